@@ -1,0 +1,115 @@
+# SPDX-License-Identifier: MIT
+# Two commands do everything: `make demo` and `make test`. Everything built goes to $(BUILD).
+# Variants: `make BUILD=build/clang CC=clang`, `make SAN=1` (ASan + UBSan, in build/san).
+
+CC ?= gcc
+SAN ?=
+BUILD ?= $(if $(SAN),build/san,build)
+PREFIX ?= /usr/local
+DESTDIR ?=
+
+# Debian's packages. What runs the program, what tests it further, what the full check needs.
+DEPS_BUILD = build-essential pkg-config libgsl-dev libxml2-dev libsuitesparse-dev libudunits2-dev libjansson-dev
+DEPS_TEST = libcmocka-dev python3 python3-iapws libxml2-utils
+DEPS_CI = clang clang-format libclang-rt-14-dev valgrind
+
+PKGS = gsl libxml-2.0 jansson
+OPT ?= -O2
+CPPFLAGS += -Iinclude -Isrc -D_POSIX_C_SOURCE=200809L -isystem /usr/include/suitesparse $(shell pkg-config --cflags $(PKGS) 2>/dev/null | sed 's/-I/-isystem /g')
+# No contraction: the same sums on every compiler and machine.
+CFLAGS += -std=c11 $(OPT) -g -Wall -Wextra -Werror -Wconversion -ffp-contract=off -pthread
+LDLIBS += $(shell pkg-config --libs $(PKGS) 2>/dev/null) -lklu -lamd -lcolamd -lbtf -lsuitesparseconfig -ludunits2 -lm -pthread
+ifneq ($(SAN),)
+CFLAGS += -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
+LDFLAGS += -fsanitize=address,undefined
+endif
+
+SOURCES := $(filter-out src/cli/main.c,$(wildcard src/*/*.c))
+HEADERS := $(wildcard include/farvessel/*.h src/*/*.h)
+OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o) $(BUILD)/gen/network_xsd.o
+LIB := $(BUILD)/libfarvessel.a
+PROGRAM := $(BUILD)/farvessel
+TESTS := $(patsubst tests/%.c,$(BUILD)/tests/%,$(wildcard tests/*/test_*.c))
+SCRIPT_TESTS := $(wildcard tests/*/test_*.sh)
+
+.PHONY: all demo test check-deps deps deps-test deps-ci bench install uninstall clean format lint
+.DELETE_ON_ERROR:
+.SECONDARY:
+
+all: $(PROGRAM)
+
+demo: deps
+	@$(MAKE) --no-print-directory all
+	$(PROGRAM) flow networks/far-bench.xml
+
+test: deps-test
+	@$(MAKE) --no-print-directory run-tests
+
+.PHONY: run-tests
+run-tests: $(PROGRAM) $(TESTS)
+	@BUILD=$(BUILD) CC="$(CC)" tests/run.sh $(TESTS) $(SCRIPT_TESTS)
+
+# Installs what is missing where apt is there; elsewhere says what to install.
+define install_packages
+	@missing=""; for p in $(1); do \
+	  if command -v dpkg >/dev/null 2>&1; then dpkg -s $$p >/dev/null 2>&1 || missing="$$missing $$p"; else missing="$$missing $$p"; fi; done; \
+	if [ -n "$$missing" ]; then \
+	  if command -v apt-get >/dev/null 2>&1; then \
+	    SUDO=""; [ "$$(id -u)" = 0 ] || SUDO=sudo; \
+	    echo "installing:$$missing"; \
+	    $$SUDO apt-get update -q >/dev/null && DEBIAN_FRONTEND=noninteractive $$SUDO apt-get install -y -q $$missing >/dev/null; \
+	  else echo "This is not a Debian system. Please install, under the names it has here: $(1)"; fi; fi
+endef
+
+deps:
+	$(call install_packages,$(DEPS_BUILD))
+deps-test:
+	$(call install_packages,$(DEPS_BUILD) $(DEPS_TEST))
+deps-ci:
+	$(call install_packages,$(DEPS_BUILD) $(DEPS_TEST) $(DEPS_CI))
+
+$(BUILD)/%.o: %.c $(HEADERS)
+	@mkdir -p $(@D)
+	$(CC) $(CPPFLAGS) $(CFLAGS) -c $< -o $@
+
+# The schema stands in networks/ for editors and is built into the program as bytes.
+$(BUILD)/gen/network_xsd.c: networks/network.xsd
+	@mkdir -p $(@D)
+	@{ echo '#include "plantfile/schema_text.h"'; echo 'const unsigned char fv_schema_text[] = {'; \
+	  od -An -v -tx1 $< | sed 's/ \([0-9a-f][0-9a-f]\)/0x\1,/g'; echo '};'; \
+	  echo 'const size_t fv_schema_length = sizeof fv_schema_text;'; } > $@
+$(BUILD)/gen/network_xsd.o: $(BUILD)/gen/network_xsd.c $(HEADERS)
+	$(CC) $(CPPFLAGS) $(CFLAGS) -c $< -o $@
+
+$(LIB): $(OBJECTS)
+	@rm -f $@
+	@ar rcs $@ $^
+
+$(PROGRAM): $(BUILD)/src/cli/main.o $(LIB)
+	$(CC) $(LDFLAGS) $^ $(LDLIBS) -o $@
+
+$(BUILD)/tests/%: tests/%.c $(LIB) $(HEADERS) $(wildcard tests/*.h)
+	@mkdir -p $(@D)
+	$(CC) $(CPPFLAGS) -Itests $(CFLAGS) $(LDFLAGS) $< $(LIB) -lcmocka $(LDLIBS) -o $@
+
+install: all
+	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/lib $(DESTDIR)$(PREFIX)/include/farvessel $(DESTDIR)$(PREFIX)/share/farvessel/networks
+	install -m 755 $(PROGRAM) $(DESTDIR)$(PREFIX)/bin/
+	install -m 644 $(LIB) $(DESTDIR)$(PREFIX)/lib/
+	install -m 644 include/farvessel/*.h $(DESTDIR)$(PREFIX)/include/farvessel/
+	install -m 644 networks/*.xml networks/*.xsd $(DESTDIR)$(PREFIX)/share/farvessel/networks/
+
+uninstall:
+	rm -f $(DESTDIR)$(PREFIX)/bin/farvessel $(DESTDIR)$(PREFIX)/lib/libfarvessel.a
+	rm -rf $(DESTDIR)$(PREFIX)/include/farvessel $(DESTDIR)$(PREFIX)/share/farvessel
+
+clean:
+	rm -rf build
+
+FORMATTED = $(wildcard src/*/*.[ch] include/farvessel/*.h tests/*/*.[ch] tests/*.h)
+format:
+	clang-format -i $(FORMATTED)
+
+lint:
+	clang-format --dry-run --Werror $(FORMATTED)
+	tests/lint/floors.sh

@@ -1,0 +1,85 @@
+/* SPDX-License-Identifier: MIT */
+/* Floor 0: status, places in a file, collected faults, memory that is freed as one, growing text, progress. */
+#ifndef FARVESSEL_BASE_H
+#define FARVESSEL_BASE_H
+
+#include <stdarg.h>
+#include <stdbool.h>
+#include <stddef.h>
+
+#if defined(__GNUC__)
+#define FV_PRINTF(fmt, args) __attribute__((format(printf, fmt, args)))
+#else
+#define FV_PRINTF(fmt, args)
+#endif
+
+/* Three-valued status of every computation: below zero no result, zero good, above zero computed but doubtful
+ * (outside the validity range of a correlation, say); a doubtful result is usable and its reason is reported. */
+typedef enum { FV_FAIL = -1, FV_OK = 0, FV_DOUBTFUL = 1 } fv_status;
+
+/* Whose fault it is: the user's data, the physics (no solution exists), the numerics (we did not find it), the system. */
+typedef enum { FV_ERR_INPUT, FV_ERR_PHYSICS, FV_ERR_NUMERICS, FV_ERR_SYSTEM } fv_err_class;
+
+/* Where something stands in the user's file. The file name belongs to the plant or to the caller. Line 0: unknown. */
+typedef struct {
+    const char *file;
+    int line;
+} fv_loc;
+
+typedef struct {
+    fv_err_class class;
+    bool caution; /* true: worth a warning, the work goes on */
+    char *file;   /* may be NULL */
+    int line;
+    char *text; /* one line, no newline */
+} fv_fault;
+
+/* A list of faults. The caller makes it, hands it down and frees it; lower floors only add. It survives running
+ * out of memory: fv_faults_errors() then still counts the lost fault, and the text says so. */
+typedef struct fv_faults fv_faults;
+
+fv_faults *fv_faults_new(void);
+void fv_faults_free(fv_faults *faults);
+void fv_error(fv_faults *faults, fv_err_class class, fv_loc loc, const char *fmt, ...) FV_PRINTF(4, 5);
+void fv_caution(fv_faults *faults, fv_err_class class, fv_loc loc, const char *fmt, ...) FV_PRINTF(4, 5);
+size_t fv_faults_count(const fv_faults *faults);
+size_t fv_faults_errors(const fv_faults *faults);
+const fv_fault *fv_faults_at(const fv_faults *faults, size_t i); /* belongs to the list */
+/* Sorts by file and line, errors and cautions alike; equal lines keep their order. */
+void fv_faults_sort(fv_faults *faults);
+
+/* Memory freed as one. Pointers got from an arena belong to it. NULL when the system has no more. Zero-filled. */
+typedef struct fv_arena fv_arena;
+fv_arena *fv_arena_new(void);
+void fv_arena_free(fv_arena *arena);
+void *fv_arena_alloc(fv_arena *arena, size_t count, size_t size);
+char *fv_arena_copy(fv_arena *arena, const char *text);
+char *fv_arena_printf(fv_arena *arena, const char *fmt, ...) FV_PRINTF(2, 3);
+
+/* Grows *array (malloc'ed, *cap elements of `size` bytes) to hold at least `need`; false when memory is out, and the
+ * array is then as it was. */
+bool fv_grow(void **array, size_t *cap, size_t need, size_t size);
+
+/* Growing text. After a failed allocation `failed` stays true and further additions do nothing. */
+typedef struct {
+    char *text; /* NUL-terminated once something was added; NULL before */
+    size_t length;
+    size_t capacity;
+    bool failed;
+} fv_text;
+void fv_text_add(fv_text *text, const char *fmt, ...) FV_PRINTF(2, 3);
+void fv_text_addv(fv_text *text, const char *fmt, va_list args);
+void fv_text_free(fv_text *text);
+
+/* Progress of long work: called now and then with the share done (0 to 1, negative: unknown) and what is going on.
+ * Returning false asks the work to stop cleanly. A NULL `tick` never stops. */
+typedef struct {
+    bool (*tick)(void *context, double share, const char *what);
+    void *context;
+} fv_progress;
+bool fv_progress_tick(const fv_progress *progress, double share, const char *what);
+
+/* Writes a whole file or nothing: to a temporary name beside it, flushed, then renamed over it. */
+bool fv_write_whole(const char *path, const char *bytes, size_t length, fv_faults *faults);
+
+#endif

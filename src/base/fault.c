@@ -1,0 +1,101 @@
+/* SPDX-License-Identifier: MIT */
+/* Collected faults: several per run, one line each, never overwritten by a higher floor. */
+#include "farvessel/base.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct fv_faults {
+    fv_fault *list;
+    size_t count, capacity;
+    size_t errors; /* counted apart, so that a fault lost for want of memory still fails the run */
+};
+
+fv_faults *fv_faults_new(void)
+{
+    return calloc(1, sizeof(fv_faults));
+}
+
+void fv_faults_free(fv_faults *faults)
+{
+    if (!faults)
+        return;
+    for (size_t i = 0; i < faults->count; i++) {
+        free(faults->list[i].file);
+        free(faults->list[i].text);
+    }
+    free(faults->list);
+    free(faults);
+}
+
+static void add(fv_faults *faults, bool caution, fv_err_class class, fv_loc loc, const char *fmt, va_list args)
+{
+    if (!faults)
+        return;
+    if (!caution)
+        faults->errors++;
+    void *list = faults->list;
+    if (!fv_grow(&list, &faults->capacity, faults->count + 1, sizeof(fv_fault)))
+        return;
+    faults->list = list;
+    fv_text text = {0};
+    fv_text_addv(&text, fmt, args);
+    if (text.failed || !text.text) {
+        fv_text_free(&text);
+        return;
+    }
+    fv_fault *fault = &faults->list[faults->count++];
+    *fault = (fv_fault){.class = class, .caution = caution, .line = loc.line, .text = text.text};
+    if (loc.file)
+        fault->file = strdup(loc.file);
+}
+
+void fv_error(fv_faults *faults, fv_err_class class, fv_loc loc, const char *fmt, ...)
+{
+    va_list args;
+    va_start(args, fmt);
+    add(faults, false, class, loc, fmt, args);
+    va_end(args);
+}
+
+void fv_caution(fv_faults *faults, fv_err_class class, fv_loc loc, const char *fmt, ...)
+{
+    va_list args;
+    va_start(args, fmt);
+    add(faults, true, class, loc, fmt, args);
+    va_end(args);
+}
+
+size_t fv_faults_count(const fv_faults *faults)
+{
+    return faults ? faults->count : 0;
+}
+
+size_t fv_faults_errors(const fv_faults *faults)
+{
+    return faults ? faults->errors : 0;
+}
+
+const fv_fault *fv_faults_at(const fv_faults *faults, size_t i)
+{
+    return faults && i < faults->count ? &faults->list[i] : NULL;
+}
+
+static bool stands_after(const fv_fault *a, const fv_fault *b)
+{
+    int file = strcmp(a->file ? a->file : "", b->file ? b->file : "");
+    return file ? file > 0 : a->line > b->line;
+}
+
+void fv_faults_sort(fv_faults *faults)
+{
+    /* Insertion: lists are short, and equal lines must keep their order. */
+    for (size_t i = 1; faults && i < faults->count; i++) {
+        fv_fault moving = faults->list[i];
+        size_t j = i;
+        for (; j > 0 && stands_after(&faults->list[j - 1], &moving); j--)
+            faults->list[j] = faults->list[j - 1];
+        faults->list[j] = moving;
+    }
+}
