@@ -1,0 +1,317 @@
+/* SPDX-License-Identifier: MIT */
+/* Floor 3: the plant as plain structs in SI. No maths here: only what the user said, where it stands, how it is known,
+ * and what is assumed where nothing was said. Everything belongs to the plant and is freed with it.
+ *
+ * Every value is an fv_value: a double in SI with its origin. A value that is FV_UNSET has no default: a correlation
+ * supplies it, or the feature is absent; the schema's doc line says which. Words are stored as the index into the list
+ * of words. */
+#ifndef FARVESSEL_MODEL_H
+#define FARVESSEL_MODEL_H
+
+#include "farvessel/base.h"
+#include "farvessel/units.h"
+
+typedef enum {
+    FV_UNSET,   /* not said, no default: NaN */
+    FV_ASSUMED, /* the documented default */
+    FV_KIND,    /* taken over from the kind or the part it is like */
+    FV_GIVEN,   /* stands in the file */
+    FV_SETTING  /* given on top of the file (--set), or by a study */
+} fv_origin;
+typedef enum { FV_KNOWN_UNSAID, FV_KNOWN_TAPE, FV_KNOWN_NAMEPLATE, FV_KNOWN_PROBE, FV_KNOWN_GUESS } fv_known;
+
+typedef struct {
+    double v;
+    unsigned char origin; /* fv_origin */
+    unsigned char known;  /* fv_known */
+} fv_value;
+
+static inline bool fv_is_set(fv_value value)
+{
+    return value.origin != FV_UNSET;
+}
+static inline int fv_word(fv_value value)
+{
+    return (int)value.v;
+}
+/* The value, or `otherwise` where nothing was said. */
+static inline double fv_or(fv_value value, double otherwise)
+{
+    return fv_is_set(value) ? value.v : otherwise;
+}
+
+/* First member of every element. */
+typedef struct {
+    const char *id;   /* NULL where the element has none */
+    const char *like; /* id of the kind or part it takes after, or NULL */
+    fv_loc loc;
+} fv_part;
+
+typedef struct {
+    fv_part part;
+    fv_value at, air, wind; /* weather from this time on, linear between rows */
+} fv_weather;
+
+typedef struct {
+    fv_part part;
+    fv_value altitude, pressure, air, wind;
+    fv_weather **weather;
+    size_t weather_count;
+} fv_site;
+
+typedef enum { FV_FUEL_PROPANE, FV_FUEL_GAS, FV_FUEL_OIL, FV_FUEL_WOOD, FV_FUEL_PELLETS, FV_FUEL_ELECTRICITY } fv_fuel;
+typedef enum { FV_FEED_AUTOMATIC, FV_FEED_BY_HAND } fv_feeding;
+
+typedef struct {
+    fv_part part;
+    const char *at;
+    int node;
+    fv_value output, holds, relief, feed, water, usable, steel, loss, efficiency, fuel, heating_value, fire, dryness,
+        feeding, start;
+} fv_boiler;
+
+typedef enum { FV_FITTING_TYPE, FV_FITTING_BARB, FV_FITTING_UNION, FV_FITTING_VALVE, FV_FITTING_LOSS } fv_fitting_kind;
+typedef struct {
+    fv_part part;
+    fv_fitting_kind kind;
+    const char *type; /* name in the catalogue, for fitting and valve */
+    fv_value count, bore, length, k, kv, open;
+} fv_fitting;
+
+typedef enum { FV_LINE_HEADER, FV_LINE_PIPE, FV_LINE_HOSE } fv_line_kind;
+typedef enum { FV_CONDENSATE_WITH, FV_CONDENSATE_BACK, FV_CONDENSATE_DRIP } fv_condensate;
+typedef struct {
+    fv_part part;
+    fv_line_kind kind;
+    const char *from, *to;
+    int node_from, node_to;
+    const char *material, *lagging_material;
+    fv_value length, bore, wall, roughness, wall_conductivity, lagging, lagging_conductivity, emissivity, outside,
+        heat_loss, air, wind, rise, sag, friction, k, condensate, heat_capacity;
+    fv_fitting **fittings;
+    size_t fitting_count;
+} fv_line;
+
+typedef struct {
+    fv_part part;
+    const char *at, *main, *run, *branch; /* node and the three lines that meet */
+    int node, line[3];
+    fv_value angle;
+} fv_tee;
+
+typedef struct {
+    fv_part part;
+    const char *at;
+    int node;
+} fv_drip;
+
+typedef struct {
+    fv_part part;
+    fv_value at, drill, count; /* position from the coil's inlet */
+} fv_hole;
+
+typedef enum { FV_COIL_DEAD_END, FV_COIL_RING } fv_coil_shape;
+typedef struct {
+    fv_part part;
+    fv_value shape, bore, wall, length, holes, drill, spacing, first, roughness, friction, entry, regain, cd, clogged;
+    fv_hole **hole;
+    size_t hole_count;
+} fv_coil;
+
+typedef enum { FV_FORM_BLOCK, FV_FORM_SLAB, FV_FORM_CYLINDER, FV_FORM_SPHERE, FV_FORM_BED } fv_form;
+typedef enum { FV_PACKING_LOOSE, FV_PACKING_PACKED } fv_packing;
+typedef struct {
+    fv_part part;
+    fv_value form, medium, a, b, c, diameter, height, count, mass, moisture, density, specific_heat, conductivity,
+        surface, cooling_surface, packing, stack_a, stack_b, stack_c, start_temperature, depth, area, takes_condensate;
+} fv_load;
+
+typedef struct {
+    fv_part part;
+    const char *material;
+    fv_value thickness, conductivity, density, specific_heat;
+} fv_wall_layer;
+typedef struct {
+    fv_part part;
+    fv_value area, height, inside, outside, emissivity, air, wind;
+    fv_wall_layer **layers; /* from the inside out */
+    size_t layer_count;
+} fv_wall;
+
+typedef struct {
+    fv_part part;
+    fv_value mass, specific_heat;
+} fv_shell;
+
+typedef enum { FV_OPENING_VENT, FV_OPENING_DRAIN, FV_OPENING_GAP } fv_opening_kind;
+typedef struct {
+    fv_part part;
+    fv_opening_kind kind;
+    fv_value area, diameter, cd, height;
+} fv_opening;
+
+typedef enum { FV_PHASE_HEATING, FV_PHASE_HOLDING, FV_PHASE_SHUT } fv_phase;
+typedef enum { FV_COOL_ATTACHED, FV_COOL_DETACHED } fv_cooling;
+typedef struct {
+    fv_part part;
+    bool is_kind; /* a template, not a vessel of the plant */
+    const char *at, *start_after;
+    int node;
+    fv_value volume, water, target, hold, within, cool, cooling, start, phase, uptake, reference_temperature, z,
+        sump_area;
+    fv_coil coil;
+    fv_load load;
+    fv_shell shell;
+    fv_wall **walls;
+    size_t wall_count;
+    fv_opening **openings;
+    size_t opening_count;
+} fv_vessel;
+
+/* Something the grower does: at a clock time from the start, or `delay` after an event such as "bin1 core". */
+typedef enum {
+    FV_EVENT_NONE,
+    FV_EVENT_FULL,
+    FV_EVENT_CORE,
+    FV_EVENT_HOLD,
+    FV_EVENT_COOL,
+    FV_EVENT_STEAM
+} fv_event_kind;
+typedef struct {
+    fv_part part;
+    const char *after;                   /* "<id> <event>", event: steam (boilers), full, core, hold, cool (vessels) */
+    const char *boiler, *valve, *vessel; /* what is touched; valve: the id of a fitting */
+    fv_value at, delay, fire, open, act; /* act: word, what happens to the vessel */
+} fv_action;
+typedef enum { FV_ACT_SHUT, FV_ACT_OPEN, FV_ACT_DETACH } fv_vessel_act;
+
+typedef enum {
+    FV_STOCK_HOSE,
+    FV_STOCK_HEADER,
+    FV_STOCK_COIL,
+    FV_STOCK_DRILL,
+    FV_STOCK_LAGGING,
+    FV_STOCK_BOILER
+} fv_stock_kind;
+typedef struct {
+    fv_part part;
+    fv_stock_kind kind;
+    const char *material;
+    fv_value size, output, price; /* price: per metre, per square metre of lagging, or per piece */
+} fv_stock_item;
+
+typedef struct {
+    fv_arena *arena;
+    const char *file, *title, *currency;
+    fv_loc loc;
+    fv_site site;
+    fv_boiler **boilers;
+    fv_line **lines;
+    fv_tee **tees;
+    fv_drip **drips;
+    fv_vessel **vessels;
+    fv_vessel **kinds;
+    fv_action **actions;
+    fv_stock_item **stock;
+    size_t boiler_count, line_count, tee_count, drip_count, vessel_count, kind_count, action_count, stock_count;
+    const char **nodes; /* names, made by fv_plant_link */
+    size_t node_count;
+} fv_plant;
+
+/* ---- the schema: one row per attribute drives reader, writer, --set, documentation and the list of assumptions ----
+ */
+typedef struct {
+    const char *name;
+    fv_dim dim;
+    size_t offset; /* of the fv_value, or of the const char * for FV_DIM_TEXT and FV_DIM_ID */
+    bool required;
+    double fallback;    /* SI default; NaN: none */
+    double least, most; /* refused outside */
+    double low, high;   /* cautioned outside; NaN: no opinion */
+    const char *words;  /* "with|back|drip" for FV_DIM_WORD */
+    const char *doc;    /* what it is; what applies where it is not said */
+} fv_attr;
+
+typedef struct {
+    const char *name; /* of the XML element */
+    size_t size;      /* of the struct */
+    const fv_attr *attrs;
+    size_t attr_count;
+    const char *doc;
+} fv_element;
+
+const fv_element *fv_schema(size_t *count);          /* all elements, in the order of the documentation */
+const fv_element *fv_element_find(const char *name); /* NULL: unknown */
+const fv_attr *fv_attr_find(const fv_element *element, const char *name);
+fv_value *fv_attr_value(void *part, const fv_attr *attr);   /* not for text */
+const char **fv_attr_text(void *part, const fv_attr *attr); /* FV_DIM_TEXT, FV_DIM_ID */
+int fv_word_find(const char *words, const char *word);      /* index, or -1 */
+const char *fv_word_at(const char *words, int index, char *buffer, size_t size);
+/* Sets every attribute of a fresh part to its default (FV_ASSUMED) or to FV_UNSET. */
+void fv_element_defaults(const fv_element *element, void *part);
+/* Gives `part` every attribute of `from` that `part` itself does not have (origin FV_KIND). Texts likewise. */
+void fv_element_inherit(const fv_element *element, void *part, const void *from);
+
+/* ---- building a plant, from a file or from a program ---- */
+fv_plant *fv_plant_new(const char *file); /* with defaults; NULL: out of memory */
+void fv_plant_free(fv_plant *plant);
+fv_plant *fv_plant_copy(const fv_plant *plant); /* deep */
+/* Each adds a part with its defaults and returns it (belongs to the plant; NULL: out of memory). */
+fv_boiler *fv_plant_add_boiler(fv_plant *plant, const char *id, fv_loc loc);
+fv_line *fv_plant_add_line(fv_plant *plant, fv_line_kind kind, const char *id, fv_loc loc);
+fv_fitting *fv_line_add_fitting(fv_plant *plant, fv_line *line, fv_fitting_kind kind, fv_loc loc);
+fv_tee *fv_plant_add_tee(fv_plant *plant, fv_loc loc);
+fv_drip *fv_plant_add_drip(fv_plant *plant, fv_loc loc);
+fv_vessel *fv_plant_add_vessel(fv_plant *plant, const char *id, bool is_kind, fv_loc loc);
+fv_hole *fv_vessel_add_hole(fv_plant *plant, fv_vessel *vessel, fv_loc loc);
+fv_wall *fv_vessel_add_wall(fv_plant *plant, fv_vessel *vessel, fv_loc loc);
+fv_wall_layer *fv_wall_add_layer(fv_plant *plant, fv_wall *wall, fv_loc loc);
+fv_opening *fv_vessel_add_opening(fv_plant *plant, fv_vessel *vessel, fv_opening_kind kind, fv_loc loc);
+fv_action *fv_plant_add_action(fv_plant *plant, fv_loc loc);
+fv_stock_item *fv_plant_add_stock(fv_plant *plant, fv_stock_kind kind, fv_loc loc);
+fv_weather *fv_plant_add_weather(fv_plant *plant, fv_loc loc);
+/* Programs set values with this: origin FV_GIVEN. */
+static inline fv_value fv_given(double si)
+{
+    return (fv_value){.v = si, .origin = FV_GIVEN, .known = FV_KNOWN_UNSAID};
+}
+
+/* Takes kinds over into their vessels (a list that the vessel has itself replaces the kind's), names become indices,
+ * and everything that the schema's limits and plain sense refuse is said, all of it in one go. FV_FAIL if there was any
+ * error. Must be called again after parts or names changed. */
+fv_status fv_plant_link(fv_plant *plant, fv_faults *faults);
+
+/* Finds what "id", "id.child" or "site" names: the part and its element. child: coil, load, shell, or wall, opening,
+ * fitting with a number from 1 ("bin1.wall2"). NULL: no such part. Ids of fittings and openings are found, too. */
+void *fv_plant_find(const fv_plant *plant, const char *path, const fv_element **element);
+/* Sets path.attribute to an SI value (origin FV_SETTING) and re-links. For studies; text goes through fv_plantfile_set.
+ */
+fv_status fv_plant_set(fv_plant *plant, const char *path, const char *attribute, double si, fv_faults *faults);
+
+int fv_plant_line_index(const fv_plant *plant, const char *id); /* -1: none */
+int fv_plant_vessel_index(const fv_plant *plant, const char *id);
+int fv_plant_boiler_index(const fv_plant *plant, const char *id);
+
+/* ---- what can be named: materials and fittings, in one place, with sources ---- */
+typedef struct {
+    const char *name;
+    double conductivity, density, specific_heat; /* W/m/K, kg/m3, J/kg/K */
+    double roughness;                            /* m; NaN where it is no pipe */
+    double most;                                 /* K: softens or is not rated above; NaN: no limit here */
+    const char *source;
+} fv_material;
+const fv_material *fv_materials(size_t *count);
+const fv_material *fv_material_find(const char *name);
+
+typedef struct {
+    const char *name;
+    double n; /* K = n f_T of the line's bore; NaN: uses k */
+    double k;
+    bool valve;
+    int curve; /* fv_valve_curve of flow.h for valves */
+    const char *source;
+} fv_fitting_entry;
+const fv_fitting_entry *fv_fittings(size_t *count);
+const fv_fitting_entry *fv_fitting_find(const char *name);
+
+#endif
