@@ -45,6 +45,9 @@ typedef struct {
     const char *id;   /* NULL where the element has none */
     const char *like; /* id of the kind or part it takes after, or NULL */
     fv_loc loc;
+    /* Kept by fv_plant_link, so that linking again follows a changed kind. */
+    unsigned texts_from_kind; /* bit n: the text in row n of the schema came from the kind */
+    unsigned lists_from_kind; /* bit 0: walls, fittings, holes, layers; bit 1: openings */
 } fv_part;
 
 typedef struct {
@@ -67,7 +70,7 @@ typedef struct {
     const char *at;
     int node;
     fv_value output, holds, relief, feed, water, usable, steel, loss, efficiency, fuel, heating_value, fire, dryness,
-        feeding, start;
+        feeding, start, start_temperature;
 } fv_boiler;
 
 typedef enum { FV_FITTING_TYPE, FV_FITTING_BARB, FV_FITTING_UNION, FV_FITTING_VALVE, FV_FITTING_LOSS } fv_fitting_kind;
@@ -287,6 +290,9 @@ void *fv_plant_find(const fv_plant *plant, const char *path, const fv_element **
 /* Sets path.attribute to an SI value (origin FV_SETTING) and re-links. For studies; text goes through fv_plantfile_set.
  */
 fv_status fv_plant_set(fv_plant *plant, const char *path, const char *attribute, double si, fv_faults *faults);
+
+/* What "<id> <event>" means: steam with the boiler's index, the others with the vessel's. FV_EVENT_NONE: nothing. */
+fv_event_kind fv_plant_event(const fv_plant *plant, const char *text, int *index);
 
 int fv_plant_line_index(const fv_plant *plant, const char *id); /* -1: none */
 int fv_plant_vessel_index(const fv_plant *plant, const char *id);

@@ -1,0 +1,204 @@
+/* SPDX-License-Identifier: MIT */
+/* Floor 4: one moment of the plant. Equations, Newton, results as plain data, audit.
+ *
+ * fv_network is the plant compiled for solving: numbers resolved, graph ordered, sparsity analysed; read-only once
+ * made, so any number of threads may share it. fv_solver is the workspace that one thread owns; it remembers its last
+ * solution and starts the next solve from it. The plant must outlive both. */
+#ifndef FARVESSEL_STEADY_H
+#define FARVESSEL_STEADY_H
+
+#include "farvessel/model.h"
+#include "farvessel/props.h"
+
+/* Defined here once, for every report. flow, which knows no time, compares the heat delivered with the heat that the
+ * allowed time needs: starved below 1, lagging below 1.25 times the need, fed from there. heat compares times: starved
+ * = the core does not reach its target within the allowed time; lagging = over 1.25 times as long as with ample steam.
+ */
+typedef enum { FV_FED, FV_LAGGING, FV_STARVED, FV_SHUT_OFF } fv_verdict;
+#define FV_LAGGING_FACTOR 1.25
+const char *fv_verdict_word(fv_verdict verdict); /* "fed", "lagging", "starved", "shut" */
+
+typedef struct fv_network fv_network;
+typedef struct fv_solver fv_solver;
+
+/* FV_FAIL leaves reasons in faults. `sat` is shared and must outlive the network. */
+fv_network *fv_network_new(const fv_plant *plant, const fv_sat *sat, fv_faults *faults);
+void fv_network_free(fv_network *network);
+fv_solver *fv_solver_new(const fv_network *network);
+void fv_solver_free(fv_solver *solver);
+void fv_solver_forget(fv_solver *solver); /* the next solve starts cold */
+
+/* What a chamber does to the network. */
+typedef enum {
+    FV_CHAMBER_COLD,   /* takes all steam at `pressure` (gauge) */
+    FV_CHAMBER_VENTED, /* condenses up to `condenses`, the openings pass the rest; pressure is found */
+    FV_CHAMBER_SHUT    /* its steam is shut off */
+} fv_chamber_kind;
+typedef struct {
+    fv_chamber_kind kind;
+    double pressure;  /* Pa gauge at the coil's level, FV_CHAMBER_COLD */
+    double condenses; /* kg/s, FV_CHAMBER_VENTED */
+    double gain;      /* FV_CHAMBER_VENTED: gas out = max(0, gain m_in - condenses); 1 for pure steam */
+    double density;   /* gas in the chamber, kg/m3, FV_CHAMBER_VENTED */
+    double water;     /* depth over the holes, m */
+} fv_chamber;
+
+/* One moment. Arrays are by index of the plant's parts. */
+typedef struct {
+    double t_air;               /* K */
+    double wind;                /* m/s */
+    const double *fire;         /* per boiler, 0..1 (0: off) */
+    const double *valve_open;   /* per network valve (fv_network_valve), 0..1; NULL: as the plant says */
+    const fv_chamber *chambers; /* per vessel */
+} fv_conditions;
+
+typedef enum { FV_BOILER_FULL, FV_BOILER_HOLDING, FV_BOILER_BLOCKED, FV_BOILER_OFF } fv_boiler_state;
+typedef struct {
+    fv_boiler_state state; /* all it can make; held by its control; pressed shut by the others; fire out */
+    double steam;          /* kg/s */
+    double carried_water;  /* kg/s that leaves with the steam (dryness) */
+    double most;           /* kg/s it could make at this pressure */
+    double pressure;       /* Pa gauge */
+    double enthalpy;       /* of the steam, J/kg */
+    double heat;           /* W given to the water that leaves as steam */
+    double fuel;           /* W burnt, standing loss and efficiency included */
+    bool shares_by_size;   /* the share among holding boilers at one point was open: by size */
+} fv_boiler_result;
+
+typedef struct {
+    double pressure;    /* Pa gauge */
+    double temperature; /* K, saturation */
+    double quality;     /* kg vapour / kg of both passing through; 1 where nothing passes */
+    double enthalpy;    /* of the vapour, J/kg */
+    double imbalance;   /* kg/s */
+} fv_node_result;
+
+typedef struct {
+    double flow_from, flow_to;  /* vapour, kg/s: into the line at `from`, out of it at `to`; negative: the other way */
+    double water;               /* kg/s of water leaving with the steam at the downstream end */
+    double condensate;          /* kg/s made in the line */
+    double heat_loss;           /* W */
+    double surface_temperature; /* K */
+    double pressure_from, pressure_to;                                    /* Pa gauge at the ends */
+    double drop;                                                          /* Pa, from minus to */
+    double drop_friction, drop_fittings, drop_sag, drop_rise, drop_speed; /* Pa, signed as drop; they add up to it */
+    double velocity;                                                      /* m/s, the largest, at the thinner end */
+    double reynolds, friction;                                            /* at the mean */
+    double two_phase;                                                     /* multiplier used, >= 1 */
+    double wet_length;                         /* m; below the length where all steam condenses */
+    double quality;                            /* at the downstream end */
+    bool choked, blocked, condenses_all, shut; /* blocked: a sag full of water passes nothing */
+    bool doubtful;                             /* a correlation was used outside its range */
+} fv_line_result;
+
+typedef struct {
+    double position; /* m from the coil's inlet */
+    double diameter; /* m */
+    double flow;     /* kg/s of all holes at this place; negative: chamber gas is drawn in */
+    double pressure; /* Pa gauge in the coil at the hole */
+    double drop;     /* Pa across the hole */
+    double cd;
+    bool choked;
+} fv_hole_result;
+
+typedef struct {
+    double steam; /* kg/s into the coil */
+    double water; /* kg/s carried into it */
+    double share; /* of all steam that reaches vessels */
+    double heat;  /* W: steam x (h_v - h_f at the chamber's boiling point) */
+    double need;  /* W for its allowed time (heating) or its uptake (holding) */
+    fv_verdict verdict;
+    double coil_pressure;          /* Pa gauge at the coil's inlet */
+    double chamber_pressure;       /* Pa gauge at the coil's level */
+    double vented;                 /* kg/s out of the openings */
+    double air_drawn_in;           /* kg/s, sum over openings that draw */
+    double evenness;               /* smallest hole flow / largest; below 0 where a hole draws in */
+    double coil_velocity;          /* m/s at the inlet */
+    double area_ratio;             /* total hole area / coil bore area */
+    double hole_drop, coil_change; /* Pa: mean drop across the holes; largest less smallest pressure in the coil */
+    size_t first_hole, hole_count; /* into holes[] */
+    bool cd_from_correlation, doubtful;
+} fv_vessel_result;
+
+/* The result checks itself; all relative figures against the steam, or heat, that the boilers give. */
+typedef struct {
+    double mass_imbalance, mass_relative;     /* kg/s, largest at any node */
+    double energy_imbalance, energy_relative; /* W */
+    double steam_total;                       /* kg/s */
+    double heat_total;                        /* W */
+    double pressure_residual;                 /* Pa, largest of any line or hole equation */
+    int iterations;
+    bool converged;
+} fv_audit;
+
+typedef struct {
+    fv_boiler_result *boilers;
+    fv_node_result *nodes;
+    fv_line_result *lines;
+    fv_vessel_result *vessels;
+    fv_hole_result *holes;
+    size_t boiler_count, node_count, line_count, vessel_count, hole_count;
+    double site_pressure; /* Pa absolute */
+    double boiling_point; /* K at the site */
+    double t_air, wind;
+    fv_audit audit;
+} fv_steady_result;
+
+/* One solve. Faults carry part and line: `plant.xml:214: hose 's6': ...`. FV_DOUBTFUL: solved, some correlation outside
+ * its range (flags say where). The result is filled even then; on FV_FAIL it holds the last iterate and the audit says
+ * how far off. */
+fv_status fv_solve(fv_solver *solver, const fv_conditions *conditions, fv_steady_result *result, fv_faults *faults);
+fv_steady_result *fv_steady_result_new(const fv_network *network);
+void fv_steady_result_free(fv_steady_result *result);
+size_t fv_network_valve_count(const fv_network *network);
+int fv_network_valve(const fv_network *network, const char *fitting_id); /* -1: none */
+double fv_network_site_pressure(const fv_network *network);              /* Pa absolute */
+/* How large the equation system is: unknowns and nonzeros. */
+void fv_network_size(const fv_network *network, size_t *unknowns, size_t *nonzeros);
+
+/* ---- the answer of the flow verb ---- */
+typedef struct {
+    double fire;   /* multiplies every boiler's own fire setting; 1 as the plant says */
+    int phase;     /* -1: as each vessel says; else fv_phase for all */
+    bool turndown; /* also solve the turn-down table */
+} fv_flow_options;
+void fv_flow_defaults(fv_flow_options *options);
+
+typedef struct {
+    double fire;
+    fv_steady_result *state; /* NULL where this setting has no solution */
+} fv_turndown_row;
+
+typedef struct {
+    const fv_plant *plant;
+    fv_flow_options options;
+    fv_steady_result *state;
+    fv_turndown_row *turndown; /* 100, 75, 50, 35, 25 % */
+    size_t turndown_count;
+    double dropout_fire; /* largest setting at or below `fire` at which some vessel that is fed or lagging at full fire
+                            gets less than its need, or nothing passes its seal; NaN: none down to 5 % */
+    double dropout_output; /* W of all boilers there */
+    int dropout_vessel;    /* -1: none */
+} fv_flow_answer;
+fv_flow_answer *fv_flow_answer_new(const fv_plant *plant, const fv_flow_options *options, const fv_progress *progress,
+                                   fv_faults *faults);
+void fv_flow_answer_free(fv_flow_answer *answer);
+
+/* Heat that a vessel takes up: what must go into load, shell and walls to bring all to the target from the start, J,
+ * and the steady loss of its walls at the boiling point, W. need = heat / within + loss. FV_DOUBTFUL where a property
+ * is outside its range. */
+typedef struct {
+    double load, shell, walls; /* J */
+    double wall_loss;          /* W at the boiling point */
+    double need;               /* W */
+    double load_mass;          /* kg */
+    double load_specific_heat; /* J/kg/K */
+} fv_vessel_need;
+fv_status fv_vessel_need_of(const fv_plant *plant, const fv_vessel *vessel, const fv_sat *sat, fv_vessel_need *need,
+                            fv_faults *faults);
+/* Pa absolute, from the barometer or the altitude. */
+double fv_site_pressure(const fv_site *site);
+/* Checks that need steam: a target at or near the boiling point and the like. Adds to faults. */
+void fv_steady_check(const fv_plant *plant, const fv_sat *sat, fv_faults *faults);
+
+#endif
