@@ -1,0 +1,171 @@
+/* SPDX-License-Identifier: MIT */
+#include "num/sparse.h"
+
+#include <klu.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct fv_pattern {
+    int n;
+    size_t entry_count;
+    int *starts, *row_index; /* compressed columns */
+    int *place;              /* of each entry among the nonzeros */
+    klu_symbolic *symbolic;
+    klu_common common;
+};
+
+struct fv_sparse {
+    const fv_pattern *pattern;
+    double *values;
+    klu_numeric *numeric;
+    klu_common common;
+};
+
+/* Below this ratio of smallest to largest pivot the kept pivot order is distrusted and a new one is sought. */
+static const double REUSE_CONDITION = 1e-13;
+
+/* Counting sort by column, then by row within a column; equal places merge. */
+static bool compress(fv_pattern *p, const int *rows, const int *cols, size_t count)
+{
+    int *order = malloc((count + 1) * sizeof(int));
+    int *by_row = malloc((count + 1) * sizeof(int));
+    int *head = calloc((size_t)p->n + 1, sizeof(int));
+    bool good = order && by_row && head;
+    if (good) {
+        for (size_t i = 0; i < count; i++)
+            head[rows[i] + 1]++;
+        for (int i = 0; i < p->n; i++)
+            head[i + 1] += head[i];
+        for (size_t i = 0; i < count; i++)
+            by_row[head[rows[i]]++] = (int)i;
+        memset(head, 0, ((size_t)p->n + 1) * sizeof(int));
+        for (size_t i = 0; i < count; i++)
+            head[cols[i] + 1]++;
+        for (int i = 0; i < p->n; i++)
+            head[i + 1] += head[i];
+        for (size_t i = 0; i < count; i++)
+            order[head[cols[by_row[i]]]++] = by_row[i];
+        int nonzeros = 0, last_row = -1, last_col = -1;
+        for (size_t i = 0; i < count; i++) {
+            int row = rows[order[i]], col = cols[order[i]];
+            if (row != last_row || col != last_col) {
+                for (int c = last_col; c < col; c++)
+                    p->starts[c + 1] = nonzeros;
+                p->row_index[nonzeros++] = row;
+                last_row = row;
+                last_col = col;
+            }
+            p->place[order[i]] = nonzeros - 1;
+        }
+        for (int c = last_col; c < p->n; c++)
+            p->starts[c + 1] = nonzeros;
+    }
+    free(order);
+    free(by_row);
+    free(head);
+    return good;
+}
+
+fv_pattern *fv_pattern_new(int n, const int *rows, const int *cols, size_t count, int *singular_row)
+{
+    if (singular_row)
+        *singular_row = -1;
+    fv_pattern *p = calloc(1, sizeof *p);
+    if (!p)
+        return NULL;
+    p->n = n;
+    p->entry_count = count;
+    p->starts = calloc((size_t)n + 2, sizeof(int));
+    p->row_index = malloc((count + 1) * sizeof(int));
+    p->place = malloc((count + 1) * sizeof(int));
+    if (!p->starts || !p->row_index || !p->place || !compress(p, rows, cols, count)) {
+        fv_pattern_free(p);
+        return NULL;
+    }
+    klu_defaults(&p->common);
+    p->symbolic = klu_analyze(n, p->starts, p->row_index, &p->common);
+    bool deficient = p->symbolic && p->symbolic->structural_rank >= 0 && p->symbolic->structural_rank < n;
+    if (deficient && singular_row)
+        *singular_row = p->symbolic->P[p->symbolic->structural_rank];
+    if (!p->symbolic || deficient) {
+        fv_pattern_free(p);
+        return NULL;
+    }
+    return p;
+}
+
+void fv_pattern_free(fv_pattern *pattern)
+{
+    if (!pattern)
+        return;
+    if (pattern->symbolic)
+        klu_free_symbolic(&pattern->symbolic, &pattern->common);
+    free(pattern->starts);
+    free(pattern->row_index);
+    free(pattern->place);
+    free(pattern);
+}
+
+size_t fv_pattern_nonzeros(const fv_pattern *pattern)
+{
+    return (size_t)pattern->starts[pattern->n];
+}
+
+fv_sparse *fv_sparse_new(const fv_pattern *pattern)
+{
+    fv_sparse *s = calloc(1, sizeof *s);
+    if (!s)
+        return NULL;
+    s->pattern = pattern;
+    s->common = pattern->common;
+    s->values = malloc((fv_pattern_nonzeros(pattern) + 1) * sizeof(double));
+    if (!s->values) {
+        free(s);
+        return NULL;
+    }
+    return s;
+}
+
+void fv_sparse_free(fv_sparse *sparse)
+{
+    if (!sparse)
+        return;
+    if (sparse->numeric)
+        klu_free_numeric(&sparse->numeric, &sparse->common);
+    free(sparse->values);
+    free(sparse);
+}
+
+/* True when the kept pivot order still serves. */
+static bool refactor(fv_sparse *s)
+{
+    const fv_pattern *p = s->pattern;
+    int *starts = p->starts, *rows = p->row_index;
+    return klu_refactor(starts, rows, s->values, p->symbolic, s->numeric, &s->common) && s->common.status == KLU_OK &&
+           klu_rcond(p->symbolic, s->numeric, &s->common) && s->common.rcond > REUSE_CONDITION;
+}
+
+fv_status fv_sparse_factor(fv_sparse *sparse, const double *values, int *singular_column)
+{
+    const fv_pattern *p = sparse->pattern;
+    memset(sparse->values, 0, fv_pattern_nonzeros(p) * sizeof(double));
+    for (size_t i = 0; i < p->entry_count; i++)
+        sparse->values[p->place[i]] += values[i];
+    if (sparse->numeric && refactor(sparse))
+        return FV_OK;
+    if (sparse->numeric)
+        klu_free_numeric(&sparse->numeric, &sparse->common);
+    sparse->numeric = klu_factor(p->starts, p->row_index, sparse->values, p->symbolic, &sparse->common);
+    if (sparse->numeric && sparse->common.status == KLU_OK)
+        return FV_OK;
+    if (singular_column)
+        *singular_column = sparse->common.singular_col;
+    if (sparse->numeric)
+        klu_free_numeric(&sparse->numeric, &sparse->common);
+    return FV_FAIL;
+}
+
+void fv_sparse_solve(fv_sparse *sparse, double *right_side)
+{
+    klu_solve(sparse->pattern->symbolic, sparse->numeric, sparse->pattern->n, 1, right_side, &sparse->common);
+}
