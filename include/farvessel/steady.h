@@ -57,6 +57,7 @@ typedef struct {
     fv_boiler_state state; /* all it can make; held by its control; pressed shut by the others; fire out */
     double steam;          /* kg/s */
     double carried_water;  /* kg/s that leaves with the steam (dryness) */
+    double water_fed;      /* kg/s of feed water that replaces both */
     double most;           /* kg/s it could make at this pressure */
     double pressure;       /* Pa gauge */
     double enthalpy;       /* of the steam, J/kg */
@@ -196,6 +197,23 @@ typedef struct {
 } fv_vessel_need;
 fv_status fv_vessel_need_of(const fv_plant *plant, const fv_vessel *vessel, const fv_sat *sat, fv_vessel_need *need,
                             fv_faults *faults);
+
+/* ---- the answer of the check verb: what was understood, before any flow is solved ---- */
+typedef struct {
+    const fv_plant *plant;
+    double site_pressure;    /* Pa absolute */
+    double boiling_point;    /* K at the site */
+    double boiler_output;    /* W, all boilers together */
+    double line_length;      /* m, all lines together */
+    double hole_area;        /* m2, all vessels together */
+    double load_mass;        /* kg, all vessels together */
+    double need;             /* W, all vessels together, each for its own allowed time */
+    fv_vessel_need *vessels; /* one for each vessel of the plant */
+} fv_check_answer;
+/* Runs fv_steady_check, too. NULL: faults say why. */
+fv_check_answer *fv_check_answer_new(const fv_plant *plant, fv_faults *faults);
+void fv_check_answer_free(fv_check_answer *answer);
+
 /* Pa absolute, from the barometer or the altitude. */
 double fv_site_pressure(const fv_site *site);
 /* Checks that need steam: a target at or near the boiling point and the like. Adds to faults. */
