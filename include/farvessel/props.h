@@ -47,7 +47,7 @@ typedef struct {
 } fv_sat_point;
 void fv_sat_at(const fv_sat *sat, double p, fv_sat_point *out);
 
-/* Only what the innermost loops need, cheaper. */
+/* Only what the innermost loops need, cheaper. The derivative may be NULL. */
 double fv_sat_rho_g(const fv_sat *sat, double p, double *drho_dp);
 double fv_sat_t(const fv_sat *sat, double p, double *dt_dp);
 
