@@ -1,0 +1,61 @@
+/* SPDX-License-Identifier: MIT */
+/* Headings and wrapped paragraphs. */
+#include "report/page.h"
+
+#include "farvessel/report.h"
+
+#include <string.h>
+
+static bool continues_character(char byte)
+{
+    return ((unsigned char)byte & 0xC0u) == 0x80u;
+}
+
+size_t report_columns(const char *text, size_t bytes)
+{
+    size_t columns = 0;
+    for (size_t i = 0; i < bytes; i++)
+        columns += !continues_character(text[i]);
+    return columns;
+}
+
+size_t report_bytes(const char *text, size_t columns)
+{
+    size_t bytes = 0;
+    while (text[bytes] && columns > 0) {
+        do
+            bytes++;
+        while (continues_character(text[bytes]));
+        columns--;
+    }
+    return bytes;
+}
+
+void report_heading(fv_text *out, const char *title)
+{
+    fv_text_add(out, "\n%s\n", title);
+}
+
+void report_paragraph(fv_text *out, const char *lead, const char *text)
+{
+    size_t indent = report_columns(lead, strlen(lead)), column = indent;
+    bool fresh = true; /* no word on this line yet */
+    fv_text_add(out, "%s", lead);
+    while (*(text += strspn(text, " \n"))) {
+        size_t bytes = strcspn(text, " \n"), columns = report_columns(text, bytes);
+        if (!fresh && column + 1 + columns > FV_REPORT_WIDTH) {
+            fv_text_add(out, "\n%*s", (int)indent, "");
+            column = indent;
+            fresh = true;
+        }
+        if (indent + columns > FV_REPORT_WIDTH) { /* a path, say: cut hard, the rest is the next word */
+            columns = FV_REPORT_WIDTH - indent;
+            bytes = report_bytes(text, columns);
+        }
+        fv_text_add(out, "%s%.*s", fresh ? "" : " ", (int)bytes, text);
+        column += columns + (fresh ? 0 : 1);
+        fresh = false;
+        text += bytes;
+    }
+    fv_text_add(out, "\n");
+}

@@ -1,0 +1,86 @@
+/* SPDX-License-Identifier: MIT */
+#include "report/show.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+report_shown report_shown_as(fv_unit_system system, fv_show show, double si)
+{
+    report_shown shown;
+    char number[REPORT_SHOW_SIZE / 2];
+    const char *unit = fv_show_unit(system, show);
+    fv_show_number(system, show, si, number, sizeof number);
+    snprintf(shown.text, sizeof shown.text, "%s%s%s", number, unit[0] ? " " : "", unit);
+    return shown;
+}
+
+report_shown report_shown_time(double seconds)
+{
+    report_shown shown;
+    double minutes = round(seconds / 60.0), hours = floor(minutes / 60.0);
+    minutes -= 60.0 * hours;
+    if (seconds < 60.0)
+        snprintf(shown.text, sizeof shown.text, "%.3g s", seconds);
+    else if (hours < 1.0)
+        snprintf(shown.text, sizeof shown.text, "%.0f min", minutes);
+    else if (minutes < 1.0)
+        snprintf(shown.text, sizeof shown.text, "%.0f h", hours);
+    else
+        snprintf(shown.text, sizeof shown.text, "%.0f h %.0f min", hours, minutes);
+    return shown;
+}
+
+/* How a dimension of the plant file is shown. Those without a row are shown in the unit that the file uses. */
+static const struct {
+    fv_dim dim;
+    fv_show show;
+} ways[] = {
+    {FV_DIM_AREA, FV_SHOW_AREA},
+    {FV_DIM_VOLUME, FV_SHOW_VOLUME},
+    {FV_DIM_MASS, FV_SHOW_MASS},
+    {FV_DIM_TEMPERATURE, FV_SHOW_TEMPERATURE},
+    {FV_DIM_TEMPERATURE_DIFFERENCE, FV_SHOW_TEMPERATURE_DIFFERENCE},
+    {FV_DIM_GAUGE_PRESSURE, FV_SHOW_PRESSURE},
+    {FV_DIM_POWER, FV_SHOW_POWER},
+    {FV_DIM_MASS_FLOW, FV_SHOW_STEAM},
+    {FV_DIM_VELOCITY, FV_SHOW_VELOCITY},
+    {FV_DIM_HEAT_PER_LENGTH, FV_SHOW_HEAT_PER_LENGTH},
+    {FV_DIM_FRACTION, FV_SHOW_SHARE},
+};
+
+/* What a tape measures in millimetres or inches below, in metres or feet above. */
+static const double bore_like = 0.3;
+/* Roughness and the like: three digits of a millimetre or an inch would be zeros. */
+static const double hair_like = 0.001;
+
+static report_shown as_in_file(fv_dim dim, double si)
+{
+    report_shown shown = {""};
+    fv_text text = {0};
+    if (fv_quantity_write(dim, si, &text) && !text.failed)
+        snprintf(shown.text, sizeof shown.text, "%s", text.text);
+    fv_text_free(&text);
+    return shown;
+}
+
+report_shown report_shown_value(fv_unit_system system, const fv_attr *attr, double si)
+{
+    report_shown shown = {"-"};
+    if (isnan(si))
+        return shown;
+    if (attr->dim == FV_DIM_WORD) {
+        fv_word_at(attr->words, (int)si, shown.text, sizeof shown.text);
+        return shown;
+    }
+    if (attr->dim == FV_DIM_TIME)
+        return report_shown_time(si);
+    if (attr->dim == FV_DIM_LENGTH && si != 0.0 && fabs(si) < hair_like)
+        return as_in_file(attr->dim, si);
+    if (attr->dim == FV_DIM_LENGTH)
+        return report_shown_as(system, fabs(si) < bore_like ? FV_SHOW_BORE : FV_SHOW_LENGTH, si);
+    for (size_t i = 0; i < sizeof ways / sizeof *ways; i++)
+        if (ways[i].dim == attr->dim)
+            return report_shown_as(system, ways[i].show, si);
+    return as_in_file(attr->dim, si);
+}

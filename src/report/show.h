@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: MIT */
+/* Numbers as people read them: in the user's units, with the unit behind. */
+#ifndef REPORT_SHOW_H
+#define REPORT_SHOW_H
+
+#include "farvessel/model.h"
+#include "farvessel/units.h"
+
+enum { REPORT_SHOW_SIZE = 96 };
+typedef struct {
+    char text[REPORT_SHOW_SIZE];
+} report_shown;
+
+/* "5.2 kW"; "-" for NaN. Returned by value, so that several stand in one printf. */
+report_shown report_shown_as(fv_unit_system system, fv_show show, double si);
+/* A value of the plant by its dimension; words by their name. */
+report_shown report_shown_value(fv_unit_system system, const fv_attr *attr, double si);
+/* "12 h", "90 min", "6 h 30 min". */
+report_shown report_shown_time(double seconds);
+
+#endif
