@@ -29,9 +29,10 @@ fv_status fv_iapws_viscosity(double t, double rho, double *mu);
 fv_status fv_iapws_conductivity(double t, double rho, double *lambda);
 
 /* The saturated line as piecewise polynomials, built once from the functions above and then shared read-only.
- * Agrees with IF97 to 1e-8 relative from 0.3 to 16 bar, C1 everywhere; from 0.05 bar to 0.3 bar and above 16 bar
- * to 20 bar it is still IF97-built; beyond that it goes on along the end tangents, so that an iteration that
- * strays stays finite and comes back. */
+ * Agrees with IF97 to 1e-10 relative from 0.05 to 20 bar, C1 everywhere; the derivatives returned are the exact ones
+ * of the fit. Beyond, it goes on along the end tangents, so that an iteration that strays stays finite and comes
+ * back; a density, viscosity, pressure or temperature that has fallen to half its end value goes on as a hyperbola
+ * and never reaches zero, at any finite argument. NaN gives NaN. */
 typedef struct fv_sat fv_sat;
 fv_sat *fv_sat_new(void); /* NULL: out of memory */
 void fv_sat_free(fv_sat *sat);
@@ -73,7 +74,7 @@ double fv_air_density(double p, double t);
 typedef struct {
     double rho, cp, mu, lambda, nu, alpha, pr, beta;
 } fv_air_state;
-/* Transport by published formulas (Sutherland or a table fit, source in the code), -40 to 400 degC. */
+/* Transport by published formulas (source in the code), -40 to 400 degC. FV_DOUBTFUL outside, FV_FAIL as above. */
 fv_status fv_air_at(double p, double t, fv_air_state *out);
 
 #endif
