@@ -38,13 +38,13 @@ fv_sat *fv_sat_new(void); /* NULL: out of memory */
 void fv_sat_free(fv_sat *sat);
 
 typedef struct {
-    double t, dt_dp;          /* saturation temperature, K, K/Pa */
-    double rho_g, drho_g_dp;  /* vapour density */
-    double h_g, dh_g_dp;      /* vapour enthalpy */
-    double h_f, dh_f_dp;      /* water enthalpy */
-    double rho_f;             /* water density */
-    double mu_g, dmu_g_dp;    /* vapour viscosity */
-    double mu_f;              /* water viscosity */
+    double t, dt_dp;         /* saturation temperature, K, K/Pa */
+    double rho_g, drho_g_dp; /* vapour density */
+    double h_g, dh_g_dp;     /* vapour enthalpy */
+    double h_f, dh_f_dp;     /* water enthalpy */
+    double rho_f;            /* water density */
+    double mu_g, dmu_g_dp;   /* vapour viscosity */
+    double mu_f;             /* water viscosity */
 } fv_sat_point;
 void fv_sat_at(const fv_sat *sat, double p, fv_sat_point *out);
 

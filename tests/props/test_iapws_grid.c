@@ -25,7 +25,7 @@ typedef struct {
 static const char *const words[WORDS] = {"region1",   "region2",      "pressure", "temperature",
                                          "viscosity", "conductivity", "line",     "air"};
 /* Water, steam: the same equations, only rounding apart; the line: the tables' fit; air: ideal against real gas. */
-static const double allowed[WORDS] = {1e-11, 1e-11, 1e-12, 1e-12, 1e-12, 1e-12, 1e-10, 2.5e-3};
+static const double allowed[WORDS] = {1e-11, 2e-13, 1e-12, 1e-12, 1e-12, 1e-12, 1e-10, 2.5e-3};
 
 /* Our values for the arguments x, as many as the row has beside its arguments; 0 when the word is unknown or
  * our function gives no result. */
