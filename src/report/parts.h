@@ -4,6 +4,7 @@
 #define REPORT_PARTS_H
 
 #include "farvessel/model.h"
+#include "report/names.h"
 
 /* One part as the walk meets it. `owner`: the line, vessel or boiler that it belongs to; `path`: as --set names it. */
 typedef struct {
@@ -34,8 +35,7 @@ typedef struct {
     const fv_attr *attr;
     double si;          /* NaN: left open */
     const char *reason; /* what applies where nothing was said, or the source of a default; may be "" */
-    const char **owners;
-    size_t owner_count;
+    report_names owners;
 } report_said_row;
 typedef struct {
     fv_arena *arena;

@@ -96,19 +96,10 @@ static bool add(report_said_list *list, report_said said, const report_part_seen
     if (!row)
         return false;
     list->values[said]++;
-    if (row->owner_count > 0 && strcmp(row->owners[row->owner_count - 1], seen->owner) == 0)
+    const report_names *owners = &row->owners;
+    if (owners->count > 0 && strcmp(owners->list[owners->count - 1], seen->owner) == 0)
         return true; /* a second fitting on the same line */
-    size_t n = row->owner_count;
-    if ((n & (n - 1)) == 0) { /* room for the next power of two; the arena frees all */
-        const char **bigger = fv_arena_alloc(list->arena, n ? 2 * n : 1, sizeof(char *));
-        if (!bigger)
-            return false;
-        if (n)
-            memcpy(bigger, row->owners, n * sizeof(char *));
-        row->owners = bigger;
-    }
-    row->owners[row->owner_count++] = seen->owner;
-    return true;
+    return report_names_push(&row->owners, list->arena, seen->owner);
 }
 
 static bool add_value(report_said_list *list, const report_part_seen *seen, const fv_attr *attr, fv_value value)

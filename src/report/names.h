@@ -1,0 +1,17 @@
+/* SPDX-License-Identifier: MIT */
+/* Lists of names of parts. */
+#ifndef REPORT_NAMES_H
+#define REPORT_NAMES_H
+
+#include "farvessel/base.h"
+
+typedef struct {
+    const char **list; /* in the arena that the names were pushed with; the names themselves are not copied */
+    size_t count;
+} report_names;
+
+bool report_names_push(report_names *names, fv_arena *arena, const char *name);
+/* "s1, s2, s3 and 4 more" */
+void report_names_say(const report_names *names, fv_text *out);
+
+#endif

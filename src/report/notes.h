@@ -1,0 +1,40 @@
+/* SPDX-License-Identifier: MIT */
+/* What deserves a second look: one note per subject, with all parts it is about. */
+#ifndef REPORT_NOTES_H
+#define REPORT_NOTES_H
+
+#include "farvessel/steady.h"
+#include "farvessel/units.h"
+#include "report/names.h"
+
+#include <jansson.h>
+
+typedef struct {
+    const char *id;   /* stable, for programs */
+    const char *text; /* one or more sentences */
+    report_names parts;
+} report_note;
+
+typedef struct {
+    fv_arena *arena;
+    report_note *notes;
+    size_t count, capacity;
+    bool failed;
+} report_notes;
+
+void report_notes_free(report_notes *notes);
+/* Starts a note; its parts follow with report_note_part. */
+void report_note_add(report_notes *notes, const char *id, const char *fmt, ...) FV_PRINTF(3, 4);
+/* Adds to the last note. The name must live as long as the list. */
+void report_note_part(report_notes *notes, const char *part);
+
+/* The notes of a flow answer. */
+void report_flow_notes(const fv_flow_answer *answer, fv_unit_system units, report_notes *notes);
+
+void report_notes_text(const report_notes *notes, fv_text *out);
+json_t *report_notes_json(const report_notes *notes);
+/* Cautions that lower floors left, with their place in the file. */
+void report_remarks_text(const fv_faults *remarks, fv_text *out);
+json_t *report_remarks_json(const fv_faults *remarks);
+
+#endif
