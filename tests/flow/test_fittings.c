@@ -101,6 +101,12 @@ static void valve_curves(void **state)
         assert_int_equal(fv_flow_valve_opening(curves[i], (double)NAN, &share), FV_FAIL);
     }
     assert_int_equal(fv_flow_valve_opening((fv_valve_curve)17, 0.5, &share), FV_FAIL);
+    fv_flow_valve_opening(FV_VALVE_LINEAR, 0.25, &share);
+    assert_true(share == 0.25);
+    fv_flow_valve_opening(FV_VALVE_QUICK, 0.25, &share);
+    assert_true(share == 0.5);
+    fv_flow_valve_opening(FV_VALVE_BALL, 0.25, &share);
+    assert_true(share == 0.03125);
     fv_flow_valve_opening(FV_VALVE_EQUAL_PERCENT, 0.5, &share);
     check_row("equal percent, half open", 1.0 / sqrt(50.0), share, 1e-14, "R^(y - 1), R = 50");
 }
@@ -114,6 +120,9 @@ static void carried_water(void **state)
     // X = 1 makes phi^2 = 22, with equal phases at quality 1/2
     assert_int_equal(fv_flow_two_phase(0.5, 1.0, 1.0, 1e-5, 1e-5, &phi2), FV_OK);
     check_row("phi_g^2 at X = 1", 22.0, phi2, 1e-15, "Chisholm (1967), C = 20, from memory");
+    // powers of two: X = (1/1024)^0.9 (1/4)^0.5 1024^0.1 = 1/512
+    assert_int_equal(fv_flow_two_phase(1024.0 / 1025.0, 1.0, 4.0, 1e-5, 1024e-5, &phi2), FV_OK);
+    check_row("phi_g^2 at X = 1/512", 1.0 + 20.0 / 512.0 + 1.0 / 262144.0, phi2, 1e-13, "by hand");
     double before = 1.0;
     for (int i = 99; i > 10; i--) {
         assert_int_equal(fv_flow_two_phase(i / 100.0, 0.6, 958.0, 12e-6, 280e-6, &phi2), FV_OK);
