@@ -214,6 +214,10 @@ typedef struct {
 fv_check_answer *fv_check_answer_new(const fv_plant *plant, fv_faults *faults);
 void fv_check_answer_free(fv_check_answer *answer);
 
+/* Wet mass, kg: as said, else count x volume x density. Volume of one piece or of the bed, m3; NaN where sizes are
+ * missing. */
+double fv_load_mass(const fv_load *load);
+double fv_load_piece_volume(const fv_load *load);
 /* Pa absolute, from the barometer or the altitude. */
 double fv_site_pressure(const fv_site *site);
 /* Checks that need steam: a target at or near the boiling point and the like. Adds to faults. */

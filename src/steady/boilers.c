@@ -1,0 +1,63 @@
+/* SPDX-License-Identifier: MIT */
+/* What boilers may give. A boiler has a non-return valve and a control pressure: below it, it gives all it can make; at
+ * it, anything from nothing to all; above it, nothing. Boilers at one point with one control pressure share one
+ * unknown, and the result shares it among them in proportion to what each could make. */
+#include "steady/network.h"
+
+#include <math.h>
+
+/* Pressure by which the control's vertical line is tilted inside Newton's method only; the root does not depend on it.
+ */
+static const double CONTROL_SPAN = 1000.0; /* Pa */
+
+double fv_boiler_most(const fv_network *net, const fv_boiler *boiler, double fire, double p, double *by_p)
+{
+    fv_sat_point at;
+    fv_sat_at(net->sat, net->site_pressure + p, &at);
+    fv_sat_at_t_point cold;
+    fv_sat_at_t(net->sat, boiler->feed.v, &cold);
+    const double dryness = boiler->dryness.v;
+    /* Heat for each kg of vapour that leaves, its carried water included. */
+    const double wet = (1 - dryness) / dryness;
+    const double rise = at.h_g - cold.h_f + wet * (at.h_f - cold.h_f);
+    const double heat = boiler->output.v * fire - boiler->loss.v;
+    if (heat <= 0) {
+        *by_p = 0;
+        return 0;
+    }
+    *by_p = -heat / (rise * rise) * (at.dh_g_dp + wet * at.dh_f_dp);
+    return heat / rise;
+}
+
+void fv_boiler_equation(const fv_solver *s, int group, const double *x, double *residual, fv_stamps *stamps)
+{
+    const fv_network *net = s->net;
+    const fv_net_boilers *b = &net->boilers[group];
+    double most = 0, slope = 0;
+    for (int i = 0; i < b->count; i++) {
+        const int k = net->boiler_order[b->first + i];
+        double by_p;
+        most += fv_boiler_most(net, net->plant->boilers[k], s->fire[k], x[b->node], &by_p);
+        slope += by_p;
+    }
+    const double m = x[b->unknown], stiff = fmax(most, 1e-3 * s->steam_scale) / CONTROL_SPAN;
+    const double wanted = m + stiff * (b->holds - x[b->node]);
+    /* The residual is m less the middle one of nothing, what the control asks for, and all that can be made. */
+    double by_m = 1, by_p = 0;
+    if (wanted >= most) {
+        residual[b->unknown] = m - most;
+        by_p = -slope;
+    } else if (wanted <= 0) {
+        residual[b->unknown] = m;
+    } else {
+        residual[b->unknown] = stiff * (x[b->node] - b->holds);
+        by_m = 0;
+        by_p = stiff;
+    }
+    residual[b->node] += m;
+    if (!stamps)
+        return;
+    fv_stamp(stamps, b->unknown, b->unknown, by_m);
+    fv_stamp(stamps, b->unknown, b->node, by_p);
+    fv_stamp(stamps, b->node, b->unknown, 1);
+}

@@ -1,0 +1,217 @@
+/* SPDX-License-Identifier: MIT */
+/* What travels with the steam: its enthalpy, the water beside it, and what lines lose on the way. These change slowly
+ * with the unknowns, so they are brought up to date before each residual instead of being unknowns; the residual is
+ * exact when they have settled.
+ *
+ * Throttling is isenthalpic: vapour keeps the enthalpy it left the boiler with, mixed by mass at nodes. Condensate
+ * leaves at the enthalpy of boiling water at the line's mean pressure. Water divides at a node like the vapour, which
+ * is as much as a one-dimensional model knows. A drip leg takes all water out at its node. */
+#include "farvessel/flow.h"
+#include "steady/network.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Heat loss is followed along its tangent within this span of temperature; its curvature then costs below 1e-10. */
+static const double TANGENT_SPAN = 2e-3; /* K */
+
+static void line_loss(fv_solver *s, int line, double t_inside)
+{
+    const fv_net_line *l = &s->net->lines[line];
+    fv_carried *c = &s->carried[line];
+    if (fabs(t_inside - c->t_loss) <= TANGENT_SPAN)
+        return;
+    c->t_loss = t_inside;
+    if (!isnan(l->heat_loss)) {
+        c->q_loss = l->heat_loss;
+        c->dq_dt = 0;
+        c->t_surface = NAN;
+        return;
+    }
+    const fv_heat_outside outside = {.t_air = isnan(l->air) ? s->t_air : l->air,
+                                     .p_air = s->net->site_pressure,
+                                     .wind = isnan(l->wind) ? s->wind : l->wind,
+                                     .emissivity = l->emissivity,
+                                     .h_fixed = l->h_outside};
+    c->doubtful = fv_heat_pipe_loss(&l->pipe, t_inside, &outside, &c->q_loss, &c->dq_dt, &c->t_surface) != FV_OK;
+}
+
+/* Where the line's steam comes from: plant node, or -1 where it enters from both ends or nothing moves. */
+static int upstream(const fv_network *net, int line, const fv_line_flow *f, int *downstream)
+{
+    const int from = net->plant_node[net->lines[line].node_from], to = net->plant_node[net->lines[line].node_to];
+    *downstream = -1;
+    if (f->to > 0) {
+        *downstream = to;
+        return from;
+    }
+    if (f->from < 0) {
+        *downstream = from;
+        return to;
+    }
+    return f->from > 0 && f->to >= 0 ? from : f->to < 0 && f->from <= 0 ? to : -1;
+}
+
+/* Plant nodes, upstream before downstream; what stands in a circle, if ever, comes last in the order of the file. */
+static void sort_by_flow(fv_solver *s, const double *x)
+{
+    const fv_network *net = s->net;
+    const int n = (int)net->plant->node_count;
+    int *waiting = s->scratch;
+    memset(waiting, 0, (size_t)n * sizeof(int));
+    for (size_t i = 0; i < net->line_count; i++) {
+        fv_line_flow f;
+        int down;
+        fv_line_flow_of(s, (int)i, x, &f);
+        if (upstream(net, (int)i, &f, &down) >= 0 && down >= 0)
+            waiting[down]++;
+    }
+    int count = 0;
+    for (int i = 0; i < n; i++)
+        if (waiting[i] == 0)
+            s->order[count++] = i;
+    for (int head = 0; head < count; head++) {
+        const int node = s->order[head];
+        for (int j = net->touch_start[node]; j < net->touch_start[node + 1]; j++) {
+            fv_line_flow f;
+            int down;
+            fv_line_flow_of(s, net->touch_line[j], x, &f);
+            if (upstream(net, net->touch_line[j], &f, &down) == node && down >= 0 && --waiting[down] == 0)
+                s->order[count++] = down;
+        }
+    }
+    for (int i = 0; i < n && count < n; i++)
+        if (waiting[i] > 0)
+            s->order[count++] = i;
+}
+
+static void add_boilers(fv_solver *s, const double *x)
+{
+    const fv_network *net = s->net;
+    for (size_t g = 0; g < net->boiler_group_count; g++) {
+        const fv_net_boilers *b = &net->boilers[g];
+        fv_at_node *at = &s->at[net->plant_node[b->node]];
+        fv_sat_point sat;
+        fv_sat_at(net->sat, net->site_pressure + x[b->node], &sat);
+        const double m = x[b->unknown];
+        /* Boilers that share a node are taken as equally dry; the first speaks for them. */
+        const double dryness = net->plant->boilers[net->boiler_order[b->first]]->dryness.v;
+        const double water = m * (1 - dryness) / dryness;
+        at->in += m;
+        at->heat_in += m * sat.h_g;
+        at->water += water;
+        at->water_heat += water * sat.h_f;
+    }
+}
+
+static void add_outflows(fv_solver *s, const double *x)
+{
+    const fv_network *net = s->net;
+    for (size_t i = 0; i < net->line_count; i++) {
+        const fv_net_line *l = &net->lines[i];
+        fv_line_flow f;
+        fv_line_flow_of(s, (int)i, x, &f);
+        if (f.from > 0)
+            s->at[net->plant_node[l->node_from]].out += f.from;
+        if (f.to < 0)
+            s->at[net->plant_node[l->node_to]].out -= f.to;
+    }
+    for (size_t i = 0; i < net->vessel_count; i++) {
+        const double m = fv_coil_inflow(&net->vessels[i], x);
+        if (m > 0)
+            s->at[net->plant_node[net->vessels[i].node]].out += m;
+    }
+}
+
+static double follow(double *slot, double value, double scale)
+{
+    const double change = fabs(value - *slot) / scale;
+    *slot = value;
+    return change;
+}
+
+/* One line, its upstream node settled: passes on vapour and water, and returns the relative change of what it carries.
+ */
+static double pass_on(fv_solver *s, int line, const double *x)
+{
+    const fv_network *net = s->net;
+    const fv_net_line *l = &net->lines[line];
+    fv_carried *c = &s->carried[line];
+    fv_line_flow f;
+    int down;
+    fv_line_flow_of(s, line, x, &f);
+    const int up = upstream(net, line, &f, &down);
+    fv_sat_point mean;
+    fv_sat_at(net->sat, net->site_pressure + 0.5 * (x[l->node_from] + x[l->node_to]), &mean);
+    const double enthalpy =
+        up >= 0 ? s->at[up].enthalpy
+                : 0.5 * (s->at[net->plant_node[l->node_from]].enthalpy + s->at[net->plant_node[l->node_to]].enthalpy);
+    double change = follow(&c->enthalpy, enthalpy, mean.h_g - mean.h_f);
+    line_loss(s, line, mean.t);
+    fv_line_flow_of(s, line, x, &f);
+    const double entering = up < 0 ? 0 : (up == net->plant_node[l->node_from] ? f.from : -f.to);
+    const double share = up >= 0 && s->at[up].out > 0 ? entering / s->at[up].out : 0;
+    const bool rides = fv_word(l->line->condensate) == FV_CONDENSATE_WITH;
+    c->water_in = up >= 0 ? share * s->at[up].water : 0;
+    const double heat_in = up >= 0 ? share * s->at[up].water_heat : 0;
+    const double on_the_way = rides ? f.made : 0, leaves = rides ? 0 : f.made;
+    c->water_out = c->water_in + on_the_way;
+    const double out = f.to > 0 ? f.to : f.from < 0 ? -f.from : 0;
+    c->quality = out + c->water_out > 0 ? out / (out + c->water_out) : 1;
+    s->drained += leaves;
+    s->drained_enthalpy += leaves * mean.h_f;
+    if (down >= 0) {
+        s->at[down].in += out;
+        s->at[down].heat_in += out * c->enthalpy;
+        s->at[down].water += c->water_out;
+        s->at[down].water_heat += heat_in + on_the_way * mean.h_f;
+    } else {
+        s->drained += c->water_out;
+        s->drained_enthalpy += heat_in + on_the_way * mean.h_f;
+    }
+    const double water = c->water_in + 0.5 * on_the_way, vapour = fabs(f.mean);
+    double two_phase = 1;
+    c->doubtful = c->doubtful && isnan(l->heat_loss);
+    if (water > 0 && vapour > 0 &&
+        fv_flow_two_phase(vapour / (vapour + water), mean.rho_g, mean.rho_f, mean.mu_g, mean.mu_f, &two_phase) ==
+            FV_FAIL)
+        two_phase = 1;
+    return fmax(change, follow(&c->two_phase, two_phase, two_phase));
+}
+
+double fv_carry(fv_solver *s, const double *x)
+{
+    const fv_network *net = s->net;
+    const size_t n = net->plant->node_count;
+    memset(s->at, 0, n * sizeof *s->at);
+    s->drained = s->drained_enthalpy = 0;
+    sort_by_flow(s, x);
+    add_boilers(s, x);
+    add_outflows(s, x);
+    double change = 0;
+    for (size_t i = 0; i < n; i++) {
+        const int node = s->order[i];
+        fv_at_node *at = &s->at[node];
+        fv_sat_point sat;
+        fv_sat_at(net->sat, net->site_pressure + x[node], &sat);
+        at->enthalpy = at->in > 0 ? at->heat_in / at->in : sat.h_g;
+        if (net->drip[node] || at->out <= 0) {
+            s->drained += at->water;
+            s->drained_enthalpy += at->water_heat;
+            at->water = at->water_heat = 0;
+        }
+        at->quality = at->in + at->water > 0 ? at->in / (at->in + at->water) : 1;
+        for (int j = net->touch_start[node]; j < net->touch_start[node + 1]; j++) {
+            const int line = net->touch_line[j];
+            fv_line_flow f;
+            int down;
+            fv_line_flow_of(s, line, x, &f);
+            const int up = upstream(net, line, &f, &down);
+            /* A line fed from both ends is passed at the node that comes from the `from` end. */
+            if (s->form[line] != FORM_SHUT &&
+                (up == node || (up < 0 && node == net->plant_node[net->lines[line].node_from])))
+                change = fmax(change, pass_on(s, line, x));
+        }
+    }
+    return change;
+}

@@ -1,0 +1,222 @@
+/* SPDX-License-Identifier: MIT */
+/* A coil: segments of pipe between holes, momentum regain across each hole, and the holes.
+ *
+ * The pressure unknown at a hole is the static pressure before its own regain. Across the hole the pressure rises by
+ * r (G_before^2 - G_after^2)/rho; the hole sees the mean of before and after. Flow through it, written in squares so
+ * that it is smooth where the drop is zero:
+ *
+ *   m|m| = (Cd A)^2 2 rho dp Y^2(dp/p),   m = flow before - flow after
+ *
+ * Upstream is the coil, or the chamber where it has the higher pressure. Water standing over the holes adds its head
+ * and lets nothing back in.
+ *
+ * Cd from the correlation counts on the total head across the hole; the drop here is static, so it is divided by sqrt(1
+ * - x), x = velocity head / total head, as far as the correlation's source reaches. */
+#include "farvessel/flow.h"
+#include "steady/network.h"
+
+#include <math.h>
+
+/* Share of the velocity head up to which the correlation is followed; above it Cd stays as it is there. */
+static const double CROSSFLOW_MOST = 0.8;
+
+/* Cd^2 and its slopes by the velocity head and the static drop. */
+static void discharge(double thickness_ratio, double head, double drop, double *cd2, double *by_head, double *by_drop,
+                      bool *doubtful)
+{
+    const double total = head + (drop > 0 ? drop : 0);
+    double x = total > 0 ? head / total : 0, cd, slope;
+    const bool beyond = x > CROSSFLOW_MOST;
+    if (beyond)
+        x = CROSSFLOW_MOST;
+    if (fv_flow_hole_cd(thickness_ratio, x, &cd, &slope) != FV_OK || beyond)
+        *doubtful = true;
+    *cd2 = cd * cd / (1 - x);
+    const double by_x = beyond || total <= 0 ? 0 : 2 * cd * slope / (1 - x) + cd * cd / ((1 - x) * (1 - x));
+    *by_head = total > 0 ? by_x * (1 - x) / total : 0;
+    *by_drop = total > 0 && drop > 0 ? -by_x * x / total : 0;
+}
+
+/* What drives a hole, before Cd: Cd^2 times this is m|m| / (2 A^2). */
+typedef struct {
+    double value, by_pressure, by_chamber;
+    bool choked;
+} drive;
+
+static drive driven_out(double p_abs, double rho, double slope, double drop)
+{
+    double y2, by_x;
+    drive d = {0};
+    const double x = drop / p_abs;
+    fv_flow_expansibility2(x, FV_EXPONENT_SATURATED, &y2, &by_x, &d.choked);
+    d.value = rho * drop * y2;
+    d.by_pressure = slope * drop * y2 + rho * y2 + rho * drop * by_x * (1 - x) / p_abs;
+    d.by_chamber = -rho * y2 - rho * drop * by_x / p_abs;
+    return d;
+}
+
+void fv_hole_evaluate(const fv_solver *s, const fv_net_vessel *v, int hole, double p, double before, double after,
+                      double p_chamber, fv_hole_state *out)
+{
+    const fv_network *net = s->net;
+    const fv_net_hole *h = &net->holes[v->first_hole + hole];
+    const double site = net->site_pressure, a2 = v->bore_area * v->bore_area;
+    *out = (fv_hole_state){.flow = before - after};
+    double slope_rho;
+    const double rho = fv_sat_rho_g(net->sat, site + p, &slope_rho);
+    const double regain = v->regain * (before * before - after * after) / (a2 * rho);
+    out->pressure = p + 0.5 * regain;
+    const double by_p = 1 - 0.5 * regain * slope_rho / rho, by_before = v->regain * before / (a2 * rho),
+                 by_after = -v->regain * after / (a2 * rho);
+    double slope_hole;
+    const double rho_hole = fv_sat_rho_g(net->sat, site + out->pressure, &slope_hole);
+
+    const double water = s->chambers[v - net->vessels].water;
+    fv_sat_point at_chamber = {0};
+    if (water > 0)
+        fv_sat_at(net->sat, site + p_chamber, &at_chamber);
+    out->drop = out->pressure - p_chamber - at_chamber.rho_f * FV_GRAVITY * water;
+
+    const double up = fmax(fabs(before), fabs(after)), head = 0.5 * up * up / (a2 * rho_hole);
+    double cd2 = h->cd_still * h->cd_still, by_head = 0, by_drop = 0;
+    if (isnan(h->cd_still))
+        discharge(v->thickness_ratio_wall / h->diameter, head, out->drop, &cd2, &by_head, &by_drop, &out->doubtful);
+    out->cd = sqrt(cd2);
+
+    const double m = out->flow, area2 = 2 * h->area * h->area;
+    if (water > 0 && out->drop < 0) {
+        /* Nothing goes back through the water: m = 0 is the only root, with a slope that grows with the missing
+         * pressure. */
+        const double stiff = area2 * cd2 * rho_hole / (s->steam_scale > 0 ? s->steam_scale : 1);
+        out->residual = m * fabs(m) - stiff * m * out->drop;
+        const double by_m = 2 * fabs(m) - stiff * out->drop, by_dp = -stiff * m;
+        out->by_p = by_dp * by_p;
+        out->by_before = by_m + by_dp * by_before;
+        out->by_after = -by_m + by_dp * by_after;
+        out->by_chamber = -by_dp;
+        return;
+    }
+    drive d;
+    if (out->drop >= 0) {
+        d = driven_out(site + out->pressure, rho_hole, slope_hole, out->drop);
+    } else {
+        double slope_chamber;
+        const double rho_chamber = fv_sat_rho_g(net->sat, site + p_chamber, &slope_chamber);
+        d = driven_out(site + p_chamber, rho_chamber, slope_chamber, -out->drop);
+        d = (drive){-d.value, -d.by_chamber, -d.by_pressure, d.choked};
+    }
+    out->choked = d.choked;
+    out->residual = m * fabs(m) - area2 * cd2 * d.value;
+    /* Slope by the pressure at the hole, Cd held or following the drop. */
+    const double by_ph =
+        -area2 * (cd2 * d.by_pressure + by_drop * d.value - by_head * d.value * head * slope_hole / rho_hole);
+    const double by_up = -area2 * by_head * d.value * up / (a2 * rho_hole);
+    const bool first = fabs(before) >= fabs(after);
+    out->by_p = by_ph * by_p;
+    out->by_before = 2 * fabs(m) + by_ph * by_before + (first ? by_up * (before < 0 ? -1 : 1) : 0);
+    out->by_after = -2 * fabs(m) + by_ph * by_after + (first ? 0 : by_up * (after < 0 ? -1 : 1));
+    out->by_chamber = -area2 * (cd2 * d.by_chamber - by_drop * d.value);
+}
+
+double fv_coil_inflow(const fv_net_vessel *v, const double *x)
+{
+    const double last = v->segment_count > v->hole_count ? x[v->flow_unknown + 2 * v->hole_count] : 0;
+    return x[v->flow_unknown] - last;
+}
+
+/* Where segment k starts or ends: static pressure with its slopes by the unknowns it is made of. */
+typedef struct {
+    double p;
+    int p_unknown;
+    double by_p;
+    int before, after; /* flow unknowns, -1: none */
+    double by_before, by_after;
+} segment_end;
+
+static segment_end at_inlet(const fv_net_vessel *v, const double *x)
+{
+    return (segment_end){.p = x[v->node], .p_unknown = v->node, .by_p = 1, .before = -1, .after = -1};
+}
+
+/* Downstream of hole k: its pressure and the regain. */
+static segment_end beyond_hole(const fv_solver *s, const fv_net_vessel *v, int k, const double *x)
+{
+    const int flow = v->flow_unknown + 2 * k;
+    const double p = x[flow + 1], before = x[flow], after = x[flow + 2], a2 = v->bore_area * v->bore_area;
+    double slope;
+    const double rho = fv_sat_rho_g(s->net->sat, s->net->site_pressure + p, &slope);
+    const double regain = v->regain * (before * before - after * after) / (a2 * rho);
+    return (segment_end){.p = p + regain,
+                         .p_unknown = flow + 1,
+                         .by_p = 1 - regain * slope / rho,
+                         .before = flow,
+                         .after = flow + 2,
+                         .by_before = 2 * v->regain * before / (a2 * rho),
+                         .by_after = -2 * v->regain * after / (a2 * rho)};
+}
+
+static void segment_equation(const fv_solver *s, const fv_net_vessel *v, int k, const double *x, double *residual,
+                             fv_stamps *stamps)
+{
+    const int row = v->flow_unknown + 2 * k;
+    const bool last_of_ring = k == v->hole_count;
+    const int index = (int)(v - s->net->vessels);
+    const segment_end start = k == 0 ? at_inlet(v, x) : beyond_hole(s, v, k - 1, x);
+    const segment_end end =
+        last_of_ring ? at_inlet(v, x)
+                     : (segment_end){.p = x[row + 1], .p_unknown = row + 1, .by_p = 1, .before = -1, .after = -1};
+    const bool leg = k == 0 || last_of_ring;
+    const fv_duct duct = {v->bore_area, v->bore, fv_segment_lengths(s->net, index)[k], v->relative_roughness,
+                          v->friction};
+    fv_duct_state d;
+    fv_duct_evaluate(s->net, &duct, leg ? v->entry : 0, start.p, end.p, x[row], 1, 1, &d);
+    double by_m = d.by_m, by_start = d.by_p1, by_end = d.by_p2;
+    residual[row] = d.residual;
+    if (leg && s->chambers[index].kind == FV_CHAMBER_SHUT) {
+        residual[row] = x[row];
+        by_m = 1;
+        by_start = by_end = 0;
+    }
+    if (!stamps)
+        return;
+    fv_stamp(stamps, row, row, by_m);
+    fv_stamp(stamps, row, start.p_unknown, by_start * start.by_p);
+    fv_stamp(stamps, row, end.p_unknown, by_end * end.by_p);
+    if (start.before >= 0) {
+        fv_stamp(stamps, row, start.before, by_start * start.by_before);
+        fv_stamp(stamps, row, start.after, by_start * start.by_after);
+    }
+}
+
+static void hole_equation(const fv_solver *s, const fv_net_vessel *v, int k, const double *x, double *residual,
+                          fv_stamps *stamps)
+{
+    const int flow = v->flow_unknown + 2 * k, row = flow + 1;
+    const bool dead_end = k + 1 == v->segment_count;
+    fv_hole_state h;
+    fv_hole_evaluate(s, v, k, x[row], x[flow], dead_end ? 0 : x[flow + 2], x[v->chamber_unknown], &h);
+    residual[row] = h.residual;
+    if (!stamps)
+        return;
+    fv_stamp(stamps, row, row, h.by_p);
+    fv_stamp(stamps, row, flow, h.by_before);
+    if (!dead_end)
+        fv_stamp(stamps, row, flow + 2, h.by_after);
+    fv_stamp(stamps, row, v->chamber_unknown, h.by_chamber);
+}
+
+void fv_coil_equations(const fv_solver *s, int vessel, const double *x, double *residual, fv_stamps *stamps)
+{
+    const fv_net_vessel *v = &s->net->vessels[vessel];
+    for (int k = 0; k < v->segment_count; k++) {
+        segment_equation(s, v, k, x, residual, stamps);
+        if (k < v->hole_count)
+            hole_equation(s, v, k, x, residual, stamps);
+    }
+    residual[v->node] -= fv_coil_inflow(v, x);
+    if (!stamps)
+        return;
+    fv_stamp(stamps, v->node, v->flow_unknown, -1);
+    if (v->segment_count > v->hole_count)
+        fv_stamp(stamps, v->node, v->flow_unknown + 2 * v->hole_count, 1);
+}

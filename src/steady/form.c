@@ -1,0 +1,134 @@
+/* SPDX-License-Identifier: MIT */
+/* Which lines are fed from one end only. A line is a bridge when cutting it parts the network; a bridge with no boiler
+ * beyond it is fed from this side only, and if no open vessel lies beyond it either, it is a dead leg. Found by one
+ * depth-first walk (Tarjan 1974, bridges by low links), without recursion: plants may have a hundred thousand nodes. */
+#include "steady/network.h"
+
+#include <math.h>
+#include <string.h>
+
+typedef struct {
+    fv_solver *s;
+    const fv_network *net;
+    int *seen, *low, *parent_line, *next, *boilers, *consumers, *stack, *root_of;
+    int clock, depth, root;
+} walk;
+
+static void count_ends(walk *w)
+{
+    const fv_network *net = w->net;
+    for (size_t i = 0; i < net->boiler_group_count; i++) {
+        const fv_net_boilers *b = &net->boilers[i];
+        for (int k = 0; k < b->count; k++)
+            w->boilers[net->plant_node[b->node]] += w->s->fire[net->boiler_order[b->first + k]] > 0;
+    }
+    for (size_t i = 0; i < net->vessel_count; i++)
+        w->consumers[net->plant_node[net->vessels[i].node]] += w->s->chambers[i].kind != FV_CHAMBER_SHUT;
+}
+
+static void visit(walk *w, int node, int through)
+{
+    w->seen[node] = w->low[node] = ++w->clock;
+    w->parent_line[node] = through;
+    w->root_of[node] = w->root;
+    w->next[node] = w->net->touch_start[node];
+    w->stack[w->depth++] = node;
+}
+
+static int other_end(const fv_network *net, int line, int node)
+{
+    const int a = net->plant_node[net->lines[line].node_from], b = net->plant_node[net->lines[line].node_to];
+    return a == node ? b : a;
+}
+
+/* Walks one connected part from its root; leaves in boilers[] and consumers[] the sums over each subtree. */
+static void walk_part(walk *w, int root)
+{
+    w->root = root;
+    visit(w, root, -1);
+    while (w->depth > 0) {
+        const int node = w->stack[w->depth - 1];
+        if (w->next[node] < w->net->touch_start[node + 1]) {
+            const int line = w->net->touch_line[w->next[node]++];
+            if (w->s->form[line] == FORM_SHUT || line == w->parent_line[node])
+                continue;
+            const int beyond = other_end(w->net, line, node);
+            if (!w->seen[beyond])
+                visit(w, beyond, line);
+            else if (w->seen[beyond] < w->low[node])
+                w->low[node] = w->seen[beyond];
+            continue;
+        }
+        w->depth--;
+        if (w->depth > 0) {
+            const int above = w->stack[w->depth - 1];
+            if (w->low[node] < w->low[above])
+                w->low[above] = w->low[node];
+            w->boilers[above] += w->boilers[node];
+            w->consumers[above] += w->consumers[node];
+        }
+    }
+}
+
+static fv_line_form form_of(const walk *w, int line, int root)
+{
+    const fv_network *net = w->net;
+    const int a = net->plant_node[net->lines[line].node_from], b = net->plant_node[net->lines[line].node_to];
+    const int below = w->parent_line[a] == line ? a : w->parent_line[b] == line ? b : -1;
+    const bool seal = net->lines[line].sag > 0;
+    if (w->boilers[root] == 0)
+        return FORM_SHUT; /* no fire on this part: nothing moves */
+    if (below < 0 || w->low[below] < w->seen[below])
+        return seal || w->s->one_way_only ? FORM_ONE_WAY : FORM_THROUGH; /* on a loop */
+    const int boilers_below = w->boilers[below], boilers_above = w->boilers[root] - boilers_below;
+    const int consumers_below = w->consumers[below], consumers_above = w->consumers[root] - consumers_below;
+    if (boilers_below == 0)
+        return consumers_below > 0 ? FORM_ONE_WAY : FORM_THROUGH;
+    if (boilers_above == 0)
+        return consumers_above > 0 ? FORM_ONE_WAY : FORM_THROUGH;
+    return seal || w->s->one_way_only ? FORM_ONE_WAY : FORM_THROUGH;
+}
+
+/* A node whose lines are all shut and that feeds no coil has nothing to hold its pressure. */
+static void pin_idle_nodes(walk *w)
+{
+    fv_solver *s = w->s;
+    const fv_network *net = w->net;
+    for (int i = 0; i < net->node_count; i++) {
+        const int node = net->plant_node[i];
+        bool idle = i == node;
+        for (int j = net->touch_start[node]; idle && j < net->touch_start[node + 1]; j++)
+            idle = s->form[net->touch_line[j]] == FORM_SHUT;
+        s->node_pinned[i] = idle ? 1 : 0;
+    }
+    for (size_t i = 0; i < net->vessel_count; i++)
+        if (s->chambers[i].kind != FV_CHAMBER_SHUT)
+            s->node_pinned[net->vessels[i].node] = 0;
+}
+
+void fv_choose_forms(fv_solver *s)
+{
+    const fv_network *net = s->net;
+    const size_t n = net->plant->node_count;
+    memset(s->scratch, 0, 8 * n * sizeof(int));
+    walk w = {.s = s,
+              .net = net,
+              .seen = s->scratch,
+              .low = s->scratch + n,
+              .parent_line = s->scratch + 2 * n,
+              .next = s->scratch + 3 * n,
+              .boilers = s->scratch + 4 * n,
+              .consumers = s->scratch + 5 * n,
+              .stack = s->scratch + 6 * n,
+              .root_of = s->scratch + 7 * n};
+    for (size_t i = 0; i < net->line_count; i++)
+        s->form[i] = isinf(s->line_k[i]) ? FORM_SHUT : FORM_THROUGH;
+    count_ends(&w);
+    for (int i = 0; i < (int)n; i++)
+        if (!w.seen[i])
+            walk_part(&w, i);
+    for (size_t i = 0; i < net->line_count; i++)
+        if (s->form[i] != FORM_SHUT)
+            s->form[i] = form_of(&w, (int)i, w.root_of[net->plant_node[net->lines[i].node_from]]);
+    pin_idle_nodes(&w);
+}

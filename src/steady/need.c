@@ -1,0 +1,119 @@
+/* SPDX-License-Identifier: MIT */
+/* What a vessel needs: the heat that brings load, shell and walls from the start to the target, and what the walls then
+ * lose. */
+#include "farvessel/heat.h"
+#include "farvessel/steady.h"
+
+#include <math.h>
+
+static const double PI = 3.14159265358979323846;
+
+double fv_load_piece_volume(const fv_load *load)
+{
+    const double d = load->diameter.v;
+    switch ((fv_form)fv_word(load->form)) {
+    case FV_FORM_BLOCK:
+        return load->a.v * load->b.v * load->c.v;
+    case FV_FORM_SLAB:
+        return load->area.v * load->c.v;
+    case FV_FORM_CYLINDER:
+        return 0.25 * PI * d * d * load->height.v;
+    case FV_FORM_SPHERE:
+        return PI / 6 * d * d * d;
+    case FV_FORM_BED:
+        return load->area.v * load->depth.v;
+    }
+    return NAN;
+}
+
+double fv_load_mass(const fv_load *load)
+{
+    if (fv_is_set(load->mass))
+        return load->mass.v;
+    const bool bed = fv_word(load->form) == FV_FORM_BED;
+    const double density =
+        fv_or(load->density, fv_heat_typical_density((fv_medium)fv_word(load->medium), load->moisture.v, bed));
+    const double mass = fv_load_piece_volume(load) * density * fv_or(load->count, 1);
+    return isnan(mass) ? 0 : mass;
+}
+
+/* Heat from t_start to t_end, J/kg: mean specific heat on each side of freezing, and the ice between. */
+static fv_status load_heat(const fv_load *load, double t_start, double t_end, double *heat)
+{
+    const double ice_point = 273.15;
+    const fv_medium medium = (fv_medium)fv_word(load->medium);
+    const double c_dry = fv_or(load->specific_heat, 0);
+    double c;
+    fv_status status = FV_OK;
+    *heat = 0;
+    if (t_start < ice_point) {
+        status = fv_heat_specific_heat(medium, load->moisture.v, 0.5 * (t_start + ice_point), c_dry, &c);
+        *heat = c * (ice_point - t_start) + load->moisture.v * FV_LATENT_ICE;
+        t_start = ice_point;
+    }
+    const fv_status above = fv_heat_specific_heat(medium, load->moisture.v, 0.5 * (t_start + t_end), c_dry, &c);
+    *heat += c * (t_end - t_start);
+    return status != FV_OK ? status : above;
+}
+
+/* Walls keep, when steady, a straight fall of temperature in each layer; and lose heat all the time. */
+static fv_status wall_heat(const fv_plant *plant, const fv_wall *wall, double t_inside, double t_start, double *stored,
+                           double *loss)
+{
+    fv_heat_layer layers[32];
+    const fv_site *site = &plant->site;
+    size_t n = wall->layer_count < 32 ? wall->layer_count : 32;
+    for (size_t i = 0; i < n; i++) {
+        const fv_wall_layer *l = wall->layers[i];
+        const fv_material *m = l->material ? fv_material_find(l->material) : NULL;
+        layers[i] = (fv_heat_layer){.thickness = l->thickness.v,
+                                    .k = fv_or(l->conductivity, m ? m->conductivity : NAN),
+                                    .rho = fv_or(l->density, m ? m->density : NAN),
+                                    .c = fv_or(l->specific_heat, m ? m->specific_heat : NAN)};
+    }
+    const fv_heat_outside outside = {.t_air = fv_or(wall->air, site->air.v),
+                                     .p_air = fv_site_pressure(site),
+                                     .wind = fv_or(wall->wind, site->wind.v),
+                                     .emissivity = wall->emissivity.v,
+                                     .h_fixed = fv_or(wall->outside, 0)};
+    double q, slope, t_surface;
+    const fv_status status = fv_heat_wall_loss(layers, n, wall->height.v, fv_or(wall->inside, 0), t_inside, &outside,
+                                               &q, &slope, &t_surface);
+    double t = t_inside - (fv_is_set(wall->inside) ? q / wall->inside.v : 0);
+    *stored = 0;
+    for (size_t i = 0; i < n; i++) {
+        const double next = t - q * layers[i].thickness / layers[i].k;
+        *stored += wall->area.v * layers[i].thickness * layers[i].rho * layers[i].c * (0.5 * (t + next) - t_start);
+        t = next;
+    }
+    *loss = q * wall->area.v;
+    return status;
+}
+
+fv_status fv_vessel_need_of(const fv_plant *plant, const fv_vessel *vessel, const fv_sat *sat, fv_vessel_need *need,
+                            fv_faults *faults)
+{
+    const double t_air = plant->site.air.v, t_start = fv_or(vessel->load.start_temperature, t_air);
+    const double t_boil = fv_sat_t(sat, fv_site_pressure(&plant->site), NULL);
+    *need = (fv_vessel_need){.load_mass = fv_load_mass(&vessel->load)};
+    double per_kg = 0;
+    fv_status worst = need->load_mass > 0 ? load_heat(&vessel->load, t_start, vessel->target.v, &per_kg) : FV_OK;
+    need->load = need->load_mass * per_kg;
+    need->load_specific_heat = per_kg / (vessel->target.v - t_start);
+    need->shell = vessel->shell.mass.v * vessel->shell.specific_heat.v * (t_boil - t_air);
+    if (isnan(need->shell))
+        need->shell = 0;
+    for (size_t i = 0; i < vessel->wall_count; i++) {
+        double stored, loss;
+        const fv_status status = wall_heat(plant, vessel->walls[i], t_boil, t_air, &stored, &loss);
+        need->walls += stored;
+        need->wall_loss += loss;
+        if (status != FV_OK && worst != FV_FAIL)
+            worst = status;
+    }
+    need->need = (need->load + need->shell + need->walls) / vessel->within.v + need->wall_loss;
+    if (worst == FV_FAIL)
+        fv_error(faults, FV_ERR_INPUT, vessel->part.loc,
+                 "vessel '%s': its heat cannot be worked out from load, walls and shell", vessel->part.id);
+    return worst;
+}

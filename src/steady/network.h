@@ -1,0 +1,254 @@
+/* SPDX-License-Identifier: MIT */
+/* The plant compiled for solving, and the workspace of one thread. Private to this folder.
+ *
+ * Unknowns: gauge pressures at nodes, at the holes of coils and in chambers; flows of lines, coil segments, tee legs
+ * and boilers, flows beside pressures so that a wide header with a drop of 1e-4 Pa keeps its digits. Equations, one for
+ * each unknown: vapour balance at a node, flow out of a hole, gas balance of a chamber, pressure change along a line,
+ * segment or tee leg, and what a boiler may give. */
+#ifndef FV_STEADY_NETWORK_H
+#define FV_STEADY_NETWORK_H
+
+#include "farvessel/heat.h"
+#include "farvessel/steady.h"
+#include "num/sparse.h"
+
+#define FV_GRAVITY 9.80665
+
+/* A round bore that steam flows through. */
+typedef struct {
+    double area, bore, length, relative_roughness;
+    double friction; /* NaN: from the correlation */
+} fv_duct;
+
+typedef struct {
+    const fv_line *line;
+    fv_duct duct;
+    int node_from, node_to; /* unknowns; a tee's port stands in for the plant node */
+    int unknown;            /* its flow parameter, and the row of its equation */
+    double k;               /* fittings without valves */
+    double rise, sag;
+    fv_heat_pipe pipe;
+    double wind, air; /* NaN: the site's */
+    double emissivity, h_outside;
+    double heat_loss;  /* W/m fixed by the user; NaN: computed */
+    double k_friction; /* of the loss in short bores, kept apart for the report */
+    bool doubtful;
+} fv_net_line;
+
+typedef struct {
+    int line;
+    const fv_fitting *fitting;
+    double k_open; /* fully open */
+    int curve;
+} fv_net_valve;
+
+typedef struct {
+    const fv_tee *tee;
+    int node, port[2];
+    int unknown[2]; /* flows from the node into legs 1 and 2 */
+    double area[3], angle;
+} fv_net_tee;
+
+typedef struct {
+    double area;     /* of all holes at this place, m2 */
+    double diameter; /* of one */
+    double position;
+    double cd_still; /* fixed Cd, or NaN */
+} fv_net_hole;
+
+/* A vessel with its coil. Segment k leads to hole k; a ring has one segment more, from the last hole back to the inlet.
+ */
+typedef struct {
+    const fv_vessel *vessel;
+    int node; /* unknown of the inlet's pressure */
+    int first_hole, hole_count, segment_count;
+    int flow_unknown; /* of segment 0; segment k at flow_unknown + 2 k, pressure at hole k at flow_unknown + 2 k + 1 */
+    int chamber_unknown;
+    double bore_area, bore, relative_roughness, friction, entry, regain, thickness_ratio_wall;
+    int first_opening, opening_count;
+} fv_net_vessel;
+
+typedef struct {
+    const fv_opening *opening;
+    double cd_area, height;
+} fv_net_opening;
+
+/* Boilers at one node with one control pressure share an unknown. */
+typedef struct {
+    int node, unknown;
+    double holds;
+    int first, count; /* into boiler_order */
+} fv_net_boilers;
+
+struct fv_network {
+    fv_arena *arena; /* holds all arrays below */
+    const fv_plant *plant;
+    const fv_sat *sat;
+    double site_pressure;
+    fv_net_line *lines;
+    fv_net_tee *tees;
+    fv_net_vessel *vessels;
+    fv_net_hole *holes;
+    double *segment_length; /* by vessel: first_hole + vessel index + k */
+    fv_net_opening *openings;
+    fv_net_valve *valves;
+    fv_net_boilers *boilers;
+    int *boiler_order;
+    bool *drip; /* by plant node */
+    size_t line_count, tee_count, vessel_count, hole_count, opening_count, valve_count, boiler_group_count;
+    int node_count;  /* plant nodes and tee ports: the first unknowns */
+    int *plant_node; /* of each such node */
+    bool *pressure_unknown;
+    int unknown_count;
+    /* lines at each plant node */
+    int *touch_start, *touch_line;
+    fv_pattern *pattern;
+    size_t entry_count;
+};
+
+/* How a line is written down at this moment. */
+typedef enum {
+    FORM_ONE_WAY, /* fed from one end: all of it may condense on the way */
+    FORM_THROUGH, /* fed from both ends, or a dead leg: its condensate is drawn whatever passes */
+    FORM_SHUT
+} fv_line_form;
+
+/* What travels with the steam and changes slowly: brought up to date before each residual. */
+typedef struct {
+    double enthalpy;                         /* of the vapour that enters, J/kg */
+    double t_loss, q_loss, dq_dt, t_surface; /* heat loss per metre is linear about t_loss, K, W/m */
+    double water_in, water_out;
+    double two_phase;
+    double quality;
+    bool doubtful;
+} fv_carried;
+
+/* What comes together at a plant node. */
+typedef struct {
+    double in, heat_in;       /* vapour kg/s, its enthalpy W */
+    double water, water_heat; /* kg/s, W */
+    double out;               /* vapour leaving, kg/s */
+    double enthalpy;          /* of the mixed vapour, J/kg */
+    double quality;
+} fv_at_node;
+
+struct fv_solver {
+    fv_arena *arena; /* holds all arrays below */
+    const fv_network *net;
+    double *x, *dx, *trial;
+    double *residual, *row_scale;
+    double *values; /* Jacobian entries in stamping order */
+    fv_sparse *sparse;
+    /* conditions of this solve */
+    double t_air, wind;
+    double *fire;
+    double *line_k; /* with valves */
+    fv_chamber *chambers;
+    fv_line_form *form, *form_before;
+    double steam_scale;  /* kg/s that the boilers could give */
+    double seal_scale;   /* kg/s by which the flow parameter of a seal is stretched */
+    fv_carried *carried; /* by line */
+    fv_at_node *at;      /* by plant node */
+    double *node_pinned; /* by node: 1 where nothing holds its pressure and it is taken as the air's, else 0 */
+    double drained, drained_enthalpy; /* kg/s, W taken out by drip legs and running back */
+    int *order;                       /* plant nodes, upstream first */
+    int *scratch;                     /* 8 ints per plant node, for orders and searches */
+    bool warm;
+    bool one_way_only; /* second try: every line fed from one end */
+};
+
+/* Entries of the Jacobian in a fixed order. With rows and cols it records the pattern, too. */
+typedef struct {
+    double *values;
+    int *rows, *cols; /* NULL: numbers only */
+    size_t count, capacity;
+    bool record;
+    bool failed;
+} fv_stamps;
+void fv_stamp_grow(fv_stamps *stamps);
+static inline void fv_stamp(fv_stamps *s, int row, int col, double value)
+{
+    if (s->record && s->count >= s->capacity)
+        fv_stamp_grow(s);
+    if (s->failed)
+        return;
+    if (s->record) {
+        s->rows[s->count] = row;
+        s->cols[s->count] = col;
+    }
+    s->values[s->count++] = value;
+}
+
+/* duct.c: the equation of a bore between two static pressures. */
+typedef struct {
+    double residual; /* Phi(p1) - Phi(p2) - losses, kg/m3 Pa */
+    double by_p1, by_p2, by_m, by_wet;
+    double friction, fittings, speed; /* the losses, kg/m3 Pa, signed with the flow */
+    double rho1, rho2, rho_mean;
+    double reynolds, f;
+    bool choked, doubtful;
+} fv_duct_state;
+/* p1, p2 Pa gauge, m kg/s from 1 to 2 (mean), wet: share of the length that steam fills, 0..1. */
+void fv_duct_evaluate(const fv_network *net, const fv_duct *duct, double k, double p1, double p2, double m, double wet,
+                      double two_phase, fv_duct_state *out);
+
+/* line.c: from the flow parameter to what enters and leaves. */
+typedef struct {
+    double from, to;                            /* kg/s of vapour */
+    double mean, wet, seal;                     /* seal: Pa of head taken by a sag, signed by the flow */
+    double from_t, to_t, mean_t, wet_t, seal_t; /* by the flow parameter */
+    double from_c, to_c, mean_c, wet_c, seal_c; /* by the condensate */
+    double condensate, condensate_p;            /* kg/s, and by either end's pressure */
+    double made;                                /* kg/s that condenses in fact */
+} fv_line_flow;
+void fv_line_flow_of(const fv_solver *s, int line, const double *x, fv_line_flow *out);
+void fv_line_equation(const fv_solver *s, int line, const double *x, double *residual, fv_stamps *stamps);
+void fv_line_state(const fv_solver *s, int line, const double *x, fv_line_flow *flow, fv_duct_state *duct);
+
+/* coil.c */
+void fv_coil_equations(const fv_solver *s, int vessel, const double *x, double *residual, fv_stamps *stamps);
+typedef struct {
+    double residual, by_p, by_before, by_after, by_chamber;
+    double flow, pressure, drop, cd;
+    bool choked, doubtful;
+} fv_hole_state;
+void fv_hole_evaluate(const fv_solver *s, const fv_net_vessel *v, int hole, double p, double before, double after,
+                      double p_chamber, fv_hole_state *out);
+double fv_coil_inflow(const fv_net_vessel *v, const double *x);
+
+/* chamber.c: openings and what a chamber does. */
+void fv_chamber_equation(const fv_solver *s, int vessel, const double *x, double *residual, fv_stamps *stamps);
+/* Gas out of opening j (negative: air in) at chamber pressure p, with its derivative. */
+double fv_opening_flow(const fv_net_opening *opening, double site_pressure, double rho_ambient, double rho_chamber,
+                       double p, double *by_p);
+
+/* boilers.c */
+void fv_boiler_equation(const fv_solver *s, int group, const double *x, double *residual, fv_stamps *stamps);
+/* Most steam at gauge pressure p and fire, with its derivative; carried water beside it. */
+double fv_boiler_most(const fv_network *net, const fv_boiler *boiler, double fire, double p, double *by_p);
+
+/* tee.c */
+void fv_tee_equations(const fv_solver *s, int tee, const double *x, double *residual, fv_stamps *stamps);
+
+/* carry.c: enthalpy, water, heat loss and two-phase multiplier along the flow. Returns the largest relative change. */
+double fv_carry(fv_solver *s, const double *x);
+
+/* form.c: which lines are fed from one end; must be called when valves, fires or chambers changed. */
+void fv_choose_forms(fv_solver *s);
+
+/* assemble.c: all residuals, and the Jacobian where stamps are wanted. */
+void fv_assemble(const fv_solver *s, const double *x, double *residual, fv_stamps *stamps);
+
+/* start.c: a first guess from a tree of flows. */
+void fv_start_guess(fv_solver *s);
+
+/* result.c */
+void fv_fill_result(fv_solver *s, fv_steady_result *result);
+
+/* Coils start at segment_length[first_hole + index]. */
+static inline const double *fv_segment_lengths(const fv_network *net, int vessel)
+{
+    return net->segment_length + net->vessels[vessel].first_hole + vessel;
+}
+
+#endif

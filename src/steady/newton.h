@@ -1,0 +1,17 @@
+/* SPDX-License-Identifier: MIT */
+#ifndef FV_STEADY_NEWTON_H
+#define FV_STEADY_NEWTON_H
+
+#include "steady/network.h"
+
+typedef struct {
+    int iterations;
+    double residual; /* scaled norm at the end */
+    int singular;    /* column without a pivot, where the Jacobian was singular; -1 else */
+} fv_newton_log;
+
+void fv_scale_rows(fv_solver *s);
+/* From the guess in s->x to a root, conditions and forms already set. FV_FAIL: stalled; x is the last iterate. */
+fv_status fv_newton(fv_solver *s, fv_newton_log *log);
+
+#endif

@@ -1,0 +1,259 @@
+/* SPDX-License-Identifier: MIT */
+/* From the unknowns to the result, and the audit that every result carries. */
+#include "steady/network.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+fv_steady_result *fv_steady_result_new(const fv_network *network)
+{
+    fv_steady_result *r = calloc(1, sizeof *r);
+    if (!r)
+        return NULL;
+    const fv_plant *plant = network->plant;
+    r->boiler_count = plant->boiler_count;
+    r->node_count = plant->node_count;
+    r->line_count = network->line_count;
+    r->vessel_count = network->vessel_count;
+    r->hole_count = network->hole_count;
+    r->boilers = calloc(r->boiler_count + 1, sizeof *r->boilers);
+    r->nodes = calloc(r->node_count + 1, sizeof *r->nodes);
+    r->lines = calloc(r->line_count + 1, sizeof *r->lines);
+    r->vessels = calloc(r->vessel_count + 1, sizeof *r->vessels);
+    r->holes = calloc(r->hole_count + 1, sizeof *r->holes);
+    if (r->boilers && r->nodes && r->lines && r->vessels && r->holes)
+        return r;
+    fv_steady_result_free(r);
+    return NULL;
+}
+
+void fv_steady_result_free(fv_steady_result *result)
+{
+    if (!result)
+        return;
+    free(result->boilers);
+    free(result->nodes);
+    free(result->lines);
+    free(result->vessels);
+    free(result->holes);
+    free(result);
+}
+
+static void fill_boilers(const fv_solver *s, fv_steady_result *r)
+{
+    const fv_network *net = s->net;
+    for (size_t g = 0; g < net->boiler_group_count; g++) {
+        const fv_net_boilers *b = &net->boilers[g];
+        const double p = s->x[b->node], m = s->x[b->unknown];
+        double most = 0, slope;
+        fv_sat_point at;
+        fv_sat_at(net->sat, net->site_pressure + p, &at);
+        for (int i = 0; i < b->count; i++) {
+            const int k = net->boiler_order[b->first + i];
+            r->boilers[k].most = fv_boiler_most(net, net->plant->boilers[k], s->fire[k], p, &slope);
+            most += r->boilers[k].most;
+        }
+        for (int i = 0; i < b->count; i++) {
+            const int k = net->boiler_order[b->first + i];
+            const fv_boiler *boiler = net->plant->boilers[k];
+            fv_boiler_result *out = &r->boilers[k];
+            fv_sat_at_t_point feed;
+            fv_sat_at_t(net->sat, boiler->feed.v, &feed);
+            out->pressure = p;
+            out->enthalpy = at.h_g;
+            out->steam = most > 0 ? m * out->most / most : 0;
+            out->carried_water = out->steam * (1 - boiler->dryness.v) / boiler->dryness.v;
+            out->heat = out->steam * (at.h_g - feed.h_f) + out->carried_water * (at.h_f - feed.h_f);
+            out->fuel = s->fire[k] > 0 ? (out->heat + boiler->loss.v) / boiler->efficiency.v : 0;
+            out->state = s->fire[k] <= 0                        ? FV_BOILER_OFF
+                         : out->steam >= out->most * (1 - 1e-9) ? FV_BOILER_FULL
+                         : out->steam <= 1e-9 * out->most       ? FV_BOILER_BLOCKED
+                                                                : FV_BOILER_HOLDING;
+            out->shares_by_size = b->count > 1 && out->state == FV_BOILER_HOLDING;
+        }
+    }
+}
+
+static void fill_nodes(const fv_solver *s, fv_steady_result *r)
+{
+    for (size_t i = 0; i < r->node_count; i++) {
+        fv_node_result *n = &r->nodes[i];
+        n->pressure = s->x[i];
+        n->temperature = fv_sat_t(s->net->sat, s->net->site_pressure + s->x[i], NULL);
+        n->quality = s->at[i].quality;
+        n->enthalpy = s->at[i].enthalpy;
+        n->imbalance = s->residual[i] + s->node_pinned[i] * s->x[i];
+    }
+}
+
+/* Losses come in density-weighted pressure; the parts are turned into Pa so that they add up to the drop. */
+static void fill_drops(const fv_solver *s, const fv_net_line *l, const fv_line_flow *f, const fv_duct_state *d,
+                       fv_line_result *out)
+{
+    const double drop = out->drop - f->seal;
+    const double phi = fv_sat_phi_step(s->net->sat, s->net->site_pressure + out->pressure_to, drop);
+    const double rho = fabs(drop) > 1e-9 ? phi / drop : d->rho_mean;
+    out->drop_friction = d->friction / rho;
+    out->drop_fittings = d->fittings / rho;
+    out->drop_rise =
+        (d->rho_mean - fv_air_density(s->net->site_pressure, s->t_air)) * FV_GRAVITY * l->rise * d->rho_mean / rho;
+    out->drop_sag = f->seal;
+    out->drop_speed = out->drop - out->drop_friction - out->drop_fittings - out->drop_rise - out->drop_sag;
+}
+
+static void fill_line(const fv_solver *s, int i, fv_line_result *out)
+{
+    const fv_network *net = s->net;
+    const fv_net_line *l = &net->lines[i];
+    const fv_carried *c = &s->carried[i];
+    *out = (fv_line_result){
+        .pressure_from = s->x[l->node_from], .pressure_to = s->x[l->node_to], .two_phase = 1, .quality = 1};
+    out->drop = out->pressure_from - out->pressure_to;
+    out->surface_temperature = NAN;
+    if (s->form[i] == FORM_SHUT) {
+        out->shut = true;
+        out->drop_fittings = out->drop;
+        return;
+    }
+    fv_line_flow f;
+    fv_duct_state d;
+    fv_line_state(s, i, s->x, &f, &d);
+    const double t = fv_sat_t(net->sat, net->site_pressure + 0.5 * (out->pressure_from + out->pressure_to), NULL);
+    out->flow_from = f.from;
+    out->flow_to = f.to;
+    out->water = c->water_out;
+    out->condensate = f.made;
+    out->heat_loss = f.wet * l->duct.length * (c->q_loss + c->dq_dt * (t - c->t_loss));
+    out->surface_temperature = c->t_surface;
+    fill_drops(s, l, &f, &d, out);
+    out->velocity = fmax(fabs(f.from) / d.rho1, fabs(f.to) / d.rho2) / l->duct.area;
+    out->reynolds = d.reynolds;
+    out->friction = d.f;
+    out->two_phase = c->two_phase;
+    out->wet_length = f.wet * l->duct.length;
+    out->quality = c->quality;
+    out->choked = d.choked;
+    out->condenses_all = s->form[i] == FORM_ONE_WAY && f.from * f.to == 0 && f.wet < 1;
+    out->blocked = l->sag > 0 && s->form[i] == FORM_ONE_WAY && f.from * f.to == 0 && f.wet >= 1;
+    out->doubtful = d.doubtful || c->doubtful || l->doubtful;
+}
+
+static void fill_holes(const fv_solver *s, const fv_net_vessel *v, fv_steady_result *r, fv_vessel_result *out)
+{
+    double least = INFINITY, largest = 0, drops = 0, low = INFINITY, high = -INFINITY, area = 0;
+    for (int k = 0; k < v->hole_count; k++) {
+        const int flow = v->flow_unknown + 2 * k;
+        const double after = k + 1 < v->segment_count ? s->x[flow + 2] : 0;
+        const fv_net_hole *h = &s->net->holes[v->first_hole + k];
+        fv_hole_state state;
+        fv_hole_evaluate(s, v, k, s->x[flow + 1], s->x[flow], after, s->x[v->chamber_unknown], &state);
+        r->holes[v->first_hole + k] = (fv_hole_result){.position = h->position,
+                                                       .diameter = h->diameter,
+                                                       .flow = state.flow,
+                                                       .pressure = state.pressure,
+                                                       .drop = state.drop,
+                                                       .cd = state.cd,
+                                                       .choked = state.choked};
+        least = fmin(least, state.flow);
+        largest = fmax(largest, state.flow);
+        drops += state.drop / v->hole_count;
+        low = fmin(low, state.pressure);
+        high = fmax(high, state.pressure);
+        area += h->area;
+        out->doubtful = out->doubtful || (state.doubtful && state.flow > 0);
+    }
+    out->evenness = largest > 0 ? least / largest : 1;
+    out->hole_drop = drops;
+    out->coil_change = high - low;
+    out->area_ratio = area / v->bore_area;
+    out->cd_from_correlation = isnan(s->net->holes[v->first_hole].cd_still);
+}
+
+static void fill_openings(const fv_solver *s, const fv_net_vessel *v, const fv_chamber *c, fv_vessel_result *out)
+{
+    if (c->kind != FV_CHAMBER_VENTED)
+        return;
+    const double rho_air = fv_air_density(s->net->site_pressure, s->t_air);
+    for (int j = 0; j < v->opening_count; j++) {
+        double slope;
+        const double m = fv_opening_flow(&s->net->openings[v->first_opening + j], s->net->site_pressure, rho_air,
+                                         c->density, s->x[v->chamber_unknown], &slope);
+        out->vented += m > 0 ? m : 0;
+        out->air_drawn_in += m < 0 ? -m : 0;
+    }
+}
+
+static void fill_vessels(const fv_solver *s, fv_steady_result *r)
+{
+    fv_sat_point site;
+    fv_sat_at(s->net->sat, s->net->site_pressure, &site);
+    double sum = 0;
+    for (size_t i = 0; i < r->vessel_count; i++) {
+        const fv_net_vessel *v = &s->net->vessels[i];
+        const fv_at_node *at = &s->at[s->net->plant_node[v->node]];
+        fv_vessel_result *out = &r->vessels[i];
+        *out =
+            (fv_vessel_result){.need = NAN, .first_hole = (size_t)v->first_hole, .hole_count = (size_t)v->hole_count};
+        out->steam = fv_coil_inflow(v, s->x);
+        out->water = at->out > 0 && out->steam > 0 ? at->water * out->steam / at->out : 0;
+        out->heat = out->steam * (at->enthalpy - site.h_f);
+        out->coil_pressure = s->x[v->node];
+        out->chamber_pressure = s->x[v->chamber_unknown];
+        double slope;
+        const double rho = fv_sat_rho_g(s->net->sat, s->net->site_pressure + out->coil_pressure, &slope);
+        const double leg = fmax(fabs(s->x[v->flow_unknown]), fabs(out->steam - s->x[v->flow_unknown]));
+        out->coil_velocity = leg / (rho * v->bore_area);
+        fill_holes(s, v, r, out);
+        fill_openings(s, v, &s->chambers[i], out);
+        out->verdict = s->chambers[i].kind == FV_CHAMBER_SHUT ? FV_SHUT_OFF : FV_FED;
+        sum += fmax(out->steam, 0);
+    }
+    for (size_t i = 0; i < r->vessel_count; i++)
+        r->vessels[i].share = sum > 0 ? r->vessels[i].steam / sum : 0;
+}
+
+static void audit(const fv_solver *s, fv_steady_result *r)
+{
+    fv_audit *a = &r->audit;
+    const fv_network *net = s->net;
+    *a = (fv_audit){0};
+    double energy = 0;
+    for (size_t i = 0; i < r->boiler_count; i++) {
+        fv_sat_point at;
+        fv_sat_at(net->sat, net->site_pressure + r->boilers[i].pressure, &at);
+        a->steam_total += r->boilers[i].steam;
+        a->heat_total += r->boilers[i].heat;
+        energy += r->boilers[i].steam * at.h_g + r->boilers[i].carried_water * at.h_f;
+    }
+    for (size_t i = 0; i < r->line_count; i++)
+        energy -= r->lines[i].heat_loss;
+    for (size_t i = 0; i < r->vessel_count; i++) {
+        const fv_at_node *at = &s->at[net->plant_node[net->vessels[i].node]];
+        energy -= r->vessels[i].steam * at->enthalpy;
+        if (at->water > 0)
+            energy -= r->vessels[i].water * at->water_heat / at->water;
+    }
+    a->energy_imbalance = fabs(energy - s->drained_enthalpy);
+    for (int i = 0; i < net->node_count; i++)
+        a->mass_imbalance = fmax(a->mass_imbalance, fabs(s->residual[i] + s->node_pinned[i] * s->x[i]));
+    for (int i = net->node_count; i < net->unknown_count; i++)
+        if (!net->pressure_unknown[i])
+            a->pressure_residual = fmax(a->pressure_residual, fabs(s->residual[i]));
+    a->mass_relative = a->steam_total > 0 ? a->mass_imbalance / a->steam_total : 0;
+    a->energy_relative = a->heat_total > 0 ? a->energy_imbalance / a->heat_total : 0;
+}
+
+void fv_fill_result(fv_solver *s, fv_steady_result *result)
+{
+    result->site_pressure = s->net->site_pressure;
+    result->boiling_point = fv_sat_t(s->net->sat, s->net->site_pressure, NULL);
+    result->t_air = s->t_air;
+    result->wind = s->wind;
+    fill_boilers(s, result);
+    fill_nodes(s, result);
+    for (size_t i = 0; i < result->line_count; i++)
+        fill_line(s, (int)i, &result->lines[i]);
+    fill_vessels(s, result);
+    audit(s, result);
+}

@@ -1,0 +1,301 @@
+/* SPDX-License-Identifier: MIT */
+/* Making a network and a solver, and one solve with the ways round a stall. */
+#include "farvessel/flow.h"
+#include "steady/compile.h"
+#include "steady/newton.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+void fv_network_free(fv_network *network)
+{
+    if (!network)
+        return;
+    fv_pattern_free(network->pattern);
+    fv_arena_free(network->arena);
+    free(network);
+}
+
+static bool allocate(fv_solver *s)
+{
+    const fv_network *net = s->net;
+    const size_t n = (size_t)net->unknown_count, nodes = net->plant->node_count;
+    s->arena = fv_arena_new();
+    if (!s->arena)
+        return false;
+    double **vectors[] = {&s->x, &s->dx, &s->trial, &s->residual, &s->row_scale};
+    for (size_t i = 0; i < sizeof vectors / sizeof *vectors; i++)
+        if (!(*vectors[i] = fv_arena_alloc(s->arena, n + 1, sizeof(double))))
+            return false;
+    s->fire = fv_arena_alloc(s->arena, net->plant->boiler_count + 1, sizeof(double));
+    s->line_k = fv_arena_alloc(s->arena, net->line_count + 1, sizeof(double));
+    s->chambers = fv_arena_alloc(s->arena, net->vessel_count + 1, sizeof *s->chambers);
+    s->form = fv_arena_alloc(s->arena, net->line_count + 1, sizeof *s->form);
+    s->form_before = fv_arena_alloc(s->arena, net->line_count + 1, sizeof *s->form_before);
+    s->carried = fv_arena_alloc(s->arena, net->line_count + 1, sizeof *s->carried);
+    s->at = fv_arena_alloc(s->arena, nodes + 1, sizeof *s->at);
+    s->node_pinned = fv_arena_alloc(s->arena, (size_t)net->node_count + 1, sizeof(double));
+    s->order = fv_arena_alloc(s->arena, nodes + 1, sizeof(int));
+    s->scratch = fv_arena_alloc(s->arena, 8 * nodes + 1, sizeof(int));
+    return s->fire && s->line_k && s->chambers && s->form && s->form_before && s->carried && s->at && s->node_pinned &&
+           s->order && s->scratch;
+}
+
+void fv_solver_free(fv_solver *solver)
+{
+    if (!solver)
+        return;
+    fv_sparse_free(solver->sparse);
+    fv_arena_free(solver->arena);
+    free(solver);
+}
+
+/* A solver without matrix, which is enough to record the pattern with. */
+static fv_solver *bare_solver(const fv_network *net)
+{
+    fv_solver *s = calloc(1, sizeof *s);
+    if (s) {
+        s->net = net;
+        if (allocate(s))
+            return s;
+    }
+    fv_solver_free(s);
+    return NULL;
+}
+
+static double valve_k(const fv_net_valve *valve, double open)
+{
+    double share;
+    fv_flow_valve_opening((fv_valve_curve)valve->curve, open, &share);
+    return share > 0 ? valve->k_open / (share * share) : INFINITY;
+}
+
+static void take_conditions(fv_solver *s, const fv_conditions *c)
+{
+    const fv_network *net = s->net;
+    if (c->t_air != s->t_air || c->wind != s->wind)
+        for (size_t i = 0; i < net->line_count; i++)
+            s->carried[i].t_loss = 0; /* losses anew */
+    s->t_air = c->t_air;
+    s->wind = c->wind;
+    memcpy(s->fire, c->fire, net->plant->boiler_count * sizeof(double));
+    memcpy(s->chambers, c->chambers, net->vessel_count * sizeof *s->chambers);
+    for (size_t i = 0; i < net->line_count; i++)
+        s->line_k[i] = net->lines[i].k;
+    for (size_t i = 0; i < net->valve_count; i++) {
+        const fv_net_valve *valve = &net->valves[i];
+        s->line_k[valve->line] += valve_k(valve, c->valve_open ? c->valve_open[i] : valve->fitting->open.v);
+    }
+    double could = 0, slope;
+    for (size_t i = 0; i < net->plant->boiler_count; i++)
+        could += fv_boiler_most(net, net->plant->boilers[i], s->fire[i], 0, &slope);
+    s->steam_scale = could > 0 ? could : 1;
+    s->seal_scale = s->steam_scale;
+    for (size_t i = 0; i < net->line_count; i++)
+        if (s->carried[i].two_phase < 1) {
+            fv_sat_point at;
+            fv_sat_at(net->sat, net->site_pressure, &at);
+            s->carried[i].two_phase = 1;
+            s->carried[i].enthalpy = at.h_g;
+        }
+}
+
+static bool record_pattern(fv_network *net, fv_faults *faults)
+{
+    fv_solver *s = bare_solver(net);
+    if (!s)
+        return false;
+    const double none = 0;
+    double *fire = calloc(net->plant->boiler_count + 1, sizeof *fire);
+    fv_chamber *chambers = calloc(net->vessel_count + 1, sizeof *chambers);
+    fv_stamps stamps = {.record = true};
+    int singular = -1;
+    if (fire && chambers) {
+        const fv_conditions conditions = {
+            .t_air = net->plant->site.air.v, .wind = none, .fire = fire, .chambers = chambers};
+        take_conditions(s, &conditions);
+        fv_choose_forms(s);
+        fv_assemble(s, s->x, s->residual, &stamps);
+        net->entry_count = stamps.count;
+        if (!stamps.failed)
+            net->pattern = fv_pattern_new(net->unknown_count, stamps.rows, stamps.cols, stamps.count, &singular);
+        if (singular >= 0)
+            fv_error(faults, FV_ERR_NUMERICS, net->plant->loc,
+                     "the equations of this plant do not determine each other (equation %d)", singular);
+    }
+    free(stamps.values);
+    free(stamps.rows);
+    free(stamps.cols);
+    free(fire);
+    free(chambers);
+    fv_solver_free(s);
+    return net->pattern != NULL;
+}
+
+fv_network *fv_network_new(const fv_plant *plant, const fv_sat *sat, fv_faults *faults)
+{
+    const size_t errors = fv_faults_errors(faults);
+    fv_network *net = calloc(1, sizeof *net);
+    if (net) {
+        net->plant = plant;
+        net->sat = sat;
+        if (fv_compile(net) && record_pattern(net, faults))
+            return net;
+    }
+    if (fv_faults_errors(faults) == errors)
+        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
+    fv_network_free(net);
+    return NULL;
+}
+
+fv_solver *fv_solver_new(const fv_network *network)
+{
+    fv_solver *s = bare_solver(network);
+    if (!s)
+        return NULL;
+    s->values = fv_arena_alloc(s->arena, network->entry_count + 1, sizeof(double));
+    s->sparse = fv_sparse_new(network->pattern);
+    if (s->values && s->sparse)
+        return s;
+    fv_solver_free(s);
+    return NULL;
+}
+
+void fv_solver_forget(fv_solver *solver)
+{
+    solver->warm = false;
+}
+
+/* Cold: from a guess; and if that stalls, along a rising fire, each step started from the last. */
+static fv_status solve_cold(fv_solver *s, fv_newton_log *log)
+{
+    static const double STAIRS[] = {0.02, 0.1, 0.3, 0.6, 1};
+    const size_t boilers = s->net->plant->boiler_count;
+    fv_start_guess(s);
+    if (fv_newton(s, log) == FV_OK)
+        return FV_OK;
+    fv_status status = FV_FAIL;
+    double climbed = 1;
+    for (size_t k = 0; k < sizeof STAIRS / sizeof *STAIRS; k++) {
+        for (size_t i = 0; i < boilers; i++)
+            s->fire[i] *= STAIRS[k] / climbed;
+        climbed = STAIRS[k];
+        if (k == 0)
+            fv_start_guess(s);
+        status = fv_newton(s, log);
+    }
+    return status;
+}
+
+/* A line fed from both ends that draws its node far below the air has not enough steam to fill it. */
+static bool sucks(const fv_solver *s)
+{
+    for (int i = 0; i < s->net->node_count; i++)
+        if (s->x[i] < -50)
+            return true;
+    return false;
+}
+
+/* The shape of a network whose solutions can be started from the last: same forms. */
+static bool forms_changed(fv_solver *s, fv_line_form *before)
+{
+    const size_t n = s->net->line_count;
+    memcpy(before, s->form, n * sizeof *before);
+    fv_choose_forms(s);
+    return memcmp(before, s->form, n * sizeof *before) != 0;
+}
+
+static fv_status find_root(fv_solver *s, fv_newton_log *log)
+{
+    s->one_way_only = false;
+    const bool changed = forms_changed(s, s->form_before);
+    if (s->warm && !changed && fv_newton(s, log) == FV_OK && !sucks(s))
+        return FV_OK;
+    if (solve_cold(s, log) == FV_OK && !sucks(s))
+        return FV_OK;
+    s->one_way_only = true;
+    fv_choose_forms(s);
+    return solve_cold(s, log);
+}
+
+static void say_why(const fv_solver *s, const fv_newton_log *log, fv_faults *faults)
+{
+    const fv_network *net = s->net;
+    int worst = 0;
+    double most = -1;
+    for (int i = 0; i < net->unknown_count; i++) {
+        const double r = fabs(s->residual[i] * s->row_scale[i]);
+        if (!(r <= most)) {
+            most = r;
+            worst = i;
+        }
+    }
+    fv_loc loc = net->plant->loc;
+    const char *what = "the network";
+    for (size_t i = 0; i < net->line_count; i++)
+        if (net->lines[i].unknown == worst) {
+            loc = net->lines[i].line->part.loc;
+            what = net->lines[i].line->part.id;
+        }
+    for (size_t i = 0; i < net->vessel_count; i++) {
+        const fv_net_vessel *v = &net->vessels[i];
+        if (worst >= v->chamber_unknown && worst < v->flow_unknown + v->hole_count + v->segment_count) {
+            loc = v->vessel->part.loc;
+            what = v->vessel->part.id;
+        }
+    }
+    if (worst < net->node_count)
+        what = net->plant->nodes[net->plant_node[worst]];
+    fv_error(faults, FV_ERR_NUMERICS, loc,
+             "no solution was found: after %d steps the worst equation, at '%s', is still off by %.2g of its scale",
+             log->iterations, what, most);
+}
+
+fv_status fv_solve(fv_solver *solver, const fv_conditions *conditions, fv_steady_result *result, fv_faults *faults)
+{
+    fv_newton_log log = {.singular = -1};
+    take_conditions(solver, conditions);
+    const fv_status status = find_root(solver, &log);
+    solver->warm = status == FV_OK;
+    fv_fill_result(solver, result);
+    result->audit.iterations = log.iterations;
+    result->audit.converged = status == FV_OK;
+    if (status != FV_OK) {
+        say_why(solver, &log, faults);
+        return FV_FAIL;
+    }
+    for (size_t i = 0; i < result->line_count; i++)
+        if (result->lines[i].doubtful)
+            return FV_DOUBTFUL;
+    for (size_t i = 0; i < result->vessel_count; i++)
+        if (result->vessels[i].doubtful)
+            return FV_DOUBTFUL;
+    return FV_OK;
+}
+
+size_t fv_network_valve_count(const fv_network *network)
+{
+    return network->valve_count;
+}
+
+int fv_network_valve(const fv_network *network, const char *fitting_id)
+{
+    for (size_t i = 0; i < network->valve_count; i++) {
+        const char *id = network->valves[i].fitting->part.id;
+        if (id && strcmp(id, fitting_id) == 0)
+            return (int)i;
+    }
+    return -1;
+}
+
+double fv_network_site_pressure(const fv_network *network)
+{
+    return network->site_pressure;
+}
+
+void fv_network_size(const fv_network *network, size_t *unknowns, size_t *nonzeros)
+{
+    *unknowns = (size_t)network->unknown_count;
+    *nonzeros = fv_pattern_nonzeros(network->pattern);
+}

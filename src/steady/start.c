@@ -1,0 +1,154 @@
+/* SPDX-License-Identifier: MIT */
+/* A first guess: what the boilers can make, shared evenly among the open vessels, led along a tree of the lines; then
+ * pressures from the holes back up that tree, with rough friction. Where that asks for more than the boilers hold,
+ * flows shrink. */
+#include "steady/network.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double ROUGH_FRICTION = 0.03;
+
+/* Nodes breadth first from the boilers; parent[] is the line each was reached by, -1 for roots and the unreached. */
+static int spread(fv_solver *s, int *order, int *parent)
+{
+    const fv_network *net = s->net;
+    const int n = (int)net->plant->node_count;
+    int count = 0;
+    int *reached = s->scratch + 2 * n;
+    memset(reached, 0, (size_t)n * sizeof(int));
+    for (int i = 0; i < n; i++)
+        parent[i] = -1;
+    for (size_t g = 0; g < net->boiler_group_count; g++) {
+        const int node = net->plant_node[net->boilers[g].node];
+        if (!reached[node]) {
+            reached[node] = 1;
+            order[count++] = node;
+        }
+    }
+    for (int head = 0; head < count; head++) {
+        const int node = order[head];
+        for (int j = net->touch_start[node]; j < net->touch_start[node + 1]; j++) {
+            const int line = net->touch_line[j];
+            const int a = net->plant_node[net->lines[line].node_from], b = net->plant_node[net->lines[line].node_to];
+            const int beyond = a == node ? b : a;
+            if (s->form[line] == FORM_SHUT || reached[beyond])
+                continue;
+            reached[beyond] = 1;
+            parent[beyond] = line;
+            order[count++] = beyond;
+        }
+    }
+    return count;
+}
+
+static double coil_back_pressure(const fv_solver *s, const fv_net_vessel *v, double m)
+{
+    const fv_chamber *c = &s->chambers[v - s->net->vessels];
+    double area = 0;
+    for (int k = 0; k < v->hole_count; k++)
+        area += 0.6 * s->net->holes[v->first_hole + k].area;
+    const double flux = area > 0 ? m / area : 0;
+    return (c->kind == FV_CHAMBER_COLD ? c->pressure : 0) + 9500 * c->water + flux * flux / 1.2;
+}
+
+static double line_drop(const fv_solver *s, int line, double m)
+{
+    const fv_net_line *l = &s->net->lines[line];
+    const double g = m / l->duct.area;
+    return g * g / 1.2 * (ROUGH_FRICTION * l->duct.length / l->duct.bore + s->line_k[line]) + 9500 * l->sag;
+}
+
+static double boilers_could_give(const fv_solver *s)
+{
+    double sum = 0, slope;
+    for (size_t i = 0; i < s->net->plant->boiler_count; i++)
+        sum += fv_boiler_most(s->net, s->net->plant->boilers[i], s->fire[i], 0, &slope);
+    return sum;
+}
+
+/* Flow that passes each node, leaves first; parents[] lead back. flow and pressure: by plant node. */
+static void tree_flows(fv_solver *s, const int *order, const int *parent, int count, double each, double *flow,
+                       double *pressure)
+{
+    const fv_network *net = s->net;
+    memset(flow, 0, net->plant->node_count * sizeof(double));
+    memset(pressure, 0, net->plant->node_count * sizeof(double));
+    for (size_t i = 0; i < net->vessel_count; i++) {
+        if (s->chambers[i].kind == FV_CHAMBER_SHUT)
+            continue;
+        const int node = net->plant_node[net->vessels[i].node];
+        flow[node] += each;
+        pressure[node] = fmax(pressure[node], coil_back_pressure(s, &net->vessels[i], each));
+    }
+    for (int i = count - 1; i >= 0; i--) {
+        const int node = order[i], line = parent[node];
+        if (line < 0)
+            continue;
+        const fv_net_line *l = &net->lines[line];
+        const int a = net->plant_node[l->node_from], b = net->plant_node[l->node_to], above = a == node ? b : a;
+        flow[above] += flow[node];
+        pressure[above] = fmax(pressure[above], pressure[node] + line_drop(s, line, flow[node]));
+    }
+}
+
+static void write_guess(fv_solver *s, const int *parent, double each, double shrink, const double *flow,
+                        const double *pressure)
+{
+    const fv_network *net = s->net;
+    for (int i = 0; i < net->node_count; i++)
+        s->x[i] = shrink * shrink * pressure[net->plant_node[i]];
+    for (size_t i = 0; i < net->line_count; i++) {
+        const fv_net_line *l = &net->lines[i];
+        const int a = net->plant_node[l->node_from], b = net->plant_node[l->node_to];
+        const double m = shrink * (parent[b] == (int)i ? flow[b] : parent[a] == (int)i ? -flow[a] : 0);
+        s->x[l->unknown] = m + (l->sag > 0 ? (m < 0 ? -1 : 1) * s->seal_scale : 0);
+    }
+    for (size_t i = 0; i < net->vessel_count; i++) {
+        const fv_net_vessel *v = &net->vessels[i];
+        const fv_chamber *c = &s->chambers[i];
+        const double m = c->kind == FV_CHAMBER_SHUT ? 0 : shrink * each;
+        const double p = s->x[v->node];
+        s->x[v->chamber_unknown] = c->kind == FV_CHAMBER_COLD ? c->pressure : 0;
+        const bool ring = v->segment_count > v->hole_count;
+        for (int k = 0; k < v->segment_count; k++) {
+            const double here = (double)k / v->hole_count;
+            s->x[v->flow_unknown + 2 * k] = m * (ring ? 0.5 - here : 1 - here);
+            if (k < v->hole_count)
+                s->x[v->flow_unknown + 2 * k + 1] = c->kind == FV_CHAMBER_SHUT ? 0 : p;
+        }
+    }
+    for (size_t i = 0; i < net->tee_count; i++) {
+        const fv_net_tee *t = &net->tees[i];
+        for (int k = 0; k < 2; k++) {
+            const fv_net_line *l = &net->lines[t->tee->line[k + 1]];
+            const double m = s->x[l->unknown];
+            s->x[t->unknown[k]] = l->node_from == t->port[k] ? m : -m;
+        }
+    }
+    for (size_t i = 0; i < net->boiler_group_count; i++) {
+        const fv_net_boilers *b = &net->boilers[i];
+        s->x[b->unknown] = shrink * s->steam_scale / (double)net->boiler_group_count;
+    }
+}
+
+void fv_start_guess(fv_solver *s)
+{
+    const fv_network *net = s->net;
+    const int n = (int)net->plant->node_count;
+    int *order = s->scratch, *parent = s->scratch + n;
+    double *flow = s->dx, *pressure = s->trial; /* both at least as long as the nodes are many */
+    const int count = spread(s, order, parent);
+    double open = 0, holds = INFINITY;
+    for (size_t i = 0; i < net->vessel_count; i++)
+        open += s->chambers[i].kind != FV_CHAMBER_SHUT;
+    for (size_t g = 0; g < net->boiler_group_count; g++)
+        holds = fmin(holds, net->boilers[g].holds);
+    const double each = open > 0 ? boilers_could_give(s) / open : 0;
+    tree_flows(s, order, parent, count, each, flow, pressure);
+    double highest = 0;
+    for (int i = 0; i < n; i++)
+        highest = fmax(highest, pressure[i]);
+    const double shrink = highest > holds && holds > 0 ? sqrt(holds / highest) : 1;
+    write_guess(s, parent, each, shrink, flow, pressure);
+}
