@@ -308,6 +308,8 @@ typedef struct {
 } fv_material;
 const fv_material *fv_materials(size_t *count);
 const fv_material *fv_material_find(const char *name);
+/* What a line's wall is made of: steel, or epdm for a hose, where nothing is said. NULL: an unknown name. */
+const fv_material *fv_line_material(const fv_line *line);
 
 typedef struct {
     const char *name;
@@ -319,5 +321,7 @@ typedef struct {
 } fv_fitting_entry;
 const fv_fitting_entry *fv_fittings(size_t *count);
 const fv_fitting_entry *fv_fitting_find(const char *name);
+/* The entry of a <fitting> or <valve>: a ball-valve where a valve's type is not said. NULL for the other sorts. */
+const fv_fitting_entry *fv_fitting_entry_of(const fv_fitting *fitting);
 
 #endif

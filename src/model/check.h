@@ -1,0 +1,15 @@
+/* SPDX-License-Identifier: MIT */
+/* Checks of parts of a vessel, and of names of materials. */
+#ifndef MODEL_CHECK_H
+#define MODEL_CHECK_H
+
+#include "model/link.h"
+
+/* Looks the name up (NULL: nothing to look up) and says if there is none or if it is no good for steam: as an error if
+ * strict, else as a caution. */
+const fv_material *model_material(const model_link *link, fv_loc loc, const char *who, const char *name, bool strict);
+void model_check_coil(const model_link *link, const char *who, fv_coil *coil); /* sorts single holes by place */
+void model_check_load(const model_link *link, const char *who, const fv_vessel *vessel);
+bool model_has_load(const fv_load *load); /* anything was said of it, or taken over */
+
+#endif

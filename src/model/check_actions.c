@@ -1,0 +1,127 @@
+/* SPDX-License-Identifier: MIT */
+/* Actions and `start-after`: what they name must be there, and nothing may wait for itself. */
+#include "model/link.h"
+#include "model/near.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const char event_words[] = "full|core|hold|cool|steam"; /* from FV_EVENT_FULL on */
+
+fv_event_kind fv_plant_event(const fv_plant *plant, const char *text, int *index)
+{
+    *index = -1;
+    const char *space = text ? strrchr(text, ' ') : NULL;
+    char id[256];
+    if (!space || space == text || (size_t)(space - text) >= sizeof id)
+        return FV_EVENT_NONE;
+    snprintf(id, sizeof id, "%.*s", (int)(space - text), text);
+    int word = fv_word_find(event_words, space + 1);
+    if (word < 0)
+        return FV_EVENT_NONE;
+    fv_event_kind event = (fv_event_kind)((int)FV_EVENT_FULL + word);
+    *index = event == FV_EVENT_STEAM ? fv_plant_boiler_index(plant, id) : fv_plant_vessel_index(plant, id);
+    return *index < 0 ? FV_EVENT_NONE : event;
+}
+
+static void say_event(const model_link *link, fv_loc loc, const char *who, const char *attribute, const char *text)
+{
+    fv_error(
+        link->faults, FV_ERR_INPUT, loc,
+        "%s: %s=\"%s\" names no event; write a vessel's id and full, core, hold or cool, or a boiler's id and steam, "
+        "such as \"bin1 core\"",
+        who, attribute, text);
+}
+
+static void say_no_such(const model_link *link, const fv_action *action, const char *what, const char *id)
+{
+    model_near near = model_near_start(id);
+    for (size_t i = 0; i < link->names.count; i++)
+        if (strcmp(link->names.list[i].element->name, what) == 0)
+            model_near_try(&near, link->names.list[i].id);
+    char hint[MODEL_SAY];
+    fv_error(link->faults, FV_ERR_INPUT, action->part.loc, "action: no %s has the id '%s'%s", what, id,
+             model_near_hint(&near, hint, sizeof hint));
+}
+
+static void check_touched(const model_link *link, const fv_action *action, const char *what, const char *id,
+                          fv_value setting, const char *attribute)
+{
+    if (id) {
+        const model_named *named = model_names_find(&link->names, id);
+        if (!named || strcmp(named->element->name, what) != 0)
+            say_no_such(link, action, what, id);
+        if (!fv_is_set(setting))
+            fv_error(link->faults, FV_ERR_INPUT, action->part.loc, "action: %s='%s' is named, but %s is missing", what,
+                     id, attribute);
+    } else if (fv_is_set(setting)) {
+        fv_error(link->faults, FV_ERR_INPUT, action->part.loc, "action: %s is given, but no %s is named", attribute,
+                 what);
+    }
+}
+
+static void check_action(const model_link *link, const fv_action *action)
+{
+    int index;
+    bool timed = fv_is_set(action->at);
+    if (timed == (action->after != NULL))
+        fv_error(link->faults, FV_ERR_INPUT, action->part.loc,
+                 "action: %s; say either at=\"2 h\" or after=\"bin1 core\"",
+                 timed ? "both at and after are given" : "neither at nor after is given");
+    if (action->after && fv_plant_event(link->plant, action->after, &index) == FV_EVENT_NONE)
+        say_event(link, action->part.loc, "action", "after", action->after);
+    if (!action->boiler && !action->valve && !action->vessel)
+        fv_error(link->faults, FV_ERR_INPUT, action->part.loc,
+                 "action: nothing is touched; name a boiler with fire, a valve with open, or a vessel with act");
+    check_touched(link, action, "boiler", action->boiler, action->fire, "fire");
+    check_touched(link, action, "valve", action->valve, action->open, "open");
+    check_touched(link, action, "vessel", action->vessel, action->act, "act");
+}
+
+/* Whom each vessel waits for; -1: nobody. */
+static int waits_for(const model_link *link, const fv_vessel *vessel)
+{
+    int index;
+    char who[MODEL_SAY];
+    if (!vessel->start_after)
+        return -1;
+    fv_event_kind event = fv_plant_event(link->plant, vessel->start_after, &index);
+    if (event == FV_EVENT_NONE)
+        say_event(link, vessel->part.loc, model_name_of(model_element(EL_VESSEL), vessel, who, sizeof who),
+                  "start-after", vessel->start_after);
+    return event == FV_EVENT_NONE || event == FV_EVENT_STEAM ? -1 : index;
+}
+
+/* Each vessel waits for one other at most: follow, and mark with the number of the walk. */
+static bool check_waiting(const model_link *link)
+{
+    const fv_plant *plant = link->plant;
+    size_t n = plant->vessel_count;
+    int *next = malloc((n + 1) * sizeof *next);
+    size_t *walk = calloc(n + 1, sizeof *walk);
+    for (size_t i = 0; next && i < n; i++)
+        next[i] = waits_for(link, plant->vessels[i]);
+    for (size_t i = 0; next && walk && i < n; i++) {
+        int v = (int)i;
+        while (v >= 0 && !walk[v]) {
+            walk[v] = i + 1;
+            v = next[v];
+        }
+        if (v >= 0 && walk[v] == i + 1)
+            fv_error(link->faults, FV_ERR_INPUT, plant->vessels[v]->part.loc,
+                     "vessel '%s': start-after=\"%s\" comes round to the vessel itself; it would never start",
+                     plant->vessels[v]->part.id ? plant->vessels[v]->part.id : "?", plant->vessels[v]->start_after);
+    }
+    bool good = next && walk;
+    free(next);
+    free(walk);
+    return good;
+}
+
+bool model_check_actions(model_link *link)
+{
+    for (size_t i = 0; i < link->plant->action_count; i++)
+        check_action(link, link->plant->actions[i]);
+    return check_waiting(link);
+}

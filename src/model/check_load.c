@@ -1,0 +1,105 @@
+/* SPDX-License-Identifier: MIT */
+/* Plain sense of a load: is its form described, does it fit, do mass, count and density agree. */
+#include "model/check.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#define AGREES 0.05 /* mass, count, size and density, measured apart, may differ so much */
+#define PI 3.14159265358979323846
+
+/* Volume of one piece or of the bed; NaN: not described. */
+static double piece_volume(const fv_load *load)
+{
+    switch ((fv_form)fv_word(load->form)) {
+    case FV_FORM_BLOCK:
+        return load->a.v * load->b.v * load->c.v;
+    case FV_FORM_SLAB:
+        return (fv_is_set(load->area) ? load->area.v : load->a.v * load->b.v) * load->c.v;
+    case FV_FORM_CYLINDER:
+        return PI / 4 * load->diameter.v * load->diameter.v * load->height.v;
+    case FV_FORM_SPHERE:
+        return PI / 6 * load->diameter.v * load->diameter.v * load->diameter.v;
+    case FV_FORM_BED:
+        return load->depth.v * load->area.v;
+    }
+    return NAN;
+}
+
+/* What the form needs and does not have, or NULL. */
+static const char *missing_size(const fv_load *load)
+{
+    switch ((fv_form)fv_word(load->form)) {
+    case FV_FORM_BLOCK:
+        return fv_is_set(load->a) && fv_is_set(load->b) && fv_is_set(load->c)
+                   ? NULL
+                   : "a block needs its three sides a, b and c";
+    case FV_FORM_SLAB:
+        return fv_is_set(load->c) && (fv_is_set(load->area) || (fv_is_set(load->a) && fv_is_set(load->b)))
+                   ? NULL
+                   : "a slab needs its thickness c, and its area or its sides a and b";
+    case FV_FORM_CYLINDER:
+        return fv_is_set(load->diameter) && fv_is_set(load->height) ? NULL : "a cylinder needs diameter and height";
+    case FV_FORM_SPHERE:
+        return fv_is_set(load->diameter) ? NULL : "a sphere needs its diameter";
+    case FV_FORM_BED:
+        return fv_is_set(load->depth) && fv_is_set(load->area) ? NULL : "a bed needs depth and area";
+    }
+    return NULL;
+}
+
+static void check_described(const model_link *link, const char *who, const fv_load *load)
+{
+    const char *missing = missing_size(load);
+    if (missing)
+        fv_error(link->faults, FV_ERR_INPUT, load->part.loc, "%s: %s", who, missing);
+    if (fv_word(load->form) != FV_FORM_BED && !fv_is_set(load->count) && !fv_is_set(load->mass))
+        fv_error(link->faults, FV_ERR_INPUT, load->part.loc,
+                 "%s: neither mass nor count is given; say how much there is, for example mass=\"460 kg\"", who);
+    bool stack = fv_is_set(load->stack_a) && fv_is_set(load->stack_b) && fv_is_set(load->stack_c);
+    if (fv_word(load->packing) == FV_PACKING_PACKED && !stack)
+        fv_error(link->faults, FV_ERR_INPUT, load->part.loc,
+                 "%s: packed pieces heat as one body; give its sides stack-a, stack-b and stack-c", who);
+}
+
+static void check_agrees(const model_link *link, const char *who, const fv_load *load, double volume)
+{
+    char x[MODEL_SAY], y[MODEL_SAY];
+    double pieces = fv_word(load->form) == FV_FORM_BED ? 1.0 : load->count.v;
+    double mass = pieces * volume * load->density.v;
+    if (fv_is_set(load->mass) && fabs(mass - load->mass.v) > AGREES * load->mass.v)
+        fv_error(link->faults, FV_ERR_INPUT, load->part.loc,
+                 "%s: mass is %s, but count, size and density make %s; leave one of them out", who,
+                 model_quantity(FV_DIM_MASS, load->mass.v, x, sizeof x),
+                 model_quantity(FV_DIM_MASS, mass, y, sizeof y));
+}
+
+static void check_fits(const model_link *link, const char *who, const fv_load *load, double volume, double room)
+{
+    char x[MODEL_SAY], y[MODEL_SAY];
+    double takes = fv_word(load->form) == FV_FORM_BED ? volume : load->count.v * volume;
+    if (isnan(takes))
+        takes = load->mass.v / load->density.v;
+    if (isnan(takes))
+        takes = load->stack_a.v * load->stack_b.v * load->stack_c.v;
+    if (takes > room)
+        fv_error(link->faults, FV_ERR_INPUT, load->part.loc, "%s: takes %s, but the vessel's volume is %s", who,
+                 model_quantity(FV_DIM_VOLUME, takes, x, sizeof x), model_quantity(FV_DIM_VOLUME, room, y, sizeof y));
+}
+
+void model_check_load(const model_link *link, const char *who, const fv_vessel *vessel)
+{
+    const fv_load *load = &vessel->load;
+    double volume = piece_volume(load);
+    if (!vessel->is_kind)
+        check_described(link, who, load);
+    check_agrees(link, who, load, volume);
+    if (!vessel->is_kind || model_is_own(vessel->volume))
+        check_fits(link, who, load, volume, vessel->volume.v);
+}
+
+bool model_has_load(const fv_load *load)
+{
+    return fv_is_set(load->mass) || fv_is_set(load->count) || fv_is_set(load->a) || fv_is_set(load->diameter) ||
+           fv_is_set(load->depth) || fv_is_set(load->c);
+}

@@ -1,0 +1,172 @@
+/* SPDX-License-Identifier: MIT */
+/* Plain sense of vessels and kinds. What a vessel takes over unchanged is said once, at the kind. */
+#include "model/check.h"
+
+#include <stdio.h>
+
+enum { NO_OPENING = 31 }; /* bit beside those of the coil's rows in model_named.reported */
+
+/* The last in the chain of `like`: there a common fault is to be mended. */
+static model_named *root_of(const model_link *link, const fv_vessel *vessel)
+{
+    const fv_part *part = &vessel->part;
+    const model_named *named = NULL;
+    for (int steps = 0; part->like && steps < 64; steps++) {
+        const model_named *next = model_names_find(&link->names, part->like);
+        if (!next || (next->element != model_element(EL_KIND) && next->element != model_element(EL_VESSEL)))
+            break;
+        named = next;
+        part = next->part;
+    }
+    return named ? &link->names.list[named - link->names.list] : NULL;
+}
+
+/* Says that something is missing, at the vessel itself or, once, at the kind that leaves it open. */
+static void say_missing(const model_link *link, const fv_vessel *vessel, unsigned bit, const char *what)
+{
+    char who[MODEL_SAY], taker[MODEL_SAY];
+    model_named *root = root_of(link, vessel);
+    model_name_of(model_element(EL_VESSEL), vessel, taker, sizeof taker);
+    if (!root) {
+        fv_error(link->faults, FV_ERR_INPUT, vessel->part.loc, "%s: %s", taker, what);
+    } else if (!(root->reported >> bit & 1u)) {
+        root->reported |= 1u << bit;
+        model_name_of(root->element, root->part, who, sizeof who);
+        fv_error(link->faults, FV_ERR_INPUT, root->part->loc, "%s, which %s is like: %s", who, taker, what);
+    }
+}
+
+static void check_coil_whole(const model_link *link, const fv_vessel *vessel)
+{
+    const fv_coil *coil = &vessel->coil;
+    if (!fv_is_set(coil->bore) && !fv_is_set(coil->length) && !fv_is_set(coil->holes) && !coil->hole_count) {
+        say_missing(link, vessel, 0,
+                    "has no coil; give <coil bore=\"27 mm\" length=\"2 m\" holes=\"30\" drill=\"3 mm\"/>");
+        return;
+    }
+    if (!fv_is_set(coil->bore))
+        say_missing(link, vessel, 1, "its coil has no bore; for example bore=\"27 mm\"");
+    if (!fv_is_set(coil->length))
+        say_missing(link, vessel, 2, "its coil has no length; for example length=\"2 m\"");
+    if (!coil->hole_count && !fv_is_set(coil->holes))
+        say_missing(link, vessel, 3, "its coil has no holes; give holes=\"30\" drill=\"3 mm\" or <hole> elements");
+    else if (!coil->hole_count && !fv_is_set(coil->drill))
+        say_missing(link, vessel, 4, "its coil's holes have no diameter; for example drill=\"3 mm\"");
+}
+
+static bool lets_out(const fv_opening *opening)
+{
+    return opening->kind != FV_OPENING_GAP && (opening->area.v > 0.0 || opening->diameter.v > 0.0);
+}
+
+static void check_openings(const model_link *link, const fv_vessel *vessel)
+{
+    char who[MODEL_SAY];
+    bool open = false;
+    for (size_t i = 0; i < vessel->opening_count; i++) {
+        const fv_opening *opening = vessel->openings[i];
+        bool said = fv_is_set(opening->area) || fv_is_set(opening->diameter);
+        open = open || lets_out(opening) || (said && link->had_errors);
+        if (vessel->part.lists_from_kind & 2u)
+            continue;
+        model_name(&(model_stop){.element = model_opening_element(opening->kind),
+                                 .part = &vessel->openings[i]->part,
+                                 .owner = &vessel->part,
+                                 .owner_element = model_vessel_element(vessel),
+                                 .number = i + 1},
+                   who, sizeof who);
+        if (!said)
+            fv_error(link->faults, FV_ERR_INPUT, opening->part.loc,
+                     "%s: neither area nor diameter is given; for example diameter=\"25 mm\"", who);
+        else if (fv_is_set(opening->area) && fv_is_set(opening->diameter))
+            fv_error(link->faults, FV_ERR_INPUT, opening->part.loc, "%s: both area and diameter are given; keep one",
+                     who);
+        open = open || !said;
+    }
+    if (!vessel->is_kind && !open)
+        say_missing(link, vessel, NO_OPENING,
+                    "has no open vent or drain; it would be a pressure vessel, which is refused: give it one, such as "
+                    "<drain diameter=\"25 mm\"/>");
+}
+
+static void check_layer(const model_link *link, const fv_wall_layer *layer, const char *who)
+{
+    const fv_material *material = model_material(link, layer->part.loc, who, layer->material, false);
+    if (layer->material && !material)
+        return;
+    if (!fv_is_set(layer->conductivity) || !fv_is_set(layer->density) || !fv_is_set(layer->specific_heat))
+        fv_error(link->faults, FV_ERR_INPUT, layer->part.loc,
+                 "%s: a layer without material needs conductivity, density and specific-heat; for example "
+                 "material=\"plywood\"",
+                 who);
+}
+
+static void check_walls(const model_link *link, const fv_vessel *vessel)
+{
+    char who[MODEL_SAY];
+    for (size_t i = 0; i < vessel->wall_count && !(vessel->part.lists_from_kind & 1u); i++) {
+        const fv_wall *wall = vessel->walls[i];
+        model_name(&(model_stop){.element = model_element(EL_WALL),
+                                 .part = &vessel->walls[i]->part,
+                                 .owner = &vessel->part,
+                                 .owner_element = model_vessel_element(vessel),
+                                 .number = i + 1},
+                   who, sizeof who);
+        if (!wall->layer_count)
+            fv_error(link->faults, FV_ERR_INPUT, wall->part.loc,
+                     "%s: has no layers; give what it is made of from the inside out, such as <layer "
+                     "material=\"plywood\" thickness=\"18 mm\"/>",
+                     who);
+        for (size_t j = 0; j < wall->layer_count; j++)
+            check_layer(link, wall->layers[j], who);
+    }
+}
+
+static void check_treatment(const model_link *link, const fv_vessel *vessel, const char *who)
+{
+    char x[MODEL_SAY], y[MODEL_SAY];
+    if (!vessel->is_kind && fv_word(vessel->phase) == FV_PHASE_HOLDING && !fv_is_set(vessel->uptake))
+        fv_error(link->faults, FV_ERR_INPUT, vessel->part.loc,
+                 "%s: phase is holding, so uptake must say what heat it takes; for example uptake=\"2 kW\"", who);
+    if (vessel->cool.v >= vessel->target.v)
+        fv_error(link->faults, FV_ERR_INPUT, vessel->part.loc,
+                 "%s: cool is %s, not below the target of %s; cooling ends below the target", who,
+                 model_quantity(FV_DIM_TEMPERATURE, vessel->cool.v, x, sizeof x),
+                 model_quantity(FV_DIM_TEMPERATURE, vessel->target.v, y, sizeof y));
+}
+
+static bool has_own_coil(const fv_coil *coil)
+{
+    return model_says(model_element(EL_COIL), coil) || (coil->hole_count && !(coil->part.lists_from_kind & 1u));
+}
+
+static void check_vessel(const model_link *link, fv_vessel *vessel)
+{
+    char who[MODEL_SAY], inside[2 * MODEL_SAY];
+    const fv_element *element = model_vessel_element(vessel);
+    model_name_of(element, vessel, who, sizeof who);
+    if (!vessel->is_kind)
+        check_coil_whole(link, vessel);
+    if (has_own_coil(&vessel->coil)) {
+        snprintf(inside, sizeof inside, "coil of %s", who);
+        model_check_coil(link, inside, &vessel->coil);
+    }
+    if (model_has_load(&vessel->load) && (vessel->is_kind || model_says(model_element(EL_LOAD), &vessel->load) ||
+                                          !vessel->part.like || model_is_own(vessel->volume))) {
+        snprintf(inside, sizeof inside, "load of %s", who);
+        model_check_load(link, inside, vessel);
+    }
+    check_openings(link, vessel);
+    check_walls(link, vessel);
+    if (model_says(element, vessel))
+        check_treatment(link, vessel, who);
+}
+
+bool model_check_vessels(model_link *link)
+{
+    for (size_t i = 0; i < link->plant->kind_count; i++)
+        check_vessel(link, link->plant->kinds[i]);
+    for (size_t i = 0; i < link->plant->vessel_count; i++)
+        check_vessel(link, link->plant->vessels[i]);
+    return true;
+}

@@ -1,0 +1,77 @@
+/* SPDX-License-Identifier: MIT */
+/* Defaults that follow from other values: of a material, a fuel, a medium, a boiler's size. They stay FV_ASSUMED (so
+ * that linking again follows a change) and never touch what was said. Figures: common practice, no source, unless the
+ * schema's rows or the list of materials name one. */
+#include "model/link.h"
+
+#define ELECTRIC_EFFICIENCY 0.98
+#define WATER_PER_WATT 2.5e-6    /* m3/W: 2.5 L per kW */
+#define USABLE_SHARE (1.0 / 3.0) /* of the water, down to the low-water cut-off */
+#define STEEL_PER_WATER 1500.0   /* kg/m3: 1.5 kg per litre */
+
+/* By medium, in its order; wet basis: the middles of what growers mix. */
+static const double usual_moisture[] = {0.6, 0.72, 0.45, 0.55, 0.2};
+
+static void assume(fv_value *value, double si)
+{
+    if (value->origin <= FV_ASSUMED)
+        *value = model_fallback(si);
+}
+
+static void derive_boiler(fv_boiler *boiler)
+{
+    bool electric = fv_is_set(boiler->fuel) && fv_word(boiler->fuel) == FV_FUEL_ELECTRICITY;
+    const fv_attr *efficiency = fv_attr_find(model_element(EL_BOILER), "efficiency");
+    assume(&boiler->efficiency, electric ? ELECTRIC_EFFICIENCY : efficiency->fallback);
+    if (fv_is_set(boiler->output))
+        assume(&boiler->water, boiler->output.v * WATER_PER_WATT);
+    if (fv_is_set(boiler->water)) {
+        assume(&boiler->usable, boiler->water.v * USABLE_SHARE);
+        assume(&boiler->steel, boiler->water.v * STEEL_PER_WATER);
+    }
+}
+
+static void derive_line(fv_line *line)
+{
+    const fv_material *wall = line->material ? fv_material_find(line->material) : NULL;
+    if (wall) {
+        assume(&line->wall_conductivity, wall->conductivity);
+        if (!isnan(wall->roughness))
+            assume(&line->roughness, wall->roughness);
+    }
+    const fv_material *lagging = line->lagging_material ? fv_material_find(line->lagging_material) : NULL;
+    if (lagging)
+        assume(&line->lagging_conductivity, lagging->conductivity);
+}
+
+static void derive_vessel(fv_vessel *vessel)
+{
+    int medium = fv_word(vessel->load.medium);
+    if (fv_is_set(vessel->load.medium) && medium >= 0 &&
+        (size_t)medium < sizeof usual_moisture / sizeof *usual_moisture)
+        assume(&vessel->load.moisture, usual_moisture[medium]);
+    for (size_t i = 0; i < vessel->wall_count; i++)
+        for (size_t j = 0; j < vessel->walls[i]->layer_count; j++) {
+            fv_wall_layer *layer = vessel->walls[i]->layers[j];
+            const fv_material *material = layer->material ? fv_material_find(layer->material) : NULL;
+            if (!material)
+                continue;
+            assume(&layer->conductivity, material->conductivity);
+            assume(&layer->density, material->density);
+            assume(&layer->specific_heat, material->specific_heat);
+        }
+}
+
+bool model_derive(model_link *link)
+{
+    fv_plant *plant = link->plant;
+    for (size_t i = 0; i < plant->boiler_count; i++)
+        derive_boiler(plant->boilers[i]);
+    for (size_t i = 0; i < plant->line_count; i++)
+        derive_line(plant->lines[i]);
+    for (size_t i = 0; i < plant->vessel_count; i++)
+        derive_vessel(plant->vessels[i]);
+    for (size_t i = 0; i < plant->kind_count; i++)
+        derive_vessel(plant->kinds[i]);
+    return true;
+}

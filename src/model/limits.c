@@ -1,0 +1,134 @@
+/* SPDX-License-Identifier: MIT */
+/* What the schema's rows refuse: nothing said where something must be, numbers outside the limits. Only what a part
+ * says itself is held against the limits; what it takes over was checked where it stands. */
+#include "model/link.h"
+
+#include <stdint.h>
+#include <stdio.h>
+#include <string.h>
+
+const char *model_quantity(fv_dim dim, double si, char *buffer, size_t size)
+{
+    fv_text text = {0};
+    if (fv_quantity_write(dim, si, &text) && !text.failed)
+        snprintf(buffer, size, "%s", text.text);
+    else
+        snprintf(buffer, size, "%g", si);
+    fv_text_free(&text);
+    return buffer;
+}
+
+const char *model_name_of(const fv_element *element, const void *part, char *buffer, size_t size)
+{
+    return model_name(&(model_stop){.element = element, .part = (fv_part *)(uintptr_t)part}, buffer, size);
+}
+
+bool model_says(const fv_element *element, const void *part)
+{
+    const fv_part *head = part;
+    for (size_t i = 0; i < element->attr_count; i++) {
+        const fv_attr *attr = &element->attrs[i];
+        const char *place = (const char *)part + attr->offset;
+        if (model_is_text(attr)) {
+            if (*(const char *const *)(const void *)place && !(head->texts_from_kind >> i & 1u))
+                return true;
+        } else if (model_is_own(*(const fv_value *)(const void *)place)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* "at least 1 mm", "at most 1 m", "between 1 mm and 1 m" */
+static void range(fv_dim dim, double low, double high, char *buffer, size_t size)
+{
+    char a[MODEL_SAY], b[MODEL_SAY];
+    if (!isnan(low))
+        model_quantity(dim, low, a, sizeof a);
+    if (!isnan(high))
+        model_quantity(dim, high, b, sizeof b);
+    if (isnan(low))
+        snprintf(buffer, size, "at most %s", b);
+    else if (isnan(high))
+        snprintf(buffer, size, "at least %s", a);
+    else
+        snprintf(buffer, size, "between %s and %s", a, b);
+}
+
+static bool is_outside(double v, double low, double high)
+{
+    return v < low || v > high; /* false with a NaN limit */
+}
+
+static void check_value(const model_link *link, const model_stop *stop, const fv_attr *attr, const fv_value *value)
+{
+    char who[MODEL_SAY], found[MODEL_SAY], right[2 * MODEL_SAY + 16];
+    if (isnan(value->v)) {
+        if (!link->had_errors)
+            fv_error(link->faults, FV_ERR_INPUT, stop->part->loc, "%s: %s is not a number; expected %s, such as %s",
+                     model_name(stop, who, sizeof who), attr->name, fv_dim_name(attr->dim), fv_dim_example(attr->dim));
+        return;
+    }
+    if (attr->dim == FV_DIM_WORD)
+        return;
+    if (is_outside(value->v, attr->least, attr->most)) {
+        range(attr->dim, attr->least, attr->most, right, sizeof right);
+        fv_error(link->faults, FV_ERR_INPUT, stop->part->loc, "%s: %s is %s; it must be %s",
+                 model_name(stop, who, sizeof who), attr->name,
+                 model_quantity(attr->dim, value->v, found, sizeof found), right);
+    } else if (is_outside(value->v, attr->low, attr->high)) {
+        range(attr->dim, attr->low, attr->high, right, sizeof right);
+        fv_caution(link->faults, FV_ERR_INPUT, stop->part->loc, "%s: %s is %s; usual is %s: check it",
+                   model_name(stop, who, sizeof who), attr->name,
+                   model_quantity(attr->dim, value->v, found, sizeof found), right);
+    }
+}
+
+/* Whether what is missing counts here: a kind may leave open what its vessels say; coils are checked with their
+ * vessel's sense; a shell is there only if something is said about it. */
+static bool must_be_whole(const model_stop *stop)
+{
+    const fv_element *element = stop->element;
+    if (element == model_element(EL_COIL))
+        return false;
+    if (element == model_element(EL_SHELL))
+        return model_says(element, stop->part);
+    return true;
+}
+
+static void check_missing(const model_link *link, const model_stop *stop, const fv_attr *attr)
+{
+    char who[MODEL_SAY];
+    const char *example = fv_dim_example(attr->dim);
+    if (attr->dim == FV_DIM_ID || attr->dim == FV_DIM_TEXT)
+        fv_error(link->faults, FV_ERR_INPUT, stop->part->loc, "%s: %s is missing: %s",
+                 model_name(stop, who, sizeof who), attr->name, attr->doc);
+    else
+        fv_error(link->faults, FV_ERR_INPUT, stop->part->loc, "%s: %s is missing (%s); for example %s=\"%s\"",
+                 model_name(stop, who, sizeof who), attr->name, attr->doc, attr->name, example);
+}
+
+static bool check_part(void *context, const model_stop *stop)
+{
+    const model_link *link = context;
+    bool whole = must_be_whole(stop);
+    for (size_t i = 0; i < stop->element->attr_count; i++) {
+        const fv_attr *attr = &stop->element->attrs[i];
+        if (model_is_text(attr)) {
+            if (whole && attr->required && !*fv_attr_text(stop->part, attr))
+                check_missing(link, stop, attr);
+            continue;
+        }
+        const fv_value *value = fv_attr_value(stop->part, attr);
+        if (model_is_own(*value))
+            check_value(link, stop, attr, value);
+        else if (whole && attr->required && !fv_is_set(*value))
+            check_missing(link, stop, attr);
+    }
+    return true;
+}
+
+bool model_check_limits(model_link *link)
+{
+    return model_walk(link->plant, check_part, link);
+}

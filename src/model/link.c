@@ -1,0 +1,75 @@
+/* SPDX-License-Identifier: MIT */
+/* fv_plant_link: kinds taken over, names made indices, everything that is wrong said in one go. */
+#include "model/link.h"
+
+#include <string.h>
+
+bool model_check_ids(model_link *link)
+{
+    char who[MODEL_SAY];
+    for (size_t i = 1; i < link->names.count; i++) {
+        const model_named *named = &link->names.list[i], *before = named - 1;
+        if (strcmp(named->id, before->id) != 0)
+            continue;
+        fv_error(link->faults, FV_ERR_INPUT, named->part->loc,
+                 "%s: the id is taken already, by the %s in line %d; every id may be used once",
+                 model_name_of(named->element, named->part, who, sizeof who), before->element->name,
+                 before->part->loc.line);
+    }
+    return true;
+}
+
+static void check_anything(const model_link *link)
+{
+    const fv_plant *plant = link->plant;
+    if (!plant->boiler_count)
+        fv_error(
+            link->faults, FV_ERR_INPUT, plant->loc,
+            "there is no boiler; give one, such as <boiler id=\"b1\" at=\"b0\" output=\"24 kW\" relief=\"0.5 bar\"/>");
+    if (!plant->vessel_count)
+        fv_error(link->faults, FV_ERR_INPUT, plant->loc,
+                 "there is no vessel; give one, such as <vessel id=\"bin1\" "
+                 "at=\"c1\"> with its coil, load and drain");
+}
+
+fv_status fv_plant_link(fv_plant *plant, fv_faults *faults)
+{
+    static bool (*const steps[])(model_link *) = {model_check_ids,     model_take_kinds,    model_make_nodes,
+                                                  model_derive,        model_check_limits,  model_check_lines,
+                                                  model_check_vessels, model_check_actions, model_check_graph};
+    size_t errors = fv_faults_errors(faults);
+    model_link link = {.plant = plant, .faults = faults, .had_errors = errors > 0};
+    bool good = model_names_make(plant, &link.names);
+    if (good)
+        check_anything(&link);
+    for (size_t i = 0; good && i < sizeof steps / sizeof *steps; i++)
+        good = steps[i](&link);
+    model_names_free(&link.names);
+    if (!good)
+        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
+    return good && fv_faults_errors(faults) == errors ? FV_OK : FV_FAIL;
+}
+
+int fv_plant_line_index(const fv_plant *plant, const char *id)
+{
+    for (size_t i = 0; i < plant->line_count; i++)
+        if (plant->lines[i]->part.id && strcmp(plant->lines[i]->part.id, id) == 0)
+            return (int)i;
+    return -1;
+}
+
+int fv_plant_vessel_index(const fv_plant *plant, const char *id)
+{
+    for (size_t i = 0; i < plant->vessel_count; i++)
+        if (plant->vessels[i]->part.id && strcmp(plant->vessels[i]->part.id, id) == 0)
+            return (int)i;
+    return -1;
+}
+
+int fv_plant_boiler_index(const fv_plant *plant, const char *id)
+{
+    for (size_t i = 0; i < plant->boiler_count; i++)
+        if (plant->boilers[i]->part.id && strcmp(plant->boilers[i]->part.id, id) == 0)
+            return (int)i;
+    return -1;
+}

@@ -1,0 +1,35 @@
+/* SPDX-License-Identifier: MIT */
+/* The steps of fv_plant_link, in their order. Each says what it finds and goes on. */
+#ifndef MODEL_LINK_H
+#define MODEL_LINK_H
+
+#include "model/parts.h"
+
+typedef struct {
+    fv_plant *plant;
+    fv_faults *faults;
+    model_names names;
+    bool had_errors; /* before linking: what is missing or not a number has been said then */
+} model_link;
+
+/* All return false when memory is out. */
+bool model_check_ids(model_link *link);     /* duplicates */
+bool model_take_kinds(model_link *link);    /* `like` */
+bool model_make_nodes(model_link *link);    /* joints, lines of tees */
+bool model_derive(model_link *link);        /* defaults that follow from other values */
+bool model_check_limits(model_link *link);  /* missing, outside the schema's limits */
+bool model_check_lines(model_link *link);   /* boilers, lines, fittings, site, stock */
+bool model_check_vessels(model_link *link); /* vessels, coils, loads, walls, openings */
+bool model_check_actions(model_link *link); /* actions and start-after */
+bool model_check_graph(model_link *link);   /* what hangs together, dead ends, rises, tees */
+
+#define MODEL_SAY 160 /* room for a part's name or a quantity in a message */
+
+/* "19 mm": into buffer, which is returned. */
+const char *model_quantity(fv_dim dim, double si, char *buffer, size_t size);
+/* The name of a part at the top or of one inside another. */
+const char *model_name_of(const fv_element *element, const void *part, char *buffer, size_t size);
+/* Whether anything was said for this very part. */
+bool model_says(const fv_element *element, const void *part);
+
+#endif

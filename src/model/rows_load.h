@@ -1,0 +1,48 @@
+/* SPDX-License-Identifier: MIT */
+/* Loads. */
+#include "model/rows.h"
+
+#define SIZE_ROW(name, member, doc)                                                                                    \
+    {                                                                                                                  \
+        name, FV_DIM_LENGTH, offsetof(fv_load, member), false, NONE, 0.001, 100.0, NO_OPINION, NULL, doc               \
+    }
+
+static const fv_attr load_rows[] = {
+    {"form", FV_DIM_WORD, offsetof(fv_load, form), false, 0.0, NO_LIMIT, "block|slab|cylinder|sphere|bed",
+     "shape of one piece, or a loose bed that steam percolates; default block"},
+    {"medium", FV_DIM_WORD, offsetof(fv_load, medium), false, 0.0, NO_LIMIT, "wood|straw|grain|peat|soil",
+     "what it is; gives density, specific heat and conductivity where they are not said; default wood (sawdust)"},
+    SIZE_ROW("a", a, "first side of a block"),
+    SIZE_ROW("b", b, "second side of a block"),
+    SIZE_ROW("c", c, "third side of a block, or the thickness of a slab"),
+    SIZE_ROW("diameter", diameter, "of a cylinder or sphere"),
+    SIZE_ROW("height", height, "of a cylinder"),
+    {"count", FV_DIM_COUNT, offsetof(fv_load, count), false, NONE, 1.0, 1e7, NO_OPINION, NULL,
+     "number of pieces; not said: from mass, size and density"},
+    {"mass", FV_DIM_MASS, offsetof(fv_load, mass), false, NONE, 0.001, 1e6, NONE, 6000.0, NULL,
+     "wet mass of the whole load; not said: from count, size and density"},
+    {"moisture", FV_DIM_FRACTION, offsetof(fv_load, moisture), false, 0.6, 0.0, 0.95, NO_OPINION, NULL,
+     "water / wet mass; default by medium: wood 0.6, straw 0.72, grain 0.45, peat 0.55, soil 0.2, common practice"},
+    {"density", FV_DIM_DENSITY, offsetof(fv_load, density), false, NONE, 10.0, 3000.0, NONE, 1700.0, NULL,
+     "of the wet piece or bed; not said: from mass, count and size, else the medium's"},
+    {"specific-heat", FV_DIM_SPECIFIC_HEAT, offsetof(fv_load, specific_heat), false, NONE, 400.0, 4200.0, NO_OPINION,
+     NULL, "of the DRY matter; not said: the medium's"},
+    {"conductivity", FV_DIM_CONDUCTIVITY, offsetof(fv_load, conductivity), false, NONE, 0.01, 10.0, 0.1, 2.5, NULL,
+     "of the wet piece; not said: from medium, moisture and density"},
+    {"surface", FV_DIM_HEAT_COEFFICIENT, offsetof(fv_load, surface), false, NONE, 0.1, 1e5, NO_OPINION, NULL,
+     "coefficient at the pieces' surface while steam condenses; not said: the condensing coefficient"},
+    {"cooling-surface", FV_DIM_HEAT_COEFFICIENT, offsetof(fv_load, cooling_surface), false, 12.0, 0.1, 1e4, NO_OPINION,
+     NULL, "coefficient at the pieces' surface while cooling; default 12 W/m2/K, common practice"},
+    {"packing", FV_DIM_WORD, offsetof(fv_load, packing), false, 0.0, NO_LIMIT, "loose|packed",
+     "loose: steam gets to every piece; packed: the stack heats as one body; default loose"},
+    SIZE_ROW("stack-a", stack_a, "first side of the packed stack"),
+    SIZE_ROW("stack-b", stack_b, "second side of the packed stack"),
+    SIZE_ROW("stack-c", stack_c, "third side of the packed stack"),
+    {"start-temperature", FV_DIM_TEMPERATURE, offsetof(fv_load, start_temperature), false, NONE, 223.15, 373.15, 263.15,
+     333.15, NULL, "of the load before steaming; not said: the site's air"},
+    SIZE_ROW("depth", depth, "of a bed, in the direction the steam takes"),
+    {"area", FV_DIM_AREA, offsetof(fv_load, area), false, NONE, 1e-4, 1e4, NO_OPINION, NULL,
+     "of a bed across the steam; of slabs: one face of one slab"},
+    {"takes-condensate", FV_DIM_FRACTION, offsetof(fv_load, takes_condensate), false, 0.0, 0.0, 1.0, NO_OPINION, NULL,
+     "share of its condensate that the load soaks up; default none (closed bags)"},
+};

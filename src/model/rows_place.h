@@ -1,0 +1,64 @@
+/* SPDX-License-Identifier: MIT */
+/* The network itself, the site with its weather, and what can be bought. */
+#include "model/rows.h"
+
+static const fv_attr network_rows[] = {
+    {"title", FV_DIM_TEXT, offsetof(fv_plant, title), false, NONE, NO_LIMIT, NULL, "what the plant is called"},
+};
+
+static const fv_attr site_rows[] = {
+    {"altitude", FV_DIM_LENGTH, offsetof(fv_site, altitude), false, 0.0, -450.0, 5000.0, -10.0, 3000.0, NULL,
+     "height above sea level; the air pressure follows from it (ISO 2533 standard atmosphere)"},
+    {"pressure", FV_DIM_ABSOLUTE_PRESSURE, offsetof(fv_site, pressure), false, NONE, 50000.0, 110000.0, 68000.0,
+     106000.0, NULL, "air pressure on site, absolute, not reduced to sea level; not said: from the altitude"},
+    {"air", FV_DIM_TEMPERATURE, offsetof(fv_site, air), false, 288.15, 223.15, 333.15, 263.15, 313.15, NULL,
+     "air temperature; default that of the standard atmosphere at sea level (ISO 2533)"},
+    {"wind", FV_DIM_VELOCITY, offsetof(fv_site, wind), false, 0.0, 0.0, 60.0, 0.0, 20.0, NULL,
+     "wind on lines and walls; default still air"},
+};
+
+static const fv_attr weather_rows[] = {
+    {"at", FV_DIM_TIME, offsetof(fv_weather, at), true, NONE, 0.0, 3.2e7, NO_OPINION, NULL,
+     "time from the start; between rows the weather changes evenly"},
+    {"air", FV_DIM_TEMPERATURE, offsetof(fv_weather, air), true, NONE, 223.15, 333.15, 263.15, 313.15, NULL,
+     "air temperature from then on"},
+    {"wind", FV_DIM_VELOCITY, offsetof(fv_weather, wind), false, 0.0, 0.0, 60.0, 0.0, 20.0, NULL,
+     "wind from then on; default still air"},
+};
+
+static const fv_attr stock_rows[] = {
+    {"currency", FV_DIM_TEXT, offsetof(fv_plant, currency), false, NONE, NO_LIMIT, NULL,
+     "what the prices are in; not said: prices are plain numbers"},
+};
+
+#define PRICE_ROW(doc)                                                                                                 \
+    {                                                                                                                  \
+        "price", FV_DIM_PRICE, offsetof(fv_stock_item, price), false, NONE, 0.0, 1e9, NO_OPINION, NULL, doc            \
+    }
+#define STOCK_BORE_ROW                                                                                                 \
+    {                                                                                                                  \
+        "bore", FV_DIM_LENGTH, offsetof(fv_stock_item, size), true, NONE, BORE_LEAST, BORE_MOST, NO_OPINION, NULL,     \
+            "inside diameter that can be bought"                                                                       \
+    }
+
+static const fv_attr stock_bore_rows[] = {
+    STOCK_BORE_ROW,
+    PRICE_ROW("price per metre; not said: no cost is counted"),
+};
+static const fv_attr stock_drill_rows[] = {
+    {"size", FV_DIM_LENGTH, offsetof(fv_stock_item, size), true, NONE, 1e-6, 0.1, NO_OPINION, NULL,
+     "drill diameter at hand"},
+    PRICE_ROW("price per piece; not said: no cost is counted"),
+};
+static const fv_attr stock_lagging_rows[] = {
+    {"thickness", FV_DIM_LENGTH, offsetof(fv_stock_item, size), true, NONE, 0.0, 0.5, NO_OPINION, NULL,
+     "thickness that can be bought"},
+    {"material", FV_DIM_TEXT, offsetof(fv_stock_item, material), false, NONE, NO_LIMIT, NULL,
+     "name in the list of materials; not said: mineral-wool"},
+    PRICE_ROW("price per square metre; not said: no cost is counted"),
+};
+static const fv_attr stock_boiler_rows[] = {
+    {"output", FV_DIM_POWER, offsetof(fv_stock_item, output), true, NONE, 1.0, 1e6, 3e3, 3e5, NULL,
+     "heat to the water"},
+    PRICE_ROW("price per piece; not said: no cost is counted"),
+};

@@ -1,0 +1,88 @@
+/* SPDX-License-Identifier: MIT */
+/* The schema: every element and attribute in one table. The rows stand in rows_*.h, by subject. */
+#include "model/schema.h"
+
+#include <string.h>
+
+#include "model/rows_place.h"
+#include "model/rows_boiler.h"
+#include "model/rows_line.h"
+#include "model/rows_fitting.h"
+#include "model/rows_coil.h"
+#include "model/rows_load.h"
+#include "model/rows_vessel.h"
+#include "model/rows_action.h"
+
+#define ROWS(rows) rows, sizeof rows / sizeof *rows
+
+static const fv_element table[EL_COUNT] = {
+    [EL_NETWORK] = {"network", sizeof(fv_plant), ROWS(network_rows),
+                    "a plant: what stands on one site and hangs on its boilers"},
+    [EL_SITE] = {"site", sizeof(fv_site), ROWS(site_rows), "where the plant stands and what the air is like"},
+    [EL_WEATHER] = {"weather", sizeof(fv_weather), ROWS(weather_rows),
+                    "air and wind at a time of the run, inside <site>"},
+    [EL_STOCK] = {"stock", sizeof(fv_plant), ROWS(stock_rows), "what can be bought"},
+    [EL_STOCK_HOSE] = {"stock/hose", sizeof(fv_stock_item), ROWS(stock_bore_rows), "a hose that can be bought"},
+    [EL_STOCK_HEADER] = {"stock/header", sizeof(fv_stock_item), ROWS(stock_bore_rows),
+                         "a header pipe that can be bought"},
+    [EL_STOCK_COIL] = {"stock/coil", sizeof(fv_stock_item), ROWS(stock_bore_rows),
+                       "a pipe for coils that can be bought"},
+    [EL_STOCK_DRILL] = {"stock/drill", sizeof(fv_stock_item), ROWS(stock_drill_rows), "a drill size at hand"},
+    [EL_STOCK_LAGGING] = {"stock/lagging", sizeof(fv_stock_item), ROWS(stock_lagging_rows),
+                          "lagging that can be bought"},
+    [EL_STOCK_BOILER] = {"stock/boiler", sizeof(fv_stock_item), ROWS(stock_boiler_rows), "a boiler that can be bought"},
+    [EL_BOILER] = {"boiler", sizeof(fv_boiler), ROWS(boiler_rows), "a boiler with a non-return valve on its outlet"},
+    [EL_HEADER] = {"header", sizeof(fv_line), ROWS(pipe_rows), "a stretch of the pipe that feeds the branches"},
+    [EL_PIPE] = {"pipe", sizeof(fv_line), ROWS(pipe_rows), "any other stiff pipe"},
+    [EL_HOSE] = {"hose", sizeof(fv_line), ROWS(hose_rows), "a steam hose"},
+    [EL_FITTING] = {"fitting", sizeof(fv_fitting), ROWS(fitting_rows), "a fitting from the list, inside a line"},
+    [EL_BARB] = {"barb", sizeof(fv_fitting), ROWS(barb_rows), "a hose barb, narrower than the hose, inside a line"},
+    [EL_UNION] = {"union", sizeof(fv_fitting), ROWS(union_rows),
+                  "a union or coupling, narrower than the line, inside a line"},
+    [EL_VALVE] = {"valve", sizeof(fv_fitting), ROWS(valve_rows), "a valve, inside a line"},
+    [EL_LOSS] = {"loss", sizeof(fv_fitting), ROWS(loss_rows),
+                 "anything else with a known loss coefficient, inside a line"},
+    [EL_TEE] = {"tee", sizeof(fv_tee), ROWS(tee_rows),
+                "a joint of three lines that costs pressure; a joint without one costs none"},
+    [EL_DRIP] = {"drip", sizeof(fv_drip), ROWS(drip_rows), "a drip leg that takes the condensate out at a joint"},
+    [EL_KIND] = {"kind", sizeof(fv_vessel), ROWS(kind_rows), "everything that identical vessels share"},
+    [EL_VESSEL] = {"vessel", sizeof(fv_vessel), ROWS(vessel_rows), "a vented vessel; never a pressure vessel"},
+    [EL_COIL] = {"coil", sizeof(fv_coil), ROWS(coil_rows), "the perforated pipe in a vessel"},
+    [EL_HOLE] = {"hole", sizeof(fv_hole), ROWS(hole_rows), "a hole at its own place, inside <coil>"},
+    [EL_LOAD] = {"load", sizeof(fv_load), ROWS(load_rows), "what is treated"},
+    [EL_SHELL] = {"shell", sizeof(fv_shell), ROWS(shell_rows), "metal that heats up with the chamber"},
+    [EL_WALL] = {"wall", sizeof(fv_wall), ROWS(wall_rows), "a part of the vessel's skin"},
+    [EL_LAYER] = {"layer", sizeof(fv_wall_layer), ROWS(layer_rows), "a layer of a wall, from the inside out"},
+    [EL_VENT] = {"vent", sizeof(fv_opening), ROWS(high_opening_rows), "an opening that lets air and spare steam out"},
+    [EL_DRAIN] = {"drain", sizeof(fv_opening), ROWS(drain_rows), "an open drain"},
+    [EL_GAP] = {"gap", sizeof(fv_opening), ROWS(high_opening_rows),
+                "a leak, at the lid for example; it does not count as a vent"},
+    [EL_ACTION] = {"action", sizeof(fv_action), ROWS(action_rows), "something the grower does during a run"},
+};
+
+const fv_element *model_element(model_place place)
+{
+    return &table[place];
+}
+
+const fv_element *fv_schema(size_t *count)
+{
+    *count = EL_COUNT;
+    return table;
+}
+
+const fv_element *fv_element_find(const char *name)
+{
+    for (int i = 0; i < EL_COUNT; i++)
+        if (strcmp(table[i].name, name) == 0)
+            return &table[i];
+    return NULL;
+}
+
+const fv_attr *fv_attr_find(const fv_element *element, const char *name)
+{
+    for (size_t i = 0; i < element->attr_count; i++)
+        if (strcmp(element->attrs[i].name, name) == 0)
+            return &element->attrs[i];
+    return NULL;
+}

@@ -1,0 +1,80 @@
+/* SPDX-License-Identifier: MIT */
+/* The places of the elements in the schema's table, for code on this floor that knows what it holds. */
+#ifndef MODEL_SCHEMA_H
+#define MODEL_SCHEMA_H
+
+#include "farvessel/model.h"
+
+typedef enum {
+    EL_NETWORK,
+    EL_SITE,
+    EL_WEATHER,
+    EL_STOCK,
+    EL_STOCK_HOSE, /* in the order of fv_stock_kind */
+    EL_STOCK_HEADER,
+    EL_STOCK_COIL,
+    EL_STOCK_DRILL,
+    EL_STOCK_LAGGING,
+    EL_STOCK_BOILER,
+    EL_BOILER,
+    EL_HEADER, /* in the order of fv_line_kind */
+    EL_PIPE,
+    EL_HOSE,
+    EL_FITTING, /* in the order of fv_fitting_kind */
+    EL_BARB,
+    EL_UNION,
+    EL_VALVE,
+    EL_LOSS,
+    EL_TEE,
+    EL_DRIP,
+    EL_KIND,
+    EL_VESSEL,
+    EL_COIL,
+    EL_HOLE,
+    EL_LOAD,
+    EL_SHELL,
+    EL_WALL,
+    EL_LAYER,
+    EL_VENT, /* in the order of fv_opening_kind */
+    EL_DRAIN,
+    EL_GAP,
+    EL_ACTION,
+    EL_COUNT
+} model_place;
+
+const fv_element *model_element(model_place place);
+
+static inline const fv_element *model_stock_element(fv_stock_kind kind)
+{
+    return model_element((model_place)(EL_STOCK_HOSE + (int)kind));
+}
+static inline const fv_element *model_line_element(fv_line_kind kind)
+{
+    return model_element((model_place)(EL_HEADER + (int)kind));
+}
+static inline const fv_element *model_fitting_element(fv_fitting_kind kind)
+{
+    return model_element((model_place)(EL_FITTING + (int)kind));
+}
+static inline const fv_element *model_opening_element(fv_opening_kind kind)
+{
+    return model_element((model_place)(EL_VENT + (int)kind));
+}
+static inline const fv_element *model_vessel_element(const fv_vessel *vessel)
+{
+    return model_element(vessel->is_kind ? EL_KIND : EL_VESSEL);
+}
+
+static inline bool model_is_text(const fv_attr *attr)
+{
+    return attr->dim == FV_DIM_TEXT || attr->dim == FV_DIM_ID;
+}
+
+/* Said for this very part, not assumed and not taken over. */
+static inline bool model_is_own(fv_value value)
+{
+    return value.origin == FV_GIVEN || value.origin == FV_SETTING;
+}
+fv_value model_fallback(double si); /* FV_ASSUMED, or FV_UNSET for NaN */
+
+#endif

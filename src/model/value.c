@@ -1,0 +1,91 @@
+/* SPDX-License-Identifier: MIT */
+/* Reading and writing attributes of any part through the schema: places, words, defaults, inheritance. */
+#include "model/schema.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+fv_value *fv_attr_value(void *part, const fv_attr *attr)
+{
+    return (fv_value *)(void *)((char *)part + attr->offset);
+}
+
+const char **fv_attr_text(void *part, const fv_attr *attr)
+{
+    return (const char **)(void *)((char *)part + attr->offset);
+}
+
+static size_t word_length(const char *words)
+{
+    return strcspn(words, "|");
+}
+
+int fv_word_find(const char *words, const char *word)
+{
+    size_t wanted = strlen(word);
+    for (int i = 0;; i++) {
+        size_t length = word_length(words);
+        if (length == wanted && memcmp(words, word, length) == 0)
+            return i;
+        if (words[length] == '\0')
+            return -1;
+        words += length + 1;
+    }
+}
+
+const char *fv_word_at(const char *words, int index, char *buffer, size_t size)
+{
+    for (int i = 0; i < index; i++) {
+        size_t length = word_length(words);
+        if (words[length] == '\0')
+            return snprintf(buffer, size, "?") < 0 ? "" : buffer;
+        words += length + 1;
+    }
+    snprintf(buffer, size, "%.*s", (int)word_length(words), words);
+    return buffer;
+}
+
+fv_value model_fallback(double si)
+{
+    fv_value value = {.v = si, .origin = FV_ASSUMED, .known = FV_KNOWN_UNSAID};
+    if (isnan(si))
+        value.origin = FV_UNSET;
+    return value;
+}
+
+void fv_element_defaults(const fv_element *element, void *part)
+{
+    for (size_t i = 0; i < element->attr_count; i++) {
+        const fv_attr *attr = &element->attrs[i];
+        if (model_is_text(attr))
+            *fv_attr_text(part, attr) = NULL;
+        else
+            *fv_attr_value(part, attr) = model_fallback(attr->fallback);
+    }
+}
+
+/* Names (FV_DIM_ID) are never taken over: an id is a part's own, `like` has been followed by now, and where a part sits
+ * is what tells it from the one it is like. */
+void fv_element_inherit(const fv_element *element, void *part, const void *from)
+{
+    fv_part *head = part;
+    for (size_t i = 0; i < element->attr_count; i++) {
+        const fv_attr *attr = &element->attrs[i];
+        /* The kind's own table may lack or reorder rows; both share one struct, so the offset is what counts. */
+        const char *source = (const char *)from + attr->offset;
+        if (!model_is_text(attr)) {
+            fv_value *value = fv_attr_value(part, attr);
+            const fv_value *theirs = (const fv_value *)(const void *)source;
+            if (!model_is_own(*value) && theirs->origin >= FV_KIND)
+                *value = (fv_value){.v = theirs->v, .origin = FV_KIND, .known = theirs->known};
+        } else if (attr->dim == FV_DIM_TEXT) {
+            const char **text = fv_attr_text(part, attr);
+            const char *theirs = *(const char *const *)(const void *)source;
+            if ((!*text || (head->texts_from_kind >> i & 1u)) && theirs) {
+                *text = theirs;
+                head->texts_from_kind |= 1u << i;
+            }
+        }
+    }
+}
