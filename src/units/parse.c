@@ -49,7 +49,7 @@ static bool fail_on_rest(reading *r)
     return false;
 }
 
-/* "is a temperature", with the word that was meant if only its letter case is wrong ("5 T" for tonnes). */
+/* "is a temperature"; where the database knows a rare word ("5 T", "4 pis"), with the common one that was meant. */
 static bool fail_on_kind(reading *r, const char *unit_text, size_t length, fv_powers powers)
 {
     const char *name = fv_powers_name(powers);
@@ -58,7 +58,7 @@ static bool fail_on_kind(reading *r, const char *unit_text, size_t length, fv_po
     if (length < sizeof word) {
         memcpy(word, unit_text, length);
         word[length] = '\0';
-        meant = fv_unit_nearest(word, r->wanted, false);
+        meant = fv_unit_find(word) ? NULL : fv_unit_nearest(word, r->wanted, false);
     }
     fv_text_add(&r->problem, "is %s", name ? name : "another kind of quantity");
     if (meant)

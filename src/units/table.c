@@ -329,12 +329,13 @@ static bool one_slip_apart(const char *a, const char *b)
 const char *fv_unit_nearest(const char *word, fv_powers wanted, bool any_kind)
 {
     const char *best = NULL;
-    int best_cost = any_kind ? 4 : 1;
+    int best_cost = 4;
     for (size_t i = 0; i < fv_unit_row_count; i++) {
         const fv_unit_row *row = &fv_unit_rows[i];
         int letters = !strcasecmp(row->word, word) ? 0 : strlen(word) > 2 && one_slip_apart(row->word, word) ? 2 : 4;
-        int cost = letters + !fv_powers_equal(row->unit.powers, wanted);
-        if (cost < best_cost) {
+        bool other_kind = !fv_powers_equal(row->unit.powers, wanted);
+        int cost = letters + other_kind;
+        if (cost < best_cost && (any_kind || !other_kind)) {
             best = row->word;
             best_cost = cost;
         }

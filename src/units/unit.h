@@ -40,8 +40,8 @@ extern const size_t fv_unit_row_count;
 const fv_unit_row *fv_unit_find(const char *word);
 /* Why a word is refused although it is a unit ("hp": an engine's or a boiler's?); NULL when it is not. */
 const char *fv_unit_refusal(const char *word);
-/* The built-in word that was probably meant, one of `wanted` if there is one; NULL: none. `any_kind` false: only one of
- * `wanted`, and only by letter case. */
+/* The built-in word that was probably meant: right but for letter case, or one slip apart; NULL: none. One of `wanted`
+ * goes first; `any_kind` false: only such a one. */
 const char *fv_unit_nearest(const char *word, fv_powers wanted, bool any_kind);
 
 /* The word in UDUNITS-2's database, read when first needed (database.c). */
