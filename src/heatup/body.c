@@ -1,0 +1,224 @@
+/* SPDX-License-Identifier: MIT */
+/* A piece of the load: geometry, and which of the two methods it takes. A piece that starts above 0 degC, or has no
+ * water, is linear (modal.c); one that starts frozen melts on the way (frozen.c). Water that would freeze later, in a
+ * vessel left out in the cold, is not followed. */
+#include "heatup/body.h"
+#include "heatup/frozen.h"
+#include "heatup/modal.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#define PI 3.14159265358979323846
+#define SECANT 0.5 /* K, over which a frozen piece is linearised */
+
+struct fv_body {
+    fv_body_spec spec;
+    double volume, area;
+    fv_modal *modal; /* one of the two */
+    fv_frozen *frozen;
+};
+
+static fv_status geometry_of(const fv_body_spec *s, fv_geometry *g, double *volume, double *area)
+{
+    switch (s->shape) {
+    case FV_BODY_BLOCK:
+        *g = (fv_geometry){.axis = {{FV_SLAB, s->a / 2}, {FV_SLAB, s->b / 2}, {FV_SLAB, s->c / 2}}, .axes = 3};
+        *volume = s->a * s->b * s->c;
+        *area = 2 * (s->a * s->b + s->b * s->c + s->c * s->a);
+        break;
+    case FV_BODY_SLAB:
+        *g = (fv_geometry){.axis = {{FV_SLAB, s->c / 2}}, .axes = 1};
+        *volume = s->area * s->c;
+        *area = 2 * s->area;
+        break;
+    case FV_BODY_CYLINDER:
+        *g = (fv_geometry){.axis = {{FV_CYLINDER, s->diameter / 2}, {FV_SLAB, s->height / 2}}, .axes = 2};
+        *volume = PI / 4 * s->diameter * s->diameter * s->height;
+        *area = PI * s->diameter * (s->height + s->diameter / 2);
+        break;
+    case FV_BODY_SPHERE:
+        *g = (fv_geometry){.axis = {{FV_SPHERE, s->diameter / 2}}, .axes = 1};
+        *volume = PI / 6 * pow(s->diameter, 3);
+        *area = PI * s->diameter * s->diameter;
+        break;
+    default:
+        return FV_FAIL;
+    }
+    bool positive = *volume > 0 && isfinite(*volume);
+    for (int d = 0; d < g->axes; d++)
+        positive = positive && g->axis[d].size > 0;
+    return positive ? FV_OK : FV_FAIL;
+}
+
+static bool sound(const fv_body_spec *s)
+{
+    return s->conductivity > 0 && isfinite(s->conductivity) && s->density > 0 && isfinite(s->density) &&
+           s->specific_heat > 0 && isfinite(s->specific_heat) && s->h_condensing > 0 && s->h_cooling > 0 &&
+           s->t_start > 0 && isfinite(s->t_start) && s->moisture >= 0 && s->moisture <= 1 &&
+           s->conductivity_frozen >= 0 && s->specific_heat_frozen >= 0;
+}
+
+fv_body *fv_body_new(const fv_body_spec *spec)
+{
+    fv_geometry geometry;
+    double volume, area;
+    if (!sound(spec) || geometry_of(spec, &geometry, &volume, &area) == FV_FAIL)
+        return NULL;
+    fv_body *body = calloc(1, sizeof *body);
+    if (!body)
+        return NULL;
+    body->spec = *spec;
+    body->volume = volume;
+    body->area = area;
+    geometry.conductivity = spec->conductivity;
+    geometry.diffusivity = spec->conductivity / (spec->density * spec->specific_heat);
+    if (spec->t_start < FV_MELTING_POINT && spec->moisture > 0) {
+        double c_ice = spec->specific_heat_frozen > 0 ? spec->specific_heat_frozen : spec->specific_heat;
+        fv_frozen_spec frozen = {
+            .k_ice = spec->conductivity_frozen > 0 ? spec->conductivity_frozen : spec->conductivity,
+            .k_water = spec->conductivity,
+            .c_ice = c_ice * spec->density,
+            .c_water = spec->specific_heat * spec->density,
+            .latent = spec->moisture * FV_LATENT_ICE * spec->density,
+            .h = {spec->h_cooling, spec->h_condensing},
+            .t_start = spec->t_start,
+            .cells = spec->cells,
+        };
+        body->frozen = fv_frozen_new(&geometry, &frozen);
+    } else {
+        body->modal = fv_modal_new(&geometry, spec->h_condensing, spec->h_cooling, spec->t_start);
+    }
+    if (!body->frozen && !body->modal) {
+        free(body);
+        return NULL;
+    }
+    return body;
+}
+
+void fv_body_free(fv_body *body)
+{
+    if (!body)
+        return;
+    fv_modal_free(body->modal);
+    fv_frozen_free(body->frozen);
+    free(body);
+}
+
+double fv_body_mass(const fv_body *body)
+{
+    return body->spec.density * body->volume;
+}
+
+double fv_body_area(const fv_body *body)
+{
+    return body->area;
+}
+
+bool fv_body_is_linear(const fv_body *body)
+{
+    return body->modal != NULL;
+}
+
+static double capacity(const fv_body *body)
+{
+    return body->spec.density * body->volume * body->spec.specific_heat;
+}
+
+static bool step_makes_sense(double dt, double tc0, double tc1)
+{
+    return dt >= 0 && isfinite(dt) && isfinite(tc0) && isfinite(tc1);
+}
+
+fv_status fv_body_probe_near(fv_body *body, double dt, double tc0, double guess, bool condensing, double *a, double *b)
+{
+    if (!step_makes_sense(dt, tc0, guess))
+        return FV_FAIL;
+    if (body->modal) {
+        fv_modal_probe(body->modal, dt, tc0, condensing, a, b);
+        *a *= capacity(body);
+        *b *= capacity(body);
+        return FV_OK;
+    }
+    double at = fv_frozen_heat_over(body->frozen, dt, tc0, guess, condensing);
+    double beside = fv_frozen_heat_over(body->frozen, dt, tc0, guess + SECANT, condensing);
+    *b = (beside - at) / SECANT * body->volume;
+    *a = at * body->volume - *b * guess;
+    return FV_OK;
+}
+
+fv_status fv_body_probe(fv_body *body, double dt, double tc0, bool condensing, double *a, double *b)
+{
+    return fv_body_probe_near(body, dt, tc0, tc0, condensing, a, b);
+}
+
+fv_status fv_body_advance(fv_body *body, double dt, double tc0, double tc1, bool condensing)
+{
+    if (!step_makes_sense(dt, tc0, tc1))
+        return FV_FAIL;
+    if (body->modal)
+        fv_modal_advance(body->modal, dt, tc0, tc1, condensing);
+    else
+        fv_frozen_advance(body->frozen, dt, tc0, tc1, condensing);
+    return FV_OK;
+}
+
+double fv_body_core(const fv_body *body)
+{
+    return body->modal ? fv_modal_core(body->modal) : fv_frozen_core(body->frozen);
+}
+
+double fv_body_mean(const fv_body *body)
+{
+    return body->modal ? fv_modal_mean(body->modal) : fv_frozen_mean(body->frozen);
+}
+
+double fv_body_surface_mean(const fv_body *body)
+{
+    if (body->frozen)
+        return fv_frozen_surface_mean(body->frozen);
+    // what the whole piece gains has come through the film
+    bool condensing;
+    double tc = fv_modal_surroundings(body->modal, &condensing);
+    double h = condensing ? body->spec.h_condensing : body->spec.h_cooling;
+    if (isinf(h))
+        return tc;
+    return tc - capacity(body) * fv_modal_mean_slope(body->modal) / (h * body->area);
+}
+
+double fv_body_heat(const fv_body *body)
+{
+    if (body->frozen)
+        return fv_frozen_heat(body->frozen) * body->volume;
+    return capacity(body) * (fv_modal_mean(body->modal) - body->spec.t_start);
+}
+
+double fv_body_core_after(fv_body *body, double dt, double tc0, double slope, bool condensing)
+{
+    double tc1 = tc0 + slope * dt;
+    if (!step_makes_sense(dt, tc0, tc1))
+        return (double)NAN;
+    return body->modal ? fv_modal_core_after(body->modal, dt, tc0, slope, condensing)
+                       : fv_frozen_core_after(body->frozen, dt, tc0, tc1, condensing);
+}
+
+size_t fv_body_state_size(const fv_body *body)
+{
+    return body->modal ? fv_modal_state_size(body->modal) : fv_frozen_state_size(body->frozen);
+}
+
+void fv_body_save(const fv_body *body, void *state)
+{
+    if (body->modal)
+        fv_modal_save(body->modal, state);
+    else
+        fv_frozen_save(body->frozen, state);
+}
+
+void fv_body_restore(fv_body *body, const void *state)
+{
+    if (body->modal)
+        fv_modal_restore(body->modal, state);
+    else
+        fv_frozen_restore(body->frozen, state);
+}

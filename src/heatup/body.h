@@ -1,0 +1,65 @@
+/* SPDX-License-Identifier: MIT */
+/* One piece of a load that is heated, or cooled, through its surface: a bag, a block, a log, a packed stack.
+ *
+ * All pieces of a vessel are alike; the caller multiplies by their number. A piece is warmed evenly from all sides by
+ * surroundings whose temperature runs linearly from tc0 to tc1 over a step dt, through a surface coefficient that
+ * depends on whether steam condenses. Its heat over a step is a + b tc1: exactly so for a piece whose properties do not
+ * change, near the guess for a frozen one.
+ *
+ * SI throughout: K, s, J, m, kg. Functions that return fv_status fail for want of memory or for a step that makes no
+ * sense (dt < 0, temperatures that are not finite). */
+#ifndef FARVESSEL_HEATUP_BODY_H
+#define FARVESSEL_HEATUP_BODY_H
+
+#include "farvessel/base.h"
+
+typedef enum { FV_BODY_BLOCK, FV_BODY_SLAB, FV_BODY_CYLINDER, FV_BODY_SPHERE } fv_body_shape;
+
+typedef struct {
+    fv_body_shape shape;
+    double a, b, c;                                   /* m; block: its sides; slab: c thickness, both faces heated */
+    double area;                                      /* m2, slab: one face */
+    double diameter, height;                          /* m; cylinder; sphere: diameter */
+    double conductivity;                              /* W/m/K, thawed */
+    double density;                                   /* kg/m3 */
+    double specific_heat;                             /* J/kg/K, thawed */
+    double h_condensing;                              /* W/m2/K while steam condenses; may be INFINITY */
+    double h_cooling;                                 /* W/m2/K otherwise; may be INFINITY */
+    double t_start;                                   /* K */
+    double moisture;                                  /* kg water / kg; below 0 degC it is ice */
+    double conductivity_frozen, specific_heat_frozen; /* used below 0 degC; 0: as thawed */
+    int cells; /* frozen pieces: cells per half thickness; 0: default. For convergence tests */
+} fv_body_spec;
+
+typedef struct fv_body fv_body;
+
+/* NULL: out of memory, or a size, property or coefficient that is not positive. */
+fv_body *fv_body_new(const fv_body_spec *spec);
+void fv_body_free(fv_body *body);
+
+double fv_body_mass(const fv_body *body);    /* kg, of one piece */
+double fv_body_area(const fv_body *body);    /* m2, its surface */
+bool fv_body_is_linear(const fv_body *body); /* heat = a + b tc1 holds exactly */
+
+/* Heat (J) that the piece takes over the next dt if the surroundings go linearly from tc0 to tc1: a + b tc1. A frozen
+ * piece is linearised at tc1 = tc0; fv_body_probe_near takes the guess of tc1 and is exact there, so that a caller who
+ * repeats it with the tc1 just found ends at the very heat that fv_body_advance books. */
+fv_status fv_body_probe(fv_body *body, double dt, double tc0, bool condensing, double *a, double *b);
+fv_status fv_body_probe_near(fv_body *body, double dt, double tc0, double guess, bool condensing, double *a, double *b);
+/* Goes on by dt. */
+fv_status fv_body_advance(fv_body *body, double dt, double tc0, double tc1, bool condensing);
+
+double fv_body_core(const fv_body *body);         /* K, the centre: coldest while heated, hottest while cooled */
+double fv_body_mean(const fv_body *body);         /* K, heat-weighted; frozen: volume mean of the temperature */
+double fv_body_surface_mean(const fv_body *body); /* K, at the end of the last step */
+double fv_body_heat(const fv_body *body);         /* J taken since the start: the sum of all a + b tc1 */
+/* The centre dt later, surroundings tc0 + slope * time, without changing the state: to find when it passes a target.
+ * NaN where a step would fail. */
+double fv_body_core_after(fv_body *body, double dt, double tc0, double slope, bool condensing);
+
+/* State for a step that may have to be taken back. */
+size_t fv_body_state_size(const fv_body *body); /* bytes, constant */
+void fv_body_save(const fv_body *body, void *state);
+void fv_body_restore(fv_body *body, const void *state);
+
+#endif

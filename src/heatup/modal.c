@@ -1,0 +1,229 @@
+/* SPDX-License-Identifier: MIT */
+/* Stepping a piece exactly through surroundings that run linearly.
+ *
+ * A lag x' = r (w u - x) with u from u0 to u0 + du over dt: x1 = x0 - p x0 + w (p u0 + q du), p = 1 - e^-z,
+ * q = 1 - p/z, z = r dt. Steps of any length are exact, so the caller's choice of dt costs no accuracy.
+ *
+ * Each of the two surface coefficients has its own spectrum. When the coefficient changes, the field is written in the
+ * other's modes (reproject.c); a probe for the other coefficient does this aside and keeps the result for the step. */
+#include "heatup/modal.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+typedef struct {
+    double dt; /* of what follows; negative: none */
+    double loss[RATES_MOST], ramp[RATES_MOST];
+    double mean_loss, mean_ramp; /* weighted sums */
+} step_factors;
+
+struct fv_modal {
+    fv_geometry geometry;
+    fv_spectrum spectrum[2]; /* by `condensing` */
+    step_factors factors[2];
+    fv_modal_state now, other;
+    bool other_valid; /* `other` is `now` under the other spectrum with surroundings other.t_ref */
+    size_t lags, field_size;
+    double *memory;
+    double *scratch;
+};
+
+fv_modal *fv_modal_new(const fv_geometry *geometry, double h_condensing, double h_cooling, double t_start)
+{
+    fv_modal *modal = calloc(1, sizeof *modal);
+    if (!modal)
+        return NULL;
+    modal->geometry = *geometry;
+    modal->factors[0].dt = modal->factors[1].dt = -1;
+    if (fv_spectrum_init(&modal->spectrum[0], geometry, h_cooling) == FV_FAIL ||
+        fv_spectrum_init(&modal->spectrum[1], geometry, h_condensing) == FV_FAIL) {
+        free(modal);
+        return NULL;
+    }
+    const fv_spectrum *s = modal->spectrum;
+    modal->lags = s[0].rates.count > s[1].rates.count ? s[0].rates.count : s[1].rates.count;
+    modal->field_size = (size_t)s[0].field_size;
+    size_t one = 3 * modal->lags + modal->field_size;
+    modal->memory = calloc(2 * one + 2 * modal->field_size, sizeof(double));
+    if (!modal->memory) {
+        free(modal);
+        return NULL;
+    }
+    fv_modal_state *states[] = {&modal->now, &modal->other};
+    for (size_t i = 0; i < 2; i++) {
+        double *base = modal->memory + i * one;
+        states[i]->mean = base;
+        states[i]->centre = base + modal->lags;
+        states[i]->history = base + 2 * modal->lags;
+        states[i]->field = base + 3 * modal->lags;
+    }
+    modal->scratch = modal->memory + 2 * one;
+    modal->now.fresh = true;
+    modal->now.condensing = true;
+    modal->now.t_ref = modal->now.t_now = t_start;
+    return modal;
+}
+
+void fv_modal_free(fv_modal *modal)
+{
+    if (!modal)
+        return;
+    free(modal->memory);
+    free(modal);
+}
+
+/* p = 1 - e^-z and q = 1 - p/z. */
+static void lag_factors(double z, double *p, double *q)
+{
+    *p = -expm1(-z);
+    *q = z > 0.01 ? 1 - *p / z : z / 2 * (1 - z / 3 * (1 - z / 4 * (1 - z / 5 * (1 - z / 6))));
+}
+
+static const step_factors *factors_for(fv_modal *modal, bool condensing, double dt)
+{
+    step_factors *f = &modal->factors[condensing];
+    if (f->dt == dt)
+        return f;
+    const fv_spectrum *spectrum = &modal->spectrum[condensing];
+    f->dt = dt;
+    f->mean_loss = f->mean_ramp = 0;
+    for (size_t i = 0; i < spectrum->rates.count; i++) {
+        lag_factors(spectrum->rates.rate[i] * dt, &f->loss[i], &f->ramp[i]);
+        f->mean_loss += spectrum->weights.mean[i] * f->loss[i];
+        f->mean_ramp += spectrum->weights.mean[i] * f->ramp[i];
+    }
+    return f;
+}
+
+/* The present state under the wanted coefficient. */
+static fv_modal_state *state_for(fv_modal *modal, bool condensing, double tc)
+{
+    fv_modal_state *now = &modal->now;
+    if (now->condensing == condensing)
+        return now;
+    if (now->fresh) { // even, nothing has happened: the same under both
+        now->condensing = condensing;
+        return now;
+    }
+    if (!modal->other_valid || modal->other.t_ref != tc) {
+        fv_modal_reproject(&modal->geometry, &modal->spectrum[now->condensing], now, &modal->spectrum[condensing], tc,
+                           &modal->other, modal->scratch);
+        modal->other.condensing = condensing;
+        modal->other_valid = true;
+    }
+    return &modal->other;
+}
+
+void fv_modal_probe(fv_modal *modal, double dt, double tc0, bool condensing, double *a, double *b)
+{
+    const step_factors *f = factors_for(modal, condensing, dt);
+    const fv_modal_state *s = state_for(modal, condensing, tc0);
+    double fade = 0;
+    size_t count = modal->spectrum[condensing].rates.count;
+    for (size_t i = 0; i < count; i++)
+        fade += f->loss[i] * s->mean[i];
+    *a = (tc0 - s->t_ref) * f->mean_loss - fade - tc0 * f->mean_ramp;
+    *b = f->mean_ramp;
+}
+
+void fv_modal_advance(fv_modal *modal, double dt, double tc0, double tc1, bool condensing)
+{
+    const step_factors *f = factors_for(modal, condensing, dt);
+    if (state_for(modal, condensing, tc0) == &modal->other) {
+        fv_modal_state previous = modal->now;
+        modal->now = modal->other;
+        modal->other = previous;
+    }
+    modal->other_valid = false;
+    fv_modal_state *s = &modal->now;
+    const fv_spectrum *spectrum = &modal->spectrum[condensing];
+    double u0 = tc0 - s->t_ref, du = tc1 - tc0;
+    for (size_t i = 0; i < spectrum->rates.count; i++) {
+        double push = f->loss[i] * u0 + f->ramp[i] * du;
+        s->mean[i] += spectrum->weights.mean[i] * push - f->loss[i] * s->mean[i];
+        s->centre[i] += spectrum->weights.centre[i] * push - f->loss[i] * s->centre[i];
+        s->history[i] += push - f->loss[i] * s->history[i];
+    }
+    s->fresh = false;
+    s->t_now = tc1;
+    s->age += dt;
+}
+
+static double sum(const double *values, size_t count)
+{
+    double total = 0;
+    for (size_t i = 0; i < count; i++)
+        total += values[i];
+    return total;
+}
+
+double fv_modal_mean(const fv_modal *modal)
+{
+    return modal->now.t_ref + sum(modal->now.mean, modal->spectrum[modal->now.condensing].rates.count);
+}
+
+double fv_modal_core(const fv_modal *modal)
+{
+    return modal->now.t_ref + sum(modal->now.centre, modal->spectrum[modal->now.condensing].rates.count);
+}
+
+double fv_modal_mean_slope(const fv_modal *modal)
+{
+    const fv_modal_state *s = &modal->now;
+    const fv_spectrum *spectrum = &modal->spectrum[s->condensing];
+    double u = s->t_now - s->t_ref, slope = 0;
+    for (size_t i = 0; i < spectrum->rates.count; i++)
+        slope += spectrum->rates.rate[i] * (spectrum->weights.mean[i] * u - s->mean[i]);
+    return slope;
+}
+
+double fv_modal_surroundings(const fv_modal *modal, bool *condensing)
+{
+    *condensing = modal->now.condensing;
+    return modal->now.t_now;
+}
+
+double fv_modal_core_after(fv_modal *modal, double dt, double tc0, double slope, bool condensing)
+{
+    const fv_modal_state *s = state_for(modal, condensing, tc0);
+    const fv_spectrum *spectrum = &modal->spectrum[condensing];
+    double u0 = tc0 - s->t_ref, du = slope * dt, core = s->t_ref;
+    for (size_t i = 0; i < spectrum->rates.count; i++) {
+        double p, q;
+        lag_factors(spectrum->rates.rate[i] * dt, &p, &q);
+        core += s->centre[i] - p * s->centre[i] + spectrum->weights.centre[i] * (p * u0 + q * du);
+    }
+    return core;
+}
+
+/* ---- state: the struct without its pointers, then the numbers ---- */
+
+static size_t numbers(const fv_modal *modal, const fv_modal_state *s)
+{
+    return 3 * modal->lags + (s->has_field ? modal->field_size : 0);
+}
+
+size_t fv_modal_state_size(const fv_modal *modal)
+{
+    return sizeof(fv_modal_state) + (3 * modal->lags + modal->field_size) * sizeof(double);
+}
+
+void fv_modal_save(const fv_modal *modal, void *state)
+{
+    memcpy(state, &modal->now, sizeof modal->now);
+    memcpy((char *)state + sizeof modal->now, modal->now.mean, numbers(modal, &modal->now) * sizeof(double));
+}
+
+void fv_modal_restore(fv_modal *modal, const void *state)
+{
+    fv_modal_state *now = &modal->now, saved;
+    memcpy(&saved, state, sizeof saved);
+    saved.mean = now->mean; // `now` and `other` may have changed places since
+    saved.centre = now->centre;
+    saved.history = now->history;
+    saved.field = now->field;
+    *now = saved;
+    memcpy(now->mean, (const char *)state + sizeof saved, numbers(modal, now) * sizeof(double));
+    modal->other_valid = false;
+}

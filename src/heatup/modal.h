@@ -1,0 +1,43 @@
+/* SPDX-License-Identifier: MIT */
+/* A piece whose properties do not change: exact lags, one list of rates for each surface coefficient. */
+#ifndef FARVESSEL_HEATUP_MODAL_H
+#define FARVESSEL_HEATUP_MODAL_H
+
+#include "heatup/spectrum.h"
+
+/* The state. T - t_ref = sum over modes of phi (field e^(-rate age) + history(rate)). */
+typedef struct {
+    bool condensing;       /* under which spectrum */
+    bool fresh;            /* still even at t_ref */
+    bool has_field;        /* the coefficient was changed on the way: what was there then fades as `field` */
+    double t_ref;          /* K */
+    double t_now;          /* surroundings at the end of the last step, K */
+    double age;            /* s since the coefficient changed */
+    double *mean, *centre; /* by rate; their sums are mean and centre less t_ref */
+    double *history;       /* by rate: answer of a mode to the surroundings since then */
+    double *field;         /* by mode, product order */
+} fv_modal_state;
+
+typedef struct fv_modal fv_modal;
+fv_modal *fv_modal_new(const fv_geometry *geometry, double h_condensing, double h_cooling, double t_start);
+void fv_modal_free(fv_modal *modal);
+
+/* Rise of the mean over a step, a + b tc1, K. */
+void fv_modal_probe(fv_modal *modal, double dt, double tc0, bool condensing, double *a, double *b);
+void fv_modal_advance(fv_modal *modal, double dt, double tc0, double tc1, bool condensing);
+double fv_modal_mean(const fv_modal *modal);
+double fv_modal_mean_slope(const fv_modal *modal); /* K/s, at the end of the last step */
+double fv_modal_core(const fv_modal *modal);
+double fv_modal_core_after(fv_modal *modal, double dt, double tc0, double slope, bool condensing);
+double fv_modal_surroundings(const fv_modal *modal, bool *condensing); /* at the end of the last step */
+
+size_t fv_modal_state_size(const fv_modal *modal);
+void fv_modal_save(const fv_modal *modal, void *state);
+void fv_modal_restore(fv_modal *modal, const void *state);
+
+/* reproject.c: the same temperatures under another spectrum, with the surroundings at tc. Both have equal field sizes.
+ * scratch: two fields. Mean and centre are kept to rounding. */
+void fv_modal_reproject(const fv_geometry *geometry, const fv_spectrum *from, const fv_modal_state *now,
+                        const fv_spectrum *to, double tc, fv_modal_state *out, double *scratch);
+
+#endif

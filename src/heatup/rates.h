@@ -1,0 +1,36 @@
+/* SPDX-License-Identifier: MIT */
+/* A short list of decay rates that stands for any number of them.
+ *
+ * Conduction in a body is a sum of modes, each with weight w and rate r, each following the surroundings as a first
+ * order lag: its history depends on r alone, and smoothly on ln r. So the history is kept at a few rates (Chebyshev
+ * points in ln r, RATES_PER_BIN to each factor e^2), and a mode of any rate shares its weight among the points of its
+ * bin as Lagrange's polynomials say. Sums over thousands of modes become sums over about a hundred points. */
+#ifndef FARVESSEL_HEATUP_RATES_H
+#define FARVESSEL_HEATUP_RATES_H
+
+#include <stddef.h>
+
+enum { RATES_PER_BIN = 14, RATES_BINS_MOST = 14, RATES_MOST = RATES_PER_BIN * RATES_BINS_MOST };
+
+typedef struct {
+    double low, high; /* 1/s; rates outside count as the nearer end */
+    double bin;       /* width of a bin in ln r */
+    size_t bins, count;
+    double point[RATES_PER_BIN], share[RATES_PER_BIN]; /* in a bin, -1..1, and their barycentric weights */
+    double rate[RATES_MOST];                           /* ascending */
+} fv_rates;
+
+/* 0 < low < high. A range too wide for RATES_BINS_MOST is cut at its high end. */
+void fv_rates_init(fv_rates *rates, double low, double high);
+/* Two kinds of weights at once, because the costly part is the same: for the mean over a body and for its centre. */
+typedef struct {
+    double mean[RATES_MOST], centre[RATES_MOST];
+} fv_weights;
+/* Adds one mode; the sums grow by exactly its weights but for rounding. */
+void fv_rates_spread(const fv_rates *rates, double rate, double mean, double centre, fv_weights *weights);
+/* A history known at the points, at any rate. */
+double fv_rates_at(const fv_rates *rates, const double *values, double rate);
+/* Two independent directions: the rates add, the weights multiply. `out` must differ from the inputs. */
+void fv_rates_combine(const fv_rates *rates, const fv_weights *one, const fv_weights *other, fv_weights *out);
+
+#endif

@@ -1,0 +1,140 @@
+/* SPDX-License-Identifier: MIT */
+/* The temperatures of a piece, known in the modes of one surface coefficient, written in those of another.
+ *
+ * T - Tc is expanded, because it keeps the surface condition: its terms fall off fast. In one direction
+ *
+ *     psi_l-part of phi_i = <phi_i, psi_l> / <psi_l, psi_l>,   <psi_l, psi_l> = mean(psi_l)/s,
+ *     (z_i^2 - z_l^2) <phi_i, psi_l> = slope_i psi_l(1) - phi_i(1) slope_l            (Green's second identity)
+ *
+ * for slab, cylinder and sphere alike (s = 1, 2, 3; slope = -d/dx at the surface), so a block takes three small matrix
+ * products. What the cut-off modes held of mean and centre is put at the fastest rate: heat is kept to rounding, the
+ * centre does not jump.
+ *
+ * Accuracy: with 14 modes to a direction of a block, 20 of a cylinder, 48 of a slab or sphere: see tests.
+ * Source:   Sturm-Liouville theory; Carslaw & Jaeger (1959), section 14 (from memory). */
+#include "heatup/modal.h"
+
+#include <math.h>
+#include <string.h>
+
+typedef struct {
+    const fv_modes *from[3], *to[3];
+    int count[3];
+} directions;
+
+static directions directions_of(const fv_geometry *geometry, const fv_spectrum *from, const fv_spectrum *to)
+{
+    directions d = {.count = {1, 1, 1}};
+    for (int axis = 0; axis < geometry->axes; axis++) {
+        d.from[axis] = &from->modes[axis];
+        d.to[axis] = &to->modes[axis];
+        d.count[axis] = from->modes[axis].count;
+    }
+    return d;
+}
+
+static double along(const double *values, int index, double otherwise)
+{
+    return values ? values[index] : otherwise;
+}
+
+/* T - tc in the modes of `from`. */
+static void write_field(const directions *d, const fv_rates *rates, const fv_modal_state *now, double tc, double *out)
+{
+    const double *r[3];
+    for (int axis = 0; axis < 3; axis++)
+        r[axis] = d->from[axis] ? d->from[axis]->rate : NULL;
+    size_t n = 0;
+    for (int i = 0; i < d->count[0]; i++)
+        for (int j = 0; j < d->count[1]; j++)
+            for (int k = 0; k < d->count[2]; k++, n++) {
+                double rate = along(r[0], i, 0) + along(r[1], j, 0) + along(r[2], k, 0);
+                out[n] = fv_rates_at(rates, now->history, rate) + now->t_ref - tc;
+                if (now->has_field)
+                    out[n] += now->field[n] * exp(-rate * now->age);
+            }
+}
+
+/* matrix[l * count + i]: the share of psi_l in phi_i. */
+static void fill_matrix(const fv_modes *from, const fv_modes *to, double *matrix)
+{
+    for (int l = 0; l < to->count; l++)
+        for (int i = 0; i < from->count; i++)
+            matrix[l * from->count + i] = (from->slope[i] * to->surface[l] - from->surface[i] * to->slope[l]) /
+                                          (from->zeta2[i] - to->zeta2[l]) * to->dimensions / to->mean[l];
+}
+
+/* One direction of a field of `outer` x count x inner numbers. */
+static void apply(const double *matrix, int count, int outer, int inner, const double *in, double *out)
+{
+    for (int o = 0; o < outer; o++)
+        for (int l = 0; l < count; l++)
+            for (int k = 0; k < inner; k++) {
+                double total = 0;
+                for (int i = 0; i < count; i++)
+                    total += matrix[l * count + i] * in[(o * count + i) * inner + k];
+                out[(o * count + l) * inner + k] = total;
+            }
+}
+
+/* The fading answers of mean and centre to the field. */
+static void spread_field(const directions *d, const fv_rates *rates, const double *field, fv_weights *out)
+{
+    const double *r[3], *m[3], *c[3];
+    for (int axis = 0; axis < 3; axis++) {
+        const fv_modes *modes = d->to[axis];
+        r[axis] = modes ? modes->rate : NULL;
+        m[axis] = modes ? modes->mean : NULL;
+        c[axis] = modes ? modes->centre : NULL;
+    }
+    memset(out, 0, sizeof *out);
+    size_t n = 0;
+    for (int i = 0; i < d->count[0]; i++)
+        for (int j = 0; j < d->count[1]; j++)
+            for (int k = 0; k < d->count[2]; k++, n++)
+                fv_rates_spread(rates, along(r[0], i, 0) + along(r[1], j, 0) + along(r[2], k, 0),
+                                field[n] * along(m[0], i, 1) * along(m[1], j, 1) * along(m[2], k, 1),
+                                field[n] * along(c[0], i, 1) * along(c[1], j, 1) * along(c[2], k, 1), out);
+}
+
+void fv_modal_reproject(const fv_geometry *geometry, const fv_spectrum *from, const fv_modal_state *now,
+                        const fv_spectrum *to, double tc, fv_modal_state *out, double *scratch)
+{
+    directions d = directions_of(geometry, from, to);
+    size_t size = (size_t)from->field_size;
+    double *field = scratch, *next = scratch + size;
+    write_field(&d, &from->rates, now, tc, field);
+    int outer = 1, inner = from->field_size;
+    for (int axis = 0; axis < geometry->axes; axis++) {
+        double matrix[FIELD_MODES_MOST * FIELD_MODES_MOST];
+        inner /= d.count[axis];
+        fill_matrix(d.from[axis], d.to[axis], matrix);
+        apply(matrix, d.count[axis], outer, inner, field, next);
+        outer *= d.count[axis];
+        double *swap = field;
+        field = next;
+        next = swap;
+    }
+    fv_weights answer;
+    spread_field(&d, &to->rates, field, &answer);
+    double mean = now->t_ref - tc, centre = mean;
+    for (size_t i = 0; i < from->rates.count; i++) {
+        mean += now->mean[i];
+        centre += now->centre[i];
+    }
+    size_t count = to->rates.count;
+    for (size_t i = 0; i < count; i++) {
+        mean -= answer.mean[i];
+        centre -= answer.centre[i];
+    }
+    answer.mean[count - 1] += mean;
+    answer.centre[count - 1] += centre;
+    memcpy(out->mean, answer.mean, count * sizeof(double));
+    memcpy(out->centre, answer.centre, count * sizeof(double));
+    memset(out->history, 0, count * sizeof(double));
+    memcpy(out->field, field, size * sizeof(double));
+    out->fresh = false;
+    out->has_field = true;
+    out->t_ref = out->t_now = tc;
+    out->age = 0;
+}
