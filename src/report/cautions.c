@@ -4,7 +4,7 @@
  * vessel; half a log of resistant spores in 12 h at 100 degC (Kort et al. 2005, extrapolated). */
 #include "report/cautions.h"
 #include "report/page.h"
-#include "report/table.h"
+#include "report/json.h"
 
 static bool always(const fv_plant *plant)
 {
@@ -92,10 +92,7 @@ json_t *report_cautions_json(const fv_plant *plant)
             continue;
         json_t *object =
             json_pack("{s:s, s:s, s:s}", "id", cautions[i].id, "when", cautions[i].when, "text", cautions[i].text);
-        if (json_array_append_new(array, object) != 0) {
-            json_decref(array);
-            return NULL;
-        }
+        report_json_append(&array, object);
     }
     return array;
 }

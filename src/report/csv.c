@@ -17,6 +17,13 @@ void report_csv_word(fv_text *out, const char *word)
     fv_text_add(out, "\"");
 }
 
+/* Blanks between, since no name has one. */
+static void names(const report_names *list, fv_text *out)
+{
+    for (size_t i = 0; i < list->count; i++)
+        fv_text_add(out, "%s%s", i ? " " : "", list->list[i]);
+}
+
 static void cell(const report_table *table, const report_field *field, const void *answer, size_t row, fv_text *out)
 {
     char buffer[REPORT_WORD_SIZE];
@@ -27,6 +34,9 @@ static void cell(const report_table *table, const report_field *field, const voi
         break;
     case FIELD_FLAG:
         fv_text_add(out, report_cell_flag(table, field, answer, row) ? "true" : "false");
+        break;
+    case FIELD_NAMES:
+        names(field->names(answer, row), out);
         break;
     case FIELD_COUNT:
         fv_text_add(out, "%zu", report_cell_count(table, field, answer, row));

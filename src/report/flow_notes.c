@@ -8,17 +8,17 @@
 
 #include <math.h>
 
-#define HEATING_VELOCITY 25.0                   /* m/s; low-pressure heating mains run at 8 to 25 m/s */
-#define PROCESS_VELOCITY 60.0                   /* m/s; upper end of process steam lines, 12 000 ft/min */
-#define BACKWARD_VELOCITY 8.0                   /* m/s; steam against condensate that runs back */
-static const double uniform_area = 0.5;         /* hole area / bore area for even holes */
-static const double spreader_area = 1.5;        /* lower end of retort spreaders (FDA guide to low-acid canned foods) */
-static const double even_holes = 10.0;          /* hole drop / change along the coil for 5 % between holes */
-static const double choke_pressure = 0.5e5;     /* Pa gauge; above it steam behind a choked end is superheated */
-static const double equipment_pressure = 0.5e5; /* Pa gauge, directive 2014/68/EU */
-static const double low_pressure = 103421.0;    /* Pa gauge, 15 psi, ASME BPVC Section IV */
-static const double relief_margin = 0.9;        /* of the relief valve's setting */
-static const double near_boiling = 2.0;         /* K */
+#define HEATING_VELOCITY 25.0    /* m/s; low-pressure heating mains run at 8 to 25 m/s */
+#define PROCESS_VELOCITY 60.0    /* m/s; upper end of process steam lines, 12 000 ft/min */
+#define BACKWARD_VELOCITY 8.0    /* m/s; steam against condensate that runs back */
+#define UNIFORM_AREA 0.5         /* hole area / bore area for even holes */
+#define SPREADER_AREA 1.5        /* lower end of retort spreaders (FDA guide to low-acid canned foods) */
+#define EVEN_HOLES 10.0          /* hole drop / change along the coil for 5 % between holes */
+#define CHOKE_PRESSURE 0.5e5     /* Pa gauge; above it steam behind a choked end is superheated */
+#define EQUIPMENT_PRESSURE 0.5e5 /* Pa gauge, directive 2014/68/EU */
+#define LOW_PRESSURE 103421.0    /* Pa gauge, 15 psi, ASME BPVC Section IV */
+#define RELIEF_MARGIN 0.9        /* of the relief valve's setting */
+#define NEAR_BOILING 2.0         /* K */
 
 /* ---- lines ---- */
 
@@ -49,7 +49,7 @@ static bool is_choked(const fv_flow_answer *answer, size_t i)
 static bool is_hot_choked(const fv_flow_answer *answer, size_t i)
 {
     return line(answer, i)->choked &&
-           fmax(line(answer, i)->pressure_from, line(answer, i)->pressure_to) > choke_pressure;
+           fmax(line(answer, i)->pressure_from, line(answer, i)->pressure_to) > CHOKE_PRESSURE;
 }
 static bool is_racing(const fv_flow_answer *answer, size_t i)
 {
@@ -89,15 +89,15 @@ static bool is_over_bore(const fv_flow_answer *answer, size_t i)
 static bool is_over_uniform(const fv_flow_answer *answer, size_t i)
 {
     double ratio = vessel(answer, i)->area_ratio;
-    return ratio > uniform_area && ratio < spreader_area;
+    return ratio > UNIFORM_AREA && ratio < SPREADER_AREA;
 }
 static bool is_spreader(const fv_flow_answer *answer, size_t i)
 {
-    return vessel(answer, i)->area_ratio >= spreader_area;
+    return vessel(answer, i)->area_ratio >= SPREADER_AREA;
 }
 static bool is_uneven(const fv_flow_answer *answer, size_t i)
 {
-    return gets_steam(answer, i) && vessel(answer, i)->hole_drop < even_holes * vessel(answer, i)->coil_change;
+    return gets_steam(answer, i) && vessel(answer, i)->hole_drop < EVEN_HOLES * vessel(answer, i)->coil_change;
 }
 static bool draws_air(const fv_flow_answer *answer, size_t i)
 {
@@ -114,7 +114,7 @@ static bool has_correlated_holes(const fv_flow_answer *answer, size_t i)
 static bool is_near_boiling(const fv_flow_answer *answer, size_t i)
 {
     fv_value target = answer->plant->vessels[i]->target;
-    return fv_is_set(target) && target.v > answer->state->boiling_point - near_boiling;
+    return fv_is_set(target) && target.v > answer->state->boiling_point - NEAR_BOILING;
 }
 
 /* ---- boilers ---- */
@@ -134,16 +134,16 @@ static bool is_relieving(const fv_flow_answer *answer, size_t i)
 static bool is_near_relief(const fv_flow_answer *answer, size_t i)
 {
     return !has_no_relief(answer, i) && !is_relieving(answer, i) &&
-           boiler(answer, i)->pressure > relief_margin * answer->plant->boilers[i]->relief.v;
+           boiler(answer, i)->pressure > RELIEF_MARGIN * answer->plant->boilers[i]->relief.v;
 }
 static bool is_over_equipment(const fv_flow_answer *answer, size_t i)
 {
     double p = boiler(answer, i)->pressure;
-    return p > equipment_pressure && p <= low_pressure;
+    return p > EQUIPMENT_PRESSURE && p <= LOW_PRESSURE;
 }
 static bool is_over_low_pressure(const fv_flow_answer *answer, size_t i)
 {
-    return boiler(answer, i)->pressure > low_pressure;
+    return boiler(answer, i)->pressure > LOW_PRESSURE;
 }
 static bool is_by_size(const fv_flow_answer *answer, size_t i)
 {
@@ -209,7 +209,7 @@ static const rule rules[] = {
     {VESSELS, "uneven_holes", is_uneven, 0,
      "drop across the holes below ten times the pressure change along the coil: the holes differ by more than about "
      "5 %. A wider coil, or fewer or smaller holes, evens them out."},
-    {VESSELS, "near_boiling", is_near_boiling, 0,
+    {VESSELS, "NEAR_BOILING", is_near_boiling, 0,
      "the target lies within 2 K of the boiling point here, or above it: the time to reach it swings with the "
      "weather, and it may never be reached."},
     {LINES, "doubtful_line", is_doubtful_line, 0,

@@ -13,15 +13,15 @@ static const fv_flow_answer *flow(const void *answer)
 
 #define NUMBER(row, member, unit, where, show)                                                                         \
     {                                                                                                                  \
-#member, unit, where, FIELD_NUMBER, show, offsetof(row, member), NULL, NULL                                    \
+#member, unit, where, FIELD_NUMBER, show, offsetof(row, member), NULL, NULL, NULL                              \
     }
 #define FLAG(row, member)                                                                                              \
     {                                                                                                                  \
-#member, "", IN_DATA, FIELD_FLAG, FV_SHOW_NUMBER, offsetof(row, member), NULL, NULL                            \
+#member, "", IN_DATA, FIELD_FLAG, FV_SHOW_NUMBER, offsetof(row, member), NULL, NULL, NULL                      \
     }
 #define WORD(name, where, function)                                                                                    \
     {                                                                                                                  \
-        name, "", where, FIELD_WORD, FV_SHOW_NUMBER, 0, NULL, function                                                 \
+        name, "", where, FIELD_WORD, FV_SHOW_NUMBER, 0, NULL, function, NULL                                           \
     }
 #define FIELDS(list) list, sizeof list / sizeof *list
 
@@ -76,7 +76,7 @@ static const report_field vessel_fields[] = {
     V(share, "", IN_ALL, FV_SHOW_SHARE),
     V(heat, "_w", IN_ALL, FV_SHOW_POWER),
     V(need, "_w", IN_ALL, FV_SHOW_POWER),
-    {"within", "_s", IN_DATA, FIELD_NUMBER, FV_SHOW_NUMBER, 0, vessel_within, NULL},
+    {"within", "_s", IN_DATA, FIELD_NUMBER, FV_SHOW_NUMBER, 0, vessel_within, NULL, NULL},
     WORD("verdict", IN_ALL, vessel_verdict),
     V(coil_pressure, "_pa_gauge", IN_ALL, FV_SHOW_PRESSURE),
     V(chamber_pressure, "_pa_gauge", IN_DATA, FV_SHOW_PRESSURE),
@@ -320,8 +320,8 @@ static const char *turndown_verdict(const void *answer, size_t i, char *buffer)
 }
 
 static const report_field turndown_fields[] = {
-    {"fire", "", IN_ALL, FIELD_NUMBER, FV_SHOW_SHARE, 0, turndown_fire, NULL},
-    {"output", "_w", IN_ALL, FIELD_NUMBER, FV_SHOW_POWER, 0, turndown_output, NULL},
+    {"fire", "", IN_ALL, FIELD_NUMBER, FV_SHOW_SHARE, 0, turndown_fire, NULL, NULL},
+    {"output", "_w", IN_ALL, FIELD_NUMBER, FV_SHOW_POWER, 0, turndown_output, NULL, NULL},
     WORD("vessel", IN_ALL, turndown_vessel),
     V(steam, "_kg_s", IN_ALL, FV_SHOW_STEAM),
     V(heat, "_w", IN_ALL, FV_SHOW_POWER),

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: MIT */
-/* Tables as JSON objects. Jansson's packing functions take what they are given and release it when they fail, so a
- * NULL anywhere ends as a NULL root, and that alone is tested. */
-#include "report/cells.h"
+/* Small helpers on Jansson. Its packing functions release what they were given when they fail. */
+#include "report/json.h"
+
+#include "farvessel/report.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <stdlib.h>
 
 json_t *report_json_number(double value)
@@ -18,48 +18,34 @@ json_t *report_json_word(const char *word)
     return text ? text : json_null();
 }
 
-static json_t *cell(const report_table *table, const report_field *field, const void *answer, size_t row)
+void report_json_set(json_t **root, const char *key, json_t *value)
 {
-    char buffer[REPORT_WORD_SIZE];
-    switch (field->kind) {
-    case FIELD_WORD:
-        return report_json_word(field->word(answer, row, buffer));
-    case FIELD_FLAG:
-        return json_boolean(report_cell_flag(table, field, answer, row));
-    case FIELD_COUNT:
-        return json_integer((json_int_t)report_cell_count(table, field, answer, row));
-    default:
-        return report_json_number(report_cell_number(table, field, answer, row));
-    }
+    if (json_object_set_new(*root, key, value) == 0)
+        return;
+    json_decref(*root);
+    *root = NULL;
 }
 
-json_t *report_row_json(const report_table *table, const void *answer, size_t row)
+void report_json_append(json_t **root, json_t *value)
 {
-    json_t *object = json_object();
-    char key[REPORT_WORD_SIZE];
-    for (size_t i = 0; object && i < table->field_count; i++) {
-        const report_field *field = &table->fields[i];
-        if (!(field->where & IN_DATA))
-            continue;
-        snprintf(key, sizeof key, "%s%s", field->name, field->unit);
-        if (json_object_set_new(object, key, cell(table, field, answer, row)) != 0) {
-            json_decref(object);
-            return NULL;
-        }
-    }
-    return object;
+    if (json_array_append_new(*root, value) == 0)
+        return;
+    json_decref(*root);
+    *root = NULL;
 }
 
-json_t *report_table_json(const report_table *table, const void *answer)
+json_t *report_json_names(const report_names *names)
 {
     json_t *array = json_array();
-    for (size_t row = 0; array && row < table->rows(answer); row++) {
-        if (json_array_append_new(array, report_row_json(table, answer, row)) != 0) {
-            json_decref(array);
-            return NULL;
-        }
-    }
+    for (size_t i = 0; array && i < names->count; i++)
+        report_json_append(&array, report_json_word(names->list[i]));
     return array;
+}
+
+json_t *report_json_head(const char *kind, const fv_plant *plant)
+{
+    return json_pack("{s:s, s:s, s:s, s:{s:o, s:o}}", "program", "farvessel", "version", FV_VERSION, "kind", kind,
+                     "plant", "file", report_json_word(plant->file), "title", report_json_word(plant->title));
 }
 
 fv_status report_json_finish(json_t *root, fv_text *out)

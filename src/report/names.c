@@ -18,11 +18,10 @@ bool report_names_push(report_names *names, fv_arena *arena, const char *name)
     return true;
 }
 
-void report_names_say(const report_names *names, fv_text *out)
+void report_names_say(const report_names *names, size_t most, fv_text *out)
 {
-    enum { SHOWN = 6 };
     /* "and 1 more" would be no shorter than the name. */
-    size_t shown = names->count > SHOWN + 1 ? SHOWN : names->count;
+    size_t shown = names->count > most + 1 ? most : names->count;
     for (size_t i = 0; i < shown; i++)
         fv_text_add(out, "%s%s", i ? ", " : "", names->list[i]);
     if (shown < names->count)

@@ -11,7 +11,7 @@ typedef struct {
 } report_names;
 
 bool report_names_push(report_names *names, fv_arena *arena, const char *name);
-/* "s1, s2, s3 and 4 more" */
-void report_names_say(const report_names *names, fv_text *out);
+/* "s1, s2, s3 and 4 more": about `most` names. */
+void report_names_say(const report_names *names, size_t most, fv_text *out);
 
 #endif

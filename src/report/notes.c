@@ -2,9 +2,11 @@
 /* The list of notes, and how it is written. */
 #include "report/notes.h"
 #include "report/page.h"
-#include "report/table.h"
+#include "report/json.h"
 
 #include <stdlib.h>
+
+enum { NAMES_SHOWN = 6 };
 
 void report_notes_free(report_notes *notes)
 {
@@ -44,7 +46,7 @@ void report_notes_text(const report_notes *notes, fv_text *out)
 {
     for (size_t i = 0; i < notes->count; i++) {
         fv_text line = {0};
-        report_names_say(&notes->notes[i].parts, &line);
+        report_names_say(&notes->notes[i].parts, NAMES_SHOWN, &line);
         fv_text_add(&line, "%s%s", notes->notes[i].parts.count ? ": " : "", notes->notes[i].text);
         out->failed = out->failed || line.failed;
         if (!line.failed)
@@ -59,15 +61,9 @@ json_t *report_notes_json(const report_notes *notes)
     json_t *array = notes->failed ? NULL : json_array();
     for (size_t i = 0; array && i < notes->count; i++) {
         const report_note *note = &notes->notes[i];
-        json_t *parts = json_array();
-        bool good = parts != NULL;
-        for (size_t p = 0; good && p < note->parts.count; p++)
-            good = json_array_append_new(parts, report_json_word(note->parts.list[p])) == 0;
-        json_t *object = json_pack("{s:s, s:s, s:o}", "id", note->id, "text", note->text, "parts", parts);
-        if (!good || json_array_append_new(array, object) != 0) {
-            json_decref(array);
-            return NULL;
-        }
+        json_t *object =
+            json_pack("{s:s, s:s, s:o}", "id", note->id, "text", note->text, "parts", report_json_names(&note->parts));
+        report_json_append(&array, object);
     }
     return array;
 }
@@ -103,10 +99,7 @@ json_t *report_remarks_json(const fv_faults *remarks)
             continue;
         json_t *object = json_pack("{s:o, s:i, s:o}", "file", report_json_word(fault->file), "line", fault->line,
                                    "text", report_json_word(fault->text));
-        if (json_array_append_new(array, object) != 0) {
-            json_decref(array);
-            return NULL;
-        }
+        report_json_append(&array, object);
     }
     return array;
 }

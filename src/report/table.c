@@ -27,6 +27,16 @@ bool report_cell_flag(const report_table *table, const report_field *field, cons
     return part && *(const bool *)(const void *)(part + field->offset);
 }
 
+static const char *few_names(const report_names *names, char buffer[REPORT_WORD_SIZE])
+{
+    enum { FEW = 3 };
+    fv_text text = {0};
+    report_names_say(names, FEW, &text);
+    snprintf(buffer, REPORT_WORD_SIZE, "%s", text.text && !text.failed ? text.text : "");
+    fv_text_free(&text);
+    return buffer;
+}
+
 static const char *cell_text(const report_table *table, const report_field *field, const void *answer, size_t row,
                              fv_unit_system units, char buffer[REPORT_WORD_SIZE])
 {
@@ -35,6 +45,8 @@ static const char *cell_text(const report_table *table, const report_field *fiel
         return field->word(answer, row, buffer);
     case FIELD_FLAG:
         return report_cell_flag(table, field, answer, row) ? "yes" : "";
+    case FIELD_NAMES:
+        return few_names(field->names(answer, row), buffer);
     case FIELD_COUNT:
         snprintf(buffer, REPORT_WORD_SIZE, "%zu", report_cell_count(table, field, answer, row));
         return buffer;
@@ -55,7 +67,7 @@ void report_table_text(const report_table *table, const void *answer, fv_unit_sy
         const report_field *field = &table->fields[i];
         if (!(field->where & IN_TEXT))
             continue;
-        bool word = field->kind == FIELD_WORD || field->kind == FIELD_FLAG;
+        bool word = field->kind != FIELD_NUMBER && field->kind != FIELD_COUNT;
         columns[count] = (report_grid_column){field->name, word ? "" : fv_show_unit(units, field->show), word};
         fields[count++] = field;
     }

@@ -5,10 +5,11 @@
 
 #include "farvessel/base.h"
 #include "farvessel/units.h"
+#include "report/names.h"
 
 #include <jansson.h>
 
-typedef enum { FIELD_NUMBER, FIELD_COUNT, FIELD_FLAG, FIELD_WORD } report_field_kind;
+typedef enum { FIELD_NUMBER, FIELD_COUNT, FIELD_FLAG, FIELD_WORD, FIELD_NAMES } report_field_kind;
 enum { IN_DATA = 1, IN_TEXT = 2, IN_ALL = 3 };
 enum { REPORT_WORD_SIZE = 256 };
 
@@ -22,6 +23,7 @@ typedef struct {
     /* Instead of the offset. Words may be written to the buffer. */
     double (*number)(const void *answer, size_t row);
     const char *(*word)(const void *answer, size_t row, char buffer[REPORT_WORD_SIZE]);
+    const report_names *(*names)(const void *answer, size_t row);
 } report_field;
 
 typedef struct {
@@ -39,9 +41,5 @@ json_t *report_row_json(const report_table *table, const void *answer, size_t ro
 
 /* Quoted where the comma or a quote asks for it. */
 void report_csv_word(fv_text *out, const char *word);
-json_t *report_json_number(double value);   /* null for NaN */
-json_t *report_json_word(const char *word); /* null for NULL or what is no UTF-8 */
-/* Adds the indented text of `root` to `out` and releases it. NULL stands for lack of memory. */
-fv_status report_json_finish(json_t *root, fv_text *out);
 
 #endif

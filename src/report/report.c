@@ -1,0 +1,77 @@
+/* SPDX-License-Identifier: MIT */
+/* The way in: which answer in which format. */
+#include "farvessel/report.h"
+
+#include "report/check_report.h"
+#include "report/flow_report.h"
+#include "report/flow_tables.h"
+
+#include <string.h>
+
+void fv_report_defaults(fv_report_options *options)
+{
+    *options = (fv_report_options){.format = FV_REPORT_TEXT, .units = FV_METRIC, .table = NULL};
+}
+
+const char *fv_report_check_tables(void)
+{
+    return REPORT_CHECK_TABLES;
+}
+
+const char *fv_report_flow_tables(void)
+{
+    return REPORT_FLOW_TABLES;
+}
+
+/* The table named, the first where none is; FV_FAIL where there is none of that name. */
+static fv_status csv(const report_table *tables, size_t count, const char *name, const void *answer, fv_text *out)
+{
+    for (size_t i = 0; i < count; i++) {
+        if (name && strcmp(tables[i].name, name) != 0)
+            continue;
+        report_table_csv(&tables[i], answer, out);
+        return out->failed ? FV_FAIL : FV_OK;
+    }
+    return FV_FAIL;
+}
+
+fv_status fv_report_check(const fv_check_answer *answer, const fv_faults *remarks, const fv_report_options *options,
+                          fv_text *out)
+{
+    report_check check;
+    fv_status status = FV_FAIL;
+    if (!report_check_make(answer, options->units, &check))
+        out->failed = true;
+    else if (options->format == FV_REPORT_JSON)
+        status = report_check_json(&check, remarks, out);
+    else if (options->format == FV_REPORT_CSV)
+        status = csv(report_check_tables, CHECK_TABLES, options->table, &check, out);
+    else
+        status = report_check_text(&check, remarks, out);
+    report_check_free(&check);
+    return status;
+}
+
+fv_status fv_report_flow(const fv_flow_answer *answer, const fv_faults *remarks, const fv_report_options *options,
+                         fv_text *out)
+{
+    if (options->format == FV_REPORT_JSON)
+        return report_flow_json(answer, remarks, options->units, out);
+    if (options->format == FV_REPORT_CSV)
+        return csv(report_flow_tables, FLOW_TABLES, options->table, answer, out);
+    return report_flow_text(answer, remarks, options->units, out);
+}
+
+void fv_report_faults(const fv_faults *faults, fv_text *out)
+{
+    for (size_t i = 0; i < fv_faults_count(faults); i++) {
+        const fv_fault *fault = fv_faults_at(faults, i);
+        if (fault->file && fault->line > 0)
+            fv_text_add(out, "%s:%d: ", fault->file, fault->line);
+        else if (fault->file)
+            fv_text_add(out, "%s: ", fault->file);
+        fv_text_add(out, "%s%s\n", fault->caution ? "caution: " : "", fault->text);
+    }
+    if (fv_faults_errors(faults) > 0 && fv_faults_count(faults) == 0)
+        fv_text_add(out, "out of memory\n");
+}
