@@ -29,8 +29,8 @@ static const fv_flow_answer *flow(const void *answer)
 
 fv_phase report_vessel_phase(const fv_flow_answer *answer, size_t vessel)
 {
-    return (fv_phase)(answer->options.phase >= 0 ? answer->options.phase
-                                                 : fv_word(answer->plant->vessels[vessel]->phase));
+    const fv_phase own = (fv_phase)fv_word(answer->plant->vessels[vessel]->phase);
+    return answer->options.phase < 0 || own == FV_PHASE_SHUT ? own : (fv_phase)answer->options.phase;
 }
 
 const char *report_phase_word(fv_phase phase)

@@ -10,7 +10,7 @@
 enum { FLOW_VESSELS, FLOW_LINES, FLOW_BOILERS, FLOW_NODES, FLOW_HOLES, FLOW_TURNDOWN, FLOW_TABLES };
 extern const report_table report_flow_tables[FLOW_TABLES];
 
-/* The phase in which flow took this vessel: that of the options, else its own. */
+/* The phase in which flow took this vessel: its own if it is shut, else that of the options, else its own. */
 fv_phase report_vessel_phase(const fv_flow_answer *answer, size_t vessel);
 const char *report_phase_word(fv_phase phase);
 const char *report_boiler_word(fv_boiler_state state);

@@ -5,6 +5,7 @@
 #include "report/json.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 enum { NAMES_SHOWN = 6 };
 
@@ -68,8 +69,15 @@ json_t *report_notes_json(const report_notes *notes)
     return array;
 }
 
-static bool is_remark(const fv_fault *fault)
+/* A caution that was not given before: every solve of a study says the same again. */
+static bool is_remark(const fv_faults *remarks, size_t i)
 {
+    const fv_fault *fault = fv_faults_at(remarks, i);
+    for (size_t j = 0; j < i; j++) {
+        const fv_fault *earlier = fv_faults_at(remarks, j);
+        if (earlier->caution && earlier->line == fault->line && strcmp(earlier->text, fault->text) == 0)
+            return false;
+    }
     return fault->caution;
 }
 
@@ -78,7 +86,7 @@ void report_remarks_text(const fv_faults *remarks, fv_text *out)
     for (size_t i = 0; i < fv_faults_count(remarks); i++) {
         const fv_fault *fault = fv_faults_at(remarks, i);
         fv_text line = {0};
-        if (!is_remark(fault))
+        if (!is_remark(remarks, i))
             continue;
         if (fault->line > 0)
             fv_text_add(&line, "line %d: ", fault->line);
@@ -95,7 +103,7 @@ json_t *report_remarks_json(const fv_faults *remarks)
     json_t *array = json_array();
     for (size_t i = 0; array && i < fv_faults_count(remarks); i++) {
         const fv_fault *fault = fv_faults_at(remarks, i);
-        if (!is_remark(fault))
+        if (!is_remark(remarks, i))
             continue;
         json_t *object = json_pack("{s:o, s:i, s:o}", "file", report_json_word(fault->file), "line", fault->line,
                                    "text", report_json_word(fault->text));
