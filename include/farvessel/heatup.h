@@ -1,0 +1,137 @@
+/* SPDX-License-Identifier: MIT */
+/* Floor 5: the plant in time, from cold to core, through the hold, to cool. Times are seconds from the start of the
+ * run; NaN: it did not happen. Definitions of the events, in one place: steam up      a boiler has warmed its water and
+ * steel and gives steam steam on      steam enters the vessel: its line is open and warmed, a boiler gives steam full
+ * the chamber is within FV_FULL_WITHIN of the boiling point at its own pressure core          the coldest point of the
+ * load is at the target hold          the core has been at or above the target for the hold time without a break cool
+ * after the hold, the hottest point of the load is down to the temperature at which it may be opened
+ */
+#ifndef FARVESSEL_HEATUP_H
+#define FARVESSEL_HEATUP_H
+
+#include "farvessel/steady.h"
+
+#define FV_FULL_WITHIN 0.5 /* K: about 1.7 % of air by volume at sea level */
+
+typedef struct {
+    double until;     /* s; the run ends here at the latest; default 7 days */
+    double every;     /* s between samples of the series; default 300 */
+    double fire;      /* multiplies every fire setting; 1 as the plant says */
+    double fineness;  /* 1: default steps; 2: steps half as long, and so on, for the evidence */
+    bool ample_steam; /* every chamber at the boiling point at once: what the load alone allows */
+} fv_heat_options;
+void fv_heat_defaults(fv_heat_options *options);
+
+/* Why a core did not arrive. */
+typedef enum {
+    FV_ARRIVED,
+    FV_NOT_BOILING_POINT, /* the target is at or above the boiling point here */
+    FV_NOT_SUPPLY,        /* losses eat the steam: the chamber settles below the target */
+    FV_NOT_AIR,           /* air drawn in keeps the chamber below the target */
+    FV_NOT_STEAM,         /* no steam passes to it: a seal, a shut valve, a line that condenses all */
+    FV_NOT_DRY,           /* a boiler ran out of water first */
+    FV_NOT_TIME           /* still rising when the run ended */
+} fv_arrival;
+const char *fv_arrival_word(fv_arrival arrival);
+
+/* Where the heat went, J, since the start. */
+typedef struct {
+    double load, walls, shell, lines_warmed,
+        line_losses;                       /* stored in, or lost by; walls: what entered their inner face */
+    double wall_losses;                    /* of that, what left their outer face */
+    double vented, air_warmed, gas_stored; /* steam out of openings, air drawn in, gas in the chambers */
+    double boiler_startup, boiler_losses, boiler_stored,
+        flue; /* water and steel warmed; standing; pressure changes; fuel not in the water */
+} fv_heat_split;
+
+typedef struct {
+    double steam_on, full, core, hold, cool; /* s */
+    double core_ample;                       /* s from steam on to core with the chamber at the boiling point at once */
+    double starved_since; /* s: from then on the steam does not cover its losses though others are fed; NaN */
+    fv_verdict verdict;
+    fv_arrival arrival;
+    double settles;               /* K: chamber temperature it tends to where the core never arrives; else NaN */
+    double core_end, chamber_end; /* K at the end of the run */
+    double hold_longest, hold_sum, hold_broken;   /* s: longest unbroken, summed; when first broken, NaN */
+    double lethality;                             /* s at the reference temperature; NaN without one */
+    double steam, water, condensate, vented, air; /* kg: into it; carried with it; made; out of openings; drawn in */
+    double moisture_gain;                         /* kg soaked up by the load */
+    double sump;                                  /* m of water over the holes, highest */
+    double heat_load, heat_walls, heat_shell, heat_vented; /* J */
+    double pressure_most;                                  /* Pa gauge, chamber */
+    double steam_least_in_hold;                            /* kg/s, NaN */
+} fv_vessel_history;
+
+typedef struct {
+    double steam_up;           /* s */
+    double dry;                /* s: usable water gone; NaN */
+    double steam, water, fuel; /* kg, kg taken from the feed or the stock, J */
+    double heat;               /* J into the water that left as steam */
+    double pressure_most, steam_most;
+} fv_boiler_history;
+
+typedef enum {
+    FV_HAPPENED_STEAM_UP,
+    FV_HAPPENED_STEAM_ON,
+    FV_HAPPENED_FULL,
+    FV_HAPPENED_CORE,
+    FV_HAPPENED_HOLD,
+    FV_HAPPENED_BROKEN,
+    FV_HAPPENED_COOL,
+    FV_HAPPENED_DRY,
+    FV_HAPPENED_STARVED,
+    FV_HAPPENED_ACTION,
+    FV_HAPPENED_SHUT,
+    FV_HAPPENED_SETTLED
+} fv_happening_kind;
+typedef struct {
+    double time;
+    fv_happening_kind kind;
+    int boiler, vessel, action; /* which; -1: not about one */
+} fv_happening;
+
+/* Samples at regular times; row i of a matrix starts at i * count of parts. */
+typedef struct {
+    size_t count;
+    double *time;
+    double *core, *chamber, *surface; /* K, vessel matrix: coldest point, gas, mean of the pieces' surface */
+    double *vessel_steam;             /* kg/s */
+    double *air_share;                /* by volume */
+    double *vessel_pressure;          /* Pa gauge, chamber */
+    double *boiler_steam, *boiler_pressure, *boiler_fuel; /* kg/s, Pa gauge, W; boiler matrix */
+    double *demand; /* kg/s that all chambers could condense at the boiling point */
+} fv_series;
+
+typedef struct {
+    double supplied;                 /* J: fuel heat to boilers */
+    double accounted;                /* J: the sum of the split */
+    double relative;                 /* |supplied - accounted| / supplied */
+    double worst_mass, worst_energy; /* largest relative audit of any network solve */
+    size_t steps, repeated, solves;
+} fv_heat_audit;
+
+typedef struct {
+    const fv_plant *plant;
+    fv_heat_options options;
+    double end;   /* s */
+    bool stopped; /* by the progress callback */
+    fv_vessel_history *vessels;
+    fv_boiler_history *boilers;
+    double *line_loss, *line_condensate; /* J, kg by line */
+    fv_happening *happenings;
+    size_t happening_count;
+    fv_heat_split split;
+    fv_series series;
+    fv_heat_audit audit;
+    double boiling_point; /* K */
+    size_t vessel_count, boiler_count, line_count;
+    fv_steady_result *at_first_steam; /* the network when steam first flows, and */
+    fv_steady_result *in_hold;        /* when the last vessel holds; NULL where there was no such moment */
+} fv_heat_result;
+
+/* Follows the plant. NULL: faults say why. The plant must outlive the result. */
+fv_heat_result *fv_heat_run(const fv_plant *plant, const fv_heat_options *options, const fv_progress *progress,
+                            fv_faults *faults);
+void fv_heat_free(fv_heat_result *result);
+
+#endif
