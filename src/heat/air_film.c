@@ -6,7 +6,7 @@
  *           the thermal expansion 1/t.
  * Range:    -40 to 400 degC, 0.3 to 1.2 bar. Outside: FV_DOUBTFUL, still computed. Not finite or not positive: FV_FAIL.
  * Accuracy: against a table of air at 1 atm in a textbook (Incropera & DeWitt, Table A.4, from memory), 250 to 500 K:
- *           viscosity 0.6 %, conductivity 0.7 %, specific heat 0.4 %, Prandtl number 1 %. The correlations that use it
+ *           viscosity and conductivity 0.7 %, specific heat 0.4 %, Prandtl number 1 %. The correlations that use it
  *           are no better than 5 %. Moisture of the air is left out: at 30 degC saturated it moves h by under 2 %.
  * Source:   viscosity and conductivity: U.S. Standard Atmosphere 1976, eqs 51 and 53 (the same in ISO 2533:1975);
  *           specific heat: the fourth-degree fit for air, cp/R, of Moran & Shapiro, Fundamentals of Engineering

@@ -6,8 +6,8 @@
  *
  *     f (k_k - k)/(k_k + 2 k) + (1 - f) (k_p - k)/(k_p + 2 k) = 0,
  *
- * a quadratic. k_p is air, and with moist kernels air and moving vapour (from 15 to 33 % of dry mass, rising straight:
- * below, the air between kernels is dry; our choice, no source).
+ * a quadratic. k_p is air, and with soaked kernels air and moving vapour (rising straight from 33 to 50 % of dry mass:
+ * below, the kernels hold their water too firmly, and the bulks measured show no such part; our choice, no source).
  *
  * Given:    packing; T, K.   Returned: W/m/K.
  * Range:    0 to 100 degC, any moisture.
@@ -26,7 +26,7 @@ double heat_conductivity_grain(const heat_packing *pack, double t)
     double dry = 0.20141 + c * (1.3874e-3 - 4.3312e-6 * c);
     double kernels = pack->solid + pack->water;
     double k_k = (pack->solid * dry + pack->water * heat_water_conductivity(t)) / kernels;
-    double k_p = heat_air_conductivity(t) + heat_ramp(pack->u, 0.15, 0.33) * heat_vapour_conductivity(t);
+    double k_p = heat_air_conductivity(t) + heat_ramp(pack->u, 0.33, 0.50) * heat_vapour_conductivity(t);
     double f = fmin(kernels, 1.0);
     double b = (3.0 * f - 1.0) * k_k + (2.0 - 3.0 * f) * k_p;
     return 0.25 * (b + sqrt(b * b + 8.0 * k_k * k_p));

@@ -13,7 +13,7 @@
  * Given:    shape, Biot number (> 0, may be infinite), Fourier number, position 0 centre to 1 surface.
  * Returned: 1 - theta there, or its volume mean.
  * Range:    slab and sphere: Fo <= 0.01; cylinder: Fo <= 1e-6 (above it the series is used).
- * Accuracy: slab and sphere 1e-12; cylinder 1e-7 (the term left out is about Fo / 20).
+ * Accuracy: slab and sphere 1e-11; cylinder 1e-7 (the term left out is about Fo / 20).
  * Source:   H. S. Carslaw & J. C. Jaeger, Conduction of Heat in Solids, 2nd ed. (1959), sections 2.7, 3.11, 9.4, 13.3.
  */
 #include "heat/conduction.h"

@@ -8,7 +8,7 @@
  * How:      the series of eigen.c until a term is 1e-18 of the first; below a small Fourier number the forms of
  *           short_time.c. The cylinder needs up to 2000 terms just above Fo = 1e-6, the others at most 20.
  * Range:    all. Negative Fourier number, position outside 0..1, Bi <= 0, not a number: FV_FAIL.
- * Accuracy: 1e-12 of 1 (cylinder below Fo = 1e-6: 1e-7), and for large Fourier numbers 1e-12 of theta itself.
+ * Accuracy: 1e-11 of 1 (cylinder below Fo = 1e-6: 1e-7), and for large Fourier numbers 1e-12 of theta itself.
  * Source:   H. S. Carslaw & J. C. Jaeger, Conduction of Heat in Solids, 2nd ed. (1959), sections 3.11, 7.7 and 9.4.
  */
 #include "heat/conduction.h"

@@ -1,0 +1,69 @@
+/* SPDX-License-Identifier: MIT */
+/* Film condensation and the water properties behind it. */
+#include "farvessel/heat.h"
+#include "heat/water_film.h"
+#include "check.h"
+
+#define T_SAT (99.9743 + KELVIN) /* 1 atm, IF97 */
+
+static void nusselt_values(void **state)
+{
+    (void)state;
+    double h;
+    assert_int_equal(fv_heat_film_horizontal(0.0254, T_SAT, 90 + KELVIN, &h), FV_OK);
+    check_example("film_h_25_90", h, 0.001);
+    assert_int_equal(fv_heat_film_horizontal(0.05, T_SAT, 90 + KELVIN, &h), FV_OK);
+    check_example("film_h_50_90", h, 0.001);
+    assert_int_equal(fv_heat_film_horizontal(0.1, T_SAT, 80 + KELVIN, &h), FV_OK);
+    check_example("film_h_100_80", h, 0.001);
+    assert_int_equal(fv_heat_film_vertical(1.0, T_SAT, 90 + KELVIN, &h), FV_OK);
+    check_example("film_v_1000_90", h, 0.001);
+    assert_int_equal(fv_heat_film_vertical(0.5, T_SAT, 90 + KELVIN, &h), FV_OK);
+    check_example("film_v_500_90", h, 0.001);
+}
+
+/* Saturated water at 1, 2 and 4 bar. IF97, R12-08, R15-11 as computed with an independent implementation. */
+static void water_of_the_film(void **state)
+{
+    (void)state;
+    static const double rows[3][7] = {
+        {99.605919, 958.63689, 0.59031092, 2257513.2, 282.75368e-6, 0.67706715, 4216},
+        {120.211546, 942.93507, 1.1290058, 2201557.5, 231.59607e-6, 0.6822678, 4245},
+        {143.612533, 922.88473, 2.1626682, 2133333.1, 191.33557e-6, 0.68210075, 4296},
+    };
+    const char *source = "IF97, R12-08, R15-11 (cp: steam tables, from memory)";
+    for (int i = 0; i < 3; i++) {
+        heat_film_water w;
+        double t = rows[i][0] + KELVIN;
+        assert_int_equal(heat_water_film(t, t, &w), FV_OK);
+        check_row("film water density", rows[i][1], w.rho, 1e-4, source);
+        check_row("film vapour density", rows[i][2], w.rho_v, 1e-4, source);
+        check_row("film heat of evaporation", rows[i][3], w.h_fg, 1e-4, source);
+        check_row("film viscosity", rows[i][4], w.mu, 2e-3, source);
+        check_row("film conductivity", rows[i][5], w.k, 2.5e-3, source);
+        check_row("film specific heat", rows[i][6], w.cp, 6e-3, source);
+    }
+}
+
+static void film_ranges(void **state)
+{
+    (void)state;
+    double h;
+    assert_int_equal(fv_heat_film_vertical(1, T_SAT, T_SAT, &h), FV_FAIL);
+    assert_int_equal(fv_heat_film_vertical(0, T_SAT, 300, &h), FV_FAIL);
+    assert_int_equal(fv_heat_film_vertical(1, T_SAT, NAN, &h), FV_FAIL);
+    assert_int_equal(fv_heat_film_vertical(1, 700, 600, &h), FV_FAIL);
+    assert_int_equal(fv_heat_film_vertical(1, 500, 490, &h), FV_DOUBTFUL);
+    // A tall cold wall: the film is long since turbulent.
+    assert_int_equal(fv_heat_film_vertical(10, T_SAT, 300, &h), FV_DOUBTFUL);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(nusselt_values),
+        cmocka_unit_test(water_of_the_film),
+        cmocka_unit_test(film_ranges),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
