@@ -281,7 +281,8 @@ static inline fv_value fv_given(double si)
 
 /* Takes kinds over into their vessels (a list that the vessel has itself replaces the kind's), names become indices,
  * and everything that the schema's limits and plain sense refuse is said, all of it in one go. FV_FAIL if there was any
- * error. Must be called again after parts or names changed. */
+ * error; `faults` may be NULL. A caution already in the list is not repeated. Must be called again after parts or names
+ * changed. */
 fv_status fv_plant_link(fv_plant *plant, fv_faults *faults);
 
 /* Finds what "id", "id.child" or "site" names: the part and its element. child: coil, load, shell, or wall, opening,

@@ -54,9 +54,15 @@ static void check_coil_whole(const model_link *link, const fv_vessel *vessel)
         say_missing(link, vessel, 4, "its coil's holes have no diameter; for example drill=\"3 mm\"");
 }
 
+/* A size whose text was refused (NaN, but said) counts as open: what is wrong with it has been said. */
+static bool is_open(fv_value size)
+{
+    return fv_is_set(size) && !(size.v <= 0.0);
+}
+
 static bool lets_out(const fv_opening *opening)
 {
-    return opening->kind != FV_OPENING_GAP && (opening->area.v > 0.0 || opening->diameter.v > 0.0);
+    return opening->kind != FV_OPENING_GAP && (is_open(opening->area) || is_open(opening->diameter));
 }
 
 static void check_openings(const model_link *link, const fv_vessel *vessel)
@@ -66,7 +72,7 @@ static void check_openings(const model_link *link, const fv_vessel *vessel)
     for (size_t i = 0; i < vessel->opening_count; i++) {
         const fv_opening *opening = vessel->openings[i];
         bool said = fv_is_set(opening->area) || fv_is_set(opening->diameter);
-        open = open || lets_out(opening) || (said && link->had_errors);
+        open = open || lets_out(opening);
         if (vessel->part.lists_from_kind & 2u)
             continue;
         model_name(&(model_stop){.element = model_opening_element(opening->kind),

@@ -5,12 +5,16 @@
 
 #include <stdint.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 const char *model_quantity(fv_dim dim, double si, char *buffer, size_t size)
 {
+    /* Six digits are enough for a message; in full, sums would show their rounding. */
+    char digits[32];
+    snprintf(digits, sizeof digits, "%.6g", si);
     fv_text text = {0};
-    if (fv_quantity_write(dim, si, &text) && !text.failed)
+    if (fv_quantity_write(dim, strtod(digits, NULL), &text) && !text.failed)
         snprintf(buffer, size, "%s", text.text);
     else
         snprintf(buffer, size, "%g", si);
@@ -63,9 +67,10 @@ static bool is_outside(double v, double low, double high)
 static void check_value(const model_link *link, const model_stop *stop, const fv_attr *attr, const fv_value *value)
 {
     char who[MODEL_SAY], found[MODEL_SAY], right[2 * MODEL_SAY + 16];
+    fv_loc loc = value->origin == FV_SETTING ? (fv_loc){"--set", 0} : stop->part->loc;
     if (isnan(value->v)) {
-        if (!link->had_errors)
-            fv_error(link->faults, FV_ERR_INPUT, stop->part->loc, "%s: %s is not a number; expected %s, such as %s",
+        if (value->known != MODEL_REFUSED)
+            fv_error(link->faults, FV_ERR_INPUT, loc, "%s: %s is not a number; expected %s, such as %s",
                      model_name(stop, who, sizeof who), attr->name, fv_dim_name(attr->dim), fv_dim_example(attr->dim));
         return;
     }
@@ -73,12 +78,11 @@ static void check_value(const model_link *link, const model_stop *stop, const fv
         return;
     if (is_outside(value->v, attr->least, attr->most)) {
         range(attr->dim, attr->least, attr->most, right, sizeof right);
-        fv_error(link->faults, FV_ERR_INPUT, stop->part->loc, "%s: %s is %s; it must be %s",
-                 model_name(stop, who, sizeof who), attr->name,
-                 model_quantity(attr->dim, value->v, found, sizeof found), right);
+        fv_error(link->faults, FV_ERR_INPUT, loc, "%s: %s is %s; it must be %s", model_name(stop, who, sizeof who),
+                 attr->name, model_quantity(attr->dim, value->v, found, sizeof found), right);
     } else if (is_outside(value->v, attr->low, attr->high)) {
         range(attr->dim, attr->low, attr->high, right, sizeof right);
-        fv_caution(link->faults, FV_ERR_INPUT, stop->part->loc, "%s: %s is %s; usual is %s: check it",
+        fv_caution(link->faults, FV_ERR_INPUT, loc, "%s: %s is %s; usual is %s: check it",
                    model_name(stop, who, sizeof who), attr->name,
                    model_quantity(attr->dim, value->v, found, sizeof found), right);
     }

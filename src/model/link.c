@@ -32,22 +32,59 @@ static void check_anything(const model_link *link)
                  "at=\"c1\"> with its coil, load and drain");
 }
 
-fv_status fv_plant_link(fv_plant *plant, fv_faults *faults)
+static bool run_steps(model_link *link)
 {
     static bool (*const steps[])(model_link *) = {model_check_ids,     model_take_kinds,    model_make_nodes,
                                                   model_derive,        model_check_limits,  model_check_lines,
                                                   model_check_vessels, model_check_actions, model_check_graph};
-    size_t errors = fv_faults_errors(faults);
-    model_link link = {.plant = plant, .faults = faults, .had_errors = errors > 0};
-    bool good = model_names_make(plant, &link.names);
+    bool good = model_names_make(link->plant, &link->names);
     if (good)
-        check_anything(&link);
+        check_anything(link);
     for (size_t i = 0; good && i < sizeof steps / sizeof *steps; i++)
-        good = steps[i](&link);
-    model_names_free(&link.names);
+        good = steps[i](link);
+    model_names_free(&link->names);
     if (!good)
+        fv_error(link->faults, FV_ERR_SYSTEM, link->plant->loc, "out of memory");
+    return good && fv_faults_errors(link->faults) == 0;
+}
+
+static bool is_among(const fv_faults *faults, const fv_fault *fault, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        const fv_fault *f = fv_faults_at(faults, i);
+        if (f->line == fault->line && strcmp(f->text, fault->text) == 0)
+            return true;
+    }
+    return false;
+}
+
+enum { COMPARED_AT_MOST = 1000 };
+
+/* A caution that an earlier link has given is not repeated. */
+static void hand_over(const fv_faults *found, fv_faults *faults)
+{
+    size_t before = fv_faults_count(faults);
+    for (size_t i = 0; i < fv_faults_count(found); i++) {
+        const fv_fault *f = fv_faults_at(found, i);
+        fv_loc loc = {f->file, f->line};
+        if (!f->caution)
+            fv_error(faults, f->class, loc, "%s", f->text);
+        else if (before > COMPARED_AT_MOST || !is_among(faults, f, before))
+            fv_caution(faults, f->class, loc, "%s", f->text);
+    }
+}
+
+fv_status fv_plant_link(fv_plant *plant, fv_faults *faults)
+{
+    model_link link = {.plant = plant, .faults = fv_faults_new()};
+    if (!link.faults) {
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
-    return good && fv_faults_errors(faults) == errors ? FV_OK : FV_FAIL;
+        return FV_FAIL;
+    }
+    bool good = run_steps(&link);
+    hand_over(link.faults, faults);
+    fv_faults_free(link.faults);
+    return good ? FV_OK : FV_FAIL;
 }
 
 int fv_plant_line_index(const fv_plant *plant, const char *id)

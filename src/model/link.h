@@ -9,7 +9,6 @@ typedef struct {
     fv_plant *plant;
     fv_faults *faults;
     model_names names;
-    bool had_errors; /* before linking: what is missing or not a number has been said then */
 } model_link;
 
 /* All return false when memory is out. */

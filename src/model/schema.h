@@ -77,4 +77,8 @@ static inline bool model_is_own(fv_value value)
 }
 fv_value model_fallback(double si); /* FV_ASSUMED, or FV_UNSET for NaN */
 
+/* In fv_value.known, with the origin FV_GIVEN and a NaN: the reader refused the text and has said why. Such a plant
+ * never leaves the reader. */
+enum { MODEL_REFUSED = 255 };
+
 #endif

@@ -109,7 +109,7 @@ static void links_and_takes_kinds(void **state)
     assert_int_equal(p->node_count, 4);
     assert_string_equal(p->nodes[0], "b0");
     assert_int_equal(v->node, p->lines[2]->node_to);
-    assert_true(p->boilers[0]->water.v == 0.06 && p->boilers[0]->water.origin == FV_ASSUMED);
+    assert_true(fabs(p->boilers[0]->water.v - 0.06) < 1e-12 && p->boilers[0]->water.origin == FV_ASSUMED);
     linked(p); /* again: nothing may pile up */
     assert_int_equal(v->opening_count, 1);
     assert_int_equal(v->wall_count, 1);
@@ -137,7 +137,7 @@ static void settings_reach_through_kinds(void **state)
     assert_int_equal(fv_plant_set(p, "bin1.lod", "mass", 300.0, faults), FV_FAIL);
     assert_int_equal(fv_plant_set(p, "bin1", "mas", 300.0, faults), FV_FAIL);
     assert_int_equal(fv_plant_set(p, "s1", "bore", 3.0, faults), FV_FAIL);
-    assert_true(said(faults, 4, "hose 's1': bore is 3 m; it must be between 1 mm and 1 m"));
+    assert_true(said(faults, 0, "hose 's1': bore is 3 m; it must be between 1 mm and 1 m"));
     fv_faults_free(faults);
     fv_plant_free(p);
 }
@@ -229,10 +229,10 @@ static void vessels_are_checked(void **state)
     refused(p, 6, "kind 'bin', which vessel 'bin1' is like: has no open vent or drain");
     p = small_plant();
     p->kinds[0]->coil.spacing = fv_given(0.11);
-    refused(p, 6, "the last of 30 holes would be at 3.245 m, beyond the coil's 3 m");
+    refused(p, 6, "the last of 30 holes would be at 3245 mm, beyond the coil's 3 m");
     p = small_plant();
     p->kinds[0]->load.count = fv_given(2000.0);
-    refused(p, 6, "load of kind 'bin': takes 6.76 m3, but the vessel's volume is 1.5 m3");
+    refused(p, 6, "load of kind 'bin': takes 6760 L, but the vessel's volume is 1.5 m3");
     p = small_plant();
     p->kinds[0]->load.count = fv_given(2000.0);
     p->vessels[0]->load.mass = fv_given(20.0);
