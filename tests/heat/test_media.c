@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Substrates: handbook values, trade figures, measured ranges, smoothness, refusals. */
 #include "farvessel/heat.h"
+#include "heat/media.h"
 #include "check.h"
 
 static const fv_medium all[] = {FV_MEDIUM_WOOD, FV_MEDIUM_STRAW, FV_MEDIUM_GRAIN, FV_MEDIUM_PEAT, FV_MEDIUM_SOIL};
@@ -179,6 +180,35 @@ static void conductivity_against_measurements(void **state)
     check_row("wet soil", 1.35, k, 0.20, "Farouki 1981: 1.1 to 1.6, from memory");
 }
 
+/* Each formula once by hand, so that a wrong constant cannot hide in its accuracy. */
+static void formulas_by_hand(void **state)
+{
+    (void)state;
+    double k, c, f = 0.6, k_k, k_p, t = KELVIN + 20;
+    heat_packing pack = heat_pack(FV_MEDIUM_PEAT, 0, 150);
+    check_row("dry peat, n 0.90", 0.30 * pow(10, -0.87 * 0.90), heat_conductivity_peat(&pack, t), 1e-12,
+              "Cote & Konrad 2005, from memory");
+    pack = heat_pack(FV_MEDIUM_SOIL, 0, 1325);
+    check_row("dry soil, 1325 kg/m3", (0.135 * 1325 + 64.7) / (2700 - 0.947 * 1325), heat_conductivity_soil(&pack, t),
+              1e-12, "Johansen 1975, from memory");
+    assert_int_equal(fv_heat_dry_specific_heat(FV_MEDIUM_SOIL, t, &c), FV_OK);
+    check_row("soil minerals", 870, c, 1e-12, "Campbell & Norman 1998, from memory");
+    assert_int_equal(fv_heat_dry_specific_heat(FV_MEDIUM_STRAW, 333.15, &c), FV_OK);
+    check_row("biomass at 60 degC", 1480, c, 1e-3, "Dupont et al. 2014, from memory");
+    // A dry bulk of grain satisfies the effective medium rule itself.
+    pack = heat_pack(FV_MEDIUM_GRAIN, 0, f * heat_solid_density(FV_MEDIUM_GRAIN));
+    k = heat_conductivity_grain(&pack, t);
+    k_k = 0.20141 + 20 * (1.3874e-3 - 4.3312e-6 * 20);
+    k_p = heat_air_conductivity(t);
+    double balance = f * (k_k - k) / (k_k + 2 * k) + (1 - f) * (k_p - k) / (k_p + 2 * k);
+    printf("check | effective medium rule of grain, k %.4f | 0 | got %.1e | Bruggeman 1935\n", k, balance);
+    assert_true(fabs(balance) < 1e-14);
+    // Air in moist pores conducts like water at about 60 degC; here held at 40 degC, where it is a third of that.
+    check_row("vapour at 40 degC, W/m/K", 0.20, heat_vapour_conductivity(KELVIN + 40), 0.02,
+              "de Vries 1958 formula, by hand");
+    assert_true(heat_vapour_conductivity(KELVIN + 90) == heat_vapour_conductivity(KELVIN + 40));
+}
+
 /* Wetter and denser conducts better, without a step, in every medium. */
 static void conductivity_is_smooth(void **state)
 {
@@ -252,6 +282,7 @@ int main(void)
         cmocka_unit_test(specific_heat_is_continuous),
         cmocka_unit_test(default_diffusivity),
         cmocka_unit_test(conductivity_against_measurements),
+        cmocka_unit_test(formulas_by_hand),
         cmocka_unit_test(conductivity_is_smooth),
         cmocka_unit_test(names_and_densities),
         cmocka_unit_test(doubtful_and_refused),

@@ -122,9 +122,23 @@ static void radiation_is_linearised_exactly(void **state)
               "sigma T^4 with CODATA 2018, by hand");
 }
 
+/* Without an excess the film only conducts: 0.60^2 and 0.825^2. */
+static void natural_limits(void **state)
+{
+    (void)state;
+    double h;
+    heat_air air;
+    assert_int_equal(heat_air_film(300, ATM, &air), FV_OK);
+    assert_int_equal(fv_heat_natural_cylinder(0.1, 300, 300, ATM, &h), FV_OK);
+    check_row("cylinder Nu at rest", 0.36, h * 0.1 / air.k, 1e-12, "Churchill & Chu 1975, from memory");
+    assert_int_equal(fv_heat_natural_vertical(0.1, 300, 300, ATM, &h), FV_OK);
+    check_row("plate Nu at rest", 0.680625, h * 0.1 / air.k, 1e-12, "Churchill & Chu 1975, from memory");
+}
+
 static void mixed_tends_to_the_larger(void **state)
 {
     (void)state;
+    check_row("3 and 4 mixed", 4.284572, fv_heat_mixed(3, 4), 1e-6, "fourth root of 81 + 256, by hand");
     assert_true(fv_heat_mixed(5, 0) == 5);
     assert_true(fv_heat_mixed(0, 5) == 5);
     assert_true(fv_heat_mixed(0, 0) == 0);
@@ -156,6 +170,7 @@ int main(void)
         cmocka_unit_test(wind_along_a_plate),
         cmocka_unit_test(horizontal_plate),
         cmocka_unit_test(radiation_is_linearised_exactly),
+        cmocka_unit_test(natural_limits),
         cmocka_unit_test(mixed_tends_to_the_larger),
         cmocka_unit_test(out_of_range_is_said),
     };
