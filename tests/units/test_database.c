@@ -190,6 +190,13 @@ static double milliseconds(clock_t since)
     return 1e3 * (double)(clock() - since) / CLOCKS_PER_SEC;
 }
 
+/* Times mean nothing under valgrind, which shows itself in this variable. */
+static bool times_count(void)
+{
+    const char *preload = getenv("LD_PRELOAD");
+    return !preload || !strstr(preload, "vgpreload");
+}
+
 static void fast_enough(void **state)
 {
     (void)state;
@@ -229,9 +236,7 @@ static void fast_enough(void **state)
     printf("check | read the first rare one, with the database | - | got %.3f ms\n", rare);
     printf("check | read 1000 rare ones | < 20 ms | got %.3f ms\n", rare_again);
     printf("check | write 1000 quantities | < 100 ms | got %.3f ms\n", written);
-    assert_true(common < 20.0);
-    assert_true(rare_again < 20.0);
-    assert_true(written < 100.0);
+    assert_true(!times_count() || (common < 20.0 && rare_again < 20.0 && written < 100.0));
     fv_units_free(units);
 }
 
