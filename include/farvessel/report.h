@@ -25,9 +25,9 @@ typedef struct {
 } fv_report_options;
 void fv_report_defaults(fv_report_options *options); /* text, metric */
 
-/* Tables that CSV can give, each list in the form "a|b|c". */
-const char *fv_report_check_tables(void);
-const char *fv_report_flow_tables(void);
+/* Tables that CSV can give. */
+#define FV_REPORT_CHECK_TABLES "values|vessels|joints"
+#define FV_REPORT_FLOW_TABLES "vessels|lines|boilers|nodes|holes|turndown"
 
 /* `remarks` are the cautions that reader and solver left (may be NULL); errors in it are not repeated. */
 fv_status fv_report_check(const fv_check_answer *answer, const fv_faults *remarks, const fv_report_options *options,

@@ -8,7 +8,7 @@
 #include "report/parts.h"
 #include "report/table.h"
 
-#define REPORT_CHECK_TABLES "values|vessels|joints"
+/* In the order of FV_REPORT_CHECK_TABLES. */
 enum { CHECK_VALUES, CHECK_VESSELS, CHECK_JOINTS, CHECK_TABLES };
 extern const report_table report_check_tables[CHECK_TABLES];
 

@@ -49,15 +49,27 @@ static const char *name(const fv_flow_answer *answer, size_t vessel)
 }
 
 /* "2.1 kW of the 5.2 kW that 12 h needs" */
-static void add_part(const fv_flow_answer *answer, size_t vessel, const char *of, fv_unit_system units, fv_text *out)
+static void add_lack(const fv_flow_answer *answer, size_t vessel, fv_unit_system units, fv_text *out)
 {
     const fv_vessel_result *v = &answer->state->vessels[vessel];
-    fv_text_add(out, "%s %s the %s that ", report_shown_as(units, FV_SHOW_POWER, v->heat).text, of,
+    fv_text_add(out, "%s of the %s that ", report_shown_as(units, FV_SHOW_POWER, v->heat).text,
                 report_shown_as(units, FV_SHOW_POWER, v->need).text);
     if (report_vessel_phase(answer, vessel) == FV_PHASE_HOLDING)
         fv_text_add(out, "holding takes");
     else
         fv_text_add(out, "%s needs", report_shown_time(answer->plant->vessels[vessel]->within.v).text);
+}
+
+/* "6.9 kW where 12 h needs 5.2 kW" */
+static void add_plenty(const fv_flow_answer *answer, size_t vessel, fv_unit_system units, fv_text *out)
+{
+    const fv_vessel_result *v = &answer->state->vessels[vessel];
+    fv_text_add(out, "%s where ", report_shown_as(units, FV_SHOW_POWER, v->heat).text);
+    if (report_vessel_phase(answer, vessel) == FV_PHASE_HOLDING)
+        fv_text_add(out, "holding takes ");
+    else
+        fv_text_add(out, "%s needs ", report_shown_time(answer->plant->vessels[vessel]->within.v).text);
+    fv_text_add(out, "%s", report_shown_as(units, FV_SHOW_POWER, v->need).text);
 }
 
 static void add_best(const fv_flow_answer *answer, const survey *s, fv_unit_system units, fv_text *out)
@@ -76,7 +88,7 @@ static void say_starved(const fv_flow_answer *answer, const survey *s, fv_unit_s
         fv_text_add(out, "%s is starved: it gets ", worst);
     else
         fv_text_add(out, "%zu of %zu vessels are starved: %s gets ", s->starved, s->open, worst);
-    add_part(answer, s->worst, "of", units, out);
+    add_lack(answer, s->worst, units, out);
     add_best(answer, s, units, out);
 }
 
@@ -89,7 +101,7 @@ static void say_fed(const fv_flow_answer *answer, const survey *s, fv_unit_syste
         fv_text_add(out, "%s is fed: it gets ", worst);
     else
         fv_text_add(out, "All %zu vessels are fed: the one with the least to spare, %s, gets ", s->open, worst);
-    add_part(answer, s->worst, "for", units, out);
+    add_plenty(answer, s->worst, units, out);
     if (s->lagging > 0)
         add_best(answer, s, units, out);
 }

@@ -6,7 +6,7 @@
 #include "farvessel/steady.h"
 #include "report/table.h"
 
-#define REPORT_FLOW_TABLES "vessels|lines|boilers|nodes|holes|turndown"
+/* In the order of FV_REPORT_FLOW_TABLES. */
 enum { FLOW_VESSELS, FLOW_LINES, FLOW_BOILERS, FLOW_NODES, FLOW_HOLES, FLOW_TURNDOWN, FLOW_TABLES };
 extern const report_table report_flow_tables[FLOW_TABLES];
 

@@ -40,6 +40,16 @@ static void say_setting(const fv_flow_answer *answer, fv_unit_system units, fv_t
                 report_shown_as(units, FV_SHOW_VELOCITY, state->wind).text);
 }
 
+static void vessel_words(fv_text *out)
+{
+    char words[256];
+    snprintf(words, sizeof words,
+             "need: what brings it to its target in the time allowed, or what holding takes. starved: gets less; "
+             "lagging: less than %g times it; fed: the rest. evenness: smallest flow of a hole / largest.",
+             FV_LAGGING_FACTOR);
+    report_paragraph(out, "  ", words);
+}
+
 /* What the words in the boilers' table mean, only those that occur. */
 static void boiler_words(const fv_steady_result *state, fv_text *out)
 {
@@ -125,6 +135,7 @@ fv_status report_flow_text(const fv_flow_answer *answer, const fv_faults *remark
     paragraph(answer, units, "", report_flow_sentence, out);
     paragraph(answer, units, "", say_setting, out);
     table(answer, FLOW_VESSELS, "Vessels", units, out);
+    vessel_words(out);
     table(answer, FLOW_BOILERS, "Boilers", units, out);
     boiler_words(answer->state, out);
     table(answer, FLOW_LINES, "Lines (flow to: steam that arrives; velocity: the largest)", units, out);

@@ -13,16 +13,6 @@ void fv_report_defaults(fv_report_options *options)
     *options = (fv_report_options){.format = FV_REPORT_TEXT, .units = FV_METRIC, .table = NULL};
 }
 
-const char *fv_report_check_tables(void)
-{
-    return REPORT_CHECK_TABLES;
-}
-
-const char *fv_report_flow_tables(void)
-{
-    return REPORT_FLOW_TABLES;
-}
-
 /* The table named, the first where none is; FV_FAIL where there is none of that name. */
 static fv_status csv(const report_table *tables, size_t count, const char *name, const void *answer, fv_text *out)
 {
