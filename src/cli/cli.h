@@ -1,0 +1,100 @@
+/* SPDX-License-Identifier: MIT */
+/* Floor 8: the command line. One table of verbs and one of options drive parser and help. */
+#ifndef CLI_CLI_H
+#define CLI_CLI_H
+
+#include "farvessel/base.h"
+#include "farvessel/model.h"
+#include "farvessel/report.h"
+
+#include <stdio.h>
+
+/* What the shell gets. */
+typedef enum {
+    CLI_GOOD = 0,
+    CLI_INPUT = 2,    /* bad plant file or bad usage; nothing was written */
+    CLI_UNSOLVED = 3, /* the physics allows no solution, or none was found */
+    CLI_SYSTEM = 4,   /* no memory, a file that cannot be read or written */
+    CLI_INTERRUPTED = 130
+} cli_exit;
+
+typedef enum { VERB_CHECK, VERB_FLOW, VERB_HELP, VERB_COUNT } cli_verb_id;
+
+typedef enum {
+    OPTION_FORMAT,
+    OPTION_UNITS,
+    OPTION_TABLE,
+    OPTION_OUTPUT,
+    OPTION_SET,
+    OPTION_SAVE,
+    OPTION_FIRE,
+    OPTION_PHASE,
+    OPTION_NO_TURNDOWN,
+    OPTION_LIST,
+    OPTION_HELP,
+    OPTION_VERSION,
+    OPTION_COUNT
+} cli_option_id;
+
+typedef struct {
+    cli_option_id id;
+    const char *name;     /* without the dashes */
+    char letter;          /* short form, or 0 */
+    const char *argument; /* what follows it, as help shows it; NULL: nothing */
+    const char *words;    /* the words allowed, "a|b|c", or NULL */
+    bool repeats;
+    unsigned verbs; /* bit for each cli_verb_id it belongs to */
+    const char *doc;
+} cli_option;
+
+typedef struct cli_request cli_request;
+typedef struct {
+    const char *name;
+    const char *operand;  /* "PLANT.xml" or what else it takes; "" */
+    const char *question; /* that it answers, one line */
+    const char *example;
+    cli_exit (*run)(const cli_request *request);
+} cli_verb;
+
+struct cli_request {
+    const cli_verb *verb;
+    const char *operand;
+    const char *value[OPTION_COUNT]; /* NULL: not given; "" for options without argument */
+    const char **settings;           /* of --set, in order */
+    size_t setting_count, setting_capacity;
+};
+
+extern const cli_verb cli_verbs[VERB_COUNT];
+const cli_option *cli_options(size_t *count);
+
+/* Reads the arguments. CLI_INPUT: usage is wrong and has been said on stderr. Free the request in any case. */
+cli_exit cli_parse(int argc, char **argv, cli_request *request);
+void cli_request_free(cli_request *request);
+/* --format, --units and --table of the request. */
+fv_report_options cli_report_options(const cli_request *request);
+
+/* Help for one verb, or for all where verb is NULL. */
+void cli_help(const cli_verb *verb, fv_text *out);
+
+/* One line on stderr: "farvessel: ...". Returns CLI_INPUT. */
+cli_exit cli_usage(const char *fmt, ...) FV_PRINTF(1, 2);
+/* Says all faults on stderr; the exit code that the worst asks for, CLI_GOOD where there is no error. */
+cli_exit cli_say_faults(const fv_faults *faults);
+
+/* The plant with the --set changes, linked and checked. NULL: said in faults. */
+fv_plant *cli_load(const cli_request *request, fv_faults *faults);
+/* Writes what --save asks for, then the answer, whole, to -o or to standard output. */
+cli_exit cli_deliver(const cli_request *request, const fv_plant *plant, const fv_text *answer);
+
+/* Progress on a terminal, and a clean end on Ctrl-C. */
+void cli_work_begin(fv_progress *progress);
+/* Clears the progress line; true: the user asked to stop. */
+bool cli_work_end(void);
+/* Ends the process as the signal would have. Does not return. */
+void cli_die_interrupted(void);
+
+cli_exit cli_check(const cli_request *request);
+cli_exit cli_flow(const cli_request *request);
+cli_exit cli_help_verb(const cli_request *request);
+
+#endif

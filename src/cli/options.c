@@ -1,0 +1,48 @@
+/* SPDX-License-Identifier: MIT */
+/* The tables of verbs and options. A new option is one row here and one line in the verb that reads it. */
+#include "cli/cli.h"
+
+#define FOR(verb) (1u << (verb))
+#define PLANT_VERBS (FOR(VERB_CHECK) | FOR(VERB_FLOW))
+#define ALL_VERBS (PLANT_VERBS | FOR(VERB_HELP))
+
+const cli_verb cli_verbs[VERB_COUNT] = {
+    [VERB_CHECK] = {"check", "PLANT.xml", "Is the plant file sound, and what is assumed where it is silent?",
+                    "farvessel check plant.xml", cli_check},
+    [VERB_FLOW] = {"flow", "PLANT.xml", "Which vessel gets how much steam, and which is starved?",
+                   "farvessel flow plant.xml --fire \"50 %\" --set s6.bore=\"25 mm\"", cli_flow},
+    [VERB_HELP] = {"help", "[VERB]", "How is a verb used?", "farvessel help flow", cli_help_verb},
+};
+
+static const cli_option options[] = {
+    {OPTION_FORMAT, "format", 0, "text|json|csv", FV_REPORT_FORMATS, false, PLANT_VERBS,
+     "text for people (the default), json or csv for programs, in SI with the unit in each name"},
+    {OPTION_UNITS, "units", 0, "metric|us", "metric|us", false, PLANT_VERBS, "units of the text; metric by default"},
+    {OPTION_TABLE, "table", 0, FV_REPORT_CHECK_TABLES, FV_REPORT_CHECK_TABLES, false, FOR(VERB_CHECK),
+     "which table --format csv gives; values by default"},
+    {OPTION_TABLE, "table", 0, FV_REPORT_FLOW_TABLES, FV_REPORT_FLOW_TABLES, false, FOR(VERB_FLOW),
+     "which table --format csv gives; vessels by default"},
+    {OPTION_PHASE, "phase", 0, "heating|holding", "heating|holding", false, FOR(VERB_FLOW),
+     "take all vessels that are not shut as heating (they take all steam they get) or holding (they take what keeps "
+     "them hot); by default as the plant says of each"},
+    {OPTION_FIRE, "fire", 0, "SHARE", NULL, false, FOR(VERB_FLOW),
+     "share of each boiler's own fire setting, such as \"50 %\"; full by default"},
+    {OPTION_NO_TURNDOWN, "no-turndown", 0, NULL, NULL, false, FOR(VERB_FLOW),
+     "leave out what happens when the fire is turned down"},
+    {OPTION_LIST, "list", 0, FV_REPORT_LISTS, FV_REPORT_LISTS, false, FOR(VERB_CHECK),
+     "list what a plant file can name; needs no plant"},
+    {OPTION_SET, "set", 0, "ID.ATTRIBUTE=VALUE", NULL, true, PLANT_VERBS,
+     "try another value without touching the file, such as s6.bore=\"25 mm\" or site.altitude=\"900 m\"; may be given "
+     "several times"},
+    {OPTION_SAVE, "save", 0, "FILE", NULL, false, PLANT_VERBS, "write the plant with the --set changes to FILE"},
+    {OPTION_OUTPUT, "output", 'o', "FILE", NULL, false, ALL_VERBS,
+     "write the answer to FILE, whole or not at all, instead of standard output"},
+    {OPTION_HELP, "help", 'h', NULL, NULL, false, ALL_VERBS, "this help"},
+    {OPTION_VERSION, "version", 0, NULL, NULL, false, ALL_VERBS, "the program's version"},
+};
+
+const cli_option *cli_options(size_t *count)
+{
+    *count = sizeof options / sizeof *options;
+    return options;
+}

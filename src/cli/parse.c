@@ -1,0 +1,155 @@
+/* SPDX-License-Identifier: MIT */
+/* Arguments into a request, by the tables. */
+#include "cli/cli.h"
+#include "model/near.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+enum { HINT_SIZE = 96 };
+
+static const cli_verb *find_verb(const char *name)
+{
+    for (size_t i = 0; i < VERB_COUNT; i++)
+        if (strcmp(cli_verbs[i].name, name) == 0)
+            return &cli_verbs[i];
+    return NULL;
+}
+
+/* An option that the verb takes; any verb's where verb is NULL. */
+static const cli_option *find_option(const cli_verb *verb, const char *name, size_t length)
+{
+    size_t count;
+    const cli_option *options = cli_options(&count);
+    for (size_t i = 0; i < count; i++) {
+        bool short_form = length == 1 && options[i].letter == name[0];
+        bool long_form = strlen(options[i].name) == length && strncmp(options[i].name, name, length) == 0;
+        if ((short_form || long_form) && (!verb || options[i].verbs >> (verb - cli_verbs) & 1u))
+            return &options[i];
+    }
+    return NULL;
+}
+
+static cli_exit unknown_verb(const char *word)
+{
+    char hint[HINT_SIZE];
+    model_near near = model_near_start(word);
+    for (size_t i = 0; i < VERB_COUNT; i++)
+        model_near_try(&near, cli_verbs[i].name);
+    if (!near.best && strstr(word, ".xml"))
+        return cli_usage("say what to do with it first, as in `farvessel flow %s`", word);
+    return cli_usage("there is no verb '%s'%s; `farvessel help` lists them", word,
+                     model_near_hint(&near, hint, sizeof hint));
+}
+
+static cli_exit unknown_option(const cli_verb *verb, const char *word, size_t length)
+{
+    char hint[HINT_SIZE], name[HINT_SIZE];
+    size_t count;
+    const cli_option *options = cli_options(&count);
+    snprintf(name, sizeof name, "%.*s", (int)length, word);
+    if (find_option(NULL, word, length))
+        return cli_usage("`%s` takes no option '%s%s'; `farvessel help %s` lists what it takes", verb->name,
+                         length > 1 ? "--" : "-", name, verb->name);
+    model_near near = model_near_start(name);
+    for (size_t i = 0; i < count; i++)
+        if (options[i].verbs >> (verb - cli_verbs) & 1u)
+            model_near_try(&near, options[i].name);
+    return cli_usage("there is no option '%s%s'%s; `farvessel help %s` lists them", length > 1 ? "--" : "-", name,
+                     model_near_hint(&near, hint, sizeof hint), verb->name);
+}
+
+static cli_exit take(cli_request *request, const cli_option *option, const char *value)
+{
+    if (option->words && fv_word_find(option->words, value) < 0)
+        return cli_usage("--%s takes %s, not '%s'", option->name, option->words, value);
+    if (option->repeats) {
+        void *list = request->settings;
+        if (!fv_grow(&list, &request->setting_capacity, request->setting_count + 1, sizeof(char *)))
+            return CLI_SYSTEM;
+        request->settings = list;
+        request->settings[request->setting_count++] = value;
+    } else if (request->value[option->id]) {
+        return cli_usage("--%s is given twice", option->name);
+    }
+    request->value[option->id] = value;
+    return CLI_GOOD;
+}
+
+/* One option at argv[*i], its value there or in the next argument. */
+static cli_exit parse_option(int argc, char **argv, int *i, cli_request *request)
+{
+    bool long_form = argv[*i][1] == '-';
+    const char *word = argv[*i] + (long_form ? 2 : 1);
+    size_t length = long_form ? strcspn(word, "=") : 1;
+    const cli_option *option = find_option(request->verb, word, length);
+    if (!option)
+        return unknown_option(request->verb, word, length);
+    const char *attached = long_form ? (word[length] ? word + length + 1 : NULL) : (word[1] ? word + 1 : NULL);
+    if (!option->argument && attached)
+        return cli_usage("--%s takes no value", option->name);
+    if (option->argument && !attached) {
+        if (*i + 1 >= argc)
+            return cli_usage("--%s needs a value: %s", option->name, option->argument);
+        attached = argv[++*i];
+    }
+    return take(request, option, attached ? attached : "");
+}
+
+static cli_exit parse_operand(const char *word, cli_request *request)
+{
+    if (request->operand)
+        return cli_usage("one plant at a time: '%s' or '%s'?", request->operand, word);
+    request->operand = word;
+    return CLI_GOOD;
+}
+
+static bool is_option(const char *word)
+{
+    return word[0] == '-' && word[1] != '\0';
+}
+
+cli_exit cli_parse(int argc, char **argv, cli_request *request)
+{
+    bool only_operands = false;
+    int i = 1;
+    *request = (cli_request){0};
+    if (argc > 1 && !is_option(argv[1])) {
+        request->verb = find_verb(argv[i++]);
+        if (!request->verb)
+            return unknown_verb(argv[1]);
+    } else {
+        request->verb = &cli_verbs[VERB_HELP]; /* it takes --help and --version */
+    }
+    if (argc < 2)
+        return cli_usage("which vessel is starved? `farvessel flow PLANT.xml` tells; `farvessel help` lists the rest");
+    for (; i < argc; i++) {
+        cli_exit code = CLI_GOOD;
+        if (!only_operands && strcmp(argv[i], "--") == 0)
+            only_operands = true;
+        else if (!only_operands && is_option(argv[i]))
+            code = parse_option(argc, argv, &i, request);
+        else
+            code = parse_operand(argv[i], request);
+        if (code != CLI_GOOD)
+            return code;
+    }
+    return CLI_GOOD;
+}
+
+void cli_request_free(cli_request *request)
+{
+    free(request->settings);
+}
+
+fv_report_options cli_report_options(const cli_request *request)
+{
+    fv_report_options options;
+    fv_report_defaults(&options);
+    if (request->value[OPTION_FORMAT])
+        options.format = (fv_report_format)fv_word_find(FV_REPORT_FORMATS, request->value[OPTION_FORMAT]);
+    if (request->value[OPTION_UNITS])
+        options.units = strcmp(request->value[OPTION_UNITS], "us") == 0 ? FV_US : FV_METRIC;
+    options.table = request->value[OPTION_TABLE];
+    return options;
+}
