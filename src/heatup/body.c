@@ -152,6 +152,23 @@ fv_status fv_body_probe(fv_body *body, double dt, double tc0, bool condensing, d
     return fv_body_probe_near(body, dt, tc0, tc0, condensing, a, b);
 }
 
+fv_status fv_body_probe_held(fv_body *body, double dt, double guess, bool condensing, double *a, double *b)
+{
+    if (!step_makes_sense(dt, guess, guess))
+        return FV_FAIL;
+    if (body->modal) {
+        fv_modal_probe_held(body->modal, dt, condensing, a, b);
+        *a *= capacity(body);
+        *b *= capacity(body);
+        return FV_OK;
+    }
+    double at = fv_frozen_heat_over(body->frozen, dt, guess, guess, condensing);
+    double beside = fv_frozen_heat_over(body->frozen, dt, guess + SECANT, guess + SECANT, condensing);
+    *b = (beside - at) / SECANT * body->volume;
+    *a = at * body->volume - *b * guess;
+    return FV_OK;
+}
+
 fv_status fv_body_advance(fv_body *body, double dt, double tc0, double tc1, bool condensing)
 {
     if (!step_makes_sense(dt, tc0, tc1))

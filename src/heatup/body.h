@@ -46,6 +46,10 @@ bool fv_body_is_linear(const fv_body *body); /* heat = a + b tc1 holds exactly *
  * repeats it with the tc1 just found ends at the very heat that fv_body_advance books. */
 fv_status fv_body_probe(fv_body *body, double dt, double tc0, bool condensing, double *a, double *b);
 fv_status fv_body_probe_near(fv_body *body, double dt, double tc0, double guess, bool condensing, double *a, double *b);
+/* The same if the surroundings stand at t all of dt, whatever they were before: a + b t. Then fv_body_advance(dt, t,
+ * t).
+ */
+fv_status fv_body_probe_held(fv_body *body, double dt, double guess, bool condensing, double *a, double *b);
 /* Goes on by dt. */
 fv_status fv_body_advance(fv_body *body, double dt, double tc0, double tc1, bool condensing);
 

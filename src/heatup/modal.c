@@ -23,7 +23,7 @@ struct fv_modal {
     fv_spectrum spectrum[2]; /* by `condensing` */
     step_factors factors[2];
     fv_modal_state now, other;
-    bool other_valid; /* `other` is `now` under the other spectrum with surroundings other.t_ref */
+    bool other_valid; /* `other` is `now` under the other spectrum */
     size_t lags, field_size;
     double *memory;
     double *scratch;
@@ -97,7 +97,7 @@ static const step_factors *factors_for(fv_modal *modal, bool condensing, double 
 }
 
 /* The present state under the wanted coefficient. */
-static fv_modal_state *state_for(fv_modal *modal, bool condensing, double tc)
+static fv_modal_state *state_for(fv_modal *modal, bool condensing)
 {
     fv_modal_state *now = &modal->now;
     if (now->condensing == condensing)
@@ -106,8 +106,8 @@ static fv_modal_state *state_for(fv_modal *modal, bool condensing, double tc)
         now->condensing = condensing;
         return now;
     }
-    if (!modal->other_valid || modal->other.t_ref != tc) {
-        fv_modal_reproject(&modal->geometry, &modal->spectrum[now->condensing], now, &modal->spectrum[condensing], tc,
+    if (!modal->other_valid) {
+        fv_modal_reproject(&modal->geometry, &modal->spectrum[now->condensing], now, &modal->spectrum[condensing],
                            &modal->other, modal->scratch);
         modal->other.condensing = condensing;
         modal->other_valid = true;
@@ -115,22 +115,36 @@ static fv_modal_state *state_for(fv_modal *modal, bool condensing, double tc)
     return &modal->other;
 }
 
+/* How much of what mean still has above t_ref fades over the step. */
+static double fade(const fv_modal *modal, const step_factors *f, const fv_modal_state *s, bool condensing)
+{
+    double total = 0;
+    size_t count = modal->spectrum[condensing].rates.count;
+    for (size_t i = 0; i < count; i++)
+        total += f->loss[i] * s->mean[i];
+    return total;
+}
+
 void fv_modal_probe(fv_modal *modal, double dt, double tc0, bool condensing, double *a, double *b)
 {
     const step_factors *f = factors_for(modal, condensing, dt);
-    const fv_modal_state *s = state_for(modal, condensing, tc0);
-    double fade = 0;
-    size_t count = modal->spectrum[condensing].rates.count;
-    for (size_t i = 0; i < count; i++)
-        fade += f->loss[i] * s->mean[i];
-    *a = (tc0 - s->t_ref) * f->mean_loss - fade - tc0 * f->mean_ramp;
+    const fv_modal_state *s = state_for(modal, condensing);
+    *a = (tc0 - s->t_ref) * f->mean_loss - fade(modal, f, s, condensing) - tc0 * f->mean_ramp;
     *b = f->mean_ramp;
+}
+
+void fv_modal_probe_held(fv_modal *modal, double dt, bool condensing, double *a, double *b)
+{
+    const step_factors *f = factors_for(modal, condensing, dt);
+    const fv_modal_state *s = state_for(modal, condensing);
+    *a = -s->t_ref * f->mean_loss - fade(modal, f, s, condensing);
+    *b = f->mean_loss;
 }
 
 void fv_modal_advance(fv_modal *modal, double dt, double tc0, double tc1, bool condensing)
 {
     const step_factors *f = factors_for(modal, condensing, dt);
-    if (state_for(modal, condensing, tc0) == &modal->other) {
+    if (state_for(modal, condensing) == &modal->other) {
         fv_modal_state previous = modal->now;
         modal->now = modal->other;
         modal->other = previous;
@@ -186,7 +200,7 @@ double fv_modal_surroundings(const fv_modal *modal, bool *condensing)
 
 double fv_modal_core_after(fv_modal *modal, double dt, double tc0, double slope, bool condensing)
 {
-    const fv_modal_state *s = state_for(modal, condensing, tc0);
+    const fv_modal_state *s = state_for(modal, condensing);
     const fv_spectrum *spectrum = &modal->spectrum[condensing];
     double u0 = tc0 - s->t_ref, du = slope * dt, core = s->t_ref;
     for (size_t i = 0; i < spectrum->rates.count; i++) {

@@ -24,6 +24,8 @@ void fv_modal_free(fv_modal *modal);
 
 /* Rise of the mean over a step, a + b tc1, K. */
 void fv_modal_probe(fv_modal *modal, double dt, double tc0, bool condensing, double *a, double *b);
+/* The same with the surroundings standing at t all the step: a + b t. */
+void fv_modal_probe_held(fv_modal *modal, double dt, bool condensing, double *a, double *b);
 void fv_modal_advance(fv_modal *modal, double dt, double tc0, double tc1, bool condensing);
 double fv_modal_mean(const fv_modal *modal);
 double fv_modal_mean_slope(const fv_modal *modal); /* K/s, at the end of the last step */
@@ -35,9 +37,9 @@ size_t fv_modal_state_size(const fv_modal *modal);
 void fv_modal_save(const fv_modal *modal, void *state);
 void fv_modal_restore(fv_modal *modal, const void *state);
 
-/* reproject.c: the same temperatures under another spectrum, with the surroundings at tc. Both have equal field sizes.
+/* reproject.c: the same temperatures under another spectrum. Both have equal field sizes.
  * scratch: two fields. Mean and centre are kept to rounding. */
 void fv_modal_reproject(const fv_geometry *geometry, const fv_spectrum *from, const fv_modal_state *now,
-                        const fv_spectrum *to, double tc, fv_modal_state *out, double *scratch);
+                        const fv_spectrum *to, fv_modal_state *out, double *scratch);
 
 #endif

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* The temperatures of a piece, known in the modes of one surface coefficient, written in those of another.
  *
- * T - Tc is expanded, because it keeps the surface condition: its terms fall off fast. In one direction
+ * T less the last surroundings Tc is expanded, because it keeps the surface condition: its terms fall off fast. In one
+ * direction
  *
  *     psi_l-part of phi_i = <phi_i, psi_l> / <psi_l, psi_l>,   <psi_l, psi_l> = mean(psi_l)/s,
  *     (z_i^2 - z_l^2) <phi_i, psi_l> = slope_i psi_l(1) - phi_i(1) slope_l            (Green's second identity)
@@ -98,8 +99,9 @@ static void spread_field(const directions *d, const fv_rates *rates, const doubl
 }
 
 void fv_modal_reproject(const fv_geometry *geometry, const fv_spectrum *from, const fv_modal_state *now,
-                        const fv_spectrum *to, double tc, fv_modal_state *out, double *scratch)
+                        const fv_spectrum *to, fv_modal_state *out, double *scratch)
 {
+    double tc = now->t_now;
     directions d = directions_of(geometry, from, to);
     size_t size = (size_t)from->field_size;
     double *field = scratch, *next = scratch + size;

@@ -1,0 +1,53 @@
+/* SPDX-License-Identifier: MIT */
+/* One wall of a vessel while time passes: layers that store heat and lose it outside.
+ *
+ * The inner face stands at the chamber's temperature, or meets it through a coefficient. The outside coefficient is
+ * that of fv_heat_outside_wall at the outer surface's temperature when a step begins. Heat over a step is then a + b
+ * tc1 exactly. SI: K, s, J for the whole area. */
+#ifndef FARVESSEL_HEATUP_WALL_H
+#define FARVESSEL_HEATUP_WALL_H
+
+#include "farvessel/heat.h"
+
+typedef struct {
+    const fv_heat_layer *layers; /* from the inside out; rho or c may be 0: a layer that stores nothing */
+    size_t count;                /* 0: a bare skin without mass */
+    double area;                 /* m2 */
+    double height;               /* m, for natural convection outside */
+    double h_inside;             /* W/m2/K; 0: inner face at the chamber's temperature */
+    fv_heat_outside outside;
+    double t_start; /* K, all through */
+    int refine;     /* cells are divided by it; 0: default. For convergence tests */
+} fv_wall_heat_spec;
+
+typedef struct fv_wall_heat fv_wall_heat;
+/* NULL: out of memory, or a figure makes no sense. */
+fv_wall_heat *fv_wall_heat_new(const fv_wall_heat_spec *spec);
+void fv_wall_heat_free(fv_wall_heat *wall);
+
+/* From now on. FV_FAIL, and nothing changed, where a figure makes no sense; FV_DOUBTFUL: a correlation is outside its
+ * range. */
+fv_status fv_wall_heat_set_outside(fv_wall_heat *wall, const fv_heat_outside *outside);
+
+/* Heat (J) that goes into the wall over the next dt if the chamber goes linearly from tc0 to tc1: a + b tc1. */
+fv_status fv_wall_heat_probe(fv_wall_heat *wall, double dt, double tc0, double *a, double *b);
+/* The same if the chamber stands at t for all of dt, whatever it was before: a + b t. */
+fv_status fv_wall_heat_probe_held(fv_wall_heat *wall, double dt, double *a, double *b);
+/* FV_DOUBTFUL: the outside coefficient is outside its range. */
+fv_status fv_wall_heat_advance(fv_wall_heat *wall, double dt, double tc0, double tc1);
+
+double fv_wall_heat_taken(const fv_wall_heat *wall);    /* J from the chamber since the start, the sum of a + b tc1 */
+double fv_wall_heat_stored(const fv_wall_heat *wall);   /* J more than at the start */
+double fv_wall_heat_lost(const fv_wall_heat *wall);     /* J to the outside; taken = stored + lost */
+double fv_wall_heat_loss(const fv_wall_heat *wall);     /* W to the outside now */
+double fv_wall_heat_outer(const fv_wall_heat *wall);    /* K, outer surface now */
+double fv_wall_heat_capacity(const fv_wall_heat *wall); /* J/K of all layers */
+/* K at a depth (m) from the inner face, between the cells' middles linearly; for tests. */
+double fv_wall_heat_at(const fv_wall_heat *wall, double depth);
+
+/* State for a step that may have to be taken back. What was set outside does not belong to it. */
+size_t fv_wall_heat_state_size(const fv_wall_heat *wall);
+void fv_wall_heat_save(const fv_wall_heat *wall, void *state);
+void fv_wall_heat_restore(fv_wall_heat *wall, const void *state);
+
+#endif
