@@ -40,6 +40,7 @@ typedef struct {
         line_losses;                       /* stored in, or lost by; walls: what entered their inner face */
     double wall_losses;                    /* of that, what left their outer face */
     double vented, air_warmed, gas_stored; /* steam out of openings, air drawn in, gas in the chambers */
+    double drained; /* water that leaves hot: by how much it is above its feed */
     double boiler_startup, boiler_losses, boiler_stored,
         flue; /* water and steel warmed; standing; pressure changes; fuel not in the water */
 } fv_heat_split;
