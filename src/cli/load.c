@@ -12,10 +12,6 @@ fv_plant *cli_load(const cli_request *request, fv_faults *faults)
                  request->verb->name);
         return NULL;
     }
-    if (request->value[OPTION_TABLE] && cli_report_options(request).format != FV_REPORT_CSV) {
-        fv_error(faults, FV_ERR_INPUT, nowhere, "farvessel: --table chooses a table for --format csv");
-        return NULL;
-    }
     fv_plant *plant = fv_plantfile_read(request->operand, NULL, faults);
     if (plant && request->setting_count > 0 &&
         fv_plantfile_set(plant, request->settings, request->setting_count, faults) == FV_FAIL) {

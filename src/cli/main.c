@@ -40,5 +40,5 @@ int main(int argc, char **argv)
     cli_request_free(&request);
     if (code == CLI_INTERRUPTED)
         cli_die_interrupted();
-    return code;
+    return (int)code;
 }

@@ -109,6 +109,18 @@ static bool is_option(const char *word)
     return word[0] == '-' && word[1] != '\0';
 }
 
+/* Options that only make sense together. */
+static cli_exit combine(const cli_request *request)
+{
+    const char *format = request->value[OPTION_FORMAT];
+    if (request->value[OPTION_TABLE] && (!format || strcmp(format, "csv") != 0))
+        return cli_usage("--table chooses a table for --format csv");
+    if (request->value[OPTION_LIST] &&
+        (request->operand || request->value[OPTION_TABLE] || request->value[OPTION_SAVE] || request->setting_count > 0))
+        return cli_usage("--list needs no plant, and takes only --format, --units and --output beside it");
+    return CLI_GOOD;
+}
+
 cli_exit cli_parse(int argc, char **argv, cli_request *request)
 {
     bool only_operands = false;
@@ -134,7 +146,7 @@ cli_exit cli_parse(int argc, char **argv, cli_request *request)
         if (code != CLI_GOOD)
             return code;
     }
-    return CLI_GOOD;
+    return combine(request);
 }
 
 void cli_request_free(cli_request *request)

@@ -8,8 +8,6 @@ static cli_exit list(const cli_request *request)
 {
     fv_report_options options = cli_report_options(request);
     fv_text text = {0};
-    if (request->operand)
-        return cli_usage("--list needs no plant");
     fv_report_list(request->value[OPTION_LIST], &options, &text);
     cli_exit code = cli_deliver(request, NULL, &text);
     fv_text_free(&text);

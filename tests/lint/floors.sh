@@ -1,0 +1,76 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: MIT
+# Holds every #include "..." in src/ and include/ against the table of floors (DEVELOPERS.md): a file may include from
+# its own folder and from what its row names. Public headers count as their folder. Also: main stands in cli only, and
+# no folder but cli ends the process or reads the environment.
+set -u
+cd "$(dirname "$0")/../.." || exit 1
+
+declare -A may=(
+    [base]=""
+    [units]="base"
+    [num]="base"
+    [props]="base num"
+    [flow]="base num"
+    [heat]="base num"
+    [model]="base units"
+    [plantfile]="base units model"
+    [steady]="base num props flow heat model"
+    [heatup]="base num props flow heat model steady"
+    [study]="base num model steady heatup"
+    [report]="base units model steady heatup study"
+    [cli]="base units num model plantfile steady heatup study report"
+)
+faults=0
+
+fault() {
+    echo "$1"
+    faults=$((faults + 1))
+}
+
+# The folder that an include names: "farvessel/model.h" -> model, "model/near.h" -> model.
+folder_of() {
+    case $1 in
+    farvessel/*) basename "$1" .h ;;
+    */*) dirname "$1" ;;
+    *) echo "?" ;;
+    esac
+}
+
+check_file() { # file, its folder
+    local line number name target
+    while IFS=: read -r number line; do
+        name=$(sed -E 's/^[[:space:]]*#[[:space:]]*include[[:space:]]*"([^"]+)".*/\1/' <<<"$line")
+        target=$(folder_of "$name")
+        if [ "$target" != "$2" ] && [[ " ${may[$2]} " != *" $target "* ]]; then
+            fault "$1:$number: $2 may not include \"$name\"; it may use: ${may[$2]:-nothing else}"
+        elif [ "$2" = report ] && [ "$target" != report ] && [[ $name != farvessel/* ]]; then
+            fault "$1:$number: report uses the public headers of other floors only"
+        fi
+    done < <(grep -nE '^[[:space:]]*#[[:space:]]*include[[:space:]]*"' "$1")
+}
+
+for path in src/*/; do
+    folder=$(basename "$path")
+    [ -n "${may[$folder]+known}" ] || fault "src/$folder: no such floor"
+done
+for file in src/*/*.[ch]; do
+    folder=$(basename "$(dirname "$file")")
+    [ -n "${may[$folder]+known}" ] && check_file "$file" "$folder"
+done
+for file in include/farvessel/*.h; do
+    folder=$(basename "$file" .h)
+    [ "$folder" = farvessel ] || check_file "$file" "$folder"
+done
+
+# Parts of report and cli that would compute, print or end where they must not.
+while IFS= read -r found; do
+    fault "$found: only src/cli may do that"
+done < <(grep -nE '\b(exit|abort|_exit|getenv|isatty|printf|puts|putchar|perror)[[:space:]]*\(' src/*/*.c |
+    grep -vE '^src/cli/' | grep -vE '^[^:]*:[0-9]+:[[:space:]]*(/?\*|//)')
+while IFS= read -r found; do
+    fault "$found: main belongs to src/cli/main.c"
+done < <(grep -nE '^int main\(' src/*/*.c | grep -v '^src/cli/main.c:')
+
+[ "$faults" -eq 0 ] && echo "floors: every include keeps to its floor"
+exit $((faults > 0))
