@@ -15,7 +15,7 @@ double fv_load_piece_volume(const fv_load *load)
     case FV_FORM_BLOCK:
         return load->a.v * load->b.v * load->c.v;
     case FV_FORM_SLAB:
-        return load->area.v * load->c.v;
+        return fv_or(load->area, load->a.v * load->b.v) * load->c.v;
     case FV_FORM_CYLINDER:
         return 0.25 * PI * d * d * load->height.v;
     case FV_FORM_SPHERE:
