@@ -209,7 +209,7 @@ static const rule rules[] = {
     {VESSELS, "uneven_holes", is_uneven, 0,
      "drop across the holes below ten times the pressure change along the coil: the holes differ by more than about "
      "5 %. A wider coil, or fewer or smaller holes, evens them out."},
-    {VESSELS, "NEAR_BOILING", is_near_boiling, 0,
+    {VESSELS, "near_boiling", is_near_boiling, 0,
      "the target lies within 2 K of the boiling point here, or above it: the time to reach it swings with the "
      "weather, and it may never be reached."},
     {LINES, "doubtful_line", is_doubtful_line, 0,
