@@ -3,7 +3,7 @@
  *
  * Given:    a range of rates; modes of any rate in it with their weights.
  * Returned: weights at the points that give the same sum of decays, and values at rates between the points.
- * Accuracy: exp(-r t) over a bin of width 2 in ln r from 14 Chebyshev points: within 1.0e-8 for every t >= 0 (evaluated
+ * Accuracy: exp(-r t) over a bin of width 2 in ln r from 14 Chebyshev points: within 1.1e-8 for every t >= 0 (evaluated
  *           for all t; the test repeats it). A lag's answer to surroundings u(t) is off by at most that times the sum
  *           of |du|.
  * Source:   barycentric Lagrange interpolation at Chebyshev points of the first kind: J.-P. Berrut & L. N. Trefethen,

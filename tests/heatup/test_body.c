@@ -1,0 +1,583 @@
+/* SPDX-License-Identifier: MIT */
+/* Pieces whose properties do not change: series, products, changing surroundings, heat to rounding, states. */
+#include "check.h"
+
+#include "farvessel/heat.h"
+#include "heatup/body.h"
+#include "heatup/rates.h"
+
+#include <time.h>
+
+#define SERIES "reference/heat/conduction.csv, series in 30 digits; Carslaw & Jaeger (1959) 3.11, 7.7, 9.4"
+#define PRODUCTS "reference/heat/products.csv; A. B. Newman, Ind. Eng. Chem. 28 (1936) 545"
+#define OWN "identity"
+
+static const double DENSITY = 600, DIFFUSIVITY = 1.4e-7, CONDUCTIVITY = 0.45;
+
+static fv_body_spec wet_sawdust(void)
+{
+    return (fv_body_spec){
+        .conductivity = CONDUCTIVITY,
+        .density = DENSITY,
+        .specific_heat = CONDUCTIVITY / DIFFUSIVITY / DENSITY,
+        .h_condensing = 200,
+        .h_cooling = 12,
+        .t_start = KELVIN + 20,
+    };
+}
+
+static fv_body_spec brick(double h)
+{
+    fv_body_spec spec = wet_sawdust();
+    spec.shape = FV_BODY_BLOCK;
+    spec.a = 0.10;
+    spec.b = 0.125;
+    spec.c = 0.20;
+    spec.h_condensing = h;
+    return spec;
+}
+
+static void advance(fv_body *body, double dt, double tc0, double tc1, bool condensing)
+{
+    assert_int_equal(fv_body_advance(body, dt, tc0, tc1, condensing), FV_OK);
+}
+
+/* Decays between the points of a bin. */
+static void test_rates(void **state)
+{
+    (void)state;
+    fv_rates rates;
+    fv_rates_init(&rates, 1.0, exp(4.0));
+    assert_int_equal(rates.count, 2 * RATES_PER_BIN);
+    double worst = 0, values[RATES_MOST];
+    for (double t = 1e-4; t < 100; t *= 1.1) {
+        for (size_t i = 0; i < rates.count; i++)
+            values[i] = exp(-rates.rate[i] * t);
+        for (double r = 1; r < exp(4.0); r *= 1.013)
+            worst = fmax(worst, fabs(fv_rates_at(&rates, values, r) - exp(-r * t)));
+    }
+    check_worst("decay e^(-r t) from 14 points to a factor e^2 of r", worst, 1.2e-8, "the exponential itself");
+    fv_weights weights = {0};
+    fv_rates_spread(&rates, 3.3, 0.7, -2.0, &weights);
+    fv_rates_spread(&rates, 1e9, 0.3, 0, &weights); // beyond the range: at its end
+    double mean = 0, centre = 0;
+    for (size_t i = 0; i < rates.count; i++) {
+        mean += weights.mean[i];
+        centre += weights.centre[i];
+    }
+    assert_true(fabs(mean - 1) < 1e-14 && fabs(centre + 2) < 1e-13);
+}
+
+/* One row of the series: the piece with L = 0.05 m, by one step and by seven. A cylinder is a hundred diameters long;
+ * its ends, which the row does not have, enter the mean as a factor. */
+static void series_row(const char *shape, double biot, double fourier, const double theta[3], double worst[4])
+{
+    const double size = 0.05, dt = fourier * size * size / DIFFUSIVITY, hot = KELVIN + 100;
+    fv_body_spec spec = wet_sawdust();
+    double ends = 1;
+    spec.h_condensing = biot * CONDUCTIVITY / size;
+    spec.c = 2 * size;
+    spec.area = 0.3;
+    spec.diameter = 2 * size;
+    spec.height = 200 * size;
+    spec.shape = shape[0] == 's' && shape[1] == 'l' ? FV_BODY_SLAB : FV_BODY_SPHERE;
+    if (shape[0] == 'c') {
+        spec.shape = FV_BODY_CYLINDER;
+        assert_int_equal(fv_heat_theta_mean(FV_SLAB, biot * 100, fourier / 1e4, &ends), FV_OK);
+    }
+    for (int steps = 1; steps <= 7; steps += 6) {
+        fv_body *body = fv_body_new(&spec);
+        assert_non_null(body);
+        for (int i = 0; i < steps; i++)
+            advance(body, dt * (i + 1) / (steps * (steps + 1) / 2), hot, hot, true);
+        double core = (hot - fv_body_core(body)) / 80, mean = (hot - fv_body_mean(body)) / 80;
+        double surface = (hot - fv_body_surface_mean(body)) / 80;
+        worst[0] = fmax(worst[0], fabs(core - theta[0]));
+        int which = spec.shape == FV_BODY_CYLINDER ? 3 : 1;
+        worst[which] = fmax(worst[which], fabs(mean - theta[2] * ends));
+        if (spec.shape != FV_BODY_CYLINDER)
+            worst[2] = fmax(worst[2], fabs(surface - theta[1]));
+        fv_body_free(body);
+    }
+}
+
+static void test_series(void **state)
+{
+    (void)state;
+    char line[512], shape[32], biot[32];
+    FILE *file = open_reference("reference/heat/conduction.csv", line, sizeof line);
+    double worst[4] = {0};
+    int rows = 0;
+    while (fgets(line, sizeof line, file)) {
+        double fourier, theta0, theta_surface, theta_mean;
+        if (sscanf(line, "%31[^,],%31[^,],%*[^,],%*[^,],%lf,%lf,%*[^,],%lf,%lf", shape, biot, &fourier, &theta0,
+                   &theta_surface, &theta_mean) != 6)
+            continue;
+        series_row(shape, strtod(biot, NULL), fourier, (double[]){theta0, theta_surface, theta_mean}, worst);
+        rows++;
+    }
+    fclose(file);
+    assert_int_equal(rows, 270);
+    check_worst("centre of slab, cylinder, sphere, 270 rows, 1 and 7 steps, share of the step", worst[0], 1e-7, SERIES);
+    check_worst("volume mean, slab and sphere", worst[1], 1e-8, SERIES);
+    check_worst("volume mean, cylinder a hundred diameters long", worst[3], 1e-8, SERIES);
+    check_worst("surface, slab and sphere", worst[2], 1e-6, SERIES);
+}
+
+/* Earlier than the series' rows: Fourier number 0.005 and less, where fv_heat_theta goes by its short-time form. */
+static void test_early(void **state)
+{
+    (void)state;
+    const double biots[] = {0.5, 5, 50, (double)INFINITY}, hot = KELVIN + 100, size = 0.05;
+    double worst_core = 0, worst_mean = 0;
+    for (int shape = 0; shape < 2; shape++)
+        for (int i = 0; i < 4; i++)
+            for (double fourier = 1e-4; fourier < 0.03; fourier *= 1.3) {
+                fv_body_spec spec = wet_sawdust();
+                spec.h_condensing = biots[i] * CONDUCTIVITY / size;
+                spec.shape = shape == 0 ? FV_BODY_SLAB : FV_BODY_SPHERE;
+                spec.c = spec.diameter = 2 * size;
+                spec.area = 1;
+                fv_body *body = fv_body_new(&spec);
+                assert_non_null(body);
+                advance(body, fourier * size * size / DIFFUSIVITY, hot, hot, true);
+                double centre, mean;
+                fv_shape_1d form = shape == 0 ? FV_SLAB : FV_SPHERE;
+                assert_int_equal(fv_heat_theta(form, biots[i], fourier, 0, &centre), FV_OK);
+                assert_int_equal(fv_heat_theta_mean(form, biots[i], fourier, &mean), FV_OK);
+                worst_core = fmax(worst_core, fabs((hot - fv_body_core(body)) / 80 - centre));
+                if (fourier >= 0.0005)
+                    worst_mean = fmax(worst_mean, fabs((hot - fv_body_mean(body)) / 80 - mean));
+                fv_body_free(body);
+            }
+    check_worst("centre, Fourier number 0.0001 to 0.03, share of the step", worst_core, 1e-6, "fv_heat_theta");
+    check_worst("mean, Fourier number 0.0005 to 0.03, share of the step", worst_mean, 1e-6, "fv_heat_theta_mean");
+}
+
+static void test_products(void **state)
+{
+    (void)state;
+    char line[512], body_name[64], film[32];
+    FILE *file = open_reference("reference/heat/products.csv", line, sizeof line);
+    int rows = 0;
+    while (fgets(line, sizeof line, file)) {
+        double hours, expected;
+        if (sscanf(line, "%63[^,],%31[^,],%lf,%lf", body_name, film, &hours, &expected) != 4)
+            continue;
+        fv_body_spec spec = brick(strtod(film, NULL));
+        if (body_name[0] == 'c') {
+            spec.shape = FV_BODY_CYLINDER;
+            spec.diameter = 0.18;
+            spec.height = 0.30;
+        }
+        fv_body *body = fv_body_new(&spec);
+        assert_non_null(body);
+        for (int i = 0; i < 12; i++)
+            advance(body, hours * 300, KELVIN + 100, KELVIN + 100, true);
+        char what[160];
+        snprintf(what, sizeof what, "%s, h %s, after %g h, degC", body_name, film, hours);
+        check_off(what, expected, fv_body_core(body) - KELVIN, 6e-4, PRODUCTS);
+        fv_body_free(body);
+        rows++;
+    }
+    fclose(file);
+    assert_int_equal(rows, 48);
+}
+
+/* Duhamel's integral over a chamber that climbs as 100 - 80 e^(-t/tau), by Simpson's rule on the products. */
+static double duhamel(const fv_body_spec *spec, double t, double tau, bool mean)
+{
+    const double sizes[] = {spec->a / 2, spec->b / 2, spec->c / 2};
+    const int n = 4000;
+    double sum = 0;
+    for (int i = 0; i <= n; i++) {
+        double s = t * i / n, theta = 1;
+        for (int d = 0; d < 3 && i > 0; d++) {
+            double one, biot = spec->h_condensing * sizes[d] / CONDUCTIVITY,
+                        fo = DIFFUSIVITY * s / (sizes[d] * sizes[d]);
+            assert_int_equal(
+                mean ? fv_heat_theta_mean(FV_SLAB, biot, fo, &one) : fv_heat_theta(FV_SLAB, biot, fo, 0, &one), FV_OK);
+            theta *= one;
+        }
+        double rise = 80 / tau * exp(-(t - s) / tau);
+        sum += (i == 0 || i == n ? 1 : i % 2 ? 4 : 2) * rise * (1 - theta);
+    }
+    return spec->t_start + sum * t / n / 3;
+}
+
+/* The chamber's own curve, stepped linearly through its points: the error left is that of the straight pieces. */
+static void test_climbing_chamber(void **state)
+{
+    (void)state;
+    const double tau = 2700;
+    fv_body_spec spec = brick(200);
+    double worst_core = 0, worst_mean = 0;
+    fv_body *body = fv_body_new(&spec);
+    assert_non_null(body);
+    for (int i = 1; i <= 4 * 720; i++) {
+        double tc0 = KELVIN + 100 - 80 * exp(-5.0 * (i - 1) / tau), tc1 = KELVIN + 100 - 80 * exp(-5.0 * i / tau);
+        advance(body, 5, tc0, tc1, true);
+        if (i % 720 == 0) {
+            worst_core = fmax(worst_core, fabs(fv_body_core(body) - duhamel(&spec, 5.0 * i, tau, false)));
+            worst_mean = fmax(worst_mean, fabs(fv_body_mean(body) - duhamel(&spec, 5.0 * i, tau, true)));
+        }
+    }
+    fv_body_free(body);
+    check_worst("block in a chamber climbing with 45 min: centre against Duhamel's integral, K", worst_core, 5e-5,
+                "Carslaw & Jaeger (1959) 1.14; Simpson's rule on products");
+    check_worst("the same, mean, K", worst_mean, 5e-5, "Carslaw & Jaeger (1959) 1.14; Simpson's rule on products");
+}
+
+/* A linear ramp in one step, in a thousand, and in odd ones. */
+static void test_step_size(void **state)
+{
+    (void)state;
+    fv_body_spec spec = brick(200);
+    const double end = 7200, slope = 80 / end, start = KELVIN + 20;
+    double core[3], heat[3];
+    for (int way = 0; way < 3; way++) {
+        fv_body *body = fv_body_new(&spec);
+        assert_non_null(body);
+        uint64_t random = 7;
+        for (double t = 0; t < end;) {
+            double dt = way == 0 ? end : way == 1 ? end / 1000 : 1 + 600 * next_random(&random);
+            dt = fmin(dt, end - t) < dt * (1 - 1e-9) ? end - t : dt;
+            advance(body, dt, start + slope * t, start + slope * (t + dt), true);
+            t += dt;
+            if (end - t < 1e-6)
+                break;
+        }
+        core[way] = fv_body_core(body);
+        heat[way] = fv_body_heat(body);
+        fv_body_free(body);
+    }
+    for (int way = 1; way < 3; way++) {
+        assert_true(fabs(core[way] - core[0]) < 1e-9);
+        assert_true(fabs(heat[way] / heat[0] - 1) < 1e-11);
+    }
+    check_worst("linear ramp in 1, 1000 and odd steps: centre, K", fabs(core[1] - core[0]), 1e-9, OWN);
+}
+
+/* Any history, any steps, coefficient changing on the way: what probes promise is what is booked. */
+static void test_heat(void **state)
+{
+    (void)state;
+    const fv_body_shape shapes[] = {FV_BODY_BLOCK, FV_BODY_SLAB, FV_BODY_CYLINDER, FV_BODY_SPHERE};
+    for (int i = 0; i < 4; i++) {
+        fv_body_spec spec = brick(200);
+        spec.shape = shapes[i];
+        spec.area = 0.5;
+        spec.diameter = 0.15;
+        spec.height = 0.25;
+        fv_body *body = fv_body_new(&spec);
+        assert_non_null(body);
+        assert_true(fv_body_is_linear(body));
+        double promised = 0, gross = 0, tc = spec.t_start, worst_after = 0, worst_held = 0;
+        uint64_t random = 11;
+        for (int step = 0; step < 400; step++) {
+            double dt = pow(10, -1 + 4.5 * next_random(&random)), next = KELVIN + 110 * next_random(&random), a, b;
+            bool condensing = next_random(&random) < 0.8;
+            assert_int_equal(fv_body_probe(body, dt, tc, condensing, &a, &b), FV_OK);
+            double held_a, held_b;
+            assert_int_equal(fv_body_probe_held(body, dt, tc, condensing, &held_a, &held_b), FV_OK);
+            worst_held = fmax(worst_held, fabs(held_a + held_b * tc - a - b * tc) / (held_b * 100));
+            double core = fv_body_core_after(body, dt, tc, (next - tc) / dt, condensing);
+            advance(body, dt, tc, next, condensing);
+            worst_after = fmax(worst_after, fabs(core - fv_body_core(body)));
+            promised += a + b * next;
+            gross += fabs(a + b * next);
+            tc = next;
+        }
+        assert_true(worst_after < 1e-9);
+        assert_true(worst_held < 1e-12);
+        check_worst("heat promised less heat booked, 400 odd steps, share of the gross",
+                    fabs(promised - fv_body_heat(body)) / gross, 1e-12, OWN);
+        for (int step = 0; step < 100; step++) {
+            advance(body, 1e5, tc, KELVIN + 90, true);
+            tc = KELVIN + 90;
+        }
+        double full = fv_body_mass(body) * spec.specific_heat * 70;
+        check_dev("heat after a very long time, m c dT, J", full, fv_body_heat(body), 1e-12, OWN);
+        assert_true(fabs(fv_body_core(body) - KELVIN - 90) < 1e-9 &&
+                    fabs(fv_body_surface_mean(body) - KELVIN - 90) < 1e-6);
+        fv_body_free(body);
+    }
+}
+
+/* A slab on 2000 cells, implicit midpoint rule in steps of a tenth of a second: another method altogether. */
+enum { SLAB_CELLS = 2000 };
+typedef struct {
+    double t[SLAB_CELLS];
+    double size;
+} fine_slab;
+
+static void fine_step(fine_slab *slab, double dt, double tc, double h)
+{
+    static double upper[SLAB_CELLS];
+    double width = slab->size / SLAB_CELLS, c = CONDUCTIVITY / DIFFUSIVITY * width, g = CONDUCTIVITY / width;
+    double film = 1 / (1 / h + width / (2 * CONDUCTIVITY)), half = dt / 2;
+    double before = 0, solved = 0;
+    double *t = slab->t, x[SLAB_CELLS];
+    for (int i = 0; i < SLAB_CELLS; i++) { // (c + half K) x = c t + half b, then t = 2 x - t
+        double left = i > 0 ? g : 0, right = i + 1 < SLAB_CELLS ? g : film;
+        double pivot = c + half * (left + right) - half * left * before;
+        double rhs = c * t[i] + (i + 1 < SLAB_CELLS ? 0 : half * film * tc) + half * left * solved;
+        before = upper[i] = half * right / pivot;
+        solved = x[i] = rhs / pivot;
+    }
+    for (int i = SLAB_CELLS - 2; i >= 0; i--)
+        x[i] += upper[i] * x[i + 1];
+    for (int i = 0; i < SLAB_CELLS; i++)
+        t[i] = 2 * x[i] - t[i];
+}
+
+/* Steam on, off, on, off: the coefficient jumps from 200 to 12 and back while the slab is far from even. */
+static void test_change_of_coefficient(void **state)
+{
+    (void)state;
+    static fine_slab fine;
+    fv_body_spec spec = wet_sawdust();
+    spec.shape = FV_BODY_SLAB;
+    spec.c = 0.1;
+    spec.area = 1;
+    fv_body *body = fv_body_new(&spec);
+    assert_non_null(body);
+    fine.size = 0.05;
+    for (int i = 0; i < SLAB_CELLS; i++)
+        fine.t[i] = spec.t_start;
+    double tc = spec.t_start, worst_core = 0, worst_mean = 0;
+    for (int minute = 0; minute < 240; minute++) {
+        bool condensing = minute < 30 || (minute >= 60 && minute < 120);
+        double next = tc + ((condensing ? 100 : 40) + KELVIN - tc) * 0.2;
+        advance(body, 60, tc, next, condensing);
+        for (int i = 0; i < 300; i++)
+            fine_step(&fine, 0.2, tc + (next - tc) * (i + 0.5) / 300, condensing ? 200 : 12);
+        tc = next;
+        double mean = 0, centre = 1.125 * fine.t[0] - 0.125 * fine.t[1];
+        for (int i = 0; i < SLAB_CELLS; i++)
+            mean += fine.t[i] / SLAB_CELLS;
+        worst_core = fmax(worst_core, fabs(centre - fv_body_core(body)));
+        worst_mean = fmax(worst_mean, fabs(mean - fv_body_mean(body)));
+    }
+    fv_body_free(body);
+    check_worst("slab, coefficient 200 and 12 in turns, 4 h: centre, K", worst_core, 5e-5, "2000 cells, 0.2 s");
+    check_worst("the same, mean, K", worst_mean, 5e-5, "2000 cells, 0.2 s");
+}
+
+/* Block and cylinder through the same changes, against cells without latent heat: modes and cells share nothing. */
+static void test_change_in_space(void **state)
+{
+    (void)state;
+    double worst[2][2] = {{0}};
+    for (int fine = 0; fine < 2; fine++)
+        for (int shape = 0; shape < 2; shape++) {
+            fv_body_spec spec = brick(200);
+            spec.shape = shape ? FV_BODY_CYLINDER : FV_BODY_BLOCK;
+            spec.diameter = 0.12;
+            spec.height = 0.15;
+            spec.t_start = KELVIN - 1e-9;
+            fv_body *modes = fv_body_new(&spec);
+            spec.moisture = 1e-12;
+            spec.cells = fine ? 16 : 8;
+            fv_body *cells = fv_body_new(&spec);
+            assert_true(modes && cells && fv_body_is_linear(modes) && !fv_body_is_linear(cells));
+            double tc = spec.t_start;
+            for (int minute = 0; minute < 180; minute++) {
+                bool condensing = minute < 20 || (minute >= 60 && minute < 100);
+                double next = tc + ((condensing ? 100 : 40) + KELVIN - tc) * 0.2;
+                advance(modes, 60, tc, next, condensing);
+                advance(cells, 60, tc, next, condensing);
+                tc = next;
+                worst[fine][shape] = fmax(worst[fine][shape], fabs(fv_body_core(modes) - fv_body_core(cells)));
+            }
+            fv_body_free(modes);
+            fv_body_free(cells);
+        }
+    check_worst("block, coefficient changing: centre by modes less by 16 cells to the half side, K", worst[1][0], 0.2,
+                "finite volumes");
+    check_worst("cylinder, the same, K", worst[1][1], 0.25, "finite volumes");
+    check_between("ratio of these differences at 8 and 16 cells, block (4: second order)", 3, 5.5,
+                  worst[0][0] / worst[1][0], "finite volumes");
+    check_between("the same, cylinder", 3, 5.5, worst[0][1] / worst[1][1], "finite volumes");
+}
+
+static void test_state(void **state)
+{
+    (void)state;
+    fv_body_spec spec = brick(200);
+    fv_body *body = fv_body_new(&spec);
+    assert_non_null(body);
+    size_t size = fv_body_state_size(body);
+    void *saved = malloc(size), *early = malloc(size);
+    assert_true(saved && early);
+    fv_body_save(body, early);
+    double first_core = 0, first_heat = 0;
+    for (int round = 0; round < 3; round++) {
+        if (round > 0)
+            fv_body_restore(body, early);
+        advance(body, 1000, KELVIN + 20, KELVIN + 80, true);
+        advance(body, 500, KELVIN + 80, KELVIN + 60, false);
+        fv_body_save(body, saved);
+        double before = fv_body_core(body), a, b;
+        assert_int_equal(fv_body_probe(body, 100, KELVIN + 60, true, &a, &b), FV_OK); // prepares the other basis
+        advance(body, 700, KELVIN + 60, KELVIN + 99, true);
+        advance(body, 700, KELVIN + 99, KELVIN + 30, false);
+        fv_body_restore(body, saved);
+        assert_true(fv_body_core(body) == before);
+        advance(body, 700, KELVIN + 60, KELVIN + 99, true);
+        if (round == 0) {
+            first_core = fv_body_core(body);
+            first_heat = fv_body_heat(body);
+        }
+        assert_true(fv_body_core(body) == first_core && fv_body_heat(body) == first_heat); // to the last bit
+    }
+    free(saved);
+    free(early);
+    fv_body_free(body);
+}
+
+static void test_refuses(void **state)
+{
+    (void)state;
+    fv_body_spec good = brick(200), spec;
+    double *figures[] = {&spec.a,
+                         &spec.b,
+                         &spec.c,
+                         &spec.conductivity,
+                         &spec.density,
+                         &spec.specific_heat,
+                         &spec.h_condensing,
+                         &spec.h_cooling,
+                         &spec.t_start};
+    for (size_t i = 0; i < sizeof figures / sizeof *figures; i++)
+        for (int bad = 0; bad < 3; bad++) {
+            spec = good;
+            *figures[i] = bad == 0 ? 0 : bad == 1 ? -1 : (double)NAN;
+            assert_null(fv_body_new(&spec));
+        }
+    fv_body *body = fv_body_new(&good);
+    assert_non_null(body);
+    double a, b;
+    assert_int_equal(fv_body_probe(body, -1, 300, true, &a, &b), FV_FAIL);
+    assert_int_equal(fv_body_advance(body, 1, (double)NAN, 300, true), FV_FAIL);
+    assert_true(isnan(fv_body_core_after(body, 1, 300, (double)INFINITY, true)));
+    assert_true(fv_body_core(body) == good.t_start);
+    fv_body_free(body);
+    fv_body_free(NULL);
+}
+
+/* Hours from 20 degC to `target` degC with steam at 100 degC. */
+static double hours_to(const fv_body_spec *spec, double target)
+{
+    fv_body *body = fv_body_new(spec);
+    assert_non_null(body);
+    double hot = KELVIN + 100, t = 0, dt = 600;
+    while (fv_body_core_after(body, dt, hot, 0, true) < KELVIN + target) {
+        advance(body, dt, hot, hot, true);
+        t += dt;
+    }
+    double low = 0, high = dt;
+    while (high - low > 1e-3) {
+        double middle = 0.5 * (low + high);
+        if (fv_body_core_after(body, middle, hot, 0, true) < KELVIN + target)
+            low = middle;
+        else
+            high = middle;
+    }
+    fv_body_free(body);
+    return (t + high) / 3600;
+}
+
+static void test_core_times(void **state)
+{
+    (void)state;
+    char line[512], name[64];
+    FILE *file = open_reference("reference/heatup/core_times.csv", line, sizeof line);
+    while (fgets(line, sizeof line, file)) {
+        double a, b, c, hours[6];
+        assert_int_equal(sscanf(line, "%63[^,],%lf,%lf,%lf,%lf,%lf,%lf,%lf,%lf,%lf", name, &a, &b, &c, &hours[0],
+                                &hours[1], &hours[2], &hours[3], &hours[4], &hours[5]),
+                         10);
+        for (int i = 0; i < 6; i++) {
+            const double targets[] = {90, 95, 98};
+            fv_body_spec spec = brick((double)INFINITY);
+            spec.a = a;
+            spec.b = b;
+            spec.c = c;
+            spec.specific_heat = CONDUCTIVITY / (i % 2 ? 2.0e-7 : 1.5e-7) / DENSITY;
+            char what[128];
+            snprintf(what, sizeof what, "%s to %g degC, alpha %s, h", name, targets[i / 2],
+                     i % 2 ? "2.0e-7" : "1.5e-7");
+            check_dev(what, hours[i], hours_to(&spec, targets[i / 2]), 0.03,
+                      "reference/heatup/core_times.csv, series, two digits");
+        }
+    }
+    fclose(file);
+}
+
+static void test_common_practice(void **state)
+{
+    (void)state;
+    fv_body_spec block = brick(200);
+    block.a = block.b = 0.13;
+    block.c = 0.20;
+    check_between("2.3 kg block, h 200 W/m2/K, steam at once: hours to 95 degC", 3, 5.5, hours_to(&block, 95),
+                  "common practice, no source");
+    double alone = hours_to(&block, 95);
+    block.a = block.b = block.c = 0.40;
+    double packed = hours_to(&block, 95);
+    check_between("the same blocks in a tight 40 cm stack: hours to 95 degC", 24, 60, packed,
+                  "common practice, no source");
+    check_between("tight stack over single block", 2, 10, packed / alone,
+                  "Simpson, Wang & Verrill, FPL-RP-607 (2003): solid piles 2 to 10 times slower");
+}
+
+static double seconds(void)
+{
+    struct timespec now;
+    clock_gettime(CLOCK_MONOTONIC, &now);
+    return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
+}
+
+/* Printed, not judged: machines differ. */
+static void test_cost(void **state)
+{
+    (void)state;
+    fv_body_spec spec = brick(200);
+    fv_body *body = fv_body_new(&spec);
+    assert_non_null(body);
+    const double hot = KELVIN + 100;
+    for (int changing = 0; changing < 2; changing++) {
+        double start = seconds(), a, b;
+        const int n = 2000;
+        for (int i = 0; i < n; i++) {
+            double dt = changing ? 60 + i % 7 : 60;
+            assert_int_equal(fv_body_probe(body, dt, hot, true, &a, &b), FV_OK);
+            advance(body, dt, hot, hot, true);
+        }
+        printf("cost | block, probe and step, dt %s | %.2f us\n", changing ? "changed" : "as before",
+               (seconds() - start) / n * 1e6);
+    }
+    fv_body_free(body);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_rates),
+        cmocka_unit_test(test_series),
+        cmocka_unit_test(test_early),
+        cmocka_unit_test(test_products),
+        cmocka_unit_test(test_climbing_chamber),
+        cmocka_unit_test(test_step_size),
+        cmocka_unit_test(test_heat),
+        cmocka_unit_test(test_change_of_coefficient),
+        cmocka_unit_test(test_change_in_space),
+        cmocka_unit_test(test_state),
+        cmocka_unit_test(test_refuses),
+        cmocka_unit_test(test_core_times),
+        cmocka_unit_test(test_common_practice),
+        cmocka_unit_test(test_cost),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
