@@ -88,14 +88,33 @@ static bool stands_after(const fv_fault *a, const fv_fault *b)
     return file ? file > 0 : a->line > b->line;
 }
 
+/* Merges two sorted neighbours into `into`. */
+static void merge(const fv_fault *left, size_t lefts, const fv_fault *right, size_t rights, fv_fault *into)
+{
+    size_t i = 0, j = 0;
+    while (i < lefts || j < rights) {
+        bool take_right = i == lefts || (j < rights && stands_after(&left[i], &right[j]));
+        *into++ = take_right ? right[j++] : left[i++];
+    }
+}
+
 void fv_faults_sort(fv_faults *faults)
 {
-    /* Insertion: lists are short, and equal lines must keep their order. */
-    for (size_t i = 1; faults && i < faults->count; i++) {
-        fv_fault moving = faults->list[i];
-        size_t j = i;
-        for (; j > 0 && stands_after(&faults->list[j - 1], &moving); j--)
-            faults->list[j] = faults->list[j - 1];
-        faults->list[j] = moving;
+    size_t n = faults ? faults->count : 0;
+    fv_fault *from = n ? faults->list : NULL, *to = n ? malloc(n * sizeof *to) : NULL, *spare = to;
+    if (!to)
+        return; /* out of memory: unsorted is better than nothing */
+    for (size_t width = 1; width < n; width *= 2) {
+        for (size_t at = 0; at < n; at += 2 * width) {
+            size_t lefts = n - at < width ? n - at : width;
+            size_t rights = n - at - lefts < width ? n - at - lefts : width;
+            merge(from + at, lefts, from + at + lefts, rights, to + at);
+        }
+        fv_fault *swap = from;
+        from = to;
+        to = swap;
     }
+    if (from != faults->list)
+        memcpy(faults->list, from, n * sizeof *from);
+    free(spare);
 }

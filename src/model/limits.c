@@ -8,39 +8,30 @@
 #include <stdlib.h>
 #include <string.h>
 
+enum { LONG_NUMBER = 9 };
+
+/* Computed numbers would show their rounding in full, so what is long is cut to six digits. */
 const char *model_quantity(fv_dim dim, double si, char *buffer, size_t size)
 {
-    /* Six digits are enough for a message; in full, sums would show their rounding. */
-    char digits[32];
-    snprintf(digits, sizeof digits, "%.6g", si);
-    fv_text text = {0};
-    if (fv_quantity_write(dim, strtod(digits, NULL), &text) && !text.failed)
-        snprintf(buffer, size, "%s", text.text);
-    else
-        snprintf(buffer, size, "%g", si);
-    fv_text_free(&text);
+    snprintf(buffer, size, "%g", si);
+    for (int cut = 0; cut < 2; cut++) {
+        fv_text text = {0};
+        char digits[32];
+        snprintf(digits, sizeof digits, "%.6g", si);
+        bool written = fv_quantity_write(dim, cut ? strtod(digits, NULL) : si, &text) && !text.failed;
+        bool is_short = written && strcspn(text.text, " ") <= LONG_NUMBER;
+        if (written)
+            snprintf(buffer, size, "%s", text.text);
+        fv_text_free(&text);
+        if (is_short)
+            break;
+    }
     return buffer;
 }
 
 const char *model_name_of(const fv_element *element, const void *part, char *buffer, size_t size)
 {
     return model_name(&(model_stop){.element = element, .part = (fv_part *)(uintptr_t)part}, buffer, size);
-}
-
-bool model_says(const fv_element *element, const void *part)
-{
-    const fv_part *head = part;
-    for (size_t i = 0; i < element->attr_count; i++) {
-        const fv_attr *attr = &element->attrs[i];
-        const char *place = (const char *)part + attr->offset;
-        if (model_is_text(attr)) {
-            if (*(const char *const *)(const void *)place && !(head->texts_from_kind >> i & 1u))
-                return true;
-        } else if (model_is_own(*(const fv_value *)(const void *)place)) {
-            return true;
-        }
-    }
-    return false;
 }
 
 /* "at least 1 mm", "at most 1 m", "between 1 mm and 1 m" */
@@ -59,9 +50,11 @@ static void range(fv_dim dim, double low, double high, char *buffer, size_t size
         snprintf(buffer, size, "between %s and %s", a, b);
 }
 
+#define ROUNDING 1e-9 /* a limit in another unit may come out a little differently */
+
 static bool is_outside(double v, double low, double high)
 {
-    return v < low || v > high; /* false with a NaN limit */
+    return v < low - ROUNDING * fabs(low) || v > high + ROUNDING * fabs(high); /* false with a NaN limit */
 }
 
 static void check_value(const model_link *link, const model_stop *stop, const fv_attr *attr, const fv_value *value)

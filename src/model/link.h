@@ -28,7 +28,5 @@ bool model_check_graph(model_link *link);   /* what hangs together, dead ends, r
 const char *model_quantity(fv_dim dim, double si, char *buffer, size_t size);
 /* The name of a part at the top or of one inside another. */
 const char *model_name_of(const fv_element *element, const void *part, char *buffer, size_t size);
-/* Whether anything was said for this very part. */
-bool model_says(const fv_element *element, const void *part);
 
 #endif

@@ -6,8 +6,6 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { LONGEST = 48 };
-
 static size_t least(size_t a, size_t b)
 {
     return a < b ? a : b;
@@ -21,7 +19,7 @@ static bool same(char a, char b)
 /* Levenshtein's distance, with one row; case does not count. */
 static size_t distance(const char *a, size_t la, const char *b, size_t lb)
 {
-    size_t row[LONGEST + 1];
+    size_t row[MODEL_NEAR_LONGEST + 1];
     for (size_t j = 0; j <= lb; j++)
         row[j] = j;
     for (size_t i = 1; i <= la; i++) {
@@ -44,7 +42,7 @@ model_near model_near_start(const char *wanted)
 void model_near_try(model_near *near, const char *name)
 {
     size_t wanted = strlen(near->wanted), length = strlen(name);
-    if (wanted > LONGEST || length > LONGEST)
+    if (wanted > MODEL_NEAR_LONGEST || length > MODEL_NEAR_LONGEST)
         return;
     size_t d = distance(near->wanted, wanted, name, length);
     if (d < near->distance || (d == near->distance && !near->best)) {

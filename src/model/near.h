@@ -6,6 +6,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+enum { MODEL_NEAR_LONGEST = 48 }; /* longer names are not compared */
+
 typedef struct {
     const char *wanted;
     const char *best; /* NULL: nothing is near */

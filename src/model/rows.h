@@ -13,20 +13,19 @@
 #define NONE NAN                        /* no default, no limit */
 #define NO_LIMIT NONE, NONE, NONE, NONE /* for texts and words */
 #define NO_OPINION NONE, NONE           /* low and high */
-#define ABSOLUTE_ZERO 273.15            /* K at 0 degC */
-#define BORE_LEAST 0.001                /* m; a bore under a millimetre or over a metre is a slip of the pen */
-#define BORE_MOST 1.0                   /* m */
-#define LOW_PRESSURE_LIMIT 103421.36    /* Pa: 15 psi, the limit of low-pressure steam (ASME BPVC Section IV) */
-#define PRESSURE_EQUIPMENT 50000.0      /* Pa: 0.5 bar, above it directive 2014/68/EU applies */
+#define YEAR (366.0 * 86400.0)          /* s */
+#define CELSIUS(t) ((t) + 273.15)
+#define BORE_LEAST 0.001                      /* m; a bore under a millimetre or over a metre is a slip of the pen */
+#define BORE_MOST 1.0                         /* m */
+#define LOW_PRESSURE_LIMIT 103421.35939752542 /* Pa: 15 psi, the limit of low-pressure steam (ASME BPVC Section IV) */
+#define PRESSURE_EQUIPMENT 50000.0            /* Pa: 0.5 bar, above it directive 2014/68/EU applies */
 
 /* Every part may have an id and may take after another. */
-#define ID_ROW(type, required, doc)                                                                                    \
-    {                                                                                                                  \
-        "id", FV_DIM_ID, offsetof(type, part.id), required, NONE, NO_LIMIT, NULL, doc                                  \
-    }
-#define LIKE_ROW(type, doc)                                                                                            \
-    {                                                                                                                  \
-        "like", FV_DIM_ID, offsetof(type, part.like), false, NONE, NO_LIMIT, NULL, doc                                 \
-    }
+/* clang-format off */
+#define ID_ROW(type, required, doc) \
+    {"id", FV_DIM_ID, offsetof(type, part.id), required, NONE, NO_LIMIT, NULL, doc}
+#define LIKE_ROW(type, doc) \
+    {"like", FV_DIM_ID, offsetof(type, part.like), false, NONE, NO_LIMIT, NULL, doc}
+/* clang-format on */
 
 #endif

@@ -3,20 +3,15 @@
 #include "model/rows.h"
 
 #define FITTING_ID ID_ROW(fv_fitting, false, "name of this piece, for actions and --set")
-#define COUNT_ROW                                                                                                      \
-    {                                                                                                                  \
-        "count", FV_DIM_COUNT, offsetof(fv_fitting, count), false, 1.0, 0.0, 1000.0, NO_OPINION, NULL,                 \
-            "how many of them; default 1"                                                                              \
-    }
-#define K_ROW(required, doc)                                                                                           \
-    {                                                                                                                  \
-        "k", FV_DIM_NUMBER, offsetof(fv_fitting, k), required, NONE, 0.0, 1e9, NO_OPINION, NULL, doc                   \
-    }
-#define NARROW_BORE(required, doc)                                                                                     \
-    {                                                                                                                  \
-        "bore", FV_DIM_LENGTH, offsetof(fv_fitting, bore), required, NONE, BORE_LEAST, BORE_MOST, NO_OPINION, NULL,    \
-            doc                                                                                                        \
-    }
+/* clang-format off */
+#define COUNT_ROW \
+    {"count", FV_DIM_COUNT, offsetof(fv_fitting, count), false, 1.0, 0.0, 1000.0, NO_OPINION, NULL, \
+     "how many of them; default 1"}
+#define K_ROW(required, doc) \
+    {"k", FV_DIM_NUMBER, offsetof(fv_fitting, k), required, NONE, 0.0, 1e9, NO_OPINION, NULL, doc}
+#define NARROW_BORE(required, doc) \
+    {"bore", FV_DIM_LENGTH, offsetof(fv_fitting, bore), required, NONE, BORE_LEAST, BORE_MOST, NO_OPINION, NULL, doc}
+/* clang-format on */
 
 static const fv_attr fitting_rows[] = {
     FITTING_ID,

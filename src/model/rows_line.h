@@ -2,149 +2,54 @@
 /* Lines: header, pipe and hose; and what sits on a joint: tees and drip legs. */
 #include "model/rows.h"
 
-#define LINE_ENDS                                                                                                      \
-    ID_ROW(fv_line, true, "name of the line"), LIKE_ROW(fv_line, "another line that this one is like"),                \
-        {"from", FV_DIM_ID, offsetof(fv_line, from), true, NONE, NO_LIMIT, NULL, "joint where it begins"},             \
-    {                                                                                                                  \
-        "to", FV_DIM_ID, offsetof(fv_line, to), true, NONE, NO_LIMIT, NULL,                                            \
-            "joint where it ends; steam may run either way"                                                            \
-    }
+/* clang-format off */
+#define LINE_ENDS \
+    ID_ROW(fv_line, true, "name of the line"), \
+    LIKE_ROW(fv_line, "another line that this one is like"), \
+    {"from", FV_DIM_ID, offsetof(fv_line, from), true, NONE, NO_LIMIT, NULL, \
+     "joint where it begins"}, \
+    {"to", FV_DIM_ID, offsetof(fv_line, to), true, NONE, NO_LIMIT, NULL, \
+     "joint where it ends; steam may run either way"}
+/* clang-format on */
 
 /* What header, pipe and hose have in common, word by word. */
-#define LINE_REST                                                                                                      \
-    {"lagging",  FV_DIM_LENGTH, offsetof(fv_line, lagging),          false, 0.0, 0.0, 0.5,                             \
-     NO_OPINION, NULL,          "thickness of lagging; default bare"},                                                 \
-        {"lagging-material",                                                                                           \
-         FV_DIM_TEXT,                                                                                                  \
-         offsetof(fv_line, lagging_material),                                                                          \
-         false,                                                                                                        \
-         NONE,                                                                                                         \
-         NO_LIMIT,                                                                                                     \
-         NULL,                                                                                                         \
-         "name in the list of materials; not said: mineral-wool"},                                                     \
-        {"lagging-conductivity",                                                                                       \
-         FV_DIM_CONDUCTIVITY,                                                                                          \
-         offsetof(fv_line, lagging_conductivity),                                                                      \
-         false,                                                                                                        \
-         0.045,                                                                                                        \
-         0.005,                                                                                                        \
-         5.0,                                                                                                          \
-         0.02,                                                                                                         \
-         0.2,                                                                                                          \
-         NULL,                                                                                                         \
-         "default that of the lagging material; mineral wool at steam temperature 0.045 W/m/K, common practice"},      \
-        {"emissivity",                                                                                                 \
-         FV_DIM_FRACTION,                                                                                              \
-         offsetof(fv_line, emissivity),                                                                                \
-         false,                                                                                                        \
-         0.9,                                                                                                          \
-         0.0,                                                                                                          \
-         1.0,                                                                                                          \
-         NO_OPINION,                                                                                                   \
-         NULL,                                                                                                         \
-         "of the outermost surface for heat radiation; default 0.9 (rubber, paint, oxidised steel), common practice"}, \
-        {"outside",                                                                                                    \
-         FV_DIM_HEAT_COEFFICIENT,                                                                                      \
-         offsetof(fv_line, outside),                                                                                   \
-         false,                                                                                                        \
-         NONE,                                                                                                         \
-         0.01,                                                                                                         \
-         1000.0,                                                                                                       \
-         2.0,                                                                                                          \
-         100.0,                                                                                                        \
-         NULL,                                                                                                         \
-         "outside coefficient, radiation included; not said: from correlations"},                                      \
-        {"heat-loss",                                                                                                  \
-         FV_DIM_HEAT_PER_LENGTH,                                                                                       \
-         offsetof(fv_line, heat_loss),                                                                                 \
-         false,                                                                                                        \
-         NONE,                                                                                                         \
-         0.0,                                                                                                          \
-         1e4,                                                                                                          \
-         NO_OPINION,                                                                                                   \
-         NULL,                                                                                                         \
-         "heat lost per metre, as it is; not said: from wall, lagging, air and wind"},                                 \
-        {"air",                                                                                                        \
-         FV_DIM_TEMPERATURE,                                                                                           \
-         offsetof(fv_line, air),                                                                                       \
-         false,                                                                                                        \
-         NONE,                                                                                                         \
-         223.15,                                                                                                       \
-         373.15,                                                                                                       \
-         NO_OPINION,                                                                                                   \
-         NULL,                                                                                                         \
-         "air around this line; not said: the site's"},                                                                \
-        {"wind",                                                                                                       \
-         FV_DIM_VELOCITY,                                                                                              \
-         offsetof(fv_line, wind),                                                                                      \
-         false,                                                                                                        \
-         NONE,                                                                                                         \
-         0.0,                                                                                                          \
-         60.0,                                                                                                         \
-         0.0,                                                                                                          \
-         20.0,                                                                                                         \
-         NULL,                                                                                                         \
-         "air movement around this line (indoors 0); not said: the site's"},                                           \
-        {"rise",                                                                                                       \
-         FV_DIM_LENGTH,                                                                                                \
-         offsetof(fv_line, rise),                                                                                      \
-         false,                                                                                                        \
-         0.0,                                                                                                          \
-         -100.0,                                                                                                       \
-         100.0,                                                                                                        \
-         NO_OPINION,                                                                                                   \
-         NULL,                                                                                                         \
-         "how much higher `to` lies than `from`; negative: lower; default level"},                                     \
-        {"sag",                                                                                                        \
-         FV_DIM_LENGTH,                                                                                                \
-         offsetof(fv_line, sag),                                                                                       \
-         false,                                                                                                        \
-         0.0,                                                                                                          \
-         0.0,                                                                                                          \
-         10.0,                                                                                                         \
-         0.0,                                                                                                          \
-         0.05,                                                                                                         \
-         NULL,                                                                                                         \
-         "depth of a belly in which water stands: no steam passes until it pushes this head; default none; over 50 "   \
-         "mm "                                                                                                         \
-         "a caution, common practice"},                                                                                \
-        {"friction",                                                                                                   \
-         FV_DIM_NUMBER,                                                                                                \
-         offsetof(fv_line, friction),                                                                                  \
-         false,                                                                                                        \
-         NONE,                                                                                                         \
-         0.0,                                                                                                          \
-         10.0,                                                                                                         \
-         NO_OPINION,                                                                                                   \
-         NULL,                                                                                                         \
-         "Darcy friction factor, fixed; not said: laminar or Colebrook-White"},                                        \
-        {"k",                                                                                                          \
-         FV_DIM_NUMBER,                                                                                                \
-         offsetof(fv_line, k),                                                                                         \
-         false,                                                                                                        \
-         0.0,                                                                                                          \
-         0.0,                                                                                                          \
-         1e6,                                                                                                          \
-         NO_OPINION,                                                                                                   \
-         NULL,                                                                                                         \
-         "further loss coefficient on this bore, on top of the fittings inside; default 0"},                           \
-        {"condensate",                                                                                                 \
-         FV_DIM_WORD,                                                                                                  \
-         offsetof(fv_line, condensate),                                                                                \
-         false,                                                                                                        \
-         0.0,                                                                                                          \
-         NO_LIMIT,                                                                                                     \
-         "with|back|drip",                                                                                             \
-         "what becomes of the water: runs on with the steam, runs back, or leaves by a drip leg; default with"},       \
-    {                                                                                                                  \
-        "heat-capacity", FV_DIM_HEAT_CAPACITY, offsetof(fv_line, heat_capacity), false, NONE, 0.0, 1e9, NO_OPINION,    \
-            NULL, "of the whole line, for warming up; not said: from wall and material"                                \
-    }
+/* clang-format off */
+#define LINE_REST \
+    {"lagging", FV_DIM_LENGTH, offsetof(fv_line, lagging), false, 0.0, 0.0, 0.5, NO_OPINION, NULL, \
+     "thickness of lagging; default bare"}, \
+    {"lagging-material", FV_DIM_TEXT, offsetof(fv_line, lagging_material), false, NONE, NO_LIMIT, NULL, \
+     "name in the list of materials; not said: mineral-wool"}, \
+    {"lagging-conductivity", FV_DIM_CONDUCTIVITY, offsetof(fv_line, lagging_conductivity), false, 0.045, 0.005, 5.0, 0.02, 0.2, NULL, \
+     "default that of the lagging material; mineral wool at steam temperature 0.045 W/m/K, common practice"}, \
+    {"emissivity", FV_DIM_FRACTION, offsetof(fv_line, emissivity), false, 0.9, 0.0, 1.0, NO_OPINION, NULL, \
+     "of the outermost surface for heat radiation; default 0.9 (rubber, paint, oxidised steel), common practice"}, \
+    {"outside", FV_DIM_HEAT_COEFFICIENT, offsetof(fv_line, outside), false, NONE, 0.01, 1000.0, 2.0, 100.0, NULL, \
+     "outside coefficient, radiation included; not said: from correlations"}, \
+    {"heat-loss", FV_DIM_HEAT_PER_LENGTH, offsetof(fv_line, heat_loss), false, NONE, 0.0, 1e4, NO_OPINION, NULL, \
+     "heat lost per metre, as it is; not said: from wall, lagging, air and wind"}, \
+    {"air", FV_DIM_TEMPERATURE, offsetof(fv_line, air), false, NONE, CELSIUS(-50.0), CELSIUS(100.0), NO_OPINION, NULL, \
+     "air around this line; not said: the site's"}, \
+    {"wind", FV_DIM_VELOCITY, offsetof(fv_line, wind), false, NONE, 0.0, 60.0, 0.0, 20.0, NULL, \
+     "air movement around this line (indoors 0); not said: the site's"}, \
+    {"rise", FV_DIM_LENGTH, offsetof(fv_line, rise), false, 0.0, -100.0, 100.0, NO_OPINION, NULL, \
+     "how much higher `to` lies than `from`; negative: lower; default level"}, \
+    {"sag", FV_DIM_LENGTH, offsetof(fv_line, sag), false, 0.0, 0.0, 10.0, 0.0, 0.05, NULL, \
+     "depth of a belly in which water stands: no steam passes until it pushes this head; default none; over 50 mm " \
+     "a caution, common practice"}, \
+    {"friction", FV_DIM_NUMBER, offsetof(fv_line, friction), false, NONE, 0.0, 10.0, NO_OPINION, NULL, \
+     "Darcy friction factor, fixed; not said: laminar or Colebrook-White"}, \
+    {"k", FV_DIM_NUMBER, offsetof(fv_line, k), false, 0.0, 0.0, 1e6, NO_OPINION, NULL, \
+     "further loss coefficient on this bore, on top of the fittings inside; default 0"}, \
+    {"condensate", FV_DIM_WORD, offsetof(fv_line, condensate), false, 0.0, NO_LIMIT, "with|back|drip", \
+     "what becomes of the water: runs on with the steam, runs back, or leaves by a drip leg; default with"}, \
+    {"heat-capacity", FV_DIM_HEAT_CAPACITY, offsetof(fv_line, heat_capacity), false, NONE, 0.0, 1e9, NO_OPINION, NULL, \
+     "of the whole line, for warming up; not said: from wall and material"}
+/* clang-format on */
 
-#define MATERIAL_ROW(doc)                                                                                              \
-    {                                                                                                                  \
-        "material", FV_DIM_TEXT, offsetof(fv_line, material), false, NONE, NO_LIMIT, NULL, doc                         \
-    }
+/* clang-format off */
+#define MATERIAL_ROW(doc) \
+    {"material", FV_DIM_TEXT, offsetof(fv_line, material), false, NONE, NO_LIMIT, NULL, doc}
+/* clang-format on */
 
 static const fv_attr pipe_rows[] = {
     LINE_ENDS,

@@ -11,17 +11,18 @@ static const fv_attr site_rows[] = {
      "height above sea level; the air pressure follows from it (ISO 2533 standard atmosphere)"},
     {"pressure", FV_DIM_ABSOLUTE_PRESSURE, offsetof(fv_site, pressure), false, NONE, 50000.0, 110000.0, 68000.0,
      106000.0, NULL, "air pressure on site, absolute, not reduced to sea level; not said: from the altitude"},
-    {"air", FV_DIM_TEMPERATURE, offsetof(fv_site, air), false, 288.15, 223.15, 333.15, 263.15, 313.15, NULL,
+    {"air", FV_DIM_TEMPERATURE, offsetof(fv_site, air), false, CELSIUS(15.0), CELSIUS(-50.0), CELSIUS(60.0),
+     CELSIUS(-10.0), CELSIUS(40.0), NULL,
      "air temperature; default that of the standard atmosphere at sea level (ISO 2533)"},
     {"wind", FV_DIM_VELOCITY, offsetof(fv_site, wind), false, 0.0, 0.0, 60.0, 0.0, 20.0, NULL,
      "wind on lines and walls; default still air"},
 };
 
 static const fv_attr weather_rows[] = {
-    {"at", FV_DIM_TIME, offsetof(fv_weather, at), true, NONE, 0.0, 3.2e7, NO_OPINION, NULL,
+    {"at", FV_DIM_TIME, offsetof(fv_weather, at), true, NONE, 0.0, YEAR, NO_OPINION, NULL,
      "time from the start; between rows the weather changes evenly"},
-    {"air", FV_DIM_TEMPERATURE, offsetof(fv_weather, air), true, NONE, 223.15, 333.15, 263.15, 313.15, NULL,
-     "air temperature from then on"},
+    {"air", FV_DIM_TEMPERATURE, offsetof(fv_weather, air), true, NONE, CELSIUS(-50.0), CELSIUS(60.0), CELSIUS(-10.0),
+     CELSIUS(40.0), NULL, "air temperature from then on"},
     {"wind", FV_DIM_VELOCITY, offsetof(fv_weather, wind), false, 0.0, 0.0, 60.0, 0.0, 20.0, NULL,
      "wind from then on; default still air"},
 };
@@ -31,15 +32,13 @@ static const fv_attr stock_rows[] = {
      "what the prices are in; not said: prices are plain numbers"},
 };
 
-#define PRICE_ROW(doc)                                                                                                 \
-    {                                                                                                                  \
-        "price", FV_DIM_PRICE, offsetof(fv_stock_item, price), false, NONE, 0.0, 1e9, NO_OPINION, NULL, doc            \
-    }
-#define STOCK_BORE_ROW                                                                                                 \
-    {                                                                                                                  \
-        "bore", FV_DIM_LENGTH, offsetof(fv_stock_item, size), true, NONE, BORE_LEAST, BORE_MOST, NO_OPINION, NULL,     \
-            "inside diameter that can be bought"                                                                       \
-    }
+/* clang-format off */
+#define PRICE_ROW(doc) \
+    {"price", FV_DIM_PRICE, offsetof(fv_stock_item, price), false, NONE, 0.0, 1e9, NO_OPINION, NULL, doc}
+#define STOCK_BORE_ROW \
+    {"bore", FV_DIM_LENGTH, offsetof(fv_stock_item, size), true, NONE, BORE_LEAST, BORE_MOST, NO_OPINION, NULL, \
+     "inside diameter that can be bought"}
+/* clang-format on */
 
 static const fv_attr stock_bore_rows[] = {
     STOCK_BORE_ROW,

@@ -3,123 +3,35 @@
 #include "model/rows.h"
 
 /* What a kind may say for all its vessels. */
-#define VESSEL_REST                                                                                                    \
-    {"volume",                                                                                                         \
-     FV_DIM_VOLUME,                                                                                                    \
-     offsetof(fv_vessel, volume),                                                                                      \
-     false,                                                                                                            \
-     1.0,                                                                                                              \
-     1e-4,                                                                                                             \
-     1e4,                                                                                                              \
-     0.05,                                                                                                             \
-     40.0,                                                                                                             \
-     NULL,                                                                                                             \
-     "inside; default 1 m3 (a tote), common practice"},                                                                \
-        {"water",                                                                                                      \
-         FV_DIM_LENGTH,                                                                                                \
-         offsetof(fv_vessel, water),                                                                                   \
-         false,                                                                                                        \
-         0.0,                                                                                                          \
-         0.0,                                                                                                          \
-         5.0,                                                                                                          \
-         NONE,                                                                                                         \
-         0.1,                                                                                                          \
-         NULL,                                                                                                         \
-         "depth of water that stands over the coil's holes; default none"},                                            \
-        {"sump-area",                                                                                                  \
-         FV_DIM_AREA,                                                                                                  \
-         offsetof(fv_vessel, sump_area),                                                                               \
-         false,                                                                                                        \
-         NONE,                                                                                                         \
-         1e-4,                                                                                                         \
-         1e4,                                                                                                          \
-         NO_OPINION,                                                                                                   \
-         NULL,                                                                                                         \
-         "floor on which condensate gathers over the holes; not said: it drains away"},                                \
-        {"target",                                                                                                     \
-         FV_DIM_TEMPERATURE,                                                                                           \
-         offsetof(fv_vessel, target),                                                                                  \
-         false,                                                                                                        \
-         368.15,                                                                                                       \
-         273.15,                                                                                                       \
-         400.0,                                                                                                        \
-         323.15,                                                                                                       \
-         NONE,                                                                                                         \
-         NULL,                                                                                                         \
-         "core temperature to reach; default 95 degC, common practice for sawdust blocks in free steam"},              \
-        {"hold",                                                                                                       \
-         FV_DIM_TIME,                                                                                                  \
-         offsetof(fv_vessel, hold),                                                                                    \
-         false,                                                                                                        \
-         14400.0,                                                                                                      \
-         0.0,                                                                                                          \
-         3.2e6,                                                                                                        \
-         NONE,                                                                                                         \
-         172800.0,                                                                                                     \
-         NULL,                                                                                                         \
-         "time with the core at or above the target; default 4 h, common practice"},                                   \
-        {"within",                                                                                                     \
-         FV_DIM_TIME,                                                                                                  \
-         offsetof(fv_vessel, within),                                                                                  \
-         false,                                                                                                        \
-         43200.0,                                                                                                      \
-         60.0,                                                                                                         \
-         3.2e6,                                                                                                        \
-         NO_OPINION,                                                                                                   \
-         NULL,                                                                                                         \
-         "time allowed from steam-on until the core reaches the target; beyond it the vessel counts as starved; "      \
-         "default 12 h, common practice"},                                                                             \
-        {"cool",                                                                                                       \
-         FV_DIM_TEMPERATURE,                                                                                           \
-         offsetof(fv_vessel, cool),                                                                                    \
-         false,                                                                                                        \
-         303.15,                                                                                                       \
-         223.15,                                                                                                       \
-         373.15,                                                                                                       \
-         NO_OPINION,                                                                                                   \
-         NULL,                                                                                                         \
-         "core temperature at which it counts as cooled; default 30 degC, common practice"},                           \
-        {"cooling",                                                                                                    \
-         FV_DIM_WORD,                                                                                                  \
-         offsetof(fv_vessel, cooling),                                                                                 \
-         false,                                                                                                        \
-         0.0,                                                                                                          \
-         NO_LIMIT,                                                                                                     \
-         "attached|detached",                                                                                          \
-         "cools on its hose with the valve shut, or taken off the line; default attached"},                            \
-        {"phase",                                                                                                      \
-         FV_DIM_WORD,                                                                                                  \
-         offsetof(fv_vessel, phase),                                                                                   \
-         false,                                                                                                        \
-         0.0,                                                                                                          \
-         NO_LIMIT,                                                                                                     \
-         "heating|holding|shut",                                                                                       \
-         "for `flow`: heating takes all the steam it gets, holding takes `uptake`, shut takes none; default heating"}, \
-        {"uptake",                                                                                                     \
-         FV_DIM_POWER,                                                                                                 \
-         offsetof(fv_vessel, uptake),                                                                                  \
-         false,                                                                                                        \
-         NONE,                                                                                                         \
-         0.0,                                                                                                          \
-         1e6,                                                                                                          \
-         NO_OPINION,                                                                                                   \
-         NULL,                                                                                                         \
-         "heat that a holding vessel takes; required with phase=\"holding\""},                                         \
-        {"reference-temperature",                                                                                      \
-         FV_DIM_TEMPERATURE,                                                                                           \
-         offsetof(fv_vessel, reference_temperature),                                                                   \
-         false,                                                                                                        \
-         373.15,                                                                                                       \
-         300.0,                                                                                                        \
-         420.0,                                                                                                        \
-         NO_OPINION,                                                                                                   \
-         NULL,                                                                                                         \
-         "of the lethality integral: minutes there would do the same; default 100 degC, common practice in free "      \
-         "steam (121.1 degC gives the usual F0)"},                                                                     \
-    {                                                                                                                  \
-        "z", FV_DIM_TEMPERATURE_DIFFERENCE, offsetof(fv_vessel, z), false, 10.0, 1.0, 100.0, 4.0, 20.0, NULL,          \
-            "of the lethality integral: K for ten times the effect; default 10 K (ISO 17665)"                          \
-    }
+/* clang-format off */
+#define VESSEL_REST \
+    {"volume", FV_DIM_VOLUME, offsetof(fv_vessel, volume), false, 1.0, 1e-4, 1e4, 0.05, 40.0, NULL, \
+     "inside; default 1 m3 (a tote), common practice"}, \
+    {"water", FV_DIM_LENGTH, offsetof(fv_vessel, water), false, 0.0, 0.0, 5.0, NONE, 0.1, NULL, \
+     "depth of water that stands over the coil's holes; default none"}, \
+    {"sump-area", FV_DIM_AREA, offsetof(fv_vessel, sump_area), false, NONE, 1e-4, 1e4, NO_OPINION, NULL, \
+     "floor on which condensate gathers over the holes; not said: it drains away"}, \
+    {"target", FV_DIM_TEMPERATURE, offsetof(fv_vessel, target), false, CELSIUS(95.0), CELSIUS(0.0), CELSIUS(120.0), CELSIUS(50.0), NONE, NULL, \
+     "core temperature to reach; default 95 degC, common practice for sawdust blocks in free steam"}, \
+    {"hold", FV_DIM_TIME, offsetof(fv_vessel, hold), false, 14400.0, 0.0, YEAR, NONE, 172800.0, NULL, \
+     "time with the core at or above the target; default 4 h, common practice"}, \
+    {"within", FV_DIM_TIME, offsetof(fv_vessel, within), false, 43200.0, 60.0, YEAR, NO_OPINION, NULL, \
+     "time allowed from steam-on until the core reaches the target; beyond it the vessel counts as starved; " \
+     "default 12 h, common practice"}, \
+    {"cool", FV_DIM_TEMPERATURE, offsetof(fv_vessel, cool), false, CELSIUS(30.0), CELSIUS(-50.0), CELSIUS(100.0), NO_OPINION, NULL, \
+     "core temperature at which it counts as cooled; default 30 degC, common practice"}, \
+    {"cooling", FV_DIM_WORD, offsetof(fv_vessel, cooling), false, 0.0, NO_LIMIT, "attached|detached", \
+     "cools on its hose with the valve shut, or taken off the line; default attached"}, \
+    {"phase", FV_DIM_WORD, offsetof(fv_vessel, phase), false, 0.0, NO_LIMIT, "heating|holding|shut", \
+     "for `flow`: heating takes all the steam it gets, holding takes `uptake`, shut takes none; default heating"}, \
+    {"uptake", FV_DIM_POWER, offsetof(fv_vessel, uptake), false, NONE, 0.0, 1e6, NO_OPINION, NULL, \
+     "heat that a holding vessel takes; required with phase=\"holding\""}, \
+    {"reference-temperature", FV_DIM_TEMPERATURE, offsetof(fv_vessel, reference_temperature), false, CELSIUS(100.0), CELSIUS(20.0), CELSIUS(150.0), NO_OPINION, NULL, \
+     "of the lethality integral: minutes there would do the same; default 100 degC, common practice in free steam " \
+     "(121.1 degC gives the usual F0)"}, \
+    {"z", FV_DIM_TEMPERATURE_DIFFERENCE, offsetof(fv_vessel, z), false, 10.0, 1.0, 100.0, 4.0, 20.0, NULL, \
+     "of the lethality integral: K for ten times the effect; default 10 K (ISO 17665)"}
+/* clang-format on */
 
 static const fv_attr kind_rows[] = {
     ID_ROW(fv_vessel, true, "name of the kind, for like=\"...\" of its vessels"),
@@ -131,7 +43,7 @@ static const fv_attr vessel_rows[] = {
     ID_ROW(fv_vessel, true, "name of the vessel"),
     LIKE_ROW(fv_vessel, "kind, or another vessel, that it is like"),
     {"at", FV_DIM_ID, offsetof(fv_vessel, at), true, NONE, NO_LIMIT, NULL, "joint where its coil is fed"},
-    {"start", FV_DIM_TIME, offsetof(fv_vessel, start), false, 0.0, 0.0, 3.2e7, NO_OPINION, NULL,
+    {"start", FV_DIM_TIME, offsetof(fv_vessel, start), false, 0.0, 0.0, YEAR, NO_OPINION, NULL,
      "when its steam is opened; with start-after: so long after that; default at once"},
     {"start-after", FV_DIM_TEXT, offsetof(fv_vessel, start_after), false, NONE, NO_LIMIT, NULL,
      "event that it waits for: an id and steam, full, core, hold or cool, such as \"bin1 core\"; not said: none"},
@@ -156,7 +68,7 @@ static const fv_attr wall_rows[] = {
      "outside coefficient, radiation included; not said: from correlations"},
     {"emissivity", FV_DIM_FRACTION, offsetof(fv_wall, emissivity), false, 0.9, 0.0, 1.0, NO_OPINION, NULL,
      "of the outer face for heat radiation; default 0.9 (boards, paint), common practice"},
-    {"air", FV_DIM_TEMPERATURE, offsetof(fv_wall, air), false, NONE, 223.15, 373.15, NO_OPINION, NULL,
+    {"air", FV_DIM_TEMPERATURE, offsetof(fv_wall, air), false, NONE, CELSIUS(-50.0), CELSIUS(100.0), NO_OPINION, NULL,
      "air on the outer face; not said: the site's"},
     {"wind", FV_DIM_VELOCITY, offsetof(fv_wall, wind), false, NONE, 0.0, 60.0, 0.0, 20.0, NULL,
      "air movement on the outer face; not said: the site's"},
@@ -175,27 +87,17 @@ static const fv_attr layer_rows[] = {
      NO_OPINION, NULL, "not said: that of the material"},
 };
 
-#define OPENING_ROWS(height_default, height_doc)                                                                       \
-    ID_ROW(fv_opening, false, "name of the opening"),                                                                  \
-        {"area",     FV_DIM_AREA, offsetof(fv_opening, area),       false, NONE, 0.0, 10.0,                            \
-         NO_OPINION, NULL,        "free area; or give the diameter"},                                                  \
-        {"diameter", FV_DIM_LENGTH, offsetof(fv_opening, diameter),        false, NONE, 0.0, 3.0,                      \
-         NO_OPINION, NULL,          "of a round opening; or give the area"},                                           \
-        {"cd",                                                                                                         \
-         FV_DIM_NUMBER,                                                                                                \
-         offsetof(fv_opening, cd),                                                                                     \
-         false,                                                                                                        \
-         0.62,                                                                                                         \
-         0.01,                                                                                                         \
-         1.0,                                                                                                          \
-         0.3,                                                                                                          \
-         0.98,                                                                                                         \
-         NULL,                                                                                                         \
-         "discharge coefficient; default 0.62, sharp-edged hole (Unwin 1911: .603 to .620)"},                          \
-    {                                                                                                                  \
-        "height", FV_DIM_LENGTH, offsetof(fv_opening, height), false, height_default, -20.0, 50.0, NO_OPINION, NULL,   \
-            height_doc                                                                                                 \
-    }
+/* clang-format off */
+#define OPENING_ROWS(height_default, height_doc) \
+    ID_ROW(fv_opening, false, "name of the opening"), \
+    {"area", FV_DIM_AREA, offsetof(fv_opening, area), false, NONE, 0.0, 10.0, NO_OPINION, NULL, \
+     "free area; or give the diameter"}, \
+    {"diameter", FV_DIM_LENGTH, offsetof(fv_opening, diameter), false, NONE, 0.0, 3.0, NO_OPINION, NULL, \
+     "of a round opening; or give the area"}, \
+    {"cd", FV_DIM_NUMBER, offsetof(fv_opening, cd), false, 0.62, 0.01, 1.0, 0.3, 0.98, NULL, \
+     "discharge coefficient; default 0.62, sharp-edged hole (Unwin 1911: .603 to .620)"}, \
+    {"height", FV_DIM_LENGTH, offsetof(fv_opening, height), false, height_default, -20.0, 50.0, NO_OPINION, NULL, height_doc}
+/* clang-format on */
 
 static const fv_attr high_opening_rows[] = {
     OPENING_ROWS(1.0, "above the coil; default 1 m, common practice"),

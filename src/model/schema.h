@@ -75,7 +75,8 @@ static inline bool model_is_own(fv_value value)
 {
     return value.origin == FV_GIVEN || value.origin == FV_SETTING;
 }
-fv_value model_fallback(double si); /* FV_ASSUMED, or FV_UNSET for NaN */
+bool model_says(const fv_element *element, const void *part); /* any value or text of its own */
+fv_value model_fallback(double si);                           /* FV_ASSUMED, or FV_UNSET for NaN */
 
 /* In fv_value.known, with the origin FV_GIVEN and a NaN: the reader refused the text and has said why. Such a plant
  * never leaves the reader. */

@@ -89,3 +89,19 @@ void fv_element_inherit(const fv_element *element, void *part, const void *from)
         }
     }
 }
+
+bool model_says(const fv_element *element, const void *part)
+{
+    const fv_part *head = part;
+    for (size_t i = 0; i < element->attr_count; i++) {
+        const fv_attr *attr = &element->attrs[i];
+        const char *place = (const char *)part + attr->offset;
+        if (model_is_text(attr)) {
+            if (*(const char *const *)(const void *)place && !(head->texts_from_kind >> i & 1u))
+                return true;
+        } else if (model_is_own(*(const fv_value *)(const void *)place)) {
+            return true;
+        }
+    }
+    return false;
+}

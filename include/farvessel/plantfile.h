@@ -1,0 +1,43 @@
+/* SPDX-License-Identifier: MIT */
+/* Floor 4: the plant as an XML file, in and out. The file is untrusted: no network, no DTD, no entities, limits on
+ * size, depth and number of elements. Every fault names file and line; all of them are said in one run. */
+#ifndef FARVESSEL_PLANTFILE_H
+#define FARVESSEL_PLANTFILE_H
+
+#include "farvessel/model.h"
+
+#define FV_PLANTFILE_NAMESPACE "urn:farvessel:network:1"
+
+typedef struct {
+    size_t bytes_most;    /* of the file */
+    size_t elements_most; /* in it */
+    size_t depth_most;    /* elements inside elements */
+    size_t faults_most;   /* listed; beyond it one more says that there are more */
+} fv_plantfile_limits;
+
+/* 16 MiB, 200 000 elements, 32 deep, 500 faults. */
+fv_plantfile_limits fv_plantfile_limits_default(void);
+
+/* Reads, checks and links a plant. `path` "-": standard input. `limits` NULL: the default. NULL if there was any error;
+ * cautions may be in `faults` beside a plant. The faults are sorted by line. */
+fv_plant *fv_plantfile_read(const char *path, const fv_plantfile_limits *limits, fv_faults *faults);
+/* The same from memory; `name` is what messages call it. */
+fv_plant *fv_plantfile_read_memory(const char *bytes, size_t length, const char *name,
+                                   const fv_plantfile_limits *limits, fv_faults *faults);
+
+/* Tries a change on a plant: "s1.bore=25 mm", "bin.load.moisture=65 %", "site.air=-5 degC", "v1.open=0.5",
+ * "bin.wall1.outside=10 W/m2/K"; parts as in fv_plant_find. Texts and words can be set, too; ids cannot. All of `count`
+ * changes are made before the plant is linked again. FV_FAIL: said in `faults` (file "--set"); the plant is then not to
+ * be used further. */
+fv_status fv_plantfile_set(fv_plant *plant, const char *const *settings, size_t count, fv_faults *faults);
+
+/* Adds the plant as a file: what was said of each part (settings included), in a grower's units, kinds kept. Reading it
+ * gives the same values bit for bit. False: out of memory. */
+bool fv_plantfile_write(const fv_plant *plant, fv_text *out);
+
+/* The XSD, as it is built in and stands in networks/network.xsd. */
+const char *fv_plantfile_xsd(size_t *length);
+/* The XSD made from the schema's table and the grammar; a test compares the two. */
+bool fv_plantfile_make_xsd(fv_text *out);
+
+#endif

@@ -1,0 +1,271 @@
+/* SPDX-License-Identifier: MIT */
+/* Attribute texts to values of a part. */
+#include "plantfile/attributes.h"
+
+#include "model/near.h"
+#include "model/schema.h"
+
+#include <ctype.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { SAY = 200, SHOWN = 60 };
+
+#define XSI_PREFIX "xsi:"
+static const char known_words[] = "tape|nameplate|probe|guess"; /* from FV_KNOWN_TAPE on */
+
+void reading_say(reading *r, int line, const char *fmt, ...)
+{
+    va_list args;
+    fv_text text = {0};
+    if (r->said++ > r->most)
+        return;
+    if (r->said > r->most + 1) {
+        fv_error(r->faults, FV_ERR_INPUT, (fv_loc){r->file, line}, "more than %zu faults; the rest is not listed",
+                 r->most);
+        return;
+    }
+    va_start(args, fmt);
+    fv_text_addv(&text, fmt, args);
+    va_end(args);
+    fv_error(r->faults, FV_ERR_INPUT, (fv_loc){r->file, line}, "%s", text.text ? text.text : "out of memory");
+    fv_text_free(&text);
+}
+
+/* The first bytes of a text, cut between characters. */
+static const char *shown(const char *text, char *buffer, size_t size)
+{
+    size_t n = strlen(text);
+    if (n > SHOWN) {
+        n = SHOWN;
+        while (n > 0 && ((unsigned char)text[n] & 0xC0) == 0x80)
+            n--;
+        snprintf(buffer, size, "%.*s...", (int)n, text);
+    } else {
+        snprintf(buffer, size, "%s", text);
+    }
+    return buffer;
+}
+
+static bool is_name(const char *text)
+{
+    for (const char *c = text; *c; c++)
+        if (!isalnum((unsigned char)*c) && !strchr("-_.", *c) && (unsigned char)*c < 0x80)
+            return false;
+    return *text != '\0';
+}
+
+static char *trimmed(const char *text)
+{
+    while (isspace((unsigned char)*text))
+        text++;
+    size_t n = strlen(text);
+    while (n > 0 && isspace((unsigned char)text[n - 1]))
+        n--;
+    char *made = malloc(n + 1);
+    if (made) {
+        memcpy(made, text, n);
+        made[n] = '\0';
+    }
+    return made;
+}
+
+static bool read_text(reading *r, const char *who, const fv_attr *attr, void *part, const char *text, int line)
+{
+    char show[SAY];
+    if (*text == '\0') {
+        if (!attr->required) /* what is required and empty counts as missing, which linking says */
+            reading_say(r, line, "%s: %s is empty; %s", who, attr->name, attr->doc);
+        return attr->required;
+    }
+    if (attr->dim == FV_DIM_ID && !is_name(text)) {
+        reading_say(r, line, "%s: %s=\"%s\" is no name; letters, digits, - _ and . make one, such as \"bin-1\"", who,
+                    attr->name, shown(text, show, sizeof show));
+        return false;
+    }
+    *fv_attr_text(part, attr) = fv_arena_copy(r->plant->arena, text);
+    if (*fv_attr_text(part, attr))
+        return true;
+    reading_say(r, line, "out of memory");
+    return false;
+}
+
+/* "with|back|drip" as "with, back or drip" */
+static void list_words(const char *words, fv_text *out)
+{
+    while (*words) {
+        size_t n = strcspn(words, "|");
+        const char *after = words + n + (words[n] == '|');
+        bool last = *after && !strchr(after, '|');
+        fv_text_add(out, "%.*s%s", (int)n, words, !*after ? "" : last ? " or " : ", ");
+        words = after;
+    }
+}
+
+static bool read_word(reading *r, const char *who, const fv_attr *attr, const char *text, double *v, int line)
+{
+    char show[SAY];
+    int index = fv_word_find(attr->words, text);
+    *v = index;
+    if (index >= 0)
+        return true;
+    fv_text words = {0};
+    list_words(attr->words, &words);
+    reading_say(r, line, "%s: %s=\"%s\"; it must be %s", who, attr->name, shown(text, show, sizeof show),
+                words.text ? words.text : attr->words);
+    fv_text_free(&words);
+    return false;
+}
+
+static bool read_quantity(reading *r, const char *who, const fv_attr *attr, const char *text, double *v, int line)
+{
+    char show[SAY];
+    char *why = NULL;
+    if (fv_quantity_parse(r->units, attr->dim, text, v, &why) == FV_OK)
+        return true;
+    reading_say(r, line, "%s: %s=\"%s\": %s", who, attr->name, shown(text, show, sizeof show),
+                why ? why : "cannot be read");
+    free(why);
+    return false;
+}
+
+bool attribute_read(reading *r, const char *who, const fv_attr *attr, void *part, const char *given, fv_origin origin,
+                    int line)
+{
+    char *text = trimmed(given);
+    if (!text) {
+        reading_say(r, line, "out of memory");
+        return false;
+    }
+    bool good;
+    if (model_is_text(attr)) {
+        good = read_text(r, who, attr, part, text, line);
+    } else {
+        fv_value *value = fv_attr_value(part, attr);
+        double v = NAN;
+        good = attr->dim == FV_DIM_WORD ? read_word(r, who, attr, text, &v, line)
+                                        : read_quantity(r, who, attr, text, &v, line);
+        if (good)
+            *value = (fv_value){.v = v, .known = value->known};
+        if (good)
+            value->origin = (unsigned char)origin;
+    }
+    free(text);
+    return good;
+}
+
+/* What was refused counts as said, so that nothing calls it missing; a name is kept as it is, so that what hangs on it
+ * is not called unknown. */
+static void mark_refused(reading *r, const fv_attr *attr, void *part, const char *given)
+{
+    if (model_is_text(attr))
+        *fv_attr_text(part, attr) = fv_arena_copy(r->plant->arena, given);
+    else
+        *fv_attr_value(part, attr) = (fv_value){.v = NAN, .origin = FV_GIVEN, .known = MODEL_REFUSED};
+}
+
+static void say_unknown(reading *r, const char *who, const fv_element *element, const tree_attr *given)
+{
+    char show[SAY], hint[SAY];
+    model_near near = model_near_start(given->name);
+    for (size_t i = 0; i < element->attr_count; i++)
+        model_near_try(&near, element->attrs[i].name);
+    if (near.best) {
+        reading_say(r, given->line, "%s: no attribute is called '%s'%s", who, shown(given->name, show, sizeof show),
+                    model_near_hint(&near, hint, sizeof hint));
+        return;
+    }
+    fv_text all = {0};
+    for (size_t i = 0; i < element->attr_count; i++)
+        fv_text_add(&all, "%s%s", i ? ", " : "", element->attrs[i].name);
+    reading_say(r, given->line, "%s: no attribute is called '%s'; there are: %s", who,
+                shown(given->name, show, sizeof show), all.text ? all.text : "none");
+    fv_text_free(&all);
+}
+
+static const tree_attr *attr_of(const tree_node *node, const char *name)
+{
+    for (const tree_attr *a = node->attrs; a; a = a->next)
+        if (strcmp(a->name, name) == 0)
+            return a;
+    return NULL;
+}
+
+typedef struct {
+    reading *r;
+    const char *who;
+    const fv_element *element;
+    void *part;
+    const tree_node *node;
+    int line;
+} provenance;
+
+static void set_known(fv_value *value, int word)
+{
+    if (value->origin == FV_GIVEN && value->known != MODEL_REFUSED)
+        value->known = (unsigned char)(FV_KNOWN_TAPE + word);
+}
+
+static void known_of_all(const provenance *p, int word)
+{
+    for (size_t i = 0; i < p->element->attr_count; i++)
+        if (!model_is_text(&p->element->attrs[i]))
+            set_known(fv_attr_value(p->part, &p->element->attrs[i]), word);
+}
+
+/* One piece of known="tape bore:guess". */
+static void read_known_piece(const provenance *p, char *piece)
+{
+    char show[SAY];
+    char *colon = strchr(piece, ':');
+    int word = fv_word_find(known_words, colon ? colon + 1 : piece);
+    if (word < 0) {
+        reading_say(
+            p->r, p->line,
+            "%s: known=\"%s\"; it must be tape, nameplate, probe or guess, for one attribute such as bore:guess",
+            p->who, shown(piece, show, sizeof show));
+        return;
+    }
+    if (!colon) {
+        known_of_all(p, word);
+        return;
+    }
+    *colon = '\0';
+    const fv_attr *attr = fv_attr_find(p->element, piece);
+    if (!attr || model_is_text(attr) || !attr_of(p->node, piece))
+        reading_say(p->r, p->line, "%s: known speaks of '%s', which is not given here", p->who,
+                    shown(piece, show, sizeof show));
+    else
+        set_known(fv_attr_value(p->part, attr), word);
+}
+
+static void read_known(const provenance *p, const char *text)
+{
+    char *copy = malloc(strlen(text) + 1), *rest = NULL;
+    /* Words for all come first, so that those for one attribute win wherever they stand. */
+    for (int single = 0; copy && single < 2; single++) {
+        memcpy(copy, text, strlen(text) + 1);
+        for (char *piece = strtok_r(copy, " \t\r\n", &rest); piece; piece = strtok_r(NULL, " \t\r\n", &rest))
+            if ((strchr(piece, ':') != NULL) == (single == 1))
+                read_known_piece(p, piece);
+    }
+    free(copy);
+}
+
+void attributes_read(reading *r, const char *who, const fv_element *element, void *part, const tree_node *node)
+{
+    for (const tree_attr *given = node->attrs; given; given = given->next) {
+        const fv_attr *attr = fv_attr_find(element, given->name);
+        if (attr) {
+            if (!attribute_read(r, who, attr, part, given->value, FV_GIVEN, given->line))
+                mark_refused(r, attr, part, given->value);
+        } else if (strcmp(given->name, "known") != 0 && strncmp(given->name, XSI_PREFIX, strlen(XSI_PREFIX)) != 0) {
+            say_unknown(r, who, element, given);
+        }
+    }
+    const tree_attr *known = attr_of(node, "known");
+    if (known)
+        read_known(&(provenance){r, who, element, part, node, known->line}, known->value);
+}

@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: MIT */
+/* Attribute texts to values of a part. */
+#ifndef PLANTFILE_ATTRIBUTES_H
+#define PLANTFILE_ATTRIBUTES_H
+
+#include "plantfile/tree.h"
+
+typedef struct {
+    fv_plant *plant;
+    const fv_units *units;
+    fv_faults *faults;
+    const char *file;
+    size_t said; /* errors so far */
+    size_t most; /* of them to be listed */
+} reading;
+
+/* Adds an error of the file, up to the limit. */
+void reading_say(reading *r, int line, const char *fmt, ...) FV_PRINTF(3, 4);
+
+/* One attribute from its text, with `origin`. False: refused, said at `line`. `who`: the part in messages. */
+bool attribute_read(reading *r, const char *who, const fv_attr *attr, void *part, const char *text, fv_origin origin,
+                    int line);
+/* All attributes of an element. */
+void attributes_read(reading *r, const char *who, const fv_element *element, void *part, const tree_node *node);
+
+#endif

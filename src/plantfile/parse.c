@@ -1,0 +1,318 @@
+/* SPDX-License-Identifier: MIT */
+/* XML to a tree of our own, with libxml2's SAX interface, and validated against the XSD on the way. The tree knows the
+ * line of every attribute, which no DOM does, and files of any length keep their line numbers. */
+#include "plantfile/schema_text.h"
+#include "plantfile/tree.h"
+
+#include <ctype.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#include <libxml/parser.h>
+#include <libxml/parserInternals.h>
+#include <libxml/xmlschemas.h>
+
+typedef struct {
+    tree *t;
+    xmlParserCtxtPtr xml;
+    tree_node *open;          /* innermost element that is not closed */
+    const tree_node *touched; /* element that was opened or closed last: what the XSD speaks of */
+    size_t depth, elements, schema_count;
+    bool stopped; /* by us, the reason is in the faults */
+    bool failed;  /* out of memory */
+} parser;
+
+static int line_now(const parser *p)
+{
+    return p->xml->input ? p->xml->input->line : 0;
+}
+
+static void stop(parser *p, int line, const char *text)
+{
+    if (!p->stopped)
+        fv_error(p->t->faults, FV_ERR_INPUT, (fv_loc){p->t->file, line}, "%s", text);
+    p->stopped = true;
+    xmlStopParser(p->xml);
+}
+
+static void out_of_memory(parser *p)
+{
+    p->failed = p->stopped = true;
+    xmlStopParser(p->xml);
+}
+
+/* The line of a place in the parser's buffer, counted back from where it stands; 0: not in the buffer. */
+static int line_of(const parser *p, const xmlChar *place)
+{
+    xmlParserInputPtr input = p->xml->input;
+    if (!input || place < input->base || place > input->cur)
+        return 0;
+    int line = input->line;
+    for (const xmlChar *c = place; c < input->cur; c++)
+        line -= *c == '\n';
+    return line;
+}
+
+/* No '<' can stand inside a tag, so the last one before here opened it. */
+static int line_of_tag(const parser *p)
+{
+    xmlParserInputPtr input = p->xml->input;
+    for (const xmlChar *c = input ? input->cur : NULL; c && c > input->base; c--)
+        if (c[-1] == '<')
+            return line_of(p, c - 1);
+    return line_now(p);
+}
+
+static const char *copy(parser *p, const xmlChar *text, size_t length)
+{
+    char *made = fv_arena_alloc(p->t->arena, length + 1, 1);
+    if (!made) {
+        out_of_memory(p);
+        return "";
+    }
+    memcpy(made, text, length);
+    return made;
+}
+
+static const char *copy_all(parser *p, const xmlChar *text)
+{
+    return copy(p, text, strlen((const char *)text));
+}
+
+static void add_attr(parser *p, tree_node *node, const xmlChar *const *given)
+{
+    tree_attr *attr = fv_arena_alloc(p->t->arena, 1, sizeof *attr);
+    if (!attr) {
+        out_of_memory(p);
+        return;
+    }
+    attr->line = line_of(p, given[3]);
+    if (attr->line == 0)
+        attr->line = node->line;
+    attr->value = copy(p, given[3], (size_t)(given[4] - given[3]));
+    if (given[1]) {
+        fv_text name = {0};
+        fv_text_add(&name, "%s:%s", (const char *)given[1], (const char *)given[0]);
+        attr->name = name.failed ? NULL : fv_arena_copy(p->t->arena, name.text);
+        fv_text_free(&name);
+        if (!attr->name)
+            out_of_memory(p);
+    } else {
+        attr->name = copy_all(p, given[0]);
+    }
+    if (node->last_attr)
+        node->last_attr->next = attr;
+    else
+        node->attrs = attr;
+    node->last_attr = attr;
+}
+
+static void hang_in(parser *p, tree_node *node)
+{
+    node->parent = p->open;
+    if (!p->open)
+        p->t->root = node;
+    else if (p->open->last_child)
+        p->open->last_child->next = node;
+    else
+        p->open->child = node;
+    if (p->open)
+        p->open->last_child = node;
+    p->open = node;
+    p->touched = node;
+}
+
+static bool is_within_limits(parser *p, int line)
+{
+    char text[128];
+    if (++p->elements > p->t->limits->elements_most) {
+        snprintf(text, sizeof text, "more than %zu elements; raise the limit if it is right",
+                 p->t->limits->elements_most);
+        stop(p, line, text);
+        return false;
+    }
+    if (++p->depth > p->t->limits->depth_most) {
+        snprintf(text, sizeof text, "elements more than %zu deep inside each other", p->t->limits->depth_most);
+        stop(p, line, text);
+        return false;
+    }
+    return true;
+}
+
+static void on_start(void *context, const xmlChar *name, const xmlChar *prefix, const xmlChar *space, int space_count,
+                     const xmlChar **spaces, int attr_count, int defaulted, const xmlChar **attrs)
+{
+    parser *p = context;
+    (void)prefix, (void)space_count, (void)spaces, (void)defaulted;
+    if (p->stopped)
+        return;
+    int line = line_of_tag(p);
+    if (!is_within_limits(p, line))
+        return;
+    tree_node *node = fv_arena_alloc(p->t->arena, 1, sizeof *node);
+    if (!node) {
+        out_of_memory(p);
+        return;
+    }
+    node->line = line;
+    node->end_line = line_now(p);
+    node->name = copy_all(p, name);
+    node->space = space ? copy_all(p, space) : NULL;
+    for (int i = 0; i < attr_count && !p->failed; i++)
+        add_attr(p, node, (const xmlChar *const *)attrs + (size_t)i * 5);
+    hang_in(p, node);
+}
+
+static void on_end(void *context, const xmlChar *name, const xmlChar *prefix, const xmlChar *space)
+{
+    parser *p = context;
+    (void)name, (void)prefix, (void)space;
+    if (p->stopped || !p->open)
+        return;
+    p->touched = p->open;
+    p->open = p->open->parent;
+    p->depth--;
+}
+
+static void on_text(void *context, const xmlChar *text, int length)
+{
+    parser *p = context;
+    if (p->stopped || !p->open || p->open->stray)
+        return;
+    size_t from = 0, n = (size_t)length;
+    while (from < n && isspace(text[from]))
+        from++;
+    if (from == n)
+        return;
+    size_t shown = n - from < 24 ? n - from : 24;
+    while (shown > 0 && (isspace(text[from + shown - 1]) || (from + shown < n && (text[from + shown] & 0xC0) == 0x80)))
+        shown--;
+    p->open->stray = copy(p, text + from, shown);
+    p->open->stray_line = line_now(p);
+    for (size_t i = from; i < n; i++)
+        p->open->stray_line -= text[i] == '\n';
+}
+
+static void on_doctype(void *context, const xmlChar *name, const xmlChar *external, const xmlChar *system)
+{
+    parser *p = context;
+    (void)name, (void)external, (void)system;
+    stop(p, line_now(p), "a DOCTYPE is refused: a plant file needs no DTD and no entities; take it out");
+}
+
+static void trim(char *text)
+{
+    for (char *c = text; *c; c++)
+        if (*c == '\n')
+            *c = ' ';
+    for (size_t n = strlen(text); n > 0 && text[n - 1] == ' '; n--)
+        text[n - 1] = '\0';
+}
+
+static void on_parse_error(void *context, xmlErrorPtr error)
+{
+    (void)context;
+    xmlParserCtxtPtr xml = error->ctxt;
+    parser *p = xml ? xml->_private : NULL;
+    if (!p || p->stopped)
+        return;
+    if (error->code == XML_ERR_NO_MEMORY) {
+        out_of_memory(p);
+        return;
+    }
+    if (error->level < XML_ERR_ERROR)
+        return;
+    char text[256];
+    snprintf(text, sizeof text, "not well-formed XML: %s", error->message ? error->message : "unknown error");
+    trim(text);
+    stop(p, error->line, text);
+    p->t->broken = true;
+}
+
+static void on_schema_error(void *context, xmlErrorPtr error)
+{
+    parser *p = context;
+    if (p->stopped || !p->touched || ++p->schema_count > p->t->limits->faults_most)
+        return;
+    schema_fault *fault = fv_arena_alloc(p->t->arena, 1, sizeof *fault);
+    char *text = fv_arena_copy(p->t->arena, error->message ? error->message : "unknown error");
+    if (!fault || !text) {
+        out_of_memory(p);
+        return;
+    }
+    trim(text);
+    *fault = (schema_fault){.node = p->touched, .text = text};
+    if (p->t->last_schema_fault)
+        p->t->last_schema_fault->next = fault;
+    else
+        p->t->schema_faults = fault;
+    p->t->last_schema_fault = fault;
+}
+
+static void silent(void *context, xmlErrorPtr error)
+{
+    (void)context, (void)error;
+}
+
+/* The XSD, ready to validate with; NULL: out of memory, since a test holds the built-in one for good. */
+static xmlSchemaPtr load_schema(void)
+{
+    xmlSchemaParserCtxtPtr reader = xmlSchemaNewMemParserCtxt((const char *)fv_schema_text, (int)fv_schema_length);
+    if (!reader)
+        return NULL;
+    xmlSchemaSetParserStructuredErrors(reader, silent, NULL);
+    xmlSchemaPtr schema = xmlSchemaParse(reader);
+    xmlSchemaFreeParserCtxt(reader);
+    return schema;
+}
+
+static void set_handlers(xmlSAXHandlerPtr sax)
+{
+    memset(sax, 0, sizeof *sax);
+    sax->initialized = XML_SAX2_MAGIC;
+    sax->startElementNs = on_start;
+    sax->endElementNs = on_end;
+    sax->characters = on_text;
+    sax->ignorableWhitespace = NULL;
+    sax->cdataBlock = on_text;
+    sax->internalSubset = on_doctype;
+    sax->serror = on_parse_error;
+}
+
+static void run(parser *p, xmlSchemaValidCtxtPtr validator)
+{
+    xmlSchemaSetValidStructuredErrors(validator, on_schema_error, p);
+    xmlSchemaSAXPlugPtr plug = xmlSchemaSAXPlug(validator, &p->xml->sax, &p->xml->userData);
+    if (!plug) {
+        p->failed = true;
+        return;
+    }
+    p->xml->sax->serror = on_parse_error; /* the plug passes on the rest, but not this */
+    xmlParseDocument(p->xml);
+    xmlSchemaSAXUnplug(plug);
+}
+
+bool tree_parse(tree *t, const char *bytes, size_t length)
+{
+    parser p = {.t = t};
+    xmlSchemaPtr schema = load_schema();
+    xmlSchemaValidCtxtPtr validator = schema ? xmlSchemaNewValidCtxt(schema) : NULL;
+    p.xml = validator ? xmlCreateMemoryParserCtxt(bytes, (int)length) : NULL;
+    if (p.xml) {
+        set_handlers(p.xml->sax);
+        p.xml->userData = &p;
+        p.xml->_private = &p;
+        xmlCtxtUseOptions(p.xml, XML_PARSE_NONET);
+        run(&p, validator);
+        if (!p.xml->wellFormed && !p.stopped)
+            stop(&p, line_now(&p), "not well-formed XML");
+        xmlFreeParserCtxt(p.xml);
+    }
+    bool failed = p.failed || !p.xml;
+    xmlSchemaFreeValidCtxt(validator);
+    xmlSchemaFree(schema);
+    if (failed)
+        fv_error(t->faults, FV_ERR_SYSTEM, (fv_loc){t->file, 0}, "out of memory");
+    return !failed && !p.stopped && t->root;
+}

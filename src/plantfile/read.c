@@ -1,0 +1,283 @@
+/* SPDX-License-Identifier: MIT */
+/* A plant from a file: bytes, tree, parts, links; and all their faults in one list. */
+#include "plantfile/attributes.h"
+#include "plantfile/bytes.h"
+#include "plantfile/grammar.h"
+
+#include "model/near.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { NAME = 200 };
+
+fv_plantfile_limits fv_plantfile_limits_default(void)
+{
+    return (fv_plantfile_limits){
+        .bytes_most = 16u << 20, .elements_most = 200000, .depth_most = 32, .faults_most = 500};
+}
+
+static const char *id_of(const tree_node *node)
+{
+    for (const tree_attr *a = node->attrs; a; a = a->next)
+        if (strcmp(a->name, "id") == 0 && *a->value)
+            return a->value;
+    return NULL;
+}
+
+/* "hose 's6'", "coil of vessel 'bin1'", "site" */
+static const char *name_of(const tree_node *node, char *buffer, size_t size)
+{
+    const char *id = id_of(node);
+    const tree_node *owner = node->parent;
+    if (id) {
+        snprintf(buffer, size, "%.40s '%.40s'", node->name, id);
+        return buffer;
+    }
+    while (owner && !id_of(owner))
+        owner = owner->parent;
+    if (owner)
+        snprintf(buffer, size, "%.40s of %.40s '%.40s'", node->name, owner->name, id_of(owner));
+    else
+        snprintf(buffer, size, "%.40s", node->name);
+    return buffer;
+}
+
+static void say_unknown_child(reading *r, const fv_element *parent, const tree_node *node)
+{
+    size_t count;
+    char hint[NAME];
+    const grammar_rule *rules = grammar_rules(&count);
+    model_near near = model_near_start(node->name);
+    fv_text all = {0}, places = {0};
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(rules[i].parent, parent->name) == 0) {
+            model_near_try(&near, rules[i].name);
+            fv_text_add(&all, "%s%s", all.length ? ", " : "", rules[i].name);
+        } else if (strcmp(rules[i].name, node->name) == 0) {
+            fv_text_add(&places, "%s<%s>", places.length ? ", " : "", rules[i].parent);
+        }
+    }
+    if (places.length)
+        reading_say(r, node->line, "<%.40s> does not belong in <%s>, but in %s", node->name, parent->name, places.text);
+    else if (near.best)
+        reading_say(r, node->line, "no element is called <%.40s>%s", node->name,
+                    model_near_hint(&near, hint, sizeof hint));
+    else if (all.length)
+        reading_say(r, node->line, "no element is called <%.40s>; in <%s> there can be: %s", node->name, parent->name,
+                    all.text);
+    else
+        reading_say(r, node->line, "<%.40s> inside <%s>, which holds no elements", node->name, parent->name);
+    fv_text_free(&all);
+    fv_text_free(&places);
+}
+
+static bool is_ours(const tree_node *node)
+{
+    return node->space && strcmp(node->space, FV_PLANTFILE_NAMESPACE) == 0;
+}
+
+/* The line of an earlier sibling of that name; 0: none. */
+static int line_of_first(const tree_node *node)
+{
+    for (const tree_node *n = node->parent->child; n != node; n = n->next)
+        if (strcmp(n->name, node->name) == 0 && is_ours(n))
+            return n->line;
+    return 0;
+}
+
+static void read_element(reading *r, const fv_element *element, void *part, const tree_node *node)
+{
+    char who[NAME];
+    name_of(node, who, sizeof who);
+    attributes_read(r, who, element, part, node);
+    if (node->stray)
+        reading_say(r, node->stray_line, "%s: stray text '%s'; values are written as attributes, name=\"value\"", who,
+                    node->stray);
+}
+
+/* Where to go on after a node without stepping into it (or with, if it was read): the tree is walked without recursion
+ * on the stack of the machine, although its depth is limited. */
+static const tree_node *step(const tree_node *node, const tree_node *root, bool inside)
+{
+    if (inside && node->child)
+        return node->child;
+    while (node != root && !node->next)
+        node = node->parent;
+    return node == root ? NULL : node->next;
+}
+
+/* The schema's name of the element that a read node stands for: "stock/hose" inside <stock>. */
+static const fv_element *element_of(const tree_node *node)
+{
+    if (!node->parent)
+        return fv_element_find("network");
+    const fv_element *parent = element_of(node->parent);
+    const grammar_rule *rule = grammar_find(parent->name, node->name);
+    return fv_element_find(rule->element);
+}
+
+static bool read_child(reading *r, building *b, const tree_node *node)
+{
+    char who[NAME];
+    const fv_element *parent = element_of(node->parent);
+    const grammar_rule *rule = is_ours(node) ? grammar_find(parent->name, node->name) : NULL;
+    if (!rule) {
+        say_unknown_child(r, parent, node);
+        return false;
+    }
+    int first = rule->once ? line_of_first(node) : 0;
+    if (first) {
+        reading_say(r, node->line, "%s: there can be only one, and one stands in line %d",
+                    name_of(node, who, sizeof who), first);
+        return false;
+    }
+    void *part = rule->make(b, (fv_loc){r->file, node->line});
+    if (!part) {
+        reading_say(r, node->line, "out of memory");
+        return false;
+    }
+    read_element(r, fv_element_find(rule->element), part, node);
+    return true;
+}
+
+/* So many faults that reading on helps nobody. */
+static bool is_enough(const reading *r)
+{
+    return r->said > r->most;
+}
+
+static void read_tree(reading *r, const tree_node *root)
+{
+    building b = {.plant = r->plant};
+    r->plant->loc.line = r->plant->site.part.loc.line = root->line;
+    read_element(r, fv_element_find("network"), r->plant, root);
+    bool inside = true;
+    for (const tree_node *node = step(root, root, true); node && !is_enough(r); node = step(node, root, inside))
+        inside = read_child(r, &b, node);
+}
+
+static bool has_right_root(reading *r, const tree_node *root)
+{
+    if (strcmp(root->name, "network") != 0) {
+        reading_say(r, root->line, "the file begins with <%.40s>; a plant begins with <network xmlns=\"%s\">",
+                    root->name, FV_PLANTFILE_NAMESPACE);
+        return false;
+    }
+    if (is_ours(root))
+        return true;
+    if (root->space)
+        reading_say(r, root->line, "<network> has xmlns=\"%.80s\"; this program reads xmlns=\"%s\"", root->space,
+                    FV_PLANTFILE_NAMESPACE);
+    else
+        reading_say(r, root->line, "<network> has no xmlns; write <network xmlns=\"%s\">", FV_PLANTFILE_NAMESPACE);
+    return false;
+}
+
+static bool is_said(const fv_faults *faults, size_t from, const tree_node *node)
+{
+    for (size_t i = from; i < fv_faults_count(faults); i++) {
+        const fv_fault *f = fv_faults_at(faults, i);
+        if (!f->caution && f->line >= node->line && f->line <= node->end_line)
+            return true;
+    }
+    return false;
+}
+
+/* The XSD is a net below our own checks, whose messages say more: it is heard only where they found nothing. */
+static void say_schema_faults(reading *r, const tree *t, size_t from)
+{
+    for (const schema_fault *f = t->schema_faults; f; f = f->next)
+        if (!is_said(r->faults, from, f->node))
+            reading_say(r, f->node->line, "against the schema: %s", f->text);
+}
+
+/* Adds what linking found, errors up to the limit. */
+static void link_plant(reading *r)
+{
+    fv_faults *found = fv_faults_new();
+    if (!found || (fv_plant_link(r->plant, found), false)) {
+        reading_say(r, 0, "out of memory");
+        return;
+    }
+    fv_faults_sort(found);
+    for (size_t i = 0; i < fv_faults_count(found); i++) {
+        const fv_fault *f = fv_faults_at(found, i);
+        if (!f->caution)
+            reading_say(r, f->line, "%s", f->text);
+        else
+            fv_caution(r->faults, f->class, (fv_loc){f->file, f->line}, "%s", f->text);
+    }
+    fv_faults_free(found);
+}
+
+/* From bytes to a linked plant in r->plant. */
+static void read_bytes(reading *r, const char *bytes, size_t length, const fv_plantfile_limits *limits)
+{
+    size_t from = fv_faults_count(r->faults);
+    tree t = {.arena = fv_arena_new(), .file = r->file, .limits = limits, .faults = r->faults};
+    bool whole = false;
+    if (!t.arena)
+        reading_say(r, 0, "out of memory");
+    else if (bytes_are_fair(bytes, length, r->file, r->faults))
+        whole = tree_parse(&t, bytes, length);
+    /* What stands before a break in the XML is read, too, so that its faults are said in the same run. */
+    if (t.root && (whole || t.broken) && has_right_root(r, t.root)) {
+        read_tree(r, t.root);
+        if (whole && !is_enough(r))
+            link_plant(r);
+        if (whole)
+            say_schema_faults(r, &t, from);
+    }
+    fv_arena_free(t.arena);
+}
+
+fv_plant *fv_plantfile_read_memory(const char *bytes, size_t length, const char *name,
+                                   const fv_plantfile_limits *limits, fv_faults *faults)
+{
+    const fv_plantfile_limits usual = fv_plantfile_limits_default();
+    if (!limits)
+        limits = &usual;
+    if (length > limits->bytes_most) {
+        fv_error(faults, FV_ERR_INPUT, (fv_loc){name, 0},
+                 "longer than the limit of %zu bytes; raise the limit if it is "
+                 "right",
+                 limits->bytes_most);
+        return NULL;
+    }
+    fv_faults *found = fv_faults_new();
+    fv_plant *plant = fv_plant_new(name);
+    fv_units *units = plant && found ? fv_units_new(found) : NULL;
+    if (units) {
+        reading r = {.plant = plant, .units = units, .faults = found, .file = plant->file, .most = limits->faults_most};
+        read_bytes(&r, bytes, length, limits);
+    } else if (!plant || !found) {
+        fv_error(faults, FV_ERR_SYSTEM, (fv_loc){name, 0}, "out of memory");
+    }
+    fv_units_free(units);
+    fv_faults_sort(found);
+    for (size_t i = 0; i < fv_faults_count(found); i++) {
+        const fv_fault *f = fv_faults_at(found, i);
+        (f->caution ? fv_caution : fv_error)(faults, f->class, (fv_loc){f->file, f->line}, "%s", f->text);
+    }
+    if (!units || fv_faults_errors(found) > 0) {
+        fv_plant_free(plant);
+        plant = NULL;
+    }
+    fv_faults_free(found);
+    return plant;
+}
+
+fv_plant *fv_plantfile_read(const char *path, const fv_plantfile_limits *limits, fv_faults *faults)
+{
+    const fv_plantfile_limits usual = fv_plantfile_limits_default();
+    size_t length;
+    char *bytes = bytes_load(path, limits ? limits->bytes_most : usual.bytes_most, &length, faults);
+    if (!bytes)
+        return NULL;
+    const char *name = strcmp(path, "-") == 0 ? "standard input" : path;
+    fv_plant *plant = fv_plantfile_read_memory(bytes, length, name, limits, faults);
+    free(bytes);
+    return plant;
+}

@@ -1,0 +1,94 @@
+/* SPDX-License-Identifier: MIT */
+/* --set id.attribute=value */
+#include "plantfile/attributes.h"
+
+#include "model/near.h"
+#include "model/parts.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define HOW "write part.attribute=value, such as s1.bore=25 mm"
+
+static bool try_id(void *context, const model_stop *stop)
+{
+    if (stop->part->id)
+        model_near_try(context, stop->part->id);
+    return true;
+}
+
+static void say_no_part(reading *r, const char *path)
+{
+    char id[MODEL_NEAR_LONGEST + 1], hint[2 * MODEL_NEAR_LONGEST];
+    snprintf(id, sizeof id, "%.*s", (int)strcspn(path, "."), path);
+    model_near near = model_near_start(id);
+    model_near_try(&near, "site");
+    model_walk(r->plant, try_id, &near);
+    /* The part may be right and its child wrong: then the part is no help. */
+    if (near.best && strcmp(near.best, id) == 0)
+        near.best = NULL;
+    reading_say(r, 0, "nothing is called '%.80s'%s", path, model_near_hint(&near, hint, sizeof hint));
+}
+
+static void set_attribute(reading *r, const char *path, const char *name, const char *text)
+{
+    char who[300], hint[2 * MODEL_NEAR_LONGEST];
+    const fv_element *element;
+    fv_part *part = fv_plant_find(r->plant, path, &element);
+    if (!part) {
+        say_no_part(r, path);
+        return;
+    }
+    const fv_attr *attr = fv_attr_find(element, name);
+    if (!attr || strcmp(name, "id") == 0) {
+        model_near near = model_near_start(name);
+        for (size_t i = 0; i < element->attr_count; i++)
+            model_near_try(&near, element->attrs[i].name);
+        reading_say(r, 0, "%.80s is a %s, which has no '%.40s' that can be set%s", path, element->name, name,
+                    attr ? "" : model_near_hint(&near, hint, sizeof hint));
+        return;
+    }
+    snprintf(who, sizeof who, "%.80s", path);
+    if (attribute_read(r, who, attr, part, text, FV_SETTING, 0) && model_is_text(attr))
+        part->texts_from_kind &= ~(1u << (attr - element->attrs));
+}
+
+static void set_one(reading *r, const char *setting)
+{
+    const char *equals = strchr(setting, '=');
+    char *path = equals ? malloc((size_t)(equals - setting) + 1) : NULL;
+    if (!equals) {
+        reading_say(r, 0, "'%.80s' has no '='; " HOW, setting);
+        return;
+    }
+    if (!path) {
+        reading_say(r, 0, "out of memory");
+        return;
+    }
+    size_t n = (size_t)(equals - setting);
+    while (n > 0 && setting[n - 1] == ' ')
+        n--;
+    memcpy(path, setting, n);
+    path[n] = '\0';
+    char *dot = strrchr(path, '.');
+    if (!dot || dot == path || dot[1] == '\0') {
+        reading_say(r, 0, "'%.80s' names no attribute; " HOW, path);
+    } else {
+        *dot = '\0';
+        set_attribute(r, path, dot + 1, equals + 1);
+    }
+    free(path);
+}
+
+fv_status fv_plantfile_set(fv_plant *plant, const char *const *settings, size_t count, fv_faults *faults)
+{
+    fv_units *units = fv_units_new(faults);
+    if (!units)
+        return FV_FAIL;
+    reading r = {.plant = plant, .units = units, .faults = faults, .file = "--set", .most = count + 1};
+    for (size_t i = 0; i < count; i++)
+        set_one(&r, settings[i]);
+    fv_units_free(units);
+    return r.said ? FV_FAIL : fv_plant_link(plant, faults);
+}

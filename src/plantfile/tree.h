@@ -1,0 +1,44 @@
+/* SPDX-License-Identifier: MIT */
+/* What a file says, before it means anything: elements with their attributes and lines. Lies in one arena. */
+#ifndef PLANTFILE_TREE_H
+#define PLANTFILE_TREE_H
+
+#include "farvessel/plantfile.h"
+
+typedef struct tree_attr {
+    struct tree_attr *next;
+    const char *name, *value;
+    int line;
+} tree_attr;
+
+typedef struct tree_node {
+    struct tree_node *parent, *next, *child, *last_child;
+    const char *name;
+    const char *space; /* namespace, or NULL */
+    const char *stray; /* text between its tags that means nothing, or NULL */
+    tree_attr *attrs, *last_attr;
+    int line, end_line; /* of the start tag */
+    int stray_line;
+} tree_node;
+
+/* What the XSD found, kept until our own reading has had its say. */
+typedef struct schema_fault {
+    struct schema_fault *next;
+    const tree_node *node;
+    const char *text;
+} schema_fault;
+
+typedef struct {
+    fv_arena *arena;
+    const char *file; /* name for messages, in the plant's arena or the caller's */
+    const fv_plantfile_limits *limits;
+    fv_faults *faults;
+    tree_node *root;
+    bool broken; /* not well-formed: the tree holds what stands before the break */
+    schema_fault *schema_faults, *last_schema_fault;
+} tree;
+
+/* Parses and validates. False: not a file that can be understood at all, the reason is in the faults. */
+bool tree_parse(tree *t, const char *bytes, size_t length);
+
+#endif

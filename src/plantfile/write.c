@@ -1,0 +1,311 @@
+/* SPDX-License-Identifier: MIT */
+/* A plant as a file: what was said of each part and nothing else, so that defaults and kinds stay what they are. */
+#include "farvessel/plantfile.h"
+#include "model/schema.h"
+
+#include <string.h>
+
+static const char known_words[] = "tape|nameplate|probe|guess"; /* from FV_KNOWN_TAPE on */
+
+enum { WIDEST = 110 };
+
+typedef struct {
+    fv_text *out;
+    int depth;
+    size_t line;     /* where the last line begins */
+    fv_text pending; /* an attribute before it is known whether it fits on the line */
+    bool failed;     /* a value that cannot be written: a NaN that never should have been set */
+} writer;
+
+/* Puts ` name="value"` on the line, or on one of its own if that would be too long. */
+static void add_pending(writer *w)
+{
+    if (w->pending.text && w->out->length - w->line + w->pending.length > WIDEST) {
+        fv_text_add(w->out, "\n%*s", 2 * w->depth + 3, "");
+        w->line = w->out->length - (size_t)(2 * w->depth + 3);
+    }
+    if (w->pending.text)
+        fv_text_add(w->out, "%s", w->pending.text);
+    w->failed = w->failed || w->pending.failed;
+    fv_text_free(&w->pending);
+}
+
+static void write_escaped(fv_text *out, const char *text)
+{
+    for (; *text; text++) {
+        switch (*text) {
+        case '&':
+            fv_text_add(out, "&amp;");
+            break;
+        case '<':
+            fv_text_add(out, "&lt;");
+            break;
+        case '"':
+            fv_text_add(out, "&quot;");
+            break;
+        case '\t':
+        case '\n':
+        case '\r':
+            fv_text_add(out, "&#%d;", *text);
+            break;
+        default:
+            fv_text_add(out, "%c", *text);
+        }
+    }
+}
+
+/* Whether a value is to be written: own ones; in a list that must be written in full also those taken over. */
+static bool counts(fv_value value, bool full)
+{
+    return model_is_own(value) || (full && value.origin == FV_KIND);
+}
+
+static void write_value(writer *w, const fv_attr *attr, fv_value value)
+{
+    char word[64];
+    fv_text_add(&w->pending, " %s=\"", attr->name);
+    if (attr->dim == FV_DIM_WORD)
+        fv_text_add(&w->pending, "%s", fv_word_at(attr->words, fv_word(value), word, sizeof word));
+    else
+        w->failed = !fv_quantity_write(attr->dim, value.v, &w->pending) || w->failed;
+    fv_text_add(&w->pending, "\"");
+    add_pending(w);
+}
+
+/* known="tape" where all written values agree, known="bore:tape length:guess" where they do not. */
+static void write_known(writer *w, const fv_element *element, const void *part, bool full)
+{
+    char word[32];
+    int common = -1;
+    bool agree = true;
+    for (size_t i = 0; i < element->attr_count; i++) {
+        const fv_attr *attr = &element->attrs[i];
+        const fv_value *value = (const fv_value *)(const void *)((const char *)part + attr->offset);
+        if (model_is_text(attr) || !counts(*value, full))
+            continue;
+        agree = agree && (common < 0 || common == value->known);
+        common = value->known;
+    }
+    if (common < 0 || (agree && common == FV_KNOWN_UNSAID))
+        return;
+    if (agree) {
+        fv_text_add(&w->pending, " known=\"%s\"", fv_word_at(known_words, common - FV_KNOWN_TAPE, word, sizeof word));
+        add_pending(w);
+        return;
+    }
+    const char *gap = "";
+    fv_text_add(&w->pending, " known=\"");
+    for (size_t i = 0; i < element->attr_count; i++) {
+        const fv_attr *attr = &element->attrs[i];
+        const fv_value *value = (const fv_value *)(const void *)((const char *)part + attr->offset);
+        if (model_is_text(attr) || !counts(*value, full) || value->known == FV_KNOWN_UNSAID)
+            continue;
+        fv_text_add(&w->pending, "%s%s:%s", gap, attr->name,
+                    fv_word_at(known_words, value->known - FV_KNOWN_TAPE, word, sizeof word));
+        gap = " ";
+    }
+    fv_text_add(&w->pending, "\"");
+    add_pending(w);
+}
+
+static void write_attributes(writer *w, const fv_element *element, const void *part, unsigned texts_from_kind,
+                             bool full)
+{
+    for (size_t i = 0; i < element->attr_count; i++) {
+        const fv_attr *attr = &element->attrs[i];
+        const char *place = (const char *)part + attr->offset;
+        if (model_is_text(attr)) {
+            const char *text = *(const char *const *)(const void *)place;
+            if (!text || (!full && (texts_from_kind >> i & 1u)))
+                continue;
+            fv_text_add(&w->pending, " %s=\"", attr->name);
+            write_escaped(&w->pending, text);
+            fv_text_add(&w->pending, "\"");
+            add_pending(w);
+        } else {
+            const fv_value value = *(const fv_value *)(const void *)place;
+            if (counts(value, full))
+                write_value(w, attr, value);
+        }
+    }
+    write_known(w, element, part, full);
+}
+
+/* "stock/hose" is written as <hose>. */
+static const char *tag(const fv_element *element)
+{
+    const char *slash = strchr(element->name, '/');
+    return slash ? slash + 1 : element->name;
+}
+
+static void indent(writer *w)
+{
+    w->line = w->out->length;
+    fv_text_add(w->out, "%*s", 2 * w->depth, "");
+}
+
+/* Opens a tag and leaves it open for children; close_tag ends it in the shorter way if there were none. */
+static size_t open_tag(writer *w, const fv_element *element, const void *part, bool full)
+{
+    const fv_part *head = part;
+    indent(w);
+    fv_text_add(w->out, "<%s", tag(element));
+    write_attributes(w, element, part, head->texts_from_kind, full);
+    fv_text_add(w->out, ">\n");
+    w->depth++;
+    return w->out->length;
+}
+
+static void close_tag(writer *w, const fv_element *element, size_t opened)
+{
+    w->depth--;
+    if (w->out->failed)
+        return;
+    if (w->out->length == opened) {
+        w->out->length -= 2; /* ">\n" */
+        w->out->text[w->out->length] = '\0';
+        fv_text_add(w->out, "/>\n");
+    } else {
+        indent(w);
+        fv_text_add(w->out, "</%s>\n", tag(element));
+    }
+}
+
+static void write_leaf(writer *w, const fv_element *element, const void *part, bool full)
+{
+    close_tag(w, element, open_tag(w, element, part, full));
+}
+
+/* A list that was taken over is written only if something in it was set since; then in full, for it replaces the kind's
+ * as a whole. */
+static bool is_written(bool taken_over, bool touched)
+{
+    return !taken_over || touched;
+}
+
+static void write_line(writer *w, const fv_line *line)
+{
+    const fv_element *element = model_line_element(line->kind);
+    bool taken = (line->part.lists_from_kind & 1u) != 0, touched = false;
+    for (size_t i = 0; i < line->fitting_count; i++)
+        touched = touched || model_says(model_fitting_element(line->fittings[i]->kind), line->fittings[i]);
+    size_t opened = open_tag(w, element, line, false);
+    for (size_t i = 0; i < line->fitting_count && is_written(taken, touched); i++)
+        write_leaf(w, model_fitting_element(line->fittings[i]->kind), line->fittings[i], taken);
+    close_tag(w, element, opened);
+}
+
+static void write_coil(writer *w, const fv_coil *coil)
+{
+    const fv_element *element = model_element(EL_COIL);
+    bool taken = (coil->part.lists_from_kind & 1u) != 0, touched = false;
+    for (size_t i = 0; i < coil->hole_count; i++)
+        touched = touched || model_says(model_element(EL_HOLE), coil->hole[i]);
+    bool holes = coil->hole_count && is_written(taken, touched);
+    if (!holes && !model_says(element, coil))
+        return;
+    size_t opened = open_tag(w, element, coil, false);
+    for (size_t i = 0; i < coil->hole_count && holes; i++)
+        write_leaf(w, model_element(EL_HOLE), coil->hole[i], taken);
+    close_tag(w, element, opened);
+}
+
+static bool wall_is_touched(const fv_wall *wall)
+{
+    bool touched = model_says(model_element(EL_WALL), wall);
+    for (size_t i = 0; i < wall->layer_count; i++)
+        touched = touched || model_says(model_element(EL_LAYER), wall->layers[i]);
+    return touched;
+}
+
+static void write_walls(writer *w, const fv_vessel *vessel)
+{
+    bool taken = (vessel->part.lists_from_kind & 1u) != 0, touched = false;
+    for (size_t i = 0; i < vessel->wall_count; i++)
+        touched = touched || wall_is_touched(vessel->walls[i]);
+    for (size_t i = 0; i < vessel->wall_count && is_written(taken, touched); i++) {
+        const fv_wall *wall = vessel->walls[i];
+        size_t opened = open_tag(w, model_element(EL_WALL), wall, taken);
+        for (size_t j = 0; j < wall->layer_count; j++)
+            write_leaf(w, model_element(EL_LAYER), wall->layers[j], taken);
+        close_tag(w, model_element(EL_WALL), opened);
+    }
+}
+
+static void write_openings(writer *w, const fv_vessel *vessel)
+{
+    bool taken = (vessel->part.lists_from_kind & 2u) != 0, touched = false;
+    for (size_t i = 0; i < vessel->opening_count; i++)
+        touched = touched || model_says(model_opening_element(vessel->openings[i]->kind), vessel->openings[i]);
+    for (size_t i = 0; i < vessel->opening_count && is_written(taken, touched); i++)
+        write_leaf(w, model_opening_element(vessel->openings[i]->kind), vessel->openings[i], taken);
+}
+
+static void write_vessel(writer *w, const fv_vessel *vessel)
+{
+    const fv_element *element = model_vessel_element(vessel);
+    size_t opened = open_tag(w, element, vessel, false);
+    write_coil(w, &vessel->coil);
+    if (model_says(model_element(EL_LOAD), &vessel->load))
+        write_leaf(w, model_element(EL_LOAD), &vessel->load, false);
+    if (model_says(model_element(EL_SHELL), &vessel->shell))
+        write_leaf(w, model_element(EL_SHELL), &vessel->shell, false);
+    write_walls(w, vessel);
+    write_openings(w, vessel);
+    close_tag(w, element, opened);
+}
+
+static void write_site(writer *w, const fv_site *site)
+{
+    if (!model_says(model_element(EL_SITE), site) && !site->weather_count)
+        return;
+    size_t opened = open_tag(w, model_element(EL_SITE), site, false);
+    for (size_t i = 0; i < site->weather_count; i++)
+        write_leaf(w, model_element(EL_WEATHER), site->weather[i], false);
+    close_tag(w, model_element(EL_SITE), opened);
+}
+
+static void write_stock(writer *w, const fv_plant *plant)
+{
+    if (!plant->stock_count && !plant->currency)
+        return;
+    indent(w);
+    fv_text_add(w->out, "<stock");
+    write_attributes(w, model_element(EL_STOCK), plant, 0, false);
+    fv_text_add(w->out, ">\n");
+    w->depth++;
+    for (size_t i = 0; i < plant->stock_count; i++)
+        write_leaf(w, model_stock_element(plant->stock[i]->kind), plant->stock[i], false);
+    w->depth--;
+    indent(w);
+    fv_text_add(w->out, "</stock>\n");
+}
+
+bool fv_plantfile_write(const fv_plant *plant, fv_text *out)
+{
+    writer w = {.out = out};
+    fv_text_add(out, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
+    w.line = out->length;
+    fv_text_add(out, "<network xmlns=\"%s\"", FV_PLANTFILE_NAMESPACE);
+    write_attributes(&w, model_element(EL_NETWORK), plant, 0, false);
+    fv_text_add(out, ">\n");
+    w.depth++;
+    write_site(&w, &plant->site);
+    write_stock(&w, plant);
+    for (size_t i = 0; i < plant->boiler_count; i++)
+        write_leaf(&w, model_element(EL_BOILER), plant->boilers[i], false);
+    for (size_t i = 0; i < plant->line_count; i++)
+        write_line(&w, plant->lines[i]);
+    for (size_t i = 0; i < plant->tee_count; i++)
+        write_leaf(&w, model_element(EL_TEE), plant->tees[i], false);
+    for (size_t i = 0; i < plant->drip_count; i++)
+        write_leaf(&w, model_element(EL_DRIP), plant->drips[i], false);
+    for (size_t i = 0; i < plant->kind_count; i++)
+        write_vessel(&w, plant->kinds[i]);
+    for (size_t i = 0; i < plant->vessel_count; i++)
+        write_vessel(&w, plant->vessels[i]);
+    for (size_t i = 0; i < plant->action_count; i++)
+        write_leaf(&w, model_element(EL_ACTION), plant->actions[i], false);
+    fv_text_add(out, "</network>\n");
+    return !out->failed && !w.failed;
+}

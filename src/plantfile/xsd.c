@@ -1,0 +1,163 @@
+/* SPDX-License-Identifier: MIT */
+/* The XSD: as it is built in, and as it follows from the schema's table and the grammar. Quantities are plain strings
+ * to it; what they may be is said in the annotations and checked, with better messages, by the reader. */
+#include "plantfile/grammar.h"
+#include "plantfile/schema_text.h"
+
+#include "model/schema.h"
+
+#include <math.h>
+#include <string.h>
+
+const char *fv_plantfile_xsd(size_t *length)
+{
+    *length = fv_schema_length;
+    return (const char *)fv_schema_text;
+}
+
+static void add_escaped(fv_text *out, const char *text)
+{
+    for (; *text; text++) {
+        if (*text == '&')
+            fv_text_add(out, "&amp;");
+        else if (*text == '<')
+            fv_text_add(out, "&lt;");
+        else if (*text == '>')
+            fv_text_add(out, "&gt;");
+        else if (*text == '"')
+            fv_text_add(out, "&quot;");
+        else
+            fv_text_add(out, "%c", *text);
+    }
+}
+
+static void add_document(fv_text *out, int depth, const char *text)
+{
+    fv_text_add(out, "%*s<xs:annotation><xs:documentation>", depth, "");
+    add_escaped(out, text);
+    fv_text_add(out, "</xs:documentation></xs:annotation>\n");
+}
+
+static void add_limit(fv_text *doc, const char *what, fv_dim dim, double si)
+{
+    if (isnan(si))
+        return;
+    fv_text_add(doc, "%s ", what);
+    if (!fv_quantity_write(dim, si, doc))
+        fv_text_add(doc, "%g", si);
+}
+
+/* "What it is; what applies where it is not said. A length, such as 19 mm or 3/4 in. Default ..." */
+static void add_attr_document(fv_text *out, const fv_attr *attr)
+{
+    fv_text doc = {0};
+    fv_text_add(&doc, "%s.", attr->doc);
+    if (attr->dim != FV_DIM_WORD && !model_is_text(attr)) {
+        fv_text_add(&doc, " It is %s, such as %s.", fv_dim_name(attr->dim), fv_dim_example(attr->dim));
+        add_limit(&doc, " Default", attr->dim, attr->fallback);
+        if (!isnan(attr->fallback))
+            fv_text_add(&doc, ".");
+        add_limit(&doc, " At least", attr->dim, attr->least);
+        add_limit(&doc, isnan(attr->least) ? " At most" : ", at most", attr->dim, attr->most);
+        if (!isnan(attr->least) || !isnan(attr->most))
+            fv_text_add(&doc, ".");
+    }
+    if (!doc.failed)
+        add_document(out, 6, doc.text);
+    out->failed = out->failed || doc.failed;
+    fv_text_free(&doc);
+}
+
+static bool is_named(const fv_element *element, const char *name)
+{
+    return strcmp(element->name, name) == 0;
+}
+
+/* Names must be there. Of the rest, what may come from a kind or from the part it is like cannot be required. */
+static bool is_required(const fv_element *element, const fv_attr *attr)
+{
+    bool taken_over = fv_attr_find(element, "like") || is_named(element, "coil") || is_named(element, "shell");
+    return attr->required && (attr->dim == FV_DIM_ID || !taken_over);
+}
+
+static void add_words(fv_text *out, const char *words)
+{
+    fv_text_add(out, "      <xs:simpleType><xs:restriction base=\"xs:token\">\n");
+    while (*words) {
+        size_t n = strcspn(words, "|");
+        fv_text_add(out, "        <xs:enumeration value=\"%.*s\"/>\n", (int)n, words);
+        words += n + (words[n] == '|');
+    }
+    fv_text_add(out, "      </xs:restriction></xs:simpleType>\n");
+}
+
+static void add_attr(fv_text *out, const fv_element *element, const fv_attr *attr)
+{
+    bool words = attr->dim == FV_DIM_WORD;
+    fv_text_add(out, "    <xs:attribute name=\"%s\"%s%s>\n", attr->name, words ? "" : " type=\"xs:string\"",
+                is_required(element, attr) ? " use=\"required\"" : "");
+    add_attr_document(out, attr);
+    if (words)
+        add_words(out, attr->words);
+    fv_text_add(out, "    </xs:attribute>\n");
+}
+
+/* "stock/hose" is the type stock-hose. */
+static void add_type_name(fv_text *out, const char *element)
+{
+    for (; *element; element++)
+        fv_text_add(out, "%c", *element == '/' ? '-' : *element);
+}
+
+static void add_children(fv_text *out, const fv_element *element)
+{
+    size_t count;
+    const grammar_rule *rules = grammar_rules(&count);
+    bool any = false;
+    for (size_t i = 0; i < count; i++) {
+        if (!is_named(element, rules[i].parent))
+            continue;
+        if (!any)
+            fv_text_add(out, "    <xs:choice minOccurs=\"0\" maxOccurs=\"unbounded\">\n");
+        any = true;
+        fv_text_add(out, "      <xs:element name=\"%s\" type=\"", rules[i].name);
+        add_type_name(out, rules[i].element);
+        fv_text_add(out, "\"/>\n");
+    }
+    if (any)
+        fv_text_add(out, "    </xs:choice>\n");
+}
+
+static void add_type(fv_text *out, const fv_element *element)
+{
+    fv_text_add(out, "  <xs:complexType name=\"");
+    add_type_name(out, element->name);
+    fv_text_add(out, "\">\n");
+    add_document(out, 4, element->doc);
+    add_children(out, element);
+    for (size_t i = 0; i < element->attr_count; i++)
+        add_attr(out, element, &element->attrs[i]);
+    fv_text_add(out, "    <xs:attribute name=\"known\" type=\"known\"/>\n  </xs:complexType>\n");
+}
+
+bool fv_plantfile_make_xsd(fv_text *out)
+{
+    size_t count;
+    const fv_element *all = fv_schema(&count);
+    fv_text_add(out,
+                "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
+                "<!-- Made from the program's own table of attributes; a test holds the two together. -->\n"
+                "<xs:schema xmlns:xs=\"http://www.w3.org/2001/XMLSchema\" xmlns=\"%s\"\n"
+                "    targetNamespace=\"%s\" elementFormDefault=\"qualified\">\n"
+                "  <xs:element name=\"network\" type=\"network\"/>\n"
+                "  <xs:simpleType name=\"known\">\n",
+                FV_PLANTFILE_NAMESPACE, FV_PLANTFILE_NAMESPACE);
+    add_document(out, 4,
+                 "how the values of this element are known: tape, nameplate, probe or guess; for one attribute "
+                 "name:word, such as \"tape bore:guess\"");
+    fv_text_add(out, "    <xs:restriction base=\"xs:string\"/>\n  </xs:simpleType>\n");
+    for (size_t i = 0; i < count; i++)
+        add_type(out, &all[i]);
+    fv_text_add(out, "</xs:schema>\n");
+    return !out->failed;
+}
