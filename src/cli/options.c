@@ -7,9 +7,9 @@
 #define ALL_VERBS (PLANT_VERBS | FOR(VERB_HELP))
 
 const cli_verb cli_verbs[VERB_COUNT] = {
-    [VERB_CHECK] = {"check", "PLANT.xml", "Is the plant file sound, and what is assumed where it is silent?",
-                    "farvessel check plant.xml", cli_check},
-    [VERB_FLOW] = {"flow", "PLANT.xml", "Which vessel gets how much steam, and which is starved?",
+    [VERB_CHECK] = {"check", "PLANT.xml", "Is the plant file sound, and what is assumed?", "farvessel check plant.xml",
+                    cli_check},
+    [VERB_FLOW] = {"flow", "PLANT.xml", "Which vessel gets how much steam, which starves?",
                    "farvessel flow plant.xml --fire \"50 %\" --set s6.bore=\"25 mm\"", cli_flow},
     [VERB_HELP] = {"help", "[VERB]", "How is a verb used?", "farvessel help flow", cli_help_verb},
 };

@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { HINT_SIZE = 96 };
+enum { NAME_SIZE = 64 };
 
 static const cli_verb *find_verb(const char *name)
 {
@@ -32,31 +32,33 @@ static const cli_option *find_option(const cli_verb *verb, const char *name, siz
 
 static cli_exit unknown_verb(const char *word)
 {
-    char hint[HINT_SIZE];
     model_near near = model_near_start(word);
     for (size_t i = 0; i < VERB_COUNT; i++)
         model_near_try(&near, cli_verbs[i].name);
-    if (!near.best && strstr(word, ".xml"))
+    if (near.best)
+        return cli_usage("there is no verb '%s'; did you mean `farvessel %s`?", word, near.best);
+    if (strstr(word, ".xml"))
         return cli_usage("say what to do with it first, as in `farvessel flow %s`", word);
-    return cli_usage("there is no verb '%s'%s; `farvessel help` lists them", word,
-                     model_near_hint(&near, hint, sizeof hint));
+    return cli_usage("there is no verb '%s'; `farvessel help` lists them", word);
 }
 
 static cli_exit unknown_option(const cli_verb *verb, const char *word, size_t length)
 {
-    char hint[HINT_SIZE], name[HINT_SIZE];
+    char name[NAME_SIZE];
     size_t count;
     const cli_option *options = cli_options(&count);
+    const char *dashes = length > 1 ? "--" : "-";
     snprintf(name, sizeof name, "%.*s", (int)length, word);
     if (find_option(NULL, word, length))
-        return cli_usage("`%s` takes no option '%s%s'; `farvessel help %s` lists what it takes", verb->name,
-                         length > 1 ? "--" : "-", name, verb->name);
+        return cli_usage("`farvessel %s` takes no %s%s; `farvessel help %s` lists what it takes", verb->name, dashes,
+                         name, verb->name);
     model_near near = model_near_start(name);
     for (size_t i = 0; i < count; i++)
         if (options[i].verbs >> (verb - cli_verbs) & 1u)
             model_near_try(&near, options[i].name);
-    return cli_usage("there is no option '%s%s'%s; `farvessel help %s` lists them", length > 1 ? "--" : "-", name,
-                     model_near_hint(&near, hint, sizeof hint), verb->name);
+    if (near.best)
+        return cli_usage("there is no option %s%s; did you mean --%s?", dashes, name, near.best);
+    return cli_usage("there is no option %s%s; `farvessel help %s` lists them", dashes, name, verb->name);
 }
 
 static cli_exit take(cli_request *request, const cli_option *option, const char *value)

@@ -5,7 +5,7 @@
 #include "report/page.h"
 #include "report/show.h"
 
-#include <string.h>
+#include <math.h>
 
 static void say(const fv_text *line, const char *lead, fv_text *out)
 {
@@ -42,6 +42,20 @@ static void sentences(const report_check *check, fv_text *out)
     fv_text_free(&line);
 }
 
+/* The reason without its sources in brackets and without what comes after a semicolon; JSON and CSV have all. */
+static const char *short_reason(const char *reason, char *buffer, size_t size)
+{
+    size_t used = 0, depth = 0;
+    for (; *reason && *reason != ';' && used + 1 < size; reason++) {
+        depth += *reason == '(';
+        if (depth == 0 && !(*reason == ' ' && (reason[1] == '(' || reason[1] == '\0')))
+            buffer[used++] = *reason;
+        depth -= *reason == ')' && depth > 0;
+    }
+    buffer[used] = '\0';
+    return buffer;
+}
+
 /* One block of the list of values: element, attribute, what it is, where. */
 static void values(const report_check *check, report_said said, const char *title, const char *third, fv_text *out)
 {
@@ -51,6 +65,7 @@ static void values(const report_check *check, report_said said, const char *titl
     if (check->said.values[said] == 0)
         return;
     fv_text_add(out, "\n%s (%zu value%s)\n", title, check->said.values[said], plural(check->said.values[said]));
+    char buffer[REPORT_WORD_SIZE];
     report_grid *grid = report_grid_new(columns, COLUMNS);
     for (size_t i = 0; i < check->said.row_count; i++) {
         const report_said_row *row = &check->said.rows[i];

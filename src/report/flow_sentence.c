@@ -79,12 +79,21 @@ static void add_best(const fv_flow_answer *answer, const survey *s, fv_unit_syst
                     report_shown_as(units, FV_SHOW_POWER, answer->state->vessels[s->best].heat).text);
 }
 
+static void add_all(size_t count, fv_text *out)
+{
+    if (count == 2)
+        fv_text_add(out, "Both vessels are");
+    else
+        fv_text_add(out, "All %zu vessels are", count);
+}
+
 static void say_starved(const fv_flow_answer *answer, const survey *s, fv_unit_system units, fv_text *out)
 {
     const char *worst = name(answer, s->worst);
-    if (s->starved == s->open && s->open > 1)
-        fv_text_add(out, "All %zu vessels are starved: %s gets ", s->open, worst);
-    else if (s->starved == 1)
+    if (s->starved == s->open && s->open > 1) {
+        add_all(s->open, out);
+        fv_text_add(out, " starved: %s gets ", worst);
+    } else if (s->starved == 1)
         fv_text_add(out, "%s is starved: it gets ", worst);
     else
         fv_text_add(out, "%zu of %zu vessels are starved: %s gets ", s->starved, s->open, worst);
@@ -99,8 +108,10 @@ static void say_fed(const fv_flow_answer *answer, const survey *s, fv_unit_syste
         fv_text_add(out, "No vessel is starved, but %s lags: it gets ", worst);
     else if (s->open == 1)
         fv_text_add(out, "%s is fed: it gets ", worst);
-    else
-        fv_text_add(out, "All %zu vessels are fed: the one with the least to spare, %s, gets ", s->open, worst);
+    else {
+        add_all(s->open, out);
+        fv_text_add(out, " fed: the one with the least to spare, %s, gets ", worst);
+    }
     add_plenty(answer, s->worst, units, out);
     if (s->lagging > 0)
         add_best(answer, s, units, out);

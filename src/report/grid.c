@@ -110,12 +110,14 @@ static size_t fit(const report_grid *grid, size_t width[MOST_COLUMNS])
     return gap;
 }
 
-/* Text in exactly `width` columns. Cut in the middle, since names in a row differ at their ends. */
+/* Text in exactly `width` columns. Names are cut in the middle, since those in a row differ at their ends; words with
+ * blanks at their end. */
 static void put(fv_text *out, const char *text, size_t bytes, size_t width, bool left)
 {
     size_t columns = report_columns(text, bytes);
     if (columns > width) {
-        size_t tail = (width - 2) / 2, head = width - 2 - tail, resume = report_bytes(text, columns - tail);
+        size_t tail = memchr(text, ' ', bytes) ? 0 : (width - 2) / 2, head = width - 2 - tail,
+               resume = report_bytes(text, columns - tail);
         fv_text_add(out, "%.*s..%.*s", (int)report_bytes(text, head), text, (int)(bytes - resume), text + resume);
         return;
     }

@@ -51,9 +51,6 @@ static const struct {
 
 /* What a tape measures in millimetres or inches below, in metres or feet above. */
 static const double bore_like = 0.3;
-/* Roughness and the like: three digits of a millimetre or an inch would be zeros. */
-static const double hair_like = 0.001;
-
 static report_shown as_in_file(fv_dim dim, double si)
 {
     report_shown shown = {""};
@@ -61,6 +58,29 @@ static report_shown as_in_file(fv_dim dim, double si)
     if (fv_quantity_write(dim, si, &text) && !text.failed)
         snprintf(shown.text, sizeof shown.text, "%s", text.text);
     fv_text_free(&text);
+    return shown;
+}
+
+/* What the user wrote down, or the documentation says: four digits, but no zeros that nobody measured. */
+static report_shown as_said(fv_unit_system system, fv_show show, double si)
+{
+    enum { DIGITS = 4, DECIMALS = 6 };
+    report_shown shown;
+    char number[REPORT_SHOW_SIZE / 2];
+    double value = fv_show_value(system, show, si);
+    int decimals = DIGITS - 1;
+    for (double size = fabs(value); size >= 10.0 && decimals > 0; size /= 10.0)
+        decimals--;
+    for (double size = fabs(value); size > 0.0 && size < 1.0 && decimals < DECIMALS; size *= 10.0)
+        decimals++;
+    int length = snprintf(number, sizeof number, "%.*f", decimals, value);
+    if (length < 0 || (size_t)length >= sizeof number)
+        return report_shown_as(system, show, si);
+    while (decimals > 0 && number[length - 1] == '0')
+        number[--length] = '\0', decimals--;
+    if (number[length - 1] == '.')
+        number[--length] = '\0';
+    snprintf(shown.text, sizeof shown.text, "%s %s", number, fv_show_unit(system, show));
     return shown;
 }
 
@@ -75,12 +95,10 @@ report_shown report_shown_value(fv_unit_system system, const fv_attr *attr, doub
     }
     if (attr->dim == FV_DIM_TIME)
         return report_shown_time(si);
-    if (attr->dim == FV_DIM_LENGTH && si != 0.0 && fabs(si) < hair_like)
-        return as_in_file(attr->dim, si);
     if (attr->dim == FV_DIM_LENGTH)
-        return report_shown_as(system, fabs(si) < bore_like ? FV_SHOW_BORE : FV_SHOW_LENGTH, si);
+        return as_said(system, fabs(si) < bore_like ? FV_SHOW_BORE : FV_SHOW_LENGTH, si);
     for (size_t i = 0; i < sizeof ways / sizeof *ways; i++)
         if (ways[i].dim == attr->dim)
-            return report_shown_as(system, ways[i].show, si);
+            return as_said(system, ways[i].show, si);
     return as_in_file(attr->dim, si);
 }

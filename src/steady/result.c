@@ -64,6 +64,7 @@ static void fill_boilers(const fv_solver *s, fv_steady_result *r)
             out->enthalpy = at.h_g;
             out->steam = most > 0 ? m * out->most / most : 0;
             out->carried_water = out->steam * (1 - boiler->dryness.v) / boiler->dryness.v;
+            out->water_fed = out->steam + out->carried_water;
             out->heat = out->steam * (at.h_g - feed.h_f) + out->carried_water * (at.h_f - feed.h_f);
             out->fuel = s->fire[k] > 0 ? (out->heat + boiler->loss.v) / boiler->efficiency.v : 0;
             out->state = s->fire[k] <= 0                        ? FV_BOILER_OFF

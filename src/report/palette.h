@@ -1,0 +1,34 @@
+/* SPDX-License-Identifier: MIT */
+/* The colours of the page, for light and dark, in one table. */
+#ifndef REPORT_PALETTE_H
+#define REPORT_PALETTE_H
+
+#include "farvessel/base.h"
+
+typedef enum {
+    PALETTE_PAPER,
+    PALETTE_CARD,
+    PALETTE_INK,
+    PALETTE_SOFT, /* secondary text */
+    PALETTE_RULE, /* grids and borders; says nothing by itself */
+    PALETTE_PIPE,
+    PALETTE_STEAM,
+    PALETTE_WATER,
+    PALETTE_FED,
+    PALETTE_LAGGING,
+    PALETTE_STARVED,
+    PALETTE_SERIES, /* the first of PALETTE_SERIES_COUNT */
+    PALETTE_COUNT = PALETTE_SERIES + 6
+} palette_role;
+enum { PALETTE_SERIES_COUNT = PALETTE_COUNT - PALETTE_SERIES };
+
+typedef struct {
+    const char *name;        /* of the CSS variable, without the dashes */
+    const char *light, *dark; /* "#rrggbb" */
+} palette_colour;
+extern const palette_colour palette[PALETTE_COUNT];
+
+/* "--paper:#...;--card:#...;" for one scheme. */
+void palette_css(bool dark, fv_text *out);
+
+#endif
