@@ -75,8 +75,8 @@ static void values(const report_check *check, report_said said, const char *titl
         report_names_say(&row->owners, FEW, &names);
         report_grid_add(grid, row->element);
         report_grid_add(grid, row->attr->name);
-        report_grid_add(grid,
-                        row->si == row->si ? report_shown_value(check->units, row->attr, row->si).text : row->reason);
+        report_grid_add(grid, isnan(row->si) ? short_reason(row->reason, buffer, sizeof buffer)
+                                             : report_shown_value(check->units, row->attr, row->si).text);
         report_grid_add(grid, names.text && !names.failed ? names.text : "");
         out->failed = out->failed || names.failed;
         fv_text_free(&names);
