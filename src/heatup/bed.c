@@ -4,11 +4,11 @@
  * Front: heat taken = share below the front x heat content at the steam's temperature; the share is the front's height.
  *        A frozen bed melts at the front, too. When the steam's temperature changes, what is below follows it.
  * Cooling: a layer of the bed's depth with a tight bottom is half of a layer twice as deep (body.h); the piece is
- * linear, so it is kept 'even at SHIFT_BASE' and its temperatures are shifted by where the bed began to cool. Water
- *        soaked up adds no heat capacity: it came with its heat and is booked as condensate at the steam's temperature.
- * Source: percolating steam condenses in a narrow zone that moves upward (soil and substrate steaming): F. G. Johnson &
- *        O. A. Aas, Agric. Eng. 41 (1960) 612, and K. F. Baker (ed.), The U.C. System (1957), from memory; checked
- *        against the heat balance and the published steam per volume.
+ *        linear, so it is kept 'even at SHIFT_BASE' and its temperatures are shifted by where the bed began to cool.
+ *        Water soaked up adds no heat capacity: it is booked as condensate at the steam's temperature.
+ * Source: steam condenses in a narrow zone that moves through the medium: K. F. Baker (ed.), The U.C. System for
+ *        Producing Healthy Container-Grown Plants, Calif. Agric. Exp. Stn. Manual 23 (1957), on steaming soil, from
+ *        memory. Checked against the heat balance and against steam per volume in practice.
  */
 #include "heatup/bed.h"
 #include "heatup/body.h"

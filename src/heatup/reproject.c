@@ -12,7 +12,7 @@
  * centre does not jump.
  *
  * Accuracy: with 14 modes to a direction of a block, 20 of a cylinder, 48 of a slab or sphere: see tests.
- * Source:   Sturm-Liouville theory; Carslaw & Jaeger (1959), section 14 (from memory). */
+ * Source:   Sturm-Liouville theory; Carslaw & Jaeger (1959), chapter XIV, from memory. */
 #include "heatup/modal.h"
 
 #include <math.h>

@@ -1,0 +1,137 @@
+/* SPDX-License-Identifier: MIT */
+/* What the grower does, when it is due: actions of the file, vessels that start by the clock or after an event. */
+#include "heatup/run.h"
+
+#include <math.h>
+
+static const double NOW = 1e-6; /* s: due within this counts as due */
+
+bool fv_actions_open(fv_run *run)
+{
+    for (size_t i = 0; i < run->plant->action_count; i++) {
+        const fv_action *a = run->plant->actions[i];
+        run->actions[i].due = a->after ? NAN : fv_or(a->at, NAN);
+    }
+    for (size_t i = 0; i < run->plant->vessel_count; i++) {
+        const fv_vessel *v = run->plant->vessels[i];
+        run->vessels[i].state = STEAM_WAITING;
+        run->vessels[i].opens_at = v->start_after || fv_word(v->phase) == FV_PHASE_SHUT ? NAN : fv_or(v->start, 0);
+        run->chambers[i] = (fv_chamber){.kind = FV_CHAMBER_SHUT, .gain = 1};
+    }
+    for (size_t i = 0; i < fv_network_valve_count(run->net); i++)
+        run->valve_open[i] = run->net->valves[i].fitting->open.v;
+    return true;
+}
+
+double fv_actions_next(const fv_run *run)
+{
+    double next = INFINITY;
+    for (size_t i = 0; i < run->plant->action_count; i++)
+        if (!run->actions[i].done && !isnan(run->actions[i].due))
+            next = fmin(next, run->actions[i].due);
+    for (size_t i = 0; i < run->plant->vessel_count; i++) {
+        const fv_vessel_run *v = &run->vessels[i];
+        if (v->state == STEAM_WAITING && !isnan(v->opens_at))
+            next = fmin(next, v->opens_at);
+        if (v->holding && v->state == STEAM_OPEN)
+            next = fmin(next, v->hold_since + run->plant->vessels[i]->hold.v);
+    }
+    for (size_t i = 0; i < run->plant->boiler_count; i++)
+        if (!run->boilers[i].lit)
+            next = fmin(next, fv_or(run->plant->boilers[i]->start, 0));
+    return next;
+}
+
+static void steam_open(fv_run *run, size_t vessel)
+{
+    fv_vessel_run *v = &run->vessels[vessel];
+    v->state = STEAM_OPEN;
+    v->asleep = false;
+    run->chambers[vessel].kind = FV_CHAMBER_COLD;
+    run->chambers[vessel].pressure = v->room.pressure;
+    run->switched = true;
+    run->state_fresh = false;
+}
+
+void fv_steam_shut(fv_run *run, size_t vessel)
+{
+    fv_vessel_run *v = &run->vessels[vessel];
+    if (v->state != STEAM_OPEN)
+        return;
+    v->state = STEAM_SHUT;
+    v->debt = 0;
+    run->chambers[vessel].kind = FV_CHAMBER_SHUT;
+    run->switched = true;
+    run->state_fresh = false;
+    fv_happen(run, run->t, FV_HAPPENED_SHUT, -1, (int) vessel, -1);
+}
+
+static void act(fv_run *run, size_t i)
+{
+    const fv_action *a = run->plant->actions[i];
+    run->actions[i].done = true;
+    run->switched = true;
+    run->state_fresh = false;
+    fv_happen(run, run->t, FV_HAPPENED_ACTION, -1, -1, (int) i);
+    const int boiler = a->boiler ? fv_plant_boiler_index(run->plant, a->boiler) : -1;
+    const int valve = a->valve ? fv_network_valve(run->net, a->valve) : -1;
+    const int vessel = a->vessel ? fv_plant_vessel_index(run->plant, a->vessel) : -1;
+    if (boiler >= 0 && fv_is_set(a->fire))
+        run->boilers[boiler].fire = a->fire.v;
+    if (valve >= 0 && fv_is_set(a->open))
+        run->valve_open[valve] = a->open.v;
+    if (vessel < 0)
+        return;
+    if (fv_word(a->act) == FV_ACT_OPEN)
+        steam_open(run, (size_t) vessel);
+    else
+        fv_steam_shut(run, (size_t) vessel);
+}
+
+static bool due(const fv_run *run, double time)
+{
+    return time <= run->t + NOW;
+}
+
+void fv_actions_do(fv_run *run)
+{
+    for (size_t i = 0; i < run->plant->vessel_count; i++) {
+        fv_vessel_run *v = &run->vessels[i];
+        if (v->state == STEAM_WAITING && !isnan(v->opens_at) && due(run, v->opens_at))
+            steam_open(run, i);
+        if (v->state == STEAM_OPEN && v->holding && due(run, v->hold_since + run->plant->vessels[i]->hold.v)) {
+            run->result->vessels[i].hold = run->t;
+            fv_happen(run, run->t, FV_HAPPENED_HOLD, -1, (int) i, -1);
+            fv_steam_shut(run, i);
+            fv_actions_hear(run, FV_EVENT_HOLD, -1, (int) i, run->t);
+        }
+    }
+    for (size_t i = 0; i < run->plant->action_count; i++)
+        if (!run->actions[i].done && !isnan(run->actions[i].due) && due(run, run->actions[i].due))
+            act(run, i);
+}
+
+static bool is_about(const fv_run *run, const char *text, fv_event_kind kind, int boiler, int vessel)
+{
+    int index;
+    return text && fv_plant_event(run->plant, text, &index) == kind && index == (kind == FV_EVENT_STEAM ? boiler : vessel);
+}
+
+void fv_actions_hear(fv_run *run, fv_event_kind kind, int boiler, int vessel, double time)
+{
+    for (size_t i = 0; i < run->plant->action_count; i++) {
+        const fv_action *a = run->plant->actions[i];
+        if (!run->actions[i].done && isnan(run->actions[i].due) && is_about(run, a->after, kind, boiler, vessel))
+            run->actions[i].due = time + fv_or(a->delay, 0);
+    }
+    for (size_t i = 0; i < run->plant->vessel_count; i++) {
+        const fv_vessel *v = run->plant->vessels[i];
+        if (run->vessels[i].state == STEAM_WAITING && isnan(run->vessels[i].opens_at) && is_about(run, v->start_after, kind, boiler, vessel))
+            run->vessels[i].opens_at = time + fv_or(v->start, 0);
+    }
+}
+
+bool fv_actions_waiting(const fv_run *run)
+{
+    return isfinite(fv_actions_next(run));
+}

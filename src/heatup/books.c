@@ -1,0 +1,84 @@
+/* SPDX-License-Identifier: MIT */
+/* The books of heat: all that fuel brought in, and where it went. */
+#include "heatup/run.h"
+
+#include <math.h>
+
+static void add_vessel(fv_run *run, size_t i, double dt)
+{
+    fv_vessel_run *v = &run->vessels[i];
+    fv_vessel_history *h = &run->result->vessels[i];
+    fv_heat_split *split = &run->result->split;
+    const fv_room_trial *r = &v->trial;
+    const double steam = fv_vessel_steam(run, i), brought = steam * (fv_vessel_enthalpy(run, i) - run->h_f_boil) * dt;
+    if (v->debt > 0) {
+        v->debt = fmax(0, v->debt - brought);
+        /* What is left after the event that should have paid it is rounding. */
+        if (v->debt < 1e-9 * brought)
+            v->debt = 0;
+        split->lines_warmed += brought;
+    }
+    h->steam += v->step.steam * dt;
+    h->water += v->step.water * dt;
+    h->condensate += r->condensate;
+    h->moisture_gain += v->room.soaks * fmax(0, r->condensate);
+    h->vented += r->vented * dt;
+    h->air += r->drawn * dt;
+    h->heat_load += r->heat_load;
+    h->heat_walls += r->heat_walls;
+    h->heat_shell += r->heat_shell;
+    h->heat_vented += r->heat_vented;
+    split->load += r->heat_load;
+    split->walls += r->heat_walls;
+    split->shell += r->heat_shell;
+    split->vented += r->heat_vented;
+    split->air_warmed += r->heat_air;
+    split->gas_stored += r->heat_gas;
+    if (v->holding && v->state == STEAM_OPEN)
+        h->steam_least_in_hold = fmin(isnan(h->steam_least_in_hold) ? INFINITY : h->steam_least_in_hold, v->step.steam);
+}
+
+/* Heat that leaves with water is what the boilers gave and neither lines nor vessels kept. */
+static double drained(const fv_run *run, double dt)
+{
+    double heat = 0;
+    for (size_t i = 0; i < run->plant->boiler_count; i++)
+        if (run->boilers[i].up && !run->boilers[i].dry)
+            heat += run->state->boilers[i].heat;
+    for (size_t i = 0; i < run->plant->line_count; i++)
+        heat -= run->state->lines[i].heat_loss;
+    for (size_t i = 0; i < run->plant->vessel_count; i++) {
+        const double steam = fv_vessel_steam(run, i);
+        const double h_f = run->vessels[i].debt > 0 ? run->h_f_boil : run->vessels[i].trial.h_f;
+        if (steam > 0)
+            heat -= steam * (fv_vessel_enthalpy(run, i) - h_f);
+    }
+    return heat * dt;
+}
+
+void fv_books_add(fv_run *run, double dt)
+{
+    fv_heat_split *split = &run->result->split;
+    split->drained += drained(run, dt);
+    for (size_t i = 0; i < run->plant->line_count; i++) {
+        split->line_losses += run->state->lines[i].heat_loss * dt;
+        run->result->line_loss[i] += run->state->lines[i].heat_loss * dt;
+        run->result->line_condensate[i] += run->state->lines[i].condensate * dt;
+    }
+    for (size_t i = 0; i < run->plant->vessel_count; i++)
+        if (run->vessels[i].state != STEAM_WAITING && !run->vessels[i].asleep)
+            add_vessel(run, i, dt);
+}
+
+void fv_books_close(fv_run *run)
+{
+    fv_heat_split *s = &run->result->split;
+    fv_heat_audit *audit = &run->result->audit;
+    for (size_t i = 0; i < run->plant->vessel_count; i++)
+        s->wall_losses += fv_room_wall_losses(&run->vessels[i].room);
+    for (size_t i = 0; i < run->plant->boiler_count; i++)
+        audit->supplied += run->result->boilers[i].fuel;
+    audit->accounted = s->load + s->walls + s->shell + s->lines_warmed + s->line_losses + s->vented + s->air_warmed + s->gas_stored +
+                       s->drained + s->boiler_startup + s->boiler_losses + s->boiler_stored + s->flue;
+    audit->relative = audit->supplied > 0 ? fabs(audit->supplied - audit->accounted) / audit->supplied : 0;
+}

@@ -1,0 +1,87 @@
+/* SPDX-License-Identifier: MIT */
+/* One vessel in time: load, walls, shell, gas and openings, and the balance that gives the chamber's temperature.
+ *
+ * Over a step the chamber's temperature is one value, the one at which everything in it together takes what the steam brings. Pieces and
+ * walls answer to that constant temperature exactly; gas and shell go from the last step's value to it. So heat is conserved to rounding, there
+ * is no ringing when a step is long, and what a piece sees over many steps has the right mean (second order in the step). */
+#ifndef FARVESSEL_HEATUP_ROOM_H
+#define FARVESSEL_HEATUP_ROOM_H
+
+#include "farvessel/heatup.h"
+#include "heatup/bed.h"
+#include "heatup/body.h"
+#include "heatup/wall.h"
+#include "steady/network.h"
+
+/* What the room meets over a step. */
+typedef struct {
+    double dt;          /* s */
+    double steam;       /* kg/s into the chamber */
+    double enthalpy;    /* of it, J/kg */
+    double water;       /* kg/s carried in */
+    double t_air, wind; /* outside */
+    double site_pressure;
+} fv_room_step;
+
+/* What a step would do, by the chamber's temperature t. */
+typedef struct {
+    double t, pressure;          /* K, Pa gauge */
+    double air;                  /* kg in the chamber at the end */
+    double out, drawn;           /* kg/s of gas out, of air in */
+    double vented;               /* kg/s of vapour out */
+    double heat_load, heat_walls, heat_shell; /* J over the step */
+    double heat_vented, heat_air, heat_gas;   /* J: vapour out, air in warmed, gas stored */
+    double condensate;           /* kg over the step */
+    double h_f;                  /* J/kg at which condensate leaves */
+    double gap;                  /* J: taken less brought */
+} fv_room_trial;
+
+typedef struct {
+    const fv_vessel *vessel;
+    const fv_net_opening *openings;
+    int opening_count;
+    const fv_sat *sat;
+    fv_body *body; /* NULL: a bed, or no load */
+    fv_bed *bed;
+    double pieces;
+    fv_wall_heat **walls;
+    size_t wall_count;
+    double shell;  /* J/K */
+    double volume; /* m3 of gas */
+    double load_mass;
+    double soaks; /* share of its condensate that the load takes up */
+    /* state */
+    double t, pressure, air; /* K, Pa gauge, kg */
+    double sump;             /* kg of condensate over the holes */
+    double depth;            /* m of water over the holes */
+    bool steaming;           /* pieces see the condensing coefficient */
+    /* answers to a constant t over the coming step: heat = a + b t */
+    double load_a, load_b, walls_a, walls_b;
+} fv_room;
+
+/* false: out of memory or a load that makes no sense, said in faults. */
+bool fv_room_open(fv_room *room, const fv_plant *plant, const fv_vessel *vessel, const fv_net_opening *openings, const fv_sat *sat,
+                  double site_pressure, fv_faults *faults);
+void fv_room_close(fv_room *room);
+
+/* Asks load and walls how they will answer; before fv_room_balance for each dt. */
+fv_status fv_room_prepare(fv_room *room, const fv_room_step *step);
+/* A bed whose front still climbs keeps all steam from the chamber; J it still wants, else 0. */
+double fv_room_bed_wants(const fv_room *room, double site_pressure);
+/* room_balance.c: the root by itself. */
+fv_status fv_room_solve(const fv_room *room, const fv_room_step *step, fv_room_trial *found);
+/* Finds the temperature at which the gap is nil. */
+fv_status fv_room_balance(fv_room *room, const fv_room_step *step, fv_room_trial *found);
+/* Goes on by the step as found. */
+fv_status fv_room_advance(fv_room *room, const fv_room_step *step, const fv_room_trial *found);
+
+double fv_room_core(const fv_room *room);        /* K, coldest point of the load; chamber where there is none */
+double fv_room_hottest(const fv_room *room);     /* K, warmest of centre and mean: what must be cool before opening */
+double fv_room_surface(const fv_room *room);
+/* Core after a part of the step with the chamber at t. */
+double fv_room_core_after(const fv_room *room, double part, double t);
+double fv_room_air_share(const fv_room *room);   /* by volume */
+double fv_room_boiling(const fv_room *room, double site_pressure); /* K at the chamber's own pressure */
+double fv_room_wall_losses(const fv_room *room); /* J out of the outer faces since the start */
+
+#endif

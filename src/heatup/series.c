@@ -1,0 +1,117 @@
+/* SPDX-License-Identifier: MIT */
+/* Samples at regular times. They are gathered row by row and put into matrices, one quantity each, at the end. */
+#include "heatup/run.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { PER_VESSEL = 6, PER_BOILER = 3, PER_ROW = 2 };
+
+bool fv_series_open(fv_run *run)
+{
+    run->row_width = PER_ROW + PER_VESSEL * run->plant->vessel_count + PER_BOILER * run->plant->boiler_count;
+    run->next_sample = 0;
+    return true;
+}
+
+static double demand(const fv_run *run)
+{
+    fv_sat_point at;
+    fv_sat_at(run->sat, run->site_pressure, &at);
+    double sum = 0;
+    for (size_t i = 0; i < run->plant->vessel_count; i++) {
+        const fv_vessel_run *v = &run->vessels[i];
+        if (v->state != STEAM_OPEN || v->asleep || !(v->step.dt > 0))
+            continue;
+        const fv_room *r = &v->room;
+        const double takes = r->load_a + r->walls_a + (r->load_b + r->walls_b) * run->t_boil + r->shell * fmax(0, run->t_boil - r->t);
+        sum += fmax(0, takes) / v->step.dt / (at.h_g - at.h_f);
+    }
+    return sum;
+}
+
+static void fill_row(const fv_run *run, double *row, double part)
+{
+    const size_t n = run->plant->vessel_count, b = run->plant->boiler_count;
+    double *vessels = row + PER_ROW, *boilers = vessels + PER_VESSEL * n;
+    row[0] = run->t + part;
+    row[1] = demand(run);
+    for (size_t i = 0; i < n; i++) {
+        const fv_vessel_run *v = &run->vessels[i];
+        const bool moves = v->state != STEAM_WAITING && !v->asleep;
+        const double core = moves ? fv_room_core_after(&v->room, part, v->trial.t) : NAN;
+        vessels[i] = isnan(core) ? fv_room_core(&v->room) : core;
+        vessels[n + i] = moves && part > 0 ? v->trial.t : v->room.t;
+        vessels[2 * n + i] = fv_room_surface(&v->room);
+        vessels[3 * n + i] = moves ? v->step.steam : 0;
+        vessels[4 * n + i] = fv_room_air_share(&v->room);
+        vessels[5 * n + i] = moves ? v->trial.pressure : 0;
+    }
+    for (size_t i = 0; i < b; i++) {
+        const fv_boiler_result *r = &run->state->boilers[i];
+        boilers[i] = r->steam;
+        boilers[b + i] = r->pressure;
+        boilers[2 * b + i] = r->fuel;
+    }
+}
+
+bool fv_series_add(fv_run *run, double dt)
+{
+    const double every = run->options->every;
+    while (every > 0 && run->next_sample <= run->t + dt) {
+        void *rows = run->rows;
+        if (!fv_grow(&rows, &run->row_capacity, (run->row_count + 1) * run->row_width, sizeof(double))) {
+            fv_error(run->faults, FV_ERR_SYSTEM, run->plant->loc, "out of memory");
+            return false;
+        }
+        run->rows = rows;
+        fill_row(run, run->rows + run->row_count * run->row_width, fmax(0, run->next_sample - run->t));
+        run->row_count++;
+        run->next_sample += every;
+    }
+    return true;
+}
+
+/* One quantity of all samples: columns first.. of each row, `width` of them. */
+static double *matrix(const fv_run *run, size_t first, size_t width)
+{
+    double *m = calloc(run->row_count * width + 1, sizeof *m);
+    for (size_t i = 0; m && i < run->row_count; i++)
+        memcpy(m + i * width, run->rows + i * run->row_width + first, width * sizeof *m);
+    return m;
+}
+
+bool fv_series_close(fv_run *run)
+{
+    fv_series *s = &run->result->series;
+    const size_t n = run->plant->vessel_count, b = run->plant->boiler_count, boilers = PER_ROW + PER_VESSEL * n;
+    double **vessel[] = {&s->core, &s->chamber, &s->surface, &s->vessel_steam, &s->air_share, &s->vessel_pressure};
+    double **boiler[] = {&s->boiler_steam, &s->boiler_pressure, &s->boiler_fuel};
+    bool good = true;
+    s->count = run->row_count;
+    good = (s->time = matrix(run, 0, 1)) && (s->demand = matrix(run, 1, 1));
+    for (size_t k = 0; k < PER_VESSEL; k++)
+        good = (*vessel[k] = matrix(run, PER_ROW + k * n, n)) && good;
+    for (size_t k = 0; k < PER_BOILER; k++)
+        good = (*boiler[k] = matrix(run, boilers + k * b, b)) && good;
+    if (!good)
+        fv_error(run->faults, FV_ERR_SYSTEM, run->plant->loc, "out of memory");
+    return good;
+}
+
+fv_steady_result *fv_state_copy(const fv_run *run)
+{
+    fv_steady_result *copy = fv_steady_result_new(run->net);
+    if (!copy)
+        return NULL;
+    fv_steady_result kept = *copy;
+    const fv_steady_result *from = run->state;
+    *copy = *from;
+    copy->boilers = memcpy(kept.boilers, from->boilers, from->boiler_count * sizeof *from->boilers);
+    copy->nodes = memcpy(kept.nodes, from->nodes, from->node_count * sizeof *from->nodes);
+    copy->lines = memcpy(kept.lines, from->lines, from->line_count * sizeof *from->lines);
+    copy->vessels = memcpy(kept.vessels, from->vessels, from->vessel_count * sizeof *from->vessels);
+    copy->holes = memcpy(kept.holes, from->holes, from->hole_count * sizeof *from->holes);
+    return copy;
+}
