@@ -36,20 +36,14 @@ static void line_loss(fv_solver *s, int line, double t_inside)
     c->doubtful = fv_heat_pipe_loss(&l->pipe, t_inside, &outside, &c->q_loss, &c->dq_dt, &c->t_surface) != FV_OK;
 }
 
-/* Where the line's steam comes from: plant node, or -1 where it enters from both ends or nothing moves. */
+/* Plant node that the line's steam runs to, and the one it runs from; both -1 where steam enters at both ends or
+ * nothing moves. */
 static int upstream(const fv_network *net, int line, const fv_line_flow *f, int *downstream)
 {
     const int from = net->plant_node[net->lines[line].node_from], to = net->plant_node[net->lines[line].node_to];
-    *downstream = -1;
-    if (f->to > 0) {
-        *downstream = to;
-        return from;
-    }
-    if (f->from < 0) {
-        *downstream = from;
-        return to;
-    }
-    return f->from > 0 && f->to >= 0 ? from : f->to < 0 && f->from <= 0 ? to : -1;
+    const bool forward = f->to > 0, backward = f->from < 0;
+    *downstream = forward ? to : backward ? from : -1;
+    return forward ? from : backward ? to : -1;
 }
 
 /* Plant nodes, upstream before downstream; what stands in a circle, if ever, comes last in the order of the file. */
@@ -130,53 +124,73 @@ static double follow(double *slot, double value, double scale)
     return change;
 }
 
-/* One line, its upstream node settled: passes on vapour and water, and returns the relative change of what it carries.
- */
+/* What enters a line, from either end or both. */
+typedef struct {
+    double vapour, heat, water, water_heat;
+} inflow;
+
+static void enter(const fv_at_node *at, double vapour, inflow *in)
+{
+    if (vapour <= 0)
+        return;
+    const double share = at->out > 0 ? vapour / at->out : 0;
+    in->vapour += vapour;
+    in->heat += vapour * at->enthalpy;
+    in->water += share * at->water;
+    in->water_heat += share * at->water_heat;
+}
+
+static double two_phase_of(const fv_carried *c, const fv_line_flow *f, double made, const fv_sat_point *mean)
+{
+    const double water = c->water_in + 0.5 * made, vapour = fabs(f->mean);
+    double factor = 1;
+    if (water > 0 && vapour > 0 &&
+        fv_flow_two_phase(vapour / (vapour + water), mean->rho_g, mean->rho_f, mean->mu_g, mean->mu_f, &factor) ==
+            FV_FAIL)
+        factor = 1;
+    return factor;
+}
+
+/* One line, the nodes it is fed from settled: passes on vapour and water, and returns the relative change of what it
+ * carries. */
 static double pass_on(fv_solver *s, int line, const double *x)
 {
     const fv_network *net = s->net;
     const fv_net_line *l = &net->lines[line];
+    const fv_at_node *ends[2] = {&s->at[net->plant_node[l->node_from]], &s->at[net->plant_node[l->node_to]]};
     fv_carried *c = &s->carried[line];
     fv_line_flow f;
+    fv_sat_point mean;
     int down;
     fv_line_flow_of(s, line, x, &f);
-    const int up = upstream(net, line, &f, &down);
-    fv_sat_point mean;
     fv_sat_at(net->sat, net->site_pressure + 0.5 * (x[l->node_from] + x[l->node_to]), &mean);
-    const double enthalpy =
-        up >= 0 ? s->at[up].enthalpy
-                : 0.5 * (s->at[net->plant_node[l->node_from]].enthalpy + s->at[net->plant_node[l->node_to]].enthalpy);
+    inflow in = {0};
+    enter(ends[0], f.from, &in);
+    enter(ends[1], -f.to, &in);
+    const double enthalpy = in.vapour > 0 ? in.heat / in.vapour : 0.5 * (ends[0]->enthalpy + ends[1]->enthalpy);
     double change = follow(&c->enthalpy, enthalpy, mean.h_g - mean.h_f);
     line_loss(s, line, mean.t);
     fv_line_flow_of(s, line, x, &f);
-    const double entering = up < 0 ? 0 : (up == net->plant_node[l->node_from] ? f.from : -f.to);
-    const double share = up >= 0 && s->at[up].out > 0 ? entering / s->at[up].out : 0;
+    upstream(net, line, &f, &down);
     const bool rides = fv_word(l->line->condensate) == FV_CONDENSATE_WITH;
-    c->water_in = up >= 0 ? share * s->at[up].water : 0;
-    const double heat_in = up >= 0 ? share * s->at[up].water_heat : 0;
-    const double on_the_way = rides ? f.made : 0, leaves = rides ? 0 : f.made;
-    c->water_out = c->water_in + on_the_way;
-    const double out = f.to > 0 ? f.to : f.from < 0 ? -f.from : 0;
+    const double riding = rides ? f.made : 0, leaving = f.made - riding;
+    c->water_in = in.water;
+    c->water_out = in.water + riding;
+    const double out = fmax(fmax(f.to, -f.from), 0);
     c->quality = out + c->water_out > 0 ? out / (out + c->water_out) : 1;
-    s->drained += leaves;
-    s->drained_enthalpy += leaves * mean.h_f;
+    s->drained += leaving;
+    s->drained_enthalpy += leaving * mean.h_f;
     if (down >= 0) {
         s->at[down].in += out;
         s->at[down].heat_in += out * c->enthalpy;
         s->at[down].water += c->water_out;
-        s->at[down].water_heat += heat_in + on_the_way * mean.h_f;
+        s->at[down].water_heat += in.water_heat + riding * mean.h_f;
     } else {
         s->drained += c->water_out;
-        s->drained_enthalpy += heat_in + on_the_way * mean.h_f;
+        s->drained_enthalpy += in.water_heat + riding * mean.h_f;
     }
-    const double water = c->water_in + 0.5 * on_the_way, vapour = fabs(f.mean);
-    double two_phase = 1;
-    c->doubtful = c->doubtful && isnan(l->heat_loss);
-    if (water > 0 && vapour > 0 &&
-        fv_flow_two_phase(vapour / (vapour + water), mean.rho_g, mean.rho_f, mean.mu_g, mean.mu_f, &two_phase) ==
-            FV_FAIL)
-        two_phase = 1;
-    return fmax(change, follow(&c->two_phase, two_phase, two_phase));
+    const double factor = two_phase_of(c, &f, riding, &mean);
+    return fmax(change, follow(&c->two_phase, factor, factor));
 }
 
 double fv_carry(fv_solver *s, const double *x)
@@ -206,12 +220,17 @@ double fv_carry(fv_solver *s, const double *x)
             fv_line_flow f;
             int down;
             fv_line_flow_of(s, line, x, &f);
-            const int up = upstream(net, line, &f, &down);
-            /* A line fed from both ends is passed at the node that comes from the `from` end. */
-            if (s->form[line] != FORM_SHUT &&
-                (up == node || (up < 0 && node == net->plant_node[net->lines[line].node_from])))
+            if (s->form[line] != FORM_SHUT && upstream(net, line, &f, &down) == node)
                 change = fmax(change, pass_on(s, line, x));
         }
+    }
+    /* Lines that steam enters at both ends feed no node: they come when all nodes are settled. */
+    for (size_t i = 0; i < net->line_count; i++) {
+        fv_line_flow f;
+        int down;
+        fv_line_flow_of(s, (int)i, x, &f);
+        if (s->form[i] != FORM_SHUT && upstream(net, (int)i, &f, &down) < 0)
+            change = fmax(change, pass_on(s, (int)i, x));
     }
     return change;
 }
