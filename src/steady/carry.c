@@ -36,12 +36,17 @@ static void line_loss(fv_solver *s, int line, double t_inside)
     c->doubtful = fv_heat_pipe_loss(&l->pipe, t_inside, &outside, &c->q_loss, &c->dq_dt, &c->t_surface) != FV_OK;
 }
 
+/* Flow below this share of what the boilers could give is rounding, and carries nothing. */
+static const double NOTHING = 1e-12;
+
 /* Plant node that the line's steam runs to, and the one it runs from; both -1 where steam enters at both ends or
  * nothing moves. */
-static int upstream(const fv_network *net, int line, const fv_line_flow *f, int *downstream)
+static int upstream(const fv_solver *s, int line, const fv_line_flow *f, int *downstream)
 {
+    const fv_network *net = s->net;
+    const double nothing = NOTHING * s->steam_scale;
     const int from = net->plant_node[net->lines[line].node_from], to = net->plant_node[net->lines[line].node_to];
-    const bool forward = f->to > 0, backward = f->from < 0;
+    const bool forward = f->to > nothing, backward = f->from < -nothing;
     *downstream = forward ? to : backward ? from : -1;
     return forward ? from : backward ? to : -1;
 }
@@ -57,7 +62,7 @@ static void sort_by_flow(fv_solver *s, const double *x)
         fv_line_flow f;
         int down;
         fv_line_flow_of(s, (int)i, x, &f);
-        if (upstream(net, (int)i, &f, &down) >= 0 && down >= 0)
+        if (upstream(s, (int)i, &f, &down) >= 0 && down >= 0)
             waiting[down]++;
     }
     int count = 0;
@@ -70,7 +75,7 @@ static void sort_by_flow(fv_solver *s, const double *x)
             fv_line_flow f;
             int down;
             fv_line_flow_of(s, net->touch_line[j], x, &f);
-            if (upstream(net, net->touch_line[j], &f, &down) == node && down >= 0 && --waiting[down] == 0)
+            if (upstream(s, net->touch_line[j], &f, &down) == node && down >= 0 && --waiting[down] == 0)
                 s->order[count++] = down;
         }
     }
@@ -101,18 +106,19 @@ static void add_boilers(fv_solver *s, const double *x)
 static void add_outflows(fv_solver *s, const double *x)
 {
     const fv_network *net = s->net;
+    const double nothing = NOTHING * s->steam_scale;
     for (size_t i = 0; i < net->line_count; i++) {
         const fv_net_line *l = &net->lines[i];
         fv_line_flow f;
         fv_line_flow_of(s, (int)i, x, &f);
-        if (f.from > 0)
+        if (f.from > nothing)
             s->at[net->plant_node[l->node_from]].out += f.from;
-        if (f.to < 0)
+        if (f.to < -nothing)
             s->at[net->plant_node[l->node_to]].out -= f.to;
     }
     for (size_t i = 0; i < net->vessel_count; i++) {
         const double m = fv_coil_inflow(&net->vessels[i], x);
-        if (m > 0)
+        if (m > nothing)
             s->at[net->plant_node[net->vessels[i].node]].out += m;
     }
 }
@@ -171,7 +177,7 @@ static double pass_on(fv_solver *s, int line, const double *x)
     double change = follow(&c->enthalpy, enthalpy, mean.h_g - mean.h_f);
     line_loss(s, line, mean.t);
     fv_line_flow_of(s, line, x, &f);
-    upstream(net, line, &f, &down);
+    upstream(s, line, &f, &down);
     const bool rides = fv_word(l->line->condensate) == FV_CONDENSATE_WITH;
     const double riding = rides ? f.made : 0, leaving = f.made - riding;
     c->water_in = in.water;
@@ -220,7 +226,7 @@ double fv_carry(fv_solver *s, const double *x)
             fv_line_flow f;
             int down;
             fv_line_flow_of(s, line, x, &f);
-            if (s->form[line] != FORM_SHUT && upstream(net, line, &f, &down) == node)
+            if (s->form[line] != FORM_SHUT && upstream(s, line, &f, &down) == node)
                 change = fmax(change, pass_on(s, line, x));
         }
     }
@@ -229,7 +235,7 @@ double fv_carry(fv_solver *s, const double *x)
         fv_line_flow f;
         int down;
         fv_line_flow_of(s, (int)i, x, &f);
-        if (s->form[i] != FORM_SHUT && upstream(net, (int)i, &f, &down) < 0)
+        if (s->form[i] != FORM_SHUT && upstream(s, (int)i, &f, &down) < 0)
             change = fmax(change, pass_on(s, (int)i, x));
     }
     return change;
