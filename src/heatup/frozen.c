@@ -5,8 +5,10 @@
  * stable explicit steps, stay stable whatever the slope of temperature against enthalpy (zero while a cell melts), and
  * keep heat to rounding since each stage is a sum of flows. Steps longer than STAGES_MOST stages reach are divided.
  *
- * Accuracy: see tests. Once all is thawed the cells go on; 12 of them to the thinnest half of a block, 40 to that of a
- * slab, cylinder or sphere.
+ * Accuracy: second order in step and cells, at the front, too, on the average (tests). 12 cells to the thinnest half of
+ *           a block or short cylinder: hours to a core of 95 degC within 0.2 %; 40 to that of a slab or sphere. They go
+ *           on once all is thawed. In the first minute of a jump the heat is up to 15 % low: cells see no thinner layer
+ *           than themselves.
  * Source:   C. D. Meyer, D. S. Balsara & T. D. Aslam, J. Comput. Phys. 257 (2014) 594, eq. (16) and (17), from memory;
  *           the order is tested. */
 #include "heatup/frozen_grid.h"

@@ -32,7 +32,7 @@ struct fv_wall_heat {
     double dt, h;                       /* that the factors belong to; dt < 0: none */
     double per_degree, per_degree_held; /* heat by the chamber's end, and by a chamber that stands, J/m2/K */
     double upper[WALL_CELLS_MOST], pivot[WALL_CELLS_MOST]; /* of the factorised matrix */
-    double temperature[WALL_CELLS_MOST];
+    double rise[WALL_CELLS_MOST]; /* above t_start, K: small figures keep heat to more digits */
     double trial[WALL_CELLS_MOST];
 };
 
@@ -46,7 +46,7 @@ static double outward(const fv_wall_heat *wall, double h)
 /* Outer surface and coefficient that agree with the last cell. */
 static fv_status meet_outside(fv_wall_heat *wall)
 {
-    double g = wall->cells.conductance[wall->cells.count], inner = wall->temperature[wall->cells.count - 1];
+    double g = wall->cells.conductance[wall->cells.count], inner = wall->t_start + wall->rise[wall->cells.count - 1];
     fv_status status = FV_OK;
     for (int i = 0; i < 50; i++) {
         double h;
@@ -81,10 +81,8 @@ fv_wall_heat *fv_wall_heat_new(const fv_wall_heat_spec *spec)
     wall->outside = spec->outside;
     wall->head.t_outer = spec->t_start;
     wall->dt = -1;
-    for (size_t i = 0; i < wall->cells.count; i++) {
+    for (size_t i = 0; i < wall->cells.count; i++)
         wall->capacity += wall->cells.capacity[i];
-        wall->temperature[i] = spec->t_start;
-    }
     if (status == FV_FAIL || meet_outside(wall) == FV_FAIL) {
         free(wall);
         return NULL;
@@ -128,7 +126,7 @@ typedef struct {
     double in, out; /* J/m2 over the step */
 } step_heat;
 
-/* Two stages from `start`, which becomes the end state. */
+/* Two stages from `start`, which becomes the end state; all temperatures above one base. */
 static step_heat two_stages(const fv_wall_heat *wall, double dt, double tc0, double tc1, double t_air, double *start)
 {
     const fv_wall_cells *c = &wall->cells;
@@ -186,9 +184,10 @@ static bool step_makes_sense(double dt, double tc0, double tc1)
 /* Heat over a step with the chamber standing at tc, J/m2. */
 static double held_heat(fv_wall_heat *wall, double dt, double tc)
 {
+    double base = wall->t_start;
     factorise(wall, dt);
-    memcpy(wall->trial, wall->temperature, wall->cells.count * sizeof(double));
-    return two_stages(wall, dt, tc, tc, wall->outside.t_air, wall->trial).in;
+    memcpy(wall->trial, wall->rise, wall->cells.count * sizeof(double));
+    return two_stages(wall, dt, tc - base, tc - base, wall->outside.t_air - base, wall->trial).in;
 }
 
 fv_status fv_wall_heat_probe(fv_wall_heat *wall, double dt, double tc0, double *a, double *b)
@@ -224,7 +223,8 @@ fv_status fv_wall_heat_advance(fv_wall_heat *wall, double dt, double tc0, double
     if (dt == 0)
         return FV_OK;
     factorise(wall, dt);
-    step_heat heat = two_stages(wall, dt, tc0, tc1, wall->outside.t_air, wall->temperature);
+    double base = wall->t_start;
+    step_heat heat = two_stages(wall, dt, tc0 - base, tc1 - base, wall->outside.t_air - base, wall->rise);
     wall->head.taken += heat.in;
     wall->head.lost += heat.out;
     return meet_outside(wall);
@@ -244,7 +244,7 @@ double fv_wall_heat_stored(const fv_wall_heat *wall)
 {
     double stored = 0;
     for (size_t i = 0; i < wall->cells.count; i++)
-        stored += wall->cells.capacity[i] * (wall->temperature[i] - wall->t_start);
+        stored += wall->cells.capacity[i] * wall->rise[i];
     return wall->area * stored;
 }
 
@@ -265,13 +265,13 @@ double fv_wall_heat_capacity(const fv_wall_heat *wall)
 
 double fv_wall_heat_at(const fv_wall_heat *wall, double depth)
 {
-    const double *x = wall->cells.middle, *t = wall->temperature;
+    const double *x = wall->cells.middle, *t = wall->rise, base = wall->t_start;
     size_t i = 1;
     if (wall->cells.count == 1)
-        return t[0];
+        return base + t[0];
     while (i + 1 < wall->cells.count && x[i] < depth)
         i++;
-    return t[i - 1] + (t[i] - t[i - 1]) * (depth - x[i - 1]) / (x[i] - x[i - 1]);
+    return base + t[i - 1] + (t[i] - t[i - 1]) * (depth - x[i - 1]) / (x[i] - x[i - 1]);
 }
 
 size_t fv_wall_heat_state_size(const fv_wall_heat *wall)
@@ -282,11 +282,11 @@ size_t fv_wall_heat_state_size(const fv_wall_heat *wall)
 void fv_wall_heat_save(const fv_wall_heat *wall, void *state)
 {
     memcpy(state, &wall->head, sizeof wall->head);
-    memcpy((char *)state + sizeof wall->head, wall->temperature, wall->cells.count * sizeof(double));
+    memcpy((char *)state + sizeof wall->head, wall->rise, wall->cells.count * sizeof(double));
 }
 
 void fv_wall_heat_restore(fv_wall_heat *wall, const void *state)
 {
     memcpy(&wall->head, state, sizeof wall->head);
-    memcpy(wall->temperature, (const char *)state + sizeof wall->head, wall->cells.count * sizeof(double));
+    memcpy(wall->rise, (const char *)state + sizeof wall->head, wall->cells.count * sizeof(double));
 }

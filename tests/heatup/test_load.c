@@ -1,0 +1,227 @@
+/* SPDX-License-Identifier: MIT */
+/* From what is said of a load to bodies: counts, densities, packing, media, ice. */
+#include "check.h"
+
+#include "farvessel/heat.h"
+#include "heatup/load.h"
+
+typedef struct {
+    fv_plant *plant;
+    fv_faults *faults;
+    fv_load *load;
+} fixture;
+
+static int set_up(void **state)
+{
+    fixture *f = calloc(1, sizeof *f);
+    assert_non_null(f);
+    f->plant = fv_plant_new("bench.xml");
+    f->faults = fv_faults_new();
+    fv_vessel *vessel = f->plant ? fv_plant_add_vessel(f->plant, "bin1", false, (fv_loc){"bench.xml", 7}) : NULL;
+    assert_true(vessel && f->faults);
+    f->load = &vessel->load;
+    *state = f;
+    return 0;
+}
+
+static int tear_down(void **state)
+{
+    fixture *f = *state;
+    fv_plant_free(f->plant);
+    fv_faults_free(f->faults);
+    free(f);
+    return 0;
+}
+
+static fv_status resolve(fixture *f, fv_load_spec *out)
+{
+    return fv_load_spec_of(f->load, "vessel 'bin1'", KELVIN + 15, KELVIN + 95, out, f->faults);
+}
+
+static void make_blocks(fv_load *load)
+{
+    load->form = fv_given(FV_FORM_BLOCK);
+    load->a = load->b = fv_given(0.13);
+    load->c = fv_given(0.20);
+    load->moisture = fv_given(0.6);
+}
+
+static void test_counts(void **state)
+{
+    fixture *f = *state;
+    fv_load_spec spec;
+    assert_int_equal(resolve(f, &spec), FV_OK); // nothing said: no load
+    assert_true(spec.mass == 0);
+    make_blocks(f->load);
+    f->load->count = fv_given(200);
+    f->load->density = fv_given(680);
+    assert_int_equal(resolve(f, &spec), FV_OK);
+    double one = 0.13 * 0.13 * 0.20 * 680;
+    assert_true(!spec.bed && spec.piece.shape == FV_BODY_BLOCK && fabs(spec.pieces - 200) < 1e-9);
+    check_dev("200 blocks 13 x 13 x 20 cm at 680 kg/m3, kg", 200 * one, spec.mass, 1e-12, "count x volume x density");
+    f->load->mass = fv_given(460); // weighed: the pieces' density follows
+    assert_int_equal(resolve(f, &spec), FV_OK);
+    check_dev("460 kg in 200 of them, kg/m3", 460 / (200 * 0.00338), spec.piece.density, 1e-12,
+              "mass / count / volume");
+    f->load->count = (fv_value){(double)NAN, FV_UNSET, FV_KNOWN_UNSAID};
+    assert_int_equal(resolve(f, &spec), FV_OK);
+    assert_true(fabs(spec.pieces - 460 / one) < 1e-9 && spec.piece.density == 680);
+    fv_body *body = fv_body_new(&spec.piece);
+    assert_non_null(body);
+    check_dev("pieces x mass of one, kg", 460, spec.pieces * fv_body_mass(body), 1e-12, "identity");
+    fv_body_free(body);
+}
+
+static void test_properties(void **state)
+{
+    fixture *f = *state;
+    fv_load_spec spec;
+    make_blocks(f->load);
+    f->load->mass = fv_given(460);
+    assert_int_equal(resolve(f, &spec), FV_OK);
+    double c, k, density = fv_heat_typical_density(FV_MEDIUM_WOOD, 0.6, false);
+    assert_int_equal(fv_heat_specific_heat(FV_MEDIUM_WOOD, 0.6, KELVIN + 55, 0, &c), FV_OK);
+    assert_int_equal(fv_heat_conductivity(FV_MEDIUM_WOOD, 0.6, density, KELVIN + 55, &k), FV_OK);
+    assert_true(spec.piece.density == density && spec.piece.specific_heat == c && spec.piece.conductivity == k);
+    assert_true(spec.piece.h_condensing == FV_SURFACE_BAGGED && spec.piece.h_cooling == 12);
+    assert_true(spec.piece.t_start == KELVIN + 15 && fv_heat_typical_density(FV_MEDIUM_WOOD, 0.6, true) < density);
+    check_dev("specific heat of sawdust with 60 % water, J/kg/K", 3070, c, 0.02,
+              "mixture rule, Wood Handbook (2010) at 340 K");
+    f->load->conductivity = fv_given(0.5);
+    f->load->surface = fv_given(77);
+    f->load->cooling_surface = fv_given(8);
+    f->load->specific_heat = fv_given(1400);
+    f->load->start_temperature = fv_given(KELVIN + 30);
+    assert_int_equal(resolve(f, &spec), FV_OK);
+    assert_true(spec.piece.conductivity == 0.5 && spec.piece.h_condensing == 77 && spec.piece.h_cooling == 8);
+    assert_true(fabs(spec.piece.specific_heat - (0.4 * 1400 + 0.6 * 4190)) < 1 && spec.piece.t_start == KELVIN + 30);
+    f->load->surface = (fv_value){(double)NAN, FV_UNSET, FV_KNOWN_UNSAID};
+    f->load->takes_condensate = fv_given(0.8);
+    assert_int_equal(resolve(f, &spec), FV_OK);
+    assert_true(spec.piece.h_condensing == FV_SURFACE_OPEN && spec.takes_condensate == 0.8);
+}
+
+static void test_forms(void **state)
+{
+    fixture *f = *state;
+    fv_load *load = f->load;
+    fv_load_spec spec;
+    load->mass = fv_given(300);
+    load->form = fv_given(FV_FORM_CYLINDER);
+    load->diameter = fv_given(0.2);
+    load->height = fv_given(0.4);
+    assert_int_equal(resolve(f, &spec), FV_OK);
+    assert_true(spec.piece.shape == FV_BODY_CYLINDER && spec.piece.height == 0.4);
+    load->form = fv_given(FV_FORM_SPHERE);
+    assert_int_equal(resolve(f, &spec), FV_OK);
+    assert_true(spec.piece.shape == FV_BODY_SPHERE && spec.piece.diameter == 0.2);
+    load->form = fv_given(FV_FORM_SLAB);
+    load->c = fv_given(0.05);
+    load->a = load->b = fv_given(0.6);
+    assert_int_equal(resolve(f, &spec), FV_OK);
+    assert_true(spec.piece.shape == FV_BODY_SLAB && fabs(spec.piece.area - 0.36) < 1e-12);
+    load->area = fv_given(0.5);
+    assert_int_equal(resolve(f, &spec), FV_OK);
+    assert_true(fabs(spec.piece.area - 0.5) < 1e-12);
+    load->form = fv_given(FV_FORM_BED);
+    load->depth = fv_given(0.8);
+    load->area = fv_given(1.25);
+    assert_int_equal(resolve(f, &spec), FV_OK);
+    fv_bed *bed = fv_bed_new(&spec.loose);
+    assert_true(spec.bed && bed && spec.pieces == 1 && spec.loose.mass == 300);
+    fv_bed_free(bed);
+}
+
+/* Packed: the stack is the body, and it takes several times as long. */
+static void test_packed(void **state)
+{
+    fixture *f = *state;
+    fv_load_spec spec;
+    make_blocks(f->load);
+    f->load->mass = fv_given(460);
+    f->load->density = fv_given(680);
+    double hours[2];
+    for (int packed = 0; packed < 2; packed++) {
+        f->load->packing = fv_given(packed ? FV_PACKING_PACKED : FV_PACKING_LOOSE);
+        f->load->stack_a = f->load->stack_b = f->load->stack_c = fv_given(0.40);
+        assert_int_equal(resolve(f, &spec), FV_OK);
+        fv_body *body = fv_body_new(&spec.piece);
+        assert_non_null(body);
+        check_dev(packed ? "stacks x mass of one, kg" : "pieces x mass of one, kg", 460,
+                  spec.pieces * fv_body_mass(body), 1e-12, "identity");
+        double t = 0;
+        while (fv_body_core(body) < KELVIN + 95) {
+            assert_int_equal(fv_body_advance(body, 60, KELVIN + 100, KELVIN + 100, true), FV_OK);
+            t += 60;
+        }
+        hours[packed] = t / 3600;
+        fv_body_free(body);
+    }
+    assert_true(fabs(spec.piece.a - 0.40) < 1e-15);
+    check_between("2.3 kg block of sawdust, all by default, steam at once: hours to 95 degC", 3, 5, hours[0],
+                  "common practice, no source: 3 to 5 h");
+    check_between("40 cm tight stack of them: hours to 95 degC", 24, 60, hours[1],
+                  "common practice, no source: over 24 h");
+    check_between("stack over block", 2, 10, hours[1] / hours[0],
+                  "Simpson, Wang & Verrill, FPL-RP-607 (2003): 2 to 10 times");
+}
+
+static void test_ice(void **state)
+{
+    fixture *f = *state;
+    fv_load_spec spec;
+    make_blocks(f->load);
+    f->load->mass = fv_given(460);
+    f->load->start_temperature = fv_given(KELVIN - 10);
+    assert_int_equal(resolve(f, &spec), FV_OK);
+    assert_true(spec.piece.specific_heat_frozen < spec.piece.specific_heat);
+    assert_true(spec.piece.conductivity_frozen > spec.piece.conductivity);
+    fv_body *body = fv_body_new(&spec.piece);
+    assert_true(body && !fv_body_is_linear(body));
+    for (int i = 0; i < 200; i++)
+        assert_int_equal(fv_body_advance(body, 1200, KELVIN + 95, KELVIN + 95, true), FV_OK);
+    fv_vessel vessel = *f->plant->vessels[0];
+    vessel.load = *f->load;
+    vessel.target = fv_given(KELVIN + 95);
+    vessel.within = fv_given(3600);
+    f->plant->site.air = fv_given(KELVIN + 15);
+    fv_sat *sat = fv_sat_new();
+    assert_non_null(sat);
+    fv_vessel_need need;
+    assert_int_not_equal(fv_vessel_need_of(f->plant, &vessel, sat, &need, f->faults), FV_FAIL);
+    check_dev("frozen load to the target: heat by cells against what a vessel needs, J", need.load,
+              spec.pieces * fv_body_heat(body), 1e-9, "fv_vessel_need_of");
+    fv_sat_free(sat);
+    fv_body_free(body);
+}
+
+static void test_refuses(void **state)
+{
+    fixture *f = *state;
+    fv_load_spec spec;
+    f->load->mass = fv_given(460); // a block without sides
+    assert_int_equal(resolve(f, &spec), FV_FAIL);
+    assert_int_equal(fv_faults_errors(f->faults), 1);
+    assert_non_null(strstr(fv_faults_at(f->faults, 0)->text, "bin1"));
+    make_blocks(f->load);
+    f->load->moisture = fv_given(0.94); // more water than fits
+    f->load->density = fv_given(1500);
+    assert_int_equal(resolve(f, &spec), FV_DOUBTFUL);
+    assert_int_equal(fv_faults_count(f->faults), 2);
+    f->load->moisture = fv_given(1.5);
+    assert_int_equal(resolve(f, &spec), FV_FAIL);
+    assert_int_equal(fv_faults_errors(f->faults), 2);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup_teardown(test_counts, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(test_properties, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(test_forms, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(test_packed, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(test_ice, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(test_refuses, set_up, tear_down),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
