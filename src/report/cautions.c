@@ -71,16 +71,9 @@ enum { CAUTIONS = sizeof cautions / sizeof *cautions };
 void report_cautions_text(const fv_plant *plant, fv_text *out)
 {
     for (size_t i = 0; i < CAUTIONS; i++) {
-        if (!cautions[i].applies(plant))
-            continue;
-        fv_text line = {0};
-        fv_text_add(&line, "%s: %s", cautions[i].when, cautions[i].text);
-        out->failed = out->failed || line.failed;
-        if (!line.failed) {
-            line.text[0] = (char)(line.text[0] - 'a' + 'A');
-            report_paragraph(out, "  ! ", line.text);
-        }
-        fv_text_free(&line);
+        char first = (char)(cautions[i].when[0] - 'a' + 'A'); /* `when` stands inside sentences elsewhere */
+        if (cautions[i].applies(plant))
+            report_sayf(out, "  ! ", "%c%s: %s", first, cautions[i].when + 1, cautions[i].text);
     }
 }
 

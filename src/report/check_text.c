@@ -7,13 +7,6 @@
 
 #include <math.h>
 
-static void say(const fv_text *line, const char *lead, fv_text *out)
-{
-    out->failed = out->failed || line->failed;
-    if (!line->failed)
-        report_paragraph(out, lead, line->text);
-}
-
 static const char *plural(size_t count)
 {
     return count == 1 ? "" : "s";
@@ -31,15 +24,14 @@ static void sentences(const report_check *check, fv_text *out)
                 report_shown_as(check->units, FV_SHOW_MASS, a->load_mass).text);
     fv_text_add(&line, ", %zu line%s of %s in all, %zu joints.", plant->line_count, plural(plant->line_count),
                 report_shown_as(check->units, FV_SHOW_LENGTH, a->line_length).text, plant->node_count);
-    say(&line, "", out);
-    fv_text_free(&line);
-    fv_text_add(&line, "Water boils at %s here (air pressure %.1f hPa). ",
-                report_shown_as(check->units, FV_SHOW_TEMPERATURE, a->boiling_point).text, a->site_pressure / 100.0);
+    report_say(out, "", &line);
+    fv_text_add(&line, "Water boils at %s here, at an air pressure of %s absolute. ",
+                report_shown_as(check->units, FV_SHOW_TEMPERATURE, a->boiling_point).text,
+                report_shown_as(check->units, FV_SHOW_PRESSURE, a->site_pressure).text);
     fv_text_add(&line, "Within the times allowed the vessels need %s together",
                 report_shown_as(check->units, FV_SHOW_POWER, a->need).text);
     fv_text_add(&line, a->need > a->boiler_output ? ": more than the boilers give." : ".");
-    say(&line, "", out);
-    fv_text_free(&line);
+    report_say(out, "", &line);
 }
 
 /* The reason without its sources in brackets and without what comes after a semicolon; JSON and CSV have all. */

@@ -48,12 +48,17 @@ static const char *name(const fv_flow_answer *answer, size_t vessel)
     return answer->plant->vessels[vessel]->part.id;
 }
 
+static void add_heat(double heat, fv_unit_system units, fv_text *out)
+{
+    fv_text_add(out, "%s", heat > 0.0 ? report_shown_as(units, FV_SHOW_POWER, heat).text : "nothing");
+}
+
 /* "2.1 kW of the 5.2 kW that 12 h needs" */
 static void add_lack(const fv_flow_answer *answer, size_t vessel, fv_unit_system units, fv_text *out)
 {
     const fv_vessel_result *v = &answer->state->vessels[vessel];
-    fv_text_add(out, "%s of the %s that ", report_shown_as(units, FV_SHOW_POWER, v->heat).text,
-                report_shown_as(units, FV_SHOW_POWER, v->need).text);
+    add_heat(v->heat, units, out);
+    fv_text_add(out, " of the %s that ", report_shown_as(units, FV_SHOW_POWER, v->need).text);
     if (report_vessel_phase(answer, vessel) == FV_PHASE_HOLDING)
         fv_text_add(out, "holding takes");
     else
@@ -130,10 +135,20 @@ static void say_split(const fv_flow_answer *answer, const survey *s, fv_unit_sys
                 report_shown_as(units, FV_SHOW_STEAM, vessels[s->least_steam].steam).text);
 }
 
+static bool is_dark(const fv_steady_result *state)
+{
+    for (size_t i = 0; i < state->boiler_count; i++)
+        if (state->boilers[i].state != FV_BOILER_OFF)
+            return false;
+    return true;
+}
+
 void report_flow_sentence(const fv_flow_answer *answer, fv_unit_system units, fv_text *out)
 {
     survey s = look(answer->state);
-    if (s.open == 0)
+    if (is_dark(answer->state))
+        fv_text_add(out, "The fire is out: no vessel gets steam");
+    else if (s.open == 0)
         fv_text_add(out, "No vessel is open to the steam");
     else if (s.judged == 0)
         say_split(answer, &s, units, out);

@@ -15,10 +15,7 @@ static void paragraph(const fv_flow_answer *answer, fv_unit_system units, const 
 {
     fv_text line = {0};
     say(answer, units, &line);
-    out->failed = out->failed || line.failed;
-    if (!line.failed)
-        report_paragraph(out, lead, line.text);
-    fv_text_free(&line);
+    report_say(out, lead, &line);
 }
 
 static void say_setting(const fv_flow_answer *answer, fv_unit_system units, fv_text *out)
@@ -42,12 +39,10 @@ static void say_setting(const fv_flow_answer *answer, fv_unit_system units, fv_t
 
 static void vessel_words(fv_text *out)
 {
-    char words[256];
-    snprintf(words, sizeof words,
-             "need: what brings it to its target in the time allowed, or what holding takes. starved: gets less; "
-             "lagging: less than %g times it; fed: the rest. evenness: smallest flow of a hole / largest.",
-             FV_LAGGING_FACTOR);
-    report_paragraph(out, "  ", words);
+    report_sayf(out, "  ",
+                "need: what brings it to its target in the time allowed, or what holding takes. starved: gets less; "
+                "lagging: less than %g times it; fed: the rest. evenness: smallest flow of a hole / largest.",
+                FV_LAGGING_FACTOR);
 }
 
 /* What the words in the boilers' table mean, only those that occur. */

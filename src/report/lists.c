@@ -213,14 +213,9 @@ static const report_table tables[LISTS] = {
 
 static void attribute_text(const fv_attr *attr, fv_text *out)
 {
-    fv_text line = {0};
     bool word = attr->dim == FV_DIM_WORD;
-    fv_text_add(&line, "%s (%s%s): %s", attr->name, word ? attr->words : fv_dim_name(attr->dim),
+    report_sayf(out, "    ", "%s (%s%s): %s", attr->name, word ? attr->words : fv_dim_name(attr->dim),
                 attr->required ? ", required" : "", attr->doc);
-    out->failed = out->failed || line.failed;
-    if (!line.failed)
-        report_paragraph(out, "    ", line.text);
-    fv_text_free(&line);
 }
 
 /* For people each attribute is a sentence: its text would be cut in a grid. */
@@ -229,7 +224,8 @@ static void attributes_text(fv_text *out)
     size_t count;
     const fv_element *all = fv_schema(&count);
     for (size_t e = 0; e < count; e++) {
-        fv_text_add(out, "%s<%s>: %s\n", e ? "\n" : "", all[e].name, all[e].doc);
+        fv_text_add(out, "%s", e ? "\n" : "");
+        report_sayf(out, "", "<%s>: %s", all[e].name, all[e].doc);
         for (size_t i = 0; i < all[e].attr_count; i++)
             attribute_text(&all[e].attrs[i], out);
     }
@@ -251,14 +247,8 @@ static void sources_text(const char *(*name)(const void *, size_t, char *),
                          const char *(*source)(const void *, size_t, char *), size_t rows, fv_text *out)
 {
     report_heading(out, "Sources");
-    for (size_t i = 0; i < rows; i++) {
-        fv_text line = {0};
-        fv_text_add(&line, "%s: %s", name(NULL, i, NULL), source(NULL, i, NULL));
-        out->failed = out->failed || line.failed;
-        if (!line.failed)
-            report_paragraph(out, "  ", line.text);
-        fv_text_free(&line);
-    }
+    for (size_t i = 0; i < rows; i++)
+        report_sayf(out, "  ", "%s: %s", name(NULL, i, NULL), source(NULL, i, NULL));
 }
 
 static void list_text(int list, fv_unit_system units, fv_text *out)

@@ -49,10 +49,7 @@ void report_notes_text(const report_notes *notes, fv_text *out)
         fv_text line = {0};
         report_names_say(&notes->notes[i].parts, NAMES_SHOWN, &line);
         fv_text_add(&line, "%s%s", notes->notes[i].parts.count ? ": " : "", notes->notes[i].text);
-        out->failed = out->failed || line.failed;
-        if (!line.failed)
-            report_paragraph(out, "  - ", line.text);
-        fv_text_free(&line);
+        report_say(out, "  - ", &line);
     }
     out->failed = out->failed || notes->failed;
 }
@@ -85,16 +82,12 @@ void report_remarks_text(const fv_faults *remarks, fv_text *out)
 {
     for (size_t i = 0; i < fv_faults_count(remarks); i++) {
         const fv_fault *fault = fv_faults_at(remarks, i);
-        fv_text line = {0};
         if (!is_remark(remarks, i))
             continue;
         if (fault->line > 0)
-            fv_text_add(&line, "line %d: ", fault->line);
-        fv_text_add(&line, "%s", fault->text);
-        out->failed = out->failed || line.failed;
-        if (!line.failed)
-            report_paragraph(out, "  - ", line.text);
-        fv_text_free(&line);
+            report_sayf(out, "  - ", "line %d: %s", fault->line, fault->text);
+        else
+            report_paragraph(out, "  - ", fault->text);
     }
 }
 

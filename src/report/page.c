@@ -59,3 +59,21 @@ void report_paragraph(fv_text *out, const char *lead, const char *text)
     }
     fv_text_add(out, "\n");
 }
+
+void report_say(fv_text *out, const char *lead, fv_text *line)
+{
+    out->failed = out->failed || line->failed;
+    if (!line->failed)
+        report_paragraph(out, lead, line->text ? line->text : "");
+    fv_text_free(line);
+}
+
+void report_sayf(fv_text *out, const char *lead, const char *fmt, ...)
+{
+    fv_text line = {0};
+    va_list args;
+    va_start(args, fmt);
+    fv_text_addv(&line, fmt, args);
+    va_end(args);
+    report_say(out, lead, &line);
+}

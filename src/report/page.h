@@ -9,6 +9,10 @@ void report_heading(fv_text *out, const char *title);
 /* Words wrapped at FV_REPORT_WIDTH; the first line starts with `lead`, the others are indented as far. */
 void report_paragraph(fv_text *out, const char *lead, const char *text);
 
+/* The same for text that was put together; releases it. */
+void report_say(fv_text *out, const char *lead, fv_text *line);
+void report_sayf(fv_text *out, const char *lead, const char *fmt, ...) FV_PRINTF(3, 4);
+
 /* Columns on the terminal that `bytes` of UTF-8 text take, one for each code point. */
 size_t report_columns(const char *text, size_t bytes);
 /* Bytes that the first `columns` columns of `text` take. */

@@ -23,7 +23,7 @@ typedef enum {
 enum { PALETTE_SERIES_COUNT = PALETTE_COUNT - PALETTE_SERIES };
 
 typedef struct {
-    const char *name;        /* of the CSS variable, without the dashes */
+    const char *name;         /* of the CSS variable, without the dashes */
     const char *light, *dark; /* "#rrggbb" */
 } palette_colour;
 extern const palette_colour palette[PALETTE_COUNT];

@@ -1,0 +1,45 @@
+# SPDX-License-Identifier: MIT
+# For the script tests of the command line: a scratch folder, the program, and counting in cmocka's manner.
+set -u
+export LC_ALL=C
+root=$(cd "$(dirname "${BASH_SOURCE[0]}")/../.." && pwd)
+program=$root/${BUILD:-build}/farvessel
+case ${BUILD:-build} in /*) program=$BUILD/farvessel ;; esac
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+passed=0 failed=0
+
+# Runs the program; its exit code in $code, its output in $work/out and $work/err.
+run() {
+    "$program" "$@" >"$work/out" 2>"$work/err" </dev/null
+    code=$?
+}
+
+# ok WHAT COMMAND...: one test, good if the command succeeds.
+ok() {
+    local what=$1
+    shift
+    if "$@"; then
+        passed=$((passed + 1))
+    else
+        failed=$((failed + 1))
+        echo "failed: $what"
+        echo "  code ${code:-?}; stdout: $(head -c 300 "$work/out"); stderr: $(head -c 300 "$work/err")"
+    fi
+}
+
+# fails CODE WHAT ARGUMENTS...: the program ends with that code, says why on stderr, and writes nothing to stdout.
+fails() {
+    local expected=$1 what=$2
+    shift 2
+    run "$@"
+    ok "$what" test "$code" -eq "$expected" -a ! -s "$work/out" -a -s "$work/err"
+}
+
+says() { grep -qF -- "$2" "$work/$1"; }
+
+finish() {
+    echo "[  PASSED  ] $passed test(s)."
+    [ "$failed" -eq 0 ] || echo "[  FAILED  ] $failed test(s)"
+    [ "$failed" -eq 0 ]
+}

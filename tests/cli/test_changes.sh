@@ -1,0 +1,44 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: MIT
+# --set, --save, --fire, --phase, --no-turndown.
+. "$(dirname "$0")/lib.sh"
+plant=$root/networks/four-bins.xml
+
+# A number out of the JSON answer: json FILE EXPRESSION, d being the answer.
+json() { python3 -c "import json,sys; d=json.load(open(sys.argv[1])); print($2)" "$1"; }
+true_json() { [ "$(json "$1" "$2")" = True ]; }
+
+run flow "$plant" --format json
+cp "$work/out" "$work/plain.json"
+run flow "$plant" --format json --set boiler.output="15 kW" --set site.altitude="1500 m" --save "$work/changed.xml"
+cp "$work/out" "$work/changed.json"
+ok "a smaller boiler gives less" true_json "$work/changed.json" "d['audit']['heat_total_w'] <= 15000.1"
+# 1500 m: 84.56 kPa (ISO 2533), boiling point 95.0 degC (IAPWS R7-97).
+ok "a higher site boils lower" true_json "$work/changed.json" "abs(d['site']['boiling_point_k'] - 368.15) < 0.2"
+ok "and the report says that values were changed" \
+    true_json "$work/changed.json" "any(n['id'] == 'settings' for n in d['notes'])"
+run flow "$work/changed.xml" --format json
+cp "$work/out" "$work/again.json"
+for key in vessels lines boilers nodes holes turndown; do
+    ok "the saved plant gives the same $key" test \
+        "$(json "$work/changed.json" "d['$key']")" = "$(json "$work/again.json" "d['$key']")"
+done
+ok "the plant itself is untouched" git -C "$root" diff --quiet -- networks/four-bins.xml
+
+run check "$plant" --set s1.k=2 --format csv
+ok "check lists the change" grep -q '^setting,hose,k,2,' "$work/out"
+ok "and that a coefficient is fixed" grep -q '^fixed,hose,k,2,' "$work/out"
+
+run flow "$plant" --fire "50 %" --format json
+ok "half the fire gives half the heat" true_json "$work/out" \
+    "abs(d['audit']['heat_total_w'] / $(json "$work/plain.json" "d['audit']['heat_total_w']") - 0.5) < 1e-6"
+run flow "$plant" --fire 0
+ok "no fire, no steam" says out "The fire is out"
+run flow "$plant" --phase holding --format json
+ok "holding vents what is not needed" true_json "$work/out" "all(v['vented_kg_s'] > 0 for v in d['vessels'])"
+ok "and is said" true_json "$work/out" "d['question']['phase'] == 'holding'"
+run flow "$plant" --no-turndown --format json
+ok "no turn-down table" true_json "$work/out" "d['turndown'] == [] and d['dropout'] is None"
+run flow "$plant" --no-turndown
+ok "nor in the text" test "$(grep -c 'turned down' "$work/out")" -eq 0
+finish

@@ -1,0 +1,97 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: MIT
+# Text within 80 columns, JSON as the schemas say, CSV with one heading and equal rows, for every bundled plant.
+. "$(dirname "$0")/lib.sh"
+schemas=$root/reference
+validate=$root/tests/cli/validate.py
+
+# No line over 80 characters; counted in a UTF-8 locale where there is one.
+narrow() { ! LC_ALL=C.UTF-8 grep -nE '.{81,}' "$1"; }
+
+# Every row of a CSV file has as many cells as its heading, and there is at least one row.
+even_csv() {
+    python3 - "$1" <<'PY'
+import csv, sys
+rows = list(csv.reader(open(sys.argv[1], newline="", encoding="utf-8")))
+sys.exit(0 if len(rows) > 1 and all(len(row) == len(rows[0]) for row in rows) else 1)
+PY
+}
+
+# The numbers of the text's vessel table are those of the JSON, in the text's units.
+same_numbers() {
+    python3 - "$1" "$2" <<'PY'
+import json, sys
+text = open(sys.argv[1], encoding="utf-8").read().split("\nVessels\n")[1].split("\n  need:")[0].splitlines()
+vessels = json.load(open(sys.argv[2], encoding="utf-8"))["vessels"]
+rows = [line.split() for line in text[3:]]
+for row, vessel in zip(rows, vessels, strict=True):
+    for shown, value in ((row[1], vessel["steam_kg_s"] * 3600), (row[2], vessel["share"] * 100),
+                         (row[3], vessel["heat_w"] / 1e3), (row[4], vessel["need_w"] / 1e3),
+                         (row[6], vessel["coil_pressure_pa_gauge"] / 100)):
+        if abs(float(shown) - value) > 0.006 * max(1, abs(value)):
+            sys.exit(f"{vessel['vessel']}: {shown} against {value}")
+    if row[0] != vessel["vessel"] or row[5] != vessel["verdict"]:
+        sys.exit(f"{row} against {vessel['vessel']} {vessel['verdict']}")
+PY
+}
+
+for plant in "$root"/networks/*.xml; do
+    name=$(basename "$plant")
+    for units in metric us; do
+        for verb in check flow; do
+            run $verb "$plant" --units $units
+            ok "$verb $name in $units" test "$code" -eq 0
+            ok "$verb $name in $units keeps to 80 columns" narrow "$work/out"
+            [ $units$verb = metricflow ] && cp "$work/out" "$work/text"
+        done
+        [ $units = metric ] || ok "$name in US units says no metric unit" \
+            test "$(sed '/^Worth/,$d' "$work/out" | grep -cE '[0-9] (kW|kg/h|mbar|degC|m/s)')" -eq 0
+    done
+    run flow "$plant" --format json
+    ok "flow $name fits its schema" python3 "$validate" "$schemas/flow.schema.json" "$work/out"
+    ok "flow $name: text and JSON agree" same_numbers "$work/text" "$work/out"
+    run check "$plant" --format json
+    ok "check $name fits its schema" python3 "$validate" "$schemas/check.schema.json" "$work/out"
+    for table in vessels lines boilers nodes holes turndown; do
+        run flow "$plant" --format csv --table $table
+        ok "flow $name as CSV, $table" even_csv "$work/out"
+    done
+    for table in values vessels joints; do
+        run check "$plant" --format csv --table $table
+        ok "check $name as CSV, $table" even_csv "$work/out"
+    done
+done
+
+# The validator itself can fail.
+run flow "$root/networks/four-bins.xml" --format json
+sed 's/"steam_kg_s"/"steam_kg_h"/' "$work/out" >"$work/wrong.json"
+ok "a wrong key is found" test "$(python3 "$validate" "$schemas/flow.schema.json" "$work/wrong.json" | wc -l)" -gt 0
+sed 's/"fed"/"happy"/' "$work/out" >"$work/wrong.json"
+ok "a wrong word is found" test "$(python3 "$validate" "$schemas/flow.schema.json" "$work/wrong.json" | wc -l)" -gt 0
+
+for list in materials fittings media attributes; do
+    run check --list $list
+    ok "the list of $list" test "$code" -eq 0 -a -s "$work/out"
+    ok "the list of $list keeps to 80 columns" narrow "$work/out"
+    run check --list $list --format csv
+    ok "the list of $list as CSV" even_csv "$work/out"
+    run check --list $list --format json
+    ok "the list of $list as JSON" python3 -m json.tool "$work/out" "$work/pretty"
+done
+run check --list attributes
+for name in bore within moisture regain known; do
+    [ $name = known ] || ok "attribute $name is listed" grep -q "^    $name (" "$work/out"
+done
+
+for topic in "" check flow help; do
+    run help $topic
+    ok "help $topic" test "$code" -eq 0 -a -s "$work/out"
+    ok "help $topic keeps to 80 columns" narrow "$work/out"
+done
+run flow --help
+cp "$work/out" "$work/long"
+run help flow
+ok "flow --help is help flow" cmp -s "$work/long" "$work/out"
+run --version
+ok "--version" grep -qE '^farvessel [0-9]+\.[0-9]+\.[0-9]+$' "$work/out"
+finish
