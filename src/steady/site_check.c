@@ -1,0 +1,72 @@
+/* SPDX-License-Identifier: MIT */
+/* Checks of a plant that need steam: what its site and its pressures allow. */
+#include "farvessel/steady.h"
+
+#include <math.h>
+
+static const double NEAR_BOILING = 2.0; /* K: a target this near makes the time ill-conditioned */
+static const double CHOKES_NEAR =
+    0.5e5; /* Pa gauge: above it steam after a choked hole is lighter than assumed by some percent */
+static const double CELSIUS = 273.15;
+
+static void check_target(const fv_vessel *v, double t_boil, fv_faults *faults)
+{
+    if (v->target.v >= t_boil)
+        fv_error(faults, FV_ERR_PHYSICS, v->part.loc,
+                 "vessel '%s': its target is %.1f degC, but water boils at %.1f degC on this site and a vented vessel "
+                 "gets no hotter; "
+                 "take a lower target and a longer hold",
+                 v->part.id, v->target.v - CELSIUS, t_boil - CELSIUS);
+    else if (v->target.v > t_boil - NEAR_BOILING)
+        fv_caution(faults, FV_ERR_PHYSICS, v->part.loc,
+                   "vessel '%s': its target of %.1f degC is within %.0f K of the boiling point here, %.1f degC: the "
+                   "time to it is "
+                   "ill-conditioned",
+                   v->part.id, v->target.v - CELSIUS, NEAR_BOILING, t_boil - CELSIUS);
+}
+
+static void check_material(const char *name, double t, const char *what, const fv_part *part, fv_faults *faults)
+{
+    const fv_material *m = name ? fv_material_find(name) : NULL;
+    if (m && m->most < t)
+        fv_caution(faults, FV_ERR_PHYSICS, part->loc, "%s '%s': %s is not rated above %.0f degC and may meet %.0f degC",
+                   what, part->id ? part->id : "?", name, m->most - CELSIUS, t - CELSIUS);
+}
+
+static void check_lines(const fv_plant *plant, double t_most, fv_faults *faults)
+{
+    for (size_t i = 0; i < plant->line_count; i++) {
+        const fv_line *line = plant->lines[i];
+        const char *what = line->kind == FV_LINE_HOSE ? "hose" : line->kind == FV_LINE_PIPE ? "pipe" : "header";
+        check_material(line->material, t_most, what, &line->part, faults);
+        if (line->lagging.v > 0)
+            check_material(line->lagging_material, t_most, what, &line->part, faults);
+    }
+}
+
+void fv_steady_check(const fv_plant *plant, const fv_sat *sat, fv_faults *faults)
+{
+    const double site = fv_site_pressure(&plant->site), t_boil = fv_sat_t(sat, site, NULL);
+    double highest = 0;
+    for (size_t i = 0; i < plant->boiler_count; i++) {
+        const fv_boiler *b = plant->boilers[i];
+        highest = fmax(highest, b->holds.v);
+        if (b->feed.v >= t_boil)
+            fv_error(faults, FV_ERR_PHYSICS, b->part.loc,
+                     "boiler '%s': its feed water is at %.1f degC, at or above the boiling point here, %.1f degC",
+                     b->part.id, b->feed.v - CELSIUS, t_boil - CELSIUS);
+        if (b->holds.v > CHOKES_NEAR)
+            fv_caution(faults, FV_ERR_PHYSICS, b->part.loc,
+                       "boiler '%s': it holds more than 0.5 bar; where steam chokes it is then some percent lighter "
+                       "than this model has it",
+                       b->part.id);
+    }
+    check_lines(plant, fv_sat_t(sat, site + highest, NULL), faults);
+    for (size_t i = 0; i < plant->vessel_count; i++) {
+        const fv_vessel *v = plant->vessels[i];
+        check_target(v, t_boil, faults);
+        for (size_t k = 0; k < v->wall_count; k++)
+            for (size_t j = 0; j < v->walls[k]->layer_count; j++)
+                check_material(v->walls[k]->layers[j]->material, t_boil, "vessel", &v->part, faults);
+    }
+}
