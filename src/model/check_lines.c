@@ -67,7 +67,7 @@ static void check_boiler(const model_link *link, const fv_boiler *b)
         fv_error(link->faults, FV_ERR_INPUT, b->part.loc, "%s: usable is %s, more than the %s of water in it", who,
                  model_quantity(FV_DIM_VOLUME, b->usable.v, x, sizeof x),
                  model_quantity(FV_DIM_VOLUME, b->water.v, y, sizeof y));
-    if (b->loss.v >= b->output.v)
+    if (b->loss.v > 0.0 && b->loss.v >= b->output.v)
         fv_error(link->faults, FV_ERR_INPUT, b->part.loc,
                  "%s: loss is %s of an output of %s; nothing is left for steam", who,
                  model_quantity(FV_DIM_POWER, b->loss.v, x, sizeof x),
@@ -134,11 +134,11 @@ static void check_line(const model_link *link, const fv_line *line)
         model_material(link, line->part.loc, who, line->material, true);
     if (line->lagging_material)
         model_material(link, line->part.loc, who, line->lagging_material, false);
-    if (fabs(line->rise.v) > line->length.v)
+    if (line->rise.v != 0.0 && fabs(line->rise.v) > line->length.v)
         fv_error(link->faults, FV_ERR_INPUT, line->part.loc, "%s: rise is %s, but the length is only %s", who,
                  model_quantity(FV_DIM_LENGTH, line->rise.v, x, sizeof x),
                  model_quantity(FV_DIM_LENGTH, line->length.v, y, sizeof y));
-    if (line->sag.v > line->length.v / 2)
+    if (line->sag.v > 0.0 && line->sag.v > line->length.v / 2)
         fv_error(link->faults, FV_ERR_INPUT, line->part.loc,
                  "%s: sag is %s, more than half the length of %s: no belly hangs deeper", who,
                  model_quantity(FV_DIM_LENGTH, line->sag.v, x, sizeof x),
@@ -148,7 +148,7 @@ static void check_line(const model_link *link, const fv_line *line)
                    "%s: roughness is %s, over 5 %% of the bore of %s: outside the range of the friction formula", who,
                    model_quantity(FV_DIM_LENGTH, line->roughness.v, x, sizeof x),
                    model_quantity(FV_DIM_LENGTH, line->bore.v, y, sizeof y));
-    for (size_t i = 0; i < line->fitting_count && !(line->part.lists_from_kind & 1u); i++)
+    for (size_t i = 0; i < line->fitting_count && !(line->part.lists_from_kind & MODEL_FIRST_LIST); i++)
         check_fitting(link, line, i);
 }
 

@@ -33,33 +33,41 @@ static const char *missing_size(const fv_load *load)
     case FV_FORM_BLOCK:
         return fv_is_set(load->a) && fv_is_set(load->b) && fv_is_set(load->c)
                    ? NULL
-                   : "a block needs its three sides a, b and c";
+                   : "its load is in blocks, which need their three sides a, b and c";
     case FV_FORM_SLAB:
         return fv_is_set(load->c) && (fv_is_set(load->area) || (fv_is_set(load->a) && fv_is_set(load->b)))
                    ? NULL
-                   : "a slab needs its thickness c, and its area or its sides a and b";
+                   : "its load is in slabs, which need their thickness c, and their area or sides a and b";
     case FV_FORM_CYLINDER:
-        return fv_is_set(load->diameter) && fv_is_set(load->height) ? NULL : "a cylinder needs diameter and height";
+        return fv_is_set(load->diameter) && fv_is_set(load->height)
+                   ? NULL
+                   : "its load is in cylinders, which need diameter and height";
     case FV_FORM_SPHERE:
-        return fv_is_set(load->diameter) ? NULL : "a sphere needs its diameter";
+        return fv_is_set(load->diameter) ? NULL : "its load is in spheres, which need their diameter";
     case FV_FORM_BED:
-        return fv_is_set(load->depth) && fv_is_set(load->area) ? NULL : "a bed needs depth and area";
+        return fv_is_set(load->depth) && fv_is_set(load->area) ? NULL : "its load is a bed, which needs depth and area";
     }
     return NULL;
 }
 
-static void check_described(const model_link *link, const char *who, const fv_load *load)
+const char *model_load_gap(const fv_load *load, model_load_gap_kind kind)
 {
-    const char *missing = missing_size(load);
-    if (missing)
-        fv_error(link->faults, FV_ERR_INPUT, load->part.loc, "%s: %s", who, missing);
-    if (fv_word(load->form) != FV_FORM_BED && !fv_is_set(load->count) && !fv_is_set(load->mass))
-        fv_error(link->faults, FV_ERR_INPUT, load->part.loc,
-                 "%s: neither mass nor count is given; say how much there is, for example mass=\"460 kg\"", who);
     bool stack = fv_is_set(load->stack_a) && fv_is_set(load->stack_b) && fv_is_set(load->stack_c);
-    if (fv_word(load->packing) == FV_PACKING_PACKED && !stack)
-        fv_error(link->faults, FV_ERR_INPUT, load->part.loc,
-                 "%s: packed pieces heat as one body; give its sides stack-a, stack-b and stack-c", who);
+    switch (kind) {
+    case MODEL_GAP_SIZE:
+        return missing_size(load);
+    case MODEL_GAP_AMOUNT:
+        return fv_word(load->form) == FV_FORM_BED || fv_is_set(load->count) || fv_is_set(load->mass)
+                   ? NULL
+                   : "its load has neither mass nor count; say how much there is, for example mass=\"460 kg\"";
+    case MODEL_GAP_STACK:
+        return fv_word(load->packing) != FV_PACKING_PACKED || stack
+                   ? NULL
+                   : "its load is packed and heats as one body; give its sides stack-a, stack-b and stack-c";
+    case MODEL_GAPS:
+        break;
+    }
+    return NULL;
 }
 
 static void check_agrees(const model_link *link, const char *who, const fv_load *load, double volume)
@@ -74,28 +82,21 @@ static void check_agrees(const model_link *link, const char *who, const fv_load 
                  model_quantity(FV_DIM_MASS, mass, y, sizeof y));
 }
 
-static void check_fits(const model_link *link, const char *who, const fv_load *load, double volume, double room)
-{
-    char x[MODEL_SAY], y[MODEL_SAY];
-    double takes = fv_word(load->form) == FV_FORM_BED ? volume : load->count.v * volume;
-    if (isnan(takes))
-        takes = load->mass.v / load->density.v;
-    if (isnan(takes))
-        takes = load->stack_a.v * load->stack_b.v * load->stack_c.v;
-    if (takes > room)
-        fv_error(link->faults, FV_ERR_INPUT, load->part.loc, "%s: takes %s, but the vessel's volume is %s", who,
-                 model_quantity(FV_DIM_VOLUME, takes, x, sizeof x), model_quantity(FV_DIM_VOLUME, room, y, sizeof y));
-}
-
-void model_check_load(const model_link *link, const char *who, const fv_vessel *vessel)
+bool model_load_fits(const fv_vessel *vessel, double *takes)
 {
     const fv_load *load = &vessel->load;
     double volume = piece_volume(load);
-    if (!vessel->is_kind)
-        check_described(link, who, load);
-    check_agrees(link, who, load, volume);
-    if (!vessel->is_kind || model_is_own(vessel->volume))
-        check_fits(link, who, load, volume, vessel->volume.v);
+    *takes = fv_word(load->form) == FV_FORM_BED ? volume : load->count.v * volume;
+    if (isnan(*takes))
+        *takes = load->mass.v / load->density.v;
+    if (isnan(*takes))
+        *takes = load->stack_a.v * load->stack_b.v * load->stack_c.v;
+    return !(*takes > vessel->volume.v);
+}
+
+void model_check_load(const model_link *link, const char *who, const fv_load *load)
+{
+    check_agrees(link, who, load, piece_volume(load));
 }
 
 bool model_has_load(const fv_load *load)

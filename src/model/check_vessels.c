@@ -4,7 +4,8 @@
 
 #include <stdio.h>
 
-enum { NO_OPENING = 31 }; /* bit beside those of the coil's rows in model_named.reported */
+/* What a vessel or its kind lacks: bits of model_named.reported. */
+enum { NO_COIL, NO_BORE, NO_LENGTH, NO_HOLES, NO_DRILL, NO_OPENING, NO_ROOM, LOAD_GAPS };
 
 /* The last in the chain of `like`: there a common fault is to be mended. */
 static model_named *root_of(const model_link *link, const fv_vessel *vessel)
@@ -21,18 +22,34 @@ static model_named *root_of(const model_link *link, const fv_vessel *vessel)
     return named ? &link->names.list[named - link->names.list] : NULL;
 }
 
+typedef const fv_part *part_in(const fv_vessel *vessel);
+
+static const fv_part *itself(const fv_vessel *vessel)
+{
+    return &vessel->part;
+}
+static const fv_part *its_coil(const fv_vessel *vessel)
+{
+    return &vessel->coil.part;
+}
+static const fv_part *its_load(const fv_vessel *vessel)
+{
+    return &vessel->load.part;
+}
+
 /* Says that something is missing, at the vessel itself or, once, at the kind that leaves it open. */
-static void say_missing(const model_link *link, const fv_vessel *vessel, unsigned bit, const char *what)
+static void say_missing(const model_link *link, const fv_vessel *vessel, unsigned bit, part_in *place, const char *what)
 {
     char who[MODEL_SAY], taker[MODEL_SAY];
     model_named *root = root_of(link, vessel);
     model_name_of(model_element(EL_VESSEL), vessel, taker, sizeof taker);
     if (!root) {
-        fv_error(link->faults, FV_ERR_INPUT, vessel->part.loc, "%s: %s", taker, what);
+        fv_error(link->faults, FV_ERR_INPUT, place(vessel)->loc, "%s: %s", taker, what);
     } else if (!(root->reported >> bit & 1u)) {
         root->reported |= 1u << bit;
         model_name_of(root->element, root->part, who, sizeof who);
-        fv_error(link->faults, FV_ERR_INPUT, root->part->loc, "%s, which %s is like: %s", who, taker, what);
+        fv_error(link->faults, FV_ERR_INPUT, place((const fv_vessel *)root->part)->loc, "%s, which %s is like: %s", who,
+                 taker, what);
     }
 }
 
@@ -40,18 +57,19 @@ static void check_coil_whole(const model_link *link, const fv_vessel *vessel)
 {
     const fv_coil *coil = &vessel->coil;
     if (!fv_is_set(coil->bore) && !fv_is_set(coil->length) && !fv_is_set(coil->holes) && !coil->hole_count) {
-        say_missing(link, vessel, 0,
+        say_missing(link, vessel, NO_COIL, itself,
                     "has no coil; give <coil bore=\"27 mm\" length=\"2 m\" holes=\"30\" drill=\"3 mm\"/>");
         return;
     }
     if (!fv_is_set(coil->bore))
-        say_missing(link, vessel, 1, "its coil has no bore; for example bore=\"27 mm\"");
+        say_missing(link, vessel, NO_BORE, its_coil, "its coil has no bore; for example bore=\"27 mm\"");
     if (!fv_is_set(coil->length))
-        say_missing(link, vessel, 2, "its coil has no length; for example length=\"2 m\"");
+        say_missing(link, vessel, NO_LENGTH, its_coil, "its coil has no length; for example length=\"2 m\"");
     if (!coil->hole_count && !fv_is_set(coil->holes))
-        say_missing(link, vessel, 3, "its coil has no holes; give holes=\"30\" drill=\"3 mm\" or <hole> elements");
+        say_missing(link, vessel, NO_HOLES, its_coil,
+                    "its coil has no holes; give holes=\"30\" drill=\"3 mm\" or <hole> elements");
     else if (!coil->hole_count && !fv_is_set(coil->drill))
-        say_missing(link, vessel, 4, "its coil's holes have no diameter; for example drill=\"3 mm\"");
+        say_missing(link, vessel, NO_DRILL, its_coil, "its coil's holes have no diameter; for example drill=\"3 mm\"");
 }
 
 /* A size whose text was refused (NaN, but said) counts as open: what is wrong with it has been said. */
@@ -72,8 +90,8 @@ static void check_openings(const model_link *link, const fv_vessel *vessel)
     for (size_t i = 0; i < vessel->opening_count; i++) {
         const fv_opening *opening = vessel->openings[i];
         bool said = fv_is_set(opening->area) || fv_is_set(opening->diameter);
-        open = open || lets_out(opening);
-        if (vessel->part.lists_from_kind & 2u)
+        open = open || lets_out(opening) || (!said && opening->kind != FV_OPENING_GAP);
+        if (vessel->part.lists_from_kind & MODEL_SECOND_LIST)
             continue;
         model_name(&(model_stop){.element = model_opening_element(opening->kind),
                                  .part = &vessel->openings[i]->part,
@@ -87,10 +105,9 @@ static void check_openings(const model_link *link, const fv_vessel *vessel)
         else if (fv_is_set(opening->area) && fv_is_set(opening->diameter))
             fv_error(link->faults, FV_ERR_INPUT, opening->part.loc, "%s: both area and diameter are given; keep one",
                      who);
-        open = open || !said;
     }
     if (!vessel->is_kind && !open)
-        say_missing(link, vessel, NO_OPENING,
+        say_missing(link, vessel, NO_OPENING, itself,
                     "has no open vent or drain; it would be a pressure vessel, which is refused: give it one, such as "
                     "<drain diameter=\"25 mm\"/>");
 }
@@ -110,7 +127,7 @@ static void check_layer(const model_link *link, const fv_wall_layer *layer, cons
 static void check_walls(const model_link *link, const fv_vessel *vessel)
 {
     char who[MODEL_SAY];
-    for (size_t i = 0; i < vessel->wall_count && !(vessel->part.lists_from_kind & 1u); i++) {
+    for (size_t i = 0; i < vessel->wall_count && !(vessel->part.lists_from_kind & MODEL_FIRST_LIST); i++) {
         const fv_wall *wall = vessel->walls[i];
         model_name(&(model_stop){.element = model_element(EL_WALL),
                                  .part = &vessel->walls[i]->part,
@@ -134,7 +151,8 @@ static void check_treatment(const model_link *link, const fv_vessel *vessel, con
     if (!vessel->is_kind && fv_word(vessel->phase) == FV_PHASE_HOLDING && !fv_is_set(vessel->uptake))
         fv_error(link->faults, FV_ERR_INPUT, vessel->part.loc,
                  "%s: phase is holding, so uptake must say what heat it takes; for example uptake=\"2 kW\"", who);
-    if (vessel->cool.v >= vessel->target.v)
+    bool own = model_is_own(vessel->cool) || model_is_own(vessel->target);
+    if (own && vessel->cool.v >= vessel->target.v)
         fv_error(link->faults, FV_ERR_INPUT, vessel->part.loc,
                  "%s: cool is %s, not below the target of %s; cooling ends below the target", who,
                  model_quantity(FV_DIM_TEMPERATURE, vessel->cool.v, x, sizeof x),
@@ -143,29 +161,58 @@ static void check_treatment(const model_link *link, const fv_vessel *vessel, con
 
 static bool has_own_coil(const fv_coil *coil)
 {
-    return model_says(model_element(EL_COIL), coil) || (coil->hole_count && !(coil->part.lists_from_kind & 1u));
+    return model_says(model_element(EL_COIL), coil) ||
+           (coil->hole_count && !(coil->part.lists_from_kind & MODEL_FIRST_LIST));
+}
+
+/* Too big a load is the vessel's own fault if it says anything of load or volume, else that of what it is like. */
+static void check_room(const model_link *link, const fv_vessel *vessel)
+{
+    char what[3 * MODEL_SAY], who[MODEL_SAY], x[MODEL_SAY], y[MODEL_SAY];
+    double takes;
+    if (vessel->is_kind || model_load_fits(vessel, &takes))
+        return;
+    snprintf(what, sizeof what, "its load takes %s, but the volume is %s",
+             model_quantity(FV_DIM_VOLUME, takes, x, sizeof x),
+             model_quantity(FV_DIM_VOLUME, vessel->volume.v, y, sizeof y));
+    if (model_says(model_element(EL_LOAD), &vessel->load) || model_is_own(vessel->volume))
+        fv_error(link->faults, FV_ERR_INPUT, vessel->load.part.loc, "%s: %s",
+                 model_name_of(model_element(EL_VESSEL), vessel, who, sizeof who), what);
+    else
+        say_missing(link, vessel, NO_ROOM, its_load, what);
+}
+
+static void check_load(const model_link *link, const fv_vessel *vessel, const char *who)
+{
+    char inside[2 * MODEL_SAY];
+    if (!model_has_load(&vessel->load))
+        return;
+    for (int gap = 0; gap < MODEL_GAPS && !vessel->is_kind; gap++) {
+        const char *what = model_load_gap(&vessel->load, (model_load_gap_kind)gap);
+        if (what)
+            say_missing(link, vessel, (unsigned)(LOAD_GAPS + gap), its_load, what);
+    }
+    if (model_says(model_element(EL_LOAD), &vessel->load)) {
+        snprintf(inside, sizeof inside, "load of %s", who);
+        model_check_load(link, inside, &vessel->load);
+    }
+    check_room(link, vessel);
 }
 
 static void check_vessel(const model_link *link, fv_vessel *vessel)
 {
     char who[MODEL_SAY], inside[2 * MODEL_SAY];
-    const fv_element *element = model_vessel_element(vessel);
-    model_name_of(element, vessel, who, sizeof who);
+    model_name_of(model_vessel_element(vessel), vessel, who, sizeof who);
     if (!vessel->is_kind)
         check_coil_whole(link, vessel);
     if (has_own_coil(&vessel->coil)) {
         snprintf(inside, sizeof inside, "coil of %s", who);
         model_check_coil(link, inside, &vessel->coil);
     }
-    if (model_has_load(&vessel->load) && (vessel->is_kind || model_says(model_element(EL_LOAD), &vessel->load) ||
-                                          !vessel->part.like || model_is_own(vessel->volume))) {
-        snprintf(inside, sizeof inside, "load of %s", who);
-        model_check_load(link, inside, vessel);
-    }
+    check_load(link, vessel, who);
     check_openings(link, vessel);
     check_walls(link, vessel);
-    if (model_says(element, vessel))
-        check_treatment(link, vessel, who);
+    check_treatment(link, vessel, who);
 }
 
 bool model_check_vessels(model_link *link)

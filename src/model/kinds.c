@@ -7,7 +7,6 @@
 #include <string.h>
 
 enum { LONGEST_CHAIN = 32 };
-enum { FIRST_LIST = 1u, SECOND_LIST = 2u };
 
 static bool is_vessel(const fv_element *element)
 {
@@ -103,8 +102,8 @@ static void *take_list(fv_plant *plant, const taking *t, void *mine, size_t *cou
 
 static bool take_walls(fv_plant *plant, fv_vessel *vessel, const fv_vessel *from)
 {
-    const taking t = {&vessel->part, FIRST_LIST, element_of_wall, from->walls, from->wall_count};
-    bool own = vessel->wall_count > 0 && !(vessel->part.lists_from_kind & FIRST_LIST);
+    const taking t = {&vessel->part, MODEL_FIRST_LIST, element_of_wall, from->walls, from->wall_count};
+    bool own = vessel->wall_count > 0 && !(vessel->part.lists_from_kind & MODEL_FIRST_LIST);
     vessel->walls = take_list(plant, &t, vessel->walls, &vessel->wall_count);
     if (!vessel->walls && vessel->wall_count)
         return false;
@@ -115,7 +114,7 @@ static bool take_walls(fv_plant *plant, fv_vessel *vessel, const fv_vessel *from
             wall->layers = NULL;
             wall->layer_count = 0;
         }
-        const taking l = {&wall->part, FIRST_LIST, element_of_layer, theirs->layers, theirs->layer_count};
+        const taking l = {&wall->part, MODEL_FIRST_LIST, element_of_layer, theirs->layers, theirs->layer_count};
         wall->layers = take_list(plant, &l, wall->layers, &wall->layer_count);
         if (!wall->layers && wall->layer_count)
             return false;
@@ -133,7 +132,7 @@ static void forget(fv_value *value)
 static bool take_coil(fv_plant *plant, fv_coil *coil, const fv_coil *from)
 {
     fv_element_inherit(model_element(EL_COIL), coil, from);
-    bool own_list = coil->hole_count > 0 && !(coil->part.lists_from_kind & FIRST_LIST);
+    bool own_list = coil->hole_count > 0 && !(coil->part.lists_from_kind & MODEL_FIRST_LIST);
     if (own_list) {
         forget(&coil->holes);
         forget(&coil->drill);
@@ -145,7 +144,7 @@ static bool take_coil(fv_plant *plant, fv_coil *coil, const fv_coil *from)
         coil->hole_count = 0;
         return true;
     }
-    const taking t = {&coil->part, FIRST_LIST, element_of_hole, from->hole, from->hole_count};
+    const taking t = {&coil->part, MODEL_FIRST_LIST, element_of_hole, from->hole, from->hole_count};
     coil->hole = take_list(plant, &t, coil->hole, &coil->hole_count);
     return coil->hole || !coil->hole_count;
 }
@@ -165,7 +164,7 @@ static bool take_vessel(fv_plant *plant, fv_vessel *vessel, const fv_vessel *fro
     fv_element_inherit(model_element(EL_VESSEL), vessel, from);
     take_load(&vessel->load, &from->load);
     fv_element_inherit(model_element(EL_SHELL), &vessel->shell, &from->shell);
-    const taking t = {&vessel->part, SECOND_LIST, element_of_opening, from->openings, from->opening_count};
+    const taking t = {&vessel->part, MODEL_SECOND_LIST, element_of_opening, from->openings, from->opening_count};
     vessel->openings = take_list(plant, &t, vessel->openings, &vessel->opening_count);
     return (vessel->openings || !vessel->opening_count) && take_coil(plant, &vessel->coil, &from->coil) &&
            take_walls(plant, vessel, from);
@@ -174,7 +173,7 @@ static bool take_vessel(fv_plant *plant, fv_vessel *vessel, const fv_vessel *fro
 static bool take_line(fv_plant *plant, fv_line *line, const fv_line *from)
 {
     fv_element_inherit(model_line_element(line->kind), line, from);
-    const taking t = {&line->part, FIRST_LIST, element_of_fitting, from->fittings, from->fitting_count};
+    const taking t = {&line->part, MODEL_FIRST_LIST, element_of_fitting, from->fittings, from->fitting_count};
     line->fittings = take_list(plant, &t, line->fittings, &line->fitting_count);
     return line->fittings || !line->fitting_count;
 }

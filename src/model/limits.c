@@ -81,12 +81,13 @@ static void check_value(const model_link *link, const model_stop *stop, const fv
     }
 }
 
-/* Whether what is missing counts here: a kind may leave open what its vessels say; coils are checked with their
- * vessel's sense; a shell is there only if something is said about it. */
+/* Whether what is missing counts here: lists taken over were checked where they stand; coils are checked with their
+ * vessel's sense, since a kind may leave open what its vessels say; a shell is there only if something is said of it.
+ */
 static bool must_be_whole(const model_stop *stop)
 {
     const fv_element *element = stop->element;
-    if (element == model_element(EL_COIL))
+    if (stop->taken || element == model_element(EL_COIL))
         return false;
     if (element == model_element(EL_SHELL))
         return model_says(element, stop->part);

@@ -16,44 +16,60 @@ static bool stop_at(const walker *w, const fv_element *element, void *part)
     return w->visit(w->context, &(model_stop){.element = element, .part = part});
 }
 
-static bool stop_inside(const walker *w, const fv_element *element, void *part, const fv_element *owner_element,
-                        const void *owner, size_t number)
+/* Where the walk is inside of. */
+typedef struct {
+    const fv_element *element;
+    const void *part;
+    bool taken;
+} inside;
+
+static bool stop_inside(const walker *w, inside owner, const fv_element *element, void *part, size_t number)
 {
-    return w->visit(
-        w->context,
-        &(model_stop){
-            .element = element, .part = part, .owner = owner, .owner_element = owner_element, .number = number});
+    return w->visit(w->context, &(model_stop){.element = element,
+                                              .part = part,
+                                              .owner = owner.part,
+                                              .owner_element = owner.element,
+                                              .number = number,
+                                              .taken = owner.taken});
 }
 
 static bool walk_line(const walker *w, fv_line *line)
 {
-    const fv_element *element = model_line_element(line->kind);
-    bool go = stop_at(w, element, line);
+    const inside here = {model_line_element(line->kind), line, (line->part.lists_from_kind & MODEL_FIRST_LIST) != 0};
+    bool go = stop_at(w, here.element, line);
     for (size_t i = 0; go && i < line->fitting_count; i++)
-        go = stop_inside(w, model_fitting_element(line->fittings[i]->kind), line->fittings[i], element, line, i + 1);
+        go = stop_inside(w, here, model_fitting_element(line->fittings[i]->kind), line->fittings[i], i + 1);
+    return go;
+}
+
+static bool walk_walls(const walker *w, inside here, fv_vessel *vessel)
+{
+    bool go = true;
+    here.taken = (vessel->part.lists_from_kind & MODEL_FIRST_LIST) != 0;
+    for (size_t i = 0; go && i < vessel->wall_count; i++) {
+        fv_wall *wall = vessel->walls[i];
+        go = stop_inside(w, here, model_element(EL_WALL), wall, i + 1);
+        for (size_t j = 0; go && j < wall->layer_count; j++)
+            go = stop_inside(w, here, model_element(EL_LAYER), wall->layers[j], j + 1);
+    }
     return go;
 }
 
 static bool walk_vessel(const walker *w, fv_vessel *vessel)
 {
-    const fv_element *element = model_vessel_element(vessel);
-    bool go = stop_at(w, element, vessel) &&
-              stop_inside(w, model_element(EL_COIL), &vessel->coil, element, vessel, 0) &&
-              stop_inside(w, model_element(EL_LOAD), &vessel->load, element, vessel, 0) &&
-              stop_inside(w, model_element(EL_SHELL), &vessel->shell, element, vessel, 0);
+    inside here = {model_vessel_element(vessel), vessel, false};
+    bool go = stop_at(w, here.element, vessel) && stop_inside(w, here, model_element(EL_COIL), &vessel->coil, 0) &&
+              stop_inside(w, here, model_element(EL_LOAD), &vessel->load, 0) &&
+              stop_inside(w, here, model_element(EL_SHELL), &vessel->shell, 0);
+    here.taken = (vessel->coil.part.lists_from_kind & MODEL_FIRST_LIST) != 0;
     for (size_t i = 0; go && i < vessel->coil.hole_count; i++)
-        go = stop_inside(w, model_element(EL_HOLE), vessel->coil.hole[i], element, vessel, i + 1);
+        go = stop_inside(w, here, model_element(EL_HOLE), vessel->coil.hole[i], i + 1);
+    here.taken = (vessel->part.lists_from_kind & MODEL_SECOND_LIST) != 0;
     for (size_t i = 0; go && i < vessel->opening_count; i++) {
         fv_opening *opening = vessel->openings[i];
-        go = stop_inside(w, model_opening_element(opening->kind), opening, element, vessel, i + 1);
+        go = stop_inside(w, here, model_opening_element(opening->kind), opening, i + 1);
     }
-    for (size_t i = 0; go && i < vessel->wall_count; i++) {
-        fv_wall *wall = vessel->walls[i];
-        go = stop_inside(w, model_element(EL_WALL), wall, element, vessel, i + 1);
-        for (size_t j = 0; go && j < wall->layer_count; j++)
-            go = stop_inside(w, model_element(EL_LAYER), wall->layers[j], element, vessel, j + 1);
-    }
-    return go;
+    return go && walk_walls(w, here, vessel);
 }
 
 static bool walk_site(const walker *w, const fv_site *site)
@@ -64,7 +80,8 @@ static bool walk_site(const walker *w, const fv_site *site)
     } writable = {.given = site};
     bool go = stop_at(w, model_element(EL_SITE), writable.part);
     for (size_t i = 0; go && i < site->weather_count; i++)
-        go = stop_inside(w, model_element(EL_WEATHER), site->weather[i], model_element(EL_SITE), site, i + 1);
+        go = stop_inside(w, (inside){model_element(EL_SITE), site, false}, model_element(EL_WEATHER), site->weather[i],
+                         i + 1);
     return go;
 }
 

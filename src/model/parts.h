@@ -18,6 +18,7 @@ typedef struct {
     const fv_part *owner;
     const fv_element *owner_element;
     size_t number;
+    bool taken; /* in a list that was taken over */
 } model_stop;
 
 /* Visits every part with its children, kinds and stock included, until a visit returns false; true: went through. */

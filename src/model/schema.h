@@ -78,6 +78,12 @@ static inline bool model_is_own(fv_value value)
 bool model_says(const fv_element *element, const void *part); /* any value or text of its own */
 fv_value model_fallback(double si);                           /* FV_ASSUMED, or FV_UNSET for NaN */
 
+/* Bits of fv_part.lists_from_kind. */
+enum {
+    MODEL_FIRST_LIST = 1u, /* fittings, holes, walls, layers */
+    MODEL_SECOND_LIST = 2u /* openings */
+};
+
 /* In fv_value.known, with the origin FV_GIVEN and a NaN: the reader refused the text and has said why. Such a plant
  * never leaves the reader. */
 enum { MODEL_REFUSED = 255 };

@@ -178,12 +178,13 @@ static void on_end(void *context, const xmlChar *name, const xmlChar *prefix, co
 static void on_text(void *context, const xmlChar *text, int length)
 {
     parser *p = context;
-    if (p->stopped || !p->open || p->open->stray)
-        return;
     size_t from = 0, n = (size_t)length;
     while (from < n && isspace(text[from]))
         from++;
-    if (from == n)
+    if (p->stopped || !p->open || from == n)
+        return;
+    p->touched = p->open;
+    if (p->open->stray)
         return;
     size_t shown = n - from < 24 ? n - from : 24;
     while (shown > 0 && (isspace(text[from + shown - 1]) || (from + shown < n && (text[from + shown] & 0xC0) == 0x80)))

@@ -118,16 +118,25 @@ static const fv_element *element_of(const tree_node *node)
     return fv_element_find(rule->element);
 }
 
-static bool read_child(reading *r, building *b, const tree_node *node)
+/* False: it is not read, and what is inside neither. In a broken file (`broken`) elements may have slipped into one
+ * that was never closed, so nothing is said of where they stand. */
+static bool read_child(reading *r, building *b, const tree_node *node, bool broken)
 {
     char who[NAME];
     const fv_element *parent = element_of(node->parent);
     const grammar_rule *rule = is_ours(node) ? grammar_find(parent->name, node->name) : NULL;
+    if (!rule && broken)
+        return false;
+    if (!is_ours(node)) {
+        reading_say(r, node->line, "<%.40s> is of another namespace, %.80s; a plant is all of xmlns=\"%s\"", node->name,
+                    node->space ? node->space : "none", FV_PLANTFILE_NAMESPACE);
+        return false;
+    }
     if (!rule) {
         say_unknown_child(r, parent, node);
         return false;
     }
-    int first = rule->once ? line_of_first(node) : 0;
+    int first = rule->once && !broken ? line_of_first(node) : 0;
     if (first) {
         reading_say(r, node->line, "%s: there can be only one, and one stands in line %d",
                     name_of(node, who, sizeof who), first);
@@ -148,14 +157,14 @@ static bool is_enough(const reading *r)
     return r->said > r->most;
 }
 
-static void read_tree(reading *r, const tree_node *root)
+static void read_tree(reading *r, const tree_node *root, bool broken)
 {
     building b = {.plant = r->plant};
     r->plant->loc.line = r->plant->site.part.loc.line = root->line;
     read_element(r, fv_element_find("network"), r->plant, root);
     bool inside = true;
     for (const tree_node *node = step(root, root, true); node && !is_enough(r); node = step(node, root, inside))
-        inside = read_child(r, &b, node);
+        inside = read_child(r, &b, node, broken);
 }
 
 static bool has_right_root(reading *r, const tree_node *root)
@@ -189,7 +198,7 @@ static bool is_said(const fv_faults *faults, size_t from, const tree_node *node)
 static void say_schema_faults(reading *r, const tree *t, size_t from)
 {
     for (const schema_fault *f = t->schema_faults; f; f = f->next)
-        if (!is_said(r->faults, from, f->node))
+        if (!f->node->stray && !is_said(r->faults, from, f->node))
             reading_say(r, f->node->line, "against the schema: %s", f->text);
 }
 
@@ -220,11 +229,13 @@ static void read_bytes(reading *r, const char *bytes, size_t length, const fv_pl
     bool whole = false;
     if (!t.arena)
         reading_say(r, 0, "out of memory");
+    else if (length == 0)
+        reading_say(r, 1, "the file is empty; a plant begins with <network xmlns=\"%s\">", FV_PLANTFILE_NAMESPACE);
     else if (bytes_are_fair(bytes, length, r->file, r->faults))
         whole = tree_parse(&t, bytes, length);
     /* What stands before a break in the XML is read, too, so that its faults are said in the same run. */
     if (t.root && (whole || t.broken) && has_right_root(r, t.root)) {
-        read_tree(r, t.root);
+        read_tree(r, t.root, t.broken);
         if (whole && !is_enough(r))
             link_plant(r);
         if (whole)

@@ -186,7 +186,7 @@ static bool is_written(bool taken_over, bool touched)
 static void write_line(writer *w, const fv_line *line)
 {
     const fv_element *element = model_line_element(line->kind);
-    bool taken = (line->part.lists_from_kind & 1u) != 0, touched = false;
+    bool taken = (line->part.lists_from_kind & MODEL_FIRST_LIST) != 0, touched = false;
     for (size_t i = 0; i < line->fitting_count; i++)
         touched = touched || model_says(model_fitting_element(line->fittings[i]->kind), line->fittings[i]);
     size_t opened = open_tag(w, element, line, false);
@@ -198,7 +198,7 @@ static void write_line(writer *w, const fv_line *line)
 static void write_coil(writer *w, const fv_coil *coil)
 {
     const fv_element *element = model_element(EL_COIL);
-    bool taken = (coil->part.lists_from_kind & 1u) != 0, touched = false;
+    bool taken = (coil->part.lists_from_kind & MODEL_FIRST_LIST) != 0, touched = false;
     for (size_t i = 0; i < coil->hole_count; i++)
         touched = touched || model_says(model_element(EL_HOLE), coil->hole[i]);
     bool holes = coil->hole_count && is_written(taken, touched);
@@ -220,7 +220,7 @@ static bool wall_is_touched(const fv_wall *wall)
 
 static void write_walls(writer *w, const fv_vessel *vessel)
 {
-    bool taken = (vessel->part.lists_from_kind & 1u) != 0, touched = false;
+    bool taken = (vessel->part.lists_from_kind & MODEL_FIRST_LIST) != 0, touched = false;
     for (size_t i = 0; i < vessel->wall_count; i++)
         touched = touched || wall_is_touched(vessel->walls[i]);
     for (size_t i = 0; i < vessel->wall_count && is_written(taken, touched); i++) {
@@ -234,7 +234,7 @@ static void write_walls(writer *w, const fv_vessel *vessel)
 
 static void write_openings(writer *w, const fv_vessel *vessel)
 {
-    bool taken = (vessel->part.lists_from_kind & 2u) != 0, touched = false;
+    bool taken = (vessel->part.lists_from_kind & MODEL_SECOND_LIST) != 0, touched = false;
     for (size_t i = 0; i < vessel->opening_count; i++)
         touched = touched || model_says(model_opening_element(vessel->openings[i]->kind), vessel->openings[i]);
     for (size_t i = 0; i < vessel->opening_count && is_written(taken, touched); i++)

@@ -232,12 +232,15 @@ static void vessels_are_checked(void **state)
     refused(p, 6, "the last of 30 holes would be at 3245 mm, beyond the coil's 3 m");
     p = small_plant();
     p->kinds[0]->load.count = fv_given(2000.0);
-    refused(p, 6, "load of kind 'bin': takes 6760 L, but the vessel's volume is 1.5 m3");
+    refused(p, 6, "kind 'bin', which vessel 'bin1' is like: its load takes 6760 L, but the volume is 1.5 m3");
     p = small_plant();
     p->kinds[0]->load.count = fv_given(2000.0);
     p->vessels[0]->load.mass = fv_given(20.0);
     p->vessels[1]->load.mass = fv_given(20.0);
-    refused(p, 6, "load of kind 'bin'");
+    linked(p); /* a mass of its own takes the place of the kind's count */
+    p->vessels[1]->load.mass = fv_given(5000.0);
+    p->vessels[1]->load.density = fv_given(700.0);
+    refused(p, 11, "vessel 'bin2': its load takes 7142.86 L, but the volume is 1.5 m3");
 }
 
 static void tables_agree(void **state)
