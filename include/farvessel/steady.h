@@ -180,6 +180,7 @@ typedef struct {
                             gets less than its need, or nothing passes its seal; NaN: none down to 5 % */
     double dropout_output; /* W of all boilers there */
     int dropout_vessel;    /* -1: none */
+    bool dropout_unsolved; /* a setting on the way down has no solution, so it is not known who drops out first */
 } fv_flow_answer;
 fv_flow_answer *fv_flow_answer_new(const fv_plant *plant, const fv_flow_options *options, const fv_progress *progress,
                                    fv_faults *faults);

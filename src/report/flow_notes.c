@@ -265,6 +265,13 @@ static void note_turndown(const fv_flow_answer *answer, report_notes *notes)
                             report_shown_as(FV_METRIC, FV_SHOW_SHARE, answer->turndown[i].fire).text);
 }
 
+static void note_dropout(const fv_flow_answer *answer, report_notes *notes)
+{
+    if (answer->dropout_unsolved)
+        report_note_add(notes, "dropout_unsolved",
+                        "Lowering the fire met a setting without a solution, so who drops out first is not known.");
+}
+
 static void note_sources(const fv_plant *plant, report_notes *notes)
 {
     report_said_list said;
@@ -288,5 +295,6 @@ void report_flow_notes(const fv_flow_answer *answer, fv_unit_system units, repor
     for (size_t i = 0; i < sizeof rules / sizeof *rules; i++)
         apply(&rules[i], answer, units, notes);
     note_turndown(answer, notes);
+    note_dropout(answer, notes);
     note_sources(answer->plant, notes);
 }

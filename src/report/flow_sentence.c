@@ -161,6 +161,10 @@ void report_flow_sentence(const fv_flow_answer *answer, fv_unit_system units, fv
 
 void report_dropout_sentence(const fv_flow_answer *answer, fv_unit_system units, fv_text *out)
 {
+    if (answer->dropout_unsolved) {
+        fv_text_add(out, "Who drops out first was not found: some setting in between has no solution.");
+        return;
+    }
     if (answer->dropout_vessel < 0 || isnan(answer->dropout_fire)) {
         fv_text_add(out, "No vessel that is fed or lagging now drops out, down to 5 %% fire.");
         return;

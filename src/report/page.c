@@ -4,6 +4,7 @@
 
 #include "farvessel/report.h"
 
+#include <ctype.h>
 #include <string.h>
 
 static bool continues_character(char byte)
@@ -36,13 +37,23 @@ void report_heading(fv_text *out, const char *title)
     fv_text_add(out, "\n%s\n", title);
 }
 
+/* A word and what must not be parted from it: a number keeps its unit. */
+static size_t word_bytes(const char *text)
+{
+    size_t bytes = strcspn(text, " \n");
+    while (bytes > 0 && isdigit((unsigned char)text[bytes - 1]) && text[bytes] == ' ' &&
+           (isalpha((unsigned char)text[bytes + 1]) || text[bytes + 1] == '%'))
+        bytes += 1 + strcspn(text + bytes + 1, " \n");
+    return bytes;
+}
+
 void report_paragraph(fv_text *out, const char *lead, const char *text)
 {
     size_t indent = report_columns(lead, strlen(lead)), column = indent;
     bool fresh = true; /* no word on this line yet */
     fv_text_add(out, "%s", lead);
     while (*(text += strspn(text, " \n"))) {
-        size_t bytes = strcspn(text, " \n"), columns = report_columns(text, bytes);
+        size_t bytes = word_bytes(text), columns = report_columns(text, bytes);
         if (!fresh && column + 1 + columns > FV_REPORT_WIDTH) {
             fv_text_add(out, "\n%*s", (int)indent, "");
             column = indent;

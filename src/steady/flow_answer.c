@@ -147,41 +147,41 @@ static int dropped_out(const fv_steady_result *full, const fv_steady_result *r)
     return worst;
 }
 
-/* Lowers the fire in steps until a vessel drops out, then bisects between the last two. */
-static void find_dropout(desk *d, const fv_flow_options *options, fv_flow_answer *a, fv_faults *faults)
+/* Lowers the fire in steps until a vessel drops out, then bisects between the last two. Where a setting has no solution
+ * the search ends without a finding, and says so. False: stopped by the user. */
+static bool find_dropout(desk *d, const fv_flow_options *options, const fv_progress *progress, fv_flow_answer *a,
+                         fv_faults *faults)
 {
     a->dropout_fire = NAN;
     a->dropout_vessel = -1;
-    double high = options->fire, low = NAN;
-    for (int i = 1; i <= DROPOUT_STEPS && isnan(low); i++) {
-        const double fire = options->fire * (1 - (1 - DROPOUT_LEAST) * i / DROPOUT_STEPS);
+    double high = options->fire, low = NAN, output = 0;
+    int vessel = -1;
+    for (int i = 1; i <= DROPOUT_STEPS + DROPOUT_BISECTIONS; i++) {
+        const double share = (double)(TURNDOWN_COUNT + i) / (TURNDOWN_COUNT + DROPOUT_STEPS + DROPOUT_BISECTIONS);
+        if (!fv_progress_tick(progress, share, "looking for the first to drop out"))
+            return false;
+        if (isnan(low) && i > DROPOUT_STEPS)
+            return true;
+        const double fire =
+            isnan(low) ? options->fire * (1 - (1 - DROPOUT_LEAST) * i / DROPOUT_STEPS) : 0.5 * (low + high);
         fv_steady_result *r = solve_at(d, fire, faults);
+        a->dropout_unsolved = !r;
         if (!r)
-            return;
-        if (dropped_out(a->state, r) >= 0)
+            return true;
+        const int dropped = dropped_out(a->state, r);
+        if (dropped >= 0) {
             low = fire;
-        else
-            high = fire;
-        fv_steady_result_free(r);
-    }
-    if (isnan(low))
-        return;
-    for (int i = 0; i < DROPOUT_BISECTIONS; i++) {
-        const double middle = 0.5 * (low + high);
-        fv_steady_result *r = solve_at(d, middle, faults);
-        if (!r)
-            return;
-        const int vessel = dropped_out(a->state, r);
-        if (vessel >= 0) {
-            low = middle;
-            a->dropout_vessel = vessel;
-            a->dropout_output = r->audit.heat_total;
+            vessel = dropped;
+            output = r->audit.heat_total;
         } else {
-            high = middle;
+            high = fire;
         }
         fv_steady_result_free(r);
     }
     a->dropout_fire = low;
+    a->dropout_vessel = vessel;
+    a->dropout_output = output;
+    return true;
 }
 
 static bool fill_turndown(desk *d, const fv_flow_options *options, const fv_progress *progress, fv_flow_answer *a,
@@ -194,15 +194,13 @@ static bool fill_turndown(desk *d, const fv_flow_options *options, const fv_prog
     }
     a->turndown_count = TURNDOWN_COUNT;
     for (size_t i = 0; i < TURNDOWN_COUNT; i++) {
-        if (!fv_progress_tick(progress, (double)i / (TURNDOWN_COUNT + 1), "turning down the fire"))
+        if (!fv_progress_tick(progress, (double)i / (TURNDOWN_COUNT + DROPOUT_STEPS + DROPOUT_BISECTIONS),
+                              "turning down the fire"))
             return false;
         a->turndown[i].fire = options->fire * TURNDOWN[i];
-        a->turndown[i].state = solve_at(d, a->turndown[i].fire, faults);
-        if (!a->turndown[i].state)
-            return false;
+        a->turndown[i].state = solve_at(d, a->turndown[i].fire, faults); /* NULL: no solution there, and said so */
     }
-    find_dropout(d, options, a, faults);
-    return true;
+    return find_dropout(d, options, progress, a, faults);
 }
 
 fv_flow_answer *fv_flow_answer_new(const fv_plant *plant, const fv_flow_options *options, const fv_progress *progress,

@@ -1,0 +1,32 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: MIT
+# README.md tells the truth: its plant is short and runs, its commands work, its answer is the program's.
+. "$(dirname "$0")/lib.sh"
+cd "$work" || exit 1
+readme=$root/README.md
+
+# The first block of a kind in README.md.
+block() { sed -n "/^\`\`\`$1\$/,/^\`\`\`\$/p" "$readme" | sed '1d;$d'; }
+
+block xml >plant.xml
+ok "the first plant has at most 25 lines" test "$(wc -l <plant.xml)" -le 25 -a "$(wc -l <plant.xml)" -ge 10
+block sh >commands
+ok "there are commands" test "$(grep -c '^farvessel ' commands)" -ge 4
+while IFS= read -r line; do
+    eval "run ${line#farvessel }"
+    ok "$line" test "$code" -eq 0 -a -s out
+done < <(grep '^farvessel ' commands)
+
+run flow plant.xml
+block text >shown
+ok "the answer shown is the answer" cmp -s shown <(head -n "$(wc -l <shown)" out)
+run help flow
+ok "the help that it names" test "$code" -eq 0
+run check --list attributes
+ok "the list that it names" test "$code" -eq 0
+for path in $(grep -oE '`(networks|reference|include/farvessel|tests)/[^` ]*`' "$readme" | tr -d '`' | sort -u) \
+    DEVELOPERS.md LICENSE; do
+    ok "README names $path" test -e "$root/$path"
+done
+ok "the commands of make are there" grep -qE '^demo:|^test:' "$root/Makefile"
+finish
