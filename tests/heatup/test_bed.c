@@ -167,6 +167,12 @@ static void test_cooling(void **state)
     assert_true(fabs(fv_bed_core(bed) - cold_top) < 1e-9);
     fv_bed_give(bed, wants, KELVIN + 100, 1);
     assert_true(fabs(fv_bed_core(bed) - KELVIN - 100) < 1e-6);
+    // and cooled once more: from even again
+    double full = fv_bed_heat(bed);
+    fv_bed_begin_cooling(bed);
+    assert_true(fabs(fv_bed_core(bed) - KELVIN - 100) < 1e-6 && fabs(fv_bed_mean(bed) - KELVIN - 100) < 1e-6);
+    assert_int_equal(fv_bed_advance(bed, 0, KELVIN + 10, KELVIN + 10), FV_OK);
+    assert_true(fabs(fv_bed_heat(bed) - full) < 1e-9 * full);
     fv_bed_free(bed);
 }
 

@@ -431,9 +431,57 @@ static void test_state(void **state)
         }
         assert_true(fv_body_core(body) == first_core && fv_body_heat(body) == first_heat); // to the last bit
     }
+    // what a probe prepared for one state must not serve another
+    fv_body_restore(body, saved);
+    double kept_a, kept_b, a, b;
+    assert_int_equal(fv_body_probe(body, 100, KELVIN + 60, true, &kept_a, &kept_b), FV_OK);
+    advance(body, 3000, KELVIN + 60, KELVIN + 20, false);
+    assert_int_equal(fv_body_probe(body, 100, KELVIN + 60, true, &a, &b), FV_OK);
+    assert_true(a != kept_a);
+    fv_body_restore(body, saved);
+    assert_int_equal(fv_body_probe(body, 100, KELVIN + 60, true, &a, &b), FV_OK);
+    assert_true(a == kept_a && b == kept_b);
     free(saved);
     free(early);
     fv_body_free(body);
+}
+
+/* A change of coefficient moves neither centre nor heat by itself, however uneven the piece is. */
+static void test_no_jump(void **state)
+{
+    (void)state;
+    fv_body_spec spec = brick(200);
+    for (double minutes = 1; minutes < 300; minutes *= 3) {
+        fv_body *body = fv_body_new(&spec);
+        assert_non_null(body);
+        advance(body, minutes * 60, KELVIN + 20, KELVIN + 100, true);
+        double core = fv_body_core(body), mean = fv_body_mean(body);
+        assert_true(fabs(fv_body_core_after(body, 0, KELVIN + 100, 0, false) - core) < 1e-10);
+        advance(body, 0, KELVIN + 100, KELVIN + 100, false);
+        assert_true(fabs(fv_body_core(body) - core) < 1e-10 && fabs(fv_body_mean(body) - mean) < 1e-10);
+        fv_body_free(body);
+    }
+}
+
+static void test_sizes(void **state)
+{
+    (void)state;
+    fv_body_spec spec = wet_sawdust();
+    spec.a = 0.1;
+    spec.b = 0.2;
+    spec.c = 0.3;
+    spec.area = 0.5;
+    spec.diameter = 0.2;
+    spec.height = 0.4;
+    const double areas[] = {0.22, 1.0, 0.1 * PI, 0.04 * PI}, volumes[] = {0.006, 0.15, 0.004 * PI, 0.004 / 3 * PI};
+    for (int i = 0; i < 4; i++) {
+        spec.shape = (fv_body_shape)i;
+        fv_body *body = fv_body_new(&spec);
+        assert_non_null(body);
+        assert_true(fabs(fv_body_area(body) / areas[i] - 1) < 1e-14);
+        assert_true(fabs(fv_body_mass(body) / (volumes[i] * DENSITY) - 1) < 1e-14);
+        fv_body_free(body);
+    }
 }
 
 static void test_refuses(void **state)
@@ -574,6 +622,8 @@ int main(void)
         cmocka_unit_test(test_change_of_coefficient),
         cmocka_unit_test(test_change_in_space),
         cmocka_unit_test(test_state),
+        cmocka_unit_test(test_no_jump),
+        cmocka_unit_test(test_sizes),
         cmocka_unit_test(test_refuses),
         cmocka_unit_test(test_core_times),
         cmocka_unit_test(test_common_practice),

@@ -205,6 +205,24 @@ static void test_heat(void **state)
     fv_wall_heat_free(wall);
 }
 
+/* The outer surface and its coefficient agree after any jump of weather or chamber. */
+static void test_outer_surface(void **state)
+{
+    (void)state;
+    fv_wall_heat_spec spec = wall_of(&STEEL, 1);
+    fv_wall_heat *wall = fv_wall_heat_new(&spec);
+    assert_non_null(wall);
+    for (int i = 0; i < 6; i++) {
+        spec.outside.wind = i % 2 ? 0 : 6;
+        assert_int_not_equal(fv_wall_heat_set_outside(wall, &spec.outside), FV_FAIL);
+        advance(wall, 30, KELVIN + 5 + 15 * i, KELVIN + 20 + 15 * i);
+        double h, outer = fv_wall_heat_outer(wall);
+        assert_int_not_equal(fv_heat_outside_wall(1, outer, &spec.outside, &h), FV_FAIL);
+        assert_true(fabs(fv_wall_heat_loss(wall) / (4 * h * (outer - spec.outside.t_air)) - 1) < 1e-7);
+    }
+    fv_wall_heat_free(wall);
+}
+
 static void test_state(void **state)
 {
     (void)state;
@@ -276,8 +294,9 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_semi_infinite), cmocka_unit_test(test_inside_coefficient),
         cmocka_unit_test(test_steady),        cmocka_unit_test(test_order),
-        cmocka_unit_test(test_heat),          cmocka_unit_test(test_state),
-        cmocka_unit_test(test_practice),      cmocka_unit_test(test_refuses),
+        cmocka_unit_test(test_heat),          cmocka_unit_test(test_outer_surface),
+        cmocka_unit_test(test_state),         cmocka_unit_test(test_practice),
+        cmocka_unit_test(test_refuses),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
