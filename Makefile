@@ -70,7 +70,8 @@ deps-ci:
 
 $(BUILD)/%.o: %.c $(HEADERS)
 	@mkdir -p $(@D)
-	$(CC) $(CPPFLAGS) $(CFLAGS) -c $< -o $@
+	@echo "cc $<"
+	@$(CC) $(CPPFLAGS) $(CFLAGS) -c $< -o $@
 
 # The schema stands in networks/ for editors and is built into the program as bytes.
 $(BUILD)/gen/network_xsd.c: networks/network.xsd
@@ -79,18 +80,20 @@ $(BUILD)/gen/network_xsd.c: networks/network.xsd
 	  od -An -v -tx1 $< | sed 's/ \([0-9a-f][0-9a-f]\)/0x\1,/g'; echo '};'; \
 	  echo 'const size_t fv_schema_length = sizeof fv_schema_text;'; } > $@
 $(BUILD)/gen/network_xsd.o: $(BUILD)/gen/network_xsd.c $(HEADERS)
-	$(CC) $(CPPFLAGS) $(CFLAGS) -c $< -o $@
+	@$(CC) $(CPPFLAGS) $(CFLAGS) -c $< -o $@
 
 $(LIB): $(OBJECTS)
 	@rm -f $@
 	@ar rcs $@ $^
 
 $(PROGRAM): $(BUILD)/src/cli/main.o $(LIB)
-	$(CC) $(LDFLAGS) $^ $(LDLIBS) -o $@
+	@echo "link $@"
+	@$(CC) $(LDFLAGS) $^ $(LDLIBS) -o $@
 
 $(BUILD)/tests/%: tests/%.c $(LIB) $(HEADERS) $(wildcard tests/*.h)
 	@mkdir -p $(@D)
-	$(CC) $(CPPFLAGS) -Itests $(CFLAGS) $(LDFLAGS) $< $(LIB) -lcmocka $(LDLIBS) -o $@
+	@echo "test $<"
+	@$(CC) $(CPPFLAGS) -Itests $(CFLAGS) $(LDFLAGS) $< $(LIB) -lcmocka $(LDLIBS) -o $@
 
 install: all
 	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/lib $(DESTDIR)$(PREFIX)/include/farvessel $(DESTDIR)$(PREFIX)/share/farvessel/networks

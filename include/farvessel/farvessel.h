@@ -11,6 +11,7 @@
 #include "farvessel/model.h"
 #include "farvessel/plantfile.h"
 #include "farvessel/steady.h"
+#include "farvessel/heatup.h"
 #include "farvessel/report.h"
 
 #endif
