@@ -9,11 +9,11 @@ PREFIX ?= /usr/local
 DESTDIR ?=
 
 # Debian's packages. What runs the program, what tests it further, what the full check needs.
-DEPS_BUILD = build-essential pkg-config libgsl-dev libxml2-dev libsuitesparse-dev libudunits2-dev libjansson-dev
+DEPS_BUILD = build-essential pkg-config libgsl-dev libxml2-dev libsuitesparse-dev libudunits2-dev libjansson-dev libgraphviz-dev nettle-dev
 DEPS_TEST = libcmocka-dev python3 python3-iapws libxml2-utils
 DEPS_CI = clang clang-format libclang-rt-14-dev valgrind
 
-PKGS = gsl libxml-2.0 jansson
+PKGS = gsl libxml-2.0 jansson libgvc nettle
 OPT ?= -O2
 CPPFLAGS += -Iinclude -Isrc -D_POSIX_C_SOURCE=200809L -isystem /usr/include/suitesparse $(shell pkg-config --cflags $(PKGS) 2>/dev/null | sed 's/-I/-isystem /g')
 # No contraction: the same sums on every compiler and machine.

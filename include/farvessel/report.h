@@ -6,6 +6,7 @@
 #define FARVESSEL_REPORT_H
 
 #include "farvessel/base.h"
+#include "farvessel/heatup.h"
 #include "farvessel/model.h"
 #include "farvessel/steady.h"
 #include "farvessel/units.h"
@@ -38,6 +39,53 @@ fv_status fv_report_flow(const fv_flow_answer *answer, const fv_faults *remarks,
 /* What can be named in a plant file: "materials", "fittings", "media" or "attributes". FV_FAIL: no such list. */
 #define FV_REPORT_LISTS "materials|fittings|media|attributes"
 fv_status fv_report_list(const char *list, const fv_report_options *options, fv_text *out);
+
+/* ---- one page for all: HTML that needs nothing else, single drawings as SVG, Markdown for pasting ---- */
+typedef enum { FV_PAGE_HTML, FV_PAGE_MARKDOWN } fv_page_format;
+#define FV_PAGE_FORMATS "html|md"
+typedef enum {
+    FV_PAGE_DRAWING,
+    FV_PAGE_CURVES,
+    FV_PAGE_PRESSURE,
+    FV_PAGE_HOLES,
+    FV_PAGE_DEMAND,
+    FV_PAGE_HEAT,
+    FV_PAGE_TURNDOWN,
+    FV_PAGE_WHOLE
+} fv_page_only;
+#define FV_PAGE_DRAWINGS "drawing|curves|pressure|holes|demand|heat|turndown"
+
+/* One change that would help, in words and numbers that a study found. Texts that are not known are NULL. */
+typedef struct {
+    const char *what;     /* "hose s4: 25 mm bore instead of 19 mm" */
+    const char *effect;   /* "bin4: core after 8 h 10 min instead of 14 h 10 min" */
+    const char *cost;     /* "3 m of hose, 57 EUR" */
+    const char *settings; /* "--set s4.bore=\"25 mm\"", which tries it */
+} fv_page_remedy;
+
+typedef struct {
+    const fv_flow_answer *flow;
+    const fv_heat_result *heat;     /* NULL: what needs time is left out */
+    const fv_check_answer *checked; /* for the list of assumptions */
+    const fv_page_remedy *remedies; /* the best first */
+    size_t remedy_count;
+    const char *because;     /* why the worst vessel fares as it does, one or two sentences; NULL: not known */
+    const fv_faults *remarks; /* may be NULL */
+    const char *sha256;      /* of the plant file, in hexadecimal digits; NULL: not known */
+} fv_page_content;
+
+typedef struct {
+    fv_page_format format;
+    fv_page_only only; /* FV_PAGE_WHOLE, or one drawing as SVG */
+    fv_unit_system units;
+    const char *date;  /* "2031-03-14", printed as the date of the report; NULL: none */
+    double clock;      /* s after midnight at which the run starts; NaN: times count from the start */
+    bool twelve_hours; /* "6:30 am" */
+} fv_page_options;
+void fv_page_defaults(fv_page_options *options); /* HTML, whole, metric, no date, no clock */
+
+/* FV_FAIL where `out->failed`, or where `only` asks for curves over time without a heat result. */
+fv_status fv_report_page(const fv_page_content *content, const fv_page_options *options, fv_text *out);
 
 /* Errors and cautions as people read them, one line each: `plant.xml:12: what is wrong`. */
 void fv_report_faults(const fv_faults *faults, fv_text *out);

@@ -18,7 +18,7 @@ enum {
 };
 
 typedef enum {
-    LAYOUT_BOILER, /* index: of the boiler; its joint lies below its middle */
+    LAYOUT_BOILER, /* index: of the boiler; `at` is the middle of its symbol, words stand right of it */
     LAYOUT_VESSEL, /* index: of the vessel; `at` is where the line arrives */
     LAYOUT_JOINT,  /* index: of the node */
     LAYOUT_LINK    /* index: of a node that is drawn elsewhere, too */

@@ -13,6 +13,7 @@ enum {
     BRANCH_ROW = 46, /* a line that runs to a vessel */
     TURN_ROW = 34,   /* a line that turns off into a lane of its own */
     LANE = 46,
+    BOILER_HALF = 20,
     REACH = 148 /* from the rightmost lane to the vessels */
 };
 
@@ -155,7 +156,7 @@ static void place_parts(tree *t, int node, svg_point at)
             layout_add_place(t->l, LAYOUT_VESSEL, (int)i, at);
     for (size_t i = 0; i < t->plant->boiler_count; i++)
         if (t->plant->boilers[i]->node == node)
-            layout_add_place(t->l, LAYOUT_BOILER, (int)i, at);
+            layout_add_place(t->l, LAYOUT_BOILER, (int)i, (svg_point){at.x + BOILER_HALF, at.y});
 }
 
 /* A branch that ends in one row; returns the height of its line. */
@@ -186,6 +187,8 @@ static double parts(tree *t, int node, int own_boiler, double bottom)
         bottom = from.y = row(t, BRANCH_ROW) + 0.5 * BRANCH_ROW;
         svg_point end = {vessel_x(t), from.y};
         wire(t, -1, node, from, end, LAYOUT_WORDS_NONE, from);
+        if (!vessel)
+            end.x += BOILER_HALF;
         layout_add_place(t->l, vessel ? LAYOUT_VESSEL : LAYOUT_BOILER, index, end);
     }
     return bottom;

@@ -240,6 +240,11 @@ void markup_doctype(markup *m)
     markup_newline(m);
 }
 
+void markup_fail(markup *m)
+{
+    m->failed = true;
+}
+
 int markup_next_id(markup *m)
 {
     return ++m->ids;

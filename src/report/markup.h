@@ -32,6 +32,8 @@ void markup_say(markup *m, const char *fmt, ...) FV_PRINTF(2, 3);
 void markup_raw(markup *m, const char *text);
 void markup_newline(markup *m);
 void markup_doctype(markup *m);
+/* For writers that ran out of memory: markup_finish will fail. */
+void markup_fail(markup *m);
 /* Numbers for ids, from 1. */
 int markup_next_id(markup *m);
 

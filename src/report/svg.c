@@ -6,15 +6,16 @@
 #include <stdio.h>
 #include <string.h>
 
-void svg_begin(markup *m, double width, double height, const char *css, const char *title, const char *description)
+void svg_begin(markup *m, double width, double height, const char *css_class, const char *css, const char *title,
+               const char *description)
 {
     int id = markup_next_id(m);
     markup_open(m, "svg", "xmlns", "http://www.w3.org/2000/svg", "role", "img", NULL);
     markup_attr(m, "viewBox", "0 0 %.0f %.0f", ceil(width), ceil(height));
-    if (css) {
-        markup_attr_number(m, "width", ceil(width));
-        markup_attr_number(m, "height", ceil(height));
-    }
+    markup_attr_number(m, "width", ceil(width));
+    markup_attr_number(m, "height", ceil(height));
+    if (css_class)
+        markup_attr(m, "class", "%s", css_class);
     markup_attr(m, "aria-labelledby", "title%d", id);
     if (description)
         markup_attr(m, "aria-describedby", "desc%d", id);

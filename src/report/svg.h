@@ -13,8 +13,9 @@ typedef struct {
 } svg_point;
 
 /* A figure by itself: title and description are read out instead of it. `css` is written into it where it has to stand
- * alone, else NULL. `data`: value of data-plot for the script, or NULL. */
-void svg_begin(markup *m, double width, double height, const char *css, const char *title, const char *description);
+ * alone, else NULL. `css_class` and `description` may be NULL. */
+void svg_begin(markup *m, double width, double height, const char *css_class, const char *css, const char *title,
+               const char *description);
 void svg_end(markup *m);
 
 void svg_group(markup *m, double x, double y, const char *css_class);

@@ -261,10 +261,12 @@ double plot_keys(markup *m, double left, double top, double width, const plot_ke
             x = left;
             y += ROW;
         }
-        svg_group(m, 0, 0, keys[i].css_class);
-        svg_line(m, (svg_point){x, y + 6.0}, (svg_point){x + SAMPLE, y + 6.0}, "sample");
-        markup_close(m);
-        svg_text(m, x + SAMPLE + 5.0, y + 10.0, "t", "%s", keys[i].name);
+        if (m) {
+            svg_group(m, 0, 0, keys[i].css_class);
+            svg_line(m, (svg_point){x, y + 6.0}, (svg_point){x + SAMPLE, y + 6.0}, "sample");
+            markup_close(m);
+            svg_text(m, x + SAMPLE + 5.0, y + 10.0, "t", "%s", keys[i].name);
+        }
         x += takes;
     }
     return y - top + ROW;

@@ -55,7 +55,7 @@ void plot_moment(markup *m, const plot *p, double x, const char *css_class);
 typedef struct {
     const char *css_class, *name;
 } plot_key;
-/* Height that the rows take. */
+/* Height that the rows take; nothing is drawn where `m` is NULL. */
 double plot_keys(markup *m, double left, double top, double width, const plot_key *keys, size_t count);
 
 #endif
