@@ -14,8 +14,7 @@ typedef enum {
     CLI_GOOD = 0,
     CLI_INPUT = 2,    /* bad plant file or bad usage; nothing was written */
     CLI_UNSOLVED = 3, /* the physics allows no solution, or none was found */
-    CLI_SYSTEM = 4,   /* no memory, a file that cannot be read or written */
-    CLI_INTERRUPTED = 130
+    CLI_SYSTEM = 4    /* no memory, a file that cannot be read or written */
 } cli_exit;
 
 typedef enum { VERB_CHECK, VERB_FLOW, VERB_HELP, VERB_COUNT } cli_verb_id;
@@ -86,12 +85,16 @@ fv_plant *cli_load(const cli_request *request, fv_faults *faults);
 /* Writes what --save asks for, then the answer, whole, to -o or to standard output. */
 cli_exit cli_deliver(const cli_request *request, const fv_plant *plant, const fv_text *answer);
 
-/* Progress on a terminal, and a clean end on Ctrl-C. */
-void cli_work_begin(fv_progress *progress);
-/* Clears the progress line; true: the user asked to stop. */
-bool cli_work_end(void);
-/* Ends the process as the signal would have. Does not return. */
-void cli_die_interrupted(void);
+/* Between begin and end: progress where stderr is a terminal, and a word on Ctrl-C before it ends the process. */
+typedef struct {
+    fv_progress progress;
+    bool shown;
+} cli_work;
+void cli_work_begin(cli_work *work);
+void cli_work_end(const cli_work *work);
+/* While files are written. */
+void cli_hold_signals(void);
+void cli_release_signals(void);
 
 cli_exit cli_check(const cli_request *request);
 cli_exit cli_flow(const cli_request *request);

@@ -38,7 +38,5 @@ int main(int argc, char **argv)
     if (code == CLI_GOOD)
         code = run(&request);
     cli_request_free(&request);
-    if (code == CLI_INTERRUPTED)
-        cli_die_interrupted();
     return (int)code;
 }

@@ -30,22 +30,22 @@ static cli_exit answer(const cli_request *request, const fv_flow_options *flow, 
                        fv_faults *faults)
 {
     fv_report_options options = cli_report_options(request);
-    fv_progress progress;
+    cli_work work;
     fv_text text = {0};
     cli_exit code = CLI_GOOD;
-    cli_work_begin(&progress);
-    fv_flow_answer *solved = fv_flow_answer_new(plant, flow, &progress, faults);
-    bool stopped = cli_work_end();
+    cli_work_begin(&work);
+    fv_flow_answer *solved = fv_flow_answer_new(plant, flow, &work.progress, faults);
+    cli_work_end(&work);
     fv_faults_sort(faults);
-    if (solved && !stopped) {
+    if (solved) {
         fv_report_flow(solved, faults, &options, &text);
         code = cli_deliver(request, plant, &text);
-    } else if (!stopped) {
+    } else {
         code = cli_say_faults(faults);
     }
     fv_text_free(&text);
     fv_flow_answer_free(solved);
-    return stopped ? CLI_INTERRUPTED : code;
+    return code;
 }
 
 cli_exit cli_flow(const cli_request *request)

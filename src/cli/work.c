@@ -1,21 +1,37 @@
 /* SPDX-License-Identifier: MIT */
-/* Long work: a progress line where stderr is a terminal, and a clean end when the user asks for it. */
+/* Long work: a progress line where stderr is a terminal, and Ctrl-C that is served at once. Nothing is written before
+ * the work is done, so ending in its midst leaves nothing half done; while files are written, signals wait. */
 #include "cli/cli.h"
 
 #include <signal.h>
 #include <string.h>
-#include <time.h>
 #include <unistd.h>
 
-/* The only state that outlives a call: a signal handler can reach nothing else. */
-static volatile sig_atomic_t stop_signal;
-
-static void on_signal(int number)
+static bool is_terminal(void)
 {
-    stop_signal = number;
+    return isatty(STDERR_FILENO) == 1;
 }
 
-/* SA_RESETHAND: who asks twice is served at once. */
+static bool tick(void *context, double share, const char *what)
+{
+    const bool *shown = context;
+    if (*shown && share >= 0.0)
+        fprintf(stderr, "\r\033[K%s: %.0f %%", what, 100.0 * share);
+    else if (*shown)
+        fprintf(stderr, "\r\033[K%s", what);
+    return true;
+}
+
+/* Only what a signal handler may call. The default action ends the process once the handler returns. */
+static void say_stopped(int number)
+{
+    static const char text[] = "\r\033[Kfarvessel: stopped; nothing was written\n";
+    size_t skip = is_terminal() ? 0 : 4;
+    ssize_t written = write(STDERR_FILENO, text + skip, sizeof text - 1 - skip);
+    (void)written;
+    raise(number);
+}
+
 static void listen(void (*handler)(int))
 {
     struct sigaction action;
@@ -27,38 +43,35 @@ static void listen(void (*handler)(int))
     sigaction(SIGTERM, &action, NULL);
 }
 
-static bool is_terminal(void)
+void cli_work_begin(cli_work *work)
 {
-    return isatty(STDERR_FILENO) == 1;
+    work->shown = is_terminal();
+    work->progress = (fv_progress){.tick = tick, .context = &work->shown};
+    listen(say_stopped);
 }
 
-static bool tick(void *context, double share, const char *what)
+void cli_work_end(const cli_work *work)
 {
-    (void)context;
-    if (is_terminal() && share >= 0.0)
-        fprintf(stderr, "\r\033[K%s: %.0f %%", what, 100.0 * share);
-    else if (is_terminal())
-        fprintf(stderr, "\r\033[K%s", what);
-    return stop_signal == 0;
-}
-
-void cli_work_begin(fv_progress *progress)
-{
-    *progress = (fv_progress){.tick = tick, .context = NULL};
-    stop_signal = 0;
-    listen(on_signal);
-}
-
-bool cli_work_end(void)
-{
-    if (is_terminal())
-        fputs("\r\033[K", stderr);
-    return stop_signal != 0;
-}
-
-void cli_die_interrupted(void)
-{
-    fputs("farvessel: stopped; nothing was written\n", stderr);
     listen(SIG_DFL);
-    raise(stop_signal);
+    if (work->shown)
+        fputs("\r\033[K", stderr);
+}
+
+static void change_mask(int how)
+{
+    sigset_t both;
+    sigemptyset(&both);
+    sigaddset(&both, SIGINT);
+    sigaddset(&both, SIGTERM);
+    sigprocmask(how, &both, NULL);
+}
+
+void cli_hold_signals(void)
+{
+    change_mask(SIG_BLOCK);
+}
+
+void cli_release_signals(void)
+{
+    change_mask(SIG_UNBLOCK);
 }

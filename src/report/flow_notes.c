@@ -246,7 +246,7 @@ static void apply(const rule *rule, const fv_flow_answer *answer, fv_unit_system
         if (!rule->is(answer, i))
             continue;
         if (!begun && rule->limit > 0.0)
-            report_note_add(notes, rule->id, "over %s%s", report_shown_as(units, FV_SHOW_VELOCITY, rule->limit).text,
+            report_note_add(notes, rule->id, "over %s%s", report_shown_said(units, FV_SHOW_VELOCITY, rule->limit).text,
                             rule->text);
         else if (!begun)
             report_note_add(notes, rule->id, "%s", rule->text);
@@ -262,7 +262,7 @@ static void note_turndown(const fv_flow_answer *answer, report_notes *notes)
     for (size_t i = 0; i < answer->turndown_count; i++)
         if (!answer->turndown[i].state)
             report_note_add(notes, "turndown_unsolved", "No solution was found at %s fire.",
-                            report_shown_as(FV_METRIC, FV_SHOW_SHARE, answer->turndown[i].fire).text);
+                            report_shown_said(FV_METRIC, FV_SHOW_SHARE, answer->turndown[i].fire).text);
 }
 
 static void note_dropout(const fv_flow_answer *answer, report_notes *notes)

@@ -30,7 +30,7 @@ static void say_setting(const fv_flow_answer *answer, fv_unit_system units, fv_t
         if (by_phase[phase] > 0)
             fv_text_add(out, "%zu %s %s, ", by_phase[phase], by_phase[phase] == 1 ? "vessel" : "vessels",
                         report_phase_word((fv_phase)phase));
-    fv_text_add(out, "fire %s.", report_shown_as(units, FV_SHOW_SHARE, answer->options.fire).text);
+    fv_text_add(out, "fire %s.", report_shown_said(units, FV_SHOW_SHARE, answer->options.fire).text);
     fv_text_add(out, " Water boils at %s here; air %s, wind %s. Pressures are above the air's.",
                 report_shown_as(units, FV_SHOW_TEMPERATURE, state->boiling_point).text,
                 report_shown_as(units, FV_SHOW_TEMPERATURE, state->t_air).text,
@@ -83,7 +83,7 @@ static void turndown(const fv_flow_answer *answer, fv_unit_system units, fv_text
     report_grid_column columns[1 + MOST] = {{"fire", "", true}};
     report_shown fires[MOST];
     for (size_t i = 0; i < count; i++) {
-        fires[i] = report_shown_as(units, FV_SHOW_SHARE, answer->turndown[i].fire);
+        fires[i] = report_shown_said(units, FV_SHOW_SHARE, answer->turndown[i].fire);
         columns[1 + i] = (report_grid_column){fires[i].text, "", false};
     }
     report_grid *grid = report_grid_new(columns, 1 + count);

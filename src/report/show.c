@@ -61,8 +61,7 @@ static report_shown as_in_file(fv_dim dim, double si)
     return shown;
 }
 
-/* What the user wrote down, or the documentation says: four digits, but no zeros that nobody measured. */
-static report_shown as_said(fv_unit_system system, fv_show show, double si)
+report_shown report_shown_said(fv_unit_system system, fv_show show, double si)
 {
     enum { DIGITS = 4, DECIMALS = 6 };
     report_shown shown;
@@ -96,9 +95,9 @@ report_shown report_shown_value(fv_unit_system system, const fv_attr *attr, doub
     if (attr->dim == FV_DIM_TIME)
         return report_shown_time(si);
     if (attr->dim == FV_DIM_LENGTH)
-        return as_said(system, fabs(si) < bore_like ? FV_SHOW_BORE : FV_SHOW_LENGTH, si);
+        return report_shown_said(system, fabs(si) < bore_like ? FV_SHOW_BORE : FV_SHOW_LENGTH, si);
     for (size_t i = 0; i < sizeof ways / sizeof *ways; i++)
         if (ways[i].dim == attr->dim)
-            return as_said(system, ways[i].show, si);
+            return report_shown_said(system, ways[i].show, si);
     return as_in_file(attr->dim, si);
 }

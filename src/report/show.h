@@ -13,6 +13,8 @@ typedef struct {
 
 /* "5.2 kW"; "-" for NaN. Returned by value, so that several stand in one printf. */
 report_shown report_shown_as(fv_unit_system system, fv_show show, double si);
+/* The same for what somebody said or chose: four digits at most, but no zeros that nobody measured: "50 %". */
+report_shown report_shown_said(fv_unit_system system, fv_show show, double si);
 /* A value of the plant by its dimension; words by their name. */
 report_shown report_shown_value(fv_unit_system system, const fv_attr *attr, double si);
 /* "12 h", "90 min", "6 h 30 min". */

@@ -243,7 +243,7 @@ static void unsolved_settings_are_said(void **state)
     assert_non_null(strstr(json, "\"solved\": false"));
     assert_non_null(strstr(csv, "\n0.25,,bin1,,,unsolved\n"));
     assert_non_null(strstr(text, "unsolved"));
-    assert_non_null(strstr(text, "No solution was found at 25.0 % fire."));
+    assert_non_null(strstr(text, "No solution was found at 25 % fire."));
     free(json);
     free(csv);
     free(text);

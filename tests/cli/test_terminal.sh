@@ -1,0 +1,39 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: MIT
+# Progress on a terminal only, and Ctrl-C.
+. "$(dirname "$0")/lib.sh"
+plant=$root/networks/four-bins.xml
+terminal=$root/tests/cli/terminal.py
+
+run flow "$plant"
+cp "$work/out" "$work/answer"
+ok "no progress where stderr is a file" test ! -s "$work/err"
+python3 "$terminal" "$work/out" "$work/err" -- "$program" flow "$plant"
+code=$?
+ok "on a terminal the answer is the same" cmp -s "$work/answer" "$work/out"
+ok "and progress is shown" says err "%"
+ok "and cleared at the end" test "$(tail -c 4 "$work/err" | od -An -tx1 | tr -d ' \n')" = 0d1b5b4b
+
+# A row of many vessels, long enough in the works to be interrupted.
+{
+    echo '<network xmlns="urn:farvessel:network:1"><site altitude="0 m"/>'
+    echo '<boiler id="b" at="t0" output="300 kW" relief="0.5 bar"/>'
+    echo '<kind id="k" volume="1 m3"><coil bore="25 mm" length="2 m" holes="20" drill="3 mm"/>'
+    echo '<load a="1 dm" b="1 dm" c="1 dm" count="100" mass="80 kg"/><vent diameter="40 mm"/></kind>'
+    for ((i = 1; i <= 3000; i++)); do
+        echo "<header id=\"h$i\" from=\"t$((i - 1))\" to=\"t$i\" length=\"1 m\" bore=\"300 mm\"/>"
+        echo "<hose id=\"s$i\" from=\"t$i\" to=\"c$i\" length=\"3 m\" bore=\"25 mm\"/><vessel id=\"v$i\" like=\"k\" at=\"c$i\"/>"
+    done
+    echo '</network>'
+} >"$work/row.xml"
+echo old >"$work/old.txt"
+python3 "$terminal" "$work/out" "$work/err" 0.8 -- \
+    "$program" flow "$work/row.xml" -o "$work/old.txt" --save "$work/saved.xml"
+code=$?
+ok "Ctrl-C ends it as a signal does" test "$code" -eq 130
+ok "and says so" says err "stopped; nothing was written"
+ok "with nothing on standard output" test ! -s "$work/out"
+ok "with the old answer in place" test "$(cat "$work/old.txt")" = old
+ok "with nothing saved" test ! -e "$work/saved.xml"
+ok "with no scrap left behind" test "$(find "$work" -name '*.XXXXXX' -o -name 'old.txt?*' -o -name 'saved.xml*' | wc -l)" -eq 0
+finish
