@@ -19,6 +19,7 @@ typedef struct {
     double fire;      /* multiplies every fire setting; 1 as the plant says */
     double fineness;  /* 1: default steps; 2: steps half as long, and so on, for the evidence */
     bool ample_steam; /* every chamber at the boiling point at once: what the load alone allows */
+    bool stop_at_core; /* end once every core has arrived or can no longer: what comes before is the same to the bit */
 } fv_heat_options;
 void fv_heat_defaults(fv_heat_options *options);
 
@@ -46,8 +47,9 @@ typedef struct {
 } fv_heat_split;
 
 typedef struct {
+    double opened; /* s: its steam is open and a boiler gives some; the allowed time runs from here */
     double steam_on, full, core, hold, cool; /* s */
-    double core_ample;                       /* s from steam on to core with the chamber at the boiling point at once */
+    double core_ample; /* s from steam on to core with the chamber at the boiling point at once */
     double starved_since; /* s: from then on the steam does not cover its losses though others are fed; NaN */
     fv_verdict verdict;
     fv_arrival arrival;
@@ -122,6 +124,8 @@ typedef struct {
     fv_happening *happenings;
     size_t happening_count;
     fv_heat_split split;
+    double steam_end;             /* s: the last vessel's steam was shut; end where it never was */
+    fv_heat_split split_steaming; /* the split up to then: later the load gives its heat back */
     fv_series series;
     fv_heat_audit audit;
     double boiling_point; /* K */

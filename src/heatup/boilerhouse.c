@@ -1,13 +1,13 @@
 /* SPDX-License-Identifier: MIT */
 /* Boilers in time. Lit, a boiler first warms its water and steel to the boiling point at the pressure that the network will then
- * have; later changes of that pressure are paid from its output, evenly over a minute; fed by hand, it stops when the water above its low-water
+ * have; later changes of that pressure are paid from its output, over a minute or as slowly as the network makes them; fed by hand, it stops when the water above its low-water
  * mark has boiled away. */
 #include "heatup/run.h"
 
 #include <math.h>
 #include <string.h>
 
-static const double PAY_TIME = 60.0;  /* s over which a change of pressure is paid */
+static const double PAY_TIME = 60.0;  /* s over which a change of pressure is paid at least */
 static const double PAY_MOST = 0.5;   /* of the output */
 static const double WATER_C = 4190.0; /* J/kg/K */
 
@@ -95,6 +95,14 @@ static double warming_power(const fv_run *run, size_t i)
     return run->options->fire * run->boilers[i].fire * boiler->output.v - boiler->loss.v;
 }
 
+bool fv_boilers_warming(const fv_run *run)
+{
+    for (size_t i = 0; i < run->plant->boiler_count; i++)
+        if (run->boilers[i].lit && !run->boilers[i].up && warming_power(run, i) > 0)
+            return true;
+    return false;
+}
+
 double fv_boilers_next(const fv_run *run, double dt)
 {
     double first = dt;
@@ -112,6 +120,25 @@ double fv_boilers_next(const fv_run *run, double dt)
     return first;
 }
 
+/* Heat stored for each K of the boiling point, J/K. */
+static double capacity_of(const fv_boiler *boiler)
+{
+    return water_mass(boiler) * WATER_C + steel_capacity(boiler);
+}
+
+/* Time constant of a boiler on an open network, s: its pressure goes with the square of its steam, so that a change of its output by a
+ * share x moves its boiling point by 2 x p dT/dp. At its control pressure nothing moves. */
+static double slowness(const fv_run *run, size_t i, double output)
+{
+    const fv_boiler_result *r = &run->state->boilers[i];
+    const double p = run->site_pressure + r->pressure, by = 1.0 + 1e-4 * p;
+    if (r->state != FV_BOILER_FULL || r->pressure <= 0 || output <= 0)
+        return 0;
+    const double t_by_p = (fv_sat_t(run->sat, p + by, NULL) - fv_sat_t(run->sat, p, NULL)) / by;
+    return capacity_of(run->plant->boilers[i]) * 2 * r->pressure * t_by_p / output;
+}
+
+/* Implicit in what it takes, since that lowers the pressure, and so what is owed: without it, output and pressure would swing. */
 void fv_boilers_pay(fv_run *run, double dt)
 {
     for (size_t i = 0; i < run->plant->boiler_count; i++) {
@@ -122,9 +149,11 @@ void fv_boilers_pay(fv_run *run, double dt)
         b->pays = 0;
         if (steams && run->state->boilers[i].steam > 0) {
             const double t = fv_sat_t(run->sat, run->site_pressure + run->state->boilers[i].pressure, NULL);
-            const double owed = (water_mass(boiler) * WATER_C + steel_capacity(boiler)) * (t - b->t_stored);
+            const double owed = capacity_of(boiler) * (t - b->t_stored);
+            const double slow = slowness(run, i, fire * boiler->output.v);
+            const double held_back = boiler->output.v * (fire - run->solved_fire[i]);
             const double most = PAY_MOST * fire * boiler->output.v;
-            b->pays = fmax(-most, fmin(most, owed / fmax(PAY_TIME, dt)));
+            b->pays = fmax(-most, fmin(most, (owed + slow * held_back) / (slow + fmax(PAY_TIME, dt))));
         }
         b->effective = steams ? fire - b->pays / boiler->output.v : 0;
     }
@@ -162,7 +191,7 @@ static void steam(fv_run *run, size_t i, double dt)
     fv_boiler_history *h = &run->result->boilers[i];
     fv_heat_split *split = &run->result->split;
     const double into = r->heat + boiler->loss.v + b->pays, fuel = into / boiler->efficiency.v;
-    const double capacity = water_mass(boiler) * WATER_C + steel_capacity(boiler);
+    const double capacity = capacity_of(boiler);
     h->fuel += fuel * dt;
     h->heat += r->heat * dt;
     h->steam += r->steam * dt;

@@ -34,7 +34,7 @@ static void add_vessel(fv_run *run, size_t i, double dt)
     split->vented += r->heat_vented;
     split->air_warmed += r->heat_air;
     split->gas_stored += r->heat_gas;
-    if (v->holding && v->state == STEAM_OPEN)
+    if (v->holding && v->state == STEAM_OPEN && !fv_warms_lines(run, i))
         h->steam_least_in_hold = fmin(isnan(h->steam_least_in_hold) ? INFINITY : h->steam_least_in_hold, v->step.steam);
 }
 
@@ -68,6 +68,16 @@ void fv_books_add(fv_run *run, double dt)
     for (size_t i = 0; i < run->plant->vessel_count; i++)
         if (run->vessels[i].state != STEAM_WAITING && !run->vessels[i].asleep)
             add_vessel(run, i, dt);
+}
+
+void fv_books_mark(fv_run *run)
+{
+    for (size_t i = 0; i < run->plant->vessel_count; i++)
+        if (run->vessels[i].state == STEAM_OPEN && !run->vessels[i].asleep) {
+            run->result->split_steaming = run->result->split;
+            run->result->steam_end = run->t;
+            return;
+        }
 }
 
 void fv_books_close(fv_run *run)

@@ -139,7 +139,7 @@ static void note_starving(fv_run *run, size_t i, double before, double now)
 {
     const fv_vessel_run *v = &run->vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
-    if (v->state != STEAM_OPEN || !v->counted_full)
+    if (v->state != STEAM_OPEN || !v->counted_full || fv_warms_lines(run, i))
         return;
     const double brought = v->step.steam * (v->step.enthalpy - run->h_f_boil) * v->step.dt;
     const bool short_of_steam = v->room.t < before && v->room.t < run->t_boil - 2 * FV_FULL_WITHIN && brought < v->trial.heat_walls;

@@ -94,3 +94,8 @@ void fv_charge_cold_lines(fv_run *run)
         if (sums[i] > 0)
             run->line_warm[i] = true;
 }
+
+bool fv_warms_lines(const fv_run *run, size_t vessel)
+{
+    return fv_vessel_steam(run, vessel) > 0 && run->vessels[vessel].step.steam <= 0;
+}

@@ -58,7 +58,7 @@ static bool open_rooms(fv_run *run)
         v->target_seen = fv_room_core(&v->room);
         v->t_before = v->room.t;
         fv_vessel_history *h = &run->result->vessels[i];
-        h->steam_on = h->full = h->core = h->hold = h->cool = h->core_ample = NAN;
+        h->opened = h->steam_on = h->full = h->core = h->hold = h->cool = h->core_ample = NAN;
         h->starved_since = h->settles = h->hold_broken = h->steam_least_in_hold = NAN;
     }
     return true;
@@ -165,6 +165,7 @@ static bool take_step(fv_run *run, double dt)
     fv_boilers_advance(run, dt);
     fv_events_after(run, dt);
     run->t += dt;
+    fv_books_mark(run);
     run->result->audit.steps++;
     return true;
 }
@@ -187,6 +188,14 @@ static void keep_states(fv_run *run)
         r->in_hold = fv_state_copy(run);
 }
 
+/* From here on a vessel's allowed time runs: its steam is open and a boiler gives some, whether any arrives or not. */
+static void note_opened(fv_run *run)
+{
+    for (size_t i = 0; i < run->plant->vessel_count; i++)
+        if (run->vessels[i].state == STEAM_OPEN && isnan(run->result->vessels[i].opened))
+            run->result->vessels[i].opened = run->t;
+}
+
 /* After a switch the first step is short, and cold lines that steam now enters are charged. */
 static bool switch_over(fv_run *run)
 {
@@ -199,9 +208,33 @@ static bool switch_over(fv_run *run)
     run->dt = fmin(run->dt, STEP_FIRST / run->options->fineness);
     if (!fv_boilers_steaming(run))
         return true;
+    note_opened(run);
     if (fv_moment(run, run->dt) == FV_FAIL)
         return false;
     fv_charge_cold_lines(run);
+    return true;
+}
+
+/* Nothing will ever open its steam. */
+static bool stays_shut(const fv_run *run, size_t i)
+{
+    const fv_vessel *vessel = run->plant->vessels[i];
+    if (run->vessels[i].state != STEAM_WAITING || !isnan(run->vessels[i].opens_at) || vessel->start_after)
+        return false;
+    for (size_t k = 0; k < run->plant->action_count; k++) {
+        const fv_action *action = run->plant->actions[k];
+        if (!run->actions[k].done && action->vessel && fv_plant_vessel_index(run->plant, action->vessel) == (int) i)
+            return false;
+    }
+    return true;
+}
+
+/* Nothing is left to wait for when only the cores matter. */
+static bool all_reached(const fv_run *run)
+{
+    for (size_t i = 0; i < run->plant->vessel_count; i++)
+        if (!run->vessels[i].reached && !run->vessels[i].asleep && !stays_shut(run, i))
+            return false;
     return true;
 }
 
@@ -225,7 +258,7 @@ static bool follow(fv_run *run, const fv_progress *progress)
             return false;
         keep_states(run);
         grow_step(run, dt, change);
-        if (fv_all_settled(run, dt))
+        if (fv_all_settled(run, dt) || (run->options->stop_at_core && all_reached(run)))
             return true;
     }
     return true;

@@ -71,9 +71,11 @@ double fv_boilers_next(const fv_run *run, double dt); /* part of dt after which 
 void fv_boilers_pay(fv_run *run, double dt);      /* settles what pressure changes take over this step */
 void fv_boilers_advance(fv_run *run, double dt);  /* books; events steam up and dry */
 bool fv_boilers_steaming(const fv_run *run);
+bool fv_boilers_warming(const fv_run *run); /* lit, with fire enough, and not yet up */
 
 /* lines_warm.c: heat that cold lines take, charged to the vessels they lead to. */
 void fv_charge_cold_lines(fv_run *run);
+bool fv_warms_lines(const fv_run *run, size_t vessel); /* its steam of this step went into cold lines */
 
 /* moment.c: network and rooms agree over a step dt. */
 fv_status fv_moment(fv_run *run, double dt);
@@ -95,6 +97,7 @@ bool fv_actions_waiting(const fv_run *run);
 
 /* books.c */
 void fv_books_add(fv_run *run, double dt);
+void fv_books_mark(fv_run *run); /* keeps the split as long as any vessel is on the steam */
 void fv_books_close(fv_run *run);
 
 /* series.c */

@@ -72,12 +72,18 @@ static fv_arrival why_not(const fv_run *run, size_t i)
 
 static bool stands_still(const fv_vessel_run *v, double dt)
 {
-    return fabs(v->room.t - v->t_before) < LEVEL_RATE * dt && fabs(fv_room_core(&v->room) - v->room.t) < LEVEL_SPAN;
+    return v->debt <= 0 && fabs(v->room.t - v->t_before) < LEVEL_RATE * dt && fabs(fv_room_core(&v->room) - v->room.t) < LEVEL_SPAN;
+}
+
+/* Something is still to come: an action, a start, what was just switched, or steam from a boiler that warms up. */
+static bool is_waiting(const fv_run *run)
+{
+    return run->switched || fv_actions_waiting(run) || fv_boilers_warming(run);
 }
 
 bool fv_all_settled(fv_run *run, double dt)
 {
-    const bool waiting = fv_actions_waiting(run);
+    const bool waiting = is_waiting(run);
     bool all = true;
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
         fv_vessel_run *v = &run->vessels[i];
@@ -115,7 +121,7 @@ static fv_verdict verdict_of(const fv_vessel *vessel, const fv_vessel_history *h
 {
     if (isnan(h->steam_on) && fv_word(vessel->phase) == FV_PHASE_SHUT)
         return FV_SHUT_OFF;
-    const double took = h->core - h->steam_on;
+    const double took = h->core - h->opened;
     if (isnan(took) || took > vessel->within.v)
         return FV_STARVED;
     return h->core_ample > 0 && took > FV_LAGGING_FACTOR * h->core_ample ? FV_LAGGING : FV_FED;
