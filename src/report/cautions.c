@@ -77,6 +77,14 @@ void report_cautions_text(const fv_plant *plant, fv_text *out)
     }
 }
 
+void report_cautions_each(const fv_plant *plant, void (*say)(void *context, const char *when, const char *text),
+                          void *context)
+{
+    for (size_t i = 0; i < CAUTIONS; i++)
+        if (cautions[i].applies(plant))
+            say(context, cautions[i].when, cautions[i].text);
+}
+
 json_t *report_cautions_json(const fv_plant *plant)
 {
     json_t *array = json_array();

@@ -8,6 +8,9 @@
 #include <jansson.h>
 
 void report_cautions_text(const fv_plant *plant, fv_text *out);
+/* Calls `say` for each that applies to the plant: when it applies, and what it says. */
+void report_cautions_each(const fv_plant *plant, void (*say)(void *context, const char *when, const char *text),
+                          void *context);
 json_t *report_cautions_json(const fv_plant *plant);
 
 #endif

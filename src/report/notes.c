@@ -66,8 +66,7 @@ json_t *report_notes_json(const report_notes *notes)
     return array;
 }
 
-/* A caution that was not given before: every solve of a study says the same again. */
-static bool is_remark(const fv_faults *remarks, size_t i)
+bool report_is_remark(const fv_faults *remarks, size_t i)
 {
     const fv_fault *fault = fv_faults_at(remarks, i);
     for (size_t j = 0; j < i; j++) {
@@ -82,7 +81,7 @@ void report_remarks_text(const fv_faults *remarks, fv_text *out)
 {
     for (size_t i = 0; i < fv_faults_count(remarks); i++) {
         const fv_fault *fault = fv_faults_at(remarks, i);
-        if (!is_remark(remarks, i))
+        if (!report_is_remark(remarks, i))
             continue;
         if (fault->line > 0)
             report_sayf(out, "  - ", "line %d: %s", fault->line, fault->text);
@@ -96,7 +95,7 @@ json_t *report_remarks_json(const fv_faults *remarks)
     json_t *array = json_array();
     for (size_t i = 0; array && i < fv_faults_count(remarks); i++) {
         const fv_fault *fault = fv_faults_at(remarks, i);
-        if (!is_remark(remarks, i))
+        if (!report_is_remark(remarks, i))
             continue;
         json_t *object = json_pack("{s:o, s:i, s:o}", "file", report_json_word(fault->file), "line", fault->line,
                                    "text", report_json_word(fault->text));

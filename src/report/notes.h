@@ -33,6 +33,8 @@ void report_flow_notes(const fv_flow_answer *answer, fv_unit_system units, repor
 
 void report_notes_text(const report_notes *notes, fv_text *out);
 json_t *report_notes_json(const report_notes *notes);
+/* True of a caution that was not given before: every solve of a study says the same again. */
+bool report_is_remark(const fv_faults *remarks, size_t i);
 /* Cautions that lower floors left, with their place in the file. */
 void report_remarks_text(const fv_faults *remarks, fv_text *out);
 json_t *report_remarks_json(const fv_faults *remarks);

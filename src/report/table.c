@@ -37,7 +37,7 @@ static const char *few_names(const report_names *names, char buffer[REPORT_WORD_
     return buffer;
 }
 
-static const char *cell_text(const report_table *table, const report_field *field, const void *answer, size_t row,
+const char *report_cell_text(const report_table *table, const report_field *field, const void *answer, size_t row,
                              fv_unit_system units, char buffer[REPORT_WORD_SIZE])
 {
     switch (field->kind) {
@@ -75,7 +75,7 @@ void report_table_text(const report_table *table, const void *answer, fv_unit_sy
     char buffer[REPORT_WORD_SIZE];
     for (size_t row = 0; row < table->rows(answer); row++)
         for (size_t i = 0; i < count; i++)
-            report_grid_add(grid, cell_text(table, fields[i], answer, row, units, buffer));
+            report_grid_add(grid, report_cell_text(table, fields[i], answer, row, units, buffer));
     report_grid_print(grid, out);
     report_grid_free(grid);
 }
