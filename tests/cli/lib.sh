@@ -5,6 +5,10 @@ export LC_ALL=C
 root=$(cd "$(dirname "${BASH_SOURCE[0]}")/../.." && pwd)
 program=$root/${BUILD:-build}/farvessel
 case ${BUILD:-build} in /*) program=$BUILD/farvessel ;; esac
+[ -x "$program" ] || {
+    echo "there is no $program"
+    exit 1
+}
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 passed=0 failed=0
