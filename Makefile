@@ -113,6 +113,13 @@ FORMATTED = $(wildcard src/*/*.[ch] include/farvessel/*.h tests/*/*.[ch] tests/*
 format:
 	clang-format -i $(FORMATTED)
 
+# Libraries to link with, for scripts.
+.PHONY: print-libs fuzz
+print-libs:
+	@echo $(LDLIBS)
+fuzz:
+	tests/fuzz/run.sh
+
 lint:
 	clang-format --dry-run --Werror $(FORMATTED)
 	tests/lint/floors.sh

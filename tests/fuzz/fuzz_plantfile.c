@@ -1,0 +1,29 @@
+/* SPDX-License-Identifier: MIT */
+/* Any bytes: a plant that writes and reads back, or faults that say why. */
+#include "farvessel/plantfile.h"
+
+#include <stdint.h>
+#include <stdlib.h>
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+{
+    fv_faults *faults = fv_faults_new();
+    fv_plant *plant = fv_plantfile_read_memory((const char *)data, size, "fuzz.xml", NULL, faults);
+    if (!plant && fv_faults_errors(faults) == 0)
+        abort();
+    if (plant) {
+        fv_text text = {0};
+        fv_faults *second = fv_faults_new();
+        if (!fv_plantfile_write(plant, &text))
+            abort();
+        fv_plant *again = fv_plantfile_read_memory(text.text, text.length, "again.xml", NULL, second);
+        if (!again)
+            abort();
+        fv_plant_free(again);
+        fv_faults_free(second);
+        fv_text_free(&text);
+        fv_plant_free(plant);
+    }
+    fv_faults_free(faults);
+    return 0;
+}
