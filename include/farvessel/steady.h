@@ -43,6 +43,13 @@ typedef struct {
     double water;     /* depth over the holes, m */
 } fv_chamber;
 
+/* What a boiler's water and steel take, or give, until they are at the saturation temperature of its new pressure: rate
+ * (T - t), W. A moment that stands for a step dt has rate = heat capacity / dt; one that stands by itself has 0. */
+typedef struct {
+    double rate; /* W/K */
+    double t;    /* K, where they are */
+} fv_stored;
+
 /* One moment. Arrays are by index of the plant's parts. */
 typedef struct {
     double t_air;               /* K */
@@ -50,6 +57,7 @@ typedef struct {
     const double *fire;         /* per boiler, 0..1 (0: off) */
     const double *valve_open;   /* per network valve (fv_network_valve), 0..1; NULL: as the plant says */
     const fv_chamber *chambers; /* per vessel */
+    const fv_stored *stored;    /* per boiler; NULL: nothing is stored */
 } fv_conditions;
 
 typedef enum { FV_BOILER_FULL, FV_BOILER_HOLDING, FV_BOILER_BLOCKED, FV_BOILER_OFF } fv_boiler_state;

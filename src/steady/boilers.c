@@ -10,7 +10,8 @@
  */
 static const double CONTROL_SPAN = 1000.0; /* Pa */
 
-double fv_boiler_most(const fv_network *net, const fv_boiler *boiler, double fire, double p, double *by_p)
+double fv_boiler_most(const fv_network *net, const fv_boiler *boiler, double fire, fv_stored stored, double p,
+                      double *by_p)
 {
     fv_sat_point at;
     fv_sat_at(net->sat, net->site_pressure + p, &at);
@@ -20,12 +21,12 @@ double fv_boiler_most(const fv_network *net, const fv_boiler *boiler, double fir
     /* Heat for each kg of vapour that leaves, its carried water included. */
     const double wet = (1 - dryness) / dryness;
     const double rise = at.h_g - cold.h_f + wet * (at.h_f - cold.h_f);
-    const double heat = boiler->output.v * fire - boiler->loss.v;
+    const double heat = boiler->output.v * fire - boiler->loss.v - stored.rate * (at.t - stored.t);
     if (heat <= 0) {
         *by_p = 0;
         return 0;
     }
-    *by_p = -heat / (rise * rise) * (at.dh_g_dp + wet * at.dh_f_dp);
+    *by_p = -heat / (rise * rise) * (at.dh_g_dp + wet * at.dh_f_dp) - stored.rate * at.dt_dp / rise;
     return heat / rise;
 }
 
@@ -37,7 +38,7 @@ void fv_boiler_equation(const fv_solver *s, int group, const double *x, double *
     for (int i = 0; i < b->count; i++) {
         const int k = net->boiler_order[b->first + i];
         double by_p;
-        most += fv_boiler_most(net, net->plant->boilers[k], s->fire[k], x[b->node], &by_p);
+        most += fv_boiler_most(net, net->plant->boilers[k], s->fire[k], s->stored[k], x[b->node], &by_p);
         slope += by_p;
     }
     const double m = x[b->unknown], stiff = fmax(most, 1e-3 * s->steam_scale) / CONTROL_SPAN;

@@ -25,7 +25,7 @@ double fv_opening_flow(const fv_net_opening *opening, double site_pressure, doub
     if (dp > 0)
         fv_flow_expansibility2(dp / p_up, FV_EXPONENT_SATURATED, &y2, &by_x, &choked);
     const double factor = opening->cd_area * sqrt(2 * rho * y2);
-    const double root = pow(dp * dp + ROUND_OFF * ROUND_OFF, -0.25);
+    const double root = 1 / sqrt(sqrt(dp * dp + ROUND_OFF * ROUND_OFF));
     *by_p = factor * (root - 0.5 * dp * dp * root * root * root * root * root);
     if (dp > 0)
         *by_p += 0.5 * factor / y2 * by_x * (1 - dp / p_up) / p_up * dp * root;

@@ -142,6 +142,7 @@ struct fv_solver {
     /* conditions of this solve */
     double t_air, wind;
     double *fire;
+    fv_stored *stored;
     double *line_k; /* with valves */
     fv_chamber *chambers;
     fv_line_form *form, *form_before;
@@ -225,7 +226,8 @@ double fv_opening_flow(const fv_net_opening *opening, double site_pressure, doub
 /* boilers.c */
 void fv_boiler_equation(const fv_solver *s, int group, const double *x, double *residual, fv_stamps *stamps);
 /* Most steam at gauge pressure p and fire, with its derivative; carried water beside it. */
-double fv_boiler_most(const fv_network *net, const fv_boiler *boiler, double fire, double p, double *by_p);
+double fv_boiler_most(const fv_network *net, const fv_boiler *boiler, double fire, fv_stored stored, double p,
+                      double *by_p);
 
 /* tee.c */
 void fv_tee_equations(const fv_solver *s, int tee, const double *x, double *residual, fv_stamps *stamps);

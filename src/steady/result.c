@@ -51,7 +51,7 @@ static void fill_boilers(const fv_solver *s, fv_steady_result *r)
         fv_sat_at(net->sat, net->site_pressure + p, &at);
         for (int i = 0; i < b->count; i++) {
             const int k = net->boiler_order[b->first + i];
-            r->boilers[k].most = fv_boiler_most(net, net->plant->boilers[k], s->fire[k], p, &slope);
+            r->boilers[k].most = fv_boiler_most(net, net->plant->boilers[k], s->fire[k], s->stored[k], p, &slope);
             most += r->boilers[k].most;
         }
         for (int i = 0; i < b->count; i++) {

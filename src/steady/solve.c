@@ -29,6 +29,7 @@ static bool allocate(fv_solver *s)
         if (!(*vectors[i] = fv_arena_alloc(s->arena, n + 1, sizeof(double))))
             return false;
     s->fire = fv_arena_alloc(s->arena, net->plant->boiler_count + 1, sizeof(double));
+    s->stored = fv_arena_alloc(s->arena, net->plant->boiler_count + 1, sizeof *s->stored);
     s->line_k = fv_arena_alloc(s->arena, net->line_count + 1, sizeof(double));
     s->chambers = fv_arena_alloc(s->arena, net->vessel_count + 1, sizeof *s->chambers);
     s->form = fv_arena_alloc(s->arena, net->line_count + 1, sizeof *s->form);
@@ -38,7 +39,7 @@ static bool allocate(fv_solver *s)
     s->node_pinned = fv_arena_alloc(s->arena, (size_t)net->node_count + 1, sizeof(double));
     s->order = fv_arena_alloc(s->arena, nodes + 1, sizeof(int));
     s->scratch = fv_arena_alloc(s->arena, 8 * nodes + 1, sizeof(int));
-    return s->fire && s->line_k && s->chambers && s->form && s->form_before && s->carried && s->at && s->node_pinned &&
+    return s->fire && s->stored && s->line_k && s->chambers && s->form && s->form_before && s->carried && s->at && s->node_pinned &&
            s->order && s->scratch;
 }
 
@@ -87,9 +88,12 @@ static void take_conditions(fv_solver *s, const fv_conditions *c)
         const fv_net_valve *valve = &net->valves[i];
         s->line_k[valve->line] += valve_k(valve, c->valve_open ? c->valve_open[i] : valve->fitting->open.v);
     }
+    const fv_stored nothing = {0, 0};
     double could = 0, slope;
-    for (size_t i = 0; i < net->plant->boiler_count; i++)
-        could += fv_boiler_most(net, net->plant->boilers[i], s->fire[i], 0, &slope);
+    for (size_t i = 0; i < net->plant->boiler_count; i++) {
+        s->stored[i] = c->stored ? c->stored[i] : nothing;
+        could += fv_boiler_most(net, net->plant->boilers[i], s->fire[i], nothing, 0, &slope);
+    }
     s->steam_scale = could > 0 ? could : 1;
     s->seal_scale = s->steam_scale;
     for (size_t i = 0; i < net->line_count; i++)

@@ -61,9 +61,10 @@ static double line_drop(const fv_solver *s, int line, double m)
 
 static double boilers_could_give(const fv_solver *s)
 {
+    const fv_stored nothing = {0, 0};
     double sum = 0, slope;
     for (size_t i = 0; i < s->net->plant->boiler_count; i++)
-        sum += fv_boiler_most(s->net, s->net->plant->boilers[i], s->fire[i], 0, &slope);
+        sum += fv_boiler_most(s->net, s->net->plant->boilers[i], s->fire[i], nothing, 0, &slope);
     return sum;
 }
 
