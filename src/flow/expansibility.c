@@ -24,6 +24,7 @@
 
 #define SERIES_TO 0.05
 #define TERMS 13
+#define NOTHING 1e-18 /* against 1; the coefficients are of order 1 */
 
 static void series(double x, double k, double *y2, double *slope)
 {
@@ -42,6 +43,9 @@ static void series(double x, double k, double *y2, double *slope)
         derivative += (n - 1) * d * power;
         power *= x;
         value += d * power;
+        // at a small drop a few terms are all there is
+        if (fabs(power) < NOTHING)
+            break;
     }
     *y2 = value;
     *slope = derivative;
