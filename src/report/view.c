@@ -15,7 +15,7 @@ static double badness(const view *v, size_t vessel)
     if (view_verdict(v, vessel) == FV_SHUT_OFF)
         return -never;
     if (v->heat && !isnan(v->heat->vessels[vessel].core))
-        return v->heat->vessels[vessel].core;
+        return view_took(&v->heat->vessels[vessel]);
     if (v->heat)
         return never - scale * v->heat->vessels[vessel].core_end;
     return steady->need > 0.0 ? -steady->heat / steady->need : -steady->steam;
@@ -101,10 +101,15 @@ report_shown view_duration(double seconds)
     return isnan(seconds) ? (report_shown){"-"} : report_shown_time(seconds);
 }
 
+double view_took(const fv_vessel_history *history)
+{
+    return isnan(history->opened) ? history->core : history->core - history->opened;
+}
+
 report_shown view_arrival(const fv_vessel_history *history)
 {
     if (!isnan(history->core))
-        return report_shown_time(history->core);
+        return report_shown_time(view_took(history));
     static const report_shown late = {"not in time"}, never = {"never"};
     return history->arrival == FV_NOT_TIME ? late : never;
 }

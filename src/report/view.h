@@ -33,7 +33,9 @@ const char *view_unit(const view *v, fv_show show);
 double view_value(const view *v, fv_show show, double si);
 /* "6 h 20 min"; "-" where it did not happen. */
 report_shown view_duration(double seconds);
-/* When the core arrived, or in a word why not. */
+/* s from the opening of the steam to the core's arrival; NaN. */
+double view_took(const fv_vessel_history *history);
+/* How long the core took, or in a word why it did not arrive. */
 report_shown view_arrival(const fv_vessel_history *history);
 /* On the user's clock, else since the start. */
 report_shown view_time(const view *v, double seconds);
