@@ -1,0 +1,219 @@
+/* SPDX-License-Identifier: MIT */
+#include "study/settings.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double BARB_STEP = 2000.0; /* barbs come in half millimetres */
+
+void study_settings_open(study_settings *settings)
+{
+    *settings = (study_settings){.arena = fv_arena_new()};
+    settings->failed = !settings->arena;
+}
+
+void study_settings_free(study_settings *settings)
+{
+    fv_arena_free(settings->arena);
+    *settings = (study_settings){0};
+}
+
+/* The path must lie in the arena already. */
+static void push(study_settings *s, const char *path, const char *attribute, double si)
+{
+    s->failed = s->failed || !path;
+    if (!s->failed && s->change.count == s->capacity) {
+        const size_t capacity = s->capacity ? 2 * s->capacity : 16;
+        fv_setting *list = fv_arena_alloc(s->arena, capacity, sizeof *list);
+        s->failed = !list;
+        if (list && s->change.count)
+            memcpy(list, s->change.settings, s->change.count * sizeof *list);
+        s->change.settings = list ? list : s->change.settings;
+        s->capacity = list ? capacity : s->capacity;
+    }
+    if (!s->failed)
+        s->change.settings[s->change.count++] = (fv_setting){path, attribute, si};
+}
+
+void study_setting_add(study_settings *settings, const char *path, const char *attribute, double si)
+{
+    if (!settings->failed)
+        push(settings, fv_arena_copy(settings->arena, path), attribute, si);
+}
+
+/* One value of parts that may be like each other. */
+typedef struct {
+    const fv_part **part;
+    fv_value *now;
+    double *wish; /* NaN: as it is */
+    bool *kind;   /* a template: it wishes what all that take after it wish */
+    int *parent;  /* -1: none */
+    bool *settled;
+    size_t count;
+    const char *child; /* of the path: ".coil", or "" */
+    const char *attribute;
+} wishes;
+
+static bool is_same(double a, double b)
+{
+    return (isnan(a) && isnan(b)) || a == b;
+}
+
+static bool is_own(fv_value value)
+{
+    return value.origin >= FV_GIVEN;
+}
+
+/* Where a part takes this value from; -1: it is its own. */
+static int giver(const wishes *w, size_t i)
+{
+    return is_own(w->now[i]) ? -1 : w->parent[i];
+}
+
+/* What all that take after a kind wish; its own value where they differ or nobody does. */
+static double common_wish(const wishes *w, size_t kind)
+{
+    double common = NAN;
+    bool any = false;
+    for (size_t i = 0; i < w->count; i++) {
+        if (giver(w, i) != (int)kind)
+            continue;
+        const double wish = w->kind[i] ? common_wish(w, i) : isnan(w->wish[i]) ? w->now[i].v : w->wish[i];
+        if (any && !is_same(wish, common))
+            return w->now[kind].v;
+        common = wish;
+        any = true;
+    }
+    return any ? common : w->now[kind].v;
+}
+
+/* Gives the value that part i will have, and adds its setting where it would not come by itself. */
+static double settle(study_settings *s, wishes *w, size_t i)
+{
+    const double want = w->kind[i] ? common_wish(w, i) : isnan(w->wish[i]) ? w->now[i].v : w->wish[i];
+    if (w->settled[i])
+        return want;
+    w->settled[i] = true;
+    const int from = giver(w, i);
+    const double comes = from >= 0 ? settle(s, w, (size_t)from) : w->now[i].v;
+    if (is_same(want, comes))
+        return want;
+    s->failed = s->failed || isnan(want); /* nothing can be made unsaid */
+    if (!s->failed)
+        push(s, fv_arena_printf(s->arena, "%s%s", w->part[i]->id, w->child), w->attribute, want);
+    return want;
+}
+
+static bool open_wishes(study_settings *s, wishes *w, size_t count, const char *child, const char *attribute)
+{
+    *w = (wishes){.count = count, .child = child, .attribute = attribute};
+    if (s->failed)
+        return false;
+    w->part = fv_arena_alloc(s->arena, count + 1, sizeof *w->part);
+    w->now = fv_arena_alloc(s->arena, count + 1, sizeof *w->now);
+    w->wish = fv_arena_alloc(s->arena, count + 1, sizeof *w->wish);
+    w->kind = fv_arena_alloc(s->arena, count + 1, sizeof *w->kind);
+    w->parent = fv_arena_alloc(s->arena, count + 1, sizeof *w->parent);
+    w->settled = fv_arena_alloc(s->arena, count + 1, sizeof *w->settled);
+    s->failed = !w->part || !w->now || !w->wish || !w->kind || !w->parent || !w->settled;
+    return !s->failed;
+}
+
+static void find_parents(wishes *w)
+{
+    for (size_t i = 0; i < w->count; i++) {
+        w->parent[i] = -1;
+        for (size_t j = 0; j < w->count && w->part[i]->like; j++)
+            if (w->part[j]->id && strcmp(w->part[j]->id, w->part[i]->like) == 0)
+                w->parent[i] = (int)j;
+    }
+}
+
+void study_wish_coils(study_settings *settings, const fv_plant *plant, const char *attribute, const double *wish)
+{
+    const fv_attr *attr = fv_attr_find(fv_element_find("coil"), attribute);
+    wishes w;
+    if (!open_wishes(settings, &w, plant->vessel_count + plant->kind_count, ".coil", attribute))
+        return;
+    for (size_t i = 0; i < w.count; i++) {
+        w.kind[i] = i >= plant->vessel_count;
+        fv_vessel *vessel = w.kind[i] ? plant->kinds[i - plant->vessel_count] : plant->vessels[i];
+        w.part[i] = &vessel->part;
+        w.now[i] = *fv_attr_value(&vessel->coil, attr);
+        w.wish[i] = w.kind[i] ? NAN : wish[i];
+    }
+    find_parents(&w);
+    for (size_t i = w.count; i-- > 0;)
+        settle(settings, &w, i);
+}
+
+void study_wish_listed_holes(study_settings *settings, const fv_plant *plant, size_t vessel, double drill)
+{
+    const fv_vessel *v = plant->vessels[vessel];
+    for (size_t i = 0; i < v->coil.hole_count && !settings->failed; i++)
+        if (v->coil.hole[i]->drill.v != drill)
+            push(settings, fv_arena_printf(settings->arena, "%s.hole%zu", v->part.id, i + 1), "drill", drill);
+}
+
+static bool goes_with_line(const fv_line *line, const fv_fitting *fitting)
+{
+    return (fitting->kind == FV_FITTING_BARB || fitting->kind == FV_FITTING_UNION) && fv_is_set(fitting->bore) &&
+           fitting->bore.v < line->bore.v;
+}
+
+/* Narrower than the line, however little. */
+static double exchanged(const fv_line *line, const fv_fitting *fitting, double bore)
+{
+    const double share = fitting->bore.v / line->bore.v;
+    double step = round(share * bore * BARB_STEP);
+    while (step > 1.0 && step / BARB_STEP >= bore)
+        step -= 1.0;
+    return step / BARB_STEP < bore ? step / BARB_STEP : share * bore;
+}
+
+/* Fitting k of every line. */
+static void wish_fittings(study_settings *settings, const fv_plant *plant, size_t k, const double *bores)
+{
+    char child[32] = ".fitting";
+    wishes w;
+    fv_text name = {0};
+    fv_text_add(&name, ".fitting%zu", k + 1);
+    settings->failed = settings->failed || name.failed;
+    if (!settings->failed)
+        strncpy(child, name.text, sizeof child - 1);
+    fv_text_free(&name);
+    if (!open_wishes(settings, &w, plant->line_count, child, "bore"))
+        return;
+    for (size_t i = 0; i < w.count; i++) {
+        const fv_line *line = plant->lines[i];
+        const fv_fitting *fitting = k < line->fitting_count ? line->fittings[k] : NULL;
+        w.part[i] = &line->part;
+        w.now[i] = fitting ? fitting->bore : (fv_value){.v = NAN};
+        w.wish[i] =
+            fitting && !isnan(bores[i]) && goes_with_line(line, fitting) ? exchanged(line, fitting, bores[i]) : NAN;
+    }
+    find_parents(&w);
+    for (size_t i = 0; i < w.count; i++)
+        if (k < plant->lines[i]->fitting_count)
+            settle(settings, &w, i);
+}
+
+void study_wish_bores(study_settings *settings, const fv_plant *plant, const double *wish)
+{
+    wishes w;
+    size_t most = 0;
+    if (!open_wishes(settings, &w, plant->line_count, "", "bore"))
+        return;
+    for (size_t i = 0; i < w.count; i++) {
+        w.part[i] = &plant->lines[i]->part;
+        w.now[i] = plant->lines[i]->bore;
+        w.wish[i] = wish[i];
+        if (!isnan(wish[i]) && plant->lines[i]->fitting_count > most)
+            most = plant->lines[i]->fitting_count;
+    }
+    find_parents(&w);
+    for (size_t i = 0; i < w.count; i++)
+        settle(settings, &w, i);
+    for (size_t k = 0; k < most; k++)
+        wish_fittings(settings, plant, k, wish);
+}

@@ -1,0 +1,28 @@
+/* SPDX-License-Identifier: MIT */
+/* Lists of settings that grow, and the fewest settings that give parts the values wished for them. */
+#ifndef STUDY_SETTINGS_H
+#define STUDY_SETTINGS_H
+
+#include "farvessel/change.h"
+
+typedef struct {
+    fv_change change; /* what has been gathered; in the arena */
+    fv_arena *arena;  /* of paths and list */
+    size_t capacity;
+    bool failed; /* out of memory, or a wish that no setting can express */
+} study_settings;
+
+void study_settings_open(study_settings *settings); /* failed where memory is out */
+void study_settings_free(study_settings *settings);
+void study_setting_add(study_settings *settings, const char *path, const char *attribute, double si);
+
+/* One value of the coils of all vessels: wish[i] for vessel i, NaN: as it is. A kind gets the setting where all that
+ * take after it wish the same; who takes after a changed part and wishes to stay is given its present value. */
+void study_wish_coils(study_settings *settings, const fv_plant *plant, const char *attribute, const double *wish);
+/* The holes that a vessel names one by one, all with this drill. */
+void study_wish_listed_holes(study_settings *settings, const fv_plant *plant, size_t vessel, double drill);
+/* Bores of all lines, NaN: as it is. Barbs and unions that are narrower than their line are exchanged with it and keep
+ * their share of its bore, to the next half millimetre. */
+void study_wish_bores(study_settings *settings, const fv_plant *plant, const double *wish);
+
+#endif
