@@ -17,7 +17,7 @@ typedef enum {
     CLI_SYSTEM = 4    /* no memory, a file that cannot be read or written */
 } cli_exit;
 
-typedef enum { VERB_CHECK, VERB_FLOW, VERB_HELP, VERB_COUNT } cli_verb_id;
+typedef enum { VERB_CHECK, VERB_FLOW, VERB_REPORT, VERB_HELP, VERB_COUNT } cli_verb_id;
 
 typedef enum {
     OPTION_FORMAT,
@@ -30,6 +30,10 @@ typedef enum {
     OPTION_PHASE,
     OPTION_NO_TURNDOWN,
     OPTION_LIST,
+    OPTION_ONLY,
+    OPTION_CLOCK,
+    OPTION_DATE,
+    OPTION_NO_RUN,
     OPTION_HELP,
     OPTION_VERSION,
     OPTION_COUNT
@@ -82,6 +86,11 @@ cli_exit cli_say_faults(const fv_faults *faults);
 
 /* The plant with the --set changes, linked and checked. NULL: said in faults. */
 fv_plant *cli_load(const cli_request *request, fv_faults *faults);
+/* The same, and the SHA-256 of the very bytes that were read. */
+enum { CLI_DIGEST_SIZE = 65 };
+fv_plant *cli_load_digest(const cli_request *request, char digest[CLI_DIGEST_SIZE], fv_faults *faults);
+/* --fire, left alone where it is not given. CLI_INPUT: said on stderr. */
+cli_exit cli_read_fire(const cli_request *request, double *fire);
 /* Writes what --save asks for, then the answer, whole, to -o or to standard output. */
 cli_exit cli_deliver(const cli_request *request, const fv_plant *plant, const fv_text *answer);
 
@@ -98,6 +107,7 @@ void cli_release_signals(void);
 
 cli_exit cli_check(const cli_request *request);
 cli_exit cli_flow(const cli_request *request);
+cli_exit cli_report(const cli_request *request);
 cli_exit cli_help_verb(const cli_request *request);
 
 #endif

@@ -1,10 +1,40 @@
 /* SPDX-License-Identifier: MIT */
 /* The plant that a verb works on: the file, and the --set changes on top. */
 #include "cli/cli.h"
+#include "plantfile/bytes.h"
 
 #include "farvessel/plantfile.h"
 
-fv_plant *cli_load(const cli_request *request, fv_faults *faults)
+#include <nettle/sha2.h>
+#include <stdlib.h>
+#include <string.h>
+
+static void hash(const char *bytes, size_t length, char digest[CLI_DIGEST_SIZE])
+{
+    struct sha256_ctx context;
+    uint8_t sum[SHA256_DIGEST_SIZE];
+    sha256_init(&context);
+    sha256_update(&context, length, (const uint8_t *)bytes);
+    sha256_digest(&context, sizeof sum, sum);
+    for (size_t i = 0; i < sizeof sum; i++)
+        snprintf(digest + 2 * i, 3, "%02x", sum[i]);
+}
+
+static fv_plant *read_hashed(const char *path, char digest[CLI_DIGEST_SIZE], fv_faults *faults)
+{
+    size_t length;
+    char *bytes = bytes_load(path, fv_plantfile_limits_default().bytes_most, &length, faults);
+    fv_plant *plant = NULL;
+    if (bytes) {
+        const char *name = strcmp(path, "-") == 0 ? "standard input" : path;
+        hash(bytes, length, digest);
+        plant = fv_plantfile_read_memory(bytes, length, name, NULL, faults);
+    }
+    free(bytes);
+    return plant;
+}
+
+static fv_plant *load(const cli_request *request, char *digest, fv_faults *faults)
 {
     const fv_loc nowhere = {NULL, 0};
     if (!request->operand) {
@@ -12,11 +42,22 @@ fv_plant *cli_load(const cli_request *request, fv_faults *faults)
                  request->verb->name);
         return NULL;
     }
-    fv_plant *plant = fv_plantfile_read(request->operand, NULL, faults);
+    fv_plant *plant = digest ? read_hashed(request->operand, digest, faults)
+                             : fv_plantfile_read(request->operand, NULL, faults);
     if (plant && request->setting_count > 0 &&
         fv_plantfile_set(plant, request->settings, request->setting_count, faults) == FV_FAIL) {
         fv_plant_free(plant);
         return NULL;
     }
     return plant;
+}
+
+fv_plant *cli_load(const cli_request *request, fv_faults *faults)
+{
+    return load(request, NULL, faults);
+}
+
+fv_plant *cli_load_digest(const cli_request *request, char digest[CLI_DIGEST_SIZE], fv_faults *faults)
+{
+    return load(request, digest, faults);
 }

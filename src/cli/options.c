@@ -3,7 +3,8 @@
 #include "cli/cli.h"
 
 #define FOR(verb) (1u << (verb))
-#define PLANT_VERBS (FOR(VERB_CHECK) | FOR(VERB_FLOW))
+#define TABLE_VERBS (FOR(VERB_CHECK) | FOR(VERB_FLOW))
+#define PLANT_VERBS (TABLE_VERBS | FOR(VERB_REPORT))
 #define ALL_VERBS (PLANT_VERBS | FOR(VERB_HELP))
 
 const cli_verb cli_verbs[VERB_COUNT] = {
@@ -11,12 +12,24 @@ const cli_verb cli_verbs[VERB_COUNT] = {
                     cli_check},
     [VERB_FLOW] = {"flow", "PLANT.xml", "Which vessel gets how much steam, which starves?",
                    "farvessel flow plant.xml --fire \"50 %\" --set s6.bore=\"25 mm\"", cli_flow},
+    [VERB_REPORT] = {"report", "PLANT.xml", "What do I show to others? One page with all of it.",
+                     "farvessel report plant.xml -o report.html --clock 06:30", cli_report},
     [VERB_HELP] = {"help", "[VERB]", "How is a verb used?", "farvessel help flow", cli_help_verb},
 };
 
 static const cli_option options[] = {
-    {OPTION_FORMAT, "format", 0, "text|json|csv", FV_REPORT_FORMATS, false, PLANT_VERBS,
+    {OPTION_FORMAT, "format", 0, "text|json|csv", FV_REPORT_FORMATS, false, TABLE_VERBS,
      "text for people (the default), json or csv for programs, in SI with the unit in each name"},
+    {OPTION_FORMAT, "format", 0, FV_PAGE_FORMATS, FV_PAGE_FORMATS, false, FOR(VERB_REPORT),
+     "html, one file that needs nothing else (the default), or md, Markdown for pasting"},
+    {OPTION_ONLY, "only", 0, "DRAWING", FV_PAGE_DRAWINGS, false, FOR(VERB_REPORT),
+     "one drawing as an SVG file instead of the page: drawing, curves, pressure, holes, demand, heat or turndown"},
+    {OPTION_CLOCK, "clock", 0, "TIME", NULL, false, FOR(VERB_REPORT),
+     "time of day at which the run starts, such as 06:30 or \"6:30 am\"; by default times count from the start"},
+    {OPTION_DATE, "date", 0, "DATE", NULL, false, FOR(VERB_REPORT),
+     "date that the page bears, such as 2031-03-14; today by default"},
+    {OPTION_NO_RUN, "no-run", 0, NULL, NULL, false, FOR(VERB_REPORT),
+     "leave out the run from cold to core and all that needs it; quicker"},
     {OPTION_UNITS, "units", 0, "metric|us", "metric|us", false, PLANT_VERBS, "units of the text; metric by default"},
     {OPTION_TABLE, "table", 0, FV_REPORT_CHECK_TABLES, FV_REPORT_CHECK_TABLES, false, FOR(VERB_CHECK),
      "which table --format csv gives; values by default"},
@@ -25,7 +38,7 @@ static const cli_option options[] = {
     {OPTION_PHASE, "phase", 0, "heating|holding", "heating|holding", false, FOR(VERB_FLOW),
      "take all vessels that are not shut as heating (they take all steam they get) or holding (they take what keeps "
      "them hot); by default as the plant says of each"},
-    {OPTION_FIRE, "fire", 0, "SHARE", NULL, false, FOR(VERB_FLOW),
+    {OPTION_FIRE, "fire", 0, "SHARE", NULL, false, FOR(VERB_FLOW) | FOR(VERB_REPORT),
      "share of each boiler's own fire setting, such as \"50 %\"; full by default"},
     {OPTION_NO_TURNDOWN, "no-turndown", 0, NULL, NULL, false, FOR(VERB_FLOW),
      "leave out what happens when the fire is turned down"},

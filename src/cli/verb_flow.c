@@ -6,24 +6,30 @@
 
 #include <stdlib.h>
 
+cli_exit cli_read_fire(const cli_request *request, double *fire)
+{
+    const char *text = request->value[OPTION_FIRE];
+    char *why = NULL;
+    cli_exit code = CLI_GOOD;
+    if (!text)
+        return CLI_GOOD;
+    if (fv_quantity_parse(NULL, FV_DIM_FRACTION, text, fire, &why) == FV_FAIL)
+        code = cli_usage("--fire \"%s\": %s", text, why ? why : "no share");
+    else if (*fire < 0.0 || *fire > 1.0)
+        code = cli_usage("--fire \"%s\": a share from 0 to 100 %% of the boiler's own setting was expected", text);
+    free(why);
+    return code;
+}
+
 /* --fire, --phase and --no-turndown. */
 static cli_exit read_options(const cli_request *request, fv_flow_options *options)
 {
-    const char *fire = request->value[OPTION_FIRE], *phase = request->value[OPTION_PHASE];
+    const char *phase = request->value[OPTION_PHASE];
     fv_flow_defaults(options);
     options->turndown = !request->value[OPTION_NO_TURNDOWN];
     if (phase)
         options->phase = fv_word_find("heating|holding", phase);
-    if (!fire)
-        return CLI_GOOD;
-    char *why = NULL;
-    cli_exit code = CLI_GOOD;
-    if (fv_quantity_parse(NULL, FV_DIM_FRACTION, fire, &options->fire, &why) == FV_FAIL)
-        code = cli_usage("--fire \"%s\": %s", fire, why ? why : "no share");
-    else if (options->fire < 0.0 || options->fire > 1.0)
-        code = cli_usage("--fire \"%s\": a share from 0 to 100 %% of the boiler's own setting was expected", fire);
-    free(why);
-    return code;
+    return cli_read_fire(request, &options->fire);
 }
 
 static cli_exit answer(const cli_request *request, const fv_flow_options *flow, const fv_plant *plant,

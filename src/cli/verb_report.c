@@ -1,0 +1,142 @@
+/* SPDX-License-Identifier: MIT */
+/* report: one page for grower, plumber and engineer, or one drawing of it. */
+#include "cli/cli.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+
+enum { DATE_SIZE = 11 };
+
+/* Everything that the page is made from. */
+typedef struct {
+    fv_page_options page;
+    double fire;
+    bool run;
+    char date[DATE_SIZE], digest[CLI_DIGEST_SIZE];
+    fv_plant *plant;
+    fv_flow_answer *flow;
+    fv_heat_result *heat;
+} work;
+
+/* "2031-03-14", a day that exists. */
+static bool is_date(const char *text)
+{
+    int year, month, day, used = 0;
+    if (sscanf(text, "%4d-%2d-%2d%n", &year, &month, &day, &used) != 3 || text[used] || used != DATE_SIZE - 1)
+        return false;
+    static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+    bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
+    return month >= 1 && month <= 12 && day >= 1 && day <= days[month - 1] + (leap && month == 2);
+}
+
+static cli_exit read_date(const cli_request *request, char date[DATE_SIZE])
+{
+    const char *given = request->value[OPTION_DATE];
+    time_t now = time(NULL);
+    struct tm local;
+    if (given && !is_date(given))
+        return cli_usage("--date \"%s\": a date such as 2031-03-14 was expected", given);
+    if (given)
+        snprintf(date, DATE_SIZE, "%s", given);
+    else if (!localtime_r(&now, &local) || strftime(date, DATE_SIZE, "%Y-%m-%d", &local) == 0)
+        date[0] = '\0';
+    return CLI_GOOD;
+}
+
+/* "06:30", "6:30 am", "6 pm". */
+static bool read_time(const char *text, double *seconds, bool *twelve)
+{
+    int hour = -1, minute = 0, used = 0;
+    if (sscanf(text, "%2d%n", &hour, &used) != 1 || hour < 0)
+        return false;
+    text += used;
+    bool minutes = text[0] == ':';
+    if (minutes && (strspn(text + 1, "0123456789") != 2 || sscanf(text + 1, "%2d", &minute) != 1))
+        return false;
+    text += minutes ? 3 : 0;
+    text += strspn(text, " ");
+    bool am = strcmp(text, "am") == 0, pm = strcmp(text, "pm") == 0;
+    *twelve = am || pm;
+    if (*twelve ? hour < 1 || hour > 12 : !minutes || text[0] || hour > 23)
+        return false;
+    if (*twelve)
+        hour = hour % 12 + (pm ? 12 : 0);
+    *seconds = 3600.0 * hour + 60.0 * minute;
+    return minute < 60;
+}
+
+static cli_exit read_options(const cli_request *request, work *w)
+{
+    const char *clock = request->value[OPTION_CLOCK], *only = request->value[OPTION_ONLY];
+    const char *format = request->value[OPTION_FORMAT];
+    fv_page_defaults(&w->page);
+    w->page.units = cli_report_options(request).units;
+    w->run = !request->value[OPTION_NO_RUN];
+    w->fire = 1.0;
+    if (format)
+        w->page.format = (fv_page_format)fv_word_find(FV_PAGE_FORMATS, format);
+    if (only)
+        w->page.only = (fv_page_only)fv_word_find(FV_PAGE_DRAWINGS, only);
+    if (only && format)
+        return cli_usage("--only gives an SVG file; --format is for the whole page");
+    bool in_time = w->page.only == FV_PAGE_CURVES || w->page.only == FV_PAGE_DEMAND;
+    if (in_time && !w->run)
+        return cli_usage("--only %s needs the run in time; leave out --no-run", only);
+    if (w->page.only == FV_PAGE_PRESSURE || w->page.only == FV_PAGE_HOLES || w->page.only == FV_PAGE_TURNDOWN)
+        w->run = false; /* nothing of it would be seen */
+    if (clock && !read_time(clock, &w->page.clock, &w->page.twelve_hours))
+        return cli_usage("--clock \"%s\": a time of day such as 06:30 or \"6:30 am\" was expected", clock);
+    cli_exit code = read_date(request, w->date);
+    w->page.date = w->date[0] ? w->date : NULL;
+    return code == CLI_GOOD ? cli_read_fire(request, &w->fire) : code;
+}
+
+static bool solve(work *w, const fv_progress *progress, fv_faults *faults)
+{
+    fv_flow_options flow;
+    fv_heat_options heat;
+    fv_flow_defaults(&flow);
+    fv_heat_defaults(&heat);
+    flow.fire = heat.fire = w->fire;
+    flow.turndown = w->page.only == FV_PAGE_WHOLE || w->page.only == FV_PAGE_TURNDOWN;
+    w->flow = fv_flow_answer_new(w->plant, &flow, progress, faults);
+    if (!w->flow || !w->run)
+        return w->flow != NULL;
+    w->heat = fv_heat_run(w->plant, &heat, progress, faults);
+    return w->heat && !w->heat->stopped;
+}
+
+static cli_exit answer(const cli_request *request, work *w, fv_faults *faults)
+{
+    cli_work progress;
+    cli_work_begin(&progress);
+    bool solved = solve(w, &progress.progress, faults);
+    cli_work_end(&progress);
+    fv_faults_sort(faults);
+    if (!solved)
+        return cli_say_faults(faults);
+    const fv_page_content content = {.flow = w->flow, .heat = w->heat, .remarks = faults, .sha256 = w->digest};
+    fv_text text = {0};
+    fv_report_page(&content, &w->page, &text);
+    cli_exit code = cli_deliver(request, w->plant, &text);
+    fv_text_free(&text);
+    return code;
+}
+
+cli_exit cli_report(const cli_request *request)
+{
+    work w = {.plant = NULL};
+    cli_exit code = read_options(request, &w);
+    if (code != CLI_GOOD)
+        return code;
+    fv_faults *faults = fv_faults_new();
+    w.plant = faults ? cli_load_digest(request, w.digest, faults) : NULL;
+    code = w.plant ? answer(request, &w, faults) : cli_say_faults(faults);
+    fv_heat_free(w.heat);
+    fv_flow_answer_free(w.flow);
+    fv_plant_free(w.plant);
+    fv_faults_free(faults);
+    return code;
+}
