@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Notes on a flow answer: results held against limits of practice. Nothing is computed, only compared. Where a limit
- * has no source it is common practice. */
+ * has no source it is common practice. What the model's own checks say at its line of the file (no relief pressure,
+ * hole area against both published rules, a sag, a header too thin) is not repeated here. */
 #include "report/flow_tables.h"
 #include "report/notes.h"
 #include "report/parts.h"
@@ -11,8 +12,6 @@
 #define HEATING_VELOCITY 25.0    /* m/s; low-pressure heating mains run at 8 to 25 m/s */
 #define PROCESS_VELOCITY 60.0    /* m/s; upper end of process steam lines, 12 000 ft/min */
 #define BACKWARD_VELOCITY 8.0    /* m/s; steam against condensate that runs back */
-#define UNIFORM_AREA 0.5         /* hole area / bore area for even holes */
-#define SPREADER_AREA 1.5        /* lower end of retort spreaders (FDA guide to low-acid canned foods) */
 #define EVEN_HOLES 10.0          /* hole drop / change along the coil for 5 % between holes */
 #define CHOKE_PRESSURE 0.5e5     /* Pa gauge; above it steam behind a choked end is superheated */
 #define EQUIPMENT_PRESSURE 0.5e5 /* Pa gauge, directive 2014/68/EU */
@@ -85,15 +84,6 @@ static bool is_circulating(const fv_flow_answer *answer, size_t i)
 static bool is_over_bore(const fv_flow_answer *answer, size_t i)
 {
     return vessel(answer, i)->area_ratio > 1.0;
-}
-static bool is_over_uniform(const fv_flow_answer *answer, size_t i)
-{
-    double ratio = vessel(answer, i)->area_ratio;
-    return ratio > UNIFORM_AREA && ratio < SPREADER_AREA;
-}
-static bool is_spreader(const fv_flow_answer *answer, size_t i)
-{
-    return vessel(answer, i)->area_ratio >= SPREADER_AREA;
 }
 static bool is_uneven(const fv_flow_answer *answer, size_t i)
 {
@@ -169,7 +159,6 @@ static const rule rules[] = {
     {BOILERS, "relief_opens", is_relieving, 0,
      "the pressure reaches the relief valve's setting: it blows, and the steam is lost to the vessels."},
     {BOILERS, "relief_near", is_near_relief, 0, "within a tenth of the relief valve's setting; it may simmer."},
-    {BOILERS, "relief_unsaid", has_no_relief, 0, "no relief valve is given; every boiler has one. Say `relief`."},
     {BOILERS, "pressure_equipment", is_over_equipment, 0,
      "over 0.5 bar above the air: directive 2014/68/EU on pressure equipment applies in Europe."},
     {BOILERS, "pressure_high", is_over_low_pressure, 0,
@@ -197,12 +186,6 @@ static const rule rules[] = {
     {VESSELS, "draws_air", draws_air, 0, "air is drawn in at an opening; it cools the lowest pieces."},
     {VESSELS, "hole_draws_in", is_circulating, 0,
      "some holes draw chamber gas into the coil instead of giving steam; too much hole area for this bore."},
-    {VESSELS, "area_uniform", is_over_uniform, 0,
-     "total hole area between the two published rules: at most 0.5 of the bore for even holes (uniform distribution), "
-     "1.5 to 2 times the bore for spreaders with ample, throttled supply. At a few millibars the first applies."},
-    {VESSELS, "area_spreader", is_spreader, 0,
-     "total hole area at or above 1.5 times the bore: that follows the rule for spreaders with ample, throttled "
-     "supply, not the rule for even holes (at most 0.5), which applies at a few millibars."},
     {VESSELS, "area_circulation", is_over_bore, 0,
      "total hole area above the bore: the flow in the coil may have several solutions; the one without circulation is "
      "given."},
@@ -241,8 +224,10 @@ static const char *name_of(const fv_plant *plant, group group, size_t i)
 /* One note about all parts that the rule picks; none when it picks none. */
 static void apply(const rule *rule, const fv_flow_answer *answer, fv_unit_system units, report_notes *notes)
 {
+    static const char *const all[] = {"all lines", "all vessels", "all boilers"};
+    const size_t size = size_of(answer->state, rule->group);
     bool begun = false;
-    for (size_t i = 0; i < size_of(answer->state, rule->group); i++) {
+    for (size_t i = 0; i < size; i++) {
         if (!rule->is(answer, i))
             continue;
         if (!begun && rule->limit > 0.0)
@@ -253,6 +238,9 @@ static void apply(const rule *rule, const fv_flow_answer *answer, fv_unit_system
         begun = true;
         report_note_part(notes, name_of(answer->plant, rule->group, i));
     }
+    report_names *parts = begun && !notes->failed ? &notes->notes[notes->count - 1].parts : NULL;
+    if (parts && parts->count == size && size > 2)
+        parts->all = all[rule->group];
 }
 
 /* ---- the calculation itself ---- */

@@ -4,6 +4,7 @@
 
 #include "farvessel/report.h"
 
+#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -110,19 +111,98 @@ static size_t fit(const report_grid *grid, size_t width[MOST_COLUMNS])
     return gap;
 }
 
-/* Text in exactly `width` columns. Names are cut in the middle, since those in a row differ at their ends; words with
- * blanks at their end. */
-static void put(fv_text *out, const char *text, size_t bytes, size_t width, bool left)
+/* Bytes that the cells to be cut have in common at their beginning, and at their end beyond that. */
+typedef struct {
+    size_t before, after;
+} shared_ends;
+
+static size_t least(size_t a, size_t b)
 {
-    size_t columns = report_columns(text, bytes);
-    if (columns > width) {
-        size_t tail = memchr(text, ' ', bytes) ? 0 : (width - 2) / 2, head = width - 2 - tail,
-               resume = report_bytes(text, columns - tail);
-        fv_text_add(out, "%.*s..%.*s", (int)report_bytes(text, head), text, (int)(bytes - resume), text + resume);
+    return a < b ? a : b;
+}
+
+static bool is_inside_letter(char byte)
+{
+    return ((unsigned char)byte & 0xC0u) == 0x80u;
+}
+
+static shared_ends find_shared(const report_grid *grid, size_t column, size_t width)
+{
+    const char *first = NULL;
+    shared_ends ends = {0, 0};
+    size_t shortest = SIZE_MAX;
+    for (size_t i = column; i < grid->cell_count; i += grid->column_count) {
+        const char *cell = grid->cells[i];
+        if (text_width(cell) <= width)
+            continue;
+        size_t own = strlen(cell), length, n = 0;
+        if (!first) {
+            first = cell;
+            ends = (shared_ends){own, own};
+        }
+        length = strlen(first);
+        while (n < least(ends.before, own) && cell[n] == first[n])
+            n++;
+        ends.before = n;
+        for (n = 0; n < least(ends.after, own) && cell[own - 1 - n] == first[length - 1 - n];)
+            n++;
+        ends.after = n;
+        shortest = least(shortest, own);
+    }
+    ends.after = least(ends.after, shortest - least(shortest, ends.before));
+    /* Whole letters only. */
+    while (first && ends.before > 0 && is_inside_letter(first[ends.before]))
+        ends.before--;
+    while (first && ends.after > 0 && is_inside_letter(first[strlen(first) - ends.after]))
+        ends.after--;
+    return ends;
+}
+
+/* A name too long for its column, so cut that what tells it from its neighbours stays: "north-h..17-of-the-..". */
+static void cut_name(const char *name, size_t width, shared_ends shared, fv_text *out)
+{
+    size_t bytes = strlen(name), core_bytes = bytes - shared.before - shared.after;
+    size_t core = report_columns(name + shared.before, core_bytes), before = report_columns(name, shared.before);
+    if (core == 0 || core + 6 > width) { /* no core, or no room for it and a little around: cut in the middle */
+        size_t columns = report_columns(name, bytes), tail = (width - 2) / 2, head = width - 2 - tail;
+        fv_text_add(out, "%.*s..%s", (int)report_bytes(name, head), name, name + report_bytes(name, columns - tail));
         return;
     }
-    int pad = (int)(width - columns);
+    size_t room = width - core, head = before;
+    if (before + 2 > room) { /* even alone it does not fit beside the core */
+        head = (room - 4) / 2;
+        fv_text_add(out, "%.*s..", (int)report_bytes(name, head), name);
+        room -= head + 2;
+    } else {
+        fv_text_add(out, "%.*s", (int)shared.before, name);
+        room -= before;
+    }
+    const char *rest = name + shared.before;
+    size_t left = report_columns(rest, strlen(rest));
+    if (left <= core + room)
+        fv_text_add(out, "%s", rest);
+    else
+        fv_text_add(out, "%.*s..", (int)report_bytes(rest, core + room - 2), rest);
+}
+
+/* Text in exactly `width` columns. Words with blanks are cut at their end. */
+static void put(fv_text *out, const char *text, size_t bytes, size_t width, bool left, shared_ends shared)
+{
+    size_t columns = report_columns(text, bytes);
+    fv_text cut = {0};
+    if (columns > width && memchr(text, ' ', bytes))
+        fv_text_add(&cut, "%.*s..", (int)report_bytes(text, width - 2), text);
+    else if (columns > width)
+        cut_name(text, width, shared, &cut);
+    if (columns > width) {
+        text = cut.text ? cut.text : "";
+        bytes = cut.length;
+        columns = report_columns(text, bytes);
+    }
+    int pad = columns < width ? (int)(width - columns) : 0;
     fv_text_add(out, "%*s%.*s%*s", left ? 0 : pad, "", (int)bytes, text, left ? pad : 0, "");
+    out->failed = out->failed || cut.failed;
+    fv_text_free(&cut);
 }
 
 /* Drops the blanks that the last column left. */
@@ -151,7 +231,7 @@ static void print_heading(const report_grid *grid, const size_t *width, size_t g
                 length = strlen(word = grid->columns[i].unit);
             else if (line >= above)
                 word = heading_word(grid->columns[i].name, line - above, &length);
-            put(out, word, length, width[i], grid->columns[i].left);
+            put(out, word, length, width[i], grid->columns[i].left, (shared_ends){0, 0});
             fv_text_add(out, "%*s", i + 1 < grid->column_count ? (int)gap : 0, "");
         }
         end_row(out);
@@ -165,11 +245,14 @@ void report_grid_print(const report_grid *grid, fv_text *out)
         return;
     }
     size_t width[MOST_COLUMNS] = {0}, gap = fit(grid, width);
+    shared_ends shared[MOST_COLUMNS];
+    for (size_t i = 0; i < grid->column_count; i++)
+        shared[i] = find_shared(grid, i, width[i]);
     print_heading(grid, width, gap, out);
     for (size_t i = 0; i < grid->cell_count; i++) {
         size_t column = i % grid->column_count;
         fv_text_add(out, "%*s", column == 0 ? INDENT : (int)gap, "");
-        put(out, grid->cells[i], strlen(grid->cells[i]), width[column], grid->columns[column].left);
+        put(out, grid->cells[i], strlen(grid->cells[i]), width[column], grid->columns[column].left, shared[column]);
         if (column + 1 == grid->column_count)
             end_row(out);
     }

@@ -20,6 +20,10 @@ bool report_names_push(report_names *names, fv_arena *arena, const char *name)
 
 void report_names_say(const report_names *names, size_t most, fv_text *out)
 {
+    if (names->all) {
+        fv_text_add(out, "%s", names->all);
+        return;
+    }
     /* "and 1 more" would be no shorter than the name. */
     size_t shown = names->count > most + 1 ? most : names->count;
     for (size_t i = 0; i < shown; i++)

@@ -8,6 +8,7 @@
 typedef struct {
     const char **list; /* in the arena that the names were pushed with; the names themselves are not copied */
     size_t count;
+    const char *all; /* what is said in their place, "all vessels"; NULL: the names */
 } report_names;
 
 bool report_names_push(report_names *names, fv_arena *arena, const char *name);

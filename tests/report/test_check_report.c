@@ -185,6 +185,28 @@ static void cuts_only_words(void **state)
     fv_text_free(&out);
 }
 
+/* What tells names apart is what stays. */
+static void keeps_what_tells_names_apart(void **state)
+{
+    (void)state;
+    const report_grid_column columns[] = {{"name", "", true}, {"what", "", true}};
+    static const char *const names[] = {"north-house-bin-number-17-of-the-very-long-row-by-the-old-wall",
+                                        "north-house-bin-number-8-of-the-very-long-row-by-the-old-wall"};
+    fv_text out = {0};
+    report_grid *grid = report_grid_new(columns, 2);
+    for (size_t i = 0; i < 2; i++) {
+        report_grid_add(grid, names[i]);
+        report_grid_add(grid, "another column that takes half of the row or more");
+    }
+    report_grid_print(grid, &out);
+    assert_int_equal(widest(out.text), FV_REPORT_WIDTH);
+    assert_non_null(strstr(out.text, "17-of"));
+    assert_non_null(strstr(out.text, "8-of"));
+    assert_non_null(strstr(out.text, "  north-"));
+    report_grid_free(grid);
+    fv_text_free(&out);
+}
+
 static void a_grid_without_memory_fails(void **state)
 {
     (void)state;
@@ -255,6 +277,7 @@ int main(void)
         cmocka_unit_test(cuts_a_word_that_is_too_long),
         cmocka_unit_test(counts_letters_not_bytes),
         cmocka_unit_test(cuts_only_words),
+        cmocka_unit_test(keeps_what_tells_names_apart),
         cmocka_unit_test(a_grid_without_memory_fails),
         cmocka_unit_test(says_faults_with_their_place),
         cmocka_unit_test(says_a_remark_once),
