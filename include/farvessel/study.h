@@ -1,0 +1,9 @@
+/* SPDX-License-Identifier: MIT */
+/* Floor 6: questions that are answered by many runs. */
+#ifndef FARVESSEL_STUDY_H
+#define FARVESSEL_STUDY_H
+
+#include "farvessel/change.h"
+#include "farvessel/why.h"
+
+#endif

@@ -1,0 +1,194 @@
+/* SPDX-License-Identifier: MIT */
+/* Floor 6: why does this vessel heat slowly, and what would help? Two views, both from runs of the whole plant in time
+ * (fv_heat_run): who has which share in the delay, and what each single change that can be bought or done gains.
+ *
+ * How long a vessel takes is counted from the moment its steam is open and a boiler gives some
+ * (fv_vessel_history.opened) to its core at the target. A core that never arrives, or later than `cap`, counts as
+ * `cap`.
+ *
+ * ATTRIBUTION. A cause is taken away in the whole plant, at every vessel and line at once: what hampers all alike then
+ * is no reason why one is slower than another, and no vessel gains by robbing its neighbours. What taking away means:
+ *
+ *   boiler     ten times the output, at most 1 MW, full fire, dry steam, fed all the time; its control pressure stays
+ *   header     no wall friction (Darcy factor 1e-4) in every line that is a <header> or leads to more than one vessel
+ *   hose       the same in every other line that leads to a vessel
+ *   fittings   no losses in barbs, unions, fittings and tees, nor by `k`; valves wide open
+ *   sag        no water stands in any line
+ *   water      no water stands over any holes, and none gathers
+ *   holes      none clogged; hole areas in proportion to the heat that the loads need in their allowed times; all
+ *              together as large as now, and at least large enough to pass the boilers' full steam at a quarter of
+ * their control pressure coil       no wall friction and no entry loss, a bore of at least twenty times the holes' area
+ *   openings   gaps closed; vents and drains at the coil's level, so that no chimney pulls steam out and air in
+ *   air        vessels as small as their loads allow, so that there is next to no air to sweep out
+ *   walls      walls and shells that neither lose nor store heat
+ *   line_loss  lines that neither lose heat nor need warming
+ *   load       loose stacking; a load that heats through later than the middle one of all, or is heavier than it where
+ *              they heat alike, becomes like that one
+ *
+ * Each cause is first taken away alone, and put back alone into the plant that has none. What changes nothing either
+ * way (less than `matters` of the largest delay and less than two minutes, for every vessel asked about) is left out;
+ * of more than `most` causes those with the smallest effect. For the others every subset is run, 2^k runs, and each
+ * gets its Shapley value: the time that it adds, averaged over all orders in which the causes can come in. The shares
+ * of a vessel add up to what the causes kept cost it together; what remains of the delay is given as `small`. Shares
+ * below zero are causes that favour this vessel.
+ *
+ * A vessel's first cause is the one with the largest share; measured against the best-fed vessel (the one with the
+ * smallest delay) when it is delayed more than one and a half times as long, by the differences of the shares: what all
+ * have in common is then no answer. Where the delay is under a tenth of the time taken the answer is: nothing, this is
+ * as fast as such a load heats.
+ *
+ * REMEDIES. One change at a time, made of settings (farvessel/change.h): running it again gives the same figures to the
+ * bit. Next sizes come from the plant's stock list, where it names that sort, else from a list of common sizes without
+ * price. They are ranked by the time at which the vessel in question (the slowest of all, unless one was asked for) has
+ * its core at the target, on the clock that starts with the fire, so that a later start gains nothing by itself. */
+#ifndef FARVESSEL_WHY_H
+#define FARVESSEL_WHY_H
+
+#include "farvessel/change.h"
+#include "farvessel/heatup.h"
+
+typedef enum {
+    FV_WHY_BOILER,
+    FV_WHY_HEADER,
+    FV_WHY_HOSE,
+    FV_WHY_FITTINGS,
+    FV_WHY_SAG,
+    FV_WHY_WATER,
+    FV_WHY_HOLES,
+    FV_WHY_COIL,
+    FV_WHY_OPENINGS,
+    FV_WHY_AIR,
+    FV_WHY_WALLS,
+    FV_WHY_LINE_LOSS,
+    FV_WHY_LOAD,
+    FV_WHY_CAUSES,
+    FV_WHY_NOTHING = FV_WHY_CAUSES /* as fast as such a load heats */
+} fv_why_cause;
+const char *fv_why_cause_word(fv_why_cause cause); /* "boiler", "header", ..., "line_loss", "load", "nothing" */
+
+typedef struct {
+    const char *vessel; /* id of the one asked about; NULL: all */
+    double cap;         /* s; NaN: twice the longest allowed time, at least 1.5 times the longest that arrives now */
+    size_t most;        /* causes shared out exactly, 1 to 10; 2^most runs at most */
+    double matters;     /* of the largest delay: a cause below it is left out */
+    size_t threads;     /* 0: as many as there are processors; the answer is the same */
+    bool remedies;      /* also try what could be done */
+} fv_why_options;
+void fv_why_defaults(fv_why_options *options);
+
+/* All times in s. Arrays by cause. */
+typedef struct {
+    double took;                       /* now, cap where it does not arrive by then */
+    double ideal;                      /* with all causes taken away */
+    double ample;                      /* the load alone, loosely stacked, in a chamber at the boiling point at once */
+    bool arrives;                      /* within cap */
+    bool asked;                        /* one of those asked about; what is below is only filled for these */
+    double share[FV_WHY_CAUSES];       /* of took - ideal - small; 0 for causes left out */
+    double small;                      /* what the causes left out cost together, in the end */
+    double alone[FV_WHY_CAUSES];       /* time saved by taking it away alone, all else as it is; NaN: is not there */
+    double last[FV_WHY_CAUSES];        /* time lost by putting it back alone; NaN: is not there */
+    bool against_best;                 /* ranked against the best-fed vessel */
+    fv_why_cause order[FV_WHY_CAUSES]; /* by weight, the largest first; only the first `count` count */
+    size_t count;                      /* causes that cost it time; 0: first is FV_WHY_NOTHING */
+    fv_why_cause first;
+    fv_why_cause next; /* the first once `first` is taken away; FV_WHY_NOTHING: none of weight */
+    int part_here;     /* the first cause sits 1: at this vessel or its own line, 0: elsewhere, -1: in both or shared */
+} fv_why_vessel;
+
+/* What it takes to do it: a hand's turn; an hour and some small thing; something from the shop. */
+typedef enum { FV_EFFORT_FREE, FV_EFFORT_SMALL, FV_EFFORT_BUY } fv_effort;
+const char *fv_effort_word(fv_effort effort); /* "free", "small", "buy" */
+
+typedef enum {
+    FV_REMEDY_HOSE_BORE,     /* its own hose, and barbs to match, a size up */
+    FV_REMEDY_HOSE_LENGTH,   /* shortened to the shortest among the others */
+    FV_REMEDY_HEADER_BORE,   /* all header on its way of the smallest bore, a size up */
+    FV_REMEDY_COUPLINGS,     /* barbs and unions as wide as the hose */
+    FV_REMEDY_VALVE_OPEN,    /* its own valve wide open */
+    FV_REMEDY_VALVES_OTHERS, /* the faster vessels' valves throttled */
+    FV_REMEDY_SAG,           /* hoses on its way hung up */
+    FV_REMEDY_WATER,         /* water over its holes drained before the start */
+    FV_REMEDY_SUMP,          /* a drained floor under it */
+    FV_REMEDY_CLEAN,         /* holes cleaned */
+    FV_REMEDY_DRILL,         /* its holes drilled out to the next size */
+    FV_REMEDY_DRILL_OTHERS,  /* new coils with the next smaller holes at the others */
+    FV_REMEDY_DRILL_ALL,     /* new coils with the next smaller holes everywhere */
+    FV_REMEDY_BLANK_OTHERS,  /* one hole in four blanked at the faster vessels */
+    FV_REMEDY_COIL_BORE,     /* a wider coil */
+    FV_REMEDY_LAG_LINES,     /* lagging on its way */
+    FV_REMEDY_SHELTER,       /* lines and walls out of the wind */
+    FV_REMEDY_LID,           /* gaps closed */
+    FV_REMEDY_VENT,          /* vents reduced to half their area; never closed */
+    FV_REMEDY_WALLS,         /* a quilt around it */
+    FV_REMEDY_FIRE,          /* full fire */
+    FV_REMEDY_CONTROL,       /* a higher control pressure, below relief and 0.5 bar */
+    FV_REMEDY_BOILER,        /* a bigger boiler in place of the smallest */
+    FV_REMEDY_LOOSE,         /* loose stacking */
+    FV_REMEDY_LESS_LOAD,     /* a quarter less in it */
+    FV_REMEDY_STAGGER,       /* the others start later */
+    FV_REMEDIES
+} fv_remedy_kind;
+const char *fv_remedy_word(fv_remedy_kind kind); /* "hose_bore", ... */
+
+typedef struct {
+    fv_remedy_kind kind;
+    fv_change change;
+    const char *part;  /* id of the (first) part that is touched */
+    size_t part_count; /* how many are */
+    double from, to;   /* SI, in the dimension of the first setting; NaN: there is no such figure */
+    bool from_stock;   /* the size stands in the stock list; false also where no size is bought */
+    fv_effort effort;
+    double cost;      /* in the stock's currency; 0: nothing to buy; NaN: no price known */
+    double *core;     /* s from the start of the run, by vessel; NaN: not within cap */
+    double *gain;     /* s by vessel, cap in place of what does not arrive; negative: later */
+    double pressure;  /* Pa gauge, the highest at any boiler */
+    bool over_relief; /* that is above its relief pressure */
+    double slowest;   /* s: when the last vessel has its core; NaN: one never does */
+} fv_why_remedy;
+
+/* A place on the way of the steam, from boiler to chamber, when steam first flows. The drops of all places add up to
+ * the pressure at the boiler less that in the chamber. */
+typedef enum {
+    FV_PLACE_LINE,  /* friction, fittings, rise and speed of a line */
+    FV_PLACE_SAG,   /* of a line */
+    FV_PLACE_JOINT, /* a tee with losses of its own */
+    FV_PLACE_COIL,  /* from its inlet to the mean hole */
+    FV_PLACE_WATER, /* over the holes */
+    FV_PLACE_HOLES
+} fv_place_kind;
+const char *fv_place_word(fv_place_kind kind);
+typedef struct {
+    int vessel;
+    fv_place_kind kind;
+    const char *part;           /* id of line, vessel, or the joint */
+    double before, after, drop; /* Pa gauge, Pa */
+    double friction, fittings;  /* of the drop, Pa; lines only */
+    double share;               /* of the whole way's drop */
+} fv_why_place;
+
+typedef struct {
+    const fv_plant *plant;
+    fv_why_options options;
+    double cap;                       /* s, as used */
+    fv_heat_result *now;              /* the plant as it is, up to the cores */
+    fv_why_vessel *vessels;           /* by vessel */
+    fv_why_cause kept[FV_WHY_CAUSES]; /* causes shared out */
+    size_t kept_count;
+    size_t runs;                          /* of the whole plant in time, all together */
+    int best;                             /* best-fed vessel; -1: there is only one, or none arrives */
+    int target;                           /* vessel that the remedies are ranked for; -1: none is open */
+    fv_why_remedy *remedies;              /* by gain of the target, the largest first */
+    size_t remedy_count, remedies_failed; /* failed: no solution was found, or the plant would not be sound */
+    int cheapest;         /* the next step to take: of the lowest effort that has at least a quarter of the best
+                             gain and makes the last vessel no later; -1: nothing gains anything worth it */
+    fv_why_place *places; /* vessel after vessel, from boiler to chamber */
+    size_t place_count;
+    fv_arena *arena; /* holds all but `now` */
+} fv_why_answer;
+
+/* NULL: faults say why, or the user asked to stop. The plant must outlive the answer. */
+fv_why_answer *fv_why_answer_new(const fv_plant *plant, const fv_why_options *options, const fv_progress *progress,
+                                 fv_faults *faults);
+void fv_why_answer_free(fv_why_answer *answer);
+
+#endif

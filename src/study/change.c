@@ -1,0 +1,59 @@
+/* SPDX-License-Identifier: MIT */
+#include "farvessel/change.h"
+
+#include <math.h>
+
+/* The value that a setting means, NULL with the reason said where there is none. */
+static fv_value *value_of(const fv_setting *setting, const fv_plant *plant, const fv_attr **attr, fv_faults *faults)
+{
+    const fv_element *element;
+    fv_part *part = fv_plant_find(plant, setting->path, &element);
+    if (!part) {
+        fv_error(faults, FV_ERR_INPUT, plant->loc, "nothing is called '%s'", setting->path);
+        return NULL;
+    }
+    *attr = fv_attr_find(element, setting->attribute);
+    if (!*attr || (*attr)->dim == FV_DIM_TEXT || (*attr)->dim == FV_DIM_ID) {
+        fv_error(faults, FV_ERR_INPUT, part->loc, "'%s' is a %s, which has no value called '%s'", setting->path,
+                 element->name, setting->attribute);
+        return NULL;
+    }
+    return fv_attr_value(part, *attr);
+}
+
+fv_status fv_change_apply(const fv_change *change, fv_plant *plant, fv_faults *faults)
+{
+    for (size_t i = 0; i < change->count; i++) {
+        const fv_attr *attr;
+        fv_value *value = value_of(&change->settings[i], plant, &attr, faults);
+        if (!value)
+            return FV_FAIL;
+        *value = (fv_value){.v = change->settings[i].si, .origin = FV_SETTING, .known = value->known};
+    }
+    return fv_plant_link(plant, faults);
+}
+
+fv_plant *fv_change_copy(const fv_change *change, const fv_plant *plant, fv_faults *faults)
+{
+    fv_plant *copy = fv_plant_copy(plant);
+    if (!copy)
+        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
+    else if (fv_change_apply(change, copy, faults) == FV_OK)
+        return copy;
+    fv_plant_free(copy);
+    return NULL;
+}
+
+bool fv_setting_write(const fv_setting *setting, const fv_plant *plant, fv_text *out)
+{
+    const fv_attr *attr;
+    char word[64];
+    if (!value_of(setting, plant, &attr, NULL))
+        return false;
+    fv_text_add(out, "%s.%s=", setting->path, setting->attribute);
+    if (attr->dim != FV_DIM_WORD)
+        return fv_quantity_write(attr->dim, setting->si, out) && !out->failed;
+    const char *text = isnan(setting->si) ? NULL : fv_word_at(attr->words, (int)setting->si, word, sizeof word);
+    fv_text_add(out, "%s", text ? text : "");
+    return text && !out->failed;
+}

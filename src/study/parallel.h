@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: MIT */
+/* Independent jobs on several threads. A job writes only what belongs to its index (or, as scratch, to its worker), so
+ * the outcome is the same to the bit for any number of threads. */
+#ifndef STUDY_PARALLEL_H
+#define STUDY_PARALLEL_H
+
+#include "farvessel/base.h"
+
+enum { STUDY_THREADS_MOST = 64 };
+
+/* Does job `index`. `worker` is below the number of threads and never two jobs' at a time. Long jobs should pass on
+ * `progress` (each has its own, to be asked from its thread only) and return FV_OK when it says stop. FV_FAIL ends the
+ * whole: jobs not begun are left out. */
+typedef fv_status study_job(void *context, size_t index, size_t worker, const fv_progress *progress);
+
+typedef struct {
+    size_t threads;              /* 0: as many as there are processors */
+    const fv_progress *progress; /* of the user; called by one thread at a time, from any; NULL: none */
+    double from, to;             /* share of the whole that these jobs take the user's progress through */
+    const char *what;
+} study_plan;
+
+typedef enum { STUDY_DONE, STUDY_STOPPED, STUDY_FAILED } study_outcome;
+
+/* Threads that a plan gets for n jobs: at least one, never more than n. */
+size_t study_threads(const study_plan *plan, size_t n);
+
+/* Runs jobs 0 to n-1. STUDY_STOPPED: the user asked to stop. STUDY_FAILED: some job returned FV_FAIL. A system that
+ * gives no more threads only makes it slower: the caller's own thread takes part. */
+study_outcome study_run(const study_plan *plan, size_t n, study_job *job, void *context);
+
+#endif

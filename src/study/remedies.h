@@ -1,0 +1,41 @@
+/* SPDX-License-Identifier: MIT */
+/* What could be done for one vessel: the list, before any of it is tried. */
+#ifndef STUDY_REMEDIES_H
+#define STUDY_REMEDIES_H
+
+#include "farvessel/why.h"
+#include "study/sizes.h"
+#include "study/ways.h"
+
+typedef struct {
+    const fv_plant *plant;
+    const study_ways *ways;
+    size_t target;
+    const bool *faster; /* by vessel: has its core clearly before the target */
+    fv_arena *arena;
+    fv_why_remedy *list; /* in the arena */
+    size_t count, capacity, settings_capacity;
+    bool open;   /* the last remedy is being put together */
+    bool failed; /* out of memory */
+} study_remedies;
+
+/* Starts a remedy; settings follow. Its cost is cost[kind of effort]: 0 where nothing is bought. */
+void study_remedy_begin(study_remedies *r, fv_remedy_kind kind, fv_effort effort);
+/* Adds a setting of the part `path` printed from the format; `from`: the value now, NaN: none. Only the first setting's
+ * values become the remedy's from and to. `part`: the id that people know it by. */
+void study_remedy_set(study_remedies *r, const char *part, double from, double to, const char *attribute,
+                      const char *format, ...) FV_PRINTF(6, 7);
+/* Adds to what it costs; NaN: not known. */
+void study_remedy_cost(study_remedies *r, double cost);
+void study_remedy_size(study_remedies *r, const study_size *size);
+/* Keeps the remedy, or drops it where it has no settings. */
+void study_remedy_end(study_remedies *r);
+
+/* remedies_lines.c, remedies_vessels.c */
+void study_remedies_of_lines(study_remedies *r);
+void study_remedies_of_vessels(study_remedies *r);
+
+/* All of them; false: out of memory. */
+bool study_remedies_list(study_remedies *r);
+
+#endif

@@ -1,0 +1,85 @@
+/* SPDX-License-Identifier: MIT */
+#include "study/sizes.h"
+
+#include <math.h>
+
+static const double SAME = 1e-6; /* of a size: the same written in another unit */
+
+/* Steam hose as it is sold, common practice, no source. */
+static const double hoses[] = {0.013, 0.016, 0.019, 0.025, 0.032, 0.038, 0.05, 0.065};
+/* Inside of steel pipe 1/2 to 4 in (EN 10255 medium series, from memory). */
+static const double pipes[] = {0.0161, 0.0217, 0.0273, 0.036, 0.0419, 0.0531, 0.0689, 0.0809, 0.1053};
+static const double drills[] = {0.0015, 0.002, 0.0025, 0.003, 0.0035, 0.004, 0.005, 0.006, 0.008};
+static const double laggings[] = {0.025, 0.05};
+static const double bigger_boiler[] = {1.5}; /* times the output: no list of boilers is common */
+
+#define LIST(list)                                                                                                     \
+    {                                                                                                                  \
+        list, sizeof list / sizeof *list                                                                               \
+    }
+static const struct {
+    const double *sizes;
+    size_t count;
+} common[] = {
+    [FV_STOCK_HOSE] = LIST(hoses),   [FV_STOCK_HEADER] = LIST(pipes),     [FV_STOCK_COIL] = LIST(pipes),
+    [FV_STOCK_DRILL] = LIST(drills), [FV_STOCK_LAGGING] = LIST(laggings), [FV_STOCK_BOILER] = LIST(bigger_boiler),
+};
+
+static bool is_in_stock(const fv_plant *plant, fv_stock_kind kind)
+{
+    for (size_t i = 0; i < plant->stock_count; i++)
+        if (plant->stock[i]->kind == kind)
+            return true;
+    return false;
+}
+
+static study_size of_item(const fv_stock_item *item)
+{
+    const fv_material *material = item->material ? fv_material_find(item->material) : NULL;
+    return (study_size){.size = item->kind == FV_STOCK_BOILER ? item->output.v : item->size.v,
+                        .price = fv_or(item->price, NAN),
+                        .from_stock = true,
+                        .conductivity = material ? material->conductivity : NAN};
+}
+
+/* The nearest size strictly beyond `than` in the direction. */
+static bool nearest(const fv_plant *plant, fv_stock_kind kind, double than, bool up, study_size *found)
+{
+    bool any = false;
+    const bool stock = is_in_stock(plant, kind);
+    const size_t count = stock ? plant->stock_count : common[kind].count;
+    for (size_t i = 0; i < count; i++) {
+        if (stock && plant->stock[i]->kind != kind)
+            continue;
+        const double scale = kind == FV_STOCK_BOILER ? than : 1;
+        const study_size s =
+            stock ? of_item(plant->stock[i])
+                  : (study_size){.size = scale * common[kind].sizes[i], .price = NAN, .conductivity = NAN};
+        const bool beyond = up ? s.size > than * (1 + SAME) : s.size < than * (1 - SAME);
+        if (beyond && (!any || (up ? s.size < found->size : s.size > found->size))) {
+            *found = s;
+            any = true;
+        }
+    }
+    return any;
+}
+
+bool study_size_next(const fv_plant *plant, fv_stock_kind kind, double than, int step, study_size *found)
+{
+    bool any = step != 0;
+    for (int i = 0; any && i != step; i += step > 0 ? 1 : -1) {
+        any = nearest(plant, kind, than, step > 0, found);
+        than = any ? found->size : than;
+    }
+    return any;
+}
+
+double study_size_price(const fv_plant *plant, fv_stock_kind kind, double size)
+{
+    for (size_t i = 0; i < plant->stock_count; i++) {
+        const study_size s = of_item(plant->stock[i]);
+        if (plant->stock[i]->kind == kind && fabs(s.size - size) <= SAME * size)
+            return s.price;
+    }
+    return NAN;
+}

@@ -1,0 +1,82 @@
+/* SPDX-License-Identifier: MIT */
+#include "study/tries.h"
+
+#include <math.h>
+
+/* Where no solution is found with the usual steps, others may find one. */
+static const double fineness[] = {1, 1.4, 0.7};
+
+bool study_try_room(fv_arena *arena, size_t vessels, study_try *try)
+{
+    try->took = fv_arena_alloc(arena, vessels + 1, sizeof(double));
+    try->core = fv_arena_alloc(arena, vessels + 1, sizeof(double));
+    return try->took && try->core;
+}
+
+void study_try_read(const fv_heat_result *result, study_try *try)
+{
+    for (size_t i = 0; i < result->vessel_count; i++) {
+        const fv_vessel_history *h = &result->vessels[i];
+        try->core[i] = h->core;
+        try->took[i] = h->core - h->opened;
+    }
+    for (size_t i = 0; i < result->boiler_count; i++) {
+        const double p = result->boilers[i].pressure_most;
+        try->pressure = fmax(try->pressure, p);
+        try->over_relief = try->over_relief || p > fv_or(result->plant->boilers[i]->relief, INFINITY);
+    }
+}
+
+static fv_plant *changed_plant(const study_basis *basis, const study_try *try, fv_faults *faults)
+{
+    if (try->change)
+        return fv_change_copy(try->change, basis->plant, faults);
+    fv_plant *copy = fv_plant_copy(basis->plant);
+    if (copy && study_idealize(basis, try->causes, try->only, copy, NULL, faults) == FV_OK)
+        return copy;
+    fv_plant_free(copy);
+    return NULL;
+}
+
+/* One run; false: another fineness may do better. */
+static bool attempt(const fv_plant *plant, study_try *try, double fine, const fv_progress *progress)
+{
+    fv_faults *faults = fv_faults_new();
+    fv_heat_options options;
+    fv_heat_defaults(&options);
+    options.until = try->until;
+    options.fineness = fine;
+    options.stop_at_core = true;
+    fv_heat_result *result = faults ? fv_heat_run(plant, &options, progress, faults) : NULL;
+    const bool good = result != NULL;
+    if (result && !result->stopped)
+        study_try_read(result, try);
+    fv_heat_free(result);
+    fv_faults_free(faults);
+    return good;
+}
+
+typedef struct {
+    const study_basis *basis;
+    study_try *tries;
+} batch;
+
+static fv_status run_one(void *context, size_t index, size_t worker, const fv_progress *progress)
+{
+    const batch *b = context;
+    study_try *try = &b->tries[index];
+    (void)worker;
+    fv_plant *plant = changed_plant(b->basis, try, NULL);
+    bool good = false;
+    for (size_t i = 0; plant && !good && i < sizeof fineness / sizeof *fineness; i++)
+        good = attempt(plant, try, fineness[i], progress);
+    try->failed = !good;
+    fv_plant_free(plant);
+    return FV_OK;
+}
+
+study_outcome study_tries_run(const study_basis *basis, const study_plan *plan, study_try *tries, size_t count)
+{
+    batch b = {.basis = basis, .tries = tries};
+    return study_run(plan, count, run_one, &b);
+}
