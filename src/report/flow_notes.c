@@ -89,6 +89,14 @@ static bool is_uneven(const fv_flow_answer *answer, size_t i)
 {
     return gets_steam(answer, i) && vessel(answer, i)->hole_drop < EVEN_HOLES * vessel(answer, i)->coil_change;
 }
+static bool has_choked_holes(const fv_flow_answer *answer, size_t i)
+{
+    const fv_vessel_result *v = vessel(answer, i);
+    for (size_t h = v->first_hole; h < v->first_hole + v->hole_count; h++)
+        if (answer->state->holes[h].choked)
+            return true;
+    return false;
+}
 static bool draws_air(const fv_flow_answer *answer, size_t i)
 {
     return vessel(answer, i)->air_drawn_in > 0.0;
@@ -186,6 +194,8 @@ static const rule rules[] = {
     {VESSELS, "draws_air", draws_air, 0, "air is drawn in at an opening; it cools the lowest pieces."},
     {VESSELS, "hole_draws_in", is_circulating, 0,
      "some holes draw chamber gas into the coil instead of giving steam; too much hole area for this bore."},
+    {VESSELS, "holes_choked", has_choked_holes, 0,
+     "holes at the speed of sound: only more pressure in the coil passes more; the jets are loud and cut."},
     {VESSELS, "area_circulation", is_over_bore, 0,
      "total hole area above the bore: the flow in the coil may have several solutions; the one without circulation is "
      "given."},
@@ -260,7 +270,7 @@ static void note_dropout(const fv_flow_answer *answer, report_notes *notes)
                         "Lowering the fire met a setting without a solution, so who drops out first is not known.");
 }
 
-static void note_sources(const fv_plant *plant, report_notes *notes)
+void report_note_sources(const fv_plant *plant, report_notes *notes)
 {
     report_said_list said;
     bool good = report_said_collect(plant, &said);
@@ -284,5 +294,5 @@ void report_flow_notes(const fv_flow_answer *answer, fv_unit_system units, repor
         apply(&rules[i], answer, units, notes);
     note_turndown(answer, notes);
     note_dropout(answer, notes);
-    note_sources(answer->plant, notes);
+    report_note_sources(answer->plant, notes);
 }

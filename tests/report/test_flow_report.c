@@ -186,6 +186,10 @@ static void notes_on_what_the_file_says(void **state)
     (void)state;
     bench *b = bench_new(2, "bin%zu");
     assert_false(has_note(b, "velocity_backward", "s1"));
+    assert_false(has_note(b, "holes_choked", "bin2"));
+    b->holes[3].choked = true;
+    assert_true(has_note(b, "holes_choked", "bin2"));
+    assert_false(has_note(b, "holes_choked", "bin1"));
     b->plant->lines[1]->condensate.v = FV_CONDENSATE_BACK;
     assert_true(has_note(b, "velocity_backward", "s1"));
     assert_false(has_note(b, "near_boiling", "bin1"));
