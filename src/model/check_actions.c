@@ -9,20 +9,39 @@
 
 static const char event_words[] = "full|core|hold|cool|steam"; /* from FV_EVENT_FULL on */
 
+enum { ID_BYTES = 256 };
+
+/* Splits "bin1 core" into the id and the event; FV_EVENT_NONE: it is nothing like that. */
+static fv_event_kind parse_event(const char *text, char id[ID_BYTES])
+{
+    const char *space = text ? strrchr(text, ' ') : NULL;
+    if (!space || space == text || space - text >= ID_BYTES)
+        return FV_EVENT_NONE;
+    snprintf(id, ID_BYTES, "%.*s", (int)(space - text), text);
+    int word = fv_word_find(event_words, space + 1);
+    return word < 0 ? FV_EVENT_NONE : (fv_event_kind)((int)FV_EVENT_FULL + word);
+}
+
 fv_event_kind fv_plant_event(const fv_plant *plant, const char *text, int *index)
 {
+    char id[ID_BYTES];
+    fv_event_kind event = parse_event(text, id);
     *index = -1;
-    const char *space = text ? strrchr(text, ' ') : NULL;
-    char id[256];
-    if (!space || space == text || (size_t)(space - text) >= sizeof id)
-        return FV_EVENT_NONE;
-    snprintf(id, sizeof id, "%.*s", (int)(space - text), text);
-    int word = fv_word_find(event_words, space + 1);
-    if (word < 0)
-        return FV_EVENT_NONE;
-    fv_event_kind event = (fv_event_kind)((int)FV_EVENT_FULL + word);
-    *index = event == FV_EVENT_STEAM ? fv_plant_boiler_index(plant, id) : fv_plant_vessel_index(plant, id);
+    if (event != FV_EVENT_NONE)
+        *index = event == FV_EVENT_STEAM ? fv_plant_boiler_index(plant, id) : fv_plant_vessel_index(plant, id);
     return *index < 0 ? FV_EVENT_NONE : event;
+}
+
+/* The same, by the sorted names. */
+static fv_event_kind find_event(const model_link *link, const char *text, int *index)
+{
+    char id[ID_BYTES];
+    fv_event_kind event = parse_event(text, id);
+    const model_named *named = event == FV_EVENT_NONE ? NULL : model_names_find(&link->names, id);
+    if (!named || named->element != model_element(event == FV_EVENT_STEAM ? EL_BOILER : EL_VESSEL))
+        return FV_EVENT_NONE;
+    *index = named->index;
+    return event;
 }
 
 static void say_event(const model_link *link, fv_loc loc, const char *who, const char *attribute, const char *text)
@@ -37,7 +56,7 @@ static void say_event(const model_link *link, fv_loc loc, const char *who, const
 static void say_no_such(const model_link *link, const fv_action *action, const char *what, const char *id)
 {
     model_near near = model_near_start(id);
-    for (size_t i = 0; i < link->names.count; i++)
+    for (size_t i = 0; i < link->names.count && model_may_hint(link); i++)
         if (strcmp(link->names.list[i].element->name, what) == 0)
             model_near_try(&near, link->names.list[i].id);
     char hint[MODEL_SAY];
@@ -69,7 +88,7 @@ static void check_action(const model_link *link, const fv_action *action)
         fv_error(link->faults, FV_ERR_INPUT, action->part.loc,
                  "action: %s; say either at=\"2 h\" or after=\"bin1 core\"",
                  timed ? "both at and after are given" : "neither at nor after is given");
-    if (action->after && fv_plant_event(link->plant, action->after, &index) == FV_EVENT_NONE)
+    if (action->after && find_event(link, action->after, &index) == FV_EVENT_NONE)
         say_event(link, action->part.loc, "action", "after", action->after);
     if (!action->boiler && !action->valve && !action->vessel)
         fv_error(link->faults, FV_ERR_INPUT, action->part.loc,
@@ -86,7 +105,7 @@ static int waits_for(const model_link *link, const fv_vessel *vessel)
     char who[MODEL_SAY];
     if (!vessel->start_after)
         return -1;
-    fv_event_kind event = fv_plant_event(link->plant, vessel->start_after, &index);
+    fv_event_kind event = find_event(link, vessel->start_after, &index);
     if (event == FV_EVENT_NONE)
         say_event(link, vessel->part.loc, model_name_of(model_element(EL_VESSEL), vessel, who, sizeof who),
                   "start-after", vessel->start_after);

@@ -103,10 +103,21 @@ static void check_fitting_type(const model_link *link, const fv_fitting *f, cons
                  f->type, f->type);
 }
 
+/* A slip of the pen in a file; but whoever tries a narrower hose would change its barbs with it. */
+static void say_too_wide(const model_link *link, const char *who, const fv_fitting *f, const fv_line *line)
+{
+    char x[MODEL_SAY], y[MODEL_SAY];
+    bool tried = line->bore.origin == FV_SETTING;
+    (tried ? fv_caution : fv_error)(link->faults, FV_ERR_INPUT, f->part.loc,
+                                    "%s: bore is %s, wider than the line's %s; measure the narrowest inside diameter",
+                                    who, model_quantity(FV_DIM_LENGTH, f->bore.v, x, sizeof x),
+                                    model_quantity(FV_DIM_LENGTH, line->bore.v, y, sizeof y));
+}
+
 static void check_fitting(const model_link *link, const fv_line *line, size_t i)
 {
     const fv_fitting *f = line->fittings[i];
-    char who[MODEL_SAY], x[MODEL_SAY], y[MODEL_SAY];
+    char who[MODEL_SAY];
     model_name(&(model_stop){.element = model_fitting_element(f->kind),
                              .part = &line->fittings[i]->part,
                              .owner = &line->part,
@@ -115,10 +126,7 @@ static void check_fitting(const model_link *link, const fv_line *line, size_t i)
                who, sizeof who);
     check_fitting_type(link, f, who);
     if ((f->kind == FV_FITTING_BARB || f->kind == FV_FITTING_UNION) && f->bore.v > line->bore.v)
-        fv_error(link->faults, FV_ERR_INPUT, f->part.loc,
-                 "%s: bore is %s, wider than the line's %s; measure the narrowest inside diameter", who,
-                 model_quantity(FV_DIM_LENGTH, f->bore.v, x, sizeof x),
-                 model_quantity(FV_DIM_LENGTH, line->bore.v, y, sizeof y));
+        say_too_wide(link, who, f, line);
     if (f->kind == FV_FITTING_VALVE && fv_is_set(f->kv) && fv_is_set(f->k))
         fv_error(link->faults, FV_ERR_INPUT, f->part.loc, "%s: both kv and k are given; keep one of them", who);
 }

@@ -23,18 +23,12 @@ typedef struct {
     found result;
 } search;
 
-static bool is_line(const fv_element *element)
-{
-    return element == model_element(EL_HEADER) || element == model_element(EL_PIPE) ||
-           element == model_element(EL_HOSE);
-}
-
 static found as_found(const fv_element *element, fv_part *part)
 {
     found f = {.part = part, .element = element};
     if (element == model_element(EL_VESSEL) || element == model_element(EL_KIND))
         f.vessel = (const fv_vessel *)part;
-    else if (is_line(element))
+    else if (model_is_line(element))
         f.line = (const fv_line *)part;
     else if (element == model_element(EL_WALL))
         f.wall = (const fv_wall *)part;

@@ -15,6 +15,7 @@ typedef struct {
     bool *used;     /* by a boiler, vessel or drip leg */
     bool *fed;      /* at a root: a boiler is in it */
     bool *feeds;    /* at a root: a vessel is in it */
+    bool *tee;      /* a tee is declared here */
 } graph;
 
 static int root_of(graph *g, int node, double *height)
@@ -88,7 +89,7 @@ static void mark(const fv_plant *plant, graph *g)
 static const char *near_joint(const model_link *link, const graph *g, int node, char *buffer, size_t size)
 {
     model_near near = model_near_start(link->plant->nodes[node]);
-    for (size_t i = 0; i < link->plant->node_count; i++)
+    for (size_t i = 0; i < link->plant->node_count && model_may_hint(link); i++)
         if ((int)i != node && g->ends[i] > 0)
             model_near_try(&near, link->plant->nodes[i]);
     return model_near_hint(&near, buffer, size);
@@ -186,14 +187,13 @@ static void check_tees(const model_link *link, const graph *g)
 {
     const fv_plant *plant = link->plant;
     for (size_t i = 0; i < plant->tee_count; i++) {
-        bool twice = false;
-        for (size_t j = 0; j < i && plant->tees[i]->node >= 0; j++)
-            twice = twice || plant->tees[j]->node == plant->tees[i]->node;
-        if (twice)
-            fv_error(link->faults, FV_ERR_INPUT, plant->tees[i]->part.loc, "tee at '%s': there is a tee already",
-                     plant->tees[i]->at);
+        const fv_tee *tee = plant->tees[i];
+        if (tee->node >= 0 && g->tee[tee->node])
+            fv_error(link->faults, FV_ERR_INPUT, tee->part.loc, "tee at '%s': there is a tee already", tee->at);
         else
-            check_tee(link, g, plant->tees[i]);
+            check_tee(link, g, tee);
+        if (tee->node >= 0)
+            g->tee[tee->node] = true;
     }
 }
 
@@ -235,9 +235,10 @@ bool model_check_graph(model_link *link)
                .ends = calloc(n, sizeof(int)),
                .used = calloc(n, sizeof(bool)),
                .fed = calloc(n, sizeof(bool)),
-               .feeds = calloc(n, sizeof(bool))};
+               .feeds = calloc(n, sizeof(bool)),
+               .tee = calloc(n, sizeof(bool))};
     double *widest = calloc(n, sizeof(double));
-    bool good = g.root && g.height && g.ends && g.used && g.fed && g.feeds && widest;
+    bool good = g.root && g.height && g.ends && g.used && g.fed && g.feeds && g.tee && widest;
     if (good) {
         for (size_t i = 0; i < n; i++)
             g.root[i] = (int)i;
@@ -256,6 +257,7 @@ bool model_check_graph(model_link *link)
     free(g.used);
     free(g.fed);
     free(g.feeds);
+    free(g.tee);
     free(widest);
     return good;
 }

@@ -197,7 +197,7 @@ static bool is_alike(const fv_element *a, const fv_element *b)
 static void say_unknown(const model_link *link, const model_named *taker, const char *who)
 {
     model_near near = model_near_start(taker->part->like);
-    for (size_t i = 0; i < link->names.count; i++)
+    for (size_t i = 0; i < link->names.count && model_may_hint(link); i++)
         if (is_alike(link->names.list[i].element, taker->element))
             model_near_try(&near, link->names.list[i].id);
     char hint[MODEL_SAY];

@@ -22,6 +22,12 @@ bool model_check_vessels(model_link *link); /* vessels, coils, loads, walls, ope
 bool model_check_actions(model_link *link); /* actions and start-after */
 bool model_check_graph(model_link *link);   /* what hangs together, dead ends, rises, tees */
 
+/* Searching for the name that was meant takes time; a large plant with many wrong names would take for ever. */
+static inline bool model_may_hint(const model_link *link)
+{
+    return link->names.count <= 2000 && link->plant->node_count <= 2000;
+}
+
 #define MODEL_SAY 160 /* room for a part's name or a quantity in a message */
 
 /* "19 mm": into buffer, which is returned. */

@@ -76,14 +76,13 @@ static int tee_line(const model_link *link, const fv_tee *tee, const char *role,
     if (!id)
         return -1;
     const model_named *named = model_names_find(&link->names, id);
-    int line = fv_plant_line_index(link->plant, id);
-    if (line >= 0)
-        return line;
+    if (named && model_is_line(named->element))
+        return named->index;
+    char hint[MODEL_SAY];
     model_near near = model_near_start(id);
-    for (size_t i = 0; i < link->plant->line_count; i++)
+    for (size_t i = 0; i < link->plant->line_count && model_may_hint(link); i++)
         if (link->plant->lines[i]->part.id)
             model_near_try(&near, link->plant->lines[i]->part.id);
-    char hint[MODEL_SAY];
     if (named)
         fv_error(link->faults, FV_ERR_INPUT, tee->part.loc, "tee at '%s': %s=\"%s\" names a %s; it must name a line",
                  tee->at ? tee->at : "?", role, id, named->element->name);

@@ -11,9 +11,9 @@ typedef struct {
     void *context;
 } walker;
 
-static bool stop_at(const walker *w, const fv_element *element, void *part)
+static bool stop_at(const walker *w, const fv_element *element, void *part, size_t index)
 {
-    return w->visit(w->context, &(model_stop){.element = element, .part = part});
+    return w->visit(w->context, &(model_stop){.element = element, .part = part, .index = (int)index});
 }
 
 /* Where the walk is inside of. */
@@ -33,10 +33,10 @@ static bool stop_inside(const walker *w, inside owner, const fv_element *element
                                               .taken = owner.taken});
 }
 
-static bool walk_line(const walker *w, fv_line *line)
+static bool walk_line(const walker *w, fv_line *line, size_t index)
 {
     const inside here = {model_line_element(line->kind), line, (line->part.lists_from_kind & MODEL_FIRST_LIST) != 0};
-    bool go = stop_at(w, here.element, line);
+    bool go = stop_at(w, here.element, line, index);
     for (size_t i = 0; go && i < line->fitting_count; i++)
         go = stop_inside(w, here, model_fitting_element(line->fittings[i]->kind), line->fittings[i], i + 1);
     return go;
@@ -55,10 +55,11 @@ static bool walk_walls(const walker *w, inside here, fv_vessel *vessel)
     return go;
 }
 
-static bool walk_vessel(const walker *w, fv_vessel *vessel)
+static bool walk_vessel(const walker *w, fv_vessel *vessel, size_t index)
 {
     inside here = {model_vessel_element(vessel), vessel, false};
-    bool go = stop_at(w, here.element, vessel) && stop_inside(w, here, model_element(EL_COIL), &vessel->coil, 0) &&
+    bool go = stop_at(w, here.element, vessel, index) &&
+              stop_inside(w, here, model_element(EL_COIL), &vessel->coil, 0) &&
               stop_inside(w, here, model_element(EL_LOAD), &vessel->load, 0) &&
               stop_inside(w, here, model_element(EL_SHELL), &vessel->shell, 0);
     here.taken = (vessel->coil.part.lists_from_kind & MODEL_FIRST_LIST) != 0;
@@ -78,7 +79,7 @@ static bool walk_site(const walker *w, const fv_site *site)
         const fv_site *given;
         fv_site *part;
     } writable = {.given = site};
-    bool go = stop_at(w, model_element(EL_SITE), writable.part);
+    bool go = stop_at(w, model_element(EL_SITE), writable.part, 0);
     for (size_t i = 0; go && i < site->weather_count; i++)
         go = stop_inside(w, (inside){model_element(EL_SITE), site, false}, model_element(EL_WEATHER), site->weather[i],
                          i + 1);
@@ -90,21 +91,21 @@ bool model_walk(const fv_plant *plant, model_visit *visit, void *context)
     const walker w = {visit, context};
     bool go = walk_site(&w, &plant->site);
     for (size_t i = 0; go && i < plant->stock_count; i++)
-        go = stop_at(&w, model_stock_element(plant->stock[i]->kind), plant->stock[i]);
+        go = stop_at(&w, model_stock_element(plant->stock[i]->kind), plant->stock[i], i);
     for (size_t i = 0; go && i < plant->boiler_count; i++)
-        go = stop_at(&w, model_element(EL_BOILER), plant->boilers[i]);
+        go = stop_at(&w, model_element(EL_BOILER), plant->boilers[i], i);
     for (size_t i = 0; go && i < plant->line_count; i++)
-        go = walk_line(&w, plant->lines[i]);
+        go = walk_line(&w, plant->lines[i], i);
     for (size_t i = 0; go && i < plant->tee_count; i++)
-        go = stop_at(&w, model_element(EL_TEE), plant->tees[i]);
+        go = stop_at(&w, model_element(EL_TEE), plant->tees[i], i);
     for (size_t i = 0; go && i < plant->drip_count; i++)
-        go = stop_at(&w, model_element(EL_DRIP), plant->drips[i]);
+        go = stop_at(&w, model_element(EL_DRIP), plant->drips[i], i);
     for (size_t i = 0; go && i < plant->kind_count; i++)
-        go = walk_vessel(&w, plant->kinds[i]);
+        go = walk_vessel(&w, plant->kinds[i], i);
     for (size_t i = 0; go && i < plant->vessel_count; i++)
-        go = walk_vessel(&w, plant->vessels[i]);
+        go = walk_vessel(&w, plant->vessels[i], i);
     for (size_t i = 0; go && i < plant->action_count; i++)
-        go = stop_at(&w, model_element(EL_ACTION), plant->actions[i]);
+        go = stop_at(&w, model_element(EL_ACTION), plant->actions[i], i);
     return go;
 }
 
@@ -138,8 +139,11 @@ static bool collect(void *context, const model_stop *stop)
     if (!fv_grow(&list, &c->capacity, c->names->count + 1, sizeof(model_named)))
         return false;
     c->names->list = list;
-    c->names->list[c->names->count++] =
-        (model_named){.id = stop->part->id, .element = stop->element, .part = stop->part, .order = c->names->count};
+    c->names->list[c->names->count++] = (model_named){.id = stop->part->id,
+                                                      .element = stop->element,
+                                                      .part = stop->part,
+                                                      .order = c->names->count,
+                                                      .index = stop->index};
     return true;
 }
 

@@ -19,6 +19,7 @@ typedef struct {
     const fv_element *owner_element;
     size_t number;
     bool taken; /* in a list that was taken over */
+    int index;  /* at the top: in the plant's list */
 } model_stop;
 
 /* Visits every part with its children, kinds and stock included, until a visit returns false; true: went through. */
@@ -34,6 +35,7 @@ typedef struct {
     const fv_element *element;
     fv_part *part;
     size_t order;      /* on the walk */
+    int index;         /* in the plant's list, if it is there */
     bool settled;      /* what it is like has been taken over */
     unsigned reported; /* what is missing in it and has been said */
 } model_named;

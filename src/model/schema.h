@@ -65,6 +65,10 @@ static inline const fv_element *model_vessel_element(const fv_vessel *vessel)
     return model_element(vessel->is_kind ? EL_KIND : EL_VESSEL);
 }
 
+static inline bool model_is_line(const fv_element *element)
+{
+    return element >= model_element(EL_HEADER) && element <= model_element(EL_HOSE);
+}
 static inline bool model_is_text(const fv_attr *attr)
 {
     return attr->dim == FV_DIM_TEXT || attr->dim == FV_DIM_ID;

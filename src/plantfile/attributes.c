@@ -20,9 +20,10 @@ void reading_say(reading *r, int line, const char *fmt, ...)
 {
     va_list args;
     fv_text text = {0};
-    if (r->said++ > r->most)
+    r->said++;
+    if (r->said > r->most + 1)
         return;
-    if (r->said > r->most + 1) {
+    if (r->said > r->most) {
         fv_error(r->faults, FV_ERR_INPUT, (fv_loc){r->file, line}, "more than %zu faults; the rest is not listed",
                  r->most);
         return;
@@ -256,7 +257,7 @@ static void read_known(const provenance *p, const char *text)
 
 void attributes_read(reading *r, const char *who, const fv_element *element, void *part, const tree_node *node)
 {
-    for (const tree_attr *given = node->attrs; given; given = given->next) {
+    for (const tree_attr *given = node->attrs; given && r->said <= r->most; given = given->next) {
         const fv_attr *attr = fv_attr_find(element, given->name);
         if (attr) {
             if (!attribute_read(r, who, attr, part, given->value, FV_GIVEN, given->line))

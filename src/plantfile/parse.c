@@ -42,26 +42,37 @@ static void out_of_memory(parser *p)
     xmlStopParser(p->xml);
 }
 
-/* The line of a place in the parser's buffer, counted back from where it stands; 0: not in the buffer. */
-static int line_of(const parser *p, const xmlChar *place)
+/* A place in the parser's buffer whose line is known; `at` NULL: none. */
+typedef struct {
+    const xmlChar *at;
+    int line;
+} place;
+
+static int newlines(const xmlChar *from, const xmlChar *to)
 {
-    xmlParserInputPtr input = p->xml->input;
-    if (!input || place < input->base || place > input->cur)
-        return 0;
-    int line = input->line;
-    for (const xmlChar *c = place; c < input->cur; c++)
-        line -= *c == '\n';
-    return line;
+    int count = 0;
+    for (; from < to; from++)
+        count += *from == '\n';
+    return count;
 }
 
 /* No '<' can stand inside a tag, so the last one before here opened it. */
-static int line_of_tag(const parser *p)
+static place start_of_tag(const parser *p)
 {
     xmlParserInputPtr input = p->xml->input;
     for (const xmlChar *c = input ? input->cur : NULL; c && c > input->base; c--)
         if (c[-1] == '<')
-            return line_of(p, c - 1);
-    return line_now(p);
+            return (place){c - 1, input->line - newlines(c - 1, input->cur)};
+    return (place){NULL, line_now(p)};
+}
+
+/* Moves on to a later place. Values with entities in them are not in the buffer; they count to where it stands. */
+static void move_on(const parser *p, place *here, const xmlChar *to)
+{
+    if (!here->at || to < here->at || to > p->xml->input->cur)
+        return;
+    here->line += newlines(here->at, to);
+    here->at = to;
 }
 
 static const char *copy(parser *p, const xmlChar *text, size_t length)
@@ -80,16 +91,14 @@ static const char *copy_all(parser *p, const xmlChar *text)
     return copy(p, text, strlen((const char *)text));
 }
 
-static void add_attr(parser *p, tree_node *node, const xmlChar *const *given)
+static void add_attr(parser *p, tree_node *node, const xmlChar *const *given, int line)
 {
     tree_attr *attr = fv_arena_alloc(p->t->arena, 1, sizeof *attr);
     if (!attr) {
         out_of_memory(p);
         return;
     }
-    attr->line = line_of(p, given[3]);
-    if (attr->line == 0)
-        attr->line = node->line;
+    attr->line = line;
     attr->value = copy(p, given[3], (size_t)(given[4] - given[3]));
     if (given[1]) {
         fv_text name = {0};
@@ -147,20 +156,23 @@ static void on_start(void *context, const xmlChar *name, const xmlChar *prefix, 
     (void)prefix, (void)space_count, (void)spaces, (void)defaulted;
     if (p->stopped)
         return;
-    int line = line_of_tag(p);
-    if (!is_within_limits(p, line))
+    place here = start_of_tag(p);
+    if (!is_within_limits(p, here.line))
         return;
     tree_node *node = fv_arena_alloc(p->t->arena, 1, sizeof *node);
     if (!node) {
         out_of_memory(p);
         return;
     }
-    node->line = line;
+    node->line = here.line;
     node->end_line = line_now(p);
     node->name = copy_all(p, name);
     node->space = space ? copy_all(p, space) : NULL;
-    for (int i = 0; i < attr_count && !p->failed; i++)
-        add_attr(p, node, (const xmlChar *const *)attrs + (size_t)i * 5);
+    for (int i = 0; i < attr_count && !p->failed; i++) {
+        const xmlChar *const *given = (const xmlChar *const *)attrs + (size_t)i * 5;
+        move_on(p, &here, given[3]);
+        add_attr(p, node, given, here.line);
+    }
     hang_in(p, node);
 }
 
@@ -304,7 +316,8 @@ bool tree_parse(tree *t, const char *bytes, size_t length)
         set_handlers(p.xml->sax);
         p.xml->userData = &p;
         p.xml->_private = &p;
-        xmlCtxtUseOptions(p.xml, XML_PARSE_NONET);
+        /* NOENT only turns &amp; and its like into what they stand for: without a DTD there are no other entities. */
+        xmlCtxtUseOptions(p.xml, XML_PARSE_NONET | XML_PARSE_NOENT);
         run(&p, validator);
         if (!p.xml->wellFormed && !p.stopped)
             stop(&p, line_now(&p), "not well-formed XML");
