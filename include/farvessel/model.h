@@ -312,6 +312,19 @@ const fv_material *fv_material_find(const char *name);
 /* What a line's wall is made of: steel, or epdm for a hose, where nothing is said. NULL: an unknown name. */
 const fv_material *fv_line_material(const fv_line *line);
 
+/* How a fuel is bought. */
+typedef enum { FV_FUEL_LIQUID, FV_FUEL_GASEOUS, FV_FUEL_SOLID, FV_FUEL_CURRENT } fv_fuel_state;
+typedef struct {
+    const char *name;
+    double heating_value; /* J/kg, gross; NaN: electricity */
+    double density;       /* kg/m3; NaN: bought by weight */
+    fv_fuel_state state;
+    const char *source;
+} fv_fuel_entry;
+const fv_fuel_entry *fv_fuel_of(const fv_boiler *boiler); /* NULL: its fuel is not said */
+/* kg of its fuel that hold `heat`, J, by the heating value said or the fuel's own; NaN where there is neither. */
+double fv_fuel_mass(const fv_boiler *boiler, double heat);
+
 typedef struct {
     const char *name;
     double n; /* K = n f_T of the line's bore; NaN: uses k */

@@ -23,17 +23,22 @@ typedef struct {
     fv_report_format format;
     fv_unit_system units; /* of the text, and of the sentences in the JSON; numbers in JSON and CSV are SI */
     const char *table;    /* CSV: which table; NULL: the first */
+    double clock;         /* s after midnight at which a run in time begins; NaN: times count from its start */
+    bool twelve_hours;    /* "6:30 am" */
 } fv_report_options;
-void fv_report_defaults(fv_report_options *options); /* text, metric */
+void fv_report_defaults(fv_report_options *options); /* text, metric, no clock */
 
 /* Tables that CSV can give. */
 #define FV_REPORT_CHECK_TABLES "values|vessels|joints"
 #define FV_REPORT_FLOW_TABLES "vessels|lines|boilers|nodes|holes|turndown"
+#define FV_REPORT_HEAT_TABLES "series|vessels|happenings|split|boilers|lines|firing"
 
 /* `remarks` are the cautions that reader and solver left (may be NULL); errors in it are not repeated. */
 fv_status fv_report_check(const fv_check_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                           fv_text *out);
 fv_status fv_report_flow(const fv_flow_answer *answer, const fv_faults *remarks, const fv_report_options *options,
+                         fv_text *out);
+fv_status fv_report_heat(const fv_heat_result *result, const fv_faults *remarks, const fv_report_options *options,
                          fv_text *out);
 
 /* What can be named in a plant file: "materials", "fittings", "media" or "attributes". FV_FAIL: no such list. */

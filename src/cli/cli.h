@@ -17,7 +17,7 @@ typedef enum {
     CLI_SYSTEM = 4    /* no memory, a file that cannot be read or written */
 } cli_exit;
 
-typedef enum { VERB_CHECK, VERB_FLOW, VERB_REPORT, VERB_HELP, VERB_COUNT } cli_verb_id;
+typedef enum { VERB_CHECK, VERB_FLOW, VERB_HEAT, VERB_REPORT, VERB_HELP, VERB_COUNT } cli_verb_id;
 
 typedef enum {
     OPTION_FORMAT,
@@ -31,7 +31,9 @@ typedef enum {
     OPTION_NO_TURNDOWN,
     OPTION_LIST,
     OPTION_ONLY,
-    OPTION_CLOCK,
+    OPTION_START,
+    OPTION_UNTIL,
+    OPTION_EVERY,
     OPTION_DATE,
     OPTION_NO_RUN,
     OPTION_HELP,
@@ -91,6 +93,10 @@ enum { CLI_DIGEST_SIZE = 65 };
 fv_plant *cli_load_digest(const cli_request *request, char digest[CLI_DIGEST_SIZE], fv_faults *faults);
 /* --fire, left alone where it is not given. CLI_INPUT: said on stderr. */
 cli_exit cli_read_fire(const cli_request *request, double *fire);
+/* --start as s after midnight, and whether it was said with am or pm. Left alone where it is not given. */
+cli_exit cli_read_start(const cli_request *request, double *clock, bool *twelve_hours);
+/* --until or --every: a time above 0, left alone where it is not given. */
+cli_exit cli_read_duration(const cli_request *request, cli_option_id option, const char *name, double *seconds);
 /* Writes what --save asks for, then the answer, whole, to -o or to standard output. */
 cli_exit cli_deliver(const cli_request *request, const fv_plant *plant, const fv_text *answer);
 
@@ -107,6 +113,7 @@ void cli_release_signals(void);
 
 cli_exit cli_check(const cli_request *request);
 cli_exit cli_flow(const cli_request *request);
+cli_exit cli_heat(const cli_request *request);
 cli_exit cli_report(const cli_request *request);
 cli_exit cli_help_verb(const cli_request *request);
 

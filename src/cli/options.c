@@ -3,7 +3,7 @@
 #include "cli/cli.h"
 
 #define FOR(verb) (1u << (verb))
-#define TABLE_VERBS (FOR(VERB_CHECK) | FOR(VERB_FLOW))
+#define TABLE_VERBS (FOR(VERB_CHECK) | FOR(VERB_FLOW) | FOR(VERB_HEAT))
 #define PLANT_VERBS (TABLE_VERBS | FOR(VERB_REPORT))
 #define ALL_VERBS (PLANT_VERBS | FOR(VERB_HELP))
 
@@ -12,8 +12,10 @@ const cli_verb cli_verbs[VERB_COUNT] = {
                     cli_check},
     [VERB_FLOW] = {"flow", "PLANT.xml", "Which vessel gets how much steam, which starves?",
                    "farvessel flow plant.xml --fire \"50 %\" --set s6.bore=\"25 mm\"", cli_flow},
+    [VERB_HEAT] = {"heat", "PLANT.xml", "When is each core done, which vessel is starved, what does it take?",
+                   "farvessel heat plant.xml --start 06:00 --set s6.bore=\"25 mm\"", cli_heat},
     [VERB_REPORT] = {"report", "PLANT.xml", "What do I show to others? One page with all of it.",
-                     "farvessel report plant.xml -o report.html --clock 06:30", cli_report},
+                     "farvessel report plant.xml -o report.html --start 06:30", cli_report},
     [VERB_HELP] = {"help", "[VERB]", "How is a verb used?", "farvessel help flow", cli_help_verb},
 };
 
@@ -24,7 +26,7 @@ static const cli_option options[] = {
      "html, one file that needs nothing else (the default), or md, Markdown for pasting"},
     {OPTION_ONLY, "only", 0, "DRAWING", FV_PAGE_DRAWINGS, false, FOR(VERB_REPORT),
      "one drawing as an SVG file instead of the page: drawing, curves, pressure, holes, demand, heat or turndown"},
-    {OPTION_CLOCK, "clock", 0, "TIME", NULL, false, FOR(VERB_REPORT),
+    {OPTION_START, "start", 0, "TIME", NULL, false, FOR(VERB_HEAT) | FOR(VERB_REPORT),
      "time of day at which the run starts, such as 06:30 or \"6:30 am\"; by default times count from the start"},
     {OPTION_DATE, "date", 0, "DATE", NULL, false, FOR(VERB_REPORT),
      "date that the page bears, such as 2031-03-14; today by default"},
@@ -35,10 +37,16 @@ static const cli_option options[] = {
      "which table --format csv gives; values by default"},
     {OPTION_TABLE, "table", 0, FV_REPORT_FLOW_TABLES, FV_REPORT_FLOW_TABLES, false, FOR(VERB_FLOW),
      "which table --format csv gives; vessels by default"},
+    {OPTION_TABLE, "table", 0, FV_REPORT_HEAT_TABLES, FV_REPORT_HEAT_TABLES, false, FOR(VERB_HEAT),
+     "which table --format csv gives; series by default"},
+    {OPTION_UNTIL, "until", 0, "TIME", NULL, false, FOR(VERB_HEAT),
+     "time after which the run ends at the latest, such as \"48 h\"; 7 days by default"},
+    {OPTION_EVERY, "every", 0, "TIME", NULL, false, FOR(VERB_HEAT),
+     "time between two samples of curves and series, such as \"1 min\"; 5 min by default"},
     {OPTION_PHASE, "phase", 0, "heating|holding", "heating|holding", false, FOR(VERB_FLOW),
      "take all vessels that are not shut as heating (they take all steam they get) or holding (they take what keeps "
      "them hot); by default as the plant says of each"},
-    {OPTION_FIRE, "fire", 0, "SHARE", NULL, false, FOR(VERB_FLOW) | FOR(VERB_REPORT),
+    {OPTION_FIRE, "fire", 0, "SHARE", NULL, false, FOR(VERB_FLOW) | FOR(VERB_HEAT) | FOR(VERB_REPORT),
      "share of each boiler's own fire setting, such as \"50 %\"; full by default"},
     {OPTION_NO_TURNDOWN, "no-turndown", 0, NULL, NULL, false, FOR(VERB_FLOW),
      "leave out what happens when the fire is turned down"},

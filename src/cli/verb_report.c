@@ -45,31 +45,9 @@ static cli_exit read_date(const cli_request *request, char date[DATE_SIZE])
     return CLI_GOOD;
 }
 
-/* "06:30", "6:30 am", "6 pm". */
-static bool read_time(const char *text, double *seconds, bool *twelve)
-{
-    int hour = -1, minute = 0, used = 0;
-    if (sscanf(text, "%2d%n", &hour, &used) != 1 || hour < 0)
-        return false;
-    text += used;
-    bool minutes = text[0] == ':';
-    if (minutes && (strspn(text + 1, "0123456789") != 2 || sscanf(text + 1, "%2d", &minute) != 1))
-        return false;
-    text += minutes ? 3 : 0;
-    text += strspn(text, " ");
-    bool am = strcmp(text, "am") == 0, pm = strcmp(text, "pm") == 0;
-    *twelve = am || pm;
-    if (*twelve ? hour < 1 || hour > 12 : !minutes || text[0] || hour > 23)
-        return false;
-    if (*twelve)
-        hour = hour % 12 + (pm ? 12 : 0);
-    *seconds = 3600.0 * hour + 60.0 * minute;
-    return minute < 60;
-}
-
 static cli_exit read_options(const cli_request *request, work *w)
 {
-    const char *clock = request->value[OPTION_CLOCK], *only = request->value[OPTION_ONLY];
+    const char *only = request->value[OPTION_ONLY];
     const char *format = request->value[OPTION_FORMAT];
     fv_page_defaults(&w->page);
     w->page.units = cli_report_options(request).units;
@@ -86,9 +64,9 @@ static cli_exit read_options(const cli_request *request, work *w)
         return cli_usage("--only %s needs the run in time; leave out --no-run", only);
     if (w->page.only == FV_PAGE_PRESSURE || w->page.only == FV_PAGE_HOLES || w->page.only == FV_PAGE_TURNDOWN)
         w->run = false; /* nothing of it would be seen */
-    if (clock && !read_time(clock, &w->page.clock, &w->page.twelve_hours))
-        return cli_usage("--clock \"%s\": a time of day such as 06:30 or \"6:30 am\" was expected", clock);
-    cli_exit code = read_date(request, w->date);
+    cli_exit code = cli_read_start(request, &w->page.clock, &w->page.twelve_hours);
+    if (code == CLI_GOOD)
+        code = read_date(request, w->date);
     w->page.date = w->date[0] ? w->date : NULL;
     return code == CLI_GOOD ? cli_read_fire(request, &w->fire) : code;
 }

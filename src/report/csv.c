@@ -27,10 +27,12 @@ static void names(const report_names *list, fv_text *out)
 static void cell(const report_table *table, const report_field *field, const void *answer, size_t row, fv_text *out)
 {
     char buffer[REPORT_WORD_SIZE];
+    const char *word;
     double number;
     switch (field->kind) {
     case FIELD_WORD:
-        report_csv_word(out, field->word(answer, row, buffer));
+        word = field->word(answer, row, buffer);
+        report_csv_word(out, word ? word : "");
         break;
     case FIELD_FLAG:
         fv_text_add(out, report_cell_flag(table, field, answer, row) ? "true" : "false");

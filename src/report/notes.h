@@ -28,6 +28,8 @@ void report_note_add(report_notes *notes, const char *id, const char *fmt, ...) 
 /* Adds to the last note. The name must live as long as the list. */
 void report_note_part(report_notes *notes, const char *part);
 
+/* What is guessed, changed on top of the file, and left to defaults and correlations. */
+void report_note_sources(const fv_plant *plant, report_notes *notes);
 /* The notes of a flow answer. */
 void report_flow_notes(const fv_flow_answer *answer, fv_unit_system units, report_notes *notes);
 

@@ -5,12 +5,14 @@
 #include "report/check_report.h"
 #include "report/flow_report.h"
 #include "report/flow_tables.h"
+#include "report/heat_report.h"
 
+#include <math.h>
 #include <string.h>
 
 void fv_report_defaults(fv_report_options *options)
 {
-    *options = (fv_report_options){.format = FV_REPORT_TEXT, .units = FV_METRIC, .table = NULL};
+    *options = (fv_report_options){.format = FV_REPORT_TEXT, .units = FV_METRIC, .table = NULL, .clock = (double)NAN};
 }
 
 /* The table named, the first where none is; FV_FAIL where there is none of that name. */
@@ -50,6 +52,23 @@ fv_status fv_report_flow(const fv_flow_answer *answer, const fv_faults *remarks,
     if (options->format == FV_REPORT_CSV)
         return csv(report_flow_tables, FLOW_TABLES, options->table, answer, out);
     return report_flow_text(answer, remarks, options->units, out);
+}
+
+fv_status fv_report_heat(const fv_heat_result *result, const fv_faults *remarks, const fv_report_options *options,
+                         fv_text *out)
+{
+    report_heat heat;
+    fv_status status = FV_FAIL;
+    if (!report_heat_make(result, options, &heat))
+        out->failed = true;
+    else if (options->format == FV_REPORT_JSON)
+        status = report_heat_json(&heat, remarks, out);
+    else if (options->format == FV_REPORT_CSV)
+        status = csv(report_heat_tables, HEAT_TABLES, options->table, &heat, out);
+    else
+        status = report_heat_text(&heat, remarks, out);
+    report_heat_free(&heat);
+    return status;
 }
 
 void fv_report_faults(const fv_faults *faults, fv_text *out)
