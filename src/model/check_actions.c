@@ -140,7 +140,7 @@ static bool check_waiting(const model_link *link)
 
 bool model_check_actions(model_link *link)
 {
-    for (size_t i = 0; i < link->plant->action_count; i++)
+    for (size_t i = 0; i < link->plant->action_count && !model_is_enough(link); i++)
         check_action(link, link->plant->actions[i]);
     return check_waiting(link);
 }

@@ -169,7 +169,7 @@ bool model_check_lines(model_link *link)
             model_material(link, plant->stock[i]->part.loc, "stock", plant->stock[i]->material, false);
     for (size_t i = 0; i < plant->boiler_count; i++)
         check_boiler(link, plant->boilers[i]);
-    for (size_t i = 0; i < plant->line_count; i++)
+    for (size_t i = 0; i < plant->line_count && !model_is_enough(link); i++)
         check_line(link, plant->lines[i]);
     return true;
 }

@@ -217,9 +217,9 @@ static void check_vessel(const model_link *link, fv_vessel *vessel)
 
 bool model_check_vessels(model_link *link)
 {
-    for (size_t i = 0; i < link->plant->kind_count; i++)
+    for (size_t i = 0; i < link->plant->kind_count && !model_is_enough(link); i++)
         check_vessel(link, link->plant->kinds[i]);
-    for (size_t i = 0; i < link->plant->vessel_count; i++)
+    for (size_t i = 0; i < link->plant->vessel_count && !model_is_enough(link); i++)
         check_vessel(link, link->plant->vessels[i]);
     return true;
 }

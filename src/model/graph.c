@@ -134,7 +134,7 @@ static void check_dead_ends(const model_link *link, graph *g)
 {
     const fv_plant *plant = link->plant;
     char who[MODEL_SAY];
-    for (size_t i = 0; i < plant->line_count; i++) {
+    for (size_t i = 0; i < plant->line_count && !model_is_enough(link); i++) {
         const fv_line *line = plant->lines[i];
         if (line->node_from < 0 || line->node_to < 0 || line->node_from == line->node_to)
             continue;

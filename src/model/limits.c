@@ -110,7 +110,7 @@ static bool check_part(void *context, const model_stop *stop)
 {
     const model_link *link = context;
     bool whole = must_be_whole(stop);
-    for (size_t i = 0; i < stop->element->attr_count; i++) {
+    for (size_t i = 0; i < stop->element->attr_count && !model_is_enough(link); i++) {
         const fv_attr *attr = &stop->element->attrs[i];
         if (model_is_text(attr)) {
             if (whole && attr->required && !*fv_attr_text(stop->part, attr))

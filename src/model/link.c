@@ -40,7 +40,7 @@ static bool run_steps(model_link *link)
     bool good = model_names_make(link->plant, &link->names);
     if (good)
         check_anything(link);
-    for (size_t i = 0; good && i < sizeof steps / sizeof *steps; i++)
+    for (size_t i = 0; good && i < sizeof steps / sizeof *steps && !model_is_enough(link); i++)
         good = steps[i](link);
     model_names_free(&link->names);
     if (!good)

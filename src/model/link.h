@@ -28,6 +28,12 @@ static inline bool model_may_hint(const model_link *link)
     return link->names.count <= 2000 && link->plant->node_count <= 2000;
 }
 
+/* So many errors that nobody reads on; the rest of the plant is then not looked at. */
+static inline bool model_is_enough(const model_link *link)
+{
+    return fv_faults_errors(link->faults) > 2000;
+}
+
 #define MODEL_SAY 160 /* room for a part's name or a quantity in a message */
 
 /* "19 mm": into buffer, which is returned. */
