@@ -245,6 +245,8 @@ static void read_known_piece(const provenance *p, char *piece)
 static void read_known(const provenance *p, const char *text)
 {
     char *copy = malloc(strlen(text) + 1), *rest = NULL;
+    if (!copy)
+        reading_say(p->r, p->line, "out of memory");
     /* Words for all come first, so that those for one attribute win wherever they stand. */
     for (int single = 0; copy && single < 2; single++) {
         memcpy(copy, text, strlen(text) + 1);

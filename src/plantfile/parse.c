@@ -309,6 +309,10 @@ static void run(parser *p, xmlSchemaValidCtxtPtr validator)
 bool tree_parse(tree *t, const char *bytes, size_t length)
 {
     parser p = {.t = t};
+    /* Where libxml2 knows nobody to tell, out of memory for example, it would write to stderr. */
+    xmlStructuredErrorFunc old = xmlStructuredError;
+    void *old_context = xmlStructuredErrorContext;
+    xmlSetStructuredErrorFunc(NULL, silent);
     xmlSchemaPtr schema = load_schema();
     xmlSchemaValidCtxtPtr validator = schema ? xmlSchemaNewValidCtxt(schema) : NULL;
     p.xml = validator ? xmlCreateMemoryParserCtxt(bytes, (int)length) : NULL;
@@ -326,6 +330,7 @@ bool tree_parse(tree *t, const char *bytes, size_t length)
     bool failed = p.failed || !p.xml;
     xmlSchemaFreeValidCtxt(validator);
     xmlSchemaFree(schema);
+    xmlSetStructuredErrorFunc(old_context, old);
     if (failed)
         fv_error(t->faults, FV_ERR_SYSTEM, (fv_loc){t->file, 0}, "out of memory");
     return !failed && !p.stopped && t->root;
