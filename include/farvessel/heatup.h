@@ -18,7 +18,6 @@ typedef struct {
     double every;     /* s between samples of the series; default 300 */
     double fire;      /* multiplies every fire setting; 1 as the plant says */
     double fineness;  /* 1: default steps; 2: steps half as long, and so on, for the evidence */
-    bool ample_steam; /* every chamber at the boiling point at once: what the load alone allows */
     bool stop_at_core; /* end once every core has arrived or can no longer: what comes before is the same to the bit */
 } fv_heat_options;
 void fv_heat_defaults(fv_heat_options *options);
@@ -50,7 +49,7 @@ typedef struct {
     double opened; /* s: its steam is open and a boiler gives some; the allowed time runs from here */
     double steam_on, full, core, hold, cool; /* s */
     double core_ample; /* s from steam on to core with the chamber at the boiling point at once */
-    double starved_since; /* s: from then on the steam does not cover its losses though others are fed; NaN */
+    double starved_since; /* s: once full; from then on its steam does not cover its losses and it cools down; NaN */
     fv_verdict verdict;
     fv_arrival arrival;
     double settles;               /* K: chamber temperature it tends to where the core never arrives; else NaN */
@@ -111,6 +110,7 @@ typedef struct {
     double relative;                 /* |supplied - accounted| / supplied */
     double worst_mass, worst_energy; /* largest relative audit of any network solve */
     size_t steps, repeated, solves;
+    size_t loose; /* steps over which network and chambers agree less well than wanted */
 } fv_heat_audit;
 
 typedef struct {
@@ -131,7 +131,7 @@ typedef struct {
     double boiling_point; /* K */
     size_t vessel_count, boiler_count, line_count;
     fv_steady_result *at_first_steam; /* the network when steam first flows, and */
-    fv_steady_result *in_hold;        /* when the last vessel holds; NULL where there was no such moment */
+    fv_steady_result *in_hold;        /* when most vessels hold at once; NULL where there was no such moment */
 } fv_heat_result;
 
 /* Follows the plant. NULL: faults say why. The plant must outlive the result. */

@@ -6,7 +6,7 @@
 
 static const double NOW = 1e-6; /* s: due within this counts as due */
 
-bool fv_actions_open(fv_run *run)
+void fv_actions_open(fv_run *run)
 {
     for (size_t i = 0; i < run->plant->action_count; i++) {
         const fv_action *a = run->plant->actions[i];
@@ -20,7 +20,14 @@ bool fv_actions_open(fv_run *run)
     }
     for (size_t i = 0; i < fv_network_valve_count(run->net); i++)
         run->valve_open[i] = run->net->valves[i].fitting->open.v;
-    return true;
+}
+
+/* When a hold that goes on is over. */
+static double hold_ends(const fv_run *run, size_t i)
+{
+    const fv_vessel_run *v = &run->vessels[i];
+    const bool goes_on = v->holding && fv_followed(v) && isnan(run->result->vessels[i].hold);
+    return goes_on ? v->hold_since + run->plant->vessels[i]->hold.v : INFINITY;
 }
 
 double fv_actions_next(const fv_run *run)
@@ -33,8 +40,7 @@ double fv_actions_next(const fv_run *run)
         const fv_vessel_run *v = &run->vessels[i];
         if (v->state == STEAM_WAITING && !isnan(v->opens_at))
             next = fmin(next, v->opens_at);
-        if (v->holding && v->state == STEAM_OPEN)
-            next = fmin(next, v->hold_since + run->plant->vessels[i]->hold.v);
+        next = fmin(next, hold_ends(run, i));
     }
     for (size_t i = 0; i < run->plant->boiler_count; i++)
         if (!run->boilers[i].lit)
@@ -45,6 +51,8 @@ double fv_actions_next(const fv_run *run)
 static void steam_open(fv_run *run, size_t vessel)
 {
     fv_vessel_run *v = &run->vessels[vessel];
+    if (v->state == STEAM_OPEN)
+        return;
     v->state = STEAM_OPEN;
     v->asleep = false;
     run->chambers[vessel].kind = FV_CHAMBER_COLD;
@@ -59,11 +67,12 @@ void fv_steam_shut(fv_run *run, size_t vessel)
     if (v->state != STEAM_OPEN)
         return;
     v->state = STEAM_SHUT;
-    v->debt = 0;
+    v->falls_since = NAN;
+    fv_room_shut(&v->room);
     run->chambers[vessel].kind = FV_CHAMBER_SHUT;
     run->switched = true;
     run->state_fresh = false;
-    fv_happen(run, run->t, FV_HAPPENED_SHUT, -1, (int) vessel, -1);
+    fv_happen(run, run->t, FV_HAPPENED_SHUT, -1, (int)vessel, -1);
 }
 
 static void act(fv_run *run, size_t i)
@@ -72,7 +81,7 @@ static void act(fv_run *run, size_t i)
     run->actions[i].done = true;
     run->switched = true;
     run->state_fresh = false;
-    fv_happen(run, run->t, FV_HAPPENED_ACTION, -1, -1, (int) i);
+    fv_happen(run, run->t, FV_HAPPENED_ACTION, -1, -1, (int)i);
     const int boiler = a->boiler ? fv_plant_boiler_index(run->plant, a->boiler) : -1;
     const int valve = a->valve ? fv_network_valve(run->net, a->valve) : -1;
     const int vessel = a->vessel ? fv_plant_vessel_index(run->plant, a->vessel) : -1;
@@ -83,9 +92,11 @@ static void act(fv_run *run, size_t i)
     if (vessel < 0)
         return;
     if (fv_word(a->act) == FV_ACT_OPEN)
-        steam_open(run, (size_t) vessel);
+        steam_open(run, (size_t)vessel);
+    else if (run->vessels[vessel].state == STEAM_WAITING)
+        run->vessels[vessel].state = STEAM_SHUT; /* shut before it was ever open: it stays so */
     else
-        fv_steam_shut(run, (size_t) vessel);
+        fv_steam_shut(run, (size_t)vessel);
 }
 
 static bool due(const fv_run *run, double time)
@@ -99,39 +110,76 @@ void fv_actions_do(fv_run *run)
         fv_vessel_run *v = &run->vessels[i];
         if (v->state == STEAM_WAITING && !isnan(v->opens_at) && due(run, v->opens_at))
             steam_open(run, i);
-        if (v->state == STEAM_OPEN && v->holding && due(run, v->hold_since + run->plant->vessels[i]->hold.v)) {
+        if (due(run, hold_ends(run, i))) {
             run->result->vessels[i].hold = run->t;
-            fv_happen(run, run->t, FV_HAPPENED_HOLD, -1, (int) i, -1);
+            fv_happen(run, run->t, FV_HAPPENED_HOLD, -1, (int)i, -1);
             fv_steam_shut(run, i);
-            fv_actions_hear(run, FV_EVENT_HOLD, -1, (int) i, run->t);
+            fv_actions_hear(run, FV_EVENT_HOLD, -1, (int)i, run->t);
         }
     }
     for (size_t i = 0; i < run->plant->action_count; i++)
         if (!run->actions[i].done && !isnan(run->actions[i].due) && due(run, run->actions[i].due))
             act(run, i);
+    /* what the above has set going may be due at once */
+    for (size_t i = 0; i < run->plant->vessel_count; i++)
+        if (run->vessels[i].state == STEAM_WAITING && due(run, run->vessels[i].opens_at))
+            steam_open(run, i);
 }
 
-static bool is_about(const fv_run *run, const char *text, fv_event_kind kind, int boiler, int vessel)
+static bool is_about(const fv_run *run, const char *text, fv_event_kind kind, int index)
 {
-    int index;
-    return text && fv_plant_event(run->plant, text, &index) == kind && index == (kind == FV_EVENT_STEAM ? boiler : vessel);
+    int named;
+    return text && fv_plant_event(run->plant, text, &named) == kind && named == index;
+}
+
+static bool waits(const fv_run *run, size_t i)
+{
+    return run->vessels[i].state == STEAM_WAITING && isnan(run->vessels[i].opens_at) &&
+           run->plant->vessels[i]->start_after;
 }
 
 void fv_actions_hear(fv_run *run, fv_event_kind kind, int boiler, int vessel, double time)
 {
+    const int index = kind == FV_EVENT_STEAM ? boiler : vessel;
     for (size_t i = 0; i < run->plant->action_count; i++) {
         const fv_action *a = run->plant->actions[i];
-        if (!run->actions[i].done && isnan(run->actions[i].due) && is_about(run, a->after, kind, boiler, vessel))
+        if (!run->actions[i].done && isnan(run->actions[i].due) && is_about(run, a->after, kind, index))
             run->actions[i].due = time + fv_or(a->delay, 0);
     }
-    for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        const fv_vessel *v = run->plant->vessels[i];
-        if (run->vessels[i].state == STEAM_WAITING && isnan(run->vessels[i].opens_at) && is_about(run, v->start_after, kind, boiler, vessel))
-            run->vessels[i].opens_at = time + fv_or(v->start, 0);
-    }
+    for (size_t i = 0; i < run->plant->vessel_count; i++)
+        if (waits(run, i) && is_about(run, run->plant->vessels[i]->start_after, kind, index))
+            run->vessels[i].opens_at = time + fv_or(run->plant->vessels[i]->start, 0);
 }
 
-bool fv_actions_waiting(const fv_run *run)
+bool fv_actions_listen(const fv_run *run, fv_event_kind kind, int vessel)
 {
-    return isfinite(fv_actions_next(run));
+    for (size_t i = 0; i < run->plant->action_count; i++)
+        if (!run->actions[i].done && isnan(run->actions[i].due) &&
+            is_about(run, run->plant->actions[i]->after, kind, vessel))
+            return true;
+    for (size_t i = 0; i < run->plant->vessel_count; i++)
+        if (waits(run, i) && is_about(run, run->plant->vessels[i]->start_after, kind, vessel))
+            return true;
+    return false;
+}
+
+bool fv_actions_may_open(const fv_run *run, int vessel)
+{
+    for (size_t i = 0; i < run->plant->action_count; i++) {
+        const fv_action *a = run->plant->actions[i];
+        if (!run->actions[i].done && a->vessel && fv_word(a->act) == FV_ACT_OPEN &&
+            (vessel < 0 || fv_plant_vessel_index(run->plant, a->vessel) == vessel))
+            return true;
+    }
+    return false;
+}
+
+bool fv_actions_want_steam(const fv_run *run)
+{
+    for (size_t i = 0; i < run->plant->vessel_count; i++) {
+        const fv_vessel_run *v = &run->vessels[i];
+        if (v->state == STEAM_OPEN || (v->state == STEAM_WAITING && !isnan(v->opens_at)) || waits(run, i))
+            return true;
+    }
+    return fv_actions_may_open(run, -1);
 }

@@ -96,6 +96,47 @@ fv_body *fv_body_new(const fv_body_spec *spec)
     return body;
 }
 
+static fv_frozen *copy_frozen(const fv_body *body)
+{
+    fv_body *fresh = fv_body_new(&body->spec);
+    void *state = malloc(fv_body_state_size(body));
+    fv_frozen *frozen = NULL;
+    if (fresh && state) {
+        fv_body_save(body, state);
+        fv_body_restore(fresh, state);
+        frozen = fresh->frozen;
+        fresh->frozen = NULL;
+    }
+    free(state);
+    fv_body_free(fresh);
+    return frozen;
+}
+
+fv_body *fv_body_copy(const fv_body *body)
+{
+    fv_body *copy = malloc(sizeof *copy);
+    if (!copy)
+        return NULL;
+    *copy = *body;
+    copy->modal = body->modal ? fv_modal_copy(body->modal) : NULL;
+    copy->frozen = body->frozen ? copy_frozen(body) : NULL;
+    if (copy->modal || copy->frozen)
+        return copy;
+    free(copy);
+    return NULL;
+}
+
+bool fv_body_is_of(const fv_body *body, const fv_body_spec *spec)
+{
+    const fv_body_spec *a = &body->spec, *b = spec;
+    return a->shape == b->shape && a->a == b->a && a->b == b->b && a->c == b->c && a->area == b->area &&
+           a->diameter == b->diameter && a->height == b->height && a->conductivity == b->conductivity &&
+           a->density == b->density && a->specific_heat == b->specific_heat && a->h_condensing == b->h_condensing &&
+           a->h_cooling == b->h_cooling && a->t_start == b->t_start && a->moisture == b->moisture &&
+           a->conductivity_frozen == b->conductivity_frozen && a->specific_heat_frozen == b->specific_heat_frozen &&
+           a->cells == b->cells;
+}
+
 void fv_body_free(fv_body *body)
 {
     if (!body)

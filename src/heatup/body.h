@@ -35,6 +35,10 @@ typedef struct fv_body fv_body;
 
 /* NULL: out of memory, or a size, property or coefficient that is not positive. */
 fv_body *fv_body_new(const fv_body_spec *spec);
+/* Another one in the same state, without the work of making one anew: both share what they have worked out, and must
+ * stay in one thread. NULL: out of memory. */
+fv_body *fv_body_copy(const fv_body *body);
+bool fv_body_is_of(const fv_body *body, const fv_body_spec *spec); /* made from figures equal to these */
 void fv_body_free(fv_body *body);
 
 double fv_body_mass(const fv_body *body);    /* kg, of one piece */

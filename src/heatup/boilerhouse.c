@@ -1,15 +1,15 @@
 /* SPDX-License-Identifier: MIT */
-/* Boilers in time. Lit, a boiler first warms its water and steel to the boiling point at the pressure that the network will then
- * have; later changes of that pressure are paid from its output, over a minute or as slowly as the network makes them; fed by hand, it stops when the water above its low-water
- * mark has boiled away. */
+/* Boilers in time. Lit, a boiler first warms its water and steel to the boiling point at the pressure that the network
+ * will then have; later changes of that pressure are paid from its output, or give flash steam, as the pressure changes
+ * (fv_stored). Fed by hand, it stops when the water above its low-water mark has boiled away. With all vessels shut it
+ * goes up to the pressure that its control holds; when no vessel will want steam any more its fire is put out. What it
+ * loses with its fire out is not followed. */
 #include "heatup/run.h"
 
 #include <math.h>
-#include <string.h>
 
-static const double PAY_TIME = 60.0;  /* s over which a change of pressure is paid at least */
-static const double PAY_MOST = 0.5;   /* of the output */
 static const double WATER_C = 4190.0; /* J/kg/K */
+static const double STEEL_C = 480.0;  /* J/kg/K, CIBSE Guide A */
 
 static double water_mass(const fv_boiler *boiler)
 {
@@ -18,7 +18,7 @@ static double water_mass(const fv_boiler *boiler)
 
 static double steel_capacity(const fv_boiler *boiler)
 {
-    return 480.0 * fv_or(boiler->steel, 0); /* steel, CIBSE Guide A */
+    return STEEL_C * fv_or(boiler->steel, 0);
 }
 
 static double start_temperature(const fv_run *run, const fv_boiler *boiler)
@@ -31,7 +31,10 @@ void fv_boilers_open(fv_run *run)
     for (size_t i = 0; i < run->plant->boiler_count; i++) {
         const fv_boiler *boiler = run->plant->boilers[i];
         fv_boiler_run *b = &run->boilers[i];
-        *b = (fv_boiler_run){.fire = boiler->fire.v, .to_warm = NAN, .stock = INFINITY};
+        *b = (fv_boiler_run){.fire = boiler->fire.v,
+                             .to_warm = NAN,
+                             .stock = INFINITY,
+                             .capacity = water_mass(boiler) * WATER_C + steel_capacity(boiler)};
         if (fv_word(boiler->feeding) == FV_FEED_BY_HAND)
             b->stock = 1000.0 * fv_or(boiler->usable, fv_or(boiler->water, 0));
         fv_boiler_history *h = &run->result->boilers[i];
@@ -39,10 +42,21 @@ void fv_boilers_open(fv_run *run)
     }
 }
 
+static double fire_of(const fv_run *run, size_t i)
+{
+    return run->options->fire * run->boilers[i].fire;
+}
+
+static bool steams(const fv_run *run, size_t i)
+{
+    const fv_boiler_run *b = &run->boilers[i];
+    return b->up && !b->dry && b->fire > 0;
+}
+
 bool fv_boilers_steaming(const fv_run *run)
 {
     for (size_t i = 0; i < run->plant->boiler_count; i++)
-        if (run->boilers[i].up && !run->boilers[i].dry && run->boilers[i].fire > 0)
+        if (steams(run, i))
             return true;
     return false;
 }
@@ -55,19 +69,21 @@ static bool anything_open(const fv_run *run)
     return false;
 }
 
-/* Pressure at which boiler i will steam with everything that is open now. With all shut it stands at its control pressure. */
+/* Pressure at which boiler i will steam with everything that is open now. With all shut, or its fire out, it is the one
+ * that its control holds. */
 static double coming_pressure(fv_run *run, size_t i)
 {
     const fv_plant *plant = run->plant;
     for (size_t k = 0; k < plant->boiler_count; k++)
-        run->fire[k] = run->boilers[k].up || k == i ? run->options->fire * run->boilers[k].fire : 0;
+        run->fire[k] = steams(run, k) || k == i ? fire_of(run, k) : 0;
     fv_conditions c = {.fire = run->fire, .valve_open = run->valve_open, .chambers = run->chambers};
     fv_weather_at(plant, run->t, &c.t_air, &c.wind);
+    if (!anything_open(run) || !(run->fire[i] > 0))
+        return plant->boilers[i]->holds.v;
     run->state_fresh = false;
     run->result->audit.solves++;
-    if (!anything_open(run) || fv_solve(run->solver, &c, run->state, run->faults) == FV_FAIL)
-        return plant->boilers[i]->holds.v;
-    return run->state->boilers[i].pressure;
+    return fv_solve(run->solver, &c, run->state, run->faults) == FV_FAIL ? plant->boilers[i]->holds.v
+                                                                         : run->state->boilers[i].pressure;
 }
 
 bool fv_boilers_light(fv_run *run)
@@ -89,17 +105,19 @@ bool fv_boilers_light(fv_run *run)
     return fv_faults_errors(run->faults) == 0;
 }
 
-static double warming_power(const fv_run *run, size_t i)
+/* What is left of the fire after the standing loss, W. */
+static double spare(const fv_run *run, size_t i)
 {
-    const fv_boiler *boiler = run->plant->boilers[i];
-    return run->options->fire * run->boilers[i].fire * boiler->output.v - boiler->loss.v;
+    return fire_of(run, i) * run->plant->boilers[i]->output.v - run->plant->boilers[i]->loss.v;
 }
 
 bool fv_boilers_warming(const fv_run *run)
 {
-    for (size_t i = 0; i < run->plant->boiler_count; i++)
-        if (run->boilers[i].lit && !run->boilers[i].up && warming_power(run, i) > 0)
+    for (size_t i = 0; i < run->plant->boiler_count; i++) {
+        const fv_boiler_run *b = &run->boilers[i];
+        if (b->lit && !b->up && !b->dry && spare(run, i) > 0)
             return true;
+    }
     return false;
 }
 
@@ -110,9 +128,8 @@ double fv_boilers_next(const fv_run *run, double dt)
         const fv_boiler_run *b = &run->boilers[i];
         if (!b->lit || b->dry)
             continue;
-        const double power = warming_power(run, i);
-        if (!b->up && power > 0)
-            first = fmin(first, fmax(0, (b->to_warm - b->warmed) / power));
+        if (!b->up && spare(run, i) > 0)
+            first = fmin(first, fmax(0, (b->to_warm - b->warmed) / spare(run, i)));
         const double use = run->state->boilers[i].steam + run->state->boilers[i].carried_water;
         if (b->up && use > 0 && isfinite(b->stock))
             first = fmin(first, b->stock / use);
@@ -120,107 +137,137 @@ double fv_boilers_next(const fv_run *run, double dt)
     return first;
 }
 
-/* Heat stored for each K of the boiling point, J/K. */
-static double capacity_of(const fv_boiler *boiler)
-{
-    return water_mass(boiler) * WATER_C + steel_capacity(boiler);
-}
-
-/* Time constant of a boiler on an open network, s: its pressure goes with the square of its steam, so that a change of its output by a
- * share x moves its boiling point by 2 x p dT/dp. At its control pressure nothing moves. */
-static double slowness(const fv_run *run, size_t i, double output)
-{
-    const fv_boiler_result *r = &run->state->boilers[i];
-    const double p = run->site_pressure + r->pressure, by = 1.0 + 1e-4 * p;
-    if (r->state != FV_BOILER_FULL || r->pressure <= 0 || output <= 0)
-        return 0;
-    const double t_by_p = (fv_sat_t(run->sat, p + by, NULL) - fv_sat_t(run->sat, p, NULL)) / by;
-    return capacity_of(run->plant->boilers[i]) * 2 * r->pressure * t_by_p / output;
-}
-
-/* Implicit in what it takes, since that lowers the pressure, and so what is owed: without it, output and pressure would swing. */
-void fv_boilers_pay(fv_run *run, double dt)
+void fv_boilers_set(fv_run *run, double dt)
 {
     for (size_t i = 0; i < run->plant->boiler_count; i++) {
-        const fv_boiler *boiler = run->plant->boilers[i];
+        const fv_boiler_run *b = &run->boilers[i];
+        run->fire[i] = steams(run, i) ? fire_of(run, i) : 0;
+        run->stored[i] = (fv_stored){steams(run, i) ? b->capacity / dt : 0, b->t_stored};
+    }
+}
+
+/* With all shut it stands, or climbs to the pressure that is held. */
+void fv_boilers_still(fv_run *run, double dt)
+{
+    const bool wanted = fv_actions_want_steam(run);
+    for (size_t i = 0; i < run->plant->boiler_count; i++) {
         fv_boiler_run *b = &run->boilers[i];
-        const bool steams = b->up && !b->dry && b->fire > 0;
-        const double fire = run->options->fire * b->fire;
+        fv_boiler_result *r = &run->state->boilers[i];
+        *r = (fv_boiler_result){.state = FV_BOILER_OFF};
         b->pays = 0;
-        if (steams && run->state->boilers[i].steam > 0) {
-            const double t = fv_sat_t(run->sat, run->site_pressure + run->state->boilers[i].pressure, NULL);
-            const double owed = capacity_of(boiler) * (t - b->t_stored);
-            const double slow = slowness(run, i, fire * boiler->output.v);
-            const double held_back = boiler->output.v * (fire - run->solved_fire[i]);
-            const double most = PAY_MOST * fire * boiler->output.v;
-            b->pays = fmax(-most, fmin(most, (owed + slow * held_back) / (slow + fmax(PAY_TIME, dt))));
-        }
-        b->effective = steams ? fire - b->pays / boiler->output.v : 0;
+        if (!wanted || !steams(run, i))
+            continue;
+        const double held = fv_sat_t(run->sat, run->site_pressure + run->plant->boilers[i]->holds.v, NULL);
+        fv_sat_at_t_point at;
+        b->pays = fmax(0, fmin(spare(run, i), b->capacity * (held - b->t_stored) / dt));
+        fv_sat_at_t(run->sat, b->t_stored, &at);
+        r->state = FV_BOILER_HOLDING;
+        r->pressure = at.p - run->site_pressure;
     }
 }
 
 /* A boiler that warms up. */
 static void warm(fv_run *run, size_t i, double dt)
 {
-    const fv_boiler *boiler = run->plant->boilers[i];
     fv_boiler_run *b = &run->boilers[i];
-    fv_boiler_history *h = &run->result->boilers[i];
-    fv_heat_split *split = &run->result->split;
-    const double fire = run->options->fire * b->fire * boiler->output.v, power = warming_power(run, i);
-    if (fire <= 0)
-        return;
+    const double power = spare(run, i);
     b->warmed += power * dt;
-    h->fuel += fire / boiler->efficiency.v * dt;
-    split->boiler_startup += power * dt;
-    split->boiler_losses += boiler->loss.v * dt;
-    split->flue += (fire / boiler->efficiency.v - fire) * dt;
+    run->result->split.boiler_startup += power * dt;
     if (b->warmed < b->to_warm * (1 - 1e-12) - 1e-6)
         return;
     b->up = run->switched = true;
     run->state_fresh = false;
+    fv_boiler_history *h = &run->result->boilers[i];
     h->steam_up = run->t + dt;
-    fv_happen(run, h->steam_up, FV_HAPPENED_STEAM_UP, (int) i, -1, -1);
-    fv_actions_hear(run, FV_EVENT_STEAM, (int) i, -1, h->steam_up);
+    fv_happen(run, h->steam_up, FV_HAPPENED_STEAM_UP, (int)i, -1, -1);
+    fv_actions_hear(run, FV_EVENT_STEAM, (int)i, -1, h->steam_up);
+}
+
+static void use_stock(fv_run *run, size_t i, double dt)
+{
+    const fv_boiler_result *r = &run->state->boilers[i];
+    fv_boiler_run *b = &run->boilers[i];
+    b->stock -= (r->steam + r->carried_water) * dt;
+    if (b->stock > 1e-9 * fmax(1, water_mass(run->plant->boilers[i])))
+        return;
+    b->dry = run->switched = true;
+    run->state_fresh = false;
+    run->result->boilers[i].dry = run->t + dt;
+    fv_happen(run, run->t + dt, FV_HAPPENED_DRY, (int)i, -1, -1);
+}
+
+/* What water and steel take while the network stands as it was last solved. At full fire: what the steam leaves over.
+ */
+static double taken_by_pressure(const fv_run *run, size_t i, double dt)
+{
+    const fv_boiler_result *r = &run->state->boilers[i];
+    const fv_boiler_run *b = &run->boilers[i];
+    const double rest = spare(run, i) - r->heat;
+    if (r->state == FV_BOILER_FULL)
+        return rest;
+    if (r->state != FV_BOILER_HOLDING)
+        return 0; /* pressed shut by the others */
+    const double t = fv_sat_t(run->sat, run->site_pressure + r->pressure, NULL);
+    return fmax(-r->heat, fmin(rest, b->capacity * (t - b->t_stored) / dt));
+}
+
+void fv_boilers_pay(fv_run *run, double dt)
+{
+    for (size_t i = 0; i < run->plant->boiler_count && run->state_fresh; i++)
+        run->boilers[i].pays = run->boilers[i].up && !run->boilers[i].dry ? taken_by_pressure(run, i, dt) : 0;
+}
+
+static bool burns(const fv_run *run, size_t i)
+{
+    const fv_boiler_run *b = &run->boilers[i];
+    if (!b->lit || b->dry)
+        return false;
+    return b->up ? run->state->boilers[i].state != FV_BOILER_OFF : spare(run, i) > 0;
+}
+
+/* Heat that goes into the water, and what the shell loses, W. */
+static double output(const fv_run *run, size_t i)
+{
+    const fv_boiler_run *b = &run->boilers[i];
+    if (!burns(run, i))
+        return 0;
+    return (b->up ? run->state->boilers[i].heat + b->pays : spare(run, i)) + run->plant->boilers[i]->loss.v;
+}
+
+double fv_boiler_fuel(const fv_run *run, size_t i)
+{
+    return output(run, i) / run->plant->boilers[i]->efficiency.v;
 }
 
 static void steam(fv_run *run, size_t i, double dt)
 {
-    const fv_boiler *boiler = run->plant->boilers[i];
     const fv_boiler_result *r = &run->state->boilers[i];
     fv_boiler_run *b = &run->boilers[i];
     fv_boiler_history *h = &run->result->boilers[i];
-    fv_heat_split *split = &run->result->split;
-    const double into = r->heat + boiler->loss.v + b->pays, fuel = into / boiler->efficiency.v;
-    const double capacity = capacity_of(boiler);
-    h->fuel += fuel * dt;
     h->heat += r->heat * dt;
     h->steam += r->steam * dt;
     h->water += (r->steam + r->carried_water) * dt;
     h->pressure_most = fmax(h->pressure_most, r->pressure);
     h->steam_most = fmax(h->steam_most, r->steam);
-    split->boiler_losses += boiler->loss.v * dt;
-    split->boiler_stored += b->pays * dt;
-    split->flue += (fuel - into) * dt;
-    if (capacity > 0)
-        b->t_stored += b->pays * dt / capacity;
-    b->stock -= (r->steam + r->carried_water) * dt;
-    if (b->stock > 1e-9 * (1000.0 * fv_or(boiler->water, 1)))
-        return;
-    b->dry = run->switched = true;
-    run->state_fresh = false;
-    h->dry = run->t + dt;
-    fv_happen(run, h->dry, FV_HAPPENED_DRY, (int) i, -1, -1);
+    run->result->split.boiler_stored += b->pays * dt;
+    if (b->capacity > 0)
+        b->t_stored += b->pays * dt / b->capacity;
+    use_stock(run, i, dt);
 }
 
 void fv_boilers_advance(fv_run *run, double dt)
 {
     for (size_t i = 0; i < run->plant->boiler_count; i++) {
-        fv_boiler_run *b = &run->boilers[i];
-        if (!b->lit || b->dry)
+        const fv_boiler_run *b = &run->boilers[i];
+        const double into = output(run, i), fuel = fv_boiler_fuel(run, i);
+        if (!burns(run, i))
             continue;
-        if (!b->up)
-            warm(run, i, dt);
-        else if (b->fire > 0 && run->state->boilers[i].state != FV_BOILER_OFF)
+        run->result->boilers[i].fuel += fuel * dt;
+        run->result->split.boiler_losses += run->plant->boilers[i]->loss.v * dt;
+        run->result->split.flue += (fuel - into) * dt;
+        if (b->up)
             steam(run, i, dt);
+        else
+            warm(run, i, dt);
     }
 }

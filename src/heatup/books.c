@@ -4,20 +4,22 @@
 
 #include <math.h>
 
+static void warm_lines(fv_run *run, size_t i, double dt)
+{
+    fv_vessel_run *v = &run->vessels[i];
+    const double brought = fv_vessel_steam(run, i) * (fv_vessel_enthalpy(run, i) - run->h_f_boil) * dt;
+    if (!(v->debt > 0) || !(brought > 0))
+        return;
+    run->result->split.lines_warmed += v->to_lines * brought;
+    v->debt = v->to_lines < 1 ? 0 : v->debt - brought;
+}
+
 static void add_vessel(fv_run *run, size_t i, double dt)
 {
     fv_vessel_run *v = &run->vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
     fv_heat_split *split = &run->result->split;
     const fv_room_trial *r = &v->trial;
-    const double steam = fv_vessel_steam(run, i), brought = steam * (fv_vessel_enthalpy(run, i) - run->h_f_boil) * dt;
-    if (v->debt > 0) {
-        v->debt = fmax(0, v->debt - brought);
-        /* What is left after the event that should have paid it is rounding. */
-        if (v->debt < 1e-9 * brought)
-            v->debt = 0;
-        split->lines_warmed += brought;
-    }
     h->steam += v->step.steam * dt;
     h->water += v->step.water * dt;
     h->condensate += r->condensate;
@@ -34,7 +36,7 @@ static void add_vessel(fv_run *run, size_t i, double dt)
     split->vented += r->heat_vented;
     split->air_warmed += r->heat_air;
     split->gas_stored += r->heat_gas;
-    if (v->holding && v->state == STEAM_OPEN && !fv_warms_lines(run, i))
+    if (v->holding && v->state == STEAM_OPEN && v->to_lines == 0)
         h->steam_least_in_hold = fmin(isnan(h->steam_least_in_hold) ? INFINITY : h->steam_least_in_hold, v->step.steam);
 }
 
@@ -48,8 +50,9 @@ static double drained(const fv_run *run, double dt)
     for (size_t i = 0; i < run->plant->line_count; i++)
         heat -= run->state->lines[i].heat_loss;
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
+        const fv_vessel_run *v = &run->vessels[i];
         const double steam = fv_vessel_steam(run, i);
-        const double h_f = run->vessels[i].debt > 0 ? run->h_f_boil : run->vessels[i].trial.h_f;
+        const double h_f = v->to_lines * run->h_f_boil + (1 - v->to_lines) * v->trial.h_f;
         if (steam > 0)
             heat -= steam * (fv_vessel_enthalpy(run, i) - h_f);
     }
@@ -65,9 +68,11 @@ void fv_books_add(fv_run *run, double dt)
         run->result->line_loss[i] += run->state->lines[i].heat_loss * dt;
         run->result->line_condensate[i] += run->state->lines[i].condensate * dt;
     }
-    for (size_t i = 0; i < run->plant->vessel_count; i++)
-        if (run->vessels[i].state != STEAM_WAITING && !run->vessels[i].asleep)
+    for (size_t i = 0; i < run->plant->vessel_count; i++) {
+        warm_lines(run, i, dt);
+        if (fv_followed(&run->vessels[i]))
             add_vessel(run, i, dt);
+    }
 }
 
 void fv_books_mark(fv_run *run)
@@ -88,7 +93,7 @@ void fv_books_close(fv_run *run)
         s->wall_losses += fv_room_wall_losses(&run->vessels[i].room);
     for (size_t i = 0; i < run->plant->boiler_count; i++)
         audit->supplied += run->result->boilers[i].fuel;
-    audit->accounted = s->load + s->walls + s->shell + s->lines_warmed + s->line_losses + s->vented + s->air_warmed + s->gas_stored +
-                       s->drained + s->boiler_startup + s->boiler_losses + s->boiler_stored + s->flue;
+    audit->accounted = s->load + s->walls + s->shell + s->lines_warmed + s->line_losses + s->vented + s->air_warmed +
+                       s->gas_stored + s->drained + s->boiler_startup + s->boiler_losses + s->boiler_stored + s->flue;
     audit->relative = audit->supplied > 0 ? fabs(audit->supplied - audit->accounted) / audit->supplied : 0;
 }

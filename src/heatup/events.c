@@ -1,13 +1,18 @@
 /* SPDX-License-Identifier: MIT */
-/* What happens in a step, and when. Events with a consequence (a core arrives, lines are paid off, a bed is through, a boiler
- * steams or runs dry) end the step; the others are noted when it is taken. */
+/* What happens in a step, and when.
+ *
+ * The core of a piece is known at every moment of a step, so the time when it passes a level is exact for the chamber
+ * as stepped. The chamber itself is known as means over steps, taken to lie at their middles and to run straight
+ * between them. An event ends the step only where something waits for it; the others are noted when it is taken. */
 #include "heatup/run.h"
 #include "num/root.h"
 
 #include <math.h>
-#include <stdlib.h>
 
-static const double CLOSE = 1e-3; /* s: an event is met this much late, so that it has surely happened */
+static const double CLOSE = 1e-3;       /* s: an awaited event is met this much late, so that it has surely happened */
+static const double TIME_EXACT = 1e-6;  /* s */
+static const double AWAITED_STEP = 1.0; /* s: the step in which an awaited change of a chamber may hide */
+static const double FALLEN = 2 * FV_FULL_WITHIN; /* K below the boiling point: no longer full */
 
 void fv_happen(fv_run *run, double time, fv_happening_kind kind, int boiler, int vessel, int action)
 {
@@ -18,7 +23,11 @@ void fv_happen(fv_run *run, double time, fv_happening_kind kind, int boiler, int
         return;
     }
     r->happenings = list;
-    r->happenings[r->happening_count++] =
+    /* in the order of time; at the same time in the order in which they are noted */
+    size_t at = r->happening_count++;
+    for (; at > 0 && r->happenings[at - 1].time > time; at--)
+        r->happenings[at] = r->happenings[at - 1];
+    r->happenings[at] =
         (fv_happening){.time = time, .kind = kind, .boiler = boiler, .vessel = vessel, .action = action};
 }
 
@@ -34,42 +43,87 @@ static double above_level(double part, double *slope, void *context)
     return fv_room_core_after(c->room, part, c->t) - c->level;
 }
 
-/* Part of the step after which the core crosses a level, dt where it does not. rising: from below. */
-static double core_crosses(const fv_vessel_run *v, double level, bool rising, double dt)
+static bool crossed(double now, double then, bool rising)
+{
+    return rising ? now < 0 && then >= 0 : now >= 0 && then < 0;
+}
+
+/* s into the step when the core of a piece crosses a level; NaN where it does not. */
+static double piece_crosses(const fv_vessel_run *v, double level, bool rising, double dt)
 {
     crossing c = {&v->room, v->trial.t, level};
     double slope, part;
-    const double now = fv_room_core(&v->room) - level, then = above_level(dt, &slope, &c);
-    if (isnan(then) || (rising ? now >= 0 || then < 0 : now <= 0 || then > 0))
-        return dt;
-    if (now == 0 || fv_root_between(above_level, &c, 1e-9, dt, 0.5 * dt, 1e-6, &part) != FV_OK)
-        return dt;
-    return part;
+    const double now = v->core - level, then = above_level(dt, &slope, &c);
+    if (isnan(then) || !crossed(now, then, rising))
+        return NAN;
+    return fv_root_between(above_level, &c, 1e-9, dt, 0.5 * dt, TIME_EXACT, &part) == FV_OK ? part : dt;
 }
 
-static bool waits_for_core(const fv_run *run, size_t i)
+/* The same for a figure of the chamber that was `before` in the middle of the last step and is `now` in that of the
+ * coming one; may be a little before the step. */
+static double chamber_crosses(const fv_vessel_run *v, double before, double now, bool rising, double dt)
 {
-    return run->vessels[i].state == STEAM_OPEN && !run->vessels[i].asleep && run->vessels[i].room.body;
+    if (isnan(before) || !crossed(before, now, rising))
+        return NAN;
+    const double middle = -0.5 * v->dt_before;
+    return middle + before / (before - now) * (0.5 * dt - middle);
 }
 
-static double vessel_next(fv_run *run, size_t i, double dt)
+/* When the load passes its target. */
+static double core_crosses(const fv_run *run, const fv_vessel_run *v, double dt)
+{
+    const double target = v->room.vessel->target.v;
+    const bool rising = !v->holding;
+    if (v->room.body)
+        return piece_crosses(v, target, rising, dt);
+    if (v->room.bed && !(fv_room_bed_wants(&v->room, run->site_pressure) > 0))
+        return chamber_crosses(v, v->core - target, v->trial.t - target, rising, dt); /* it follows the chamber */
+    if (v->room.bed)
+        return rising && v->step.steam > 0 && fv_sat_t(run->sat, run->site_pressure, NULL) >= target ? v->trial.through
+                                                                                                     : NAN;
+    return chamber_crosses(v, v->t_before - target, v->trial.t - target, rising, dt);
+}
+
+/* How far the chamber of a trial is from counting as full, K; at or above 0 it is. */
+static double from_full(const fv_run *run, const fv_vessel_run *v)
+{
+    const double boiling = fv_sat_t(run->sat, run->site_pressure + v->trial.pressure, NULL);
+    return v->trial.t - boiling + FV_FULL_WITHIN;
+}
+
+static double fills(const fv_run *run, const fv_vessel_run *v, double dt)
+{
+    if (v->state != STEAM_OPEN || v->counted_full)
+        return NAN;
+    return chamber_crosses(v, v->from_full_before, from_full(run, v), true, dt);
+}
+
+/* An awaited event of the chamber: its step must be short. */
+static double awaited(double crosses, double dt)
+{
+    return isnan(crosses) || dt <= AWAITED_STEP ? dt : fmax(AWAITED_STEP, 0.25 * dt);
+}
+
+static double vessel_next(const fv_run *run, size_t i, double dt)
 {
     const fv_vessel_run *v = &run->vessels[i];
+    const fv_vessel *vessel = run->plant->vessels[i];
     double first = dt;
-    if (v->state == STEAM_WAITING || v->asleep)
+    if (!fv_followed(v))
         return dt;
-    const double target = run->plant->vessels[i]->target.v;
-    if (waits_for_core(run, i) && !v->holding)
-        first = fmin(first, core_crosses(v, target, true, dt) + CLOSE);
-    if (waits_for_core(run, i) && v->holding)
-        first = fmin(first, core_crosses(v, target, false, dt) + CLOSE);
-    if (v->state == STEAM_SHUT && !isnan(run->result->vessels[i].hold) && v->room.body)
-        first = fmin(first, core_crosses(v, run->plant->vessels[i]->cool.v, false, dt) + CLOSE);
-    const double rate = fv_vessel_steam(run, i) * (fv_vessel_enthalpy(run, i) - run->h_f_boil);
-    if (v->debt > 0 && rate > 0)
-        first = fmin(first, v->debt / rate);
-    else if (rate > 0 && fv_room_bed_wants(&v->room, run->site_pressure) > 0)
-        first = fmin(first, fv_room_bed_wants(&v->room, run->site_pressure) / rate);
+    const bool exact = v->room.body || v->room.bed;
+    const double crosses = core_crosses(run, v, dt);
+    if (!isnan(crosses) && !v->holding &&
+        (crosses + vessel->hold.v < dt || fv_actions_listen(run, FV_EVENT_CORE, (int)i)))
+        first = fmin(first, exact ? crosses + CLOSE : awaited(crosses, dt));
+    const double filled = fills(run, v, dt);
+    if (!isnan(filled) && fv_actions_listen(run, FV_EVENT_FULL, (int)i))
+        first = fmin(first, awaited(filled, dt));
+    const bool cools = v->state == STEAM_SHUT && !isnan(run->result->vessels[i].hold);
+    if (cools && v->room.body && fv_actions_listen(run, FV_EVENT_COOL, (int)i)) {
+        const double cooled = piece_crosses(v, vessel->cool.v, false, dt);
+        first = isnan(cooled) ? first : fmin(first, cooled + CLOSE);
+    }
     return first;
 }
 
@@ -81,96 +135,151 @@ double fv_events_next(fv_run *run, double dt)
     return first;
 }
 
-/* Lethality over a part of a step in which the core goes evenly: integral of 10^((T - Tref)/z), exact for that. */
+void fv_events_find(fv_run *run, double dt)
+{
+    for (size_t i = 0; i < run->plant->vessel_count; i++) {
+        fv_vessel_run *v = &run->vessels[i];
+        if (!fv_followed(v))
+            continue;
+        v->crosses = core_crosses(run, v, dt);
+        v->fills = fills(run, v, dt);
+        v->from_full_before = from_full(run, v);
+    }
+}
+
+/* Lethality over a step in which the core goes evenly: integral of 10^((T - Tref)/z), exact for that. */
 static double lethality(double t0, double t1, double reference, double z, double dt)
 {
     const double a = log(10) * (t0 - reference) / z, b = log(10) * (t1 - reference) / z;
     return dt * exp(a) * (fabs(b - a) < 1e-8 ? 1 + 0.5 * (b - a) : expm1(b - a) / (b - a));
 }
 
-static void note_core(fv_run *run, size_t i, double core, double now)
+static void core_arrives(fv_run *run, size_t i, double time)
 {
     fv_vessel_run *v = &run->vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
-    const bool at_target = core >= run->plant->vessels[i]->target.v;
-    if (at_target && isnan(v->hold_since)) {
-        v->hold_since = now;
-        v->holding = true;
-        if (!v->reached) {
-            v->reached = true;
-            h->core = now;
-            fv_happen(run, now, FV_HAPPENED_CORE, -1, (int) i, -1);
-            fv_actions_hear(run, FV_EVENT_CORE, -1, (int) i, now);
-        }
-    } else if (!at_target && !isnan(v->hold_since)) {
-        h->hold_longest = fmax(h->hold_longest, now - v->hold_since);
-        v->hold_since = NAN;
-        v->holding = false;
-        if (isnan(h->hold) && isnan(h->hold_broken)) {
-            h->hold_broken = now;
-            fv_happen(run, now, FV_HAPPENED_BROKEN, -1, (int) i, -1);
-        }
+    v->hold_since = time;
+    v->holding = true;
+    if (v->reached)
+        return;
+    v->reached = true;
+    h->core = time;
+    fv_happen(run, time, FV_HAPPENED_CORE, -1, (int)i, -1);
+    fv_actions_hear(run, FV_EVENT_CORE, -1, (int)i, time);
+}
+
+static void core_falls(fv_run *run, size_t i, double time)
+{
+    fv_vessel_run *v = &run->vessels[i];
+    fv_vessel_history *h = &run->result->vessels[i];
+    h->hold_longest = fmax(h->hold_longest, time - v->hold_since);
+    v->hold_since = NAN;
+    v->holding = false;
+    if (!isnan(h->hold) || !isnan(h->hold_broken))
+        return;
+    h->hold_broken = time;
+    fv_happen(run, time, FV_HAPPENED_BROKEN, -1, (int)i, -1);
+}
+
+static void note_core(fv_run *run, size_t i, double dt)
+{
+    fv_vessel_run *v = &run->vessels[i];
+    fv_vessel_history *h = &run->result->vessels[i];
+    const fv_vessel *vessel = run->plant->vessels[i];
+    const double core = fv_room_core(&v->room);
+    /* a load that starts at its target is there from the start */
+    const double none = !v->holding && v->core >= vessel->target.v ? 0 : dt;
+    const double part = isnan(v->crosses) ? none : fmax(0, fmin(v->crosses, dt));
+    const double middle = v->room.body ? fv_core_within(v, 0.5 * dt, dt, core) : 0.5 * (v->core + core);
+    h->lethality += lethality(v->core, middle, vessel->reference_temperature.v, vessel->z.v, 0.5 * dt) +
+                    lethality(middle, core, vessel->reference_temperature.v, vessel->z.v, 0.5 * dt);
+    if (v->holding)
+        h->hold_sum += core >= vessel->target.v ? dt : part;
+    if (!v->holding && core >= vessel->target.v) {
+        h->hold_sum += dt - part;
+        core_arrives(run, i, run->t + part);
+    } else if (v->holding && core < vessel->target.v) {
+        core_falls(run, i, run->t + part);
     }
 }
 
-static void note_chamber(fv_run *run, size_t i, double now)
+static void note_full(fv_run *run, size_t i, double dt)
 {
     fv_vessel_run *v = &run->vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
     h->pressure_most = fmax(h->pressure_most, v->room.pressure);
     h->sump = fmax(h->sump, v->room.depth);
-    if (v->state == STEAM_OPEN && !v->counted_full && v->room.t >= fv_room_boiling(&v->room, run->site_pressure) - FV_FULL_WITHIN) {
-        v->counted_full = true;
-        h->full = now;
-        fv_happen(run, now, FV_HAPPENED_FULL, -1, (int) i, -1);
-        fv_actions_hear(run, FV_EVENT_FULL, -1, (int) i, now);
-    }
-    const bool was_held = v->state == STEAM_SHUT && !isnan(h->hold);
-    if (was_held && isnan(h->cool) && fv_room_hottest(&v->room) <= run->plant->vessels[i]->cool.v) {
-        h->cool = now;
-        v->asleep = true;
-        fv_happen(run, now, FV_HAPPENED_COOL, -1, (int) i, -1);
-        fv_actions_hear(run, FV_EVENT_COOL, -1, (int) i, now);
+    if (v->state != STEAM_OPEN || v->counted_full || !(v->from_full_before >= 0))
+        return;
+    v->counted_full = true;
+    h->full = run->t + (isnan(v->fills) ? dt : v->fills);
+    fv_happen(run, h->full, FV_HAPPENED_FULL, -1, (int)i, -1);
+    fv_actions_hear(run, FV_EVENT_FULL, -1, (int)i, h->full);
+}
+
+/* Cool after its hold; one whose hold was never done is only no longer followed. */
+static void note_cool(fv_run *run, size_t i, double dt)
+{
+    fv_vessel_run *v = &run->vessels[i];
+    fv_vessel_history *h = &run->result->vessels[i];
+    const double cool = run->plant->vessels[i]->cool.v, hottest = fv_room_hottest(&v->room);
+    if (v->state != STEAM_SHUT || hottest > cool || (v->holding && isnan(h->hold)))
+        return;
+    v->asleep = !fv_actions_may_open(run, (int)i);
+    if (isnan(h->hold) || !isnan(h->cool))
+        return;
+    const double part = v->hottest > cool ? (v->hottest - cool) / (v->hottest - hottest) : 1;
+    h->cool = run->t + part * dt;
+    fv_happen(run, h->cool, FV_HAPPENED_COOL, -1, (int)i, -1);
+    fv_actions_hear(run, FV_EVENT_COOL, -1, (int)i, h->cool);
+}
+
+/* Starved in the course of the run: once full, its steam no longer covers what its walls take and its chamber falls. */
+static void note_starving(fv_run *run, size_t i)
+{
+    fv_vessel_run *v = &run->vessels[i];
+    fv_vessel_history *h = &run->result->vessels[i];
+    if (v->state != STEAM_OPEN || !v->counted_full)
+        return;
+    const double brought = v->step.steam * (v->step.enthalpy - run->h_f_boil) * v->step.dt;
+    if (v->room.t < v->t_before && brought < v->trial.heat_walls && isnan(v->falls_since))
+        v->falls_since = run->t;
+    if (v->room.t > v->t_before)
+        v->falls_since = NAN;
+    if (v->room.t > run->t_boil - FALLEN)
+        h->starved_since = NAN;
+    else if (!isnan(v->falls_since) && isnan(h->starved_since)) {
+        h->starved_since = v->falls_since;
+        fv_happen(run, v->falls_since, FV_HAPPENED_STARVED, -1, (int)i, -1);
     }
 }
 
-/* Starved in the course of the run: its steam no longer covers what its walls take, its chamber falls, and it is not yet done. */
-static void note_starving(fv_run *run, size_t i, double before, double now)
+static void note_steam(fv_run *run, size_t i, double dt)
 {
     const fv_vessel_run *v = &run->vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
-    if (v->state != STEAM_OPEN || !v->counted_full || fv_warms_lines(run, i))
+    if (!isnan(h->steam_on) || !(v->step.steam > 0))
         return;
-    const double brought = v->step.steam * (v->step.enthalpy - run->h_f_boil) * v->step.dt;
-    const bool short_of_steam = v->room.t < before && v->room.t < run->t_boil - 2 * FV_FULL_WITHIN && brought < v->trial.heat_walls;
-    if (short_of_steam && isnan(h->starved_since)) {
-        h->starved_since = now;
-        fv_happen(run, now, FV_HAPPENED_STARVED, -1, (int) i, -1);
-    } else if (!short_of_steam && v->room.t > run->t_boil - 2 * FV_FULL_WITHIN) {
-        h->starved_since = NAN;
-    }
+    h->steam_on = run->t + v->to_lines * dt;
+    fv_happen(run, h->steam_on, FV_HAPPENED_STEAM_ON, -1, (int)i, -1);
 }
 
 void fv_events_after(fv_run *run, double dt)
 {
-    const double now = run->t + dt;
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
         fv_vessel_run *v = &run->vessels[i];
-        fv_vessel_history *h = &run->result->vessels[i];
-        if (v->state == STEAM_WAITING || v->asleep)
+        if (!fv_followed(v))
             continue;
-        const fv_vessel *vessel = run->plant->vessels[i];
-        const double core = fv_room_core(&v->room);
-        if (isnan(h->steam_on) && v->step.steam > 0) {
-            h->steam_on = run->t;
-            fv_happen(run, run->t, FV_HAPPENED_STEAM_ON, -1, (int) i, -1);
-        }
-        h->lethality += lethality(v->target_seen, core, vessel->reference_temperature.v, vessel->z.v, dt);
-        if (core >= vessel->target.v && v->target_seen >= vessel->target.v)
-            h->hold_sum += dt;
-        note_core(run, i, core, now);
-        note_chamber(run, i, now);
-        note_starving(run, i, v->t_before, now);
-        v->target_seen = core;
+        note_steam(run, i, dt);
+        note_core(run, i, dt);
+        note_full(run, i, dt);
+        note_starving(run, i);
+        note_cool(run, i, dt);
+        v->moved = fabs(v->room.t - v->t_before);
+        v->dt_before = dt;
+        v->t_before = v->room.t;
+        v->core_before = v->core;
+        v->core = fv_room_core(&v->room);
+        v->hottest = fv_room_hottest(&v->room);
     }
 }

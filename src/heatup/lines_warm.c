@@ -1,11 +1,13 @@
 /* SPDX-License-Identifier: MIT */
-/* Cold lines. The first steam through a line warms its wall and lagging. That heat is charged to the vessels that the line leads to, in
- * proportion to their steam, and they get none until it is paid. A line is warmed once: what it loses in a pause is not counted. */
+/* Cold lines. The first steam through a line warms its wall and lagging. That heat is charged to the vessels that the
+ * line leads to, in proportion to the steam that each gets through it, and they get none until it is paid. A line is
+ * warmed once: what it loses in a pause is not counted. */
 #include "heatup/run.h"
 
 #include <math.h>
 
 static const double PI = 3.14159265358979323846;
+static const double FLOWS = 1e-9; /* kg/s: below it nothing passes */
 
 static double ring(double inner, double thickness)
 {
@@ -18,84 +20,120 @@ static double line_heat(const fv_run *run, size_t i)
 {
     const fv_line *line = run->plant->lines[i];
     const fv_line_result *r = &run->state->lines[i];
-    const double rise = run->t_boil - run->plant->site.air.v;
+    const double air = run->plant->site.air.v, rise = fmax(0, run->t_boil - air);
     if (fv_is_set(line->heat_capacity))
         return line->heat_capacity.v * rise;
-    const char *name = line->material ? line->material : line->kind == FV_LINE_HOSE ? "epdm" : "steel";
-    const fv_material *wall = fv_material_find(name);
-    const char *lagging_name = line->lagging_material ? line->lagging_material : "mineral-wool";
-    const fv_material *lagging = fv_material_find(lagging_name);
+    const fv_material *wall = fv_line_material(line);
+    const fv_material *lagging = fv_material_find(line->lagging_material ? line->lagging_material : "mineral-wool");
     const bool bare = !(line->lagging.v > 0);
-    const double surface = isnan(r->surface_temperature) ? run->t_boil : r->surface_temperature;
-    const double wall_rise = bare ? 0.5 * (run->t_boil + surface) - run->plant->site.air.v : rise;
-    double heat = wall ? ring(line->bore.v, line->wall.v) * line->length.v * wall->density * wall->specific_heat * wall_rise : 0;
+    const double surface = r->surface_temperature > air ? r->surface_temperature : run->t_boil;
+    const double wall_rise = bare ? 0.5 * (run->t_boil + surface) - air : rise, length = line->length.v;
+    double heat = 0;
+    if (wall)
+        heat += ring(line->bore.v, line->wall.v) * length * wall->density * wall->specific_heat * wall_rise;
     if (!bare && lagging)
-        heat += ring(line->bore.v + 2 * line->wall.v, line->lagging.v) * line->length.v * lagging->density * lagging->specific_heat * 0.5 * rise;
+        heat += ring(line->bore.v + 2 * line->wall.v, line->lagging.v) * length * lagging->density *
+                lagging->specific_heat * 0.5 * rise;
     return fmax(heat, 0);
 }
 
-/* The line that brings most steam to a node; -1: none. */
-static int main_supply(const fv_run *run, int node)
+/* Where a line's steam leaves it and how much; -1: nothing passes. */
+static int downstream(const fv_run *run, int i, double *arrives)
+{
+    const fv_line_result *r = &run->state->lines[i];
+    *arrives = fmax(r->flow_to, -r->flow_from);
+    if (!(*arrives > FLOWS))
+        return -1;
+    return r->flow_to > 0 ? run->plant->lines[i]->node_to : run->plant->lines[i]->node_from;
+}
+
+static int upstream(const fv_run *run, int i)
+{
+    return run->state->lines[i].flow_to > 0 ? run->plant->lines[i]->node_from : run->plant->lines[i]->node_to;
+}
+
+/* Lines that carry steam, downstream first; those on a circle are left out. Returns how many. */
+static size_t order_lines(fv_run *run)
 {
     const fv_network *net = run->net;
-    int best = -1;
-    double most = 0;
-    for (int j = net->touch_start[node]; j < net->touch_start[node + 1]; j++) {
-        const int i = net->touch_line[j];
-        const fv_line_result *r = &run->state->lines[i];
-        const double in = run->plant->lines[i]->node_to == node ? r->flow_to : -r->flow_from;
-        if (in > most) {
-            most = in;
-            best = i;
+    fv_trace *trace = &run->trace;
+    const size_t nodes = run->plant->node_count;
+    double arrives;
+    size_t first = 0, last = 0, count = 0;
+    for (size_t n = 0; n < nodes; n++)
+        trace->leaving[n] = 0;
+    for (size_t i = 0; i < run->plant->line_count; i++)
+        if (downstream(run, (int)i, &arrives) >= 0)
+            trace->leaving[upstream(run, (int)i)]++;
+    for (size_t n = 0; n < nodes; n++)
+        if (trace->leaving[n] == 0)
+            trace->queue[last++] = (int)n;
+    while (first < last) {
+        const int node = trace->queue[first++];
+        for (int j = net->touch_start[node]; j < net->touch_start[node + 1]; j++) {
+            const int i = net->touch_line[j];
+            if (downstream(run, i, &arrives) != node)
+                continue;
+            trace->order[count++] = i;
+            if (--trace->leaving[upstream(run, i)] == 0)
+                trace->queue[last++] = upstream(run, i);
         }
     }
-    return best;
+    return count;
 }
 
-typedef void (*visitor)(fv_run *run, size_t vessel, int line, double *sums);
-
-static void along(fv_run *run, size_t vessel, visitor visit, double *sums)
+/* Follows a vessel's steam against the flow: to each cold line on the way it adds to the line's sum, or, once the sums
+ * are known, takes its share of the line's heat. */
+static void follow_back(fv_run *run, size_t vessel, size_t count, bool charge)
 {
-    int node = run->plant->vessels[vessel]->node;
-    for (size_t steps = 0; steps <= run->plant->line_count; steps++) {
-        const int line = main_supply(run, node);
-        if (line < 0)
-            return;
-        if (!run->line_warm[line])
-            visit(run, vessel, line, sums);
-        const fv_line *l = run->plant->lines[line];
-        node = l->node_to == node ? l->node_from : l->node_to;
+    fv_trace *trace = &run->trace;
+    const fv_network *net = run->net;
+    for (size_t n = 0; n < run->plant->node_count; n++)
+        trace->at_node[n] = 0;
+    trace->at_node[run->plant->vessels[vessel]->node] = fv_vessel_steam(run, vessel);
+    for (size_t k = 0; k < count; k++) {
+        const int i = trace->order[k];
+        double arrives, other, total = 0;
+        const int node = downstream(run, i, &arrives);
+        if (trace->at_node[node] == 0)
+            continue;
+        for (int j = net->touch_start[node]; j < net->touch_start[node + 1]; j++)
+            if (downstream(run, net->touch_line[j], &other) == node)
+                total += other;
+        const double carries = trace->at_node[node] * arrives / total;
+        trace->at_node[upstream(run, i)] += carries;
+        if (run->line_warm[i])
+            continue;
+        if (charge)
+            run->vessels[vessel].debt += line_heat(run, (size_t)i) * carries / trace->sum[i];
+        else
+            trace->sum[i] += carries;
     }
 }
 
-static void add_steam(fv_run *run, size_t vessel, int line, double *sums)
+static bool any_cold(const fv_run *run)
 {
-    sums[line] += fv_vessel_steam(run, vessel);
-}
-
-static void charge(fv_run *run, size_t vessel, int line, double *sums)
-{
-    if (sums[line] > 0)
-        run->vessels[vessel].debt += line_heat(run, (size_t) line) * fv_vessel_steam(run, vessel) / sums[line];
-}
-
-void fv_charge_cold_lines(fv_run *run)
-{
-    double *sums = run->line_sums;
+    double arrives;
     for (size_t i = 0; i < run->plant->line_count; i++)
-        sums[i] = 0;
-    for (size_t i = 0; i < run->plant->vessel_count; i++)
-        if (fv_vessel_steam(run, i) > 0)
-            along(run, i, add_steam, sums);
-    for (size_t i = 0; i < run->plant->vessel_count; i++)
-        if (fv_vessel_steam(run, i) > 0)
-            along(run, i, charge, sums);
-    for (size_t i = 0; i < run->plant->line_count; i++)
-        if (sums[i] > 0)
-            run->line_warm[i] = true;
+        if (!run->line_warm[i] && downstream(run, (int)i, &arrives) >= 0)
+            return true;
+    return false;
 }
 
-bool fv_warms_lines(const fv_run *run, size_t vessel)
+bool fv_charge_cold_lines(fv_run *run)
 {
-    return fv_vessel_steam(run, vessel) > 0 && run->vessels[vessel].step.steam <= 0;
+    if (!run->state_fresh || !any_cold(run))
+        return false;
+    const size_t count = order_lines(run), lines = run->plant->line_count;
+    bool charged = false;
+    for (size_t i = 0; i < lines; i++)
+        run->trace.sum[i] = 0;
+    for (int pass = 0; pass < 2; pass++)
+        for (size_t i = 0; i < run->plant->vessel_count; i++)
+            if (fv_vessel_steam(run, i) > 0)
+                follow_back(run, i, count, pass == 1);
+    for (size_t i = 0; i < lines; i++)
+        if (run->trace.sum[i] > 0)
+            charged = run->line_warm[i] = true;
+    return charged;
 }

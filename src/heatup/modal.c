@@ -18,10 +18,16 @@ typedef struct {
     double mean_loss, mean_ramp; /* weighted sums */
 } step_factors;
 
-struct fv_modal {
+/* What pieces of one sort have in common. */
+typedef struct {
     fv_geometry geometry;
     fv_spectrum spectrum[2]; /* by `condensing` */
     step_factors factors[2];
+    size_t users;
+} modal_sort;
+
+struct fv_modal {
+    modal_sort *sort;
     fv_modal_state now, other;
     bool other_valid; /* `other` is `now` under the other spectrum */
     size_t lags, field_size;
@@ -29,27 +35,12 @@ struct fv_modal {
     double *scratch;
 };
 
-fv_modal *fv_modal_new(const fv_geometry *geometry, double h_condensing, double h_cooling, double t_start)
+static bool allocate(fv_modal *modal)
 {
-    fv_modal *modal = calloc(1, sizeof *modal);
-    if (!modal)
-        return NULL;
-    modal->geometry = *geometry;
-    modal->factors[0].dt = modal->factors[1].dt = -1;
-    if (fv_spectrum_init(&modal->spectrum[0], geometry, h_cooling) == FV_FAIL ||
-        fv_spectrum_init(&modal->spectrum[1], geometry, h_condensing) == FV_FAIL) {
-        free(modal);
-        return NULL;
-    }
-    const fv_spectrum *s = modal->spectrum;
-    modal->lags = s[0].rates.count > s[1].rates.count ? s[0].rates.count : s[1].rates.count;
-    modal->field_size = (size_t)s[0].field_size;
     size_t one = 3 * modal->lags + modal->field_size;
     modal->memory = calloc(2 * one + 2 * modal->field_size, sizeof(double));
-    if (!modal->memory) {
-        free(modal);
-        return NULL;
-    }
+    if (!modal->memory)
+        return false;
     fv_modal_state *states[] = {&modal->now, &modal->other};
     for (size_t i = 0; i < 2; i++) {
         double *base = modal->memory + i * one;
@@ -59,16 +50,77 @@ fv_modal *fv_modal_new(const fv_geometry *geometry, double h_condensing, double 
         states[i]->field = base + 3 * modal->lags;
     }
     modal->scratch = modal->memory + 2 * one;
+    return true;
+}
+
+static void leave_sort(modal_sort *sort)
+{
+    if (--sort->users > 0)
+        return;
+    fv_spectrum_clear(&sort->spectrum[0]);
+    fv_spectrum_clear(&sort->spectrum[1]);
+    free(sort);
+}
+
+static modal_sort *new_sort(const fv_geometry *geometry, double h_condensing, double h_cooling)
+{
+    modal_sort *sort = calloc(1, sizeof *sort);
+    if (!sort)
+        return NULL;
+    sort->geometry = *geometry;
+    sort->factors[0].dt = sort->factors[1].dt = -1;
+    sort->users = 1;
+    if (fv_spectrum_init(&sort->spectrum[0], geometry, h_cooling) != FV_FAIL &&
+        fv_spectrum_init(&sort->spectrum[1], geometry, h_condensing) != FV_FAIL)
+        return sort;
+    leave_sort(sort);
+    return NULL;
+}
+
+fv_modal *fv_modal_new(const fv_geometry *geometry, double h_condensing, double h_cooling, double t_start)
+{
+    modal_sort *sort = new_sort(geometry, h_condensing, h_cooling);
+    fv_modal *modal = sort ? calloc(1, sizeof *modal) : NULL;
+    if (!modal) {
+        if (sort)
+            leave_sort(sort);
+        return NULL;
+    }
+    const fv_spectrum *s = sort->spectrum;
+    modal->sort = sort;
+    modal->lags = s[0].rates.count > s[1].rates.count ? s[0].rates.count : s[1].rates.count;
+    modal->field_size = (size_t)s[0].field_size;
+    if (!allocate(modal)) {
+        fv_modal_free(modal);
+        return NULL;
+    }
     modal->now.fresh = true;
     modal->now.condensing = true;
     modal->now.t_ref = modal->now.t_now = t_start;
     return modal;
 }
 
+fv_modal *fv_modal_copy(const fv_modal *modal)
+{
+    fv_modal *copy = malloc(sizeof *copy);
+    if (!copy)
+        return NULL;
+    *copy = *modal;
+    copy->sort->users++;
+    copy->other_valid = false;
+    if (!allocate(copy)) {
+        fv_modal_free(copy);
+        return NULL;
+    }
+    memcpy(copy->now.mean, modal->now.mean, (3 * modal->lags + modal->field_size) * sizeof(double));
+    return copy;
+}
+
 void fv_modal_free(fv_modal *modal)
 {
     if (!modal)
         return;
+    leave_sort(modal->sort);
     free(modal->memory);
     free(modal);
 }
@@ -82,10 +134,10 @@ static void lag_factors(double z, double *p, double *q)
 
 static const step_factors *factors_for(fv_modal *modal, bool condensing, double dt)
 {
-    step_factors *f = &modal->factors[condensing];
+    step_factors *f = &modal->sort->factors[condensing];
     if (f->dt == dt)
         return f;
-    const fv_spectrum *spectrum = &modal->spectrum[condensing];
+    const fv_spectrum *spectrum = &modal->sort->spectrum[condensing];
     f->dt = dt;
     f->mean_loss = f->mean_ramp = 0;
     for (size_t i = 0; i < spectrum->rates.count; i++) {
@@ -107,8 +159,8 @@ static fv_modal_state *state_for(fv_modal *modal, bool condensing)
         return now;
     }
     if (!modal->other_valid) {
-        fv_modal_reproject(&modal->geometry, &modal->spectrum[now->condensing], now, &modal->spectrum[condensing],
-                           &modal->other, modal->scratch);
+        fv_modal_reproject(&modal->sort->geometry, &modal->sort->spectrum[now->condensing], now,
+                           &modal->sort->spectrum[condensing], &modal->other, modal->scratch);
         modal->other.condensing = condensing;
         modal->other_valid = true;
     }
@@ -119,7 +171,7 @@ static fv_modal_state *state_for(fv_modal *modal, bool condensing)
 static double fade(const fv_modal *modal, const step_factors *f, const fv_modal_state *s, bool condensing)
 {
     double total = 0;
-    size_t count = modal->spectrum[condensing].rates.count;
+    size_t count = modal->sort->spectrum[condensing].rates.count;
     for (size_t i = 0; i < count; i++)
         total += f->loss[i] * s->mean[i];
     return total;
@@ -151,7 +203,7 @@ void fv_modal_advance(fv_modal *modal, double dt, double tc0, double tc1, bool c
     }
     modal->other_valid = false;
     fv_modal_state *s = &modal->now;
-    const fv_spectrum *spectrum = &modal->spectrum[condensing];
+    const fv_spectrum *spectrum = &modal->sort->spectrum[condensing];
     double u0 = tc0 - s->t_ref, du = tc1 - tc0;
     for (size_t i = 0; i < spectrum->rates.count; i++) {
         double push = f->loss[i] * u0 + f->ramp[i] * du;
@@ -174,18 +226,18 @@ static double sum(const double *values, size_t count)
 
 double fv_modal_mean(const fv_modal *modal)
 {
-    return modal->now.t_ref + sum(modal->now.mean, modal->spectrum[modal->now.condensing].rates.count);
+    return modal->now.t_ref + sum(modal->now.mean, modal->sort->spectrum[modal->now.condensing].rates.count);
 }
 
 double fv_modal_core(const fv_modal *modal)
 {
-    return modal->now.t_ref + sum(modal->now.centre, modal->spectrum[modal->now.condensing].rates.count);
+    return modal->now.t_ref + sum(modal->now.centre, modal->sort->spectrum[modal->now.condensing].rates.count);
 }
 
 double fv_modal_mean_slope(const fv_modal *modal)
 {
     const fv_modal_state *s = &modal->now;
-    const fv_spectrum *spectrum = &modal->spectrum[s->condensing];
+    const fv_spectrum *spectrum = &modal->sort->spectrum[s->condensing];
     double u = s->t_now - s->t_ref, slope = 0;
     for (size_t i = 0; i < spectrum->rates.count; i++)
         slope += spectrum->rates.rate[i] * (spectrum->weights.mean[i] * u - s->mean[i]);
@@ -201,11 +253,13 @@ double fv_modal_surroundings(const fv_modal *modal, bool *condensing)
 double fv_modal_core_after(fv_modal *modal, double dt, double tc0, double slope, bool condensing)
 {
     const fv_modal_state *s = state_for(modal, condensing);
-    const fv_spectrum *spectrum = &modal->spectrum[condensing];
+    const fv_spectrum *spectrum = &modal->sort->spectrum[condensing];
+    const step_factors *known = modal->sort->factors[condensing].dt == dt ? &modal->sort->factors[condensing] : NULL;
     double u0 = tc0 - s->t_ref, du = slope * dt, core = s->t_ref;
     for (size_t i = 0; i < spectrum->rates.count; i++) {
-        double p, q;
-        lag_factors(spectrum->rates.rate[i] * dt, &p, &q);
+        double p = known ? known->loss[i] : 0, q = known ? known->ramp[i] : 0;
+        if (!known)
+            lag_factors(spectrum->rates.rate[i] * dt, &p, &q);
         core += s->centre[i] - p * s->centre[i] + spectrum->weights.centre[i] * (p * u0 + q * du);
     }
     return core;

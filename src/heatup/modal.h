@@ -20,6 +20,7 @@ typedef struct {
 
 typedef struct fv_modal fv_modal;
 fv_modal *fv_modal_new(const fv_geometry *geometry, double h_condensing, double h_cooling, double t_start);
+fv_modal *fv_modal_copy(const fv_modal *modal); /* NULL: out of memory */
 void fv_modal_free(fv_modal *modal);
 
 /* Rise of the mean over a step, a + b tc1, K. */
@@ -39,7 +40,7 @@ void fv_modal_restore(fv_modal *modal, const void *state);
 
 /* reproject.c: the same temperatures under another spectrum. Both have equal field sizes.
  * scratch: two fields. Mean and centre are kept to rounding. */
-void fv_modal_reproject(const fv_geometry *geometry, const fv_spectrum *from, const fv_modal_state *now,
-                        const fv_spectrum *to, fv_modal_state *out, double *scratch);
+void fv_modal_reproject(const fv_geometry *geometry, fv_spectrum *from, const fv_modal_state *now, fv_spectrum *to,
+                        fv_modal_state *out, double *scratch);
 
 #endif

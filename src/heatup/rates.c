@@ -37,44 +37,44 @@ void fv_rates_init(fv_rates *rates, double low, double high)
     }
 }
 
-/* Lagrange's polynomials of the bin that holds `rate`; returns the index of its first point. */
-static size_t polynomials(const fv_rates *rates, double rate, double l[RATES_PER_BIN])
+void fv_rates_place(const fv_rates *rates, double rate, fv_place *out)
 {
     double place = rate > rates->low ? log(rate / rates->low) / rates->bin : 0.0;
     size_t bin = place >= (double)rates->bins ? rates->bins - 1 : (size_t)place;
     double x = fmin(2 * (place - (double)bin) - 1, 1.0);
     double sum = 0;
+    out->first = bin * RATES_PER_BIN;
     for (int j = 0; j < RATES_PER_BIN; j++) {
         double distance = x - rates->point[j];
         if (distance == 0) { // exactly on a point
-            memset(l, 0, RATES_PER_BIN * sizeof *l);
-            l[j] = 1;
-            return bin * RATES_PER_BIN;
+            memset(out->share, 0, sizeof out->share);
+            out->share[j] = 1;
+            return;
         }
-        l[j] = rates->share[j] / distance;
-        sum += l[j];
+        out->share[j] = rates->share[j] / distance;
+        sum += out->share[j];
     }
     for (int j = 0; j < RATES_PER_BIN; j++)
-        l[j] /= sum;
-    return bin * RATES_PER_BIN;
+        out->share[j] /= sum;
 }
 
 void fv_rates_spread(const fv_rates *rates, double rate, double mean, double centre, fv_weights *weights)
 {
-    double l[RATES_PER_BIN];
-    size_t first = polynomials(rates, rate, l);
+    fv_place place;
+    fv_rates_place(rates, rate, &place);
     for (size_t j = 0; j < RATES_PER_BIN; j++) {
-        weights->mean[first + j] += mean * l[j];
-        weights->centre[first + j] += centre * l[j];
+        weights->mean[place.first + j] += mean * place.share[j];
+        weights->centre[place.first + j] += centre * place.share[j];
     }
 }
 
 double fv_rates_at(const fv_rates *rates, const double *values, double rate)
 {
-    double l[RATES_PER_BIN], sum = 0;
-    size_t first = polynomials(rates, rate, l);
+    fv_place place;
+    double sum = 0;
+    fv_rates_place(rates, rate, &place);
     for (size_t j = 0; j < RATES_PER_BIN; j++)
-        sum += l[j] * values[first + j];
+        sum += place.share[j] * values[place.first + j];
     return sum;
 }
 
@@ -82,8 +82,10 @@ void fv_rates_combine(const fv_rates *rates, const fv_weights *one, const fv_wei
 {
     memset(out, 0, sizeof *out);
     for (size_t i = 0; i < rates->count; i++) {
-        for (size_t k = 0; k < rates->count; k++) {
-            double mean = one->mean[i] * other->mean[k], centre = one->centre[i] * other->centre[k];
+        for (size_t k = i; k < rates->count; k++) { // both orders of a pair add up to one rate
+            double twice = i == k ? 0.5 : 1.0;
+            double mean = twice * (one->mean[i] * other->mean[k] + one->mean[k] * other->mean[i]);
+            double centre = twice * (one->centre[i] * other->centre[k] + one->centre[k] * other->centre[i]);
             if (mean != 0 || centre != 0)
                 fv_rates_spread(rates, rates->rate[i] + rates->rate[k], mean, centre, out);
         }

@@ -28,6 +28,12 @@ typedef struct {
 } fv_weights;
 /* Adds one mode; the sums grow by exactly its weights but for rounding. */
 void fv_rates_spread(const fv_rates *rates, double rate, double mean, double centre, fv_weights *weights);
+/* Where a rate lies: the first point of its bin, and what each of the bin's points has of it. */
+typedef struct {
+    size_t first;
+    double share[RATES_PER_BIN];
+} fv_place;
+void fv_rates_place(const fv_rates *rates, double rate, fv_place *place);
 /* A history known at the points, at any rate. */
 double fv_rates_at(const fv_rates *rates, const double *values, double rate);
 /* Two independent directions: the rates add, the weights multiply. `out` must differ from the inputs. */

@@ -40,20 +40,23 @@ static double along(const double *values, int index, double otherwise)
 }
 
 /* T - tc in the modes of `from`. */
-static void write_field(const directions *d, const fv_rates *rates, const fv_modal_state *now, double tc, double *out)
+static void write_field(const directions *d, const fv_spectrum *from, const fv_modal_state *now, double tc, double *out)
 {
     const double *r[3];
     for (int axis = 0; axis < 3; axis++)
         r[axis] = d->from[axis] ? d->from[axis]->rate : NULL;
+    for (size_t n = 0; n < (size_t)from->field_size; n++) {
+        const fv_place *place = &from->places[n];
+        double answer = 0;
+        for (size_t q = 0; q < RATES_PER_BIN; q++)
+            answer += place->share[q] * now->history[place->first + q];
+        out[n] = answer + now->t_ref - tc;
+    }
     size_t n = 0;
-    for (int i = 0; i < d->count[0]; i++)
+    for (int i = 0; i < d->count[0] && now->has_field; i++)
         for (int j = 0; j < d->count[1]; j++)
-            for (int k = 0; k < d->count[2]; k++, n++) {
-                double rate = along(r[0], i, 0) + along(r[1], j, 0) + along(r[2], k, 0);
-                out[n] = fv_rates_at(rates, now->history, rate) + now->t_ref - tc;
-                if (now->has_field)
-                    out[n] += now->field[n] * exp(-rate * now->age);
-            }
+            for (int k = 0; k < d->count[2]; k++, n++)
+                out[n] += now->field[n] * exp(-(along(r[0], i, 0) + along(r[1], j, 0) + along(r[2], k, 0)) * now->age);
 }
 
 /* matrix[l * count + i]: the share of psi_l in phi_i. */
@@ -79,12 +82,11 @@ static void apply(const double *matrix, int count, int outer, int inner, const d
 }
 
 /* The fading answers of mean and centre to the field. */
-static void spread_field(const directions *d, const fv_rates *rates, const double *field, fv_weights *out)
+static void spread_field(const directions *d, const fv_spectrum *to, const double *field, fv_weights *out)
 {
-    const double *r[3], *m[3], *c[3];
+    const double *m[3], *c[3];
     for (int axis = 0; axis < 3; axis++) {
         const fv_modes *modes = d->to[axis];
-        r[axis] = modes ? modes->rate : NULL;
         m[axis] = modes ? modes->mean : NULL;
         c[axis] = modes ? modes->centre : NULL;
     }
@@ -92,20 +94,27 @@ static void spread_field(const directions *d, const fv_rates *rates, const doubl
     size_t n = 0;
     for (int i = 0; i < d->count[0]; i++)
         for (int j = 0; j < d->count[1]; j++)
-            for (int k = 0; k < d->count[2]; k++, n++)
-                fv_rates_spread(rates, along(r[0], i, 0) + along(r[1], j, 0) + along(r[2], k, 0),
-                                field[n] * along(m[0], i, 1) * along(m[1], j, 1) * along(m[2], k, 1),
-                                field[n] * along(c[0], i, 1) * along(c[1], j, 1) * along(c[2], k, 1), out);
+            for (int k = 0; k < d->count[2]; k++, n++) {
+                const fv_place *place = &to->places[n];
+                double mean = field[n] * along(m[0], i, 1) * along(m[1], j, 1) * along(m[2], k, 1);
+                double centre = field[n] * along(c[0], i, 1) * along(c[1], j, 1) * along(c[2], k, 1);
+                for (size_t q = 0; q < RATES_PER_BIN; q++) {
+                    out->mean[place->first + q] += mean * place->share[q];
+                    out->centre[place->first + q] += centre * place->share[q];
+                }
+            }
 }
 
-void fv_modal_reproject(const fv_geometry *geometry, const fv_spectrum *from, const fv_modal_state *now,
-                        const fv_spectrum *to, fv_modal_state *out, double *scratch)
+void fv_modal_reproject(const fv_geometry *geometry, fv_spectrum *from, const fv_modal_state *now, fv_spectrum *to,
+                        fv_modal_state *out, double *scratch)
 {
     double tc = now->t_now;
     directions d = directions_of(geometry, from, to);
     size_t size = (size_t)from->field_size;
     double *field = scratch, *next = scratch + size;
-    write_field(&d, &from->rates, now, tc, field);
+    fv_spectrum_place(from);
+    fv_spectrum_place(to);
+    write_field(&d, from, now, tc, field);
     int outer = 1, inner = from->field_size;
     for (int axis = 0; axis < geometry->axes; axis++) {
         double matrix[FIELD_MODES_MOST * FIELD_MODES_MOST];
@@ -118,7 +127,7 @@ void fv_modal_reproject(const fv_geometry *geometry, const fv_spectrum *from, co
         next = swap;
     }
     fv_weights answer;
-    spread_field(&d, &to->rates, field, &answer);
+    spread_field(&d, to, field, &answer);
     double mean = now->t_ref - tc, centre = mean;
     for (size_t i = 0; i < from->rates.count; i++) {
         mean += now->mean[i];

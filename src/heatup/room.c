@@ -2,6 +2,7 @@
 #include "heatup/room.h"
 
 #include "heatup/load.h"
+#include "num/root.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -10,15 +11,28 @@ enum { THAW_ROUNDS = 12 };
 static const double WATER_DENSITY = 960.0; /* kg/m3 near boiling */
 /* Gas keeps at least this share of a vessel, however full: the gaps that steam needs. Common practice, no source. */
 static const double GAS_LEAST = 0.1;
+static const double LONGEST = 60 * 86400.0; /* s searched for the time with ample steam */
 
-static bool open_load(fv_room *room, const fv_plant *plant, fv_faults *faults)
+static fv_body *make_body(const fv_body_spec *spec, fv_room_house *house)
+{
+    for (size_t i = 0; i < house->body_count; i++)
+        if (fv_body_is_of(house->bodies[i], spec))
+            return fv_body_copy(house->bodies[i]);
+    fv_body *made = fv_body_new(spec);
+    if (made)
+        house->bodies[house->body_count++] = made;
+    return made;
+}
+
+static bool open_load(fv_room *room, fv_room_house *house)
 {
     const fv_vessel *v = room->vessel;
     fv_text who = {0};
     fv_load_spec spec;
     fv_text_add(&who, "vessel '%s'", v->part.id);
     const fv_status status =
-        who.failed ? FV_FAIL : fv_load_spec_of(&v->load, who.text, plant->site.air.v, v->target.v, &spec, faults);
+        who.failed ? FV_FAIL
+                   : fv_load_spec_of(&v->load, who.text, house->plant->site.air.v, v->target.v, &spec, house->faults);
     fv_text_free(&who);
     if (status == FV_FAIL)
         return false;
@@ -31,7 +45,8 @@ static bool open_load(fv_room *room, const fv_plant *plant, fv_faults *faults)
         return room->bed != NULL;
     }
     room->pieces = spec.pieces;
-    room->body = fv_body_new(&spec.piece);
+    room->solid = spec.mass / spec.piece.density;
+    room->body = make_body(&spec.piece, house);
     return room->body != NULL;
 }
 
@@ -81,25 +96,27 @@ static bool open_walls(fv_room *room, const fv_plant *plant, double site_pressur
     return true;
 }
 
-bool fv_room_open(fv_room *room, const fv_plant *plant, const fv_vessel *vessel, const fv_net_opening *openings, const fv_sat *sat,
-                  double site_pressure, fv_faults *faults)
+bool fv_room_open(fv_room *room, const fv_vessel *vessel, const fv_net_opening *openings, fv_room_house *house)
 {
-    *room = (fv_room){.vessel = vessel, .openings = openings, .opening_count = (int) vessel->opening_count, .sat = sat};
-    const size_t errors = fv_faults_errors(faults);
-    if (!open_load(room, plant, faults) || !open_walls(room, plant, site_pressure)) {
-        if (fv_faults_errors(faults) == errors)
-            fv_error(faults, FV_ERR_SYSTEM, vessel->part.loc, "vessel '%s': out of memory", vessel->part.id);
+    const fv_plant *plant = house->plant;
+    *room = (fv_room){.vessel = vessel,
+                      .openings = openings,
+                      .opening_count = (int)vessel->opening_count,
+                      .sat = house->sat,
+                      .prepared = NAN};
+    const size_t errors = fv_faults_errors(house->faults);
+    if (!open_load(room, house) || !open_walls(room, plant, house->site_pressure)) {
+        if (fv_faults_errors(house->faults) == errors)
+            fv_error(house->faults, FV_ERR_SYSTEM, vessel->part.loc, "vessel '%s': out of memory", vessel->part.id);
         return false;
     }
     const double shell = vessel->shell.mass.v * vessel->shell.specific_heat.v;
     room->shell = isnan(shell) ? 0 : shell;
-    const double solid = room->body ? room->pieces * fv_load_piece_volume(&vessel->load) : 0;
-    const double inside = vessel->volume.v;
-    room->volume = fmax(inside - (isnan(solid) ? 0 : solid), GAS_LEAST * inside);
+    room->volume = fmax(vessel->volume.v - room->solid, GAS_LEAST * vessel->volume.v);
     room->t = plant->site.air.v;
     fv_sat_at_t_point at;
-    fv_sat_at_t(sat, room->t, &at);
-    room->air = fv_air_density(site_pressure - at.p, room->t) * room->volume;
+    fv_sat_at_t(room->sat, room->t, &at);
+    room->air = fv_air_density(house->site_pressure - at.p, room->t) * room->volume;
     room->depth = fv_or(vessel->water, 0);
     return true;
 }
@@ -115,7 +132,7 @@ void fv_room_close(fv_room *room)
 
 double fv_room_bed_wants(const fv_room *room, double site_pressure)
 {
-    if (!room->bed || fv_bed_phase_of(room->bed) != FV_BED_CLIMBING)
+    if (!room->bed || fv_bed_phase_of(room->bed) == FV_BED_THROUGH)
         return 0;
     return fv_bed_wants(room->bed, fv_sat_t(room->sat, site_pressure, NULL));
 }
@@ -133,12 +150,34 @@ static fv_status ask_load(fv_room *room, double dt, double guess)
     return status;
 }
 
+/* Walls beside the hot part of a climbing bed stand at the steam's temperature, the rest of them at the chamber's. The
+ * vessel is taken to be upright: its height is its volume over the bed's area. All the wall's strips answer alike, so
+ * that the heat of both parts together is that of one wall at the mean of the two temperatures. */
+static void part_walls(fv_room *room, const fv_room_step *step)
+{
+    room->beside = 0;
+    room->all_a = room->walls_a;
+    room->all_b = room->walls_b;
+    if (!(step->steam > 0) || !(fv_room_bed_wants(room, step->site_pressure) > 0))
+        return;
+    const fv_load *load = &room->vessel->load;
+    const double height = fmax(load->depth.v, room->vessel->volume.v / load->area.v);
+    room->beside = fmin(1, fv_bed_front(room->bed) / height);
+    room->walls_a *= 1 - room->beside;
+    room->walls_b *= 1 - room->beside;
+}
+
 fv_status fv_room_prepare(fv_room *room, const fv_room_step *step)
 {
-    room->steaming = step->steam > 0;
+    const bool steaming = step->steam > 0;
+    if (room->prepared == step->dt && room->steaming == steaming)
+        return FV_OK;
+    room->prepared = NAN;
+    room->steaming = steaming;
     room->walls_a = room->walls_b = 0;
     for (size_t i = 0; i < room->wall_count; i++) {
-        const fv_heat_outside outside = outside_of(room->vessel->walls[i], step->t_air, step->wind, step->site_pressure);
+        const fv_heat_outside outside =
+            outside_of(room->vessel->walls[i], step->t_air, step->wind, step->site_pressure);
         double a, b;
         if (fv_wall_heat_set_outside(room->walls[i], &outside) == FV_FAIL ||
             fv_wall_heat_probe_held(room->walls[i], step->dt, &a, &b) == FV_FAIL)
@@ -146,34 +185,46 @@ fv_status fv_room_prepare(fv_room *room, const fv_room_step *step)
         room->walls_a += a;
         room->walls_b += b;
     }
-    return ask_load(room, step->dt, room->t);
+    part_walls(room, step);
+    if (ask_load(room, step->dt, room->t) == FV_FAIL)
+        return FV_FAIL;
+    room->prepared = step->dt;
+    return FV_OK;
 }
 
-/* Steam that a climbing front keeps: none comes above it. */
-static fv_status balance_below_front(const fv_room *room, const fv_room_step *step, fv_room_trial *found)
+/* Steam first warms the walls beside the hot part of the bed, then the bed; the chamber gets what comes through. */
+static fv_status balance_bed(const fv_room *room, const fv_room_step *step, double wants, fv_room_trial *found)
 {
-    fv_room_step above = *step;
-    above.steam = 0;
-    if (fv_room_solve(room, &above, found) != FV_OK)
-        return FV_FAIL;
     fv_sat_point at;
     fv_sat_at(room->sat, step->site_pressure, &at);
-    found->h_f = at.h_f;
-    found->heat_load = step->steam * step->dt * (step->enthalpy - at.h_f);
-    found->condensate += step->steam * step->dt;
+    const double each = step->enthalpy - at.h_f, brought = step->steam * step->dt * each;
+    const double beside = fmin(room->beside * (room->all_a + room->all_b * at.t), brought);
+    const double taken = fmin(brought - beside, wants);
+    fv_room_step above = *step;
+    above.steam = (brought - beside - taken) / (each * step->dt);
+    if (fv_room_solve(room, &above, found, found) != FV_OK)
+        return FV_FAIL;
+    const double kept = step->steam - above.steam;
+    found->h_f = (kept * at.h_f + above.steam * found->h_f) / step->steam;
+    found->heat_load = taken;
+    found->heat_walls += beside;
+    found->condensate += kept * step->dt;
+    found->through = taken == wants ? step->dt * (beside + taken) / brought : NAN;
+    found->t_beside = room->beside > 0 && room->all_b > 0 ? (beside / room->beside - room->all_a) / room->all_b : at.t;
     return FV_OK;
 }
 
 fv_status fv_room_balance(fv_room *room, const fv_room_step *step, fv_room_trial *found)
 {
-    if (step->steam > 0 && fv_room_bed_wants(room, step->site_pressure) > 0)
-        return balance_below_front(room, step, found);
-    if (fv_room_solve(room, step, found) != FV_OK)
+    const double wants = step->steam > 0 ? fv_room_bed_wants(room, step->site_pressure) : 0;
+    if (wants > 0)
+        return balance_bed(room, step, wants, found);
+    if (fv_room_solve(room, step, found, found) != FV_OK)
         return FV_FAIL;
     /* What melts does not answer in a straight line: ask again about the temperature found. */
     for (int i = 0; i < THAW_ROUNDS && room->body && !fv_body_is_linear(room->body); i++) {
         const double before = found->t;
-        if (ask_load(room, step->dt, before) == FV_FAIL || fv_room_solve(room, step, found) != FV_OK)
+        if (ask_load(room, step->dt, before) == FV_FAIL || fv_room_solve(room, step, found, found) != FV_OK)
             return FV_FAIL;
         if (fabs(found->t - before) < 1e-9)
             break;
@@ -181,7 +232,15 @@ fv_status fv_room_balance(fv_room *room, const fv_room_step *step, fv_room_trial
     return FV_OK;
 }
 
-/* Condensate gathers on the sump's floor; a drain lets it out by its own head, solved with the depth at the end of the step. */
+void fv_room_shut(fv_room *room)
+{
+    if (room->bed)
+        fv_bed_begin_cooling(room->bed);
+    room->prepared = NAN;
+}
+
+/* Condensate gathers on the sump's floor; a drain lets it out by its own head, solved with the depth at the end of the
+ * step. */
 static void fill_sump(fv_room *room, const fv_room_step *step, double condensate)
 {
     const fv_vessel *v = room->vessel;
@@ -204,7 +263,7 @@ fv_status fv_room_advance(fv_room *room, const fv_room_step *step, const fv_room
 {
     fv_status status = FV_OK;
     if (room->bed) {
-        if (step->steam > 0 && fv_bed_phase_of(room->bed) == FV_BED_CLIMBING)
+        if (step->steam > 0 && fv_bed_phase_of(room->bed) != FV_BED_THROUGH)
             fv_bed_give(room->bed, found->heat_load, fv_sat_t(room->sat, step->site_pressure, NULL),
                         room->soaks * step->steam * step->dt);
         else
@@ -212,14 +271,43 @@ fv_status fv_room_advance(fv_room *room, const fv_room_step *step, const fv_room
     } else if (room->body) {
         status = fv_body_advance(room->body, step->dt, found->t, found->t, room->steaming);
     }
+    const double t_walls = found->t + room->beside * (found->t_beside - found->t);
     for (size_t i = 0; i < room->wall_count; i++)
-        if (fv_wall_heat_advance(room->walls[i], step->dt, found->t, found->t) == FV_FAIL)
+        if (fv_wall_heat_advance(room->walls[i], step->dt, t_walls, t_walls) == FV_FAIL)
             status = FV_FAIL;
     fill_sump(room, step, found->condensate);
     room->t = found->t;
     room->pressure = found->pressure;
     room->air = found->air;
+    room->prepared = NAN;
     return status;
+}
+
+typedef struct {
+    const fv_room *room;
+    double t, target;
+} ample;
+
+static double over_target(double time, double *slope, void *context)
+{
+    const ample *a = context;
+    *slope = 0;
+    return fv_body_core_after(a->room->body, time, a->t, 0, true) - a->target;
+}
+
+double fv_room_ample_time(const fv_room *room, double t, double target)
+{
+    ample a = {room, t, target};
+    double low = 1e-3, high = 60, time, slope;
+    if (target >= t)
+        return NAN;
+    if (!room->body || over_target(low, &slope, &a) >= 0)
+        return 0;
+    while (high < LONGEST && over_target(high, &slope, &a) < 0) {
+        low = high;
+        high *= 2;
+    }
+    return high < LONGEST && fv_root_between(over_target, &a, low, high, low, 1e-6, &time) == FV_OK ? time : NAN;
 }
 
 double fv_room_core(const fv_room *room)

@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 /* One vessel in time: load, walls, shell, gas and openings, and the balance that gives the chamber's temperature.
  *
- * Over a step the chamber's temperature is one value, the one at which everything in it together takes what the steam brings. Pieces and
- * walls answer to that constant temperature exactly; gas and shell go from the last step's value to it. So heat is conserved to rounding, there
- * is no ringing when a step is long, and what a piece sees over many steps has the right mean (second order in the step). */
+ * Over a step the chamber's temperature is one value, the one at which everything in it together takes what the steam
+ * brings. Pieces and walls answer to that constant temperature exactly; gas and shell go from the last step's value to
+ * it. So heat is conserved to rounding, there is no ringing when a step is long, and what a piece sees over many steps
+ * has the right mean (second order in the step). */
 #ifndef FARVESSEL_HEATUP_ROOM_H
 #define FARVESSEL_HEATUP_ROOM_H
 
@@ -25,15 +26,16 @@ typedef struct {
 
 /* What a step would do, by the chamber's temperature t. */
 typedef struct {
-    double t, pressure;          /* K, Pa gauge */
-    double air;                  /* kg in the chamber at the end */
-    double out, drawn;           /* kg/s of gas out, of air in */
-    double vented;               /* kg/s of vapour out */
+    double t, pressure;                       /* K, Pa gauge */
+    double air;                               /* kg in the chamber at the end */
+    double out, drawn;                        /* kg/s of gas out, of air in */
+    double vented;                            /* kg/s of vapour out */
     double heat_load, heat_walls, heat_shell; /* J over the step */
     double heat_vented, heat_air, heat_gas;   /* J: vapour out, air in warmed, gas stored */
-    double condensate;           /* kg over the step */
-    double h_f;                  /* J/kg at which condensate leaves */
-    double gap;                  /* J: taken less brought */
+    double condensate;                        /* kg over the step */
+    double h_f;                               /* J/kg at which condensate leaves, the mean */
+    double t_beside;                          /* K, of the walls beside the hot part of a bed */
+    double through;                           /* s into the step when a bed's front came out at the top; NaN */
 } fv_room_trial;
 
 typedef struct {
@@ -46,42 +48,59 @@ typedef struct {
     double pieces;
     fv_wall_heat **walls;
     size_t wall_count;
-    double shell;  /* J/K */
-    double volume; /* m3 of gas */
-    double load_mass;
-    double soaks; /* share of its condensate that the load takes up */
+    double shell;            /* J/K */
+    double volume;           /* m3 of gas */
+    double load_mass, solid; /* kg; m3 of pieces */
+    double soaks;            /* share of its condensate that the load takes up */
     /* state */
     double t, pressure, air; /* K, Pa gauge, kg */
     double sump;             /* kg of condensate over the holes */
     double depth;            /* m of water over the holes */
     bool steaming;           /* pieces see the condensing coefficient */
     /* answers to a constant t over the coming step: heat = a + b t */
+    double prepared; /* s, the step they are for; NaN: none */
     double load_a, load_b, walls_a, walls_b;
+    double beside;       /* share of the walls that stands beside the hot part of a bed */
+    double all_a, all_b; /* of all the walls */
 } fv_room;
 
+/* Where rooms stand. Bodies already made for others, still even, are copied rather than made again. */
+typedef struct {
+    const fv_plant *plant;
+    const fv_sat *sat;
+    double site_pressure;
+    fv_faults *faults;
+    const fv_body **bodies; /* room for one per vessel */
+    size_t body_count;
+} fv_room_house;
 /* false: out of memory or a load that makes no sense, said in faults. */
-bool fv_room_open(fv_room *room, const fv_plant *plant, const fv_vessel *vessel, const fv_net_opening *openings, const fv_sat *sat,
-                  double site_pressure, fv_faults *faults);
+bool fv_room_open(fv_room *room, const fv_vessel *vessel, const fv_net_opening *openings, fv_room_house *house);
 void fv_room_close(fv_room *room);
 
 /* Asks load and walls how they will answer; before fv_room_balance for each dt. */
 fv_status fv_room_prepare(fv_room *room, const fv_room_step *step);
-/* A bed whose front still climbs keeps all steam from the chamber; J it still wants, else 0. */
+/* J that a bed still takes before steam comes out at its top; 0 where it is through, or there is none. */
 double fv_room_bed_wants(const fv_room *room, double site_pressure);
-/* room_balance.c: the root by itself. */
-fv_status fv_room_solve(const fv_room *room, const fv_room_step *step, fv_room_trial *found);
-/* Finds the temperature at which the gap is nil. */
+/* room_balance.c: temperature and pressure at which all balances, near a guess. */
+fv_status fv_room_solve(const fv_room *room, const fv_room_step *step, const fv_room_trial *guess,
+                        fv_room_trial *found);
+/* The same, a climbing bed and a melting load included. `found` holds the guess. */
 fv_status fv_room_balance(fv_room *room, const fv_room_step *step, fv_room_trial *found);
+/* Its steam is shut off for now: a bed begins to cool. */
+void fv_room_shut(fv_room *room);
+/* s that a load still even at its start takes to the target in a chamber that stands at t; NaN: never. A bed, through
+ * which steam passes as fast as it comes, takes no time. */
+double fv_room_ample_time(const fv_room *room, double t, double target);
 /* Goes on by the step as found. */
 fv_status fv_room_advance(fv_room *room, const fv_room_step *step, const fv_room_trial *found);
 
-double fv_room_core(const fv_room *room);        /* K, coldest point of the load; chamber where there is none */
-double fv_room_hottest(const fv_room *room);     /* K, warmest of centre and mean: what must be cool before opening */
+double fv_room_core(const fv_room *room);    /* K, coldest point of the load; chamber where there is none */
+double fv_room_hottest(const fv_room *room); /* K, warmest of centre and mean: what must be cool before opening */
 double fv_room_surface(const fv_room *room);
 /* Core after a part of the step with the chamber at t. */
 double fv_room_core_after(const fv_room *room, double part, double t);
-double fv_room_air_share(const fv_room *room);   /* by volume */
+double fv_room_air_share(const fv_room *room);                     /* by volume */
 double fv_room_boiling(const fv_room *room, double site_pressure); /* K at the chamber's own pressure */
-double fv_room_wall_losses(const fv_room *room); /* J out of the outer faces since the start */
+double fv_room_wall_losses(const fv_room *room);                   /* J out of the outer faces since the start */
 
 #endif

@@ -1,11 +1,13 @@
 /* SPDX-License-Identifier: MIT */
 /* The balances of a chamber over a step, for a given temperature t of its gas:
  *
- *   air      m_a1 - m_a0 = dt (drawn - out y_a),    m_a1 = (p_site + dp - p_sat(t)) V / (R_air t)
- *   vapour   m_v1 - m_v0 = dt (steam - out y_v) - condensate,    m_v1 = rho_g(t) V
- *   heat     dt steam (h_v - h_f) = load + walls + shell + (vapour out and stored) (h_g - h_f) + air drawn in, warmed + air stored, warmed
+ *   air      m_a1 - m_a0 = dt (drawn - out y),    m_a1 = (p_site + dp - p_sat(t)) V / (R_air t)
+ *   vapour   m_v1 - m_v0 = dt (steam - out (1 - y)) - condensate,    m_v1 = rho_g(t) V
+ *   heat     dt steam (h_v - h_f) = load + walls + shell + (vapour out and stored) (h_g - h_f) + air drawn in, warmed
+ *            + air stored, warmed
  *
- * The first gives the pressure dp, the last the gap that must vanish; both rise all the way with their unknown. */
+ * y is the share of air in the gas by mass. The first gives the pressure dp, the last the gap that must vanish; both
+ * rise all the way with their unknown, and their slopes are exact, so that a few steps of Newton's do. */
 #include "heatup/room.h"
 #include "num/root.h"
 
@@ -13,107 +15,134 @@
 
 static const double R_AIR = 287.05287; /* J/kg/K, ISO 2533 */
 static const double CP_AIR = 1006.0;   /* J/kg/K, dry air near 50 degC (Incropera & DeWitt, table A.4; from memory) */
-static const double PRESSURE_TOLERANCE = 1e-7;   /* Pa */
-static const double TEMPERATURE_TOLERANCE = 1e-11; /* K */
+static const double PRESSURE_TOLERANCE = 1e-7;     /* Pa */
+static const double PRESSURE_MOST = 1e8;           /* Pa */
+static const double TEMPERATURE_TOLERANCE = 1e-10; /* K */
+static const double COLDEST = 150, HOTTEST = 480;  /* K, where a chamber is looked for */
+
+/* A quantity and how it changes with pressure and temperature. */
+typedef struct {
+    double v, by_p, by_t;
+} slopes;
 
 typedef struct {
     const fv_room *room;
     const fv_room_step *step;
+    double rho_outside, vapour_before;
+    double t;
     fv_sat_at_t_point sat;
-    double vapour_before;
-    fv_room_trial *trial;
+    slopes air, share, out, drawn; /* kg; by mass; kg/s */
 } balance;
 
-/* Air balance at chamber pressure p, its openings' flows left in the trial. */
+/* Gas in the chamber at pressure p, and what its openings pass. */
+static void exchange(balance *b, double p)
+{
+    const fv_room *room = b->room;
+    const double storage = room->volume / (R_AIR * b->t), vapour = b->sat.rho_g * room->volume;
+    const double vapour_by_t = b->sat.drho_g_dt * room->volume;
+    const double air = fmax(0, (b->step->site_pressure + p - b->sat.p) * storage), gas = air + vapour;
+    b->air = (slopes){air, storage, -b->sat.dp_dt * storage - air / b->t};
+    b->share = (slopes){air / gas, vapour * b->air.by_p / (gas * gas),
+                        (vapour * b->air.by_t - air * vapour_by_t) / (gas * gas)};
+    const double rho = gas / room->volume;
+    const double rho_by_p = storage / room->volume, rho_by_t = (b->air.by_t + vapour_by_t) / room->volume;
+    b->out = b->drawn = (slopes){0, 0, 0};
+    for (int j = 0; j < room->opening_count; j++) {
+        const fv_net_opening *o = &room->openings[j];
+        double by_p;
+        const double m = fv_opening_flow(o, b->step->site_pressure, b->rho_outside, rho, p, &by_p);
+        const double by_rho = (m > 0 ? 0.5 * m / rho : 0) - by_p * FV_GRAVITY * o->height;
+        slopes *sum = m > 0 ? &b->out : &b->drawn;
+        const double sign = m > 0 ? 1 : -1;
+        sum->v += sign * m;
+        sum->by_p += sign * (by_p + by_rho * rho_by_p);
+        sum->by_t += sign * by_rho * rho_by_t;
+    }
+}
+
 static double air_gap(double p, double *slope, void *context)
 {
     balance *b = context;
-    const fv_room *room = b->room;
-    const fv_room_step *step = b->step;
-    const double storage = room->volume / (R_AIR * b->trial->t);
-    const double air = fmax(0, (step->site_pressure + p - b->sat.p) * storage), vapour = b->sat.rho_g * room->volume;
-    const double share = air / (air + vapour), rho = (air + vapour) / room->volume;
-    const double rho_outside = fv_air_density(step->site_pressure, step->t_air);
-    double out = 0, drawn = 0, by_p = 0;
-    for (int j = 0; j < room->opening_count; j++) {
-        double own;
-        const double m = fv_opening_flow(&room->openings[j], step->site_pressure, rho_outside, rho, p, &own);
-        if (m > 0) {
-            out += m;
-            by_p += own * share;
-        } else {
-            drawn -= m;
-            by_p += own;
-        }
-    }
-    const double share_by_p = storage * vapour / ((air + vapour) * (air + vapour));
-    *slope = storage + step->dt * (by_p + out * share_by_p);
-    b->trial->air = air;
-    b->trial->pressure = p;
-    b->trial->out = out;
-    b->trial->drawn = drawn;
-    b->trial->vented = out * (1 - share);
-    return air - room->air + step->dt * (out * share - drawn);
+    const double dt = b->step->dt;
+    exchange(b, p);
+    *slope = b->air.by_p + dt * (b->out.by_p * b->share.v + b->out.v * b->share.by_p - b->drawn.by_p);
+    return b->air.v - b->room->air + dt * (b->out.v * b->share.v - b->drawn.v);
 }
 
-/* Pressure at which air balances; never below the vapour's own. */
-static fv_status find_pressure(balance *b)
+/* How the pressure follows the temperature where the air balances. */
+static double pressure_by_t(const balance *b, double by_p)
 {
-    const double least = b->sat.p - b->step->site_pressure;
-    double slope, high = fmax(least, b->room->pressure) + 1, reach = 1;
-    while (air_gap(high, &slope, b) < 0) {
-        reach *= 4;
-        high = fmax(least, b->room->pressure) + reach;
-        if (reach > 1e8)
-            return FV_FAIL;
-    }
-    double p;
-    if (fv_root_between(air_gap, b, least, high, b->room->pressure, PRESSURE_TOLERANCE, &p) != FV_OK)
-        return FV_FAIL;
-    air_gap(p, &slope, b);
-    return FV_OK;
+    const double dt = b->step->dt;
+    return -(b->air.by_t + dt * (b->out.by_t * b->share.v + b->out.v * b->share.by_t - b->drawn.by_t)) / by_p;
 }
+
+/* Along the line on which air balances. */
+static double along(const slopes *s, double p_by_t)
+{
+    return s->by_t + s->by_p * p_by_t;
+}
+
+typedef struct {
+    balance b;
+    fv_room_trial *trial;
+} heat_search;
 
 static double heat_gap(double t, double *slope, void *context)
 {
-    balance *b = context;
+    heat_search *search = context;
+    balance *b = &search->b;
     const fv_room *room = b->room;
     const fv_room_step *step = b->step;
-    fv_room_trial *r = b->trial;
-    *r = (fv_room_trial){.t = t};
-    *slope = 0;
+    fv_room_trial *r = search->trial;
+    const double guess = r->pressure, dt = step->dt;
+    double p, by_p;
+    b->t = t;
     fv_sat_at_t(room->sat, t, &b->sat);
-    if (find_pressure(b) != FV_OK)
+    /* never below the vapour's own pressure */
+    if (fv_root_rising(air_gap, b, guess, b->sat.p - step->site_pressure, PRESSURE_MOST, PRESSURE_TOLERANCE, &p) !=
+        FV_OK)
         return NAN;
-    const double latent = b->sat.h_g - b->sat.h_f;
-    const double stored = b->sat.rho_g * room->volume - b->vapour_before;
-    r->heat_load = room->load_a + room->load_b * t;
-    r->heat_walls = room->walls_a + room->walls_b * t;
-    r->heat_shell = room->shell * (t - room->t);
-    r->heat_vented = r->vented * step->dt * latent;
-    r->heat_air = r->drawn * step->dt * CP_AIR * (t - step->t_air);
-    r->heat_gas = stored * latent + r->air * CP_AIR * (t - room->t);
-    r->h_f = b->sat.h_f;
-    r->condensate = (step->steam - r->vented) * step->dt - stored;
-    r->gap = r->heat_load + r->heat_walls + r->heat_shell + r->heat_vented + r->heat_air + r->heat_gas -
-             step->steam * step->dt * (step->enthalpy - b->sat.h_f);
-    return r->gap;
+    air_gap(p, &by_p, b);
+    const double latent = b->sat.h_g - b->sat.h_f, latent_by_t = b->sat.dh_g_dt - b->sat.dh_f_dt;
+    const double stored = b->sat.rho_g * room->volume - b->vapour_before, air = b->air.v, drawn = b->drawn.v;
+    const double vented = b->out.v * (1 - b->share.v), p_by_t = pressure_by_t(b, by_p);
+    *r = (fv_room_trial){.t = t,
+                         .pressure = p,
+                         .air = air,
+                         .out = b->out.v,
+                         .drawn = drawn,
+                         .vented = vented,
+                         .heat_load = room->load_a + room->load_b * t,
+                         .heat_walls = room->walls_a + room->walls_b * t,
+                         .heat_shell = room->shell * (t - room->t),
+                         .heat_vented = vented * dt * latent,
+                         .heat_air = drawn * dt * CP_AIR * (t - step->t_air),
+                         .heat_gas = stored * latent + air * CP_AIR * (t - room->t),
+                         .condensate = (step->steam - vented) * dt - stored,
+                         .h_f = b->sat.h_f,
+                         .through = NAN};
+    const double vented_by_t = along(&b->out, p_by_t) * (1 - b->share.v) - b->out.v * along(&b->share, p_by_t);
+    *slope = room->load_b + room->walls_b + room->shell + dt * (vented_by_t * latent + vented * latent_by_t) +
+             dt * CP_AIR * (along(&b->drawn, p_by_t) * (t - step->t_air) + drawn) +
+             b->sat.drho_g_dt * room->volume * latent + stored * latent_by_t +
+             CP_AIR * (along(&b->air, p_by_t) * (t - room->t) + air) + step->steam * dt * b->sat.dh_f_dt;
+    return r->heat_load + r->heat_walls + r->heat_shell + r->heat_vented + r->heat_air + r->heat_gas -
+           step->steam * dt * (step->enthalpy - b->sat.h_f);
 }
 
-fv_status fv_room_solve(const fv_room *room, const fv_room_step *step, fv_room_trial *found)
+fv_status fv_room_solve(const fv_room *room, const fv_room_step *step, const fv_room_trial *guess, fv_room_trial *found)
 {
     fv_sat_at_t_point before;
     fv_sat_at_t(room->sat, room->t, &before);
-    balance b = {.room = room, .step = step, .vapour_before = before.rho_g * room->volume, .trial = found};
-    const double boiling = fv_sat_t(room->sat, step->site_pressure + fmax(room->pressure, 0), NULL);
-    double low = fmin(fmin(room->t, step->t_air), boiling) - 5, high = fmax(room->t, boiling) + 1, slope;
-    for (int i = 0; i < 60 && heat_gap(low, &slope, &b) > 0; i++)
-        low -= 10 * (1 + i);
-    for (int i = 0; i < 60 && heat_gap(high, &slope, &b) < 0; i++)
-        high += 2 * (1 + i);
-    double t;
-    if (fv_root_between(heat_gap, &b, low, high, room->t, TEMPERATURE_TOLERANCE, &t) != FV_OK)
+    heat_search search = {.b = {.room = room,
+                                .step = step,
+                                .rho_outside = fv_air_density(step->site_pressure, step->t_air),
+                                .vapour_before = before.rho_g * room->volume},
+                          .trial = found};
+    const double start = guess->t;
+    found->pressure = guess->pressure;
+    double t, slope;
+    if (fv_root_rising(heat_gap, &search, start, COLDEST, HOTTEST, TEMPERATURE_TOLERANCE, &t) != FV_OK)
         return FV_FAIL;
-    heat_gap(t, &slope, &b);
-    return FV_OK;
+    return isnan(heat_gap(t, &slope, &search)) ? FV_FAIL : FV_OK;
 }

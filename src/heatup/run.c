@@ -5,12 +5,21 @@
 #include <math.h>
 #include <stdlib.h>
 
-static const double STEP_FIRST = 2.0;      /* s after anything was switched */
+/* All at fineness 1. */
+static const double STEP_FIRST = 60.0;     /* s */
 static const double STEP_LEAST = 0.25;     /* s */
 static const double STEP_MOST = 1800.0;    /* s */
-static const double CHAMBER_MOST = 1.0;    /* K by which a chamber may change over a step, at fineness 1 */
-static const double GROWTH = 1.6;
-enum { CUTS_MOST = 12, STEPS_MOST = 2000000 };
+static const double STEP_SWITCHED = 120.0; /* s at most after anything was switched */
+static const double OPEN_MOST = 2.0;       /* K by which a chamber with steam may change over a step */
+static const double FULL_MOST = 0.4;       /* K, one about to be full */
+static const double SHUT_MOST = 5.0;       /* K, one without */
+static const double GROWTH = 2.0;
+enum {
+    CUTS_MOST = 12,
+    RETRIES_MOST = 6, /* where no balance is found */
+    HURRY_MOST = 40,  /* shortest steps in a row, then the shortest is made longer */
+    STEPS_MOST = 2000000
+};
 
 void fv_heat_defaults(fv_heat_options *options)
 {
@@ -36,30 +45,57 @@ static bool allocate(fv_run *run)
     run->boilers = calloc(plant->boiler_count + 1, sizeof *run->boilers);
     run->actions = calloc(plant->action_count + 1, sizeof *run->actions);
     run->line_warm = calloc(plant->line_count + 1, sizeof(bool));
-    run->line_sums = calloc(plant->line_count + 1, sizeof(double));
+    run->bodies = calloc(plant->vessel_count + 1, sizeof *run->bodies);
     run->fire = calloc(plant->boiler_count + 1, sizeof(double));
     run->solved_fire = calloc(plant->boiler_count + 1, sizeof(double));
     run->chambers = calloc(plant->vessel_count + 1, sizeof *run->chambers);
     run->solved_chambers = calloc(plant->vessel_count + 1, sizeof *run->solved_chambers);
+    run->stored = calloc(plant->boiler_count + 1, sizeof *run->stored);
+    run->solved_stored = calloc(plant->boiler_count + 1, sizeof *run->stored);
     run->valve_open = run->net ? calloc(fv_network_valve_count(run->net) + 1, sizeof(double)) : NULL;
-    return r->vessels && r->boilers && r->line_loss && r->line_condensate && run->solver && run->state && run->vessels && run->boilers &&
-           run->actions && run->line_warm && run->line_sums && run->fire && run->solved_fire && run->chambers && run->solved_chambers &&
-           run->valve_open;
+    run->trace = (fv_trace){.order = calloc(plant->line_count + 1, sizeof(int)),
+                            .leaving = calloc(plant->node_count + 1, sizeof(int)),
+                            .queue = calloc(plant->node_count + 1, sizeof(int)),
+                            .at_node = calloc(plant->node_count + 1, sizeof(double)),
+                            .sum = calloc(plant->line_count + 1, sizeof(double))};
+    const void *const all[] = {r->vessels,         r->boilers,         r->line_loss,         r->line_condensate,
+                               run->solver,        run->state,         run->vessels,         run->boilers,
+                               run->actions,       run->line_warm,     run->bodies,          run->fire,
+                               run->solved_fire,   run->chambers,      run->solved_chambers, run->stored,
+                               run->solved_stored, run->valve_open,    run->trace.order,     run->trace.leaving,
+                               run->trace.queue,   run->trace.at_node, run->trace.sum};
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++)
+        if (!all[i])
+            return false;
+    return true;
+}
+
+static void open_history(const fv_run *run, size_t i)
+{
+    const fv_vessel_run *v = &run->vessels[i];
+    fv_vessel_history *h = &run->result->vessels[i];
+    h->opened = h->steam_on = h->full = h->core = h->hold = h->cool = NAN;
+    h->starved_since = h->settles = h->hold_broken = h->steam_least_in_hold = NAN;
+    h->core_ample = fv_room_ample_time(&v->room, run->t_boil, run->plant->vessels[i]->target.v);
 }
 
 static bool open_rooms(fv_run *run)
 {
+    fv_room_house house = {.plant = run->plant,
+                           .sat = run->sat,
+                           .site_pressure = run->site_pressure,
+                           .faults = run->faults,
+                           .bodies = run->bodies};
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
         fv_vessel_run *v = &run->vessels[i];
         const fv_net_opening *openings = run->net->openings + run->net->vessels[i].first_opening;
-        if (!fv_room_open(&v->room, run->plant, run->plant->vessels[i], openings, run->sat, run->site_pressure, run->faults))
+        if (!fv_room_open(&v->room, run->plant->vessels[i], openings, &house))
             return false;
-        v->hold_since = NAN;
-        v->target_seen = fv_room_core(&v->room);
+        v->hold_since = v->falls_since = v->from_full_before = NAN;
+        v->core = v->core_before = fv_room_core(&v->room);
+        v->hottest = fv_room_hottest(&v->room);
         v->t_before = v->room.t;
-        fv_vessel_history *h = &run->result->vessels[i];
-        h->opened = h->steam_on = h->full = h->core = h->hold = h->cool = h->core_ample = NAN;
-        h->starved_since = h->settles = h->hold_broken = h->steam_least_in_hold = NAN;
+        open_history(run, i);
     }
     return true;
 }
@@ -78,8 +114,10 @@ static bool open_run(fv_run *run)
     run->t_boil = at.t;
     run->h_f_boil = at.h_f;
     run->result->boiling_point = at.t;
-    if (!open_rooms(run) || !fv_actions_open(run) || !fv_series_open(run))
+    if (!open_rooms(run))
         return false;
+    fv_actions_open(run);
+    fv_series_open(run);
     fv_boilers_open(run);
     return true;
 }
@@ -96,7 +134,14 @@ static void close_run(fv_run *run)
     free(run->boilers);
     free(run->actions);
     free(run->line_warm);
-    free(run->line_sums);
+    free(run->bodies);
+    free(run->trace.order);
+    free(run->trace.leaving);
+    free(run->trace.queue);
+    free(run->trace.at_node);
+    free(run->trace.sum);
+    free(run->stored);
+    free(run->solved_stored);
     free(run->fire);
     free(run->solved_fire);
     free(run->chambers);
@@ -105,60 +150,110 @@ static void close_run(fv_run *run)
     free(run->rows);
 }
 
-/* Largest change of a chamber over the step just tried, K. */
+/* K by which a chamber may change over a step. One that comes near the boiling point bends off sharply there. */
+static double allowed(const fv_run *run, const fv_vessel_run *v)
+{
+    if (v->state != STEAM_OPEN)
+        return SHUT_MOST;
+    const double to_full = run->t_boil - FV_FULL_WITHIN - v->room.t;
+    return v->counted_full ? OPEN_MOST : fmax(FULL_MOST, fmin(OPEN_MOST, 0.5 * to_full));
+}
+
+/* Largest change of a chamber over the step just tried, as a part of what is allowed. */
 static double chamber_change(const fv_run *run)
 {
     double largest = 0;
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
         const fv_vessel_run *v = &run->vessels[i];
-        if (v->state != STEAM_WAITING && !v->asleep)
-            largest = fmax(largest, fabs(v->trial.t - v->room.t));
+        if (fv_followed(v))
+            largest = fmax(largest, fabs(v->trial.t - v->room.t) / allowed(run, v));
     }
-    return largest;
+    return largest * run->options->fineness;
+}
+
+/* A plant that flutters is not followed into every flutter. */
+static double shortest(const fv_run *run)
+{
+    const double least = STEP_LEAST / run->options->fineness;
+    return run->hurried > HURRY_MOST ? least * (run->hurried - HURRY_MOST) : least;
+}
+
+/* Network and rooms over dt, or over less where no balance is found over all of it. */
+static fv_status try_moment(fv_run *run, double *dt)
+{
+    fv_faults *kept = run->faults;
+    fv_status status = FV_FAIL;
+    for (int i = 0; i < RETRIES_MOST && status == FV_FAIL; i++) {
+        const bool last = i + 1 == RETRIES_MOST;
+        run->faults = last ? kept : fv_faults_new();
+        if (i > 0)
+            *dt *= 0.25;
+        status = fv_moment(run, *dt);
+        if (status == FV_FAIL) {
+            run->result->audit.repeated++;
+            run->state_fresh = false;
+        }
+        if (!last)
+            fv_faults_free(run->faults);
+    }
+    run->faults = kept;
+    return status;
 }
 
 /* Tries steps until one is fine enough and ends no later than the first event; its length, or NaN. */
 static double find_step(fv_run *run)
 {
-    const double most = CHAMBER_MOST / run->options->fineness, least = STEP_LEAST / run->options->fineness;
     double dt = fmin(run->dt, fmin(fv_actions_next(run), run->options->until) - run->t);
     for (int cut = 0;; cut++) {
-        if (fv_moment(run, dt) == FV_FAIL)
+        const fv_status status = try_moment(run, &dt);
+        if (status == FV_FAIL)
             return NAN;
-        const double change = chamber_change(run);
-        if (change > 1.5 * most && dt > least) {
-            dt = fmax(least, dt * fmax(0.2, 0.8 * most / change));
+        if (fv_charge_cold_lines(run))
+            continue;
+        const double change = chamber_change(run), least = shortest(run);
+        if (change > 1.5 && dt > least) {
+            dt = fmax(least, dt * fmax(0.1, 0.8 / change));
             run->result->audit.repeated++;
             continue;
         }
         const double event = fv_events_next(run, dt);
-        if (cut >= CUTS_MOST || event >= dt * (1 - 1e-9) || event >= dt - 1e-9)
-            return dt;
-        dt = fmax(event, 1e-9);
-        run->result->audit.repeated++;
+        if (cut < CUTS_MOST && event < dt * (1 - 1e-9) && event < dt - 1e-9) {
+            dt = fmax(event, 1e-9);
+            run->result->audit.repeated++;
+            continue;
+        }
+        run->result->audit.loose += status == FV_DOUBTFUL;
+        return dt;
     }
+}
+
+/* On a ladder of lengths, so that what is worked out for one length serves several steps. */
+static double on_ladder(double dt)
+{
+    return exp2(floor(3 * log2(dt)) / 3);
 }
 
 static void grow_step(fv_run *run, double taken, double change)
 {
-    const double most = CHAMBER_MOST / run->options->fineness;
-    const double factor = change > 0 ? fmin(GROWTH, 0.9 * most / change) : GROWTH;
-    run->dt = fmin(STEP_MOST / run->options->fineness, fmax(STEP_FIRST / run->options->fineness, taken * fmax(factor, 0.3)));
+    const double finer = run->options->fineness, least = shortest(run);
+    const double factor = change > 0 ? fmin(GROWTH, 0.9 / change) : GROWTH;
+    run->hurried = taken <= 1.5 * least && change > 1 ? run->hurried + 1 : 0;
+    run->dt = on_ladder(fmin(STEP_MOST / finer, fmax(least, taken * fmax(factor, 0.3))));
 }
 
 static bool take_step(fv_run *run, double dt)
 {
+    fv_boilers_pay(run, dt);
     if (!fv_series_add(run, dt))
         return false;
     fv_books_add(run, dt);
+    fv_events_find(run, dt);
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
         fv_vessel_run *v = &run->vessels[i];
-        if (v->state == STEAM_WAITING || v->asleep)
-            continue;
-        v->t_before = v->room.t;
-        if (fv_room_advance(&v->room, &v->step, &v->trial) == FV_FAIL) {
-            fv_error(run->faults, FV_ERR_NUMERICS, run->plant->vessels[i]->part.loc, "vessel '%s': its load could not be followed",
-                     run->plant->vessels[i]->part.id);
+        v->begun = v->begun || fv_followed(v);
+        if (fv_followed(v) && fv_room_advance(&v->room, &v->step, &v->trial) == FV_FAIL) {
+            fv_error(run->faults, FV_ERR_NUMERICS, run->plant->vessels[i]->part.loc,
+                     "vessel '%s': its load could not be followed", run->plant->vessels[i]->part.id);
             return false;
         }
     }
@@ -174,59 +269,36 @@ static bool take_step(fv_run *run, double dt)
 static void keep_states(fv_run *run)
 {
     fv_heat_result *r = run->result;
+    size_t holding = 0;
     if (!run->state_fresh)
         return;
     if (!r->at_first_steam)
         r->at_first_steam = fv_state_copy(run);
-    bool all = true, any = false;
     for (size_t i = 0; i < run->plant->vessel_count; i++)
-        if (run->vessels[i].state == STEAM_OPEN) {
-            any = true;
-            all = all && run->vessels[i].holding;
-        }
-    if (any && all && !r->in_hold)
-        r->in_hold = fv_state_copy(run);
+        holding += run->vessels[i].state == STEAM_OPEN && run->vessels[i].holding;
+    if (holding <= run->most_in_hold)
+        return;
+    run->most_in_hold = holding;
+    fv_steady_result_free(r->in_hold);
+    r->in_hold = fv_state_copy(run);
 }
 
 /* From here on a vessel's allowed time runs: its steam is open and a boiler gives some, whether any arrives or not. */
 static void note_opened(fv_run *run)
 {
+    if (!fv_boilers_steaming(run))
+        return;
     for (size_t i = 0; i < run->plant->vessel_count; i++)
         if (run->vessels[i].state == STEAM_OPEN && isnan(run->result->vessels[i].opened))
             run->result->vessels[i].opened = run->t;
 }
 
-/* After a switch the first step is short, and cold lines that steam now enters are charged. */
-static bool switch_over(fv_run *run)
-{
-    fv_actions_do(run);
-    if (!fv_boilers_light(run))
-        return false;
-    if (!run->switched)
-        return true;
-    run->switched = false;
-    run->dt = fmin(run->dt, STEP_FIRST / run->options->fineness);
-    if (!fv_boilers_steaming(run))
-        return true;
-    note_opened(run);
-    if (fv_moment(run, run->dt) == FV_FAIL)
-        return false;
-    fv_charge_cold_lines(run);
-    return true;
-}
-
 /* Nothing will ever open its steam. */
 static bool stays_shut(const fv_run *run, size_t i)
 {
-    const fv_vessel *vessel = run->plant->vessels[i];
-    if (run->vessels[i].state != STEAM_WAITING || !isnan(run->vessels[i].opens_at) || vessel->start_after)
-        return false;
-    for (size_t k = 0; k < run->plant->action_count; k++) {
-        const fv_action *action = run->plant->actions[k];
-        if (!run->actions[k].done && action->vessel && fv_plant_vessel_index(run->plant, action->vessel) == (int) i)
-            return false;
-    }
-    return true;
+    const fv_vessel_run *v = &run->vessels[i];
+    return v->state == STEAM_WAITING && isnan(v->opens_at) && !run->plant->vessels[i]->start_after &&
+           !fv_actions_may_open(run, (int)i);
 }
 
 /* Nothing is left to wait for when only the cores matter. */
@@ -241,8 +313,13 @@ static bool all_reached(const fv_run *run)
 static bool follow(fv_run *run, const fv_progress *progress)
 {
     for (size_t i = 0; i < STEPS_MOST && run->t < run->options->until - 1e-6; i++) {
-        if (!switch_over(run))
+        fv_actions_do(run);
+        if (!fv_boilers_light(run))
             return false;
+        note_opened(run);
+        if (run->switched)
+            run->dt = fmin(run->dt, STEP_SWITCHED / run->options->fineness);
+        run->switched = false;
         if (i % 16 == 0 && !fv_progress_tick(progress, run->t / run->options->until, "following the plant")) {
             run->result->stopped = true;
             return true;
@@ -250,21 +327,24 @@ static bool follow(fv_run *run, const fv_progress *progress)
         const double dt = find_step(run);
         if (isnan(dt)) {
             if (fv_faults_errors(run->faults) == 0)
-                fv_error(run->faults, FV_ERR_NUMERICS, run->plant->loc, "no balance was found %.1f min after the start", run->t / 60);
+                fv_error(run->faults, FV_ERR_NUMERICS, run->plant->loc, "no balance was found %.1f min after the start",
+                         run->t / 60);
             return false;
         }
-        const double change = chamber_change(run);
+        const double change = chamber_change(run), wanted = run->dt;
         if (!take_step(run, dt))
             return false;
         keep_states(run);
-        grow_step(run, dt, change);
+        /* a step cut short by an event says nothing against the length before */
+        grow_step(run, change < 0.5 ? fmax(dt, 0.5 * wanted) : dt, change);
         if (fv_all_settled(run, dt) || (run->options->stop_at_core && all_reached(run)))
             return true;
     }
     return true;
 }
 
-fv_heat_result *fv_heat_run(const fv_plant *plant, const fv_heat_options *options, const fv_progress *progress, fv_faults *faults)
+fv_heat_result *fv_heat_run(const fv_plant *plant, const fv_heat_options *options, const fv_progress *progress,
+                            fv_faults *faults)
 {
     fv_run run = {.plant = plant, .options = options, .faults = faults, .dt = STEP_FIRST / options->fineness};
     run.result = calloc(1, sizeof *run.result);
@@ -293,8 +373,17 @@ void fv_heat_free(fv_heat_result *result)
     if (!result)
         return;
     fv_series *s = &result->series;
-    double *matrices[] = {s->time,         s->core,           s->chamber,         s->surface,     s->vessel_steam, s->air_share,
-                          s->vessel_pressure, s->boiler_steam, s->boiler_pressure, s->boiler_fuel, s->demand};
+    double *matrices[] = {s->time,
+                          s->core,
+                          s->chamber,
+                          s->surface,
+                          s->vessel_steam,
+                          s->air_share,
+                          s->vessel_pressure,
+                          s->boiler_steam,
+                          s->boiler_pressure,
+                          s->boiler_fuel,
+                          s->demand};
     for (size_t i = 0; i < sizeof matrices / sizeof *matrices; i++)
         free(matrices[i]);
     fv_steady_result_free(result->at_first_steam);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* The plant on its way through time: what is open, lit, warmed, and the books kept on the way. Private to this folder. */
+/* The plant on its way through time: what is open, lit, warmed, and the books kept on the way. Private to this folder.
+ */
 #ifndef FARVESSEL_HEATUP_RUN_H
 #define FARVESSEL_HEATUP_RUN_H
 
@@ -11,29 +12,45 @@ typedef enum { STEAM_WAITING, STEAM_OPEN, STEAM_SHUT } fv_steam_state;
 typedef struct {
     fv_room room;
     fv_steam_state state;
-    double opens_at;  /* s; NaN: waits for an event */
-    double debt;      /* J that its cold lines still take before steam reaches it */
-    bool counted_full, reached, holding, asleep; /* asleep: cooled, or settled for good: no longer followed */
-    double hold_since; /* s; NaN: core below target */
-    double target_seen, t_before; /* core at the end of the last step, chamber before it, K */
+    double opens_at; /* s; NaN: waits for an event */
+    double debt;     /* J that its cold lines still take before steam reaches it */
+    bool counted_full, reached, holding;
+    bool begun;         /* had steam: before that it stays as it is */
+    bool asleep;        /* cooled, or settled for good: no longer followed */
+    double hold_since;  /* s; NaN: core below target */
+    double falls_since; /* s: since then its steam does not cover its losses; NaN */
+    /* the last step: its length, core at its start, chamber over it, how far the chamber was from full */
+    double dt_before, core_before, t_before, from_full_before;
+    double moved; /* K that the chamber went in it */
+    /* the coming step */
+    double core, hottest; /* K, at its start */
+    double to_lines;      /* share of its steam that its cold lines take */
+    double crosses;       /* s into it when the core passes the target; NaN */
+    double fills;         /* s into it when the chamber is full; NaN */
     fv_room_step step;
     fv_room_trial trial;
 } fv_vessel_run;
 
 typedef struct {
-    double fire;       /* setting, 0..1 */
+    double fire; /* setting, 0..1 */
     bool lit, up, dry;
     double warmed, to_warm; /* J into water and steel; J it takes; NaN until known */
-    double stock;      /* kg that may still boil away; INFINITY with automatic feed */
-    double t_stored;   /* K up to which the pressure's rise has been paid */
-    double pays;       /* W of its output that goes into that rise over this step */
-    double effective;  /* share of full output left for steam */
+    double stock;           /* kg that may still boil away; INFINITY with automatic feed */
+    double capacity;        /* J/K of water and steel */
+    double t_stored;        /* K, where they are */
+    double pays;            /* W that go into them over the step */
 } fv_boiler_run;
 
 typedef struct {
     double due; /* s; NaN: waits for its event */
     bool done;
 } fv_action_run;
+
+/* Scratch of the search for what cold lines lead to. */
+typedef struct {
+    int *order, *leaving, *queue; /* lines, downstream first; by node */
+    double *at_node, *sum;        /* kg/s: by node; by line */
+} fv_trace;
 
 typedef struct {
     const fv_plant *plant;
@@ -49,16 +66,20 @@ typedef struct {
     fv_vessel_run *vessels;
     fv_boiler_run *boilers;
     fv_action_run *actions;
+    const fv_body **bodies; /* one of each sort, to copy from while rooms are opened */
     bool *line_warm;
-    double *line_sums; /* scratch, by line */
+    fv_trace trace;
     double *valve_open, *fire, *solved_fire;
+    fv_stored *stored, *solved_stored;
     fv_chamber *chambers, *solved_chambers;
     double solved_air, solved_wind;
     double t, dt;
+    int hurried; /* steps in a row that were as short as they may be */
     double site_pressure, t_boil, h_f_boil;
     double *rows; /* series, one row after another */
     size_t row_count, row_width, row_capacity, happening_capacity;
     double next_sample;
+    size_t most_in_hold; /* vessels, in the state kept */
 } fv_run;
 
 /* weather.c */
@@ -66,34 +87,44 @@ void fv_weather_at(const fv_plant *plant, double t, double *air, double *wind);
 
 /* boilerhouse.c: lighting, warming, stock, pressure changes. */
 void fv_boilers_open(fv_run *run);
-bool fv_boilers_light(fv_run *run);               /* those that are due; false: out of memory or no solution */
+bool fv_boilers_light(fv_run *run);                   /* those that are due; false: out of memory or no solution */
 double fv_boilers_next(const fv_run *run, double dt); /* part of dt after which one steams or runs dry */
-void fv_boilers_pay(fv_run *run, double dt);      /* settles what pressure changes take over this step */
-void fv_boilers_advance(fv_run *run, double dt);  /* books; events steam up and dry */
+void fv_boilers_set(fv_run *run, double dt);          /* fire and stored heat as the network is to see them */
+void fv_boilers_still(fv_run *run, double dt);        /* their state with nothing open */
+void fv_boilers_advance(fv_run *run, double dt);      /* books; events steam up and dry */
+void fv_boilers_pay(fv_run *run, double dt);          /* what changes of pressure take over the accepted step */
+double fv_boiler_fuel(const fv_run *run, size_t i);   /* W burnt over it */
 bool fv_boilers_steaming(const fv_run *run);
-bool fv_boilers_warming(const fv_run *run); /* lit, with fire enough, and not yet up */
+bool fv_boilers_warming(const fv_run *run); /* one will steam in time */
 
-/* lines_warm.c: heat that cold lines take, charged to the vessels they lead to. */
-void fv_charge_cold_lines(fv_run *run);
-bool fv_warms_lines(const fv_run *run, size_t vessel); /* its steam of this step went into cold lines */
+/* lines_warm.c: heat that cold lines take, charged to the vessels they lead to. True: something was charged. */
+bool fv_charge_cold_lines(fv_run *run);
 
-/* moment.c: network and rooms agree over a step dt. */
+/* moment.c: network and rooms agree over a step dt. FV_DOUBTFUL: not as well as wanted. */
 fv_status fv_moment(fv_run *run, double dt);
 double fv_vessel_steam(const fv_run *run, size_t vessel);    /* kg/s into the coil, 0 unless open */
 double fv_vessel_enthalpy(const fv_run *run, size_t vessel); /* of it, J/kg */
+static inline bool fv_followed(const fv_vessel_run *v)
+{
+    return v->state != STEAM_WAITING && !v->asleep && (v->begun || v->step.steam > 0);
+}
 
 /* events.c */
 double fv_events_next(fv_run *run, double dt); /* part of dt after which the first event with a consequence happens */
-void fv_events_after(fv_run *run, double dt);  /* notes what the accepted step brought */
+void fv_events_find(fv_run *run, double dt);   /* when the accepted step's events happen */
+void fv_events_after(fv_run *run, double dt);  /* notes them once the step is taken */
 void fv_happen(fv_run *run, double time, fv_happening_kind kind, int boiler, int vessel, int action);
 
 /* actions.c */
-bool fv_actions_open(fv_run *run);
-double fv_actions_next(const fv_run *run);       /* time of the next thing due, INFINITY: none */
-void fv_actions_do(fv_run *run);                 /* everything due now */
-void fv_actions_hear(fv_run *run, fv_event_kind kind, int boiler, int vessel, double time); /* starts what waits for it */
+void fv_actions_open(fv_run *run);
+double fv_actions_next(const fv_run *run); /* time of the next thing due, INFINITY: none */
+void fv_actions_do(fv_run *run);           /* everything due now */
+/* Starts what waits for it. */
+void fv_actions_hear(fv_run *run, fv_event_kind kind, int boiler, int vessel, double time);
+bool fv_actions_listen(const fv_run *run, fv_event_kind kind, int vessel); /* something waits for it */
+bool fv_actions_may_open(const fv_run *run, int vessel);                   /* an action may still open it; -1: any */
+bool fv_actions_want_steam(const fv_run *run); /* something is open or may still be; else the fires are out */
 void fv_steam_shut(fv_run *run, size_t vessel);
-bool fv_actions_waiting(const fv_run *run);
 
 /* books.c */
 void fv_books_add(fv_run *run, double dt);
@@ -101,14 +132,15 @@ void fv_books_mark(fv_run *run); /* keeps the split as long as any vessel is on 
 void fv_books_close(fv_run *run);
 
 /* series.c */
-bool fv_series_open(fv_run *run);
+void fv_series_open(fv_run *run);
 bool fv_series_add(fv_run *run, double dt); /* samples that fall into the step that is about to be taken */
 bool fv_series_close(fv_run *run);
+/* Core a part into a step that ends with it at `after`: K. */
+double fv_core_within(const fv_vessel_run *v, double part, double dt, double after);
 fv_steady_result *fv_state_copy(const fv_run *run);
 
 /* verdicts.c */
 void fv_verdicts(fv_run *run);
-double fv_ample_time(const fv_run *run, size_t vessel); /* s from steam on to core with the chamber at the boiling point; NaN: never */
-bool fv_all_settled(fv_run *run, double dt);            /* nothing more will come: says so and puts those vessels to sleep */
+bool fv_all_settled(fv_run *run, double dt); /* nothing more will come: says so and puts those vessels to sleep */
 
 #endif

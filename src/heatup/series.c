@@ -8,11 +8,10 @@
 
 enum { PER_VESSEL = 6, PER_BOILER = 3, PER_ROW = 2 };
 
-bool fv_series_open(fv_run *run)
+void fv_series_open(fv_run *run)
 {
     run->row_width = PER_ROW + PER_VESSEL * run->plant->vessel_count + PER_BOILER * run->plant->boiler_count;
     run->next_sample = 0;
-    return true;
 }
 
 static double demand(const fv_run *run)
@@ -22,16 +21,36 @@ static double demand(const fv_run *run)
     double sum = 0;
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
         const fv_vessel_run *v = &run->vessels[i];
-        if (v->state != STEAM_OPEN || v->asleep || !(v->step.dt > 0))
+        if (v->state != STEAM_OPEN || v->asleep)
             continue;
         const fv_room *r = &v->room;
-        const double takes = r->load_a + r->walls_a + (r->load_b + r->walls_b) * run->t_boil + r->shell * fmax(0, run->t_boil - r->t);
+        const double takes =
+            r->load_a + r->walls_a + (r->load_b + r->walls_b) * run->t_boil + r->shell * fmax(0, run->t_boil - r->t);
         sum += fmax(0, takes) / v->step.dt / (at.h_g - at.h_f);
     }
     return sum;
 }
 
-static void fill_row(const fv_run *run, double *row, double part)
+/* Core a part into the step: the parabola through the starts of this step and the last, and the end of this one. */
+double fv_core_within(const fv_vessel_run *v, double part, double dt, double after)
+{
+    const double slope = (after - v->core) / dt;
+    const double before = v->dt_before > 0 ? (v->core - v->core_before) / v->dt_before : slope;
+    const double bend = (slope - before) / (dt + v->dt_before);
+    return v->core + slope * part + bend * part * (part - dt);
+}
+
+/* Chamber a part into the step: its means lie at the middles of the steps, and it runs straight through two of them,
+ * but not on past boiling. */
+static double chamber_within(const fv_run *run, const fv_vessel_run *v, double part, double dt)
+{
+    const double change = v->trial.t - v->t_before, slope = change / (0.5 * (dt + v->dt_before));
+    const double beyond = slope * (part - 0.5 * dt), most = fabs(change);
+    const double t = v->trial.t + fmax(-most, fmin(most, beyond));
+    return fmin(t, fmax(v->trial.t, run->t_boil));
+}
+
+static void fill_row(const fv_run *run, double *row, double part, double dt)
 {
     const size_t n = run->plant->vessel_count, b = run->plant->boiler_count;
     double *vessels = row + PER_ROW, *boilers = vessels + PER_VESSEL * n;
@@ -39,10 +58,10 @@ static void fill_row(const fv_run *run, double *row, double part)
     row[1] = demand(run);
     for (size_t i = 0; i < n; i++) {
         const fv_vessel_run *v = &run->vessels[i];
-        const bool moves = v->state != STEAM_WAITING && !v->asleep;
-        const double core = moves ? fv_room_core_after(&v->room, part, v->trial.t) : NAN;
-        vessels[i] = isnan(core) ? fv_room_core(&v->room) : core;
-        vessels[n + i] = moves && part > 0 ? v->trial.t : v->room.t;
+        const bool moves = fv_followed(v);
+        const double after = moves && dt > 0 ? fv_room_core_after(&v->room, dt, v->trial.t) : NAN;
+        vessels[i] = isnan(after) ? v->core : fv_core_within(v, part, dt, after);
+        vessels[n + i] = moves && dt > 0 ? chamber_within(run, v, part, dt) : v->room.t;
         vessels[2 * n + i] = fv_room_surface(&v->room);
         vessels[3 * n + i] = moves ? v->step.steam : 0;
         vessels[4 * n + i] = fv_room_air_share(&v->room);
@@ -52,7 +71,7 @@ static void fill_row(const fv_run *run, double *row, double part)
         const fv_boiler_result *r = &run->state->boilers[i];
         boilers[i] = r->steam;
         boilers[b + i] = r->pressure;
-        boilers[2 * b + i] = r->fuel;
+        boilers[2 * b + i] = fv_boiler_fuel(run, i);
     }
 }
 
@@ -66,7 +85,7 @@ bool fv_series_add(fv_run *run, double dt)
             return false;
         }
         run->rows = rows;
-        fill_row(run, run->rows + run->row_count * run->row_width, fmax(0, run->next_sample - run->t));
+        fill_row(run, run->rows + run->row_count * run->row_width, fmax(0, run->next_sample - run->t), dt);
         run->row_count++;
         run->next_sample += every;
     }

@@ -22,6 +22,7 @@
 #include "heatup/spectrum.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #define FOURIER_RATE 4e4
@@ -126,5 +127,37 @@ fv_status fv_spectrum_init(fv_spectrum *spectrum, const fv_geometry *geometry, d
             fv_rates_combine(&spectrum->rates, &before, &own, &spectrum->weights);
         spectrum->field_size *= spectrum->modes[d].count;
     }
-    return FV_OK;
+    spectrum->places = calloc((size_t)spectrum->field_size, sizeof *spectrum->places);
+    return spectrum->places ? FV_OK : FV_FAIL;
+}
+
+void fv_spectrum_clear(fv_spectrum *spectrum)
+{
+    free(spectrum->places);
+    spectrum->places = NULL;
+}
+
+/* Rate of a mode in one direction; a direction that is missing has the one mode that stays. */
+static double rate_of(const fv_spectrum *spectrum, int axis, int n)
+{
+    return spectrum->modes[axis].count > 0 ? spectrum->modes[axis].rate[n] : 0;
+}
+
+static int count_of(const fv_spectrum *spectrum, int axis)
+{
+    return spectrum->modes[axis].count > 0 ? spectrum->modes[axis].count : 1;
+}
+
+void fv_spectrum_place(fv_spectrum *spectrum)
+{
+    size_t n = 0;
+    if (spectrum->placed)
+        return;
+    for (int i = 0; i < count_of(spectrum, 0); i++)
+        for (int j = 0; j < count_of(spectrum, 1); j++)
+            for (int k = 0; k < count_of(spectrum, 2); k++, n++)
+                fv_rates_place(&spectrum->rates,
+                               rate_of(spectrum, 0, i) + rate_of(spectrum, 1, j) + rate_of(spectrum, 2, k),
+                               &spectrum->places[n]);
+    spectrum->placed = true;
 }

@@ -6,6 +6,8 @@
 #include "farvessel/heat.h"
 #include "heatup/rates.h"
 
+#include <stdbool.h>
+
 /* A piece is the product of one to three independent directions: block three slabs, cylinder a long one and a slab. */
 typedef struct {
     fv_shape_1d shape;
@@ -38,9 +40,14 @@ typedef struct {
     fv_weights weights; /* each kind sums to 1 */
     fv_modes modes[3];  /* by axis, for writing down the field */
     int field_size;     /* product of their counts */
+    bool placed;        /* places are known */
+    fv_place *places;   /* of the field's modes, product order */
 } fv_spectrum;
 
-/* FV_FAIL: h, a size or a property is not positive. */
+/* FV_FAIL: h, a size or a property is not positive, or out of memory. */
 fv_status fv_spectrum_init(fv_spectrum *spectrum, const fv_geometry *geometry, double h);
+void fv_spectrum_clear(fv_spectrum *spectrum);
+/* Finds the places, once. */
+void fv_spectrum_place(fv_spectrum *spectrum);
 
 #endif

@@ -8,8 +8,16 @@
 /* Value and an approximate slope (0: none at hand). */
 typedef double (*fv_root_function)(double x, double *slope, void *context);
 
-/* Newton's steps kept between bounds that close in by bisection (Press et al., Numerical Recipes, "safe" Newton). The function must
- * have opposite signs at low and high, or be zero at one. Ends when |step| <= tolerance. FV_FAIL: no change of sign. */
-fv_status fv_root_between(fv_root_function f, void *context, double low, double high, double start, double tolerance, double *root);
+/* Newton's steps kept between bounds that close in by bisection (Press et al., Numerical Recipes, "safe" Newton). The
+ * function must have opposite signs at low and high, or be zero at one. Ends when |step| <= tolerance. FV_FAIL: no
+ * change of sign. */
+fv_status fv_root_between(fv_root_function f, void *context, double low, double high, double start, double tolerance,
+                          double *root);
+
+/* Root of a function that rises all the way from least to most, where a good guess is at hand: Newton's steps from
+ * `start`, bounds found on the way, and the middle of them where Newton does not close in. The slope must be right.
+ * Ends when |step| <= tolerance, at least or most where the root lies beyond. FV_FAIL: a value is not a number. */
+fv_status fv_root_rising(fv_root_function f, void *context, double start, double least, double most, double tolerance,
+                         double *root);
 
 #endif
