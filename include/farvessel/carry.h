@@ -1,0 +1,139 @@
+/* SPDX-License-Identifier: MIT */
+/* Floor 6: does one boiler carry a fourth vessel? For every number of vessels three answers, each from runs of the
+ * whole plant: all started together, staggered, and only held at temperature once they are hot.
+ *
+ * More vessels are copies: without `at` the pattern goes on, a header section and a hose like the last vessel's at the
+ * end of the line (at the same joint where the line does not end there); with `at` a hose from that joint. Fewer: the
+ * steam of the last vessels in the file is shut off, their lines stay. What the file says of starts is left out.
+ *
+ * A vessel is carried when its core arrives within its own allowed time, counted from the opening of its steam. Treated
+ * per day: what reaches the end of its hold, every time that the last hold has ended and `turnaround` has passed;
+ * cooling is not waited for.
+ *
+ * The stagger is searched on the clock of the fire: the last vessels together later than the others, or each later than
+ * the one before, in steps of 15 minutes; fewest starved first, then the earliest end of the last hold.
+ *
+ * What limits is found by taking limits away, one at a time: boilers of twice the output, headers of twice the bore,
+ * hoses of twice the bore, coils of twice the bore with holes half as wide again. The limit is the one whose absence
+ * lets the slowest vessel arrive earliest, if that is at least `matters` of its time; else it is the load itself. */
+#ifndef FARVESSEL_CARRY_H
+#define FARVESSEL_CARRY_H
+
+#include "farvessel/change.h"
+#include "farvessel/heatup.h"
+
+typedef struct {
+    const char *like;  /* vessel or kind that is copied; NULL: the last vessel */
+    const char *at;    /* joint where the hoses of the copies begin; NULL: the pattern goes on */
+    size_t more;       /* copies tried: 1, 2, ... up to this many; default 3 */
+    size_t fewer;      /* vessels left out: 1, 2, ... up to this many; default 1; at least one vessel stays */
+    double turnaround; /* s from the end of one batch's last hold to the next fire; default 2 h, common practice */
+    bool others;       /* also what could be bought instead; default true */
+    double matters;    /* default 0.03 */
+    size_t threads;    /* 0: as many as there are processors; the answer is the same */
+} fv_carry_options;
+void fv_carry_defaults(fv_carry_options *options);
+
+typedef enum {
+    FV_CARRY_LIMIT_LOAD, /* the load takes up heat no faster */
+    FV_CARRY_LIMIT_BOILER,
+    FV_CARRY_LIMIT_HEADER,
+    FV_CARRY_LIMIT_HOSES,
+    FV_CARRY_LIMIT_COILS,
+    FV_CARRY_LIMIT_WATER, /* a boiler fed by hand runs out of water */
+    FV_CARRY_LIMIT_NONE,  /* holding: there is enough for all */
+    FV_CARRY_LIMIT_UNKNOWN
+} fv_carry_limit;
+const char *fv_carry_limit_word(fv_carry_limit limit); /* "load", "boiler", ... */
+
+/* A batch. Arrays by vessel of the row's plant. */
+typedef struct {
+    bool ran;                /* false: it could not be followed */
+    bool carries;            /* nobody is starved */
+    double slowest, fastest; /* s from the fire to the last and the first core; slowest NaN: some core never arrives */
+    int slowest_vessel, fastest_vessel;
+    size_t starved, lagging;
+    double took;                   /* s from its opening, of the vessel that is latest against its allowed time */
+    int latest_vessel;             /* that vessel; -1: none */
+    double done;                   /* s: end of the last hold; NaN: some hold never ends */
+    double pressure;               /* Pa gauge, the highest at any boiler */
+    double steam, water, fuel;     /* kg, kg, J; fuel NaN: no fuel named */
+    double mass, mass_per_day;     /* kg that reach the end of their hold; kg/day */
+    double *core, *opened, *start; /* s; start: the setting */
+    fv_verdict *verdicts;
+    fv_carry_limit limit;
+    double without_limit; /* s: the slowest core if that limit were away; NaN */
+} fv_carry_run;
+
+typedef struct {
+    bool solved, carries;
+    size_t starved;
+    double need, heat;   /* W: that all vessels take together; that reaches them at full fire */
+    int worst_vessel;    /* with the least heat against its need */
+    double coverage;     /* heat / need of that vessel */
+    double pressure;     /* Pa gauge, at full fire */
+    double least_fire;   /* share of the fire below which the first vessel lacks heat; NaN: none down to 5 % */
+    double least_output; /* W there */
+    double steam, water; /* kg/s at full fire */
+    double fuel;         /* W at full fire */
+    fv_carry_limit limit;
+} fv_carry_holding;
+
+typedef struct {
+    size_t count;    /* vessels on the steam */
+    int added;       /* beyond the plant's own; negative: left out */
+    fv_plant *plant; /* belongs to the row */
+    fv_carry_run together, staggered;
+    fv_change stagger; /* starts on top of `plant`; count 0: nothing is better than together */
+    size_t late;       /* vessels that start later */
+    double delay;      /* s by which they open later than the first; the last of them, where each waits */
+    bool one_by_one;   /* each later than the one before */
+    fv_carry_holding holding;
+} fv_carry_row;
+
+typedef enum {
+    FV_CARRY_STAGGER,       /* nothing is bought */
+    FV_CARRY_BIGGER_BOILER, /* in place of the first */
+    FV_CARRY_SECOND_BOILER, /* beside the first, like it but for its output */
+    FV_CARRY_WIDER_HEADER,  /* all header */
+    FV_CARRY_INSULATION,    /* lagging on all lines, and as much more around all walls */
+    FV_CARRY_OTHERS
+} fv_carry_other;
+const char *fv_carry_other_word(fv_carry_other other); /* "stagger", "bigger_boiler", ... */
+
+/* One way to treat what the asked number of vessels can treat, all started together. The smallest size that does, or
+ * the best where none does. */
+typedef struct {
+    fv_carry_other other;
+    double size;                      /* W or m; NaN for the stagger */
+    bool from_stock;                  /* else a common size */
+    bool meets;                       /* nobody starved, and at least the wanted kilograms per day */
+    double cost;                      /* NaN: no price known */
+    double fuel_per_mass;             /* J/kg treated; NaN: no fuel named */
+    bool over_relief, over_equipment; /* above its relief pressure; above 0.5 bar, directive 2014/68/EU */
+    fv_plant *plant;                  /* changed; belongs to the way */
+    fv_change change;                 /* on top of `plant` */
+    fv_carry_run run;
+} fv_carry_way;
+
+typedef struct {
+    const fv_plant *plant;
+    fv_carry_options options;
+    size_t own;         /* vessels on the steam in the plant */
+    fv_carry_row *rows; /* by count, ascending */
+    size_t row_count;
+    int present;   /* row of the plant's own number */
+    int asked;     /* the smallest number above it that is not carried together; the largest where all are */
+    double wanted; /* kg/day that the ways are held against: the best of the asked row without buying */
+    fv_carry_way *ways;
+    size_t way_count;
+    const char *currency;
+    fv_arena *arena;
+} fv_carry_answer;
+
+/* NULL: faults say why, or the user stopped it. The plant must outlive the answer. */
+fv_carry_answer *fv_carry_run_all(const fv_plant *plant, const fv_carry_options *options, const fv_progress *progress,
+                                  fv_faults *faults);
+void fv_carry_free(fv_carry_answer *answer);
+
+#endif

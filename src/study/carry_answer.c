@@ -1,0 +1,148 @@
+/* SPDX-License-Identifier: MIT */
+#include "study/carry_parts.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+void fv_carry_defaults(fv_carry_options *options)
+{
+    *options = (fv_carry_options){.more = 3, .fewer = 1, .turnaround = 7200, .others = true, .matters = 0.03};
+}
+
+static bool open_rows(fv_carry_answer *answer, fv_faults *faults)
+{
+    const fv_carry_options *options = &answer->options;
+    const size_t fewer = options->fewer < answer->own ? options->fewer : answer->own - 1;
+    answer->rows = fv_arena_alloc(answer->arena, fewer + 1 + options->more, sizeof *answer->rows);
+    bool good = answer->rows != NULL;
+    if (!good)
+        fv_error(faults, FV_ERR_SYSTEM, answer->plant->loc, "out of memory");
+    for (size_t i = 0; i < fewer + 1 + options->more && good; i++) {
+        fv_carry_row *row = &answer->rows[answer->row_count];
+        row->added = (int)i - (int)fewer;
+        row->count = answer->own - fewer + i;
+        row->plant = carry_grow(answer->plant, options, row->added, faults);
+        good = row->plant != NULL;
+        answer->row_count += good;
+        if (good && !carry_room(answer->arena, row->plant, &row->together)) {
+            fv_error(faults, FV_ERR_SYSTEM, answer->plant->loc, "out of memory");
+            good = false;
+        }
+    }
+    answer->present = (int)fewer;
+    return good;
+}
+
+static fv_carry_answer *open_answer(const fv_plant *plant, const fv_carry_options *options, fv_faults *faults)
+{
+    fv_carry_answer *answer = calloc(1, sizeof *answer);
+    if (answer)
+        answer->arena = fv_arena_new();
+    if (!answer || !answer->arena) {
+        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
+        free(answer);
+        return NULL;
+    }
+    answer->plant = plant;
+    answer->options = *options;
+    answer->currency = plant->currency;
+    answer->own = carry_count(plant);
+    if (answer->own == 0)
+        fv_error(faults, FV_ERR_INPUT, plant->loc, "no vessel is open to the steam: phase=\"shut\" stands in all");
+    else if (carry_check(plant, options, faults) != FV_FAIL && open_rows(answer, faults))
+        return answer;
+    fv_carry_free(answer);
+    return NULL;
+}
+
+/* Together, and the holding, of each row. */
+static fv_status follow(void *context, size_t index, size_t worker, const fv_progress *progress)
+{
+    fv_carry_answer *answer = context;
+    fv_carry_row *row = &answer->rows[index / 2];
+    (void)worker;
+    if (index % 2 == 0)
+        return carry_batch(row->plant, NULL, &answer->options, true, progress, &row->together);
+    carry_hold(row->plant, &row->holding);
+    return FV_OK;
+}
+
+static study_outcome stagger(fv_carry_answer *answer, const study_plan *plan)
+{
+    study_plan part = *plan;
+    for (size_t i = 0; i < answer->row_count; i++) {
+        bool stopped = false;
+        const double step = (plan->to - plan->from) / (double)answer->row_count;
+        part.from = plan->from + step * (double)i;
+        part.to = part.from + step;
+        if (carry_stagger(&answer->rows[i], &answer->options, answer->arena, &part, &stopped) == FV_FAIL)
+            return stopped ? STUDY_STOPPED : STUDY_FAILED;
+    }
+    return STUDY_DONE;
+}
+
+static void find_asked(fv_carry_answer *answer)
+{
+    answer->asked = (int)answer->row_count - 1;
+    for (int i = answer->asked; i > answer->present; i--)
+        if (!answer->rows[i].together.carries)
+            answer->asked = i;
+    const fv_carry_row *row = &answer->rows[answer->asked];
+    const bool together = carry_is_better(&row->together, &row->staggered);
+    answer->wanted = together ? row->together.mass_per_day : row->staggered.mass_per_day;
+}
+
+static study_outcome answer_all(fv_carry_answer *answer, const fv_progress *progress, fv_faults *faults)
+{
+    study_plan plan = {.threads = answer->options.threads,
+                       .progress = progress,
+                       .from = 0,
+                       .to = 0.1,
+                       .what = "following each number of vessels"};
+    study_outcome outcome = study_run(&plan, 2 * answer->row_count, follow, answer);
+    plan.from = plan.to;
+    plan.to = 0.75;
+    plan.what = "looking for the best stagger";
+    if (outcome == STUDY_DONE)
+        outcome = stagger(answer, &plan);
+    plan.from = plan.to;
+    plan.to = 0.9;
+    plan.what = "finding what limits";
+    if (outcome == STUDY_DONE)
+        outcome = carry_limits(answer, &plan);
+    if (outcome == STUDY_DONE)
+        find_asked(answer);
+    plan.from = plan.to;
+    plan.to = 1;
+    plan.what = "trying what could be bought";
+    if (outcome == STUDY_DONE && answer->options.others)
+        outcome = carry_ways(answer, &plan, faults);
+    return outcome;
+}
+
+fv_carry_answer *fv_carry_run_all(const fv_plant *plant, const fv_carry_options *options, const fv_progress *progress,
+                                  fv_faults *faults)
+{
+    fv_carry_answer *answer = open_answer(plant, options, faults);
+    if (!answer)
+        return NULL;
+    const study_outcome outcome = answer_all(answer, progress, faults);
+    if (outcome == STUDY_FAILED && fv_faults_errors(faults) == 0)
+        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
+    if (outcome == STUDY_DONE)
+        return answer;
+    fv_carry_free(answer);
+    return NULL;
+}
+
+void fv_carry_free(fv_carry_answer *answer)
+{
+    if (!answer)
+        return;
+    for (size_t i = 0; i < answer->row_count; i++)
+        fv_plant_free(answer->rows[i].plant);
+    for (size_t i = 0; i < answer->way_count; i++)
+        fv_plant_free(answer->ways[i].plant);
+    fv_arena_free(answer->arena);
+    free(answer);
+}

@@ -1,0 +1,45 @@
+/* SPDX-License-Identifier: MIT */
+/* The pieces of `carry`: plants with more vessels or fewer, batches, staggers, limits, other ways. */
+#ifndef STUDY_CARRY_PARTS_H
+#define STUDY_CARRY_PARTS_H
+
+#include "farvessel/carry.h"
+#include "study/parallel.h"
+#include "study/settings.h"
+
+/* ---- carry_grow.c ---- */
+
+/* Are `like` and `at` what they must be? FV_FAIL: said, with what is possible. */
+fv_status carry_check(const fv_plant *plant, const fv_carry_options *options, fv_faults *faults);
+/* Vessels on the steam: not shut by the file. */
+size_t carry_count(const fv_plant *plant);
+/* A copy with so many vessels more, or fewer, none of them with a start of its own. NULL: said in faults. */
+fv_plant *carry_grow(const fv_plant *plant, const fv_carry_options *options, int added, fv_faults *faults);
+
+/* ---- carry_batch.c ---- */
+
+/* Room for the arrays. False: out of memory. */
+bool carry_room(fv_arena *arena, const fv_plant *plant, fv_carry_run *run);
+/* Follows the plant with a change; `change` may be NULL. FV_FAIL: out of memory or stopped. */
+fv_status carry_batch(const fv_plant *plant, const fv_change *change, const fv_carry_options *options, bool to_the_end,
+                      const fv_progress *progress, fv_carry_run *run);
+/* Is a better than b? Fewer starved, then the earlier end. */
+bool carry_is_better(const fv_carry_run *a, const fv_carry_run *b);
+
+/* ---- carry_stagger.c ---- */
+
+/* Finds the row's stagger; its `together` must be known. */
+fv_status carry_stagger(fv_carry_row *row, const fv_carry_options *options, fv_arena *arena, const study_plan *plan,
+                        bool *stopped);
+
+/* ---- carry_limit.c ---- */
+
+/* What limits the batches and the holding of all rows. */
+study_outcome carry_limits(fv_carry_answer *answer, const study_plan *plan);
+void carry_hold(const fv_plant *plant, fv_carry_holding *holding);
+
+/* ---- carry_ways.c ---- */
+
+study_outcome carry_ways(fv_carry_answer *answer, const study_plan *plan, fv_faults *faults);
+
+#endif
