@@ -6,6 +6,7 @@
 
 #include "model/near.h"
 
+#include <limits.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -206,10 +207,11 @@ static void say_schema_faults(reading *r, const tree *t, size_t from)
 static void link_plant(reading *r)
 {
     fv_faults *found = fv_faults_new();
-    if (!found || (fv_plant_link(r->plant, found), false)) {
+    if (!found) {
         reading_say(r, 0, "out of memory");
         return;
     }
+    fv_plant_link(r->plant, found); /* whether it succeeded shows in the faults */
     fv_faults_sort(found);
     for (size_t i = 0; i < fv_faults_count(found); i++) {
         const fv_fault *f = fv_faults_at(found, i);
@@ -250,7 +252,7 @@ fv_plant *fv_plantfile_read_memory(const char *bytes, size_t length, const char 
     const fv_plantfile_limits usual = fv_plantfile_limits_default();
     if (!limits)
         limits = &usual;
-    if (length > limits->bytes_most) {
+    if (length > limits->bytes_most || length > INT_MAX) { /* the parser counts in int */
         fv_error(faults, FV_ERR_INPUT, (fv_loc){name, 0},
                  "longer than the limit of %zu bytes; raise the limit if it is "
                  "right",
