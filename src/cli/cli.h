@@ -100,16 +100,19 @@ cli_exit cli_read_duration(const cli_request *request, cli_option_id option, con
 /* Writes what --save asks for, then the answer, whole, to -o or to standard output. */
 cli_exit cli_deliver(const cli_request *request, const fv_plant *plant, const fv_text *answer);
 
-/* Between begin and end: progress where stderr is a terminal, and a word on Ctrl-C before it ends the process. */
+/* Between begin and end: progress where stderr is a terminal. */
 typedef struct {
     fv_progress progress;
     bool shown;
 } cli_work;
 void cli_work_begin(cli_work *work);
 void cli_work_end(const cli_work *work);
-/* While files are written. */
-void cli_hold_signals(void);
-void cli_release_signals(void);
+/* On Ctrl-C a word that nothing was written, before it ends the process; plainly end it; wait while files are written.
+ */
+void cli_signals_say(void);
+void cli_signals_plain(void);
+void cli_signals_hold(void);
+void cli_signals_release(void);
 
 cli_exit cli_check(const cli_request *request);
 cli_exit cli_flow(const cli_request *request);

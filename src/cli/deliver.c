@@ -64,10 +64,11 @@ cli_exit cli_deliver(const cli_request *request, const fv_plant *plant, const fv
         return CLI_SYSTEM;
     }
     fv_faults *faults = fv_faults_new();
-    cli_hold_signals();
+    cli_signals_hold();
+    cli_signals_plain();
     bool good = faults && (!plant || !request->value[OPTION_SAVE] || save(request, plant, faults)) &&
                 (!output || fv_write_whole(output, answer->text, answer->length, faults));
-    cli_release_signals();
+    cli_signals_release();
     cli_exit code = !good ? cli_say_faults(faults) : output ? CLI_GOOD : to_stdout(answer);
     fv_faults_free(faults);
     return code;

@@ -42,8 +42,8 @@ static fv_plant *load(const cli_request *request, char *digest, fv_faults *fault
                  request->verb->name);
         return NULL;
     }
-    fv_plant *plant = digest ? read_hashed(request->operand, digest, faults)
-                             : fv_plantfile_read(request->operand, NULL, faults);
+    fv_plant *plant =
+        digest ? read_hashed(request->operand, digest, faults) : fv_plantfile_read(request->operand, NULL, faults);
     if (plant && request->setting_count > 0 &&
         fv_plantfile_set(plant, request->settings, request->setting_count, faults) == FV_FAIL) {
         fv_plant_free(plant);

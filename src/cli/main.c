@@ -34,6 +34,7 @@ int main(int argc, char **argv)
 {
     cli_request request;
     signal(SIGPIPE, SIG_IGN); /* a write that fails says so */
+    cli_signals_say();
     cli_exit code = cli_parse(argc, argv, &request);
     if (code == CLI_GOOD)
         code = run(&request);

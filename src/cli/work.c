@@ -43,16 +43,24 @@ static void listen(void (*handler)(int))
     sigaction(SIGTERM, &action, NULL);
 }
 
+void cli_signals_say(void)
+{
+    listen(say_stopped);
+}
+
+void cli_signals_plain(void)
+{
+    listen(SIG_DFL);
+}
+
 void cli_work_begin(cli_work *work)
 {
     work->shown = is_terminal();
     work->progress = (fv_progress){.tick = tick, .context = &work->shown};
-    listen(say_stopped);
 }
 
 void cli_work_end(const cli_work *work)
 {
-    listen(SIG_DFL);
     if (work->shown)
         fputs("\r\033[K", stderr);
 }
@@ -66,12 +74,12 @@ static void change_mask(int how)
     sigprocmask(how, &both, NULL);
 }
 
-void cli_hold_signals(void)
+void cli_signals_hold(void)
 {
     change_mask(SIG_BLOCK);
 }
 
-void cli_release_signals(void)
+void cli_signals_release(void)
 {
     change_mask(SIG_UNBLOCK);
 }
