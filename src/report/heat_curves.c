@@ -6,8 +6,6 @@
 #include "report/page.h"
 
 #include <math.h>
-#include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 enum { MOST_ROWS = 12, LABEL = 7, NARROW = 33, WIDE = 70, GAP = 3, SHOWN_AT_MOST = 8 };
@@ -59,9 +57,11 @@ static double find_span(const report_heat *heat)
     for (size_t i = 0; i < r->happening_count; i++)
         if (r->happenings[i].kind != FV_HAPPENED_COOL && r->happenings[i].kind != FV_HAPPENED_SETTLED)
             end = fmax(end, r->happenings[i].time);
-    for (size_t i = 0; i < r->vessel_count; i++)
-        if (heat->fates[i] == FATE_NEVER || heat->fates[i] == FATE_PENDING)
-            end = r->end;
+    for (size_t i = 0; i < r->vessel_count; i++) {
+        const fv_vessel_history *h = &r->vessels[i];
+        bool open_end = heat->fates[i] == FATE_NEVER || heat->fates[i] == FATE_PENDING;
+        end = open_end ? r->end : fmax(end, fmax(h->core, h->hold)); /* fmax leaves NaN aside */
+    }
     end = fmin(BEYOND * end, r->end);
     return 2.0 * HOUR * fmax(1.0, ceil(end / (2.0 * HOUR)));
 }
@@ -203,10 +203,10 @@ void report_heat_curves(const report_heat *heat, fv_text *out)
     if (count == 0 || heat->result->series.count < 2)
         return;
     canvas c = {heat, find_scale(heat), find_span(heat), count == 1 ? WIDE : NARROW};
-    char title[128];
-    snprintf(title, sizeof title, "Curves, %s: # core, : chamber; below them - steam on, = held%s",
-             fv_show_unit(heat->units, FV_SHOW_TEMPERATURE), on_steam > count ? "; the worst and the best" : "");
-    report_heading(out, title);
+    report_heading(out, "Curves");
+    report_sayf(out, "  ", "%s against time: # core, : chamber; below them - steam on, = held.%s",
+                fv_show_unit(heat->units, FV_SHOW_TEMPERATURE),
+                on_steam > count ? " Only the worst vessels and the best." : "");
     for (size_t i = 0; i < count; i += 2)
         put_pair(&c, chosen + i, count - i > 1 ? 2 : 1, out);
 }

@@ -65,11 +65,11 @@ static json_t *series(const fv_heat_result *r)
 
 static json_t *audit(const fv_heat_audit *a)
 {
-    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:I, s:I, s:I}", "supplied_j", report_json_number(a->supplied),
+    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:I, s:I, s:I, s:I}", "supplied_j", report_json_number(a->supplied),
                      "accounted_j", report_json_number(a->accounted), "relative", report_json_number(a->relative),
                      "worst_mass_relative", report_json_number(a->worst_mass), "worst_energy_relative",
                      report_json_number(a->worst_energy), "steps", (json_int_t)a->steps, "repeated",
-                     (json_int_t)a->repeated, "solves", (json_int_t)a->solves);
+                     (json_int_t)a->repeated, "solves", (json_int_t)a->solves, "loose", (json_int_t)a->loose);
 }
 
 static json_t *notes(const report_heat *heat)

@@ -303,7 +303,8 @@ static void note_vented(const report_heat *heat, report_notes *notes)
     }
     if (!(vented > VENTED_SHARE * steam))
         return;
-    long sample = all_through ? report_sample_before(heat, last_core) : -1;
+    bool turned_down = report_turndown_before(heat, r->end) >= 0;
+    long sample = all_through && !turned_down ? report_sample_before(heat, last_core) : -1;
     fv_text text = {0};
     fv_text_add(&text, "%s of the steam that reaches the vessels goes out of their openings unused.",
                 show(heat, FV_SHOW_SHARE, vented / steam).text);
