@@ -90,10 +90,8 @@ plot card_plot(const card *set, double below)
                       .top = MINI_TOP,
                       .width = set->width - MINI_LEFT - RIGHT,
                       .height = set->height - MINI_TOP - MINI_AXIS};
-    return (plot){.left = LEFT,
-                  .top = TOP,
-                  .width = set->width - LEFT - RIGHT,
-                  .height = set->height - TOP - AXIS - below};
+    return (plot){
+        .left = LEFT, .top = TOP, .width = set->width - LEFT - RIGHT, .height = set->height - TOP - AXIS - below};
 }
 
 double *card_column(const view *v, fv_show show, const double *matrix, size_t rows, size_t stride, size_t column)
@@ -112,9 +110,18 @@ double *card_hours(const fv_series *series)
     return hours;
 }
 
-axis card_time_axis(const view *v, int ticks, bool named)
+double card_steaming(const view *v)
+{
+    static const double after = 1.15, not_much = 1.7;
+    double shut = v->heat->steam_end * after, end = v->heat->end;
+    return (shut > 0.0 && end > not_much * shut ? shut : end) / 3600.0;
+}
+
+axis card_time_axis(const view *v, double hours, int ticks, bool named)
 {
     bool on_clock = !isnan(v->options->clock);
-    return axis_time(v->heat->end / 3600.0, ticks, v->options->clock / 3600.0, v->options->twelve_hours,
-                     !named ? NULL : on_clock ? "time of day" : "hours from the start");
+    return axis_time(hours, ticks, v->options->clock / 3600.0, v->options->twelve_hours,
+                     !named     ? NULL
+                     : on_clock ? "time of day"
+                                : "hours from the start");
 }

@@ -27,7 +27,10 @@ plot card_plot(const card *set, double below);
 double *card_column(const view *v, fv_show show, const double *matrix, size_t rows, size_t stride, size_t column);
 /* Times of the series in hours. */
 double *card_hours(const fv_series *series);
-/* The axis of times, to the end of the run. */
-axis card_time_axis(const view *v, int ticks, bool named);
+/* Hours until a little after the last vessel's steam was shut, or to the end of the run where that is not much later.
+ */
+double card_steaming(const view *v);
+/* The axis of times up to `hours`. */
+axis card_time_axis(const view *v, double hours, int ticks, bool named);
 
 #endif

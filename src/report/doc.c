@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "report/doc.h"
 
+#include <stdio.h>
 #include <string.h>
 
 /* ---- Markdown ---- */
@@ -21,20 +22,32 @@ void doc_escape_markdown(const char *text, fv_text *out)
 
 /* ---- both ---- */
 
+/* What stands between two backticks is a command or a name to be typed. */
+static void html_words(markup *m, fv_text *text)
+{
+    char *at = text->text, *open, *end;
+    while ((open = strchr(at, '`')) != NULL && (end = strchr(open + 1, '`')) != NULL) {
+        *open = *end = '\0';
+        markup_text(m, at);
+        markup_leaf(m, "code", open + 1, NULL);
+        at = end + 1;
+    }
+    markup_text(m, at);
+}
+
 /* Text made from a format, for one of the two writers. */
 static void write(doc *d, const char *fmt, va_list args)
 {
     fv_text text = {0};
     fv_text_addv(&text, fmt, args);
-    const char *words = text.text && !text.failed ? text.text : "";
     if (d->m && text.failed)
         markup_fail(d->m);
-    else if (d->m)
-        markup_text(d->m, words);
-    else
-        doc_escape_markdown(words, d->text);
-    if (d->text)
+    else if (d->text)
         d->text->failed = d->text->failed || text.failed;
+    if (d->m && text.text && !text.failed)
+        html_words(d->m, &text);
+    else if (text.text && !text.failed)
+        doc_escape_markdown(text.text, d->text);
     fv_text_free(&text);
 }
 
@@ -144,15 +157,18 @@ static void column_name(const doc_column *column, fv_text *out)
 
 static void html_head(doc *d, const char *caption)
 {
-    markup_open(d->m, "div", "class", "scroll", "role", "region", "tabindex", "0", "aria-label", caption, NULL);
-    markup_open(d->m, "table", NULL);
-    markup_leaf(d->m, "caption", caption, NULL);
+    char id[32];
+    snprintf(id, sizeof id, "table%d", markup_next_id(d->m));
+    markup_leaf(d->m, "h3", caption, "id", id, NULL);
+    markup_newline(d->m);
+    markup_open(d->m, "div", "class", "scroll", "role", "region", "tabindex", "0", "aria-labelledby", id, NULL);
+    markup_open(d->m, "table", "aria-labelledby", id, NULL);
     markup_open(d->m, "thead", NULL);
     markup_open(d->m, "tr", NULL);
     for (size_t i = 0; i < d->column_count; i++) {
         fv_text name = {0};
         column_name(&d->columns[i], &name);
-        markup_open(d->m, "th", "scope", "col", "class", d->columns[i].number ? "n" : NULL, NULL);
+        markup_open(d->m, "th", "scope", "col", "class", d->columns[i].kind == DOC_NUMBER ? "n" : NULL, NULL);
         markup_text(d->m, name.text ? name.text : "");
         if (d->columns[i].unit[0]) {
             markup_text(d->m, " ");
@@ -182,7 +198,7 @@ static void markdown_head(doc *d, const char *caption)
     }
     fv_text_add(d->text, "\n|");
     for (size_t i = 0; i < d->column_count; i++)
-        fv_text_add(d->text, d->columns[i].number ? " ---: |" : " --- |");
+        fv_text_add(d->text, d->columns[i].kind == DOC_NUMBER ? " ---: |" : " --- |");
     fv_text_add(d->text, "\n");
 }
 
@@ -202,10 +218,12 @@ static void open_cell(doc *d)
     if (d->m) {
         if (d->column == 0)
             markup_open(d->m, "tr", NULL);
+        const doc_column *column = &d->columns[d->column];
+        const char *css_class = column->kind == DOC_NUMBER ? "n" : column->kind == DOC_PROSE ? "w" : NULL;
         if (d->column == 0)
-            markup_open(d->m, "th", "scope", "row", NULL);
+            markup_open(d->m, "th", "scope", "row", "class", css_class, NULL);
         else
-            markup_open(d->m, "td", "class", d->columns[d->column].number ? "n" : NULL, NULL);
+            markup_open(d->m, "td", "class", css_class, NULL);
         return;
     }
     fv_text_add(d->text, d->column == 0 ? "| " : " ");
@@ -248,8 +266,10 @@ void doc_cell_verdict(doc *d, fv_verdict verdict)
     };
     open_cell(d);
     if (d->m) {
+        markup_open(d->m, "span", "class", "verdict", NULL);
         doc_sign(d->m, verdict);
         markup_say(d->m, " %s", fv_verdict_word(verdict));
+        markup_close(d->m);
     } else {
         fv_text_add(d->text, "%s %s", signs[verdict], fv_verdict_word(verdict));
     }

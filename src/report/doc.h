@@ -15,10 +15,11 @@ typedef struct {
     size_t column_count;
 } doc;
 
+typedef enum { DOC_WORD, DOC_NUMBER, DOC_PROSE } doc_kind; /* numbers stand right; prose may break */
 typedef struct doc_column {
     const char *name; /* words may be joined by '_' */
     const char *unit; /* "" for none */
-    bool number;      /* stands right */
+    doc_kind kind;
 } doc_column;
 
 /* A section under its own heading of the second level; `id` is where links lead. */

@@ -22,8 +22,8 @@ typedef void (*drawer)(const view *v, markup *m);
 static drawer drawer_of(fv_page_only only)
 {
     static const drawer drawers[] = {
-        [FV_PAGE_DRAWING] = svg_drawing, [FV_PAGE_CURVES] = svg_curves, [FV_PAGE_PRESSURE] = svg_pressure,
-        [FV_PAGE_HOLES] = svg_holes,     [FV_PAGE_DEMAND] = svg_demand, [FV_PAGE_HEAT] = svg_heat,
+        [FV_PAGE_DRAWING] = svg_drawing,   [FV_PAGE_CURVES] = svg_curves, [FV_PAGE_PRESSURE] = svg_pressure,
+        [FV_PAGE_HOLES] = svg_holes,       [FV_PAGE_DEMAND] = svg_demand, [FV_PAGE_HEAT] = svg_heat,
         [FV_PAGE_TURNDOWN] = svg_turndown,
     };
     return drawers[only];
@@ -57,8 +57,8 @@ static fv_status single(view *v, fv_text *out)
 static void key(doc *d, const char *css_class, const char *outline, const char *words)
 {
     markup_open(d->m, "li", NULL);
-    markup_open(d->m, "svg", "xmlns", "http://www.w3.org/2000/svg", "class", css_class, "viewBox", "-16 -12 32 26", "width",
-                "32", "height", "26", "aria-hidden", "true", NULL);
+    markup_open(d->m, "svg", "xmlns", "http://www.w3.org/2000/svg", "class", css_class, "viewBox", "-16 -12 32 26",
+                "width", "32", "height", "26", "aria-hidden", "true", NULL);
     markup_raw(d->m, outline);
     markup_close(d->m);
     markup_text(d->m, words);
@@ -78,10 +78,14 @@ static void drawing_keys(doc *d)
         markup_close(d->m);
         markup_newline(d->m);
     }
-    key(d, "plain", "<path class=\"wire\" stroke-width=\"8\" d=\"M-12 -4H12\"/><path class=\"wire\" stroke-width=\"2\" d=\"M-12 7H12\"/>",
+    key(d, "plain",
+        "<path class=\"wire\" stroke-width=\"8\" d=\"M-12 -4H12\"/><path class=\"wire\" stroke-width=\"2\" d=\"M-12 "
+        "7H12\"/>",
         "steam: the wider, the more");
     key(d, "plain", "<path class=\"wire still\" d=\"M-13 0H13\"/>", "nothing passes");
-    key(d, "sag", "<path class=\"belly\" d=\"M-14 0C-8 0 -9 13 0 13S8 0 14 0\"/><path class=\"pool\" d=\"M-8.5 5C-6.5 10 -4.5 13 0 13S6.5 10 8.5 5z\"/>",
+    key(d, "sag",
+        "<path class=\"belly\" d=\"M-14 0C-8 0 -9 13 0 13S8 0 14 0\"/><path class=\"pool\" d=\"M-8.5 5C-6.5 10 -4.5 13 "
+        "0 13S6.5 10 8.5 5z\"/>",
         "water in a sag");
     key(d, "valve", "<path class=\"body\" d=\"M-7 -5.5L7 5.5V-5.5L-7 5.5z\"/>", "valve, filled where shut");
     key(d, "pinch", "<path class=\"body\" d=\"M-6 -9H6L0 -1.5zM-6 9H6L0 1.5z\"/>", "choked");
@@ -96,9 +100,14 @@ static void section_drawing(doc *d)
                   "Steam runs from the boilers to the vessels. At each line: its name, the steam that arrives, the "
                   "pressure before and behind it. In each vessel: how far its heat covers its need.");
     drawing_keys(d);
-    markup_open(d->m, "div", "class", "sheets wide", "role", "region", "tabindex", "0", "aria-label", "Drawing of the plant", NULL);
+    markup_open(d->m, "div", "class", "sheets wide", "role", "region", "tabindex", "0", "aria-label",
+                "Drawing of the plant", NULL);
     markup_newline(d->m);
     svg_drawing(d->v, d->m);
+    markup_open(d->m, "div", "class", "beside", NULL);
+    svg_pressure(d->v, d->m);
+    svg_holes(d->v, d->m);
+    markup_close(d->m);
     markup_close(d->m);
     markup_newline(d->m);
     doc_section_end(d);
@@ -111,11 +120,9 @@ static void section_charts(doc *d)
         doc_subheading(d, "Temperatures over the run");
         svg_curves(d->v, d->m);
     }
-    doc_subheading(d, "Steam, pressure and heat");
+    doc_subheading(d, "Steam and heat");
     markup_open(d->m, "div", "class", "cards", NULL);
     markup_newline(d->m);
-    svg_pressure(d->v, d->m);
-    svg_holes(d->v, d->m);
     if (d->v->heat)
         svg_demand(d->v, d->m);
     svg_turndown(d->v, d->m);
@@ -163,11 +170,12 @@ static void sections(doc *d)
 static void facts(const view *v, fv_text *out)
 {
     const fv_steady_result *state = v->flow->state;
-    fv_text_add(out, "%s%sWater boils at %s here; ", v->options->date ? v->options->date : "", v->options->date ? ". " : "",
-                view_shown(v, FV_SHOW_TEMPERATURE, state->boiling_point).text);
+    fv_text_add(out, "%s%sWater boils at %s here; ", v->options->date ? v->options->date : "",
+                v->options->date ? ". " : "", view_shown(v, FV_SHOW_TEMPERATURE, state->boiling_point).text);
     fv_text_add(out, "air %s, ", view_shown(v, FV_SHOW_TEMPERATURE, state->t_air).text);
     fv_text_add(out, "wind %s. ", view_shown(v, FV_SHOW_VELOCITY, state->wind).text);
-    fv_text_add(out, "Fire %s of the boilers' own settings. Pressures are above the air's. A calculation, not an approval.",
+    fv_text_add(out,
+                "Fire %s of the boilers' own settings. Pressures are above the air's. A calculation, not an approval.",
                 view_shown(v, FV_SHOW_SHARE, v->flow->options.fire).text);
 }
 
@@ -202,8 +210,9 @@ static void head(const view *v, markup *m)
 static void links(const view *v, markup *m)
 {
     static const char *const all[][2] = {
-        {"answer", "Answer"}, {"plant", "Plant"},   {"charts", "Charts"},     {"tables", "Tables"},           {"timeline", "Timeline"},
-        {"notes", "Second look"}, {"cautions", "Cautions"}, {"assumptions", "Assumptions"}, {"limits", "Limits"}, {"imprint", "Source"},
+        {"answer", "Answer"},     {"plant", "Plant"},       {"charts", "Charts"},     {"tables", "Tables"},
+        {"timeline", "Timeline"}, {"notes", "Second look"}, {"cautions", "Cautions"}, {"assumptions", "Assumptions"},
+        {"limits", "Limits"},     {"imprint", "Source"},
     };
     markup_open(m, "nav", "aria-label", "Sections", NULL);
     markup_open(m, "ul", NULL);

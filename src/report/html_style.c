@@ -70,7 +70,8 @@ static const char *const page_rules[] = {
     ".brand{margin:0;color:var(--steam);font-weight:700;letter-spacing:.06em}",
     "h1{margin:.1rem 0 .3rem;font-size:clamp(1.5rem,4.5vw,2.3rem);line-height:1.15;overflow-wrap:anywhere}",
     ".facts{margin:0;color:var(--soft);max-width:62rem}",
-    "nav ul{list-style:none;display:flex;flex-wrap:wrap;gap:.3rem 1.1rem;margin:1rem 0 0;padding:.5rem 0;"
+    "nav ul{max-width:none;list-style:none;display:flex;flex-wrap:wrap;gap:.3rem 1.1rem;margin:1rem 0 0;padding:.5rem "
+    "0;"
     "border-top:1px solid var(--rule);border-bottom:1px solid var(--rule)}",
     "a{color:var(--steam)}nav a{text-decoration:none;font-weight:600}nav a:hover{text-decoration:underline}",
     ":focus-visible{outline:3px solid var(--water);outline-offset:2px}",
@@ -83,36 +84,43 @@ static const char *const page_rules[] = {
     "h2{position:relative;margin:0 0 .7rem;font-size:1.35rem;line-height:1.3}",
     "h2::before{content:'';position:absolute;left:-1.8rem;top:.72em;width:1.3rem;height:4px;margin-top:-2px;"
     "background:var(--steam)}",
-    "h2::after{content:'';position:absolute;left:calc(-1.8rem - 9px);top:.72em;width:13px;height:13px;margin-top:-6.5px;"
+    "h2::after{content:'';position:absolute;left:calc(-1.8rem - "
+    "9px);top:.72em;width:13px;height:13px;margin-top:-6.5px;"
     "border-radius:50%;background:var(--paper);border:3px solid var(--steam)}",
     "h3{margin:1.2rem 0 .3rem;font-size:1.05rem}",
     "p,ul{max-width:62rem}li{margin:.25rem 0;overflow-wrap:anywhere}section p{margin:.5rem 0;overflow-wrap:anywhere}",
     ".lead{font-size:clamp(1.15rem,2.6vw,1.5rem);line-height:1.35;font-weight:600}",
     ".hint{color:var(--soft);font-size:.9rem}",
-    ".tiles{list-style:none;display:grid;grid-template-columns:repeat(auto-fill,minmax(8.5rem,1fr));gap:.5rem;padding:0;"
+    ".tiles{list-style:none;display:grid;grid-template-columns:repeat(auto-fill,minmax(8.5rem,1fr));gap:.5rem;padding:"
+    "0;"
     "margin:1rem 0 .4rem;max-width:none}",
     ".tiles li{margin:0;padding:.45rem .6rem;background:var(--card);border-radius:3px;border:1px solid var(--rule)}",
     ".tiles b{margin-left:.3rem}.tiles span{display:block;font-variant-numeric:tabular-nums;color:var(--soft)}",
+    ".counts{font-weight:600}.counts .verdict{margin-right:1.1rem}.counts .sign{display:inline-block}",
     ".sign{vertical-align:-.15em;flex:none}",
     ".remedy{margin:1rem 0;padding:.2rem 1rem .6rem;background:var(--card);border-left:5px solid var(--steam)}",
     ".remedy h3{margin-top:.6rem}.what{font-weight:600}",
     "figure{margin:0;min-width:0;position:relative}svg{display:block}figure>svg{width:100%;height:auto}",
-    ".cards{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,22rem),1fr));gap:1.4rem 2rem;margin:.8rem 0}",
+    ".cards{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,22rem),1fr));gap:1.4rem "
+    "2rem;margin:.8rem 0}",
     ".cards>figure{max-width:34rem}",
     ".minis{display:grid;grid-template-columns:repeat(auto-fill,minmax(9.2rem,1fr));gap:.9rem .8rem;margin:1rem 0}",
     ".minis>figure{max-width:15rem}",
     ".sheets{display:flex;flex-wrap:wrap;gap:1.5rem 2.5rem;align-items:flex-start;margin:.8rem 0}",
     ".sheets>svg.rows{width:100%;max-width:30rem;height:auto;flex:1 1 21rem}",
+    ".beside{flex:1 1 21rem;display:grid;gap:1.4rem "
+    "2rem;grid-template-columns:repeat(auto-fit,minmax(min(100%,21rem),1fr))}"
+    ".beside .cards{margin:0}",
     ".sheets>svg.net{max-width:none;height:auto;flex:none}",
     ".wide{overflow-x:auto;max-width:100%}",
     ".keys{list-style:none;display:flex;flex-wrap:wrap;gap:.2rem 1.2rem;padding:0;color:var(--soft);font-size:.9rem}",
     ".keys svg{display:inline-block}.keys li{display:flex;align-items:center;gap:.4rem;margin:0}",
-    ".scroll{overflow-x:auto;max-width:100%;margin:1rem 0}",
+    ".scroll{overflow-x:auto;max-width:100%;margin:.3rem 0 1.2rem}.verdict{white-space:nowrap}code{font-size:.92em}",
     "table{border-collapse:collapse;font-size:.9rem;font-variant-numeric:tabular-nums}",
-    "caption{text-align:left;font-weight:700;padding:.2rem 0 .4rem}",
     "th,td{padding:.28rem .7rem;text-align:left;vertical-align:top;border-bottom:1px solid var(--rule)}",
     "thead th{vertical-align:bottom;border-bottom:2px solid var(--ink);font-weight:600;line-height:1.2;max-width:9rem}",
-    "tbody th{font-weight:600;max-width:14rem;overflow-wrap:anywhere}td{max-width:26rem;overflow-wrap:anywhere}",
+    "tbody th{font-weight:600;white-space:nowrap}tbody "
+    ".w{white-space:normal;min-width:11rem}td{max-width:26rem;overflow-wrap:break-word}",
     "th.n,td.n{text-align:right}td.n{white-space:nowrap}.u{display:block;font-weight:400;color:var(--soft)}",
     "td .sign,th .sign{display:inline-block}.tiles .sign{display:inline-block}",
     "#cautions ul{padding:0;list-style:none}#cautions li{padding:.5rem .9rem;margin:.5rem 0;background:var(--card);"
@@ -120,18 +128,20 @@ static const char *const page_rules[] = {
     "#imprint{font-size:.9rem}#imprint li{overflow-wrap:anywhere}",
     /* Only with the script. */
     ".follow{display:flex;gap:.6rem;align-items:center;flex-wrap:wrap;margin:.4rem 0 1rem}",
-    ".follow select{font:inherit;padding:.3rem .5rem;background:var(--card);color:var(--ink);border:1px solid var(--pipe)}",
+    ".follow select{font:inherit;padding:.3rem .5rem;background:var(--card);color:var(--ink);border:1px solid "
+    "var(--pipe)}",
     ".read{position:absolute;z-index:2;pointer-events:none;background:var(--ink);color:var(--paper);font-size:.8rem;"
     "line-height:1.35;padding:.3rem .5rem;border-radius:3px;white-space:pre;max-width:95%}",
     ".hair{stroke:var(--ink);stroke-width:1;pointer-events:none}",
-    ".following .c:not(.followed){opacity:.18}.following .followed polyline{stroke-width:3.5;stroke-opacity:1;opacity:1}",
+    ".following .c:not(.followed){opacity:.18}.following .followed "
+    "polyline{stroke-width:3.5;stroke-opacity:1;opacity:1}",
     ".following .minis figure:not(.followed){opacity:.35}.tiles .followed{outline:3px solid var(--steam)}",
     "@media (max-width:40rem){header,nav,main,footer{padding-left:.8rem;padding-right:.8rem}"
     "section{padding-left:.9rem;border-left-width:4px}h2::before{left:-.9rem;width:.6rem}"
     "h2::after{left:calc(-.9rem - 8px)}section:last-of-type::before{left:-4px;width:4px}"
     "th,td{padding:.25rem .5rem}}",
     "@media print{@page{margin:14mm 12mm}body{font-size:10pt}nav,.skip,.follow{display:none}"
-    "section{padding-top:1rem;break-inside:auto}h2,h3,caption,.lead{break-after:avoid}"
+    "section{padding-top:1rem;break-inside:auto}h2,h3,.lead{break-after:avoid}"
     "figure,.sheets>svg,tr,li,.remedy{break-inside:avoid}thead{display:table-header-group}"
     ".cards{grid-template-columns:1fr 1fr;gap:.8rem 1rem}.minis{grid-template-columns:repeat(5,1fr)}"
     ".sheets>svg.rows{max-width:8.8cm}.sheets>svg.net{max-width:100%;height:auto;flex:0 1 auto}"

@@ -14,6 +14,7 @@ enum {
     TURN_ROW = 34,   /* a line that turns off into a lane of its own */
     LANE = 46,
     BOILER_HALF = 20,
+    TAKE_OFF = 14,
     REACH = 148 /* from the rightmost lane to the vessels */
 };
 
@@ -230,6 +231,7 @@ static double turned_branches(tree *t, int node, int heavy, double bottom)
 static void trunk(tree *t, int node, int own_boiler, double arrival, bool from_above)
 {
     int came_by = -1, came_from = -1;
+    double words = 0.0; /* in the row of the line that the trunk came by */
     while (node >= 0 && !t->l->failed) {
         double x = lane_x(t->lane[node]), top = t->y + 0.5 * BRANCH_ROW;
         double bottom = parts(t, node, own_boiler, -1.0);
@@ -242,12 +244,12 @@ static void trunk(tree *t, int node, int own_boiler, double arrival, bool from_a
         bottom = turned_branches(t, node, heavy, bottom < top ? top : bottom);
         if (came_by >= 0)
             wire(t, came_by, came_from, (svg_point){x, arrival}, (svg_point){x, top}, LAYOUT_WORDS_BEHIND,
-                 (svg_point){x + 12.0, 0.5 * (arrival + top) + 4.0});
+                 (svg_point){x + 12.0, words});
         layout_add_place(t->l, LAYOUT_JOINT, node, (svg_point){x, top});
         if (bottom > top)
             wire(t, -1, node, (svg_point){x, top}, (svg_point){x, bottom}, LAYOUT_WORDS_NONE, (svg_point){x, top});
         if (heavy >= 0) {
-            row(t, TRUNK_ROW);
+            words = row(t, TRUNK_ROW) + 0.5 * TRUNK_ROW + 4.0;
             t->drawn[heavy] = true;
         }
         arrival = bottom;
@@ -275,12 +277,19 @@ static void find_lanes(tree *t)
     }
 }
 
+/* The steam leaves the boiler at its top, and the trunk runs down beside it. */
 static void draw_root(tree *t, int boiler)
 {
     int node = t->plant->boilers[boiler]->node;
-    double middle = row(t, LAYOUT_BOILER_HEIGHT) + 0.5 * LAYOUT_BOILER_HEIGHT;
-    svg_point at = {lane_x(0), middle}, joint = {lane_x(0), middle + 0.5 * LAYOUT_BOILER_HEIGHT};
-    wire(t, -1, node, at, joint, LAYOUT_WORDS_NONE, at);
+    double top = row(t, LAYOUT_BOILER_HEIGHT + TAKE_OFF) + 4.0, x = lane_x(0);
+    svg_point at = {x + 2.0 * BOILER_HALF, top + TAKE_OFF + 0.5 * LAYOUT_BOILER_HEIGHT - 4.0}, joint = {x, t->y - 6.0};
+    layout_wire *wire = layout_add_wire(t->l, -1, node, 4);
+    if (!wire)
+        return;
+    wire->points[0] = (svg_point){at.x, at.y - 14.0};
+    wire->points[1] = (svg_point){at.x, top + 4.0};
+    wire->points[2] = (svg_point){x, top + 4.0};
+    wire->points[3] = joint;
     layout_add_place(t->l, LAYOUT_BOILER, boiler, at);
     trunk(t, node, boiler, joint.y, false);
 }

@@ -199,14 +199,37 @@ void markup_attr_number(markup *m, const char *name, double value)
     attribute(m, name, text);
 }
 
+/* A blank between a number and a short word, which is its unit: the line must not break there. */
+static bool is_before_unit(const char *text, const char *at)
+{
+    enum { UNIT_BYTES = 5 };
+    size_t word = strcspn(at + 1, " ,.;:)");
+    return at > text && at[-1] >= '0' && at[-1] <= '9' && word > 0 && word <= UNIT_BYTES &&
+           !(at[1] >= '0' && at[1] <= '9');
+}
+
+static void bind_units(const char *text, fv_text *out)
+{
+    for (const char *at = text, *next; *at; at = next) {
+        next = at;
+        while (*next && !(*next == ' ' && is_before_unit(text, next)))
+            next++;
+        fv_text_add(out, "%.*s%s", (int)(next - at), at, *next ? "\xC2\xA0" : "");
+        next += *next != '\0';
+    }
+}
+
 void markup_text(markup *m, const char *text)
 {
-    fv_text clean = {0};
+    fv_text clean = {0}, bound = {0};
     markup_clean(text, &clean);
-    m->failed = m->failed || clean.failed;
-    if (!m->failed && clean.text)
-        note(m, xmlTextWriterWriteString(m->writer, BAD_CAST clean.text));
+    if (clean.text)
+        bind_units(clean.text, &bound);
+    m->failed = m->failed || clean.failed || bound.failed;
+    if (!m->failed && bound.text)
+        note(m, xmlTextWriterWriteString(m->writer, BAD_CAST bound.text));
     fv_text_free(&clean);
+    fv_text_free(&bound);
 }
 
 void markup_say(markup *m, const char *fmt, ...)

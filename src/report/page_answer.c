@@ -55,8 +55,7 @@ static void add_best(const view *v, fv_text *out)
 {
     if (v->best == v->worst || isnan(history(v, v->best)->core))
         return;
-    fv_text_add(out, "; %s takes %s", view_vessel(v, v->best),
-                report_shown_time(view_took(history(v, v->best))).text);
+    fv_text_add(out, "; %s takes %s", view_vessel(v, v->best), report_shown_time(view_took(history(v, v->best))).text);
 }
 
 static void say_fed(const view *v, size_t open, fv_text *out)
@@ -74,6 +73,19 @@ static void say_fed(const view *v, size_t open, fv_text *out)
     add_best(v, out);
 }
 
+static void say_lagging(const view *v, size_t lagging, size_t open, fv_text *out)
+{
+    const char *worst = view_vessel(v, v->worst);
+    if (open == 1)
+        fv_text_add(out, "%s lags: it", worst);
+    else if (lagging == open)
+        fv_text_add(out, "No vessel is starved, but all %zu lag: %s", open, worst);
+    else
+        fv_text_add(out, "No vessel is starved, but %zu of %zu lag%s: %s", lagging, open, lagging == 1 ? "s" : "",
+                    worst);
+    fv_text_add(out, " takes %s", report_shown_time(view_took(history(v, v->worst))).text);
+}
+
 static void heat_sentence(const view *v, fv_text *out)
 {
     size_t starved = count(v, FV_STARVED), lagging = count(v, FV_LAGGING);
@@ -89,8 +101,10 @@ static void heat_sentence(const view *v, fv_text *out)
         return;
     }
     if (starved == 0) {
-        fv_text_add(out, "No vessel is starved, but %zu lag%s behind what ample steam would do: %s takes %s", lagging,
-                    lagging == 1 ? "s" : "", worst, report_shown_time(view_took(history(v, v->worst))).text);
+        say_lagging(v, lagging, open, out);
+        if (!isnan(history(v, v->worst)->core_ample))
+            fv_text_add(out, ", where ample steam would take %s",
+                        report_shown_time(history(v, v->worst)->core_ample).text);
         add_best(v, out);
         fv_text_add(out, ".");
         return;
@@ -106,17 +120,42 @@ static void heat_sentence(const view *v, fv_text *out)
     fv_text_add(out, ".");
 }
 
+/* How the steam is shared at the start, without a verdict: that of the run stands above. */
+static void start_sentence(const view *v, fv_text *out)
+{
+    const fv_steady_result *state = v->flow->state;
+    int most = -1, least = -1;
+    for (int i = 0; i < (int)state->vessel_count; i++) {
+        if (state->vessels[i].verdict == FV_SHUT_OFF)
+            continue;
+        most = most < 0 || state->vessels[i].heat > state->vessels[most].heat ? i : most;
+        least = least < 0 || state->vessels[i].heat < state->vessels[least].heat ? i : least;
+    }
+    if (most < 0 || most == least)
+        return;
+    fv_text_add(out, "When all take steam at once, %s gets the most heat, %s, and ", view_vessel(v, (size_t)most),
+                view_shown(v, FV_SHOW_POWER, state->vessels[most].heat).text);
+    fv_text_add(out, "%s the least, %s", view_vessel(v, (size_t)least),
+                view_shown(v, FV_SHOW_POWER, state->vessels[least].heat).text);
+    if (state->vessels[least].need > 0.0)
+        fv_text_add(out, "; to be in time it needs %s on average",
+                    view_shown(v, FV_SHOW_POWER, state->vessels[least].need).text);
+    fv_text_add(out, ".");
+}
+
 void page_answer(doc *d)
 {
     const view *v = d->v;
     fv_text first = {0}, second = {0};
     if (v->heat) {
         heat_sentence(v, &first);
-        doc_paragraph(d, "lead", "%s", first.text ? first.text : "");
-        fv_text_add(&second, "While all heat up: ");
+        start_sentence(v, &second);
+    } else {
+        report_flow_sentence(v->flow, v->units, &first);
     }
-    report_flow_sentence(v->flow, v->units, &second);
-    doc_paragraph(d, v->heat ? "more" : "lead", "%s", second.text ? second.text : "");
+    doc_paragraph(d, "lead", "%s", first.text ? first.text : "");
+    if (second.text)
+        doc_paragraph(d, "more", "%s", second.text);
     if (v->content->because)
         doc_paragraph(d, "more", "%s", v->content->because);
     fv_text_free(&first);
@@ -139,19 +178,69 @@ static void tile(doc *d, size_t vessel)
     markup_newline(d->m);
 }
 
-void page_verdicts(doc *d)
+/* Tiles of all vessels with this verdict, `room` at most; returns how many. */
+static size_t tiles_of(doc *d, fv_verdict verdict, size_t room)
 {
-    if (!d->m)
-        return; /* the table of vessels follows at once */
-    markup_open(d->m, "ul", "class", "tiles", NULL);
-    markup_newline(d->m);
-    for (size_t i = 0; i < d->v->plant->vessel_count; i++)
-        tile(d, i);
+    size_t shown = 0;
+    for (size_t i = 0; i < d->v->plant->vessel_count && shown < room; i++)
+        if (view_verdict(d->v, i) == verdict) {
+            tile(d, i);
+            shown++;
+        }
+    return shown;
+}
+
+static void verdict_counts(doc *d)
+{
+    static const fv_verdict order[] = {FV_STARVED, FV_LAGGING, FV_FED, FV_SHUT_OFF};
+    markup_open(d->m, "p", "class", "counts", NULL);
+    for (size_t k = 0; k < sizeof order / sizeof *order; k++) {
+        size_t n = 0;
+        for (size_t i = 0; i < d->v->plant->vessel_count; i++)
+            n += view_verdict(d->v, i) == order[k];
+        if (n == 0)
+            continue;
+        markup_open(d->m, "span", "class", "verdict", NULL);
+        doc_sign(d->m, order[k]);
+        markup_say(d->m, " %zu %s", n, fv_verdict_word(order[k]));
+        markup_close(d->m);
+        markup_text(d->m, " ");
+    }
     markup_close(d->m);
     markup_newline(d->m);
-    doc_paragraph(d, "hint", d->v->heat ? "The time is how long the coldest point takes to its target, from the moment "
-                                          "the vessel's steam is opened and a boiler gives some."
-                                        : "The figure is the heat that each vessel gets.");
+}
+
+/* Of many vessels the starved ones, and as many others as fit a screen. */
+void page_verdicts(doc *d)
+{
+    enum { MOST_TILES = 12 };
+    size_t all = d->v->plant->vessel_count, shown = 0;
+    if (!d->m)
+        return; /* the table of vessels follows at once */
+    if (d->v->many)
+        verdict_counts(d);
+    markup_open(d->m, "ul", "class", "tiles", NULL);
+    markup_newline(d->m);
+    if (d->v->many) {
+        shown = tiles_of(d, FV_STARVED, MOST_TILES);
+        shown += tiles_of(d, FV_LAGGING, MOST_TILES - shown);
+        shown += tiles_of(d, FV_FED, MOST_TILES - shown);
+    } else {
+        for (; shown < all; shown++)
+            tile(d, shown);
+    }
+    if (shown < all) {
+        markup_open(d->m, "li", NULL);
+        markup_say(d->m, "and %zu more, in the drawing and the tables", all - shown);
+        markup_close(d->m);
+        markup_newline(d->m);
+    }
+    markup_close(d->m);
+    markup_newline(d->m);
+    doc_paragraph(d, "hint",
+                  d->v->heat ? "The time is how long the coldest point takes to its target, from the moment "
+                               "the vessel's steam is opened and a boiler gives some."
+                             : "The figure is the heat that each vessel gets.");
 }
 
 static void first_remedy(doc *d, const fv_page_remedy *remedy)
@@ -172,7 +261,7 @@ static void first_remedy(doc *d, const fv_page_remedy *remedy)
 
 void page_remedies(doc *d)
 {
-    static const doc_column columns[] = {{"change", "", false}, {"effect", "", false}, {"cost", "", false}};
+    static const doc_column columns[] = {{"change", "", DOC_PROSE}, {"effect", "", DOC_PROSE}, {"cost", "", DOC_WORD}};
     const fv_page_content *content = d->v->content;
     if (content->remedy_count == 0)
         return;

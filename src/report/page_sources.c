@@ -48,7 +48,8 @@ void page_notes(doc *d)
 
 static void values(doc *d, const report_said_list *said, report_said kind, const char *caption, const char *third)
 {
-    const doc_column columns[] = {{"element", "", false}, {"attribute", "", false}, {third, "", false}, {"in", "", false}};
+    const doc_column columns[] = {
+        {"element", "", DOC_WORD}, {"attribute", "", DOC_WORD}, {third, "", DOC_PROSE}, {"in", "", DOC_PROSE}};
     if (said->values[kind] == 0)
         return;
     doc_table(d, caption, columns, sizeof columns / sizeof *columns);
@@ -73,9 +74,10 @@ void page_sources(doc *d)
     bool good = report_said_collect(d->v->plant, &said);
     doc_section(d, "assumptions", "What is assumed");
     if (good) {
-        doc_paragraph(d, NULL,
-                      "Everything that is not a measured value of the file. Each can be said in the file, and then moves "
-                      "from a default or a correlation to a figure of yours.");
+        doc_paragraph(
+            d, NULL,
+            "Everything that is not a measured value of the file. Each can be said in the file, and then moves "
+            "from a default or a correlation to a figure of yours.");
         values(d, &said, SAID_GUESS, "Marked as a guess: what follows from these is a guess, too", "value");
         values(d, &said, SAID_SETTING, "Changed on top of the file", "value");
         values(d, &said, SAID_FIXED, "Coefficients that the file fixes", "value");
@@ -95,20 +97,26 @@ void page_sources(doc *d)
 void page_limits(doc *d)
 {
     static const char *const limits[][2] = {
-        {"Lines.", "Steady flow along the line, saturated steam that keeps the enthalpy it left the boiler with. Steam that "
-                   "expands behind a choked end is a few percent lighter than assumed."},
-        {"Water in sags.", "The head of the water is lost while steam bubbles through; that a sag fills and blows out in "
-                           "turns is not followed."},
-        {"Holes.", "One discharge coefficient for each hole, from a correlation or from the file. Ten percent there moves the "
-                   "split between vessels by one to twenty percent."},
-        {"Chamber.", "Steam and air are well mixed. Steam that runs from the coil straight to the vent, and a cold corner where "
-                     "air lies, are not seen: the coldest piece may be colder than the figure."},
-        {"Load.", "Heat goes into each piece by conduction, with one conductivity and one heat capacity for the moisture "
-                  "given; pieces in a bag are taken as filled and in touch with the steam on all sides, unless they are "
-                  "said to be packed."},
+        {"Lines.",
+         "Steady flow along the line, saturated steam that keeps the enthalpy it left the boiler with. Steam that "
+         "expands behind a choked end is a few percent lighter than assumed."},
+        {"Water in sags.",
+         "The head of the water is lost while steam bubbles through; that a sag fills and blows out in "
+         "turns is not followed."},
+        {"Holes.",
+         "One discharge coefficient for each hole, from a correlation or from the file. Ten percent there moves the "
+         "split between vessels by one to twenty percent."},
+        {"Chamber.",
+         "Steam and air are well mixed. Steam that runs from the coil straight to the vent, and a cold corner where "
+         "air lies, are not seen: the coldest piece may be colder than the figure."},
+        {"Load.",
+         "Heat goes into each piece by conduction, with one conductivity and one heat capacity for the moisture "
+         "given; pieces in a bag are taken as filled and in touch with the steam on all sides, unless they are "
+         "said to be packed."},
         {"Openings.", "A leak twice as large as given can turn a time into never. Measure the gaps."},
         {"Weather.", "Air and wind are as the file gives them; sun and rain are left out."},
-        {"Not decided here.", "Relief valves, strength, electrical and gas work, and whether a treatment is sufficient."},
+        {"Not decided here.",
+         "Relief valves, strength, electrical and gas work, and whether a treatment is sufficient."},
     };
     doc_section(d, "limits", "What the model leaves out");
     doc_list(d);

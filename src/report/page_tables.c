@@ -35,7 +35,8 @@ static void steady_table(doc *d, int which, const char *caption)
         if (!(field->where & IN_TEXT))
             continue;
         bool number = field->kind == FIELD_NUMBER || field->kind == FIELD_COUNT;
-        columns[count] = (doc_column){field->name, number ? view_unit(d->v, field->show) : "", number};
+        columns[count] =
+            (doc_column){field->name, number ? view_unit(d->v, field->show) : "", number ? DOC_NUMBER : DOC_WORD};
         fields[count++] = field;
     }
     if (table->rows(d->v->flow) == 0)
@@ -61,18 +62,18 @@ static void run_of_vessels(doc *d)
     const view *v = d->v;
     const char *kelvin = view_unit(v, FV_SHOW_TEMPERATURE), *mass = view_unit(v, FV_SHOW_MASS);
     const doc_column columns[] = {
-        {"vessel", "", false},
-        {"verdict", "", false},
-        {"target", kelvin, true},
-        {"core at target after", "", true},
-        {"allowed", "", true},
-        {"with ample steam", "", true},
-        {"core at end", kelvin, true},
-        {"longest hold", "", true},
-        {"cool at", "", true},
-        {"steam taken", mass, true},
-        {"vented", mass, true},
-        {"lethality", "min", true},
+        {"vessel", "", DOC_WORD},
+        {"verdict", "", DOC_WORD},
+        {"target", kelvin, DOC_NUMBER},
+        {"core at target after", "", DOC_NUMBER},
+        {"allowed", "", DOC_NUMBER},
+        {"with ample steam", "", DOC_NUMBER},
+        {"core at end", kelvin, DOC_NUMBER},
+        {"longest hold", "", DOC_NUMBER},
+        {"cool at", "", DOC_NUMBER},
+        {"steam taken", mass, DOC_NUMBER},
+        {"vented", mass, DOC_NUMBER},
+        {"lethality", "min", DOC_NUMBER},
     };
     doc_table(d, "Vessels over the run", columns, sizeof columns / sizeof *columns);
     for (size_t i = 0; i < v->heat->vessel_count; i++) {
@@ -92,11 +93,12 @@ static void run_of_vessels(doc *d)
         number(d, FV_SHOW_NUMBER, h->lethality / 60.0);
     }
     doc_table_end(d);
-    doc_paragraph(d, "hint",
-                  "Starved: the core does not reach its target in the time allowed. Lagging: it does, but takes over %g "
-                  "times as long as it would with ample steam. Fed: the rest. Lethality counts minutes at the "
-                  "reference temperature that the file gives.",
-                  FV_LAGGING_FACTOR);
+    doc_paragraph(
+        d, "hint",
+        "Starved: the core does not reach its target in the time allowed. Lagging: it does, but takes over %g "
+        "times as long as it would with ample steam. Fed: the rest. Lethality counts minutes at the "
+        "reference temperature that the file gives.",
+        FV_LAGGING_FACTOR);
 }
 
 void page_vessels(doc *d)
@@ -104,14 +106,29 @@ void page_vessels(doc *d)
     if (d->v->heat)
         run_of_vessels(d);
     steady_table(d, FLOW_VESSELS, d->v->heat ? "Vessels at one moment, as the file sets them" : "Vessels");
-    doc_paragraph(d, "hint",
-                  "In this table need is what brings a vessel to its target in the time allowed, or what holding takes; "
-                  "starved gets less, lagging less than %g times it. Evenness is the smallest flow of a hole over the "
-                  "largest. Pressures are above the air's.",
-                  FV_LAGGING_FACTOR);
+    doc_paragraph(
+        d, "hint",
+        "In this table need is what brings a vessel to its target in the time allowed, or what holding takes; "
+        "starved gets less, lagging less than %g times it. Evenness is the smallest flow of a hole over the "
+        "largest. Pressures are above the air's.",
+        FV_LAGGING_FACTOR);
 }
 
 /* ---- timeline ---- */
+
+static void action_text(const view *v, int index, fv_text *out)
+{
+    static const char *const acts[] = {"shut", "opened", "detached"};
+    const fv_action *action = v->plant->actions[index];
+    if (action->boiler)
+        fv_text_add(out, "fire of %s set to %s", action->boiler, view_shown(v, FV_SHOW_SHARE, action->fire.v).text);
+    else if (action->valve)
+        fv_text_add(out, "valve %s set to %s", action->valve, view_shown(v, FV_SHOW_SHARE, action->open.v).text);
+    else if (action->vessel && fv_is_set(action->act))
+        fv_text_add(out, "%s %s", action->vessel, acts[fv_word(action->act)]);
+    else
+        fv_text_add(out, "an action of the file");
+}
 
 static void happened(doc *d, const fv_happening *h)
 {
@@ -130,23 +147,63 @@ static void happened(doc *d, const fv_happening *h)
         [FV_HAPPENED_SETTLED] = "settles; nothing changes any more",
     };
     const fv_plant *plant = d->v->plant;
-    const char *who = h->vessel >= 0   ? plant->vessels[h->vessel]->part.id
-                      : h->boiler >= 0 ? plant->boilers[h->boiler]->part.id
-                                       : "the plant";
+    fv_text action = {0};
+    if (h->kind == FV_HAPPENED_ACTION && h->action >= 0)
+        action_text(d->v, h->action, &action);
     doc_cell(d, "%s", view_time(d->v, h->time).text);
-    doc_cell(d, "%s", who);
-    doc_cell(d, "%s", words[h->kind]);
+    doc_cell(d, "%s",
+             h->vessel >= 0   ? plant->vessels[h->vessel]->part.id
+             : h->boiler >= 0 ? plant->boilers[h->boiler]->part.id
+             : action.text    ? "by hand"
+                              : "the plant");
+    doc_cell(d, "%s", action.text ? action.text : words[h->kind]);
+    fv_text_free(&action);
+}
+
+/* What each vessel goes through has a table of its own where there are many. */
+static bool is_stage(fv_happening_kind kind)
+{
+    return kind == FV_HAPPENED_STEAM_ON || kind == FV_HAPPENED_FULL || kind == FV_HAPPENED_CORE ||
+           kind == FV_HAPPENED_HOLD || kind == FV_HAPPENED_COOL || kind == FV_HAPPENED_SHUT;
+}
+
+static void stages(doc *d)
+{
+    static const doc_column columns[] = {
+        {"vessel", "", DOC_WORD},           {"steam enters", "", DOC_NUMBER}, {"chamber full", "", DOC_NUMBER},
+        {"core at target", "", DOC_NUMBER}, {"hold over", "", DOC_NUMBER},    {"cool enough to open", "", DOC_NUMBER},
+    };
+    doc_table(d, "When each vessel gets where", columns, sizeof columns / sizeof *columns);
+    for (size_t i = 0; i < d->v->heat->vessel_count; i++) {
+        const fv_vessel_history *h = &d->v->heat->vessels[i];
+        const double times[] = {h->steam_on, h->full, h->core, h->hold, h->cool};
+        doc_cell(d, "%s", view_vessel(d->v, i));
+        for (size_t k = 0; k < sizeof times / sizeof *times; k++)
+            doc_cell(d, "%s", view_time(d->v, times[k]).text);
+    }
+    doc_table_end(d);
 }
 
 void page_timeline(doc *d)
 {
-    static const doc_column columns[] = {{"time", "", false}, {"part", "", false}, {"what happens", "", false}};
-    if (!d->v->heat || d->v->heat->happening_count == 0)
+    static const doc_column columns[] = {
+        {"time", "", DOC_WORD}, {"part", "", DOC_WORD}, {"what happens", "", DOC_WORD}};
+    const fv_heat_result *heat = d->v->heat;
+    bool begun = false;
+    if (!heat)
         return;
-    doc_table(d, isnan(d->v->options->clock) ? "What happens when, from the start" : "What happens when", columns, 3);
-    for (size_t i = 0; i < d->v->heat->happening_count; i++)
-        happened(d, &d->v->heat->happenings[i]);
-    doc_table_end(d);
+    if (d->v->many)
+        stages(d);
+    for (size_t i = 0; i < heat->happening_count; i++) {
+        if (d->v->many && is_stage(heat->happenings[i].kind))
+            continue;
+        if (!begun)
+            doc_table(d, d->v->many ? "What else happens" : "What happens when", columns, 3);
+        begun = true;
+        happened(d, &heat->happenings[i]);
+    }
+    if (begun)
+        doc_table_end(d);
 }
 
 /* ---- lines, boilers ---- */
@@ -161,11 +218,15 @@ static void fuel_and_water(doc *d)
     const view *v = d->v;
     const char *mass = view_unit(v, FV_SHOW_MASS), *energy = view_unit(v, FV_SHOW_ENERGY);
     const doc_column columns[] = {
-        {"boiler", "", false},      {"gives steam from", "", true},
-        {"steam", mass, true},      {"water", mass, true},
-        {"fuel", energy, true},     {"fuel", mass, true},
-        {"most steam", view_unit(v, FV_SHOW_STEAM), true}, {"highest pressure", view_unit(v, FV_SHOW_PRESSURE), true},
-        {"out of water", "", true},
+        {"boiler", "", DOC_WORD},
+        {"gives steam from", "", DOC_NUMBER},
+        {"steam", mass, DOC_NUMBER},
+        {"water", mass, DOC_NUMBER},
+        {"fuel", energy, DOC_NUMBER},
+        {"fuel", mass, DOC_NUMBER},
+        {"most steam", view_unit(v, FV_SHOW_STEAM), DOC_NUMBER},
+        {"highest pressure", view_unit(v, FV_SHOW_PRESSURE), DOC_NUMBER},
+        {"out of water", "", DOC_NUMBER},
     };
     doc_table(d, "Fuel and water over the run", columns, sizeof columns / sizeof *columns);
     for (size_t i = 0; i < v->heat->boiler_count; i++) {
@@ -196,7 +257,7 @@ void page_boilers(doc *d)
 void page_turndown(doc *d)
 {
     const fv_flow_answer *flow = d->v->flow;
-    doc_column columns[1 + MOST_SETTINGS] = {{"fire", "", false}};
+    doc_column columns[1 + MOST_SETTINGS] = {{"fire", "", DOC_WORD}};
     report_shown fires[MOST_SETTINGS];
     size_t count = flow->turndown_count < MOST_SETTINGS ? flow->turndown_count : MOST_SETTINGS;
     fv_text dropout = {0};
@@ -205,7 +266,7 @@ void page_turndown(doc *d)
         return;
     for (size_t i = 0; i < count; i++) {
         fires[i] = view_shown(d->v, FV_SHOW_SHARE, flow->turndown[i].fire);
-        columns[1 + i] = (doc_column){fires[i].text, view_unit(d->v, FV_SHOW_POWER), true};
+        columns[1 + i] = (doc_column){fires[i].text, view_unit(d->v, FV_SHOW_POWER), DOC_NUMBER};
     }
     doc_table(d, "Heat to each vessel if the fire is turned down", columns, 1 + count);
     for (size_t v = 0; v < flow->state->vessel_count; v++) {

@@ -20,7 +20,8 @@ static axis temperature_axis(const view *v, int ticks, const char *name)
         least = fmin(least, fmin(series->core[i], series->chamber[i]));
         most = fmax(most, series->chamber[i]);
     }
-    return axis_number(view_value(v, FV_SHOW_TEMPERATURE, least), view_value(v, FV_SHOW_TEMPERATURE, most), ticks, name);
+    return axis_number(view_value(v, FV_SHOW_TEMPERATURE, least), view_value(v, FV_SHOW_TEMPERATURE, most), ticks,
+                       name);
 }
 
 static void curve(const view *v, markup *m, const plot *p, size_t vessel, const double *matrix, const char *what,
@@ -58,10 +59,16 @@ static double common_target(const view *v)
     return target;
 }
 
+/* The first plot shows heating and hold, a second one the whole run where cooling takes much longer. */
+static bool shows_all(const view *v)
+{
+    return card_steaming(v) * 3600.0 >= v->heat->end * (1.0 - 1e-9);
+}
+
 static void all_title(const view *v, size_t which, fv_text *out)
 {
-    (void)which;
     fv_text_add(out, v->heat->vessel_count > 1 ? "The coldest point of each vessel" : "The coldest point");
+    fv_text_add(out, which > 0 ? ", until cool" : "");
 }
 
 static void all_about(const view *v, size_t which, fv_text *out)
@@ -87,11 +94,11 @@ static void all_draw(const view *v, markup *m, const card *set, size_t which)
     fv_text title = {0}, level = {0};
     all_title(v, which, &title);
     card_title(v, m, -1, title.text ? title.text : "");
-    p.x = card_time_axis(v, 7, true);
+    p.x = card_time_axis(v, which == 0 ? card_steaming(v) : v->heat->end / 3600.0, 7, true);
     p.y = temperature_axis(v, 6, name.text);
     plot_begin(m, &p, "plot");
     fv_text_add(&level, "target %s", word.text);
-    plot_level(m, &p, view_value(v, FV_SHOW_TEMPERATURE, target), "target", level.text);
+    plot_level(m, &p, view_value(v, FV_SHOW_TEMPERATURE, target), "target", which == 0 ? level.text : NULL);
     for (size_t i = 0; i < v->heat->vessel_count; i++)
         if (!v->many || (i != v->worst && i != v->best))
             curve(v, m, &p, i, v->heat->series.core, "", view_curve_class(v, i));
@@ -159,14 +166,15 @@ static void vessel_heading(const view *v, markup *m, size_t which, bool mini)
 
 static void vessel_draw(const view *v, markup *m, const card *set, size_t which)
 {
-    static const plot_key keys[] = {{"c core", "core"}, {"c chamber", "chamber"}, {"aim", "target"}, {"cooled", "cool enough to open"}};
+    static const plot_key keys[] = {
+        {"c core", "core"}, {"c chamber", "chamber"}, {"aim", "target"}, {"cooled", "cool enough to open"}};
     const fv_vessel_history *h = history(v, which);
     bool mini = set->width < SVG_CARD;
     plot p = card_plot(set, mini ? 0.0 : 20.0);
     report_shown name = view_axis_name(v, "temperature", FV_SHOW_TEMPERATURE);
     double end = isnan(h->hold) ? h->core : h->hold;
     vessel_heading(v, m, which, mini);
-    p.x = card_time_axis(v, mini ? 3 : 7, !mini);
+    p.x = card_time_axis(v, card_steaming(v), mini ? 3 : 7, !mini);
     p.y = temperature_axis(v, mini ? 3 : 6, mini ? NULL : name.text);
     plot_begin(m, &p, mini ? "plot small" : "plot");
     band(m, &p, h->core, isnan(h->hold) && !isnan(h->core) ? v->heat->end : h->hold, "hold", mini ? NULL : "hold");
@@ -175,15 +183,23 @@ static void vessel_draw(const view *v, markup *m, const card *set, size_t which)
     plot_moment(m, &p, h->cool / 3600.0, "cool");
     curve(v, m, &p, which, v->heat->series.chamber, " chamber", "c chamber");
     curve(v, m, &p, which, v->heat->series.core, " core", "c core");
+    if (!mini && h->cool / 3600.0 > p.x.to)
+        svg_text(m, p.left + p.width - 4.0, p.top + p.height - 18.0, "t e halo", "cool enough: %s \xE2\x86\x92",
+                 view_time(v, h->cool).text);
     plot_end(m);
     if (!mini)
-        plot_keys(m, 8.0, p.top + p.height + 36.0, set->width, keys, isnan(h->cool) ? 3 : 4);
+        plot_keys(m, 8.0, p.top + p.height + 36.0, set->width, keys, h->cool / 3600.0 <= p.x.to ? 4 : 3);
 }
 
 void svg_curves(const view *v, markup *m)
 {
     const card sets[] = {
-        {.width = SVG_CARD, .height = 300, .count = 1, .draw = all_draw, .title = all_title, .about = all_about},
+        {.width = SVG_CARD,
+         .height = 300,
+         .count = shows_all(v) ? 1 : 2,
+         .draw = all_draw,
+         .title = all_title,
+         .about = all_about},
         {.width = v->many ? SVG_MINI : SVG_CARD,
          .height = v->many ? SVG_MINI_HEIGHT : SVG_CARD_HEIGHT,
          .count = v->heat->vessel_count,

@@ -35,11 +35,12 @@ static void about(const view *v, size_t which, fv_text *out)
     const fv_series *series = &v->heat->series;
     double *given = output(v), *asked = card_column(v, FV_SHOW_STEAM, series->demand, series->count, 1, 0);
     (void)which;
-    fv_text_add(out,
-                "Demand is the steam that all chambers could condense at the boiling point; it is highest at the start, "
-                "%.3g %s at most, and the boilers give at most %.3g %s.",
-                largest(asked, series->count), view_unit(v, FV_SHOW_STEAM), largest(given, series->count),
-                view_unit(v, FV_SHOW_STEAM));
+    fv_text_add(
+        out,
+        "Demand is the steam that all chambers could condense at the boiling point; it is highest at the start, "
+        "%.0f %s at most, and the boilers give at most %.0f %s.",
+        largest(asked, series->count), view_unit(v, FV_SHOW_STEAM), largest(given, series->count),
+        view_unit(v, FV_SHOW_STEAM));
     free(given);
     free(asked);
 }
@@ -50,11 +51,11 @@ static void area(markup *m, const plot *p, const double *hours, const double *va
     fv_text path = {0};
     svg_point at = plot_at(p, hours[0], p->y.from);
     fv_text_add(&path, "M%.1f %.1f", at.x, at.y);
-    for (size_t i = 0; i < count; i++) {
+    for (size_t i = 0; i < count && hours[i] <= p->x.to; i++) {
         at = plot_at(p, hours[i], values[i]);
         fv_text_add(&path, "L%.1f %.1f", at.x, at.y);
     }
-    at = plot_at(p, hours[count - 1], p->y.from);
+    at.y = p->top + p->height;
     fv_text_add(&path, "L%.1f %.1fz", at.x, at.y);
     if (path.text && !path.failed)
         svg_path(m, path.text, "area");
@@ -70,16 +71,17 @@ static void draw_curves(const view *v, markup *m, plot *p, const double *hours, 
     double most_given = largest(given, series->count), most_asked = largest(asked, series->count);
     double top = fmin(most_asked, headroom * most_given);
     report_shown name = view_axis_name(v, "steam", FV_SHOW_STEAM);
-    p->x = card_time_axis(v, 7, true);
+    p->x = card_time_axis(v, card_steaming(v), 7, true);
     p->y = axis_number(0.0, fmax(top, most_given), 6, name.text);
     plot_begin(m, p, "plot");
     area(m, p, hours, given, series->count);
     plot_curve c = {.name = "boilers give", .css_class = "c output", .x = hours, .y = given, .count = series->count};
     plot_draw(m, p, &c);
-    c = (plot_curve){.name = "vessels could take", .css_class = "c demand", .x = hours, .y = asked, .count = series->count};
+    c = (plot_curve){
+        .name = "vessels could take", .css_class = "c demand", .x = hours, .y = asked, .count = series->count};
     plot_draw(m, p, &c);
     if (most_asked > p->y.to)
-        svg_text(m, p->left + 8.0, p->top + 13.0, "t halo", "\xE2\x86\x91 up to %.3g", most_asked);
+        svg_text(m, p->left + p->width - 6.0, p->top + 14.0, "t e halo", "\xE2\x86\x91 up to %.0f", most_asked);
     plot_end(m);
 }
 

@@ -146,10 +146,10 @@ static report_shown pressures(const drawing *d, const fv_line_result *line)
     report_shown shown;
     char before[24], after[24];
     bool back = line->flow_from < 0.0;
-    fv_show_number(d->v->units, FV_SHOW_PRESSURE, back ? line->pressure_to : line->pressure_from, before, sizeof before);
+    fv_show_number(d->v->units, FV_SHOW_PRESSURE, back ? line->pressure_to : line->pressure_from, before,
+                   sizeof before);
     fv_show_number(d->v->units, FV_SHOW_PRESSURE, back ? line->pressure_from : line->pressure_to, after, sizeof after);
-    snprintf(shown.text, sizeof shown.text, "%s\xE2\x86\x92%s %s", before, after,
-             view_unit(d->v, FV_SHOW_PRESSURE));
+    snprintf(shown.text, sizeof shown.text, "%s\xE2\x86\x92%s %s", before, after, view_unit(d->v, FV_SHOW_PRESSURE));
     return shown;
 }
 
@@ -171,8 +171,8 @@ static report_shown trouble(const drawing *d, int line)
 
 static report_shown arrives(const drawing *d, int line)
 {
-    return view_shown(d->v, FV_SHOW_STEAM, fabs(result(d, line)->flow_from < 0.0 ? result(d, line)->flow_from
-                                                                                 : result(d, line)->flow_to));
+    return view_shown(d->v, FV_SHOW_STEAM,
+                      fabs(result(d, line)->flow_from < 0.0 ? result(d, line)->flow_from : result(d, line)->flow_to));
 }
 
 static void words_around(drawing *d, const layout_wire *wire, const char *id)
@@ -296,7 +296,7 @@ static void draw_vessel(drawing *d, const layout_place *place)
         time = view_arrival(&d->v->heat->vessels[vessel]);
     svg_text(d->m, 45, 6, "t", "%s%s%s", fv_verdict_word(verdict), time.text[0] ? ", " : "", time.text);
     if (verdict != FV_SHUT_OFF && r->need > 0.0)
-        svg_text(d->m, 45, 19, "t soft", "%s of %s %s", heat, need, view_unit(d->v, FV_SHOW_POWER));
+        svg_text(d->m, 45, 19, "t soft", "%s %s, needs %s", heat, view_unit(d->v, FV_SHOW_POWER), need);
     else
         svg_text(d->m, 45, 19, "t soft", "%s %s", heat, view_unit(d->v, FV_SHOW_POWER));
     markup_close(d->m);
@@ -311,9 +311,11 @@ static void draw_boiler(drawing *d, const layout_place *place)
     svg_path(d->m, "M-20 12V-9C-20 -17 20 -17 20 -9V12z", "drum");
     svg_path(d->m, "M-20 1Q-15 -2.500 -10 1T0 1T10 1T20 1V12H-20z", "pool");
     if (r->state != FV_BOILER_OFF)
-        svg_path(d->m, "M-13 22Q-16 18 -12 13.500Q-8 18 -11 22zM-2 22Q-5 18 -1 13.500Q3 18 0 22zM9 22Q6 18 10 13.500Q14 18 11 "
-                       "22z",
-                 "flame");
+        svg_path(
+            d->m,
+            "M-13 22Q-16 18 -12 13.500Q-8 18 -11 22zM-2 22Q-5 18 -1 13.500Q3 18 0 22zM9 22Q6 18 10 13.500Q14 18 11 "
+            "22z",
+            "flame");
     svg_text(d->m, 28, -7, "t id big", "%s", svg_fit(id, 16).text);
     svg_text(d->m, 28, 6, "t", "%s, %s", report_boiler_word(r->state), view_shown(d->v, FV_SHOW_STEAM, r->steam).text);
     svg_text(d->m, 28, 19, "t soft", "at %s", view_shown(d->v, FV_SHOW_PRESSURE, r->pressure).text);
@@ -351,19 +353,24 @@ static void draw_places(drawing *d)
 
 /* ---- panels ---- */
 
-/* Where a trunk leaves the panel below or comes in from above. */
+/* Where trunks leave the panel below or come in from above; words stand at the rightmost only. */
 static void draw_turnings(drawing *d)
 {
+    double from = -1.0, on = -1.0;
     for (size_t i = 0; i < d->l.wire_count; i++) {
         const layout_wire *wire = &d->l.wires[i];
         double a = fmin(wire->points[0].y, wire->points[1].y), b = fmax(wire->points[0].y, wire->points[1].y);
         if (wire->curved || b - a < 1.0)
             continue;
         if (a < d->top && b >= d->top)
-            svg_text(d->m, wire->points[0].x + 12.0, d->top + 3.0, "t soft", "\xE2\x86\x91 from the part before");
+            from = fmax(from, wire->points[0].x);
         if (a < d->below && b > d->below)
-            svg_text(d->m, wire->points[0].x + 12.0, d->below + 9.0, "t soft", "\xE2\x86\x93 on in the next part");
+            on = fmax(on, wire->points[0].x);
     }
+    if (from >= 0.0)
+        svg_text(d->m, from + 12.0, d->top - 1.0, "t soft", "\xE2\x86\x91 from the part before");
+    if (on >= 0.0)
+        svg_text(d->m, on + 12.0, d->below + 10.0, "t soft", "\xE2\x86\x93 on in the next part");
 }
 
 static void draw_part(drawing *d)
@@ -419,7 +426,7 @@ static void draw_panel_figures(drawing *d, const char *about)
         fv_text_add(&title, "The plant: steam, pressures and verdicts");
         if (panels > 1)
             fv_text_add(&title, ", part %zu of %zu", ++panel, panels);
-        double above = top > 0.0 ? 10.0 : 0.0, under = d->below < d->l.height ? 14.0 : 0.0;
+        double above = top > 0.0 ? 14.0 : 0.0, under = d->below < d->l.height ? 14.0 : 0.0;
         svg_begin(d->m, d->l.width, d->below - top + above + under, d->l.in_rows ? "rows" : "net", NULL,
                   title.text ? title.text : "", panel < 2 ? about : NULL);
         svg_group(d->m, 0, above - top, "plant");
@@ -437,14 +444,14 @@ static void draw_one_figure(drawing *d, const char *about)
     double width = 0.0, height = 0.0;
     for (double top = 0.0; top < d->l.height; top = panel_end(&d->l, top)) {
         width += d->l.width + (top > 0.0 ? GAP : 0.0);
-        height = fmax(height, panel_end(&d->l, top) - top + 24.0);
+        height = fmax(height, panel_end(&d->l, top) - top + 28.0);
     }
     svg_begin(d->m, width, height, NULL, d->v->css, "The plant: steam, pressures and verdicts", about);
     double x = 0.0;
     for (double top = 0.0; top < d->l.height; top = d->below) {
         d->top = top;
         d->below = panel_end(&d->l, top);
-        svg_group(d->m, x, 10.0 - top, "plant");
+        svg_group(d->m, x, 14.0 - top, "plant");
         draw_part(d);
         markup_close(d->m);
         x += d->l.width + GAP;

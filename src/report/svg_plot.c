@@ -69,7 +69,7 @@ void axis_time_text(const axis *a, double hours, fv_text *out)
         fv_text_add(out, "%02.0f:%02.0f", whole, minutes - 60.0 * whole);
 }
 
-/* At a tick the day is left to the name of the axis, and whole hours go without minutes in twelve-hour style. */
+/* At a tick midnight names the day that begins, and whole hours go without minutes in twelve-hour style. */
 static void tick_text(const axis *a, double value, fv_text *out)
 {
     if (a->kind == AXIS_NUMBER) {
@@ -83,8 +83,12 @@ static void tick_text(const axis *a, double value, fv_text *out)
         axis_time_text(a, value, out);
         return;
     }
-    double minutes = fmod(round(60.0 * (a->clock + value)), 1440.0), whole = floor(minutes / 60.0);
+    double since = round(60.0 * (a->clock + value)), minutes = fmod(since, 1440.0), whole = floor(minutes / 60.0);
     minutes -= 60.0 * whole;
+    if (since > 0.0 && whole == 0.0 && minutes == 0.0) {
+        fv_text_add(out, "day %.0f", since / 1440.0 + 1.0);
+        return;
+    }
     if (a->twelve_hours && minutes < 0.5)
         fv_text_add(out, "%.0f %s", fmod(whole + 11.0, 12.0) + 1.0, whole < 12.0 ? "am" : "pm");
     else if (a->twelve_hours)
@@ -122,7 +126,8 @@ static void draw_x_axis(markup *m, const plot *p)
         double value = first_tick(&p->x) + p->x.step * (double)i;
         double x = plot_at(p, value, p->y.from).x;
         svg_line(m, (svg_point){x, p->top}, (svg_point){x, bottom + 4.0}, "grid");
-        tick_label(m, &p->x, value, x, bottom + 15.0, "t m");
+        bool at_end = x > p->left + p->width - 12.0; /* half the words would lie outside the drawing */
+        tick_label(m, &p->x, value, at_end ? p->left + p->width + 9.0 : x, bottom + 15.0, at_end ? "t e" : "t m");
     }
     if (p->x.name)
         svg_text(m, p->left + p->width, bottom + 30.0, "t e name", "%s", p->x.name);
@@ -211,6 +216,13 @@ static void draw_markers(markup *m, const svg_point *points, size_t count)
         svg_circle(m, points[i].x, points[i].y, 2.2, "dot");
 }
 
+/* Where the line from point i - 1 to point i leaves the plot. */
+static svg_point at_edge(const plot *p, const plot_curve *curve, size_t i)
+{
+    double share = (p->x.to - curve->x[i - 1]) / (curve->x[i] - curve->x[i - 1]);
+    return plot_at(p, p->x.to, curve->y[i - 1] + share * (curve->y[i] - curve->y[i - 1]));
+}
+
 void plot_draw(markup *m, const plot *p, const plot_curve *curve)
 {
     svg_point *points = malloc((curve->count + 1) * sizeof *points);
@@ -219,10 +231,13 @@ void plot_draw(markup *m, const plot *p, const plot_curve *curve)
     markup_open(m, "g", "class", curve->css_class, "data-name", curve->name, "data-vessel", curve->vessel, NULL);
     markup_leaf(m, "title", curve->name, NULL);
     for (size_t i = 0; points && keep && i <= curve->count; i++) {
-        if (i < curve->count && !isnan(curve->y[i])) {
+        bool beyond = i < curve->count && curve->x[i] > p->x.to * (1.0 + 1e-9);
+        if (i < curve->count && !isnan(curve->y[i]) && !beyond) {
             points[filled++] = plot_at(p, curve->x[i], curve->y[i]);
             continue;
         }
+        if (beyond && filled > 0 && !isnan(curve->y[i]))
+            points[filled++] = at_edge(p, curve, i);
         if (filled > 1)
             draw_piece(m, points, filled, keep);
         if (curve->markers)
@@ -241,7 +256,7 @@ void plot_level(markup *m, const plot *p, double y, const char *css_class, const
     svg_point left = plot_at(p, p->x.from, y), right = plot_at(p, p->x.to, y);
     svg_line(m, left, right, css_class);
     if (word)
-        svg_text(m, right.x - 3.0, right.y - 3.5, "t e halo", "%s", word);
+        svg_text(m, left.x + 5.0, left.y - 3.5, "t halo", "%s", word);
 }
 
 void plot_moment(markup *m, const plot *p, double x, const char *css_class)

@@ -46,7 +46,7 @@ typedef struct {
     bool markers; /* a small sign at each point */
 } plot_curve;
 void plot_draw(markup *m, const plot *p, const plot_curve *curve);
-/* A line across at y, with a word at its right end above it; NaN draws nothing. */
+/* A line across at y, with a word at its left end above it; NaN draws nothing. */
 void plot_level(markup *m, const plot *p, double y, const char *css_class, const char *word);
 /* A line from top to bottom at x. */
 void plot_moment(markup *m, const plot *p, double x, const char *css_class);

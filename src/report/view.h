@@ -17,9 +17,9 @@ typedef struct {
     const fv_heat_result *heat; /* may be NULL */
     const fv_plant *plant;
     fv_unit_system units;
-    bool many;         /* more than VIEW_FEW vessels: best and worst are pointed out instead of six colours */
+    bool many;          /* more than VIEW_FEW vessels: best and worst are pointed out instead of six colours */
     size_t worst, best; /* vessels */
-    const char *css;   /* written into each drawing that stands alone; NULL within the page */
+    const char *css;    /* written into each drawing that stands alone; NULL within the page */
 } view;
 
 view view_make(const fv_page_content *content, const fv_page_options *options);
