@@ -9,7 +9,7 @@
  * ATTRIBUTION. A cause is taken away in the whole plant, at every vessel and line at once: what hampers all alike then
  * is no reason why one is slower than another, and no vessel gains by robbing its neighbours. What taking away means:
  *
- *   boiler     ten times the output, at most 1 MW, full fire, dry steam, fed all the time; its control pressure stays
+ *   boiler     four times the output, at most 1 MW, full fire, dry steam, fed all the time; its control pressure stays
  *   header     no wall friction (Darcy factor 1e-4) in every line that is a <header> or leads to more than one vessel
  *   hose       the same in every other line that leads to a vessel
  *   fittings   no losses in barbs, unions, fittings and tees, nor by `k`; valves wide open
@@ -17,7 +17,7 @@
  *   water      no water stands over any holes, and none gathers
  *   holes      none clogged; hole areas in proportion to the heat that the loads need in their allowed times; all
  *              together as large as now, and at least large enough to pass the boilers' full steam at a quarter of
- * their control pressure coil       no wall friction and no entry loss, a bore of at least twenty times the holes' area
+ * their control pressure coil       a bore of at least twenty times the holes' area, and no entry loss
  *   openings   gaps closed; vents and drains at the coil's level, so that no chimney pulls steam out and air in
  *   air        vessels as small as their loads allow, so that there is next to no air to sweep out
  *   walls      walls and shells that neither lose nor store heat
@@ -32,15 +32,16 @@
  * of a vessel add up to what the causes kept cost it together; what remains of the delay is given as `small`. Shares
  * below zero are causes that favour this vessel.
  *
- * A vessel's first cause is the one with the largest share; measured against the best-fed vessel (the one with the
- * smallest delay) when it is delayed more than one and a half times as long, by the differences of the shares: what all
- * have in common is then no answer. Where the delay is under a tenth of the time taken the answer is: nothing, this is
- * as fast as such a load heats.
+ * A vessel's first cause is the one with the largest share. If more than half of its delay is its own, against the
+ * best-fed vessel (the one with the smallest delay), the differences of the shares rank, and the boiler, which all have
+ * in common, is no answer. Where the delay is under a tenth of the time taken the answer is: nothing, this is as fast
+ * as such a load heats.
  *
  * REMEDIES. One change at a time, made of settings (farvessel/change.h): running it again gives the same figures to the
  * bit. Next sizes come from the plant's stock list, where it names that sort, else from a list of common sizes without
- * price. They are ranked by the time at which the vessel in question (the slowest of all, unless one was asked for) has
- * its core at the target, on the clock that starts with the fire, so that a later start gains nothing by itself. */
+ * price. Their times are on the clock that starts with the fire. They are ranked by what they gain for the vessel asked
+ * about; where none is, for whichever vessel is the last to have its core: to make another one the slowest is no cure.
+ */
 #ifndef FARVESSEL_WHY_H
 #define FARVESSEL_WHY_H
 
@@ -135,7 +136,7 @@ typedef struct {
     fv_change change;
     const char *part;  /* id of the (first) part that is touched */
     size_t part_count; /* how many are */
-    double from, to;   /* SI, in the dimension of the first setting; NaN: there is no such figure */
+    double from, to;   /* SI: the size that is changed (of a quilt: thickness); NaN: there is no such figure */
     bool from_stock;   /* the size stands in the stock list; false also where no size is bought */
     fv_effort effort;
     double cost;      /* in the stock's currency; 0: nothing to buy; NaN: no price known */
@@ -144,6 +145,7 @@ typedef struct {
     double pressure;  /* Pa gauge, the highest at any boiler */
     bool over_relief; /* that is above its relief pressure */
     double slowest;   /* s: when the last vessel has its core; NaN: one never does */
+    double worth;     /* s: what it is ranked by */
 } fv_why_remedy;
 
 /* A place on the way of the steam, from boiler to chamber, when steam first flows. The drops of all places add up to
@@ -177,7 +179,7 @@ typedef struct {
     size_t runs;                          /* of the whole plant in time, all together */
     int best;                             /* best-fed vessel; -1: there is only one, or none arrives */
     int target;                           /* vessel that the remedies are ranked for; -1: none is open */
-    fv_why_remedy *remedies;              /* by gain of the target, the largest first */
+    fv_why_remedy *remedies;              /* by worth, the largest first */
     size_t remedy_count, remedies_failed; /* failed: no solution was found, or the plant would not be sound */
     int cheapest;         /* the next step to take: of the lowest effort that has at least a quarter of the best
                              gain and makes the last vessel no later; -1: nothing gains anything worth it */

@@ -4,7 +4,8 @@
 #include <math.h>
 
 static const double PI = 3.14159265358979323846;
-static const double AMPLE = 10;        /* times the boiler's output */
+static const double AMPLE =
+    4; /* times the boiler's output; with much more, vents that are sized for one would hold pressure */
 static const double OUTPUT_MOST = 1e6; /* W, the schema's limit */
 static const double SMOOTH = 1e-4;     /* Darcy factor: next to nothing, but no line is without any slope */
 static const double KV_MOST = 1e6;     /* m3/h, the schema's limit */
@@ -187,7 +188,6 @@ static void widen_coils(idealizing *x)
         fv_coil *coil = &x->plant->vessels[i]->coil;
         if (!is_meant(x, i))
             continue;
-        set(x, &coil->friction, SMOOTH);
         set(x, &coil->entry, 0);
         const double bore = fmin(1, sqrt(WIDE * study_drilled_area(coil) / (PI / 4)));
         if (bore > coil->bore.v)

@@ -2,6 +2,7 @@
 #include "study/tries.h"
 
 #include <math.h>
+#include <stdio.h>
 
 /* Where no solution is found with the usual steps, others may find one. */
 static const double fineness[] = {1, 1.4, 0.7};
@@ -38,21 +39,28 @@ static fv_plant *changed_plant(const study_basis *basis, const study_try *try, f
     return NULL;
 }
 
-/* One run; false: another fineness may do better. */
-static bool attempt(const fv_plant *plant, study_try *try, double fine, const fv_progress *progress)
+static void keep_reason(const fv_faults *faults, study_try *try)
 {
-    fv_faults *faults = fv_faults_new();
+    for (size_t i = 0; i < fv_faults_count(faults); i++)
+        if (!fv_faults_at(faults, i)->caution) {
+            snprintf(try->reason, sizeof try->reason, "%s", fv_faults_at(faults, i)->text);
+            return;
+        }
+}
+
+/* One run; false: another fineness may do better. */
+static bool attempt(const fv_plant *plant, study_try *try, double fine, const fv_progress *progress, fv_faults *faults)
+{
     fv_heat_options options;
     fv_heat_defaults(&options);
     options.until = try->until;
     options.fineness = fine;
     options.stop_at_core = true;
-    fv_heat_result *result = faults ? fv_heat_run(plant, &options, progress, faults) : NULL;
+    fv_heat_result *result = fv_heat_run(plant, &options, progress, faults);
     const bool good = result != NULL;
     if (result && !result->stopped)
         study_try_read(result, try);
     fv_heat_free(result);
-    fv_faults_free(faults);
     return good;
 }
 
@@ -66,12 +74,20 @@ static fv_status run_one(void *context, size_t index, size_t worker, const fv_pr
     const batch *b = context;
     study_try *try = &b->tries[index];
     (void)worker;
-    fv_plant *plant = changed_plant(b->basis, try, NULL);
+    fv_faults *faults = fv_faults_new();
+    fv_plant *plant = faults ? changed_plant(b->basis, try, faults) : NULL;
     bool good = false;
-    for (size_t i = 0; plant && !good && i < sizeof fineness / sizeof *fineness; i++)
-        good = attempt(plant, try, fineness[i], progress);
+    for (size_t i = 0; plant && !good && i < sizeof fineness / sizeof *fineness; i++) {
+        fv_faults *own = fv_faults_new();
+        good = own && attempt(plant, try, fineness[i], progress, own);
+        keep_reason(own ? own : faults, try);
+        fv_faults_free(own);
+    }
+    if (faults && !plant)
+        keep_reason(faults, try);
     try->failed = !good;
     fv_plant_free(plant);
+    fv_faults_free(faults);
     return FV_OK;
 }
 

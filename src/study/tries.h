@@ -6,6 +6,8 @@
 #include "study/ideal.h"
 #include "study/parallel.h"
 
+enum { STUDY_REASON = 160 };
+
 typedef struct {
     study_causes causes;     /* to take away, and */
     int only;                /* where, as in study_idealize; or */
@@ -16,7 +18,8 @@ typedef struct {
     double *core;     /* s from the start; NaN */
     double pressure;  /* Pa gauge, highest at any boiler */
     bool over_relief; /* above its relief pressure */
-    bool failed;      /* the plant is not sound so, or no solution was found */
+    bool failed;      /* the plant is not sound so, or no solution was found: */
+    char reason[STUDY_REASON];
 } study_try;
 
 /* Room for the outcome of a try. False: out of memory. */

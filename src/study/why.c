@@ -237,16 +237,24 @@ static void hand_out(study_question *q, const tries *t, study_remedies *remedies
     }
 }
 
-static bool is_sound(const study_question *q)
+static bool is_sound(const study_question *q, const study_try *try, const char *how, const char *which)
 {
-    bool failed = q->full.failed;
-    for (int c = 0; c < FV_WHY_CAUSES; c++)
-        if (q->present & study_cause_bit((fv_why_cause)c))
-            failed = failed || q->alone[c].failed || q->last[c].failed;
-    if (failed)
+    if (try->failed)
         fv_error(q->faults, FV_ERR_NUMERICS, q->answer->plant->loc,
-                 "no solution was found for the plant with one cause of slow heating taken away, or with all");
-    return !failed;
+                 "the delay cannot be shared out; the plant with %s%s taken away: %s", how, which, try->reason);
+    return !try->failed;
+}
+
+static bool all_sound(const study_question *q)
+{
+    bool good = is_sound(q, &q->full, "all causes of slow heating", "");
+    for (int c = 0; c < FV_WHY_CAUSES && good; c++)
+        if (q->present & study_cause_bit((fv_why_cause)c)) {
+            const char *word = fv_why_cause_word((fv_why_cause)c);
+            good = is_sound(q, &q->alone[c], "", word) &&
+                   is_sound(q, &q->last[c], "all causes of slow heating but ", word);
+        }
+    return good;
 }
 
 /* ---- vessels ---- */
@@ -285,6 +293,16 @@ static double by_clock(const study_question *q, double core)
     return core < q->until ? core : q->until; /* until for NaN */
 }
 
+/* When the last vessel has its core as things are. */
+static double last_of_now(const study_question *q)
+{
+    double last = 0;
+    for (size_t v = 0; v < q->answer->plant->vessel_count; v++)
+        if (opens(q, v))
+            last = fmax(last, by_clock(q, q->now.core[v]));
+    return last;
+}
+
 static void weigh(study_question *q, study_remedies *list)
 {
     fv_why_answer *a = q->answer;
@@ -303,25 +321,17 @@ static void weigh(study_question *q, study_remedies *list)
             gain[v] = by_clock(q, q->now.core[v]) - by_clock(q, r->core[v]);
             r->slowest = isnan(r->core[v]) || isnan(r->slowest) ? (double)NAN : fmax(r->slowest, r->core[v]);
         }
+        r->worth = a->options.vessel ? gain[a->target] : last_of_now(q) - by_clock(q, r->slowest);
         size_t place = a->remedy_count++;
-        for (; place > 0 && a->remedies[place - 1].gain[a->target] < gain[a->target]; place--)
+        for (; place > 0 && a->remedies[place - 1].worth < r->worth; place--)
             a->remedies[place] = a->remedies[place - 1];
         a->remedies[place] = *r;
     }
 }
 
-static bool no_later(const study_question *q, const fv_why_remedy *r)
-{
-    double slowest = 0;
-    for (size_t v = 0; v < q->answer->plant->vessel_count; v++)
-        if (opens(q, v))
-            slowest = fmax(slowest, by_clock(q, q->now.core[v]));
-    return by_clock(q, r->slowest) <= slowest + NOTICED;
-}
-
 /* True if `r` is the better step of the two: less effort; then, of what is bought, more time for the money; else more
  * time. Taking some of the load out comes last: it is no cure. */
-static bool is_better_step(const fv_why_remedy *r, const fv_why_remedy *than, int target)
+static bool is_better_step(const fv_why_remedy *r, const fv_why_remedy *than)
 {
     const bool less_load = r->kind == FV_REMEDY_LESS_LOAD, than_less = than->kind == FV_REMEDY_LESS_LOAD;
     if (less_load != than_less)
@@ -331,10 +341,9 @@ static bool is_better_step(const fv_why_remedy *r, const fv_why_remedy *than, in
     const bool priced = r->cost > 0, than_priced = than->cost > 0;
     if (r->effort == FV_EFFORT_BUY && priced != than_priced)
         return priced;
-    const double worth = r->gain[target], than_worth = than->gain[target];
     if (r->effort == FV_EFFORT_BUY && priced)
-        return worth / r->cost > than_worth / than->cost;
-    return worth > than_worth;
+        return r->worth / r->cost > than->worth / than->cost;
+    return r->worth > than->worth;
 }
 
 static void choose_cheapest(study_question *q)
@@ -343,13 +352,12 @@ static void choose_cheapest(study_question *q)
     a->cheapest = -1;
     if (a->remedy_count == 0)
         return;
-    const double best = a->remedies[0].gain[a->target];
-    const double least = fmax(fmax(GAIN_LEAST, WORTH * best), WORTH_TIME * a->vessels[a->target].took);
+    const double least = fmax(fmax(GAIN_LEAST, WORTH * a->remedies[0].worth), WORTH_TIME * a->vessels[a->target].took);
     for (size_t i = 0; i < a->remedy_count; i++) {
         const fv_why_remedy *r = &a->remedies[i];
-        if (r->gain[a->target] < least || r->over_relief || !no_later(q, r))
+        if (r->worth < least || r->over_relief || by_clock(q, r->slowest) > last_of_now(q) + NOTICED)
             continue;
-        if (a->cheapest < 0 || is_better_step(r, &a->remedies[a->cheapest], a->target))
+        if (a->cheapest < 0 || is_better_step(r, &a->remedies[a->cheapest]))
             a->cheapest = (int)i;
     }
 }
@@ -429,7 +437,7 @@ static bool try_all(study_question *q)
     if (outcome != STUDY_DONE)
         return outcome == STUDY_STOPPED ? false : out_of_memory(q);
     hand_out(q, &t, &remedies);
-    if (!is_sound(q))
+    if (!all_sound(q))
         return false;
     fill_vessels(q);
     study_choose_causes(q);
