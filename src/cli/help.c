@@ -3,6 +3,8 @@
 #include "cli/cli.h"
 #include "report/page.h"
 
+enum { LEAD_SIZE = 64 };
+
 static void option_help(const cli_option *option, fv_text *out)
 {
     fv_text_add(out, "  ");
@@ -34,8 +36,11 @@ void cli_help(const cli_verb *verb, fv_text *out)
                      "farvessel says where the steam of a low-pressure treatment line goes: which vessel is "
                      "fed, which starves, and why.");
     fv_text_add(out, "\nVerbs\n");
-    for (size_t i = 0; i < VERB_COUNT; i++)
-        fv_text_add(out, "  %-6s %-10s %s\n", cli_verbs[i].name, cli_verbs[i].operand, cli_verbs[i].question);
+    for (size_t i = 0; i < VERB_COUNT; i++) {
+        char lead[LEAD_SIZE];
+        snprintf(lead, sizeof lead, "  %-6s %-10s ", cli_verbs[i].name, cli_verbs[i].operand);
+        report_paragraph(out, lead, cli_verbs[i].question);
+    }
     fv_text_add(out, "\n`farvessel help VERB` tells the options of a verb.\n\n");
     report_paragraph(out, "",
                      "Exit codes: 0 good; 2 bad input or usage; 3 no solution; 4 system (memory, files). On any but 0 "
