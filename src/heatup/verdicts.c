@@ -92,11 +92,22 @@ static fv_verdict verdict_of(const fv_vessel *vessel, const fv_vessel_history *h
 }
 
 /* The run ended while the core was still on its way, or waiting. */
+/* A boiler ran dry, and none is left that steams. */
+static bool all_dry(const fv_run *run)
+{
+    bool any = false;
+    for (size_t k = 0; k < run->plant->boiler_count; k++)
+        any = any || run->boilers[k].dry;
+    return any && !fv_boilers_steaming(run);
+}
+
 static void not_yet(const fv_run *run, size_t i, fv_vessel_history *h)
 {
     if (run->plant->vessels[i]->target.v >= run->t_boil) {
         h->arrival = FV_NOT_BOILING_POINT;
         h->settles = run->t_boil;
+    } else if (all_dry(run)) {
+        h->arrival = FV_NOT_DRY;
     } else {
         h->arrival = isnan(h->steam_on) ? FV_NOT_STEAM : FV_NOT_TIME;
     }

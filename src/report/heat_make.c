@@ -30,11 +30,11 @@ static bool was_cut(const fv_heat_result *r)
 static report_fate without_core(const fv_heat_result *r, size_t i)
 {
     const fv_vessel_history *h = &r->vessels[i];
-    bool settled = !isnan(h->settles) || h->arrival == FV_NOT_BOILING_POINT;
+    bool settled = !isnan(h->settles) || h->arrival == FV_NOT_BOILING_POINT || h->arrival == FV_NOT_DRY;
     bool in_time = isnan(h->opened) || r->end < h->opened + r->plant->vessels[i]->within.v;
     if (!settled && in_time && was_cut(r))
         return FATE_PENDING;
-    return isnan(h->opened) ? FATE_SHUT : FATE_NEVER;
+    return isnan(h->opened) && h->arrival != FV_NOT_DRY ? FATE_SHUT : FATE_NEVER;
 }
 
 static report_fate fate_of(const fv_heat_result *r, size_t i)

@@ -37,12 +37,12 @@ static double shut_at(const report_heat *heat, size_t i)
     return isnan(history(heat, i)->hold) ? heat->result->steam_end : history(heat, i)->hold;
 }
 
-/* ---- starved in the course of the run ---- */
+/* ---- starved in the course of the run; a boiler that ran dry has a note of its own ---- */
 
 static bool starves_later(const report_heat *heat, size_t i)
 {
     const fv_vessel_history *h = history(heat, i);
-    return !isnan(report_starved_at(heat, i)) || h->steam_least_in_hold <= NO_STEAM;
+    return report_dry_boiler(heat) < 0 && (!isnan(report_starved_at(heat, i)) || h->steam_least_in_hold <= NO_STEAM);
 }
 
 static void note_trap(const report_heat *heat, size_t i, report_notes *notes)
@@ -116,9 +116,7 @@ static bool takes_water(const report_heat *heat, size_t i)
 }
 static bool stays_hot(const report_heat *heat, size_t i)
 {
-    const fv_heat_result *r = heat->result;
-    return !isnan(history(heat, i)->hold) && isnan(history(heat, i)->cool) && !r->stopped &&
-           r->end < r->options.until - 1.0;
+    return !isnan(history(heat, i)->hold) && isnan(history(heat, i)->cool);
 }
 
 static double sump_depth(const report_heat *heat, size_t i)
@@ -152,7 +150,8 @@ static const rule rules[] = {
     {"takes_condensate", takes_water, water_taken, FV_SHOW_MASS, "the load soaks up to ",
      " of condensate; mix it that much drier."},
     {"stays_hot", stays_hot, NULL, FV_SHOW_NUMBER,
-     "no cooling to the temperature at which to open: nothing that the plant file names takes the heat away that far.",
+     "not cool enough to open when the run ends: it is too short, or little that the plant file names takes the heat "
+     "away.",
      ""},
 };
 

@@ -74,6 +74,7 @@ double report_series_at(const report_heat *heat, const double *matrix, size_t wi
 report_shown report_target(const report_heat *heat, size_t vessel);
 /* Happening: the last fire set lower; -1: none. */
 int report_turndown_before(const report_heat *heat, double time);
+int report_dry_boiler(const report_heat *heat); /* the first that ran dry; -1: none */
 /* When its steam first did not cover its losses, though it may have recovered later; NaN. */
 double report_starved_at(const report_heat *heat, size_t vessel);
 void report_heat_reasons(const report_heat *heat, fv_text *out); /* all of them, for the text */

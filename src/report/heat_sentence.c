@@ -73,17 +73,29 @@ static report_shown arrives(const report_heat *heat, size_t i)
     return report_after(heat, report_heat_took(heat, i), history(heat, i)->core);
 }
 
+/* "; that of bin1 does after 6 h 20 min (12:38)" */
 static void add_first(const report_heat *heat, const survey *s, fv_text *out)
 {
-    if (s->arrived > 0 && s->first != s->worst)
-        fv_text_add(out, "; that of %s does after %s", name(heat, s->first), arrives(heat, s->first).text);
+    fv_vessel *const *vessels = heat->result->plant->vessels;
+    if (s->arrived == 0 || s->first == s->worst)
+        return;
+    fv_text_add(out, "; that of %s ", name(heat, s->first));
+    if (vessels[s->first]->target.v == vessels[s->worst]->target.v)
+        fv_text_add(out, "does");
+    else
+        fv_text_add(out, "reaches its %s", report_target(heat, s->first).text);
+    fv_text_add(out, " after %s", arrives(heat, s->first).text);
 }
 
 static void say_never(const report_heat *heat, const survey *s, fv_text *out)
 {
     const fv_vessel_history *h = history(heat, s->worst);
     fv_text_add(out, "the core of %s never reaches %s", name(heat, s->worst), report_target(heat, s->worst).text);
-    if (!isnan(h->settles) && h->arrival != FV_NOT_BOILING_POINT)
+    int dry = h->arrival == FV_NOT_DRY ? report_dry_boiler(heat) : -1;
+    if (dry >= 0)
+        fv_text_add(out, ", since %s runs dry %s", heat->result->plant->boilers[dry]->part.id,
+                    report_at(heat, heat->result->boilers[dry].dry).text);
+    else if (!isnan(h->settles) && h->arrival != FV_NOT_BOILING_POINT)
         fv_text_add(out, ", its chamber settles at %s",
                     report_shown_as(heat->units, FV_SHOW_TEMPERATURE, h->settles).text);
     else if (h->arrival == FV_NOT_BOILING_POINT)

@@ -112,15 +112,22 @@ static void air_keeps_cold(const report_heat *heat, size_t i, fv_text *out)
     fv_text_add(out, ". A smaller opening at the top stops the draught.");
 }
 
-static void ran_dry(const report_heat *heat, fv_text *out)
+int report_dry_boiler(const report_heat *heat)
 {
     const fv_heat_result *r = heat->result;
+    int first = -1;
     for (size_t k = 0; k < r->boiler_count; k++)
-        if (!isnan(r->boilers[k].dry)) {
-            fv_text_add(out, "%s ran dry %s, before its core was through.", r->plant->boilers[k]->part.id,
-                        report_at(heat, r->boilers[k].dry).text);
-            return;
-        }
+        if (!isnan(r->boilers[k].dry) && (first < 0 || r->boilers[k].dry < r->boilers[first].dry))
+            first = (int)k;
+    return first;
+}
+
+static void ran_dry(const report_heat *heat, fv_text *out)
+{
+    int dry = report_dry_boiler(heat);
+    if (dry >= 0)
+        fv_text_add(out, "%s ran dry %s, before its core was through.", heat->result->plant->boilers[dry]->part.id,
+                    report_at(heat, heat->result->boilers[dry].dry).text);
 }
 
 static void still_rising(const report_heat *heat, size_t i, fv_text *out)

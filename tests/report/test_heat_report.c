@@ -200,7 +200,7 @@ static void notes_what_deserves_a_look(void **state)
                                         "over the holes",
                                         "within 2 K of the boiling point",
                                         "soaks up",
-                                        "no cooling to",
+                                        "not cool enough to open",
                                         "goes out of their openings unused",
                                         "could condense more than comes"};
     (void)state;
