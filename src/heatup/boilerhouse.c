@@ -250,7 +250,11 @@ static void steam(fv_run *run, size_t i, double dt)
     h->pressure_most = fmax(h->pressure_most, r->pressure);
     h->steam_most = fmax(h->steam_most, r->steam);
     run->result->split.boiler_stored += b->pays * dt;
-    if (b->capacity > 0)
+    /* where the network was not solved again, what it last took is booked though the pressure stands: within
+     * FIRE_MATTERS of the output */
+    if (r->state == FV_BOILER_FULL)
+        b->t_stored = fv_sat_t(run->sat, run->site_pressure + r->pressure, NULL);
+    else if (b->capacity > 0)
         b->t_stored += b->pays * dt / b->capacity;
     use_stock(run, i, dt);
 }

@@ -332,12 +332,11 @@ double fv_room_core_after(const fv_room *room, double part, double t)
     return room->body ? fv_body_core_after(room->body, part, t, 0, room->steaming) : NAN;
 }
 
-double fv_room_air_share(const fv_room *room)
+double fv_room_air_share(const fv_room *room, double t, double pressure, double site_pressure)
 {
     fv_sat_at_t_point at;
-    fv_sat_at_t(room->sat, room->t, &at);
-    const double air = room->air * 287.05287 * room->t / room->volume;
-    return air / (air + at.p);
+    fv_sat_at_t(room->sat, t, &at);
+    return fmax(0, 1 - at.p / (site_pressure + pressure));
 }
 
 double fv_room_boiling(const fv_room *room, double site_pressure)

@@ -99,7 +99,8 @@ double fv_room_hottest(const fv_room *room); /* K, warmest of centre and mean: w
 double fv_room_surface(const fv_room *room);
 /* Core after a part of the step with the chamber at t. */
 double fv_room_core_after(const fv_room *room, double part, double t);
-double fv_room_air_share(const fv_room *room);                     /* by volume */
+/* Share of air by volume in a chamber at t and a pressure (gauge). */
+double fv_room_air_share(const fv_room *room, double t, double pressure, double site_pressure);
 double fv_room_boiling(const fv_room *room, double site_pressure); /* K at the chamber's own pressure */
 double fv_room_wall_losses(const fv_room *room);                   /* J out of the outer faces since the start */
 

@@ -15,9 +15,9 @@
 
 static const double R_AIR = 287.05287; /* J/kg/K, ISO 2533 */
 static const double CP_AIR = 1006.0;   /* J/kg/K, dry air near 50 degC (Incropera & DeWitt, table A.4; from memory) */
-static const double PRESSURE_TOLERANCE = 1e-7;     /* Pa */
+static const double PRESSURE_TOLERANCE = 1e-11;    /* Pa */
 static const double PRESSURE_MOST = 1e8;           /* Pa */
-static const double TEMPERATURE_TOLERANCE = 1e-10; /* K */
+static const double TEMPERATURE_TOLERANCE = 1e-12; /* K */
 static const double COLDEST = 150, HOTTEST = 480;  /* K, where a chamber is looked for */
 
 /* A quantity and how it changes with pressure and temperature. */

@@ -64,7 +64,7 @@ static void fill_row(const fv_run *run, double *row, double part, double dt)
         vessels[n + i] = moves && dt > 0 ? chamber_within(run, v, part, dt) : v->room.t;
         vessels[2 * n + i] = fv_room_surface(&v->room);
         vessels[3 * n + i] = moves ? v->step.steam : 0;
-        vessels[4 * n + i] = fv_room_air_share(&v->room);
+        vessels[4 * n + i] = fv_room_air_share(&v->room, vessels[n + i], v->room.pressure, run->site_pressure);
         vessels[5 * n + i] = moves ? v->trial.pressure : 0;
     }
     for (size_t i = 0; i < b; i++) {
