@@ -94,6 +94,8 @@ typedef struct {
     fv_why_cause first;
     fv_why_cause next; /* the first once `first` is taken away; FV_WHY_NOTHING: none of weight */
     int part_here;     /* the first cause sits 1: at this vessel or its own line, 0: elsewhere, -1: in both or shared */
+    const char **parts; /* ids of what the first cause is about: lines on its way, boilers, or the vessel */
+    size_t part_count;
 } fv_why_vessel;
 
 /* What it takes to do it: a hand's turn; an hour and some small thing; something from the shop. */
@@ -176,10 +178,11 @@ typedef struct {
     fv_why_vessel *vessels;           /* by vessel */
     fv_why_cause kept[FV_WHY_CAUSES]; /* causes shared out */
     size_t kept_count;
-    size_t runs;                          /* of the whole plant in time, all together */
-    int best;                             /* best-fed vessel; -1: there is only one, or none arrives */
-    int target;                           /* vessel that the remedies are ranked for; -1: none is open */
-    fv_why_remedy *remedies;              /* by worth, the largest first */
+    size_t runs;             /* of the whole plant in time, all together */
+    size_t runs_failed;      /* of these, for the causes: no solution was found; the causes concerned are left out */
+    int best;                /* best-fed vessel; -1: there is only one, or none arrives */
+    int target;              /* vessel that the remedies are ranked for; -1: none is open */
+    fv_why_remedy *remedies; /* by worth, the largest first */
     size_t remedy_count, remedies_failed; /* failed: no solution was found, or the plant would not be sound */
     int cheapest;         /* the next step to take: of the lowest effort that has at least a quarter of the best
                              gain and makes the last vessel no later; -1: nothing gains anything worth it */

@@ -38,7 +38,7 @@ static double effect(const study_question *q, int cause)
             continue;
         const double alone = study_counted(q, &q->now, v) - study_counted(q, &q->alone[cause], v);
         const double last = study_counted(q, &q->last[cause], v) - study_counted(q, &q->full, v);
-        most = fmax(most, fmax(fabs(alone), fabs(last)));
+        most = fmax(most, fmax(fabs(alone), q->last[cause].failed ? 0 : fabs(last)));
     }
     return most;
 }
@@ -237,18 +237,50 @@ static study_outcome find_where(study_question *q, const study_plan *plan)
     return outcome;
 }
 
-static bool any_failed(const study_question *q, const study_try *by_set)
+/* ---- what was not found ---- */
+
+static size_t failures_without(const study_try *by_set, size_t sets, size_t bit)
 {
-    const fv_why_answer *a = q->answer;
-    for (size_t set = 0; set < (size_t)1 << a->kept_count; set++)
-        if (by_set[set].failed) {
-            fv_error(
-                q->faults, FV_ERR_NUMERICS, a->plant->loc,
-                "no solution was found for the plant with some causes of slow heating taken away; the delay cannot "
-                "be shared out");
-            return true;
+    size_t count = 0;
+    for (size_t set = 0; set < sets; set++)
+        count += by_set[set].failed && !(set & bit);
+    return count;
+}
+
+/* Takes the cause with this bit out of the game: the sets without it stay, in their order. */
+static void leave_out(study_question *q, study_try *by_set, size_t index)
+{
+    fv_why_answer *a = q->answer;
+    const size_t bit = (size_t)1 << index, sets = (size_t)1 << a->kept_count;
+    size_t left = 0;
+    for (size_t set = 0; set < sets; set++)
+        if (!(set & bit))
+            by_set[left++] = by_set[set];
+    for (size_t i = index + 1; i < a->kept_count; i++)
+        a->kept[i - 1] = a->kept[i];
+    a->kept_count--;
+}
+
+/* Causes are left out, those first without which most of what failed is gone, until every set has a solution. */
+static void leave_failures_out(study_question *q, study_try *by_set)
+{
+    fv_why_answer *a = q->answer;
+    size_t sets = (size_t)1 << a->kept_count;
+    size_t failed = failures_without(by_set, sets, 0);
+    a->runs_failed += failed;
+    while (failed > 0 && a->kept_count > 0) {
+        size_t best = 0, fewest = sets;
+        for (size_t i = 0; i < a->kept_count; i++) {
+            const size_t left = failures_without(by_set, sets, (size_t)1 << i);
+            if (left < fewest) {
+                fewest = left;
+                best = i;
+            }
         }
-    return false;
+        leave_out(q, by_set, best);
+        sets /= 2;
+        failed = failures_without(by_set, sets, 0);
+    }
 }
 
 study_outcome study_attribute(study_question *q, const study_plan *plan)
@@ -261,8 +293,7 @@ study_outcome study_attribute(study_question *q, const study_plan *plan)
     const study_outcome outcome = run_subsets(q, &subsets, &by_set);
     if (outcome != STUDY_DONE)
         return outcome;
-    if (any_failed(q, by_set))
-        return STUDY_FAILED;
+    leave_failures_out(q, by_set);
     share_out(q, by_set);
     for (size_t i = 0; i < a->plant->vessel_count; i++)
         if (q->asked[i])

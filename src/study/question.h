@@ -26,4 +26,7 @@ void study_choose_causes(study_question *q);
 /* Runs the subsets and fills the vessels' shares, ranks and first causes. */
 study_outcome study_attribute(study_question *q, const study_plan *plan);
 
+/* Names what each first cause is about. False: out of memory. */
+bool study_name_parts(study_question *q);
+
 #endif

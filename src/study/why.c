@@ -237,24 +237,49 @@ static void hand_out(study_question *q, const tries *t, study_remedies *remedies
     }
 }
 
-static bool is_sound(const study_question *q, const study_try *try, const char *how, const char *which)
+/* Where the plant without all causes has no solution, the one without all but the least of them stands for it. */
+static bool find_full(study_question *q)
 {
-    if (try->failed)
+    int least = -1;
+    double smallest = INFINITY;
+    for (int c = 0; c < FV_WHY_CAUSES && q->full.failed; c++) {
+        if (!(q->present & study_cause_bit((fv_why_cause)c)) || q->last[c].failed)
+            continue;
+        double effect = 0;
+        for (size_t v = 0; v < q->answer->plant->vessel_count; v++)
+            effect = fmax(effect, fabs(study_counted(q, &q->now, v) - study_counted(q, &q->alone[c], v)));
+        if (effect < smallest) {
+            smallest = effect;
+            least = c;
+        }
+    }
+    if (!q->full.failed)
+        return true;
+    if (least < 0) {
         fv_error(q->faults, FV_ERR_NUMERICS, q->answer->plant->loc,
-                 "the delay cannot be shared out; the plant with %s%s taken away: %s", how, which, try->reason);
-    return !try->failed;
+                 "the delay cannot be shared out; the plant with all causes of slow heating taken away: %s",
+                 q->full.reason);
+        return false;
+    }
+    q->full = q->last[least];
+    q->present &= ~study_cause_bit((fv_why_cause)least);
+    for (int c = 0; c < FV_WHY_CAUSES; c++)
+        q->last[c].failed = true; /* they were measured against another plant */
+    return true;
 }
 
-static bool all_sound(const study_question *q)
+/* A cause without which the plant has no solution is not looked at. */
+static bool settle_failures(study_question *q)
 {
-    bool good = is_sound(q, &q->full, "all causes of slow heating", "");
-    for (int c = 0; c < FV_WHY_CAUSES && good; c++)
-        if (q->present & study_cause_bit((fv_why_cause)c)) {
-            const char *word = fv_why_cause_word((fv_why_cause)c);
-            good = is_sound(q, &q->alone[c], "", word) &&
-                   is_sound(q, &q->last[c], "all causes of slow heating but ", word);
-        }
-    return good;
+    for (int c = 0; c < FV_WHY_CAUSES; c++) {
+        if (!(q->present & study_cause_bit((fv_why_cause)c)))
+            continue;
+        q->answer->runs_failed += q->alone[c].failed + q->last[c].failed;
+        if (q->alone[c].failed)
+            q->present &= ~study_cause_bit((fv_why_cause)c);
+    }
+    q->answer->runs_failed += q->full.failed;
+    return find_full(q);
 }
 
 /* ---- vessels ---- */
@@ -276,7 +301,7 @@ static void fill_vessels(study_question *q)
         for (int c = 0; c < FV_WHY_CAUSES; c++) {
             const bool there = q->present & study_cause_bit((fv_why_cause)c);
             v->alone[c] = there ? v->took - study_counted(q, &q->alone[c], i) : (double)NAN;
-            v->last[c] = there ? study_counted(q, &q->last[c], i) - v->ideal : (double)NAN;
+            v->last[c] = there && !q->last[c].failed ? study_counted(q, &q->last[c], i) - v->ideal : (double)NAN;
         }
         const bool better = a->best < 0 || v->took - v->ideal < a->vessels[a->best].took - a->vessels[a->best].ideal;
         if (v->arrives && better)
@@ -437,7 +462,7 @@ static bool try_all(study_question *q)
     if (outcome != STUDY_DONE)
         return outcome == STUDY_STOPPED ? false : out_of_memory(q);
     hand_out(q, &t, &remedies);
-    if (!all_sound(q))
+    if (!settle_failures(q))
         return false;
     fill_vessels(q);
     study_choose_causes(q);
@@ -459,6 +484,8 @@ static bool answer_question(study_question *q)
     fv_why_answer *a = q->answer;
     if (!check_question(q) || !know_the_plant(q) || !try_all(q))
         return false;
+    if (!study_name_parts(q))
+        return out_of_memory(q);
     if (a->now->at_first_steam &&
         !study_places_find(a->plant, a->now->at_first_steam, q->asked, a->arena, &a->places, &a->place_count))
         return out_of_memory(q);
