@@ -101,7 +101,8 @@ bool report_heat_make(const fv_heat_result *result, const fv_report_options *opt
     heat->fates = fv_arena_alloc(heat->arena, result->vessel_count + 1, sizeof *heat->fates);
     heat->why = fv_arena_alloc(heat->arena, result->vessel_count + 1, sizeof *heat->why);
     heat->fuels = fv_arena_alloc(heat->arena, result->boiler_count + 1, sizeof *heat->fuels);
-    if (!heat->fates || !heat->why || !heat->fuels)
+    heat->seen = fv_arena_alloc(heat->arena, result->line_count + 1, sizeof *heat->seen);
+    if (!heat->fates || !heat->why || !heat->fuels || !heat->seen)
         return false;
     for (size_t i = 0; i < result->boiler_count; i++)
         heat->fuels[i] = fuel_of(result->plant->boilers[i], result->boilers[i].fuel);

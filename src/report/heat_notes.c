@@ -253,7 +253,7 @@ static double heating_ends(const report_heat *heat)
 {
     double last = 0.0;
     for (size_t i = 0; i < heat->result->vessel_count; i++) {
-        if (heat->fates[i] == FATE_SHUT)
+        if (heat->fates[i] == FATE_SHUT || history(heat, i)->arrival == FV_NOT_STEAM)
             continue;
         if (isnan(history(heat, i)->core))
             return heat->result->end;

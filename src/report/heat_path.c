@@ -2,7 +2,7 @@
 /* The way of a vessel's steam, read off the state of the network when steam first flowed. */
 #include "report/heat_report.h"
 
-#include <math.h>
+#include <string.h>
 
 /* kg/s that a line brings to a node; negative: takes from it. */
 static double brings(const fv_heat_result *r, size_t line, int node)
@@ -83,8 +83,8 @@ static int find_stop(const fv_heat_result *r, int node, bool *seen)
 int report_stop_before(const report_heat *heat, size_t vessel)
 {
     const fv_heat_result *r = heat->result;
-    bool *seen = fv_arena_alloc(heat->arena, r->plant->line_count + 1, sizeof(bool));
-    if (!seen || !r->at_first_steam)
+    if (!r->at_first_steam)
         return -1;
-    return find_stop(r, r->plant->vessels[vessel]->node, seen);
+    memset(heat->seen, 0, r->plant->line_count * sizeof(bool));
+    return find_stop(r, r->plant->vessels[vessel]->node, heat->seen);
 }

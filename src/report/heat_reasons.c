@@ -101,22 +101,28 @@ static bool say_one(const report_heat *heat, size_t i, report_notes *notes)
     return true;
 }
 
-void report_heat_reasons(const report_heat *heat, fv_text *out)
+size_t report_heat_reason_notes(const report_heat *heat, report_notes *notes)
 {
-    report_notes notes = {0};
     bool group_short = count(heat, is_short) > 1, group_heavy = count(heat, is_heavy) > 1;
     size_t left = 0;
     if (group_short)
         say_group(heat, is_short, "short of steam: full of it only after ",
-                  "; with steam in plenty from the start the core would take ", " in all", &notes);
+                  "; with steam in plenty from the start the core would take ", " in all", notes);
     if (group_heavy)
         say_group(heat, is_heavy, "the load is slow: full of steam already after ",
-                  ", but even with steam in plenty from the start the core takes ", "", &notes);
+                  ", but even with steam in plenty from the start the core takes ", "", notes);
     for (size_t i = 0; i < heat->result->vessel_count; i++) {
         bool grouped = (group_short && is_short(heat, i)) || (group_heavy && is_heavy(heat, i));
-        if (heat->why[i] && !grouped && !say_one(heat, i, &notes))
+        if (heat->why[i] && !grouped && !say_one(heat, i, notes))
             left++;
     }
+    return left;
+}
+
+void report_heat_reasons(const report_heat *heat, fv_text *out)
+{
+    report_notes notes = {0};
+    size_t left = report_heat_reason_notes(heat, &notes);
     if (notes.count > 0)
         report_heading(out, "Why");
     report_notes_text(&notes, out);

@@ -41,6 +41,7 @@ typedef struct {
     report_fate *fates; /* by vessel */
     const char **why;   /* by vessel: why it is starved, unheld, lagging or not through; NULL: nothing to explain */
     report_fuel *fuels; /* by boiler */
+    bool *seen;         /* scratch, by line */
     report_heat_share shares[HEAT_SHARES];
     double supplied; /* J until the last steam was shut */
 } report_heat;
@@ -77,6 +78,8 @@ int report_turndown_before(const report_heat *heat, double time);
 int report_dry_boiler(const report_heat *heat); /* the first that ran dry; -1: none */
 /* When its steam first did not cover its losses, though it may have recovered later; NaN. */
 double report_starved_at(const report_heat *heat, size_t vessel);
+/* What equal reasons have in common is said once; returns how many were left out. */
+size_t report_heat_reason_notes(const report_heat *heat, report_notes *notes);
 void report_heat_reasons(const report_heat *heat, fv_text *out); /* all of them, for the text */
 char *report_heat_why(const report_heat *heat, size_t vessel);   /* in the arena; NULL: nothing to explain, no memory */
 void report_heat_sentence(const report_heat *heat, fv_text *out);

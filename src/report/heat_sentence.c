@@ -87,20 +87,35 @@ static void add_first(const report_heat *heat, const survey *s, fv_text *out)
     fv_text_add(out, " after %s", arrives(heat, s->first).text);
 }
 
-static void say_never(const report_heat *heat, const survey *s, fv_text *out)
+/* The cause in a few words, behind "never reaches 95 degC". */
+static void add_cause(const report_heat *heat, size_t i, fv_text *out)
 {
-    const fv_vessel_history *h = history(heat, s->worst);
-    fv_text_add(out, "the core of %s never reaches %s", name(heat, s->worst), report_target(heat, s->worst).text);
-    int dry = h->arrival == FV_NOT_DRY ? report_dry_boiler(heat) : -1;
-    if (dry >= 0)
-        fv_text_add(out, ", since %s runs dry %s", heat->result->plant->boilers[dry]->part.id,
-                    report_at(heat, heat->result->boilers[dry].dry).text);
-    else if (!isnan(h->settles) && h->arrival != FV_NOT_BOILING_POINT)
-        fv_text_add(out, ", its chamber settles at %s",
-                    report_shown_as(heat->units, FV_SHOW_TEMPERATURE, h->settles).text);
+    const fv_heat_result *r = heat->result;
+    const fv_vessel_history *h = history(heat, i);
+    int dry = report_dry_boiler(heat);
+    if (h->arrival == FV_NOT_DRY && dry >= 0)
+        fv_text_add(out, ", since %s runs dry %s", r->plant->boilers[dry]->part.id,
+                    report_at(heat, r->boilers[dry].dry).text);
     else if (h->arrival == FV_NOT_BOILING_POINT)
         fv_text_add(out, ", since water boils at %s here",
-                    report_shown_as(heat->units, FV_SHOW_TEMPERATURE, heat->result->boiling_point).text);
+                    report_shown_as(heat->units, FV_SHOW_TEMPERATURE, r->boiling_point).text);
+    else if (h->arrival == FV_NOT_STEAM)
+        fv_text_add(out, ", since no steam gets to it");
+    else if (!isnan(h->settles))
+        fv_text_add(out, ", its chamber settles at %s",
+                    report_shown_as(heat->units, FV_SHOW_TEMPERATURE, h->settles).text);
+    else
+        fv_text_add(out, ", it is at %s when the run ends after %s",
+                    report_shown_as(heat->units, FV_SHOW_TEMPERATURE, h->core_end).text,
+                    report_shown_time(r->end).text);
+}
+
+static void say_never(const report_heat *heat, const survey *s, fv_text *out)
+{
+    bool open_end = history(heat, s->worst)->arrival == FV_NOT_TIME;
+    fv_text_add(out, "the core of %s %s %s", name(heat, s->worst), open_end ? "does not reach" : "never reaches",
+                report_target(heat, s->worst).text);
+    add_cause(heat, s->worst, out);
     add_first(heat, s, out);
 }
 

@@ -5,6 +5,8 @@
 #include <math.h>
 #include <string.h>
 
+#define HOUR 3600.0
+#define HARDLY 0.05 /* K an hour */
 #define SHORT_OF_STEAM                                                                                                 \
     0.3 /* of the time to the core until the chamber is full: steam, not the load, is what is slow                     \
          */
@@ -130,12 +132,21 @@ static void ran_dry(const report_heat *heat, fv_text *out)
                     report_at(heat, heat->result->boilers[dry].dry).text);
 }
 
-static void still_rising(const report_heat *heat, size_t i, fv_text *out)
+static void still_moving(const report_heat *heat, size_t i, fv_text *out)
 {
-    const fv_vessel_history *h = &heat->result->vessels[i];
-    fv_text_add(out, "its core was at %s, its chamber at %s when the run ended %s.",
+    const fv_heat_result *r = heat->result;
+    const fv_vessel_history *h = &r->vessels[i];
+    double before = report_series_at(heat, r->series.core, r->vessel_count, i, r->end - HOUR);
+    fv_text_add(out, "its core was at %s, its chamber at %s when the run ended %s",
                 show(heat, FV_SHOW_TEMPERATURE, h->core_end).text, show(heat, FV_SHOW_TEMPERATURE, h->chamber_end).text,
-                report_at(heat, heat->result->end).text);
+                report_at(heat, r->end).text);
+    double change = fabs(h->core_end - before);
+    if (change < HARDLY)
+        fv_text_add(out, ", hardly changing any more");
+    else if (!isnan(change))
+        fv_text_add(out, ", %s by %s an hour", h->core_end < before ? "falling" : "rising",
+                    show(heat, FV_SHOW_TEMPERATURE_DIFFERENCE, change).text);
+    fv_text_add(out, ".");
 }
 
 static void why_not(const report_heat *heat, size_t i, fv_text *out)
@@ -157,7 +168,7 @@ static void why_not(const report_heat *heat, size_t i, fv_text *out)
         ran_dry(heat, out);
         break;
     default:
-        still_rising(heat, i, out);
+        still_moving(heat, i, out);
         break;
     }
 }
@@ -240,7 +251,7 @@ char *report_heat_why(const report_heat *heat, size_t vessel)
         why_unheld(heat, vessel, &text);
         break;
     case FATE_PENDING:
-        still_rising(heat, vessel, &text);
+        still_moving(heat, vessel, &text);
         break;
     default:
         break;
