@@ -62,6 +62,8 @@ fv_status fv_quantity_parse(const fv_units *units, fv_dim dim, const char *text,
 /* SI to text that parses back to the same double, in the unit a grower would write that makes the shortest number
  * ("19 mm", "0.75 in", "2.4 boiler_hp"). False: no memory, or no such text (not finite, below absolute zero, TEXT). */
 bool fv_quantity_write(fv_dim dim, double si, fv_text *out);
+/* The same into a buffer of the caller's, without memory. False: no such text, or it does not fit; 80 bytes do. */
+bool fv_quantity_print(fv_dim dim, double si, char *buffer, size_t size);
 
 /* Unit choice for people. Shows a value in the display unit of the system with sensible digits. */
 typedef enum { FV_METRIC, FV_US } fv_unit_system;

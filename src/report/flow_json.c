@@ -83,7 +83,7 @@ fv_status report_flow_json(const fv_flow_answer *answer, const fv_faults *remark
     fv_text sentence = {0};
     json_t *root = report_json_head("flow", answer->plant);
     report_flow_sentence(answer, units, &sentence);
-    report_json_set(&root, "answer", report_json_word(sentence.failed ? NULL : sentence.text));
+    report_json_set(&root, "answer", sentence.failed ? NULL : report_json_word(sentence.text));
     report_json_set(&root, "question", question(answer));
     report_json_set(&root, "site", site(answer->state));
     for (int i = 0; i < FLOW_TURNDOWN; i++)

@@ -88,7 +88,7 @@ fv_status report_heat_json(const report_heat *heat, const fv_faults *remarks, fv
     fv_text sentence = {0};
     json_t *root = report_json_head("heat", r->plant);
     report_heat_sentence(heat, &sentence);
-    report_json_set(&root, "answer", report_json_word(sentence.failed ? NULL : sentence.text));
+    report_json_set(&root, "answer", sentence.failed ? NULL : report_json_word(sentence.text));
     report_json_set(&root, "question", question(heat));
     report_json_set(&root, "boiling_point_k", report_json_number(r->boiling_point));
     report_json_set(&root, "end_s", report_json_number(r->end));

@@ -102,6 +102,7 @@ static void say_happening(const report_heat *heat, size_t i, bool *said, fv_text
     }
     said[i] = true;
     report_names_say(&names, NAMES_SHOWN, &who);
+    out->failed = out->failed || who.failed;
     report_happening_text(heat, &r->happenings[i], who.text ? who.text : "", &text);
     char lead[64];
     snprintf(lead, sizeof lead, "  %11.30s  ", report_when(heat, r->happenings[i].time).text);

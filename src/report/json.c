@@ -5,17 +5,20 @@
 #include "farvessel/report.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 json_t *report_json_number(double value)
 {
     return isfinite(value) ? json_real(value) : json_null();
 }
 
+/* null for no word, and for one that is not UTF-8 (a file may be named so); NULL where memory is out. */
 json_t *report_json_word(const char *word)
 {
-    json_t *text = word ? json_string(word) : NULL;
-    return text ? text : json_null();
+    json_t *text = word ? json_string(word) : json_null();
+    for (const char *c = word; !text && *c; c++)
+        if ((unsigned char)*c >= 0x80)
+            return json_null();
+    return text;
 }
 
 void report_json_set(json_t **root, const char *key, json_t *value)
@@ -48,14 +51,18 @@ json_t *report_json_head(const char *kind, const fv_plant *plant)
                      "plant", "file", report_json_word(plant->file), "title", report_json_word(plant->title));
 }
 
+static int take(const char *bytes, size_t length, void *out)
+{
+    fv_text_add(out, "%.*s", (int)length, bytes);
+    return ((fv_text *)out)->failed ? -1 : 0;
+}
+
+/* Not with json_dumps, which drops a key and goes on where its own text cannot grow. */
 fv_status report_json_finish(json_t *root, fv_text *out)
 {
-    char *text = root ? json_dumps(root, JSON_INDENT(2) | JSON_REAL_PRECISION(15)) : NULL;
-    json_decref(root);
-    if (text)
-        fv_text_add(out, "%s\n", text);
-    else
+    if (!root || json_dump_callback(root, take, out, JSON_INDENT(2) | JSON_REAL_PRECISION(15)) != 0)
         out->failed = true;
-    free(text);
+    json_decref(root);
+    fv_text_add(out, "\n");
     return out->failed ? FV_FAIL : FV_OK;
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "report/names.h"
 
+#include <stdio.h>
 #include <string.h>
 
 bool report_names_push(report_names *names, fv_arena *arena, const char *name)
@@ -18,16 +19,33 @@ bool report_names_push(report_names *names, fv_arena *arena, const char *name)
     return true;
 }
 
+/* "and 1 more" would be no shorter than the name. */
+static size_t shown(const report_names *names, size_t most)
+{
+    return names->count > most + 1 ? most : names->count;
+}
+
+void report_names_print(const report_names *names, size_t most, char *buffer, size_t size)
+{
+    size_t many = shown(names, most), used = 0;
+    snprintf(buffer, size, "%s", names->all ? names->all : "");
+    for (size_t i = 0; !names->all && i < many && used < size; i++) {
+        snprintf(buffer + used, size - used, "%s%s", i ? ", " : "", names->list[i]);
+        used += strlen(buffer + used);
+    }
+    if (!names->all && many < names->count)
+        snprintf(buffer + used, size - used, " and %zu more", names->count - many);
+}
+
 void report_names_say(const report_names *names, size_t most, fv_text *out)
 {
     if (names->all) {
         fv_text_add(out, "%s", names->all);
         return;
     }
-    /* "and 1 more" would be no shorter than the name. */
-    size_t shown = names->count > most + 1 ? most : names->count;
-    for (size_t i = 0; i < shown; i++)
+    size_t many = shown(names, most);
+    for (size_t i = 0; i < many; i++)
         fv_text_add(out, "%s%s", i ? ", " : "", names->list[i]);
-    if (shown < names->count)
-        fv_text_add(out, " and %zu more", names->count - shown);
+    if (many < names->count)
+        fv_text_add(out, " and %zu more", names->count - many);
 }

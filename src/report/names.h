@@ -14,5 +14,7 @@ typedef struct {
 bool report_names_push(report_names *names, fv_arena *arena, const char *name);
 /* "s1, s2, s3 and 4 more": about `most` names. */
 void report_names_say(const report_names *names, size_t most, fv_text *out);
+/* The same, cut to the buffer, without memory: where nobody can be told that there is none. */
+void report_names_print(const report_names *names, size_t most, char *buffer, size_t size);
 
 #endif

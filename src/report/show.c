@@ -54,10 +54,7 @@ static const double bore_like = 0.3;
 static report_shown as_in_file(fv_dim dim, double si)
 {
     report_shown shown = {""};
-    fv_text text = {0};
-    if (fv_quantity_write(dim, si, &text) && !text.failed)
-        snprintf(shown.text, sizeof shown.text, "%s", text.text);
-    fv_text_free(&text);
+    fv_quantity_print(dim, si, shown.text, sizeof shown.text);
     return shown;
 }
 

@@ -30,10 +30,7 @@ bool report_cell_flag(const report_table *table, const report_field *field, cons
 static const char *few_names(const report_names *names, char buffer[REPORT_WORD_SIZE])
 {
     enum { FEW = 3 };
-    fv_text text = {0};
-    report_names_say(names, FEW, &text);
-    snprintf(buffer, REPORT_WORD_SIZE, "%s", text.text && !text.failed ? text.text : "");
-    fv_text_free(&text);
+    report_names_print(names, FEW, buffer, REPORT_WORD_SIZE);
     return buffer;
 }
 

@@ -30,6 +30,7 @@ typedef struct {
     fv_vessel_need *needs;
     double *uptake; /* W, holding */
     double t_boil;
+    bool out_of_memory; /* while solving; not the plant's fault */
 } desk;
 
 static fv_phase phase_of(const fv_vessel *vessel, int phase)
@@ -114,6 +115,7 @@ static fv_steady_result *solve_at(desk *d, double fire, fv_faults *faults)
 {
     fv_steady_result *r = fv_steady_result_new(d->net);
     if (!r) {
+        d->out_of_memory = true;
         fv_error(faults, FV_ERR_SYSTEM, d->plant->loc, "out of memory");
         return NULL;
     }
@@ -148,7 +150,7 @@ static int dropped_out(const fv_steady_result *full, const fv_steady_result *r)
 }
 
 /* Lowers the fire in steps until a vessel drops out, then bisects between the last two. Where a setting has no solution
- * the search ends without a finding, and says so. False: stopped by the user. */
+ * the search ends without a finding, and says so. False: stopped by the user, or out of memory. */
 static bool find_dropout(desk *d, const fv_flow_options *options, const fv_progress *progress, fv_flow_answer *a,
                          fv_faults *faults)
 {
@@ -167,7 +169,7 @@ static bool find_dropout(desk *d, const fv_flow_options *options, const fv_progr
         fv_steady_result *r = solve_at(d, fire, faults);
         a->dropout_unsolved = !r;
         if (!r)
-            return true;
+            return !d->out_of_memory;
         const int dropped = dropped_out(a->state, r);
         if (dropped >= 0) {
             low = fire;
@@ -199,6 +201,8 @@ static bool fill_turndown(desk *d, const fv_flow_options *options, const fv_prog
             return false;
         a->turndown[i].fire = options->fire * TURNDOWN[i];
         a->turndown[i].state = solve_at(d, a->turndown[i].fire, faults); /* NULL: no solution there, and said so */
+        if (d->out_of_memory)
+            return false;
     }
     return find_dropout(d, options, progress, a, faults);
 }

@@ -72,7 +72,7 @@ static bool exact_text(fv_dim dim, const char *word, double si, double value, ch
     return false;
 }
 
-bool fv_quantity_write(fv_dim dim, double si, fv_text *out)
+bool fv_quantity_print(fv_dim dim, double si, char *buffer, size_t size)
 {
     char best[2 * NUMBER_BYTES] = "", text[2 * NUMBER_BYTES];
     size_t best_length = NUMBER_BYTES;
@@ -89,8 +89,17 @@ bool fv_quantity_write(fv_dim dim, double si, fv_text *out)
             best_length = length;
         }
     }
-    if (!*best)
+    if (!*best || strlen(best) >= size)
         return false;
-    fv_text_add(out, "%s", best);
+    memcpy(buffer, best, strlen(best) + 1);
+    return true;
+}
+
+bool fv_quantity_write(fv_dim dim, double si, fv_text *out)
+{
+    char text[2 * NUMBER_BYTES];
+    if (!fv_quantity_print(dim, si, text, sizeof text))
+        return false;
+    fv_text_add(out, "%s", text);
     return !out->failed;
 }
