@@ -123,7 +123,7 @@ typedef struct {
     fv_carry_row *rows; /* by count, ascending */
     size_t row_count;
     int present;   /* row of the plant's own number */
-    int asked;     /* the smallest number above it that is not carried together; the largest where all are */
+    int asked;      /* the smallest number, from its own on, that is not carried together; the largest where all are */
     double wanted; /* kg/day that the ways are held against: the best of the asked row without buying */
     fv_carry_way *ways;
     size_t way_count;

@@ -6,8 +6,10 @@
 #define FARVESSEL_REPORT_H
 
 #include "farvessel/base.h"
+#include "farvessel/carry.h"
 #include "farvessel/heatup.h"
 #include "farvessel/model.h"
+#include "farvessel/size.h"
 #include "farvessel/steady.h"
 #include "farvessel/units.h"
 
@@ -32,6 +34,9 @@ void fv_report_defaults(fv_report_options *options); /* text, metric, no clock *
 #define FV_REPORT_CHECK_TABLES "values|vessels|joints"
 #define FV_REPORT_FLOW_TABLES "vessels|lines|boilers|nodes|holes|turndown"
 #define FV_REPORT_HEAT_TABLES "series|vessels|happenings|split|boilers|lines|firing"
+#define FV_REPORT_WHY_TABLES "vessels|shares|pressure|remedies|effects"
+#define FV_REPORT_SIZE_TABLES "choices|sizes|limits|coils|settings"
+#define FV_REPORT_CARRY_TABLES "counts|vessels|holding|ways"
 
 /* `remarks` are the cautions that reader and solver left (may be NULL); errors in it are not repeated. */
 fv_status fv_report_check(const fv_check_answer *answer, const fv_faults *remarks, const fv_report_options *options,
@@ -40,6 +45,10 @@ fv_status fv_report_flow(const fv_flow_answer *answer, const fv_faults *remarks,
                          fv_text *out);
 fv_status fv_report_heat(const fv_heat_result *result, const fv_faults *remarks, const fv_report_options *options,
                          fv_text *out);
+fv_status fv_report_size(const fv_size_answer *answer, const fv_faults *remarks, const fv_report_options *options,
+                         fv_text *out);
+fv_status fv_report_carry(const fv_carry_answer *answer, const fv_faults *remarks, const fv_report_options *options,
+                          fv_text *out);
 
 /* What can be named in a plant file: "materials", "fittings", "media" or "attributes". FV_FAIL: no such list. */
 #define FV_REPORT_LISTS "materials|fittings|media|attributes"

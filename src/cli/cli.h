@@ -17,7 +17,16 @@ typedef enum {
     CLI_SYSTEM = 4    /* no memory, a file that cannot be read or written */
 } cli_exit;
 
-typedef enum { VERB_CHECK, VERB_FLOW, VERB_HEAT, VERB_REPORT, VERB_HELP, VERB_COUNT } cli_verb_id;
+typedef enum {
+    VERB_CHECK,
+    VERB_FLOW,
+    VERB_HEAT,
+    VERB_SIZE,
+    VERB_CARRY,
+    VERB_REPORT,
+    VERB_HELP,
+    VERB_COUNT
+} cli_verb_id;
 
 typedef enum {
     OPTION_FORMAT,
@@ -36,6 +45,20 @@ typedef enum {
     OPTION_EVERY,
     OPTION_DATE,
     OPTION_NO_RUN,
+    OPTION_VARY,
+    OPTION_EACH,
+    OPTION_FOR,
+    OPTION_SPREAD,
+    OPTION_EVENNESS,
+    OPTION_HOLE_AREA,
+    OPTION_VELOCITY,
+    OPTION_LIKE,
+    OPTION_AT,
+    OPTION_MORE,
+    OPTION_FEWER,
+    OPTION_TURNAROUND,
+    OPTION_NO_OTHERS,
+    OPTION_THREADS,
     OPTION_HELP,
     OPTION_VERSION,
     OPTION_COUNT
@@ -95,8 +118,10 @@ fv_plant *cli_load_digest(const cli_request *request, char digest[CLI_DIGEST_SIZ
 cli_exit cli_read_fire(const cli_request *request, double *fire);
 /* --start as s after midnight, and whether it was said with am or pm. Left alone where it is not given. */
 cli_exit cli_read_start(const cli_request *request, double *clock, bool *twelve_hours);
-/* --until or --every: a time above 0, left alone where it is not given. */
+/* --until, --every or --turnaround: a time above 0, left alone where it is not given. */
 cli_exit cli_read_duration(const cli_request *request, cli_option_id option, const char *name, double *seconds);
+/* --threads, left alone where it is not given. */
+cli_exit cli_read_threads(const cli_request *request, size_t *threads);
 /* Writes what --save asks for, then the answer, whole, to -o or to standard output. */
 cli_exit cli_deliver(const cli_request *request, const fv_plant *plant, const fv_text *answer);
 
@@ -117,6 +142,8 @@ void cli_signals_release(void);
 cli_exit cli_check(const cli_request *request);
 cli_exit cli_flow(const cli_request *request);
 cli_exit cli_heat(const cli_request *request);
+cli_exit cli_size(const cli_request *request);
+cli_exit cli_carry(const cli_request *request);
 cli_exit cli_report(const cli_request *request);
 cli_exit cli_help_verb(const cli_request *request);
 

@@ -3,7 +3,7 @@
 #include "cli/cli.h"
 
 #define FOR(verb) (1u << (verb))
-#define TABLE_VERBS (FOR(VERB_CHECK) | FOR(VERB_FLOW) | FOR(VERB_HEAT))
+#define TABLE_VERBS (FOR(VERB_CHECK) | FOR(VERB_FLOW) | FOR(VERB_HEAT) | FOR(VERB_SIZE) | FOR(VERB_CARRY))
 #define PLANT_VERBS (TABLE_VERBS | FOR(VERB_REPORT))
 #define ALL_VERBS (PLANT_VERBS | FOR(VERB_HELP))
 
@@ -14,6 +14,10 @@ const cli_verb cli_verbs[VERB_COUNT] = {
                    "farvessel flow plant.xml --fire \"50 %\" --set s6.bore=\"25 mm\"", cli_flow},
     [VERB_HEAT] = {"heat", "PLANT.xml", "When is each core done, which vessel is starved, what does it take?",
                    "farvessel heat plant.xml --start 06:00 --set s6.bore=\"25 mm\"", cli_heat},
+    [VERB_SIZE] = {"size", "PLANT.xml", "Which holes, which hose, which header of those in stock?",
+                   "farvessel size plant.xml --vary drill,hose --for spread", cli_size},
+    [VERB_CARRY] = {"carry", "PLANT.xml", "How many vessels does the boiler carry, and how should they start?",
+                    "farvessel carry plant.xml --like bin1 --at t4", cli_carry},
     [VERB_REPORT] = {"report", "PLANT.xml", "What do I show to others? One page with all of it.",
                      "farvessel report plant.xml -o report.html --start 06:30", cli_report},
     [VERB_HELP] = {"help", "[VERB]", "How is a verb used?", "farvessel help flow", cli_help_verb},
@@ -39,6 +43,39 @@ static const cli_option options[] = {
      "which table --format csv gives; vessels by default"},
     {OPTION_TABLE, "table", 0, FV_REPORT_HEAT_TABLES, FV_REPORT_HEAT_TABLES, false, FOR(VERB_HEAT),
      "which table --format csv gives; series by default"},
+    {OPTION_TABLE, "table", 0, FV_REPORT_SIZE_TABLES, FV_REPORT_SIZE_TABLES, false, FOR(VERB_SIZE),
+     "which table --format csv gives; choices by default"},
+    {OPTION_TABLE, "table", 0, FV_REPORT_CARRY_TABLES, FV_REPORT_CARRY_TABLES, false, FOR(VERB_CARRY),
+     "which table --format csv gives; counts by default"},
+    {OPTION_VARY, "vary", 0, "PARTS", NULL, false, FOR(VERB_SIZE),
+     "what to choose, such as drill,hose: drill, holes (their number), spacing, coil, hose, header; by default drill, "
+     "hose and header as far as <stock> lists them"},
+    {OPTION_EACH, "each", 0, NULL, NULL, false, FOR(VERB_SIZE),
+     "size every vessel, hose and header section for itself, to balance them; by default all alike"},
+    {OPTION_FOR, "for", 0, "GOAL", FV_SIZE_GOAL_WORDS, false, FOR(VERB_SIZE),
+     "what is best: time (the earliest last core, the default), spread (the most even split), cost or fuel"},
+    {OPTION_SPREAD, "spread", 0, "TIMES", NULL, false, FOR(VERB_SIZE),
+     "limit: the slowest vessel takes at most so many times as long as the fastest; 1.5 by default"},
+    {OPTION_EVENNESS, "evenness", 0, "SHARE", NULL, false, FOR(VERB_SIZE),
+     "limit: along each coil the weakest hole passes at least this share of the strongest; 0.8 by default"},
+    {OPTION_HOLE_AREA, "hole-area", 0, "SHARE", NULL, false, FOR(VERB_SIZE),
+     "limit: hole area / bore area of each coil; by default 0.5 or 2, by the published rule that applies"},
+    {OPTION_VELOCITY, "velocity", 0, "SPEED", NULL, false, FOR(VERB_SIZE),
+     "limit: steam in lines, such as \"40 m/s\"; 60 m/s by default"},
+    {OPTION_LIKE, "like", 0, "ID", NULL, false, FOR(VERB_CARRY),
+     "vessel or kind that further vessels are like; the last vessel by default"},
+    {OPTION_AT, "at", 0, "JOINT", NULL, false, FOR(VERB_CARRY),
+     "joint where the hoses of further vessels begin; by default the pattern of the last header section and hose goes "
+     "on"},
+    {OPTION_MORE, "more", 0, "COUNT", NULL, false, FOR(VERB_CARRY), "up to so many vessels more; 3 by default"},
+    {OPTION_FEWER, "fewer", 0, "COUNT", NULL, false, FOR(VERB_CARRY),
+     "up to so many of the last vessels shut off; 1 by default"},
+    {OPTION_TURNAROUND, "turnaround", 0, "TIME", NULL, false, FOR(VERB_CARRY),
+     "from the end of the last hold to the next fire; \"2 h\" by default"},
+    {OPTION_NO_OTHERS, "no-others", 0, NULL, NULL, false, FOR(VERB_CARRY),
+     "leave out what could be bought instead; quicker"},
+    {OPTION_THREADS, "threads", 0, "COUNT", NULL, false, FOR(VERB_SIZE) | FOR(VERB_CARRY),
+     "runs side by side; by default as many as there are processors; the answer is the same"},
     {OPTION_UNTIL, "until", 0, "TIME", NULL, false, FOR(VERB_HEAT),
      "time after which the run ends at the latest, such as \"48 h\"; 7 days by default"},
     {OPTION_EVERY, "every", 0, "TIME", NULL, false, FOR(VERB_HEAT),
@@ -55,7 +92,10 @@ static const cli_option options[] = {
     {OPTION_SET, "set", 0, "ID.ATTRIBUTE=VALUE", NULL, true, PLANT_VERBS,
      "try another value without touching the file, such as s6.bore=\"25 mm\" or site.altitude=\"900 m\"; may be given "
      "several times"},
-    {OPTION_SAVE, "save", 0, "FILE", NULL, false, PLANT_VERBS, "write the plant with the --set changes to FILE"},
+    {OPTION_SAVE, "save", 0, "FILE", NULL, false, PLANT_VERBS,
+     "write the plant with the --set changes to FILE; size saves it with the sizes chosen, carry with the vessels "
+     "asked "
+     "about and their stagger"},
     {OPTION_OUTPUT, "output", 'o', "FILE", NULL, false, ALL_VERBS,
      "write the answer to FILE, whole or not at all, instead of standard output"},
     {OPTION_HELP, "help", 'h', NULL, NULL, false, ALL_VERBS, "this help"},

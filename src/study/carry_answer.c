@@ -84,7 +84,7 @@ static study_outcome stagger(fv_carry_answer *answer, const study_plan *plan)
 static void find_asked(fv_carry_answer *answer)
 {
     answer->asked = (int)answer->row_count - 1;
-    for (int i = answer->asked; i > answer->present; i--)
+    for (int i = answer->asked; i >= answer->present; i--)
         if (!answer->rows[i].together.carries)
             answer->asked = i;
     const fv_carry_row *row = &answer->rows[answer->asked];
