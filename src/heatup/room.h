@@ -34,6 +34,7 @@ typedef struct {
     double heat_vented, heat_air, heat_gas;   /* J: vapour out, air in warmed, gas stored */
     double condensate;                        /* kg over the step */
     double h_f;                               /* J/kg at which condensate leaves, the mean */
+    double humidity;                          /* at the end of the step */
     double t_beside;                          /* K, of the walls beside the hot part of a bed */
     double through;                           /* s into the step when a bed's front came out at the top; NaN */
 } fv_room_trial;
@@ -52,9 +53,12 @@ typedef struct {
     double volume;           /* m3 of gas */
     double load_mass, solid; /* kg; m3 of pieces */
     double soaks;            /* share of its condensate that the load takes up */
+    double film_most; /* kg of water that clings to pieces and walls; INFINITY: the load itself is open and wet */
     /* state */
     double t, pressure, air; /* K, Pa gauge, kg */
     double sump;             /* kg of condensate over the holes */
+    double film;             /* kg of water that clings, which may evaporate again */
+    double humidity;         /* vapour pressure / that of saturation; below 1 when nothing is left to evaporate */
     double depth;            /* m of water over the holes */
     bool steaming;           /* pieces see the condensing coefficient */
     /* answers to a constant t over the coming step: heat = a + b t */

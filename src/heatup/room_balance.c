@@ -6,6 +6,10 @@
  *   heat     dt steam (h_v - h_f) = load + walls + shell + (vapour out and stored) (h_g - h_f) + air drawn in, warmed
  *            + air stored, warmed
  *
+ * While no steam comes, the chamber stays saturated only as long as water clings to load and walls. When that is gone
+ * the humidity falls below one: p_sat and rho_g are then that share of saturation, found so that no more evaporates
+ * than there is.
+ *
  * y is the share of air in the gas by mass. The first gives the pressure dp, the last the gap that must vanish; both
  * rise all the way with their unknown, and their slopes are exact, so that a few steps of Newton's do. */
 #include "heatup/room.h"
@@ -18,7 +22,8 @@ static const double CP_AIR = 1006.0;   /* J/kg/K, dry air near 50 degC (Incroper
 static const double PRESSURE_TOLERANCE = 1e-11;    /* Pa */
 static const double PRESSURE_MOST = 1e8;           /* Pa */
 static const double TEMPERATURE_TOLERANCE = 1e-12; /* K */
-static const double COLDEST = 150, HOTTEST = 480;  /* K, where a chamber is looked for */
+static const double HUMIDITY_TOLERANCE = 1e-13;
+static const double COLDEST = 150, HOTTEST = 480; /* K, where a chamber is looked for */
 
 /* A quantity and how it changes with pressure and temperature. */
 typedef struct {
@@ -29,8 +34,8 @@ typedef struct {
     const fv_room *room;
     const fv_room_step *step;
     double rho_outside, vapour_before;
-    double t;
-    fv_sat_at_t_point sat;
+    double t, humidity;
+    fv_sat_at_t_point sat;         /* of the vapour that is there */
     slopes air, share, out, drawn; /* kg; by mass; kg/s */
 } balance;
 
@@ -87,6 +92,16 @@ typedef struct {
     fv_room_trial *trial;
 } heat_search;
 
+/* Vapour at t of which there is only a share of what saturation holds. */
+static void vapour_at(const fv_sat *sat, double t, double humidity, fv_sat_at_t_point *at)
+{
+    fv_sat_at_t(sat, t, at);
+    at->p *= humidity;
+    at->dp_dt *= humidity;
+    at->rho_g *= humidity;
+    at->drho_g_dt *= humidity;
+}
+
 static double heat_gap(double t, double *slope, void *context)
 {
     heat_search *search = context;
@@ -97,7 +112,7 @@ static double heat_gap(double t, double *slope, void *context)
     const double guess = r->pressure, dt = step->dt;
     double p, by_p;
     b->t = t;
-    fv_sat_at_t(room->sat, t, &b->sat);
+    vapour_at(room->sat, t, b->humidity, &b->sat);
     /* never below the vapour's own pressure */
     if (fv_root_rising(air_gap, b, guess, b->sat.p - step->site_pressure, PRESSURE_MOST, PRESSURE_TOLERANCE, &p) !=
         FV_OK)
@@ -120,6 +135,7 @@ static double heat_gap(double t, double *slope, void *context)
                          .heat_gas = stored * latent + air * CP_AIR * (t - room->t),
                          .condensate = (step->steam - vented) * dt - stored,
                          .h_f = b->sat.h_f,
+                         .humidity = b->humidity,
                          .through = NAN};
     const double vented_by_t = along(&b->out, p_by_t) * (1 - b->share.v) - b->out.v * along(&b->share, p_by_t);
     *slope = room->load_b + room->walls_b + room->shell + dt * (vented_by_t * latent + vented * latent_by_t) +
@@ -130,12 +146,14 @@ static double heat_gap(double t, double *slope, void *context)
            step->steam * dt * (step->enthalpy - b->sat.h_f);
 }
 
-fv_status fv_room_solve(const fv_room *room, const fv_room_step *step, const fv_room_trial *guess, fv_room_trial *found)
+static fv_status solve_at(const fv_room *room, const fv_room_step *step, double humidity, const fv_room_trial *guess,
+                          fv_room_trial *found)
 {
     fv_sat_at_t_point before;
-    fv_sat_at_t(room->sat, room->t, &before);
+    vapour_at(room->sat, room->t, room->humidity, &before);
     heat_search search = {.b = {.room = room,
                                 .step = step,
+                                .humidity = humidity,
                                 .rho_outside = fv_air_density(step->site_pressure, step->t_air),
                                 .vapour_before = before.rho_g * room->volume},
                           .trial = found};
@@ -145,4 +163,33 @@ fv_status fv_room_solve(const fv_room *room, const fv_room_step *step, const fv_
     if (fv_root_rising(heat_gap, &search, start, COLDEST, HOTTEST, TEMPERATURE_TOLERANCE, &t) != FV_OK)
         return FV_FAIL;
     return isnan(heat_gap(t, &slope, &search)) ? FV_FAIL : FV_OK;
+}
+
+typedef struct {
+    const fv_room *room;
+    const fv_room_step *step;
+    fv_room_trial *found;
+} humidity_search;
+
+/* Water that would be left, kg: falls with the humidity. */
+static double water_left(double humidity, double *slope, void *context)
+{
+    const humidity_search *search = context;
+    *slope = 0;
+    if (solve_at(search->room, search->step, humidity, search->found, search->found) != FV_OK)
+        return NAN;
+    return search->room->film + search->found->condensate;
+}
+
+fv_status fv_room_solve(const fv_room *room, const fv_room_step *step, const fv_room_trial *guess, fv_room_trial *found)
+{
+    if (solve_at(room, step, 1, guess, found) != FV_OK)
+        return FV_FAIL;
+    if (step->steam > 0 || room->film + found->condensate >= 0)
+        return FV_OK;
+    humidity_search search = {room, step, found};
+    double humidity;
+    if (fv_root_between(water_left, &search, 0, 1, room->humidity, HUMIDITY_TOLERANCE, &humidity) != FV_OK)
+        return FV_FAIL;
+    return solve_at(room, step, humidity, found, found);
 }
