@@ -147,6 +147,26 @@ void doc_list_end(doc *d)
     markup_newline(d->m);
 }
 
+void doc_notes(doc *d, const report_notes *notes)
+{
+    enum { NAMES_SHOWN = 8 };
+    doc_list(d);
+    for (size_t i = 0; i < notes->count; i++) {
+        const report_note *note = &notes->notes[i];
+        fv_text names = {0};
+        report_names_say(&note->parts, NAMES_SHOWN, &names);
+        if (note->parts.count > 0)
+            fv_text_add(&names, ":");
+        doc_item(d, note->parts.count > 0 ? names.text : NULL, "%s", note->text);
+        fv_text_free(&names);
+    }
+    doc_list_end(d);
+    if (notes->failed && d->m)
+        markup_fail(d->m);
+    else if (notes->failed)
+        d->text->failed = true;
+}
+
 /* ---- tables ---- */
 
 static void column_name(const doc_column *column, fv_text *out)
@@ -256,7 +276,7 @@ void doc_cell(doc *d, const char *fmt, ...)
     close_cell(d);
 }
 
-void doc_cell_verdict(doc *d, fv_verdict verdict)
+void doc_cell_verdict(doc *d, fv_verdict verdict, const char *word)
 {
     static const char *const signs[] = {
         [FV_FED] = "\xE2\x9C\x94",
@@ -268,10 +288,10 @@ void doc_cell_verdict(doc *d, fv_verdict verdict)
     if (d->m) {
         markup_open(d->m, "span", "class", "verdict", NULL);
         doc_sign(d->m, verdict);
-        markup_say(d->m, " %s", fv_verdict_word(verdict));
+        markup_say(d->m, " %s", word);
         markup_close(d->m);
     } else {
-        fv_text_add(d->text, "%s %s", signs[verdict], fv_verdict_word(verdict));
+        fv_text_add(d->text, "%s %s", signs[verdict], word);
     }
     close_cell(d);
 }

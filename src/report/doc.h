@@ -31,11 +31,13 @@ void doc_list(doc *d);
 /* `lead` stands in bold before the text, or is NULL. */
 void doc_item(doc *d, const char *lead, const char *fmt, ...) FV_PRINTF(3, 4);
 void doc_list_end(doc *d);
+void doc_notes(doc *d, const report_notes *notes); /* a list of them */
 
 /* The first cell of each row names it. Rows end by themselves. */
 void doc_table(doc *d, const char *caption, const doc_column *columns, size_t count);
 void doc_cell(doc *d, const char *fmt, ...) FV_PRINTF(2, 3);
-void doc_cell_verdict(doc *d, fv_verdict verdict);
+/* A word with the sign of a verdict before it. */
+void doc_cell_verdict(doc *d, fv_verdict verdict, const char *word);
 void doc_table_end(doc *d);
 /* The sign of a verdict in a line of HTML; the word must stand beside it. */
 void doc_sign(markup *m, fv_verdict verdict);

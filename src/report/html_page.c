@@ -153,6 +153,7 @@ static void sections(doc *d)
     page_answer(d);
     page_verdicts(d);
     page_remedies(d);
+    page_reasons(d);
     doc_section_end(d);
     if (d->m) {
         section_drawing(d);
@@ -262,7 +263,21 @@ static void html(const view *v, markup *m)
     fv_text_free(&about);
 }
 
-static void markdown(const view *v, fv_text *out)
+static fv_status whole(const view *v, fv_text *out)
+{
+    markup *m = markup_new();
+    fv_status status = FV_FAIL;
+    if (m) {
+        html(v, m);
+        status = markup_finish(m, out);
+    } else {
+        out->failed = true;
+    }
+    markup_free(m);
+    return status;
+}
+
+static fv_status markdown(const view *v, fv_text *out)
 {
     doc d = {.v = v, .text = out};
     fv_text about = {0};
@@ -274,25 +289,21 @@ static void markdown(const view *v, fv_text *out)
     fv_text_add(out, "\n");
     sections(&d);
     fv_text_free(&about);
+    return out->failed ? FV_FAIL : FV_OK;
 }
 
 fv_status fv_report_page(const fv_page_content *content, const fv_page_options *options, fv_text *out)
 {
-    view v = view_make(content, options);
-    if (options->only != FV_PAGE_WHOLE)
-        return single(&v, out);
-    if (options->format == FV_PAGE_MARKDOWN) {
-        markdown(&v, out);
-        return out->failed ? FV_FAIL : FV_OK;
-    }
-    markup *m = markup_new();
+    view v;
     fv_status status = FV_FAIL;
-    if (m) {
-        html(&v, m);
-        status = markup_finish(m, out);
-    } else {
+    if (!view_make(content, options, &v))
         out->failed = true;
-    }
-    markup_free(m);
+    else if (options->only != FV_PAGE_WHOLE)
+        status = single(&v, out);
+    else if (options->format == FV_PAGE_MARKDOWN)
+        status = markdown(&v, out);
+    else
+        status = whole(&v, out);
+    view_free(&v);
     return status;
 }

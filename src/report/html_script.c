@@ -10,8 +10,8 @@ const char page_script[] =
     "function nums(t){return t.trim().split(/[ ,]+/).map(Number);}\n"
     /* the value of a curve at x, in the drawing's units; NaN outside */
     "function at(points,x){for(var i=2;points.length>i;i+=2){var a=points[i-2],b=points[i];"
-    "if(a>x)return NaN;if(b>=x)return b===a?points[i+1]:points[i-1]+(points[i+1]-points[i-1])*(x-a)/(b-a);}return "
-    "NaN;}\n"
+    "if((a-x)*(b-x)>0)continue;return b===a?points[i+1]:points[i-1]+(points[i+1]-points[i-1])*(x-a)/(b-a);}"
+    "return NaN;}\n"
     "function hours(h,clock){var m=Math.round(60*(h+(clock||0))),d=Math.floor(m/1440);"
     "if(clock===null){return Math.floor(m/60)+' h '+('0'+m%60).slice(-2)+' min';}"
     "m=m-1440*d;return (d>0?'day '+(d+1)+' ':'')+('0'+Math.floor(m/60)).slice(-2)+':'+('0'+m%60).slice(-2);}\n"

@@ -37,7 +37,7 @@ static const char *const drawing_rules[] = {
     ".area{fill:var(--steam);fill-opacity:.22}",
     ".output polyline,.output .sample{stroke:var(--steam);stroke-width:2.4}",
     ".demand polyline,.demand .sample{stroke:var(--ink);stroke-width:1.8;stroke-dasharray:6 3}",
-    ".bar{fill:var(--pipe)}.useful{fill:var(--steam)}",
+    ".track{fill:var(--card)}.bar{fill:var(--pipe)}.useful{fill:var(--steam)}",
     /* The plant. */
     ".wire{fill:none;stroke:var(--steam);stroke-linecap:round}",
     ".still{stroke:var(--pipe);stroke-width:2.5;stroke-dasharray:1 5}",
@@ -140,13 +140,16 @@ static const char *const page_rules[] = {
     "section{padding-left:.9rem;border-left-width:4px}h2::before{left:-.9rem;width:.6rem}"
     "h2::after{left:calc(-.9rem - 8px)}section:last-of-type::before{left:-4px;width:4px}"
     "th,td{padding:.25rem .5rem}}",
-    "@media print{@page{margin:14mm 12mm}body{font-size:10pt}nav,.skip,.follow{display:none}"
-    "section{padding-top:1rem;break-inside:auto}h2,h3,.lead{break-after:avoid}"
-    "figure,.sheets>svg,tr,li,.remedy{break-inside:avoid}thead{display:table-header-group}"
-    ".cards{grid-template-columns:1fr 1fr;gap:.8rem 1rem}.minis{grid-template-columns:repeat(5,1fr)}"
-    ".sheets>svg.rows{max-width:8.8cm}.sheets>svg.net{max-width:100%;height:auto;flex:0 1 auto}"
-    ".scroll,.wide{overflow:visible}table{font-size:7.5pt}th,td{padding:.15rem .3rem}"
-    "a{color:inherit;text-decoration:none}}",
+    "@media print{@page{margin:14mm 12mm}body{font-size:9.5pt}nav,.skip,.follow{display:none}",
+    "header,main{padding-left:0;padding-right:0}section{padding-top:1rem;break-inside:auto}",
+    "#plant{break-before:page}h2,h3,.lead{break-after:avoid}",
+    "figure,.sheets>svg,tr,li,.remedy{break-inside:avoid}thead{display:table-header-group}",
+    ".cards{grid-template-columns:1fr 1fr;gap:.8rem 1rem}.cards .cards,.beside .cards{display:block}",
+    ".minis{grid-template-columns:repeat(5,1fr)}",
+    ".sheets{display:grid;grid-template-columns:1fr 1fr;gap:.8rem 1rem}.sheets>svg.rows{max-width:100%}",
+    ".sheets>svg.net{max-width:100%;height:auto;grid-column:1/-1;justify-self:start}.beside{display:contents}",
+    ".scroll,.wide{overflow:visible}table{font-size:7.5pt}th,td{padding:.15rem .3rem}",
+    "table .sign{width:1.1em;height:1.1em}a{color:inherit;text-decoration:none}}",
 };
 
 static void add_rules(const char *const *rules, size_t count, fv_text *out)

@@ -5,121 +5,6 @@
 
 #include <math.h>
 
-static const fv_vessel_history *history(const view *v, size_t vessel)
-{
-    return &v->heat->vessels[vessel];
-}
-
-static size_t count(const view *v, fv_verdict verdict)
-{
-    size_t n = 0;
-    for (size_t i = 0; i < v->heat->vessel_count; i++)
-        n += view_verdict(v, i) == verdict;
-    return n;
-}
-
-/* ", which never arrives ..." in the words that the reason asks for. */
-static void add_fate(const view *v, size_t vessel, fv_text *out)
-{
-    const fv_vessel_history *h = history(v, vessel);
-    report_shown target = view_shown(v, FV_SHOW_TEMPERATURE, fv_or(v->plant->vessels[vessel]->target, NAN));
-    if (!isnan(h->core)) {
-        fv_text_add(out, "its core reaches %s after %s, where %s are allowed", target.text,
-                    report_shown_time(view_took(h)).text, report_shown_time(v->plant->vessels[vessel]->within.v).text);
-        return;
-    }
-    fv_text_add(out, "its core does not reach %s: ", target.text);
-    switch (h->arrival) {
-    case FV_NOT_BOILING_POINT:
-        fv_text_add(out, "water boils at %s here", view_shown(v, FV_SHOW_TEMPERATURE, v->heat->boiling_point).text);
-        break;
-    case FV_NOT_STEAM:
-        fv_text_add(out, "no steam gets to it");
-        break;
-    case FV_NOT_DRY:
-        fv_text_add(out, "a boiler runs out of water first");
-        break;
-    case FV_NOT_SUPPLY:
-    case FV_NOT_AIR:
-        fv_text_add(out, "%s, and the chamber settles at %s",
-                    h->arrival == FV_NOT_AIR ? "it draws in air" : "losses eat the steam",
-                    view_shown(v, FV_SHOW_TEMPERATURE, h->settles).text);
-        break;
-    default:
-        fv_text_add(out, "it is at %s when the calculation ends, after %s",
-                    view_shown(v, FV_SHOW_TEMPERATURE, h->core_end).text, report_shown_time(v->heat->end).text);
-    }
-}
-
-static void add_best(const view *v, fv_text *out)
-{
-    if (v->best == v->worst || isnan(history(v, v->best)->core))
-        return;
-    fv_text_add(out, "; %s takes %s", view_vessel(v, v->best), report_shown_time(view_took(history(v, v->best))).text);
-}
-
-static void say_fed(const view *v, size_t open, fv_text *out)
-{
-    const fv_vessel_history *last = history(v, v->worst);
-    if (open == 1)
-        fv_text_add(out, "%s is fed: its core reaches %s after %s", view_vessel(v, v->worst),
-                    view_shown(v, FV_SHOW_TEMPERATURE, fv_or(v->plant->vessels[v->worst]->target, NAN)).text,
-                    report_shown_time(view_took(last)).text);
-    else
-        fv_text_add(out, "All %zu vessels are fed: the core of the last, %s, reaches %s after %s", open,
-                    view_vessel(v, v->worst),
-                    view_shown(v, FV_SHOW_TEMPERATURE, fv_or(v->plant->vessels[v->worst]->target, NAN)).text,
-                    report_shown_time(view_took(last)).text);
-    add_best(v, out);
-}
-
-static void say_lagging(const view *v, size_t lagging, size_t open, fv_text *out)
-{
-    const char *worst = view_vessel(v, v->worst);
-    if (open == 1)
-        fv_text_add(out, "%s lags: it", worst);
-    else if (lagging == open)
-        fv_text_add(out, "No vessel is starved, but all %zu lag: %s", open, worst);
-    else
-        fv_text_add(out, "No vessel is starved, but %zu of %zu lag%s: %s", lagging, open, lagging == 1 ? "s" : "",
-                    worst);
-    fv_text_add(out, " takes %s", report_shown_time(view_took(history(v, v->worst))).text);
-}
-
-static void heat_sentence(const view *v, fv_text *out)
-{
-    size_t starved = count(v, FV_STARVED), lagging = count(v, FV_LAGGING);
-    size_t open = v->heat->vessel_count - count(v, FV_SHUT_OFF);
-    const char *worst = view_vessel(v, v->worst);
-    if (open == 0) {
-        fv_text_add(out, "No vessel is open to the steam.");
-        return;
-    }
-    if (starved == 0 && lagging == 0) {
-        say_fed(v, open, out);
-        fv_text_add(out, ".");
-        return;
-    }
-    if (starved == 0) {
-        say_lagging(v, lagging, open, out);
-        if (!isnan(history(v, v->worst)->core_ample))
-            fv_text_add(out, ", where ample steam would take %s",
-                        report_shown_time(history(v, v->worst)->core_ample).text);
-        add_best(v, out);
-        fv_text_add(out, ".");
-        return;
-    }
-    if (starved == 1)
-        fv_text_add(out, "%s is starved: ", worst);
-    else if (starved == open)
-        fv_text_add(out, "All %zu vessels are starved. The worst, %s: ", open, worst);
-    else
-        fv_text_add(out, "%zu of %zu vessels are starved. The worst, %s: ", starved, open, worst);
-    add_fate(v, v->worst, out);
-    add_best(v, out);
-    fv_text_add(out, ".");
-}
-
 /* How the steam is shared at the start, without a verdict: that of the run stands above. */
 static void start_sentence(const view *v, fv_text *out)
 {
@@ -148,7 +33,7 @@ void page_answer(doc *d)
     const view *v = d->v;
     fv_text first = {0}, second = {0};
     if (v->heat) {
-        heat_sentence(v, &first);
+        report_heat_sentence(&v->words, &first);
         start_sentence(v, &second);
     } else {
         report_flow_sentence(v->flow, v->units, &first);
@@ -169,9 +54,9 @@ static void tile(doc *d, size_t vessel)
     markup_open(d->m, "li", "data-vessel", view_vessel(d->v, vessel), NULL);
     doc_sign(d->m, verdict);
     markup_leaf(d->m, "b", view_vessel(d->v, vessel), NULL);
-    markup_say(d->m, " %s", fv_verdict_word(verdict));
+    markup_say(d->m, " %s", view_fate(d->v, vessel));
     if (d->v->heat && verdict != FV_SHUT_OFF)
-        markup_leaf(d->m, "span", view_arrival(history(d->v, vessel)).text, NULL);
+        markup_leaf(d->m, "span", view_arrival(d->v, vessel).text, NULL);
     else if (verdict != FV_SHUT_OFF)
         markup_leaf(d->m, "span", view_shown(d->v, FV_SHOW_POWER, r->heat).text, NULL);
     markup_close(d->m);
@@ -208,6 +93,22 @@ static void verdict_counts(doc *d)
     }
     markup_close(d->m);
     markup_newline(d->m);
+}
+
+void page_reasons(doc *d)
+{
+    report_notes notes = {0};
+    size_t left;
+    if (!d->v->heat)
+        return;
+    left = report_heat_reason_notes(&d->v->words, &notes);
+    if (notes.count > 0) {
+        doc_subheading(d, "Why");
+        doc_notes(d, &notes);
+    }
+    if (left > 0)
+        doc_paragraph(d, "hint", "%zu more: `farvessel heat` with --format csv --table vessels.", left);
+    report_notes_free(&notes);
 }
 
 /* Of many vessels the starved ones, and as many others as fit a screen. */

@@ -8,6 +8,7 @@
 /* ---- what comes first ---- */
 void page_answer(doc *d);   /* the sentences */
 void page_verdicts(doc *d); /* each vessel in a word */
+void page_reasons(doc *d);  /* why the others are not fed */
 void page_remedies(doc *d);
 
 /* ---- tables ---- */

@@ -11,24 +11,17 @@ enum { NAMES_SHOWN = 8 };
 
 /* ---- worth a second look ---- */
 
-static void note(doc *d, const report_note *note)
-{
-    fv_text names = {0};
-    report_names_say(&note->parts, NAMES_SHOWN, &names);
-    fv_text_add(&names, note->parts.count ? ":" : "");
-    doc_item(d, note->parts.count ? names.text : NULL, "%s", note->text);
-    fv_text_free(&names);
-}
-
 void page_notes(doc *d)
 {
     report_notes notes = {0};
     const fv_faults *remarks = d->v->content->remarks;
-    report_flow_notes(d->v->flow, d->v->units, &notes);
+    if (d->v->heat)
+        report_heat_notes(&d->v->words, &notes);
+    else
+        report_flow_notes(d->v->flow, d->v->units, &notes);
     doc_section(d, "notes", "Worth a second look");
+    doc_notes(d, &notes);
     doc_list(d);
-    for (size_t i = 0; i < notes.count; i++)
-        note(d, &notes.notes[i]);
     for (size_t i = 0; remarks && i < fv_faults_count(remarks); i++) {
         const fv_fault *fault = fv_faults_at(remarks, i);
         fv_text place = {0};

@@ -18,7 +18,7 @@ static void cell(doc *d, const report_table *table, const report_field *field, s
     const char *text = report_cell_text(table, field, d->v->flow, row, d->v->units, buffer);
     for (int verdict = FV_FED; verdict <= FV_SHUT_OFF; verdict++)
         if (strcmp(field->name, "verdict") == 0 && strcmp(text, fv_verdict_word((fv_verdict)verdict)) == 0) {
-            doc_cell_verdict(d, (fv_verdict)verdict);
+            doc_cell_verdict(d, (fv_verdict)verdict, text);
             return;
         }
     doc_cell(d, "%s", text);
@@ -80,9 +80,9 @@ static void run_of_vessels(doc *d)
         const fv_vessel_history *h = &v->heat->vessels[i];
         const fv_vessel *vessel = v->plant->vessels[i];
         doc_cell(d, "%s", view_vessel(v, i));
-        doc_cell_verdict(d, view_verdict(v, i));
+        doc_cell_verdict(d, view_verdict(v, i), view_fate(v, i));
         number(d, FV_SHOW_TEMPERATURE, fv_or(vessel->target, NAN));
-        doc_cell(d, "%s", view_verdict(v, i) == FV_SHUT_OFF ? "-" : view_arrival(h).text);
+        doc_cell(d, "%s", view_verdict(v, i) == FV_SHUT_OFF ? "-" : view_arrival(v, i).text);
         doc_cell(d, "%s", view_duration(fv_or(vessel->within, NAN)).text);
         doc_cell(d, "%s", view_duration(h->core_ample).text);
         number(d, FV_SHOW_TEMPERATURE, h->core_end);
@@ -116,48 +116,14 @@ void page_vessels(doc *d)
 
 /* ---- timeline ---- */
 
-static void action_text(const view *v, int index, fv_text *out)
-{
-    static const char *const acts[] = {"shut", "opened", "detached"};
-    const fv_action *action = v->plant->actions[index];
-    if (action->boiler)
-        fv_text_add(out, "fire of %s set to %s", action->boiler, view_shown(v, FV_SHOW_SHARE, action->fire.v).text);
-    else if (action->valve)
-        fv_text_add(out, "valve %s set to %s", action->valve, view_shown(v, FV_SHOW_SHARE, action->open.v).text);
-    else if (action->vessel && fv_is_set(action->act))
-        fv_text_add(out, "%s %s", action->vessel, acts[fv_word(action->act)]);
-    else
-        fv_text_add(out, "an action of the file");
-}
-
 static void happened(doc *d, const fv_happening *h)
 {
-    static const char *const words[] = {
-        [FV_HAPPENED_STEAM_UP] = "gives steam",
-        [FV_HAPPENED_STEAM_ON] = "steam enters",
-        [FV_HAPPENED_FULL] = "chamber at the boiling point",
-        [FV_HAPPENED_CORE] = "core at its target",
-        [FV_HAPPENED_HOLD] = "hold over",
-        [FV_HAPPENED_BROKEN] = "hold broken: the core fell below its target",
-        [FV_HAPPENED_COOL] = "cool enough to open",
-        [FV_HAPPENED_DRY] = "out of water",
-        [FV_HAPPENED_STARVED] = "starved from here on",
-        [FV_HAPPENED_ACTION] = "an action of the file",
-        [FV_HAPPENED_SHUT] = "steam shut off",
-        [FV_HAPPENED_SETTLED] = "settles; nothing changes any more",
-    };
-    const fv_plant *plant = d->v->plant;
-    fv_text action = {0};
-    if (h->kind == FV_HAPPENED_ACTION && h->action >= 0)
-        action_text(d->v, h->action, &action);
+    const char *part = report_happening_part(&d->v->words, h);
+    fv_text words = {0};
+    report_happening_text(&d->v->words, h, part, &words);
     doc_cell(d, "%s", view_time(d->v, h->time).text);
-    doc_cell(d, "%s",
-             h->vessel >= 0   ? plant->vessels[h->vessel]->part.id
-             : h->boiler >= 0 ? plant->boilers[h->boiler]->part.id
-             : action.text    ? "by hand"
-                              : "the plant");
-    doc_cell(d, "%s", action.text ? action.text : words[h->kind]);
-    fv_text_free(&action);
+    doc_cell(d, "%s", words.text ? words.text : "");
+    fv_text_free(&words);
 }
 
 /* What each vessel goes through has a table of its own where there are many. */
@@ -198,7 +164,7 @@ void page_timeline(doc *d)
         if (d->v->many && is_stage(heat->happenings[i].kind))
             continue;
         if (!begun)
-            doc_table(d, d->v->many ? "What else happens" : "What happens when", columns, 3);
+            doc_table(d, d->v->many ? "What else happens" : "What happens when", columns, 2);
         begun = true;
         happened(d, &heat->happenings[i]);
     }
@@ -231,13 +197,12 @@ static void fuel_and_water(doc *d)
     doc_table(d, "Fuel and water over the run", columns, sizeof columns / sizeof *columns);
     for (size_t i = 0; i < v->heat->boiler_count; i++) {
         const fv_boiler_history *h = &v->heat->boilers[i];
-        const fv_value heating = v->plant->boilers[i]->heating_value;
         doc_cell(d, "%s", v->plant->boilers[i]->part.id);
         doc_cell(d, "%s", view_time(v, h->steam_up).text);
         number(d, FV_SHOW_MASS, h->steam);
         number(d, FV_SHOW_MASS, h->water);
         number(d, FV_SHOW_ENERGY, h->fuel);
-        number(d, FV_SHOW_MASS, fv_is_set(heating) ? h->fuel / heating.v : (double)NAN);
+        number(d, FV_SHOW_MASS, v->words.fuels[i].fuel_mass);
         number(d, FV_SHOW_STEAM, h->steam_most);
         number(d, FV_SHOW_PRESSURE, h->pressure_most);
         doc_cell(d, "%s", view_time(v, h->dry).text);

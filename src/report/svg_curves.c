@@ -116,7 +116,7 @@ static void all_draw(const view *v, markup *m, const card *set, size_t which)
 
 static void vessel_title(const view *v, size_t which, fv_text *out)
 {
-    fv_text_add(out, "%s: %s", view_vessel(v, which), fv_verdict_word(view_verdict(v, which)));
+    fv_text_add(out, "%s: %s", view_vessel(v, which), view_fate(v, which));
 }
 
 static void vessel_about(const view *v, size_t which, fv_text *out)
@@ -156,11 +156,10 @@ static void vessel_heading(const view *v, markup *m, size_t which, bool mini)
     if (mini)
         fv_text_add(&title, "%s", svg_fit(id, 13).text);
     else
-        fv_text_add(&title, "%s: %s, core %s", svg_fit(id, 20).text, fv_verdict_word(view_verdict(v, which)),
-                    view_arrival(history(v, which)).text);
+        fv_text_add(&title, "%s: %s, core %s", svg_fit(id, 20).text, view_fate(v, which), view_arrival(v, which).text);
     card_title(v, m, (int)which, title.text ? title.text : "");
     if (mini)
-        svg_text(m, SVG_MINI - 4.0, 14.5, "t e", "%s", view_arrival(history(v, which)).text);
+        svg_text(m, SVG_MINI - 4.0, 14.5, "t e", "%s", view_arrival(v, which).text);
     fv_text_free(&title);
 }
 

@@ -293,8 +293,8 @@ static void draw_vessel(drawing *d, const layout_place *place)
     svg_text(d->m, 45, -7, "t id big", "%s", svg_fit(view_vessel(d->v, vessel), 17).text);
     report_shown time = {""};
     if (d->v->heat && verdict != FV_SHUT_OFF)
-        time = view_arrival(&d->v->heat->vessels[vessel]);
-    svg_text(d->m, 45, 6, "t", "%s%s%s", fv_verdict_word(verdict), time.text[0] ? ", " : "", time.text);
+        time = view_arrival(d->v, vessel);
+    svg_text(d->m, 45, 6, "t", "%s%s%s", view_fate(d->v, vessel), time.text[0] ? ", " : "", time.text);
     if (verdict != FV_SHUT_OFF && r->need > 0.0)
         svg_text(d->m, 45, 19, "t soft", "%s %s, needs %s", heat, view_unit(d->v, FV_SHOW_POWER), need);
     else

@@ -11,7 +11,7 @@ typedef struct {
     double heat; /* J, or W for one moment */
     bool useful;
 } share;
-enum { SHARES_MOST = 16, ROW = 25, TOP = 40 };
+enum { SHARES_MOST = HEAT_SHARES, ROW = 32, TOP = 40 };
 /* Less than this of the whole is left out. */
 #define WORTH_SHOWING 0.001
 
@@ -35,22 +35,10 @@ static int larger_first(const void *a, const void *b)
     return x->heat < y->heat ? 1 : x->heat > y->heat ? -1 : strcmp(x->name, y->name);
 }
 
-static void over_the_run(const fv_heat_split *split, shares *s)
+static void over_the_run(const report_heat *heat, shares *s)
 {
-    put(s, "into the load", split->load, true);
-    put(s, "stored in the vessels' walls", split->walls - split->wall_losses, false);
-    put(s, "lost through the vessels' walls", split->wall_losses, false);
-    put(s, "into shells", split->shell, false);
-    put(s, "warming the lines", split->lines_warmed, false);
-    put(s, "lost from the lines", split->line_losses, false);
-    put(s, "steam vented", split->vented, false);
-    put(s, "warming air drawn in", split->air_warmed, false);
-    put(s, "left in the chambers' gas", split->gas_stored, false);
-    put(s, "with drained water", split->drained, false);
-    put(s, "bringing the boilers to steam", split->boiler_startup, false);
-    put(s, "boilers standing hot", split->boiler_losses, false);
-    put(s, "left in the boilers", split->boiler_stored, false);
-    put(s, "up the flue", split->flue, false);
+    for (size_t i = 0; i < HEAT_SHARES; i++)
+        put(s, heat->shares[i].what, heat->shares[i].heat, strcmp(heat->shares[i].item, "load") == 0);
 }
 
 static void at_the_moment(const fv_steady_result *state, shares *s)
@@ -71,7 +59,7 @@ static shares collect(const view *v)
 {
     shares s = {.count = 0};
     if (v->heat)
-        over_the_run(&v->heat->split_steaming, &s);
+        over_the_run(&v->words, &s);
     else
         at_the_moment(v->flow->state, &s);
     qsort(s.shares, s.count, sizeof *s.shares, larger_first);
@@ -106,11 +94,12 @@ static void about(const view *v, size_t which, fv_text *out)
     fv_text_add(out, ".");
 }
 
+/* Name and amount over each bar, so that both have room. */
 static void draw(const view *v, markup *m, const card *set, size_t which)
 {
-    enum { LABEL = 178, RIGHT = 118 };
+    enum { LEFT = 4, BAR = 10 };
     shares s = collect(v);
-    double most = 0.0, room = set->width - LABEL - RIGHT;
+    double most = 0.0, room = set->width - 2.0 * LEFT;
     (void)which;
     card_title(v, m, -1, v->heat ? "Where the heat went" : "Where the heat goes");
     svg_text(m, 2, 30, "t soft", "%s",
@@ -119,10 +108,11 @@ static void draw(const view *v, markup *m, const card *set, size_t which)
         most = fmax(most, s.shares[i].heat);
     for (size_t i = 0; i < s.count; i++) {
         double y = TOP + (double)ROW * (double)i, length = room * fmax(s.shares[i].heat, 0.0) / most;
-        svg_text(m, LABEL - 6.0, y + 13.5, "t e", "%s", s.shares[i].name);
-        svg_rect(m, LABEL, y + 2.0, fmax(length, 1.0), ROW - 8.0, s.shares[i].useful ? "bar useful" : "bar");
-        svg_text(m, LABEL + length + 6.0, y + 13.5, "t", "%s, %s", amount(v, s.shares[i].heat).text,
+        svg_text(m, LEFT, y + 11.0, "t", "%s", s.shares[i].name);
+        svg_text(m, set->width - LEFT, y + 11.0, "t e", "%s, %s", amount(v, s.shares[i].heat).text,
                  view_shown(v, FV_SHOW_SHARE, s.shares[i].heat / s.whole).text);
+        svg_rect(m, LEFT, y + 15.0, room, BAR, "track");
+        svg_rect(m, LEFT, y + 15.0, fmax(length, 1.0), BAR, s.shares[i].useful ? "bar useful" : "bar");
     }
 }
 

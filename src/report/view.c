@@ -15,35 +15,53 @@ static double badness(const view *v, size_t vessel)
     if (view_verdict(v, vessel) == FV_SHUT_OFF)
         return -never;
     if (v->heat && !isnan(v->heat->vessels[vessel].core))
-        return view_took(&v->heat->vessels[vessel]);
+        return report_heat_took(&v->words, vessel);
     if (v->heat)
         return never - scale * v->heat->vessels[vessel].core_end;
     return steady->need > 0.0 ? -steady->heat / steady->need : -steady->steam;
 }
 
-view view_make(const fv_page_content *content, const fv_page_options *options)
+bool view_make(const fv_page_content *content, const fv_page_options *options, view *v)
 {
-    view v = {.content = content,
-              .options = options,
-              .flow = content->flow,
-              .heat = content->heat,
-              .plant = content->flow->plant,
-              .units = options->units,
-              .many = content->flow->state->vessel_count > VIEW_FEW};
+    const fv_report_options words = {
+        .units = options->units, .clock = options->clock, .twelve_hours = options->twelve_hours};
+    *v = (view){.content = content,
+                .options = options,
+                .flow = content->flow,
+                .heat = content->heat,
+                .plant = content->flow->plant,
+                .units = options->units,
+                .many = content->flow->state->vessel_count > VIEW_FEW};
+    if (v->heat && !report_heat_make(v->heat, &words, &v->words))
+        return false;
     bool begun = false;
-    for (size_t i = 0; i < v.flow->state->vessel_count; i++) {
-        if (view_verdict(&v, i) == FV_SHUT_OFF)
+    for (size_t i = 0; i < v->flow->state->vessel_count; i++) {
+        if (view_verdict(v, i) == FV_SHUT_OFF)
             continue;
-        v.worst = !begun || badness(&v, i) > badness(&v, v.worst) ? i : v.worst;
-        v.best = !begun || badness(&v, i) < badness(&v, v.best) ? i : v.best;
+        v->worst = !begun || badness(v, i) > badness(v, v->worst) ? i : v->worst;
+        v->best = !begun || badness(v, i) < badness(v, v->best) ? i : v->best;
         begun = true;
     }
-    return v;
+    return true;
+}
+
+void view_free(view *v)
+{
+    report_heat_free(&v->words);
 }
 
 fv_verdict view_verdict(const view *v, size_t vessel)
 {
-    return v->heat ? v->heat->vessels[vessel].verdict : v->flow->state->vessels[vessel].verdict;
+    static const fv_verdict verdicts[FATES] = {
+        [FATE_NEVER] = FV_STARVED,   [FATE_LATE] = FV_STARVED, [FATE_UNHELD] = FV_STARVED, [FATE_PENDING] = FV_LAGGING,
+        [FATE_LAGGING] = FV_LAGGING, [FATE_FED] = FV_FED,      [FATE_SHUT] = FV_SHUT_OFF,
+    };
+    return v->heat ? verdicts[v->words.fates[vessel]] : v->flow->state->vessels[vessel].verdict;
+}
+
+const char *view_fate(const view *v, size_t vessel)
+{
+    return v->heat ? report_fate_shown(v->words.fates[vessel]) : fv_verdict_word(view_verdict(v, vessel));
 }
 
 svg_mark_kind view_mark(fv_verdict verdict)
@@ -101,32 +119,18 @@ report_shown view_duration(double seconds)
     return isnan(seconds) ? (report_shown){"-"} : report_shown_time(seconds);
 }
 
-double view_took(const fv_vessel_history *history)
+report_shown view_arrival(const view *v, size_t vessel)
 {
-    return isnan(history->opened) ? history->core : history->core - history->opened;
-}
-
-report_shown view_arrival(const fv_vessel_history *history)
-{
-    if (!isnan(history->core))
-        return report_shown_time(view_took(history));
-    static const report_shown late = {"not in time"}, never = {"never"};
-    return history->arrival == FV_NOT_TIME ? late : never;
+    static const report_shown not_yet = {"not yet"}, never = {"never"};
+    double took = report_heat_took(&v->words, vessel);
+    if (!isnan(took))
+        return report_shown_time(took);
+    return v->words.fates[vessel] == FATE_PENDING ? not_yet : never;
 }
 
 report_shown view_time(const view *v, double seconds)
 {
-    report_shown shown = {"-"};
-    if (isnan(seconds))
-        return shown;
-    if (isnan(v->options->clock))
-        return report_shown_time(seconds);
-    axis a = {.kind = AXIS_TIME, .clock = v->options->clock / 3600.0, .twelve_hours = v->options->twelve_hours};
-    fv_text text = {0};
-    axis_time_text(&a, seconds / 3600.0, &text);
-    snprintf(shown.text, sizeof shown.text, "%s", text.text && !text.failed ? text.text : "");
-    fv_text_free(&text);
-    return shown;
+    return report_when(&v->words, seconds);
 }
 
 report_shown view_axis_name(const view *v, const char *what, fv_show show)

@@ -4,6 +4,7 @@
 #define REPORT_VIEW_H
 
 #include "farvessel/report.h"
+#include "report/heat_report.h"
 #include "report/markup.h"
 #include "report/show.h"
 #include "report/svg_plot.h"
@@ -15,6 +16,7 @@ typedef struct {
     const fv_page_options *options;
     const fv_flow_answer *flow;
     const fv_heat_result *heat; /* may be NULL */
+    report_heat words;          /* how each vessel fares, where there is a heat result */
     const fv_plant *plant;
     fv_unit_system units;
     bool many;          /* more than VIEW_FEW vessels: best and worst are pointed out instead of six colours */
@@ -22,9 +24,15 @@ typedef struct {
     const char *css;    /* written into each drawing that stands alone; NULL within the page */
 } view;
 
-view view_make(const fv_page_content *content, const fv_page_options *options);
+/* False: out of memory. Free it in any case. */
+bool view_make(const fv_page_content *content, const fv_page_options *options, view *v);
+void view_free(view *v);
 
-fv_verdict view_verdict(const view *v, size_t vessel); /* of the run in time, else of the steady state */
+/* As drawn: of the run in time, a hold that breaks among the starved, one not yet through among the lagging; without a
+ * run that of the steady state. */
+fv_verdict view_verdict(const view *v, size_t vessel);
+/* The word for it: "starved", "hold broken", "not yet", ... */
+const char *view_fate(const view *v, size_t vessel);
 svg_mark_kind view_mark(fv_verdict verdict);
 const char *view_vessel(const view *v, size_t vessel);
 /* As report_shown_as, with the signs for degrees and squares. */
@@ -33,11 +41,9 @@ const char *view_unit(const view *v, fv_show show);
 double view_value(const view *v, fv_show show, double si);
 /* "6 h 20 min"; "-" where it did not happen. */
 report_shown view_duration(double seconds);
-/* s from the opening of the steam to the core's arrival; NaN. */
-double view_took(const fv_vessel_history *history);
 /* How long the core took, or in a word why it did not arrive. */
-report_shown view_arrival(const fv_vessel_history *history);
-/* On the user's clock, else since the start. */
+report_shown view_arrival(const view *v, size_t vessel);
+/* "06:20 +1" on the user's clock, else hours and minutes since the start. */
 report_shown view_time(const view *v, double seconds);
 /* "core, °C" */
 report_shown view_axis_name(const view *v, const char *what, fv_show show);
