@@ -81,14 +81,19 @@ static bool conditions_moved(const fv_run *run, double air, double wind)
     return false;
 }
 
+static fv_conditions conditions_of(const fv_run *run, double air, double wind)
+{
+    return (fv_conditions){.t_air = air,
+                           .wind = wind,
+                           .fire = run->fire,
+                           .valve_open = run->valve_open,
+                           .chambers = run->chambers,
+                           .stored = run->stored};
+}
+
 static fv_status solve_network(fv_run *run, double air, double wind)
 {
-    const fv_conditions c = {.t_air = air,
-                             .wind = wind,
-                             .fire = run->fire,
-                             .valve_open = run->valve_open,
-                             .chambers = run->chambers,
-                             .stored = run->stored};
+    const fv_conditions c = conditions_of(run, air, wind);
     run->result->audit.solves++;
     if (fv_solve(run->solver, &c, run->state, run->faults) == FV_FAIL)
         return FV_FAIL;
@@ -102,6 +107,18 @@ static fv_status solve_network(fv_run *run, double air, double wind)
     run->solved_wind = wind;
     run->state_fresh = true;
     return FV_OK;
+}
+
+fv_steady_result *fv_state_by_itself(fv_run *run)
+{
+    fv_steady_result *r = fv_steady_result_new(run->net);
+    fv_conditions c = conditions_of(run, run->solved_air, run->solved_wind);
+    c.stored = NULL;
+    run->result->audit.solves++;
+    if (r && fv_solve(run->solver, &c, r, run->faults) != FV_FAIL)
+        return r;
+    fv_steady_result_free(r);
+    return NULL;
 }
 
 /* What the room gets over the step. Cold lines take theirs first. */

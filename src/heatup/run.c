@@ -273,7 +273,7 @@ static void keep_states(fv_run *run)
     if (!run->state_fresh)
         return;
     if (!r->at_first_steam)
-        r->at_first_steam = fv_state_copy(run);
+        r->at_first_steam = fv_state_by_itself(run);
     for (size_t i = 0; i < run->plant->vessel_count; i++)
         holding += run->vessels[i].state == STEAM_OPEN && run->vessels[i].holding;
     if (holding <= run->most_in_hold)
