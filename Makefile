@@ -11,7 +11,8 @@ DESTDIR ?=
 # Debian's packages. What runs the program, what tests it further, what the full check needs.
 DEPS_BUILD = build-essential pkg-config libgsl-dev libxml2-dev libsuitesparse-dev libudunits2-dev libjansson-dev libgraphviz-dev nettle-dev
 DEPS_TEST = libcmocka-dev python3 python3-iapws libxml2-utils
-DEPS_CI = clang clang-format libclang-rt-14-dev valgrind
+DEPS_CI = clang clang-format libclang-rt-14-dev valgrind chromium poppler-utils
+DEPS_NODE = nodejs npm
 
 PKGS = gsl libxml-2.0 jansson libgvc nettle
 OPT ?= -O2
@@ -32,7 +33,7 @@ PROGRAM := $(BUILD)/farvessel
 TESTS := $(patsubst tests/%.c,$(BUILD)/tests/%,$(wildcard tests/*/test_*.c))
 SCRIPT_TESTS := $(wildcard tests/*/test_*.sh)
 
-.PHONY: all demo test check-deps deps deps-test deps-ci bench install uninstall clean format lint
+.PHONY: all demo test check-deps deps deps-test deps-ci deps-node browser-test bench install uninstall clean format lint
 .DELETE_ON_ERROR:
 .SECONDARY:
 
@@ -48,6 +49,10 @@ test: deps-test
 .PHONY: run-tests
 run-tests: $(PROGRAM) $(TESTS)
 	@BUILD=$(BUILD) CC="$(CC)" tests/run.sh $(TESTS) $(SCRIPT_TESTS)
+
+# The report as a browser shows it; takes packages for the test, by fixed versions, from npm.
+browser-test: $(PROGRAM) deps-ci
+	@BUILD=$(BUILD) tests/browser/run.sh
 
 # Installs what is missing where apt is there; elsewhere says what to install.
 define install_packages
@@ -67,6 +72,9 @@ deps-test:
 	$(call install_packages,$(DEPS_BUILD) $(DEPS_TEST))
 deps-ci:
 	$(call install_packages,$(DEPS_BUILD) $(DEPS_TEST) $(DEPS_CI))
+	@command -v npm >/dev/null 2>&1 || $(MAKE) --no-print-directory deps-node
+deps-node:
+	$(call install_packages,$(DEPS_NODE))
 
 $(BUILD)/%.o: %.c $(HEADERS)
 	@mkdir -p $(@D)

@@ -1,0 +1,30 @@
+#!/bin/sh
+# SPDX-License-Identifier: MIT
+# Makes a page of every bundled plant, and of one with sixty vessels, and looks at them in a browser. Packages come from
+# npm by the versions in package-lock.json, into the build folder; nothing of them is shipped.
+set -eu
+build=${BUILD:-build}
+here=$(dirname "$0")
+program=$build/farvessel
+work=$build/browser
+pages=$work/pages
+mkdir -p "$work"
+rm -rf "$pages"
+mkdir "$pages"
+cp "$here/package.json" "$here/package-lock.json" "$here/check.mjs" "$work/"
+(cd "$work" && npm ci --no-audit --no-fund --ignore-scripts >npm.log 2>&1) || { cat "$work/npm.log"; exit 1; }
+
+python3 "$here/sixty.py" >"$work/sixty.xml"
+python3 "$here/names.py" >"$work/names.xml"
+for plant in networks/*.xml "$work/sixty.xml" "$work/names.xml"; do
+    name=$(basename "$plant" .xml)
+    [ "$name" != network ] || continue
+    "$program" report "$plant" -o "$pages/$name.html" --start 06:30 --date 2031-03-14 2>"$work/said.txt" ||
+        { cat "$work/said.txt"; echo "FAIL no page for $plant"; exit 1; }
+done
+"$program" report networks/far-bench.xml -o "$pages/far-bench-us.html" --units us --start "6:30 am" --date 2031-03-14
+"$program" report networks/far-bench.xml -o "$pages/far-bench-moment.html" --no-run --date 2031-03-14
+for only in drawing curves pressure holes demand heat turndown; do
+    "$program" report networks/far-bench.xml --only $only -o "$pages/far-bench-$only.svg"
+done
+node "$work/check.mjs" "$pages"
