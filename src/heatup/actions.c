@@ -4,7 +4,7 @@
 
 #include <math.h>
 
-static const double NOW = 1e-6; /* s: due within this counts as due */
+static const double NOW = 1e-3; /* s: due within this counts as due */
 
 void fv_actions_open(fv_run *run)
 {

@@ -8,6 +8,7 @@
 
 #include <math.h>
 
+static const double SLOW = 1.0;       /* s: no pressure settles faster */
 static const double WATER_C = 4190.0; /* J/kg/K */
 static const double STEEL_C = 480.0;  /* J/kg/K, CIBSE Guide A */
 
@@ -142,7 +143,7 @@ void fv_boilers_set(fv_run *run, double dt)
     for (size_t i = 0; i < run->plant->boiler_count; i++) {
         const fv_boiler_run *b = &run->boilers[i];
         run->fire[i] = steams(run, i) ? fire_of(run, i) : 0;
-        run->stored[i] = (fv_stored){steams(run, i) ? b->capacity / dt : 0, b->t_stored};
+        run->stored[i] = (fv_stored){steams(run, i) ? b->capacity / fmax(dt, SLOW) : 0, b->t_stored};
     }
 }
 
@@ -253,7 +254,7 @@ static void steam(fv_run *run, size_t i, double dt)
     /* where the network was not solved again, what it last took is booked though the pressure stands: within
      * FIRE_MATTERS of the output */
     if (r->state == FV_BOILER_FULL)
-        b->t_stored = fv_sat_t(run->sat, run->site_pressure + r->pressure, NULL);
+        b->t_stored += fmin(1, dt / SLOW) * (fv_sat_t(run->sat, run->site_pressure + r->pressure, NULL) - b->t_stored);
     else if (b->capacity > 0)
         b->t_stored += b->pays * dt / b->capacity;
     use_stock(run, i, dt);

@@ -109,16 +109,17 @@ static fv_status solve_network(fv_run *run, double air, double wind)
     return FV_OK;
 }
 
-fv_steady_result *fv_state_by_itself(fv_run *run)
+/* The network when steam first flows: chambers still as they were, boilers neither storing nor giving back. */
+static void keep_first(fv_run *run, double air, double wind)
 {
     fv_steady_result *r = fv_steady_result_new(run->net);
-    fv_conditions c = conditions_of(run, run->solved_air, run->solved_wind);
+    fv_conditions c = conditions_of(run, air, wind);
     c.stored = NULL;
     run->result->audit.solves++;
     if (r && fv_solve(run->solver, &c, r, run->faults) != FV_FAIL)
-        return r;
-    fv_steady_result_free(r);
-    return NULL;
+        run->result->at_first_steam = r;
+    else
+        fv_steady_result_free(r);
 }
 
 /* What the room gets over the step. Cold lines take theirs first. */
@@ -188,6 +189,8 @@ fv_status fv_moment(fv_run *run, double dt)
         still(run, dt);
     for (size_t i = 0; i < run->plant->vessel_count; i++)
         run->chambers[i].water = run->vessels[i].room.depth;
+    if (moving && !run->result->at_first_steam)
+        keep_first(run, air, wind);
     for (int round = 0; round < ROUNDS_MOST; round++) {
         if (moving && conditions_moved(run, air, wind) && solve_network(run, air, wind) != FV_OK)
             return FV_FAIL;

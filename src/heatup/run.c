@@ -8,6 +8,7 @@
 /* All at fineness 1. */
 static const double STEP_FIRST = 60.0;     /* s */
 static const double STEP_LEAST = 0.25;     /* s */
+static const double SHORTEST = 1e-3;       /* s: of a step cut by an event */
 static const double STEP_MOST = 1800.0;    /* s */
 static const double STEP_SWITCHED = 120.0; /* s at most after anything was switched */
 static const double OPEN_MOST = 2.0;       /* K by which a chamber with steam may change over a step */
@@ -217,8 +218,8 @@ static double find_step(fv_run *run)
             continue;
         }
         const double event = fv_events_next(run, dt);
-        if (cut < CUTS_MOST && event < dt * (1 - 1e-9) && event < dt - 1e-9) {
-            dt = fmax(event, 1e-9);
+        if (cut < CUTS_MOST && event < dt * (1 - 1e-9) && dt > SHORTEST) {
+            dt = fmax(event, SHORTEST);
             run->result->audit.repeated++;
             continue;
         }
@@ -272,8 +273,6 @@ static void keep_states(fv_run *run)
     size_t holding = 0;
     if (!run->state_fresh)
         return;
-    if (!r->at_first_steam)
-        r->at_first_steam = fv_state_by_itself(run);
     for (size_t i = 0; i < run->plant->vessel_count; i++)
         holding += run->vessels[i].state == STEAM_OPEN && run->vessels[i].holding;
     if (holding <= run->most_in_hold)

@@ -100,10 +100,6 @@ bool fv_boilers_warming(const fv_run *run); /* one will steam in time */
 /* lines_warm.c: heat that cold lines take, charged to the vessels they lead to. True: something was charged. */
 bool fv_charge_cold_lines(fv_run *run);
 
-/* The network as it would stand with the chambers as they are and its boilers neither storing nor giving back; NULL: no
- * solution, or out of memory. */
-fv_steady_result *fv_state_by_itself(fv_run *run);
-
 /* moment.c: network and rooms agree over a step dt. FV_DOUBTFUL: not as well as wanted. */
 fv_status fv_moment(fv_run *run, double dt);
 double fv_vessel_steam(const fv_run *run, size_t vessel);    /* kg/s into the coil, 0 unless open */
