@@ -86,7 +86,7 @@ typedef struct {
     fv_carry_run together, staggered;
     fv_change stagger; /* starts on top of `plant`; count 0: nothing is better than together */
     size_t late;       /* vessels that start later */
-    double delay;      /* s by which they open later than the first; the last of them, where each waits */
+    double delay;      /* s after the others, or after the one before; starts are on a clock of 5 minutes */
     bool one_by_one;   /* each later than the one before */
     fv_carry_holding holding;
 } fv_carry_row;
@@ -123,7 +123,7 @@ typedef struct {
     fv_carry_row *rows; /* by count, ascending */
     size_t row_count;
     int present;   /* row of the plant's own number */
-    int asked;      /* the smallest number, from its own on, that is not carried together; the largest where all are */
+    int asked;     /* the smallest number, from its own on, that is not carried together; the largest where all are */
     double wanted; /* kg/day that the ways are held against: the best of the asked row without buying */
     fv_carry_way *ways;
     size_t way_count;

@@ -59,7 +59,7 @@ typedef struct {
     fv_size_goal goal;
     fv_size_limits limits;
     size_t screens_most; /* choices solved at one moment; default 3000 */
-    size_t runs_most;    /* choices followed in time; default 150 */
+    size_t runs_most;    /* choices followed in time; default 200 */
     size_t threads;      /* 0: as many as there are processors */
 } fv_size_options;
 void fv_size_defaults(fv_size_options *options);
@@ -114,6 +114,7 @@ typedef struct {
 typedef struct {
     unsigned marks; /* fv_size_mark */
     size_t *choice; /* by dimension: index of its values */
+    double *sizes;  /* by dimension: what stands there then; NaN where parts differ */
     fv_change change;
     double cost;     /* NaN: the stock list has no price for any of it */
     size_t unpriced; /* things to buy that have no price */
@@ -133,7 +134,7 @@ typedef struct {
     fv_size_row *rows; /* the plant as it is, then by time, the slowest last */
     size_t row_count;
     int best;                                    /* row of the answer; -1: nothing keeps all limits */
-    int nearest;                                 /* row that breaks least where nothing keeps all; else -1 */
+    int nearest;                                 /* the row that breaks least where nothing keeps all; else -1 */
     double choices;                              /* how many there are */
     size_t screened, unfit, unsolved, kept, ran; /* tried; holes that do not fit and the like; without a solution; keep
                                                     the limits of one moment; followed in time */
@@ -145,7 +146,8 @@ typedef struct {
     fv_arena *arena;                             /* of all lists */
 } fv_size_answer;
 
-/* NULL: faults say why, or the user stopped it. The plant must outlive the answer. */
+/* NULL: faults say why (a plant that cannot be followed with any choice, too), or the user stopped it. The plant must
+ * outlive the answer. */
 fv_size_answer *fv_size_run(const fv_plant *plant, const fv_size_options *options, const fv_progress *progress,
                             fv_faults *faults);
 void fv_size_free(fv_size_answer *answer);

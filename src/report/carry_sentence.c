@@ -35,8 +35,7 @@ static void add_delay(const fv_carry_row *row, fv_text *out)
     const char *who = late.text && !late.failed ? late.text : "";
     const size_t after = row->count - row->late;
     if (row->one_by_one && row->late + 1 == row->count && row->late > 1)
-        fv_text_add(out, "each starts about %s after the one before",
-                    report_shown_time(row->delay / (double)row->late).text);
+        fv_text_add(out, "each starts %s after the one before", report_shown_time(row->delay).text);
     else
         fv_text_add(out, "%s start%s %s after the other%s", who, row->late == 1 ? "s" : "",
                     report_shown_time(row->delay).text, after == 1 ? "" : "s");
@@ -142,12 +141,14 @@ void report_carry_sentence(const fv_carry_answer *answer, fv_unit_system units, 
 
 void report_carry_stagger(const fv_carry_row *row, fv_text *out)
 {
+    const double *start = row->staggered.start;
     const char *gap = "";
     for (size_t i = 0; i < row->plant->vessel_count; i++) {
-        if (!(row->staggered.start[i] > row->together.start[i]))
+        if (!(start[i] > row->together.start[i]))
             continue;
-        fv_text_add(out, "%s%s %s", gap, row->plant->vessels[i]->part.id,
-                    report_shown_time(row->staggered.start[i]).text);
+        fv_text_add(out, "%s%s", gap, row->plant->vessels[i]->part.id);
         gap = ", ";
+        if (i + 1 == row->plant->vessel_count || start[i + 1] != start[i])
+            fv_text_add(out, " after %s", report_shown_time(start[i]).text);
     }
 }

@@ -98,7 +98,7 @@ static double count_delay(const void *answer, size_t i)
 #define R(name, member, unit, where, show) NUMBER(fv_carry_run, name, member, unit, where, show)
 static const report_field count_fields[] = {
     CELL("count", "", IN_DATA, FV_SHOW_NUMBER, count_number),
-    WORD("", IN_TEXT, count_vessels),
+    WORD("vessels", IN_TEXT, count_vessels),
     WORD("started", IN_ALL, count_manner),
     FLAG(fv_carry_run, "solved", ran),
     FLAG(fv_carry_run, "carried", carries),
@@ -225,7 +225,7 @@ static const char *holding_limit(const void *answer, size_t i, char *buffer)
 #define H(name, member, unit, where, show) NUMBER(fv_carry_holding, name, member, unit, where, show)
 static const report_field holding_fields[] = {
     CELL("count", "", IN_DATA, FV_SHOW_NUMBER, holding_count),
-    WORD("", IN_TEXT, holding_vessels),
+    WORD("vessels", IN_TEXT, holding_vessels),
     FLAG(fv_carry_holding, "solved", solved),
     FLAG(fv_carry_holding, "carried", carries),
     H("need", need, "_w", IN_ALL, FV_SHOW_POWER),

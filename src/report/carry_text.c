@@ -45,7 +45,7 @@ static void batches(const fv_carry_answer *answer, fv_unit_system units, fv_text
 
 static void staggers(const fv_carry_answer *answer, fv_text *out)
 {
-    report_heading(out, "The best stagger found (steam opened so long after lighting the fire)");
+    report_heading(out, "The best stagger found (steam opened so long after the fire is lit)");
     for (size_t i = 0; i < answer->row_count; i++) {
         const fv_carry_row *row = &answer->rows[i];
         char lead[32];

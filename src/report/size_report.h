@@ -17,7 +17,8 @@ report_shown report_size_choice(size_t row);
 void report_size_marks(unsigned marks, bool words_for_people, const char *gap, fv_text *out);
 /* "2 mm holes and 53 mm header"; what changes only; "" for the plant as it is. */
 void report_size_what(const fv_size_answer *answer, const fv_size_row *row, fv_unit_system units, fv_text *out);
-/* A size as it is bought: "25 mm", "36". */
+/* A size as it is bought: "25", "36"; and with its unit, "25 mm". */
+report_shown report_size_number(fv_unit_system units, fv_size_part part, double value);
 report_shown report_size_value(fv_unit_system units, fv_size_part part, double value);
 /* Value of a limit for people, with its unit. */
 report_shown report_size_limit_shown(fv_unit_system units, fv_size_limit limit, double value);

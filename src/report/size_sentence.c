@@ -32,11 +32,21 @@ static void add_spread(const fv_size_answer *answer, const fv_size_row *row, fv_
         fv_text_add(out, " instead of %.2f times", now->run.spread);
 }
 
+/* Hardly worth the work: the plant as it is is nearly as good. */
+static bool is_little(const fv_size_answer *answer)
+{
+    const double little = 0.03;
+    const fv_size_row *row = &answer->rows[answer->best], *now = &answer->rows[0];
+    return answer->options.goal == FV_SIZE_FOR_TIME && now->keeps && row->run.slowest > (1 - little) * now->run.slowest;
+}
+
 static void say_best(const fv_size_answer *answer, fv_unit_system units, fv_text *out)
 {
     const fv_size_row *row = &answer->rows[answer->best], *now = &answer->rows[0];
     const bool cheapest = answer->options.goal == FV_SIZE_FOR_COST;
-    fv_text_add(out, cheapest ? "The cheapest that keeps all limits is " : "Take ");
+    fv_text_add(out, cheapest            ? "The cheapest that keeps all limits is "
+                     : is_little(answer) ? "There is little to gain, most with "
+                                         : "Take ");
     report_size_what(answer, row, units, out);
     if (cheapest)
         fv_text_add(out, ", %s", report_size_cost(answer, row).text);
@@ -65,22 +75,36 @@ static void say_leave(const fv_size_answer *answer, fv_text *out)
     fv_text_add(out, ".");
 }
 
+/* What else the stock list would let change. */
+static void add_further(const fv_size_answer *answer, fv_text *out)
+{
+    static const fv_size_part bought[] = {FV_SIZE_DRILL, FV_SIZE_COIL, FV_SIZE_HOSE, FV_SIZE_HEADER};
+    size_t left = 0;
+    for (size_t i = 0; i < sizeof bought / sizeof *bought; i++)
+        left += answer->could_vary >> bought[i] & 1u;
+    if (left == 0)
+        return;
+    fv_text_add(out, " Let ");
+    for (size_t i = 0; i < sizeof bought / sizeof *bought; i++)
+        if (answer->could_vary >> bought[i] & 1u)
+            fv_text_add(out, "%s%s", fv_size_part_word(bought[i]), --left > 1 ? ", " : left == 1 ? " and " : "");
+    fv_text_add(out, " vary, too (--vary).");
+}
+
 static void say_none(const fv_size_answer *answer, fv_unit_system units, fv_text *out)
 {
-    if (answer->nearest < 0) {
-        fv_text_add(out, "No size in stock does it: the plant could not be followed with any of them.");
-        return;
-    }
     const fv_size_row *row = &answer->rows[answer->nearest];
     const fv_size_limit broken = report_size_first_broken(row);
     fv_text what = {0};
     report_size_what(answer, row, units, &what);
-    fv_text_add(out, "No size in stock does it: even with %s, which comes nearest, ",
+    fv_text_add(out, "%s: even with %s, which comes nearest, ",
+                answer->exhaustive ? "No size in stock does it" : "Nothing that was tried does it",
                 what.text && !what.failed && what.length ? what.text : "what is there now");
     fv_text_free(&what);
     if (broken < FV_LIMITS)
         report_size_broken(answer, row, broken, units, out);
     fv_text_add(out, ".");
+    add_further(answer, out);
 }
 
 void report_size_sentence(const fv_size_answer *answer, fv_unit_system units, fv_text *out)

@@ -138,10 +138,8 @@ static const char *size_which(const void *answer, size_t i, char *buffer)
 }
 static double size_value(const void *answer, size_t i)
 {
-    const fv_size_dimension *d = dimension_of(answer, i);
-    const fv_size_row *row = &size(answer)->rows[i / size(answer)->dimension_count];
-    const double value = d->values[row->choice[i % size(answer)->dimension_count]];
-    return isnan(value) ? d->now : value;
+    const size_t count = size(answer)->dimension_count;
+    return size(answer)->rows[i / count].sizes[i % count];
 }
 static double size_length(const void *answer, size_t i)
 {

@@ -35,21 +35,14 @@ static void part_cell(const fv_size_answer *answer, const fv_size_row *row, fv_s
     double least = INFINITY, most = -INFINITY;
     char a[32], b[32], cell[80];
     for (size_t i = 0; i < answer->dimension_count; i++) {
-        const fv_size_dimension *d = &answer->dimensions[i];
-        const double value = isnan(d->values[row->choice[i]]) ? d->now : d->values[row->choice[i]];
-        if (d->part != part || isnan(value))
+        const double value = row->sizes[i];
+        if (answer->dimensions[i].part != part || isnan(value))
             continue;
         least = fmin(least, value);
         most = fmax(most, value);
     }
-    const fv_show show = part == FV_SIZE_HOLES ? FV_SHOW_NUMBER : FV_SHOW_BORE;
-    if (part == FV_SIZE_HOLES && isfinite(least)) {
-        snprintf(a, sizeof a, "%.0f", least);
-        snprintf(b, sizeof b, "%.0f", most);
-    } else {
-        fv_show_number(units, show, least, a, sizeof a);
-        fv_show_number(units, show, most, b, sizeof b);
-    }
+    snprintf(a, sizeof a, "%.30s", report_size_number(units, part, least).text);
+    snprintf(b, sizeof b, "%.30s", report_size_number(units, part, most).text);
     snprintf(cell, sizeof cell, "%s%s%s", a, strcmp(a, b) ? "-" : "", strcmp(a, b) ? b : "");
     report_grid_add(grid, isfinite(least) ? cell : "mixed");
 }
@@ -64,14 +57,28 @@ static void figure_cells(const fv_size_figures *run, report_grid *grid)
     report_grid_add(grid, run->ran ? cell : "-");
 }
 
-static void mark_cell(const fv_size_row *row, report_grid *grid)
+/* "fastest: 1; most even: 2, 3" */
+static void legend(const fv_size_answer *answer, fv_text *out)
 {
-    fv_text marks = {0};
-    report_size_marks(row->marks, true, ", ", &marks);
-    if (!row->keeps)
-        fv_text_add(&marks, "%sbreaks limits", marks.length ? ", " : "");
-    report_grid_add(grid, marks.text && !marks.failed ? marks.text : "");
-    fv_text_free(&marks);
+    static const unsigned marks[] = {FV_SIZE_IS_FASTEST,    FV_SIZE_IS_MOST_EVEN, FV_SIZE_IS_CHEAPEST,
+                                     FV_SIZE_IS_LEAST_FUEL, FV_SIZE_IS_NEAREST,   FV_SIZE_IS_BETWEEN};
+    fv_text line = {0};
+    for (size_t m = 0; m < sizeof marks / sizeof *marks; m++) {
+        const char *gap = NULL;
+        for (size_t i = 0; i < answer->row_count; i++) {
+            if (!(answer->rows[i].marks & marks[m]))
+                continue;
+            if (!gap) {
+                fv_text_add(&line, "%s", line.length ? "; " : "");
+                report_size_marks(marks[m], true, "", &line);
+            }
+            fv_text_add(&line, "%s%s", gap ? gap : ": ", report_size_choice(i).text);
+            gap = ", ";
+        }
+    }
+    if (line.length > 0)
+        fv_text_add(&line, ".");
+    report_say(out, "  ", &line);
 }
 
 static bool is_varied(const fv_size_answer *answer, fv_size_part part)
@@ -95,11 +102,10 @@ static void choices(const fv_size_answer *answer, fv_unit_system units, fv_text 
     columns[count++] = (report_grid_column){"spread", "", false};
     columns[count++] = (report_grid_column){"starved", "", false};
     columns[count++] = (report_grid_column){"evenness", "", false};
-    columns[count++] = (report_grid_column){"boiler", fv_show_unit(units, FV_SHOW_PRESSURE), false};
     columns[count++] = (report_grid_column){"fuel", fv_show_unit(units, FV_SHOW_ENERGY), false};
     if (answer->priced)
         columns[count++] = (report_grid_column){"cost", answer->currency ? answer->currency : "", false};
-    columns[count++] = (report_grid_column){"", "", true};
+    columns[count++] = (report_grid_column){"limits", "", true};
     report_grid *grid = report_grid_new(columns, count);
     for (size_t i = 0; i < answer->row_count; i++) {
         const fv_size_row *row = &answer->rows[i];
@@ -110,17 +116,16 @@ static void choices(const fv_size_answer *answer, fv_unit_system units, fv_text 
         figure_cells(&row->run, grid);
         report_grid_add(
             grid, fv_show_number(units, FV_SHOW_NUMBER, row->checks[FV_LIMIT_EVENNESS].value, number, sizeof number));
-        report_grid_add(
-            grid, fv_show_number(units, FV_SHOW_PRESSURE, row->checks[FV_LIMIT_PRESSURE].value, number, sizeof number));
         report_grid_add(grid, fv_show_number(units, FV_SHOW_ENERGY, row->run.fuel, number, sizeof number));
         snprintf(number, sizeof number, "%s%.0f", row->unpriced ? ">" : "", row->cost);
         if (answer->priced)
             report_grid_add(grid, isnan(row->cost) ? "?" : number);
-        mark_cell(row, grid);
+        report_grid_add(grid, row->keeps ? "kept" : "broken");
     }
     report_heading(out, "Choices, each followed from cold to the end of the hold");
     report_grid_print(grid, out);
     report_grid_free(grid);
+    legend(answer, out);
     report_sayf(out, "  ",
                 "last core: from lighting the fire; spread: slowest vessel / fastest; evenness: smallest flow of a "
                 "hole / largest, in the worst coil%s.",
@@ -195,7 +200,7 @@ static void limits(const fv_size_answer *answer, fv_unit_system units, fv_text *
         report_grid_add(grid, report_size_limit_shown(units, i, c->value).text);
         report_grid_add(grid, whole ? "none" : allowed);
         report_grid_add(grid, whole || !isfinite(c->excess) ? "" : margin);
-        report_grid_add(grid, report_size_where(answer, i, c->at));
+        report_grid_add(grid, whole && c->kept ? "" : report_size_where(answer, i, c->at));
         report_grid_add(grid, !c->kept ? "broken" : c->excess > 0 ? "no worse than now" : "");
     }
     char title[REPORT_SHOW_SIZE + 64];
@@ -247,28 +252,34 @@ static void coils(const fv_size_answer *answer, fv_text *out)
 
 /* ---- how to try it, and what else ---- */
 
+/* As a shell takes it. */
 static void try_it(const fv_size_answer *answer, fv_text *out)
 {
+    enum { SHOWN_MOST = 16 };
     size_t index;
     const fv_size_row *row = row_in_question(answer, &index);
+    const char *file = answer->plant->file ? answer->plant->file : "plant.xml";
+    char title[REPORT_SHOW_SIZE + 64];
     if (row->change.count == 0)
         return;
-    fv_text line = {0};
+    snprintf(title, sizeof title, "To try choice %s", report_size_choice(index).text);
+    report_heading(out, title);
+    if (row->change.count > SHOWN_MOST) {
+        report_sayf(out, "  ", "%zu settings: --format csv --table settings lists them%s.", row->change.count,
+                    answer->best >= 0 ? ", --save FILE writes the plant with them" : "");
+        return;
+    }
+    fv_text_add(out, "  farvessel heat %s", file);
     for (size_t i = 0; i < row->change.count; i++) {
         fv_text setting = {0};
         const bool good = fv_setting_write(&row->change.settings[i], answer->plant, &setting);
         const char *equals = good ? strchr(setting.text, '=') : NULL;
         if (equals)
-            fv_text_add(&line, "%s--set %.*s=\"%s\"", i ? " " : "", (int)(equals - setting.text), setting.text,
-                        equals + 1);
+            fv_text_add(out, " \\\n    --set %.*s=\"%s\"", (int)(equals - setting.text), setting.text, equals + 1);
         out->failed = out->failed || !good;
         fv_text_free(&setting);
     }
-    char title[REPORT_SHOW_SIZE + 64];
-    snprintf(title, sizeof title, "To try choice %s", report_size_choice(index).text);
-    report_heading(out, title);
-    report_sayf(out, "  ", "farvessel heat %s", answer->plant->file ? answer->plant->file : "plant.xml");
-    report_say(out, "    ", &line);
+    fv_text_add(out, "\n");
 }
 
 static void second_look(const fv_size_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out)
@@ -283,7 +294,9 @@ static void second_look(const fv_size_answer *answer, const fv_faults *remarks, 
         fv_text line = {0};
         fv_text_add(&line, first ? "What limits: " : "Also: ");
         report_size_broken(answer, row, i, units, &line);
-        fv_text_add(&line, "; %zu of %zu tried break this limit.", answer->broken[i], answer->screened);
+        const bool in_time = i == FV_LIMIT_FED || i == FV_LIMIT_SPREAD;
+        fv_text_add(&line, "; %zu of %zu %s break this limit.", answer->broken[i],
+                    in_time ? answer->ran : answer->screened, in_time ? "followed in time" : "tried");
         report_say(out, "- ", &line);
         first = false;
     }

@@ -96,7 +96,7 @@ void report_size_marks(unsigned marks, bool words_for_people, const char *gap, f
     }
 }
 
-report_shown report_size_value(fv_unit_system units, fv_size_part part, double value)
+report_shown report_size_number(fv_unit_system units, fv_size_part part, double value)
 {
     report_shown shown = {"-"};
     if (isnan(value))
@@ -105,7 +105,20 @@ report_shown report_size_value(fv_unit_system units, fv_size_part part, double v
         snprintf(shown.text, sizeof shown.text, "%.0f", value);
         return shown;
     }
-    return report_shown_value(units, fv_attr_find(fv_element_find("hose"), "bore"), value);
+    fv_show_number(units, FV_SHOW_BORE, value, shown.text, sizeof shown.text);
+    size_t length = strlen(shown.text);
+    while (strchr(shown.text, '.') && (shown.text[length - 1] == '0' || shown.text[length - 1] == '.'))
+        shown.text[--length] = '\0';
+    return shown;
+}
+
+report_shown report_size_value(fv_unit_system units, fv_size_part part, double value)
+{
+    report_shown shown = report_size_number(units, part, value), with_unit;
+    if (part == FV_SIZE_HOLES || isnan(value))
+        return shown;
+    snprintf(with_unit.text, sizeof with_unit.text, "%.40s %s", shown.text, fv_show_unit(units, FV_SHOW_BORE));
+    return with_unit;
 }
 
 /* "2 mm holes", "36 holes a coil", "25 mm hose" */

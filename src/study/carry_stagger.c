@@ -133,12 +133,8 @@ static fv_status settle(trial *t, fv_carry_row *row)
     row->one_by_one = s.one_by_one;
     if (settings.failed || !carry_room(t->arena, row->plant, &row->staggered))
         return FV_FAIL;
-    const fv_status status = carry_batch(row->plant, &row->stagger, t->options, true, NULL, &row->staggered);
-    row->delay = 0;
-    for (size_t i = 0; i < row->plant->vessel_count; i++)
-        if (!isnan(row->staggered.opened[i]))
-            row->delay = fmax(row->delay, row->staggered.opened[i] - t->opened);
-    return status;
+    row->delay = s.delay;
+    return carry_batch(row->plant, &row->stagger, t->options, true, NULL, &row->staggered);
 }
 
 fv_status carry_stagger(fv_carry_row *row, const fv_carry_options *options, fv_arena *arena, const study_plan *plan,

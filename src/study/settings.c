@@ -143,7 +143,9 @@ void study_wish_coils(study_settings *settings, const fv_plant *plant, const cha
         w.wish[i] = w.kind[i] ? NAN : wish[i];
     }
     find_parents(&w);
-    for (size_t i = w.count; i-- > 0;)
+    for (size_t i = plant->vessel_count; i < w.count; i++)
+        settle(settings, &w, i);
+    for (size_t i = 0; i < plant->vessel_count; i++)
         settle(settings, &w, i);
 }
 

@@ -16,7 +16,7 @@ void fv_size_defaults(fv_size_options *options)
                                             .coil_velocity_most = 20,
                                             .vent_pressure_most = 200},
                                  .screens_most = 3000,
-                                 .runs_most = 150};
+                                 .runs_most = 200};
 }
 
 /* Cheapest of what, where nothing has a price? */
@@ -61,6 +61,26 @@ static fv_size_answer *open_answer(const fv_plant *plant, const fv_size_options 
     return NULL;
 }
 
+static bool any_followed(const fv_size_answer *answer)
+{
+    for (size_t i = 0; i < answer->row_count; i++)
+        if (answer->rows[i].run.ran)
+            return true;
+    return false;
+}
+
+/* Whatever the sizes, the plant cannot be followed: what its own run says is the reason. */
+static bool say_unfollowed(const fv_plant *plant, const fv_progress *progress, fv_faults *faults)
+{
+    fv_heat_options options;
+    fv_heat_defaults(&options);
+    fv_heat_result *result = fv_heat_run(plant, &options, progress, faults);
+    fv_heat_free(result);
+    if (fv_faults_errors(faults) == 0)
+        fv_error(faults, FV_ERR_NUMERICS, plant->loc, "the plant could not be followed with any of the sizes");
+    return false;
+}
+
 fv_size_answer *fv_size_run(const fv_plant *plant, const fv_size_options *options, const fv_progress *progress,
                             fv_faults *faults)
 {
@@ -79,7 +99,7 @@ fv_size_answer *fv_size_run(const fv_plant *plant, const fv_size_options *option
         fv_caution(faults, FV_ERR_NUMERICS, plant->loc, "the plant as it is has no solution with all vessels heating");
     good = good && size_make_rows(&pool, answer, faults) != FV_FAIL;
     size_pool_close(&pool);
-    if (good)
+    if (good && (any_followed(answer) || say_unfollowed(plant, progress, faults)))
         return answer;
     fv_size_free(answer);
     return NULL;

@@ -23,6 +23,8 @@ static inline double size_value(const fv_size_answer *answer, size_t dimension, 
 {
     return answer->dimensions[dimension].values[choice[dimension]];
 }
+/* What a dimension's parts have in common in this plant; NaN where they differ. */
+double size_common(const fv_plant *plant, const fv_size_dimension *dimension);
 /* Does this dimension vary the coil of vessel i, or line i? */
 bool size_concerns(const fv_plant *plant, const fv_size_dimension *dimension, size_t i);
 static inline bool size_is_of_lines(fv_size_part part)

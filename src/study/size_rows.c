@@ -147,8 +147,9 @@ static bool open_row(const selection *s, size_t i)
     study_settings settings = {.arena = answer->arena};
     *row = (fv_size_row){.marks = s->marks[i], .cost = c->cost, .unpriced = c->unpriced};
     row->choice = fv_arena_alloc(answer->arena, answer->dimension_count + 1, sizeof *row->choice);
+    row->sizes = fv_arena_alloc(answer->arena, answer->dimension_count + 1, sizeof *row->sizes);
     row->areas = fv_arena_alloc(answer->arena, answer->plant->vessel_count + 1, sizeof *row->areas);
-    if (!row->choice || !row->areas)
+    if (!row->choice || !row->sizes || !row->areas)
         return false;
     memcpy(row->choice, c->choice, answer->dimension_count * sizeof *row->choice);
     size_settings(answer, c->choice, &settings);
@@ -166,6 +167,8 @@ static fv_status work_moment(const size_pool *pool, fv_size_row *row)
     memcpy(row->checks, c.checks, sizeof row->checks);
     fv_faults *faults = fv_faults_new();
     fv_plant *changed = faults ? fv_change_copy(&row->change, pool->answer->plant, faults) : NULL;
+    for (size_t i = 0; changed && i < pool->answer->dimension_count; i++)
+        row->sizes[i] = size_common(changed, &pool->answer->dimensions[i]);
     if (changed) {
         const double pressure = size_vent_pressure(changed, &vessel);
         size_check_vent(&pool->basis, pressure, vessel, &row->checks[FV_LIMIT_VENT]);

@@ -9,7 +9,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { NEAREST_FOLLOWED = 12 }; /* where nothing keeps the limits */
+enum {
+    NEAREST_FOLLOWED = 12, /* where nothing keeps the limits */
+    CHUNK = 6              /* followed side by side beside the best */
+};
 
 static int by_number(double a, double b)
 {
@@ -258,30 +261,49 @@ static size_t next_value(const fv_size_dimension *d, size_t value, bool up)
     return next;
 }
 
-/* Follows what lies beside the best, as long as that brings something better. */
-static bool refine(search *s, fv_size_goal goal)
+/* Puts what lies beside a candidate and keeps the limits of one moment into the batch, what promises most first. */
+static bool gather_beside(search *s, size_t at, fv_size_goal goal)
 {
     const fv_size_answer *a = s->answer;
-    for (size_t before = SIZE_MAX, at = best_followed(s, goal); at != before; at = best_followed(s, goal)) {
-        before = at;
-        s->count = 0;
-        for (size_t d = 0; d < a->dimension_count; d++)
-            for (int way = 0; way < 3; way++) {
-                memcpy(s->at, s->pool->list[at]->choice, a->dimension_count * sizeof *s->at);
-                s->at[d] = way == 2 ? 0 : next_value(&a->dimensions[d], s->at[d], way == 0);
-                if (!add(s, s->at))
-                    return false;
-            }
-        if (!size_pool_judge(s->pool, s->list, s->count))
+    s->count = 0;
+    for (size_t d = 0; d < a->dimension_count; d++)
+        for (int way = 0; way < 3; way++) {
+            memcpy(s->at, s->pool->list[at]->choice, a->dimension_count * sizeof *s->at);
+            s->at[d] = way == 2 ? 0 : next_value(&a->dimensions[d], s->at[d], way == 0);
+            if (!add(s, s->at))
+                return false;
+        }
+    if (!size_pool_judge(s->pool, s->list, s->count))
+        return false;
+    size_t keeping = 0;
+    for (size_t i = 0; i < s->count; i++) {
+        const size_candidate *c = s->pool->list[s->list[i]];
+        if (c->state == SIZE_JUDGED && c->excess <= 0 && !c->followed)
+            s->list[keeping++] = s->list[i];
+    }
+    s->count = keeping;
+    sort_judged(s, s->list, s->count, goal);
+    return true;
+}
+
+/* Follows what lies beside the best, a few at a time, as long as that brings something better. */
+static bool refine(search *s, fv_size_goal goal)
+{
+    size_t at = best_followed(s, goal);
+    for (bool better = true; better;) {
+        better = false;
+        if (!gather_beside(s, at, goal))
             return false;
-        size_t keeping = 0;
-        for (size_t i = 0; i < s->count; i++)
-            if (s->pool->list[s->list[i]]->state == SIZE_JUDGED && s->pool->list[s->list[i]]->excess <= 0)
-                s->list[keeping++] = s->list[i];
-        if (s->pool->followed + keeping > a->options.runs_most)
-            return true;
-        if (!size_pool_follow(s->pool, s->list, keeping))
-            return false;
+        for (size_t done = 0; done < s->count && !better; done += CHUNK) {
+            const size_t count = s->count - done < CHUNK ? s->count - done : CHUNK;
+            if (s->pool->followed + count > s->answer->options.runs_most)
+                return true;
+            if (!size_pool_follow(s->pool, s->list + done, count))
+                return false;
+            const size_t best = best_followed(s, goal);
+            better = best != at;
+            at = best;
+        }
     }
     return true;
 }

@@ -116,16 +116,18 @@ unsigned size_wanted(const fv_plant *plant, const fv_size_options *options, fv_f
     const unsigned usual = 1u << FV_SIZE_DRILL | 1u << FV_SIZE_HOSE | 1u << FV_SIZE_HEADER;
     const unsigned wanted = options->vary ? options->vary : usual & possible;
     fv_text why = {0};
+    fv_text_add(&why, "there is nothing to choose from. ");
+    const size_t lead = why.length;
     for (fv_size_part part = 0; part < FV_SIZE_PARTS; part++)
         if ((options->vary ? options->vary : usual) >> part & 1u && !(possible >> part & 1u)) {
-            fv_text_add(&why, "%s", why.length ? "; " : "");
+            fv_text_add(&why, "%s", why.length > lead ? "; " : "");
             say_no_stock(plant, part, &why);
         }
     if (wanted && (wanted & possible) == wanted) {
         fv_text_free(&why);
         return wanted;
     }
-    fv_text_add(&why, "; possible here: ");
+    fv_text_add(&why, "; possible here with --vary: ");
     add_possible(plant, possible, &why);
     if (!possible)
         fv_text_add(&why, "nothing");
@@ -172,7 +174,7 @@ static bool is_same(double a, double b)
     return fabs(a - b) <= SAME * fabs(b);
 }
 
-static double common_now(const fv_plant *plant, const fv_size_dimension *d)
+double size_common(const fv_plant *plant, const fv_size_dimension *d)
 {
     double now = NAN;
     bool any = false;
@@ -221,7 +223,7 @@ static bool fill_values(const fv_plant *plant, fv_size_dimension *d, fv_arena *a
 static bool add_dimension(fv_size_answer *answer, fv_size_part part, int which)
 {
     fv_size_dimension d = {.part = part, .which = which};
-    d.now = common_now(answer->plant, &d);
+    d.now = size_common(answer->plant, &d);
     if (!fill_values(answer->plant, &d, answer->arena))
         return false;
     if (d.value_count > 1)
