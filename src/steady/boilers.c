@@ -30,6 +30,21 @@ double fv_boiler_most(const fv_network *net, const fv_boiler *boiler, double fir
     return heat / rise;
 }
 
+double fv_boilers_wetness(const fv_solver *s, int group, double p)
+{
+    const fv_network *net = s->net;
+    const fv_net_boilers *b = &net->boilers[group];
+    double steam = 0, water = 0, slope;
+    for (int i = 0; i < b->count; i++) {
+        const int k = net->boiler_order[b->first + i];
+        const fv_boiler *boiler = net->plant->boilers[k];
+        const double most = fv_boiler_most(net, boiler, s->fire[k], s->stored[k], p, &slope);
+        steam += most;
+        water += most * (1 - boiler->dryness.v) / boiler->dryness.v;
+    }
+    return steam > 0 ? water / steam : 0;
+}
+
 void fv_boiler_equation(const fv_solver *s, int group, const double *x, double *residual, fv_stamps *stamps)
 {
     const fv_network *net = s->net;

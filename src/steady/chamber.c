@@ -14,6 +14,10 @@
  */
 static const double ROUND_OFF = 1e-4;
 
+enum { ROOT_STEPS = 100 };
+static const double ROOT_SETTLED = 1e-13; /* of 1 Pa and the pressure */
+static const double REACH_MOST = 1e9;     /* Pa: beyond it no opening is open at all */
+
 double fv_opening_flow(const fv_net_opening *opening, double site_pressure, double rho_ambient, double rho_chamber,
                        double p, double *by_p)
 {
@@ -32,33 +36,66 @@ double fv_opening_flow(const fv_net_opening *opening, double site_pressure, doub
     return factor * dp * root;
 }
 
-void fv_chamber_equation(const fv_solver *s, int vessel, const double *x, double *residual, fv_stamps *stamps)
+/* All gas out of the openings at chamber pressure p. */
+static double outflow(const fv_solver *s, int vessel, double p, double *by_p)
 {
     const fv_network *net = s->net;
     const fv_net_vessel *v = &net->vessels[vessel];
+    const double rho_air = fv_air_density(net->site_pressure, s->t_air), rho = s->chambers[vessel].density;
+    double out = 0, slope;
+    *by_p = 0;
+    for (int j = 0; j < v->opening_count; j++) {
+        out += fv_opening_flow(&net->openings[v->first_opening + j], net->site_pressure, rho_air, rho, p, &slope);
+        *by_p += slope;
+    }
+    return out;
+}
+
+/* The pressure at which the openings let `wanted` out, and its slope. The flow grows with the root of the pressure, on
+ * which Newton's method of the whole network would swing to and fro; here it is caught between two bounds. */
+double fv_venting_pressure(const fv_solver *s, int vessel, double wanted, double start, double *by_wanted)
+{
+    double low = start, high = start, reach = 1, slope, p = start;
+    while (outflow(s, vessel, low, &slope) > wanted && reach < REACH_MOST)
+        low = start - (reach *= 4);
+    for (reach = 1; outflow(s, vessel, high, &slope) < wanted && reach < REACH_MOST;)
+        high = start + (reach *= 4);
+    for (int i = 0; i < ROOT_STEPS; i++) {
+        const double gap = outflow(s, vessel, p, &slope) - wanted;
+        if (gap < 0)
+            low = p;
+        else
+            high = p;
+        double next = p - gap / slope;
+        if (!(next > low && next < high))
+            next = 0.5 * (low + high);
+        const double step = fabs(next - p);
+        p = next;
+        if (step <= ROOT_SETTLED * (1 + fabs(p)))
+            break;
+    }
+    outflow(s, vessel, p, &slope);
+    *by_wanted = 1 / slope;
+    return p;
+}
+
+void fv_chamber_equation(const fv_solver *s, int vessel, const double *x, double *residual, fv_stamps *stamps)
+{
+    const fv_net_vessel *v = &s->net->vessels[vessel];
     const fv_chamber *c = &s->chambers[vessel];
     const int row = v->chamber_unknown;
-    const double p = x[row];
-    double by_p = 1, by_inflow = 0;
+    double by_inflow = 0;
     if (c->kind != FV_CHAMBER_VENTED) {
-        residual[row] = p - (c->kind == FV_CHAMBER_COLD ? c->pressure : 0);
+        residual[row] = x[row] - (c->kind == FV_CHAMBER_COLD ? c->pressure : 0);
     } else {
-        const double rho_air = fv_air_density(net->site_pressure, s->t_air);
-        double out = 0;
-        by_p = 0;
-        for (int j = 0; j < v->opening_count; j++) {
-            double slope;
-            out += fv_opening_flow(&net->openings[v->first_opening + j], net->site_pressure, rho_air, c->density, p,
-                                   &slope);
-            by_p += slope;
-        }
         const double excess = c->gain * fv_coil_inflow(v, x) - c->condenses;
-        residual[row] = out - (excess > 0 ? excess : 0);
-        by_inflow = excess > 0 ? -c->gain : 0;
+        double slope;
+        residual[row] = x[row] - fv_venting_pressure(s, vessel, excess > 0 ? excess : 0, x[row], &slope);
+        by_inflow = excess > 0 ? -c->gain * slope : 0;
     }
     if (!stamps)
         return;
-    fv_stamp(stamps, row, row, by_p);
+    fv_stamp(stamps, row, row, 1);
     fv_stamp(stamps, row, v->flow_unknown, by_inflow);
     if (v->segment_count > v->hole_count)
         fv_stamp(stamps, row, v->flow_unknown + 2 * v->hole_count, -by_inflow);

@@ -37,6 +37,11 @@ static void discharge(double thickness_ratio, double head, double drop, double *
     *by_drop = total > 0 && drop > 0 ? -by_x * x / total : 0;
 }
 
+/* Through the water standing over a hole this share of the square of the flow leaks back, so that the pressure of a
+ * coil that nothing enters settles at the water's head instead of being undetermined. Nothing leaks once it has
+ * settled. */
+static const double LEAK = 1e-12;
+
 /* What drives a hole, before Cd: Cd^2 times this is m|m| / (2 A^2). */
 typedef struct {
     double value, by_pressure, by_chamber;
@@ -87,9 +92,9 @@ void fv_hole_evaluate(const fv_solver *s, const fv_net_vessel *v, int hole, doub
     if (water > 0 && out->drop < 0) {
         /* Nothing goes back through the water: m = 0 is the only root, with a slope that grows with the missing
          * pressure. */
-        const double stiff = area2 * cd2 * rho_hole / (s->steam_scale > 0 ? s->steam_scale : 1);
-        out->residual = m * fabs(m) - stiff * m * out->drop;
-        const double by_m = 2 * fabs(m) - stiff * out->drop, by_dp = -stiff * m;
+        const double a = area2 * cd2 * rho_hole, stiff = a / s->steam_scale;
+        out->residual = m * fabs(m) - stiff * m * out->drop - LEAK * a * out->drop;
+        const double by_m = 2 * fabs(m) - stiff * out->drop, by_dp = -stiff * m - LEAK * a;
         out->by_p = by_dp * by_p;
         out->by_before = by_m + by_dp * by_before;
         out->by_after = -by_m + by_dp * by_after;
@@ -155,6 +160,12 @@ static segment_end beyond_hole(const fv_solver *s, const fv_net_vessel *v, int k
                          .by_after = -2 * v->regain * after / (a2 * rho)};
 }
 
+/* At a dry node nothing comes in and nothing is drawn out. */
+static bool stands_still(const fv_solver *s, const fv_net_vessel *v)
+{
+    return s->shortage && s->held[v->node];
+}
+
 static void segment_equation(const fv_solver *s, const fv_net_vessel *v, int k, const double *x, double *residual,
                              fv_stamps *stamps)
 {
@@ -172,7 +183,7 @@ static void segment_equation(const fv_solver *s, const fv_net_vessel *v, int k, 
     fv_duct_evaluate(s->net, &duct, leg ? v->entry : 0, start.p, end.p, x[row], 1, 1, &d);
     double by_m = d.by_m, by_start = d.by_p1, by_end = d.by_p2;
     residual[row] = d.residual;
-    if (leg && s->chambers[index].kind == FV_CHAMBER_SHUT) {
+    if (stands_still(s, v) || (leg && s->chambers[index].kind == FV_CHAMBER_SHUT)) {
         residual[row] = x[row];
         by_m = 1;
         by_start = by_end = 0;
@@ -196,6 +207,12 @@ static void hole_equation(const fv_solver *s, const fv_net_vessel *v, int k, con
     fv_hole_state h;
     fv_hole_evaluate(s, v, k, x[row], x[flow], dead_end ? 0 : x[flow + 2], x[v->chamber_unknown], &h);
     residual[row] = h.residual;
+    if (stands_still(s, v)) {
+        residual[row] = x[row] - x[v->chamber_unknown];
+        h.by_p = 1;
+        h.by_chamber = -1;
+        h.by_before = h.by_after = 0;
+    }
     if (!stamps)
         return;
     fv_stamp(stamps, row, row, h.by_p);

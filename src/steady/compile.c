@@ -26,23 +26,13 @@ static double circle(double d)
     return 0.25 * 3.14159265358979323846 * d * d;
 }
 
-/* A value that the file says, else the named material's, else the default of the schema. */
-static double of_material(fv_value value, const char *material, size_t member)
-{
-    const fv_material *m = value.origin <= FV_ASSUMED && material ? fv_material_find(material) : NULL;
-    if (!m)
-        return value.v;
-    const double found = *(const double *)(const void *)((const char *)m + member);
-    return isnan(found) ? value.v : found;
-}
-
 /* K of one fitting on the line's own bore; for a valve fully open. *friction: the share due to friction in a short
  * bore. */
 static fv_status fitting_k(const fv_line *line, const fv_fitting *f, double roughness, double *k, double *friction)
 {
     const double line_bore = line->bore.v, bore = fv_or(f->bore, line_bore),
                  to_line = square(circle(line_bore) / circle(bore));
-    const fv_fitting_entry *entry = f->type ? fv_fitting_find(f->type) : NULL;
+    const fv_fitting_entry *entry = fv_fitting_entry_of(f);
     double f_t, count = f->kind == FV_FITTING_VALVE ? 1 : fv_or(f->count, 1);
     fv_status status = FV_OK;
     *friction = 0;
@@ -69,7 +59,7 @@ static fv_status fitting_k(const fv_line *line, const fv_fitting *f, double roug
 
 static void compile_line(const fv_line *line, fv_net_line *l)
 {
-    const double roughness = of_material(line->roughness, line->material, offsetof(fv_material, roughness));
+    const double roughness = line->roughness.v;
     *l = (fv_net_line){.line = line};
     l->duct = (fv_duct){.area = circle(line->bore.v),
                         .bore = line->bore.v,
@@ -84,13 +74,11 @@ static void compile_line(const fv_line *line, fv_net_line *l)
     l->emissivity = line->emissivity.v;
     l->h_outside = fv_or(line->outside, 0);
     l->heat_loss = line->heat_loss.v;
-    l->pipe = (fv_heat_pipe){
-        .bore = line->bore.v,
-        .wall = line->wall.v,
-        .k_wall = of_material(line->wall_conductivity, line->material, offsetof(fv_material, conductivity)),
-        .lagging = line->lagging.v,
-        .k_lagging =
-            of_material(line->lagging_conductivity, line->lagging_material, offsetof(fv_material, conductivity))};
+    l->pipe = (fv_heat_pipe){.bore = line->bore.v,
+                             .wall = line->wall.v,
+                             .k_wall = line->wall_conductivity.v,
+                             .lagging = line->lagging.v,
+                             .k_lagging = line->lagging_conductivity.v};
     for (size_t i = 0; i < line->fitting_count; i++) {
         double k, friction;
         if (line->fittings[i]->kind == FV_FITTING_VALVE)
@@ -111,12 +99,11 @@ static void compile_valves(fv_network *net)
             const fv_fitting *f = line->fittings[j];
             if (f->kind != FV_FITTING_VALVE)
                 continue;
-            const fv_fitting_entry *entry = f->type ? fv_fitting_find(f->type) : NULL;
+            const fv_fitting_entry *entry = fv_fitting_entry_of(f);
             double friction;
             fv_net_valve *valve = &net->valves[n++];
             *valve = (fv_net_valve){.line = (int)i, .fitting = f, .curve = entry ? entry->curve : FV_VALVE_LINEAR};
-            if (fitting_k(line, f, net->lines[i].duct.relative_roughness * line->bore.v, &valve->k_open, &friction) !=
-                FV_OK)
+            if (fitting_k(line, f, line->roughness.v, &valve->k_open, &friction) != FV_OK)
                 net->lines[i].doubtful = true;
         }
     }
@@ -218,11 +205,13 @@ static bool allocate(fv_network *net)
     net->boiler_order = array(net, plant->boiler_count, sizeof(int));
     net->drip = array(net, plant->node_count, sizeof(bool));
     net->plant_node = array(net, (size_t)net->node_count, sizeof(int));
+    net->tee_at = array(net, plant->node_count, sizeof(int));
+    net->height = array(net, plant->node_count, sizeof(double));
     net->touch_start = array(net, plant->node_count + 1, sizeof(int));
     net->touch_line = array(net, 2 * net->line_count, sizeof(int));
     return net->lines && net->tees && net->vessels && net->holes && net->segment_length && net->openings &&
-           net->valves && net->boilers && net->boiler_order && net->drip && net->plant_node && net->touch_start &&
-           net->touch_line;
+           net->valves && net->boilers && net->boiler_order && net->drip && net->plant_node && net->tee_at &&
+           net->height && net->touch_start && net->touch_line;
 }
 
 /* Lines end at plant nodes, save where a tee gives them a port. */
@@ -235,9 +224,12 @@ static void place_nodes(fv_network *net)
         net->lines[i].node_from = plant->lines[i]->node_from;
         net->lines[i].node_to = plant->lines[i]->node_to;
     }
+    for (size_t i = 0; i < plant->node_count; i++)
+        net->tee_at[i] = -1;
     for (size_t i = 0; i < net->tee_count; i++) {
         const fv_tee *tee = plant->tees[i];
         fv_net_tee *t = &net->tees[i];
+        net->tee_at[tee->node] = (int)i;
         *t = (fv_net_tee){.tee = tee, .node = tee->node, .angle = tee->angle.v};
         for (int leg = 0; leg < 3; leg++) {
             fv_net_line *l = &net->lines[tee->line[leg]];
@@ -273,6 +265,39 @@ static void list_touching_lines(fv_network *net)
     for (size_t i = 0; i < plant->node_count; i++)
         net->touch_start[i] = net->touch_start[i + 1];
     net->touch_start[plant->node_count] = 2 * (int)net->line_count;
+}
+
+/* Heights from the rises, walking along the lines. false: out of memory. */
+static bool find_heights(fv_network *net)
+{
+    const int n = (int)net->plant->node_count;
+    int *queue = array(net, (size_t)n, sizeof(int));
+    bool *known = array(net, (size_t)n, sizeof(bool));
+    if (!queue || !known)
+        return false;
+    double low = 0, high = 0;
+    for (int root = 0; root < n; root++) {
+        int count = 0;
+        if (!known[root])
+            queue[count++] = root;
+        known[root] = true;
+        for (int head = 0; head < count; head++) {
+            const int node = queue[head];
+            low = fmin(low, net->height[node]);
+            high = fmax(high, net->height[node]);
+            for (int j = net->touch_start[node]; j < net->touch_start[node + 1]; j++) {
+                const fv_line *line = net->lines[net->touch_line[j]].line;
+                const int beyond = line->node_from == node ? line->node_to : line->node_from;
+                if (known[beyond])
+                    continue;
+                known[beyond] = true;
+                net->height[beyond] = net->height[node] + (line->node_from == node ? line->rise.v : -line->rise.v);
+                queue[count++] = beyond;
+            }
+        }
+    }
+    net->height_range = high - low;
+    return true;
 }
 
 static bool same_control(const fv_plant *plant, int a, int b)
@@ -350,5 +375,5 @@ bool fv_compile(fv_network *net)
         opening += net->vessels[i].opening_count;
     }
     group_boilers(net);
-    return number_unknowns(net);
+    return find_heights(net) && number_unknowns(net);
 }

@@ -11,6 +11,11 @@
 
 #include <math.h>
 
+/* d(f Re^2/2)/dRe at rest, and the share of it that Newton's method sees at least, of the whole length: a fixed
+ * friction factor, or a wet length of nothing, has no slope at rest, and two such lines side by side would be
+ * undetermined. */
+static const double LAMINAR = 32, LEAST_SLOPE = 1e-3;
+
 /* Gauge pressure at which mass flux g chokes: rho = g sqrt(d rho/dp). */
 static double choking_pressure(const fv_network *net, double flux, double p)
 {
@@ -76,6 +81,7 @@ void fv_duct_evaluate(const fv_network *net, const fv_duct *duct, double k, doub
     if (out->choked)
         *(m >= 0 ? &out->by_p2 : &out->by_p1) = 0;
     const double by_g = shape * mean.mu_g * by_re * duct->bore * wet + k * fabs(g) + 2 * g * logarithm;
-    out->by_m = -by_g / duct->area;
+    const double creep = LEAST_SLOPE * shape * mean.mu_g * LAMINAR * duct->bore;
+    out->by_m = -fmax(by_g, creep) / duct->area;
     out->by_wet = -whole;
 }

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: MIT */
-/* Which lines are fed from one end only. A line is a bridge when cutting it parts the network; a bridge with no boiler
- * beyond it is fed from this side only, and if no open vessel lies beyond it either, it is a dead leg. Found by one
- * depth-first walk (Tarjan 1974, bridges by low links), without recursion: plants may have a hundred thousand nodes. */
+/* Which lines are shut, and which are fed from one end only. A line is a bridge when cutting it parts the network; a
+ * bridge with no boiler beyond it is fed from this side only, and if no open vessel lies beyond it either, it is a dead
+ * leg. Found by one depth-first walk (Tarjan 1974, bridges by low links), without recursion: plants may have a hundred
+ * thousand nodes. */
 #include "steady/network.h"
 
 #include <math.h>
@@ -10,7 +11,7 @@
 typedef struct {
     fv_solver *s;
     const fv_network *net;
-    int *seen, *low, *parent_line, *next, *boilers, *consumers, *stack, *root_of;
+    int *seen, *low, *parent_line, *next, *boilers, *consumers, *stack, *part;
     int clock, depth, root;
 } walk;
 
@@ -19,8 +20,10 @@ static void count_ends(walk *w)
     const fv_network *net = w->net;
     for (size_t i = 0; i < net->boiler_group_count; i++) {
         const fv_net_boilers *b = &net->boilers[i];
-        for (int k = 0; k < b->count; k++)
-            w->boilers[net->plant_node[b->node]] += w->s->fire[net->boiler_order[b->first + k]] > 0;
+        for (int k = 0; k < b->count; k++) {
+            const int boiler = net->boiler_order[b->first + k];
+            w->boilers[net->plant_node[b->node]] += w->s->fire[boiler] > 0 || w->s->stored[boiler].rate > 0;
+        }
     }
     for (size_t i = 0; i < net->vessel_count; i++)
         w->consumers[net->plant_node[net->vessels[i].node]] += w->s->chambers[i].kind != FV_CHAMBER_SHUT;
@@ -30,12 +33,12 @@ static void visit(walk *w, int node, int through)
 {
     w->seen[node] = w->low[node] = ++w->clock;
     w->parent_line[node] = through;
-    w->root_of[node] = w->root;
+    w->part[node] = w->root;
     w->next[node] = w->net->touch_start[node];
     w->stack[w->depth++] = node;
 }
 
-static int other_end(const fv_network *net, int line, int node)
+int fv_other_end(const fv_network *net, int line, int node)
 {
     const int a = net->plant_node[net->lines[line].node_from], b = net->plant_node[net->lines[line].node_to];
     return a == node ? b : a;
@@ -52,7 +55,7 @@ static void walk_part(walk *w, int root)
             const int line = w->net->touch_line[w->next[node]++];
             if (w->s->form[line] == FORM_SHUT || line == w->parent_line[node])
                 continue;
-            const int beyond = other_end(w->net, line, node);
+            const int beyond = fv_other_end(w->net, line, node);
             if (!w->seen[beyond])
                 visit(w, beyond, line);
             else if (w->seen[beyond] < w->low[node])
@@ -75,18 +78,40 @@ static fv_line_form form_of(const walk *w, int line, int root)
     const fv_network *net = w->net;
     const int a = net->plant_node[net->lines[line].node_from], b = net->plant_node[net->lines[line].node_to];
     const int below = w->parent_line[a] == line ? a : w->parent_line[b] == line ? b : -1;
-    const bool seal = net->lines[line].sag > 0;
     if (w->boilers[root] == 0)
         return FORM_SHUT; /* no fire on this part: nothing moves */
     if (below < 0 || w->low[below] < w->seen[below])
-        return seal || w->s->one_way_only ? FORM_ONE_WAY : FORM_THROUGH; /* on a loop */
+        return FORM_THROUGH; /* on a loop */
     const int boilers_below = w->boilers[below], boilers_above = w->boilers[root] - boilers_below;
     const int consumers_below = w->consumers[below], consumers_above = w->consumers[root] - consumers_below;
-    if (boilers_below == 0)
-        return consumers_below > 0 ? FORM_ONE_WAY : FORM_THROUGH;
-    if (boilers_above == 0)
-        return consumers_above > 0 ? FORM_ONE_WAY : FORM_THROUGH;
-    return seal || w->s->one_way_only ? FORM_ONE_WAY : FORM_THROUGH;
+    const bool down = boilers_below == 0 && consumers_below > 0, up = boilers_above == 0 && consumers_above > 0;
+    w->s->fed_from[line] = down == (below == b);
+    return down || up ? FORM_ONE_WAY : FORM_THROUGH;
+}
+
+/* Lines fed from one end, upstream first: breadth first from all nodes that no such line leads to. */
+static void order_one_way(fv_solver *s)
+{
+    const fv_network *net = s->net;
+    const int n = (int)net->plant->node_count;
+    int *fed_by = s->scratch, *queue = s->scratch + n, count = 0;
+    for (int i = 0; i < n; i++)
+        fed_by[i] = -1;
+    for (int i = 0; i < (int)net->line_count; i++)
+        if (s->form[i] == FORM_ONE_WAY)
+            fed_by[net->plant_node[s->fed_from[i] ? net->lines[i].node_to : net->lines[i].node_from]] = i;
+    for (int i = 0; i < n; i++)
+        if (fed_by[i] < 0)
+            queue[count++] = i;
+    s->one_way_count = 0;
+    for (int head = 0; head < count; head++)
+        for (int j = net->touch_start[queue[head]]; j < net->touch_start[queue[head] + 1]; j++) {
+            const int line = net->touch_line[j], beyond = fv_other_end(net, line, queue[head]);
+            if (s->form[line] != FORM_ONE_WAY || fed_by[beyond] != line)
+                continue;
+            s->one_way[s->one_way_count++] = line;
+            queue[count++] = beyond;
+        }
 }
 
 /* A node whose lines are all shut and that feeds no coil has nothing to hold its pressure. */
@@ -120,7 +145,7 @@ void fv_choose_forms(fv_solver *s)
               .boilers = s->scratch + 4 * n,
               .consumers = s->scratch + 5 * n,
               .stack = s->scratch + 6 * n,
-              .root_of = s->scratch + 7 * n};
+              .part = s->part};
     for (size_t i = 0; i < net->line_count; i++)
         s->form[i] = isinf(s->line_k[i]) ? FORM_SHUT : FORM_THROUGH;
     count_ends(&w);
@@ -129,6 +154,7 @@ void fv_choose_forms(fv_solver *s)
             walk_part(&w, i);
     for (size_t i = 0; i < net->line_count; i++)
         if (s->form[i] != FORM_SHUT)
-            s->form[i] = form_of(&w, (int)i, w.root_of[net->plant_node[net->lines[i].node_from]]);
+            s->form[i] = form_of(&w, (int)i, s->part[net->plant_node[net->lines[i].node_from]]);
+    order_one_way(s);
     pin_idle_nodes(&w);
 }

@@ -1,17 +1,27 @@
 /* SPDX-License-Identifier: MIT */
 /* A line: what its flow parameter t means, and its equation.
  *
- * One-way form. Steam enters at the end that |t| > 0 points from. While less enters than the wall condenses, the wet
- * length is that share of the line and nothing comes out; then, where a sag holds water, the head of the seal builds up
- * with the inflow standing still; beyond it the rest comes out. One parameter runs along that whole bent curve, so that
- * the complementarity 0 <= m_out  perpendicular to  p_before_seal - p_after <= rho_f g h becomes an equation with a
- * slope everywhere.
+ * Through. Steam stands at both ends: t is the mean flow and half of the condensate c is drawn at each end, t + c/2
+ * enters at `from`, t - c/2 leaves at `to`; between -c/2 and c/2 steam enters at both ends. Where steam is short a
+ * node at the end is dry and gives only a share of its half (dry.c).
  *
- * Through form. The line has live steam at both ends, or ends at a shut valve: t is the mean flow and the condensate is
- * drawn half from each side of it, whatever passes. */
+ * Fed from one end. |t| enters; while that is less than the wall condenses, the wet length is that share of the line
+ * and nothing comes out.
+ *
+ * Where a sag holds water, the head of the seal then builds up with the flows standing still before any steam passes:
+ * t runs on over a stretch, so that one parameter runs along the whole bent curve, and the complementarity 0 <= m_out
+ * perpendicular to p_before_seal - p_after <= rho_f g h is an equation with a slope everywhere. */
+#include "farvessel/flow.h"
 #include "steady/network.h"
 
 #include <math.h>
+
+/* Share of the flow parameter that passes while a seal builds up, so that no pressure between two seals is
+ * undetermined. */
+static const double SEEP = 1e-10;
+/* Below this Reynolds number of the vapour the water's share counts as it does there: the multiplier is one for
+ * turbulent flow and would grow without bound towards rest. */
+static const double TURBULENT = 2000;
 
 /* Condensate of the filled line, kg/s, and its slope by one end's pressure (half the mean's). */
 static void condensate_of(const fv_solver *s, int line, const double *x, double *c, double *by_p, fv_sat_point *mean)
@@ -36,98 +46,210 @@ static void through(double t, double c, fv_line_flow *f)
     f->from = t + 0.5 * c;
     f->to = t - 0.5 * c;
     f->mean = t;
-    f->wet = 1;
     f->from_t = f->to_t = f->mean_t = 1;
     f->from_c = 0.5;
     f->to_c = -0.5;
-    f->made = c;
 }
 
-static void one_way(double t, double c, double head, double scale, fv_line_flow *f)
+/* Through, with |t| beyond c/2, where steam wants to pass the seal; towards `to`, the other way by mirror image. */
+static void through_seal(double t, double c, double head, double stretch, fv_line_flow *f)
 {
-    const double sign = t < 0 ? -1 : 1, a = fabs(t);
-    const double stretch = head > 0 ? scale : 0;
-    double in, out, in_t, out_t = 0, in_c = 0, out_c = 0, mean_t, mean_c = 0;
-    f->wet = 1;
+    const double sign = t < 0 ? -1 : 1, beyond = fabs(t) - 0.5 * c;
+    const bool open = beyond >= stretch;
+    const double slope = open ? 1 : SEEP, out = open ? beyond - stretch * (1 - SEEP) : SEEP * beyond;
+    f->seal = sign * (open ? head : head * beyond / stretch);
+    f->seal_t = open ? 0 : head / stretch;
+    f->seal_c = open ? 0 : -0.5 * sign * head / stretch;
+    f->from = sign > 0 ? c + out : -out;
+    f->to = sign > 0 ? out : -c - out;
+    f->mean = sign * (out + 0.5 * c);
+    f->from_t = f->to_t = f->mean_t = slope;
+    f->from_c = sign > 0 ? 1 - 0.5 * slope : 0.5 * slope;
+    f->to_c = sign > 0 ? -0.5 * slope : -1 + 0.5 * slope;
+    f->mean_c = sign * 0.5 * (1 - slope);
+}
+
+/* Amounts that enter and leave by the size of the flow parameter a >= 0, and what of the seal's head has built up. */
+typedef struct {
+    double in, out, wet, mean, seal;
+    double in_a, out_a, wet_a, mean_a, seal_a;
+    double in_c, out_c, wet_c, mean_c, seal_c;
+} passage;
+
+/* Fed from one end: condensation first, then the seal at the downstream end. */
+static passage along(double a, double c, double head, double stretch)
+{
+    passage p = {.wet = 1};
     if (a < c) {
-        in = a;
-        out = 0;
-        in_t = 1;
-        f->wet = a / c;
-        f->wet_t = sign / c;
-        f->wet_c = -a / (c * c);
-        f->mean = 0.5 * a;
-        mean_t = 0.5;
-    } else if (a <= c + stretch) {
-        in = c;
-        out = 0;
-        in_t = 0;
-        in_c = 1;
-        f->mean = 0.5 * c;
-        mean_t = 0;
-        mean_c = 0.5;
-        f->seal = sign * head * (stretch > 0 ? (a - c) / stretch : 0);
-        f->seal_t = stretch > 0 ? head / stretch : 0;
-        f->seal_c = stretch > 0 ? -sign * head / stretch : 0;
-    } else {
-        in = a - stretch;
-        out = in - c;
-        in_t = out_t = 1;
-        out_c = -1;
-        f->mean = in - 0.5 * c;
-        mean_t = 1;
-        mean_c = -0.5;
-        f->seal = sign * head;
+        p.in = a;
+        p.in_a = 1;
+        p.wet = a / c;
+        p.wet_a = 1 / c;
+        p.wet_c = -a / (c * c);
+        p.mean = 0.5 * a;
+        p.mean_a = 0.5;
+        return p;
     }
-    f->made = in - out;
-    f->mean *= sign;
-    f->mean_t = mean_t;
-    f->mean_c = sign * mean_c;
-    f->from = sign > 0 ? in : -out;
-    f->to = sign > 0 ? out : -in;
-    f->from_t = sign > 0 ? in_t : out_t;
-    f->to_t = sign > 0 ? out_t : in_t;
-    f->from_c = sign > 0 ? in_c : -out_c;
-    f->to_c = sign > 0 ? out_c : -in_c;
+    const double beyond = a - c;
+    const bool open = beyond >= stretch;
+    p.out = open ? beyond - stretch * (1 - SEEP) : SEEP * beyond;
+    p.out_a = open ? 1 : SEEP;
+    p.out_c = -p.out_a;
+    p.in = c + p.out;
+    p.in_a = p.out_a;
+    p.in_c = 1 - p.out_a;
+    p.mean = p.out + 0.5 * c;
+    p.mean_a = p.out_a;
+    p.mean_c = 0.5 - p.out_a;
+    p.seal = open ? head : head * beyond / stretch;
+    p.seal_a = open ? 0 : head / stretch;
+    p.seal_c = -p.seal_a;
+    return p;
+}
+
+/* Against that, which only unequal chambers can bring about: the seal first, then half of what comes condenses until
+ * the wall has its fill. */
+static passage against(double a, double c, double head, double stretch)
+{
+    const bool open = a >= stretch;
+    passage p = {.wet = 1};
+    p.out = open ? a - stretch * (1 - SEEP) : SEEP * a;
+    p.out_a = open ? 1 : SEEP;
+    p.seal = open ? head : head * a / stretch;
+    p.seal_a = open ? 0 : head / stretch;
+    const bool filled = p.out >= c;
+    p.in = p.out + (filled ? c : p.out);
+    p.in_a = filled ? p.out_a : 2 * p.out_a;
+    p.in_c = filled ? 1 : 0;
+    p.wet = filled ? 1 : p.out / c;
+    p.wet_a = filled ? 0 : p.out_a / c;
+    p.wet_c = filled ? 0 : -p.out / (c * c);
+    p.mean = 0.5 * (p.in + p.out);
+    p.mean_a = 0.5 * (p.in_a + p.out_a);
+    p.mean_c = 0.5 * p.in_c;
+    return p;
+}
+
+static void one_way(double t, const passage *p, fv_line_flow *f)
+{
+    const double sign = t < 0 ? -1 : 1;
+    f->wet = p->wet;
+    f->wet_t = sign * p->wet_a;
+    f->wet_c = p->wet_c;
+    f->seal = sign * p->seal;
+    f->seal_t = p->seal_a;
+    f->seal_c = sign * p->seal_c;
+    f->mean = sign * p->mean;
+    f->mean_t = p->mean_a;
+    f->mean_c = sign * p->mean_c;
+    f->from = sign > 0 ? p->in : -p->out;
+    f->to = sign > 0 ? p->out : -p->in;
+    f->from_t = sign > 0 ? p->in_a : p->out_a;
+    f->to_t = sign > 0 ? p->out_a : p->in_a;
+    f->from_c = sign > 0 ? p->in_c : -p->out_c;
+    f->to_c = sign > 0 ? p->out_c : -p->in_c;
 }
 
 static void flow_with_mean(const fv_solver *s, int line, const double *x, fv_line_flow *f, fv_sat_point *mean)
 {
     const fv_net_line *l = &s->net->lines[line];
-    *f = (fv_line_flow){0};
+    *f = (fv_line_flow){.wet = 1};
     if (s->form[line] == FORM_SHUT) {
         *mean = (fv_sat_point){0};
         return;
     }
     condensate_of(s, line, x, &f->condensate, &f->condensate_p, mean);
-    const double t = x[l->unknown];
-    if (s->form[line] == FORM_THROUGH)
-        through(t, f->condensate, f);
-    else
-        one_way(t, f->condensate, mean->rho_f * FV_GRAVITY * l->sag, s->seal_scale, f);
+    const double t = x[l->unknown], c = f->condensate;
+    f->t = mean->t;
+    f->h_f = mean->h_f;
+    f->latent = s->carried[line].enthalpy - mean->h_f;
+    const double head = mean->rho_f * FV_GRAVITY * l->sag, stretch = l->sag > 0 ? s->seal_scale : 0;
+    if (s->form[line] != FORM_THROUGH) {
+        const bool with = s->fed_from[line] == (t >= 0);
+        const passage p = with ? along(fabs(t), c, head, stretch) : against(fabs(t), c, head, stretch);
+        one_way(t, &p, f);
+    } else if (stretch > 0 && fabs(t) > 0.5 * c) {
+        through_seal(t, c, head, stretch, f);
+    } else {
+        through(t, c, f);
+    }
 }
 
 void fv_line_flow_of(const fv_solver *s, int line, const double *x, fv_line_flow *out)
 {
+    const fv_net_line *l = &s->net->lines[line];
     fv_sat_point mean;
     flow_with_mean(s, line, x, out, &mean);
+    if (s->form[line] == FORM_THROUGH) {
+        out->wet = 1 - s->dry[l->node_from] * out->from_c + s->dry[l->node_to] * out->to_c;
+        out->from -= s->dry[l->node_from] * out->from_c * out->condensate;
+        out->to -= s->dry[l->node_to] * out->to_c * out->condensate;
+    }
+    out->made = out->wet * out->condensate;
+}
+
+/* Multiplier for the water beside the vapour, and its slope by the mean flow. Water comes in with the steam in the
+ * proportion of the node before, and half of what condenses on the way is there in the mean. */
+static double two_phase(const fv_solver *s, int line, const fv_line_flow *f, const fv_sat_point *mean, double *by_m)
+{
+    const fv_net_line *l = &s->net->lines[line];
+    const fv_carried *carried = &s->carried[line];
+    const double least = TURBULENT * mean->mu_g * l->duct.area / l->duct.bore;
+    const bool laminar = fabs(f->mean) < least;
+    const double vapour = laminar ? least : fabs(f->mean), riding = 0.5 * f->wet * f->condensate * carried->rides;
+    const double water = carried->water_ratio * (vapour + 0.5 * f->wet * f->condensate) + riding;
+    double factor = 1;
+    *by_m = 0;
+    if (water <= 0 || fv_flow_two_phase(vapour / (vapour + water), mean->rho_g, mean->rho_f, mean->mu_g, mean->mu_f,
+                                        &factor) == FV_FAIL)
+        return 1;
+    /* factor = 1 + 20 X + X^2, so 2 X dfactor/dX from factor alone, and X goes as (water/vapour)^0.9. */
+    const double x = sqrt(factor + 99) - 10;
+    if (!laminar)
+        *by_m = (20 + 2 * x) * 0.9 * x * (carried->water_ratio / water - 1 / vapour) * (f->mean < 0 ? -1 : 1);
+    return factor;
 }
 
 /* The duct runs up to the seal, which sits at its downstream end. */
-static void ends_before_seal(const fv_net_line *l, const double *x, const fv_line_flow *f, double *p1, double *p2)
+static void duct_of(const fv_solver *s, int line, const double *x, const fv_line_flow *f, const fv_sat_point *mean,
+                    fv_duct_state *d)
 {
-    *p1 = x[l->node_from] + (f->seal < 0 ? -f->seal : 0);
-    *p2 = x[l->node_to] + (f->seal > 0 ? f->seal : 0);
+    const fv_net_line *l = &s->net->lines[line];
+    const double p1 = x[l->node_from] + (f->seal < 0 ? -f->seal : 0), p2 = x[l->node_to] + (f->seal > 0 ? f->seal : 0);
+    double by_m;
+    const double factor = two_phase(s, line, f, mean, &by_m);
+    fv_duct_evaluate(s->net, &l->duct, s->line_k[line], p1, p2, f->mean, f->wet, factor, d);
+    d->by_m -= d->friction / factor * by_m;
+    d->two_phase = factor;
 }
 
 void fv_line_state(const fv_solver *s, int line, const double *x, fv_line_flow *flow, fv_duct_state *duct)
 {
-    const fv_net_line *l = &s->net->lines[line];
-    double p1, p2;
+    fv_sat_point mean;
+    flow_with_mean(s, line, x, flow, &mean);
+    duct_of(s, line, x, flow, &mean, duct);
     fv_line_flow_of(s, line, x, flow);
-    ends_before_seal(l, x, flow, &p1, &p2);
-    fv_duct_evaluate(s->net, &l->duct, s->line_k[line], p1, p2, flow->mean, flow->wet, s->carried[line].two_phase,
-                     duct);
+}
+
+/* Shut, fed from a dry node alone, or between two dry nodes. */
+static bool stands_still(const fv_solver *s, int line)
+{
+    const fv_net_line *l = &s->net->lines[line];
+    if (s->form[line] == FORM_SHUT || !s->shortage)
+        return s->form[line] == FORM_SHUT;
+    if (s->form[line] == FORM_THROUGH)
+        return s->held[l->node_from] && s->held[l->node_to];
+    return s->held[s->fed_from[line] ? l->node_from : l->node_to];
+}
+
+double fv_line_lacks(const fv_solver *s, int line, const double *x)
+{
+    const fv_net_line *l = &s->net->lines[line];
+    fv_line_flow f;
+    fv_sat_point mean;
+    flow_with_mean(s, line, x, &f, &mean);
+    const double t = s->fed_from[line] ? x[l->unknown] : -x[l->unknown];
+    return t < 0 ? -INFINITY : f.condensate + (l->sag > 0 ? s->seal_scale : 0) - t;
 }
 
 void fv_line_equation(const fv_solver *s, int line, const double *x, double *residual, fv_stamps *stamps)
@@ -139,14 +261,16 @@ void fv_line_equation(const fv_solver *s, int line, const double *x, double *res
     flow_with_mean(s, line, x, &f, &mean);
     residual[l->node_from] -= f.from;
     residual[l->node_to] += f.to;
+    if (s->shortage && s->form[line] == FORM_THROUGH) {
+        s->draw[l->node_from] += f.from_c * f.condensate;
+        s->draw[l->node_to] -= f.to_c * f.condensate;
+    }
     double by_t = 1, by_from = 0, by_to = 0;
-    if (s->form[line] == FORM_SHUT) {
+    if (stands_still(s, line)) {
         residual[row] = x[row];
     } else {
-        double p1, p2;
         fv_duct_state d;
-        ends_before_seal(l, x, &f, &p1, &p2);
-        fv_duct_evaluate(s->net, &l->duct, s->line_k[line], p1, p2, f.mean, f.wet, s->carried[line].two_phase, &d);
+        duct_of(s, line, x, &f, &mean, &d);
         /* Steam column less the column of air outside, which gauge pressures are counted from. */
         const double buoyancy = d.rho_mean - fv_air_density(s->net->site_pressure, s->t_air);
         residual[row] = d.residual - d.rho_mean * buoyancy * FV_GRAVITY * l->rise;

@@ -96,6 +96,9 @@ struct fv_network {
     int *boiler_order;
     bool *drip; /* by plant node */
     size_t line_count, tee_count, vessel_count, hole_count, opening_count, valve_count, boiler_group_count;
+    int *tee_at;    /* by plant node: the tee there, or -1 */
+    double *height; /* m, by plant node, above the first of its part */
+    double height_range;
     int node_count;  /* plant nodes and tee ports: the first unknowns */
     int *plant_node; /* of each such node */
     bool *pressure_unknown;
@@ -108,17 +111,18 @@ struct fv_network {
 
 /* How a line is written down at this moment. */
 typedef enum {
-    FORM_ONE_WAY, /* fed from one end: all of it may condense on the way */
-    FORM_THROUGH, /* fed from both ends, or a dead leg: its condensate is drawn whatever passes */
-    FORM_SHUT
+    FORM_SHUT,    /* by a valve, or with no fire on its part of the plant */
+    FORM_THROUGH, /* steam at both ends, or a dead leg: its condensate is drawn from both */
+    FORM_ONE_WAY, /* fed from one end alone: all of it may condense on the way */
 } fv_line_form;
 
 /* What travels with the steam and changes slowly: brought up to date before each residual. */
 typedef struct {
     double enthalpy;                         /* of the vapour that enters, J/kg */
     double t_loss, q_loss, dq_dt, t_surface; /* heat loss per metre is linear about t_loss, K, W/m */
-    double water_in, water_out;
-    double two_phase;
+    double water_ratio;                      /* water beside the vapour that enters, kg/kg */
+    double rides;                            /* share of the condensate that runs on with the steam */
+    double water_out;                        /* kg/s */
     double quality;
     bool doubtful;
 } fv_carried;
@@ -132,12 +136,24 @@ typedef struct {
     double quality;
 } fv_at_node;
 
+/* line.c: from the flow parameter to what enters and leaves. */
+typedef struct {
+    double from, to;        /* kg/s of vapour */
+    double mean, wet, seal; /* seal: Pa of head taken by a sag, signed by the flow; wet: share of the length */
+    double from_t, to_t, mean_t, wet_t, seal_t; /* by the flow parameter */
+    double from_c, to_c, mean_c, wet_c, seal_c; /* by the condensate */
+    double condensate, condensate_p;            /* kg/s of the filled line, and by either end's pressure */
+    double made;                                /* kg/s that condenses in fact */
+    double t, h_f, latent; /* K, J/kg: water at the mean pressure, and from the vapour that enters to it */
+} fv_line_flow;
+
 struct fv_solver {
     fv_arena *arena; /* holds all arrays below */
     const fv_network *net;
-    double *x, *dx, *trial;
+    double *x, *dx, *trial, *base;
     double *residual, *row_scale;
-    double *values; /* Jacobian entries in stamping order */
+    double *inertia; /* by unknown: what Newton's matrix has on its diagonal on top, 0 for plain Newton */
+    double *values;  /* Jacobian entries in stamping order */
     fv_sparse *sparse;
     /* conditions of this solve */
     double t_air, wind;
@@ -146,16 +162,26 @@ struct fv_solver {
     double *line_k; /* with valves */
     fv_chamber *chambers;
     fv_line_form *form, *form_before;
-    double steam_scale;  /* kg/s that the boilers could give */
-    double seal_scale;   /* kg/s by which the flow parameter of a seal is stretched */
-    fv_carried *carried; /* by line */
-    fv_at_node *at;      /* by plant node */
-    double *node_pinned; /* by node: 1 where nothing holds its pressure and it is taken as the air's, else 0 */
+    bool *fed_from;              /* by line, one way: fed from its `from` end */
+    int *one_way, one_way_count; /* these lines, upstream first */
+    int *part;                   /* by plant node: which connected part it is in */
+    double steam_scale;          /* kg/s that the boilers could give */
+    double low, high;            /* Pa gauge that no pressure lies beyond */
+    double seal_scale;           /* kg/s by which the flow parameter of a seal is stretched */
+    fv_carried *carried;         /* by line */
+    fv_line_flow *flow;          /* by line: as fv_carry found it */
+    fv_at_node *at;              /* by plant node */
+    double *node_pinned;         /* by node: 1 where nothing holds its pressure and it is taken as the air's, else 0 */
     double drained, drained_enthalpy; /* kg/s, W taken out by drip legs and running back */
     int *order;                       /* plant nodes, upstream first */
     int *scratch;                     /* 8 ints per plant node, for orders and searches */
     bool warm;
-    bool one_way_only; /* second try: every line fed from one end */
+    /* By node, where steam is short (dry.c). */
+    bool shortage;                        /* dryness counts in the equations */
+    double *dry_pressure, *rest_pressure; /* Pa gauge: where it can be drawn empty; where it rests when nothing comes */
+    double *draw;                         /* kg/s of condensate that its lines could take from it */
+    double *dry_now, *dry;                /* share of `draw` that is missing: at the last residual, and as carried */
+    bool *held, *was_held;                /* the row says the pressure, now and at the last step */
 };
 
 /* Entries of the Jacobian in a fixed order. With rows and cols it records the pattern, too. */
@@ -165,6 +191,8 @@ typedef struct {
     size_t count, capacity;
     bool record;
     bool failed;
+    const bool *silent; /* by row below silent_count: entries count as zero; NULL: none does */
+    int silent_count;
 } fv_stamps;
 void fv_stamp_grow(fv_stamps *stamps);
 static inline void fv_stamp(fv_stamps *s, int row, int col, double value)
@@ -177,7 +205,7 @@ static inline void fv_stamp(fv_stamps *s, int row, int col, double value)
         s->rows[s->count] = row;
         s->cols[s->count] = col;
     }
-    s->values[s->count++] = value;
+    s->values[s->count++] = s->silent && row < s->silent_count && s->silent[row] ? 0 : value;
 }
 
 /* duct.c: the equation of a bore between two static pressures. */
@@ -187,22 +215,17 @@ typedef struct {
     double friction, fittings, speed; /* the losses, kg/m3 Pa, signed with the flow */
     double rho1, rho2, rho_mean;
     double reynolds, f;
+    double two_phase; /* multiplier on the friction; 1 from fv_duct_evaluate's point of view is dry */
     bool choked, doubtful;
 } fv_duct_state;
 /* p1, p2 Pa gauge, m kg/s from 1 to 2 (mean), wet: share of the length that steam fills, 0..1. */
 void fv_duct_evaluate(const fv_network *net, const fv_duct *duct, double k, double p1, double p2, double m, double wet,
                       double two_phase, fv_duct_state *out);
 
-/* line.c: from the flow parameter to what enters and leaves. */
-typedef struct {
-    double from, to;                            /* kg/s of vapour */
-    double mean, wet, seal;                     /* seal: Pa of head taken by a sag, signed by the flow */
-    double from_t, to_t, mean_t, wet_t, seal_t; /* by the flow parameter */
-    double from_c, to_c, mean_c, wet_c, seal_c; /* by the condensate */
-    double condensate, condensate_p;            /* kg/s, and by either end's pressure */
-    double made;                                /* kg/s that condenses in fact */
-} fv_line_flow;
+/* line.c. As it is, dryness of the ends included. */
 void fv_line_flow_of(const fv_solver *s, int line, const double *x, fv_line_flow *out);
+/* Of a line fed from one end: what it lacks before steam comes out of it, kg/s of its flow parameter. */
+double fv_line_lacks(const fv_solver *s, int line, const double *x);
 void fv_line_equation(const fv_solver *s, int line, const double *x, double *residual, fv_stamps *stamps);
 void fv_line_state(const fv_solver *s, int line, const double *x, fv_line_flow *flow, fv_duct_state *duct);
 
@@ -223,9 +246,13 @@ void fv_chamber_equation(const fv_solver *s, int vessel, const double *x, double
 double fv_opening_flow(const fv_net_opening *opening, double site_pressure, double rho_ambient, double rho_chamber,
                        double p, double *by_p);
 
+/* Chamber pressure at which the openings let `wanted` out, and its slope; start: a guess. */
+double fv_venting_pressure(const fv_solver *s, int vessel, double wanted, double start, double *by_wanted);
+
 /* boilers.c */
 void fv_boiler_equation(const fv_solver *s, int group, const double *x, double *residual, fv_stamps *stamps);
 /* Most steam at gauge pressure p and fire, with its derivative; carried water beside it. */
+double fv_boilers_wetness(const fv_solver *s, int group, double p); /* water beside the steam of a group, kg/kg */
 double fv_boiler_most(const fv_network *net, const fv_boiler *boiler, double fire, fv_stored stored, double p,
                       double *by_p);
 
@@ -235,14 +262,25 @@ void fv_tee_equations(const fv_solver *s, int tee, const double *x, double *resi
 /* carry.c: enthalpy, water, heat loss and two-phase multiplier along the flow. Returns the largest relative change. */
 double fv_carry(fv_solver *s, const double *x);
 
-/* form.c: which lines are fed from one end; must be called when valves, fires or chambers changed. */
+/* form.c: which lines are shut; must be called when valves, fires or chambers changed. */
 void fv_choose_forms(fv_solver *s);
+int fv_other_end(const fv_network *net, int line, int node); /* plant nodes */
+
+/* dry.c: where the boilers make less than the lines could condense. */
+void fv_find_dry_pressures(fv_solver *s);
+bool fv_runs_short(const fv_solver *s, const double *x);
+/* Turns the balances of nodes in residual into balance or pressure, whichever holds; notes which, and what is missing.
+ */
+void fv_apply_dryness(const fv_solver *s, const double *x, double *residual);
+double fv_dry_slope(const fv_solver *s); /* of a held row by its pressure, kg/s/Pa */
 
 /* assemble.c: all residuals, and the Jacobian where stamps are wanted. */
 void fv_assemble(const fv_solver *s, const double *x, double *residual, fv_stamps *stamps);
 
 /* start.c: a first guess from a tree of flows. */
 void fv_start_guess(fv_solver *s);
+/* The unknowns of one coil that m enters. */
+void fv_guess_coil(fv_solver *s, const fv_net_vessel *v, double m);
 
 /* result.c */
 void fv_fill_result(fv_solver *s, fv_steady_result *result);

@@ -1,14 +1,24 @@
 /* SPDX-License-Identifier: MIT */
-/* Damped Newton on all equations at once, and the ways it is helped when the plain one stalls. */
+/* Damped Newton on all equations at once.
+ *
+ * While every part of the plant has steam the step is damped so that the next one, foretold with the same matrix, gets
+ * shorter (natural monotonicity: P. Deuflhard, Newton Methods for Nonlinear Problems, Springer 2004, section 3.3; from
+ * memory): that test knows neither units nor scales of the equations. Where steam is short, equations change as nodes
+ * fall dry or wake, and such a test would stop at each change: there full steps are taken, shorter ones when they do
+ * not settle. */
 #include "steady/newton.h"
 
 #include <math.h>
 #include <string.h>
 
-enum { ITERATIONS_MOST = 60, HALVINGS_MOST = 12 };
+enum { QUICK_MOST = 45, ITERATIONS_MOST = 120, HALVINGS_MOST = 10, SHORT_FROM = 2, PATIENCE = 12, MORE_PATIENCE = 30 };
 static const double STEP_SETTLED = 1e-9;     /* relative to the flow and pressure scales; Newton then squares it */
 static const double CARRY_SETTLED = 1e-11;   /* relative change of what travels with the steam */
 static const double RESIDUAL_SETTLED = 1e-9; /* scaled: what the audit must be below */
+static const double NEAR = 0.1;              /* scaled step from which full steps are taken again */
+static const double GROWTH_ALLOWED = 2;      /* of the foretold step: a kink may lengthen it once */
+static const double FLOW_GROWTH = 3;         /* that one step may bring a flow to, of itself and of all there is */
+static const double WAKE_LEAST = 1e-4;       /* of what the boilers could give: guessed into a coil that wakes */
 static const double PRESSURE_SCALE = 100.0;  /* Pa: a typical drop */
 static const double DENSITY_SCALE = 0.6;     /* kg/m3 */
 
@@ -28,7 +38,7 @@ void fv_scale_rows(fv_solver *s)
         const double one = s->steam_scale / (fmax(open, 1) * v->hole_count);
         for (int k = 0; k < v->hole_count; k++)
             s->row_scale[v->flow_unknown + 2 * k + 1] = 1 / (one * one);
-        s->row_scale[v->chamber_unknown] = s->chambers[i].kind == FV_CHAMBER_VENTED ? flow : 1 / PRESSURE_SCALE;
+        s->row_scale[v->chamber_unknown] = 1 / PRESSURE_SCALE;
         if (s->chambers[i].kind == FV_CHAMBER_SHUT)
             s->row_scale[v->flow_unknown] = flow;
     }
@@ -49,99 +59,164 @@ static double norm(const fv_solver *s, const double *residual)
     return sqrt(sum);
 }
 
-static bool is_pressure(const fv_network *net, int unknown)
+/* Scale of an unknown at x: its own pressure, not less than `least` Pa; or all flow there is. */
+static double scale_of(const fv_solver *s, int unknown, double x, double least)
 {
-    return net->pressure_unknown[unknown];
+    return s->net->pressure_unknown[unknown] ? fmax(fabs(x), least) : s->steam_scale;
 }
 
-/* Longest part of the step that leaves every pressure above a third of what it is, absolute. */
-static double longest_step(const fv_solver *s)
+static double largest(const fv_solver *s, const double *dx)
 {
-    double part = 1;
+    double most = 0;
     for (int i = 0; i < s->net->unknown_count; i++)
-        if (is_pressure(s->net, i)) {
-            const double room = (s->net->site_pressure + s->x[i]) * (2.0 / 3.0);
-            if (-s->dx[i] * part > room)
-                part = room / -s->dx[i];
-        }
-    return part;
+        most = fmax(most, fabs(dx[i]) / scale_of(s, i, s->x[i], 1));
+    return most;
 }
 
-static double step_size(const fv_solver *s)
+static double length(const fv_solver *s, const double *base, const double *dx)
 {
-    double largest = 0;
+    double sum = 0;
     for (int i = 0; i < s->net->unknown_count; i++) {
-        const double scale = is_pressure(s->net, i) ? fmax(fabs(s->x[i]), 1) : s->steam_scale;
-        largest = fmax(largest, fabs(s->dx[i]) / scale);
+        const double part = dx[i] / scale_of(s, i, base[i], PRESSURE_SCALE);
+        sum += part * part;
     }
-    return largest;
+    return sqrt(sum);
+}
+
+/* No pressure of a solution lies beyond what boilers, chambers, water and columns can bring about. */
+static void find_bounds(fv_solver *s)
+{
+    const fv_network *net = s->net;
+    double low = 0, high = 0;
+    for (int i = 0; i < net->node_count; i++)
+        low = fmin(low, s->dry_pressure[i]);
+    for (size_t i = 0; i < net->boiler_group_count; i++)
+        high = fmax(high, net->boilers[i].holds);
+    for (size_t i = 0; i < net->vessel_count; i++)
+        high = fmax(high, s->chambers[i].pressure + 1000 * FV_GRAVITY * s->chambers[i].water);
+    const double margin = 1000 + 0.2 * (high - low) + 12 * net->height_range;
+    s->low = fmax(low - margin, -0.9 * net->site_pressure);
+    s->high = high + margin;
+}
+
+static void step_to(fv_solver *s, const double *base, double part)
+{
+    for (int k = 0; k < s->net->unknown_count; k++) {
+        const double x = base[k] + part * s->dx[k];
+        const bool pressure = s->net->pressure_unknown[k];
+        const double reach = FLOW_GROWTH * fmax(s->steam_scale, fabs(base[k]));
+        s->x[k] = fmin(fmax(x, pressure ? s->low : -reach), pressure ? s->high : reach);
+    }
+}
+
+/* Coils of nodes that are no longer dry start from what comes in: from nothing, Newton's method would wake one hole at
+ * a time. */
+static void wake_coils(fv_solver *s)
+{
+    const fv_network *net = s->net;
+    bool woken = false;
+    for (size_t i = 0; i < net->vessel_count; i++) {
+        const fv_net_vessel *v = &net->vessels[i];
+        if (s->was_held[v->node] && !s->held[v->node]) {
+            fv_guess_coil(s, v, fmax(s->residual[v->node], WAKE_LEAST * s->steam_scale));
+            woken = true;
+        }
+    }
+    if (woken)
+        fv_assemble(s, s->x, s->residual, NULL);
+    memcpy(s->was_held, s->held, (size_t)net->node_count * sizeof(bool));
 }
 
 /* One Newton step: FV_FAIL where the Jacobian is singular or no longer finite. */
 static fv_status newton_direction(fv_solver *s, fv_newton_log *log)
 {
+    const int n = s->net->unknown_count;
+    if (s->shortage) {
+        fv_assemble(s, s->x, s->residual, NULL); /* which nodes are dry here */
+        wake_coils(s);
+    }
     fv_stamps stamps = {.values = s->values, .capacity = s->net->entry_count};
     fv_assemble(s, s->x, s->residual, &stamps);
     if (fv_sparse_factor(s->sparse, s->values, &log->singular) != FV_OK)
         return FV_FAIL;
-    for (int i = 0; i < s->net->unknown_count; i++)
+    for (int i = 0; i < n; i++)
         s->dx[i] = -s->residual[i];
     fv_sparse_solve(s->sparse, s->dx);
-    for (int i = 0; i < s->net->unknown_count; i++)
+    for (int i = 0; i < n; i++)
         if (!isfinite(s->dx[i]))
             return FV_FAIL;
     return FV_OK;
 }
 
-/* Halves the step until the residual falls; if it never does, takes the best tried. Leaves the residual of the new x.
- */
-static double search(fv_solver *s, double before)
+/* Shortens the step until the foretold next one is no longer than allowed. */
+static void search(fv_solver *s)
 {
-    const size_t bytes = (size_t)s->net->unknown_count * sizeof(double);
-    double part = longest_step(s), best_part = part, best = INFINITY;
-    for (int i = 0; i < HALVINGS_MOST; i++, part *= 0.5) {
-        for (int k = 0; k < s->net->unknown_count; k++)
-            s->trial[k] = s->x[k] + part * s->dx[k];
-        fv_assemble(s, s->trial, s->residual, NULL);
-        const double now = norm(s, s->residual);
-        if (now < best) {
-            best = now;
-            best_part = part;
-        }
-        if (now <= (1 - 0.1 * part) * before)
-            break;
+    const int n = s->net->unknown_count;
+    memcpy(s->base, s->x, (size_t)n * sizeof(double));
+    const double before = length(s, s->base, s->dx);
+    double part = 1;
+    for (int i = 0; i < HALVINGS_MOST; i++) {
+        step_to(s, s->base, part);
+        fv_assemble(s, s->x, s->residual, NULL);
+        for (int k = 0; k < n; k++)
+            s->trial[k] = -s->residual[k];
+        fv_sparse_solve(s->sparse, s->trial);
+        if (length(s, s->base, s->trial) <= (1 - 0.25 * part) * GROWTH_ALLOWED * before)
+            return;
+        for (int k = 0; k < n; k++)
+            s->trial[k] -= (1 - part) * s->dx[k];
+        const double bent = 0.5 * before * part * part / length(s, s->base, s->trial);
+        part *= fmax(fmin(bent / part, 0.5), 0.1);
     }
-    for (int k = 0; k < s->net->unknown_count; k++)
-        s->trial[k] = s->x[k] + best_part * s->dx[k];
-    memcpy(s->x, s->trial, bytes);
-    return best_part;
 }
 
-fv_status fv_newton(fv_solver *s, fv_newton_log *log)
+static void leap(fv_solver *s, int iteration, double size)
+{
+    step_to(s, s->x, iteration < PATIENCE || size < NEAR ? 1 : iteration < MORE_PATIENCE ? 0.5 : 0.3);
+}
+
+/* A line that condenses all it gets, or a pressure below the chambers': what carry found last. */
+static bool looks_short(const fv_solver *s)
+{
+    for (int k = 0; k < s->one_way_count; k++) {
+        const fv_line_flow *f = &s->flow[s->one_way[k]];
+        if (f->condensate > 0 && f->wet < 1)
+            return true;
+    }
+    return fv_runs_short(s, s->x);
+}
+
+static fv_status finish(fv_solver *s, fv_newton_log *log)
+{
+    step_to(s, s->x, 1);
+    fv_carry(s, s->x);
+    fv_assemble(s, s->x, s->residual, NULL);
+    log->residual = norm(s, s->residual);
+    return log->residual < RESIDUAL_SETTLED * (1 + sqrt((double)s->net->unknown_count)) ? FV_OK : FV_FAIL;
+}
+
+fv_status fv_newton(fv_solver *s, fv_newton_how how, fv_newton_log *log)
 {
     fv_scale_rows(s);
+    find_bounds(s);
+    memset(s->was_held, 0, (size_t)s->net->node_count * sizeof(bool));
     double carry = fv_carry(s, s->x);
-    for (int i = 0; i < ITERATIONS_MOST; i++) {
+    for (int i = 0; i < (how == FV_NEWTON_QUICK ? QUICK_MOST : ITERATIONS_MOST); i++) {
         log->iterations++;
         if (newton_direction(s, log) != FV_OK)
             return FV_FAIL;
-        const double before = norm(s, s->residual);
-        const double size = step_size(s);
-        if (size < STEP_SETTLED && carry < CARRY_SETTLED) {
-            for (int k = 0; k < s->net->unknown_count; k++)
-                s->x[k] += s->dx[k];
-            fv_carry(s, s->x);
-            fv_assemble(s, s->x, s->residual, NULL);
-            log->residual = norm(s, s->residual);
-            return log->residual < RESIDUAL_SETTLED * (1 + sqrt((double)s->net->unknown_count)) ? FV_OK : FV_FAIL;
-        }
-        if (size < STEP_SETTLED || (i > 0 && before < 1e-7 && size < 1e-4)) {
-            for (int k = 0; k < s->net->unknown_count; k++)
-                s->x[k] += s->dx[k];
-        } else {
-            search(s, before);
-        }
+        const double size = largest(s, s->dx);
+        if (size < STEP_SETTLED && carry < CARRY_SETTLED)
+            return finish(s, log);
+        if (s->shortage)
+            leap(s, i, size);
+        else if (size < 1e-4)
+            step_to(s, s->x, 1);
+        else
+            search(s);
         carry = fv_carry(s, s->x);
+        if (i >= SHORT_FROM && how == FV_NEWTON_QUICK && !s->shortage && looks_short(s))
+            s->shortage = true;
     }
     fv_assemble(s, s->x, s->residual, NULL);
     log->residual = norm(s, s->residual);

@@ -103,6 +103,14 @@ static void fill_drops(const fv_solver *s, const fv_net_line *l, const fv_line_f
     out->drop_speed = out->drop - out->drop_friction - out->drop_fittings - out->drop_rise - out->drop_sag;
 }
 
+/* Flows below this share of what the boilers could give are what seeps through a seal. */
+static const double SEEPS = 1e-9;
+
+static bool passes_nothing(const fv_solver *s, const fv_line_flow *f)
+{
+    return fmax(f->to, -f->from) <= SEEPS * s->steam_scale;
+}
+
 static void fill_line(const fv_solver *s, int i, fv_line_result *out)
 {
     const fv_network *net = s->net;
@@ -120,23 +128,22 @@ static void fill_line(const fv_solver *s, int i, fv_line_result *out)
     fv_line_flow f;
     fv_duct_state d;
     fv_line_state(s, i, s->x, &f, &d);
-    const double t = fv_sat_t(net->sat, net->site_pressure + 0.5 * (out->pressure_from + out->pressure_to), NULL);
     out->flow_from = f.from;
     out->flow_to = f.to;
     out->water = c->water_out;
     out->condensate = f.made;
-    out->heat_loss = f.wet * l->duct.length * (c->q_loss + c->dq_dt * (t - c->t_loss));
+    out->heat_loss = fmax(0, f.wet * l->duct.length * (c->q_loss + c->dq_dt * (f.t - c->t_loss)));
     out->surface_temperature = c->t_surface;
     fill_drops(s, l, &f, &d, out);
     out->velocity = fmax(fabs(f.from) / d.rho1, fabs(f.to) / d.rho2) / l->duct.area;
     out->reynolds = d.reynolds;
     out->friction = d.f;
-    out->two_phase = c->two_phase;
+    out->two_phase = d.two_phase;
     out->wet_length = f.wet * l->duct.length;
     out->quality = c->quality;
     out->choked = d.choked;
-    out->condenses_all = s->form[i] == FORM_ONE_WAY && f.from * f.to == 0 && f.wet < 1;
-    out->blocked = l->sag > 0 && s->form[i] == FORM_ONE_WAY && f.from * f.to == 0 && f.wet >= 1;
+    out->condenses_all = passes_nothing(s, &f) && f.wet < 1 - 1e-9;
+    out->blocked = f.seal != 0 && passes_nothing(s, &f);
     out->doubtful = d.doubtful || c->doubtful || l->doubtful;
 }
 

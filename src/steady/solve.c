@@ -24,7 +24,9 @@ static bool allocate(fv_solver *s)
     s->arena = fv_arena_new();
     if (!s->arena)
         return false;
-    double **vectors[] = {&s->x, &s->dx, &s->trial, &s->residual, &s->row_scale};
+    double **vectors[] = {&s->x,       &s->dx,          &s->trial,        &s->residual,      &s->row_scale,
+                          &s->inertia, &s->dry,         &s->dry_pressure, &s->rest_pressure, &s->draw,
+                          &s->dry_now, &s->node_pinned, &s->base};
     for (size_t i = 0; i < sizeof vectors / sizeof *vectors; i++)
         if (!(*vectors[i] = fv_arena_alloc(s->arena, n + 1, sizeof(double))))
             return false;
@@ -34,13 +36,18 @@ static bool allocate(fv_solver *s)
     s->chambers = fv_arena_alloc(s->arena, net->vessel_count + 1, sizeof *s->chambers);
     s->form = fv_arena_alloc(s->arena, net->line_count + 1, sizeof *s->form);
     s->form_before = fv_arena_alloc(s->arena, net->line_count + 1, sizeof *s->form_before);
+    s->fed_from = fv_arena_alloc(s->arena, net->line_count + 1, sizeof(bool));
+    s->one_way = fv_arena_alloc(s->arena, net->line_count + 1, sizeof(int));
+    s->part = fv_arena_alloc(s->arena, nodes + 1, sizeof(int));
+    s->flow = fv_arena_alloc(s->arena, net->line_count + 1, sizeof *s->flow);
+    s->held = fv_arena_alloc(s->arena, (size_t)net->node_count + 1, sizeof(bool));
+    s->was_held = fv_arena_alloc(s->arena, (size_t)net->node_count + 1, sizeof(bool));
     s->carried = fv_arena_alloc(s->arena, net->line_count + 1, sizeof *s->carried);
     s->at = fv_arena_alloc(s->arena, nodes + 1, sizeof *s->at);
-    s->node_pinned = fv_arena_alloc(s->arena, (size_t)net->node_count + 1, sizeof(double));
     s->order = fv_arena_alloc(s->arena, nodes + 1, sizeof(int));
     s->scratch = fv_arena_alloc(s->arena, 8 * nodes + 1, sizeof(int));
-    return s->fire && s->stored && s->line_k && s->chambers && s->form && s->form_before && s->carried && s->at && s->node_pinned &&
-           s->order && s->scratch;
+    return s->fire && s->stored && s->line_k && s->chambers && s->form && s->form_before && s->fed_from && s->one_way &&
+           s->part && s->flow && s->held && s->was_held && s->carried && s->at && s->order && s->scratch;
 }
 
 void fv_solver_free(fv_solver *solver)
@@ -96,13 +103,13 @@ static void take_conditions(fv_solver *s, const fv_conditions *c)
     }
     s->steam_scale = could > 0 ? could : 1;
     s->seal_scale = s->steam_scale;
-    for (size_t i = 0; i < net->line_count; i++)
-        if (s->carried[i].two_phase < 1) {
-            fv_sat_point at;
-            fv_sat_at(net->sat, net->site_pressure, &at);
-            s->carried[i].two_phase = 1;
+    fv_sat_point at;
+    fv_sat_at(net->sat, net->site_pressure, &at);
+    for (size_t i = 0; i < net->line_count; i++) {
+        s->carried[i].rides = fv_word(net->lines[i].line->condensate) == FV_CONDENSATE_WITH ? 1 : 0;
+        if (s->carried[i].enthalpy <= 0)
             s->carried[i].enthalpy = at.h_g;
-        }
+    }
 }
 
 static bool record_pattern(fv_network *net, fv_faults *faults)
@@ -171,14 +178,11 @@ void fv_solver_forget(fv_solver *solver)
     solver->warm = false;
 }
 
-/* Cold: from a guess; and if that stalls, along a rising fire, each step started from the last. */
-static fv_status solve_cold(fv_solver *s, fv_newton_log *log)
+/* Along a rising fire, each step started from the last. */
+static fv_status climb(fv_solver *s, fv_newton_log *log)
 {
     static const double STAIRS[] = {0.02, 0.1, 0.3, 0.6, 1};
     const size_t boilers = s->net->plant->boiler_count;
-    fv_start_guess(s);
-    if (fv_newton(s, log) == FV_OK)
-        return FV_OK;
     fv_status status = FV_FAIL;
     double climbed = 1;
     for (size_t k = 0; k < sizeof STAIRS / sizeof *STAIRS; k++) {
@@ -187,40 +191,50 @@ static fv_status solve_cold(fv_solver *s, fv_newton_log *log)
         climbed = STAIRS[k];
         if (k == 0)
             fv_start_guess(s);
-        status = fv_newton(s, log);
+        status = fv_newton(s, FV_NEWTON_PATIENT, log);
     }
     return status;
 }
 
-/* A line fed from both ends that draws its node far below the air has not enough steam to fill it. */
-static bool sucks(const fv_solver *s)
+static void start_cold(fv_solver *s, bool shortage)
 {
-    for (int i = 0; i < s->net->node_count; i++)
-        if (s->x[i] < -50)
-            return true;
-    return false;
+    s->shortage = shortage;
+    memset(s->dry, 0, (size_t)s->net->node_count * sizeof(double));
+    fv_start_guess(s);
 }
 
-/* The shape of a network whose solutions can be started from the last: same forms. */
-static bool forms_changed(fv_solver *s, fv_line_form *before)
+/* Whether other lines are shut than at the last solve, from whose solution this one could start. */
+static bool choose_forms(fv_solver *s)
 {
     const size_t n = s->net->line_count;
-    memcpy(before, s->form, n * sizeof *before);
+    memcpy(s->form_before, s->form, n * sizeof *s->form);
     fv_choose_forms(s);
-    return memcmp(before, s->form, n * sizeof *before) != 0;
+    return memcmp(s->form_before, s->form, n * sizeof *s->form) != 0;
 }
 
+/* Quickly, from the last solution and then cold; patiently as if there were steam for all condensate, and on from there
+ * where there is not; then short of steam from the start; then along a rising fire. */
 static fv_status find_root(fv_solver *s, fv_newton_log *log)
 {
-    s->one_way_only = false;
-    const bool changed = forms_changed(s, s->form_before);
-    if (s->warm && !changed && fv_newton(s, log) == FV_OK && !sucks(s))
+    const bool changed = choose_forms(s);
+    fv_find_dry_pressures(s);
+    if (s->warm && !changed && fv_newton(s, FV_NEWTON_QUICK, log) == FV_OK)
         return FV_OK;
-    if (solve_cold(s, log) == FV_OK && !sucks(s))
+    start_cold(s, false);
+    if (fv_newton(s, FV_NEWTON_QUICK, log) == FV_OK)
         return FV_OK;
-    s->one_way_only = true;
-    fv_choose_forms(s);
-    return solve_cold(s, log);
+    start_cold(s, false);
+    if (fv_newton(s, FV_NEWTON_PATIENT, log) == FV_OK) {
+        if (!fv_runs_short(s, s->x))
+            return FV_OK;
+        s->shortage = true;
+        if (fv_newton(s, FV_NEWTON_PATIENT, log) == FV_OK)
+            return FV_OK;
+    }
+    start_cold(s, true);
+    if (fv_newton(s, FV_NEWTON_PATIENT, log) == FV_OK)
+        return FV_OK;
+    return climb(s, log);
 }
 
 static void say_why(const fv_solver *s, const fv_newton_log *log, fv_faults *faults)

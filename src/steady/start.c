@@ -52,6 +52,18 @@ static double coil_back_pressure(const fv_solver *s, const fv_net_vessel *v, dou
     return (c->kind == FV_CHAMBER_COLD ? c->pressure : 0) + 9500 * c->water + flux * flux / 1.2;
 }
 
+void fv_guess_coil(fv_solver *s, const fv_net_vessel *v, double m)
+{
+    const bool ring = v->segment_count > v->hole_count, shut = s->chambers[v - s->net->vessels].kind == FV_CHAMBER_SHUT;
+    const double p = shut ? 0 : coil_back_pressure(s, v, m);
+    for (int k = 0; k < v->segment_count; k++) {
+        const double here = (double)k / v->hole_count;
+        s->x[v->flow_unknown + 2 * k] = m * (ring ? 0.5 - here : 1 - here);
+        if (k < v->hole_count)
+            s->x[v->flow_unknown + 2 * k + 1] = p;
+    }
+}
+
 static double line_drop(const fv_solver *s, int line, double m)
 {
     const fv_net_line *l = &s->net->lines[line];
@@ -108,16 +120,8 @@ static void write_guess(fv_solver *s, const int *parent, double each, double shr
     for (size_t i = 0; i < net->vessel_count; i++) {
         const fv_net_vessel *v = &net->vessels[i];
         const fv_chamber *c = &s->chambers[i];
-        const double m = c->kind == FV_CHAMBER_SHUT ? 0 : shrink * each;
-        const double p = s->x[v->node];
         s->x[v->chamber_unknown] = c->kind == FV_CHAMBER_COLD ? c->pressure : 0;
-        const bool ring = v->segment_count > v->hole_count;
-        for (int k = 0; k < v->segment_count; k++) {
-            const double here = (double)k / v->hole_count;
-            s->x[v->flow_unknown + 2 * k] = m * (ring ? 0.5 - here : 1 - here);
-            if (k < v->hole_count)
-                s->x[v->flow_unknown + 2 * k + 1] = c->kind == FV_CHAMBER_SHUT ? 0 : p;
-        }
+        fv_guess_coil(s, v, c->kind == FV_CHAMBER_SHUT ? 0 : shrink * each);
     }
     for (size_t i = 0; i < net->tee_count; i++) {
         const fv_net_tee *t = &net->tees[i];
