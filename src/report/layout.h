@@ -9,9 +9,9 @@
 /* Room that the symbols with their words take. */
 enum {
     LAYOUT_MARGIN = 22,
-    LAYOUT_VESSEL_WIDTH = 172,
+    LAYOUT_VESSEL_WIDTH = 198,
     LAYOUT_VESSEL_HEIGHT = 44,
-    LAYOUT_BOILER_WIDTH = 150,
+    LAYOUT_BOILER_WIDTH = 160,
     LAYOUT_BOILER_HEIGHT = 54,
     LAYOUT_TAG_WIDTH = 112, /* words at a line: two rows */
     LAYOUT_TAG_HEIGHT = 30
