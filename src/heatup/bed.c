@@ -172,7 +172,7 @@ static fv_status probe(fv_bed *bed, double dt, double tc0, bool held, double *a,
     }
     if (head->phase == FV_BED_THROUGH && head->follows) {
         *b = capacity(bed);
-        *a = -*b * tc0;
+        *a = -*b * head->t_steam;
     }
     return FV_OK;
 }
@@ -199,7 +199,7 @@ static fv_status advance(fv_bed *bed, double dt, double tc0, double tc1, bool he
         return status;
     }
     if (head->phase == FV_BED_THROUGH && head->follows) {
-        head->heat += capacity(bed) * (tc1 - tc0);
+        head->heat += capacity(bed) * (tc1 - head->t_steam);
         head->t_steam = head->t_top = temperature_of(bed, head->heat);
     }
     if (head->phase == FV_BED_THROUGH && tc1 > head->t_steam - MEETS)

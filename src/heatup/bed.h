@@ -5,7 +5,7 @@
  *           bed condenses every kilogram that comes; nothing reaches the chamber above. The caller asks what is still
  *           wanted and gives heat; the bed ignores the chamber.
  * THROUGH   the front has come out at the top. The bed stays at the steam's temperature until the chamber has come
- *           within half a kelvin of it, then follows every change of the chamber (steam passes through all of it).
+ *           within half a kelvin of it, then stands at the chamber's (steam passes through all of it).
  * COOLING   told so by the caller: conduction to the top face only, through the cooling coefficient, starting even at
  *           the bed's mean. Steam given to a bed that cools starts a new front.
  *

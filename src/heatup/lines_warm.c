@@ -7,7 +7,6 @@
 #include <math.h>
 
 static const double PI = 3.14159265358979323846;
-static const double FLOWS = 1e-9; /* kg/s: below it nothing passes */
 
 static double ring(double inner, double thickness)
 {
@@ -42,7 +41,7 @@ static int downstream(const fv_run *run, int i, double *arrives)
 {
     const fv_line_result *r = &run->state->lines[i];
     *arrives = fmax(r->flow_to, -r->flow_from);
-    if (!(*arrives > FLOWS))
+    if (!(*arrives > FV_NO_STEAM))
         return -1;
     return r->flow_to > 0 ? run->plant->lines[i]->node_to : run->plant->lines[i]->node_from;
 }

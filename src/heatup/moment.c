@@ -20,7 +20,8 @@ static const double WATER_WEIGHT = 9400;     /* N/m3, near boiling */
 
 double fv_vessel_steam(const fv_run *run, size_t vessel)
 {
-    return run->vessels[vessel].state == STEAM_OPEN ? fmax(0, run->state->vessels[vessel].steam) : 0;
+    const double steam = run->state->vessels[vessel].steam;
+    return run->vessels[vessel].state == STEAM_OPEN && steam > FV_NO_STEAM ? steam : 0;
 }
 
 double fv_vessel_enthalpy(const fv_run *run, size_t vessel)

@@ -7,6 +7,8 @@
 #include "farvessel/heatup.h"
 #include "heatup/room.h"
 
+#define FV_NO_STEAM 1e-9 /* kg/s: less is what a network's solution leaves behind a closed seal */
+
 typedef enum { STEAM_WAITING, STEAM_OPEN, STEAM_SHUT } fv_steam_state;
 
 typedef struct {

@@ -8,7 +8,6 @@ static const double LEVEL_RATE = 2e-6; /* K/s: a chamber that moves less stands 
 static const double LEVEL_SPAN = 0.1;  /* K between core and chamber when the core has followed */
 static const double LOAD_RATE = 1e-3;  /* of what walls and steam move: the load takes no more */
 static const double STILL_STEP = 30;   /* s: what a shorter step shows means nothing */
-static const double NO_STEAM = 1e-9;   /* kg/s */
 
 const char *fv_arrival_word(fv_arrival arrival)
 {
@@ -33,7 +32,7 @@ static fv_arrival why_not(const fv_run *run, size_t i)
             return FV_NOT_DRY;
     if (run->plant->vessels[i]->target.v >= fv_room_boiling(&v->room, run->site_pressure))
         return FV_NOT_BOILING_POINT;
-    if (!(steam > NO_STEAM))
+    if (!(steam > 0))
         return FV_NOT_STEAM;
     const double brings = steam * (fv_vessel_enthalpy(run, i) - run->h_f_boil);
     return brings > losses_at_boiling(run, v) ? FV_NOT_AIR : FV_NOT_SUPPLY;

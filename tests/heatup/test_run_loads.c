@@ -1,0 +1,242 @@
+/* SPDX-License-Identifier: MIT */
+/* Loads in a run: frozen, a bed with its front, none at all, one that soaks, the sump, and what practice says. */
+#include "heatup/run_plants.h"
+
+#include "farvessel/heat.h"
+#include "farvessel/props.h"
+
+static void one_vessel(bench *b, double output)
+{
+    open_bench(b, output);
+    ideal(add_line(b, FV_LINE_HOSE, "hose", "b0", "c", 3, 0.025));
+    add_vessel(b, "bin", "c");
+}
+
+/* Little steam: all heat is found in the load, ice included. */
+static void a_frozen_load_takes_longer(void **state)
+{
+    (void)state;
+    double time[3], heat[3];
+    static const double start[] = {15, -5, -20};
+    for (int i = 0; i < 3; i++) {
+        bench b;
+        one_vessel(&b, 3e3);
+        b.plant->vessels[0]->load.start_temperature = fv_given(start[i] + KELVIN);
+        b.plant->vessels[0]->within = fv_given(86400);
+        go(&b);
+        time[i] = took(b.result, 0);
+        heat[i] = b.result->split_steaming.load;
+        printf("from %g degC: %.2f h, %.2f MJ\n", start[i], time[i], heat[i] / 1e6);
+        close_bench(&b);
+    }
+    /* 115 kg with 60 % water: 333.55 kJ/kg of ice; 15 K of 3.1 kJ/kg/K; 5 K of some 1.9 */
+    const double melt = 115 * 0.6 * 333.55e3;
+    check_off("a load at -5 degC takes more than one at 15 degC, MJ", (melt + 115 * (15 * 3060 + 5 * 1900)) / 1e6,
+              (heat[1] - heat[0]) / 1e6, 1.0, "latent and sensible heat by hand");
+    check_off("15 K colder ice, MJ", 115 * 15 * 1800 / 1e6, (heat[2] - heat[1]) / 1e6, 0.6, "some 1.8 kJ/kg/K");
+    check_between(
+        "time against a load at 15 degC", 1.5, 2.2, time[1] / time[0],
+        "common practice, no source: a start at -5 degC with 60 % water takes 77 % more to melt, 20 % to warm");
+    assert_true(time[2] > time[1]);
+}
+
+static void make_bed(bench *b, double mass)
+{
+    fv_vessel *v = b->plant->vessels[0];
+    v->load.form = fv_given(FV_FORM_BED);
+    v->load.medium = fv_given(FV_MEDIUM_PEAT);
+    v->load.depth = fv_given(0.5);
+    v->load.area = fv_given(1);
+    v->load.count = (fv_value){.v = NAN};
+    v->load.mass = fv_given(mass);
+    v->load.takes_condensate = fv_given(1);
+    v->hold = fv_given(1800);
+}
+
+/* The front is through when steam has brought the bed's heat; walls beside it take theirs first. */
+static void a_front_climbs_through_a_bed(void **state)
+{
+    (void)state;
+    fv_sat *sat = fv_sat_new();
+    assert_non_null(sat);
+    double before = 0;
+    for (int i = 0; i < 2; i++) {
+        bench b;
+        one_vessel(&b, 10e3);
+        make_bed(&b, 250);
+        if (i == 1)
+            add_wall(&b, b.plant->vessels[0], 5, 0.03, 0.15, 600, 1600, 8);
+        b.options.every = 60;
+        go(&b);
+        const fv_vessel_history *h = &b.result->vessels[0];
+        double c;
+        fv_heat_specific_heat(FV_MEDIUM_PEAT, b.plant->vessels[0]->load.moisture.v, 0.5 * (288.15 + 95 + KELVIN), 0,
+                              &c);
+        const fv_boiler_result *first = &b.result->at_first_steam->boilers[0];
+        fv_sat_point at;
+        fv_sat_at(sat, 101418, &at);
+        const double power = first->steam * (first->enthalpy - at.h_f);
+        if (i == 0) {
+            check_dev("front through, s from steam on", 250 * c * 85 / power, h->core - h->steam_on, 2e-3,
+                      "mass x specific heat x 85 K / (steam x (h_v - h_f))");
+            check_dev("water soaked up, kg", first->steam * (h->core - h->steam_on), h->moisture_gain, 0.1,
+                      "all condensate so far, and a little in the hold");
+            before = h->core;
+        } else {
+            assert_true(h->core > before * 1.02);
+            assert_true(h->heat_walls > 0 && h->core < before * 1.5);
+        }
+        /* the core is as cold as before until the front is there; then cools from below the surface */
+        const fv_series *s = &b.result->series;
+        for (size_t k = 0; k < s->count && s->time[k] < h->core - 60; k++)
+            assert_true(fabs(s->core[k] - 288.15) < 1e-9);
+        assert_true(h->hold - h->core >= 1800 - 0.01);
+        if (i == 1) /* without walls it would stay hot */
+            assert_true(h->core_end < 75 + KELVIN && h->core_end > h->chamber_end);
+        close_bench(&b);
+    }
+    fv_sat_free(sat);
+}
+
+/* An empty vessel to be scalded: its chamber is the core. */
+static void no_load_at_all(void **state)
+{
+    (void)state;
+    bench b;
+    one_vessel(&b, 8e3);
+    fv_vessel *v = b.plant->vessels[0];
+    v->load.count = v->load.mass = (fv_value){.v = NAN};
+    v->load.a = v->load.b = v->load.c = (fv_value){.v = NAN};
+    v->shell.mass = fv_given(60);
+    v->target = fv_given(90 + KELVIN);
+    v->hold = fv_given(1200);
+    v->cool = fv_given(40 + KELVIN);
+    add_wall(&b, v, 5, 0.001, 50, 7800, 480, 10);
+    go(&b);
+    const fv_vessel_history *h = &b.result->vessels[0];
+    assert_true(h->core > h->steam_on && h->core < h->steam_on + 3600);
+    check_off("hold, s", 1200, h->hold - h->core, 2e-3, "as said");
+    assert_true(h->cool > h->hold && h->heat_load == 0 && h->core_ample == 0);
+    assert_int_equal(h->verdict, FV_FED);
+    assert_true(isnan(h->full) || h->full > h->core);
+    /* heat to 90 degC: shell and skin; the walls lose 10 W/m2/K meanwhile; gas */
+    const double lump = (60 * 480 + 5 * 0.001 * 7800 * 480) * 75;
+    check_between(
+        "time to 90 degC, s", lump / 6.9e3, (lump + 2e6) / (6.9e3 - 2.1e3), h->core - h->steam_on,
+        "6.9 kW that condense; steel alone, to steel, 2 kW of losses, 0.9 kg of vapour to fill and drive out air");
+    close_bench(&b);
+}
+
+static void water_gathers_in_a_sump(void **state)
+{
+    (void)state;
+    bench b;
+    one_vessel(&b, 8e3);
+    fv_vessel *v = b.plant->vessels[0];
+    v->sump_area = fv_given(0.8);
+    v->openings[0]->kind = FV_OPENING_VENT; /* nothing drains the water */
+    v->openings[0]->height = fv_given(0.5);
+    go(&b);
+    const fv_vessel_history *h = &b.result->vessels[0];
+    check_dev("depth over the holes, m", h->condensate / 960 / 0.8, h->sump, 1e-3, "condensate / 960 kg/m3 / 0.8 m2");
+    assert_true(h->sump > 0.015);
+    const double undrained = h->core;
+    v->openings[0]->kind = FV_OPENING_DRAIN;
+    v->openings[0]->height = fv_given(0);
+    go(&b);
+    check_between("depth with a 30 mm drain, m", 0, 5e-4, b.result->vessels[0].sump, "it runs off under its own head");
+    assert_true(b.result->vessels[0].core <= undrained * 1.001);
+    close_bench(&b);
+}
+
+/* ---- what practice says ---- */
+
+static void twelve_kilograms_per_hundred(void **state)
+{
+    (void)state;
+    bench b;
+    one_vessel(&b, 6e3);
+    fv_vessel *v = b.plant->vessels[0];
+    v->load.moisture = fv_given(0.6);
+    v->target = fv_given(99 + KELVIN);
+    v->hold = fv_given(0);
+    go(&b);
+    const fv_vessel_history *h = &b.result->vessels[0];
+    fv_sat *sat = fv_sat_new();
+    fv_sat_point at;
+    fv_sat_at(sat, 101418, &at);
+    check_off("condensate for each 100 kg of wet sawdust, kg", 12,
+              100 * b.result->split_steaming.load / (at.h_g - at.h_f) / 115, 0.6, "common practice, no source");
+    assert_true(h->condensate > 0.11 * 115);
+    fv_sat_free(sat);
+    close_bench(&b);
+}
+
+static void blocks_and_stacks(void **state)
+{
+    (void)state;
+    bench b;
+    one_vessel(&b, 15e3);
+    go(&b);
+    check_between("separated 2.3 kg blocks: core at 95 degC, h of full steam", 3, 5, took(b.result, 0),
+                  "common practice, no source");
+    fv_vessel *v = b.plant->vessels[0];
+    v->load.packing = fv_given(FV_PACKING_PACKED);
+    v->load.stack_a = v->load.stack_b = v->load.stack_c = fv_given(0.4);
+    v->within = fv_given(60 * 3600);
+    go(&b);
+    check_between("the same in tight 40 cm stacks, h", 24, 48, took(b.result, 0),
+                  "common practice, no source: more than a day");
+    close_bench(&b);
+}
+
+/* "One vessel of 200 blocks with steam always there: 48 kW at 6 min, 25 at 15 min, 15 at 30 min, 7 at 1 h, 2.7 at 2 h,
+ * 1.0 at 3 h": the demand falls off steeply. */
+static void demand_falls_off(void **state)
+{
+    (void)state;
+    bench b;
+    one_vessel(&b, 250e3);
+    b.plant->lines[0]->bore = fv_given(0.08);
+    b.boiler->holds = fv_given(40000);
+    fv_vessel *v = b.plant->vessels[0];
+    v->volume = fv_given(1.5);
+    v->load.count = fv_given(200);
+    v->load.mass = fv_given(460);
+    v->load.conductivity = fv_given(0.37); /* diffusivity 1.8e-7 m2/s */
+    v->load.surface = fv_given(5000);
+    v->coil.bore = fv_given(0.06);
+    v->coil.holes = fv_given(60);
+    v->coil.drill = fv_given(0.008);
+    v->openings[0]->diameter = fv_given(0.25);
+    b.options.every = 60;
+    go(&b);
+    const fv_series *s = &b.result->series;
+    static const double rows[][2] = {{6, 48}, {15, 25}, {30, 15}, {60, 7}, {120, 2.7}, {180, 1.0}};
+    fv_sat *sat = fv_sat_new();
+    fv_sat_point at;
+    fv_sat_at(sat, 101418, &at);
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        char what[60];
+        const size_t k = (size_t)((b.result->vessels[0].steam_on + 60 * rows[i][0]) / 60);
+        snprintf(what, sizeof what, "demand %.0f min after steam on, kW", rows[i][0]);
+        check_between(what, rows[i][1] * 0.7, rows[i][1] * 1.4, s->demand[k] * (at.h_g - at.h_f) / 1e3,
+                      "common practice, no source: within 30 to 40 %");
+    }
+    fv_sat_free(sat);
+    close_bench(&b);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_frozen_load_takes_longer),
+        cmocka_unit_test(a_front_climbs_through_a_bed),
+        cmocka_unit_test(no_load_at_all),
+        cmocka_unit_test(water_gathers_in_a_sump),
+        cmocka_unit_test(twelve_kilograms_per_hundred),
+        cmocka_unit_test(blocks_and_stacks),
+        cmocka_unit_test(demand_falls_off),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
