@@ -199,13 +199,51 @@ void markup_attr_number(markup *m, const char *name, double value)
     attribute(m, name, text);
 }
 
-/* A blank between a number and a short word, which is its unit: the line must not break there. */
+/* A blank between a number and its unit: the line must not break there. */
 static bool is_before_unit(const char *text, const char *at)
 {
-    enum { UNIT_BYTES = 5 };
-    size_t word = strcspn(at + 1, " ,.;:)");
-    return at > text && at[-1] >= '0' && at[-1] <= '9' && word > 0 && word <= UNIT_BYTES &&
-           !(at[1] >= '0' && at[1] <= '9');
+    static const char *const units[] = {
+        "%",
+        "h",
+        "min",
+        "s",
+        "d",
+        "am",
+        "pm",
+        "mm",
+        "m",
+        "in",
+        "ft",
+        "kg",
+        "lb",
+        "kW",
+        "kWh",
+        "W",
+        "mbar",
+        "bar",
+        "psi",
+        "Pa",
+        "K",
+        "L",
+        "gal",
+        "m/s",
+        "ft/s",
+        "kg/h",
+        "lb/h",
+        "kBtu",
+        "kBtu/h",
+        "\xC2\xB0"
+        "C",
+        "\xC2\xB0"
+        "F",
+    };
+    size_t length = strcspn(at + 1, " ,.;:)(");
+    if (at == text || at[-1] < '0' || at[-1] > '9')
+        return false;
+    for (size_t i = 0; i < sizeof units / sizeof *units; i++)
+        if (strlen(units[i]) == length && strncmp(units[i], at + 1, length) == 0)
+            return true;
+    return false;
 }
 
 static void bind_units(const char *text, fv_text *out)

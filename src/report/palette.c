@@ -10,11 +10,11 @@ const palette_colour palette[PALETTE_COUNT] = {
     [PALETTE_INK] = {"ink", "#1b2b26", "#eceee6"},         [PALETTE_SOFT] = {"soft", "#4f5d57", "#b0bcb5"},
     [PALETTE_RULE] = {"rule", "#d5d2c4", "#3b4b45"},       [PALETTE_PIPE] = {"pipe", "#66766f", "#8b9f96"},
     [PALETTE_STEAM] = {"steam", "#9c4a1f", "#e6a06e"},     [PALETTE_WATER] = {"water", "#2d6a99", "#7fb9e2"},
-    [PALETTE_FED] = {"fed", "#20798a", "#62c6d8"},         [PALETTE_LAGGING] = {"lagging", "#b0820c", "#e3b53f"},
-    [PALETTE_STARVED] = {"starved", "#7d0f35", "#ff9db3"}, [PALETTE_SERIES] = {"s1", "#5b0c6f", "#f43a86"},
+    [PALETTE_FED] = {"fed", "#20798a", "#57befc"},         [PALETTE_LAGGING] = {"lagging", "#b0820c", "#f5d936"},
+    [PALETTE_STARVED] = {"starved", "#7d0f35", "#e3735c"}, [PALETTE_SERIES] = {"s1", "#5b0c6f", "#f43a86"},
     [PALETTE_SERIES + 1] = {"s2", "#5f65e0", "#91a0f8"},   [PALETTE_SERIES + 2] = {"s3", "#4f5c04", "#fbcd43"},
     [PALETTE_SERIES + 3] = {"s4", "#df6b78", "#d6f2bf"},   [PALETTE_SERIES + 4] = {"s5", "#7f1a41", "#ec885b"},
-    [PALETTE_SERIES + 5] = {"s6", "#b072b2", "#5ed7d9"},
+    [PALETTE_SERIES + 5] = {"s6", "#b068aa", "#5ed7d9"},
 };
 
 void palette_css(bool dark, fv_text *out)
