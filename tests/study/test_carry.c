@@ -1,0 +1,479 @@
+/* SPDX-License-Identifier: MIT */
+/* More vessels and fewer: against plants written by hand, against plain runs, against trying every start; what limits
+ * where that is known; and what it says of requests that cannot be. */
+#include "yard.h"
+
+#define COUNT(list) (sizeof(list) / sizeof *(list))
+
+static fv_carry_options options_for(size_t more, size_t fewer)
+{
+    fv_carry_options options;
+    fv_carry_defaults(&options);
+    options.more = more;
+    options.fewer = fewer;
+    options.others = false;
+    options.threads = 2;
+    return options;
+}
+
+static fv_carry_answer *ask(const fv_plant *plant, const fv_carry_options *options)
+{
+    fv_faults *faults = fv_faults_new();
+    fv_carry_answer *answer = fv_carry_run_all(plant, options, NULL, faults);
+    fv_text said = {0};
+    fv_report_faults(faults, &said);
+    if (!answer)
+        fail_msg("%s", said.text);
+    fv_text_free(&said);
+    fv_faults_free(faults);
+    return answer;
+}
+
+/* A batch is what the plain run says, to the bit. */
+static void same_batch(const fv_carry_run *run, const fv_plant *plant)
+{
+    fv_heat_result *r = yard_run(plant, 1);
+    double fuel = 0, steam = 0, water = 0, pressure = 0, done = 0;
+    assert_true(run->ran);
+    for (size_t i = 0; i < r->vessel_count; i++) {
+        assert_true(yard_equal(run->core[i], r->vessels[i].core));
+        assert_true(yard_equal(run->opened[i], r->vessels[i].opened));
+        assert_int_equal(run->verdicts[i], r->vessels[i].verdict);
+        if (r->vessels[i].verdict != FV_SHUT_OFF)
+            done = fmax(done, r->vessels[i].hold);
+    }
+    for (size_t i = 0; i < r->boiler_count; i++) {
+        fuel += r->boilers[i].fuel;
+        steam += r->boilers[i].steam;
+        water += r->boilers[i].water;
+        pressure = fmax(pressure, r->boilers[i].pressure_most);
+    }
+    assert_true(run->fuel == fuel && run->steam == steam && run->water == water && run->pressure == pressure);
+    assert_true(run->done == done);
+    fv_heat_free(r);
+}
+
+static void own_number_is_the_plain_run(void **state)
+{
+    fv_plant *plant = yard_read(YARD_PLAIN);
+    fv_carry_options options = options_for(1, 0);
+    (void)state;
+    fv_carry_answer *answer = ask(plant, &options);
+    const fv_carry_row *row = &answer->rows[answer->present];
+    assert_int_equal(answer->own, 2);
+    assert_int_equal(row->count, 2);
+    assert_int_equal(row->added, 0);
+    same_batch(&row->together, plant);
+    /* Two loads of 70 kg, every batch and two hours. */
+    assert_true(fabs(row->together.mass - 140) < 1e-9);
+    assert_true(fabs(row->together.mass_per_day - 140 * 86400 / (row->together.done + 7200)) < 1e-9);
+    fv_carry_free(answer);
+    fv_plant_free(plant);
+}
+
+/* One alone, and no fewer: `carry` with n = 1 is the plain run, too. */
+static void one_vessel(void **state)
+{
+    fv_plant *plant =
+        yard_read(YARD(YARD_STOCK, "6 kW",
+                       "<header id=\"h1\" from=\"b0\" to=\"t1\" length=\"3 m\" bore=\"27 mm\"/><hose id=\"s1\" "
+                       "from=\"t1\" to=\"c1\" length=\"2 m\" bore=\"19 mm\"/>",
+                       "6 h", "<vessel id=\"d1\" like=\"drum\" at=\"c1\"/>"));
+    fv_carry_options options = options_for(1, 5);
+    (void)state;
+    fv_carry_answer *answer = ask(plant, &options);
+    assert_int_equal(answer->row_count, 2);
+    assert_int_equal(answer->rows[0].count, 1);
+    same_batch(&answer->rows[0].together, plant);
+    assert_int_equal(answer->rows[0].stagger.count, 0);
+    fv_carry_free(answer);
+    fv_plant_free(plant);
+}
+
+/* ---- growing, against plants written by hand ---- */
+
+/* Line by line and vessel by vessel the same values, ends and pieces. */
+static void same_plant(const fv_plant *a, const fv_plant *b)
+{
+    assert_int_equal(a->line_count, b->line_count);
+    assert_int_equal(a->vessel_count, b->vessel_count);
+    assert_int_equal(a->tee_count, b->tee_count);
+    for (size_t i = 0; i < a->line_count; i++) {
+        const fv_line *x = a->lines[i], *y = b->lines[i];
+        assert_string_equal(x->part.id, y->part.id);
+        assert_string_equal(x->from, y->from);
+        assert_string_equal(x->to, y->to);
+        assert_true(x->length.v == y->length.v && x->bore.v == y->bore.v && x->lagging.v == y->lagging.v);
+        assert_int_equal(x->fitting_count, y->fitting_count);
+    }
+    for (size_t i = 0; i < a->vessel_count; i++) {
+        assert_string_equal(a->vessels[i]->part.id, b->vessels[i]->part.id);
+        assert_string_equal(a->vessels[i]->at, b->vessels[i]->at);
+        assert_true(a->vessels[i]->coil.drill.v == b->vessels[i]->coil.drill.v);
+        assert_true(a->vessels[i]->load.mass.v == b->vessels[i]->load.mass.v);
+    }
+    for (size_t i = 0; i < a->tee_count; i++) {
+        assert_string_equal(a->tees[i]->at, b->tees[i]->at);
+        assert_string_equal(a->tees[i]->main, b->tees[i]->main);
+        assert_string_equal(a->tees[i]->run, b->tees[i]->run);
+        assert_string_equal(a->tees[i]->branch, b->tees[i]->branch);
+    }
+}
+
+static void grows_as(const char *xml, const char *like, const char *at, size_t more, const char *expected)
+{
+    fv_plant *plant = yard_read(xml), *wanted = yard_read(expected);
+    fv_carry_options options = options_for(more, 0);
+    options.like = like;
+    options.at = at;
+    fv_carry_answer *answer = ask(plant, &options);
+    const fv_carry_row *row = &answer->rows[answer->row_count - 1];
+    same_plant(row->plant, wanted);
+    same_batch(&row->together, wanted);
+    fv_carry_free(answer);
+    fv_plant_free(wanted);
+    fv_plant_free(plant);
+}
+
+#define MORE_LINES                                                                                                     \
+    YARD_LINES "<header id=\"h3\" from=\"t2\" to=\"t3\" length=\"9 m\" bore=\"21 mm\" lagging=\"20 mm\"/>"             \
+               "<hose id=\"s3\" like=\"s1\" from=\"t3\" to=\"c3\"/>"                                                   \
+               "<header id=\"h4\" from=\"t3\" to=\"t4\" length=\"9 m\" bore=\"21 mm\" lagging=\"20 mm\"/>"             \
+               "<hose id=\"s4\" like=\"s1\" from=\"t4\" to=\"c4\"/>"
+
+/* The last section and the last hose go on. */
+static void pattern_goes_on(void **state)
+{
+    (void)state;
+    grows_as(YARD_PLAIN, NULL, NULL, 2,
+             YARD(YARD_STOCK, "6 kW", MORE_LINES, "6 h",
+                  YARD_VESSELS
+                  "<vessel id=\"d3\" like=\"drum\" at=\"c3\"/><vessel id=\"d4\" like=\"drum\" at=\"c4\"/>"));
+}
+
+/* At a joint in the middle, each on a hose of its own. */
+static void at_a_joint(void **state)
+{
+    (void)state;
+    grows_as(
+        YARD_PLAIN, "d1", "t1", 2,
+        YARD(YARD_STOCK, "6 kW",
+             YARD_LINES
+             "<hose id=\"s3\" like=\"s1\" from=\"t1\" to=\"c3\"/><hose id=\"s4\" like=\"s1\" from=\"t1\" to=\"c4\"/>",
+             "6 h",
+             YARD_VESSELS "<vessel id=\"d3\" like=\"drum\" at=\"c3\"/><vessel id=\"d4\" like=\"drum\" at=\"c4\"/>"));
+}
+
+/* Where the header does not end, as on a ring, the new hose begins at the joint of the last one. */
+static void on_a_ring(void **state)
+{
+#define RING "<header id=\"h3\" from=\"t2\" to=\"b0\" length=\"9 m\" bore=\"21 mm\" lagging=\"20 mm\"/>"
+    (void)state;
+    grows_as(YARD(YARD_STOCK, "6 kW", YARD_LINES RING, "6 h", YARD_VESSELS), "drum", NULL, 1,
+             YARD(YARD_STOCK, "6 kW", YARD_LINES RING "<hose id=\"s3\" like=\"s1\" from=\"t2\" to=\"c3\"/>", "6 h",
+                  YARD_VESSELS "<vessel id=\"d3\" like=\"drum\" at=\"c3\"/>"));
+}
+
+/* Declared tees go on, too. */
+static void with_tees(void **state)
+{
+#define TEE(n, main, run, branch) "<tee at=\"" n "\" main=\"" main "\" run=\"" run "\" branch=\"" branch "\"/>"
+    (void)state;
+    grows_as(YARD(YARD_STOCK, "6 kW", YARD_LINES TEE("t1", "h1", "h2", "s1"), "6 h", YARD_VESSELS), NULL, NULL, 2,
+             YARD(YARD_STOCK, "6 kW",
+                  MORE_LINES TEE("t1", "h1", "h2", "s1") TEE("t2", "h2", "h3", "s2") TEE("t3", "h3", "h4", "s3"), "6 h",
+                  YARD_VESSELS
+                  "<vessel id=\"d3\" like=\"drum\" at=\"c3\"/><vessel id=\"d4\" like=\"drum\" at=\"c4\"/>"));
+}
+
+static void fewer_are_shut(void **state)
+{
+    static const char *const settings[] = {"d2.phase=shut"};
+    fv_plant *plant = yard_read(YARD_PLAIN), *shut = yard_set(YARD_PLAIN, settings, 1);
+    fv_carry_options options = options_for(0, 1);
+    (void)state;
+    fv_carry_answer *answer = ask(plant, &options);
+    assert_int_equal(answer->row_count, 2);
+    assert_int_equal(answer->rows[0].count, 1);
+    same_batch(&answer->rows[0].together, shut);
+    fv_carry_free(answer);
+    fv_plant_free(shut);
+    fv_plant_free(plant);
+}
+
+/* Starts in the file are left out. */
+static void starts_are_left_out(void **state)
+{
+    static const char *const settings[] = {"d1.start=20 min", "d2.start-after=d1 core"};
+    fv_plant *plant = yard_set(YARD_PLAIN, settings, 2), *plain = yard_read(YARD_PLAIN);
+    fv_carry_options options = options_for(1, 0);
+    (void)state;
+    fv_carry_answer *answer = ask(plant, &options);
+    same_batch(&answer->rows[answer->present].together, plain);
+    fv_carry_free(answer);
+    fv_plant_free(plain);
+    fv_plant_free(plant);
+}
+
+/* ---- the stagger ---- */
+
+#define TIGHT YARD(YARD_STOCK, "5 kW", YARD_LINES, "4 h", YARD_VESSELS)
+
+/* The grown plant with its stagger, saved as a file and read again, runs the same. */
+static void recommended_equals_run(void **state)
+{
+    fv_plant *plant = yard_read(TIGHT);
+    fv_carry_options options = options_for(2, 1);
+    size_t staggers = 0;
+    (void)state;
+    fv_carry_answer *answer = ask(plant, &options);
+    for (size_t i = 0; i < answer->row_count; i++) {
+        const fv_carry_row *row = &answer->rows[i];
+        fv_faults *faults = fv_faults_new();
+        fv_plant *changed = fv_change_copy(&row->stagger, row->plant, faults);
+        assert_non_null(changed);
+        fv_plant *saved = yard_saved(changed);
+        same_batch(&row->staggered, saved);
+        staggers += row->stagger.count > 0;
+        fv_plant_free(saved);
+        fv_plant_free(changed);
+        fv_faults_free(faults);
+    }
+    assert_true(staggers > 0);
+    fv_carry_free(answer);
+    fv_plant_free(plant);
+}
+
+/* Two drums, the second at every quarter of an hour: none has fewer starved, nor, with as few, an earlier end. */
+static void no_better_start(void **state)
+{
+    fv_plant *plant = yard_read(TIGHT);
+    fv_carry_options options = options_for(1, 0);
+    (void)state;
+    fv_carry_answer *answer = ask(plant, &options);
+    const fv_carry_row *row = &answer->rows[answer->present];
+    const fv_carry_run *best = row->stagger.count ? &row->staggered : &row->together;
+    const double opened = row->together.opened[0];
+    for (double delay = 0; delay <= row->together.done; delay += 900) {
+        char start[64];
+        snprintf(start, sizeof start, "d2.start=%.0f s", 300 * round((opened + delay) / 300));
+        const char *settings[] = {start};
+        fv_plant *late = yard_set(TIGHT, settings, 1);
+        fv_heat_result *r = yard_run(late, 1);
+        size_t starved = 0;
+        double done = 0;
+        for (size_t i = 0; i < 2; i++) {
+            starved += r->vessels[i].verdict == FV_STARVED;
+            done = fmax(done, r->vessels[i].hold);
+        }
+        assert_true(starved > best->starved || (starved == best->starved && done >= best->done - 1));
+        fv_heat_free(r);
+        fv_plant_free(late);
+    }
+    fv_carry_free(answer);
+    fv_plant_free(plant);
+}
+
+static void threads_change_nothing(void **state)
+{
+    fv_plant *plant = yard_read(TIGHT);
+    char *first = NULL;
+    (void)state;
+    for (size_t threads = 1; threads <= 4; threads *= 2) {
+        fv_carry_options options = options_for(1, 1);
+        options.threads = threads;
+        options.others = true;
+        fv_carry_answer *answer = ask(plant, &options);
+        fv_report_options format = {.format = FV_REPORT_JSON};
+        fv_text out = {0};
+        assert_int_equal(fv_report_carry(answer, NULL, &format, &out), FV_OK);
+        if (first)
+            assert_string_equal(first, out.text);
+        else
+            first = strdup(out.text);
+        fv_text_free(&out);
+        fv_carry_free(answer);
+    }
+    free(first);
+    fv_plant_free(plant);
+}
+
+/* ---- limits and holding ---- */
+
+static fv_carry_limit limit_of(const char *const *settings, size_t count, const char *xml)
+{
+    fv_plant *plant = yard_set(xml, settings, count);
+    fv_carry_options options = options_for(0, 1);
+    fv_carry_answer *answer = ask(plant, &options);
+    const fv_carry_limit limit = answer->rows[answer->present].together.limit;
+    fv_carry_free(answer);
+    fv_plant_free(plant);
+    return limit;
+}
+
+static void known_limits(void **state)
+{
+    static const char *const small[] = {"h1.bore=68 mm", "h2.bore=68 mm", "s1.bore=38 mm", "s1.barb1.bore=36 mm"};
+    static const char *const thin[] = {"boiler.output=20 kW", "boiler.water=15 L", "h1.bore=9 mm", "h2.bore=9 mm"};
+    static const char *const narrow[] = {"boiler.output=20 kW", "boiler.water=15 L",  "h1.bore=41 mm",
+                                         "h2.bore=41 mm",       "s1.barb1.bore=6 mm", "s1.bore=7 mm"};
+    static const char *const few[] = {"boiler.output=20 kW", "boiler.water=15 L",   "h1.bore=41 mm",
+                                      "h2.bore=41 mm",       "s1.bore=32 mm",       "s1.barb1.bore=30 mm",
+                                      "drum.coil.holes=2",   "drum.coil.drill=2 mm"};
+    static const char *const ample[] = {"boiler.output=60 kW", "boiler.water=15 L",   "h1.bore=68 mm",
+                                        "h2.bore=68 mm",       "s1.bore=38 mm",       "s1.barb1.bore=36 mm",
+                                        "drum.coil.holes=30",  "drum.coil.drill=4 mm"};
+    static const char *const by_hand[] = {"boiler.feeding=by-hand", "boiler.usable=6 L"};
+    (void)state;
+    assert_int_equal(limit_of(small, COUNT(small), YARD_PLAIN), FV_CARRY_LIMIT_BOILER);
+    assert_int_equal(limit_of(thin, COUNT(thin), YARD_PLAIN), FV_CARRY_LIMIT_HEADER);
+    assert_int_equal(limit_of(narrow, COUNT(narrow), YARD_PLAIN), FV_CARRY_LIMIT_HOSES);
+    assert_int_equal(limit_of(few, COUNT(few), YARD_PLAIN), FV_CARRY_LIMIT_COILS);
+    assert_int_equal(limit_of(ample, COUNT(ample), YARD_PLAIN), FV_CARRY_LIMIT_LOAD);
+    assert_int_equal(limit_of(by_hand, COUNT(by_hand), YARD_PLAIN), FV_CARRY_LIMIT_WATER);
+}
+
+/* Holding is the flow verb's answer with all vessels holding. */
+static void holding_is_flow(void **state)
+{
+    fv_plant *plant = yard_read(YARD_PLAIN);
+    fv_carry_options options = options_for(1, 0);
+    fv_faults *faults = fv_faults_new();
+    (void)state;
+    fv_carry_answer *answer = ask(plant, &options);
+    for (size_t i = 0; i < answer->row_count; i++) {
+        const fv_carry_holding *h = &answer->rows[i].holding;
+        fv_flow_options flow;
+        fv_flow_defaults(&flow);
+        flow.phase = FV_PHASE_HOLDING;
+        fv_flow_answer *state_of = fv_flow_answer_new(answer->rows[i].plant, &flow, NULL, faults);
+        assert_non_null(state_of);
+        double need = 0;
+        for (size_t k = 0; k < state_of->state->vessel_count; k++)
+            need += state_of->state->vessels[k].need;
+        assert_true(h->solved && h->need == need);
+        assert_true(h->pressure == state_of->state->boilers[0].pressure);
+        assert_true(yard_equal(h->least_fire, state_of->dropout_fire));
+        fv_flow_answer_free(state_of);
+    }
+    fv_faults_free(faults);
+    fv_carry_free(answer);
+    fv_plant_free(plant);
+}
+
+/* ---- what could be bought ---- */
+
+static const fv_carry_way *way_of(const fv_carry_answer *answer, fv_carry_other other)
+{
+    for (size_t i = 0; i < answer->way_count; i++)
+        if (answer->ways[i].other == other)
+            return &answer->ways[i];
+    return NULL;
+}
+
+static void ways_equal_runs(void **state)
+{
+    fv_plant *plant = yard_read(TIGHT);
+    fv_carry_options options = options_for(1, 0);
+    options.others = true;
+    (void)state;
+    fv_carry_answer *answer = ask(plant, &options);
+    assert_int_equal(answer->way_count, FV_CARRY_OTHERS);
+    for (size_t i = 0; i < answer->way_count; i++) {
+        const fv_carry_way *way = &answer->ways[i];
+        fv_faults *faults = fv_faults_new();
+        fv_plant *changed = fv_change_copy(&way->change, way->plant, faults);
+        assert_non_null(changed);
+        fv_plant *saved = yard_saved(changed);
+        same_batch(&way->run, saved);
+        assert_true(!way->meets || (way->run.carries && way->run.mass_per_day >= answer->wanted * (1 - 1e-9)));
+        fv_plant_free(saved);
+        fv_plant_free(changed);
+        fv_faults_free(faults);
+    }
+    const fv_carry_way *bigger = way_of(answer, FV_CARRY_BIGGER_BOILER),
+                       *second = way_of(answer, FV_CARRY_SECOND_BOILER);
+    assert_true(bigger->from_stock && bigger->size > 5e3);
+    assert_true(bigger->cost == (bigger->size == 9e3 ? 1500 : 2600));
+    assert_int_equal(second->plant->boiler_count, 2);
+    /* Header of 3 m and 9 m at 8 or 12 a metre. */
+    const fv_carry_way *header = way_of(answer, FV_CARRY_WIDER_HEADER);
+    const double length = answer->asked > answer->present ? 21 : 12;
+    assert_true(fabs(header->cost - length * (header->size == 0.027 ? 8 : 12)) < 1e-9);
+    fv_carry_free(answer);
+    fv_plant_free(plant);
+}
+
+/* ---- words ---- */
+
+static void first_line(void **state)
+{
+    fv_plant *plant = yard_read(TIGHT);
+    fv_carry_options options = options_for(1, 0);
+    fv_report_options format;
+    fv_text out = {0};
+    (void)state;
+    fv_report_defaults(&format);
+    fv_carry_answer *answer = ask(plant, &options);
+    assert_int_equal(fv_report_carry(answer, NULL, &format, &out), FV_OK);
+    const fv_carry_row *row = &answer->rows[answer->asked];
+    const char *start = row->together.carries || row->staggered.carries ? "Yes, " : "No, ";
+    assert_memory_equal(out.text, start, strlen(start));
+    for (const char *line = out.text; *line; line += strcspn(line, "\n"), line += *line == '\n')
+        assert_true(strcspn(line, "\n") <= 80);
+    fv_text_free(&out);
+    fv_carry_free(answer);
+    fv_plant_free(plant);
+}
+
+static void refusals(void **state)
+{
+    static const struct {
+        const char *like, *at;
+        size_t more, fewer;
+        const char *says[2];
+    } cases[] = {{"d9", NULL, 1, 0, {"no vessel or kind is called 'd9'", "drum, d1, d2"}},
+                 {NULL, "t9", 1, 0, {"no joint is called 't9'", "t1"}},
+                 {NULL, "t1", 1, 0, {"a tee joins its three lines at 't1'", "pattern"}},
+                 {NULL, NULL, 0, 0, {"nothing to change", "one vessel more"}}};
+    fv_plant *plant = yard_read(YARD(YARD_STOCK, "6 kW", YARD_LINES TEE("t1", "h1", "h2", "s1"), "6 h", YARD_VESSELS));
+    (void)state;
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        fv_carry_options options = options_for(cases[i].more, cases[i].fewer);
+        fv_faults *faults = fv_faults_new();
+        fv_text said = {0};
+        options.like = cases[i].like;
+        options.at = cases[i].at;
+        assert_null(fv_carry_run_all(plant, &options, NULL, faults));
+        fv_report_faults(faults, &said);
+        for (size_t k = 0; k < 2; k++)
+            if (!said.text || !strstr(said.text, cases[i].says[k]))
+                fail_msg("case %zu: \"%s\" does not say \"%s\"", i, said.text, cases[i].says[k]);
+        fv_text_free(&said);
+        fv_faults_free(faults);
+    }
+    fv_plant_free(plant);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(own_number_is_the_plain_run),
+        cmocka_unit_test(one_vessel),
+        cmocka_unit_test(pattern_goes_on),
+        cmocka_unit_test(at_a_joint),
+        cmocka_unit_test(on_a_ring),
+        cmocka_unit_test(with_tees),
+        cmocka_unit_test(fewer_are_shut),
+        cmocka_unit_test(starts_are_left_out),
+        cmocka_unit_test(recommended_equals_run),
+        cmocka_unit_test(no_better_start),
+        cmocka_unit_test(threads_change_nothing),
+        cmocka_unit_test(known_limits),
+        cmocka_unit_test(holding_is_flow),
+        cmocka_unit_test(ways_equal_runs),
+        cmocka_unit_test(first_line),
+        cmocka_unit_test(refusals),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
