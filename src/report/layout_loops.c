@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* Plants with loops are laid out by Graphviz's dot; this is the only file that knows it. Lines run with the steam, so
  * that boilers come first; every line is a small node of its own between its joints, which keeps room for its words.
- * No text is handed over: sizes are ours, and no font of the machine can change the drawing. */
+ * No text is handed over: sizes are ours, and no font of the machine can change the drawing. Graphviz 2.42 keeps about
+ * a kilobyte of each layout and has no way to give it back. */
 #include "report/layout.h"
 
 #include <math.h>
