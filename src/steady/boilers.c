@@ -63,7 +63,7 @@ void fv_boiler_equation(const fv_solver *s, int group, const double *x, double *
     if (wanted >= most) {
         residual[b->unknown] = m - most;
         by_p = -slope;
-    } else if (wanted <= 0) {
+    } else if (wanted < 0) {
         residual[b->unknown] = m;
     } else {
         residual[b->unknown] = stiff * (x[b->node] - b->holds);

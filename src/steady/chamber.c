@@ -60,6 +60,7 @@ double fv_venting_pressure(const fv_solver *s, int vessel, double wanted, double
         low = start - (reach *= 4);
     for (reach = 1; outflow(s, vessel, high, &slope) < wanted && reach < REACH_MOST;)
         high = start + (reach *= 4);
+    double last = high - low;
     for (int i = 0; i < ROOT_STEPS; i++) {
         const double gap = outflow(s, vessel, p, &slope) - wanted;
         if (gap < 0)
@@ -67,11 +68,12 @@ double fv_venting_pressure(const fv_solver *s, int vessel, double wanted, double
         else
             high = p;
         double next = p - gap / slope;
-        if (!(next > low && next < high))
+        /* Newton's step only where it closes in by half. */
+        if (!(next >= low && next <= high) || fabs(next - p) > 0.5 * last)
             next = 0.5 * (low + high);
-        const double step = fabs(next - p);
+        last = fabs(next - p);
         p = next;
-        if (step <= ROOT_SETTLED * (1 + fabs(p)))
+        if (last <= ROOT_SETTLED * (1 + fabs(p)))
             break;
     }
     outflow(s, vessel, p, &slope);

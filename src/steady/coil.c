@@ -37,10 +37,10 @@ static void discharge(double thickness_ratio, double head, double drop, double *
     *by_drop = total > 0 && drop > 0 ? -by_x * x / total : 0;
 }
 
-/* Through the water standing over a hole this share of the square of the flow leaks back, so that the pressure of a
- * coil that nothing enters settles at the water's head instead of being undetermined. Nothing leaks once it has
- * settled. */
-static const double LEAK = 1e-12;
+/* Water standing over a hole lets nothing back; but so that the pressure of a coil that nothing enters settles at the
+ * water's head instead of being undetermined, this share of what the boilers could give seeps back for each Pa that is
+ * missing. Nothing seeps once it has settled. */
+static const double SEEP = 1e-15;
 
 /* What drives a hole, before Cd: Cd^2 times this is m|m| / (2 A^2). */
 typedef struct {
@@ -58,6 +58,34 @@ static drive driven_out(double p_abs, double rho, double slope, double drop)
     d.by_pressure = slope * drop * y2 + rho * y2 + rho * drop * by_x * (1 - x) / p_abs;
     d.by_chamber = -rho * y2 - rho * drop * by_x / p_abs;
     return d;
+}
+
+/* From the coil, or from the chamber where that has the higher pressure and no water stands between. */
+static drive driving(const fv_network *net, double p, double p_chamber, double drop, double rho, double slope, bool water)
+{
+    if (drop >= 0)
+        return driven_out(net->site_pressure + p, rho, slope, drop);
+    if (water)
+        return (drive){.value = rho * drop, .by_pressure = rho + slope * drop, .by_chamber = -rho};
+    double slope_chamber;
+    const double rho_chamber = fv_sat_rho_g(net->sat, net->site_pressure + p_chamber, &slope_chamber);
+    const drive d = driven_out(net->site_pressure + p_chamber, rho_chamber, slope_chamber, -drop);
+    return (drive){-d.value, -d.by_chamber, -d.by_pressure, d.choked};
+}
+
+/* 0 <= m perpendicular to the water's head being unmet: the lesser of m and of the hole's equation is zero. */
+static void keep_out_of_water(const fv_solver *s, const fv_net_vessel *v, double by_p, double by_before, double by_after,
+                              fv_hole_state *out)
+{
+    const double scale = s->steam_scale / v->hole_count, seep = SEEP * s->steam_scale;
+    const double none = scale * (out->flow - seep * out->drop);
+    if (none >= out->residual)
+        return;
+    out->residual = none;
+    out->by_p = -scale * seep * by_p;
+    out->by_before = scale * (1 - seep * by_before);
+    out->by_after = scale * (-1 - seep * by_after);
+    out->by_chamber = scale * seep;
 }
 
 void fv_hole_evaluate(const fv_solver *s, const fv_net_vessel *v, int hole, double p, double before, double after,
@@ -89,27 +117,7 @@ void fv_hole_evaluate(const fv_solver *s, const fv_net_vessel *v, int hole, doub
     out->cd = sqrt(cd2);
 
     const double m = out->flow, area2 = 2 * h->area * h->area;
-    if (water > 0 && out->drop < 0) {
-        /* Nothing goes back through the water: m = 0 is the only root, with a slope that grows with the missing
-         * pressure. */
-        const double a = area2 * cd2 * rho_hole, stiff = a / s->steam_scale;
-        out->residual = m * fabs(m) - stiff * m * out->drop - LEAK * a * out->drop;
-        const double by_m = 2 * fabs(m) - stiff * out->drop, by_dp = -stiff * m - LEAK * a;
-        out->by_p = by_dp * by_p;
-        out->by_before = by_m + by_dp * by_before;
-        out->by_after = -by_m + by_dp * by_after;
-        out->by_chamber = -by_dp;
-        return;
-    }
-    drive d;
-    if (out->drop >= 0) {
-        d = driven_out(site + out->pressure, rho_hole, slope_hole, out->drop);
-    } else {
-        double slope_chamber;
-        const double rho_chamber = fv_sat_rho_g(net->sat, site + p_chamber, &slope_chamber);
-        d = driven_out(site + p_chamber, rho_chamber, slope_chamber, -out->drop);
-        d = (drive){-d.value, -d.by_chamber, -d.by_pressure, d.choked};
-    }
+    const drive d = driving(net, out->pressure, p_chamber, out->drop, rho_hole, slope_hole, water > 0);
     out->choked = d.choked;
     out->residual = m * fabs(m) - area2 * cd2 * d.value;
     /* Slope by the pressure at the hole, Cd held or following the drop. */
@@ -121,6 +129,8 @@ void fv_hole_evaluate(const fv_solver *s, const fv_net_vessel *v, int hole, doub
     out->by_before = 2 * fabs(m) + by_ph * by_before + (first ? by_up * (before < 0 ? -1 : 1) : 0);
     out->by_after = -2 * fabs(m) + by_ph * by_after + (first ? 0 : by_up * (after < 0 ? -1 : 1));
     out->by_chamber = -area2 * (cd2 * d.by_chamber - by_drop * d.value);
+    if (water > 0)
+        keep_out_of_water(s, v, by_p, by_before, by_after, out);
 }
 
 double fv_coil_inflow(const fv_net_vessel *v, const double *x)

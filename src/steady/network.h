@@ -147,6 +147,14 @@ typedef struct {
     double t, h_f, latent; /* K, J/kg: water at the mean pressure, and from the vapour that enters to it */
 } fv_line_flow;
 
+/* What a connected part of the plant has to share, for the first guess. */
+typedef struct {
+    double could, holds; /* kg/s of its boilers, Pa that the highest holds */
+    double open;         /* vessels */
+    double highest;      /* Pa that even sharing would need */
+    double shrink;       /* of all flows, so that it does not */
+} fv_supply;
+
 struct fv_solver {
     fv_arena *arena; /* holds all arrays below */
     const fv_network *net;
@@ -165,6 +173,7 @@ struct fv_solver {
     bool *fed_from;              /* by line, one way: fed from its `from` end */
     int *one_way, one_way_count; /* these lines, upstream first */
     int *part;                   /* by plant node: which connected part it is in */
+    fv_supply *supply;           /* by part */
     double steam_scale;          /* kg/s that the boilers could give */
     double low, high;            /* Pa gauge that no pressure lies beyond */
     double seal_scale;           /* kg/s by which the flow parameter of a seal is stretched */

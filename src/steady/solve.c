@@ -39,6 +39,7 @@ static bool allocate(fv_solver *s)
     s->fed_from = fv_arena_alloc(s->arena, net->line_count + 1, sizeof(bool));
     s->one_way = fv_arena_alloc(s->arena, net->line_count + 1, sizeof(int));
     s->part = fv_arena_alloc(s->arena, nodes + 1, sizeof(int));
+    s->supply = fv_arena_alloc(s->arena, nodes + 1, sizeof *s->supply);
     s->flow = fv_arena_alloc(s->arena, net->line_count + 1, sizeof *s->flow);
     s->held = fv_arena_alloc(s->arena, (size_t)net->node_count + 1, sizeof(bool));
     s->was_held = fv_arena_alloc(s->arena, (size_t)net->node_count + 1, sizeof(bool));
@@ -47,7 +48,7 @@ static bool allocate(fv_solver *s)
     s->order = fv_arena_alloc(s->arena, nodes + 1, sizeof(int));
     s->scratch = fv_arena_alloc(s->arena, 8 * nodes + 1, sizeof(int));
     return s->fire && s->stored && s->line_k && s->chambers && s->form && s->form_before && s->fed_from && s->one_way &&
-           s->part && s->flow && s->held && s->was_held && s->carried && s->at && s->order && s->scratch;
+           s->part && s->supply && s->flow && s->held && s->was_held && s->carried && s->at && s->order && s->scratch;
 }
 
 void fv_solver_free(fv_solver *solver)

@@ -71,18 +71,46 @@ static double line_drop(const fv_solver *s, int line, double m)
     return g * g / 1.2 * (ROUGH_FRICTION * l->duct.length / l->duct.bore + s->line_k[line]) + 9500 * l->sag;
 }
 
-static double boilers_could_give(const fv_solver *s)
+static double group_could_give(const fv_solver *s, const fv_net_boilers *b)
 {
     const fv_stored nothing = {0, 0};
     double sum = 0, slope;
-    for (size_t i = 0; i < s->net->plant->boiler_count; i++)
-        sum += fv_boiler_most(s->net, s->net->plant->boilers[i], s->fire[i], nothing, 0, &slope);
+    for (int i = 0; i < b->count; i++) {
+        const int k = s->net->boiler_order[b->first + i];
+        sum += fv_boiler_most(s->net, s->net->plant->boilers[k], s->fire[k], nothing, 0, &slope);
+    }
     return sum;
 }
 
+/* What the boilers of each part could give and hold, and how many open vessels share it. */
+static void find_supplies(fv_solver *s)
+{
+    const fv_network *net = s->net;
+    memset(s->supply, 0, net->plant->node_count * sizeof *s->supply);
+    for (size_t g = 0; g < net->boiler_group_count; g++) {
+        const fv_net_boilers *b = &net->boilers[g];
+        fv_supply *supply = &s->supply[s->part[net->plant_node[b->node]]];
+        const double could = group_could_give(s, b);
+        supply->could += could;
+        if (could > 0)
+            supply->holds = fmax(supply->holds, b->holds);
+    }
+    for (size_t i = 0; i < net->vessel_count; i++)
+        s->supply[s->part[net->plant_node[net->vessels[i].node]]].open += s->chambers[i].kind != FV_CHAMBER_SHUT;
+}
+
+static fv_supply *supply_of(const fv_solver *s, int node)
+{
+    return &s->supply[s->part[s->net->plant_node[node]]];
+}
+
+static double each_of(const fv_supply *supply)
+{
+    return supply->open > 0 ? supply->could / supply->open : 0;
+}
+
 /* Flow that passes each node, leaves first; parents[] lead back. flow and pressure: by plant node. */
-static void tree_flows(fv_solver *s, const int *order, const int *parent, int count, double each, double *flow,
-                       double *pressure)
+static void tree_flows(fv_solver *s, const int *order, const int *parent, int count, double *flow, double *pressure)
 {
     const fv_network *net = s->net;
     memset(flow, 0, net->plant->node_count * sizeof(double));
@@ -91,6 +119,7 @@ static void tree_flows(fv_solver *s, const int *order, const int *parent, int co
         if (s->chambers[i].kind == FV_CHAMBER_SHUT)
             continue;
         const int node = net->plant_node[net->vessels[i].node];
+        const double each = each_of(supply_of(s, node));
         flow[node] += each;
         pressure[node] = fmax(pressure[node], coil_back_pressure(s, &net->vessels[i], each));
     }
@@ -98,30 +127,48 @@ static void tree_flows(fv_solver *s, const int *order, const int *parent, int co
         const int node = order[i], line = parent[node];
         if (line < 0)
             continue;
-        const fv_net_line *l = &net->lines[line];
-        const int a = net->plant_node[l->node_from], b = net->plant_node[l->node_to], above = a == node ? b : a;
+        const int above = fv_other_end(net, line, node);
         flow[above] += flow[node];
         pressure[above] = fmax(pressure[above], pressure[node] + line_drop(s, line, flow[node]));
     }
 }
 
-static void write_guess(fv_solver *s, const int *parent, double each, double shrink, const double *flow,
-                        const double *pressure)
+/* How far all flows of a part must shrink for its boilers to push them. A part with no open vessel stands at what its
+ * boilers hold. */
+static void find_shrinkage(fv_solver *s, double *pressure)
+{
+    const int n = (int)s->net->plant->node_count;
+    for (int i = 0; i < n; i++)
+        supply_of(s, i)->highest = fmax(supply_of(s, i)->highest, pressure[i]);
+    for (int i = 0; i < n; i++) {
+        fv_supply *supply = &s->supply[i];
+        supply->shrink =
+            supply->highest > supply->holds && supply->holds > 0 ? sqrt(supply->holds / supply->highest) : 1;
+        if (supply->open <= 0)
+            supply->shrink = 0;
+    }
+}
+
+static void write_guess(fv_solver *s, const int *parent, const double *flow, const double *pressure)
 {
     const fv_network *net = s->net;
-    for (int i = 0; i < net->node_count; i++)
-        s->x[i] = shrink * shrink * pressure[net->plant_node[i]];
+    for (int i = 0; i < net->node_count; i++) {
+        const fv_supply *supply = supply_of(s, i);
+        s->x[i] = supply->open > 0 ? supply->shrink * supply->shrink * pressure[net->plant_node[i]] : supply->holds;
+    }
     for (size_t i = 0; i < net->line_count; i++) {
         const fv_net_line *l = &net->lines[i];
         const int a = net->plant_node[l->node_from], b = net->plant_node[l->node_to];
+        const double shrink = supply_of(s, a)->shrink;
         const double m = shrink * (parent[b] == (int)i ? flow[b] : parent[a] == (int)i ? -flow[a] : 0);
-        s->x[l->unknown] = m + (l->sag > 0 ? (m < 0 ? -1 : 1) * s->seal_scale : 0);
+        s->x[l->unknown] = m + (l->sag > 0 && shrink > 0 ? (m < 0 ? -1 : 1) * s->seal_scale : 0);
     }
     for (size_t i = 0; i < net->vessel_count; i++) {
         const fv_net_vessel *v = &net->vessels[i];
         const fv_chamber *c = &s->chambers[i];
+        const fv_supply *supply = supply_of(s, v->node);
         s->x[v->chamber_unknown] = c->kind == FV_CHAMBER_COLD ? c->pressure : 0;
-        fv_guess_coil(s, v, c->kind == FV_CHAMBER_SHUT ? 0 : shrink * each);
+        fv_guess_coil(s, v, c->kind == FV_CHAMBER_SHUT ? 0 : supply->shrink * each_of(supply));
     }
     for (size_t i = 0; i < net->tee_count; i++) {
         const fv_net_tee *t = &net->tees[i];
@@ -133,27 +180,18 @@ static void write_guess(fv_solver *s, const int *parent, double each, double shr
     }
     for (size_t i = 0; i < net->boiler_group_count; i++) {
         const fv_net_boilers *b = &net->boilers[i];
-        s->x[b->unknown] = shrink * s->steam_scale / (double)net->boiler_group_count;
+        s->x[b->unknown] = supply_of(s, b->node)->shrink * group_could_give(s, b);
     }
 }
 
 void fv_start_guess(fv_solver *s)
 {
-    const fv_network *net = s->net;
-    const int n = (int)net->plant->node_count;
+    const int n = (int)s->net->plant->node_count;
     int *order = s->scratch, *parent = s->scratch + n;
     double *flow = s->dx, *pressure = s->trial; /* both at least as long as the nodes are many */
     const int count = spread(s, order, parent);
-    double open = 0, holds = INFINITY;
-    for (size_t i = 0; i < net->vessel_count; i++)
-        open += s->chambers[i].kind != FV_CHAMBER_SHUT;
-    for (size_t g = 0; g < net->boiler_group_count; g++)
-        holds = fmin(holds, net->boilers[g].holds);
-    const double each = open > 0 ? boilers_could_give(s) / open : 0;
-    tree_flows(s, order, parent, count, each, flow, pressure);
-    double highest = 0;
-    for (int i = 0; i < n; i++)
-        highest = fmax(highest, pressure[i]);
-    const double shrink = highest > holds && holds > 0 ? sqrt(holds / highest) : 1;
-    write_guess(s, parent, each, shrink, flow, pressure);
+    find_supplies(s);
+    tree_flows(s, order, parent, count, flow, pressure);
+    find_shrinkage(s, pressure);
+    write_guess(s, parent, flow, pressure);
 }
