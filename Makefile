@@ -42,6 +42,10 @@ all: $(PROGRAM)
 demo: deps
 	@$(MAKE) --no-print-directory all
 	$(PROGRAM) flow networks/far-bench.xml
+	@echo
+	$(PROGRAM) heat networks/far-bench.xml --start 06:00 | sed -n 1,20p
+	$(PROGRAM) report networks/far-bench.xml --start 06:00 -o $(BUILD)/far-bench.html
+	@echo "The whole answer on one page, for a browser: $(BUILD)/far-bench.html"
 
 test: deps-test
 	@$(MAKE) --no-print-directory run-tests
