@@ -89,6 +89,8 @@ static void drawing_keys(doc *d)
         "water in a sag");
     key(d, "valve", "<path class=\"body\" d=\"M-7 -5.5L7 5.5V-5.5L-7 5.5z\"/>", "valve, filled where shut");
     key(d, "pinch", "<path class=\"body\" d=\"M-6 -9H6L0 -1.5zM-6 9H6L0 1.5z\"/>", "choked");
+    key(d, "drip", "<path class=\"drop\" d=\"M0 -8C4 -1 5.5 1 5.5 3.5A5.5 5.5 0 0 1 -5.5 3.5C-5.5 1 -4 -1 0 -8z\"/>",
+        "drip leg");
     markup_close(d->m);
     markup_newline(d->m);
 }

@@ -51,7 +51,7 @@ static const char *const drawing_rules[] = {
     ".belly{fill:none;stroke:var(--paper);stroke-width:0}",
     ".sag .belly{fill:var(--paper);stroke:var(--ink);stroke-width:1.4}.sag .pool{fill-opacity:.8}",
     ".valve .body{fill:var(--paper);stroke:var(--ink);stroke-width:1.4}.closed .body{fill:var(--ink)}",
-    ".pinch .body{fill:var(--starved)}",
+    ".pinch .body{fill:var(--starved)}.drop{fill:var(--water)}",
     /* Verdicts. The lagging sign is dark in both schemes, for its ground is light in both. */
     ".mark{stroke:var(--paper);stroke-width:1.5}",
     ".sign{fill:none;stroke:var(--paper);stroke-width:2.6;stroke-linecap:round}",
@@ -128,7 +128,8 @@ static const char *const page_rules[] = {
     "#imprint{font-size:.9rem}#imprint li{overflow-wrap:anywhere}",
     /* Only with the script. */
     ".follow{display:flex;gap:.6rem;align-items:center;flex-wrap:wrap;margin:.4rem 0 1rem}",
-    ".follow select{font:inherit;min-width:0;max-width:100%;padding:.3rem .5rem;background:var(--card);color:var(--ink);border:1px solid "
+    ".follow select{font:inherit;min-width:0;max-width:100%;padding:.3rem "
+    ".5rem;background:var(--card);color:var(--ink);border:1px solid "
     "var(--pipe)}",
     ".read{position:absolute;z-index:2;pointer-events:none;background:var(--ink);color:var(--paper);font-size:.8rem;"
     "line-height:1.35;padding:.3rem .5rem;border-radius:3px;white-space:pre;max-width:95%}",
@@ -149,7 +150,8 @@ static const char *const page_rules[] = {
     ".sheets{display:grid;grid-template-columns:1fr 1fr;gap:.8rem 1rem}.sheets>svg.rows{max-width:100%}",
     ".sheets>svg.net{max-width:100%;height:auto;grid-column:1/-1;justify-self:start}.beside{display:contents}",
     ".scroll,.wide{overflow:visible}table{font-size:7.5pt}th,td{padding:.15rem .3rem}",
-    "tbody th,td.n{white-space:normal;overflow-wrap:anywhere}table .sign{width:1.1em;height:1.1em}a{color:inherit;text-decoration:none}}",
+    "tbody th,td.n{white-space:normal;overflow-wrap:anywhere}table "
+    ".sign{width:1.1em;height:1.1em}a{color:inherit;text-decoration:none}}",
 };
 
 static void add_rules(const char *const *rules, size_t count, fv_text *out)

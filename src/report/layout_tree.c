@@ -15,7 +15,7 @@ enum {
     LANE = 46,
     BOILER_HALF = 20,
     TAKE_OFF = 14,
-    REACH = 148 /* from the rightmost lane to the vessels */
+    REACH = 160 /* from the rightmost lane to the vessels */
 };
 
 typedef struct {

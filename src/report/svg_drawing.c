@@ -322,15 +322,29 @@ static void draw_boiler(drawing *d, const layout_place *place)
     markup_close(d->m);
 }
 
+static bool has_drip_leg(const fv_plant *plant, int node)
+{
+    for (size_t i = 0; i < plant->drip_count; i++)
+        if (plant->drips[i]->node == node)
+            return true;
+    return false;
+}
+
 static void draw_joint(drawing *d, const layout_place *place)
 {
     const char *name = d->v->plant->nodes[place->index];
     markup_open(d->m, "g", "class", "joint", NULL);
     markup_open(d->m, "title", NULL);
-    markup_say(d->m, "joint %s: %s", name,
+    bool drips = has_drip_leg(d->v->plant, place->index);
+    markup_say(d->m, "joint %s%s: %s", name, drips ? " with a drip leg" : "",
                view_shown(d->v, FV_SHOW_PRESSURE, d->v->flow->state->nodes[place->index].pressure).text);
     markup_close(d->m);
     svg_circle(d->m, place->at.x, place->at.y, fmax(3.2, 0.5 * stroke(d, steam_at(d, place->index)) + 1.2), "node");
+    if (drips) {
+        svg_group(d->m, place->at.x - 13.0, place->at.y + 7.0, "drip");
+        svg_path(d->m, "M0 -6C3 -1 4 1 4 3A4 4 0 0 1 -4 3C-4 1 -3 -1 0 -6z", "drop");
+        markup_close(d->m);
+    }
     if (place->kind == LAYOUT_LINK)
         svg_text(d->m, place->at.x + 10.0, place->at.y + 4.0, "t", "joins %s again", svg_fit(name, 12).text);
     markup_close(d->m);
