@@ -158,7 +158,7 @@ double fv_body_area(const fv_body *body)
 
 bool fv_body_is_linear(const fv_body *body)
 {
-    return body->modal != NULL;
+    return body->modal || fv_frozen_thawed(body->frozen);
 }
 
 static double capacity(const fv_body *body)

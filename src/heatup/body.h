@@ -43,7 +43,7 @@ void fv_body_free(fv_body *body);
 
 double fv_body_mass(const fv_body *body);    /* kg, of one piece */
 double fv_body_area(const fv_body *body);    /* m2, its surface */
-bool fv_body_is_linear(const fv_body *body); /* heat = a + b tc1 holds exactly */
+bool fv_body_is_linear(const fv_body *body); /* heat = a + b tc1 holds exactly, until something freezes */
 
 /* Heat (J) that the piece takes over the next dt if the surroundings go linearly from tc0 to tc1: a + b tc1. A frozen
  * piece is linearised at tc1 = tc0; fv_body_probe_near takes the guess of tc1 and is exact there, so that a caller who

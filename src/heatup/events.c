@@ -48,12 +48,31 @@ static bool crossed(double now, double then, bool rising)
     return rising ? now < 0 && then >= 0 : now >= 0 && then < 0;
 }
 
+double fv_core_after(fv_vessel_run *v, double dt)
+{
+    if (v->after_dt == dt && v->after_t == v->trial.t)
+        return v->core_after;
+    v->after_dt = dt;
+    v->after_t = v->trial.t;
+    v->core_after = fv_room_core_after(&v->room, dt, v->trial.t);
+    return v->core_after;
+}
+
+/* A level that everything in the piece and around it is on one side of is not crossed. */
+static bool cannot_cross(const fv_vessel_run *v, double level, bool rising)
+{
+    const double mean = fv_room_mean(&v->room), t = v->trial.t;
+    return rising ? v->core < level && mean < level && t < level : v->core >= level && mean >= level && t >= level;
+}
+
 /* s into the step when the core of a piece crosses a level; NaN where it does not. */
-static double piece_crosses(const fv_vessel_run *v, double level, bool rising, double dt)
+static double piece_crosses(fv_vessel_run *v, double level, bool rising, double dt)
 {
     crossing c = {&v->room, v->trial.t, level};
-    double slope, part;
-    const double now = v->core - level, then = above_level(dt, &slope, &c);
+    double part;
+    if (cannot_cross(v, level, rising))
+        return NAN;
+    const double now = v->core - level, then = fv_core_after(v, dt) - level;
     if (isnan(then) || !crossed(now, then, rising))
         return NAN;
     return fv_root_between(above_level, &c, 1e-9, dt, 0.5 * dt, TIME_EXACT, &part) == FV_OK ? part : dt;
@@ -70,7 +89,7 @@ static double chamber_crosses(const fv_vessel_run *v, double before, double now,
 }
 
 /* When the load passes its target. */
-static double core_crosses(const fv_run *run, const fv_vessel_run *v, double dt)
+static double core_crosses(const fv_run *run, fv_vessel_run *v, double dt)
 {
     const double target = v->room.vessel->target.v;
     const bool rising = !v->holding;
@@ -104,9 +123,9 @@ static double awaited(double crosses, double dt)
     return isnan(crosses) || dt <= AWAITED_STEP ? dt : fmax(AWAITED_STEP, 0.25 * dt);
 }
 
-static double vessel_next(const fv_run *run, size_t i, double dt)
+static double vessel_next(fv_run *run, size_t i, double dt)
 {
-    const fv_vessel_run *v = &run->vessels[i];
+    fv_vessel_run *v = &run->vessels[i];
     const fv_vessel *vessel = run->plant->vessels[i];
     double first = dt;
     if (!fv_followed(v))
@@ -280,6 +299,7 @@ void fv_events_after(fv_run *run, double dt)
         v->t_before = v->room.t;
         v->core_before = v->core;
         v->core = fv_room_core(&v->room);
+        v->after_dt = NAN;
         v->hottest = fv_room_hottest(&v->room);
     }
 }

@@ -149,6 +149,14 @@ void fv_frozen_advance(fv_frozen *frozen, double dt, double tc0, double tc1, boo
     frozen->head = (frozen_head){condensing, tc1};
 }
 
+bool fv_frozen_thawed(const fv_frozen *frozen)
+{
+    for (size_t i = 0; i < frozen->grid.cells; i++)
+        if (!(frozen->enthalpy[i] > frozen->spec.latent))
+            return false;
+    return true;
+}
+
 double fv_frozen_heat(const fv_frozen *frozen)
 {
     return content(&frozen->grid, frozen->enthalpy, frozen->start);

@@ -24,6 +24,7 @@ void fv_frozen_free(fv_frozen *frozen);
 /* Heat taken over a step, J per m3 of the piece, without changing the state. */
 double fv_frozen_heat_over(fv_frozen *frozen, double dt, double tc0, double tc1, bool condensing);
 void fv_frozen_advance(fv_frozen *frozen, double dt, double tc0, double tc1, bool condensing);
+bool fv_frozen_thawed(const fv_frozen *frozen); /* no ice anywhere: while it stays so, heat is linear in tc */
 double fv_frozen_heat(const fv_frozen *frozen); /* since the start, J per m3 of the piece */
 double fv_frozen_core(const fv_frozen *frozen);
 double fv_frozen_mean(const fv_frozen *frozen);

@@ -15,7 +15,7 @@ static const double PRESSURE_MATTERS = 5e-4; /* of a hole's drop */
 static const double FIRE_MATTERS = 1e-4;     /* of a boiler's output */
 static const double AIR_MATTERS = 0.1;       /* K of the air outside, some thousandth of what lines lose */
 static const double WIND_MATTERS = 0.01;     /* m/s */
-static const double DROP_LEAST = 0.1;        /* Pa */
+static const double DROP_LEAST = 1.0;        /* Pa */
 static const double WATER_WEIGHT = 9400;     /* N/m3, near boiling */
 
 double fv_vessel_steam(const fv_run *run, size_t vessel)
@@ -149,7 +149,9 @@ static double take_answers(fv_run *run)
         if (v->state != STEAM_OPEN || !fv_followed(v))
             continue;
         const double drop = hole_drop(run, i), answer = v->trial.pressure;
-        const double part = 1 / (1 + fmax(fabs(answer), fabs(run->chambers[i].pressure)) / drop);
+        /* one that gets no steam answers nothing back */
+        const double back = v->step.steam > 0 ? fmax(fabs(answer), fabs(run->chambers[i].pressure)) / drop : 0;
+        const double part = 1 / (1 + back);
         const double change = part * (answer - run->chambers[i].pressure);
         run->chambers[i].pressure += change;
         largest = fmax(largest, fabs(change) / drop);

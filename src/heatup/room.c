@@ -12,6 +12,7 @@ static const double FILM = 0.1; /* kg/m2 that clings when the rest has dripped o
 static const double WATER_DENSITY = 960.0; /* kg/m3 near boiling */
 /* Gas keeps at least this share of a vessel, however full: the gaps that steam needs. Common practice, no source. */
 static const double GAS_LEAST = 0.1;
+static const double FREEZES = 274.15;       /* K of a chamber: below it water in pieces may */
 static const double LONGEST = 60 * 86400.0; /* s searched for the time with ample steam */
 
 static fv_body *make_body(const fv_body_spec *spec, fv_room_house *house)
@@ -236,7 +237,8 @@ fv_status fv_room_balance(fv_room *room, const fv_room_step *step, fv_room_trial
     if (fv_room_solve(room, step, found, found) != FV_OK)
         return FV_FAIL;
     /* What melts does not answer in a straight line: ask again about the temperature found. */
-    for (int i = 0; i < THAW_ROUNDS && room->body && !fv_body_is_linear(room->body); i++) {
+    const bool linear = !room->body || (fv_body_is_linear(room->body) && found->t > FREEZES);
+    for (int i = 0; i < THAW_ROUNDS && !linear; i++) {
         const double before = found->t;
         if (ask_load(room, step->dt, before) == FV_FAIL || fv_room_solve(room, step, found, found) != FV_OK)
             return FV_FAIL;
@@ -317,6 +319,24 @@ static double over_target(double time, double *slope, void *context)
     return fv_body_core_after(a->room->body, time, a->t, 0, true) - a->target;
 }
 
+/* A melting piece is walked there, so that no stretch is gone over twice. */
+static double walk_to_target(const fv_room *room, double t, double target)
+{
+    fv_body *body = fv_body_copy(room->body);
+    double gone = 0, step = 60, part = NAN, slope;
+    if (!body)
+        return NAN;
+    const fv_room walker = {.body = body};
+    ample a = {&walker, t, target};
+    while (gone < LONGEST && over_target(step, &slope, &a) < 0 && fv_body_advance(body, step, t, t, true) != FV_FAIL) {
+        gone += step;
+        step = fmax(60, 0.2 * gone);
+    }
+    const bool found = gone < LONGEST && fv_root_between(over_target, &a, 1e-3, step, 0.5 * step, 0.1, &part) == FV_OK;
+    fv_body_free(body);
+    return found ? gone + part : NAN;
+}
+
 double fv_room_ample_time(const fv_room *room, double t, double target)
 {
     ample a = {room, t, target};
@@ -325,6 +345,8 @@ double fv_room_ample_time(const fv_room *room, double t, double target)
         return NAN;
     if (!room->body || over_target(low, &slope, &a) >= 0)
         return 0;
+    if (!fv_body_is_linear(room->body))
+        return walk_to_target(room, t, target);
     while (high < LONGEST && over_target(high, &slope, &a) < 0) {
         low = high;
         high *= 2;
@@ -342,6 +364,11 @@ double fv_room_hottest(const fv_room *room)
     if (room->bed)
         return fmax(fv_bed_core(room->bed), fv_bed_mean(room->bed));
     return room->body ? fmax(fv_body_core(room->body), fv_body_mean(room->body)) : room->t;
+}
+
+double fv_room_mean(const fv_room *room)
+{
+    return room->body ? fv_body_mean(room->body) : room->bed ? fv_bed_mean(room->bed) : room->t;
 }
 
 double fv_room_surface(const fv_room *room)

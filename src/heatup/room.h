@@ -100,6 +100,7 @@ fv_status fv_room_advance(fv_room *room, const fv_room_step *step, const fv_room
 
 double fv_room_core(const fv_room *room);    /* K, coldest point of the load; chamber where there is none */
 double fv_room_hottest(const fv_room *room); /* K, warmest of centre and mean: what must be cool before opening */
+double fv_room_mean(const fv_room *room);
 double fv_room_surface(const fv_room *room);
 /* Core after a part of the step with the chamber at t. */
 double fv_room_core_after(const fv_room *room, double part, double t);

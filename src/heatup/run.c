@@ -95,6 +95,7 @@ static bool open_rooms(fv_run *run)
         v->hold_since = v->falls_since = v->from_full_before = NAN;
         v->core = v->core_before = fv_room_core(&v->room);
         v->hottest = fv_room_hottest(&v->room);
+        v->after_dt = NAN;
         v->t_before = v->room.t;
         open_history(run, i);
     }

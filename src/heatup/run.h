@@ -25,10 +25,11 @@ typedef struct {
     double dt_before, core_before, t_before, from_full_before;
     double moved; /* K that the chamber went in it */
     /* the coming step */
-    double core, hottest; /* K, at its start */
-    double to_lines;      /* share of its steam that its cold lines take */
-    double crosses;       /* s into it when the core passes the target; NaN */
-    double fills;         /* s into it when the chamber is full; NaN */
+    double core, hottest;                 /* K, at its start */
+    double core_after, after_dt, after_t; /* K at its end; for which length and chamber; NaN: not known */
+    double to_lines;                      /* share of its steam that its cold lines take */
+    double crosses;                       /* s into it when the core passes the target; NaN */
+    double fills;                         /* s into it when the chamber is full; NaN */
     fv_room_step step;
     fv_room_trial trial;
 } fv_vessel_run;
@@ -137,6 +138,8 @@ void fv_books_close(fv_run *run);
 void fv_series_open(fv_run *run);
 bool fv_series_add(fv_run *run, double dt); /* samples that fall into the step that is about to be taken */
 bool fv_series_close(fv_run *run);
+/* Core at the end of a step with the chamber as tried; NaN: no piece. */
+double fv_core_after(fv_vessel_run *v, double dt);
 /* Core a part into a step that ends with it at `after`: K. */
 double fv_core_within(const fv_vessel_run *v, double part, double dt, double after);
 fv_steady_result *fv_state_copy(const fv_run *run);

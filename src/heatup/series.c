@@ -50,16 +50,16 @@ static double chamber_within(const fv_run *run, const fv_vessel_run *v, double p
     return fmin(t, fmax(v->trial.t, run->t_boil));
 }
 
-static void fill_row(const fv_run *run, double *row, double part, double dt)
+static void fill_row(fv_run *run, double *row, double part, double dt)
 {
     const size_t n = run->plant->vessel_count, b = run->plant->boiler_count;
     double *vessels = row + PER_ROW, *boilers = vessels + PER_VESSEL * n;
     row[0] = run->t + part;
     row[1] = demand(run);
     for (size_t i = 0; i < n; i++) {
-        const fv_vessel_run *v = &run->vessels[i];
+        fv_vessel_run *v = &run->vessels[i];
         const bool moves = fv_followed(v);
-        const double after = moves && dt > 0 ? fv_room_core_after(&v->room, dt, v->trial.t) : NAN;
+        const double after = moves && dt > 0 ? fv_core_after(v, dt) : NAN;
         vessels[i] = isnan(after) ? v->core : fv_core_within(v, part, dt, after);
         vessels[n + i] = moves && dt > 0 ? chamber_within(run, v, part, dt) : v->room.t;
         vessels[2 * n + i] = fv_room_surface(&v->room);
