@@ -28,7 +28,7 @@ typedef struct {
     size_t more;       /* copies tried: 1, 2, ... up to this many; default 3 */
     size_t fewer;      /* vessels left out: 1, 2, ... up to this many; default 1; at least one vessel stays */
     double turnaround; /* s from the end of one batch's last hold to the next fire; default 2 h, common practice */
-    bool others;       /* also what could be bought instead; default true */
+    bool others;       /* also what could be bought instead, where a number is not carried together; default true */
     double matters;    /* default 0.03 */
     size_t threads;    /* 0: as many as there are processors; the answer is the same */
 } fv_carry_options;

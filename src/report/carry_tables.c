@@ -98,7 +98,7 @@ static double count_delay(const void *answer, size_t i)
 #define R(name, member, unit, where, show) NUMBER(fv_carry_run, name, member, unit, where, show)
 static const report_field count_fields[] = {
     CELL("count", "", IN_DATA, FV_SHOW_NUMBER, count_number),
-    WORD("vessels", IN_TEXT, count_vessels),
+    WORD("ves-_sels", IN_TEXT, count_vessels),
     WORD("started", IN_ALL, count_manner),
     FLAG(fv_carry_run, "solved", ran),
     FLAG(fv_carry_run, "carried", carries),
@@ -108,13 +108,13 @@ static const report_field count_fields[] = {
     WORD("first_core", IN_TEXT, count_first),
     R("first_core", fastest, "_s", IN_DATA, FV_SHOW_NUMBER),
     COUNT(fv_carry_run, "starved", starved, IN_ALL),
-    COUNT(fv_carry_run, "lagging", lagging, IN_ALL),
+    COUNT(fv_carry_run, "lagging", lagging, IN_DATA),
     R("boiler", pressure, "_pa_gauge", IN_ALL, FV_SHOW_PRESSURE),
     R("steam", steam, "_kg", IN_ALL, FV_SHOW_MASS),
     R("water", water, "_kg", IN_ALL, FV_SHOW_MASS),
     R("fuel", fuel, "_j", IN_ALL, FV_SHOW_ENERGY),
     R("treated", mass, "_kg", IN_DATA, FV_SHOW_MASS),
-    R("a day", mass_per_day, "_kg", IN_TEXT, FV_SHOW_MASS),
+    R("treated_a day", mass_per_day, "_kg", IN_TEXT, FV_SHOW_MASS),
     R("treated_a_day", mass_per_day, "_kg", IN_DATA, FV_SHOW_MASS),
     R("batch_end", done, "_s", IN_DATA, FV_SHOW_NUMBER),
     CELL("delay", "_s", IN_DATA, FV_SHOW_NUMBER, count_delay),
@@ -225,7 +225,7 @@ static const char *holding_limit(const void *answer, size_t i, char *buffer)
 #define H(name, member, unit, where, show) NUMBER(fv_carry_holding, name, member, unit, where, show)
 static const report_field holding_fields[] = {
     CELL("count", "", IN_DATA, FV_SHOW_NUMBER, holding_count),
-    WORD("vessels", IN_TEXT, holding_vessels),
+    WORD("ves-_sels", IN_TEXT, holding_vessels),
     FLAG(fv_carry_holding, "solved", solved),
     FLAG(fv_carry_holding, "carried", carries),
     H("need", need, "_w", IN_ALL, FV_SHOW_POWER),

@@ -38,7 +38,7 @@ static void batches(const fv_carry_answer *answer, fv_unit_system units, fv_text
     report_table_text(&report_carry_tables[CARRY_COUNTS], answer, units, out);
     report_sayf(out, "  ",
                 "cores: hours:minutes from lighting the fire. starved: not within its allowed time, counted from the "
-                "opening of its steam. a day: treated if the next fire is lit %s after the last hold; cooling is not "
+                "opening of its steam. treated a day: if the next fire is lit %s after the last hold; cooling is not "
                 "waited for. limit: what, taken away, helps the last core most.",
                 report_shown_time(answer->options.turnaround).text);
 }
@@ -102,7 +102,7 @@ static void ways(const fv_carry_answer *answer, fv_unit_system units, fv_text *o
     const report_grid_column columns[] = {{"", "", true},
                                           {"last_core", "h:min", false},
                                           {"starved", "", false},
-                                          {"a day", fv_show_unit(units, FV_SHOW_MASS), false},
+                                          {"treated_a day", fv_show_unit(units, FV_SHOW_MASS), false},
                                           {"fuel", fv_show_unit(units, FV_SHOW_ENERGY), false},
                                           {"boiler", fv_show_unit(units, FV_SHOW_PRESSURE), false},
                                           {"cost", answer->currency ? answer->currency : "", false},

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Words of the carry answer. */
 #include "report/carry_report.h"
+#include "report/size_report.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -64,10 +65,10 @@ report_shown report_carry_ordinal(size_t count)
 
 void report_carry_way(const fv_carry_way *way, fv_unit_system units, fv_text *out)
 {
-    const fv_attr *bore = fv_attr_find(fv_element_find("hose"), "bore");
-    const char *size = way->other == FV_CARRY_BIGGER_BOILER || way->other == FV_CARRY_SECOND_BOILER ? NULL : "";
+    const bool boiler = way->other == FV_CARRY_BIGGER_BOILER || way->other == FV_CARRY_SECOND_BOILER;
     const report_shown shown =
-        size ? report_shown_value(units, bore, way->size) : report_shown_as(units, FV_SHOW_POWER, way->size);
+        boiler ? report_shown_value(units, fv_attr_find(fv_element_find("boiler"), "output"), way->size)
+               : report_size_value(units, FV_SIZE_HEADER, way->size);
     switch (way->other) {
     case FV_CARRY_STAGGER:
         fv_text_add(out, "buy nothing, stagger");

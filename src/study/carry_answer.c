@@ -115,7 +115,7 @@ static study_outcome answer_all(fv_carry_answer *answer, const fv_progress *prog
     plan.from = plan.to;
     plan.to = 1;
     plan.what = "trying what could be bought";
-    if (outcome == STUDY_DONE && answer->options.others)
+    if (outcome == STUDY_DONE && answer->options.others && !answer->rows[answer->asked].together.carries)
         outcome = carry_ways(answer, &plan, faults);
     return outcome;
 }

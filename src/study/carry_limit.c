@@ -205,6 +205,8 @@ static void read_holding(const fv_flow_answer *flow, fv_carry_holding *h)
     if (!named)
         h->fuel = NAN;
     h->coverage = worst_coverage(state, &h->worst_vessel);
+    if (!isfinite(h->coverage)) /* nothing is lost, so nothing is needed */
+        h->coverage = NAN;
     h->carries = h->starved == 0;
     h->least_fire = flow->dropout_fire;
     h->least_output = flow->dropout_vessel >= 0 ? flow->dropout_output : NAN;

@@ -9,6 +9,7 @@
 static const double PI = 3.14159265358979323846;
 static const double EQUIPMENT = 5e4; /* Pa gauge, directive 2014/68/EU */
 static const double SAME = 1e-9;
+static const double WIDER = 1.05;    /* a header less than that much wider is the same one */
 static const double INSULATES = 0.1; /* W/m/K: layers below it are insulation */
 static const double OUTSIDE = 10.0;  /* W/m2/K, a wall's outside where a quilt is put on; common practice */
 static const double WOOL = 0.045;    /* W/m/K, mineral wool at steam temperature, common practice */
@@ -199,7 +200,7 @@ static bool fill_market(market *m, const fv_carry_row *row, fv_faults *faults)
     const double output = base->boilers[0]->output.v;
     return add_sizes(m, base, FV_CARRY_BIGGER_BOILER, FV_STOCK_BOILER, output, faults) &&
            add_sizes(m, base, FV_CARRY_SECOND_BOILER, FV_STOCK_BOILER, smallest_second(base), faults) &&
-           add_sizes(m, base, FV_CARRY_WIDER_HEADER, FV_STOCK_HEADER, smallest_header(base), faults) &&
+           add_sizes(m, base, FV_CARRY_WIDER_HEADER, FV_STOCK_HEADER, WIDER * smallest_header(base), faults) &&
            add_sizes(m, base, FV_CARRY_INSULATION, FV_STOCK_LAGGING, 0, faults);
 }
 

@@ -1,0 +1,99 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: MIT
+# size and carry: formats, widths, exit codes, and that what they save is what they say.
+. "$(dirname "$0")/lib.sh"
+plant=$work/plant.xml
+cat >"$plant" <<'XML'
+<network xmlns="urn:farvessel:network:1" title="Two drums">
+  <site altitude="120 m" air="12 degC"/>
+  <stock currency="EUR">
+    <hose bore="15 mm" price="10"/>
+    <drill size="2 mm" price="1.5"/>
+    <drill size="4 mm" price="3"/>
+    <boiler output="9 kW" price="1500"/>
+    <lagging thickness="25 mm" price="20"/>
+  </stock>
+  <boiler id="boiler" at="b0" output="5 kW" holds="0.1 bar" relief="0.5 bar" fuel="propane"/>
+  <header id="h1" from="b0" to="t1" length="3 m" bore="27 mm" lagging="20 mm"/>
+  <header id="h2" from="t1" to="t2" length="9 m" bore="27 mm" lagging="20 mm"/>
+  <hose id="s1" from="t1" to="c1" length="2 m" bore="19 mm"><barb bore="15 mm" count="2"/></hose>
+  <hose id="s2" like="s1" from="t2" to="c2"/>
+  <kind id="drum" volume="210 L" target="80 degC" hold="1 h" within="4 h" cool="60 degC">
+    <coil bore="27 mm" length="0.9 m" holes="10" drill="3 mm"/>
+    <load form="cylinder" medium="straw" diameter="12 cm" height="30 cm" count="24" mass="70 kg" moisture="70 %"/>
+    <wall area="2 m2"><layer material="mineral-wool" thickness="30 mm"/></wall>
+    <drain diameter="30 mm"/>
+    <vent diameter="15 mm" height="0.8 m"/>
+  </kind>
+  <vessel id="d1" like="drum" at="c1"/>
+  <vessel id="d2" like="drum" at="c2"/>
+</network>
+XML
+validate=$root/tests/cli/validate.py
+
+narrow() { ! LC_ALL=C.UTF-8 grep -nE '.{81,}' "$1"; }
+json() { python3 -c "import json,sys; d=json.load(open(sys.argv[1])); print($2)" "$1"; }
+true_json() { [ "$(json "$1" "$2")" = True ]; }
+even_csv() {
+    python3 - "$1" <<'PY'
+import csv, sys
+rows = list(csv.reader(open(sys.argv[1], newline="", encoding="utf-8")))
+sys.exit(0 if len(rows) > 1 and all(len(row) == len(rows[0]) for row in rows) else 1)
+PY
+}
+
+run size "$root/networks/far-bench.xml" --vary drill --units us
+ok "size answers" test "$code" -eq 0 -a -s "$work/out"
+ok "size keeps to 80 columns" narrow "$work/out"
+ok "size says first what to take" grep -qE '^(Take|Leave|There is little|No size)' "$work/out"
+run size "$plant" --vary drill --format json --save "$work/sized.xml"
+cp "$work/out" "$work/size.json"
+ok "its JSON fits the schema" python3 "$validate" "$root/reference/size.schema.json" "$work/size.json"
+run heat "$work/sized.xml" --format json
+ok "the plant saved has its last core when size says" true_json "$work/out" \
+    "max(v['core_s'] for v in d['vessels']) == $(json "$work/size.json" \
+        "next(c for c in d['choices'] if 'answer' in c['marks'])['last_core_s']")"
+mapfile -t settings < <(json "$work/size.json" \
+    "'\n'.join('--set\n' + s for s in next(c for c in d['choices'] if 'answer' in c['marks'])['settings'])")
+run heat "$plant" --format json "${settings[@]}"
+ok "and so has the plant with its settings" true_json "$work/out" \
+    "max(v['core_s'] for v in d['vessels']) == $(json "$work/size.json" \
+        "next(c for c in d['choices'] if 'answer' in c['marks'])['last_core_s']")"
+for table in choices sizes limits coils settings; do
+    run size "$plant" --vary drill --format csv --table $table
+    ok "size --table $table" even_csv "$work/out"
+done
+fails 2 "size without stock" size "$root/networks/ring.xml"
+ok "names what is possible" says err "possible here with --vary: holes, spacing"
+fails 2 "an unknown part" size "$plant" --vary drill,lamp
+ok "lists the parts" says err "drill|holes|spacing|coil|hose|header"
+fails 2 "an unknown goal" size "$plant" --for beauty
+fails 2 "a spread below 1" size "$plant" --spread 0.5
+fails 2 "no number" size "$plant" --evenness much
+
+run carry "$root/networks/four-bins.xml" --more 1 --fewer 0
+ok "carry answers" test "$code" -eq 0 -a -s "$work/out"
+ok "carry keeps to 80 columns" narrow "$work/out"
+ok "carry says yes or no first" grep -qE '^(Yes|No), ' "$work/out"
+run carry "$plant" --more 1 --fewer 0 --format json --save "$work/grown.xml"
+cp "$work/out" "$work/carry.json"
+ok "its JSON fits the schema" python3 "$validate" "$root/reference/carry.schema.json" "$work/carry.json"
+run heat "$plant" --format json
+ok "its own number is the plain run" true_json "$work/out" \
+    "[v['core_s'] for v in d['vessels']] == $(json "$work/carry.json" \
+        "[v['core_s'] for v in d['counts'][0]['together']['vessels']]")"
+run heat "$work/grown.xml" --format json
+ok "the plant saved is the one asked about, staggered" true_json "$work/out" \
+    "[v['core_s'] for v in d['vessels']] == $(json "$work/carry.json" \
+        "[v['core_s'] for v in next(c for c in d['counts'] if c['count'] == d['asked_count'])['staggered']['vessels']]")"
+for table in counts vessels holding ways; do
+    run carry "$plant" --more 1 --fewer 0 --format csv --table $table
+    ok "carry --table $table" even_csv "$work/out"
+done
+fails 2 "an unknown vessel" carry "$plant" --like bin9
+ok "lists those that there are" says err "drum, d1, d2"
+fails 2 "an unknown joint" carry "$plant" --at t99
+fails 2 "nothing to change" carry "$plant" --more 0 --fewer 0
+fails 2 "no count" carry "$plant" --more some
+fails 2 "too many" carry "$plant" --more 1000
+finish
