@@ -4,18 +4,13 @@
 #include <math.h>
 #include <stdlib.h>
 
-static const char *or_empty(const fv_text *text)
-{
-    return text->text && !text->failed ? text->text : "";
-}
-
 static void figure(const view *v, markup *m, const card *set, size_t which)
 {
     fv_text title = {0}, about = {0};
     set->title(v, which, &title);
     set->about(v, which, &about);
     markup_open(m, "figure", "class", set->width < SVG_CARD ? "mini" : "card", NULL);
-    svg_begin(m, set->width, set->height, NULL, NULL, or_empty(&title), or_empty(&about));
+    svg_begin(m, set->width, set->height, NULL, NULL, markup_words(m, &title), markup_words(m, &about));
     set->draw(v, m, set, which);
     svg_end(m);
     markup_close(m);
@@ -44,7 +39,7 @@ static void sheet(const view *v, markup *m, const card *sets, size_t count, cons
     }
     if (count > 0 && sets[0].count > 0)
         sets[0].about(v, 0, &about);
-    svg_begin(m, width, height, NULL, v->css, title, or_empty(&about));
+    svg_begin(m, width, height, NULL, v->css, title, markup_words(m, &about));
     for (size_t s = 0; s < count; s++) {
         size_t columns = columns_of(&sets[s]);
         for (size_t i = 0; i < sets[s].count; i++) {

@@ -22,6 +22,14 @@ void doc_escape_markdown(const char *text, fv_text *out)
 
 /* ---- both ---- */
 
+const char *doc_words(doc *d, const fv_text *text)
+{
+    if (d->m)
+        return markup_words(d->m, text);
+    d->text->failed = d->text->failed || text->failed;
+    return text->text && !text->failed ? text->text : "";
+}
+
 /* What stands between two backticks is a command or a name to be typed. */
 static void html_words(markup *m, fv_text *text)
 {
@@ -40,14 +48,11 @@ static void write(doc *d, const char *fmt, va_list args)
 {
     fv_text text = {0};
     fv_text_addv(&text, fmt, args);
-    if (d->m && text.failed)
-        markup_fail(d->m);
-    else if (d->text)
-        d->text->failed = d->text->failed || text.failed;
-    if (d->m && text.text && !text.failed)
+    const char *words = doc_words(d, &text);
+    if (d->m && words[0])
         html_words(d->m, &text);
-    else if (text.text && !text.failed)
-        doc_escape_markdown(text.text, d->text);
+    else if (words[0])
+        doc_escape_markdown(words, d->text);
     fv_text_free(&text);
 }
 
@@ -56,9 +61,9 @@ void doc_section(doc *d, const char *id, const char *title)
     if (d->m) {
         fv_text heading = {0};
         fv_text_add(&heading, "h-%s", id);
-        markup_open(d->m, "section", "id", id, "aria-labelledby", heading.text, NULL);
+        markup_open(d->m, "section", "id", id, "aria-labelledby", doc_words(d, &heading), NULL);
         markup_newline(d->m);
-        markup_leaf(d->m, "h2", title, "id", heading.text, NULL);
+        markup_leaf(d->m, "h2", title, "id", doc_words(d, &heading), NULL);
         markup_newline(d->m);
         fv_text_free(&heading);
         return;
@@ -157,7 +162,7 @@ void doc_notes(doc *d, const report_notes *notes)
         report_names_say(&note->parts, NAMES_SHOWN, &names);
         if (note->parts.count > 0)
             fv_text_add(&names, ":");
-        doc_item(d, note->parts.count > 0 ? names.text : NULL, "%s", note->text);
+        doc_item(d, note->parts.count > 0 ? doc_words(d, &names) : NULL, "%s", note->text);
         fv_text_free(&names);
     }
     doc_list_end(d);
@@ -189,7 +194,7 @@ static void html_head(doc *d, const char *caption)
         fv_text name = {0};
         column_name(&d->columns[i], &name);
         markup_open(d->m, "th", "scope", "col", "class", d->columns[i].kind == DOC_NUMBER ? "n" : NULL, NULL);
-        markup_text(d->m, name.text ? name.text : "");
+        markup_text(d->m, doc_words(d, &name));
         if (d->columns[i].unit[0]) {
             markup_text(d->m, " ");
             markup_leaf(d->m, "span", d->columns[i].unit, "class", "u", NULL);
@@ -212,7 +217,7 @@ static void markdown_head(doc *d, const char *caption)
         fv_text name = {0};
         column_name(&d->columns[i], &name);
         fv_text_add(d->text, " ");
-        doc_escape_markdown(name.text ? name.text : "", d->text);
+        doc_escape_markdown(doc_words(d, &name), d->text);
         fv_text_add(d->text, d->columns[i].unit[0] ? ", %s |" : "%s |", d->columns[i].unit);
         fv_text_free(&name);
     }

@@ -31,6 +31,8 @@ void doc_list(doc *d);
 /* `lead` stands in bold before the text, or is NULL. */
 void doc_item(doc *d, const char *lead, const char *fmt, ...) FV_PRINTF(3, 4);
 void doc_list_end(doc *d);
+/* The text, "" where it is empty or failed; a failure is the page's, too. */
+const char *doc_words(doc *d, const fv_text *text);
 void doc_notes(doc *d, const report_notes *notes); /* a list of them */
 
 /* The first cell of each row names it. Rows end by themselves. */

@@ -200,10 +200,7 @@ static void head(const view *v, markup *m)
     markup_close(m);
     markup_newline(m);
     markup_open(m, "style", NULL);
-    if (css.text && !css.failed)
-        markup_raw(m, css.text);
-    else
-        markup_fail(m);
+    markup_raw(m, markup_words(m, &css));
     markup_close(m);
     markup_close(m);
     markup_newline(m);
@@ -248,7 +245,7 @@ static void html(const view *v, markup *m)
     markup_open(m, "header", NULL);
     markup_leaf(m, "p", "farvessel", "class", "brand", NULL);
     markup_leaf(m, "h1", title_of(v), NULL);
-    markup_leaf(m, "p", about.text ? about.text : "", "class", "facts", NULL);
+    markup_leaf(m, "p", markup_words(m, &about), "class", "facts", NULL);
     markup_close(m);
     markup_newline(m);
     links(v, m);
@@ -287,7 +284,7 @@ static fv_status markdown(const view *v, fv_text *out)
     fv_text_add(out, "# ");
     doc_escape_markdown(title_of(v), out);
     fv_text_add(out, "\n\n");
-    doc_escape_markdown(about.text ? about.text : "", out);
+    doc_escape_markdown(doc_words(&d, &about), out);
     fv_text_add(out, "\n");
     sections(&d);
     fv_text_free(&about);

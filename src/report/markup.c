@@ -306,6 +306,12 @@ void markup_fail(markup *m)
     m->failed = true;
 }
 
+const char *markup_words(markup *m, const fv_text *text)
+{
+    m->failed = m->failed || text->failed;
+    return text->text && !text->failed ? text->text : "";
+}
+
 int markup_next_id(markup *m)
 {
     return ++m->ids;

@@ -34,6 +34,8 @@ void markup_newline(markup *m);
 void markup_doctype(markup *m);
 /* For writers that ran out of memory: markup_finish will fail. */
 void markup_fail(markup *m);
+/* The text, "" where it is empty or failed; a failure is the writer's, too. */
+const char *markup_words(markup *m, const fv_text *text);
 /* Numbers for ids, from 1. */
 int markup_next_id(markup *m);
 

@@ -38,8 +38,8 @@ void page_answer(doc *d)
     } else {
         report_flow_sentence(v->flow, v->units, &first);
     }
-    doc_paragraph(d, "lead", "%s", first.text ? first.text : "");
-    if (second.text)
+    doc_paragraph(d, "lead", "%s", doc_words(d, &first));
+    if (doc_words(d, &second)[0])
         doc_paragraph(d, "more", "%s", second.text);
     if (v->content->because)
         doc_paragraph(d, "more", "%s", v->content->because);

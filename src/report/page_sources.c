@@ -29,7 +29,7 @@ void page_notes(doc *d)
             continue;
         if (fault->line > 0)
             fv_text_add(&place, "Line %d of the file:", fault->line);
-        doc_item(d, place.text, "%s", fault->text);
+        doc_item(d, fault->line > 0 ? doc_words(d, &place) : NULL, "%s", fault->text);
         fv_text_free(&place);
     }
     doc_list_end(d);
@@ -55,7 +55,7 @@ static void values(doc *d, const report_said_list *said, report_said kind, const
         doc_cell(d, "%s", row->element);
         doc_cell(d, "%s", row->attr->name);
         doc_cell(d, "%s", isnan(row->si) ? row->reason : report_shown_value(d->v->units, row->attr, row->si).text);
-        doc_cell(d, "%s", names.text ? names.text : "");
+        doc_cell(d, "%s", doc_words(d, &names));
         fv_text_free(&names);
     }
     doc_table_end(d);
@@ -125,7 +125,7 @@ static void caution(void *context, const char *when, const char *text)
 {
     fv_text lead = {0};
     fv_text_add(&lead, "%c%s:", when[0] - 'a' + 'A', when + 1);
-    doc_item(context, lead.text, "%s", text);
+    doc_item(context, doc_words(context, &lead), "%s", text);
     fv_text_free(&lead);
 }
 

@@ -122,7 +122,7 @@ static void happened(doc *d, const fv_happening *h)
     fv_text words = {0};
     report_happening_text(&d->v->words, h, part, &words);
     doc_cell(d, "%s", view_time(d->v, h->time).text);
-    doc_cell(d, "%s", words.text ? words.text : "");
+    doc_cell(d, "%s", doc_words(d, &words));
     fv_text_free(&words);
 }
 
@@ -248,6 +248,6 @@ void page_turndown(doc *d)
     }
     doc_table_end(d);
     report_dropout_sentence(flow, d->v->units, &dropout);
-    doc_paragraph(d, "hint", "%s", dropout.text ? dropout.text : "");
+    doc_paragraph(d, "hint", "%s", doc_words(d, &dropout));
     fv_text_free(&dropout);
 }

@@ -94,7 +94,7 @@ void svg_text(markup *m, double x, double y, const char *css_class, const char *
     markup_open(m, "text", "class", css_class, NULL);
     markup_attr_number(m, "x", x);
     markup_attr_number(m, "y", y);
-    markup_text(m, text.text && !text.failed ? text.text : "");
+    markup_text(m, markup_words(m, &text));
     markup_close(m);
     fv_text_free(&text);
 }

@@ -32,7 +32,7 @@ static void curve(const view *v, markup *m, const plot *p, size_t vessel, const 
     double *values = card_column(v, FV_SHOW_TEMPERATURE, matrix, series->count, v->heat->vessel_count, vessel);
     fv_text name = {0};
     fv_text_add(&name, "%s%s", view_vessel(v, vessel), what);
-    plot_curve c = {.name = name.text ? name.text : "",
+    plot_curve c = {.name = markup_words(m, &name),
                     .vessel = view_vessel(v, vessel),
                     .css_class = css_class,
                     .x = hours,
@@ -93,12 +93,13 @@ static void all_draw(const view *v, markup *m, const card *set, size_t which)
     report_shown word = view_shown(v, FV_SHOW_TEMPERATURE, target);
     fv_text title = {0}, level = {0};
     all_title(v, which, &title);
-    card_title(v, m, -1, title.text ? title.text : "");
+    card_title(v, m, -1, markup_words(m, &title));
     p.x = card_time_axis(v, which == 0 ? card_steaming(v) : v->heat->end / 3600.0, 7, true);
     p.y = temperature_axis(v, 6, name.text);
     plot_begin(m, &p, "plot");
     fv_text_add(&level, "target %s", word.text);
-    plot_level(m, &p, view_value(v, FV_SHOW_TEMPERATURE, target), "target", which == 0 ? level.text : NULL);
+    plot_level(m, &p, view_value(v, FV_SHOW_TEMPERATURE, target), "target",
+               which == 0 ? markup_words(m, &level) : NULL);
     for (size_t i = 0; i < v->heat->vessel_count; i++)
         if (!v->many || (i != v->worst && i != v->best))
             curve(v, m, &p, i, v->heat->series.core, "", view_curve_class(v, i));
@@ -157,7 +158,7 @@ static void vessel_heading(const view *v, markup *m, size_t which, bool mini)
         fv_text_add(&title, "%s", svg_fit(id, 13).text);
     else
         fv_text_add(&title, "%s: %s, core %s", svg_fit(id, 20).text, view_fate(v, which), view_arrival(v, which).text);
-    card_title(v, m, (int)which, title.text ? title.text : "");
+    card_title(v, m, (int)which, markup_words(m, &title));
     if (mini)
         svg_text(m, SVG_MINI - 4.0, 14.5, "t e", "%s", view_arrival(v, which).text);
     fv_text_free(&title);

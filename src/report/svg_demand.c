@@ -57,8 +57,7 @@ static void area(markup *m, const plot *p, const double *hours, const double *va
     }
     at.y = p->top + p->height;
     fv_text_add(&path, "L%.1f %.1fz", at.x, at.y);
-    if (path.text && !path.failed)
-        svg_path(m, path.text, "area");
+    svg_path(m, markup_words(m, &path), "area");
     fv_text_free(&path);
 }
 

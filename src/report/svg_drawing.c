@@ -85,6 +85,8 @@ static void draw_stroke(drawing *d, const layout_wire *wire)
         markup_open(d->m, "path", "d", path.text, "class", line && is_stopped(line) ? "wire still" : "wire", NULL);
         markup_attr_number(d->m, "stroke-width", stroke(d, line ? steam(line) : steam_at(d, wire->node)));
         markup_end(d->m);
+    } else {
+        markup_fail(d->m);
     }
     fv_text_free(&path);
 }
@@ -442,7 +444,7 @@ static void draw_panel_figures(drawing *d, const char *about)
             fv_text_add(&title, ", part %zu of %zu", ++panel, panels);
         double above = top > 0.0 ? 14.0 : 0.0, under = d->below < d->l.height ? 14.0 : 0.0;
         svg_begin(d->m, d->l.width, d->below - top + above + under, d->l.in_rows ? "rows" : "net", NULL,
-                  title.text ? title.text : "", panel < 2 ? about : NULL);
+                  markup_words(d->m, &title), panel < 2 ? about : NULL);
         svg_group(d->m, 0, above - top, "plant");
         draw_part(d);
         markup_close(d->m);

@@ -115,7 +115,7 @@ static void tick_label(markup *m, const axis *a, double value, double x, double 
 {
     fv_text text = {0};
     tick_text(a, value, &text);
-    svg_text(m, x, y, css_class, "%s", text.text && !text.failed ? text.text : "");
+    svg_text(m, x, y, css_class, "%s", markup_words(m, &text));
     fv_text_free(&text);
 }
 
@@ -203,10 +203,9 @@ static void draw_piece(markup *m, const svg_point *points, size_t count, bool *k
     for (size_t i = 0; i < count; i++)
         if (keep[i])
             svg_add_point(&list, points[i]);
-    if (list.text && !list.failed) {
+    if (list.text && !list.failed)
         list.text[list.length - 1] = '\0';
-        markup_void(m, "polyline", "points", list.text, NULL);
-    }
+    markup_void(m, "polyline", "points", markup_words(m, &list), NULL);
     fv_text_free(&list);
 }
 
@@ -245,6 +244,8 @@ void plot_draw(markup *m, const plot *p, const plot_curve *curve)
         filled = 0;
     }
     markup_close(m);
+    if (!points || !keep)
+        markup_fail(m);
     free(points);
     free(keep);
 }

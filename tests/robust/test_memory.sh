@@ -44,4 +44,7 @@ try 120 check "$plant"
 try 120 flow "$plant"
 try 60 flow "$plant" --format json
 try 120 heat "$plant"
+try 120 report "$plant" --date 2031-03-14 --no-run
+try 60 report "$plant" --date 2031-03-14 --no-run --format md
+try 60 report "$plant" --date 2031-03-14 --only curves
 finish
