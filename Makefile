@@ -11,8 +11,9 @@ DESTDIR ?=
 # Debian's packages. What runs the program, what tests it further, what the full check needs.
 DEPS_BUILD = build-essential pkg-config libgsl-dev libxml2-dev libsuitesparse-dev libudunits2-dev libjansson-dev libgraphviz-dev nettle-dev
 DEPS_TEST = libcmocka-dev python3 python3-iapws libxml2-utils
-DEPS_CI = clang clang-format libclang-rt-14-dev valgrind chromium poppler-utils
+DEPS_CI = clang clang-format clang-tidy cppcheck libclang-rt-14-dev valgrind chromium poppler-utils
 DEPS_NODE = nodejs npm
+DEPS_BENCH = libsundials-dev
 
 PKGS = gsl libxml-2.0 jansson libgvc nettle
 OPT ?= -O2
@@ -33,7 +34,7 @@ PROGRAM := $(BUILD)/farvessel
 TESTS := $(patsubst tests/%.c,$(BUILD)/tests/%,$(wildcard tests/*/test_*.c))
 SCRIPT_TESTS := $(wildcard tests/*/test_*.sh)
 
-.PHONY: all demo test check-deps deps deps-test deps-ci deps-node browser-test bench install uninstall clean format lint
+.PHONY: all demo test check-deps deps deps-test deps-ci deps-node deps-bench browser-test bench install uninstall clean format lint
 .DELETE_ON_ERROR:
 .SECONDARY:
 
@@ -79,6 +80,8 @@ deps-ci:
 	@command -v npm >/dev/null 2>&1 || $(MAKE) --no-print-directory deps-node
 deps-node:
 	$(call install_packages,$(DEPS_NODE))
+deps-bench:
+	$(call install_packages,$(DEPS_BUILD) $(DEPS_BENCH))
 
 $(BUILD)/%.o: %.c $(HEADERS)
 	@mkdir -p $(@D)
@@ -107,6 +110,17 @@ $(BUILD)/tests/%: tests/%.c $(LIB) $(HEADERS) $(wildcard tests/*.h)
 	@echo "test $<"
 	@$(CC) $(CPPFLAGS) -Itests $(CFLAGS) $(LDFLAGS) $< $(LIB) -lcmocka $(LDLIBS) -o $@
 
+# Speed, beside other solvers and beside the floor. Alone uses SUNDIALS. One section: make bench SECTIONS="growth".
+BENCH = $(BUILD)/tests/bench/bench
+SECTIONS ?=
+bench: deps-bench
+	@$(MAKE) --no-print-directory $(PROGRAM) $(BENCH)
+	$(BENCH) $(PROGRAM) $(SECTIONS) | tee $(if $(SECTIONS),/dev/null,reference/bench.md)
+$(BENCH): $(wildcard tests/bench/*.c) tests/bench/bench.h $(LIB) $(HEADERS)
+	@mkdir -p $(@D)
+	@$(CC) $(CPPFLAGS) $(CFLAGS) $(LDFLAGS) $(filter %.c,$^) $(LIB) -lsundials_kinsol -lsundials_sunlinsolklu \
+	  -lsundials_sunmatrixsparse -lsundials_nvecserial -lsundials_generic $(LDLIBS) -o $@
+
 install: all
 	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/lib $(DESTDIR)$(PREFIX)/include/farvessel $(DESTDIR)$(PREFIX)/share/farvessel/networks
 	install -m 755 $(PROGRAM) $(DESTDIR)$(PREFIX)/bin/
@@ -126,11 +140,18 @@ format:
 	clang-format -i $(FORMATTED)
 
 # Libraries to link with, for scripts.
-.PHONY: print-libs fuzz
+.PHONY: print-libs fuzz coverage analyse mutants
 print-libs:
 	@echo $(LDLIBS)
 fuzz:
 	tests/fuzz/run.sh
+# Line and branch coverage of all tests; static analysis; whether the tests notice equations broken on purpose.
+coverage:
+	tests/coverage/coverage.sh
+analyse:
+	tests/analyse/analyse.sh
+mutants:
+	tests/mutants/run.sh
 
 lint:
 	clang-format --dry-run --Werror $(FORMATTED)

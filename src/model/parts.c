@@ -139,11 +139,12 @@ static bool collect(void *context, const model_stop *stop)
     if (!fv_grow(&list, &c->capacity, c->names->count + 1, sizeof(model_named)))
         return false;
     c->names->list = list;
-    c->names->list[c->names->count++] = (model_named){.id = stop->part->id,
-                                                      .element = stop->element,
-                                                      .part = stop->part,
-                                                      .order = c->names->count,
-                                                      .index = stop->index};
+    c->names->list[c->names->count] = (model_named){.id = stop->part->id,
+                                                    .element = stop->element,
+                                                    .part = stop->part,
+                                                    .order = c->names->count,
+                                                    .index = stop->index};
+    c->names->count++;
     return true;
 }
 
