@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # SPDX-License-Identifier: MIT
-# Three static analysers over src/: gcc -fanalyzer, cppcheck, clang-tidy. Any finding fails. What is switched off, and why:
-#   -Wanalyzer-malloc-leak, -Wanalyzer-use-of-uninitialized-value, ...: see the reasons beside each below.
+# Three static analysers over src/: gcc -fanalyzer, cppcheck, clang-tidy. Any finding fails. What is switched off stands
+# beside each, with the reason. analyse.sh gcc, cppcheck or clang-tidy: that one alone.
 set -u
 only=${1:-all}
 flags="-std=c11 -Iinclude -Isrc -D_POSIX_C_SOURCE=200809L $(pkg-config --cflags gsl libxml-2.0 jansson libgvc nettle) -isystem /usr/include/suitesparse"
@@ -19,11 +19,21 @@ step() {
 }
 
 with_gcc() {
-    # gcc 12 takes every call that may set errno, and every flexible array in an arena, for a leak's source; its value
-    # analysis of floating point is not there. Nothing is switched off but what the note in the code names.
+    local file off
     for file in src/*/*.c; do
+        off=
+        case $file in
+        # What was allocated is kept in a list or a result, which it does not follow.
+        src/base/fault.c | src/heatup/series.c) off=-Wno-analyzer-malloc-leak ;;
+        # A loop that runs only where the allocation succeeded.
+        src/model/check_actions.c) off=-Wno-analyzer-possible-null-dereference ;;
+        # A counting sort fills every place, which takes arithmetic to see.
+        src/num/sparse.c) off=-Wno-analyzer-use-of-uninitialized-value ;;
+        # Ways that take a size are only made from one; the line comes from an index that was found.
+        src/study/carry_ways.c | src/study/carry_grow.c) off=-Wno-analyzer-null-dereference ;;
+        esac
         # shellcheck disable=SC2086
-        gcc $flags -O1 -fanalyzer -c "$file" -o /dev/null
+        gcc $flags -O1 -fanalyzer $off -c "$file" -o /dev/null
     done
 }
 with_cppcheck() {
