@@ -192,6 +192,16 @@ static void fill_openings(const fv_solver *s, const fv_net_vessel *v, const fv_c
     }
 }
 
+/* Enthalpy of the steam into a coil; of the chamber's where it goes the other way, as carry.c counts it. */
+static double coil_enthalpy(const fv_solver *s, const fv_net_vessel *v, double steam)
+{
+    fv_sat_point chamber;
+    if (steam >= 0)
+        return s->at[s->net->plant_node[v->node]].enthalpy;
+    fv_sat_at(s->net->sat, s->net->site_pressure + s->x[v->chamber_unknown], &chamber);
+    return chamber.h_g;
+}
+
 static void fill_vessels(const fv_solver *s, fv_steady_result *r)
 {
     fv_sat_point site;
@@ -205,7 +215,7 @@ static void fill_vessels(const fv_solver *s, fv_steady_result *r)
             (fv_vessel_result){.need = NAN, .first_hole = (size_t)v->first_hole, .hole_count = (size_t)v->hole_count};
         out->steam = fv_coil_inflow(v, s->x);
         out->water = at->out > 0 && out->steam > 0 ? at->water * out->steam / at->out : 0;
-        out->heat = out->steam * (at->enthalpy - site.h_f);
+        out->heat = out->steam * (coil_enthalpy(s, v, out->steam) - site.h_f);
         out->coil_pressure = s->x[v->node];
         out->chamber_pressure = s->x[v->chamber_unknown];
         double slope;
@@ -227,6 +237,8 @@ static void audit(const fv_solver *s, fv_steady_result *r)
     const fv_network *net = s->net;
     *a = (fv_audit){0};
     double energy = 0;
+    /* Rows of lines and segments stand in density times pressure. */
+    const double rho = fv_sat_rho_g(net->sat, net->site_pressure, NULL);
     for (size_t i = 0; i < r->boiler_count; i++) {
         fv_sat_point at;
         fv_sat_at(net->sat, net->site_pressure + r->boilers[i].pressure, &at);
@@ -238,7 +250,7 @@ static void audit(const fv_solver *s, fv_steady_result *r)
         energy -= r->lines[i].heat_loss;
     for (size_t i = 0; i < r->vessel_count; i++) {
         const fv_at_node *at = &s->at[net->plant_node[net->vessels[i].node]];
-        energy -= r->vessels[i].steam * at->enthalpy;
+        energy -= r->vessels[i].steam * coil_enthalpy(s, &net->vessels[i], r->vessels[i].steam);
         if (at->water > 0)
             energy -= r->vessels[i].water * at->water_heat / at->water;
     }
@@ -247,7 +259,7 @@ static void audit(const fv_solver *s, fv_steady_result *r)
         a->mass_imbalance = fmax(a->mass_imbalance, fabs(s->residual[i] + s->node_pinned[i] * s->x[i]));
     for (int i = net->node_count; i < net->unknown_count; i++)
         if (!net->pressure_unknown[i])
-            a->pressure_residual = fmax(a->pressure_residual, fabs(s->residual[i]));
+            a->pressure_residual = fmax(a->pressure_residual, fabs(s->residual[i]) / rho);
     a->mass_relative = a->steam_total > 0 ? a->mass_imbalance / a->steam_total : 0;
     a->energy_relative = a->heat_total > 0 ? a->energy_imbalance / a->heat_total : 0;
 }
