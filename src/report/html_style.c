@@ -109,7 +109,7 @@ static const char *const page_rules[] = {
     ".sheets{display:flex;flex-wrap:wrap;gap:1.5rem 2.5rem;align-items:flex-start;margin:.8rem 0}",
     ".sheets>svg.rows{width:100%;max-width:30rem;height:auto;flex:1 1 21rem}",
     ".beside{flex:1 1 21rem;display:grid;gap:1.4rem "
-    "2rem;grid-template-columns:repeat(auto-fit,minmax(min(100%,21rem),1fr))}"
+    "2rem;grid-template-columns:repeat(auto-fit,minmax(min(100%,24rem),1fr))}"
     ".beside .cards{margin:0}",
     ".sheets>svg.net{max-width:none;height:auto;flex:none}",
     ".wide{overflow-x:auto;max-width:100%}",

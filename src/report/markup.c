@@ -56,6 +56,11 @@ fv_status markup_finish(markup *m, fv_text *out)
 
 /* ---- characters ---- */
 
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
 /* Bytes of the UTF-8 character at `text`, 0 if it is not one that XML 1.0 and HTML both take as text. */
 static size_t character(const unsigned char *text)
 {
@@ -85,7 +90,7 @@ static bool turns_direction(const unsigned char *text)
 
 static bool is_degree(const char *start, const char *at)
 {
-    return at - start >= 2 && at[-1] == ' ' && at[-2] >= '0' && at[-2] <= '9' && strncmp(at, "deg", 3) == 0 &&
+    return at - start >= 2 && at[-1] == ' ' && is_digit(at[-2]) && strncmp(at, "deg", 3) == 0 &&
            (at[3] == 'C' || at[3] == 'F');
 }
 
@@ -199,7 +204,7 @@ void markup_attr_number(markup *m, const char *name, double value)
     attribute(m, name, text);
 }
 
-/* A blank between a number and its unit: the line must not break there. */
+/* A blank between a number and its unit, or between hours and minutes: the line must not break there. */
 static bool is_before_unit(const char *text, const char *at)
 {
     static const char *const units[] = {
@@ -238,7 +243,9 @@ static bool is_before_unit(const char *text, const char *at)
         "F",
     };
     size_t length = strcspn(at + 1, " ,.;:)(");
-    if (at == text || at[-1] < '0' || at[-1] > '9')
+    if (at - text >= 3 && strncmp(at - 2, " h", 2) == 0 && is_digit(at[-3]) && is_digit(at[1]))
+        return true;
+    if (at == text || !is_digit(at[-1]))
         return false;
     for (size_t i = 0; i < sizeof units / sizeof *units; i++)
         if (strlen(units[i]) == length && strncmp(units[i], at + 1, length) == 0)
