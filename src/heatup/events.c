@@ -301,5 +301,7 @@ void fv_events_after(fv_run *run, double dt)
         v->core = fv_room_core(&v->room);
         v->after_dt = NAN;
         v->hottest = fv_room_hottest(&v->room);
+        v->surface = fv_room_surface(&v->room);
+        v->takes_before = fv_vessel_takes(run, i);
     }
 }

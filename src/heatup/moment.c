@@ -10,8 +10,8 @@
 #include <string.h>
 
 enum { ROUNDS_MOST = 30 };
-/* All at fineness 1. Half of a thousandth of a hole's drop is a quarter of a thousandth of its steam. */
-static const double PRESSURE_MATTERS = 5e-4; /* of a hole's drop */
+/* All at fineness 1. Two thousandths of a hole's drop are a thousandth of its steam, now more, now less. */
+static const double PRESSURE_MATTERS = 2e-3; /* of a hole's drop */
 static const double FIRE_MATTERS = 1e-4;     /* of a boiler's output */
 static const double AIR_MATTERS = 0.1;       /* K of the air outside, some thousandth of what lines lose */
 static const double WIND_MATTERS = 0.01;     /* m/s */

@@ -385,7 +385,7 @@ double fv_room_air_share(const fv_room *room, double t, double pressure, double 
 {
     fv_sat_at_t_point at;
     fv_sat_at_t(room->sat, t, &at);
-    return fmax(0, 1 - at.p / (site_pressure + pressure));
+    return fmax(0, 1 - room->humidity * at.p / (site_pressure + pressure));
 }
 
 double fv_room_boiling(const fv_room *room, double site_pressure)

@@ -21,8 +21,11 @@ static const double R_AIR = 287.05287; /* J/kg/K, ISO 2533 */
 static const double CP_AIR = 1006.0;   /* J/kg/K, dry air near 50 degC (Incropera & DeWitt, table A.4; from memory) */
 static const double PRESSURE_TOLERANCE = 1e-11;    /* Pa */
 static const double PRESSURE_MOST = 1e8;           /* Pa */
-static const double TEMPERATURE_TOLERANCE = 1e-12; /* K */
+static const double TEMPERATURE_TOLERANCE = 1e-11; /* K */
+static const double CLOSES = 1e-3;                 /* of the vapour that leaves */
+static const double CLOSES_ALWAYS = 1e-8;          /* kg/s */
 static const double HUMIDITY_TOLERANCE = 1e-13;
+static const double HUMIDITY_BESIDE = 1e-5;
 static const double COLDEST = 150, HOTTEST = 480; /* K, where a chamber is looked for */
 
 /* A quantity and how it changes with pressure and temperature. */
@@ -37,6 +40,7 @@ typedef struct {
     double t, humidity;
     fv_sat_at_t_point sat;         /* of the vapour that is there */
     slopes air, share, out, drawn; /* kg; by mass; kg/s */
+    double air_slope;              /* of the air's balance, kg/Pa */
 } balance;
 
 /* Gas in the chamber at pressure p, and what its openings pass. */
@@ -71,6 +75,7 @@ static double air_gap(double p, double *slope, void *context)
     const double dt = b->step->dt;
     exchange(b, p);
     *slope = b->air.by_p + dt * (b->out.by_p * b->share.v + b->out.v * b->share.by_p - b->drawn.by_p);
+    b->air_slope = *slope;
     return b->air.v - b->room->air + dt * (b->out.v * b->share.v - b->drawn.v);
 }
 
@@ -90,6 +95,7 @@ static double along(const slopes *s, double p_by_t)
 typedef struct {
     balance b;
     fv_room_trial *trial;
+    double gap; /* J, of the last trial */
 } heat_search;
 
 /* Vapour at t of which there is only a share of what saturation holds. */
@@ -117,7 +123,7 @@ static double heat_gap(double t, double *slope, void *context)
     if (fv_root_rising(air_gap, b, guess, b->sat.p - step->site_pressure, PRESSURE_MOST, PRESSURE_TOLERANCE, &p) !=
         FV_OK)
         return NAN;
-    air_gap(p, &by_p, b);
+    by_p = b->air_slope;
     const double latent = b->sat.h_g - b->sat.h_f, latent_by_t = b->sat.dh_g_dt - b->sat.dh_f_dt;
     const double stored = b->sat.rho_g * room->volume - b->vapour_before, air = b->air.v, drawn = b->drawn.v;
     const double vented = b->out.v * (1 - b->share.v), p_by_t = pressure_by_t(b, by_p);
@@ -142,8 +148,23 @@ static double heat_gap(double t, double *slope, void *context)
              dt * CP_AIR * (along(&b->drawn, p_by_t) * (t - step->t_air) + drawn) +
              b->sat.drho_g_dt * room->volume * latent + stored * latent_by_t +
              CP_AIR * (along(&b->air, p_by_t) * (t - room->t) + air) + step->steam * dt * b->sat.dh_f_dt;
-    return r->heat_load + r->heat_walls + r->heat_shell + r->heat_vented + r->heat_air + r->heat_gas -
-           step->steam * dt * (step->enthalpy - b->sat.h_f);
+    search->gap = r->heat_load + r->heat_walls + r->heat_shell + r->heat_vented + r->heat_air + r->heat_gas -
+                  step->steam * dt * (step->enthalpy - b->sat.h_f);
+    return search->gap;
+}
+
+/* In a full chamber with wide openings a rounding error of the temperature is felt as a draught. What it leaves of the
+ * gap is put to the vapour that leaves, a millionth of it, so that the books close. */
+static void close_gap(const heat_search *search)
+{
+    fv_room_trial *r = search->trial;
+    const double latent = search->b.sat.h_g - search->b.sat.h_f, dt = search->b.step->dt;
+    const double change = search->gap / (latent * dt);
+    if (!(fabs(change) < fmax(CLOSES * r->vented, CLOSES_ALWAYS)) || r->vented < change)
+        return;
+    r->vented -= change;
+    r->heat_vented -= search->gap;
+    r->condensate += change * dt;
 }
 
 static fv_status solve_at(const fv_room *room, const fv_room_step *step, double humidity, const fv_room_trial *guess,
@@ -159,10 +180,11 @@ static fv_status solve_at(const fv_room *room, const fv_room_step *step, double 
                           .trial = found};
     const double start = guess->t;
     found->pressure = guess->pressure;
-    double t, slope;
+    double t;
     if (fv_root_rising(heat_gap, &search, start, COLDEST, HOTTEST, TEMPERATURE_TOLERANCE, &t) != FV_OK)
         return FV_FAIL;
-    return isnan(heat_gap(t, &slope, &search)) ? FV_FAIL : FV_OK;
+    close_gap(&search);
+    return FV_OK;
 }
 
 typedef struct {
@@ -171,14 +193,17 @@ typedef struct {
     fv_room_trial *found;
 } humidity_search;
 
-/* Water that would be left, kg: falls with the humidity. */
-static double water_left(double humidity, double *slope, void *context)
+/* Water that would be missing, kg: rises with the humidity. The slope is that to a point beside it. */
+static double water_missing(double humidity, double *slope, void *context)
 {
     const humidity_search *search = context;
-    *slope = 0;
-    if (solve_at(search->room, search->step, humidity, search->found, search->found) != FV_OK)
+    const double beside = humidity > 0.5 ? -HUMIDITY_BESIDE : HUMIDITY_BESIDE;
+    fv_room_trial other = *search->found;
+    if (solve_at(search->room, search->step, humidity, search->found, search->found) != FV_OK ||
+        solve_at(search->room, search->step, humidity + beside, search->found, &other) != FV_OK)
         return NAN;
-    return search->room->film + search->found->condensate;
+    *slope = (search->found->condensate - other.condensate) / beside;
+    return -(search->room->film + search->found->condensate);
 }
 
 fv_status fv_room_solve(const fv_room *room, const fv_room_step *step, const fv_room_trial *guess, fv_room_trial *found)
@@ -189,7 +214,7 @@ fv_status fv_room_solve(const fv_room *room, const fv_room_step *step, const fv_
         return FV_OK;
     humidity_search search = {room, step, found};
     double humidity;
-    if (fv_root_between(water_left, &search, 0, 1, room->humidity, HUMIDITY_TOLERANCE, &humidity) != FV_OK)
+    if (fv_root_rising(water_missing, &search, room->humidity, 0, 1, HUMIDITY_TOLERANCE, &humidity) != FV_OK)
         return FV_FAIL;
     return solve_at(room, step, humidity, found, found);
 }

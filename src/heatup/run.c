@@ -9,7 +9,7 @@
 static const double STEP_FIRST = 60.0;     /* s */
 static const double STEP_LEAST = 0.25;     /* s */
 static const double SHORTEST = 1e-3;       /* s: of a step cut by an event */
-static const double STEP_MOST = 1800.0;    /* s */
+static const double STEP_MOST = 3600.0;    /* s */
 static const double STEP_SWITCHED = 120.0; /* s at most after anything was switched */
 static const double OPEN_MOST = 2.0;       /* K by which a chamber with steam may change over a step */
 static const double FULL_MOST = 0.4;       /* K, one about to be full */
@@ -95,6 +95,7 @@ static bool open_rooms(fv_run *run)
         v->hold_since = v->falls_since = v->from_full_before = NAN;
         v->core = v->core_before = fv_room_core(&v->room);
         v->hottest = fv_room_hottest(&v->room);
+        v->surface = fv_room_surface(&v->room);
         v->after_dt = NAN;
         v->t_before = v->room.t;
         open_history(run, i);
@@ -246,8 +247,6 @@ static void grow_step(fv_run *run, double taken, double change)
 static bool take_step(fv_run *run, double dt)
 {
     fv_boilers_pay(run, dt);
-    if (!fv_series_add(run, dt))
-        return false;
     fv_books_add(run, dt);
     fv_events_find(run, dt);
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
@@ -259,6 +258,8 @@ static bool take_step(fv_run *run, double dt)
             return false;
         }
     }
+    if (!fv_series_add(run, dt))
+        return false;
     fv_boilers_advance(run, dt);
     fv_events_after(run, dt);
     run->t += dt;

@@ -23,9 +23,10 @@ typedef struct {
     double falls_since; /* s: since then its steam does not cover its losses; NaN */
     /* the last step: its length, core at its start, chamber over it, how far the chamber was from full */
     double dt_before, core_before, t_before, from_full_before;
-    double moved; /* K that the chamber went in it */
+    double takes_before; /* W that it would have taken at the boiling point */
+    double moved;        /* K that the chamber went in it */
     /* the coming step */
-    double core, hottest;                 /* K, at its start */
+    double core, hottest, surface;        /* K, at its start */
     double core_after, after_dt, after_t; /* K at its end; for which length and chamber; NaN: not known */
     double to_lines;                      /* share of its steam that its cold lines take */
     double crosses;                       /* s into it when the core passes the target; NaN */
@@ -136,8 +137,10 @@ void fv_books_close(fv_run *run);
 
 /* series.c */
 void fv_series_open(fv_run *run);
-bool fv_series_add(fv_run *run, double dt); /* samples that fall into the step that is about to be taken */
+bool fv_series_add(fv_run *run, double dt); /* samples that fall into the step that rooms have just taken */
 bool fv_series_close(fv_run *run);
+/* W that a vessel's walls, shell and load would take over the step just tried with its chamber at the boiling point. */
+double fv_vessel_takes(const fv_run *run, size_t vessel);
 /* Core at the end of a step with the chamber as tried; NaN: no piece. */
 double fv_core_after(fv_vessel_run *v, double dt);
 /* Core a part into a step that ends with it at `after`: K. */

@@ -14,21 +14,30 @@ void fv_series_open(fv_run *run)
     run->next_sample = 0;
 }
 
-static double demand(const fv_run *run)
+double fv_vessel_takes(const fv_run *run, size_t vessel)
+{
+    const fv_vessel_run *v = &run->vessels[vessel];
+    const fv_room *r = &v->room;
+    if (v->state != STEAM_OPEN || !fv_followed(v))
+        return 0;
+    const double takes = r->load_a + r->all_a + (r->load_b + r->all_b) * run->t_boil;
+    return fmax(0, takes + r->shell * fmax(0, run->t_boil - v->t_before)) / v->step.dt;
+}
+
+/* kg/s that all chambers could condense at the boiling point. What a load takes falls off as steps pass; between the
+ * middles of two steps it runs evenly in its logarithm. */
+static double demand(const fv_run *run, double part, double dt)
 {
     fv_sat_point at;
     fv_sat_at(run->sat, run->site_pressure, &at);
     double sum = 0;
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
         const fv_vessel_run *v = &run->vessels[i];
-        if (v->state != STEAM_OPEN || v->asleep)
-            continue;
-        const fv_room *r = &v->room;
-        const double takes =
-            r->load_a + r->walls_a + (r->load_b + r->walls_b) * run->t_boil + r->shell * fmax(0, run->t_boil - r->t);
-        sum += fmax(0, takes) / v->step.dt / (at.h_g - at.h_f);
+        const double now = fv_vessel_takes(run, i), before = v->takes_before;
+        const double since = 2 * (part - 0.5 * dt) / (dt + v->dt_before);
+        sum += now > 0 && before > now ? now * pow(now / before, since) : now;
     }
-    return sum;
+    return sum / (at.h_g - at.h_f);
 }
 
 /* Core a part into the step: the parabola through the starts of this step and the last, and the end of this one. */
@@ -50,19 +59,19 @@ static double chamber_within(const fv_run *run, const fv_vessel_run *v, double p
     return fmin(t, fmax(v->trial.t, run->t_boil));
 }
 
-static void fill_row(fv_run *run, double *row, double part, double dt)
+static void fill_row(const fv_run *run, double *row, double part, double dt)
 {
     const size_t n = run->plant->vessel_count, b = run->plant->boiler_count;
     double *vessels = row + PER_ROW, *boilers = vessels + PER_VESSEL * n;
     row[0] = run->t + part;
-    row[1] = demand(run);
+    row[1] = demand(run, part, dt);
     for (size_t i = 0; i < n; i++) {
-        fv_vessel_run *v = &run->vessels[i];
+        const fv_vessel_run *v = &run->vessels[i];
         const bool moves = fv_followed(v);
-        const double after = moves && dt > 0 ? fv_core_after(v, dt) : NAN;
-        vessels[i] = isnan(after) ? v->core : fv_core_within(v, part, dt, after);
-        vessels[n + i] = moves && dt > 0 ? chamber_within(run, v, part, dt) : v->room.t;
-        vessels[2 * n + i] = fv_room_surface(&v->room);
+        const double after = fv_room_core(&v->room), surface = fv_room_surface(&v->room), share = part / dt;
+        vessels[i] = moves && v->room.body ? fv_core_within(v, part, dt, after) : after;
+        vessels[n + i] = moves ? chamber_within(run, v, part, dt) : v->room.t;
+        vessels[2 * n + i] = v->surface + share * (surface - v->surface);
         vessels[3 * n + i] = moves ? v->step.steam : 0;
         vessels[4 * n + i] = fv_room_air_share(&v->room, vessels[n + i], v->room.pressure, run->site_pressure);
         vessels[5 * n + i] = moves ? v->trial.pressure : 0;

@@ -69,10 +69,9 @@ fv_status fv_root_rising(fv_root_function f, void *context, double start, double
     bool has_low = false, has_high = false;
     for (int i = 0; i < STEPS_MOST; i++) {
         const double fx = f(x, &slope, context);
+        *root = x;
         if (isnan(fx))
             return FV_FAIL;
-        if (fx == 0)
-            break;
         if (fx < 0) {
             low = x;
             has_low = true;
@@ -84,20 +83,17 @@ fv_status fv_root_rising(fv_root_function f, void *context, double start, double
         const bool check = i % 4 == 3, slow = check && has_low && has_high && high - low > 0.25 * width;
         if (check)
             width = high - low;
-        double next = x - fx / slope;
-        if (fabs(next - x) <= tolerance) {
-            x = fmin(fmax(next, least), most);
-            break;
-        }
+        const double newton = x - fx / slope;
+        if (fx == 0 || fabs(newton - x) <= tolerance)
+            return FV_OK;
+        double next = newton;
         if (slow || !(next > low && next < high)) {
             next = without_slope(x, low, has_low, high, has_high, reach);
             reach *= 8;
         }
-        const double step = fabs(next - x);
+        if (fabs(next - x) <= tolerance)
+            return FV_OK;
         x = next;
-        if (step <= tolerance)
-            break;
     }
-    *root = x;
     return FV_OK;
 }

@@ -16,7 +16,8 @@ fv_status fv_root_between(fv_root_function f, void *context, double low, double 
 
 /* Root of a function that rises all the way from least to most, where a good guess is at hand: Newton's steps from
  * `start`, bounds found on the way, and the middle of them where Newton does not close in. The slope must be right.
- * Ends when |step| <= tolerance, at least or most where the root lies beyond. FV_FAIL: a value is not a number. */
+ * Ends when |step| <= tolerance, at least or most where the root lies beyond; the function was asked at the root last.
+ * FV_FAIL: a value is not a number. */
 fv_status fv_root_rising(fv_root_function f, void *context, double start, double least, double most, double tolerance,
                          double *root);
 
