@@ -12,6 +12,7 @@
 #include "farvessel/size.h"
 #include "farvessel/steady.h"
 #include "farvessel/units.h"
+#include "farvessel/why.h"
 
 #define FV_VERSION "0.1.0"
 
@@ -45,6 +46,8 @@ fv_status fv_report_flow(const fv_flow_answer *answer, const fv_faults *remarks,
                          fv_text *out);
 fv_status fv_report_heat(const fv_heat_result *result, const fv_faults *remarks, const fv_report_options *options,
                          fv_text *out);
+fv_status fv_report_why(const fv_why_answer *answer, const fv_faults *remarks, const fv_report_options *options,
+                        fv_text *out);
 fv_status fv_report_size(const fv_size_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                          fv_text *out);
 fv_status fv_report_carry(const fv_carry_answer *answer, const fv_faults *remarks, const fv_report_options *options,
@@ -80,12 +83,12 @@ typedef struct {
 typedef struct {
     const fv_flow_answer *flow;
     const fv_heat_result *heat;     /* NULL: what needs time is left out */
-    const fv_check_answer *checked; /* for the list of assumptions */
+    const fv_why_answer *why;       /* NULL, or it says why and gives the remedies, in place of the rows below */
     const fv_page_remedy *remedies; /* the best first */
     size_t remedy_count;
-    const char *because;     /* why the worst vessel fares as it does, one or two sentences; NULL: not known */
+    const char *because;      /* why the worst vessel fares as it does, one or two sentences; NULL: not known */
     const fv_faults *remarks; /* may be NULL */
-    const char *sha256;      /* of the plant file, in hexadecimal digits; NULL: not known */
+    const char *sha256;       /* of the plant file, in hexadecimal digits; NULL: not known */
 } fv_page_content;
 
 typedef struct {

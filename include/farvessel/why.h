@@ -32,7 +32,8 @@
  * of a vessel add up to what the causes kept cost it together; what remains of the delay is given as `small`. Shares
  * below zero are causes that favour this vessel.
  *
- * A vessel's first cause is the one with the largest share. If more than half of its delay is its own, against the
+ * A vessel's first cause is the one with the largest share, the boiler's counted at four fifths: a bigger boiler makes
+ * up for nearly any other cause. If more than half of its delay is its own, against the
  * best-fed vessel (the one with the smallest delay), the differences of the shares rank, and the boiler, which all have
  * in common, is no answer. Where the delay is under a tenth of the time taken the answer is: nothing, this is as fast
  * as such a load heats.
@@ -184,8 +185,10 @@ typedef struct {
     int target;              /* vessel that the remedies are ranked for; -1: none is open */
     fv_why_remedy *remedies; /* by worth, the largest first */
     size_t remedy_count, remedies_failed; /* failed: no solution was found, or the plant would not be sound */
-    int cheapest;         /* the next step to take: of the lowest effort that has at least a quarter of the best
-                             gain and makes the last vessel no later; -1: nothing gains anything worth it */
+    /* Of those that make the last vessel no later and blow no relief valve; -1: none, or nothing holds the target up.
+     */
+    int strongest; /* the one with the largest worth */
+    int cheapest;  /* the next step to take: of the lowest effort that has at least a quarter of the best worth */
     fv_why_place *places; /* vessel after vessel, from boiler to chamber */
     size_t place_count;
     fv_arena *arena; /* holds all but `now` */

@@ -21,6 +21,7 @@ typedef enum {
     VERB_CHECK,
     VERB_FLOW,
     VERB_HEAT,
+    VERB_WHY,
     VERB_SIZE,
     VERB_CARRY,
     VERB_REPORT,
@@ -45,6 +46,7 @@ typedef enum {
     OPTION_EVERY,
     OPTION_DATE,
     OPTION_NO_RUN,
+    OPTION_WHY,
     OPTION_VARY,
     OPTION_EACH,
     OPTION_FOR,
@@ -59,6 +61,8 @@ typedef enum {
     OPTION_TURNAROUND,
     OPTION_NO_OTHERS,
     OPTION_THREADS,
+    OPTION_VESSEL,
+    OPTION_NO_REMEDIES,
     OPTION_HELP,
     OPTION_VERSION,
     OPTION_COUNT
@@ -142,6 +146,7 @@ void cli_signals_release(void);
 cli_exit cli_check(const cli_request *request);
 cli_exit cli_flow(const cli_request *request);
 cli_exit cli_heat(const cli_request *request);
+cli_exit cli_why(const cli_request *request);
 cli_exit cli_size(const cli_request *request);
 cli_exit cli_carry(const cli_request *request);
 cli_exit cli_report(const cli_request *request);

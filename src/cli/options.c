@@ -3,7 +3,8 @@
 #include "cli/cli.h"
 
 #define FOR(verb) (1u << (verb))
-#define TABLE_VERBS (FOR(VERB_CHECK) | FOR(VERB_FLOW) | FOR(VERB_HEAT) | FOR(VERB_SIZE) | FOR(VERB_CARRY))
+#define STUDY_VERBS (FOR(VERB_WHY) | FOR(VERB_SIZE) | FOR(VERB_CARRY))
+#define TABLE_VERBS (FOR(VERB_CHECK) | FOR(VERB_FLOW) | FOR(VERB_HEAT) | STUDY_VERBS)
 #define PLANT_VERBS (TABLE_VERBS | FOR(VERB_REPORT))
 #define ALL_VERBS (PLANT_VERBS | FOR(VERB_HELP))
 
@@ -14,6 +15,8 @@ const cli_verb cli_verbs[VERB_COUNT] = {
                    "farvessel flow plant.xml --fire \"50 %\" --set s6.bore=\"25 mm\"", cli_flow},
     [VERB_HEAT] = {"heat", "PLANT.xml", "When is each core done, which vessel is starved, what does it take?",
                    "farvessel heat plant.xml --start 06:00 --set s6.bore=\"25 mm\"", cli_heat},
+    [VERB_WHY] = {"why", "PLANT.xml", "Why does a vessel heat slowly, and what would help?",
+                  "farvessel why plant.xml --vessel bin4", cli_why},
     [VERB_SIZE] = {"size", "PLANT.xml", "Which holes, which hose, which header of those in stock?",
                    "farvessel size plant.xml --vary drill,hose --for spread", cli_size},
     [VERB_CARRY] = {"carry", "PLANT.xml", "How many vessels does the boiler carry, and how should they start?",
@@ -36,6 +39,8 @@ static const cli_option options[] = {
      "date that the page bears, such as 2031-03-14; today by default"},
     {OPTION_NO_RUN, "no-run", 0, NULL, NULL, false, FOR(VERB_REPORT),
      "leave out the run from cold to core and all that needs it; quicker"},
+    {OPTION_WHY, "why", 0, NULL, NULL, false, FOR(VERB_REPORT),
+     "also say why and what would help, as `farvessel why` finds it; takes many runs"},
     {OPTION_UNITS, "units", 0, "metric|us", "metric|us", false, PLANT_VERBS, "units of the text; metric by default"},
     {OPTION_TABLE, "table", 0, FV_REPORT_CHECK_TABLES, FV_REPORT_CHECK_TABLES, false, FOR(VERB_CHECK),
      "which table --format csv gives; values by default"},
@@ -43,6 +48,11 @@ static const cli_option options[] = {
      "which table --format csv gives; vessels by default"},
     {OPTION_TABLE, "table", 0, FV_REPORT_HEAT_TABLES, FV_REPORT_HEAT_TABLES, false, FOR(VERB_HEAT),
      "which table --format csv gives; series by default"},
+    {OPTION_TABLE, "table", 0, FV_REPORT_WHY_TABLES, FV_REPORT_WHY_TABLES, false, FOR(VERB_WHY),
+     "which table --format csv gives; vessels by default"},
+    {OPTION_VESSEL, "vessel", 0, "ID", NULL, false, FOR(VERB_WHY),
+     "the vessel that the question is about; all by default"},
+    {OPTION_NO_REMEDIES, "no-remedies", 0, NULL, NULL, false, FOR(VERB_WHY), "leave out what would help; quicker"},
     {OPTION_TABLE, "table", 0, FV_REPORT_SIZE_TABLES, FV_REPORT_SIZE_TABLES, false, FOR(VERB_SIZE),
      "which table --format csv gives; choices by default"},
     {OPTION_TABLE, "table", 0, FV_REPORT_CARRY_TABLES, FV_REPORT_CARRY_TABLES, false, FOR(VERB_CARRY),
@@ -74,7 +84,7 @@ static const cli_option options[] = {
      "from the end of the last hold to the next fire; \"2 h\" by default"},
     {OPTION_NO_OTHERS, "no-others", 0, NULL, NULL, false, FOR(VERB_CARRY),
      "leave out what could be bought instead; quicker"},
-    {OPTION_THREADS, "threads", 0, "COUNT", NULL, false, FOR(VERB_SIZE) | FOR(VERB_CARRY),
+    {OPTION_THREADS, "threads", 0, "COUNT", NULL, false, STUDY_VERBS,
      "runs side by side; by default as many as there are processors; the answer is the same"},
     {OPTION_UNTIL, "until", 0, "TIME", NULL, false, FOR(VERB_HEAT),
      "time after which the run ends at the latest, such as \"48 h\"; 7 days by default"},
@@ -93,9 +103,8 @@ static const cli_option options[] = {
      "try another value without touching the file, such as s6.bore=\"25 mm\" or site.altitude=\"900 m\"; may be given "
      "several times"},
     {OPTION_SAVE, "save", 0, "FILE", NULL, false, PLANT_VERBS,
-     "write the plant with the --set changes to FILE; size saves it with the sizes chosen, carry with the vessels "
-     "asked "
-     "about and their stagger"},
+     "write the plant with the --set changes to FILE; why saves it with the next step, size with the sizes chosen, "
+     "carry with the vessels asked about and their stagger"},
     {OPTION_OUTPUT, "output", 'o', "FILE", NULL, false, ALL_VERBS,
      "write the answer to FILE, whole or not at all, instead of standard output"},
     {OPTION_HELP, "help", 'h', NULL, NULL, false, ALL_VERBS, "this help"},

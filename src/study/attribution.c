@@ -9,8 +9,9 @@ enum { MOST = 10 };                              /* causes shared out: 1024 runs
 static const double HERE = 0.7, ELSEWHERE = 0.3; /* of what the cause costs */
 static const double LEAST = 120.0;               /* s: less is no cause */
 static const double FAST = 0.1;                  /* of the time taken: a smaller delay is none */
-static const double ITS_OWN = 2;   /* times the best-fed vessel's delay: more than half of it is the vessel's own */
-static const double WEIGHT = 0.05; /* of the delay: a smaller share is not counted */
+static const double ITS_OWN = 2; /* times the best-fed vessel's delay: more than half of it is the vessel's own */
+static const double BOILER_WEIGHT = 0.8; /* a bigger boiler makes up for nearly any other cause: that one goes first */
+static const double WEIGHT = 0.05;       /* of the delay: a smaller share is not counted */
 
 double study_counted(const study_question *q, const study_try *try, size_t vessel)
 {
@@ -175,8 +176,7 @@ static void judge(study_question *q, const study_try *by_set, size_t vessel)
     v->against_best = best && delay(v) > ITS_OWN * fmax(0, delay(best)) + LEAST;
     for (int c = 0; c < FV_WHY_CAUSES; c++)
         weight[c] = v->share[c] - (v->against_best ? best->share[c] : 0);
-    if (v->against_best)
-        weight[FV_WHY_BOILER] = 0;
+    weight[FV_WHY_BOILER] *= v->against_best ? 0 : BOILER_WEIGHT;
     rank(v, weight, a);
     const bool fast = v->arrives && delay(v) <= FAST * v->took;
     v->first = fast || v->count == 0 ? FV_WHY_NOTHING : v->order[0];

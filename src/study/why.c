@@ -64,9 +64,9 @@ static void say_unknown(const study_question *q)
         if (i < LISTED)
             fv_text_add(&known, "%s%s", i ? ", " : "", plant->vessels[i]->part.id);
     }
-    fv_error(q->faults, FV_ERR_INPUT, (fv_loc){"--vessel", 0}, "no vessel is called '%.80s'%s; there are: %s%s",
-             q->answer->options.vessel, model_near_hint(&near, hint, sizeof hint), known.text ? known.text : "none",
-             plant->vessel_count > LISTED ? ", ..." : "");
+    fv_error(q->faults, FV_ERR_INPUT, (fv_loc){"--vessel", 0}, "no vessel is called '%.80s'%s The vessels are: %s%s",
+             q->answer->options.vessel, near.best ? model_near_hint(&near, hint, sizeof hint) : ".",
+             known.text ? known.text : "none", plant->vessel_count > LISTED ? ", ..." : "");
     fv_text_free(&known);
 }
 
@@ -371,18 +371,27 @@ static bool is_better_step(const fv_why_remedy *r, const fv_why_remedy *than)
     return r->worth > than->worth;
 }
 
-static void choose_cheapest(study_question *q)
+static bool is_harmless(const study_question *q, const fv_why_remedy *r)
+{
+    return !r->over_relief && by_clock(q, r->slowest) <= last_of_now(q) + NOTICED;
+}
+
+static void choose_steps(study_question *q)
 {
     fv_why_answer *a = q->answer;
-    a->cheapest = -1;
-    if (a->remedy_count == 0)
+    const fv_why_vessel *target = &a->vessels[a->target];
+    if (a->remedy_count == 0 || target->first == FV_WHY_NOTHING)
         return;
-    const double least = fmax(fmax(GAIN_LEAST, WORTH * a->remedies[0].worth), WORTH_TIME * a->vessels[a->target].took);
+    double least = fmax(GAIN_LEAST, WORTH_TIME * target->took);
     for (size_t i = 0; i < a->remedy_count; i++) {
         const fv_why_remedy *r = &a->remedies[i];
-        if (r->worth < least || r->over_relief || by_clock(q, r->slowest) > last_of_now(q) + NOTICED)
+        if (!is_harmless(q, r) || r->worth < least)
             continue;
-        if (a->cheapest < 0 || is_better_step(r, &a->remedies[a->cheapest]))
+        if (a->strongest < 0) {
+            a->strongest = (int)i;
+            least = fmax(least, WORTH * r->worth);
+        }
+        if (r->worth >= least && (a->cheapest < 0 || is_better_step(r, &a->remedies[a->cheapest])))
             a->cheapest = (int)i;
     }
 }
@@ -475,7 +484,7 @@ static bool try_all(study_question *q)
     if (!a->remedies)
         return out_of_memory(q);
     weigh(q, &remedies);
-    choose_cheapest(q);
+    choose_steps(q);
     return true;
 }
 
@@ -503,7 +512,8 @@ fv_why_answer *fv_why_answer_new(const fv_plant *plant, const fv_why_options *op
         fv_arena_free(arena);
         return NULL;
     }
-    *a = (fv_why_answer){.plant = plant, .options = *options, .arena = arena, .best = -1, .target = -1, .cheapest = -1};
+    *a = (fv_why_answer){
+        .plant = plant, .options = *options, .arena = arena, .best = -1, .target = -1, .strongest = -1, .cheapest = -1};
     study_question q = {.answer = a, .progress = progress, .faults = faults};
     if (answer_question(&q))
         return a;

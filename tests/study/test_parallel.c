@@ -1,0 +1,104 @@
+/* SPDX-License-Identifier: MIT */
+/* Jobs side by side: the same to the bit for any number of threads, stopped cleanly, failures said. */
+#include "study/parallel.h"
+
+#include "study/nursery.h"
+
+#include <pthread.h>
+
+enum { JOBS = 200, STOP_AFTER = 5 };
+
+typedef struct {
+    double result[JOBS];
+    int times[JOBS];
+    size_t busy[STUDY_THREADS_MOST]; /* jobs that a worker does just now */
+    bool overlap;
+    size_t fails_at;
+} board;
+
+static fv_status compute(void *context, size_t index, size_t worker, const fv_progress *progress)
+{
+    board *b = context;
+    b->overlap = b->overlap || b->busy[worker]++ > 0;
+    double sum = 0;
+    for (int i = 1; i < 2000; i++)
+        sum += sin((double)index / i);
+    b->result[index] = sum;
+    b->times[index]++;
+    b->busy[worker]--;
+    if (!fv_progress_tick(progress, 0.5, "one job"))
+        return FV_OK;
+    return index == b->fails_at ? FV_FAIL : FV_OK;
+}
+
+static void same_for_any_number_of_threads(void **state)
+{
+    (void)state;
+    board alone = {.fails_at = JOBS}, many = {.fails_at = JOBS};
+    study_plan plan = {.threads = 1, .to = 1, .what = "counting"};
+    assert_int_equal(study_run(&plan, JOBS, compute, &alone), STUDY_DONE);
+    static const size_t counts[] = {0, 2, 3, 7, 64};
+    for (size_t i = 0; i < sizeof counts / sizeof *counts; i++) {
+        memset(&many, 0, sizeof many);
+        many.fails_at = JOBS;
+        plan.threads = counts[i];
+        assert_int_equal(study_run(&plan, JOBS, compute, &many), STUDY_DONE);
+        assert_memory_equal(many.result, alone.result, sizeof alone.result);
+        assert_false(many.overlap);
+        for (size_t k = 0; k < JOBS; k++)
+            assert_int_equal(many.times[k], 1);
+    }
+    assert_int_equal(study_threads(&plan, 3), 3);
+    assert_int_equal(study_threads(&plan, 0), 1);
+    assert_int_equal(study_run(&plan, 0, compute, &many), STUDY_DONE);
+}
+
+typedef struct {
+    int asked;
+    double last;
+    bool forward;
+    pthread_t caller;
+} user;
+
+static bool stop_soon(void *context, double share, const char *what)
+{
+    user *u = context;
+    u->forward = u->forward && share >= u->last;
+    u->last = share;
+    assert_string_equal(what, "counting");
+    return ++u->asked < STOP_AFTER;
+}
+
+static void stops_when_asked(void **state)
+{
+    (void)state;
+    for (size_t threads = 1; threads < 4; threads++) {
+        board b = {.fails_at = JOBS};
+        user u = {.forward = true};
+        const fv_progress progress = {stop_soon, &u};
+        const study_plan plan = {.threads = threads, .progress = &progress, .from = 0.2, .to = 0.7, .what = "counting"};
+        assert_int_equal(study_run(&plan, JOBS, compute, &b), STUDY_STOPPED);
+        assert_int_equal(u.asked, STOP_AFTER); /* never asked again after the no */
+        assert_true(u.forward && u.last >= 0.2 && u.last <= 0.7);
+        int done = 0;
+        for (size_t k = 0; k < JOBS; k++)
+            done += b.times[k];
+        assert_true(done < JOBS);
+    }
+}
+
+static void a_failed_job_ends_it(void **state)
+{
+    (void)state;
+    board b = {.fails_at = 3};
+    const study_plan plan = {.threads = 2, .to = 1, .what = "counting"};
+    assert_int_equal(study_run(&plan, JOBS, compute, &b), STUDY_FAILED);
+    assert_int_equal(b.times[JOBS - 1], 0);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(same_for_any_number_of_threads),
+                                       cmocka_unit_test(stops_when_asked), cmocka_unit_test(a_failed_job_ends_it)};
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
