@@ -13,11 +13,12 @@ enum { DATE_SIZE = 11 };
 typedef struct {
     fv_page_options page;
     double fire;
-    bool run;
+    bool run, ask_why;
     char date[DATE_SIZE], digest[CLI_DIGEST_SIZE];
     fv_plant *plant;
     fv_flow_answer *flow;
     fv_heat_result *heat;
+    fv_why_answer *why;
 } work;
 
 /* "2031-03-14", a day that exists. */
@@ -52,6 +53,7 @@ static cli_exit read_options(const cli_request *request, work *w)
     fv_page_defaults(&w->page);
     w->page.units = cli_report_options(request).units;
     w->run = !request->value[OPTION_NO_RUN];
+    w->ask_why = request->value[OPTION_WHY] != NULL;
     w->fire = 1.0;
     if (format)
         w->page.format = (fv_page_format)fv_word_find(FV_PAGE_FORMATS, format);
@@ -59,6 +61,8 @@ static cli_exit read_options(const cli_request *request, work *w)
         w->page.only = (fv_page_only)fv_word_find(FV_PAGE_DRAWINGS, only);
     if (only && format)
         return cli_usage("--only gives an SVG file; --format is for the whole page");
+    if (w->ask_why && (only || !w->run))
+        return cli_usage("--why is for the whole page, with its run in time");
     bool in_time = w->page.only == FV_PAGE_CURVES || w->page.only == FV_PAGE_DEMAND;
     if (in_time && !w->run)
         return cli_usage("--only %s needs the run in time; leave out --no-run", only);
@@ -83,7 +87,13 @@ static bool solve(work *w, const fv_progress *progress, fv_faults *faults)
     if (!w->flow || !w->run)
         return w->flow != NULL;
     w->heat = fv_heat_run(w->plant, &heat, progress, faults);
-    return w->heat && !w->heat->stopped;
+    if (!w->heat || w->heat->stopped || !w->ask_why)
+        return w->heat && !w->heat->stopped;
+    fv_why_options why;
+    fv_why_defaults(&why);
+    why.remedies = true;
+    w->why = fv_why_answer_new(w->plant, &why, progress, faults);
+    return w->why != NULL;
 }
 
 static cli_exit answer(const cli_request *request, work *w, fv_faults *faults)
@@ -95,7 +105,8 @@ static cli_exit answer(const cli_request *request, work *w, fv_faults *faults)
     fv_faults_sort(faults);
     if (!solved)
         return cli_say_faults(faults);
-    const fv_page_content content = {.flow = w->flow, .heat = w->heat, .remarks = faults, .sha256 = w->digest};
+    const fv_page_content content = {
+        .flow = w->flow, .heat = w->heat, .why = w->why, .remarks = faults, .sha256 = w->digest};
     fv_text text = {0};
     fv_report_page(&content, &w->page, &text);
     cli_exit code = cli_deliver(request, w->plant, &text);
@@ -112,6 +123,7 @@ cli_exit cli_report(const cli_request *request)
     fv_faults *faults = fv_faults_new();
     w.plant = faults ? cli_load_digest(request, w.digest, faults) : NULL;
     code = w.plant ? answer(request, &w, faults) : cli_say_faults(faults);
+    fv_why_answer_free(w.why);
     fv_heat_free(w.heat);
     fv_flow_answer_free(w.flow);
     fv_plant_free(w.plant);

@@ -137,6 +137,7 @@ static void section_charts(doc *d)
 static void section_tables(doc *d)
 {
     doc_section(d, "tables", "Tables");
+    page_remedies(d);
     page_vessels(d);
     page_boilers(d);
     page_lines(d);
@@ -154,7 +155,7 @@ static void sections(doc *d)
     doc_section(d, "answer", "The answer");
     page_answer(d);
     page_verdicts(d);
-    page_remedies(d);
+    page_next_step(d);
     page_reasons(d);
     doc_section_end(d);
     if (d->m) {

@@ -41,8 +41,8 @@ void page_answer(doc *d)
     doc_paragraph(d, "lead", "%s", doc_words(d, &first));
     if (doc_words(d, &second)[0])
         doc_paragraph(d, "more", "%s", second.text);
-    if (v->content->because)
-        doc_paragraph(d, "more", "%s", v->content->because);
+    if (v->because)
+        doc_paragraph(d, "more", "%s", v->because);
     fv_text_free(&first);
     fv_text_free(&second);
 }
@@ -144,18 +144,21 @@ void page_verdicts(doc *d)
                              : "The figure is the heat that each vessel gets.");
 }
 
-static void first_remedy(doc *d, const fv_page_remedy *remedy)
+void page_next_step(doc *d)
 {
+    const fv_page_remedy *remedy = d->v->remedies;
+    if (d->v->remedy_count == 0)
+        return;
     if (d->m)
         markup_open(d->m, "div", "class", "remedy", NULL);
-    doc_subheading(d, "The one change that helps most");
+    doc_subheading(d, "What to do next");
     doc_paragraph(d, "what", "%s", remedy->what);
     if (remedy->effect)
-        doc_paragraph(d, NULL, "%s", remedy->effect);
+        doc_paragraph(d, NULL, "Effect: %s", remedy->effect);
     if (remedy->cost)
         doc_paragraph(d, NULL, "Cost: %s", remedy->cost);
     if (remedy->settings)
-        doc_paragraph(d, "hint", "To try it: %s", remedy->settings);
+        doc_paragraph(d, "hint", "To try it: `%s`", remedy->settings);
     if (d->m)
         markup_close(d->m);
 }
@@ -163,15 +166,12 @@ static void first_remedy(doc *d, const fv_page_remedy *remedy)
 void page_remedies(doc *d)
 {
     static const doc_column columns[] = {{"change", "", DOC_PROSE}, {"effect", "", DOC_PROSE}, {"cost", "", DOC_WORD}};
-    const fv_page_content *content = d->v->content;
-    if (content->remedy_count == 0)
+    const view *v = d->v;
+    if (v->remedy_count == 0)
         return;
-    first_remedy(d, &content->remedies[0]);
-    if (content->remedy_count < 2)
-        return;
-    doc_table(d, "What else would help, the best first", columns, 3);
-    for (size_t i = 0; i < content->remedy_count; i++) {
-        const fv_page_remedy *remedy = &content->remedies[i];
+    doc_table(d, "Remedies, one change at a time", columns, 3);
+    for (size_t i = 0; i < v->remedy_count; i++) {
+        const fv_page_remedy *remedy = &v->remedies[i];
         doc_cell(d, "%s", remedy->what);
         doc_cell(d, "%s", remedy->effect ? remedy->effect : "-");
         doc_cell(d, "%s", remedy->cost ? remedy->cost : "-");

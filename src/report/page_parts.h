@@ -6,12 +6,13 @@
 #include "report/doc.h"
 
 /* ---- what comes first ---- */
-void page_answer(doc *d);   /* the sentences */
-void page_verdicts(doc *d); /* each vessel in a word */
-void page_reasons(doc *d);  /* why the others are not fed */
-void page_remedies(doc *d);
+void page_answer(doc *d);    /* the sentences */
+void page_verdicts(doc *d);  /* each vessel in a word */
+void page_reasons(doc *d);   /* why the others are not fed */
+void page_next_step(doc *d); /* the first remedy */
 
 /* ---- tables ---- */
+void page_remedies(doc *d);
 void page_vessels(doc *d);
 void page_timeline(doc *d);
 void page_lines(doc *d);

@@ -34,6 +34,11 @@ bool view_make(const fv_page_content *content, const fv_page_options *options, v
                 .many = content->flow->state->vessel_count > VIEW_FEW};
     if (v->heat && !report_heat_make(v->heat, &words, &v->words))
         return false;
+    if (content->why && !page_why_make(content->why, options->units, &v->why))
+        return false;
+    v->remedies = content->why ? v->why.rows : content->remedies;
+    v->remedy_count = content->why ? v->why.count : content->remedy_count;
+    v->because = content->why ? v->why.because : content->because;
     bool begun = false;
     for (size_t i = 0; i < v->flow->state->vessel_count; i++) {
         if (view_verdict(v, i) == FV_SHUT_OFF)
@@ -48,6 +53,7 @@ bool view_make(const fv_page_content *content, const fv_page_options *options, v
 void view_free(view *v)
 {
     report_heat_free(&v->words);
+    page_why_free(&v->why);
 }
 
 fv_verdict view_verdict(const view *v, size_t vessel)

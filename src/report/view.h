@@ -6,6 +6,7 @@
 #include "farvessel/report.h"
 #include "report/heat_report.h"
 #include "report/markup.h"
+#include "report/page_why.h"
 #include "report/show.h"
 #include "report/svg_plot.h"
 
@@ -19,6 +20,10 @@ typedef struct {
     report_heat words;          /* how each vessel fares, where there is a heat result */
     const fv_plant *plant;
     fv_unit_system units;
+    page_why why;                   /* of a why study, where there is one */
+    const fv_page_remedy *remedies; /* its, or the content's */
+    size_t remedy_count;
+    const char *because;
     bool many;          /* more than VIEW_FEW vessels: best and worst are pointed out instead of six colours */
     size_t worst, best; /* vessels */
     const char *css;    /* written into each drawing that stands alone; NULL within the page */
