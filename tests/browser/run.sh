@@ -24,6 +24,7 @@ for plant in networks/*.xml "$work/sixty.xml" "$work/names.xml"; do
 done
 "$program" report networks/far-bench.xml -o "$pages/far-bench-us.html" --units us --start "6:30 am" --date 2031-03-14
 "$program" report networks/far-bench.xml -o "$pages/far-bench-moment.html" --no-run --date 2031-03-14
+"$program" report networks/hand.xml -o "$pages/hand-why.html" --why --date 2031-03-14
 for only in drawing curves pressure holes demand heat turndown; do
     "$program" report networks/far-bench.xml --only $only -o "$pages/far-bench-$only.svg"
 done

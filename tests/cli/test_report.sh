@@ -27,6 +27,9 @@ ok "Markdown begins with the title" test "$code" -eq 0 -a "$(head -c 2 "$work/ou
 ok "and has the cautions" says out "## Cautions"
 run report "$plant" --no-run
 ok "--no-run leaves the run out" test "$code" -eq 0 -a "$(grep -c 'Vessels over the run' "$work/out")" -eq 0
+run report "$plant" --why
+ok "--why names the next step" says out "What to do next"
+fails 2 "--why is for the whole page" report "$plant" --why --only drawing
 run report "$plant" --start 06:30
 ok "--start puts times on the clock" says out "time of day"
 
