@@ -149,6 +149,33 @@ static void water_gathers_in_a_sump(void **state)
     close_bench(&b);
 }
 
+/* Water over the holes pushes back: 30 mm of it, and what gathers. */
+static void water_over_the_holes_pushes_back(void **state)
+{
+    (void)state;
+    bench b;
+    open_bench(&b, 12e3);
+    add_star(&b, 3);
+    for (int i = 0; i < 3; i++)
+        ideal(b.plant->lines[i]);
+    b.plant->vessels[1]->water = fv_given(0.03);
+    fv_vessel *v = b.plant->vessels[2];
+    v->sump_area = fv_given(0.3);
+    v->openings[0]->kind = FV_OPENING_VENT;
+    v->openings[0]->height = fv_given(0.3);
+    b.options.stop_at_core = true;
+    go(&b);
+    const fv_heat_result *r = b.result;
+    assert_true(r->at_first_steam->vessels[1].steam < 1e-9 && r->vessels[1].core > 1.2 * r->vessels[0].core);
+    assert_true(r->vessels[2].core > 1.5 * r->vessels[0].core);
+    check_dev("share with nothing over the holes yet", 1,
+              r->at_first_steam->vessels[2].steam / r->at_first_steam->vessels[0].steam, 0.02, "equal vessels");
+    const size_t late = 3 * (size_t)(r->vessels[0].core / r->options.every);
+    assert_true(r->vessels[2].sump > 0.01);
+    assert_true(r->series.vessel_steam[late + 2] < 0.9 * r->series.vessel_steam[late]);
+    close_bench(&b);
+}
+
 /* ---- what practice says ---- */
 
 static void twelve_kilograms_per_hundred(void **state)
@@ -234,6 +261,7 @@ int main(void)
         cmocka_unit_test(a_front_climbs_through_a_bed),
         cmocka_unit_test(no_load_at_all),
         cmocka_unit_test(water_gathers_in_a_sump),
+        cmocka_unit_test(water_over_the_holes_pushes_back),
         cmocka_unit_test(twelve_kilograms_per_hundred),
         cmocka_unit_test(blocks_and_stacks),
         cmocka_unit_test(demand_falls_off),
