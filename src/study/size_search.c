@@ -152,22 +152,37 @@ static bool vary(search *s, fv_size_goal goal, size_t d, size_t e, size_t *at)
     return better;
 }
 
-static void descend(search *s, fv_size_goal goal, size_t at)
+/* One dimension after the other, and with `pairs` two at a time where that helps no more. */
+static void descend(search *s, fv_size_goal goal, bool pairs, size_t at)
 {
     const size_t count = s->answer->dimension_count;
-    for (bool better = true; better;) {
+    for (bool better = true; better && !s->pool->stopped && !s->pool->failed;) {
         better = false;
         for (size_t d = 0; d < count; d++)
             better = vary(s, goal, d, d, &at) || better;
-        for (size_t d = 0; d < count && !better; d++)
+        for (size_t d = 0; d < count && !better && pairs; d++)
             for (size_t e = d + 1; e < count && !better; e++)
                 better = vary(s, goal, d, e, &at);
-        if (s->pool->stopped || s->pool->failed)
-            return;
     }
 }
 
-/* From the plant as it is, from the smallest of everything and from the largest. */
+static bool is_of_use(const search *s, fv_size_goal goal)
+{
+    return goal != FV_SIZE_FOR_COST || s->answer->priced;
+}
+
+static size_t best_of_all(search *s, fv_size_goal goal)
+{
+    size_t best = 0;
+    for (size_t i = 1; i < s->pool->count; i++)
+        if (s->pool->list[i]->state != SIZE_NEW &&
+            size_compare_judged(s->pool->list[i], s->pool->list[best], goal, s->answer->dimension_count) < 0)
+            best = i;
+    return best;
+}
+
+/* From the plant as it is, from the smallest of everything and from the largest; with what room is left, from the best
+ * in pairs. */
 static bool judge_some(search *s)
 {
     const fv_size_answer *a = s->answer;
@@ -179,9 +194,12 @@ static bool judge_some(search *s)
             return false;
         const size_t at = s->list[0];
         for (fv_size_goal goal = 0; goal < FV_SIZE_GOALS; goal++)
-            if (goal != FV_SIZE_FOR_COST || a->priced)
-                descend(s, goal, at);
+            if (is_of_use(s, goal))
+                descend(s, goal, false, at);
     }
+    for (fv_size_goal goal = 0; goal < FV_SIZE_GOALS; goal++)
+        if (is_of_use(s, goal) && !s->pool->stopped && !s->pool->failed)
+            descend(s, goal, true, best_of_all(s, goal));
     return !s->pool->stopped && !s->pool->failed;
 }
 
@@ -223,7 +241,7 @@ static bool follow_picks(search *s)
     const size_t most = s->answer->options.runs_most;
     const size_t each = most / (2 * FV_SIZE_GOALS) > 0 ? most / (2 * FV_SIZE_GOALS) : 1;
     for (fv_size_goal goal = 0; goal < FV_SIZE_GOALS; goal++) {
-        if (goal == FV_SIZE_FOR_COST && !s->answer->priced)
+        if (!is_of_use(s, goal))
             continue;
         if (!gather(s, true))
             return false;
@@ -332,7 +350,7 @@ static bool follow(search *s, bool all_judged)
     }
     bool good = follow_picks(s);
     for (fv_size_goal goal = 0; goal < FV_SIZE_GOALS && good; goal++)
-        if (goal != FV_SIZE_FOR_COST || s->answer->priced)
+        if (is_of_use(s, goal))
             good = refine(s, goal);
     return good;
 }

@@ -240,6 +240,10 @@ static void recommended_equals_run(void **state)
         fv_faults_free(faults);
     }
     assert_true(staggers > 0);
+    /* Asked about: the smallest number from its own on that is not carried together. */
+    for (int i = answer->present; i < answer->asked; i++)
+        assert_true(answer->rows[i].together.carries);
+    assert_false(answer->rows[answer->asked].together.carries);
     fv_carry_free(answer);
     fv_plant_free(plant);
 }
