@@ -98,7 +98,8 @@ static const char *const page_rules[] = {
     ".tiles b{margin-left:.3rem}.tiles span{display:block;font-variant-numeric:tabular-nums;color:var(--soft)}",
     ".counts{font-weight:600}.counts .verdict{margin-right:1.1rem}.counts .sign{display:inline-block}",
     ".sign{vertical-align:-.15em;flex:none}",
-    ".remedy{max-width:62rem;margin:1rem 0;padding:.2rem 1rem .6rem;background:var(--card);border-left:5px solid var(--steam)}",
+    ".remedy{max-width:62rem;margin:1rem 0;padding:.2rem 1rem .6rem;background:var(--card);border-left:5px solid "
+    "var(--steam)}",
     ".remedy h3{margin-top:.6rem}.what{font-weight:600}",
     "figure{margin:0;min-width:0;position:relative}svg{display:block}figure>svg{width:100%;height:auto}",
     ".cards{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,22rem),1fr));gap:1.4rem "
