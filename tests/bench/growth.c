@@ -18,12 +18,14 @@ typedef struct {
     int solved;
 } row;
 
-static bool measure(bench_shape shape, int vessels, row *r)
+static bool measure(bench_shape shape, bool losses, int vessels, row *r)
 {
     bench_case c;
     fv_faults *faults = fv_faults_new();
     double begin = bench_now();
     fv_plant *plant = bench_plant(shape, vessels, faults);
+    for (size_t i = 0; plant && !losses && i < plant->line_count; i++)
+        plant->lines[i]->heat_loss = fv_given(0);
     r->link = bench_now() - begin;
     begin = bench_now();
     const bool open = bench_open(&c, plant, faults);
@@ -39,7 +41,7 @@ static bool measure(bench_shape shape, int vessels, row *r)
         getrusage(RUSAGE_SELF, &use);
         r->memory = use.ru_maxrss;
         /* Small plants again and again, for times that mean something. */
-        for (int i = 0; vessels <= 1000 && i < 20; i++) {
+        for (int i = 0; r->solved && vessels <= 1000 && i < 20; i++) {
             fv_solver_forget(c.solver);
             begin = bench_now();
             fv_solve(c.solver, &c.conditions, c.result, faults);
@@ -59,7 +61,7 @@ static bool measure(bench_shape shape, int vessels, row *r)
 }
 
 /* In a child; false: it crashed or could not. */
-static bool measure_apart(bench_shape shape, int vessels, row *r)
+static bool measure_apart(bench_shape shape, bool losses, int vessels, row *r)
 {
     int ends[2];
     if (pipe(ends) != 0)
@@ -68,7 +70,7 @@ static bool measure_apart(bench_shape shape, int vessels, row *r)
     const pid_t child = fork();
     if (child == 0) {
         *r = (row){0};
-        const bool good = measure(shape, vessels, r) && write(ends[1], r, sizeof *r) == sizeof *r;
+        const bool good = measure(shape, losses, vessels, r) && write(ends[1], r, sizeof *r) == sizeof *r;
         _exit(good ? 0 : 1);
     }
     close(ends[1]);
@@ -90,12 +92,15 @@ void bench_growth(void)
         "4 s and 2 GiB, at most 6 times the floor.\n\n"
         "| shape | vessels | unknowns | plant, s | network, s | cold solve, s | iterations | floor, s | of floor | one "
         "residual, ms | memory, MiB | exponent | audit |\n|---|---|---|---|---|---|---|---|---|---|---|---|---|\n");
-    for (int shape = BENCH_TREE; shape <= BENCH_LADDER; shape++) {
+    for (int kind = 0; kind < 4; kind++) {
+        const bool losses = kind < 2;
+        const bench_shape shape = kind % 2 ? BENCH_LADDER : BENCH_TREE;
+        static const char *const names[] = {"tree", "ladder", "tree that loses no heat", "ladder that loses no heat"};
         double before = NAN;
         for (int i = 0; i < SIZES; i++) {
             row r;
-            if (!measure_apart((bench_shape)shape, sizes[i], &r)) {
-                printf("| %s | %d | could not be made |\n", shape == BENCH_TREE ? "tree" : "ladder", sizes[i]);
+            if (!measure_apart(shape, losses, sizes[i], &r)) {
+                printf("| %s | %d | could not be made |\n", names[kind], sizes[i]);
                 continue;
             }
             const double floor = r.solved ? r.iterations * r.klu : (double)NAN;
@@ -104,10 +109,12 @@ void bench_growth(void)
                 snprintf(exponent, sizeof exponent, "%.2f", log10(r.cold / before));
             if (r.solved)
                 snprintf(audit, sizeof audit, "%.0e", r.relative);
-            printf("| %s | %d | %zu | %.4f | %.4f | %.5f | %d | %.5f | %.1f | %.2f | %ld | %s | %s |\n",
-                   shape == BENCH_TREE ? "tree" : "ladder", sizes[i], r.unknowns, r.link, r.compile, r.cold,
-                   r.iterations, floor, r.cold / floor, r.residual * 1e3, r.memory / 1024, exponent, audit);
-            before = r.solved ? r.cold : NAN;
+            printf("| %s | %d | %zu | %.4f | %.4f | %.5f | %d | %.5f | %.1f | %.2f | %ld | %s | %s |\n", names[kind],
+                   sizes[i], r.unknowns, r.link, r.compile, r.cold, r.iterations, floor, r.cold / floor,
+                   r.residual * 1e3, r.memory / 1024, exponent, audit);
+            if (!r.solved)
+                break;
+            before = r.cold;
         }
     }
     printf("\n");
