@@ -24,7 +24,7 @@ static const double PRESSURE_MOST = 1e8;           /* Pa */
 static const double TEMPERATURE_TOLERANCE = 1e-11; /* K */
 static const double CLOSES = 1e-3;                 /* of the vapour that leaves */
 static const double CLOSES_ALWAYS = 1e-8;          /* kg/s */
-static const double HUMIDITY_TOLERANCE = 1e-13;
+static const double HUMIDITY_TOLERANCE = 1e-11;
 static const double HUMIDITY_BESIDE = 1e-5;
 static const double COLDEST = 150, HOTTEST = 480; /* K, where a chamber is looked for */
 
@@ -191,30 +191,45 @@ typedef struct {
     const fv_room *room;
     const fv_room_step *step;
     fv_room_trial *found;
+    double before, missing_before, slope; /* of the last trial; NaN: none */
 } humidity_search;
 
-/* Water that would be missing, kg: rises with the humidity. The slope is that to a point beside it. */
+/* Water that would be missing, kg: rises with the humidity. The slope is that to a point beside it, then that between
+ * the last two. */
 static double water_missing(double humidity, double *slope, void *context)
 {
-    const humidity_search *search = context;
+    humidity_search *search = context;
     const double beside = humidity > 0.5 ? -HUMIDITY_BESIDE : HUMIDITY_BESIDE;
-    fv_room_trial other = *search->found;
-    if (solve_at(search->room, search->step, humidity, search->found, search->found) != FV_OK ||
-        solve_at(search->room, search->step, humidity + beside, search->found, &other) != FV_OK)
+    if (solve_at(search->room, search->step, humidity, search->found, search->found) != FV_OK)
         return NAN;
-    *slope = (search->found->condensate - other.condensate) / beside;
-    return -(search->room->film + search->found->condensate);
+    const double missing = -(search->room->film + search->found->condensate);
+    if (!isnan(search->before) && humidity != search->before) {
+        search->slope = (missing - search->missing_before) / (humidity - search->before);
+    } else {
+        fv_room_trial other = *search->found;
+        if (solve_at(search->room, search->step, humidity + beside, search->found, &other) != FV_OK)
+            return NAN;
+        search->slope = (search->found->condensate - other.condensate) / beside;
+    }
+    search->before = humidity;
+    search->missing_before = missing;
+    *slope = search->slope;
+    return missing;
 }
 
 fv_status fv_room_solve(const fv_room *room, const fv_room_step *step, const fv_room_trial *guess, fv_room_trial *found)
 {
-    if (solve_at(room, step, 1, guess, found) != FV_OK)
-        return FV_FAIL;
-    if (step->steam > 0 || room->film + found->condensate >= 0)
-        return FV_OK;
-    humidity_search search = {room, step, found};
+    const bool dry = !(step->steam > 0) && room->film == 0 && room->humidity < 1;
+    if (!dry) {
+        if (solve_at(room, step, 1, guess, found) != FV_OK)
+            return FV_FAIL;
+        if (step->steam > 0 || room->film + found->condensate >= 0)
+            return FV_OK;
+    } else {
+        found->t = guess->t;
+        found->pressure = guess->pressure;
+    }
+    humidity_search search = {.room = room, .step = step, .found = found, .before = NAN};
     double humidity;
-    if (fv_root_rising(water_missing, &search, room->humidity, 0, 1, HUMIDITY_TOLERANCE, &humidity) != FV_OK)
-        return FV_FAIL;
-    return solve_at(room, step, humidity, found, found);
+    return fv_root_rising(water_missing, &search, room->humidity, 0, 1, HUMIDITY_TOLERANCE, &humidity);
 }
