@@ -279,18 +279,40 @@ static size_t next_value(const fv_size_dimension *d, size_t value, bool up)
     return next;
 }
 
-/* Puts what lies beside a candidate and keeps the limits of one moment into the batch, what promises most first. */
-static bool gather_beside(search *s, size_t at, fv_size_goal goal)
+/* Step `way` of dimension d from what stands in *at: larger, smaller, as it is now. */
+static void step(const search *s, size_t d, int way)
 {
-    const fv_size_answer *a = s->answer;
+    s->at[d] = way == 2 ? 0 : next_value(&s->answer->dimensions[d], s->at[d], way == 0);
+}
+
+/* Adds what lies one step beside a candidate, or one step in each of two dimensions. */
+static bool add_beside(search *s, size_t at, bool pairs)
+{
+    enum { WAYS = 3 };
+    const size_t count = s->answer->dimension_count;
+    for (size_t d = 0; d < count; d++)
+        for (size_t e = pairs ? d + 1 : d; e < (pairs ? count : d + 1); e++)
+            for (int way = 0; way < (pairs ? WAYS * WAYS : WAYS); way++) {
+                memcpy(s->at, s->pool->list[at]->choice, count * sizeof *s->at);
+                step(s, d, way % WAYS);
+                if (pairs)
+                    step(s, e, way / WAYS);
+                if (!add(s, s->at))
+                    return false;
+            }
+    return true;
+}
+
+/* Puts those that keep the limits of one moment into the batch, what promises most first. */
+static bool gather_beside(search *s, size_t at, fv_size_goal goal, bool pairs)
+{
     s->count = 0;
-    for (size_t d = 0; d < a->dimension_count; d++)
-        for (int way = 0; way < 3; way++) {
-            memcpy(s->at, s->pool->list[at]->choice, a->dimension_count * sizeof *s->at);
-            s->at[d] = way == 2 ? 0 : next_value(&a->dimensions[d], s->at[d], way == 0);
-            if (!add(s, s->at))
-                return false;
-        }
+    if (!add_beside(s, at, pairs))
+        return false;
+    if (s->pool->judged + new_in_batch(s) > s->answer->options.screens_most) {
+        s->count = 0;
+        return true;
+    }
     if (!size_pool_judge(s->pool, s->list, s->count))
         return false;
     size_t keeping = 0;
@@ -304,24 +326,33 @@ static bool gather_beside(search *s, size_t at, fv_size_goal goal)
     return true;
 }
 
-/* Follows what lies beside the best, a few at a time, as long as that brings something better. */
+/* Follows the batch, a few at a time, until something is better than *at or there is no more room. */
+static bool follow_batch(search *s, fv_size_goal goal, size_t *at, bool *better)
+{
+    for (size_t done = 0; done < s->count && !*better; done += CHUNK) {
+        const size_t left = s->answer->options.runs_most - s->pool->followed;
+        size_t count = s->count - done < CHUNK ? s->count - done : CHUNK;
+        count = count < left ? count : left;
+        if (count == 0)
+            return true;
+        if (!size_pool_follow(s->pool, s->list + done, count))
+            return false;
+        const size_t best = best_followed(s, goal);
+        *better = best != *at;
+        *at = best;
+    }
+    return true;
+}
+
+/* Follows what lies beside the best, then what lies two steps away, as long as that brings something better. */
 static bool refine(search *s, fv_size_goal goal)
 {
     size_t at = best_followed(s, goal);
     for (bool better = true; better;) {
         better = false;
-        if (!gather_beside(s, at, goal))
-            return false;
-        for (size_t done = 0; done < s->count && !better; done += CHUNK) {
-            const size_t count = s->count - done < CHUNK ? s->count - done : CHUNK;
-            if (s->pool->followed + count > s->answer->options.runs_most)
-                return true;
-            if (!size_pool_follow(s->pool, s->list + done, count))
+        for (int pairs = 0; pairs < 2 && !better; pairs++)
+            if (!gather_beside(s, at, goal, pairs == 1) || !follow_batch(s, goal, &at, &better))
                 return false;
-            const size_t best = best_followed(s, goal);
-            better = best != at;
-            at = best;
-        }
     }
     return true;
 }

@@ -118,32 +118,34 @@ static void equals_brute_force(void **state)
 }
 
 /* The search, given no room to try all, finds what trying all finds. */
-static void search_equals_all(void **state)
+static void search_finds(unsigned vary, fv_size_goal goal, double choices, size_t screens, size_t runs)
 {
     fv_plant *plant = yard_read(YARD_PLAIN);
-    (void)state;
-    for (fv_size_goal goal = 0; goal < FV_SIZE_GOALS; goal++) {
-        fv_size_options options = options_for(DRILL | HEADER, goal);
-        options.each = true;
-        options.limits.spread_most = 1.08; /* the plant as it is does not keep it */
-        fv_size_answer *all = ask(plant, &options);
-        assert_true(all->exhaustive);
-        assert_int_equal((int)all->choices, 81);
-        options.screens_most = 40;
-        options.runs_most = 14;
-        fv_size_answer *some = ask(plant, &options);
-        assert_false(some->exhaustive);
-        assert_true(some->ran < all->ran);
-        assert_true(all->best >= 0 && some->best >= 0);
-        const fv_size_row *a = &all->rows[all->best], *b = &some->rows[some->best];
-        if (goal == FV_SIZE_FOR_COST)
-            assert_true(a->cost == b->cost);
-        else
-            assert_memory_equal(a->choice, b->choice, all->dimension_count * sizeof *a->choice);
-        fv_size_free(all);
-        fv_size_free(some);
-    }
+    fv_size_options options = options_for(vary, goal);
+    options.each = true;
+    options.limits.spread_most = 1.08; /* the plant as it is does not keep it */
+    options.runs_most = 1000;
+    fv_size_answer *all = ask(plant, &options);
+    assert_true(all->exhaustive && all->choices == choices);
+    options.screens_most = screens;
+    options.runs_most = runs;
+    fv_size_answer *some = ask(plant, &options);
+    assert_false(some->exhaustive);
+    assert_true(some->screened <= screens && some->ran <= runs);
+    assert_true(all->best > 0 && some->best > 0);
+    const fv_size_row *a = &all->rows[all->best], *b = &some->rows[some->best];
+    assert_memory_equal(a->choice, b->choice, all->dimension_count * sizeof *a->choice);
+    fv_size_free(all);
+    fv_size_free(some);
     fv_plant_free(plant);
+}
+
+static void search_equals_all(void **state)
+{
+    (void)state;
+    for (fv_size_goal goal = 0; goal < FV_SIZE_GOALS; goal++)
+        search_finds(DRILL | HEADER, goal, 81, 64, 30);
+    search_finds(DRILL | HOSE | HEADER, FV_SIZE_FOR_TIME, 324, 400, 80);
 }
 
 /* ---- each row is a run that anyone can repeat ---- */
