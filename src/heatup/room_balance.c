@@ -159,11 +159,11 @@ static void close_gap(const heat_search *search)
 {
     fv_room_trial *r = search->trial;
     const double latent = search->b.sat.h_g - search->b.sat.h_f, dt = search->b.step->dt;
-    const double change = search->gap / (latent * dt);
-    if (!(fabs(change) < fmax(CLOSES * r->vented, CLOSES_ALWAYS)) || r->vented < change)
+    const double wanted = search->gap / (latent * dt), change = fmin(wanted, r->vented);
+    if (!(fabs(wanted) < fmax(CLOSES * r->vented, CLOSES_ALWAYS)))
         return;
     r->vented -= change;
-    r->heat_vented -= search->gap;
+    r->heat_vented -= change * latent * dt;
     r->condensate += change * dt;
 }
 
