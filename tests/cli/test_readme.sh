@@ -14,7 +14,8 @@ block sh >commands
 ok "there are commands" test "$(grep -c '^farvessel ' commands)" -ge 4
 while IFS= read -r line; do
     eval "run ${line#farvessel }"
-    ok "$line" test "$code" -eq 0 -a -s out
+    written=$(sed -nE 's/.* -o ([^ ]+).*/\1/p' <<<"$line")
+    ok "$line" test "$code" -eq 0 -a -s "${written:-out}"
 done < <(grep '^farvessel ' commands)
 
 run flow plant.xml
