@@ -12,6 +12,7 @@
 #include "farvessel/plantfile.h"
 #include "farvessel/steady.h"
 #include "farvessel/heatup.h"
+#include "farvessel/study.h"
 #include "farvessel/report.h"
 
 #endif

@@ -5,5 +5,7 @@
 
 #include "farvessel/change.h"
 #include "farvessel/why.h"
+#include "farvessel/size.h"
+#include "farvessel/carry.h"
 
 #endif

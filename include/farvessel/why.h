@@ -25,18 +25,18 @@
  *   load       loose stacking; a load that heats through later than the middle one of all, or is heavier than it where
  *              they heat alike, becomes like that one
  *
- * Each cause is first taken away alone, and put back alone into the plant that has none. What changes nothing either
- * way (less than `matters` of the largest delay and less than two minutes, for every vessel asked about) is left out;
- * of more than `most` causes those with the smallest effect. For the others every subset is run, 2^k runs, and each
- * gets its Shapley value: the time that it adds, averaged over all orders in which the causes can come in. The shares
- * of a vessel add up to what the causes kept cost it together; what remains of the delay is given as `small`. Shares
- * below zero are causes that favour this vessel.
+ * Each cause is first taken away alone, and where that changes little, put back alone into the plant that has none.
+ * What changes nothing either way (less than two minutes, or than `matters` of the vessel's delay, for every vessel
+ * asked about) is left out; of more than `most` causes those with the smallest effect. For the others every subset is
+ * run, 2^k runs, and each gets its Shapley value: the time that it adds, averaged over all orders in which the causes
+ * can come in. The shares of a vessel add up to what the causes kept cost it together; what remains of the delay is
+ * given as `small`. Shares below zero are causes that favour this vessel.
  *
  * A vessel's first cause is the one with the largest share, the boiler's counted at four fifths: a bigger boiler makes
- * up for nearly any other cause. If more than half of its delay is its own, against the
- * best-fed vessel (the one with the smallest delay), the differences of the shares rank, and the boiler, which all have
- * in common, is no answer. Where the delay is under a tenth of the time taken the answer is: nothing, this is as fast
- * as such a load heats.
+ * up for nearly any other cause. If more than half of its delay is its own, against the best-fed vessel (the one with
+ * the smallest delay), the differences of the shares rank, and the boiler, which all have in common, is no answer:
+ * that only where both would heat alike, within a quarter, with all causes taken away. Where the delay is under a tenth
+ * of the time taken the answer is: nothing, this is as fast as such a load heats.
  *
  * REMEDIES. One change at a time, made of settings (farvessel/change.h): running it again gives the same figures to the
  * bit. Next sizes come from the plant's stock list, where it names that sort, else from a list of common sizes without
@@ -72,7 +72,7 @@ typedef struct {
     const char *vessel; /* id of the one asked about; NULL: all */
     double cap;         /* s; NaN: twice the longest allowed time, at least 1.5 times the longest that arrives now */
     size_t most;        /* causes shared out exactly, 1 to 10; 2^most runs at most */
-    double matters;     /* of the largest delay: a cause below it is left out */
+    double matters;     /* of a vessel's delay: a cause that changes less of each is left out */
     size_t threads;     /* 0: as many as there are processors; the answer is the same */
     bool remedies;      /* also try what could be done */
 } fv_why_options;
@@ -80,16 +80,17 @@ void fv_why_defaults(fv_why_options *options);
 
 /* All times in s. Arrays by cause. */
 typedef struct {
-    double took;                       /* now, cap where it does not arrive by then */
-    double ideal;                      /* with all causes taken away */
-    double ample;                      /* the load alone, loosely stacked, in a chamber at the boiling point at once */
-    bool arrives;                      /* within cap */
-    bool asked;                        /* one of those asked about; what is below is only filled for these */
-    double share[FV_WHY_CAUSES];       /* of took - ideal - small; 0 for causes left out */
-    double small;                      /* what the causes left out cost together, in the end */
-    double alone[FV_WHY_CAUSES];       /* time saved by taking it away alone, all else as it is; NaN: is not there */
-    double last[FV_WHY_CAUSES];        /* time lost by putting it back alone; NaN: is not there */
-    bool against_best;                 /* ranked against the best-fed vessel */
+    double took;                 /* now, cap where it does not arrive by then */
+    double ideal;                /* with all causes taken away */
+    double ample;                /* the load alone, loosely stacked, in a chamber at the boiling point at once */
+    bool arrives;                /* within cap */
+    bool asked;                  /* one of those asked about; what is below is only filled for these */
+    double share[FV_WHY_CAUSES]; /* of took - ideal - small; 0 for causes left out */
+    double small;                /* what the causes left out cost together, in the end */
+    double alone[FV_WHY_CAUSES]; /* time saved by taking it away alone, all else as it is; NaN: is not there */
+    double last[FV_WHY_CAUSES]; /* time lost by putting it back alone where the others shared out are taken away (of one
+                                   left out: where all are); NaN: not there, or not known */
+    bool against_best;          /* ranked against the best-fed vessel */
     fv_why_cause order[FV_WHY_CAUSES]; /* by weight, the largest first; only the first `count` count */
     size_t count;                      /* causes that cost it time; 0: first is FV_WHY_NOTHING */
     fv_why_cause first;
@@ -188,7 +189,8 @@ typedef struct {
     /* Of those that make the last vessel no later and blow no relief valve; -1: none, or nothing holds the target up.
      */
     int strongest; /* the one with the largest worth */
-    int cheapest;  /* the next step to take: of the lowest effort that has at least a quarter of the best worth */
+    int cheapest;  /* the next step to take, of those with at least a quarter of its worth: of the lowest effort; what
+                      cures the first cause; of what is bought, the most time for the money */
     fv_why_place *places; /* vessel after vessel, from boiler to chamber */
     size_t place_count;
     fv_arena *arena; /* holds all but `now` */

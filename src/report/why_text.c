@@ -145,7 +145,6 @@ static void pressure(const report_why *why, fv_text *out)
     const char *unit = fv_show_unit(why->units, FV_SHOW_PRESSURE);
     const report_grid_column columns[] = {{"place", "", true},   {"before", unit, false},   {"drop", unit, false},
                                           {"share", "%", false}, {"friction", unit, false}, {"fittings", unit, false}};
-    char title[160];
     report_grid *grid = report_grid_new(columns, sizeof columns / sizeof *columns);
     size_t rows = 0;
     for (size_t i = 0; i < a->place_count; i++)
@@ -154,12 +153,10 @@ static void pressure(const report_why *why, fv_text *out)
             rows++;
         }
     if (rows > 0) {
-        snprintf(title, sizeof title, "Where the pressure goes on the way to %.60s, when steam first flows",
-                 a->plant->vessels[a->target]->part.id);
-        report_heading(out, title);
+        report_heading(out, "Where the pressure goes");
         report_grid_print(grid, out);
-        if (a->place_count > rows)
-            report_sayf(out, "  ", "The others: --format csv --table pressure.");
+        report_sayf(out, "  ", "On the way to %s, when steam first flows.%s", a->plant->vessels[a->target]->part.id,
+                    a->place_count > rows ? " The others: --format csv --table pressure." : "");
     }
     report_grid_free(grid);
 }

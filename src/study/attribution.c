@@ -9,7 +9,8 @@ enum { MOST = 10 };                              /* causes shared out: 1024 runs
 static const double HERE = 0.7, ELSEWHERE = 0.3; /* of what the cause costs */
 static const double LEAST = 120.0;               /* s: less is no cause */
 static const double FAST = 0.1;                  /* of the time taken: a smaller delay is none */
-static const double ITS_OWN = 2; /* times the best-fed vessel's delay: more than half of it is the vessel's own */
+static const double ITS_OWN = 2;  /* times the best-fed vessel's delay: more than half of it is the vessel's own */
+static const double ALIKE = 0.25; /* of the ideal time: loads that may be measured against each other */
 static const double BOILER_WEIGHT = 0.8; /* a bigger boiler makes up for nearly any other cause: that one goes first */
 static const double WEIGHT = 0.05;       /* of the delay: a smaller share is not counted */
 
@@ -21,41 +22,39 @@ double study_counted(const study_question *q, const study_try *try, size_t vesse
 
 /* ---- which causes ---- */
 
-static double largest_delay(const study_question *q)
+/* What a cause changes where it matters most, as a part of that vessel's delay; 0 where that is too little. */
+static double effect(const study_question *q, int cause, bool last)
 {
+    const study_try *with = last ? &q->last[cause] : &q->alone[cause], *without = last ? &q->full : &q->now;
     double most = 0;
-    for (size_t v = 0; v < q->answer->plant->vessel_count; v++)
-        if (q->asked[v])
-            most = fmax(most, study_counted(q, &q->now, v) - study_counted(q, &q->full, v));
+    if (with->failed)
+        return 0;
+    for (size_t v = 0; v < q->answer->plant->vessel_count; v++) {
+        const double delay = study_counted(q, &q->now, v) - study_counted(q, &q->full, v);
+        const double change = fabs(study_counted(q, with, v) - study_counted(q, without, v));
+        if (q->asked[v] && change >= fmax(LEAST, q->answer->options.matters * delay))
+            most = fmax(most, change / fmax(delay, LEAST));
+    }
     return most;
 }
 
-/* What a cause changes where it matters most, s. */
-static double effect(const study_question *q, int cause)
+bool study_matters(const study_question *q, int cause)
 {
-    double most = 0;
-    for (size_t v = 0; v < q->answer->plant->vessel_count; v++) {
-        if (!q->asked[v])
-            continue;
-        const double alone = study_counted(q, &q->now, v) - study_counted(q, &q->alone[cause], v);
-        const double last = study_counted(q, &q->last[cause], v) - study_counted(q, &q->full, v);
-        most = fmax(most, fmax(fabs(alone), q->last[cause].failed ? 0 : fabs(last)));
-    }
-    return most;
+    return effect(q, cause, false) > 0;
 }
 
 void study_choose_causes(study_question *q)
 {
     fv_why_answer *a = q->answer;
-    const double least = fmax(LEAST, a->options.matters * largest_delay(q));
     double effects[FV_WHY_CAUSES] = {0};
     bool kept[FV_WHY_CAUSES] = {false};
     for (int c = 0; c < FV_WHY_CAUSES; c++)
-        effects[c] = q->present & study_cause_bit((fv_why_cause)c) ? effect(q, c) : 0;
+        if (q->present & study_cause_bit((fv_why_cause)c))
+            effects[c] = fmax(effect(q, c, false), effect(q, c, true));
     for (size_t n = 0; n < a->options.most && n < MOST; n++) {
         int best = -1;
         for (int c = 0; c < FV_WHY_CAUSES; c++)
-            if (!kept[c] && effects[c] >= least && (best < 0 || effects[c] > effects[best]))
+            if (!kept[c] && effects[c] > 0 && (best < 0 || effects[c] > effects[best]))
                 best = c;
         if (best < 0)
             break;
@@ -173,13 +172,15 @@ static void judge(study_question *q, const study_try *by_set, size_t vessel)
     fv_why_vessel *v = &a->vessels[vessel];
     const fv_why_vessel *best = a->best >= 0 && (size_t)a->best != vessel ? &a->vessels[a->best] : NULL;
     double weight[FV_WHY_CAUSES];
-    v->against_best = best && delay(v) > ITS_OWN * fmax(0, delay(best)) + LEAST;
+    const bool alike = best && fabs(v->ideal - best->ideal) <= ALIKE * best->ideal;
+    v->against_best = alike && delay(v) > ITS_OWN * fmax(0, delay(best)) + LEAST;
     for (int c = 0; c < FV_WHY_CAUSES; c++)
         weight[c] = v->share[c] - (v->against_best ? best->share[c] : 0);
     weight[FV_WHY_BOILER] *= v->against_best ? 0 : BOILER_WEIGHT;
     rank(v, weight, a);
     const bool fast = v->arrives && delay(v) <= FAST * v->took;
-    v->first = fast || v->count == 0 ? FV_WHY_NOTHING : v->order[0];
+    const bool any = a->kept_count > 0 && weight[v->order[0]] > 0;
+    v->first = fast || !any ? FV_WHY_NOTHING : v->order[0];
     v->next = v->first == FV_WHY_NOTHING ? FV_WHY_NOTHING : next_after(q, by_set, vessel, v->first);
 }
 
@@ -194,8 +195,10 @@ static void share_out(study_question *q, const study_try *by_set)
         for (size_t set = 0; set < sets; set++)
             worth[set] = -study_counted(q, &by_set[set], i);
         study_shapley(a->kept_count, worth, value);
-        for (size_t k = 0; k < a->kept_count; k++)
+        for (size_t k = 0; k < a->kept_count; k++) {
             v->share[a->kept[k]] = value[k];
+            v->last[a->kept[k]] = worth[sets - 1] - worth[(sets - 1) & ~((size_t)1 << k)];
+        }
         v->small = -worth[sets - 1] - v->ideal;
     }
 }

@@ -201,7 +201,7 @@ bool study_places_find(const fv_plant *plant, const fv_steady_result *state, con
         return false;
     find_shortest(&c, queue);
     for (c.vessel = 0; c.vessel < (int)plant->vessel_count && !c.failed; c.vessel++)
-        if (asked[c.vessel])
+        if (asked[c.vessel] && state->vessels[c.vessel].verdict != FV_SHUT_OFF)
             add_way(&c);
     *places = c.list;
     *count = c.count;

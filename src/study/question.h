@@ -21,11 +21,32 @@ typedef struct {
 /* Time that counts for a vessel in a try: cap where its core does not arrive by then. */
 double study_counted(const study_question *q, const study_try *try, size_t vessel);
 
-/* Which causes are shared out, from the tries alone and last. */
+/* The same by the clock: s from the start, the end of the run where it does not arrive. */
+double study_by_clock(const study_question *q, double core);
+/* Whether steam is ever let into it, in the plant as it is. */
+bool study_opens(const study_question *q, size_t vessel);
+
+/* ---- screening.c ---- */
+bool study_find_present(study_question *q); /* false: said in faults */
+/* Runs each cause alone, all, and the changes beside them; then those last of which that is to be known. */
+study_outcome study_screen(study_question *q, const study_plan *plan, const fv_change *const *changes, size_t count,
+                           study_try *outcomes);
+void study_fill_vessels(study_question *q);
+
+/* ---- attribution.c ---- */
+/* Whether a cause, taken away alone, changes enough to be shared out. */
+bool study_matters(const study_question *q, int cause);
+/* Which causes are shared out. */
 void study_choose_causes(study_question *q);
 /* Runs the subsets and fills the vessels' shares, ranks and first causes. */
 study_outcome study_attribute(study_question *q, const study_plan *plan);
 
+/* ---- steps.c ---- */
+/* The remedies that could be tried, weighed and sorted. False: out of memory. */
+bool study_weigh_remedies(study_question *q, const fv_why_remedy *list, const study_try *outcomes, size_t count);
+void study_choose_steps(study_question *q);
+
+/* ---- culprits.c ---- */
 /* Names what each first cause is about. False: out of memory. */
 bool study_name_parts(study_question *q);
 

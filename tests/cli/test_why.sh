@@ -1,0 +1,83 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: MIT
+# why: text within 80 columns, JSON as its schema says, sums, CSV, a remedy run again through --set and through --save.
+. "$(dirname "$0")/lib.sh"
+validate=$root/tests/cli/validate.py
+
+narrow() { ! LC_ALL=C.UTF-8 grep -nE '.{81,}' "$1"; }
+json() { python3 -c "import json,sys; d=json.load(open(sys.argv[1])); v={x['vessel']: x for x in d['vessels']}; print($2)" "$1"; }
+true_json() { [ "$(json "$1" "$2")" = True ]; }
+even_csv() {
+    python3 - "$1" <<'PY'
+import csv, sys
+rows = list(csv.reader(open(sys.argv[1], newline="", encoding="utf-8")))
+sys.exit(0 if len(rows) > 1 and all(len(row) == len(rows[0]) for row in rows) else 1)
+PY
+}
+
+# Shares, ideal time and small things make up the time of each vessel.
+sums='all(abs(x["took_s"] - x["ideal_s"] - x["small_s"] - sum(s["share_s"] or 0 for s in d["shares"]
+    if s["vessel"] == x["vessel"])) <= 1e-9 * x["took_s"] for x in d["vessels"])'
+# The drops on the way to each vessel follow upon each other.
+ways='all(a["vessel"] != b["vessel"] or abs(a["after_pa_gauge"] - b["before_pa_gauge"]) < 1e-6
+    for a, b in zip(d["pressure"], d["pressure"][1:]))'
+
+for name in hand four-bins turndown-trap; do
+    plant=$root/networks/$name.xml
+    for units in metric us; do
+        run why "$plant" --units $units
+        ok "why $name in $units" test "$code" -eq 0 -a -s "$work/out"
+        ok "why $name in $units keeps to 80 columns" narrow "$work/out"
+    done
+    ok "why $name in US units says no metric unit" \
+        test "$(sed '/^Worth/,$d' "$work/out" | grep -v -- --set | grep -cE '[0-9] (kW|kg|mbar|degC|mm)( |$)')" -eq 0
+    run why "$plant" --format json
+    ok "why $name fits its schema" python3 "$validate" "$root/reference/why.schema.json" "$work/out"
+    ok "why $name: shares add up" true_json "$work/out" "$sums"
+    ok "why $name: pressures follow" true_json "$work/out" "$ways"
+    ok "why $name: every run has a solution" true_json "$work/out" \
+        "d['method']['runs_failed'] == 0 == d['method']['remedies_failed']"
+done
+ok "the trap's far chest is named with its cause" true_json "$work/out" "v['chest3']['cause'] in ('sag', 'boiler')"
+
+plant=$root/networks/four-bins.xml
+run why "$plant" --vessel bin2 --format json
+ok "one vessel" true_json "$work/out" "list(v) == ['bin2'] and d['method']['target'] == 'bin2'"
+run why "$plant" --vessel bin4 --no-remedies --set s4.sag="50 mm"
+ok "a sag that was set is found" says out "water stands in a sag on"
+ok "and without remedies there are none" test "$(grep -c 'What would help' "$work/out")" -eq 0
+cp "$work/out" "$work/first"
+run why "$plant" --vessel bin4 --no-remedies --set s4.sag="50 mm" --threads 1
+ok "the same bytes with one thread" cmp -s "$work/first" "$work/out"
+for table in vessels shares pressure remedies effects; do
+    run why "$root/networks/hand.xml" --format csv --table $table
+    ok "CSV, $table" even_csv "$work/out"
+done
+
+# The next step, saved and run: the same seconds as in the answer.
+run why "$plant" --format json --save "$work/better.xml"
+cp "$work/out" "$work/why.json"
+ok "there is a next step" true_json "$work/why.json" "d['next_step'] and sum(r['next_step'] == 'yes' for r in d['remedies']) == 1"
+run heat "$work/better.xml" --format json
+cp "$work/out" "$work/saved.json"
+eval "run heat \"$plant\" --format json $(json "$work/why.json" "next(r['command'] for r in d['remedies'] if r['next_step'] == 'yes')")"
+same_cores() {
+    python3 - "$work/why.json" "$1" <<'PY'
+import json, sys
+why, heat = (json.load(open(name, encoding="utf-8")) for name in sys.argv[1:])
+step = next(r["number"] for r in why["remedies"] if r["next_step"] == "yes")
+said = {e["vessel"]: e["core_s"] for e in why["effects"] if e["number"] == step}
+run = {v["vessel"]: v["core_s"] for v in heat["vessels"]}
+sys.exit(0 if said == run else f"{said} against {run}")
+PY
+}
+ok "its cores are those of heat with --set" same_cores "$work/out"
+ok "and those of the saved plant" same_cores "$work/saved.json"
+
+fails 2 "an unknown vessel" why "$plant" --vessel bin5
+ok "is named with those that there are" says err "no vessel is called 'bin5'; did you mean 'bin1'? The vessels are: bin1, bin2"
+fails 2 "a vessel that is shut" why "$plant" --vessel bin2 --set bin2.phase=shut
+ok "is said to get no steam" says err "vessel 'bin2' gets no steam during the run"
+fails 2 "an option of another verb" why "$plant" --every "1 min"
+fails 2 "no such table" why "$plant" --format csv --table holes
+finish
