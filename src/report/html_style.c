@@ -151,7 +151,7 @@ static const char *const page_rules[] = {
     ".sheets{display:grid;grid-template-columns:1fr 1fr;gap:.8rem 1rem}.sheets>svg.rows{max-width:100%}",
     ".sheets>svg.net{max-width:100%;height:auto;grid-column:1/-1;justify-self:start}.beside{display:contents}",
     ".scroll,.wide{overflow:visible}table{font-size:7.5pt}th,td{padding:.15rem .3rem}",
-    "tbody th,td.n{white-space:normal;overflow-wrap:anywhere}table "
+    "tbody th{white-space:normal;max-width:8.5rem;overflow-wrap:break-word}table "
     ".sign{width:1.1em;height:1.1em}a{color:inherit;text-decoration:none}}",
 };
 

@@ -284,6 +284,7 @@ static void says_the_answer_first(void **state)
     /* by word and by shape */
     assert_int_equal(count(&t, "//h:ul[@class='tiles']/h:li[3][contains(., 'starved')]//s:g[@class='starved']"), 1);
     assert_true(count(&t, "//h:section[@id='imprint']//h:li[contains(., 'feedbeef')]") == 1);
+    assert_int_equal(count(&t, "//h:section[@id='timeline']//h:th[. = 'what happens']"), 1);
     assert_true(count(&t, "//h:section[@id='cautions']//h:li") >= 5);
     assert_true(count(&t, "//h:section[@id='assumptions']//h:tr") > 20);
     drop_tree(&t);
