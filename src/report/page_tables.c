@@ -152,8 +152,7 @@ static void stages(doc *d)
 
 void page_timeline(doc *d)
 {
-    static const doc_column columns[] = {
-        {"time", "", DOC_WORD}, {"part", "", DOC_WORD}, {"what happens", "", DOC_WORD}};
+    static const doc_column columns[] = {{"time", "", DOC_WORD}, {"what happens", "", DOC_PROSE}};
     const fv_heat_result *heat = d->v->heat;
     bool begun = false;
     if (!heat)
