@@ -17,7 +17,8 @@
  * (outside the validity range of a correlation, say); a doubtful result is usable and its reason is reported. */
 typedef enum { FV_FAIL = -1, FV_OK = 0, FV_DOUBTFUL = 1 } fv_status;
 
-/* Whose fault it is: the user's data, the physics (no solution exists), the numerics (we did not find it), the system. */
+/* Whose fault it is: the user's data, the physics (no solution exists), the numerics (we did not find it), the system.
+ */
 typedef enum { FV_ERR_INPUT, FV_ERR_PHYSICS, FV_ERR_NUMERICS, FV_ERR_SYSTEM } fv_err_class;
 
 /* Where something stands in the user's file. The file name belongs to the plant or to the caller. Line 0: unknown. */

@@ -12,8 +12,8 @@
 fv_status fv_flow_friction(double re, double relative_roughness, double *f, double *df_dre);
 /* Colebrook-White alone, for tests and for those who fix the regime. */
 fv_status fv_flow_colebrook(double re, double relative_roughness, double *f, double *df_dre);
-/* f Re^2 / 2 and its derivative by Re: finite and smooth at rest (32 Re there). The pressure gradient of a line is this times
- * mu^2 / (rho D^3), so that a line at rest has a finite slope. */
+/* f Re^2 / 2 and its derivative by Re: finite and smooth at rest (32 Re there). The pressure gradient of a line is this
+ * times mu^2 / (rho D^3), so that a line at rest has a finite slope. */
 fv_status fv_flow_friction_re2(double re, double relative_roughness, double *half_f_re2, double *derivative);
 /* Fully rough friction factor f_T = 1/(2 log10(3.7 / (eps/D)))^2, for K = n f_T. */
 fv_status fv_flow_rough_factor(double relative_roughness, double *f_t);
@@ -39,8 +39,8 @@ fv_status fv_flow_valve_opening(fv_valve_curve curve, double opening, double *sh
 fv_status fv_flow_tee(const double area[3], double angle, const double g[3], double drop[2], double jacobian[2][3]);
 
 /* Isentropic hole. m^2 = (cd A)^2 2 rho_1 dp Y2(x), x = dp/p_1 in 0..1, dp = p_1 - p_2. Y2 (expansibility squared)
- * comes with its derivative by x; x beyond the critical one chokes: Y2 then falls as x_c Y2_c / x, so that m depends on p_1 alone.
- * exponent: 1.135 dry saturated steam (Zeuner), 1.3 superheated, 1.4 air. Full precision as x -> 0. */
+ * comes with its derivative by x; x beyond the critical one chokes: Y2 then falls as x_c Y2_c / x, so that m depends on
+ * p_1 alone. exponent: 1.135 dry saturated steam (Zeuner), 1.3 superheated, 1.4 air. Full precision as x -> 0. */
 #define FV_EXPONENT_SATURATED 1.135
 fv_status fv_flow_expansibility2(double x, double exponent, double *y2, double *dy2_dx, bool *choked);
 double fv_flow_critical_ratio(double exponent);

@@ -14,10 +14,10 @@
 #define FV_FULL_WITHIN 0.5 /* K: about 1.7 % of air by volume at sea level */
 
 typedef struct {
-    double until;     /* s; the run ends here at the latest; default 7 days */
-    double every;     /* s between samples of the series; default 300 */
-    double fire;      /* multiplies every fire setting; 1 as the plant says */
-    double fineness;  /* 1: default steps; 2: steps half as long, and so on, for the evidence */
+    double until;      /* s; the run ends here at the latest; default 7 days */
+    double every;      /* s between samples of the series; default 300 */
+    double fire;       /* multiplies every fire setting; 1 as the plant says */
+    double fineness;   /* 1: default steps; 2: steps half as long, and so on, for the evidence */
     bool stop_at_core; /* end once every core has arrived or can no longer: what comes before is the same to the bit */
 } fv_heat_options;
 void fv_heat_defaults(fv_heat_options *options);
@@ -40,7 +40,7 @@ typedef struct {
         line_losses;                       /* stored in, or lost by; walls: what entered their inner face */
     double wall_losses;                    /* of that, what left their outer face */
     double vented, air_warmed, gas_stored; /* steam out of openings, air drawn in, gas in the chambers */
-    double drained; /* water that leaves hot: by how much it is above its feed */
+    double drained;                        /* water that leaves hot: by how much it is above its feed */
     double boiler_startup, boiler_losses, boiler_stored,
         flue; /* water and steel warmed; standing; pressure changes; fuel not in the water */
 } fv_heat_split;
@@ -48,7 +48,7 @@ typedef struct {
 typedef struct {
     double opened; /* s: its steam is open and a boiler gives some; the allowed time runs from here */
     double steam_on, full, core, hold, cool; /* s */
-    double core_ample; /* s from steam on to core with the chamber at the boiling point at once */
+    double core_ample;                       /* s from steam on to core with the chamber at the boiling point at once */
     double starved_since; /* s: once full; from then on its steam does not cover its losses and it cools down; NaN */
     fv_verdict verdict;
     fv_arrival arrival;
