@@ -80,6 +80,8 @@ typedef struct {
 /* false: out of memory or a load that makes no sense, said in faults. */
 bool fv_room_open(fv_room *room, const fv_vessel *vessel, const fv_net_opening *openings, fv_room_house *house);
 void fv_room_close(fv_room *room);
+/* What a wall meets outside: its own air and wind, or the site's. */
+fv_heat_outside fv_room_outside(const fv_wall *wall, double t_air, double wind, double site_pressure);
 
 /* Asks load and walls how they will answer; before fv_room_balance for each dt. */
 fv_status fv_room_prepare(fv_room *room, const fv_room_step *step);

@@ -22,137 +22,6 @@ enum {
     STEPS_MOST = 2000000
 };
 
-void fv_heat_defaults(fv_heat_options *options)
-{
-    *options = (fv_heat_options){.until = 7 * 86400.0, .every = 300, .fire = 1, .fineness = 1};
-}
-
-static bool allocate(fv_run *run)
-{
-    const fv_plant *plant = run->plant;
-    fv_heat_result *r = run->result;
-    r->vessel_count = plant->vessel_count;
-    r->boiler_count = plant->boiler_count;
-    r->line_count = plant->line_count;
-    r->vessels = calloc(plant->vessel_count + 1, sizeof *r->vessels);
-    r->boilers = calloc(plant->boiler_count + 1, sizeof *r->boilers);
-    r->line_loss = calloc(plant->line_count + 1, sizeof(double));
-    r->line_condensate = calloc(plant->line_count + 1, sizeof(double));
-    run->sat = fv_sat_new();
-    run->net = run->sat ? fv_network_new(plant, run->sat, run->faults) : NULL;
-    run->solver = run->net ? fv_solver_new(run->net) : NULL;
-    run->state = run->net ? fv_steady_result_new(run->net) : NULL;
-    run->vessels = calloc(plant->vessel_count + 1, sizeof *run->vessels);
-    run->boilers = calloc(plant->boiler_count + 1, sizeof *run->boilers);
-    run->actions = calloc(plant->action_count + 1, sizeof *run->actions);
-    run->line_warm = calloc(plant->line_count + 1, sizeof(bool));
-    run->bodies = calloc(plant->vessel_count + 1, sizeof *run->bodies);
-    run->fire = calloc(plant->boiler_count + 1, sizeof(double));
-    run->solved_fire = calloc(plant->boiler_count + 1, sizeof(double));
-    run->chambers = calloc(plant->vessel_count + 1, sizeof *run->chambers);
-    run->solved_chambers = calloc(plant->vessel_count + 1, sizeof *run->solved_chambers);
-    run->stored = calloc(plant->boiler_count + 1, sizeof *run->stored);
-    run->solved_stored = calloc(plant->boiler_count + 1, sizeof *run->stored);
-    run->valve_open = run->net ? calloc(fv_network_valve_count(run->net) + 1, sizeof(double)) : NULL;
-    run->trace = (fv_trace){.order = calloc(plant->line_count + 1, sizeof(int)),
-                            .leaving = calloc(plant->node_count + 1, sizeof(int)),
-                            .queue = calloc(plant->node_count + 1, sizeof(int)),
-                            .at_node = calloc(plant->node_count + 1, sizeof(double)),
-                            .sum = calloc(plant->line_count + 1, sizeof(double))};
-    const void *const all[] = {r->vessels,         r->boilers,         r->line_loss,         r->line_condensate,
-                               run->solver,        run->state,         run->vessels,         run->boilers,
-                               run->actions,       run->line_warm,     run->bodies,          run->fire,
-                               run->solved_fire,   run->chambers,      run->solved_chambers, run->stored,
-                               run->solved_stored, run->valve_open,    run->trace.order,     run->trace.leaving,
-                               run->trace.queue,   run->trace.at_node, run->trace.sum};
-    for (size_t i = 0; i < sizeof all / sizeof *all; i++)
-        if (!all[i])
-            return false;
-    return true;
-}
-
-static void open_history(const fv_run *run, size_t i)
-{
-    const fv_vessel_run *v = &run->vessels[i];
-    fv_vessel_history *h = &run->result->vessels[i];
-    h->opened = h->steam_on = h->full = h->core = h->hold = h->cool = NAN;
-    h->starved_since = h->settles = h->hold_broken = h->steam_least_in_hold = NAN;
-    h->core_ample = fv_room_ample_time(&v->room, run->t_boil, run->plant->vessels[i]->target.v);
-}
-
-static bool open_rooms(fv_run *run)
-{
-    fv_room_house house = {.plant = run->plant,
-                           .sat = run->sat,
-                           .site_pressure = run->site_pressure,
-                           .faults = run->faults,
-                           .bodies = run->bodies};
-    for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        fv_vessel_run *v = &run->vessels[i];
-        const fv_net_opening *openings = run->net->openings + run->net->vessels[i].first_opening;
-        if (!fv_room_open(&v->room, run->plant->vessels[i], openings, &house))
-            return false;
-        v->hold_since = v->falls_since = v->from_full_before = NAN;
-        v->core = v->core_before = fv_room_core(&v->room);
-        v->hottest = fv_room_hottest(&v->room);
-        v->surface = fv_room_surface(&v->room);
-        v->after_dt = NAN;
-        v->t_before = v->room.t;
-        open_history(run, i);
-    }
-    return true;
-}
-
-static bool open_run(fv_run *run)
-{
-    const size_t errors = fv_faults_errors(run->faults);
-    if (!allocate(run)) {
-        if (fv_faults_errors(run->faults) == errors)
-            fv_error(run->faults, FV_ERR_SYSTEM, run->plant->loc, "out of memory");
-        return false;
-    }
-    run->site_pressure = fv_network_site_pressure(run->net);
-    fv_sat_point at;
-    fv_sat_at(run->sat, run->site_pressure, &at);
-    run->t_boil = at.t;
-    run->h_f_boil = at.h_f;
-    run->result->boiling_point = at.t;
-    if (!open_rooms(run))
-        return false;
-    fv_actions_open(run);
-    fv_series_open(run);
-    fv_boilers_open(run);
-    return true;
-}
-
-static void close_run(fv_run *run)
-{
-    for (size_t i = 0; run->vessels && i < run->plant->vessel_count; i++)
-        fv_room_close(&run->vessels[i].room);
-    fv_steady_result_free(run->state);
-    fv_solver_free(run->solver);
-    fv_network_free(run->net);
-    fv_sat_free(run->sat);
-    free(run->vessels);
-    free(run->boilers);
-    free(run->actions);
-    free(run->line_warm);
-    free(run->bodies);
-    free(run->trace.order);
-    free(run->trace.leaving);
-    free(run->trace.queue);
-    free(run->trace.at_node);
-    free(run->trace.sum);
-    free(run->stored);
-    free(run->solved_stored);
-    free(run->fire);
-    free(run->solved_fire);
-    free(run->chambers);
-    free(run->solved_chambers);
-    free(run->valve_open);
-    free(run->rows);
-}
-
 /* K by which a chamber may change over a step. One that comes near the boiling point bends off sharply there. */
 static double allowed(const fv_run *run, const fv_vessel_run *v)
 {
@@ -355,44 +224,16 @@ fv_heat_result *fv_heat_run(const fv_plant *plant, const fv_heat_options *option
     }
     run.result->plant = plant;
     run.result->options = *options;
-    bool good = open_run(&run) && follow(&run, progress);
+    bool good = fv_run_open(&run) && follow(&run, progress);
     if (good) {
         fv_verdicts(&run);
         fv_books_close(&run);
         run.result->end = run.t;
         good = fv_series_close(&run) && fv_faults_errors(faults) == 0;
     }
-    close_run(&run);
+    fv_run_close(&run);
     if (good)
         return run.result;
     fv_heat_free(run.result);
     return NULL;
-}
-
-void fv_heat_free(fv_heat_result *result)
-{
-    if (!result)
-        return;
-    fv_series *s = &result->series;
-    double *matrices[] = {s->time,
-                          s->core,
-                          s->chamber,
-                          s->surface,
-                          s->vessel_steam,
-                          s->air_share,
-                          s->vessel_pressure,
-                          s->boiler_steam,
-                          s->boiler_pressure,
-                          s->boiler_fuel,
-                          s->demand};
-    for (size_t i = 0; i < sizeof matrices / sizeof *matrices; i++)
-        free(matrices[i]);
-    fv_steady_result_free(result->at_first_steam);
-    fv_steady_result_free(result->in_hold);
-    free(result->vessels);
-    free(result->boilers);
-    free(result->line_loss);
-    free(result->line_condensate);
-    free(result->happenings);
-    free(result);
 }

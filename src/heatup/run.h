@@ -86,6 +86,10 @@ typedef struct {
     size_t most_in_hold; /* vessels, in the state kept */
 } fv_run;
 
+/* run_open.c: all but the steps. False: out of memory, or the plant has no answer; said in faults. */
+bool fv_run_open(fv_run *run);
+void fv_run_close(fv_run *run);
+
 /* weather.c */
 void fv_weather_at(const fv_plant *plant, double t, double *air, double *wind);
 
