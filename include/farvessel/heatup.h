@@ -1,11 +1,16 @@
 /* SPDX-License-Identifier: MIT */
 /* Floor 5: the plant in time, from cold to core, through the hold, to cool. Times are seconds from the start of the
- * run; NaN: it did not happen. Definitions of the events, in one place: steam up      a boiler has warmed its water and
- * steel and gives steam steam on      steam enters the vessel: its line is open and warmed, a boiler gives steam full
- * the chamber is within FV_FULL_WITHIN of the boiling point at its own pressure core          the coldest point of the
- * load is at the target hold          the core has been at or above the target for the hold time without a break cool
- * after the hold, the hottest point of the load is down to the temperature at which it may be opened
- */
+ * run; NaN: it did not happen. Definitions of the events, in one place:
+ *
+ * - steam up: a boiler has warmed its water and steel and gives steam;
+ * - steam on: steam enters the vessel; its line is open and warmed, a boiler gives steam;
+ * - full: the chamber is within FV_FULL_WITHIN of the boiling point at its own pressure;
+ * - core: the coldest point of the load is at the target;
+ * - hold: the core has been at or above the target for the hold time without a break, under steam or not;
+ * - cool: after the hold, the hottest point of the load is down to the temperature at which it may be opened.
+ *
+ * Before its first steam a vessel stays as it is. A hold that is done shuts the vessel's steam; when no vessel wants
+ * steam any more the fires are put out. */
 #ifndef FARVESSEL_HEATUP_H
 #define FARVESSEL_HEATUP_H
 
