@@ -61,7 +61,8 @@ static drive driven_out(double p_abs, double rho, double slope, double drop)
 }
 
 /* From the coil, or from the chamber where that has the higher pressure and no water stands between. */
-static drive driving(const fv_network *net, double p, double p_chamber, double drop, double rho, double slope, bool water)
+static drive driving(const fv_network *net, double p, double p_chamber, double drop, double rho, double slope,
+                     bool water)
 {
     if (drop >= 0)
         return driven_out(net->site_pressure + p, rho, slope, drop);
@@ -74,8 +75,8 @@ static drive driving(const fv_network *net, double p, double p_chamber, double d
 }
 
 /* 0 <= m perpendicular to the water's head being unmet: the lesser of m and of the hole's equation is zero. */
-static void keep_out_of_water(const fv_solver *s, const fv_net_vessel *v, double by_p, double by_before, double by_after,
-                              fv_hole_state *out)
+static void keep_out_of_water(const fv_solver *s, const fv_net_vessel *v, double by_p, double by_before,
+                              double by_after, fv_hole_state *out)
 {
     const double scale = s->steam_scale / v->hole_count, seep = SEEP * s->steam_scale;
     const double none = scale * (out->flow - seep * out->drop);
