@@ -244,6 +244,15 @@ double fv_body_surface_mean(const fv_body *body)
     return tc - capacity(body) * fv_modal_mean_slope(body->modal) / (h * body->area);
 }
 
+double fv_body_core_slope(const fv_body *body, double t, bool condensing)
+{
+    bool now;
+    if (!body->modal)
+        return (double)NAN;
+    fv_modal_surroundings(body->modal, &now);
+    return now == condensing ? fv_modal_core_slope(body->modal, t) : (double)NAN;
+}
+
 double fv_body_heat(const fv_body *body)
 {
     if (body->frozen)

@@ -60,7 +60,9 @@ fv_status fv_body_advance(fv_body *body, double dt, double tc0, double tc1, bool
 double fv_body_core(const fv_body *body);         /* K, the centre: coldest while heated, hottest while cooled */
 double fv_body_mean(const fv_body *body);         /* K, heat-weighted; frozen: volume mean of the temperature */
 double fv_body_surface_mean(const fv_body *body); /* K, at the end of the last step */
-double fv_body_heat(const fv_body *body);         /* J taken since the start: the sum of all a + b tc1 */
+/* K/s of the centre with the surroundings at t; NaN where it is not at hand. */
+double fv_body_core_slope(const fv_body *body, double t, bool condensing);
+double fv_body_heat(const fv_body *body); /* J taken since the start: the sum of all a + b tc1 */
 /* The centre dt later, surroundings tc0 + slope * time, without changing the state: to find when it passes a target.
  * NaN where a step would fail. */
 double fv_body_core_after(fv_body *body, double dt, double tc0, double slope, bool condensing);

@@ -70,6 +70,12 @@ static bool anything_open(const fv_run *run)
     return false;
 }
 
+/* What is left of the fire after the standing loss, W. */
+static double spare(const fv_run *run, size_t i)
+{
+    return fire_of(run, i) * run->plant->boilers[i]->output.v - run->plant->boilers[i]->loss.v;
+}
+
 /* Pressure at which boiler i will steam with everything that is open now. With all shut, or its fire out, it is the one
  * that its control holds. */
 static double coming_pressure(fv_run *run, size_t i)
@@ -79,7 +85,7 @@ static double coming_pressure(fv_run *run, size_t i)
         run->fire[k] = steams(run, k) || k == i ? fire_of(run, k) : 0;
     fv_conditions c = {.fire = run->fire, .valve_open = run->valve_open, .chambers = run->chambers};
     fv_weather_at(plant, run->t, &c.t_air, &c.wind);
-    if (!anything_open(run) || !(run->fire[i] > 0))
+    if (!anything_open(run) || !(spare(run, i) > 0))
         return plant->boilers[i]->holds.v;
     run->state_fresh = false;
     run->result->audit.solves++;
@@ -104,12 +110,6 @@ bool fv_boilers_light(fv_run *run)
         b->t_stored = at.t;
     }
     return fv_faults_errors(run->faults) == 0;
-}
-
-/* What is left of the fire after the standing loss, W. */
-static double spare(const fv_run *run, size_t i)
-{
-    return fire_of(run, i) * run->plant->boilers[i]->output.v - run->plant->boilers[i]->loss.v;
 }
 
 bool fv_boilers_warming(const fv_run *run)

@@ -161,6 +161,7 @@ void fv_events_find(fv_run *run, double dt)
         if (!fv_followed(v))
             continue;
         v->crosses = core_crosses(run, v, dt);
+        v->slope = fv_room_core_slope(&v->room, v->trial.t);
         v->fills = fills(run, v, dt);
         v->from_full_before = from_full(run, v);
     }
@@ -209,7 +210,7 @@ static void note_core(fv_run *run, size_t i, double dt)
     /* a load that starts at its target is there from the start */
     const double none = !v->holding && v->core >= vessel->target.v ? 0 : dt;
     const double part = isnan(v->crosses) ? none : fmax(0, fmin(v->crosses, dt));
-    const double middle = v->room.body ? fv_core_within(v, 0.5 * dt, dt, core) : 0.5 * (v->core + core);
+    const double middle = v->room.body ? fv_core_within(v, 0.5 * dt, dt) : 0.5 * (v->core + core);
     h->lethality += lethality(v->core, middle, vessel->reference_temperature.v, vessel->z.v, 0.5 * dt) +
                     lethality(middle, core, vessel->reference_temperature.v, vessel->z.v, 0.5 * dt);
     if (v->holding)

@@ -244,6 +244,16 @@ double fv_modal_mean_slope(const fv_modal *modal)
     return slope;
 }
 
+double fv_modal_core_slope(const fv_modal *modal, double t)
+{
+    const fv_modal_state *s = &modal->now;
+    const fv_spectrum *spectrum = &modal->sort->spectrum[s->condensing];
+    double u = t - s->t_ref, slope = 0;
+    for (size_t i = 0; i < spectrum->rates.count; i++)
+        slope += spectrum->rates.rate[i] * (spectrum->weights.centre[i] * u - s->centre[i]);
+    return slope;
+}
+
 double fv_modal_surroundings(const fv_modal *modal, bool *condensing)
 {
     *condensing = modal->now.condensing;

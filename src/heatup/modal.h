@@ -31,6 +31,7 @@ void fv_modal_advance(fv_modal *modal, double dt, double tc0, double tc1, bool c
 double fv_modal_mean(const fv_modal *modal);
 double fv_modal_mean_slope(const fv_modal *modal); /* K/s, at the end of the last step */
 double fv_modal_core(const fv_modal *modal);
+double fv_modal_core_slope(const fv_modal *modal, double t); /* K/s, with the surroundings at t, coefficient as it is */
 double fv_modal_core_after(fv_modal *modal, double dt, double tc0, double slope, bool condensing);
 double fv_modal_surroundings(const fv_modal *modal, bool *condensing); /* at the end of the last step */
 

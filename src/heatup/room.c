@@ -192,6 +192,11 @@ double fv_room_surface(const fv_room *room)
     return room->body ? fv_body_surface_mean(room->body) : room->bed ? fv_bed_top(room->bed) : room->t;
 }
 
+double fv_room_core_slope(const fv_room *room, double t)
+{
+    return room->body ? fv_body_core_slope(room->body, t, room->steaming) : NAN;
+}
+
 double fv_room_core_after(const fv_room *room, double part, double t)
 {
     return room->body ? fv_body_core_after(room->body, part, t, 0, room->steaming) : NAN;

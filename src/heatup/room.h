@@ -104,6 +104,7 @@ double fv_room_core(const fv_room *room);    /* K, coldest point of the load; ch
 double fv_room_hottest(const fv_room *room); /* K, warmest of centre and mean: what must be cool before opening */
 double fv_room_mean(const fv_room *room);
 double fv_room_surface(const fv_room *room);
+double fv_room_core_slope(const fv_room *room, double t); /* K/s with the chamber at t; NaN: not at hand */
 /* Core after a part of the step with the chamber at t. */
 double fv_room_core_after(const fv_room *room, double part, double t);
 /* Share of air by volume in a chamber at t and a pressure (gauge). */

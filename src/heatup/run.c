@@ -9,11 +9,13 @@
 static const double STEP_FIRST = 60.0;     /* s */
 static const double STEP_LEAST = 0.25;     /* s */
 static const double SHORTEST = 1e-3;       /* s: of a step cut by an event */
-static const double STEP_MOST = 3600.0;    /* s */
+static const double STEP_MOST = 1800.0;    /* s */
+static const double STEP_SHUT_MOST = 3600; /* s, with no vessel under steam */
 static const double STEP_SWITCHED = 120.0; /* s at most after anything was switched */
 static const double OPEN_MOST = 2.0;       /* K by which a chamber with steam may change over a step */
 static const double FULL_MOST = 0.4;       /* K, one about to be full */
 static const double SHUT_MOST = 5.0;       /* K, one without */
+static const double QUICK = 10.0;          /* s */
 static const double GROWTH = 2.0;
 enum {
     CUTS_MOST = 12,
@@ -22,13 +24,15 @@ enum {
     STEPS_MOST = 2000000
 };
 
-/* K by which a chamber may change over a step. One that comes near the boiling point bends off sharply there. */
+/* K by which a chamber may change over a step. One that comes near the boiling point bends off sharply there. What is
+ * over in some seconds, as when steam fills a chamber with little in it, need not be known so well. */
 static double allowed(const fv_run *run, const fv_vessel_run *v)
 {
+    const double quick = fmax(1, QUICK / (run->options->fineness * v->step.dt));
     if (v->state != STEAM_OPEN)
-        return SHUT_MOST;
+        return SHUT_MOST * quick;
     const double to_full = run->t_boil - FV_FULL_WITHIN - v->room.t;
-    return v->counted_full ? OPEN_MOST : fmax(FULL_MOST, fmin(OPEN_MOST, 0.5 * to_full));
+    return quick * (v->counted_full ? OPEN_MOST : fmax(FULL_MOST, fmin(OPEN_MOST, 0.5 * to_full)));
 }
 
 /* Largest change of a chamber over the step just tried, as a part of what is allowed. */
@@ -43,11 +47,27 @@ static double chamber_change(const fv_run *run)
     return largest * run->options->fineness;
 }
 
+/* By how much a step must differ for a change that differs by a factor: what is allowed goes down with quick steps. */
+static double fitting(const fv_run *run, double dt, double factor)
+{
+    return dt * run->options->fineness < QUICK ? sqrt(factor) : factor;
+}
+
 /* A plant that flutters is not followed into every flutter. */
 static double shortest(const fv_run *run)
 {
     const double least = STEP_LEAST / run->options->fineness;
     return run->hurried > HURRY_MOST ? least * (run->hurried - HURRY_MOST) : least;
+}
+
+/* When the first bed lets steam into its chamber, which then warms up at once; 0: none does. */
+static double first_through(const fv_run *run)
+{
+    double first = INFINITY;
+    for (size_t i = 0; i < run->plant->vessel_count; i++)
+        if (fv_followed(&run->vessels[i]) && run->vessels[i].trial.through > SHORTEST)
+            first = fmin(first, run->vessels[i].trial.through);
+    return isfinite(first) ? first + SHORTEST : 0;
 }
 
 /* Network and rooms over dt, or over less where no balance is found over all of it. */
@@ -84,7 +104,8 @@ static double find_step(fv_run *run)
             continue;
         const double change = chamber_change(run), least = shortest(run);
         if (change > 1.5 && dt > least) {
-            dt = fmax(least, dt * fmax(0.1, 0.8 / change));
+            const double shorter = fmax(least, dt * fmax(0.1, fitting(run, dt, 0.8 / change)));
+            dt = fmin(fmax(shorter, first_through(run)), 0.9 * dt);
             run->result->audit.repeated++;
             continue;
         }
@@ -99,6 +120,14 @@ static double find_step(fv_run *run)
     }
 }
 
+static bool any_steam(const fv_run *run)
+{
+    for (size_t i = 0; i < run->plant->vessel_count; i++)
+        if (run->vessels[i].step.steam > 0 && run->vessels[i].state == STEAM_OPEN)
+            return true;
+    return false;
+}
+
 /* On a ladder of lengths, so that what is worked out for one length serves several steps. */
 static double on_ladder(double dt)
 {
@@ -108,9 +137,10 @@ static double on_ladder(double dt)
 static void grow_step(fv_run *run, double taken, double change)
 {
     const double finer = run->options->fineness, least = shortest(run);
-    const double factor = change > 0 ? fmin(GROWTH, 0.9 / change) : GROWTH;
+    const double factor = change > 0 ? fmin(GROWTH, fitting(run, taken, 0.9 / change)) : GROWTH;
     run->hurried = taken <= 1.5 * least && change > 1 ? run->hurried + 1 : 0;
-    run->dt = on_ladder(fmin(STEP_MOST / finer, fmax(least, taken * fmax(factor, 0.3))));
+    const double most = any_steam(run) ? STEP_MOST : STEP_SHUT_MOST;
+    run->dt = on_ladder(fmin(most / finer, fmax(least, taken * fmax(factor, 0.3))));
 }
 
 static bool take_step(fv_run *run, double dt)

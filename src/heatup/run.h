@@ -29,6 +29,7 @@ typedef struct {
     double core, hottest, surface;        /* K, at its start */
     double core_after, after_dt, after_t; /* K at its end; for which length and chamber; NaN: not known */
     double to_lines;                      /* share of its steam that its cold lines take */
+    double slope;                         /* K/s of the core at its start; NaN: not at hand */
     double crosses;                       /* s into it when the core passes the target; NaN */
     double fills;                         /* s into it when the chamber is full; NaN */
     fv_room_step step;
@@ -147,8 +148,8 @@ bool fv_series_close(fv_run *run);
 double fv_vessel_takes(const fv_run *run, size_t vessel);
 /* Core at the end of a step with the chamber as tried; NaN: no piece. */
 double fv_core_after(fv_vessel_run *v, double dt);
-/* Core a part into a step that ends with it at `after`: K. */
-double fv_core_within(const fv_vessel_run *v, double part, double dt, double after);
+/* Core a part into the step that the room has just taken, K. */
+double fv_core_within(const fv_vessel_run *v, double part, double dt);
 fv_steady_result *fv_state_copy(const fv_run *run);
 
 /* verdicts.c */

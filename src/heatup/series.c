@@ -40,13 +40,16 @@ static double demand(const fv_run *run, double part, double dt)
     return sum / (at.h_g - at.h_f);
 }
 
-/* Core a part into the step: the parabola through the starts of this step and the last, and the end of this one. */
-double fv_core_within(const fv_vessel_run *v, double part, double dt, double after)
+/* The cubic through the core's ends and slopes; where these are not at hand, the parabola through the starts of this
+ * step and the last, and the end of this one. */
+double fv_core_within(const fv_vessel_run *v, double part, double dt)
 {
-    const double slope = (after - v->core) / dt;
-    const double before = v->dt_before > 0 ? (v->core - v->core_before) / v->dt_before : slope;
-    const double bend = (slope - before) / (dt + v->dt_before);
-    return v->core + slope * part + bend * part * (part - dt);
+    const double after = fv_room_core(&v->room), end_slope = fv_room_core_slope(&v->room, v->trial.t);
+    const double mean = (after - v->core) / dt, share = part / dt;
+    if (!isnan(v->slope) && !isnan(end_slope))
+        return v->core + part * (mean + (1 - share) * ((1 - share) * (v->slope - mean) - share * (end_slope - mean)));
+    const double before = v->dt_before > 0 ? (v->core - v->core_before) / v->dt_before : mean;
+    return v->core + mean * part + (mean - before) / (dt + v->dt_before) * part * (part - dt);
 }
 
 /* Chamber a part into the step: its means lie at the middles of the steps, and it runs straight through two of them,
@@ -69,7 +72,10 @@ static void fill_row(const fv_run *run, double *row, double part, double dt)
         const fv_vessel_run *v = &run->vessels[i];
         const bool moves = fv_followed(v);
         const double after = fv_room_core(&v->room), surface = fv_room_surface(&v->room), share = part / dt;
-        vessels[i] = moves && v->room.body ? fv_core_within(v, part, dt, after) : after;
+        vessels[i] = !moves                    ? after
+                     : v->room.body            ? fv_core_within(v, part, dt)
+                     : part < v->trial.through ? v->core /* the front is not there yet */
+                                               : after;
         vessels[n + i] = moves ? chamber_within(run, v, part, dt) : v->room.t;
         vessels[2 * n + i] = v->surface + share * (surface - v->surface);
         vessels[3 * n + i] = moves ? v->step.steam : 0;
