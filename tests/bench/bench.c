@@ -16,10 +16,11 @@ static void machine(void)
     if (f)
         fclose(f);
     model[strcspn(model, "\n")] = '\0';
-    printf("# Speed\n\nMade by `make bench` in one run on one machine: %s, %ld cores. Processor time of one core, the "
-           "least "
-           "of several runs, unless it says otherwise.\n\n",
-           model, sysconf(_SC_NPROCESSORS_ONLN));
+    printf(
+        "# Speed\n\nMade by `make bench` in one run on one machine: %s, %ld cores. Processor time of one core, the "
+        "least "
+        "of several runs, unless it says otherwise; times by the clock suffer where the machine does other work.\n\n",
+        model, sysconf(_SC_NPROCESSORS_ONLN));
 }
 
 static bool wanted(int argc, char **argv, const char *section)

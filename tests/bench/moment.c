@@ -131,6 +131,7 @@ void bench_run(const char *program)
                    i == 0 ? "20 ms" : "linear in vessels x steps");
             each[i] = took / (sizes[i] * (double)r->audit.steps);
         } else {
+            printf("| %d vessels | no solution | | | |\n", sizes[i]);
             for (size_t k = 0; k < fv_faults_count(faults); k++)
                 fprintf(stderr, "%s\n", fv_faults_at(faults, k)->text);
         }
