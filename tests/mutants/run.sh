@@ -45,6 +45,7 @@ noticed() {
 
 # What fails already would catch everything.
 for test in tests/{num,props,flow,heat,steady,robust,report,heatup,example,model,units}/test_*.c; do
+    [ -e "$test" ] || continue
     make -s "build/${test%.c}" >/dev/null && timeout 120 "build/${test%.c}" >/dev/null 2>&1 || {
         echo "$test fails with nothing broken"
         exit 1
