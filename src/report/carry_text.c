@@ -132,15 +132,15 @@ static void second_look(const fv_carry_answer *answer, const fv_faults *remarks,
     const fv_carry_row *row = &answer->rows[answer->asked];
     report_heading(out, "Worth a second look");
     if (!isnan(row->together.without_limit))
-        report_sayf(out, "- ",
+        report_sayf(out, "  - ",
                     "%zu vessels together: with %s out of the way (twice as much of it) the last core would be done "
                     "after %s instead of %s.",
                     row->count, report_carry_limit_shown(row->together.limit),
                     report_shown_time(row->together.without_limit).text,
                     isnan(row->together.slowest) ? "never" : report_shown_time(row->together.slowest).text);
     if (answer->plant->boiler_count > 1)
-        report_sayf(out, "- ", "A bigger boiler stands in place of %s.", answer->plant->boilers[0]->part.id);
-    report_sayf(out, "- ", "What the file says of starts is left out; its other actions are kept.");
+        report_sayf(out, "  - ", "A bigger boiler stands in place of %s.", answer->plant->boilers[0]->part.id);
+    report_sayf(out, "  - ", "What the file says of starts is left out; its other actions are kept.");
     report_remarks_text(remarks, out);
 }
 

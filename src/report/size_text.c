@@ -297,30 +297,30 @@ static void second_look(const fv_size_answer *answer, const fv_faults *remarks, 
         const bool in_time = i == FV_LIMIT_FED || i == FV_LIMIT_SPREAD;
         fv_text_add(&line, "; %zu of %zu %s break this limit.", answer->broken[i],
                     in_time ? answer->ran : answer->screened, in_time ? "followed in time" : "tried");
-        report_say(out, "- ", &line);
+        report_say(out, "  - ", &line);
         first = false;
     }
     if (row->keeps && row->checks[FV_LIMIT_VENT].excess > 0) {
         fv_text line = {0};
         report_size_broken(answer, row, FV_LIMIT_VENT, units, &line);
         fv_text_add(&line, "; no size of what is varied mends that: give it a larger vent.");
-        report_say(out, "- ", &line);
+        report_say(out, "  - ", &line);
     }
     if (answer->could_vary) {
         fv_text words = {0};
         for (fv_size_part part = 0; part < FV_SIZE_PARTS; part++)
             if (answer->could_vary >> part & 1u)
                 fv_text_add(&words, "%s%s", words.length ? "," : "", fv_size_part_word(part));
-        report_sayf(out, "- ", "Not varied, but possible: --vary %s%s", words.text && !words.failed ? words.text : "",
+        report_sayf(out, "  - ", "Not varied, but possible: --vary %s%s", words.text && !words.failed ? words.text : "",
                     answer->options.each ? "." : "; --each sizes every vessel and line for itself.");
         fv_text_free(&words);
     }
     if (is_varied(answer, FV_SIZE_HOSE) || is_varied(answer, FV_SIZE_HEADER))
-        report_sayf(out, "- ",
+        report_sayf(out, "  - ",
                     "Barbs and unions are exchanged with their line and keep their share of its bore; their price is "
                     "not counted.");
     if (answer->priced)
-        report_sayf(out, "- ",
+        report_sayf(out, "  - ",
                     "Prices: lines by the metre; a new coil pipe where its bore changes or holes would have to close "
                     "or move; a drill for each size that no coil has now.");
     report_remarks_text(remarks, out);
