@@ -1,0 +1,165 @@
+/* SPDX-License-Identifier: MIT */
+/* Equations of single parts as they show in a solved plant, against the correlations and IF97 themselves: a declared
+ * tee, a boiler that carries water, its fuel, a line that rises, the heat of a vessel, the speed in its coil. */
+#include "farvessel/flow.h"
+#include "steady/plants.h"
+
+#define PI 3.14159265358979324
+#define GRAVITY 9.80665
+
+static double area(double bore)
+{
+    return 0.25 * PI * bore * bore;
+}
+
+/* The static pressures of a tee's three legs differ by what fv_flow_tee says for the flows found. */
+static void a_tee_takes_what_its_correlation_says(void **state)
+{
+    (void)state;
+    bench b;
+    bench_open(&b);
+    add_boiler(&b, "boiler", "a", 40000.0, 20000.0);
+    add_line(&b, FV_LINE_HEADER, "main", "a", "t", 4.0, 0.03)->heat_loss = fv_given(0);
+    add_line(&b, FV_LINE_HEADER, "run", "t", "c1", 3.0, 0.03)->heat_loss = fv_given(0);
+    add_line(&b, FV_LINE_HOSE, "branch", "t", "c2", 5.0, 0.019)->heat_loss = fv_given(0);
+    fv_tee *tee = fv_plant_add_tee(b.plant, HERE);
+    tee->at = "t";
+    tee->main = "main";
+    tee->run = "run";
+    tee->branch = "branch";
+    add_vessel(&b, "near", "c1", 24, 0.003);
+    add_vessel(&b, "far", "c2", 24, 0.003);
+    bench_link(&b);
+    bench_solve(&b);
+    const fv_line_result *l = b.result->lines;
+    const double areas[3] = {area(0.03), area(0.03), area(0.019)};
+    const double into[3] = {l[0].flow_to, -l[1].flow_from, -l[2].flow_from};
+    const double site = fv_network_site_pressure(b.net), rho = fv_sat_rho_g(b.sat, site + l[0].pressure_to, NULL);
+    double drop[2], unused[2][3];
+    assert_int_equal(fv_flow_tee(areas, PI / 2, into, drop, unused), FV_OK);
+    assert_true(fabs(drop[1]) > 1); /* there is something to see */
+    check_row("tee, main to run, Pa", drop[0] / rho, l[0].pressure_to - l[1].pressure_from, 1e-6, "fv_flow_tee");
+    check_row("tee, main to branch, Pa", drop[1] / rho, l[0].pressure_to - l[2].pressure_from, 1e-6, "fv_flow_tee");
+    bench_close(&b);
+}
+
+static fv_if97_state water_at(double p, double t)
+{
+    fv_if97_state s;
+    fv_if97_region1(p, t, &s);
+    return s;
+}
+
+/* Of what leaves the boiler the share `dryness` is vapour; both together take all the heat that is not lost. */
+static void a_boiler_that_carries_water(void **state)
+{
+    (void)state;
+    const double dryness = 0.8, output = 20000, loss = 900, efficiency = 0.75, feed_t = 293.15;
+    bench b;
+    bench_open(&b);
+    fv_boiler *boiler = add_boiler(&b, "boiler", "a", output, 50000.0);
+    boiler->dryness = fv_given(dryness);
+    boiler->loss = fv_given(loss);
+    boiler->efficiency = fv_given(efficiency);
+    boiler->feed = fv_given(feed_t);
+    add_line(&b, FV_LINE_HEADER, "main", "a", "c", 3.0, 0.03);
+    add_vessel(&b, "bin", "c", 36, 0.004);
+    bench_link(&b);
+    bench_solve(&b);
+    const fv_boiler_result *r = &b.result->boilers[0];
+    assert_int_equal(r->state, FV_BOILER_FULL);
+    const double p = fv_network_site_pressure(b.net) + r->pressure;
+    double t;
+    fv_if97_state vapour;
+    fv_if97_saturation_temperature(p, &t);
+    fv_if97_region2(p, t, &vapour);
+    const double feed = water_at(p, feed_t).h, water = water_at(p, t).h;
+    check_row("share of vapour in what leaves the boiler", dryness, r->steam / (r->steam + r->carried_water), 1e-12,
+              "definition");
+    check_row("heat in vapour and water, W", output - loss,
+              r->steam * (vapour.h - feed) + r->carried_water * (water - feed), 1e-4,
+              "IAPWS-IF97, balance; the feed is taken on the saturation line, 0.09 kJ/kg off");
+    check_row("fuel, W", output / efficiency, r->fuel, 1e-9, "definition of the efficiency");
+    const fv_node_result *n = &b.result->nodes[boiler->node];
+    check_row("share of vapour at the boiler's joint", dryness, n->quality, 1e-9, "definition");
+    bench_close(&b);
+}
+
+/* A line that rises loses the weight of its steam and is helped by that of the air outside, which gauge pressures are
+ * counted from. */
+static void a_rise_weighs_steam_against_air(void **state)
+{
+    (void)state;
+    bench b;
+    bench_open(&b);
+    add_boiler(&b, "boiler", "a", 20000.0, 20000.0);
+    fv_line *line = add_line(&b, FV_LINE_PIPE, "up", "a", "c", 6.0, 0.05);
+    line->rise = fv_given(5.0);
+    line->heat_loss = fv_given(0);
+    add_vessel(&b, "bin", "c", 24, 0.003);
+    bench_link(&b);
+    bench_solve(&b);
+    const fv_line_result *l = &b.result->lines[0];
+    const double site = fv_network_site_pressure(b.net);
+    const double steam = fv_sat_rho_g(b.sat, site + 0.5 * (l->pressure_from + l->pressure_to), NULL);
+    /* dry air, 287.05 J/kg/K (ISO 2533) */
+    check_row("column of a rise of 5 m, Pa", (steam - site / (287.05 * 278.15)) * GRAVITY * 5.0, l->drop_rise, 2e-3,
+              "hydrostatics");
+    check_row("what the parts of the drop add up to, Pa", l->drop,
+              l->drop_friction + l->drop_fittings + l->drop_rise + l->drop_sag + l->drop_speed, 1e-9, "sum");
+    bench_close(&b);
+}
+
+/* Throttled without loss, then condensed and left at the boiling point of the site. */
+static void a_vessel_gets_the_heat_of_its_steam(void **state)
+{
+    (void)state;
+    bench b;
+    bench_open(&b);
+    add_boiler(&b, "boiler", "a", 20000.0, 20000.0);
+    add_line(&b, FV_LINE_PIPE, "pipe", "a", "c", 3.0, 0.02)->heat_loss = fv_given(0);
+    add_vessel(&b, "bin", "c", 24, 0.003);
+    bench_link(&b);
+    bench_solve(&b);
+    const double site = fv_network_site_pressure(b.net), p = site + b.result->boilers[0].pressure;
+    double t, t_boil;
+    fv_if97_state vapour;
+    fv_if97_saturation_temperature(p, &t);
+    fv_if97_region2(p, t, &vapour);
+    fv_if97_saturation_temperature(site, &t_boil);
+    const fv_vessel_result *v = &b.result->vessels[0];
+    check_row("heat of a vessel, W", v->steam * (vapour.h - water_at(site, t_boil).h), v->heat, 1e-8, "IAPWS-IF97");
+    check_row("steam of the only vessel, kg/s", b.result->boilers[0].steam, v->steam, 1e-12, "balance");
+    bench_close(&b);
+}
+
+static void a_coil_has_the_speed_of_its_flow(void **state)
+{
+    (void)state;
+    bench b;
+    bench_open(&b);
+    add_boiler(&b, "boiler", "a", 20000.0, 20000.0);
+    add_line(&b, FV_LINE_PIPE, "pipe", "a", "c", 3.0, 0.03);
+    add_vessel(&b, "bin", "c", 24, 0.003);
+    bench_link(&b);
+    bench_solve(&b);
+    const fv_vessel_result *v = &b.result->vessels[0];
+    const double rho = fv_sat_rho_g(b.sat, fv_network_site_pressure(b.net) + v->coil_pressure, NULL);
+    check_row("speed at the coil's inlet, m/s", v->steam / (rho * area(0.022)), v->coil_velocity, 1e-9, "continuity");
+    double least = INFINITY, most = 0;
+    for (size_t i = 0; i < v->hole_count; i++) {
+        least = fmin(least, b.result->holes[v->first_hole + i].flow);
+        most = fmax(most, b.result->holes[v->first_hole + i].flow);
+    }
+    check_row("evenness", least / most, v->evenness, 1e-12, "definition");
+    bench_close(&b);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_tee_takes_what_its_correlation_says), cmocka_unit_test(a_boiler_that_carries_water),
+        cmocka_unit_test(a_vessel_gets_the_heat_of_its_steam), cmocka_unit_test(a_rise_weighs_steam_against_air),
+        cmocka_unit_test(a_coil_has_the_speed_of_its_flow)};
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
