@@ -5,6 +5,7 @@
 #include "heatup/body.h"
 #include "heatup/frozen.h"
 #include "heatup/modal.h"
+#include "heatup/thaw.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -17,6 +18,8 @@ struct fv_body {
     double volume, area;
     fv_modal *modal; /* one of the two */
     fv_frozen *frozen;
+    fv_modal *thawed;                /* of a frozen piece: what it goes over to */
+    double heat_before, mean_before; /* J, K: what modes started with */
 };
 
 static fv_status geometry_of(const fv_body_spec *s, fv_geometry *g, double *volume, double *area)
@@ -86,30 +89,15 @@ fv_body *fv_body_new(const fv_body_spec *spec)
             .cells = spec->cells,
         };
         body->frozen = fv_frozen_new(&geometry, &frozen);
+        body->thawed = fv_modal_new(&geometry, spec->h_condensing, spec->h_cooling, FV_MELTING_POINT);
     } else {
         body->modal = fv_modal_new(&geometry, spec->h_condensing, spec->h_cooling, spec->t_start);
     }
-    if (!body->frozen && !body->modal) {
-        free(body);
-        return NULL;
-    }
-    return body;
-}
-
-static fv_frozen *copy_frozen(const fv_body *body)
-{
-    fv_body *fresh = fv_body_new(&body->spec);
-    void *state = malloc(fv_body_state_size(body));
-    fv_frozen *frozen = NULL;
-    if (fresh && state) {
-        fv_body_save(body, state);
-        fv_body_restore(fresh, state);
-        frozen = fresh->frozen;
-        fresh->frozen = NULL;
-    }
-    free(state);
-    fv_body_free(fresh);
-    return frozen;
+    body->mean_before = spec->t_start;
+    if (body->modal || (body->frozen && body->thawed))
+        return body;
+    fv_body_free(body);
+    return NULL;
 }
 
 fv_body *fv_body_copy(const fv_body *body)
@@ -119,10 +107,11 @@ fv_body *fv_body_copy(const fv_body *body)
         return NULL;
     *copy = *body;
     copy->modal = body->modal ? fv_modal_copy(body->modal) : NULL;
-    copy->frozen = body->frozen ? copy_frozen(body) : NULL;
-    if (copy->modal || copy->frozen)
+    copy->frozen = body->frozen ? fv_frozen_copy(body->frozen) : NULL;
+    copy->thawed = body->thawed ? fv_modal_copy(body->thawed) : NULL;
+    if (copy->modal || (copy->frozen && copy->thawed))
         return copy;
-    free(copy);
+    fv_body_free(copy);
     return NULL;
 }
 
@@ -143,6 +132,7 @@ void fv_body_free(fv_body *body)
         return;
     fv_modal_free(body->modal);
     fv_frozen_free(body->frozen);
+    fv_modal_free(body->thawed);
     free(body);
 }
 
@@ -221,6 +211,22 @@ fv_status fv_body_advance(fv_body *body, double dt, double tc0, double tc1, bool
     return FV_OK;
 }
 
+fv_status fv_body_settle(fv_body *body)
+{
+    if (!body->frozen || !fv_frozen_thawed(body->frozen))
+        return FV_OK;
+    const double heat = fv_body_heat(body), mean = fv_frozen_mean(body->frozen);
+    if (fv_thaw(body->frozen, body->thawed) == FV_FAIL)
+        return FV_FAIL;
+    body->heat_before = heat;
+    body->mean_before = mean;
+    body->modal = body->thawed;
+    body->thawed = NULL;
+    fv_frozen_free(body->frozen);
+    body->frozen = NULL;
+    return FV_OK;
+}
+
 double fv_body_core(const fv_body *body)
 {
     return body->modal ? fv_modal_core(body->modal) : fv_frozen_core(body->frozen);
@@ -257,7 +263,7 @@ double fv_body_heat(const fv_body *body)
 {
     if (body->frozen)
         return fv_frozen_heat(body->frozen) * body->volume;
-    return capacity(body) * (fv_modal_mean(body->modal) - body->spec.t_start);
+    return body->heat_before + capacity(body) * (fv_modal_mean(body->modal) - body->mean_before);
 }
 
 double fv_body_core_after(fv_body *body, double dt, double tc0, double slope, bool condensing)

@@ -57,6 +57,10 @@ fv_status fv_body_probe_held(fv_body *body, double dt, double guess, bool conden
 /* Goes on by dt. */
 fv_status fv_body_advance(fv_body *body, double dt, double tc0, double tc1, bool condensing);
 
+/* Between steps: a piece in which no ice is left goes over to modes, far cheaper. States saved before are then lost.
+ */
+fv_status fv_body_settle(fv_body *body);
+
 double fv_body_core(const fv_body *body);         /* K, the centre: coldest while heated, hottest while cooled */
 double fv_body_mean(const fv_body *body);         /* K, heat-weighted; frozen: volume mean of the temperature */
 double fv_body_surface_mean(const fv_body *body); /* K, at the end of the last step */

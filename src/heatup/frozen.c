@@ -35,6 +35,21 @@ struct fv_frozen {
     double *before, *before_that, *rate, *rate_start, *potential;
 };
 
+static bool allocate(fv_frozen *frozen)
+{
+    const size_t n = frozen->grid.cells;
+    frozen->enthalpy = calloc(7 * n, sizeof(double));
+    if (!frozen->enthalpy)
+        return false;
+    frozen->trial = frozen->enthalpy + n;
+    frozen->before = frozen->enthalpy + 2 * n;
+    frozen->before_that = frozen->enthalpy + 3 * n;
+    frozen->rate = frozen->enthalpy + 4 * n;
+    frozen->rate_start = frozen->enthalpy + 5 * n;
+    frozen->potential = frozen->enthalpy + 6 * n;
+    return true;
+}
+
 fv_frozen *fv_frozen_new(const fv_geometry *geometry, const fv_frozen_spec *spec)
 {
     fv_frozen *frozen = calloc(1, sizeof *frozen);
@@ -42,25 +57,31 @@ fv_frozen *fv_frozen_new(const fv_geometry *geometry, const fv_frozen_spec *spec
         return NULL;
     int cells = spec->cells > 0 ? spec->cells : geometry->axes > 1 ? DEFAULT_CELLS_BLOCK : DEFAULT_CELLS;
     fv_frozen_grid_init(&frozen->grid, geometry, cells < FROZEN_CELLS_MOST ? cells : FROZEN_CELLS_MOST);
-    size_t n = frozen->grid.cells;
-    frozen->enthalpy = calloc(7 * n, sizeof(double));
-    if (!frozen->enthalpy) {
+    if (!allocate(frozen)) {
         free(frozen);
         return NULL;
     }
-    frozen->trial = frozen->enthalpy + n;
-    frozen->before = frozen->enthalpy + 2 * n;
-    frozen->before_that = frozen->enthalpy + 3 * n;
-    frozen->rate = frozen->enthalpy + 4 * n;
-    frozen->rate_start = frozen->enthalpy + 5 * n;
-    frozen->potential = frozen->enthalpy + 6 * n;
     frozen->spec = *spec;
     frozen->stable = fv_frozen_grid_step(&frozen->grid, spec);
     frozen->start = (spec->t_start - FV_MELTING_POINT) * spec->c_ice;
     frozen->head = (frozen_head){true, spec->t_start};
-    for (size_t i = 0; i < n; i++)
+    for (size_t i = 0; i < frozen->grid.cells; i++)
         frozen->enthalpy[i] = frozen->start;
     return frozen;
+}
+
+fv_frozen *fv_frozen_copy(const fv_frozen *frozen)
+{
+    fv_frozen *copy = malloc(sizeof *copy);
+    if (!copy)
+        return NULL;
+    *copy = *frozen;
+    if (!allocate(copy)) {
+        free(copy);
+        return NULL;
+    }
+    memcpy(copy->enthalpy, frozen->enthalpy, frozen->grid.cells * sizeof(double));
+    return copy;
 }
 
 void fv_frozen_free(fv_frozen *frozen)
@@ -147,6 +168,22 @@ void fv_frozen_advance(fv_frozen *frozen, double dt, double tc0, double tc1, boo
     try_step(frozen, dt, tc0, tc1, condensing);
     memcpy(frozen->enthalpy, frozen->trial, frozen->grid.cells * sizeof(double));
     frozen->head = (frozen_head){condensing, tc1};
+}
+
+const fv_frozen_grid *fv_frozen_cells(const fv_frozen *frozen)
+{
+    return &frozen->grid;
+}
+
+double fv_frozen_cell(const fv_frozen *frozen, size_t cell)
+{
+    return frozen_temperature(&frozen->spec, frozen->enthalpy[cell]);
+}
+
+double fv_frozen_surroundings(const fv_frozen *frozen, bool *condensing)
+{
+    *condensing = frozen->head.condensing;
+    return frozen->head.t_now;
 }
 
 bool fv_frozen_thawed(const fv_frozen *frozen)

@@ -19,11 +19,16 @@ typedef struct {
 typedef struct fv_frozen fv_frozen;
 /* NULL: out of memory. */
 fv_frozen *fv_frozen_new(const fv_geometry *geometry, const fv_frozen_spec *spec);
+fv_frozen *fv_frozen_copy(const fv_frozen *frozen); /* NULL: out of memory */
 void fv_frozen_free(fv_frozen *frozen);
 
 /* Heat taken over a step, J per m3 of the piece, without changing the state. */
 double fv_frozen_heat_over(fv_frozen *frozen, double dt, double tc0, double tc1, bool condensing);
 void fv_frozen_advance(fv_frozen *frozen, double dt, double tc0, double tc1, bool condensing);
+/* Its cells, the temperature of one of them, and what is around. */
+const struct fv_frozen_grid *fv_frozen_cells(const fv_frozen *frozen);
+double fv_frozen_cell(const fv_frozen *frozen, size_t cell);
+double fv_frozen_surroundings(const fv_frozen *frozen, bool *condensing); /* at the end of the last step */
 bool fv_frozen_thawed(const fv_frozen *frozen); /* no ice anywhere: while it stays so, heat is linear in tc */
 double fv_frozen_heat(const fv_frozen *frozen); /* since the start, J per m3 of the piece */
 double fv_frozen_core(const fv_frozen *frozen);

@@ -16,7 +16,7 @@ typedef struct {
     double face_per_inner[FROZEN_CELLS_MOST], face_per_outer[FROZEN_CELLS_MOST]; /* face / volume on its two sides */
 } fv_frozen_axis;
 
-typedef struct {
+typedef struct fv_frozen_grid {
     fv_frozen_axis axis[3]; /* directions that are not there have one cell without an outer face */
     int axes;
     size_t cells;

@@ -275,6 +275,23 @@ double fv_modal_core_after(fv_modal *modal, double dt, double tc0, double slope,
     return core;
 }
 
+const fv_geometry *fv_modal_geometry(const fv_modal *modal)
+{
+    return &modal->sort->geometry;
+}
+
+const fv_spectrum *fv_modal_spectrum(const fv_modal *modal, bool condensing)
+{
+    return &modal->sort->spectrum[condensing];
+}
+
+void fv_modal_take(fv_modal *modal, const double *field, double tc, double mean, double centre, bool condensing)
+{
+    fv_modal_write(&modal->sort->geometry, &modal->sort->spectrum[condensing], field, tc, mean, centre, &modal->now);
+    modal->now.condensing = condensing;
+    modal->other_valid = false;
+}
+
 /* ---- state: the struct without its pointers, then the numbers ---- */
 
 static size_t numbers(const fv_modal *modal, const fv_modal_state *s)

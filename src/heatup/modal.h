@@ -35,11 +35,19 @@ double fv_modal_core_slope(const fv_modal *modal, double t); /* K/s, with the su
 double fv_modal_core_after(fv_modal *modal, double dt, double tc0, double slope, bool condensing);
 double fv_modal_surroundings(const fv_modal *modal, bool *condensing); /* at the end of the last step */
 
+const fv_geometry *fv_modal_geometry(const fv_modal *modal);
+const fv_spectrum *fv_modal_spectrum(const fv_modal *modal, bool condensing);
+/* From now on T = tc + sum of field x phi, with that mean and centre, K. */
+void fv_modal_take(fv_modal *modal, const double *field, double tc, double mean, double centre, bool condensing);
+
 size_t fv_modal_state_size(const fv_modal *modal);
 void fv_modal_save(const fv_modal *modal, void *state);
 void fv_modal_restore(fv_modal *modal, const void *state);
 
-/* reproject.c: the same temperatures under another spectrum. Both have equal field sizes.
+/* reproject.c: a field in modes, T - tc, with its mean and centre, as the state that fades from it. */
+void fv_modal_write(const fv_geometry *geometry, fv_spectrum *to, const double *field, double tc, double mean,
+                    double centre, fv_modal_state *out);
+/* The same temperatures under another spectrum. Both have equal field sizes.
  * scratch: two fields. Mean and centre are kept to rounding. */
 void fv_modal_reproject(const fv_geometry *geometry, fv_spectrum *from, const fv_modal_state *now, fv_spectrum *to,
                         fv_modal_state *out, double *scratch);

@@ -105,6 +105,32 @@ static void spread_field(const directions *d, const fv_spectrum *to, const doubl
             }
 }
 
+void fv_modal_write(const fv_geometry *geometry, fv_spectrum *to, const double *field, double tc, double mean,
+                    double centre, fv_modal_state *out)
+{
+    directions d = directions_of(geometry, to, to);
+    fv_weights answer;
+    fv_spectrum_place(to);
+    spread_field(&d, to, field, &answer);
+    size_t count = to->rates.count;
+    mean -= tc;
+    centre -= tc;
+    for (size_t i = 0; i < count; i++) {
+        mean -= answer.mean[i];
+        centre -= answer.centre[i];
+    }
+    answer.mean[count - 1] += mean;
+    answer.centre[count - 1] += centre;
+    memcpy(out->mean, answer.mean, count * sizeof(double));
+    memcpy(out->centre, answer.centre, count * sizeof(double));
+    memset(out->history, 0, count * sizeof(double));
+    memcpy(out->field, field, (size_t)to->field_size * sizeof(double));
+    out->fresh = false;
+    out->has_field = true;
+    out->t_ref = out->t_now = tc;
+    out->age = 0;
+}
+
 void fv_modal_reproject(const fv_geometry *geometry, fv_spectrum *from, const fv_modal_state *now, fv_spectrum *to,
                         fv_modal_state *out, double *scratch)
 {
@@ -113,7 +139,6 @@ void fv_modal_reproject(const fv_geometry *geometry, fv_spectrum *from, const fv
     size_t size = (size_t)from->field_size;
     double *field = scratch, *next = scratch + size;
     fv_spectrum_place(from);
-    fv_spectrum_place(to);
     write_field(&d, from, now, tc, field);
     int outer = 1, inner = from->field_size;
     for (int axis = 0; axis < geometry->axes; axis++) {
@@ -126,26 +151,10 @@ void fv_modal_reproject(const fv_geometry *geometry, fv_spectrum *from, const fv
         field = next;
         next = swap;
     }
-    fv_weights answer;
-    spread_field(&d, to, field, &answer);
-    double mean = now->t_ref - tc, centre = mean;
+    double mean = now->t_ref, centre = now->t_ref;
     for (size_t i = 0; i < from->rates.count; i++) {
         mean += now->mean[i];
         centre += now->centre[i];
     }
-    size_t count = to->rates.count;
-    for (size_t i = 0; i < count; i++) {
-        mean -= answer.mean[i];
-        centre -= answer.centre[i];
-    }
-    answer.mean[count - 1] += mean;
-    answer.centre[count - 1] += centre;
-    memcpy(out->mean, answer.mean, count * sizeof(double));
-    memcpy(out->centre, answer.centre, count * sizeof(double));
-    memset(out->history, 0, count * sizeof(double));
-    memcpy(out->field, field, size * sizeof(double));
-    out->fresh = false;
-    out->has_field = true;
-    out->t_ref = out->t_now = tc;
-    out->age = 0;
+    fv_modal_write(geometry, to, field, tc, mean, centre, out);
 }

@@ -155,6 +155,8 @@ fv_status fv_room_advance(fv_room *room, const fv_room_step *step, const fv_room
             status = fv_bed_advance_held(room->bed, step->dt, room->t, found->t);
     } else if (room->body) {
         status = fv_body_advance(room->body, step->dt, found->t, found->t, room->steaming);
+        if (status != FV_FAIL && fv_body_settle(room->body) == FV_FAIL)
+            status = FV_FAIL;
     }
     const double t_walls = found->t + room->beside * (found->t_beside - found->t);
     for (size_t i = 0; i < room->wall_count; i++)
@@ -163,7 +165,7 @@ fv_status fv_room_advance(fv_room *room, const fv_room_step *step, const fv_room
     wet_surfaces(room, found->condensate);
     fill_sump(room, step, fmax(0, found->condensate));
     room->humidity = found->humidity;
-    room->t = found->t;
+    room->t = room->t_shell = found->t;
     room->pressure = found->pressure;
     room->air = found->air;
     room->prepared = NAN;

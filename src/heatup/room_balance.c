@@ -135,7 +135,7 @@ static double heat_gap(double t, double *slope, void *context)
                          .vented = vented,
                          .heat_load = room->load_a + room->load_b * t,
                          .heat_walls = room->walls_a + room->walls_b * t,
-                         .heat_shell = room->shell * (t - room->t),
+                         .heat_shell = room->shell * (t - room->t_shell),
                          .heat_vented = vented * dt * latent,
                          .heat_air = drawn * dt * CP_AIR * (t - step->t_air),
                          .heat_gas = stored * latent + air * CP_AIR * (t - room->t),

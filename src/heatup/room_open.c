@@ -124,7 +124,9 @@ bool fv_room_open(fv_room *room, const fv_vessel *vessel, const fv_net_opening *
     const double shell = vessel->shell.mass.v * vessel->shell.specific_heat.v;
     room->shell = isnan(shell) ? 0 : shell;
     room->volume = fmax(vessel->volume.v - room->solid, GAS_LEAST * vessel->volume.v);
-    room->t = plant->site.air.v;
+    /* the load has stood in it: gas and load are as cold, or as warm, as each other */
+    room->t = room->load_mass > 0 ? fv_or(vessel->load.start_temperature, plant->site.air.v) : plant->site.air.v;
+    room->t_shell = plant->site.air.v;
     fv_sat_at_t_point at;
     fv_sat_at_t(room->sat, room->t, &at);
     room->air = fv_air_density(house->site_pressure - at.p, room->t) * room->volume;
