@@ -11,7 +11,8 @@
  * cooling is not waited for.
  *
  * The stagger is searched on the clock of the fire: the last vessels together later than the others, or each later than
- * the one before, in steps of 15 minutes; fewest starved first, then the earliest end of the last hold.
+ * the one before, in steps of 15 minutes; fewest starved first, then the earliest end of the last hold. Where as many
+ * are starved as together, the end must be earlier by at least `matters`.
  *
  * What limits is found by taking limits away, one at a time: boilers of twice the output, headers of twice the bore,
  * hoses of twice the bore, coils of twice the bore with holes half as wide again. The limit is the one whose absence

@@ -71,7 +71,7 @@ void report_carry_way(const fv_carry_way *way, fv_unit_system units, fv_text *ou
                : report_size_value(units, FV_SIZE_HEADER, way->size);
     switch (way->other) {
     case FV_CARRY_STAGGER:
-        fv_text_add(out, "buy nothing, stagger");
+        fv_text_add(out, way->change.count ? "buy nothing, stagger" : "buy nothing");
         break;
     case FV_CARRY_BIGGER_BOILER:
         fv_text_add(out, "%s boiler instead", shown.text);

@@ -178,13 +178,22 @@ static bool has_boiler(const fv_plant *plant, const char *joint)
     return false;
 }
 
+static bool has_drip(const fv_plant *plant, const char *joint)
+{
+    for (size_t i = 0; i < plant->drip_count; i++)
+        if (strcmp(plant->drips[i]->at, joint) == 0)
+            return true;
+    return false;
+}
+
 /* Where the header ends, one section leads there; in the middle, or on a ring, more do. */
 static void find_section(growth *g)
 {
     const fv_line *found = NULL;
-    size_t count = 0;
+    size_t count = 0, ends = 0;
     for (size_t i = 0; i < g->plant->line_count; i++) {
         const fv_line *line = g->plant->lines[i];
+        ends += touches(line, g->tip);
         if (line->kind == FV_LINE_HOSE || !touches(line, g->tip))
             continue;
         found = line;
@@ -195,7 +204,8 @@ static void find_section(growth *g)
     g->header = g->section = found->part.id;
     g->backwards = strcmp(found->from, g->tip) == 0;
     const fv_tee *tee = tee_at(g->plant, far_end(found, g->tip));
-    if (tee && strcmp(tee->run, found->part.id) == 0)
+    /* A tee takes the section that comes, its hose and the next section, and nothing else. */
+    if (tee && strcmp(tee->run, found->part.id) == 0 && ends == 2 && !has_drip(g->plant, g->tip))
         g->tee = tee;
 }
 
@@ -301,6 +311,14 @@ static void forget_starts(fv_plant *plant)
     }
 }
 
+fv_status carry_link(fv_plant *plant, fv_faults *faults)
+{
+    fv_faults *quiet = fv_faults_new();
+    const fv_status status = quiet ? fv_plant_link(plant, quiet) : FV_FAIL;
+    fv_faults_free(quiet);
+    return status == FV_FAIL ? fv_plant_link(plant, faults) : status;
+}
+
 fv_plant *carry_grow(const fv_plant *plant, const fv_carry_options *options, int added, fv_faults *faults)
 {
     fv_plant *copy = fv_plant_copy(plant);
@@ -313,7 +331,7 @@ fv_plant *carry_grow(const fv_plant *plant, const fv_carry_options *options, int
         shut_vessels(copy, (size_t)-added);
     if (!good)
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
-    if (good && fv_plant_link(copy, faults) != FV_FAIL)
+    if (good && carry_link(copy, faults) != FV_FAIL)
         return copy;
     fv_plant_free(copy);
     return NULL;

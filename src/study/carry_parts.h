@@ -16,6 +16,9 @@ size_t carry_count(const fv_plant *plant);
 /* A copy with so many vessels more, or fewer, none of them with a start of its own. NULL: said in faults. */
 fv_plant *carry_grow(const fv_plant *plant, const fv_carry_options *options, int added, fv_faults *faults);
 
+/* Links a changed plant. What it says of the plant again, as cautions, is left out; errors are said. */
+fv_status carry_link(fv_plant *plant, fv_faults *faults);
+
 /* ---- carry_batch.c ---- */
 
 /* Room for the arrays. False: out of memory. */

@@ -119,13 +119,21 @@ static study_outcome try_all(trial *t, size_t from, const study_plan *plan)
     return study_run(plan, t->count - from, try_one, &part);
 }
 
-/* The best found, in full; together where that is no worse. */
+/* Fewer starved, or an end that is earlier by enough to be worth the trouble. */
+static bool is_worth_it(const fv_carry_run *staggered, const fv_carry_run *together, double matters)
+{
+    if (staggered->starved != together->starved || isnan(together->done))
+        return carry_is_better(staggered, together);
+    return staggered->ran && staggered->done < (1 - matters) * together->done;
+}
+
+/* The best found, in full; together where that is hardly worse. */
 static fv_status settle(trial *t, fv_carry_row *row)
 {
     const size_t best = best_of(t);
     study_settings settings = {.arena = t->arena};
     const stagger s = t->staggers[best];
-    if (!carry_is_better(&t->runs[best], &row->together))
+    if (!is_worth_it(&t->runs[best], &row->together, t->options->matters))
         return FV_OK;
     settings_of(t, &s, &settings);
     row->stagger = settings.change;

@@ -9,11 +9,11 @@
 static const double PI = 3.14159265358979323846;
 static const double EQUIPMENT = 5e4; /* Pa gauge, directive 2014/68/EU */
 static const double SAME = 1e-9;
-static const double WIDER = 1.05;    /* a header less than that much wider is the same one */
-static const double INSULATES = 0.1; /* W/m/K: layers below it are insulation */
-static const double OUTSIDE = 10.0;  /* W/m2/K, a wall's outside where a quilt is put on; common practice */
-static const double WOOL = 0.045;    /* W/m/K, mineral wool at steam temperature, common practice */
-enum { SIZES_MOST = 6 };
+static const double WIDER = 1.05;         /* a header less than that much wider is the same one */
+static const double INSULATES = 0.1;      /* W/m/K: layers below it are insulation */
+static const double OUTSIDE = 10.0;       /* W/m2/K, a wall's outside where a quilt is put on; common practice */
+static const double WOOL = 0.045;         /* W/m/K, mineral wool at steam temperature, common practice */
+enum { SIZES_MOST = 6, COMMON_MOST = 2 }; /* of the stock list; of common sizes, which go on for ever */
 
 const char *fv_carry_other_word(fv_carry_other other)
 {
@@ -148,7 +148,7 @@ static bool make(market *m, const fv_plant *base, fv_carry_way *way, const study
     way->change = settings.change;
     if (!good)
         fv_error(faults, FV_ERR_SYSTEM, base->loc, "out of memory");
-    return good && (way->other != FV_CARRY_SECOND_BOILER || fv_plant_link(way->plant, faults) != FV_FAIL);
+    return good && (way->other != FV_CARRY_SECOND_BOILER || carry_link(way->plant, faults) != FV_FAIL);
 }
 
 static double smallest_header(const fv_plant *plant)
@@ -165,6 +165,8 @@ static bool add_sizes(market *m, const fv_plant *base, fv_carry_other other, fv_
 {
     study_size size;
     for (int step = 1; step <= SIZES_MOST && isfinite(than) && study_size_next(base, kind, than, step, &size); step++) {
+        if (!size.from_stock && step > COMMON_MOST)
+            break;
         fv_carry_way *way = &m->tries[m->count++];
         open_way(way, other, &size);
         if (!make(m, base, way, &size, faults))

@@ -186,6 +186,22 @@ static void with_tees(void **state)
                   "<vessel id=\"d3\" like=\"drum\" at=\"c3\"/><vessel id=\"d4\" like=\"drum\" at=\"c4\"/>"));
 }
 
+/* Where a second hose hangs at the last joint, a tee would have four lines: the next section starts there without. */
+static void no_tee_of_four(void **state)
+{
+#define SECOND "<hose id=\"s9\" like=\"s1\" from=\"t2\" to=\"c9\"/>"
+#define THREE                                                                                                          \
+    "<vessel id=\"d1\" like=\"drum\" at=\"c1\"/><vessel id=\"d9\" like=\"drum\" at=\"c9\"/><vessel id=\"d2\" "         \
+    "like=\"drum\" at=\"c2\"/>"
+    (void)state;
+    grows_as(YARD(YARD_STOCK, "6 kW", YARD_LINES SECOND TEE("t1", "h1", "h2", "s1"), "6 h", THREE), NULL, NULL, 1,
+             YARD(YARD_STOCK, "6 kW",
+                  YARD_LINES SECOND
+                  "<header id=\"h3\" from=\"t2\" to=\"t3\" length=\"9 m\" bore=\"21 mm\" lagging=\"20 mm\"/>"
+                  "<hose id=\"s3\" like=\"s1\" from=\"t3\" to=\"c3\"/>" TEE("t1", "h1", "h2", "s1"),
+                  "6 h", THREE "<vessel id=\"d3\" like=\"drum\" at=\"c3\"/>"));
+}
+
 static void fewer_are_shut(void **state)
 {
     static const char *const settings[] = {"d2.phase=shut"};
@@ -248,7 +264,8 @@ static void recommended_equals_run(void **state)
     fv_plant_free(plant);
 }
 
-/* Two drums, the second at every quarter of an hour: none has fewer starved, nor, with as few, an earlier end. */
+/* Two drums, the second at every quarter of an hour: none has fewer starved, nor, with as few, an end that is
+ * earlier by 3 %. */
 static void no_better_start(void **state)
 {
     fv_plant *plant = yard_read(TIGHT);
@@ -270,7 +287,7 @@ static void no_better_start(void **state)
             starved += r->vessels[i].verdict == FV_STARVED;
             done = fmax(done, r->vessels[i].hold);
         }
-        assert_true(starved > best->starved || (starved == best->starved && done >= best->done - 1));
+        assert_true(starved > best->starved || (starved == best->starved && done >= 0.97 * best->done));
         fv_heat_free(r);
         fv_plant_free(late);
     }
@@ -468,6 +485,7 @@ int main(void)
         cmocka_unit_test(at_a_joint),
         cmocka_unit_test(on_a_ring),
         cmocka_unit_test(with_tees),
+        cmocka_unit_test(no_tee_of_four),
         cmocka_unit_test(fewer_are_shut),
         cmocka_unit_test(starts_are_left_out),
         cmocka_unit_test(recommended_equals_run),
