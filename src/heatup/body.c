@@ -12,13 +12,21 @@
 
 #define PI 3.14159265358979323846
 #define SECANT 0.5 /* K, over which a frozen piece is linearised */
+#define SECANT_LEAST 1e-4
+
+/* What a frozen piece answered last in this step, J/m3. */
+typedef struct {
+    bool known, condensing;
+    double dt, t, heat, slope;
+} asked;
 
 struct fv_body {
     fv_body_spec spec;
     double volume, area;
     fv_modal *modal; /* one of the two */
     fv_frozen *frozen;
-    fv_modal *thawed;                /* of a frozen piece: what it goes over to */
+    fv_modal *thawed; /* of a frozen piece: what it goes over to */
+    asked last;
     double heat_before, mean_before; /* J, K: what modes started with */
 };
 
@@ -183,6 +191,21 @@ fv_status fv_body_probe(fv_body *body, double dt, double tc0, bool condensing, d
     return fv_body_probe_near(body, dt, tc0, tc0, condensing, a, b);
 }
 
+/* Its heat at a guess and the slope there: to a point beside it, or, asked again, between the two guesses. */
+static void ask_frozen(fv_body *body, double dt, double guess, bool condensing)
+{
+    asked *last = &body->last;
+    const bool again = last->known && last->dt == dt && last->condensing == condensing;
+    if (again && last->t == guess)
+        return;
+    double heat = fv_frozen_heat_over(body->frozen, dt, guess, guess, condensing), slope = last->slope;
+    if (!again)
+        slope = (fv_frozen_heat_over(body->frozen, dt, guess + SECANT, guess + SECANT, condensing) - heat) / SECANT;
+    else if (fabs(guess - last->t) > SECANT_LEAST)
+        slope = (heat - last->heat) / (guess - last->t);
+    *last = (asked){true, condensing, dt, guess, heat, slope};
+}
+
 fv_status fv_body_probe_held(fv_body *body, double dt, double guess, bool condensing, double *a, double *b)
 {
     if (!step_makes_sense(dt, guess, guess))
@@ -193,10 +216,9 @@ fv_status fv_body_probe_held(fv_body *body, double dt, double guess, bool conden
         *b *= capacity(body);
         return FV_OK;
     }
-    double at = fv_frozen_heat_over(body->frozen, dt, guess, guess, condensing);
-    double beside = fv_frozen_heat_over(body->frozen, dt, guess + SECANT, guess + SECANT, condensing);
-    *b = (beside - at) / SECANT * body->volume;
-    *a = at * body->volume - *b * guess;
+    ask_frozen(body, dt, guess, condensing);
+    *b = body->last.slope * body->volume;
+    *a = body->last.heat * body->volume - *b * guess;
     return FV_OK;
 }
 
@@ -204,6 +226,7 @@ fv_status fv_body_advance(fv_body *body, double dt, double tc0, double tc1, bool
 {
     if (!step_makes_sense(dt, tc0, tc1))
         return FV_FAIL;
+    body->last.known = false;
     if (body->modal)
         fv_modal_advance(body->modal, dt, tc0, tc1, condensing);
     else
@@ -290,6 +313,7 @@ void fv_body_save(const fv_body *body, void *state)
 
 void fv_body_restore(fv_body *body, const void *state)
 {
+    body->last.known = false;
     if (body->modal)
         fv_modal_restore(body->modal, state);
     else

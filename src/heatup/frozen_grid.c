@@ -87,17 +87,39 @@ static double surface_flow(const fv_frozen_spec *spec, double h, double tc, doub
     return g * (frozen_potential(spec, above) - phi);
 }
 
+/* The direction whose cells lie side by side in memory. */
+static void add_last(const fv_frozen_axis *axis, int outer, const double *potential, double *rate)
+{
+    double per_width = 1 / axis->width;
+    const int count = axis->count;
+    for (int o = 0; o < outer; o++, potential += count, rate += count) {
+        double into = 0; // into a cell from further out, and what the one outside it gave
+        for (int i = 0; i + 1 < count; i++) {
+            double difference = (potential[i + 1] - potential[i]) * per_width;
+            rate[i] += axis->face_per_inner[i] * difference - into;
+            into = axis->face_per_outer[i] * difference;
+        }
+        rate[count - 1] -= into;
+    }
+}
+
 static void add_direction(const fv_frozen_axis *axis, int outer, int inner, const double *potential, double *rate)
 {
     double per_width = 1 / axis->width;
+    if (inner == 1) {
+        add_last(axis, outer, potential, rate);
+        return;
+    }
     for (int o = 0; o < outer; o++)
         for (int i = 0; i + 1 < axis->count; i++) {
             double gain = axis->face_per_inner[i] * per_width, loss = axis->face_per_outer[i] * per_width;
-            size_t here = (size_t)(o * axis->count + i) * (size_t)inner, there = here + (size_t)inner;
+            size_t here = (size_t)(o * axis->count + i) * (size_t)inner;
+            const double *mine = potential + here, *next = mine + inner;
+            double *my_rate = rate + here, *next_rate = my_rate + inner;
             for (int k = 0; k < inner; k++) {
-                double difference = potential[there + (size_t)k] - potential[here + (size_t)k];
-                rate[here + (size_t)k] += gain * difference;
-                rate[there + (size_t)k] -= loss * difference;
+                double difference = next[k] - mine[k];
+                my_rate[k] += gain * difference;
+                next_rate[k] -= loss * difference;
             }
         }
 }
@@ -118,8 +140,10 @@ static void add_surface(const fv_frozen_axis *axis, const fv_frozen_spec *spec, 
 void fv_frozen_grid_rate(const fv_frozen_grid *grid, const fv_frozen_spec *spec, double h, double tc,
                          const double *enthalpy, double *potential, double *rate)
 {
+    const double by_ice = spec->k_ice / spec->c_ice, by_water = spec->k_water / spec->c_water, latent = spec->latent;
     for (size_t i = 0; i < grid->cells; i++) {
-        potential[i] = frozen_potential(spec, frozen_temperature(spec, enthalpy[i]) - FV_MELTING_POINT);
+        double h = enthalpy[i], ice = h < 0 ? h : 0, water = h > latent ? h - latent : 0;
+        potential[i] = by_ice * ice + by_water * water;
         rate[i] = 0;
     }
     int outer = 1, inner = (int)grid->cells;

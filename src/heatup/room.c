@@ -6,6 +6,7 @@
 
 enum { THAW_ROUNDS = 12 };
 static const double WATER_DENSITY = 960.0; /* kg/m3 near boiling */
+static const double MET = 1e-7;            /* K between two guesses: what is left is its square */
 static const double FREEZES = 274.15;      /* K of a chamber: below it water in pieces may */
 
 double fv_room_bed_wants(const fv_room *room, double site_pressure)
@@ -105,7 +106,7 @@ fv_status fv_room_balance(fv_room *room, const fv_room_step *step, fv_room_trial
         const double before = found->t;
         if (ask_load(room, step->dt, before) == FV_FAIL || fv_room_solve(room, step, found, found) != FV_OK)
             return FV_FAIL;
-        if (fabs(found->t - before) < 1e-9)
+        if (fabs(found->t - before) < MET)
             break;
     }
     return FV_OK;
