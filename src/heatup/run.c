@@ -246,6 +246,12 @@ static bool follow(fv_run *run, const fv_progress *progress)
 fv_heat_result *fv_heat_run(const fv_plant *plant, const fv_heat_options *options, const fv_progress *progress,
                             fv_faults *faults)
 {
+    if (!(options->until > 0) || !(options->fineness > 0) || !(options->fire >= 0) || !isfinite(options->until) ||
+        !isfinite(options->fineness) || !isfinite(options->fire) || isnan(options->every)) {
+        fv_error(faults, FV_ERR_INPUT, plant->loc,
+                 "the run's end and fineness must be above nought, its fire not below");
+        return NULL;
+    }
     fv_run run = {.plant = plant, .options = options, .faults = faults, .dt = STEP_FIRST / options->fineness};
     run.result = calloc(1, sizeof *run.result);
     if (!run.result) {

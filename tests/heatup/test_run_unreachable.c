@@ -150,6 +150,45 @@ static void only_the_cores(void **state)
     assert_true(core[0] == core[1] && end[1] < core[1] + 3600 && end[1] < end[0]);
 }
 
+/* Options that make no sense, and one that stops it from outside. */
+static bool stop_soon(void *context, double share, const char *what)
+{
+    int *left = context;
+    assert_true(share >= 0 && share <= 1 && what);
+    return (*left)-- > 0;
+}
+
+static void options_and_stopping(void **state)
+{
+    (void)state;
+    bench b;
+    one_vessel(&b, 15e3);
+    assert_int_equal(fv_plant_link(b.plant, b.faults) == FV_FAIL, false);
+    for (int i = 0; i < 4; i++) {
+        fv_heat_options wrong;
+        fv_heat_defaults(&wrong);
+        *(i == 0   ? &wrong.until
+          : i == 1 ? &wrong.fineness
+          : i == 2 ? &wrong.fire
+                   : &wrong.every) = i == 3   ? (double)NAN
+                                     : i == 1 ? 0
+                                              : -1;
+        const size_t before = fv_faults_errors(b.faults);
+        assert_null(fv_heat_run(b.plant, &wrong, NULL, b.faults));
+        assert_true(fv_faults_errors(b.faults) == before + 1);
+    }
+    close_bench(&b);
+    one_vessel(&b, 15e3);
+    assert_int_equal(fv_plant_link(b.plant, b.faults) == FV_FAIL, false);
+    int left = 2;
+    const fv_progress progress = {.tick = stop_soon, .context = &left};
+    b.result = fv_heat_run(b.plant, &b.options, &progress, b.faults);
+    assert_non_null(b.result);
+    assert_true(b.result->stopped && b.result->end > 0 && isnan(b.result->vessels[0].hold));
+    assert_true(b.result->audit.relative < 1e-6);
+    close_bench(&b);
+}
+
 /* A plant with nobody in it, and one whose boiler stays cold for days. */
 static void nothing_to_do(void **state)
 {
@@ -179,6 +218,7 @@ int main(void)
         cmocka_unit_test(the_fire_is_too_small_to_boil),
         cmocka_unit_test(still_rising),
         cmocka_unit_test(only_the_cores),
+        cmocka_unit_test(options_and_stopping),
         cmocka_unit_test(nothing_to_do),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
