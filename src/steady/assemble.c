@@ -35,7 +35,7 @@ static void stamp_nodes(const fv_solver *s, fv_stamps *stamps)
     stamps->silent_count = s->net->node_count;
 }
 
-void fv_assemble(const fv_solver *s, const double *x, double *residual, fv_stamps *stamps)
+void fv_assemble(fv_solver *s, const double *x, double *residual, fv_stamps *stamps)
 {
     const fv_network *net = s->net;
     memset(residual, 0, (size_t)net->unknown_count * sizeof(double));
@@ -55,6 +55,8 @@ void fv_assemble(const fv_solver *s, const double *x, double *residual, fv_stamp
     }
     for (size_t i = 0; i < net->boiler_group_count; i++)
         fv_boiler_equation(s, (int)i, x, residual, stamps);
+    if (s->shortage && !stamps)
+        fv_decide_dryness(s, x, residual);
     if (s->shortage)
         fv_apply_dryness(s, x, residual);
 }

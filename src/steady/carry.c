@@ -209,11 +209,12 @@ static void settle_node(fv_solver *s, int node, const double *x)
 }
 
 /* Shares of missing condensate that hold from now on. */
-static double take_dryness(fv_solver *s)
+static double take_dryness(fv_solver *s, const double *x)
 {
-    double change = 0;
-    for (int i = 0; s->shortage && i < s->net->node_count; i++)
-        change = fmax(change, follow(&s->dry[i], s->dry_now[i], 1));
+    double change = 0, slope;
+    if (s->shortage || s->ramp > 0)
+        for (int i = 0; i < s->net->node_count; i++)
+            change = fmax(change, follow(&s->dry[i], s->ramp > 0 ? fv_fading(s, i, x, &slope) : s->dry_now[i], 1));
     return change;
 }
 
@@ -221,7 +222,7 @@ double fv_carry(fv_solver *s, const double *x)
 {
     const fv_network *net = s->net;
     const size_t n = net->plant->node_count;
-    double change = take_dryness(s);
+    double change = take_dryness(s, x);
     int down;
     memset(s->at, 0, n * sizeof *s->at);
     s->drained = s->drained_enthalpy = 0;

@@ -6,13 +6,14 @@
  *   0 <= share missing <= 1   perpendicular to   pressure - dry pressure >= 0,
  *
  * so that a line that condenses everything has a wet length and delivers nothing, in loops as in trees. Held by an
- * active set: at a dry node the row of its balance says the pressure, and the balance says what is missing. */
+ * active set: at a dry node the row of its balance says the pressure, and the balance says what is missing. Where a
+ * line is the only way for steam to come, all beyond it is dry once it delivers nothing. */
 #include "steady/network.h"
 
 #include <math.h>
 
-/* Pa by which standing steam may differ from the plain column, of the column: its density follows the pressure. */
-static const double COLUMN_SLACK = 2e-3;
+/* Share by which more than all may be missing before a dry node counts as drawn on. */
+static const double TOUCH = 1e-9;
 /* Pa of missing pressure that weigh as much as all that the boilers could give. */
 static const double SPAN = 1000;
 
@@ -39,7 +40,8 @@ static void find_blocks(fv_solver *s, int *block, int *queue)
             block[queue[head]] = root;
             for (int j = net->touch_start[queue[head]]; j < net->touch_start[queue[head] + 1]; j++) {
                 const int line = net->touch_line[j], beyond = fv_other_end(net, line, queue[head]);
-                if (s->form[line] != FORM_THROUGH || block[beyond] >= 0)
+                const bool both = s->form[line] == FORM_THROUGH || s->form[line] == FORM_DEAD_LEG;
+                if (!both || block[beyond] >= 0)
                     continue;
                 block[beyond] = root;
                 queue[count++] = beyond;
@@ -48,38 +50,31 @@ static void find_blocks(fv_solver *s, int *block, int *queue)
     }
 }
 
-/* Lowest chambers, brought to height 0: of a node's whole part, from which it could be drawn empty, and of its block
- * and what lies beyond, which it rests at when nothing comes. Both with the column up to the node. */
+/* The lowest chamber, brought to height 0, that steam from a node's block can reach, and the column up to the node. */
 void fv_find_dry_pressures(fv_solver *s)
 {
     const fv_network *net = s->net;
     const int n = (int)net->plant->node_count;
     const double column =
         (fv_air_density(net->site_pressure, s->t_air) - fv_sat_rho_g(net->sat, net->site_pressure, NULL)) * FV_GRAVITY;
-    double *of_block = s->trial, *of_part = s->dx;
+    double *lowest = s->trial; /* by block */
     int *block = s->scratch;
     find_blocks(s, block, s->scratch + n);
     for (int i = 0; i < n; i++)
-        of_block[i] = of_part[i] = INFINITY;
+        lowest[i] = INFINITY;
     for (size_t i = 0; i < net->vessel_count; i++) {
         const int node = net->plant_node[net->vessels[i].node];
-        if (s->chambers[i].kind == FV_CHAMBER_SHUT)
-            continue;
-        const double p = idle_pressure(s, (int)i) - column * net->height[node];
-        of_block[block[node]] = fmin(of_block[block[node]], p);
-        of_part[s->part[node]] = fmin(of_part[s->part[node]], p);
+        if (s->chambers[i].kind != FV_CHAMBER_SHUT)
+            lowest[block[node]] = fmin(lowest[block[node]], idle_pressure(s, (int)i) - column * net->height[node]);
     }
     for (int k = s->one_way_count - 1; k >= 0; k--) {
         const fv_net_line *l = &net->lines[s->one_way[k]];
         const int from = block[net->plant_node[l->node_from]], to = block[net->plant_node[l->node_to]];
-        of_block[s->fed_from[s->one_way[k]] ? from : to] = fmin(of_block[from], of_block[to]);
+        lowest[s->fed_from[s->one_way[k]] ? from : to] = fmin(lowest[from], lowest[to]);
     }
     for (int i = 0; i < net->node_count; i++) {
         const int node = net->plant_node[i];
-        const double part = of_part[s->part[node]],
-                     level = column * (net->height[node] - COLUMN_SLACK * net->height_range);
-        s->dry_pressure[i] = isinf(part) ? 0 : part + level;
-        s->rest_pressure[i] = isinf(part) ? 0 : of_block[block[node]] + column * net->height[node];
+        s->dry_pressure[i] = isinf(lowest[block[node]]) ? 0 : lowest[block[node]] + column * net->height[node];
     }
 }
 
@@ -96,46 +91,70 @@ double fv_dry_slope(const fv_solver *s)
     return s->steam_scale / SPAN;
 }
 
-static void decide(const fv_solver *s, int node, double missing, double push, double *row)
+double fv_fading(const fv_solver *s, int node, const double *x, double *by_p)
+{
+    const double u = (x[node] - s->dry_pressure[node]) / s->ramp;
+    *by_p = u > 0 && u < 1 ? -6 * u * (1 - u) / s->ramp : 0;
+    return u <= 0 ? 1 : u >= 1 ? 0 : 1 - u * u * (3 - 2 * u);
+}
+
+static double push_of(const fv_solver *s, int node, const double *x)
+{
+    return fv_dry_slope(s) * (s->dry_pressure[node] - x[node]);
+}
+
+static void decide(fv_solver *s, int node, double missing, double push)
 {
     const double draw = s->draw[node];
-    s->held[node] = false;
+    s->held[node] = s->drawn_on[node] = false;
     s->dry_now[node] = 0;
     if (missing + push <= 0 || draw <= 0 || s->node_pinned[node] > 0)
         return;
     s->dry_now[node] = fmax(0, fmin(1, missing / draw));
-    *row = push;
-    s->held[node] = true;
+    s->drawn_on[node] = missing + push > draw * (1 + TOUCH) + TOUCH * s->steam_scale;
+    s->held[node] = !s->drawn_on[node];
 }
 
-static void put_to_sleep(const fv_solver *s, int node, const double *x, double *residual)
+static void put_to_sleep(fv_solver *s, int node)
 {
     s->held[node] = true;
+    s->drawn_on[node] = false;
     s->dry_now[node] = s->draw[node] > 0 ? 1 : 0;
-    residual[node] = fv_dry_slope(s) * (s->rest_pressure[node] - x[node]);
 }
 
-/* Beyond a line that delivers nothing all is dry. */
-static void sleep_beyond(const fv_solver *s, const double *x, double *residual)
+/* Beyond a line that delivers nothing all is dry, unless it is drawn at from beyond. */
+static void sleep_beyond(fv_solver *s, const double *x)
 {
     for (int k = 0; k < s->one_way_count; k++) {
         const int line = s->one_way[k];
         const fv_net_line *l = &s->net->lines[line];
         const int up = s->fed_from[line] ? l->node_from : l->node_to,
                   down = s->fed_from[line] ? l->node_to : l->node_from;
-        const double push = fv_dry_slope(s) * (s->rest_pressure[down] - x[down]);
-        if (!s->held[up] && fv_line_lacks(s, line, x) + push <= 0)
+        double in = 0;
+        const bool lacks = s->form[line] == FORM_ONE_WAY && fv_line_lacks(s, line, x, &in) + push_of(s, down, x) > 0;
+        s->asleep[line] = lacks || s->held[up] || in < 0;
+        if (!s->asleep[line] || (in < 0 && !s->held[up]))
             continue;
         const int node = s->net->plant_node[down], tee = s->net->tee_at[node];
-        put_to_sleep(s, node, x, residual);
+        put_to_sleep(s, node);
         for (int i = 0; i < 2 && tee >= 0; i++)
-            put_to_sleep(s, s->net->tees[tee].port[i], x, residual);
+            put_to_sleep(s, s->net->tees[tee].port[i]);
     }
+}
+
+void fv_decide_dryness(fv_solver *s, const double *x, const double *residual)
+{
+    for (int i = 0; i < s->net->node_count; i++)
+        decide(s, i, -residual[i], push_of(s, i, x));
+    sleep_beyond(s, x);
 }
 
 void fv_apply_dryness(const fv_solver *s, const double *x, double *residual)
 {
-    for (int i = 0; i < s->net->node_count; i++)
-        decide(s, i, -residual[i], fv_dry_slope(s) * (s->dry_pressure[i] - x[i]), &residual[i]);
-    sleep_beyond(s, x, residual);
+    for (int i = 0; i < s->net->node_count; i++) {
+        if (s->held[i])
+            residual[i] = push_of(s, i, x);
+        else if (s->drawn_on[i])
+            residual[i] += s->draw[i];
+    }
 }

@@ -84,9 +84,11 @@ static fv_line_form form_of(const walk *w, int line, int root)
         return FORM_THROUGH; /* on a loop */
     const int boilers_below = w->boilers[below], boilers_above = w->boilers[root] - boilers_below;
     const int consumers_below = w->consumers[below], consumers_above = w->consumers[root] - consumers_below;
-    const bool down = boilers_below == 0 && consumers_below > 0, up = boilers_above == 0 && consumers_above > 0;
+    if (boilers_below > 0 && boilers_above > 0)
+        return FORM_THROUGH; /* between boilers */
+    const bool down = boilers_below == 0;
     w->s->fed_from[line] = down == (below == b);
-    return down || up ? FORM_ONE_WAY : FORM_THROUGH;
+    return (down ? consumers_below : consumers_above) > 0 ? FORM_ONE_WAY : FORM_DEAD_LEG;
 }
 
 /* Lines fed from one end, upstream first: breadth first from all nodes that no such line leads to. */
@@ -98,7 +100,7 @@ static void order_one_way(fv_solver *s)
     for (int i = 0; i < n; i++)
         fed_by[i] = -1;
     for (int i = 0; i < (int)net->line_count; i++)
-        if (s->form[i] == FORM_ONE_WAY)
+        if (s->form[i] == FORM_ONE_WAY || s->form[i] == FORM_DEAD_LEG)
             fed_by[net->plant_node[s->fed_from[i] ? net->lines[i].node_to : net->lines[i].node_from]] = i;
     for (int i = 0; i < n; i++)
         if (fed_by[i] < 0)
@@ -107,7 +109,7 @@ static void order_one_way(fv_solver *s)
     for (int head = 0; head < count; head++)
         for (int j = net->touch_start[queue[head]]; j < net->touch_start[queue[head] + 1]; j++) {
             const int line = net->touch_line[j], beyond = fv_other_end(net, line, queue[head]);
-            if (s->form[line] != FORM_ONE_WAY || fed_by[beyond] != line)
+            if (fed_by[beyond] != line)
                 continue;
             s->one_way[s->one_way_count++] = line;
             queue[count++] = beyond;

@@ -1,16 +1,14 @@
 /* SPDX-License-Identifier: MIT */
 /* A line: what its flow parameter t means, and its equation.
  *
- * Through. Steam stands at both ends: t is the mean flow and half of the condensate c is drawn at each end, t + c/2
- * enters at `from`, t - c/2 leaves at `to`; between -c/2 and c/2 steam enters at both ends. Where steam is short a
- * node at the end is dry and gives only a share of its half (dry.c).
+ * t is the mean flow, and half of the condensate c is drawn at each end: t + c/2 enters at `from`, t - c/2 leaves at
+ * `to`; between -c/2 and c/2 steam enters at both ends. Where a sag holds water, nothing passes while the head of the
+ * seal builds up: t then runs on over a stretch in which the flows stand still. One parameter so runs along the whole
+ * bent curve, and the complementarity 0 <= m_out  perpendicular to  p_before_seal - p_after <= rho_f g h is an equation
+ * with a slope everywhere.
  *
- * Fed from one end. |t| enters; while that is less than the wall condenses, the wet length is that share of the line
- * and nothing comes out.
- *
- * Where a sag holds water, the head of the seal then builds up with the flows standing still before any steam passes:
- * t runs on over a stretch, so that one parameter runs along the whole bent curve, and the complementarity 0 <= m_out
- * perpendicular to p_before_seal - p_after <= rho_f g h is an equation with a slope everywhere. */
+ * Where steam is short (dry.c), a line that condenses all it gets has its wet length and delivers nothing; and a dry
+ * node that may be fed from several sides gives each of its lines a share of the half that they could condense. */
 #include "farvessel/flow.h"
 #include "steady/network.h"
 
@@ -41,6 +39,13 @@ static void condensate_of(const fv_solver *s, int line, const double *x, double 
     *by_p = 0.5 * (l->duct.length * carried->dq_dt * mean->dt_dp / latent + *c * mean->dh_f_dp / latent);
 }
 
+/* What goes in and comes out, the mean, and the seal's head, with slopes by an amount a and by the condensate. */
+typedef struct {
+    double in, out, mean, wet, seal;
+    double in_a, out_a, mean_a, wet_a, seal_a;
+    double out_c, mean_c, wet_c;
+} passage;
+
 static void through(double t, double c, fv_line_flow *f)
 {
     f->from = t + 0.5 * c;
@@ -69,85 +74,57 @@ static void through_seal(double t, double c, double head, double stretch, fv_lin
     f->mean_c = sign * 0.5 * (1 - slope);
 }
 
-/* Amounts that enter and leave by the size of the flow parameter a >= 0, and what of the seal's head has built up. */
-typedef struct {
-    double in, out, wet, mean, seal;
-    double in_a, out_a, wet_a, mean_a, seal_a;
-    double in_c, out_c, wet_c, mean_c, seal_c;
-} passage;
-
-/* Fed from one end: condensation first, then the seal at the downstream end. */
-static passage along(double a, double c, double head, double stretch)
+/* What comes in condenses on the way, over as much of the length as that takes. */
+static passage all_condenses(double in, double c)
 {
-    passage p = {.wet = 1};
-    if (a < c) {
-        p.in = a;
-        p.in_a = 1;
-        p.wet = a / c;
+    passage p = {.in = in, .in_a = 1, .mean = 0.5 * in, .mean_a = 0.5, .wet = 1};
+    if (c > 0) {
+        p.wet = in / c;
         p.wet_a = 1 / c;
-        p.wet_c = -a / (c * c);
-        p.mean = 0.5 * a;
-        p.mean_a = 0.5;
-        return p;
+        p.wet_c = -in / (c * c);
     }
-    const double beyond = a - c;
-    const bool open = beyond >= stretch;
-    p.out = open ? beyond - stretch * (1 - SEEP) : SEEP * beyond;
-    p.out_a = open ? 1 : SEEP;
-    p.out_c = -p.out_a;
-    p.in = c + p.out;
-    p.in_a = p.out_a;
-    p.in_c = 1 - p.out_a;
-    p.mean = p.out + 0.5 * c;
-    p.mean_a = p.out_a;
-    p.mean_c = 0.5 - p.out_a;
-    p.seal = open ? head : head * beyond / stretch;
-    p.seal_a = open ? 0 : head / stretch;
-    p.seal_c = -p.seal_a;
     return p;
 }
 
-/* Against that, which only unequal chambers can bring about: the seal first, then half of what comes condenses until
- * the wall has its fill. */
-static passage against(double a, double c, double head, double stretch)
+/* Drawn back out of a chamber, which only unequal ones can bring about: -in comes out at the end that used to be fed,
+ * and as much again condenses until the wall has its fill; first the seal must be overcome. */
+static passage drawn_back(double in, double c, double head, double stretch)
 {
-    const bool open = a >= stretch;
-    passage p = {.wet = 1};
-    p.out = open ? a - stretch * (1 - SEEP) : SEEP * a;
-    p.out_a = open ? 1 : SEEP;
-    p.seal = open ? head : head * a / stretch;
-    p.seal_a = open ? 0 : head / stretch;
-    const bool filled = p.out >= c;
-    p.in = p.out + (filled ? c : p.out);
-    p.in_a = filled ? p.out_a : 2 * p.out_a;
-    p.in_c = filled ? 1 : 0;
-    p.wet = filled ? 1 : p.out / c;
-    p.wet_a = filled ? 0 : p.out_a / c;
-    p.wet_c = filled ? 0 : -p.out / (c * c);
+    const bool open = -in >= stretch;
+    const double back = open ? -in - stretch * (1 - SEEP) : -SEEP * in, slope = open ? 1 : SEEP;
+    const bool filled = back >= c;
+    passage p = {.in = -back, .in_a = slope, .out = -back - (filled ? c : back), .out_a = filled ? slope : 2 * slope};
+    p.out_c = filled ? -1 : 0;
+    p.wet = filled || c <= 0 ? 1 : back / c;
+    p.wet_a = filled || c <= 0 ? 0 : -slope / c;
+    p.wet_c = filled || c <= 0 ? 0 : -back / (c * c);
     p.mean = 0.5 * (p.in + p.out);
     p.mean_a = 0.5 * (p.in_a + p.out_a);
-    p.mean_c = 0.5 * p.in_c;
+    p.mean_c = 0.5 * p.out_c;
+    p.seal = open ? -head : head * in / fmax(stretch, -in);
+    p.seal_a = open ? 0 : head / stretch;
     return p;
 }
 
-static void one_way(double t, const passage *p, fv_line_flow *f)
+/* Delivers nothing. in = sign t + c/2 is what comes in at the end that is fed, `from` if sign is 1, `to` if -1. */
+static void asleep(const passage *p, double sign, fv_line_flow *f)
 {
-    const double sign = t < 0 ? -1 : 1;
-    f->wet = p->wet;
-    f->wet_t = sign * p->wet_a;
-    f->wet_c = p->wet_c;
-    f->seal = sign * p->seal;
-    f->seal_t = p->seal_a;
-    f->seal_c = sign * p->seal_c;
+    const bool forth = sign > 0;
+    f->from = forth ? p->in : -p->out;
+    f->to = forth ? p->out : -p->in;
     f->mean = sign * p->mean;
+    f->wet = p->wet;
+    f->seal = sign * p->seal;
+    f->from_t = forth ? p->in_a : p->out_a;
+    f->to_t = forth ? p->out_a : p->in_a;
     f->mean_t = p->mean_a;
-    f->mean_c = sign * p->mean_c;
-    f->from = sign > 0 ? p->in : -p->out;
-    f->to = sign > 0 ? p->out : -p->in;
-    f->from_t = sign > 0 ? p->in_a : p->out_a;
-    f->to_t = sign > 0 ? p->out_a : p->in_a;
-    f->from_c = sign > 0 ? p->in_c : -p->out_c;
-    f->to_c = sign > 0 ? p->out_c : -p->in_c;
+    f->wet_t = sign * p->wet_a;
+    f->seal_t = p->seal_a;
+    f->from_c = 0.5 * sign * f->from_t - (forth ? 0 : p->out_c);
+    f->to_c = 0.5 * sign * f->to_t + (forth ? p->out_c : 0);
+    f->mean_c = sign * (0.5 * p->mean_a + p->mean_c);
+    f->wet_c = 0.5 * p->wet_a + p->wet_c;
+    f->seal_c = 0.5 * sign * p->seal_a;
 }
 
 static void flow_with_mean(const fv_solver *s, int line, const double *x, fv_line_flow *f, fv_sat_point *mean)
@@ -164,10 +141,10 @@ static void flow_with_mean(const fv_solver *s, int line, const double *x, fv_lin
     f->h_f = mean->h_f;
     f->latent = s->carried[line].enthalpy - mean->h_f;
     const double head = mean->rho_f * FV_GRAVITY * l->sag, stretch = l->sag > 0 ? s->seal_scale : 0;
-    if (s->form[line] != FORM_THROUGH) {
-        const bool with = s->fed_from[line] == (t >= 0);
-        const passage p = with ? along(fabs(t), c, head, stretch) : against(fabs(t), c, head, stretch);
-        one_way(t, &p, f);
+    const double sign = s->fed_from[line] ? 1 : -1, in = sign * t + 0.5 * c;
+    if (s->asleep[line] && in < c) {
+        const passage p = in >= 0 ? all_condenses(in, c) : drawn_back(in, c, head, stretch);
+        asleep(&p, sign, f);
     } else if (stretch > 0 && fabs(t) > 0.5 * c) {
         through_seal(t, c, head, stretch, f);
     } else {
@@ -180,7 +157,7 @@ void fv_line_flow_of(const fv_solver *s, int line, const double *x, fv_line_flow
     const fv_net_line *l = &s->net->lines[line];
     fv_sat_point mean;
     flow_with_mean(s, line, x, out, &mean);
-    if (s->form[line] == FORM_THROUGH) {
+    if (s->form[line] != FORM_ONE_WAY && !s->asleep[line]) {
         out->wet = 1 - s->dry[l->node_from] * out->from_c + s->dry[l->node_to] * out->to_c;
         out->from -= s->dry[l->node_from] * out->from_c * out->condensate;
         out->to -= s->dry[l->node_to] * out->to_c * out->condensate;
@@ -242,14 +219,14 @@ static bool stands_still(const fv_solver *s, int line)
     return s->held[s->fed_from[line] ? l->node_from : l->node_to];
 }
 
-double fv_line_lacks(const fv_solver *s, int line, const double *x)
+double fv_line_lacks(const fv_solver *s, int line, const double *x, double *in)
 {
     const fv_net_line *l = &s->net->lines[line];
-    fv_line_flow f;
+    double c, by_p;
     fv_sat_point mean;
-    flow_with_mean(s, line, x, &f, &mean);
-    const double t = s->fed_from[line] ? x[l->unknown] : -x[l->unknown];
-    return t < 0 ? -INFINITY : f.condensate + (l->sag > 0 ? s->seal_scale : 0) - t;
+    condensate_of(s, line, x, &c, &by_p, &mean);
+    *in = (s->fed_from[line] ? x[l->unknown] : -x[l->unknown]) + 0.5 * c;
+    return c + (l->sag > 0 ? s->seal_scale : 0) - *in;
 }
 
 void fv_line_equation(const fv_solver *s, int line, const double *x, double *residual, fv_stamps *stamps)
@@ -261,13 +238,22 @@ void fv_line_equation(const fv_solver *s, int line, const double *x, double *res
     flow_with_mean(s, line, x, &f, &mean);
     residual[l->node_from] -= f.from;
     residual[l->node_to] += f.to;
-    if (s->shortage && s->form[line] == FORM_THROUGH) {
+    double fade_from = 0, fade_to = 0; /* of what enters and leaves, by the end's pressure */
+    if (s->ramp > 0) {
+        residual[l->node_from] += f.from_c * f.condensate * fv_fading(s, l->node_from, x, &fade_from);
+        residual[l->node_to] -= f.to_c * f.condensate * fv_fading(s, l->node_to, x, &fade_to);
+        fade_from *= f.from_c * f.condensate;
+        fade_to *= -f.to_c * f.condensate;
+    }
+    if (s->shortage && s->form[line] != FORM_ONE_WAY) {
         s->draw[l->node_from] += f.from_c * f.condensate;
         s->draw[l->node_to] -= f.to_c * f.condensate;
     }
     double by_t = 1, by_from = 0, by_to = 0;
     if (stands_still(s, line)) {
-        residual[row] = x[row];
+        const double half = s->asleep[line] ? (s->fed_from[line] ? 0.5 : -0.5) : 0; /* asleep: nothing comes in */
+        residual[row] = x[row] + half * f.condensate;
+        by_from = by_to = half * f.condensate_p;
     } else {
         fv_duct_state d;
         duct_of(s, line, x, &f, &mean, &d);
@@ -287,9 +273,9 @@ void fv_line_equation(const fv_solver *s, int line, const double *x, double *res
     fv_stamp(stamps, row, l->node_from, by_from);
     fv_stamp(stamps, row, l->node_to, by_to);
     fv_stamp(stamps, l->node_from, row, -f.from_t);
-    fv_stamp(stamps, l->node_from, l->node_from, -f.from_c * f.condensate_p);
+    fv_stamp(stamps, l->node_from, l->node_from, -f.from_c * f.condensate_p + fade_from);
     fv_stamp(stamps, l->node_from, l->node_to, -f.from_c * f.condensate_p);
     fv_stamp(stamps, l->node_to, row, f.to_t);
     fv_stamp(stamps, l->node_to, l->node_from, f.to_c * f.condensate_p);
-    fv_stamp(stamps, l->node_to, l->node_to, f.to_c * f.condensate_p);
+    fv_stamp(stamps, l->node_to, l->node_to, f.to_c * f.condensate_p + fade_to);
 }

@@ -111,9 +111,10 @@ struct fv_network {
 
 /* How a line is written down at this moment. */
 typedef enum {
-    FORM_SHUT,    /* by a valve, or with no fire on its part of the plant */
-    FORM_THROUGH, /* steam at both ends, or a dead leg: its condensate is drawn from both */
-    FORM_ONE_WAY, /* fed from one end alone: all of it may condense on the way */
+    FORM_SHUT,     /* by a valve, or with no fire on its part of the plant */
+    FORM_THROUGH,  /* may be fed from both ends */
+    FORM_ONE_WAY,  /* fed from one end alone: where steam is short, all of it may condense on the way */
+    FORM_DEAD_LEG, /* fed from one end alone, with no open vessel beyond */
 } fv_line_form;
 
 /* What travels with the steam and changes slowly: brought up to date before each residual. */
@@ -186,11 +187,14 @@ struct fv_solver {
     int *scratch;                     /* 8 ints per plant node, for orders and searches */
     bool warm;
     /* By node, where steam is short (dry.c). */
-    bool shortage;                        /* dryness counts in the equations */
-    double *dry_pressure, *rest_pressure; /* Pa gauge: where it can be drawn empty; where it rests when nothing comes */
-    double *draw;                         /* kg/s of condensate that its lines could take from it */
-    double *dry_now, *dry;                /* share of `draw` that is missing: at the last residual, and as carried */
-    bool *held, *was_held;                /* the row says the pressure, now and at the last step */
+    bool shortage;         /* dryness counts in the equations */
+    double ramp;           /* Pa above the dry pressure over which dryness sets in, for a guess; 0: not in use */
+    double *dry_pressure;  /* Pa gauge: where it rests when nothing comes */
+    double *draw;          /* kg/s of condensate that its lines could take from it */
+    double *dry_now, *dry; /* share of `draw` that is missing: at the last residual, and as carried */
+    bool *held, *was_held; /* the row says the pressure, now and at the last step */
+    bool *drawn_on;        /* all of `draw` is missing and more is wanted: the pressure is below the dry one */
+    bool *asleep;          /* by line fed from one end: delivers nothing */
 };
 
 /* Entries of the Jacobian in a fixed order. With rows and cols it records the pattern, too. */
@@ -233,8 +237,8 @@ void fv_duct_evaluate(const fv_network *net, const fv_duct *duct, double k, doub
 
 /* line.c. As it is, dryness of the ends included. */
 void fv_line_flow_of(const fv_solver *s, int line, const double *x, fv_line_flow *out);
-/* Of a line fed from one end: what it lacks before steam comes out of it, kg/s of its flow parameter. */
-double fv_line_lacks(const fv_solver *s, int line, const double *x);
+/* Of a line fed from one end: what comes in, and what that lacks before steam comes out of it, kg/s. */
+double fv_line_lacks(const fv_solver *s, int line, const double *x, double *in);
 void fv_line_equation(const fv_solver *s, int line, const double *x, double *residual, fv_stamps *stamps);
 void fv_line_state(const fv_solver *s, int line, const double *x, fv_line_flow *flow, fv_duct_state *duct);
 
@@ -278,20 +282,23 @@ int fv_other_end(const fv_network *net, int line, int node); /* plant nodes */
 /* dry.c: where the boilers make less than the lines could condense. */
 void fv_find_dry_pressures(fv_solver *s);
 bool fv_runs_short(const fv_solver *s, const double *x);
-/* Turns the balances of nodes in residual into balance or pressure, whichever holds; notes which, and what is missing.
- */
+/* Which nodes are dry at x, from the balances in residual; and the balances turned into what then holds. */
+void fv_decide_dryness(fv_solver *s, const double *x, const double *residual);
 void fv_apply_dryness(const fv_solver *s, const double *x, double *residual);
 double fv_dry_slope(const fv_solver *s); /* of a held row by its pressure, kg/s/Pa */
+/* Share of condensate that a node does not give while dryness sets in smoothly (s->ramp), and its slope by x[node]. */
+double fv_fading(const fv_solver *s, int node, const double *x, double *by_p);
 
 /* assemble.c: all residuals, and the Jacobian where stamps are wanted. */
-void fv_assemble(const fv_solver *s, const double *x, double *residual, fv_stamps *stamps);
+void fv_assemble(fv_solver *s, const double *x, double *residual, fv_stamps *stamps);
 
 /* start.c: a first guess from a tree of flows. */
 void fv_start_guess(fv_solver *s);
 /* The unknowns of one coil that m enters. */
 void fv_guess_coil(fv_solver *s, const fv_net_vessel *v, double m);
 
-/* result.c */
+/* result.c. What enters each node less what leaves it, kg/s, flows as fv_carry found them; out: by node. */
+void fv_imbalances(const fv_solver *s, const double *x, double *out);
 void fv_fill_result(fv_solver *s, fv_steady_result *result);
 
 /* Coils start at segment_length[first_hole + index]. */

@@ -11,13 +11,16 @@
 #include <math.h>
 #include <string.h>
 
-enum { QUICK_MOST = 45, ITERATIONS_MOST = 120, HALVINGS_MOST = 10, SHORT_FROM = 2, PATIENCE = 12, MORE_PATIENCE = 30 };
+static const int ITERATIONS_MOST[] = {[FV_NEWTON_QUICK] = 30, [FV_NEWTON_PATIENT] = 120, [FV_NEWTON_ROUGH] = 30};
+enum { HALVINGS_MOST = 10, SHORT_FROM = 2, PATIENCE = 12, MORE_PATIENCE = 30 };
 static const double STEP_SETTLED = 1e-9;     /* relative to the flow and pressure scales; Newton then squares it */
+static const double ROUGH_SETTLED = 1e-2;    /* the same, for a guess */
 static const double CARRY_SETTLED = 1e-11;   /* relative change of what travels with the steam */
 static const double RESIDUAL_SETTLED = 1e-9; /* scaled: what the audit must be below */
 static const double NEAR = 0.1;              /* scaled step from which full steps are taken again */
 static const double GROWTH_ALLOWED = 2;      /* of the foretold step: a kink may lengthen it once */
 static const double FLOW_GROWTH = 3;         /* that one step may bring a flow to, of itself and of all there is */
+static const double TOO_LITTLE = 1e-10;      /* of what the boilers could give: drawn back through a line */
 static const double WAKE_LEAST = 1e-4;       /* of what the boilers could give: guessed into a coil that wakes */
 static const double PRESSURE_SCALE = 100.0;  /* Pa: a typical drop */
 static const double DENSITY_SCALE = 0.6;     /* kg/m3 */
@@ -175,24 +178,33 @@ static void leap(fv_solver *s, int iteration, double size)
     step_to(s, s->x, iteration < PATIENCE || size < NEAR ? 1 : iteration < MORE_PATIENCE ? 0.5 : 0.3);
 }
 
-/* A line that condenses all it gets, or a pressure below the chambers': what carry found last. */
+/* A line that gives back less than nothing, or a pressure below the chambers': what carry found last. */
 static bool looks_short(const fv_solver *s)
 {
     for (int k = 0; k < s->one_way_count; k++) {
-        const fv_line_flow *f = &s->flow[s->one_way[k]];
-        if (f->condensate > 0 && f->wet < 1)
+        const int line = s->one_way[k];
+        const double out = s->fed_from[line] ? s->flow[line].to : -s->flow[line].from;
+        if (s->form[line] == FORM_ONE_WAY && out < -TOO_LITTLE * s->steam_scale)
             return true;
     }
     return fv_runs_short(s, s->x);
 }
 
+/* A last step, and whether all balances close in the flows themselves. */
 static fv_status finish(fv_solver *s, fv_newton_log *log)
 {
     step_to(s, s->x, 1);
     fv_carry(s, s->x);
     fv_assemble(s, s->x, s->residual, NULL);
     log->residual = norm(s, s->residual);
-    return log->residual < RESIDUAL_SETTLED * (1 + sqrt((double)s->net->unknown_count)) ? FV_OK : FV_FAIL;
+    fv_imbalances(s, s->x, s->trial);
+    double open = 0;
+    for (int i = 0; i < s->net->node_count; i++)
+        open = fmax(open, fabs(s->trial[i]));
+    return log->residual < RESIDUAL_SETTLED * (1 + sqrt((double)s->net->unknown_count)) &&
+                   open < RESIDUAL_SETTLED * s->steam_scale
+               ? FV_OK
+               : FV_FAIL;
 }
 
 fv_status fv_newton(fv_solver *s, fv_newton_how how, fv_newton_log *log)
@@ -201,11 +213,13 @@ fv_status fv_newton(fv_solver *s, fv_newton_how how, fv_newton_log *log)
     find_bounds(s);
     memset(s->was_held, 0, (size_t)s->net->node_count * sizeof(bool));
     double carry = fv_carry(s, s->x);
-    for (int i = 0; i < (how == FV_NEWTON_QUICK ? QUICK_MOST : ITERATIONS_MOST); i++) {
+    for (int i = 0; i < ITERATIONS_MOST[how]; i++) {
         log->iterations++;
         if (newton_direction(s, log) != FV_OK)
             return FV_FAIL;
         const double size = largest(s, s->dx);
+        if (how == FV_NEWTON_ROUGH && size < ROUGH_SETTLED)
+            return FV_OK;
         if (size < STEP_SETTLED && carry < CARRY_SETTLED)
             return finish(s, log);
         if (s->shortage)

@@ -10,8 +10,9 @@ typedef struct {
     int singular;    /* column without a pivot, where the Jacobian was singular; -1 else */
 } fv_newton_log;
 
-/* Quick: counts dryness as soon as a line delivers nothing, and gives up early. Patient: as s->shortage says. */
-typedef enum { FV_NEWTON_QUICK, FV_NEWTON_PATIENT } fv_newton_how;
+/* Quick: counts dryness as soon as a line delivers nothing, and gives up early. Patient: as s->shortage says. Rough:
+ * for a guess. */
+typedef enum { FV_NEWTON_QUICK, FV_NEWTON_PATIENT, FV_NEWTON_ROUGH } fv_newton_how;
 
 void fv_scale_rows(fv_solver *s);
 /* From the guess in s->x to a root, conditions and forms already set. FV_FAIL: stalled; x is the last iterate. */

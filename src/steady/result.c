@@ -40,6 +40,27 @@ void fv_steady_result_free(fv_steady_result *result)
     free(result);
 }
 
+void fv_imbalances(const fv_solver *s, const double *x, double *out)
+{
+    const fv_network *net = s->net;
+    memset(out, 0, (size_t)net->node_count * sizeof(double));
+    for (size_t i = 0; i < net->line_count; i++) {
+        if (s->form[i] == FORM_SHUT)
+            continue;
+        out[net->lines[i].node_from] -= s->flow[i].from;
+        out[net->lines[i].node_to] += s->flow[i].to;
+    }
+    for (size_t i = 0; i < net->tee_count; i++)
+        for (int leg = 0; leg < 2; leg++) {
+            out[net->tees[i].node] -= x[net->tees[i].unknown[leg]];
+            out[net->tees[i].port[leg]] += x[net->tees[i].unknown[leg]];
+        }
+    for (size_t i = 0; i < net->vessel_count; i++)
+        out[net->vessels[i].node] -= fv_coil_inflow(&net->vessels[i], x);
+    for (size_t i = 0; i < net->boiler_group_count; i++)
+        out[net->boilers[i].node] += x[net->boilers[i].unknown];
+}
+
 static void fill_boilers(const fv_solver *s, fv_steady_result *r)
 {
     const fv_network *net = s->net;

@@ -24,9 +24,8 @@ static bool allocate(fv_solver *s)
     s->arena = fv_arena_new();
     if (!s->arena)
         return false;
-    double **vectors[] = {&s->x,       &s->dx,          &s->trial,        &s->residual,      &s->row_scale,
-                          &s->inertia, &s->dry,         &s->dry_pressure, &s->rest_pressure, &s->draw,
-                          &s->dry_now, &s->node_pinned, &s->base};
+    double **vectors[] = {&s->x,   &s->dx,           &s->trial, &s->residual, &s->row_scale,   &s->inertia,
+                          &s->dry, &s->dry_pressure, &s->draw,  &s->dry_now,  &s->node_pinned, &s->base};
     for (size_t i = 0; i < sizeof vectors / sizeof *vectors; i++)
         if (!(*vectors[i] = fv_arena_alloc(s->arena, n + 1, sizeof(double))))
             return false;
@@ -39,6 +38,8 @@ static bool allocate(fv_solver *s)
     s->fed_from = fv_arena_alloc(s->arena, net->line_count + 1, sizeof(bool));
     s->one_way = fv_arena_alloc(s->arena, net->line_count + 1, sizeof(int));
     s->part = fv_arena_alloc(s->arena, nodes + 1, sizeof(int));
+    s->asleep = fv_arena_alloc(s->arena, net->line_count + 1, sizeof(bool));
+    s->drawn_on = fv_arena_alloc(s->arena, (size_t)net->node_count + 1, sizeof(bool));
     s->supply = fv_arena_alloc(s->arena, nodes + 1, sizeof *s->supply);
     s->flow = fv_arena_alloc(s->arena, net->line_count + 1, sizeof *s->flow);
     s->held = fv_arena_alloc(s->arena, (size_t)net->node_count + 1, sizeof(bool));
@@ -48,7 +49,8 @@ static bool allocate(fv_solver *s)
     s->order = fv_arena_alloc(s->arena, nodes + 1, sizeof(int));
     s->scratch = fv_arena_alloc(s->arena, 8 * nodes + 1, sizeof(int));
     return s->fire && s->stored && s->line_k && s->chambers && s->form && s->form_before && s->fed_from && s->one_way &&
-           s->part && s->supply && s->flow && s->held && s->was_held && s->carried && s->at && s->order && s->scratch;
+           s->part && s->supply && s->asleep && s->drawn_on && s->flow && s->held && s->was_held && s->carried &&
+           s->at && s->order && s->scratch;
 }
 
 void fv_solver_free(fv_solver *solver)
@@ -200,7 +202,9 @@ static fv_status climb(fv_solver *s, fv_newton_log *log)
 static void start_cold(fv_solver *s, bool shortage)
 {
     s->shortage = shortage;
+    s->ramp = 0;
     memset(s->dry, 0, (size_t)s->net->node_count * sizeof(double));
+    memset(s->asleep, 0, s->net->line_count * sizeof(bool));
     fv_start_guess(s);
 }
 
@@ -213,8 +217,22 @@ static bool choose_forms(fv_solver *s)
     return memcmp(s->form_before, s->form, n * sizeof *s->form) != 0;
 }
 
-/* Quickly, from the last solution and then cold; patiently as if there were steam for all condensate, and on from there
- * where there is not; then short of steam from the start; then along a rising fire. */
+/* Dryness that sets in over ever fewer Pa, which has a solution that Newton's method finds from afar; then at once. */
+static fv_status fade(fv_solver *s, fv_newton_log *log)
+{
+    static const double RAMPS[] = {100, 5, 0.2, 0.01};
+    start_cold(s, false);
+    for (size_t k = 0; k < sizeof RAMPS / sizeof *RAMPS; k++) {
+        s->ramp = RAMPS[k];
+        fv_newton(s, FV_NEWTON_ROUGH, log);
+    }
+    s->ramp = 0;
+    s->shortage = true;
+    return fv_newton(s, FV_NEWTON_PATIENT, log);
+}
+
+/* Quickly, from the last solution and then cold; with dryness setting in by and by; patiently as if there were steam
+ * for all condensate, and on from there where there is not; then along a rising fire. */
 static fv_status find_root(fv_solver *s, fv_newton_log *log)
 {
     const bool changed = choose_forms(s);
@@ -223,6 +241,8 @@ static fv_status find_root(fv_solver *s, fv_newton_log *log)
         return FV_OK;
     start_cold(s, false);
     if (fv_newton(s, FV_NEWTON_QUICK, log) == FV_OK)
+        return FV_OK;
+    if (fade(s, log) == FV_OK)
         return FV_OK;
     start_cold(s, false);
     if (fv_newton(s, FV_NEWTON_PATIENT, log) == FV_OK) {
@@ -233,8 +253,6 @@ static fv_status find_root(fv_solver *s, fv_newton_log *log)
             return FV_OK;
     }
     start_cold(s, true);
-    if (fv_newton(s, FV_NEWTON_PATIENT, log) == FV_OK)
-        return FV_OK;
     return climb(s, log);
 }
 

@@ -10,6 +10,7 @@ enum { VESSELS_MOST = 60 };
 typedef struct {
     bench *b;
     uint64_t state;
+    bool harsh; /* one in ten: long bare headers and a fire turned down to almost nothing */
     int joints, vessels;
     int ends[2 * VESSELS_MOST + 8];        /* of lines at each joint, and whatever else stands there */
     int lines_at[2 * VESSELS_MOST + 8][3]; /* the first three of them */
@@ -112,9 +113,9 @@ static inline void draw_headers(draw *d, int joints)
     const bool chain = chance(d, 0.5);
     const double bore = scaled(&d->state, 0.015, 0.12);
     for (int i = 0; i < joints; i++)
-        d->height[i] = chance(d, 0.3) ? between(&d->state, -2, 4) : 0;
+        d->height[i] = chance(d, 0.3) ? between(&d->state, -1, 2) : 0;
     for (int i = 1; i < joints; i++)
-        lay(d, FV_LINE_HEADER, chain ? i - 1 : pick(d, i), i, scaled(&d->state, 0.2, 30),
+        lay(d, FV_LINE_HEADER, chain ? i - 1 : pick(d, i), i, scaled(&d->state, 0.2, d->harsh ? 30 : 8),
             bore * between(&d->state, 0.7, 1.4));
     const int loops = chance(d, 0.5) ? pick(d, 1 + joints / 3 + 1) : 0;
     for (int i = 0; i < loops; i++) {
@@ -128,7 +129,7 @@ static inline void draw_headers(draw *d, int joints)
 static inline void draw_boilers(draw *d, int joints)
 {
     const int count = chance(d, 0.6) ? 1 : 2 + pick(d, 3);
-    const double each = fmin(d->vessels * scaled(&d->state, 500, 25000) / count, 9e5);
+    const double each = fmin(d->vessels * scaled(&d->state, d->harsh ? 500 : 2000, 25000) / count, 9e5);
     for (int i = 0; i < count; i++) {
         char id[24], at[24];
         /* The first header must not lead nowhere. */
@@ -137,7 +138,9 @@ static inline void draw_boilers(draw *d, int joints)
         snprintf(at, sizeof at, "j%d", joint);
         fv_boiler *boiler = add_boiler(d->b, id, at, each * between(&d->state, 0.3, 1.7),
                                        chance(d, 0.4) ? 10000 : scaled(&d->state, 1000, 50000));
-        boiler->fire = fv_given(chance(d, 0.5) ? 1 : i > 0 && chance(d, 0.2) ? 0 : scaled(&d->state, 0.02, 1));
+        boiler->fire = fv_given(chance(d, 0.5)            ? 1
+                                : i > 0 && chance(d, 0.2) ? 0
+                                                          : scaled(&d->state, d->harsh ? 0.02 : 0.1, 1));
         if (chance(d, 0.3))
             boiler->dryness = fv_given(between(&d->state, 0.9, 1));
         if (chance(d, 0.3))
@@ -177,6 +180,7 @@ static inline void draw_plant(bench *b, uint64_t seed)
     b->plant->site.wind = fv_given(chance(&d, 0.5) ? 0 : between(&d.state, 0, 8));
     if (chance(&d, 0.3))
         b->plant->site.altitude = fv_given(between(&d.state, 0, 4000));
+    d.harsh = chance(&d, 0.1);
     d.vessels = (int)scaled(&d.state, 1, VESSELS_MOST + 0.99);
     const int joints = 1 + d.vessels;
     draw_headers(&d, joints);
