@@ -64,6 +64,8 @@ static void own_number_is_the_plain_run(void **state)
     assert_int_equal(row->count, 2);
     assert_int_equal(row->added, 0);
     same_batch(&row->together, plant);
+    assert_int_equal(row->stagger.count, 0); /* no start is worth the trouble */
+    same_batch(&row->staggered, plant);
     /* Two loads of 70 kg, every batch and two hours. */
     assert_true(fabs(row->together.mass - 140) < 1e-9);
     assert_true(fabs(row->together.mass_per_day - 140 * 86400 / (row->together.done + 7200)) < 1e-9);
