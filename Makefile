@@ -17,17 +17,19 @@ DEPS_BENCH = libsundials-dev
 
 PKGS = gsl libxml-2.0 jansson libgvc nettle
 OPT ?= -O2
-CPPFLAGS += -Iinclude -Isrc -D_POSIX_C_SOURCE=200809L -isystem /usr/include/suitesparse $(shell pkg-config --cflags $(PKGS) 2>/dev/null | sed 's/-I/-isystem /g')
+# Asked once, not at every compilation.
+PKG_CFLAGS := $(shell pkg-config --cflags $(PKGS) 2>/dev/null | sed 's/-I/-isystem /g')
+PKG_LIBS := $(shell pkg-config --libs $(PKGS) 2>/dev/null)
+CPPFLAGS += -Iinclude -Isrc -D_POSIX_C_SOURCE=200809L -isystem /usr/include/suitesparse $(PKG_CFLAGS)
 # No contraction: the same sums on every compiler and machine.
 CFLAGS += -std=c11 $(OPT) -g -Wall -Wextra -Werror -Wconversion -ffp-contract=off -pthread
-LDLIBS += $(shell pkg-config --libs $(PKGS) 2>/dev/null) -lklu -lamd -lcolamd -lbtf -lsuitesparseconfig -ludunits2 -lm -pthread
+LDLIBS += $(PKG_LIBS) -lklu -lamd -lcolamd -lbtf -lsuitesparseconfig -ludunits2 -lm -pthread
 ifneq ($(SAN),)
 CFLAGS += -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
 LDFLAGS += -fsanitize=address,undefined
 endif
 
 SOURCES := $(filter-out src/cli/main.c,$(wildcard src/*/*.c))
-HEADERS := $(wildcard include/farvessel/*.h src/*/*.h)
 OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o) $(BUILD)/gen/network_xsd.o
 LIB := $(BUILD)/libfarvessel.a
 PROGRAM := $(BUILD)/farvessel
@@ -83,10 +85,14 @@ deps-node:
 deps-bench:
 	$(call install_packages,$(DEPS_BUILD) $(DEPS_BENCH))
 
-$(BUILD)/%.o: %.c $(HEADERS)
+# Each compilation writes down which headers it read, beside what it makes; the next make knows what a changed header touches.
+DEPENDS = -MMD -MP -MT $@ -MF $@.d
+-include $(wildcard $(BUILD)/*/*/*.d $(BUILD)/*/*.d)
+
+$(BUILD)/%.o: %.c Makefile
 	@mkdir -p $(@D)
 	@echo "cc $<"
-	@$(CC) $(CPPFLAGS) $(CFLAGS) -c $< -o $@
+	@$(CC) $(CPPFLAGS) $(CFLAGS) $(DEPENDS) -c $< -o $@
 
 # The schema stands in networks/ for editors and is built into the program as bytes.
 $(BUILD)/gen/network_xsd.c: networks/network.xsd
@@ -94,8 +100,8 @@ $(BUILD)/gen/network_xsd.c: networks/network.xsd
 	@{ echo '#include "plantfile/schema_text.h"'; echo 'const unsigned char fv_schema_text[] = {'; \
 	  od -An -v -tx1 $< | sed 's/ \([0-9a-f][0-9a-f]\)/0x\1,/g'; echo '};'; \
 	  echo 'const size_t fv_schema_length = sizeof fv_schema_text;'; } > $@
-$(BUILD)/gen/network_xsd.o: $(BUILD)/gen/network_xsd.c $(HEADERS)
-	@$(CC) $(CPPFLAGS) $(CFLAGS) -c $< -o $@
+$(BUILD)/gen/network_xsd.o: $(BUILD)/gen/network_xsd.c
+	@$(CC) $(CPPFLAGS) $(CFLAGS) $(DEPENDS) -c $< -o $@
 
 $(LIB): $(OBJECTS)
 	@rm -f $@
@@ -105,10 +111,10 @@ $(PROGRAM): $(BUILD)/src/cli/main.o $(LIB)
 	@echo "link $@"
 	@$(CC) $(LDFLAGS) $^ $(LDLIBS) -o $@
 
-$(BUILD)/tests/%: tests/%.c $(LIB) $(HEADERS) $(wildcard tests/*.h)
+$(BUILD)/tests/%: tests/%.c $(LIB)
 	@mkdir -p $(@D)
 	@echo "test $<"
-	@$(CC) $(CPPFLAGS) -Itests $(CFLAGS) $(LDFLAGS) $< $(LIB) -lcmocka $(LDLIBS) -o $@
+	@$(CC) $(CPPFLAGS) -Itests $(CFLAGS) $(DEPENDS) $(LDFLAGS) $< $(LIB) -lcmocka $(LDLIBS) -o $@
 
 # Speed, beside other solvers and beside the floor. Alone uses SUNDIALS. One section: make bench SECTIONS="growth".
 BENCH = $(BUILD)/tests/bench/bench
@@ -116,7 +122,7 @@ SECTIONS ?=
 bench: deps-bench
 	@$(MAKE) --no-print-directory $(PROGRAM) $(BENCH)
 	$(BENCH) $(PROGRAM) $(SECTIONS) | tee $(if $(SECTIONS),/dev/null,reference/bench.md)
-$(BENCH): $(wildcard tests/bench/*.c) tests/bench/bench.h $(LIB) $(HEADERS)
+$(BENCH): $(wildcard tests/bench/*.c tests/bench/*.h include/farvessel/*.h) $(LIB)
 	@mkdir -p $(@D)
 	@$(CC) $(CPPFLAGS) $(CFLAGS) $(LDFLAGS) $(filter %.c,$^) $(LIB) -lsundials_kinsol -lsundials_sunlinsolklu \
 	  -lsundials_sunmatrixsparse -lsundials_nvecserial -lsundials_generic $(LDLIBS) -o $@
