@@ -22,7 +22,6 @@ static const double CP_AIR = 1006.0;   /* J/kg/K, dry air near 50 degC (Incroper
 static const double PRESSURE_TOLERANCE = 1e-11;    /* Pa */
 static const double PRESSURE_MOST = 1e8;           /* Pa */
 static const double TEMPERATURE_TOLERANCE = 1e-11; /* K */
-static const double CLOSES = 1e-3;                 /* of the vapour that leaves */
 static const double CLOSES_ALWAYS = 1e-8;          /* kg/s */
 static const double HUMIDITY_TOLERANCE = 1e-11;
 static const double HUMIDITY_BESIDE = 1e-5;
@@ -95,7 +94,7 @@ static double along(const slopes *s, double p_by_t)
 typedef struct {
     balance b;
     fv_room_trial *trial;
-    double gap; /* J, of the last trial */
+    double gap, slope; /* J, J/K, of the last trial */
 } heat_search;
 
 /* Vapour at t of which there is only a share of what saturation holds. */
@@ -148,19 +147,21 @@ static double heat_gap(double t, double *slope, void *context)
              dt * CP_AIR * (along(&b->drawn, p_by_t) * (t - step->t_air) + drawn) +
              b->sat.drho_g_dt * room->volume * latent + stored * latent_by_t +
              CP_AIR * (along(&b->air, p_by_t) * (t - room->t) + air) + step->steam * dt * b->sat.dh_f_dt;
+    search->slope = *slope;
     search->gap = r->heat_load + r->heat_walls + r->heat_shell + r->heat_vented + r->heat_air + r->heat_gas -
                   step->steam * dt * (step->enthalpy - b->sat.h_f);
     return search->gap;
 }
 
-/* In a full chamber with wide openings a rounding error of the temperature is felt as a draught. What it leaves of the
- * gap is put to the vapour that leaves, a millionth of it, so that the books close. */
+/* In a full chamber with wide openings the last digits of the temperature are felt as a draught. What they leave of the
+ * gap is put to the vapour that leaves, mostly a millionth of it, so that the books close. */
 static void close_gap(const heat_search *search)
 {
     fv_room_trial *r = search->trial;
     const double latent = search->b.sat.h_g - search->b.sat.h_f, dt = search->b.step->dt;
     const double wanted = search->gap / (latent * dt), change = fmin(wanted, r->vented);
-    if (!(fabs(wanted) < fmax(CLOSES * r->vented, CLOSES_ALWAYS)))
+    const double digits = 2 * TEMPERATURE_TOLERANCE * search->slope / (latent * dt);
+    if (!(fabs(wanted) < fmax(digits, CLOSES_ALWAYS)))
         return;
     r->vented -= change;
     r->heat_vented -= change * latent * dt;

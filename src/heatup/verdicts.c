@@ -7,6 +7,7 @@
 static const double LEVEL_RATE = 2e-6; /* K/s: a chamber that moves less stands still */
 static const double LEVEL_SPAN = 0.1;  /* K between core and chamber when the core has followed */
 static const double LOAD_RATE = 1e-3;  /* of what walls and steam move: the load takes no more */
+static const double NO_HEAT = 1e-3;    /* W: a load that takes less takes nothing, whatever it is measured against */
 static const double STILL_STEP = 30;   /* s: what a shorter step shows means nothing */
 
 const char *fv_arrival_word(fv_arrival arrival)
@@ -40,7 +41,8 @@ static fv_arrival why_not(const fv_run *run, size_t i)
 
 static bool stands_still(const fv_vessel_run *v, double dt)
 {
-    const bool takes = fabs(v->trial.heat_load) > LOAD_RATE * (fabs(v->trial.heat_walls) + v->step.steam * dt * 1e6);
+    const double moved = fabs(v->trial.heat_walls) + v->step.steam * dt * 1e6;
+    const bool takes = fabs(v->trial.heat_load) > fmax(LOAD_RATE * moved, NO_HEAT * dt);
     return dt >= STILL_STEP && v->moved < LEVEL_RATE * dt && !takes && fabs(v->core - v->room.t) < LEVEL_SPAN;
 }
 
