@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Mutated networks through check and flow: a result that passes its own audit, or a reason. */
 #include "farvessel/farvessel.h"
+#include "mutate_xml.h"
 
 #include <math.h>
 #include <stdint.h>

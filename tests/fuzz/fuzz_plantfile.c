@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* Any bytes: a plant that writes and reads back, or faults that say why. */
+/* Any bytes: a plant that writes, reads back and writes the same again, or faults that say why. */
 #include "farvessel/plantfile.h"
+#include "mutate_xml.h"
 
 #include <stdint.h>
 #include <stdlib.h>
@@ -17,9 +18,11 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         if (!fv_plantfile_write(plant, &text))
             abort();
         fv_plant *again = fv_plantfile_read_memory(text.text, text.length, "again.xml", NULL, second);
-        if (!again)
+        fv_text twice = {0};
+        if (!again || !fv_plantfile_write(again, &twice) || strcmp(text.text, twice.text) != 0)
             abort();
         fv_plant_free(again);
+        fv_text_free(&twice);
         fv_faults_free(second);
         fv_text_free(&text);
         fv_plant_free(plant);
