@@ -6,8 +6,10 @@
 #include <stdlib.h>
 
 static const double TURNDOWN[] = {1.0, 0.75, 0.5, 0.35, 0.25};
-enum { TURNDOWN_COUNT = sizeof TURNDOWN / sizeof *TURNDOWN, DROPOUT_STEPS = 24, DROPOUT_BISECTIONS = 20 };
+enum { TURNDOWN_COUNT = sizeof TURNDOWN / sizeof *TURNDOWN, DROPOUT_MOST = 120 };
 static const double DROPOUT_LEAST = 0.05; /* share of the fire below which nobody turns a boiler down */
+static const double DROPOUT_WIDTH = 1e-4; /* share of the fire to which it is enclosed; between, a straight line */
+static const double NEAR = 0.04, STEP_LEAST = 0.01, STEP_MOST = 0.25; /* shares of the fire, on the way down to it */
 
 const char *fv_verdict_word(fv_verdict verdict)
 {
@@ -131,63 +133,121 @@ static fv_steady_result *solve_at(desk *d, double fire, fv_faults *faults)
     return r;
 }
 
-/* The first vessel that had enough at full fire and has not in r; -1: none. The one that is worst off comes first. */
-static int dropped_out(const fv_steady_result *full, const fv_steady_result *r)
+/* How far the worst off of the vessels that had enough at full fire is from too little, as a share of its need; below
+ * 0: it has dropped out. `which` -1: there is no such vessel. */
+static double margin_of(const fv_steady_result *full, const fv_steady_result *r, int *which)
 {
-    int worst = -1;
-    double least = 1;
+    double least = INFINITY;
+    *which = -1;
     for (size_t i = 0; i < r->vessel_count; i++) {
         const fv_vessel_result *v = &r->vessels[i];
-        if (full->vessels[i].verdict != FV_FED && full->vessels[i].verdict != FV_LAGGING)
+        if ((full->vessels[i].verdict != FV_FED && full->vessels[i].verdict != FV_LAGGING) || v->need <= 0)
             continue;
-        const double part = v->need > 0 ? v->heat / v->need : 1;
-        if (part < least * (1 - 1e-9)) {
+        const double part = v->heat / v->need - (1 - 1e-9);
+        if (part < least) {
             least = part;
-            worst = (int)i;
+            *which = (int)i;
         }
     }
-    return worst;
+    return least;
 }
 
-/* Lowers the fire in steps until a vessel drops out, then bisects between the last two. Where a setting has no solution
- * the search ends without a finding, and says so. False: stopped by the user, or out of memory. */
-static bool find_dropout(desk *d, const fv_flow_options *options, const fv_progress *progress, fv_flow_answer *a,
-                         fv_faults *faults)
+/* A fire that was tried, and what came of it. */
+typedef struct {
+    double fire; /* NAN: none yet */
+    double margin, output;
+    double weight; /* of the margin, less the longer this stays an end of the bracket */
+} tried;
+
+typedef struct {
+    tried low, high; /* at `high` all have enough, at `low` one has not */
+    bool moved_low;  /* by the last narrowing */
+} bracket;
+
+/* Down until a vessel drops out. If its heat falls as the fire does, the worst off drops out after `way`: half of that,
+ * so that none drops out and is back before the next look; the last bit at once, and a little further. */
+static double step_down(const tried *high, double from)
 {
-    a->dropout_fire = NAN;
-    a->dropout_vessel = -1;
-    double high = options->fire, low = NAN, output = 0;
-    int vessel = -1;
-    for (int i = 1; i <= DROPOUT_STEPS + DROPOUT_BISECTIONS; i++) {
-        const double share = (double)(TURNDOWN_COUNT + i) / (TURNDOWN_COUNT + DROPOUT_STEPS + DROPOUT_BISECTIONS);
-        if (!fv_progress_tick(progress, share, "looking for the first to drop out"))
+    const double way = high->fire * (1 - 1 / (1 + high->margin));
+    const double step = way < NEAR * from ? 1.25 * way : 0.5 * way;
+    return fmax(high->fire - fmin(fmax(step, STEP_LEAST * from), STEP_MOST * from), DROPOUT_LEAST * from);
+}
+
+/* Where the straight line between the margins is 0, as a share of the way from low to high. */
+static double crossing(double margin_low, double margin_high)
+{
+    return margin_low / (margin_low - margin_high);
+}
+
+static double next_fire(const bracket *b, double from)
+{
+    if (isnan(b->low.fire))
+        return step_down(&b->high, from);
+    const double width = b->high.fire - b->low.fire, least = 0.5 * DROPOUT_WIDTH * from;
+    const double fire = b->low.fire + width * crossing(b->low.weight * b->low.margin, b->high.weight * b->high.margin);
+    return fmin(fmax(fire, b->low.fire + least), b->high.fire - least);
+}
+
+/* By the rule of the Illinois algorithm: an end that stays twice loses half its weight, so that it moves next. */
+static void narrow(bracket *b, double fire, double margin, double output)
+{
+    const bool below = margin < 0;
+    if (!isnan(b->low.fire) && below == b->moved_low)
+        *(below ? &b->high.weight : &b->low.weight) *= 0.5;
+    *(below ? &b->low : &b->high) = (tried){.fire = fire, .margin = margin, .output = output, .weight = 1};
+    b->moved_low = below;
+}
+
+static bool is_closed(const bracket *b, double from)
+{
+    return isnan(b->low.fire) ? b->high.fire <= DROPOUT_LEAST * from
+                              : b->high.fire - b->low.fire <= DROPOUT_WIDTH * from;
+}
+
+/* Finds where the first vessel drops out. Where a setting has no solution the search ends without a finding, and says
+ * so. False: stopped by the user, or out of memory. */
+static bool find_dropout(desk *d, const fv_progress *progress, fv_flow_answer *a, fv_faults *faults)
+{
+    const double from = a->options.fire;
+    int which, dropped = -1;
+    const double margin = margin_of(a->state, a->state, &which);
+    bracket b = {.low.fire = NAN};
+    narrow(&b, from, margin, a->state->audit.heat_total);
+    for (int i = 1; which >= 0 && i <= DROPOUT_MOST && !is_closed(&b, from); i++) {
+        if (!fv_progress_tick(progress, (double)i / (DROPOUT_MOST + TURNDOWN_COUNT),
+                              "looking for the first to drop out"))
             return false;
-        if (isnan(low) && i > DROPOUT_STEPS)
-            return true;
-        const double fire =
-            isnan(low) ? options->fire * (1 - (1 - DROPOUT_LEAST) * i / DROPOUT_STEPS) : 0.5 * (low + high);
+        const double fire = next_fire(&b, from);
         fv_steady_result *r = solve_at(d, fire, faults);
         a->dropout_unsolved = !r;
         if (!r)
             return !d->out_of_memory;
-        const int dropped = dropped_out(a->state, r);
-        if (dropped >= 0) {
-            low = fire;
-            vessel = dropped;
-            output = r->audit.heat_total;
-        } else {
-            high = fire;
-        }
+        narrow(&b, fire, margin_of(a->state, r, &which), r->audit.heat_total);
+        if (b.moved_low)
+            dropped = which;
         fv_steady_result_free(r);
     }
-    a->dropout_fire = low;
-    a->dropout_vessel = vessel;
-    a->dropout_output = output;
+    if (dropped < 0)
+        return true;
+    const double share = crossing(b.low.margin, b.high.margin);
+    a->dropout_fire = b.low.fire + share * (b.high.fire - b.low.fire);
+    a->dropout_output = b.low.output + share * (b.high.output - b.low.output);
+    a->dropout_vessel = dropped;
     return true;
 }
 
-static bool fill_turndown(desk *d, const fv_flow_options *options, const fv_progress *progress, fv_flow_answer *a,
-                          fv_faults *faults)
+static bool turn_down(desk *d, size_t row, const fv_progress *progress, fv_flow_answer *a, fv_faults *faults)
+{
+    if (!fv_progress_tick(progress, (double)(DROPOUT_MOST + row) / (DROPOUT_MOST + TURNDOWN_COUNT),
+                          "turning down the fire"))
+        return false;
+    a->turndown[row].fire = a->options.fire * TURNDOWN[row];
+    a->turndown[row].state = solve_at(d, a->turndown[row].fire, faults); /* NULL: no solution there, and said so */
+    return !d->out_of_memory;
+}
+
+/* From full fire down, so that each solve starts from a near one. */
+static bool fill_turndown(desk *d, const fv_progress *progress, fv_flow_answer *a, fv_faults *faults)
 {
     a->turndown = calloc(TURNDOWN_COUNT, sizeof *a->turndown);
     if (!a->turndown) {
@@ -195,16 +255,10 @@ static bool fill_turndown(desk *d, const fv_flow_options *options, const fv_prog
         return false;
     }
     a->turndown_count = TURNDOWN_COUNT;
-    for (size_t i = 0; i < TURNDOWN_COUNT; i++) {
-        if (!fv_progress_tick(progress, (double)i / (TURNDOWN_COUNT + DROPOUT_STEPS + DROPOUT_BISECTIONS),
-                              "turning down the fire"))
-            return false;
-        a->turndown[i].fire = options->fire * TURNDOWN[i];
-        a->turndown[i].state = solve_at(d, a->turndown[i].fire, faults); /* NULL: no solution there, and said so */
-        if (d->out_of_memory)
-            return false;
-    }
-    return find_dropout(d, options, progress, a, faults);
+    bool good = turn_down(d, 0, progress, a, faults) && find_dropout(d, progress, a, faults);
+    for (size_t i = 1; good && i < TURNDOWN_COUNT; i++)
+        good = turn_down(d, i, progress, a, faults);
+    return good;
 }
 
 fv_flow_answer *fv_flow_answer_new(const fv_plant *plant, const fv_flow_options *options, const fv_progress *progress,
@@ -222,7 +276,7 @@ fv_flow_answer *fv_flow_answer_new(const fv_plant *plant, const fv_flow_options 
         a->dropout_fire = NAN;
         a->dropout_vessel = -1;
         a->state = solve_at(&d, options->fire, faults);
-        good = a->state && (!options->turndown || fill_turndown(&d, options, progress, a, faults));
+        good = a->state && (!options->turndown || fill_turndown(&d, progress, a, faults));
     }
     close_desk(&d);
     fv_sat_free(sat);
