@@ -157,6 +157,10 @@ typedef struct {
  * its range (flags say where). The result is filled even then; on FV_FAIL it holds the last iterate and the audit says
  * how far off. */
 fv_status fv_solve(fv_solver *solver, const fv_conditions *conditions, fv_steady_result *result, fv_faults *faults);
+/* After a solve: by how much each vessel's steam would change, kg/s, if its cold chamber's back pressure (or the head
+ * of water over its holes) rose by `more` Pa; to first order, by vessel. False: the last solve failed, or there was
+ * none. */
+bool fv_solver_foretell(fv_solver *solver, const double *more, double *change);
 fv_steady_result *fv_steady_result_new(const fv_network *network);
 void fv_steady_result_free(fv_steady_result *result);
 size_t fv_network_valve_count(const fv_network *network);

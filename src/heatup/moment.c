@@ -2,8 +2,7 @@
 /* Network and rooms agree over a step. The network sees each chamber as a back pressure; each room answers the steam it
  * gets with a pressure. They are asked in turn, a room's answer being taken in part where its openings are tight
  * against the holes: with a hole drop D and a back pressure p, steam falls by about 1/(2 D) of itself for each Pa and p
- * rises by 2/m of itself, so that 1/(1 + p/D) of the change is Newton's step. The network is asked again only where
- * that matters. */
+ * rises by 2/m of itself, so that 1/(1 + p/D) of the change is Newton's step. */
 #include "heatup/run.h"
 
 #include <math.h>
@@ -12,11 +11,6 @@
 enum { ROUNDS_MOST = 30 };
 /* All at fineness 1. Two thousandths of a hole's drop are a thousandth of its steam, now more, now less. */
 static const double PRESSURE_MATTERS = 2e-3; /* of a hole's drop */
-static const double FIRE_MATTERS = 1e-4;     /* of a boiler's output */
-static const double AIR_MATTERS = 0.1;       /* K of the air outside, some thousandth of what lines lose */
-static const double WIND_MATTERS = 0.01;     /* m/s */
-static const double DROP_LEAST = 1.0;        /* Pa */
-static const double WATER_WEIGHT = 9400;     /* N/m3, near boiling */
 
 double fv_vessel_steam(const fv_run *run, size_t vessel)
 {
@@ -46,42 +40,6 @@ static void still(fv_run *run, double dt)
     run->state_fresh = false;
 }
 
-static bool boilers_moved(const fv_run *run)
-{
-    const double matters = FIRE_MATTERS / run->options->fineness;
-    for (size_t i = 0; i < run->plant->boiler_count; i++) {
-        /* what the pressure's change would take now, against what it took when the network was solved */
-        const double t = fv_sat_t(run->sat, run->site_pressure + run->state->boilers[i].pressure, NULL);
-        const fv_stored *now = &run->stored[i], *then = &run->solved_stored[i];
-        const double taken = now->rate * (t - now->t) - then->rate * (t - then->t);
-        if (run->fire[i] != run->solved_fire[i] || (run->state->boilers[i].state == FV_BOILER_FULL &&
-                                                    fabs(taken) > matters * run->plant->boilers[i]->output.v))
-            return true;
-    }
-    return false;
-}
-
-static double hole_drop(const fv_run *run, size_t vessel)
-{
-    return fmax(fabs(run->state->vessels[vessel].hole_drop), DROP_LEAST);
-}
-
-static bool conditions_moved(const fv_run *run, double air, double wind)
-{
-    const double finer = run->options->fineness;
-    if (!run->state_fresh || fabs(air - run->solved_air) > AIR_MATTERS / finer ||
-        fabs(wind - run->solved_wind) > WIND_MATTERS / finer || boilers_moved(run))
-        return true;
-    for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        const fv_chamber *now = &run->chambers[i], *then = &run->solved_chambers[i];
-        const double head = WATER_WEIGHT * (now->water - then->water);
-        if (now->kind != then->kind ||
-            fabs(now->pressure - then->pressure) + fabs(head) > PRESSURE_MATTERS / finer * hole_drop(run, i))
-            return true;
-    }
-    return false;
-}
-
 static fv_conditions conditions_of(const fv_run *run, double air, double wind)
 {
     return (fv_conditions){.t_air = air,
@@ -101,12 +59,7 @@ static fv_status solve_network(fv_run *run, double air, double wind)
     fv_heat_audit *audit = &run->result->audit;
     audit->worst_mass = fmax(audit->worst_mass, run->state->audit.mass_relative);
     audit->worst_energy = fmax(audit->worst_energy, run->state->audit.energy_relative);
-    memcpy(run->solved_fire, run->fire, run->plant->boiler_count * sizeof(double));
-    memcpy(run->solved_stored, run->stored, run->plant->boiler_count * sizeof *run->stored);
-    memcpy(run->solved_chambers, run->chambers, run->plant->vessel_count * sizeof *run->chambers);
-    run->solved_air = air;
-    run->solved_wind = wind;
-    run->state_fresh = true;
+    fv_stale_solved(run, air, wind);
     return FV_OK;
 }
 
@@ -148,7 +101,7 @@ static double take_answers(fv_run *run)
         fv_vessel_run *v = &run->vessels[i];
         if (v->state != STEAM_OPEN || !fv_followed(v))
             continue;
-        const double drop = hole_drop(run, i), answer = v->trial.pressure;
+        const double drop = fv_hole_drop(run, i), answer = v->trial.pressure;
         /* one that gets no steam answers nothing back */
         const double back = v->step.steam > 0 ? fmax(fabs(answer), fabs(run->chambers[i].pressure)) / drop : 0;
         const double part = 1 / (1 + back);
@@ -195,7 +148,7 @@ fv_status fv_moment(fv_run *run, double dt)
     if (moving && !run->result->at_first_steam)
         keep_first(run, air, wind);
     for (int round = 0; round < ROUNDS_MOST; round++) {
-        if (moving && conditions_moved(run, air, wind) && solve_network(run, air, wind) != FV_OK)
+        if (moving && fv_network_stale(run, dt, air, wind) && solve_network(run, air, wind) != FV_OK)
             return FV_FAIL;
         if (ask_rooms(run, dt, air, wind, round == 0) != FV_OK)
             return FV_FAIL;

@@ -145,6 +145,7 @@ static void grow_step(fv_run *run, double taken, double change)
 
 static bool take_step(fv_run *run, double dt)
 {
+    fv_stale_taken(run);
     fv_boilers_pay(run, dt);
     fv_books_add(run, dt);
     fv_events_find(run, dt);

@@ -77,6 +77,10 @@ typedef struct {
     double *valve_open, *fire, *solved_fire;
     fv_stored *stored, *solved_stored;
     fv_chamber *chambers, *solved_chambers;
+    double *more, *foretold; /* Pa, kg/s by vessel: scratch of the question whether the network must be asked again */
+    /* By vessel, then by boiler, s: how much of its steam or output was missed since the network was last solved, and
+     * will be with the step just tried; of all, how much may be. */
+    double *missed, *missing, may_miss;
     double solved_air, solved_wind;
     double t, dt;
     int hurried; /* steps in a row that were as short as they may be */
@@ -111,6 +115,12 @@ bool fv_charge_cold_lines(fv_run *run);
 
 /* moment.c: network and rooms agree over a step dt. FV_DOUBTFUL: not as well as wanted. */
 fv_status fv_moment(fv_run *run, double dt);
+/* stale.c: whether the network must be solved again for a step dt. */
+void fv_stale_open(fv_run *run);
+bool fv_network_stale(fv_run *run, double dt, double air, double wind);
+void fv_stale_solved(fv_run *run, double air, double wind);  /* it was, for these conditions */
+void fv_stale_taken(fv_run *run);                            /* the step just tried is taken */
+double fv_hole_drop(const fv_run *run, size_t vessel);       /* Pa, not quite 0 */
 double fv_vessel_steam(const fv_run *run, size_t vessel);    /* kg/s into the coil, 0 unless open */
 double fv_vessel_enthalpy(const fv_run *run, size_t vessel); /* of it, J/kg */
 static inline bool fv_followed(const fv_vessel_run *v)

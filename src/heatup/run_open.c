@@ -34,6 +34,10 @@ static bool allocate(fv_run *run)
     run->solved_fire = calloc(plant->boiler_count + 1, sizeof(double));
     run->chambers = calloc(plant->vessel_count + 1, sizeof *run->chambers);
     run->solved_chambers = calloc(plant->vessel_count + 1, sizeof *run->solved_chambers);
+    run->more = calloc(plant->vessel_count + 1, sizeof(double));
+    run->foretold = calloc(plant->vessel_count + 1, sizeof(double));
+    run->missed = calloc(plant->vessel_count + plant->boiler_count + 1, sizeof(double));
+    run->missing = calloc(plant->vessel_count + plant->boiler_count + 1, sizeof(double));
     run->stored = calloc(plant->boiler_count + 1, sizeof *run->stored);
     run->solved_stored = calloc(plant->boiler_count + 1, sizeof *run->stored);
     run->valve_open = run->net ? calloc(fv_network_valve_count(run->net) + 1, sizeof(double)) : NULL;
@@ -47,7 +51,8 @@ static bool allocate(fv_run *run)
                                run->actions,       run->line_warm,     run->bodies,          run->fire,
                                run->solved_fire,   run->chambers,      run->solved_chambers, run->stored,
                                run->solved_stored, run->valve_open,    run->trace.order,     run->trace.leaving,
-                               run->trace.queue,   run->trace.at_node, run->trace.sum};
+                               run->trace.queue,   run->trace.at_node, run->trace.sum,       run->more,
+                               run->foretold,      run->missed,        run->missing};
     for (size_t i = 0; i < sizeof all / sizeof *all; i++)
         if (!all[i])
             return false;
@@ -105,6 +110,7 @@ bool fv_run_open(fv_run *run)
     fv_actions_open(run);
     fv_series_open(run);
     fv_boilers_open(run);
+    fv_stale_open(run);
     return true;
 }
 
@@ -126,6 +132,10 @@ void fv_run_close(fv_run *run)
     free(run->trace.queue);
     free(run->trace.at_node);
     free(run->trace.sum);
+    free(run->more);
+    free(run->foretold);
+    free(run->missed);
+    free(run->missing);
     free(run->stored);
     free(run->solved_stored);
     free(run->fire);

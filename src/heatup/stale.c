@@ -1,0 +1,125 @@
+/* SPDX-License-Identifier: MIT */
+/* Whether the network must be solved again. It is what a run spends most of its time on, and what it says changes
+ * slowly: most steps go on with the last solution.
+ *
+ * What counts is by how much the load is late in the end. A vessel that gets a share e too little steam over a step dt
+ * is late by e dt; this is added up since the last solution, and the network asked again before it comes to some ten
+ * thousandth of the time that the load takes at the least. How the steam follows the back pressures is foretold to
+ * first order (fv_solver_foretell): mostly it hangs on lines that lose far more pressure than the holes, and hardly
+ * follows. What a boiler's own water takes or gives counts in the same way, as a share of its output. */
+#include "heatup/run.h"
+
+#include <math.h>
+#include <string.h>
+
+/* All at fineness 1. */
+static const double LATE_MOST = 1e-4;                         /* of the least time that any load takes */
+static const double LATE_LONGEST = 2.0, LATE_SHORTEST = 0.02; /* s, whatever the loads */
+static const double MISSED_MOST = 0.01;                       /* of a vessel's steam or a boiler's output at once */
+static const double HELD_LEAST = 5e-4;                        /* of a hole's drop: less back pressure is no question */
+static const double FORETOLD_MOST = 0.3;  /* of a hole's drop: farther, a straight line does not hold */
+static const double STEAM_LEAST = 1e-3;   /* of all steam: a vessel that gets less is measured by that */
+static const double LOSSES_MATTER = 5e-4; /* of all steam's heat: by how much lines may lose more or less */
+static const double AIR_MOST = 2.0;       /* K of the air outside, whatever lines lose */
+static const double WIND_LEAST = 0.3;     /* m/s, about as much as natural convection does */
+static const double DROP_LEAST = 1.0;     /* Pa */
+static const double WATER_WEIGHT = 9400;  /* N/m3, near boiling */
+
+void fv_stale_open(fv_run *run)
+{
+    double least = INFINITY;
+    for (size_t i = 0; i < run->plant->vessel_count; i++) {
+        const double ample = run->result->vessels[i].core_ample;
+        if (ample > 0)
+            least = fmin(least, ample);
+    }
+    run->may_miss = fmax(LATE_SHORTEST, fmin(LATE_LONGEST, LATE_MOST * least)) / run->options->fineness;
+}
+
+void fv_stale_solved(fv_run *run, double air, double wind)
+{
+    const size_t vessels = run->plant->vessel_count, boilers = run->plant->boiler_count;
+    memcpy(run->solved_fire, run->fire, boilers * sizeof(double));
+    memcpy(run->solved_stored, run->stored, boilers * sizeof *run->stored);
+    memcpy(run->solved_chambers, run->chambers, vessels * sizeof *run->chambers);
+    memset(run->missed, 0, (vessels + boilers) * sizeof(double));
+    memset(run->missing, 0, (vessels + boilers) * sizeof(double));
+    run->solved_air = air;
+    run->solved_wind = wind;
+    run->state_fresh = true;
+}
+
+void fv_stale_taken(fv_run *run)
+{
+    memcpy(run->missed, run->missing, (run->plant->vessel_count + run->plant->boiler_count) * sizeof(double));
+}
+
+double fv_hole_drop(const fv_run *run, size_t vessel)
+{
+    return fmax(fabs(run->state->vessels[vessel].hole_drop), DROP_LEAST);
+}
+
+/* Whether missing a share over dt would be too much; notes what then is missing in all. */
+static bool misses(fv_run *run, size_t which, double share, double dt)
+{
+    run->missing[which] = run->missed[which] + share * dt;
+    return fabs(run->missing[which]) > run->may_miss || fabs(share) > MISSED_MOST / run->options->fineness;
+}
+
+static bool boilers_stale(fv_run *run, double dt)
+{
+    for (size_t i = 0; i < run->plant->boiler_count; i++) {
+        /* what the pressure's change would take now, against what it took when the network was solved */
+        const double t = fv_sat_t(run->sat, run->site_pressure + run->state->boilers[i].pressure, NULL);
+        const fv_stored *now = &run->stored[i], *then = &run->solved_stored[i];
+        const double taken = now->rate * (t - now->t) - then->rate * (t - then->t);
+        const size_t which = run->plant->vessel_count + i;
+        if (run->fire[i] != run->solved_fire[i] || (run->state->boilers[i].state == FV_BOILER_FULL &&
+                                                    misses(run, which, taken / run->plant->boilers[i]->output.v, dt)))
+            return true;
+    }
+    return false;
+}
+
+/* Other back pressures than at the last solution. */
+static bool chambers_stale(fv_run *run, double dt)
+{
+    double most = 0, all = 0;
+    for (size_t i = 0; i < run->plant->vessel_count; i++) {
+        const fv_chamber *now = &run->chambers[i], *then = &run->solved_chambers[i];
+        if (now->kind != then->kind)
+            return true;
+        run->more[i] = now->pressure - then->pressure + WATER_WEIGHT * (now->water - then->water);
+        most = fmax(most, fabs(run->more[i]) / fv_hole_drop(run, i));
+        all += fmax(0, run->state->vessels[i].steam);
+    }
+    if (most <= HELD_LEAST / run->options->fineness)
+        return false;
+    if (most > FORETOLD_MOST || !fv_solver_foretell(run->solver, run->more, run->foretold))
+        return true;
+    for (size_t i = 0; i < run->plant->vessel_count; i++)
+        if (misses(run, i, run->foretold[i] / fmax(run->state->vessels[i].steam, STEAM_LEAST * all), dt))
+            return true;
+    return false;
+}
+
+/* Lines lose more or less in other weather: in proportion to how far the air is from the steam, at most in proportion
+ * to the wind. */
+static bool weather_stale(const fv_run *run, double air, double wind)
+{
+    const double matters = 1 / run->options->fineness, warmer = fabs(air - run->solved_air);
+    const double windier = fabs(wind - run->solved_wind) / fmax(WIND_LEAST, fmin(wind, run->solved_wind));
+    if (warmer == 0 && windier == 0)
+        return false;
+    double lost = 0;
+    for (size_t i = 0; i < run->state->line_count; i++)
+        lost += run->state->lines[i].heat_loss;
+    const double change = (warmer / (run->t_boil - run->solved_air) + windier) * lost;
+    return warmer > AIR_MOST * matters || change > LOSSES_MATTER * matters * run->state->audit.heat_total;
+}
+
+bool fv_network_stale(fv_run *run, double dt, double air, double wind)
+{
+    memcpy(run->missing, run->missed, (run->plant->vessel_count + run->plant->boiler_count) * sizeof(double));
+    return !run->state_fresh || weather_stale(run, air, wind) || boilers_stale(run, dt) || chambers_stale(run, dt);
+}

@@ -1,0 +1,22 @@
+/* SPDX-License-Identifier: MIT */
+/* What a small change of the chambers' back pressure would do to the steam, to first order: one more solve with the
+ * factors of the last Newton step, which were made at the solution. Enthalpies, heat losses and which nodes are dry
+ * stay as they are. */
+#include "steady/network.h"
+
+#include <string.h>
+
+bool fv_solver_foretell(fv_solver *s, const double *more, double *change)
+{
+    const fv_network *net = s->net;
+    if (!s->warm)
+        return false;
+    memset(s->dx, 0, (size_t)net->unknown_count * sizeof(double));
+    for (size_t i = 0; i < net->vessel_count; i++)
+        if (s->chambers[i].kind == FV_CHAMBER_COLD)
+            s->dx[net->vessels[i].chamber_unknown] = more[i];
+    fv_sparse_solve(s->sparse, s->dx);
+    for (size_t i = 0; i < net->vessel_count; i++)
+        change[i] = fv_coil_inflow(&net->vessels[i], s->dx);
+    return true;
+}
