@@ -206,7 +206,7 @@ static void note_core(fv_run *run, size_t i, double dt)
     fv_vessel_run *v = &run->vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
     const fv_vessel *vessel = run->plant->vessels[i];
-    const double core = fv_room_core(&v->room);
+    const double core = v->core_end;
     /* a load that starts at its target is there from the start */
     const double none = !v->holding && v->core >= vessel->target.v ? 0 : dt;
     const double part = isnan(v->crosses) ? none : fmax(0, fmin(v->crosses, dt));
@@ -299,10 +299,10 @@ void fv_events_after(fv_run *run, double dt)
         v->dt_before = dt;
         v->t_before = v->room.t;
         v->core_before = v->core;
-        v->core = fv_room_core(&v->room);
+        v->core = v->core_end;
         v->after_dt = NAN;
         v->hottest = fv_room_hottest(&v->room);
-        v->surface = fv_room_surface(&v->room);
+        v->surface = v->surface_end;
         v->takes_before = fv_vessel_takes(run, i);
     }
 }

@@ -204,34 +204,30 @@ void fv_modal_advance(fv_modal *modal, double dt, double tc0, double tc1, bool c
     modal->other_valid = false;
     fv_modal_state *s = &modal->now;
     const fv_spectrum *spectrum = &modal->sort->spectrum[condensing];
-    double u0 = tc0 - s->t_ref, du = tc1 - tc0;
+    double u0 = tc0 - s->t_ref, du = tc1 - tc0, mean = 0, centre = 0;
     for (size_t i = 0; i < spectrum->rates.count; i++) {
         double push = f->loss[i] * u0 + f->ramp[i] * du;
         s->mean[i] += spectrum->weights.mean[i] * push - f->loss[i] * s->mean[i];
         s->centre[i] += spectrum->weights.centre[i] * push - f->loss[i] * s->centre[i];
         s->history[i] += push - f->loss[i] * s->history[i];
+        mean += s->mean[i];
+        centre += s->centre[i];
     }
+    s->mean_sum = mean;
+    s->centre_sum = centre;
     s->fresh = false;
     s->t_now = tc1;
     s->age += dt;
 }
 
-static double sum(const double *values, size_t count)
-{
-    double total = 0;
-    for (size_t i = 0; i < count; i++)
-        total += values[i];
-    return total;
-}
-
 double fv_modal_mean(const fv_modal *modal)
 {
-    return modal->now.t_ref + sum(modal->now.mean, modal->sort->spectrum[modal->now.condensing].rates.count);
+    return modal->now.t_ref + modal->now.mean_sum;
 }
 
 double fv_modal_core(const fv_modal *modal)
 {
-    return modal->now.t_ref + sum(modal->now.centre, modal->sort->spectrum[modal->now.condensing].rates.count);
+    return modal->now.t_ref + modal->now.centre_sum;
 }
 
 double fv_modal_mean_slope(const fv_modal *modal)

@@ -7,15 +7,16 @@
 
 /* The state. T - t_ref = sum over modes of phi (field e^(-rate age) + history(rate)). */
 typedef struct {
-    bool condensing;       /* under which spectrum */
-    bool fresh;            /* still even at t_ref */
-    bool has_field;        /* the coefficient was changed on the way: what was there then fades as `field` */
-    double t_ref;          /* K */
-    double t_now;          /* surroundings at the end of the last step, K */
-    double age;            /* s since the coefficient changed */
-    double *mean, *centre; /* by rate; their sums are mean and centre less t_ref */
-    double *history;       /* by rate: answer of a mode to the surroundings since then */
-    double *field;         /* by mode, product order */
+    bool condensing;             /* under which spectrum */
+    bool fresh;                  /* still even at t_ref */
+    bool has_field;              /* the coefficient was changed on the way: what was there then fades as `field` */
+    double t_ref;                /* K */
+    double t_now;                /* surroundings at the end of the last step, K */
+    double age;                  /* s since the coefficient changed */
+    double mean_sum, centre_sum; /* K above t_ref: the sums of */
+    double *mean, *centre;       /* by rate */
+    double *history;             /* by rate: answer of a mode to the surroundings since then */
+    double *field;               /* by mode, product order */
 } fv_modal_state;
 
 typedef struct fv_modal fv_modal;

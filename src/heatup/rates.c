@@ -58,14 +58,20 @@ void fv_rates_place(const fv_rates *rates, double rate, fv_place *out)
         out->share[j] /= sum;
 }
 
+/* Among the points of the place's bin, or of one `shift` points higher. */
+static void share_out(const fv_place *place, size_t shift, double mean, double centre, fv_weights *weights)
+{
+    for (size_t j = 0; j < RATES_PER_BIN; j++) {
+        weights->mean[place->first + shift + j] += mean * place->share[j];
+        weights->centre[place->first + shift + j] += centre * place->share[j];
+    }
+}
+
 void fv_rates_spread(const fv_rates *rates, double rate, double mean, double centre, fv_weights *weights)
 {
     fv_place place;
     fv_rates_place(rates, rate, &place);
-    for (size_t j = 0; j < RATES_PER_BIN; j++) {
-        weights->mean[place.first + j] += mean * place.share[j];
-        weights->centre[place.first + j] += centre * place.share[j];
-    }
+    share_out(&place, 0, mean, centre, weights);
 }
 
 double fv_rates_at(const fv_rates *rates, const double *values, double rate)
@@ -78,16 +84,25 @@ double fv_rates_at(const fv_rates *rates, const double *values, double rate)
     return sum;
 }
 
+/* Points lie alike in every bin: what the sum of two rates shares among its bin's points depends on their places in
+ * their bins and on how many bins apart they are. A sum beyond the highest rate counts as that. */
 void fv_rates_combine(const fv_rates *rates, const fv_weights *one, const fv_weights *other, fv_weights *out)
 {
     memset(out, 0, sizeof *out);
-    for (size_t i = 0; i < rates->count; i++) {
-        for (size_t k = i; k < rates->count; k++) { // both orders of a pair add up to one rate
-            double twice = i == k ? 0.5 : 1.0;
-            double mean = twice * (one->mean[i] * other->mean[k] + one->mean[k] * other->mean[i]);
-            double centre = twice * (one->centre[i] * other->centre[k] + one->centre[k] * other->centre[i]);
-            if (mean != 0 || centre != 0)
-                fv_rates_spread(rates, rates->rate[i] + rates->rate[k], mean, centre, out);
+    for (size_t low = 0; low < RATES_PER_BIN; low++) {
+        for (size_t k = low; k < rates->count; k++) { // both orders of a pair add up to one rate
+            fv_place place;
+            fv_rates_place(rates, rates->rate[low] + rates->rate[k], &place);
+            for (size_t shift = 0; k + shift < rates->count; shift += RATES_PER_BIN) {
+                const size_t i = low + shift, j = k + shift;
+                const double twice = i == j ? 0.5 : 1.0;
+                const double mean = twice * (one->mean[i] * other->mean[j] + one->mean[j] * other->mean[i]);
+                const double centre = twice * (one->centre[i] * other->centre[j] + one->centre[j] * other->centre[i]);
+                if (place.first + shift + RATES_PER_BIN > rates->count)
+                    fv_rates_spread(rates, rates->high, mean, centre, out);
+                else
+                    share_out(&place, shift, mean, centre, out);
+            }
         }
     }
 }

@@ -121,6 +121,11 @@ void fv_modal_write(const fv_geometry *geometry, fv_spectrum *to, const double *
     }
     answer.mean[count - 1] += mean;
     answer.centre[count - 1] += centre;
+    out->mean_sum = out->centre_sum = 0;
+    for (size_t i = 0; i < count; i++) {
+        out->mean_sum += answer.mean[i];
+        out->centre_sum += answer.centre[i];
+    }
     memcpy(out->mean, answer.mean, count * sizeof(double));
     memcpy(out->centre, answer.centre, count * sizeof(double));
     memset(out->history, 0, count * sizeof(double));
@@ -151,10 +156,5 @@ void fv_modal_reproject(const fv_geometry *geometry, fv_spectrum *from, const fv
         field = next;
         next = swap;
     }
-    double mean = now->t_ref, centre = now->t_ref;
-    for (size_t i = 0; i < from->rates.count; i++) {
-        mean += now->mean[i];
-        centre += now->centre[i];
-    }
-    fv_modal_write(geometry, to, field, tc, mean, centre, out);
+    fv_modal_write(geometry, to, field, tc, now->t_ref + now->mean_sum, now->t_ref + now->centre_sum, out);
 }

@@ -95,6 +95,7 @@ typedef struct {
     balance b;
     fv_room_trial *trial;
     double gap, slope; /* J, J/K, of the last trial */
+    double p_by_t;     /* Pa/K there; 0: no trial yet */
 } heat_search;
 
 /* Vapour at t of which there is only a share of what saturation holds. */
@@ -114,7 +115,7 @@ static double heat_gap(double t, double *slope, void *context)
     const fv_room *room = b->room;
     const fv_room_step *step = b->step;
     fv_room_trial *r = search->trial;
-    const double guess = r->pressure, dt = step->dt;
+    const double guess = r->pressure + search->p_by_t * (t - r->t), dt = step->dt;
     double p, by_p;
     b->t = t;
     vapour_at(room->sat, t, b->humidity, &b->sat);
@@ -125,7 +126,7 @@ static double heat_gap(double t, double *slope, void *context)
     by_p = b->air_slope;
     const double latent = b->sat.h_g - b->sat.h_f, latent_by_t = b->sat.dh_g_dt - b->sat.dh_f_dt;
     const double stored = b->sat.rho_g * room->volume - b->vapour_before, air = b->air.v, drawn = b->drawn.v;
-    const double vented = b->out.v * (1 - b->share.v), p_by_t = pressure_by_t(b, by_p);
+    const double vented = b->out.v * (1 - b->share.v), p_by_t = search->p_by_t = pressure_by_t(b, by_p);
     *r = (fv_room_trial){.t = t,
                          .pressure = p,
                          .air = air,

@@ -157,6 +157,7 @@ static bool take_step(fv_run *run, double dt)
                      "vessel '%s': its load could not be followed", run->plant->vessels[i]->part.id);
             return false;
         }
+        fv_note_end(v);
     }
     if (!fv_series_add(run, dt))
         return false;

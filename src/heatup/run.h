@@ -29,7 +29,8 @@ typedef struct {
     double core, hottest, surface;        /* K, at its start */
     double core_after, after_dt, after_t; /* K at its end; for which length and chamber; NaN: not known */
     double to_lines;                      /* share of its steam that its cold lines take */
-    double slope;                         /* K/s of the core at its start; NaN: not at hand */
+    double slope, slope_end;              /* K/s of the core at its start and end; NaN: not at hand */
+    double core_end, surface_end;         /* K at its end, once it is taken */
     double crosses;                       /* s into it when the core passes the target; NaN */
     double fills;                         /* s into it when the chamber is full; NaN */
     fv_room_step step;
@@ -158,7 +159,9 @@ bool fv_series_close(fv_run *run);
 double fv_vessel_takes(const fv_run *run, size_t vessel);
 /* Core at the end of a step with the chamber as tried; NaN: no piece. */
 double fv_core_after(fv_vessel_run *v, double dt);
-/* Core a part into the step that the room has just taken, K. */
+/* Where the load is at the end of the step that the room has just taken. */
+void fv_note_end(fv_vessel_run *v);
+/* Core a part into that step, K. */
 double fv_core_within(const fv_vessel_run *v, double part, double dt);
 fv_steady_result *fv_state_copy(const fv_run *run);
 

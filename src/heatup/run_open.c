@@ -81,9 +81,9 @@ static bool open_rooms(fv_run *run)
         if (!fv_room_open(&v->room, run->plant->vessels[i], openings, &house))
             return false;
         v->hold_since = v->falls_since = v->from_full_before = NAN;
-        v->core = v->core_before = fv_room_core(&v->room);
+        v->core = v->core_before = v->core_end = fv_room_core(&v->room);
         v->hottest = fv_room_hottest(&v->room);
-        v->surface = fv_room_surface(&v->room);
+        v->surface = v->surface_end = fv_room_surface(&v->room);
         v->after_dt = NAN;
         v->t_before = v->room.t;
         open_history(run, i);

@@ -40,14 +40,21 @@ static double demand(const fv_run *run, double part, double dt)
     return sum / (at.h_g - at.h_f);
 }
 
+void fv_note_end(fv_vessel_run *v)
+{
+    v->core_end = fv_room_core(&v->room);
+    v->surface_end = fv_room_surface(&v->room);
+    v->slope_end = fv_room_core_slope(&v->room, v->trial.t);
+}
+
 /* The cubic through the core's ends and slopes; where these are not at hand, the parabola through the starts of this
  * step and the last, and the end of this one. */
 double fv_core_within(const fv_vessel_run *v, double part, double dt)
 {
-    const double after = fv_room_core(&v->room), end_slope = fv_room_core_slope(&v->room, v->trial.t);
-    const double mean = (after - v->core) / dt, share = part / dt;
-    if (!isnan(v->slope) && !isnan(end_slope))
-        return v->core + part * (mean + (1 - share) * ((1 - share) * (v->slope - mean) - share * (end_slope - mean)));
+    const double mean = (v->core_end - v->core) / dt, share = part / dt;
+    if (!isnan(v->slope) && !isnan(v->slope_end))
+        return v->core +
+               part * (mean + (1 - share) * ((1 - share) * (v->slope - mean) - share * (v->slope_end - mean)));
     const double before = v->dt_before > 0 ? (v->core - v->core_before) / v->dt_before : mean;
     return v->core + mean * part + (mean - before) / (dt + v->dt_before) * part * (part - dt);
 }
@@ -71,13 +78,13 @@ static void fill_row(const fv_run *run, double *row, double part, double dt)
     for (size_t i = 0; i < n; i++) {
         const fv_vessel_run *v = &run->vessels[i];
         const bool moves = fv_followed(v);
-        const double after = fv_room_core(&v->room), surface = fv_room_surface(&v->room), share = part / dt;
+        const double after = v->core_end, share = part / dt;
         vessels[i] = !moves                    ? after
                      : v->room.body            ? fv_core_within(v, part, dt)
                      : part < v->trial.through ? v->core /* the front is not there yet */
                                                : after;
         vessels[n + i] = moves ? chamber_within(run, v, part, dt) : v->room.t;
-        vessels[2 * n + i] = v->surface + share * (surface - v->surface);
+        vessels[2 * n + i] = v->surface + share * (v->surface_end - v->surface);
         vessels[3 * n + i] = moves ? v->step.steam : 0;
         vessels[4 * n + i] = fv_room_air_share(&v->room, vessels[n + i], v->room.pressure, run->site_pressure);
         vessels[5 * n + i] = moves ? v->trial.pressure : 0;

@@ -4,7 +4,8 @@
  * How:      two implicit stages with gamma = 1 - 1/sqrt(2), at gamma dt and dt: second order, L-stable (a jump of the
  *           chamber leaves no ringing), the last stage being the new state. Heat in and out are the stages' flows with
  *           the same weights, so that taken = stored + lost to rounding. Both stages share one factorised tridiagonal
- *           matrix, kept while dt and the outside coefficient stay.
+ *           matrix, kept while dt and the outside coefficient stay. A step is linear in the chamber's temperature: once
+ *           it has been probed for one that stands, the end is known for any other that stands.
  * Outside:  coefficient at the outer surface's temperature when the step begins; an error of first order in dt, small
  *           because the coefficient changes by some tenths of a per cent per kelvin.
  * Source:   method: R. Alexander, SIAM J. Numer. Anal. 14 (1977) 1006, the two-stage method, from memory; its order and
@@ -24,15 +25,22 @@ typedef struct {
     double taken, lost;        /* J/m2 */
 } wall_head;
 
+typedef struct {
+    double in, out; /* J/m2 over the step */
+} step_heat;
+
 struct fv_wall_heat {
     fv_wall_cells cells;
     double area, height, t_start, capacity;
     fv_heat_outside outside;
     wall_head head;
-    double dt, h;                       /* that the factors belong to; dt < 0: none */
-    double per_degree, per_degree_held; /* heat by the chamber's end, and by a chamber that stands, J/m2/K */
+    double dt, h;                                          /* that the factors belong to; dt < 0: none */
     double upper[WALL_CELLS_MOST], pivot[WALL_CELLS_MOST]; /* of the factorised matrix */
     double rise[WALL_CELLS_MOST]; /* above t_start, K: small figures keep heat to more digits */
+    /* the step's end with the chamber at t_start all the time, and what a degree more of it adds */
+    bool probed;
+    step_heat base, per_degree;
+    double base_end[WALL_CELLS_MOST], per_degree_end[WALL_CELLS_MOST];
     double trial[WALL_CELLS_MOST];
 };
 
@@ -103,6 +111,7 @@ fv_status fv_wall_heat_set_outside(fv_wall_heat *wall, const fv_heat_outside *ou
         return FV_OK;
     wall_head head = wall->head;
     wall->outside = *outside;
+    wall->probed = false;
     fv_status status = meet_outside(wall);
     if (status == FV_FAIL) {
         wall->outside = before;
@@ -121,10 +130,6 @@ static void solve(const fv_wall_heat *wall, double *x)
     for (size_t i = c->count - 1; i-- > 0;)
         x[i] += wall->upper[i] * x[i + 1];
 }
-
-typedef struct {
-    double in, out; /* J/m2 over the step */
-} step_heat;
 
 /* Two stages from `start`, which becomes the end state; all temperatures above one base. */
 static step_heat two_stages(const fv_wall_heat *wall, double dt, double tc0, double tc1, double t_air, double *start)
@@ -169,11 +174,10 @@ static void factorise(fv_wall_heat *wall, double dt)
         wall->pivot[i] = 1 / (c->capacity[i] + next + inside * (1 - before));
         wall->upper[i] = before = next * wall->pivot[i];
     }
-    // from rest at 0 to a chamber that ends, or stands, at 1
-    memset(wall->trial, 0, c->count * sizeof(double));
-    wall->per_degree = two_stages(wall, dt, 0, 1, 0, wall->trial).in;
-    memset(wall->trial, 0, c->count * sizeof(double));
-    wall->per_degree_held = two_stages(wall, dt, 1, 1, 0, wall->trial).in;
+    // from rest at 0 to a chamber that stands at 1
+    memset(wall->per_degree_end, 0, c->count * sizeof(double));
+    wall->per_degree = two_stages(wall, dt, 1, 1, 0, wall->per_degree_end);
+    wall->probed = false;
 }
 
 static bool step_makes_sense(double dt, double tc0, double tc1)
@@ -181,13 +185,15 @@ static bool step_makes_sense(double dt, double tc0, double tc1)
     return dt >= 0 && isfinite(dt) && isfinite(tc0) && isfinite(tc1);
 }
 
-/* Heat over a step with the chamber standing at tc, J/m2. */
-static double held_heat(fv_wall_heat *wall, double dt, double tc)
+/* The step with the chamber standing at t_start. */
+static void take_base(fv_wall_heat *wall, double dt)
 {
-    double base = wall->t_start;
     factorise(wall, dt);
-    memcpy(wall->trial, wall->rise, wall->cells.count * sizeof(double));
-    return two_stages(wall, dt, tc - base, tc - base, wall->outside.t_air - base, wall->trial).in;
+    if (wall->probed)
+        return;
+    memcpy(wall->base_end, wall->rise, wall->cells.count * sizeof(double));
+    wall->base = two_stages(wall, dt, 0, 0, wall->outside.t_air - wall->t_start, wall->base_end);
+    wall->probed = true;
 }
 
 fv_status fv_wall_heat_probe(fv_wall_heat *wall, double dt, double tc0, double *a, double *b)
@@ -197,9 +203,11 @@ fv_status fv_wall_heat_probe(fv_wall_heat *wall, double dt, double tc0, double *
         return FV_FAIL;
     if (dt == 0)
         return FV_OK;
-    double held = held_heat(wall, dt, tc0);
-    *b = wall->area * wall->per_degree;
-    *a = wall->area * held - *b * tc0;
+    take_base(wall, dt);
+    // from rest at 0 to a chamber that ends at 1
+    memset(wall->trial, 0, wall->cells.count * sizeof(double));
+    *b = wall->area * two_stages(wall, dt, 0, 1, 0, wall->trial).in;
+    *a = wall->area * (wall->base.in + wall->per_degree.in * (tc0 - wall->t_start)) - *b * tc0;
     return FV_OK;
 }
 
@@ -210,9 +218,9 @@ fv_status fv_wall_heat_probe_held(fv_wall_heat *wall, double dt, double *a, doub
         return FV_FAIL;
     if (dt == 0)
         return FV_OK;
-    double tc = wall->t_start, held = held_heat(wall, dt, tc);
-    *b = wall->area * wall->per_degree_held;
-    *a = wall->area * held - *b * tc;
+    take_base(wall, dt);
+    *b = wall->area * wall->per_degree.in;
+    *a = wall->area * wall->base.in - *b * wall->t_start;
     return FV_OK;
 }
 
@@ -222,9 +230,17 @@ fv_status fv_wall_heat_advance(fv_wall_heat *wall, double dt, double tc0, double
         return FV_FAIL;
     if (dt == 0)
         return FV_OK;
+    const double base = wall->t_start, over = tc0 - base;
+    step_heat heat;
     factorise(wall, dt);
-    double base = wall->t_start;
-    step_heat heat = two_stages(wall, dt, tc0 - base, tc1 - base, wall->outside.t_air - base, wall->rise);
+    if (tc0 == tc1 && wall->probed) {
+        for (size_t i = 0; i < wall->cells.count; i++)
+            wall->rise[i] = wall->base_end[i] + over * wall->per_degree_end[i];
+        heat = (step_heat){wall->base.in + over * wall->per_degree.in, wall->base.out + over * wall->per_degree.out};
+    } else {
+        heat = two_stages(wall, dt, over, tc1 - base, wall->outside.t_air - base, wall->rise);
+    }
+    wall->probed = false;
     wall->head.taken += heat.in;
     wall->head.lost += heat.out;
     return meet_outside(wall);
@@ -288,5 +304,6 @@ void fv_wall_heat_save(const fv_wall_heat *wall, void *state)
 void fv_wall_heat_restore(fv_wall_heat *wall, const void *state)
 {
     memcpy(&wall->head, state, sizeof wall->head);
+    wall->probed = false;
     memcpy(wall->rise, (const char *)state + sizeof wall->head, wall->cells.count * sizeof(double));
 }
