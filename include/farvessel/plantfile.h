@@ -35,7 +35,8 @@ fv_status fv_plantfile_set(fv_plant *plant, const char *const *settings, size_t 
  * gives the same values bit for bit. False: out of memory. */
 bool fv_plantfile_write(const fv_plant *plant, fv_text *out);
 
-/* The XSD, as it is built in and stands in networks/network.xsd. */
+/* The XSD, as it is built in and stands in networks/network.xsd, for editors. Reading does not need it: it refuses all
+ * that the XSD refuses, from the same table, and says more; tests hold it to that. */
 const char *fv_plantfile_xsd(size_t *length);
 /* The XSD made from the schema's table and the grammar; a test compares the two. */
 bool fv_plantfile_make_xsd(fv_text *out);

@@ -13,7 +13,6 @@
 
 enum { SAY = 200, SHOWN = 60 };
 
-#define XSI_PREFIX "xsi:"
 static const char known_words[] = "tape|nameplate|probe|guess"; /* from FV_KNOWN_TAPE on */
 
 void reading_say(reading *r, int line, const char *fmt, ...)
@@ -264,7 +263,7 @@ void attributes_read(reading *r, const char *who, const fv_element *element, voi
         if (attr) {
             if (!attribute_read(r, who, attr, part, given->value, FV_GIVEN, given->line))
                 mark_refused(r, attr, part, given->value);
-        } else if (strcmp(given->name, "known") != 0 && strncmp(given->name, XSI_PREFIX, strlen(XSI_PREFIX)) != 0) {
+        } else if (strcmp(given->name, "known") != 0) {
             say_unknown(r, who, element, given);
         }
     }

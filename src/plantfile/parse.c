@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* XML to a tree of our own, with libxml2's SAX interface, and validated against the XSD on the way. The tree knows the
+/* XML to a tree of our own, with libxml2's SAX interface. The tree knows the
  * line of every attribute, which no DOM does, and files of any length keep their line numbers. */
-#include "plantfile/schema_text.h"
 #include "plantfile/tree.h"
 
 #include <ctype.h>
@@ -11,14 +10,12 @@
 
 #include <libxml/parser.h>
 #include <libxml/parserInternals.h>
-#include <libxml/xmlschemas.h>
 
 typedef struct {
     tree *t;
     xmlParserCtxtPtr xml;
-    tree_node *open;          /* innermost element that is not closed */
-    const tree_node *touched; /* element that was opened or closed last: what the XSD speaks of */
-    size_t depth, elements, schema_count;
+    tree_node *open; /* innermost element that is not closed */
+    size_t depth, elements;
     bool stopped; /* by us, the reason is in the faults */
     bool failed;  /* out of memory */
 } parser;
@@ -91,6 +88,14 @@ static const char *copy_all(parser *p, const xmlChar *text)
     return copy(p, text, strlen((const char *)text));
 }
 
+/* xsi:schemaLocation, by which an editor finds the XSD. */
+static bool is_for_editors(const xmlChar *const *given)
+{
+    const char *name = (const char *)given[0], *space = (const char *)given[2];
+    return space && strcmp(space, "http://www.w3.org/2001/XMLSchema-instance") == 0 &&
+           (strcmp(name, "schemaLocation") == 0 || strcmp(name, "noNamespaceSchemaLocation") == 0);
+}
+
 static void add_attr(parser *p, tree_node *node, const xmlChar *const *given, int line)
 {
     tree_attr *attr = fv_arena_alloc(p->t->arena, 1, sizeof *attr);
@@ -129,7 +134,6 @@ static void hang_in(parser *p, tree_node *node)
     if (p->open)
         p->open->last_child = node;
     p->open = node;
-    p->touched = node;
 }
 
 static bool is_within_limits(parser *p, int line)
@@ -165,13 +169,13 @@ static void on_start(void *context, const xmlChar *name, const xmlChar *prefix, 
         return;
     }
     node->line = here.line;
-    node->end_line = line_now(p);
     node->name = copy_all(p, name);
     node->space = space ? copy_all(p, space) : NULL;
     for (int i = 0; i < attr_count && !p->failed; i++) {
         const xmlChar *const *given = (const xmlChar *const *)attrs + (size_t)i * 5;
         move_on(p, &here, given[3]);
-        add_attr(p, node, given, here.line);
+        if (!is_for_editors(given))
+            add_attr(p, node, given, here.line);
     }
     hang_in(p, node);
 }
@@ -182,7 +186,6 @@ static void on_end(void *context, const xmlChar *name, const xmlChar *prefix, co
     (void)name, (void)prefix, (void)space;
     if (p->stopped || !p->open)
         return;
-    p->touched = p->open;
     p->open = p->open->parent;
     p->depth--;
 }
@@ -195,7 +198,6 @@ static void on_text(void *context, const xmlChar *text, int length)
         from++;
     if (p->stopped || !p->open || from == n)
         return;
-    p->touched = p->open;
     if (p->open->stray)
         return;
     size_t shown = n - from < 24 ? n - from : 24;
@@ -243,41 +245,9 @@ static void on_parse_error(void *context, xmlErrorPtr error)
     p->t->broken = true;
 }
 
-static void on_schema_error(void *context, xmlErrorPtr error)
-{
-    parser *p = context;
-    if (p->stopped || !p->touched || ++p->schema_count > p->t->limits->faults_most)
-        return;
-    schema_fault *fault = fv_arena_alloc(p->t->arena, 1, sizeof *fault);
-    char *text = fv_arena_copy(p->t->arena, error->message ? error->message : "unknown error");
-    if (!fault || !text) {
-        out_of_memory(p);
-        return;
-    }
-    trim(text);
-    *fault = (schema_fault){.node = p->touched, .text = text};
-    if (p->t->last_schema_fault)
-        p->t->last_schema_fault->next = fault;
-    else
-        p->t->schema_faults = fault;
-    p->t->last_schema_fault = fault;
-}
-
 static void silent(void *context, xmlErrorPtr error)
 {
     (void)context, (void)error;
-}
-
-/* The XSD, ready to validate with; NULL: out of memory, since a test holds the built-in one for good. */
-static xmlSchemaPtr load_schema(void)
-{
-    xmlSchemaParserCtxtPtr reader = xmlSchemaNewMemParserCtxt((const char *)fv_schema_text, (int)fv_schema_length);
-    if (!reader)
-        return NULL;
-    xmlSchemaSetParserStructuredErrors(reader, silent, NULL);
-    xmlSchemaPtr schema = xmlSchemaParse(reader);
-    xmlSchemaFreeParserCtxt(reader);
-    return schema;
 }
 
 static void set_handlers(xmlSAXHandlerPtr sax)
@@ -293,19 +263,6 @@ static void set_handlers(xmlSAXHandlerPtr sax)
     sax->serror = on_parse_error;
 }
 
-static void run(parser *p, xmlSchemaValidCtxtPtr validator)
-{
-    xmlSchemaSetValidStructuredErrors(validator, on_schema_error, p);
-    xmlSchemaSAXPlugPtr plug = xmlSchemaSAXPlug(validator, &p->xml->sax, &p->xml->userData);
-    if (!plug) {
-        p->failed = true;
-        return;
-    }
-    p->xml->sax->serror = on_parse_error; /* the plug passes on the rest, but not this */
-    xmlParseDocument(p->xml);
-    xmlSchemaSAXUnplug(plug);
-}
-
 bool tree_parse(tree *t, const char *bytes, size_t length)
 {
     parser p = {.t = t};
@@ -313,23 +270,19 @@ bool tree_parse(tree *t, const char *bytes, size_t length)
     xmlStructuredErrorFunc old = xmlStructuredError;
     void *old_context = xmlStructuredErrorContext;
     xmlSetStructuredErrorFunc(NULL, silent);
-    xmlSchemaPtr schema = load_schema();
-    xmlSchemaValidCtxtPtr validator = schema ? xmlSchemaNewValidCtxt(schema) : NULL;
-    p.xml = validator ? xmlCreateMemoryParserCtxt(bytes, (int)length) : NULL;
+    p.xml = xmlCreateMemoryParserCtxt(bytes, (int)length);
     if (p.xml) {
         set_handlers(p.xml->sax);
         p.xml->userData = &p;
         p.xml->_private = &p;
         /* NOENT only turns &amp; and its like into what they stand for: without a DTD there are no other entities. */
         xmlCtxtUseOptions(p.xml, XML_PARSE_NONET | XML_PARSE_NOENT);
-        run(&p, validator);
+        xmlParseDocument(p.xml);
         if (!p.xml->wellFormed && !p.stopped)
             stop(&p, line_now(&p), "not well-formed XML");
         xmlFreeParserCtxt(p.xml);
     }
     bool failed = p.failed || !p.xml;
-    xmlSchemaFreeValidCtxt(validator);
-    xmlSchemaFree(schema);
     xmlSetStructuredErrorFunc(old_context, old);
     if (failed)
         fv_error(t->faults, FV_ERR_SYSTEM, (fv_loc){t->file, 0}, "out of memory");

@@ -185,24 +185,6 @@ static bool has_right_root(reading *r, const tree_node *root)
     return false;
 }
 
-static bool is_said(const fv_faults *faults, size_t from, const tree_node *node)
-{
-    for (size_t i = from; i < fv_faults_count(faults); i++) {
-        const fv_fault *f = fv_faults_at(faults, i);
-        if (!f->caution && f->line >= node->line && f->line <= node->end_line)
-            return true;
-    }
-    return false;
-}
-
-/* The XSD is a net below our own checks, whose messages say more: it is heard only where they found nothing. */
-static void say_schema_faults(reading *r, const tree *t, size_t from)
-{
-    for (const schema_fault *f = t->schema_faults; f; f = f->next)
-        if (!f->node->stray && !is_said(r->faults, from, f->node))
-            reading_say(r, f->node->line, "against the schema: %s", f->text);
-}
-
 /* Adds what linking found, errors up to the limit. */
 static void link_plant(reading *r)
 {
@@ -226,7 +208,6 @@ static void link_plant(reading *r)
 /* From bytes to a linked plant in r->plant. */
 static void read_bytes(reading *r, const char *bytes, size_t length, const fv_plantfile_limits *limits)
 {
-    size_t from = fv_faults_count(r->faults);
     tree t = {.arena = fv_arena_new(), .file = r->file, .limits = limits, .faults = r->faults};
     bool whole = false;
     if (!t.arena)
@@ -240,8 +221,6 @@ static void read_bytes(reading *r, const char *bytes, size_t length, const fv_pl
         read_tree(r, t.root, t.broken);
         if (whole && !is_enough(r))
             link_plant(r);
-        if (whole)
-            say_schema_faults(r, &t, from);
     }
     fv_arena_free(t.arena);
 }

@@ -17,16 +17,9 @@ typedef struct tree_node {
     const char *space; /* namespace, or NULL */
     const char *stray; /* text between its tags that means nothing, or NULL */
     tree_attr *attrs, *last_attr;
-    int line, end_line; /* of the start tag */
+    int line; /* of the start tag */
     int stray_line;
 } tree_node;
-
-/* What the XSD found, kept until our own reading has had its say. */
-typedef struct schema_fault {
-    struct schema_fault *next;
-    const tree_node *node;
-    const char *text;
-} schema_fault;
 
 typedef struct {
     fv_arena *arena;
@@ -35,10 +28,9 @@ typedef struct {
     fv_faults *faults;
     tree_node *root;
     bool broken; /* not well-formed: the tree holds what stands before the break */
-    schema_fault *schema_faults, *last_schema_fault;
 } tree;
 
-/* Parses and validates. False: not a file that can be understood at all, the reason is in the faults. */
+/* False: not a file that can be understood at all, the reason is in the faults. */
 bool tree_parse(tree *t, const char *bytes, size_t length);
 
 #endif
