@@ -18,12 +18,20 @@
 
 #define FV_FULL_WITHIN 0.5 /* K: about 1.7 % of air by volume at sea level */
 
+/* What many runs of like plants can share, so that it is made once: the saturation line, and how each sort of piece
+ * conducts. Runs give the same to the bit with one or without. It serves one thread at a time. NULL: out of memory. */
+typedef struct fv_heat_kit fv_heat_kit;
+fv_heat_kit *fv_heat_kit_new(void);
+void fv_heat_kit_free(fv_heat_kit *kit);
+
 typedef struct {
     double until;      /* s; the run ends here at the latest; default 7 days */
     double every;      /* s between samples of the series; default 300 */
     double fire;       /* multiplies every fire setting; 1 as the plant says */
     double fineness;   /* 1: default steps; 2: steps half as long, and so on, for the evidence */
     bool stop_at_core; /* end once every core has arrived or can no longer: what comes before is the same to the bit */
+    fv_heat_kit
+        *kit; /* shared with other runs; NULL: the run makes its own. NULL in the result's copy of the options */
 } fv_heat_options;
 void fv_heat_defaults(fv_heat_options *options);
 

@@ -69,14 +69,12 @@ typedef struct {
     double all_a, all_b; /* of all the walls */
 } fv_room;
 
-/* Where rooms stand. Bodies already made for others, still even, are copied rather than made again. */
+/* Where rooms stand. */
 typedef struct {
     const fv_plant *plant;
-    const fv_sat *sat;
+    fv_heat_kit *kit;
     double site_pressure;
     fv_faults *faults;
-    const fv_body **bodies; /* room for one per vessel */
-    size_t body_count;
 } fv_room_house;
 /* false: out of memory or a load that makes no sense, said in faults. */
 bool fv_room_open(fv_room *room, const fv_vessel *vessel, const fv_net_opening *openings, fv_room_house *house);

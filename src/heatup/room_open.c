@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* A vessel before anything happens: its load, walls and gas, and how long the load alone would take. */
+#include "heatup/kit.h"
 #include "heatup/load.h"
 #include "heatup/room.h"
 #include "num/root.h"
@@ -11,17 +12,6 @@ static const double FILM = 0.1; /* kg/m2 that clings when the rest has dripped o
 /* Gas keeps at least this share of a vessel, however full: the gaps that steam needs. Common practice, no source. */
 static const double GAS_LEAST = 0.1;
 static const double LONGEST = 60 * 86400.0; /* s searched for the time with ample steam */
-
-static fv_body *make_body(const fv_body_spec *spec, fv_room_house *house)
-{
-    for (size_t i = 0; i < house->body_count; i++)
-        if (fv_body_is_of(house->bodies[i], spec))
-            return fv_body_copy(house->bodies[i]);
-    fv_body *made = fv_body_new(spec);
-    if (made)
-        house->bodies[house->body_count++] = made;
-    return made;
-}
 
 static bool open_load(fv_room *room, fv_room_house *house)
 {
@@ -45,7 +35,7 @@ static bool open_load(fv_room *room, fv_room_house *house)
     }
     room->pieces = spec.pieces;
     room->solid = spec.mass / spec.piece.density;
-    room->body = make_body(&spec.piece, house);
+    room->body = fv_kit_body(house->kit, &spec.piece);
     return room->body != NULL;
 }
 
@@ -113,7 +103,7 @@ bool fv_room_open(fv_room *room, const fv_vessel *vessel, const fv_net_opening *
     *room = (fv_room){.vessel = vessel,
                       .openings = openings,
                       .opening_count = (int)vessel->opening_count,
-                      .sat = house->sat,
+                      .sat = fv_kit_sat(house->kit),
                       .prepared = NAN};
     const size_t errors = fv_faults_errors(house->faults);
     if (!open_load(room, house) || !open_walls(room, plant, house->site_pressure)) {

@@ -262,6 +262,7 @@ fv_heat_result *fv_heat_run(const fv_plant *plant, const fv_heat_options *option
     }
     run.result->plant = plant;
     run.result->options = *options;
+    run.result->options.kit = NULL;
     bool good = fv_run_open(&run) && follow(&run, progress);
     if (good) {
         fv_verdicts(&run);

@@ -63,7 +63,8 @@ typedef struct {
     const fv_heat_options *options;
     fv_faults *faults;
     fv_heat_result *result;
-    fv_sat *sat;
+    fv_heat_kit *kit;
+    const fv_sat *sat; /* the kit's */
     fv_network *net;
     fv_solver *solver;
     fv_steady_result *state; /* the network now */
@@ -72,7 +73,6 @@ typedef struct {
     fv_vessel_run *vessels;
     fv_boiler_run *boilers;
     fv_action_run *actions;
-    const fv_body **bodies; /* one of each sort, to copy from while rooms are opened */
     bool *line_warm;
     fv_trace trace;
     double *valve_open, *fire, *solved_fire;

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What a run needs before its first step, and giving it back. */
+#include "heatup/kit.h"
 #include "heatup/run.h"
 
 #include <math.h>
@@ -21,7 +22,8 @@ static bool allocate(fv_run *run)
     r->boilers = calloc(plant->boiler_count + 1, sizeof *r->boilers);
     r->line_loss = calloc(plant->line_count + 1, sizeof(double));
     r->line_condensate = calloc(plant->line_count + 1, sizeof(double));
-    run->sat = fv_sat_new();
+    run->kit = run->options->kit ? run->options->kit : fv_heat_kit_new();
+    run->sat = run->kit ? fv_kit_sat(run->kit) : NULL;
     run->net = run->sat ? fv_network_new(plant, run->sat, run->faults) : NULL;
     run->solver = run->net ? fv_solver_new(run->net) : NULL;
     run->state = run->net ? fv_steady_result_new(run->net) : NULL;
@@ -29,7 +31,6 @@ static bool allocate(fv_run *run)
     run->boilers = calloc(plant->boiler_count + 1, sizeof *run->boilers);
     run->actions = calloc(plant->action_count + 1, sizeof *run->actions);
     run->line_warm = calloc(plant->line_count + 1, sizeof(bool));
-    run->bodies = calloc(plant->vessel_count + 1, sizeof *run->bodies);
     run->fire = calloc(plant->boiler_count + 1, sizeof(double));
     run->solved_fire = calloc(plant->boiler_count + 1, sizeof(double));
     run->chambers = calloc(plant->vessel_count + 1, sizeof *run->chambers);
@@ -46,13 +47,13 @@ static bool allocate(fv_run *run)
                             .queue = calloc(plant->node_count + 1, sizeof(int)),
                             .at_node = calloc(plant->node_count + 1, sizeof(double)),
                             .sum = calloc(plant->line_count + 1, sizeof(double))};
-    const void *const all[] = {r->vessels,         r->boilers,         r->line_loss,         r->line_condensate,
-                               run->solver,        run->state,         run->vessels,         run->boilers,
-                               run->actions,       run->line_warm,     run->bodies,          run->fire,
-                               run->solved_fire,   run->chambers,      run->solved_chambers, run->stored,
-                               run->solved_stored, run->valve_open,    run->trace.order,     run->trace.leaving,
-                               run->trace.queue,   run->trace.at_node, run->trace.sum,       run->more,
-                               run->foretold,      run->missed,        run->missing};
+    const void *const all[] = {r->vessels,         r->boilers,           r->line_loss,       r->line_condensate,
+                               run->solver,        run->state,           run->vessels,       run->boilers,
+                               run->actions,       run->line_warm,       run->fire,          run->solved_fire,
+                               run->chambers,      run->solved_chambers, run->stored,        run->solved_stored,
+                               run->valve_open,    run->trace.order,     run->trace.leaving, run->trace.queue,
+                               run->trace.at_node, run->trace.sum,       run->more,          run->foretold,
+                               run->missed,        run->missing};
     for (size_t i = 0; i < sizeof all / sizeof *all; i++)
         if (!all[i])
             return false;
@@ -70,11 +71,8 @@ static void open_history(const fv_run *run, size_t i)
 
 static bool open_rooms(fv_run *run)
 {
-    fv_room_house house = {.plant = run->plant,
-                           .sat = run->sat,
-                           .site_pressure = run->site_pressure,
-                           .faults = run->faults,
-                           .bodies = run->bodies};
+    fv_room_house house = {
+        .plant = run->plant, .kit = run->kit, .site_pressure = run->site_pressure, .faults = run->faults};
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
         fv_vessel_run *v = &run->vessels[i];
         const fv_net_opening *openings = run->net->openings + run->net->vessels[i].first_opening;
@@ -121,12 +119,12 @@ void fv_run_close(fv_run *run)
     fv_steady_result_free(run->state);
     fv_solver_free(run->solver);
     fv_network_free(run->net);
-    fv_sat_free(run->sat);
+    if (!run->options->kit)
+        fv_heat_kit_free(run->kit);
     free(run->vessels);
     free(run->boilers);
     free(run->actions);
     free(run->line_warm);
-    free(run->bodies);
     free(run->trace.order);
     free(run->trace.leaving);
     free(run->trace.queue);

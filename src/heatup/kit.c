@@ -1,0 +1,55 @@
+/* SPDX-License-Identifier: MIT */
+/* Pieces of one sort share their spectra, which take far longer to find than a copy to make (heatup/modal.c). The kit
+ * keeps some pieces that never leave their start; when it is full, the oldest goes. */
+#include "heatup/kit.h"
+
+#include <stdlib.h>
+
+enum { PIECES_MOST = 128 };
+
+struct fv_heat_kit {
+    fv_sat *sat;
+    fv_body *pieces[PIECES_MOST];
+    size_t next; /* place for the next one */
+};
+
+fv_heat_kit *fv_heat_kit_new(void)
+{
+    fv_heat_kit *kit = calloc(1, sizeof *kit);
+    if (!kit)
+        return NULL;
+    kit->sat = fv_sat_new();
+    if (kit->sat)
+        return kit;
+    free(kit);
+    return NULL;
+}
+
+void fv_heat_kit_free(fv_heat_kit *kit)
+{
+    if (!kit)
+        return;
+    for (size_t i = 0; i < PIECES_MOST; i++)
+        fv_body_free(kit->pieces[i]);
+    fv_sat_free(kit->sat);
+    free(kit);
+}
+
+const fv_sat *fv_kit_sat(const fv_heat_kit *kit)
+{
+    return kit->sat;
+}
+
+fv_body *fv_kit_body(fv_heat_kit *kit, const fv_body_spec *spec)
+{
+    for (size_t i = 0; i < PIECES_MOST && kit->pieces[i]; i++)
+        if (fv_body_is_of(kit->pieces[i], spec))
+            return fv_body_copy(kit->pieces[i]);
+    fv_body *made = fv_body_new(spec);
+    if (!made)
+        return NULL;
+    fv_body_free(kit->pieces[kit->next]);
+    kit->pieces[kit->next] = made;
+    kit->next = (kit->next + 1) % PIECES_MOST;
+    return fv_body_copy(made);
+}
