@@ -193,6 +193,24 @@ static void discharge_coefficient(void **state)
     assert_int_equal(fv_flow_hole_cd((double)NAN, 0.0, &cd, &slope), FV_FAIL);
 }
 
+/* Cd = 1 - (1 + 1.3 exp(-1.606 t^2)) (0.435 + 0.021 t) (1 - 0.5885), the published coefficient at high Reynolds number,
+ * gives how much of the rise from the thin plate to two diameters is done at t. */
+static void discharge_coefficient_rises_with_the_wall(void **state)
+{
+    (void)state;
+    static const double done[][2] = {{0.25, 0.08150}, {0.5, 0.32032},  {0.75, 0.59774},
+                                     {1, 0.81442},    {1.25, 0.93875}, {1.5, 0.99073}};
+    double thin, two, cd, slope;
+    fv_flow_hole_cd(0.0, 0.0, &thin, &slope);
+    fv_flow_hole_cd(2.0, 0.0, &two, &slope);
+    for (size_t i = 0; i < sizeof done / sizeof *done; i++) {
+        char what[128];
+        fv_flow_hole_cd(done[i][0], 0.0, &cd, &slope);
+        snprintf(what, sizeof what, "wall of %g diameters, part of the rise to two", done[i][0]);
+        check_row(what, done[i][1], (cd - thin) / (two - thin), 1e-4, "McGreehan & Schotsch (1988), from memory");
+    }
+}
+
 static void discharge_coefficient_smooth(void **state)
 {
     (void)state;
@@ -235,11 +253,17 @@ static void maldistribution_rule(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(expansibility_table),          cmocka_unit_test(expansibility_smooth),
-        cmocka_unit_test(nozzle_expansibility),         cmocka_unit_test(critical_ratios),
-        cmocka_unit_test(critical_flux_of_steam),       cmocka_unit_test(napier_within_two_percent),
-        cmocka_unit_test(subcritical_flux_of_steam),    cmocka_unit_test(discharge_coefficient),
-        cmocka_unit_test(discharge_coefficient_smooth), cmocka_unit_test(maldistribution_rule),
+        cmocka_unit_test(expansibility_table),
+        cmocka_unit_test(expansibility_smooth),
+        cmocka_unit_test(nozzle_expansibility),
+        cmocka_unit_test(critical_ratios),
+        cmocka_unit_test(critical_flux_of_steam),
+        cmocka_unit_test(napier_within_two_percent),
+        cmocka_unit_test(subcritical_flux_of_steam),
+        cmocka_unit_test(discharge_coefficient),
+        cmocka_unit_test(discharge_coefficient_rises_with_the_wall),
+        cmocka_unit_test(discharge_coefficient_smooth),
+        cmocka_unit_test(maldistribution_rule),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
