@@ -45,6 +45,24 @@ static void water_of_the_film(void **state)
     }
 }
 
+/* A wall 80 K colder: subcooling counts. And Nusselt's equation written out at 4 bar, where the vapour has weight. */
+static void cold_walls_and_heavy_vapour(void **state)
+{
+    (void)state;
+    const char *source = "Nusselt, Rohsenow; IF97, R12-08, R15-11";
+    double h;
+    assert_int_equal(fv_heat_film_vertical(0.3, T_SAT, T_SAT - 80, &h), FV_OK);
+    check_row("film on a wall 80 K colder, 0.3 m", 4628.33, h, 2e-4, source);
+    assert_int_equal(fv_heat_film_horizontal(0.02, T_SAT, T_SAT - 80, &h), FV_OK);
+    check_row("film on a tube 80 K colder, 20 mm", 7041.47, h, 2e-4, source);
+    heat_film_water w;
+    const double t_sat = 143.6125 + KELVIN, dt = 10, height = 0.3;
+    assert_int_equal(heat_water_film(t_sat, t_sat - 0.5 * dt, &w), FV_OK);
+    const double group = 9.80665 * w.rho * (w.rho - w.rho_v) * pow(w.k, 3) * (w.h_fg + 0.68 * w.cp * dt);
+    assert_int_equal(fv_heat_film_vertical(height, t_sat, t_sat - dt, &h), FV_OK);
+    check_row("film at 4 bar, written out", 0.943 * pow(group / (w.mu * dt * height), 0.25), h, 1e-12, source);
+}
+
 static void film_ranges(void **state)
 {
     (void)state;
@@ -63,6 +81,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(nusselt_values),
         cmocka_unit_test(water_of_the_film),
+        cmocka_unit_test(cold_walls_and_heavy_vapour),
         cmocka_unit_test(film_ranges),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
