@@ -78,6 +78,24 @@ static void runs_dry_when_its_water_is_gone(void **state)
     close_bench(&b);
 }
 
+/* Water that rides with the steam leaves the boiler, too: of dryness 0.9, a tenth of what goes. */
+static void wet_steam_takes_its_water_along(void **state)
+{
+    (void)state;
+    bench b;
+    one_vessel(&b, 24e3);
+    b.boiler->feeding = fv_given(FV_FEED_BY_HAND);
+    b.boiler->usable = fv_given(0.01);
+    b.boiler->dryness = fv_given(0.9);
+    go(&b);
+    const fv_boiler_history *h = &b.result->boilers[0];
+    check_dev("water used, kg", 10, h->water, 1e-9, "all of it");
+    check_dev("steam of that, kg", 9, h->steam, 1e-6, "dryness x water");
+    check_dev("10 L gone, min after steam up", 9 / b.result->at_first_steam->boilers[0].steam / 60,
+              (h->dry - h->steam_up) / 60, 2e-2, "dryness x usable water / steam, pressure as at first");
+    close_bench(&b);
+}
+
 static void two_boilers_join(void **state)
 {
     (void)state;
@@ -166,8 +184,11 @@ static void fire_is_fire(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(starts_up_as_by_hand), cmocka_unit_test(runs_dry_when_its_water_is_gone),
-        cmocka_unit_test(two_boilers_join),     cmocka_unit_test(pressure_is_paid_and_given_back),
+        cmocka_unit_test(starts_up_as_by_hand),
+        cmocka_unit_test(runs_dry_when_its_water_is_gone),
+        cmocka_unit_test(wet_steam_takes_its_water_along),
+        cmocka_unit_test(two_boilers_join),
+        cmocka_unit_test(pressure_is_paid_and_given_back),
         cmocka_unit_test(fire_is_fire),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -243,6 +243,49 @@ static void vessels_are_checked(void **state)
     refused(p, 11, "vessel 'bin2': its load takes 7142.86 L, but the volume is 1.5 m3");
 }
 
+/* 10 balls of 20 cm at 1000 kg/m3 are 41.9 kg (pi/6 d^3); cylinders as wide and high 62.8 kg (pi/4). */
+static void volumes_of_pieces(void **state)
+{
+    (void)state;
+    static const struct {
+        fv_form form;
+        double mass;
+        bool fits;
+    } rows[] = {{FV_FORM_SPHERE, 41.888, true},   {FV_FORM_SPHERE, 83.8, false},   {FV_FORM_SPHERE, 62.8, false},
+                {FV_FORM_CYLINDER, 62.832, true}, {FV_FORM_CYLINDER, 41.9, false}, {FV_FORM_CYLINDER, 125.7, false}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        fv_plant *p = small_plant();
+        fv_load *load = &p->kinds[0]->load;
+        load->form = fv_given(rows[i].form);
+        load->diameter = load->height = fv_given(0.2);
+        load->a = load->b = load->c = (fv_value){.v = NAN};
+        load->count = fv_given(10);
+        load->density = fv_given(1000);
+        load->mass = fv_given(rows[i].mass);
+        fv_faults *faults = fv_faults_new();
+        assert_int_equal(fv_plant_link(p, faults) != FV_FAIL, rows[i].fits);
+        assert_true(rows[i].fits || said(faults, 6, "leave one of them out"));
+        fv_faults_free(faults);
+        fv_plant_free(p);
+    }
+}
+
+/* 30 holes of 4.5 mm in 27 mm: 30 x 20.25 / 729 = 0.83 of the bore's area; clogged by half 0.42, as good as even. */
+static void clogged_holes_do_not_count(void **state)
+{
+    (void)state;
+    for (int clogged = 0; clogged < 2; clogged++) {
+        fv_plant *p = small_plant();
+        p->kinds[0]->coil.drill = fv_given(0.0045);
+        p->kinds[0]->coil.clogged = fv_given(0.5 * clogged);
+        fv_faults *faults = fv_faults_new();
+        assert_int_not_equal(fv_plant_link(p, faults), FV_FAIL);
+        assert_true(clogged ? fv_faults_count(faults) == 0 : said(faults, 6, "add up to 0.83 times the bore's area"));
+        fv_faults_free(faults);
+        fv_plant_free(p);
+    }
+}
+
 static void tables_agree(void **state)
 {
     (void)state;
@@ -309,6 +352,7 @@ int main(void)
         cmocka_unit_test(links_and_takes_kinds), cmocka_unit_test(settings_reach_through_kinds),
         cmocka_unit_test(copies_are_apart),      cmocka_unit_test(names_are_checked),
         cmocka_unit_test(the_graph_is_checked),  cmocka_unit_test(vessels_are_checked),
+        cmocka_unit_test(volumes_of_pieces),     cmocka_unit_test(clogged_holes_do_not_count),
         cmocka_unit_test(tables_agree),          cmocka_unit_test(words_are_found),
         cmocka_unit_test(events_are_found),
     };

@@ -1,0 +1,123 @@
+/* SPDX-License-Identifier: MIT */
+/* Bessel functions and their zeros against tables and expansions; roots between bounds. */
+#include "num/bessel.h"
+#include "num/root.h"
+
+#include <math.h>
+#include <setjmp.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+static const double PI = 3.14159265358979323846;
+
+static void check_row(const char *what, double expected, double got, double allowed, const char *source)
+{
+    const double off = fabs(got / expected - 1);
+    printf("check | %s | %.17g | got %.17g | dev %.1e, allowed %.1e | %s\n", what, expected, got, off, allowed, source);
+    assert_true(off <= allowed);
+}
+
+static void bessel_values(void **state)
+{
+    (void)state;
+    const char *source = "Abramowitz & Stegun table 9.1, from memory";
+    check_row("J0(1)", 0.7651976866, fv_num_bessel_j0(1), 1e-10, source);
+    check_row("J1(1)", 0.4400505857, fv_num_bessel_j1(1), 2e-10, source);
+    check_row("J0(2)", 0.2238907791, fv_num_bessel_j0(2), 3e-10, source);
+    check_row("J1(2)", 0.5767248078, fv_num_bessel_j1(2), 1e-10, source);
+    check_row("J0(5)", -0.1775967713, fv_num_bessel_j0(5), 3e-10, source);
+    check_row("J1(5)", -0.3275791376, fv_num_bessel_j1(5), 2e-10, source);
+    check_row("J1(1e-10)", 0.5e-10, fv_num_bessel_j1(1e-10), 1e-15, "x/2, first term of the series");
+    assert_true(fv_num_bessel_j1(0) == 0 && fv_num_bessel_j0(0) == 1);
+}
+
+/* Zero n of the Bessel function of this order for large n: McMahon's expansion, Abramowitz & Stegun 9.5.12. */
+static double far_zero(int order, unsigned n)
+{
+    const double mu = 4.0 * order * order, b = 8 * PI * (n + order / 2.0 - 0.25);
+    return b / 8 - (mu - 1) / b - 4 * (mu - 1) * (7 * mu - 31) / (3 * pow(b, 3)) -
+           32 * (mu - 1) * (83 * mu * mu - 982 * mu + 3779) / (15 * pow(b, 5)) -
+           64 * (mu - 1) * (6949 * pow(mu, 3) - 153855 * mu * mu + 1585743 * mu - 6277237) / (105 * pow(b, 7));
+}
+
+static void bessel_zeros(void **state)
+{
+    (void)state;
+    const char *source = "Abramowitz & Stegun table 9.5, from memory";
+    check_row("J0's zero 1", 2.4048255577, fv_num_bessel_j0_zero(1), 2e-11, source);
+    check_row("J0's zero 2", 5.5200781103, fv_num_bessel_j0_zero(2), 1e-11, source);
+    check_row("J1's zero 1", 3.8317059702, fv_num_bessel_j1_zero(1), 1e-11, source);
+    check_row("J1's zero 2", 7.0155866698, fv_num_bessel_j1_zero(2), 1e-11, source);
+    for (unsigned n = 21; n <= 161; n += 35) {
+        check_row("J0's far zeros", far_zero(0, n), fv_num_bessel_j0_zero(n), 4e-16, "McMahon, A&S 9.5.12");
+        check_row("J1's far zeros", far_zero(1, n), fv_num_bessel_j1_zero(n), 4e-16, "McMahon, A&S 9.5.12");
+    }
+}
+
+/* x^3 - c, with the slope left out where the context says so. */
+typedef struct {
+    double c;
+    bool no_slope;
+} cubic;
+
+static double cube(double x, double *slope, void *context)
+{
+    const cubic *f = context;
+    *slope = f->no_slope ? 0 : 3 * x * x;
+    return x * x * x - f->c;
+}
+
+static double not_a_number(double x, double *slope, void *context)
+{
+    (void)context;
+    *slope = 1;
+    return x > 1 ? NAN : x - 2;
+}
+
+static void roots_between(void **state)
+{
+    (void)state;
+    double root;
+    for (int no_slope = 0; no_slope < 2; no_slope++) {
+        cubic f = {27, no_slope};
+        assert_int_equal(fv_root_between(cube, &f, -8, 100, 50, 1e-12, &root), FV_OK);
+        assert_true(fabs(root - 3) < 1e-11);
+        assert_int_equal(fv_root_between(cube, &f, 3, 100, 50, 1e-12, &root), FV_OK);
+        assert_true(root == 3);
+        assert_int_equal(fv_root_between(cube, &f, -8, 3, 50, 1e-12, &root), FV_OK);
+        assert_true(root == 3);
+        assert_int_equal(fv_root_between(cube, &f, 4, 100, 50, 1e-12, &root), FV_FAIL);
+    }
+    cubic one = {0.001, false}; /* nearly flat where it starts */
+    assert_int_equal(fv_root_between(cube, &one, -1, 10, 1e-8, 1e-12, &root), FV_OK);
+    assert_true(fabs(root - 0.1) < 1e-11);
+    assert_int_equal(fv_root_between(not_a_number, NULL, 0, 3, 1, 1e-12, &root), FV_FAIL);
+}
+
+static void roots_of_what_rises(void **state)
+{
+    (void)state;
+    double root;
+    cubic f = {27, false};
+    static const double starts[] = {-50, 1e-6, 2.9, 3, 1000};
+    for (size_t i = 0; i < sizeof starts / sizeof *starts; i++) {
+        assert_int_equal(fv_root_rising(cube, &f, starts[i], -100, 1000, 1e-12, &root), FV_OK);
+        assert_true(fabs(root - 3) < 1e-11);
+    }
+    assert_int_equal(fv_root_rising(cube, &f, 5, 4, 10, 1e-12, &root), FV_OK);
+    assert_true(fabs(root - 4) < 1e-11); /* the root lies below */
+    assert_int_equal(fv_root_rising(cube, &f, 1, 0, 2, 1e-12, &root), FV_OK);
+    assert_true(fabs(root - 2) < 1e-11); /* above */
+    assert_int_equal(fv_root_rising(not_a_number, NULL, 1.5, 0, 3, 1e-12, &root), FV_FAIL);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(bessel_values), cmocka_unit_test(bessel_zeros),
+                                       cmocka_unit_test(roots_between), cmocka_unit_test(roots_of_what_rises)};
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
