@@ -113,7 +113,7 @@ while IFS= read -r line; do
     [ $n -ge "$first" ] && [ $n -le "$last" ] || continue
     folder=$(basename "$(dirname "$file")")
     [ "${folders:-  }" = "  " ] || [[ $folders == *" $folder "* ]] || continue
-    cp "$root/$file" "$copy/$file.kept"
+    cp "$copy/$file" "$copy/$file.kept"
     sed -i -E "$expression" "$copy/$file"
     if cmp -s "$copy/$file" "$copy/$file.kept"; then
         verdict=void by="the expression changes nothing"
