@@ -79,6 +79,8 @@ fv_status fv_heat_specific_heat(fv_medium medium, double moisture, double t, dou
 fv_status fv_heat_conductivity(fv_medium medium, double moisture, double density, double t, double *k);
 /* Typical wet density of a packed piece (bag) and of a loose bed. */
 double fv_heat_typical_density(fv_medium medium, double moisture, bool loose);
+/* Share of its volume that is pores, from moisture (of the wet mass) and wet density; 0 where there are none. */
+double fv_heat_pore_share(fv_medium medium, double moisture, double density);
 /* Wood Handbook eq 4-15 and 4-16 to 4-18, exposed for the checks. moisture_dry: % of dry mass. */
 fv_status fv_heat_wood_conductivity(double specific_gravity, double moisture_dry_percent, double *k);
 fv_status fv_heat_wood_specific_heat(double moisture_dry_percent, double t, double *c);

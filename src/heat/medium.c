@@ -48,6 +48,13 @@ heat_packing heat_pack(fv_medium medium, double moisture, double density)
     return pack;
 }
 
+double fv_heat_pore_share(fv_medium medium, double moisture, double density)
+{
+    if ((unsigned)medium >= FV_MEDIUM_COUNT || !(moisture >= 0 && moisture < 1) || !(density >= 0))
+        return 0;
+    return heat_pack(medium, moisture, density).pore;
+}
+
 double fv_heat_typical_density(fv_medium medium, double moisture, bool loose)
 {
     static const double dry[FV_MEDIUM_COUNT][2] = {{250, 160}, {90, 60}, {0, 0}, {180, 130}, {1200, 1000}};

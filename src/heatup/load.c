@@ -150,6 +150,9 @@ fv_status fv_load_spec_of(const fv_load *load, const char *who, double t_air, do
     out->takes_condensate = load->takes_condensate.v;
     out->bed = fv_word(load->form) == FV_FORM_BED;
     out->pieces = out->bed ? 1 : out->mass / (density * volume);
+    out->solid = out->mass / density;
+    if (out->bed)
+        out->solid *= 1 - fv_heat_pore_share((fv_medium)fv_word(load->medium), load->moisture.v, density);
     if (out->bed)
         describe_bed(load, &p, out->mass, t_start, &out->loose);
     else

@@ -19,6 +19,7 @@ typedef struct {
     fv_body_spec piece; /* one piece, or one packed stack */
     double pieces;      /* how many of them, not always a whole number */
     fv_bed_spec loose;
+    double solid;            /* m3 that no gas takes: pieces are closed, a bed is open to its pores */
     double takes_condensate; /* share of its condensate that it soaks up */
 } fv_load_spec;
 

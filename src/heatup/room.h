@@ -51,7 +51,7 @@ typedef struct {
     size_t wall_count;
     double shell;            /* J/K */
     double volume;           /* m3 of gas */
-    double load_mass, solid; /* kg; m3 of pieces */
+    double load_mass, solid; /* kg; m3 of the load that no gas takes */
     double soaks;            /* share of its condensate that the load takes up */
     double film_most; /* kg of water that clings to pieces and walls; INFINITY: the load itself is open and wet */
     /* state */

@@ -29,12 +29,12 @@ static bool open_load(fv_room *room, fv_room_house *house)
     room->soaks = spec.mass > 0 ? spec.takes_condensate : 0;
     if (spec.mass <= 0)
         return true;
+    room->solid = spec.solid;
     if (spec.bed) {
         room->bed = fv_bed_new(&spec.loose);
         return room->bed != NULL;
     }
     room->pieces = spec.pieces;
-    room->solid = spec.mass / spec.piece.density;
     room->body = fv_kit_body(house->kit, &spec.piece);
     return room->body != NULL;
 }

@@ -213,6 +213,33 @@ static void test_refuses(void **state)
     assert_int_equal(fv_faults_errors(f->faults), 2);
 }
 
+/* What is left for the gas: packed or loose, closed pieces take what they measure; a bed is open to its pores. */
+static void test_solid(void **state)
+{
+    fixture *f = *state;
+    fv_load_spec spec;
+    make_blocks(f->load);
+    f->load->count = fv_given(200);
+    f->load->density = fv_given(680);
+    for (int packed = 0; packed < 2; packed++) {
+        f->load->packing = fv_given(packed ? FV_PACKING_PACKED : FV_PACKING_LOOSE);
+        f->load->stack_a = f->load->stack_b = f->load->stack_c = fv_given(0.5);
+        assert_int_equal(resolve(f, &spec), FV_OK);
+        check_dev("200 blocks of 13 x 13 x 20 cm, m3 without gas", 200 * 0.13 * 0.13 * 0.20, spec.solid, 1e-12, "size");
+    }
+    f->load->form = fv_given(FV_FORM_BED);
+    f->load->count = (fv_value){.v = NAN};
+    f->load->area = fv_given(2);
+    f->load->depth = fv_given(0.5);
+    f->load->medium = fv_given(FV_MEDIUM_SOIL);
+    f->load->moisture = fv_given(0.2);
+    f->load->density = fv_given(1250);
+    assert_int_not_equal(resolve(f, &spec), FV_FAIL);
+    /* 1000 kg of minerals at 2650 kg/m3, 250 kg of water at 998 */
+    check_dev("1 m3 of soil at 1250 kg/m3 and 20 %, m3 without gas", 1000 / 2650.0 + 250 / 998.0, spec.solid, 1e-9,
+              "densities of minerals and water");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -220,6 +247,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_properties, set_up, tear_down),
         cmocka_unit_test_setup_teardown(test_forms, set_up, tear_down),
         cmocka_unit_test_setup_teardown(test_packed, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(test_solid, set_up, tear_down),
         cmocka_unit_test_setup_teardown(test_ice, set_up, tear_down),
         cmocka_unit_test_setup_teardown(test_refuses, set_up, tear_down),
     };
