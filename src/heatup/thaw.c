@@ -68,9 +68,10 @@ fv_status fv_thaw(const fv_frozen *frozen, fv_modal *modal)
     const fv_spectrum *spectrum = fv_modal_spectrum(modal, condensing);
     size_t room = grid->cells > (size_t)spectrum->field_size ? grid->cells : (size_t)spectrum->field_size;
     room *= FIELD_MODES_MOST; /* more than any state in between */
-    double *one = calloc(2 * room + WEIGHTS_MOST, sizeof *one), *other = one + room, *weight = other + room;
+    double *one = calloc(2 * room + WEIGHTS_MOST, sizeof *one);
     if (!one)
         return FV_FAIL;
+    double *other = one + room, *weight = other + room;
     for (size_t i = 0; i < grid->cells; i++)
         one[i] = fv_frozen_cell(frozen, i) - tc;
     int outer = 1, inner = (int)grid->cells;

@@ -47,4 +47,29 @@ try 120 heat "$plant"
 try 120 report "$plant" --date 2031-03-14 --no-run
 try 60 report "$plant" --date 2031-03-14 --no-run --format md
 try 60 report "$plant" --date 2031-03-14 --only curves
+try 60 why "$plant" --threads 1
+try 40 size "$plant" --vary holes --threads 1
+try 30 carry "$plant" --more 1 --threads 1
+try 20 carry "$plant" --more 1 --threads 2
+try 60 check "$plant" --format json --set far.target=90degC
+try 20 help heat
+
+# --save: the file is there whole, or not at all.
+mkdir "$work/there"
+wrong="" kept=0
+with TROUBLE_COUNT="$work/count" -- check "$plant" --set far.target=90degC --save "$work/there/copy.xml"
+cp "$work/there/copy.xml" "$work/whole.xml"
+total=$(cat "$work/count")
+for ((n = 0; n < total; n += total / 60 + 1)); do
+    rm -f "$work/there"/*
+    with TROUBLE_ALLOC=$n -- check "$plant" --set far.target=90degC --save "$work/there/copy.xml"
+    if [ "$code" -eq 0 ]; then
+        kept=$((kept + 1))
+        cmp -s "$work/there/copy.xml" "$work/whole.xml" || wrong="$wrong $n:other-file"
+    elif [ "$code" -ne 4 ] && [ "$code" -ne 2 ] || [ -n "$(ls "$work/there")" ]; then
+        wrong="$wrong $n:$code"
+    fi
+done
+[ -z "$wrong" ] || echo "wrong:$wrong"
+ok "--save without memory: the whole file or none ($kept of $total whole)" test -z "$wrong"
 finish

@@ -58,8 +58,49 @@ for delay in 0.000 0.004 0.008 0.012 0.016 0.02 0.03 0.05; do
 done
 ok "killed at some moment: the old file or the new, never half of one" test "$wrong" -eq 0
 
-# Readers that leave early, for every verb that answers quickly.
-for verb in "help" "check $plant" "flow $plant" "flow $plant --format json" "heat $root/networks/hand.xml"; do
+# Killed at any time while the larger page and the plant itself are written: as before.
+hand=$root/networks/hand.xml
+wrong=0
+for delay in 0.002 0.006 0.01 0.015 0.02 0.03 0.04 0.06; do
+    for what in "report $hand --no-run -o $file" "check $hand --set far.target=90degC --save $file"; do
+        cp "$work/old" "$file"
+        # shellcheck disable=SC2086
+        "$program" $what >"$work/out" 2>"$work/err" &
+        victim=$!
+        sleep $delay
+        kill -9 $victim 2>"$work/err"
+        wait $victim 2>"$work/err"
+        cmp -s "$file" "$work/old" || tail -c 20 "$file" | grep -qE '</(html|network)>' || wrong=$((wrong + 1))
+        rm -f "$work/there"/*
+    done
+done
+ok "killed while a page or a plant is written: the old file or a whole one" test "$wrong" -eq 0
+
+# A device that is always full.
+all=("help" "check $hand" "flow $hand" "heat $hand" "why $hand --no-remedies" "size $hand --vary holes"
+    "carry $hand --more 0 --no-others" "report $hand --no-run" "flow $plant --format json" "heat $hand --format csv"
+    "check $hand --format json" "report $hand --no-run --format md")
+if [ -w /dev/full ]; then
+    for verb in "${all[@]}"; do
+        # shellcheck disable=SC2086
+        "$program" $verb >/dev/full 2>"$work/err"
+        code=$?
+        : >"$work/out"
+        ok "'$verb' to a full device: code 4 and a reason" test "$code" -eq 4 -a -s "$work/err"
+    done
+fi
+
+# Standard output that is closed.
+for verb in "${all[@]}"; do
+    # shellcheck disable=SC2086
+    "$program" $verb >&- 2>"$work/err"
+    code=$?
+    : >"$work/out"
+    ok "'$verb' to nowhere: code 4 and a reason" test "$code" -eq 4 -a -s "$work/err"
+done
+
+# Readers that leave early.
+for verb in "${all[@]}"; do
     # shellcheck disable=SC2086
     "$program" $verb 2>"$work/err" | head -n 1 >"$work/out"
     code=${PIPESTATUS[0]}
