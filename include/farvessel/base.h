@@ -46,6 +46,9 @@ void fv_caution(fv_faults *faults, fv_err_class class, fv_loc loc, const char *f
 size_t fv_faults_count(const fv_faults *faults);
 size_t fv_faults_errors(const fv_faults *faults);
 const fv_fault *fv_faults_at(const fv_faults *faults, size_t i); /* belongs to the list */
+/* Of something that failed: whether memory or the system was to blame, not what was asked. True without a list, with an
+ * error of that class, with one that was lost for want of memory, and where nothing was said. */
+bool fv_faults_blame_system(const fv_faults *faults);
 /* Sorts by file and line, errors and cautions alike; equal lines keep their order. */
 void fv_faults_sort(fv_faults *faults);
 

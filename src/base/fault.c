@@ -9,7 +9,8 @@
 struct fv_faults {
     fv_fault *list;
     size_t count, capacity;
-    size_t errors; /* counted apart, so that a fault lost for want of memory still fails the run */
+    size_t errors;    /* counted apart, so that a fault lost for want of memory still fails the run */
+    size_t of_system; /* of those: of class system, or lost */
 };
 
 fv_faults *fv_faults_new(void)
@@ -33,8 +34,8 @@ static void add(fv_faults *faults, bool caution, fv_err_class class, fv_loc loc,
 {
     if (!faults)
         return;
-    if (!caution)
-        faults->errors++;
+    faults->errors += !caution;
+    faults->of_system += !caution; /* until it is stored */
     void *list = faults->list;
     if (!fv_grow(&list, &faults->capacity, faults->count + 1, sizeof(fv_fault)))
         return;
@@ -49,6 +50,7 @@ static void add(fv_faults *faults, bool caution, fv_err_class class, fv_loc loc,
     *fault = (fv_fault){.class = class, .caution = caution, .line = loc.line, .text = text.text};
     if (loc.file)
         fault->file = strdup(loc.file);
+    faults->of_system -= !caution && class != FV_ERR_SYSTEM;
 }
 
 void fv_error(fv_faults *faults, fv_err_class class, fv_loc loc, const char *fmt, ...)
@@ -75,6 +77,11 @@ size_t fv_faults_count(const fv_faults *faults)
 size_t fv_faults_errors(const fv_faults *faults)
 {
     return faults ? faults->errors : 0;
+}
+
+bool fv_faults_blame_system(const fv_faults *faults)
+{
+    return !faults || faults->errors == 0 || faults->of_system > 0;
 }
 
 const fv_fault *fv_faults_at(const fv_faults *faults, size_t i)

@@ -110,6 +110,7 @@ void cli_help(const cli_verb *verb, fv_text *out);
 
 /* One line on stderr: "farvessel: ...". Returns CLI_INPUT. */
 cli_exit cli_usage(const char *fmt, ...) FV_PRINTF(1, 2);
+cli_exit cli_no_memory(void); /* says so */
 /* Says all faults on stderr; the exit code that the worst asks for, CLI_GOOD where there is no error. */
 cli_exit cli_say_faults(const fv_faults *faults);
 

@@ -68,7 +68,7 @@ static cli_exit take(cli_request *request, const cli_option *option, const char 
     if (option->repeats) {
         void *list = request->settings;
         if (!fv_grow(&list, &request->setting_capacity, request->setting_count + 1, sizeof(char *)))
-            return CLI_SYSTEM;
+            return cli_no_memory();
         request->settings = list;
         request->settings[request->setting_count++] = value;
     } else if (request->value[option->id]) {

@@ -13,6 +13,12 @@ cli_exit cli_usage(const char *fmt, ...)
     return CLI_INPUT;
 }
 
+cli_exit cli_no_memory(void)
+{
+    fputs("farvessel: out of memory\n", stderr);
+    return CLI_SYSTEM;
+}
+
 /* Bad input is told from no solution, and both from a system that failed us. */
 static cli_exit exit_for(const fv_faults *faults)
 {
@@ -42,6 +48,5 @@ cli_exit cli_say_faults(const fv_faults *faults)
     if (code != CLI_GOOD)
         return code;
     /* No answer, and nothing that says why: memory was too short even for the message. */
-    fputs("farvessel: out of memory\n", stderr);
-    return CLI_SYSTEM;
+    return cli_no_memory();
 }

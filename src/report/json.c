@@ -21,6 +21,19 @@ json_t *report_json_word(const char *word)
     return text;
 }
 
+/* A text that may quote a file's name: where that is not UTF-8, its bytes beyond ASCII become question marks. */
+json_t *report_json_text(const char *text)
+{
+    json_t *whole = json_string(text);
+    fv_text plain = {0};
+    for (const char *c = text; !whole && *c; c++)
+        fv_text_add(&plain, "%c", (unsigned char)*c < 0x80 ? *c : '?');
+    if (!whole && plain.text && !plain.failed)
+        whole = json_string(plain.text);
+    fv_text_free(&plain);
+    return whole;
+}
+
 void report_json_set(json_t **root, const char *key, json_t *value)
 {
     if (json_object_set_new(*root, key, value) == 0)

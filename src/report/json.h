@@ -11,6 +11,7 @@
 
 json_t *report_json_number(double value);   /* null for NaN */
 json_t *report_json_word(const char *word); /* null for NULL or what is no UTF-8 */
+json_t *report_json_text(const char *text); /* always a text: what is no UTF-8 as question marks */
 json_t *report_json_names(const report_names *names);
 /* {"program", "version", "kind", "plant": {"file", "title"}} */
 json_t *report_json_head(const char *kind, const fv_plant *plant);

@@ -59,8 +59,8 @@ json_t *report_notes_json(const report_notes *notes)
     json_t *array = notes->failed ? NULL : json_array();
     for (size_t i = 0; array && i < notes->count; i++) {
         const report_note *note = &notes->notes[i];
-        json_t *object =
-            json_pack("{s:s, s:s, s:o}", "id", note->id, "text", note->text, "parts", report_json_names(&note->parts));
+        json_t *object = json_pack("{s:s, s:o, s:o}", "id", note->id, "text", report_json_text(note->text), "parts",
+                                   report_json_names(&note->parts));
         report_json_append(&array, object);
     }
     return array;
@@ -98,7 +98,7 @@ json_t *report_remarks_json(const fv_faults *remarks)
         if (!report_is_remark(remarks, i))
             continue;
         json_t *object = json_pack("{s:o, s:i, s:o}", "file", report_json_word(fault->file), "line", fault->line,
-                                   "text", report_json_word(fault->text));
+                                   "text", report_json_text(fault->text));
         report_json_append(&array, object);
     }
     return array;

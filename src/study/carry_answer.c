@@ -63,8 +63,7 @@ static fv_status follow(void *context, size_t index, size_t worker, const fv_pro
     (void)worker;
     if (index % 2 == 0)
         return carry_batch(row->plant, NULL, &answer->options, true, progress, &row->together);
-    carry_hold(row->plant, &row->holding);
-    return FV_OK;
+    return carry_hold(row->plant, &row->holding);
 }
 
 static study_outcome stagger(fv_carry_answer *answer, const study_plan *plan)

@@ -111,7 +111,7 @@ fv_status carry_batch(const fv_plant *plant, const fv_change *change, const fv_c
     fv_heat_defaults(&heat);
     heat.stop_at_core = !to_the_end;
     fv_heat_result *result = good ? fv_heat_run(copy, &heat, progress, faults) : NULL;
-    if (result && result->stopped)
+    if (result ? result->stopped : fv_faults_blame_system(faults))
         status = FV_FAIL;
     else if (result)
         read_run(result, options, to_the_end, run);

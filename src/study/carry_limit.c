@@ -109,7 +109,7 @@ static fv_status try_one(void *context, size_t index, size_t worker, const fv_pr
     fv_arena *arena = fv_arena_new();
     fv_plant *copy = without(row->plant, staggered ? &row->stagger : &nothing, tried[index % TRIED], faults);
     fv_carry_run run;
-    fv_status status = faults && arena ? FV_OK : FV_FAIL;
+    fv_status status = faults && arena && (copy || !fv_faults_blame_system(faults)) ? FV_OK : FV_FAIL;
     if (copy && status == FV_OK)
         status = carry_room(arena, copy, &run) ? carry_batch(copy, NULL, &l->answer->options, false, progress, &run)
                                                : FV_FAIL;
@@ -212,37 +212,43 @@ static void read_holding(const fv_flow_answer *flow, fv_carry_holding *h)
     h->least_output = flow->dropout_vessel >= 0 ? flow->dropout_output : NAN;
 }
 
-static fv_carry_limit holding_limit(const fv_plant *plant, double coverage)
+static fv_status holding_limit(const fv_plant *plant, double coverage, fv_carry_limit *limit)
 {
     const fv_change nothing = {NULL, 0};
-    fv_carry_limit limit = FV_CARRY_LIMIT_UNKNOWN;
-    for (size_t i = 0; i < TRIED; i++) {
+    bool memory = false;
+    for (size_t i = 0; i < TRIED && !memory; i++) {
         fv_faults *faults = fv_faults_new();
         fv_plant *copy = without(plant, &nothing, tried[i], faults);
         fv_flow_answer *flow = copy ? hold(copy, false, faults) : NULL;
         int vessel;
         const double then = flow ? worst_coverage(flow->state, &vessel) : -INFINITY;
+        memory = !flow && fv_faults_blame_system(faults);
         if (then > coverage) {
             coverage = then;
-            limit = tried[i];
+            *limit = tried[i];
         }
         fv_flow_answer_free(flow);
         fv_plant_free(copy);
         fv_faults_free(faults);
     }
-    return limit;
+    return memory ? FV_FAIL : FV_OK;
 }
 
-void carry_hold(const fv_plant *plant, fv_carry_holding *holding)
+fv_status carry_hold(const fv_plant *plant, fv_carry_holding *holding)
 {
     fv_faults *faults = fv_faults_new();
     *holding = (fv_carry_holding){
         .worst_vessel = -1, .coverage = NAN, .least_fire = NAN, .least_output = NAN, .limit = FV_CARRY_LIMIT_UNKNOWN};
     fv_flow_answer *flow = hold(plant, true, faults);
+    fv_status status = !flow && fv_faults_blame_system(faults) ? FV_FAIL : FV_OK;
     if (flow) {
         read_holding(flow, holding);
-        holding->limit = holding->carries ? FV_CARRY_LIMIT_NONE : holding_limit(plant, holding->coverage);
+        if (holding->carries)
+            holding->limit = FV_CARRY_LIMIT_NONE;
+        else
+            status = holding_limit(plant, holding->coverage, &holding->limit);
     }
     fv_flow_answer_free(flow);
     fv_faults_free(faults);
+    return status;
 }

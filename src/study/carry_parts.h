@@ -39,7 +39,7 @@ fv_status carry_stagger(fv_carry_row *row, const fv_carry_options *options, fv_a
 
 /* What limits the batches and the holding of all rows. */
 study_outcome carry_limits(fv_carry_answer *answer, const study_plan *plan);
-void carry_hold(const fv_plant *plant, fv_carry_holding *holding);
+fv_status carry_hold(const fv_plant *plant, fv_carry_holding *holding); /* FV_FAIL: out of memory only */
 
 /* ---- carry_ways.c ---- */
 

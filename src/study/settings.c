@@ -98,7 +98,8 @@ static double settle(study_settings *s, wishes *w, size_t i)
     const double comes = from >= 0 ? settle(s, w, (size_t)from) : w->now[i].v;
     if (is_same(want, comes))
         return want;
-    s->failed = s->failed || isnan(want); /* nothing can be made unsaid */
+    s->unsayable = s->unsayable || isnan(want); /* nothing can be made unsaid */
+    s->failed = s->failed || s->unsayable;
     if (!s->failed)
         push(s, fv_arena_printf(s->arena, "%s%s", w->part[i]->id, w->child), w->attribute, want);
     return want;

@@ -9,7 +9,8 @@ typedef struct {
     fv_change change; /* what has been gathered; in the arena */
     fv_arena *arena;  /* of paths and list */
     size_t capacity;
-    bool failed; /* out of memory, or a wish that no setting can express */
+    bool unsayable; /* a wish that no setting can express */
+    bool failed;    /* that, or out of memory */
 } study_settings;
 
 void study_settings_open(study_settings *settings); /* failed where memory is out */

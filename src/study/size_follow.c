@@ -74,7 +74,7 @@ fv_status size_follow(const fv_plant *plant, const fv_change *change, size_manne
     options.stop_at_core = !to_the_end;
     options.fire = manner == SIZE_HALF_FIRE ? HALF : 1;
     fv_heat_result *result = good ? fv_heat_run(copy, &options, progress, faults) : NULL;
-    if (result && result->stopped)
+    if (result ? result->stopped : fv_faults_blame_system(faults))
         status = FV_FAIL;
     else if (result)
         size_figures_read(result, figures);

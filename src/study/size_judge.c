@@ -166,8 +166,9 @@ static fv_status judge_changed(const size_basis *basis, const fv_plant *changed,
         predict(basis, flow->state, c);
         c->excess = size_excess(c->checks);
     }
+    const bool memory = !flow && fv_faults_blame_system(faults);
     fv_flow_answer_free(flow);
-    return FV_OK;
+    return memory ? FV_FAIL : FV_OK;
 }
 
 fv_status size_judge(const size_basis *basis, const fv_change *change, size_candidate *candidate, fv_size_area *areas)
@@ -181,17 +182,19 @@ fv_status size_judge(const size_basis *basis, const fv_change *change, size_cand
     candidate->state = SIZE_UNFIT;
     if (copy && fv_change_apply(change, copy, faults) != FV_FAIL)
         status = judge_changed(basis, copy, candidate, areas, faults);
+    else if (fv_faults_blame_system(faults))
+        status = FV_FAIL;
     fv_plant_free(copy);
     fv_faults_free(faults);
     return status;
 }
 
-/* Vessel i alone on the steam, and taking up none of it. */
-static double vent_pressure_of(const fv_plant *plant, size_t vessel)
+/* Vessel i alone on the steam, and taking up none of it; NaN: no solution. */
+static fv_status vent_pressure_of(const fv_plant *plant, size_t vessel, double *pressure)
 {
     fv_faults *faults = fv_faults_new();
     fv_plant *copy = faults ? fv_plant_copy(plant) : NULL;
-    double pressure = NAN;
+    *pressure = NAN;
     for (size_t i = 0; copy && i < copy->vessel_count; i++) {
         fv_vessel *v = copy->vessels[i];
         v->phase = (fv_value){.v = i == vessel ? FV_PHASE_HOLDING : FV_PHASE_SHUT, .origin = FV_SETTING};
@@ -202,28 +205,31 @@ static double vent_pressure_of(const fv_plant *plant, size_t vessel)
     options.turndown = false;
     fv_flow_answer *flow =
         copy && fv_plant_link(copy, faults) != FV_FAIL ? fv_flow_answer_new(copy, &options, NULL, faults) : NULL;
+    const bool memory = !flow && fv_faults_blame_system(faults);
     if (flow)
-        pressure = flow->state->vessels[vessel].chamber_pressure;
+        *pressure = flow->state->vessels[vessel].chamber_pressure;
     fv_flow_answer_free(flow);
     fv_plant_free(copy);
     fv_faults_free(faults);
-    return pressure;
+    return memory ? FV_FAIL : FV_OK;
 }
 
-double size_vent_pressure(const fv_plant *plant, int *vessel)
+fv_status size_vent_pressure(const fv_plant *plant, double *most, int *vessel)
 {
-    double most = NAN;
+    *most = NAN;
     *vessel = -1;
     for (size_t i = 0; i < plant->vessel_count; i++) {
         if (fv_word(plant->vessels[i]->phase) == FV_PHASE_SHUT)
             continue;
-        const double pressure = vent_pressure_of(plant, i);
-        if (*vessel >= 0 && !(pressure > most))
+        double pressure;
+        if (vent_pressure_of(plant, i, &pressure) == FV_FAIL)
+            return FV_FAIL;
+        if (*vessel >= 0 && !(pressure > *most))
             continue;
-        most = pressure;
+        *most = pressure;
         *vessel = (int)i;
     }
-    return most;
+    return FV_OK;
 }
 
 /* What no size can mend is no reason to refuse all of them: then it must not become worse. */

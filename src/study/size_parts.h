@@ -73,8 +73,8 @@ typedef struct {
 
 /* At one moment, all vessels heating. FV_FAIL: out of memory only. `areas`: by vessel, or NULL. */
 fv_status size_judge(const size_basis *basis, const fv_change *change, size_candidate *candidate, fv_size_area *areas);
-/* Pressure in the worst vessel when all steam is sent to it, Pa; NaN: no solution. */
-double size_vent_pressure(const fv_plant *plant, int *vessel);
+/* Pressure in the worst vessel when all steam is sent to it, Pa; NaN: no solution. FV_FAIL: out of memory only. */
+fv_status size_vent_pressure(const fv_plant *plant, double *most, int *vessel);
 void size_check_vent(const size_basis *basis, double pressure, int vessel, fv_size_check *check);
 
 /* ---- size_follow.c: one choice in time ---- */

@@ -23,7 +23,10 @@ static bool open_basis(size_pool *pool, fv_faults *faults)
         good = fv_vessel_need_of(plant, plant->vessels[i], sat, &basis->needs[i], faults) != FV_FAIL;
     fv_sat_free(sat);
     int vessel;
-    basis->vent_now = good ? size_vent_pressure(plant, &vessel) : 0;
+    if (good && size_vent_pressure(plant, &basis->vent_now, &vessel) == FV_FAIL) {
+        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
+        good = false;
+    }
     return good;
 }
 
@@ -116,10 +119,10 @@ static fv_status judge_one(void *context, size_t index, size_t worker, const fv_
     (void)progress;
     study_settings_open(&settings);
     size_settings(b->pool->answer, c->choice, &settings);
-    fv_status status = FV_OK;
-    if (settings.failed)
+    fv_status status = settings.failed && !settings.unsayable ? FV_FAIL : FV_OK;
+    if (settings.unsayable)
         c->state = SIZE_UNFIT;
-    else
+    else if (status != FV_FAIL)
         status = size_judge(&b->pool->basis, &settings.change, c, NULL);
     study_settings_free(&settings);
     return status;

@@ -169,13 +169,13 @@ static fv_status work_moment(const size_pool *pool, fv_size_row *row)
     fv_plant *changed = faults ? fv_change_copy(&row->change, pool->answer->plant, faults) : NULL;
     for (size_t i = 0; changed && i < pool->answer->dimension_count; i++)
         row->sizes[i] = size_common(changed, &pool->answer->dimensions[i]);
-    if (changed) {
-        const double pressure = size_vent_pressure(changed, &vessel);
+    double pressure;
+    const bool good = changed && size_vent_pressure(changed, &pressure, &vessel) != FV_FAIL;
+    if (good)
         size_check_vent(&pool->basis, pressure, vessel, &row->checks[FV_LIMIT_VENT]);
-    }
     fv_plant_free(changed);
     fv_faults_free(faults);
-    return changed ? FV_OK : FV_FAIL;
+    return good ? FV_OK : FV_FAIL;
 }
 
 static fv_status work_out(void *context, size_t index, size_t worker, const fv_progress *progress)

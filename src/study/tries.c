@@ -76,19 +76,20 @@ static fv_status run_one(void *context, size_t index, size_t worker, const fv_pr
     (void)worker;
     fv_faults *faults = fv_faults_new();
     fv_plant *plant = faults ? changed_plant(b->basis, try, faults) : NULL;
-    bool good = false;
-    for (size_t i = 0; plant && !good && i < sizeof fineness / sizeof *fineness; i++) {
+    bool good = false, memory = !plant && fv_faults_blame_system(faults);
+    for (size_t i = 0; plant && !good && !memory && i < sizeof fineness / sizeof *fineness; i++) {
         fv_faults *own = fv_faults_new();
         good = own && attempt(plant, try, fineness[i], progress, own);
-        keep_reason(own ? own : faults, try);
+        memory = !good && fv_faults_blame_system(own);
+        keep_reason(own, try);
         fv_faults_free(own);
     }
-    if (faults && !plant)
+    if (!plant)
         keep_reason(faults, try);
     try->failed = !good;
     fv_plant_free(plant);
     fv_faults_free(faults);
-    return FV_OK;
+    return memory ? FV_FAIL : FV_OK;
 }
 
 study_outcome study_tries_run(const study_basis *basis, const study_plan *plan, study_try *tries, size_t count)
