@@ -32,7 +32,7 @@ static inline bool fv_is_set(fv_value value)
 }
 static inline int fv_word(fv_value value)
 {
-    return (int)value.v;
+    return value.v >= 0 ? (int)value.v : -1; /* -1: not said, or a word that is none */
 }
 /* The value, or `otherwise` where nothing was said. */
 static inline double fv_or(fv_value value, double otherwise)
