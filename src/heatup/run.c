@@ -207,9 +207,20 @@ static bool stays_shut(const fv_run *run, size_t i)
 static bool all_reached(const fv_run *run)
 {
     for (size_t i = 0; i < run->plant->vessel_count; i++)
-        if (!run->vessels[i].reached && !run->vessels[i].asleep && !stays_shut(run, i))
+        if (!run->vessels[i].reached && !run->vessels[i].asleep && !stays_shut(run, i) && !fv_tends_below(run, i))
             return false;
     return true;
+}
+
+/* The same where the rest, as far as can be foreseen, will never arrive. */
+static bool rest_never_arrives(fv_run *run)
+{
+    if (!fv_time_to_look(run))
+        return false;
+    const bool never = fv_foresee(run) && all_reached(run);
+    for (size_t i = 0; i < run->plant->vessel_count; i++)
+        run->vessels[i].tends = NAN;
+    return never;
 }
 
 static bool follow(fv_run *run, const fv_progress *progress)
@@ -239,7 +250,7 @@ static bool follow(fv_run *run, const fv_progress *progress)
         keep_states(run);
         /* a step cut short by an event says nothing against the length before */
         grow_step(run, change < 0.5 ? fmax(dt, 0.5 * wanted) : dt, change);
-        if (fv_all_settled(run, dt) || (run->options->stop_at_core && all_reached(run)))
+        if (fv_all_settled(run, dt) || (run->options->stop_at_core && (all_reached(run) || rest_never_arrives(run))))
             return true;
     }
     return true;

@@ -35,6 +35,9 @@ typedef struct {
     double fills;                         /* s into it when the chamber is full; NaN */
     fv_room_step step;
     fv_room_trial trial;
+    /* what is to come of it as things are: K that its chamber tends to, NaN: not foreseen; and why no higher */
+    double tends;
+    fv_arrival tends_for;
 } fv_vessel_run;
 
 typedef struct {
@@ -84,7 +87,8 @@ typedef struct {
     double *missed, *missing, may_miss;
     double solved_air, solved_wind;
     double t, dt;
-    int hurried; /* steps in a row that were as short as they may be */
+    double looked; /* s, when it was last tried to foresee the end, or something was switched */
+    int hurried;   /* steps in a row that were as short as they may be */
     double site_pressure, t_boil, h_f_boil;
     double *rows; /* series, one row after another */
     size_t row_count, row_width, row_capacity, happening_capacity;
@@ -165,8 +169,14 @@ void fv_note_end(fv_vessel_run *v);
 double fv_core_within(const fv_vessel_run *v, double part, double dt);
 fv_steady_result *fv_state_copy(const fv_run *run);
 
+/* foresee.c */
+bool fv_foresee(fv_run *run);                          /* where chambers on the steam tend to; false: not to be said */
+bool fv_tends_below(const fv_run *run, size_t vessel); /* as foreseen, it will not reach its target */
+bool fv_time_to_look(fv_run *run);                     /* a good while since the last look or switching */
+
 /* verdicts.c */
 void fv_verdicts(fv_run *run);
+fv_arrival fv_why_not(const fv_run *run, size_t vessel); /* what keeps it from its target */
 bool fv_all_settled(fv_run *run, double dt); /* nothing more will come: says so and puts those vessels to sleep */
 
 #endif

@@ -82,7 +82,7 @@ static bool open_rooms(fv_run *run)
         v->core = v->core_before = v->core_end = fv_room_core(&v->room);
         v->hottest = fv_room_hottest(&v->room);
         v->surface = v->surface_end = fv_room_surface(&v->room);
-        v->after_dt = NAN;
+        v->after_dt = v->tends = NAN;
         v->t_before = v->room.t;
         open_history(run, i);
     }

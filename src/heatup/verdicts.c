@@ -24,7 +24,7 @@ static double losses_at_boiling(const fv_run *run, const fv_vessel_run *v)
 }
 
 /* Air keeps a vessel down that has steam enough for its walls. */
-static fv_arrival why_not(const fv_run *run, size_t i)
+fv_arrival fv_why_not(const fv_run *run, size_t i)
 {
     const fv_vessel_run *v = &run->vessels[i];
     const double steam = fv_vessel_steam(run, i);
@@ -64,8 +64,8 @@ static void settle(fv_run *run, size_t i)
     const bool never_open = isnan(h->steam_on) && v->state == STEAM_SHUT;
     if (v->reached || never_open)
         return;
-    h->settles = v->room.t;
-    h->arrival = why_not(run, i);
+    h->settles = isnan(v->tends) ? v->room.t : v->tends;
+    h->arrival = isnan(v->tends) ? fv_why_not(run, i) : v->tends_for;
     fv_happen(run, run->t, FV_HAPPENED_SETTLED, -1, (int)i, -1);
 }
 
@@ -75,6 +75,11 @@ bool fv_all_settled(fv_run *run, double dt)
         return false;
     for (size_t i = 0; i < run->plant->vessel_count; i++)
         if (moves(&run->vessels[i], dt))
+            return false;
+    /* what creeps on towards its target is waited for */
+    fv_foresee(run);
+    for (size_t i = 0; i < run->plant->vessel_count; i++)
+        if (!run->vessels[i].reached && run->vessels[i].tends >= run->plant->vessels[i]->target.v)
             return false;
     for (size_t i = 0; i < run->plant->vessel_count; i++)
         if (run->vessels[i].state != STEAM_WAITING && !run->vessels[i].asleep)
@@ -92,7 +97,6 @@ static fv_verdict verdict_of(const fv_vessel *vessel, const fv_vessel_history *h
     return h->core_ample > 0 && took > FV_LAGGING_FACTOR * h->core_ample ? FV_LAGGING : FV_FED;
 }
 
-/* The run ended while the core was still on its way, or waiting. */
 /* A boiler ran dry, and none is left that steams. */
 static bool all_dry(const fv_run *run)
 {
@@ -102,20 +106,35 @@ static bool all_dry(const fv_run *run)
     return any && !fv_boilers_steaming(run);
 }
 
-static void not_yet(const fv_run *run, size_t i, fv_vessel_history *h)
+/* The run ended while the core was still on its way, or waiting. */
+static void not_yet(fv_run *run, size_t i, fv_vessel_history *h)
 {
     if (run->plant->vessels[i]->target.v >= run->t_boil) {
         h->arrival = FV_NOT_BOILING_POINT;
         h->settles = run->t_boil;
     } else if (all_dry(run)) {
         h->arrival = FV_NOT_DRY;
+    } else if (fv_tends_below(run, i)) {
+        h->arrival = run->vessels[i].tends_for;
+        h->settles = run->vessels[i].tends;
+        fv_happen(run, run->t, FV_HAPPENED_SETTLED, -1, (int)i, -1);
     } else {
         h->arrival = isnan(h->steam_on) ? FV_NOT_STEAM : FV_NOT_TIME;
     }
 }
 
+static bool any_unreached(const fv_run *run)
+{
+    for (size_t i = 0; i < run->plant->vessel_count; i++)
+        if (!run->vessels[i].reached && isnan(run->result->vessels[i].settles))
+            return true;
+    return false;
+}
+
 void fv_verdicts(fv_run *run)
 {
+    if (!run->result->stopped && any_unreached(run))
+        fv_foresee(run);
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
         fv_vessel_run *v = &run->vessels[i];
         fv_vessel_history *h = &run->result->vessels[i];

@@ -150,6 +150,66 @@ static void only_the_cores(void **state)
     assert_true(core[0] == core[1] && end[1] < core[1] + 3600 && end[1] < end[0]);
 }
 
+/* A big load in thick lagging takes weeks to settle. Where it will is said long before, and cores alone are not waited
+ * for. */
+static void slow_to_settle(void **state)
+{
+    (void)state;
+    static const double until[] = {60 * 86400.0, 4 * 86400.0, 60 * 86400.0};
+    double settles[3];
+    for (int i = 0; i < 3; i++) {
+        bench b;
+        one_vessel(&b, 400);
+        b.boiler->water = fv_given(0.002);
+        b.boiler->steel = fv_given(2);
+        ideal(b.plant->lines[0]);
+        b.plant->vessels[0]->load.count = fv_given(250);
+        b.plant->vessels[0]->load.mass = fv_given(250 * 2.3);
+        add_wall(&b, b.plant->vessels[0], 6, 0.05, 0.05, 100, 1500, 10);
+        b.options.until = until[i];
+        b.options.stop_at_core = i == 2;
+        go(&b);
+        const fv_vessel_history *h = &b.result->vessels[0];
+        assert_int_equal(h->verdict, FV_STARVED);
+        assert_true(isnan(h->core) && (h->arrival == FV_NOT_SUPPLY || h->arrival == FV_NOT_AIR));
+        assert_non_null(happening(b.result, FV_HAPPENED_SETTLED, 0));
+        settles[i] = h->settles;
+        if (i == 0)
+            check_between("settled, K beside its chamber", -0.1, 0.1, h->settles - h->chamber_end, "the run itself");
+        else
+            assert_true(h->chamber_end < h->settles - 1 && b.result->end < (i == 1 ? 4.001 : 1) * 86400);
+        close_bench(&b);
+    }
+    check_off("foreseen after 4 days, K", settles[0], settles[1], 0.1, "the run that settles");
+    check_off("foreseen with cores alone, K", settles[0], settles[2], 0.1, "the run that settles");
+}
+
+/* The second gets too little for good, but only as long as the first is on the steam: nothing is said of it before. */
+static void not_foreseen_while_things_change(void **state)
+{
+    (void)state;
+    for (int i = 0; i < 2; i++) {
+        bench b;
+        open_bench(&b, 2.2e3);
+        add_star(&b, 2);
+        for (int k = 0; k < 2; k++)
+            add_wall(&b, b.plant->vessels[k], 3, 0.05, 0.05, 100, 1500, 10);
+        b.plant->lines[1]->bore = fv_given(0.012);
+        b.options.until = i == 0 ? 11 * 3600 : 7 * 86400.0;
+        go(&b);
+        const fv_vessel_history *h = &b.result->vessels[1];
+        printf("core %.0f, hold %.0f s; the other's core %.0f s, %s\n", b.result->vessels[0].core,
+               b.result->vessels[0].hold, h->core, fv_arrival_word(h->arrival));
+        if (i == 0) {
+            assert_true(b.result->vessels[0].core > 0 && isnan(b.result->vessels[0].hold));
+            assert_true(isnan(h->settles) && h->arrival == FV_NOT_TIME);
+        } else {
+            assert_true(h->core > b.result->vessels[0].hold);
+        }
+        close_bench(&b);
+    }
+}
+
 /* Options that make no sense, and one that stops it from outside. */
 static bool stop_soon(void *context, double share, const char *what)
 {
@@ -218,6 +278,8 @@ int main(void)
         cmocka_unit_test(the_fire_is_too_small_to_boil),
         cmocka_unit_test(still_rising),
         cmocka_unit_test(only_the_cores),
+        cmocka_unit_test(slow_to_settle),
+        cmocka_unit_test(not_foreseen_while_things_change),
         cmocka_unit_test(options_and_stopping),
         cmocka_unit_test(nothing_to_do),
     };
