@@ -63,9 +63,9 @@ static void ample_boilers(idealizing *x)
 {
     for (size_t i = 0; i < x->plant->boiler_count; i++) {
         fv_boiler *b = x->plant->boilers[i];
-        const double water = b->water.v;
+        /* Said, or they would grow with the output. */
+        b->water.origin = b->usable.origin = b->steel.origin = FV_SETTING;
         set(x, &b->output, fmin(OUTPUT_MOST, AMPLE * b->output.v));
-        set(x, &b->water, water); /* or it would grow with the output */
         set(x, &b->fire, 1);
         set(x, &b->dryness, 1);
         set(x, &b->feeding, FV_FEED_AUTOMATIC);

@@ -78,6 +78,22 @@ static void same_vessel(const fv_why_vessel *x, const fv_why_vessel *y)
     assert_int_equal(x->next, y->next);
 }
 
+/* Alike in all but the time allowed: the holes that the need asks for are wider where less time is allowed, so that
+ * taking the cause away helps that vessel and takes from the others. */
+static void holes_follow_the_need(void **state)
+{
+    (void)state;
+    fv_plant *plant = nursery_plant(nursery_star, (const char *const[]){"boiler.output=9 kW", "bin1.within=4 h", NULL});
+    const fv_why_options options = quick(false);
+    fv_why_answer *a = nursery_why(plant, &options);
+    print_message("holes by need: bin1 gains %.0f s, bin2 %.0f s\n", a->vessels[0].alone[FV_WHY_HOLES],
+                  a->vessels[1].alone[FV_WHY_HOLES]);
+    assert_true(a->vessels[0].alone[FV_WHY_HOLES] > 600);
+    assert_true(a->vessels[1].alone[FV_WHY_HOLES] < -600);
+    fv_why_answer_free(a);
+    fv_plant_free(plant);
+}
+
 static void the_same_for_any_number_of_threads(void **state)
 {
     (void)state;
@@ -291,6 +307,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(shares_add_up),
         cmocka_unit_test(a_symmetric_plant_gives_equal_credit),
+        cmocka_unit_test(holes_follow_the_need),
         cmocka_unit_test(the_same_for_any_number_of_threads),
         cmocka_unit_test(remedies_hold_what_they_promise),
         cmocka_unit_test(pressures_add_up),
