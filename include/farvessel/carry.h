@@ -61,6 +61,7 @@ typedef struct {
     double steam, water, fuel;     /* kg, kg, J; fuel NaN: no fuel named */
     double mass, mass_per_day;     /* kg that reach the end of their hold; kg/day */
     double *core, *opened, *start; /* s; start: the setting */
+    double *ample;                 /* s: what a core takes with ample steam */
     fv_verdict *verdicts;
     fv_carry_limit limit;
     double without_limit; /* s: the slowest core if that limit were away; NaN */

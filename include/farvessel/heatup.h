@@ -30,6 +30,7 @@ typedef struct {
     double fire;       /* multiplies every fire setting; 1 as the plant says */
     double fineness;   /* 1: default steps; 2: steps half as long, and so on, for the evidence */
     bool stop_at_core; /* end once every core has arrived or can no longer: what comes before is the same to the bit */
+    bool stop_at_hold; /* the same once every hold has ended */
     fv_heat_kit
         *kit; /* shared with other runs; NULL: the run makes its own. NULL in the result's copy of the options */
 } fv_heat_options;

@@ -223,6 +223,15 @@ static bool rest_never_arrives(fv_run *run)
     return never;
 }
 
+/* Nothing is left to wait for when cooling does not matter. */
+static bool all_held(const fv_run *run)
+{
+    for (size_t i = 0; i < run->plant->vessel_count; i++)
+        if (isnan(run->result->vessels[i].hold) && !run->vessels[i].asleep && !stays_shut(run, i))
+            return false;
+    return true;
+}
+
 static bool follow(fv_run *run, const fv_progress *progress)
 {
     for (size_t i = 0; i < STEPS_MOST && run->t < run->options->until - 1e-6; i++) {
@@ -251,6 +260,8 @@ static bool follow(fv_run *run, const fv_progress *progress)
         /* a step cut short by an event says nothing against the length before */
         grow_step(run, change < 0.5 ? fmax(dt, 0.5 * wanted) : dt, change);
         if (fv_all_settled(run, dt) || (run->options->stop_at_core && (all_reached(run) || rest_never_arrives(run))))
+            return true;
+        if (run->options->stop_at_hold && all_held(run))
             return true;
     }
     return true;

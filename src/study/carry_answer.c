@@ -55,29 +55,22 @@ static fv_carry_answer *open_answer(const fv_plant *plant, const fv_carry_option
     return NULL;
 }
 
+typedef struct {
+    fv_carry_answer *answer;
+    study_kits *kits;
+} following;
+
 /* Together, and the holding, of each row. */
 static fv_status follow(void *context, size_t index, size_t worker, const fv_progress *progress)
 {
-    fv_carry_answer *answer = context;
+    const following *f = context;
+    fv_carry_answer *answer = f->answer;
     fv_carry_row *row = &answer->rows[index / 2];
-    (void)worker;
-    if (index % 2 == 0)
-        return carry_batch(row->plant, NULL, &answer->options, true, progress, &row->together);
-    return carry_hold(row->plant, &row->holding);
-}
-
-static study_outcome stagger(fv_carry_answer *answer, const study_plan *plan)
-{
-    study_plan part = *plan;
-    for (size_t i = 0; i < answer->row_count; i++) {
-        bool stopped = false;
-        const double step = (plan->to - plan->from) / (double)answer->row_count;
-        part.from = plan->from + step * (double)i;
-        part.to = part.from + step;
-        if (carry_stagger(&answer->rows[i], &answer->options, answer->arena, &part, &stopped) == FV_FAIL)
-            return stopped ? STUDY_STOPPED : STUDY_FAILED;
+    if (index % 2 == 0) {
+        const carry_how how = {.follow = CARRY_TO_END, .fineness = 1, .until = NAN, .kit = study_kit(f->kits, worker)};
+        return carry_batch(row->plant, NULL, &answer->options, &how, progress, &row->together);
     }
-    return STUDY_DONE;
+    return carry_hold(row->plant, &row->holding);
 }
 
 static void find_asked(fv_carry_answer *answer)
@@ -91,19 +84,22 @@ static void find_asked(fv_carry_answer *answer)
     answer->wanted = together ? row->together.mass_per_day : row->staggered.mass_per_day;
 }
 
-static study_outcome answer_all(fv_carry_answer *answer, const fv_progress *progress, fv_faults *faults)
+static study_outcome answer_all(fv_carry_answer *answer, study_kits *kits, const fv_progress *progress,
+                                fv_faults *faults)
 {
+    following f = {.answer = answer, .kits = kits};
     study_plan plan = {.threads = answer->options.threads,
                        .progress = progress,
                        .from = 0,
                        .to = 0.1,
-                       .what = "following each number of vessels"};
-    study_outcome outcome = study_run(&plan, 2 * answer->row_count, follow, answer);
+                       .what = "following each number of vessels",
+                       .kits = kits};
+    study_outcome outcome = study_run(&plan, 2 * answer->row_count, follow, &f);
     plan.from = plan.to;
     plan.to = 0.75;
     plan.what = "looking for the best stagger";
     if (outcome == STUDY_DONE)
-        outcome = stagger(answer, &plan);
+        outcome = carry_staggers(answer, &plan);
     plan.from = plan.to;
     plan.to = 0.9;
     plan.what = "finding what limits";
@@ -125,7 +121,9 @@ fv_carry_answer *fv_carry_run_all(const fv_plant *plant, const fv_carry_options 
     fv_carry_answer *answer = open_answer(plant, options, faults);
     if (!answer)
         return NULL;
-    const study_outcome outcome = answer_all(answer, progress, faults);
+    study_kits kits = {0};
+    const study_outcome outcome = answer_all(answer, &kits, progress, faults);
+    study_kits_free(&kits);
     if (outcome == STUDY_FAILED && fv_faults_errors(faults) == 0)
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
     if (outcome == STUDY_DONE)

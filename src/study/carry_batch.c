@@ -20,10 +20,11 @@ bool carry_room(fv_arena *arena, const fv_plant *plant, fv_carry_run *run)
                           .limit = FV_CARRY_LIMIT_UNKNOWN,
                           .without_limit = NAN};
     run->core = fv_arena_alloc(arena, count, sizeof *run->core);
+    run->ample = fv_arena_alloc(arena, count, sizeof *run->ample);
     run->opened = fv_arena_alloc(arena, count, sizeof *run->opened);
     run->start = fv_arena_alloc(arena, count, sizeof *run->start);
     run->verdicts = fv_arena_alloc(arena, count, sizeof *run->verdicts);
-    return run->core && run->opened && run->start && run->verdicts;
+    return run->core && run->ample && run->opened && run->start && run->verdicts;
 }
 
 static double or_never(double time)
@@ -31,13 +32,7 @@ static double or_never(double time)
     return isnan(time) ? INFINITY : time;
 }
 
-/* Where a run ends at the last core, the hold is taken to follow unbroken. */
-static double hold_end(const fv_vessel *vessel, const fv_vessel_history *h, bool to_the_end)
-{
-    return to_the_end ? h->hold : h->core + vessel->hold.v;
-}
-
-static void read_vessel(const fv_heat_result *result, size_t i, bool to_the_end, fv_carry_run *run)
+static void read_vessel(const fv_heat_result *result, size_t i, fv_carry_run *run)
 {
     const fv_vessel *vessel = result->plant->vessels[i];
     const fv_vessel_history *h = &result->vessels[i];
@@ -57,9 +52,8 @@ static void read_vessel(const fv_heat_result *result, size_t i, bool to_the_end,
     }
     run->starved += h->verdict == FV_STARVED;
     run->lagging += h->verdict == FV_LAGGING;
-    const double hold = hold_end(vessel, h, to_the_end);
-    run->done = fmax(run->done, or_never(hold));
-    if (!isnan(hold))
+    run->done = fmax(run->done, or_never(h->hold));
+    if (!isnan(h->hold))
         run->mass += fv_load_mass(&vessel->load);
     if (h->arrival == FV_NOT_DRY)
         run->limit = FV_CARRY_LIMIT_WATER;
@@ -80,7 +74,7 @@ static void read_boilers(const fv_heat_result *result, fv_carry_run *run)
     run->fuel = named ? fuel : NAN;
 }
 
-static void read_run(const fv_heat_result *result, const fv_carry_options *options, bool to_the_end, fv_carry_run *run)
+static void read_run(const fv_heat_result *result, const fv_carry_options *options, fv_carry_run *run)
 {
     run->ran = true;
     run->done = 0;
@@ -88,10 +82,11 @@ static void read_run(const fv_heat_result *result, const fv_carry_options *optio
         const fv_vessel_history *h = &result->vessels[i];
         run->core[i] = h->core;
         run->opened[i] = h->opened;
+        run->ample[i] = h->core_ample;
         run->start[i] = fv_or(result->plant->vessels[i]->start, 0);
         run->verdicts[i] = h->verdict;
         if (h->verdict != FV_SHUT_OFF)
-            read_vessel(result, i, to_the_end, run);
+            read_vessel(result, i, run);
     }
     read_boilers(result, run);
     run->carries = run->starved == 0;
@@ -99,8 +94,8 @@ static void read_run(const fv_heat_result *result, const fv_carry_options *optio
     run->mass_per_day = run->mass / (run->done + options->turnaround) * DAY;
 }
 
-fv_status carry_batch(const fv_plant *plant, const fv_change *change, const fv_carry_options *options, bool to_the_end,
-                      const fv_progress *progress, fv_carry_run *run)
+fv_status carry_batch(const fv_plant *plant, const fv_change *change, const fv_carry_options *options,
+                      const carry_how *how, const fv_progress *progress, fv_carry_run *run)
 {
     const fv_change nothing = {NULL, 0};
     fv_faults *faults = fv_faults_new();
@@ -109,12 +104,16 @@ fv_status carry_batch(const fv_plant *plant, const fv_change *change, const fv_c
     const bool good = copy && fv_change_apply(change ? change : &nothing, copy, faults) != FV_FAIL;
     fv_heat_options heat;
     fv_heat_defaults(&heat);
-    heat.stop_at_core = !to_the_end;
+    heat.stop_at_core = how->follow == CARRY_TO_CORE;
+    heat.stop_at_hold = how->follow == CARRY_TO_HOLD;
+    heat.fineness = how->fineness;
+    heat.until = isnan(how->until) ? heat.until : how->until;
+    heat.kit = how->kit;
     fv_heat_result *result = good ? fv_heat_run(copy, &heat, progress, faults) : NULL;
     if (result ? result->stopped : fv_faults_blame_system(faults))
         status = FV_FAIL;
     else if (result)
-        read_run(result, options, to_the_end, run);
+        read_run(result, options, run);
     fv_heat_free(result);
     fv_plant_free(copy);
     fv_faults_free(faults);

@@ -90,31 +90,45 @@ static fv_plant *without(const fv_plant *plant, const fv_change *change, fv_carr
 
 /* ---- in time ---- */
 
+/* The boilers first: what they leave no room to be better than need not be followed to its end. */
 typedef struct {
     fv_carry_answer *answer;
-    double *slowest; /* by row, manner and limit; NaN: never */
+    study_kits *kits;
+    double *slowest;     /* by row, manner and limit; INFINITY: never, or not known to be the best */
+    size_t first, count; /* limits of this round */
 } limits;
+
+/* s: the last core as it is. */
+static double as_it_is(const fv_carry_row *row, bool staggered)
+{
+    const fv_carry_run *run = staggered ? &row->staggered : &row->together;
+    return isnan(run->slowest) ? INFINITY : run->slowest;
+}
 
 static fv_status try_one(void *context, size_t index, size_t worker, const fv_progress *progress)
 {
     const limits *l = context;
-    const fv_carry_row *row = &l->answer->rows[index / (TRIED * MANNERS)];
-    const bool staggered = index / TRIED % MANNERS == 1;
+    const size_t limit = l->first + index % l->count, batch = index / l->count;
+    const fv_carry_row *row = &l->answer->rows[batch / MANNERS];
+    const bool staggered = batch % MANNERS == 1;
     const fv_change nothing = {NULL, 0};
-    (void)worker;
-    l->slowest[index] = INFINITY;
+    double *slowest = &l->slowest[batch * TRIED], known = as_it_is(row, staggered);
+    slowest[limit] = INFINITY;
     if (staggered && row->stagger.count == 0)
         return FV_OK;
+    for (size_t i = 0; i < l->first; i++)
+        known = fmin(known, slowest[i]);
+    carry_how how = {.fineness = 1, .until = isfinite(known) ? known : NAN, .kit = study_kit(l->kits, worker)};
     fv_faults *faults = fv_faults_new();
     fv_arena *arena = fv_arena_new();
-    fv_plant *copy = without(row->plant, staggered ? &row->stagger : &nothing, tried[index % TRIED], faults);
+    fv_plant *copy = without(row->plant, staggered ? &row->stagger : &nothing, tried[limit], faults);
     fv_carry_run run;
     fv_status status = faults && arena && (copy || !fv_faults_blame_system(faults)) ? FV_OK : FV_FAIL;
     if (copy && status == FV_OK)
-        status = carry_room(arena, copy, &run) ? carry_batch(copy, NULL, &l->answer->options, false, progress, &run)
+        status = carry_room(arena, copy, &run) ? carry_batch(copy, NULL, &l->answer->options, &how, progress, &run)
                                                : FV_FAIL;
     if (copy && status == FV_OK && run.ran && !isnan(run.slowest))
-        l->slowest[index] = run.slowest;
+        slowest[limit] = run.slowest;
     fv_plant_free(copy);
     fv_arena_free(arena);
     fv_faults_free(faults);
@@ -131,7 +145,7 @@ static void settle(const limits *l, size_t first, fv_carry_run *run)
         if (l->slowest[first + i] < l->slowest[first + best])
             best = i;
     const double then = l->slowest[first + best];
-    const bool none = !isfinite(then); /* whatever is taken away, some core never arrives */
+    const bool none = !isfinite(then) && !isfinite(now); /* whatever is taken away, some core never arrives */
     const bool gains = isfinite(now) ? now - then >= l->answer->options.matters * now : !none;
     run->limit = gains ? tried[best] : none ? FV_CARRY_LIMIT_UNKNOWN : FV_CARRY_LIMIT_LOAD;
     run->without_limit = gains ? then : NAN;
@@ -140,10 +154,21 @@ static void settle(const limits *l, size_t first, fv_carry_run *run)
 study_outcome carry_limits(fv_carry_answer *answer, const study_plan *plan)
 {
     const size_t count = answer->row_count * MANNERS * TRIED;
-    limits l = {.answer = answer, .slowest = fv_arena_alloc(answer->arena, count + 1, sizeof *l.slowest)};
+    limits l = {.answer = answer,
+                .kits = plan->kits,
+                .slowest = fv_arena_alloc(answer->arena, count + 1, sizeof *l.slowest),
+                .count = 1};
     if (!l.slowest)
         return STUDY_FAILED;
-    const study_outcome outcome = study_run(plan, count, try_one, &l);
+    study_plan part = *plan;
+    part.to = plan->from + (plan->to - plan->from) / TRIED;
+    study_outcome outcome = study_run(&part, answer->row_count * MANNERS, try_one, &l);
+    l.first = 1;
+    l.count = TRIED - 1;
+    part.from = part.to;
+    part.to = plan->to;
+    if (outcome == STUDY_DONE)
+        outcome = study_run(&part, answer->row_count * MANNERS * l.count, try_one, &l);
     for (size_t i = 0; i < answer->row_count && outcome == STUDY_DONE; i++) {
         fv_carry_row *row = &answer->rows[i];
         settle(&l, i * MANNERS * TRIED, &row->together);

@@ -23,17 +23,22 @@ fv_status carry_link(fv_plant *plant, fv_faults *faults);
 
 /* Room for the arrays. False: out of memory. */
 bool carry_room(fv_arena *arena, const fv_plant *plant, fv_carry_run *run);
+typedef struct {
+    enum { CARRY_TO_CORE, CARRY_TO_HOLD, CARRY_TO_END } follow; /* until all have reached it */
+    double fineness;                                            /* as in fv_heat_options */
+    double until;                                               /* s; NAN: as long as it takes */
+    fv_heat_kit *kit;                                           /* NULL: it makes its own */
+} carry_how;
 /* Follows the plant with a change; `change` may be NULL. FV_FAIL: out of memory or stopped. */
-fv_status carry_batch(const fv_plant *plant, const fv_change *change, const fv_carry_options *options, bool to_the_end,
-                      const fv_progress *progress, fv_carry_run *run);
+fv_status carry_batch(const fv_plant *plant, const fv_change *change, const fv_carry_options *options,
+                      const carry_how *how, const fv_progress *progress, fv_carry_run *run);
 /* Is a better than b? Fewer starved, then the earlier end. */
 bool carry_is_better(const fv_carry_run *a, const fv_carry_run *b);
 
 /* ---- carry_stagger.c ---- */
 
-/* Finds the row's stagger; its `together` must be known. */
-fv_status carry_stagger(fv_carry_row *row, const fv_carry_options *options, fv_arena *arena, const study_plan *plan,
-                        bool *stopped);
+/* Finds the stagger of every row; their `together` must be known. */
+study_outcome carry_staggers(fv_carry_answer *answer, const study_plan *plan);
 
 /* ---- carry_limit.c ---- */
 

@@ -1,13 +1,23 @@
 /* SPDX-License-Identifier: MIT */
-/* The best stagger: coarse steps over the length of a batch first, then quarters of an hour around the best. */
+/* The best stagger of each number of vessels: the least there is and coarse steps over the length of a batch, followed
+ * roughly; the best of them in full; then quarters of an hour around the best of these.
+ *
+ * What cannot be better than the best so far is not followed: since a core takes at least as long as with ample steam,
+ * a late start alone can make the end too late; and a batch is followed only for as long as it can still be better.
+ * The steps of the search and what is left out are the same for any number of threads. */
 #include "study/carry_parts.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <stdlib.h>
 
 static const double STEP = 900.0;  /* s */
 static const double CLOCK = 300.0; /* s: on the clock people see */
-enum { COARSE = 10, FINE = 3, SPLITS_MOST = 3, PATTERNS_MOST = SPLITS_MOST + 1 };
+static const double ROUGH = 0.4;   /* fineness at which the coarse steps are followed */
+static const double SLACK = 1.03;  /* by which an end that was followed roughly may be too late, or too early */
+static const double LEAST = 0.95;  /* of the time with ample steam: what a core takes at least */
+enum { COARSE = 10, FIRST = 4, FINE = 3, AGAIN = 3, SPLITS_MOST = 3, PATTERNS_MOST = SPLITS_MOST + 1 };
+enum { MOST = PATTERNS_MOST * (COARSE + 1) + AGAIN + 2 * FINE + 1 };
 
 /* The last `late` vessels on the steam, `delay` after the others, or each `delay` after the one before. */
 typedef struct {
@@ -16,19 +26,37 @@ typedef struct {
     double delay;
 } stagger;
 
+/* One row's search. */
 typedef struct {
-    const fv_carry_row *row;
-    const fv_carry_options *options;
+    fv_carry_row *row;
     fv_arena *arena;
-    double opened; /* s: the first vessel's, started together */
-    stagger *staggers;
-    fv_carry_run *runs;
-    size_t count;
+    double opened, span; /* s: the first vessel's opening, started together; the length of that batch */
+    double matters;
+    size_t unavoidable; /* starved even with ample steam */
+    stagger staggers[MOST];
+    fv_carry_run runs[MOST];
+    bool rough[MOST];
+    size_t count, done; /* staggers; those that have been followed */
 } trial;
+
+typedef struct {
+    const fv_carry_options *options;
+    trial *trials;
+    size_t count;
+    study_kits *kits;
+    trial **of; /* the jobs of a step: whose, and which stagger */
+    size_t *which, jobs;
+} search;
 
 static double on_clock(double time)
 {
     return CLOCK * round(time / CLOCK);
+}
+
+/* The last start of a stagger. */
+static double last_start(const trial *t, const stagger *s)
+{
+    return on_clock(t->opened + (s->one_by_one ? s->delay * (double)s->late : s->delay));
 }
 
 /* Starts of the vessels that wait. */
@@ -48,128 +76,264 @@ static void settings_of(const trial *t, const stagger *s, study_settings *settin
     }
 }
 
+/* ---- what can still be better ---- */
+
+/* s: the end that a batch must beat to be the answer, of those that starve no more than must be; INFINITY: none such
+ * is known yet, and fewer starved would do, whenever it ends. */
+static double end_to_beat(const trial *t, bool rough)
+{
+    const fv_carry_run *together = &t->row->together;
+    double end = INFINITY;
+    if (together->starved == t->unavoidable && !isnan(together->done))
+        end = (1 - t->matters) * together->done;
+    for (size_t i = 0; i < t->done; i++)
+        if (t->runs[i].ran && t->runs[i].starved == t->unavoidable && !isnan(t->runs[i].done))
+            end = fmin(end, t->runs[i].done * (t->rough[i] ? SLACK : 1));
+    return end * (rough ? SLACK : 1);
+}
+
+/* Whether its last vessel could reach the end of its hold before that. */
+static bool can_be_better(const trial *t, const stagger *s, bool rough)
+{
+    const fv_plant *plant = t->row->plant;
+    const double end = end_to_beat(t, rough);
+    size_t i = plant->vessel_count;
+    while (i > 0 && fv_word(plant->vessels[i - 1]->phase) == FV_PHASE_SHUT)
+        i--;
+    const double ample = i > 0 ? t->row->together.ample[i - 1] : NAN;
+    return isinf(end) || isnan(ample) || last_start(t, s) + LEAST * ample + plant->vessels[i - 1]->hold.v < end;
+}
+
+/* s: how long a batch must be followed to know whether it is better. A hold that has not ended by then ends too late.
+ */
+static double long_enough(const trial *t, const stagger *s, bool rough)
+{
+    const double end = end_to_beat(t, rough);
+    return isinf(end) ? NAN : fmax(end, last_start(t, s)) + CLOCK;
+}
+
+/* ---- following them ---- */
+
 static fv_status try_one(void *context, size_t index, size_t worker, const fv_progress *progress)
 {
-    const trial *t = context;
+    const search *all = context;
+    trial *t = all->of[index];
+    const size_t which = all->which[index];
+    const stagger *s = &t->staggers[which];
+    const bool rough = t->rough[which];
+    const carry_how how = {.follow = CARRY_TO_HOLD,
+                           .fineness = rough ? ROUGH : 1,
+                           .until = long_enough(t, s, rough),
+                           .kit = study_kit(all->kits, worker)};
     study_settings settings;
-    (void)worker;
     study_settings_open(&settings);
-    settings_of(t, &t->staggers[index], &settings);
+    settings_of(t, s, &settings);
     const fv_status status =
         settings.failed ? FV_FAIL
-                        : carry_batch(t->row->plant, &settings.change, t->options, false, progress, &t->runs[index]);
+                        : carry_batch(t->row->plant, &settings.change, all->options, &how, progress, &t->runs[which]);
     study_settings_free(&settings);
     return status;
 }
 
-static bool add(trial *t, size_t most, stagger s)
+/* Adds a stagger to be followed, unless it has been, or cannot be better. */
+static bool add(trial *t, stagger s, bool rough)
 {
     s.delay = fmax(STEP, STEP * round(s.delay / STEP));
     for (size_t i = 0; i < t->count; i++)
         if (t->staggers[i].late == s.late && t->staggers[i].one_by_one == s.one_by_one &&
-            t->staggers[i].delay == s.delay)
+            t->staggers[i].delay == s.delay && t->rough[i] == rough)
             return true;
-    if (t->count == most || !carry_room(t->arena, t->row->plant, &t->runs[t->count]))
-        return t->count == most;
+    if (t->count == MOST || !can_be_better(t, &s, rough))
+        return true;
+    if (!carry_room(t->arena, t->row->plant, &t->runs[t->count]))
+        return false;
+    t->rough[t->count] = rough;
     t->staggers[t->count++] = s;
     return true;
 }
 
-static size_t best_of(const trial *t)
+/* The fewest that starve with so many starting later, of all that were followed; late 0: with any. */
+static size_t fewest(const trial *t, size_t late, bool one_by_one)
 {
-    size_t best = 0;
-    for (size_t i = 1; i < t->count; i++) {
-        const fv_carry_run *a = &t->runs[i], *b = &t->runs[best];
-        const bool equal = !carry_is_better(a, b) && !carry_is_better(b, a);
-        if (carry_is_better(a, b) || (equal && t->staggers[i].delay < t->staggers[best].delay))
-            best = i;
+    size_t least = SIZE_MAX;
+    for (size_t i = 0; i < t->done; i++) {
+        const bool counts = late == 0 || (t->staggers[i].late == late && t->staggers[i].one_by_one == one_by_one);
+        if (counts && t->runs[i].ran && t->runs[i].starved < least)
+            least = t->runs[i].starved;
+    }
+    return least;
+}
+
+/* How many start later: those that were added, one, or half of all; or all one by one. `k` of COARSE steps; 0: the
+ * least. What starves more than others do after steps all along the batch is given up. */
+static bool add_coarse(trial *t, int k, bool all)
+{
+    const size_t n = t->row->count, added = t->row->added > 0 ? (size_t)t->row->added : 1;
+    const double delay = t->span * k / COARSE;
+    const stagger patterns[PATTERNS_MOST] = {{added < n ? added : 1, false, delay},
+                                             {1, false, delay},
+                                             {n / 2 > 0 ? n / 2 : 1, false, delay},
+                                             {n - 1, true, delay / (double)(n - 1)}};
+    const size_t count = n > 2 ? PATTERNS_MOST : SPLITS_MOST;
+    bool good = true;
+    for (size_t i = 0; i < count && good; i++) {
+        const stagger *s = &patterns[i];
+        if (all || fewest(t, s->late, s->one_by_one) <= fewest(t, 0, false))
+            good = add(t, *s, true);
+    }
+    return good;
+}
+
+/* The best of those followed roughly, or in full; not one that is in `skip`. -1: none. */
+static int best_of(const trial *t, bool rough, const bool *skip)
+{
+    int best = -1;
+    for (size_t i = 0; i < t->done; i++) {
+        if (t->rough[i] != rough || !t->runs[i].ran || (skip && skip[i]))
+            continue;
+        const fv_carry_run *a = &t->runs[i], *b = best < 0 ? NULL : &t->runs[best];
+        const bool equal = b && !carry_is_better(a, b) && !carry_is_better(b, a);
+        if (!b || carry_is_better(a, b) || (equal && t->staggers[i].delay < t->staggers[best].delay))
+            best = (int)i;
     }
     return best;
 }
 
-/* How many start later: those that were added, one, or half of all. */
-static bool add_coarse(trial *t, size_t most, double span)
+/* Whether a rough run promises more than all together do. */
+static bool promises(const trial *t, const fv_carry_run *run)
 {
-    const size_t n = t->row->count, added = t->row->added > 0 ? (size_t)t->row->added : 1;
-    const size_t splits[SPLITS_MOST] = {added < n ? added : 1, 1, n / 2 > 0 ? n / 2 : 1};
-    bool good = true;
-    for (size_t i = 0; i < SPLITS_MOST; i++)
-        for (int k = 1; k <= COARSE && good; k++)
-            good = add(t, most, (stagger){splits[i], false, span * k / COARSE});
-    for (int k = 1; k <= COARSE && good && n > 2; k++)
-        good = add(t, most, (stagger){n - 1, true, span * k / (double)(COARSE * (n - 1))});
+    const fv_carry_run *together = &t->row->together;
+    if (run->starved != together->starved || isnan(together->done))
+        return carry_is_better(run, together);
+    return run->done < SLACK * (1 - t->matters) * together->done;
+}
+
+static bool add_again(trial *t)
+{
+    bool skip[MOST] = {false}, good = true;
+    for (int k = 0; k < AGAIN && good; k++) {
+        const int best = best_of(t, true, skip);
+        if (best < 0 || !promises(t, &t->runs[best]))
+            break;
+        skip[best] = true;
+        good = add(t, t->staggers[best], false);
+    }
     return good;
 }
 
-static bool add_fine(trial *t, size_t most)
+static bool add_fine(trial *t)
 {
-    const stagger best = t->staggers[best_of(t)];
+    const int found = best_of(t, false, NULL);
+    if (found < 0)
+        return true;
+    const stagger best = t->staggers[found];
     bool good = true;
     for (int k = -FINE; k <= FINE && good; k++)
         good =
-            best.delay + k * STEP < STEP || add(t, most, (stagger){best.late, best.one_by_one, best.delay + k * STEP});
+            best.delay + k * STEP < STEP || add(t, (stagger){best.late, best.one_by_one, best.delay + k * STEP}, false);
     return good;
 }
 
-static study_outcome try_all(trial *t, size_t from, const study_plan *plan)
+/* The coarse ones from the middle outwards, so that one that starves nobody is soon known, FIRST of them all along;
+ * then those in full, then the fine ones. */
+static bool add_step(trial *t, int step)
 {
-    trial part = *t;
-    part.staggers += from;
-    part.runs += from;
-    return study_run(plan, t->count - from, try_one, &part);
+    static const int order[COARSE + 1] = {5, 3, 7, 2, 4, 1, 6, 8, 9, 10, 0};
+    if (step <= COARSE)
+        return add_coarse(t, order[step], step < FIRST);
+    return step == COARSE + 1 ? add_again(t) : add_fine(t);
 }
 
-/* Fewer starved, or an end that is earlier by enough to be worth the trouble. */
-static bool is_worth_it(const fv_carry_run *staggered, const fv_carry_run *together, double matters)
+/* One step of all rows at once, so that no thread waits for one row. */
+static study_outcome follow_step(search *all, int step, const study_plan *plan)
 {
-    if (staggered->starved != together->starved || isnan(together->done))
-        return carry_is_better(staggered, together);
-    return staggered->ran && staggered->done < (1 - matters) * together->done;
+    all->jobs = 0;
+    for (size_t i = 0; i < all->count; i++) {
+        trial *t = &all->trials[i];
+        if (!isfinite(t->opened) || t->row->count < 2)
+            continue;
+        if (!add_step(t, step))
+            return STUDY_FAILED;
+        for (size_t k = t->done; k < t->count; k++) {
+            all->of[all->jobs] = t;
+            all->which[all->jobs++] = k;
+        }
+    }
+    const study_outcome outcome = study_run(plan, all->jobs, try_one, all);
+    for (size_t i = 0; i < all->count; i++)
+        all->trials[i].done = all->trials[i].count;
+    return outcome;
+}
+
+/* ---- the answer ---- */
+
+/* Fewer starved, or an end that is earlier by enough to be worth the trouble. */
+static bool is_worth_it(const trial *t, const fv_carry_run *run)
+{
+    const fv_carry_run *together = &t->row->together;
+    if (run->starved != together->starved || isnan(together->done))
+        return carry_is_better(run, together);
+    return run->done < (1 - t->matters) * together->done;
 }
 
 /* The best found, in full; together where that is hardly worse. */
-static fv_status settle(trial *t, fv_carry_row *row)
+static fv_status settle(void *context, size_t index, size_t worker, const fv_progress *progress)
 {
-    const size_t best = best_of(t);
+    const search *all = context;
+    trial *t = &all->trials[index];
+    fv_carry_row *row = t->row;
+    const int best = best_of(t, false, NULL);
+    if (best < 0 || !is_worth_it(t, &t->runs[best]))
+        return FV_OK;
     study_settings settings = {.arena = t->arena};
     const stagger s = t->staggers[best];
-    if (!is_worth_it(&t->runs[best], &row->together, t->options->matters))
-        return FV_OK;
     settings_of(t, &s, &settings);
     row->stagger = settings.change;
     row->late = s.late;
     row->one_by_one = s.one_by_one;
+    row->delay = s.delay;
     if (settings.failed || !carry_room(t->arena, row->plant, &row->staggered))
         return FV_FAIL;
-    row->delay = s.delay;
-    return carry_batch(row->plant, &row->stagger, t->options, true, NULL, &row->staggered);
+    const carry_how how = {.follow = CARRY_TO_END, .fineness = 1, .until = NAN, .kit = study_kit(all->kits, worker)};
+    return carry_batch(row->plant, &row->stagger, all->options, &how, progress, &row->staggered);
 }
 
-fv_status carry_stagger(fv_carry_row *row, const fv_carry_options *options, fv_arena *arena, const study_plan *plan,
-                        bool *stopped)
+static void open_trial(trial *t, fv_carry_row *row, const fv_carry_options *options, fv_arena *arena)
 {
-    enum { MOST = PATTERNS_MOST * COARSE + 2 * FINE + 1 };
-    trial t = {.row = row, .options = options, .arena = arena, .opened = INFINITY};
+    const fv_plant *plant = row->plant;
+    *t = (trial){.row = row, .arena = arena, .opened = INFINITY, .matters = options->matters};
     row->staggered = row->together;
-    for (size_t i = 0; i < row->plant->vessel_count && row->together.ran; i++)
-        if (row->together.opened[i] < t.opened)
-            t.opened = row->together.opened[i];
-    if (row->count < 2 || !isfinite(t.opened))
-        return FV_OK;
-    t.staggers = fv_arena_alloc(arena, MOST, sizeof *t.staggers);
-    t.runs = fv_arena_alloc(arena, MOST, sizeof *t.runs);
-    if (!t.staggers || !t.runs)
-        return FV_FAIL;
-    double span = row->together.done - t.opened;
-    if (isnan(span)) /* one never arrives: as long as all may take */
-        span = row->plant->vessels[0]->within.v + row->plant->vessels[0]->hold.v;
-    const double middle = plan->from + 0.8 * (plan->to - plan->from);
-    study_plan coarse = *plan, fine = *plan;
-    coarse.to = fine.from = middle;
-    study_outcome outcome = add_coarse(&t, MOST, span) ? try_all(&t, 0, &coarse) : STUDY_FAILED;
-    const size_t tried = t.count;
-    if (outcome == STUDY_DONE)
-        outcome = add_fine(&t, MOST) ? try_all(&t, tried, &fine) : STUDY_FAILED;
-    *stopped = outcome == STUDY_STOPPED;
-    return outcome == STUDY_DONE ? settle(&t, row) : FV_FAIL;
+    for (size_t i = 0; i < plant->vessel_count && row->together.ran; i++) {
+        if (row->together.opened[i] < t->opened)
+            t->opened = row->together.opened[i];
+        if (fv_word(plant->vessels[i]->phase) != FV_PHASE_SHUT)
+            t->unavoidable += !(LEAST * row->together.ample[i] <= plant->vessels[i]->within.v);
+    }
+    t->span = row->together.done - t->opened;
+    if (isnan(t->span)) /* one never arrives: as long as all may take */
+        t->span = plant->vessels[0]->within.v + plant->vessels[0]->hold.v;
+}
+
+study_outcome carry_staggers(fv_carry_answer *answer, const study_plan *plan)
+{
+    enum { STEPS = COARSE + 3 };
+    search all = {.options = &answer->options, .count = answer->row_count, .kits = plan->kits};
+    all.trials = fv_arena_alloc(answer->arena, all.count, sizeof *all.trials);
+    all.of = fv_arena_alloc(answer->arena, all.count * MOST, sizeof *all.of);
+    all.which = fv_arena_alloc(answer->arena, all.count * MOST, sizeof *all.which);
+    if (!all.trials || !all.of || !all.which)
+        return STUDY_FAILED;
+    for (size_t i = 0; i < all.count; i++)
+        open_trial(&all.trials[i], &answer->rows[i], &answer->options, answer->arena);
+    study_plan part = *plan;
+    const double length = (plan->to - plan->from) / (STEPS + 1);
+    study_outcome outcome = STUDY_DONE;
+    for (int step = 0; step < STEPS && outcome == STUDY_DONE; step++) {
+        part.from = plan->from + length * step;
+        part.to = part.from + length;
+        outcome = follow_step(&all, step, &part);
+    }
+    part.from = part.to;
+    part.to = plan->to;
+    return outcome == STUDY_DONE ? study_run(&part, all.count, settle, &all) : outcome;
 }

@@ -23,8 +23,10 @@ const char *fv_carry_other_word(fv_carry_other other)
 
 typedef struct {
     fv_carry_answer *answer;
-    fv_carry_way *tries; /* all sizes of all ways */
+    fv_carry_way *tries; /* all sizes of all ways, the smallest first */
     size_t count;
+    study_kits *kits;
+    size_t round[FV_CARRY_OTHERS]; /* tries of this round: of each way the next size */
 } market;
 
 static void open_way(fv_carry_way *way, fv_carry_other other, const study_size *size)
@@ -209,9 +211,9 @@ static bool fill_market(market *m, const fv_carry_row *row, fv_faults *faults)
 static fv_status follow(void *context, size_t index, size_t worker, const fv_progress *progress)
 {
     const market *m = context;
-    fv_carry_way *way = &m->tries[index];
-    (void)worker;
-    return carry_batch(way->plant, &way->change, &m->answer->options, true, progress, &way->run);
+    fv_carry_way *way = &m->tries[m->round[index]];
+    const carry_how how = {.follow = CARRY_TO_END, .fineness = 1, .until = NAN, .kit = study_kit(m->kits, worker)};
+    return carry_batch(way->plant, &way->change, &m->answer->options, &how, progress, &way->run);
 }
 
 static void judge(const fv_carry_answer *answer, fv_carry_way *way)
@@ -243,18 +245,46 @@ static void choose(market *m, fv_carry_other other)
     }
 }
 
+/* The next size of each way that has none yet that does it; how many. */
+static size_t next_round(market *m, const bool *followed)
+{
+    size_t jobs = 0;
+    for (fv_carry_other other = 0; other < FV_CARRY_OTHERS; other++)
+        for (size_t i = 0; i < m->count; i++) {
+            if (m->tries[i].other != other || (followed[i] && !m->tries[i].meets))
+                continue;
+            if (!followed[i])
+                m->round[jobs++] = i;
+            break;
+        }
+    return jobs;
+}
+
+static study_outcome follow_all(market *m, const study_plan *plan)
+{
+    bool followed[1 + SIZES_MOST * FV_CARRY_OTHERS] = {false};
+    study_outcome outcome = STUDY_DONE;
+    study_plan part = *plan;
+    for (size_t jobs; outcome == STUDY_DONE && (jobs = next_round(m, followed)) > 0;) {
+        part.to = part.from + 0.3 * (plan->to - part.from); /* how many rounds there will be nobody knows */
+        outcome = study_run(&part, jobs, follow, m);
+        part.from = part.to;
+        for (size_t i = 0; i < jobs; i++) {
+            followed[m->round[i]] = true;
+            judge(m->answer, &m->tries[m->round[i]]);
+        }
+    }
+    return outcome;
+}
+
 study_outcome carry_ways(fv_carry_answer *answer, const study_plan *plan, fv_faults *faults)
 {
-    market m = {.answer = answer};
+    market m = {.answer = answer, .kits = plan->kits};
     answer->ways = fv_arena_alloc(answer->arena, FV_CARRY_OTHERS, sizeof *answer->ways);
     const bool good = answer->ways && fill_market(&m, &answer->rows[answer->asked], faults);
-    const study_outcome outcome = good ? study_run(plan, m.count, follow, &m) : STUDY_FAILED;
-    if (outcome == STUDY_DONE) {
-        for (size_t i = 0; i < m.count; i++)
-            judge(answer, &m.tries[i]);
-        for (fv_carry_other other = 0; other < FV_CARRY_OTHERS; other++)
-            choose(&m, other);
-    }
+    const study_outcome outcome = good ? follow_all(&m, plan) : STUDY_FAILED;
+    for (fv_carry_other other = 0; other < FV_CARRY_OTHERS && outcome == STUDY_DONE; other++)
+        choose(&m, other);
     for (size_t i = 0; i < m.count; i++)
         fv_plant_free(m.tries[i].plant);
     return outcome;

@@ -20,6 +20,21 @@ typedef struct {
     size_t number;
 } worker;
 
+fv_heat_kit *study_kit(study_kits *kits, size_t worker)
+{
+    if (!kits)
+        return NULL;
+    if (!kits->of[worker])
+        kits->of[worker] = fv_heat_kit_new();
+    return kits->of[worker];
+}
+
+void study_kits_free(study_kits *kits)
+{
+    for (size_t i = 0; i < STUDY_THREADS_MOST; i++)
+        fv_heat_kit_free(kits->of[i]);
+}
+
 size_t study_threads(const study_plan *plan, size_t n)
 {
     size_t threads = plan->threads;

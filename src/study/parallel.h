@@ -4,7 +4,7 @@
 #ifndef STUDY_PARALLEL_H
 #define STUDY_PARALLEL_H
 
-#include "farvessel/base.h"
+#include "farvessel/heatup.h"
 
 enum { STUDY_THREADS_MOST = 64 };
 
@@ -13,11 +13,20 @@ enum { STUDY_THREADS_MOST = 64 };
  * whole: jobs not begun are left out. */
 typedef fv_status study_job(void *context, size_t index, size_t worker, const fv_progress *progress);
 
+/* What runs on the same thread share. Made when first asked for; the answers are the same without. */
+typedef struct {
+    fv_heat_kit *of[STUDY_THREADS_MOST];
+} study_kits;
+/* NULL: there are none, or out of memory; a run then makes its own. */
+fv_heat_kit *study_kit(study_kits *kits, size_t worker);
+void study_kits_free(study_kits *kits);
+
 typedef struct {
     size_t threads;              /* 0: as many as there are processors */
     const fv_progress *progress; /* of the user; called by one thread at a time, from any; NULL: none */
     double from, to;             /* share of the whole that these jobs take the user's progress through */
     const char *what;
+    study_kits *kits; /* for the jobs' runs; NULL: each makes its own */
 } study_plan;
 
 typedef enum { STUDY_DONE, STUDY_STOPPED, STUDY_FAILED } study_outcome;

@@ -11,6 +11,7 @@ typedef struct {
     study_ways ways;
     const fv_progress *progress;
     fv_faults *faults;
+    study_kits kits;
     bool *asked;          /* by vessel */
     double until;         /* s: later than that nothing is followed */
     study_causes present; /* causes that are there */

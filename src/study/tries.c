@@ -49,10 +49,12 @@ static void keep_reason(const fv_faults *faults, study_try *try)
 }
 
 /* One run; false: another fineness may do better. */
-static bool attempt(const fv_plant *plant, study_try *try, double fine, const fv_progress *progress, fv_faults *faults)
+static bool attempt(const fv_plant *plant, study_try *try, double fine, fv_heat_kit *kit, const fv_progress *progress,
+                    fv_faults *faults)
 {
     fv_heat_options options;
     fv_heat_defaults(&options);
+    options.kit = kit;
     options.until = try->until;
     options.fineness = fine;
     options.stop_at_core = true;
@@ -67,19 +69,19 @@ static bool attempt(const fv_plant *plant, study_try *try, double fine, const fv
 typedef struct {
     const study_basis *basis;
     study_try *tries;
+    study_kits *kits;
 } batch;
 
 static fv_status run_one(void *context, size_t index, size_t worker, const fv_progress *progress)
 {
     const batch *b = context;
     study_try *try = &b->tries[index];
-    (void)worker;
     fv_faults *faults = fv_faults_new();
     fv_plant *plant = faults ? changed_plant(b->basis, try, faults) : NULL;
     bool good = false, memory = !plant && fv_faults_blame_system(faults);
     for (size_t i = 0; plant && !good && !memory && i < sizeof fineness / sizeof *fineness; i++) {
         fv_faults *own = fv_faults_new();
-        good = own && attempt(plant, try, fineness[i], progress, own);
+        good = own && attempt(plant, try, fineness[i], study_kit(b->kits, worker), progress, own);
         memory = !good && fv_faults_blame_system(own);
         keep_reason(own, try);
         fv_faults_free(own);
@@ -94,6 +96,6 @@ static fv_status run_one(void *context, size_t index, size_t worker, const fv_pr
 
 study_outcome study_tries_run(const study_basis *basis, const study_plan *plan, study_try *tries, size_t count)
 {
-    batch b = {.basis = basis, .tries = tries};
+    batch b = {.basis = basis, .tries = tries, .kits = plan->kits};
     return study_run(plan, count, run_one, &b);
 }

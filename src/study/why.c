@@ -94,6 +94,7 @@ static study_outcome run_now(study_question *q)
     fv_heat_options options;
     fv_heat_defaults(&options);
     options.stop_at_core = true;
+    options.kit = study_kit(&q->kits, 0);
     a->now = fv_heat_run(a->plant, &options, q->progress, q->faults);
     a->runs = 1;
     if (!a->now)
@@ -237,10 +238,11 @@ static bool went_on(study_question *q, study_outcome outcome)
 static bool try_all(study_question *q)
 {
     const fv_why_options *o = &q->answer->options;
-    const study_plan first = {
-        .threads = o->threads, .progress = q->progress, .from = 0, .to = 0.6, .what = "trying each change"};
-    const study_plan second = {
-        .threads = o->threads, .progress = q->progress, .from = 0.6, .to = 1, .what = "sharing out the delay"};
+    study_plan first = {.threads = o->threads, .progress = q->progress, .to = 0.6, .kits = &q->kits}, second = first;
+    first.what = "trying each change";
+    second.what = "sharing out the delay";
+    second.from = first.to;
+    second.to = 1;
     study_remedies remedies;
     if (!list_remedies(q, &remedies))
         return out_of_memory(q);
@@ -287,7 +289,9 @@ fv_why_answer *fv_why_answer_new(const fv_plant *plant, const fv_why_options *op
     *a = (fv_why_answer){
         .plant = plant, .options = *options, .arena = arena, .best = -1, .target = -1, .strongest = -1, .cheapest = -1};
     study_question q = {.answer = a, .progress = progress, .faults = faults};
-    if (answer_question(&q))
+    const bool good = answer_question(&q);
+    study_kits_free(&q.kits);
+    if (good)
         return a;
     fv_why_answer_free(a);
     return NULL;

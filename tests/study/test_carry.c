@@ -73,6 +73,29 @@ static void own_number_is_the_plain_run(void **state)
     fv_plant_free(plant);
 }
 
+/* A run that ends with the last hold is the whole one up to there. */
+static void ends_with_the_hold(void **state)
+{
+    fv_plant *plant = yard_read(YARD_PLAIN);
+    fv_faults *faults = fv_faults_new();
+    fv_heat_options options;
+    fv_heat_defaults(&options);
+    options.stop_at_hold = true;
+    (void)state;
+    fv_heat_result *whole = yard_run(plant, 1), *part = fv_heat_run(plant, &options, NULL, faults);
+    double last = 0;
+    assert_non_null(part);
+    for (size_t i = 0; i < 2; i++) {
+        assert_true(part->vessels[i].core == whole->vessels[i].core && part->vessels[i].hold == whole->vessels[i].hold);
+        last = fmax(last, whole->vessels[i].hold);
+    }
+    assert_true(part->end >= last && part->end < last + 600 && part->end < whole->end);
+    fv_heat_free(whole);
+    fv_heat_free(part);
+    fv_faults_free(faults);
+    fv_plant_free(plant);
+}
+
 /* One alone, and no fewer: `carry` with n = 1 is the plain run, too. */
 static void one_vessel(void **state)
 {
@@ -297,14 +320,85 @@ static void no_better_start(void **state)
     fv_plant_free(plant);
 }
 
+/* The last `late` vessels later than the others, by a quarter of an hour and in steps from there: whether one of these
+ * is better than what was found, as `no_better_start` has it. */
+static size_t better_staggers(const fv_carry_row *row, size_t late, bool one_by_one, double step, size_t *tried)
+{
+    const fv_carry_run *best = row->stagger.count ? &row->staggered : &row->together;
+    const double opened = row->together.opened[0];
+    size_t better = 0;
+    for (double delay = 900; delay <= row->together.done; delay += step) {
+        fv_plant *plant = fv_plant_copy(row->plant);
+        fv_faults *faults = fv_faults_new();
+        for (size_t i = row->count - late, rank = 1; i < row->count; i++, rank++) {
+            const double after = one_by_one ? delay * (double)rank : delay;
+            plant->vessels[i]->start = fv_given(300 * round((opened + after) / 300));
+        }
+        assert_int_not_equal(fv_plant_link(plant, faults), FV_FAIL);
+        fv_heat_options options;
+        fv_heat_defaults(&options);
+        options.stop_at_hold = true;
+        fv_heat_result *r = fv_heat_run(plant, &options, NULL, faults);
+        size_t starved = 0;
+        double done = 0;
+        for (size_t i = 0; r && i < r->vessel_count; i++) {
+            const double hold = r->vessels[i].hold;
+            starved += r->vessels[i].verdict == FV_STARVED;
+            done = fmax(done, isnan(hold) ? INFINITY : hold);
+        }
+        *tried += r != NULL;
+        if (r && (starved < best->starved || (starved == best->starved && done < 0.97 * best->done))) {
+            print_message(
+                "%zu vessels, %zu later by %.2f h%s: %zu starved, done after %.2f h, instead of %zu and %.2f\n",
+                row->count, late, delay / 900, one_by_one ? " each" : "", starved, done / 3600, best->starved,
+                best->done / 900);
+            better++;
+        }
+        fv_heat_free(r);
+        fv_plant_free(plant);
+        fv_faults_free(faults);
+    }
+    return better;
+}
+
+/* Five bins, of which together three starve, and five chests with water lying in a hose. */
+static void no_better_stagger(void **state)
+{
+    static const struct {
+        const char *file;
+        double step; /* s */
+    } plants[] = {{"networks/four-bins.xml", 4500}, {"networks/turndown-trap.xml", 3600}};
+    size_t better = 0, tried = 0;
+    (void)state;
+    for (size_t i = 0; i < COUNT(plants); i++) {
+        fv_faults *faults = fv_faults_new();
+        fv_plant *plant = fv_plantfile_read(plants[i].file, NULL, faults);
+        assert_non_null(plant);
+        fv_carry_options options = options_for(1, 0);
+        fv_carry_answer *answer = ask(plant, &options);
+        for (size_t k = 0; k < answer->row_count; k++) {
+            const fv_carry_row *row = &answer->rows[k];
+            better += better_staggers(row, 1, false, plants[i].step, &tried) +
+                      better_staggers(row, row->count / 2, false, plants[i].step, &tried) +
+                      better_staggers(row, row->count - 1, true, plants[i].step, &tried);
+        }
+        fv_carry_free(answer);
+        fv_plant_free(plant);
+        fv_faults_free(faults);
+    }
+    print_message("%zu staggers tried one by one\n", tried);
+    assert_int_equal(better, 0);
+}
+
 static void threads_change_nothing(void **state)
 {
     fv_plant *plant = yard_read(TIGHT);
     char *first = NULL;
     (void)state;
-    for (size_t threads = 1; threads <= 4; threads *= 2) {
+    static const size_t counts[] = {1, 2, 5};
+    for (size_t i = 0; i < COUNT(counts); i++) {
         fv_carry_options options = options_for(1, 1);
-        options.threads = threads;
+        options.threads = counts[i];
         options.others = true;
         fv_carry_answer *answer = ask(plant, &options);
         fv_report_options format = {.format = FV_REPORT_JSON};
@@ -482,6 +576,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(own_number_is_the_plain_run),
+        cmocka_unit_test(ends_with_the_hold),
         cmocka_unit_test(one_vessel),
         cmocka_unit_test(pattern_goes_on),
         cmocka_unit_test(at_a_joint),
@@ -492,6 +587,7 @@ int main(void)
         cmocka_unit_test(starts_are_left_out),
         cmocka_unit_test(recommended_equals_run),
         cmocka_unit_test(no_better_start),
+        cmocka_unit_test(no_better_stagger),
         cmocka_unit_test(threads_change_nothing),
         cmocka_unit_test(known_limits),
         cmocka_unit_test(holding_is_flow),
