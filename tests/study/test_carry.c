@@ -465,10 +465,18 @@ static void holding_is_flow(void **state)
         flow.phase = FV_PHASE_HOLDING;
         fv_flow_answer *state_of = fv_flow_answer_new(answer->rows[i].plant, &flow, NULL, faults);
         assert_non_null(state_of);
-        double need = 0;
-        for (size_t k = 0; k < state_of->state->vessel_count; k++)
-            need += state_of->state->vessels[k].need;
-        assert_true(h->solved && h->need == need);
+        double need = 0, heat = 0, worst = INFINITY;
+        for (size_t k = 0; k < state_of->state->vessel_count; k++) {
+            const fv_vessel_result *v = &state_of->state->vessels[k];
+            need += v->need;
+            heat += v->heat;
+            if (v->verdict != FV_SHUT_OFF)
+                worst = fmin(worst, v->heat / v->need);
+        }
+        assert_true(h->solved && h->need == need && h->heat == heat);
+        assert_true(h->coverage == worst);
+        const fv_vessel_result *least = &state_of->state->vessels[h->worst_vessel];
+        assert_true(least->heat / least->need == worst);
         assert_true(h->pressure == state_of->state->boilers[0].pressure);
         assert_true(yard_equal(h->least_fire, state_of->dropout_fire));
         fv_flow_answer_free(state_of);
