@@ -7,6 +7,7 @@
 #   run.sh flow steady   those of src/flow and src/steady
 #   run.sh 10 20         the tenth to the twentieth
 #   NEAR=1 run.sh ...    without the rest of the tests, for a quick look
+#   MORE=1 run.sh ...    only those that no run before has caught
 #   run.sh table         the results so far as a table (reference/mutants.md)
 set -u
 root=$(cd "$(dirname "$0")/../.." && pwd)
@@ -113,6 +114,7 @@ while IFS= read -r line; do
     [ $n -ge "$first" ] && [ $n -le "$last" ] || continue
     folder=$(basename "$(dirname "$file")")
     [ "${folders:-  }" = "  " ] || [[ $folders == *" $folder "* ]] || continue
+    [ -z "${MORE:-}" ] || ! grep -qs '^caught' "$results/$(result_of "$line")" || continue
     cp "$copy/$file" "$copy/$file.kept"
     sed -i -E "$expression" "$copy/$file"
     if cmp -s "$copy/$file" "$copy/$file.kept"; then
