@@ -14,9 +14,10 @@
 #define SECANT 0.5 /* K, over which a frozen piece is linearised */
 #define SECANT_LEAST 1e-4
 
-/* What a frozen piece answered last in this step, J/m3. */
+/* What a frozen piece answered last, J/m3. */
 typedef struct {
-    bool known, condensing;
+    bool known;      /* in this step */
+    bool condensing; /* what the slope was for */
     double dt, t, heat, slope;
 } asked;
 
@@ -134,6 +135,11 @@ bool fv_body_is_of(const fv_body *body, const fv_body_spec *spec)
            a->cells == b->cells;
 }
 
+bool fv_body_is_like(const fv_body *one, const fv_body *other)
+{
+    return fv_body_is_of(one, &other->spec);
+}
+
 void fv_body_free(fv_body *body)
 {
     if (!body)
@@ -191,7 +197,8 @@ fv_status fv_body_probe(fv_body *body, double dt, double tc0, bool condensing, d
     return fv_body_probe_near(body, dt, tc0, tc0, condensing, a, b);
 }
 
-/* Its heat at a guess and the slope there: to a point beside it, or, asked again, between the two guesses. */
+/* Its heat at a guess and the slope there: that of the last step, for a longer or shorter one about in proportion to
+ * what conduction takes; asked again, between the two guesses. At first, to a point beside it. */
 static void ask_frozen(fv_body *body, double dt, double guess, bool condensing)
 {
     asked *last = &body->last;
@@ -199,10 +206,12 @@ static void ask_frozen(fv_body *body, double dt, double guess, bool condensing)
     if (again && last->t == guess)
         return;
     double heat = fv_frozen_heat_over(body->frozen, dt, guess, guess, condensing), slope = last->slope;
-    if (!again)
-        slope = (fv_frozen_heat_over(body->frozen, dt, guess + SECANT, guess + SECANT, condensing) - heat) / SECANT;
-    else if (fabs(guess - last->t) > SECANT_LEAST)
+    if (again && fabs(guess - last->t) > SECANT_LEAST)
         slope = (heat - last->heat) / (guess - last->t);
+    else if (!again && slope > 0 && last->condensing == condensing)
+        slope *= sqrt(dt / last->dt);
+    else if (!again)
+        slope = (fv_frozen_heat_over(body->frozen, dt, guess + SECANT, guess + SECANT, condensing) - heat) / SECANT;
     *last = (asked){true, condensing, dt, guess, heat, slope};
 }
 

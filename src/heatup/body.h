@@ -39,6 +39,7 @@ fv_body *fv_body_new(const fv_body_spec *spec);
  * stay in one thread. NULL: out of memory. */
 fv_body *fv_body_copy(const fv_body *body);
 bool fv_body_is_of(const fv_body *body, const fv_body_spec *spec); /* made from figures equal to these */
+bool fv_body_is_like(const fv_body *one, const fv_body *other);    /* made from the same spec */
 void fv_body_free(fv_body *body);
 
 double fv_body_mass(const fv_body *body);    /* kg, of one piece */

@@ -28,6 +28,8 @@ static void axis_init(fv_frozen_axis *out, const fv_axis *axis, int count)
     for (int i = 0; i < count; i++) {
         out->face_per_inner[i] = out->face[i] / out->volume[i];
         out->face_per_outer[i] = i + 1 < count ? out->face[i] / out->volume[i + 1] : 0;
+        out->outward[i] = i + 1 < count ? out->face_per_inner[i] / out->width : 0;
+        out->inward[i] = i > 0 ? out->face_per_outer[i - 1] / out->width : 0;
     }
 }
 
@@ -87,41 +89,31 @@ static double surface_flow(const fv_frozen_spec *spec, double h, double tc, doub
     return g * (frozen_potential(spec, above) - phi);
 }
 
-/* The direction whose cells lie side by side in memory. */
-static void add_last(const fv_frozen_axis *axis, int outer, const double *potential, double *rate)
+/* What a cell exchanges across a direction, and how far off in memory its neighbours there are: 0 where it has none. */
+typedef struct {
+    double outward, inward;
+    size_t out, in;
+} faces;
+
+static faces faces_of(const fv_frozen_axis *axis, int i, size_t stride)
 {
-    double per_width = 1 / axis->width;
-    const int count = axis->count;
-    for (int o = 0; o < outer; o++, potential += count, rate += count) {
-        double into = 0; // into a cell from further out, and what the one outside it gave
-        for (int i = 0; i + 1 < count; i++) {
-            double difference = (potential[i + 1] - potential[i]) * per_width;
-            rate[i] += axis->face_per_inner[i] * difference - into;
-            into = axis->face_per_outer[i] * difference;
-        }
-        rate[count - 1] -= into;
-    }
+    const bool first = i == 0, last = i + 1 == axis->count;
+    return (faces){axis->outward[i], axis->inward[i], last ? 0 : stride, first ? 0 : stride};
 }
 
-static void add_direction(const fv_frozen_axis *axis, int outer, int inner, const double *potential, double *rate)
+/* Rates of a row of cells, `a` and `b` being its faces to the rows beside it. The potential can be read one beyond
+ * either end of it. */
+static void add_row(const fv_frozen_axis *axis, faces a, faces b, const double *restrict potential,
+                    double *restrict rate)
 {
-    double per_width = 1 / axis->width;
-    if (inner == 1) {
-        add_last(axis, outer, potential, rate);
-        return;
+    const double *a_out = potential + a.out, *a_in = potential - a.in, *b_out = potential + b.out,
+                 *b_in = potential - b.in;
+    for (int k = 0; k < axis->count; k++) {
+        const double here = potential[k];
+        rate[k] = a.outward * (a_out[k] - here) - a.inward * (here - a_in[k]) + b.outward * (b_out[k] - here) -
+                  b.inward * (here - b_in[k]) + axis->outward[k] * (potential[k + 1] - here) -
+                  axis->inward[k] * (here - potential[k - 1]);
     }
-    for (int o = 0; o < outer; o++)
-        for (int i = 0; i + 1 < axis->count; i++) {
-            double gain = axis->face_per_inner[i] * per_width, loss = axis->face_per_outer[i] * per_width;
-            size_t here = (size_t)(o * axis->count + i) * (size_t)inner;
-            const double *mine = potential + here, *next = mine + inner;
-            double *my_rate = rate + here, *next_rate = my_rate + inner;
-            for (int k = 0; k < inner; k++) {
-                double difference = next[k] - mine[k];
-                my_rate[k] += gain * difference;
-                next_rate[k] -= loss * difference;
-            }
-        }
 }
 
 static void add_surface(const fv_frozen_axis *axis, const fv_frozen_spec *spec, double h, double tc, int outer,
@@ -142,14 +134,23 @@ void fv_frozen_grid_rate(const fv_frozen_grid *grid, const fv_frozen_spec *spec,
 {
     const double by_ice = spec->k_ice / spec->c_ice, by_water = spec->k_water / spec->c_water, latent = spec->latent;
     for (size_t i = 0; i < grid->cells; i++) {
-        double h = enthalpy[i], ice = h < 0 ? h : 0, water = h > latent ? h - latent : 0;
+        const double ice = enthalpy[i] < 0 ? enthalpy[i] : 0, water = enthalpy[i] > latent ? enthalpy[i] - latent : 0;
         potential[i] = by_ice * ice + by_water * water;
-        rate[i] = 0;
+    }
+    /* the last direction lies along rows, the two before it across; those that are not there have one cell */
+    const fv_frozen_axis *across[] = {&grid->axis[grid->axes > 2 ? 0 : 2],
+                                      &grid->axis[grid->axes > 1 ? grid->axes - 2 : 2]};
+    const fv_frozen_axis *row = &grid->axis[grid->axes - 1];
+    const size_t length = (size_t)row->count;
+    size_t first = 0;
+    for (int i = 0; i < across[0]->count; i++) {
+        const faces a = faces_of(across[0], i, length * (size_t)across[1]->count);
+        for (int j = 0; j < across[1]->count; j++, first += length)
+            add_row(row, a, faces_of(across[1], j, length), potential + first, rate + first);
     }
     int outer = 1, inner = (int)grid->cells;
     for (int d = 0; d < grid->axes; d++) {
         inner /= grid->axis[d].count;
-        add_direction(&grid->axis[d], outer, inner, potential, rate);
         add_surface(&grid->axis[d], spec, h, tc, outer, inner, potential, rate);
         outer *= grid->axis[d].count;
     }

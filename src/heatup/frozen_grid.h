@@ -14,6 +14,8 @@ typedef struct {
     double volume[FROZEN_CELLS_MOST]; /* of a cell, per unit of the other directions */
     double face[FROZEN_CELLS_MOST];   /* outer face of a cell */
     double face_per_inner[FROZEN_CELLS_MOST], face_per_outer[FROZEN_CELLS_MOST]; /* face / volume on its two sides */
+    /* rate for each difference of the potential to the neighbours, 1/m2; 0: none there */
+    double outward[FROZEN_CELLS_MOST], inward[FROZEN_CELLS_MOST];
 } fv_frozen_axis;
 
 typedef struct fv_frozen_grid {
@@ -26,7 +28,8 @@ typedef struct fv_frozen_grid {
 void fv_frozen_grid_init(fv_frozen_grid *grid, const fv_geometry *geometry, int cells);
 /* The longest explicit step that is stable, s. */
 double fv_frozen_grid_step(const fv_frozen_grid *grid, const fv_frozen_spec *spec);
-/* rate[cell] = d enthalpy / dt, W/m3, with the surroundings at tc. potential[cell] is room to work in. */
+/* rate[cell] = d enthalpy / dt, W/m3, with the surroundings at tc. `potential` is room to work in, one place
+ * for each cell and one more that can be read before and after, finite. */
 void fv_frozen_grid_rate(const fv_frozen_grid *grid, const fv_frozen_spec *spec, double h, double tc,
                          const double *enthalpy, double *potential, double *rate);
 /* Mean over the outer face of its temperature. */

@@ -6,7 +6,8 @@
 
 enum { THAW_ROUNDS = 12 };
 static const double WATER_DENSITY = 960.0; /* kg/m3 near boiling */
-static const double MET = 1e-7;            /* K between two guesses: what is left is its square */
+static const double MET = 1e-4;            /* K between two guesses: what is left is its square */
+static const double GUESS_MOST = 2;        /* K from where the chamber is */
 static const double FREEZES = 274.15;      /* K of a chamber: below it water in pieces may */
 
 double fv_room_bed_wants(const fv_room *room, double site_pressure)
@@ -65,7 +66,8 @@ fv_status fv_room_prepare(fv_room *room, const fv_room_step *step)
         room->walls_b += b;
     }
     part_walls(room, step);
-    if (ask_load(room, step->dt, room->t) == FV_FAIL)
+    const double goes_on = fmax(-GUESS_MOST, fmin(GUESS_MOST, room->trend * step->dt));
+    if (ask_load(room, step->dt, room->t + goes_on) == FV_FAIL)
         return FV_FAIL;
     room->prepared = step->dt;
     return FV_OK;
@@ -166,6 +168,7 @@ fv_status fv_room_advance(fv_room *room, const fv_room_step *step, const fv_room
     wet_surfaces(room, found->condensate);
     fill_sump(room, step, fmax(0, found->condensate));
     room->humidity = found->humidity;
+    room->trend = (found->t - room->t) / step->dt;
     room->t = room->t_shell = found->t;
     room->pressure = found->pressure;
     room->air = found->air;

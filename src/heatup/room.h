@@ -56,6 +56,7 @@ typedef struct {
     double film_most; /* kg of water that clings to pieces and walls; INFINITY: the load itself is open and wet */
     /* state */
     double t, pressure, air; /* K, Pa gauge, kg */
+    double trend;            /* K/s that it went over the last step */
     double t_shell;          /* K */
     double sump;             /* kg of condensate over the holes */
     double film;             /* kg of water that clings, which may evaporate again */

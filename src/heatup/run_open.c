@@ -60,13 +60,25 @@ static bool allocate(fv_run *run)
     return true;
 }
 
+/* Takes it from a vessel before it with the like load, where there is one: a melting piece is long to follow. */
+static double ample_time(const fv_run *run, size_t i)
+{
+    const fv_room *room = &run->vessels[i].room;
+    const double target = run->plant->vessels[i]->target.v;
+    for (size_t k = 0; k < i && room->body; k++) {
+        const fv_room *other = &run->vessels[k].room;
+        if (other->body && run->plant->vessels[k]->target.v == target && fv_body_is_like(other->body, room->body))
+            return run->result->vessels[k].core_ample;
+    }
+    return fv_room_ample_time(room, run->t_boil, target);
+}
+
 static void open_history(const fv_run *run, size_t i)
 {
-    const fv_vessel_run *v = &run->vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
     h->opened = h->steam_on = h->full = h->core = h->hold = h->cool = NAN;
     h->starved_since = h->settles = h->hold_broken = h->steam_least_in_hold = NAN;
-    h->core_ample = fv_room_ample_time(&v->room, run->t_boil, run->plant->vessels[i]->target.v);
+    h->core_ample = ample_time(run, i);
 }
 
 static bool open_rooms(fv_run *run)
