@@ -289,6 +289,23 @@ static void recommended_equals_run(void **state)
     fv_plant_free(plant);
 }
 
+/* A stagger has to be worth the trouble: where it would have to halve the time, none is. */
+static void small_gains_are_left(void **state)
+{
+    fv_plant *plant = yard_read(YARD_PLAIN);
+    fv_carry_options options = options_for(1, 0);
+    (void)state;
+    options.matters = 0.5;
+    fv_carry_answer *answer = ask(plant, &options);
+    for (size_t i = 0; i < answer->row_count; i++) {
+        const fv_carry_row *row = &answer->rows[i];
+        assert_true(row->stagger.count == 0 || row->staggered.starved < row->together.starved ||
+                    row->staggered.done < 0.5 * row->together.done);
+    }
+    fv_carry_free(answer);
+    fv_plant_free(plant);
+}
+
 /* Two drums, the second at every quarter of an hour: none has fewer starved, nor, with as few, an end that is
  * earlier by 3 %. */
 static void no_better_start(void **state)
@@ -594,6 +611,7 @@ int main(void)
         cmocka_unit_test(fewer_are_shut),
         cmocka_unit_test(starts_are_left_out),
         cmocka_unit_test(recommended_equals_run),
+        cmocka_unit_test(small_gains_are_left),
         cmocka_unit_test(no_better_start),
         cmocka_unit_test(no_better_stagger),
         cmocka_unit_test(threads_change_nothing),
