@@ -114,18 +114,44 @@ static void say_too_wide(const model_link *link, const char *who, const fv_fitti
                                     model_quantity(FV_DIM_LENGTH, line->bore.v, y, sizeof y));
 }
 
-static void check_fitting(const model_link *link, const fv_line *line, size_t i)
+static bool is_too_wide(const fv_fitting *f, const fv_line *line)
 {
-    const fv_fitting *f = line->fittings[i];
-    char who[MODEL_SAY];
-    model_name(&(model_stop){.element = model_fitting_element(f->kind),
+    return (f->kind == FV_FITTING_BARB || f->kind == FV_FITTING_UNION) && f->bore.v > line->bore.v;
+}
+
+static void name_fitting(const fv_line *line, size_t i, char who[MODEL_SAY])
+{
+    model_name(&(model_stop){.element = model_fitting_element(line->fittings[i]->kind),
                              .part = &line->fittings[i]->part,
                              .owner = &line->part,
                              .owner_element = model_line_element(line->kind),
                              .number = i + 1},
-               who, sizeof who);
+               who, MODEL_SAY);
+}
+
+/* What a line takes over was checked where it stands; but not against a bore that only this line has. */
+static void check_taken_over(const model_link *link, const fv_line *line, size_t i)
+{
+    char who[MODEL_SAY], x[MODEL_SAY], y[MODEL_SAY];
+    const fv_fitting *f = line->fittings[i];
+    const bool own_bore = line->bore.origin == FV_GIVEN || line->bore.origin == FV_SETTING;
+    if (!own_bore || !is_too_wide(f, line))
+        return;
+    name_fitting(line, i, who);
+    (line->bore.origin == FV_SETTING ? fv_caution : fv_error)(
+        link->faults, FV_ERR_INPUT, line->part.loc,
+        "%s: taken over from '%s', its bore is %s, wider than this line's %s; give the line fittings of its own", who,
+        line->part.like, model_quantity(FV_DIM_LENGTH, f->bore.v, x, sizeof x),
+        model_quantity(FV_DIM_LENGTH, line->bore.v, y, sizeof y));
+}
+
+static void check_fitting(const model_link *link, const fv_line *line, size_t i)
+{
+    const fv_fitting *f = line->fittings[i];
+    char who[MODEL_SAY];
+    name_fitting(line, i, who);
     check_fitting_type(link, f, who);
-    if ((f->kind == FV_FITTING_BARB || f->kind == FV_FITTING_UNION) && f->bore.v > line->bore.v)
+    if (is_too_wide(f, line))
         say_too_wide(link, who, f, line);
     if (f->kind == FV_FITTING_VALVE && fv_is_set(f->kv) && fv_is_set(f->k))
         fv_error(link->faults, FV_ERR_INPUT, f->part.loc, "%s: both kv and k are given; keep one of them", who);
@@ -156,8 +182,8 @@ static void check_line(const model_link *link, const fv_line *line)
                    "%s: roughness is %s, over 5 %% of the bore of %s: outside the range of the friction formula", who,
                    model_quantity(FV_DIM_LENGTH, line->roughness.v, x, sizeof x),
                    model_quantity(FV_DIM_LENGTH, line->bore.v, y, sizeof y));
-    for (size_t i = 0; i < line->fitting_count && !(line->part.lists_from_kind & MODEL_FIRST_LIST); i++)
-        check_fitting(link, line, i);
+    for (size_t i = 0; i < line->fitting_count; i++)
+        (line->part.lists_from_kind & MODEL_FIRST_LIST ? check_taken_over : check_fitting)(link, line, i);
 }
 
 bool model_check_lines(model_link *link)

@@ -127,7 +127,7 @@ static void ways(const fv_carry_answer *answer, fv_unit_system units, fv_text *o
                 common ? " Where the stock list names no such thing, common sizes are tried, without a price." : "");
 }
 
-static void second_look(const fv_carry_answer *answer, const fv_faults *remarks, fv_text *out)
+static void second_look(const fv_carry_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out)
 {
     const fv_carry_row *row = &answer->rows[answer->asked];
     report_heading(out, "Worth a second look");
@@ -141,7 +141,7 @@ static void second_look(const fv_carry_answer *answer, const fv_faults *remarks,
     if (answer->plant->boiler_count > 1)
         report_sayf(out, "  - ", "A bigger boiler stands in place of %s.", answer->plant->boilers[0]->part.id);
     report_sayf(out, "  - ", "What the file says of starts is left out; its other actions are kept.");
-    report_remarks_text(remarks, out);
+    report_remarks_text(remarks, units, out);
 }
 
 fv_status report_carry_text(const fv_carry_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out)
@@ -151,7 +151,7 @@ fv_status report_carry_text(const fv_carry_answer *answer, const fv_faults *rema
     staggers(answer, out);
     holding(answer, units, out);
     ways(answer, units, out);
-    second_look(answer, remarks, out);
+    second_look(answer, remarks, units, out);
     report_heading(out, "Cautions");
     report_cautions_text(answer->plant, out);
     return out->failed ? FV_FAIL : FV_OK;

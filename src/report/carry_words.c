@@ -66,9 +66,8 @@ report_shown report_carry_ordinal(size_t count)
 void report_carry_way(const fv_carry_way *way, fv_unit_system units, fv_text *out)
 {
     const bool boiler = way->other == FV_CARRY_BIGGER_BOILER || way->other == FV_CARRY_SECOND_BOILER;
-    const report_shown shown =
-        boiler ? report_shown_value(units, fv_attr_find(fv_element_find("boiler"), "output"), way->size)
-               : report_size_value(units, FV_SIZE_HEADER, way->size);
+    const report_shown shown = boiler ? report_shown_brief(units, FV_SHOW_POWER, way->size)
+                                      : report_size_value(units, FV_SIZE_HEADER, way->size);
     switch (way->other) {
     case FV_CARRY_STAGGER:
         fv_text_add(out, way->change.count ? "buy nothing, stagger" : "buy nothing");

@@ -42,8 +42,8 @@ static const struct {
      "touch. Gauntlets, face shield, long sleeves; shut the steam, wait, and crack a lid away from you.",
      always},
     {"vent", "as long as a vessel is on the steam",
-     "never close or block its last vent or drain. With no way out it is a pressure vessel: half a bar on a 1 m2 door "
-     "is 5 tonnes.",
+     "never close or block its last vent or drain. With no way out it is a pressure vessel: half a bar, 7 psi, on a "
+     "door of a square metre weighs 5 tonnes.",
      always},
     {"vacuum", "when a vessel cools",
      "steam that condenses pulls a vacuum that can crush it: keep the vent open and free, never spray a hot vessel "

@@ -81,7 +81,7 @@ fv_status report_check_text(const report_check *check, const fv_faults *remarks,
 {
     sentences(check, out);
     fv_text remarked = {0};
-    report_remarks_text(remarks, &remarked);
+    report_remarks_text(remarks, check->units, &remarked);
     out->failed = out->failed || remarked.failed;
     if (remarked.length > 0 && !remarked.failed)
         fv_text_add(out, "\nWorth a second look\n%s", remarked.text);

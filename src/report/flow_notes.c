@@ -241,7 +241,7 @@ static void apply(const rule *rule, const fv_flow_answer *answer, fv_unit_system
         if (!rule->is(answer, i))
             continue;
         if (!begun && rule->limit > 0.0)
-            report_note_add(notes, rule->id, "over %s%s", report_shown_said(units, FV_SHOW_VELOCITY, rule->limit).text,
+            report_note_add(notes, rule->id, "over %s%s", report_shown_brief(units, FV_SHOW_VELOCITY, rule->limit).text,
                             rule->text);
         else if (!begun)
             report_note_add(notes, rule->id, "%s", rule->text);

@@ -159,6 +159,14 @@ void report_flow_sentence(const fv_flow_answer *answer, fv_unit_system units, fv
     fv_text_add(out, ".");
 }
 
+static bool any_has_enough(const fv_steady_result *state)
+{
+    for (size_t i = 0; i < state->vessel_count; i++)
+        if (state->vessels[i].verdict == FV_FED || state->vessels[i].verdict == FV_LAGGING)
+            return true;
+    return false;
+}
+
 void report_dropout_sentence(const fv_flow_answer *answer, fv_unit_system units, fv_text *out)
 {
     if (answer->dropout_unsolved) {
@@ -166,7 +174,9 @@ void report_dropout_sentence(const fv_flow_answer *answer, fv_unit_system units,
         return;
     }
     if (answer->dropout_vessel < 0 || isnan(answer->dropout_fire)) {
-        fv_text_add(out, "No vessel that is fed or lagging now drops out, down to 5 %% fire.");
+        fv_text_add(out, "%s",
+                    any_has_enough(answer->state) ? "No vessel that is fed or lagging now drops out, down to 5 % fire."
+                                                  : "None has enough even now, so none drops out.");
         return;
     }
     size_t vessel = (size_t)answer->dropout_vessel;

@@ -67,6 +67,13 @@ static double vessel_within(const void *answer, size_t i)
     return flow(answer)->plant->vessels[i]->within.v;
 }
 
+/* Where nothing comes out of the holes there is nothing to compare. */
+static double vessel_evenness(const void *answer, size_t i)
+{
+    const fv_vessel_result *v = &flow(answer)->state->vessels[i];
+    return v->steam > 0 || v->evenness < 0 ? v->evenness : NAN;
+}
+
 #define V(member, unit, where, show) NUMBER(fv_vessel_result, member, unit, where, show)
 static const report_field vessel_fields[] = {
     WORD("vessel", IN_ALL, vessel_id),
@@ -80,7 +87,7 @@ static const report_field vessel_fields[] = {
     WORD("verdict", IN_ALL, vessel_verdict),
     V(coil_pressure, "_pa_gauge", IN_ALL, FV_SHOW_PRESSURE),
     V(chamber_pressure, "_pa_gauge", IN_DATA, FV_SHOW_PRESSURE),
-    V(evenness, "", IN_ALL, FV_SHOW_NUMBER),
+    {"evenness", "", IN_ALL, FIELD_NUMBER, FV_SHOW_NUMBER, 0, vessel_evenness, NULL, NULL},
     V(vented, "_kg_s", IN_ALL, FV_SHOW_STEAM),
     V(air_drawn_in, "_kg_s", IN_DATA, FV_SHOW_STEAM),
     V(coil_velocity, "_m_s", IN_DATA, FV_SHOW_VELOCITY),

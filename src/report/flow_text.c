@@ -8,6 +8,7 @@
 #include "report/show.h"
 
 #include <stdio.h>
+#include <string.h>
 
 typedef void (*sentence)(const fv_flow_answer *answer, fv_unit_system units, fv_text *out);
 
@@ -104,15 +105,34 @@ static void turndown(const fv_flow_answer *answer, fv_unit_system units, fv_text
     paragraph(answer, units, "  ", report_dropout_sentence, out);
 }
 
+/* Only a ring or a second boiler can send steam against the way that the file names. */
+static void line_words(const fv_steady_result *state, fv_text *out)
+{
+    bool backwards = false;
+    for (size_t i = 0; i < state->line_count; i++)
+        backwards = backwards || state->lines[i].flow_to < 0;
+    if (backwards)
+        report_sayf(out, "  ", "below 0: the other way, from `to` to `from`; flow to is then what leaves `to`.");
+}
+
+/* In the unit of the kind, but for its zero. */
+static report_shown off_by(fv_unit_system units, fv_show show, double si)
+{
+    const double value = fv_show_value(units, show, si);
+    report_shown shown = report_tiny(value);
+    const size_t length = strlen(shown.text);
+    snprintf(shown.text + length, sizeof shown.text - length, " %s", fv_show_unit(units, show));
+    return shown;
+}
+
 static void say_audit(const fv_flow_answer *answer, fv_unit_system units, fv_text *out)
 {
     const fv_audit *audit = &answer->state->audit;
-    (void)units;
-    fv_text_add(out,
-                "Audit: steam in and out agree to %.1e kg/s at every joint (%.1e of all steam), energy to %.1e W (%.1e "
-                "of the boilers' heat), pressures to %.1e Pa, after %d steps.",
-                audit->mass_imbalance, audit->mass_relative, audit->energy_imbalance, audit->energy_relative,
-                audit->pressure_residual, audit->iterations);
+    fv_text_add(out, "Audit: steam in and out agree to %s at every joint (%s of all steam), energy to %s (%s of the ",
+                off_by(units, FV_SHOW_STEAM, audit->mass_imbalance).text, report_tiny(audit->mass_relative).text,
+                off_by(units, FV_SHOW_POWER, audit->energy_imbalance).text, report_tiny(audit->energy_relative).text);
+    fv_text_add(out, "boilers' heat), pressures to %s, after %d steps.",
+                off_by(units, FV_SHOW_PRESSURE, audit->pressure_residual).text, audit->iterations);
 }
 
 static void table(const fv_flow_answer *answer, int which, const char *title, fv_unit_system units, fv_text *out)
@@ -134,12 +154,13 @@ fv_status report_flow_text(const fv_flow_answer *answer, const fv_faults *remark
     table(answer, FLOW_BOILERS, "Boilers", units, out);
     boiler_words(answer->state, out);
     table(answer, FLOW_LINES, "Lines (flow to: steam that arrives; velocity: the largest)", units, out);
+    line_words(answer->state, out);
     if (answer->turndown_count > 0)
         turndown(answer, units, out);
     report_flow_notes(answer, units, &notes);
     report_heading(out, "Worth a second look");
     report_notes_text(&notes, out);
-    report_remarks_text(remarks, out);
+    report_remarks_text(remarks, units, out);
     report_notes_free(&notes);
     fv_text_add(out, "\n");
     paragraph(answer, units, "", say_audit, out);

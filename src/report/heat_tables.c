@@ -399,9 +399,14 @@ static const char *boiler_bought(const void *answer, size_t i, char *buffer)
     report_shown shown = report_shown_as(heat->units, FV_SHOW_MASS, amount.fuel_mass);
     if (fuel->state == FV_FUEL_LIQUID)
         shown = report_shown_as(heat->units, FV_SHOW_VOLUME, amount.fuel_volume);
-    if (fuel->state == FV_FUEL_GASEOUS)
-        snprintf(shown.text, sizeof shown.text, heat->units == FV_US ? "%.0f ft3" : "%.1f m3",
-                 heat->units == FV_US ? amount.fuel_volume / (0.3048 * 0.3048 * 0.3048) : amount.fuel_volume);
+    if (fuel->state == FV_FUEL_GASEOUS) {
+        char number[16];
+        const bool feet = heat->units == FV_US;
+        fv_show_number(heat->units, FV_SHOW_NUMBER,
+                       feet ? amount.fuel_volume / (0.3048 * 0.3048 * 0.3048) : amount.fuel_volume, number,
+                       sizeof number);
+        snprintf(shown.text, sizeof shown.text, "%s %s", number, feet ? "ft3" : "m3");
+    }
     snprintf(buffer, REPORT_WORD_SIZE, "%s %s", shown.text, fuel->name);
     return buffer;
 }

@@ -153,9 +153,10 @@ static void say_audit(const report_heat *heat, fv_text *out)
 {
     const fv_heat_audit *a = &heat->result->audit;
     report_sayf(out, "",
-                "Audit: the fuel's heat and all it went to agree to %.1e of it; in the worst of %zu states of the "
-                "network steam agreed to %.1e, energy to %.1e of the boilers'. %zu steps.",
-                a->relative, a->solves, a->worst_mass, a->worst_energy, a->steps);
+                "Audit: the fuel's heat and all it went to agree to %s of it; in the worst of %zu states of the "
+                "network steam agreed to %s, energy to %s of the boilers'. %zu steps.",
+                report_tiny(a->relative).text, a->solves, report_tiny(a->worst_mass).text,
+                report_tiny(a->worst_energy).text, a->steps);
 }
 
 fv_status report_heat_text(const report_heat *heat, const fv_faults *remarks, fv_text *out)
@@ -176,7 +177,7 @@ fv_status report_heat_text(const report_heat *heat, const fv_faults *remarks, fv
     report_heat_notes(heat, &notes);
     report_heading(out, "Worth a second look");
     report_notes_text(&notes, out);
-    report_remarks_text(remarks, out);
+    report_remarks_text(remarks, heat->units, out);
     report_notes_free(&notes);
     fv_text_add(out, "\n");
     say_audit(heat, out);

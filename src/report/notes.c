@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: MIT */
 /* The list of notes, and how it is written. */
 #include "report/notes.h"
-#include "report/page.h"
 #include "report/json.h"
+#include "report/page.h"
+#include "report/reword.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -77,16 +78,17 @@ bool report_is_remark(const fv_faults *remarks, size_t i)
     return fault->caution;
 }
 
-void report_remarks_text(const fv_faults *remarks, fv_text *out)
+void report_remarks_text(const fv_faults *remarks, fv_unit_system units, fv_text *out)
 {
     for (size_t i = 0; i < fv_faults_count(remarks); i++) {
         const fv_fault *fault = fv_faults_at(remarks, i);
         if (!report_is_remark(remarks, i))
             continue;
+        fv_text line = {0};
         if (fault->line > 0)
-            report_sayf(out, "  - ", "line %d: %s", fault->line, fault->text);
-        else
-            report_paragraph(out, "  - ", fault->text);
+            fv_text_add(&line, "line %d: ", fault->line);
+        report_reword(units, fault->text, &line);
+        report_say(out, "  - ", &line);
     }
 }
 

@@ -38,7 +38,7 @@ json_t *report_notes_json(const report_notes *notes);
 /* True of a caution that was not given before: every solve of a study says the same again. */
 bool report_is_remark(const fv_faults *remarks, size_t i);
 /* Cautions that lower floors left, with their place in the file. */
-void report_remarks_text(const fv_faults *remarks, fv_text *out);
+void report_remarks_text(const fv_faults *remarks, fv_unit_system units, fv_text *out);
 json_t *report_remarks_json(const fv_faults *remarks);
 
 #endif

@@ -4,6 +4,7 @@
 #include "report/notes.h"
 #include "report/page_parts.h"
 #include "report/parts.h"
+#include "report/reword.h"
 
 #include <math.h>
 
@@ -24,13 +25,15 @@ void page_notes(doc *d)
     doc_list(d);
     for (size_t i = 0; remarks && i < fv_faults_count(remarks); i++) {
         const fv_fault *fault = fv_faults_at(remarks, i);
-        fv_text place = {0};
+        fv_text place = {0}, text = {0};
         if (!report_is_remark(remarks, i))
             continue;
         if (fault->line > 0)
             fv_text_add(&place, "Line %d of the file:", fault->line);
-        doc_item(d, fault->line > 0 ? doc_words(d, &place) : NULL, "%s", fault->text);
+        report_reword(d->v->units, fault->text, &text);
+        doc_item(d, fault->line > 0 ? doc_words(d, &place) : NULL, "%s", doc_words(d, &text));
         fv_text_free(&place);
+        fv_text_free(&text);
     }
     doc_list_end(d);
     doc_section_end(d);

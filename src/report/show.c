@@ -15,6 +15,29 @@ report_shown report_shown_as(fv_unit_system system, fv_show show, double si)
     return shown;
 }
 
+report_shown report_shown_brief(fv_unit_system system, fv_show show, double si)
+{
+    report_shown shown;
+    char number[REPORT_SHOW_SIZE / 2];
+    fv_show_number(system, show, si, number, sizeof number);
+    size_t length = strlen(number);
+    if (strchr(number, '.') && !strchr(number, 'e')) {
+        while (number[length - 1] == '0')
+            length--;
+        length -= number[length - 1] == '.';
+    }
+    const char *unit = fv_show_unit(system, show);
+    snprintf(shown.text, sizeof shown.text, "%.*s%s%s", (int)length, number, unit[0] ? " " : "", unit);
+    return shown;
+}
+
+report_shown report_tiny(double value)
+{
+    report_shown shown;
+    snprintf(shown.text, sizeof shown.text, value == 0.0 ? "%.0f" : "%.1e", value);
+    return shown;
+}
+
 report_shown report_shown_time(double seconds)
 {
     report_shown shown;
@@ -47,6 +70,19 @@ static const struct {
     {FV_DIM_VELOCITY, FV_SHOW_VELOCITY},
     {FV_DIM_HEAT_PER_LENGTH, FV_SHOW_HEAT_PER_LENGTH},
     {FV_DIM_FRACTION, FV_SHOW_SHARE},
+};
+
+/* What has no row there, in US units: no more than the check lists it. */
+static const struct {
+    fv_dim dim;
+    const char *unit;
+    double si;
+} us_only[] = {
+    {FV_DIM_DENSITY, "lb/ft3", 16.01846337},
+    {FV_DIM_SPECIFIC_HEAT, "Btu/lb/degF", 4186.8},
+    {FV_DIM_HEAT_CAPACITY, "Btu/degF", 1899.1005},
+    {FV_DIM_CONDUCTIVITY, "Btu/h/ft/degF", 1.730734666},
+    {FV_DIM_HEAT_COEFFICIENT, "Btu/h/ft2/degF", 5.678263341},
 };
 
 /* What a tape measures in millimetres or inches below, in metres or feet above. */
@@ -96,5 +132,12 @@ report_shown report_shown_value(fv_unit_system system, const fv_attr *attr, doub
     for (size_t i = 0; i < sizeof ways / sizeof *ways; i++)
         if (ways[i].dim == attr->dim)
             return report_shown_said(system, ways[i].show, si);
+    for (size_t i = 0; system == FV_US && i < sizeof us_only / sizeof *us_only; i++)
+        if (us_only[i].dim == attr->dim) {
+            char number[REPORT_SHOW_SIZE / 2];
+            fv_show_number(system, FV_SHOW_NUMBER, si / us_only[i].si, number, sizeof number);
+            snprintf(shown.text, sizeof shown.text, "%s %s", number, us_only[i].unit);
+            return shown;
+        }
     return as_in_file(attr->dim, si);
 }

@@ -323,7 +323,7 @@ static void second_look(const fv_size_answer *answer, const fv_faults *remarks, 
         report_sayf(out, "  - ",
                     "Prices: lines by the metre; a new coil pipe where its bore changes or holes would have to close "
                     "or move; a drill for each size that no coil has now.");
-    report_remarks_text(remarks, out);
+    report_remarks_text(remarks, units, out);
 }
 
 fv_status report_size_text(const fv_size_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out)

@@ -260,7 +260,7 @@ fv_status report_why_text(const report_why *why, const fv_faults *remarks, fv_te
     remedies(why, out);
     if (remarks && fv_faults_count(remarks) > fv_faults_errors(remarks)) {
         report_heading(out, "Worth a second look");
-        report_remarks_text(remarks, out);
+        report_remarks_text(remarks, why->units, out);
     }
     fv_text_add(out, "\n");
     say_method(why, out);

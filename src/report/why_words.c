@@ -82,12 +82,12 @@ static const fv_vessel *vessel_of(const report_why *why, size_t vessel)
 
 static report_shown length(const report_why *why, double si)
 {
-    return report_shown_value(why->units, fv_attr_find(fv_element_find("hose"), "length"), si);
+    return report_shown_brief(why->units, FV_SHOW_LENGTH, si);
 }
 
 static report_shown bore(const report_why *why, double si)
 {
-    return report_shown_said(why->units, FV_SHOW_BORE, si);
+    return report_shown_brief(why->units, FV_SHOW_BORE, si);
 }
 
 /* Narrowest bore, whole length and deepest sag of the lines that the cause is about. */
@@ -316,11 +316,11 @@ void report_why_remedy(const report_why *why, const fv_why_remedy *r, fv_text *o
         fv_text_add(out, "%s: full fire", parts.text);
         break;
     case FV_REMEDY_CONTROL:
-        fv_text_add(out, "%s: control at %s", parts.text, report_shown_said(why->units, FV_SHOW_PRESSURE, r->to).text);
+        fv_text_add(out, "%s: control at %s", parts.text, report_shown_brief(why->units, FV_SHOW_PRESSURE, r->to).text);
         break;
     case FV_REMEDY_BOILER:
-        fv_text_add(out, "%s: %s instead of %s", parts.text, report_shown_said(why->units, FV_SHOW_POWER, r->to).text,
-                    report_shown_said(why->units, FV_SHOW_POWER, r->from).text);
+        fv_text_add(out, "%s: %s instead of %s", parts.text, report_shown_brief(why->units, FV_SHOW_POWER, r->to).text,
+                    report_shown_brief(why->units, FV_SHOW_POWER, r->from).text);
         break;
     default:
         say_vessel_remedy(why, r, out);

@@ -8,6 +8,7 @@ static const double NEAR_BOILING = 2.0; /* K: a target this near makes the time 
 static const double CHOKES_NEAR =
     0.5e5; /* Pa gauge: above it steam after a choked hole is lighter than assumed by some percent */
 static const double CELSIUS = 273.15;
+static const double BOILING = 373.15; /* K: what stands less was said without knowing the site */
 
 static void check_target(const fv_vessel *v, double t_boil, fv_faults *faults)
 {
@@ -28,7 +29,7 @@ static void check_target(const fv_vessel *v, double t_boil, fv_faults *faults)
 static void check_material(const char *name, double t, const char *what, const fv_part *part, fv_faults *faults)
 {
     const fv_material *m = name ? fv_material_find(name) : NULL;
-    if (m && m->most < t)
+    if (m && m->most < t && m->most >= BOILING)
         fv_caution(faults, FV_ERR_PHYSICS, part->loc, "%s '%s': %s is not rated above %.0f degC and may meet %.0f degC",
                    what, part->id ? part->id : "?", name, m->most - CELSIUS, t - CELSIUS);
 }
@@ -69,4 +70,18 @@ void fv_steady_check(const fv_plant *plant, const fv_sat *sat, fv_faults *faults
             for (size_t j = 0; j < v->walls[k]->layer_count; j++)
                 check_material(v->walls[k]->layers[j]->material, t_boil, "vessel", &v->part, faults);
     }
+}
+
+void fv_steady_remarks(const fv_plant *plant, const fv_sat *sat, fv_faults *faults)
+{
+    fv_sat *own = sat ? NULL : fv_sat_new();
+    fv_faults *found = fv_faults_new();
+    if (found && (sat || own))
+        fv_steady_check(plant, sat ? sat : own, found);
+    for (size_t i = 0; i < fv_faults_count(found); i++) {
+        const fv_fault *f = fv_faults_at(found, i);
+        fv_caution(faults, f->class, (fv_loc){f->file, f->line}, "%s", f->text);
+    }
+    fv_faults_free(found);
+    fv_sat_free(own);
 }

@@ -177,12 +177,14 @@ static bool add_sizes(market *m, const fv_plant *base, fv_carry_other other, fv_
     return true;
 }
 
-/* A boiler below the first's size is worth a try as a second one. */
+/* A boiler below the first's size is worth a try as a second one. Where none is in stock, its twin comes first. */
 static double smallest_second(const fv_plant *plant)
 {
     study_size size;
     const double own = plant->boilers[0]->output.v;
     double than = own;
+    if (study_size_next(plant, FV_STOCK_BOILER, own, 1, &size) && !size.from_stock)
+        return own * (own / size.size);
     while (study_size_next(plant, FV_STOCK_BOILER, than, -1, &size) && size.from_stock)
         than = size.size;
     return than < own ? than * (1 - 1e-3) : own * (1 - 1e-3);

@@ -1,0 +1,56 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: MIT
+# Every screen of every bundled plant, in metric and in US units: 80 columns, no number that is none, and in US units no
+# metric one but in what is to be typed as it is in the file.
+. "$(dirname "$0")/lib.sh"
+cd "$root" || exit 1
+
+fits() { ! awk 'length($0) > 80 { print FILENAME ": " $0; bad = 1 } END { exit !bad }' "$work/out"; }
+has_numbers() { ! grep -nE '(^|[ (])-?(nan|inf)([ ,.)]|$)|(^| )-0(\.0+)?( |$)' "$work/out"; }
+is_us() {
+    # Lines with --set, and what a shell line goes on with, are commands; kv is a metric coefficient by its nature.
+    ! grep -vE -- '--set|="| kv ' "$work/out" | grep -nE '[0-9] (mm|cm|m|mbar|bar|degC|K|kW|kWh|kg|L|m/s|kg/h|m2|m3|Pa|kJ)([ ,.;:)]|$)'
+}
+
+screen() {
+    local units
+    for units in metric us; do
+        run "$@" --units "$units"
+        ok "$* --units $units: runs" test "$code" -eq 0
+        ok "$* --units $units: 80 columns" fits
+        ok "$* --units $units: numbers" has_numbers
+        [ "$units" = metric ] || ok "$* --units us: no metric units" is_us
+    done
+}
+
+for plant in networks/*.xml; do
+    screen check "$plant"
+    screen flow "$plant"
+    screen flow "$plant" --fire "20 %"
+    screen flow "$plant" --phase holding
+    screen heat "$plant"
+done
+screen why networks/hand.xml
+screen why networks/turndown-trap.xml
+screen carry networks/hand.xml
+screen carry networks/turndown-trap.xml --more 1 --fewer 0
+screen size networks/four-bins.xml
+
+# Where nothing comes out of the holes nothing is compared.
+run flow networks/turndown-trap.xml --fire "25 %"
+ok "no evenness without flow" grep -qE '^  chest3 +0 +0 +0 .* starved +0 +- +0$' "$work/out"
+ok "none is said to drop out" says out "None has enough even now"
+# Cautions of the site stand in every answer.
+for verb in flow heat check; do
+    run "$verb" networks/hand.xml --set "far.target=99.5 degC"
+    ok "$verb: a target near the boiling point" says out "within 2 K of the boiling"
+done
+# Steam that goes the other way.
+run flow networks/ring.xml
+ok "what a negative flow means" says out 'below 0: the other way, from `to` to `from`'
+run flow networks/hand.xml
+ok "only where there is one" test "$(grep -c 'below 0' "$work/out")" -eq 0
+# A size that is derived has no more digits than it deserves.
+run carry networks/turndown-trap.xml --more 2 --fewer 0
+ok "a twin is the first second boiler" says out "second boiler, 30 kW"
+finish
