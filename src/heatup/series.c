@@ -6,6 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+static const double BULGE = 2; /* K */
+
 enum { PER_VESSEL = 6, PER_BOILER = 3, PER_ROW = 2 };
 
 void fv_series_open(fv_run *run)
@@ -47,14 +49,24 @@ void fv_note_end(fv_vessel_run *v)
     v->slope_end = fv_room_core_slope(&v->room, v->trial.t);
 }
 
+/* A slope at an end of a step over which the core goes `mean` per second: no more than three times that lets a cubic
+ * turn round on its way. What is more counts for BULGE at most, as where a core warms up and cools down in one step; a
+ * piece that has just thawed forgets its last unevenness within seconds and has steep slopes for nothing. */
+static double tame(double slope, double mean, double dt)
+{
+    const double most = 3 * fabs(mean) + BULGE / dt;
+    return fmax(-most, fmin(most, slope));
+}
+
 /* The cubic through the core's ends and slopes; where these are not at hand, the parabola through the starts of this
  * step and the last, and the end of this one. */
 double fv_core_within(const fv_vessel_run *v, double part, double dt)
 {
     const double mean = (v->core_end - v->core) / dt, share = part / dt;
-    if (!isnan(v->slope) && !isnan(v->slope_end))
-        return v->core +
-               part * (mean + (1 - share) * ((1 - share) * (v->slope - mean) - share * (v->slope_end - mean)));
+    if (!isnan(v->slope) && !isnan(v->slope_end)) {
+        const double start = tame(v->slope, mean, dt) - mean, end = tame(v->slope_end, mean, dt) - mean;
+        return v->core + part * (mean + (1 - share) * ((1 - share) * start - share * end));
+    }
     const double before = v->dt_before > 0 ? (v->core - v->core_before) / v->dt_before : mean;
     return v->core + mean * part + (mean - before) / (dt + v->dt_before) * part * (part - dt);
 }

@@ -175,6 +175,10 @@ static void all_come_to_an_end(void **state)
             assert_true(isnan(h->hold) || h->hold - h->core >= b.plant->vessels[v]->hold.v - 0.01);
             assert_true(isnan(h->cool) || h->cool > h->hold);
         }
+        /* loads that start at -5 degC, too, are never anywhere but between their start and the steam */
+        const fv_series *series = &b.result->series;
+        for (size_t k = 0; k < series->count * b.result->vessel_count; k++)
+            assert_true(series->core[k] > KELVIN - 5.1 && series->core[k] < KELVIN + 102);
         for (size_t k = 1; k < b.result->happening_count; k++)
             assert_true(b.result->happenings[k].time >= b.result->happenings[k - 1].time);
         close_bench(&b);
