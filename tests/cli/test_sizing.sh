@@ -96,4 +96,13 @@ fails 2 "an unknown joint" carry "$plant" --at t99
 fails 2 "nothing to change" carry "$plant" --more 0 --fewer 0
 fails 2 "no count" carry "$plant" --more some
 fails 2 "too many" carry "$plant" --more 1000
+
+# Every bundled plant: an answer as the schema says, or a refusal that says why. Holes can be varied in all of them.
+for file in "$root"/networks/*.xml; do
+    name=$(basename "$file" .xml)
+    run size "$file" --vary holes --format json
+    ok "size $name fits its schema" python3 "$validate" "$root/reference/size.schema.json" "$work/out"
+    run carry "$file" --more 1 --fewer 0 --no-others --format json
+    ok "carry $name fits its schema" python3 "$validate" "$root/reference/carry.schema.json" "$work/out"
+done
 finish

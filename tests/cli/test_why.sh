@@ -22,6 +22,11 @@ sums='all(abs(x["took_s"] - x["ideal_s"] - x["small_s"] - sum(s["share_s"] or 0 
 ways='all(a["vessel"] != b["vessel"] or abs(a["after_pa_gauge"] - b["before_pa_gauge"]) < 1e-6
     for a, b in zip(d["pressure"], d["pressure"][1:]))'
 
+for name in far-bench mixed ring; do
+    run why "$root/networks/$name.xml" --format json
+    ok "why $name fits its schema" python3 "$validate" "$root/reference/why.schema.json" "$work/out"
+    ok "why $name: shares add up" true_json "$work/out" "$sums"
+done
 for name in hand four-bins turndown-trap; do
     plant=$root/networks/$name.xml
     for units in metric us; do
