@@ -20,29 +20,36 @@
 
 enum { STAGES_LEAST = 3, STAGES_MOST = 11, DEFAULT_CELLS_BLOCK = 12, DEFAULT_CELLS = 40 };
 
+static const double LINE_MOST = 0.02; /* K */
+static const double LINE_SHARE = 0.3;
+
 typedef struct {
     bool condensing;
     double t_now; /* surroundings at the end of the last step, K */
 } frozen_head;
+
+/* A step that was tried from the present state; not known: none. */
+typedef struct {
+    bool known, condensing;
+    double dt, tc0, tc1;
+} tried_step;
 
 struct fv_frozen {
     fv_frozen_grid grid;
     fv_frozen_spec spec;
     double stable; /* s */
     frozen_head head;
-    double start;     /* enthalpy at the start, J/m3 */
-    double *enthalpy; /* the state */
-    double *trial;    /* where a step is tried */
-    bool tried;       /* it is where the state goes by the step that follows */
-    bool tried_condensing;
-    double tried_dt, tried_tc0, tried_tc1;
+    double start;          /* enthalpy at the start, J/m3 */
+    double *enthalpy;      /* the state */
+    double *trial, *other; /* where the last step tried leads, and the one before it */
+    tried_step trial_of, other_of;
     double *before, *before_that, *rate, *rate_start, *potential;
 };
 
 static bool allocate(fv_frozen *frozen)
 {
     const size_t n = frozen->grid.cells;
-    frozen->enthalpy = calloc(7 * n + 2, sizeof(double));
+    frozen->enthalpy = calloc(8 * n + 2, sizeof(double));
     if (!frozen->enthalpy)
         return false;
     frozen->trial = frozen->enthalpy + n;
@@ -50,7 +57,8 @@ static bool allocate(fv_frozen *frozen)
     frozen->before_that = frozen->enthalpy + 3 * n;
     frozen->rate = frozen->enthalpy + 4 * n;
     frozen->rate_start = frozen->enthalpy + 5 * n;
-    frozen->potential = frozen->enthalpy + 6 * n + 1;
+    frozen->other = frozen->enthalpy + 6 * n;
+    frozen->potential = frozen->enthalpy + 7 * n + 1;
     return true;
 }
 
@@ -84,7 +92,7 @@ fv_frozen *fv_frozen_copy(const fv_frozen *frozen)
         free(copy);
         return NULL;
     }
-    copy->tried = false;
+    copy->trial_of.known = copy->other_of.known = false;
     memcpy(copy->enthalpy, frozen->enthalpy, frozen->grid.cells * sizeof(double));
     return copy;
 }
@@ -134,28 +142,58 @@ static void leap(fv_frozen *frozen, int stages, double step, double tc, double s
     memcpy(frozen->trial, before, n * sizeof(double));
 }
 
-/* The state dt later, into frozen->trial, unless it is there already. */
-static void try_step(fv_frozen *frozen, double dt, double tc0, double tc1, bool condensing)
+/* The state dt later, into frozen->trial. */
+static void go(fv_frozen *frozen, double dt, double tc0, double tc1, bool condensing)
 {
-    if (frozen->tried && frozen->tried_dt == dt && frozen->tried_tc0 == tc0 && frozen->tried_tc1 == tc1 &&
-        frozen->tried_condensing == condensing)
-        return;
-    frozen->tried = true;
-    frozen->tried_condensing = condensing;
-    frozen->tried_dt = dt;
-    frozen->tried_tc0 = tc0;
-    frozen->tried_tc1 = tc1;
     memcpy(frozen->trial, frozen->enthalpy, frozen->grid.cells * sizeof(double));
     if (!(dt > 0))
         return;
-    const int most = STAGES_MOST;
-    double reach = (most * most + most - 2) / 4.0 * frozen->stable;
-    double leaps = ceil(dt / reach), step = dt / leaps, slope = (tc1 - tc0) / dt;
+    const double reach = (STAGES_MOST * STAGES_MOST + STAGES_MOST - 2) / 4.0 * frozen->stable;
+    const double leaps = ceil(dt / reach), step = dt / leaps, slope = (tc1 - tc0) / dt;
     int stages = STAGES_LEAST; // odd numbers only: even ones do not damp
-    while ((stages * stages + stages - 2) / 4.0 * frozen->stable < step && stages < most)
+    while ((stages * stages + stages - 2) / 4.0 * frozen->stable < step && stages < STAGES_MOST)
         stages += 2;
     for (double i = 0; i < leaps; i++)
         leap(frozen, stages, step, tc0 + slope * step * i, slope, frozen->spec.h[condensing]);
+}
+
+/* Both in surroundings that stand. */
+static bool same_but_for_tc(const tried_step *one, const tried_step *other)
+{
+    return one->known && other->known && one->dt == other->dt && one->condensing == other->condensing &&
+           one->tc0 == one->tc1 && other->tc0 == other->tc1;
+}
+
+/* The step wanted is so near to the last one tried, and that so far from the one before, that it lies on the line
+ * through both. */
+static bool on_line(const fv_frozen *frozen, const tried_step *wanted)
+{
+    const tried_step *last = &frozen->trial_of, *before = &frozen->other_of;
+    if (!same_but_for_tc(last, before) || !same_but_for_tc(last, wanted))
+        return false;
+    const double beyond = fabs(wanted->tc1 - last->tc1), base = fabs(last->tc1 - before->tc1);
+    return beyond < LINE_MOST && beyond < LINE_SHARE * base;
+}
+
+/* The state dt later, into frozen->trial, unless it is there already. */
+static void try_step(fv_frozen *frozen, double dt, double tc0, double tc1, bool condensing)
+{
+    const tried_step wanted = {true, condensing, dt, tc0, tc1}, last = frozen->trial_of;
+    if (last.known && last.dt == dt && last.tc0 == tc0 && last.tc1 == tc1 && last.condensing == condensing)
+        return;
+    double *new = frozen->other;
+    const bool line = on_line(frozen, &wanted);
+    if (line) {
+        const double share = (tc1 - last.tc1) / (last.tc1 - frozen->other_of.tc1);
+        for (size_t i = 0; i < frozen->grid.cells; i++)
+            new[i] = frozen->trial[i] + share *(frozen->trial[i] - new[i]);
+    }
+    frozen->other = frozen->trial;
+    frozen->other_of = last;
+    frozen->trial = new;
+    frozen->trial_of = wanted;
+    if (!line)
+        go(frozen, dt, tc0, tc1, condensing);
 }
 
 /* Mean enthalpy, J/m3. */
@@ -181,7 +219,7 @@ void fv_frozen_advance(fv_frozen *frozen, double dt, double tc0, double tc1, boo
 {
     try_step(frozen, dt, tc0, tc1, condensing);
     memcpy(frozen->enthalpy, frozen->trial, frozen->grid.cells * sizeof(double));
-    frozen->tried = false;
+    frozen->trial_of.known = frozen->other_of.known = false;
     frozen->head = (frozen_head){condensing, tc1};
 }
 
@@ -281,7 +319,7 @@ void fv_frozen_save(const fv_frozen *frozen, void *state)
 
 void fv_frozen_restore(fv_frozen *frozen, const void *state)
 {
-    frozen->tried = false;
+    frozen->trial_of.known = frozen->other_of.known = false;
     memcpy(&frozen->head, state, sizeof frozen->head);
     memcpy(frozen->enthalpy, (const char *)state + sizeof frozen->head, frozen->grid.cells * sizeof(double));
 }
