@@ -1,0 +1,17 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: MIT
+# What the drawings show is what the JSON says: curves read back from the SVG by the scales that stand in it.
+. "$(dirname "$0")/../cli/lib.sh"
+for set in four-bins:site.wind=1m/s far-bench:site.air=-12degC; do # scales from zero, and from below
+    name=${set%%:*}
+    plant=$root/networks/$name.xml
+    "$program" flow "$plant" --format json --set "${set#*:}" >"$work/flow.json"
+    "$program" heat "$plant" --format json --set "${set#*:}" >"$work/heat.json"
+    for drawing in turndown:flow curves:heat demand:heat; do
+        run report "$plant" --only "${drawing%:*}" --set "${set#*:}"
+        cp "$work/out" "$work/drawing.svg"
+        ok "$name: ${drawing%:*}" python3 "$root/tests/report/read_back.py" "${drawing%:*}" "$work/drawing.svg" \
+            "$work/${drawing#*:}.json"
+    done
+done
+finish
