@@ -46,7 +46,7 @@ static void cell(const report_table *table, const report_field *field, const voi
     case FIELD_NUMBER:
         number = report_cell_number(table, field, answer, row);
         if (!isnan(number))
-            fv_text_add(out, "%.15g", number);
+            fv_text_add(out, "%.15g", number + 0.0); /* no -0 */
         break;
     }
 }

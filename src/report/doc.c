@@ -43,6 +43,25 @@ static void html_words(markup *m, fv_text *text)
     markup_text(m, at);
 }
 
+static void markdown_words(const char *words, fv_text *out)
+{
+    const char *open, *end;
+    while ((open = strchr(words, '`')) != NULL && (end = strchr(open + 1, '`')) != NULL) {
+        fv_text before = {0}, code = {0}, clean = {0};
+        fv_text_add(&before, "%.*s", (int)(open - words), words);
+        fv_text_add(&code, "%.*s", (int)(end - open - 1), open + 1);
+        doc_escape_markdown(before.text ? before.text : "", out);
+        markup_clean(code.text ? code.text : "", &clean);
+        fv_text_add(out, "`%s`", clean.text ? clean.text : "");
+        out->failed = out->failed || before.failed || code.failed || clean.failed;
+        fv_text_free(&before);
+        fv_text_free(&code);
+        fv_text_free(&clean);
+        words = end + 1;
+    }
+    doc_escape_markdown(words, out);
+}
+
 /* Text made from a format, for one of the two writers. */
 static void write(doc *d, const char *fmt, va_list args)
 {
@@ -52,7 +71,7 @@ static void write(doc *d, const char *fmt, va_list args)
     if (d->m && words[0])
         html_words(d->m, &text);
     else if (words[0])
-        doc_escape_markdown(words, d->text);
+        markdown_words(words, d->text);
     fv_text_free(&text);
 }
 

@@ -4,6 +4,12 @@
 
 #include <stdio.h>
 
+bool report_happening_is_said(const fv_heat_result *result, size_t i)
+{
+    const fv_happening *h = &result->happenings[i];
+    return h->kind == FV_HAPPENED_SHUT && result->vessels[h->vessel].hold == h->time;
+}
+
 const char *report_happening_word(fv_happening_kind kind)
 {
     static const char *const words[] = {"steam_up", "steam_on", "full",    "core",   "hold", "broken",

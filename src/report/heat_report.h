@@ -84,6 +84,8 @@ void report_heat_reasons(const report_heat *heat, fv_text *out); /* all of them,
 char *report_heat_why(const report_heat *heat, size_t vessel);   /* in the arena; NULL: nothing to explain, no memory */
 void report_heat_sentence(const report_heat *heat, fv_text *out);
 void report_happening_text(const report_heat *heat, const fv_happening *happening, const char *names, fv_text *out);
+/* A valve that is shut because the hold is done is said with the hold. */
+bool report_happening_is_said(const fv_heat_result *result, size_t i);
 const char *report_happening_word(fv_happening_kind kind);
 const char *report_happening_part(const report_heat *heat, const fv_happening *happening);
 void report_heat_notes(const report_heat *heat, report_notes *notes);

@@ -72,13 +72,6 @@ static bool is_special(const fv_happening *h)
            h->kind == FV_HAPPENED_STARVED || h->kind == FV_HAPPENED_ACTION || h->kind == FV_HAPPENED_SETTLED;
 }
 
-/* A valve that is shut because the hold is done is said with the hold. */
-static bool is_said(const fv_heat_result *r, size_t i)
-{
-    const fv_happening *h = &r->happenings[i];
-    return h->kind == FV_HAPPENED_SHUT && r->vessels[h->vessel].hold == h->time;
-}
-
 /* Same kind, same time to the minute, and the same words: one line. */
 static bool is_same(const report_heat *heat, const fv_happening *a, const fv_happening *b)
 {
@@ -121,7 +114,7 @@ static void happenings(const report_heat *heat, fv_text *out)
     }
     report_heading(out, all ? "What happens" : "What happens besides (all: --format csv --table happenings)");
     for (size_t i = 0; i < r->happening_count; i++)
-        if (!said[i] && !is_said(r, i) && (all || is_special(&r->happenings[i])))
+        if (!said[i] && !report_happening_is_said(r, i) && (all || is_special(&r->happenings[i])))
             say_happening(heat, i, said, out);
 }
 

@@ -8,7 +8,7 @@
 
 json_t *report_json_number(double value)
 {
-    return isfinite(value) ? json_real(value) : json_null();
+    return isfinite(value) ? json_real(value + 0.0) : json_null(); /* no -0.0 */
 }
 
 /* null for no word, and for one that is not UTF-8 (a file may be named so); NULL where memory is out. */

@@ -160,7 +160,7 @@ void page_timeline(doc *d)
     if (d->v->many)
         stages(d);
     for (size_t i = 0; i < heat->happening_count; i++) {
-        if (d->v->many && is_stage(heat->happenings[i].kind))
+        if ((d->v->many && is_stage(heat->happenings[i].kind)) || report_happening_is_said(heat, i))
             continue;
         if (!begun)
             doc_table(d, d->v->many ? "What else happens" : "What happens when", columns, 2);
@@ -229,7 +229,7 @@ void page_turndown(doc *d)
     if (count == 0)
         return;
     for (size_t i = 0; i < count; i++) {
-        fires[i] = view_shown(d->v, FV_SHOW_SHARE, flow->turndown[i].fire);
+        fires[i] = report_shown_said(d->v->units, FV_SHOW_SHARE, flow->turndown[i].fire);
         columns[1 + i] = (doc_column){fires[i].text, view_unit(d->v, FV_SHOW_POWER), DOC_NUMBER};
     }
     doc_table(d, "Heat to each vessel if the fire is turned down", columns, 1 + count);

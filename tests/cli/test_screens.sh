@@ -50,6 +50,16 @@ run flow networks/ring.xml
 ok "what a negative flow means" says out 'below 0: the other way, from `to` to `from`'
 run flow networks/hand.xml
 ok "only where there is one" test "$(grep -c 'below 0' "$work/out")" -eq 0
+# A page in Markdown: commands as code, each happening once, fires as they were set.
+run report networks/turndown-trap.xml --format md
+ok "commands are code" says out '`farvessel check networks/turndown-trap.xml` lists them'
+ok "a hold and the valve that it shuts are one row" test "$(grep -c '^| 10:15 |' "$work/out")" -eq 1
+ok "fires have no digits that nobody set" says out "| fire | 100 %, kW | 75 %, kW |"
+# Nothing is less than nothing.
+run flow networks/turndown-trap.xml --format csv --table lines
+ok "no -0 in CSV" test "$(grep -cE '(^|,)-0(,|$)' "$work/out")" -eq 0
+run flow networks/turndown-trap.xml --format json
+ok "no -0.0 in JSON" test "$(grep -cE -- '-0\.0*,?$' "$work/out")" -eq 0
 # A size that is derived has no more digits than it deserves.
 run carry networks/turndown-trap.xml --more 2 --fewer 0
 ok "a twin is the first second boiler" says out "second boiler, 30 kW"
