@@ -12,14 +12,14 @@ flags="-std=c11 -O1 -g -Iinclude -Isrc -D_POSIX_C_SOURCE=200809L -isystem /usr/i
 sanitize="-fsanitize=address,undefined -fno-sanitize-recover=all"
 make -s BUILD="$build/lib" CC=clang OPT="-O1 -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all" "$build/lib/libfarvessel.a" >/dev/null || exit 1
 bad=0 good=0
-for name in ${*:-quantity set plantfile flow}; do
+for name in ${*:-quantity set plantfile flow heat}; do
     mkdir -p "$build/$name/corpus"
     # shellcheck disable=SC2086
     clang $flags -fsanitize=fuzzer $sanitize "tests/fuzz/fuzz_$name.c" "$build/lib/libfarvessel.a" $(make -s print-libs) -o "$build/fuzz_$name" || exit 1
     seeds=tests/fuzz/seeds/$name longest=400
     case $name in
     plantfile) seeds="tests/fuzz/seeds/flow networks tests/bad" longest=20000 ;;
-    flow) seeds="tests/fuzz/seeds/flow networks" longest=6000 ;;
+    flow | heat) seeds="tests/fuzz/seeds/flow networks" longest=6000 ;;
     esac
     # shellcheck disable=SC2086
     if ASAN_OPTIONS=detect_leaks=1 "$build/fuzz_$name" -max_total_time="$seconds" -timeout=25 -rss_limit_mb=4096 -max_len=$longest \

@@ -106,6 +106,16 @@ case ${1:-} in
 *) folders=" $* " ;;
 esac
 n=0 caught=0 missed=0 void=0
+file=
+# An end in the middle leaves nothing broken behind.
+restore() {
+    if [ -n "$file" ] && [ -e "$copy/$file.kept" ]; then
+        mv "$copy/$file.kept" "$copy/$file"
+        touch "$copy/$file"
+    fi
+}
+trap restore EXIT
+trap 'exit 1' INT TERM
 declare -A sound # tests that pass with nothing broken
 while IFS= read -r line; do
     case $line in '' | '#'*) continue ;; esac
@@ -128,8 +138,7 @@ while IFS= read -r line; do
         *) verdict=void by="does not compile: $(grep -m1 error "$copy/build/error")" ;;
         esac
     fi
-    mv "$copy/$file.kept" "$copy/$file"
-    touch "$copy/$file"
+    restore
     # What fails already would catch everything.
     if [ $verdict = caught ] && [ -z "${sound[$by]:-}" ]; then
         passes "$by" || {
