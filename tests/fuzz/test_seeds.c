@@ -15,6 +15,9 @@
 #define LLVMFuzzerTestOneInput flow_target
 #include "fuzz_flow.c"
 #undef LLVMFuzzerTestOneInput
+#define LLVMFuzzerTestOneInput heat_target
+#include "fuzz_heat.c"
+#undef LLVMFuzzerTestOneInput
 
 #include <dirent.h>
 #include <setjmp.h>
@@ -111,9 +114,16 @@ static void flows(void **state)
     assert_true(feed(flow_target, "networks", true, 12) > 80);
 }
 
+static void heats(void **state)
+{
+    (void)state;
+    assert_true(feed(heat_target, "tests/fuzz/seeds/flow", true, 40) > 200);
+    assert_true(feed(heat_target, "networks", true, 6) > 40);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(quantities), cmocka_unit_test(settings),
-                                       cmocka_unit_test(plant_files), cmocka_unit_test(flows)};
+                                       cmocka_unit_test(plant_files), cmocka_unit_test(flows), cmocka_unit_test(heats)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
