@@ -133,10 +133,13 @@ install: all
 	install -m 644 $(LIB) $(DESTDIR)$(PREFIX)/lib/
 	install -m 644 include/farvessel/*.h $(DESTDIR)$(PREFIX)/include/farvessel/
 	install -m 644 networks/*.xml networks/*.xsd $(DESTDIR)$(PREFIX)/share/farvessel/networks/
+	install -d $(DESTDIR)$(PREFIX)/share/bash-completion/completions
+	$(PROGRAM) help completion -o $(DESTDIR)$(PREFIX)/share/bash-completion/completions/farvessel
 
 uninstall:
 	rm -f $(DESTDIR)$(PREFIX)/bin/farvessel $(DESTDIR)$(PREFIX)/lib/libfarvessel.a
 	rm -rf $(DESTDIR)$(PREFIX)/include/farvessel $(DESTDIR)$(PREFIX)/share/farvessel
+	rm -f $(DESTDIR)$(PREFIX)/share/bash-completion/completions/farvessel
 
 clean:
 	rm -rf build

@@ -107,6 +107,8 @@ fv_report_options cli_report_options(const cli_request *request);
 
 /* Help for one verb, or for all where verb is NULL. */
 void cli_help(const cli_verb *verb, fv_text *out);
+/* What `farvessel help completion` says: completion for bash. */
+void cli_completion(fv_text *out);
 
 /* One line on stderr: "farvessel: ...". Returns CLI_INPUT. */
 cli_exit cli_usage(const char *fmt, ...) FV_PRINTF(1, 2);

@@ -10,10 +10,14 @@ cli_exit cli_help_verb(const cli_request *request)
     for (size_t i = 0; request->operand && i < VERB_COUNT; i++)
         if (strcmp(cli_verbs[i].name, request->operand) == 0)
             topic = &cli_verbs[i];
-    if (request->operand && !topic)
+    const bool completion = request->operand && strcmp(request->operand, "completion") == 0;
+    if (request->operand && !topic && !completion)
         return cli_usage("there is no verb '%s'; `farvessel help` lists them", request->operand);
     fv_text text = {0};
-    cli_help(topic, &text);
+    if (completion)
+        cli_completion(&text);
+    else
+        cli_help(topic, &text);
     cli_exit code = cli_deliver(request, NULL, &text);
     fv_text_free(&text);
     return code;
