@@ -112,6 +112,7 @@ restore() {
     if [ -n "$file" ] && [ -e "$copy/$file.kept" ]; then
         mv "$copy/$file.kept" "$copy/$file"
         touch "$copy/$file"
+        rm -f "$copy/build/${file%.c}.o"
     fi
 }
 trap restore EXIT
