@@ -12,7 +12,8 @@
 
 /* Defined here once, for every report. flow, which knows no time, compares the heat delivered with the heat that the
  * allowed time needs: starved below 1, lagging below 1.25 times the need, fed from there. heat compares times: starved
- * = the core does not reach its target within the allowed time; lagging = over 1.25 times as long as with ample steam.
+ * = the core does not reach its target within the allowed time, or falls below it and its hold is never done; lagging =
+ * over 1.25 times as long as with ample steam.
  */
 typedef enum { FV_FED, FV_LAGGING, FV_STARVED, FV_SHUT_OFF } fv_verdict;
 #define FV_LAGGING_FACTOR 1.25

@@ -186,6 +186,14 @@ static void a_broken_hold_is_told(void **state)
     }
     check_off("the unbroken hold ends, s", back + 5 * 3600, h->hold, 120, "5 h after its return, from the series");
     check_off("summed time at the target, s", above, h->hold_sum, 180, "from the series");
+    assert_int_equal(h->verdict, FV_FED);
+    /* never opened again, it never gets the time it must hold */
+    again->delay = fv_given(30 * 86400.0);
+    b.options.until = 86400;
+    go(&b);
+    h = b.result->vessels;
+    assert_true(h->arrival == FV_ARRIVED && h->hold_broken > h->core && isnan(h->hold));
+    assert_int_equal(h->verdict, FV_STARVED);
     close_bench(&b);
 }
 

@@ -3,7 +3,7 @@
  * of them later. And random unlike plants, which must come to an end with their books closed. */
 #include "heatup/run_plants.h"
 
-enum { SYMMETRIC = 12, UNLIKE = 10 };
+enum { SYMMETRIC = 12, UNLIKE = 10, MORE = 10 };
 /* Two runs step differently: what counts as later, of the time to target. Steps half as long move it by less. */
 static const double STEPPING = 5e-4;
 
@@ -187,10 +187,60 @@ static void all_come_to_an_end(void **state)
     assert_true(most < 5000 && loose * 50 < steps);
 }
 
+/* Cores of an unlike plant with so much more steam, and one vessel so much fuller; s, INFINITY: never. */
+static size_t cores_of(uint64_t seed, double more, int fuller, double core[])
+{
+    bench b;
+    build_unlike(&b, &seed);
+    const size_t n = b.plant->vessel_count;
+    b.plant->action_count = 0; /* a fire turned down sooner is no more steam */
+    b.boiler->output = fv_given(more * fmax(b.boiler->output.v, 8e3 * (double)n));
+    for (size_t i = 0; i < b.plant->line_count; i++)
+        b.plant->lines[i]->sag = fv_given(0);
+    if (fuller >= 0) {
+        fv_load *load = &b.plant->vessels[fuller]->load;
+        load->count = fv_given(ceil(1.2 * load->count.v));
+        load->mass = fv_given(2.3 * load->count.v);
+    }
+    b.options.stop_at_core = true;
+    go(&b);
+    for (size_t i = 0; i < n; i++)
+        core[i] = isnan(b.result->vessels[i].core) ? INFINITY : b.result->vessels[i].core;
+    close_bench(&b);
+    return n;
+}
+
+static void unlike_plants_too(void **state)
+{
+    (void)state;
+    double earlier = 0, later = 0, gained = 0;
+    int compared = 0;
+    for (uint64_t seed = 1; seed <= MORE; seed++) {
+        double base[16], now[16];
+        const size_t n = cores_of(7919 * seed, 1, -1, base);
+        cores_of(7919 * seed, 1.15, -1, now);
+        for (size_t i = 0; i < n; i++, compared++) {
+            if (isinf(base[i]))
+                continue;
+            later = fmax(later, now[i] / base[i] - 1);
+            gained += 1 - now[i] / base[i];
+        }
+        const int fuller = (int)(seed % n);
+        cores_of(7919 * seed, 1, fuller, now);
+        if (isfinite(now[fuller]))
+            earlier = fmax(earlier, base[fuller] / now[fuller] - 1);
+    }
+    printf("15 %% more steam gains %.2f %% on the mean of %d vessels\n", 100 * gained / compared, compared);
+    assert_true(compared > 3 * MORE && gained > 0);
+    check_worst("15 % more steam: later by, share", later, STEPPING, "unlike plants with steam for all");
+    check_worst("a load a fifth bigger: earlier by, share", earlier, STEPPING, "the same");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(better_is_never_later),
+        cmocka_unit_test(unlike_plants_too),
         cmocka_unit_test(all_come_to_an_end),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
