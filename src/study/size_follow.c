@@ -58,7 +58,7 @@ static void clog_coils(fv_plant *plant)
 }
 
 fv_status size_follow(const fv_plant *plant, const fv_change *change, size_manner manner, bool to_the_end,
-                      const fv_progress *progress, fv_size_figures *figures)
+                      fv_heat_kit *kit, const fv_progress *progress, fv_size_figures *figures)
 {
     fv_faults *faults = fv_faults_new();
     fv_plant *copy = faults ? fv_plant_copy(plant) : NULL;
@@ -73,6 +73,7 @@ fv_status size_follow(const fv_plant *plant, const fv_change *change, size_manne
     fv_heat_defaults(&options);
     options.stop_at_core = !to_the_end;
     options.fire = manner == SIZE_HALF_FIRE ? HALF : 1;
+    options.kit = kit;
     fv_heat_result *result = good ? fv_heat_run(copy, &options, progress, faults) : NULL;
     if (result ? result->stopped : fv_faults_blame_system(faults))
         status = FV_FAIL;

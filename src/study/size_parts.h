@@ -82,7 +82,7 @@ void size_check_vent(const size_basis *basis, double pressure, int vessel, fv_si
 typedef enum { SIZE_AS_DESIGNED, SIZE_CLOGGED, SIZE_HALF_FIRE } size_manner;
 /* FV_FAIL: out of memory or stopped. A plant that cannot be followed gives figures->ran = false. */
 fv_status size_follow(const fv_plant *plant, const fv_change *change, size_manner manner, bool to_the_end,
-                      const fv_progress *progress, fv_size_figures *figures);
+                      fv_heat_kit *kit, const fv_progress *progress, fv_size_figures *figures);
 void size_figures_read(const fv_heat_result *result, fv_size_figures *figures);
 /* Fills the checks that need a run: fed and spread. */
 void size_check_run(const fv_size_limits *limits, const fv_size_figures *figures, fv_size_check *checks);
@@ -100,6 +100,7 @@ typedef struct {
     size_t *table, table_size; /* open addressing: index + 1 */
     size_t judged, followed;   /* so far */
     bool to_the_end;           /* runs go on to the end of the hold, for their fuel */
+    study_kits kits;
     const fv_progress *progress;
     double from, to; /* share of the user's progress that the search takes, moved on as it goes */
     bool stopped, failed;

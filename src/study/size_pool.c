@@ -42,6 +42,7 @@ bool size_pool_open(size_pool *pool, const fv_size_answer *answer, fv_faults *fa
 
 void size_pool_close(size_pool *pool)
 {
+    study_kits_free(&pool->kits);
     fv_arena_free(pool->arena);
     free(pool->list);
     free(pool->table);
@@ -133,12 +134,12 @@ static fv_status follow_one(void *context, size_t index, size_t worker, const fv
     const batch *b = context;
     size_candidate *c = b->pool->list[b->which[index]];
     study_settings settings;
-    (void)worker;
     study_settings_open(&settings);
     size_settings(b->pool->answer, c->choice, &settings);
-    fv_status status = settings.failed ? FV_FAIL
-                                       : size_follow(b->pool->answer->plant, &settings.change, SIZE_AS_DESIGNED,
-                                                     b->pool->to_the_end, progress, &c->run);
+    fv_status status = settings.failed
+                           ? FV_FAIL
+                           : size_follow(b->pool->answer->plant, &settings.change, SIZE_AS_DESIGNED,
+                                         b->pool->to_the_end, study_kit(&b->pool->kits, worker), progress, &c->run);
     study_settings_free(&settings);
     if (status != FV_FAIL) {
         size_check_run(b->pool->basis.limits, &c->run, c->checks);

@@ -183,14 +183,14 @@ static fv_status work_out(void *context, size_t index, size_t worker, const fv_p
     const selection *s = context;
     fv_size_row *row = &s->answer->rows[index / JOBS];
     const fv_plant *plant = s->answer->plant;
-    (void)worker;
+    fv_heat_kit *kit = study_kit(&s->pool->kits, worker);
     switch (index % JOBS) {
     case 0:
-        return size_follow(plant, &row->change, SIZE_AS_DESIGNED, true, progress, &row->run);
+        return size_follow(plant, &row->change, SIZE_AS_DESIGNED, true, kit, progress, &row->run);
     case 1:
-        return size_follow(plant, &row->change, SIZE_CLOGGED, true, progress, &row->clogged);
+        return size_follow(plant, &row->change, SIZE_CLOGGED, true, kit, progress, &row->clogged);
     case 2:
-        return size_follow(plant, &row->change, SIZE_HALF_FIRE, true, progress, &row->half_fire);
+        return size_follow(plant, &row->change, SIZE_HALF_FIRE, true, kit, progress, &row->half_fire);
     default:
         return work_moment(s->pool, row);
     }
