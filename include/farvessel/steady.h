@@ -236,7 +236,8 @@ double fv_load_piece_volume(const fv_load *load);
 double fv_site_pressure(const fv_site *site);
 /* Checks that need steam: a target at or near the boiling point and the like. Adds to faults. */
 void fv_steady_check(const fv_plant *plant, const fv_sat *sat, fv_faults *faults);
-/* The same, all as cautions, for answers that are possible nevertheless. `sat` NULL: it makes its own. */
-void fv_steady_remarks(const fv_plant *plant, const fv_sat *sat, fv_faults *faults);
+/* The same, all as cautions, for answers that are possible nevertheless. `sat` NULL: it makes its own. FV_FAIL: out of
+ * memory, said in faults. */
+fv_status fv_steady_remarks(const fv_plant *plant, const fv_sat *sat, fv_faults *faults);
 
 #endif

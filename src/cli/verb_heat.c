@@ -31,7 +31,8 @@ static cli_exit answer(const cli_request *request, const fv_heat_options *heat, 
     cli_work work;
     fv_text text = {0};
     cli_exit code = CLI_GOOD;
-    fv_steady_remarks(plant, NULL, faults);
+    if (fv_steady_remarks(plant, NULL, faults) == FV_FAIL)
+        return cli_say_faults(faults);
     cli_work_begin(&work);
     fv_heat_result *result = fv_heat_run(plant, heat, &work.progress, faults);
     cli_work_end(&work);

@@ -275,8 +275,8 @@ fv_flow_answer *fv_flow_answer_new(const fv_plant *plant, const fv_flow_options 
         a->options = *options;
         a->dropout_fire = NAN;
         a->dropout_vessel = -1;
-        fv_steady_remarks(plant, sat, faults);
-        a->state = solve_at(&d, options->fire, faults);
+        good = fv_steady_remarks(plant, sat, faults) != FV_FAIL;
+        a->state = good ? solve_at(&d, options->fire, faults) : NULL;
         good = a->state && (!options->turndown || fill_turndown(&d, progress, a, faults));
     }
     close_desk(&d);
