@@ -277,7 +277,7 @@ fv_flow_answer *fv_flow_answer_new(const fv_plant *plant, const fv_flow_options 
         a->dropout_vessel = -1;
         good = fv_steady_remarks(plant, sat, faults) != FV_FAIL;
         a->state = good ? solve_at(&d, options->fire, faults) : NULL;
-        good = a->state && (!options->turndown || fill_turndown(&d, progress, a, faults));
+        good = a->state && (!options->turndown || options->fire <= 0 || fill_turndown(&d, progress, a, faults));
     }
     close_desk(&d);
     fv_sat_free(sat);

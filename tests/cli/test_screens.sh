@@ -40,6 +40,8 @@ screen size networks/four-bins.xml
 run flow networks/turndown-trap.xml --fire "25 %"
 ok "no evenness without flow" grep -qE '^  chest3 +0 +0 +0 .* starved +0 +- +0$' "$work/out"
 ok "none is said to drop out" says out "None has enough even now"
+run flow networks/turndown-trap.xml --fire "0 %"
+ok "a fire that is out is not turned down" test "$code" -eq 0 -a "$(grep -c 'turned down' "$work/out")" -eq 0
 # Cautions of the site stand in every answer.
 for verb in flow heat check; do
     run "$verb" networks/hand.xml --set "far.target=99.5 degC"
