@@ -9,6 +9,7 @@ static const double TURNDOWN[] = {1.0, 0.75, 0.5, 0.35, 0.25};
 enum { TURNDOWN_COUNT = sizeof TURNDOWN / sizeof *TURNDOWN, DROPOUT_MOST = 120 };
 static const double DROPOUT_LEAST = 0.05; /* share of the fire below which nobody turns a boiler down */
 static const double DROPOUT_WIDTH = 1e-4; /* share of the fire to which it is enclosed; between, a straight line */
+static const double BENT = 1e-7;          /* the same of a curve between two fires, at most */
 static const double NEAR = 0.04, STEP_LEAST = 0.01, STEP_MOST = 0.25; /* shares of the fire, on the way down to it */
 
 const char *fv_verdict_word(fv_verdict verdict)
@@ -198,10 +199,13 @@ static void narrow(bracket *b, double fire, double margin, double output)
     b->moved_low = below;
 }
 
+/* Enclosed narrowly; or one end so near that a straight line to the other is off by less. */
 static bool is_closed(const bracket *b, double from)
 {
-    return isnan(b->low.fire) ? b->high.fire <= DROPOUT_LEAST * from
-                              : b->high.fire - b->low.fire <= DROPOUT_WIDTH * from;
+    if (isnan(b->low.fire))
+        return b->high.fire <= DROPOUT_LEAST * from;
+    const double width = b->high.fire - b->low.fire, nearest = fmin(-b->low.margin, b->high.margin);
+    return width <= DROPOUT_WIDTH * from || nearest * width <= BENT * from;
 }
 
 /* Finds where the first vessel drops out. Where a setting has no solution the search ends without a finding, and says
