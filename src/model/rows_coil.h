@@ -25,13 +25,12 @@ static const fv_attr coil_rows[] = {
     {"friction", FV_DIM_NUMBER, offsetof(fv_coil, friction), false, NONE, 0.0, 10.0, NO_OPINION, NULL,
      "Darcy friction factor, fixed; not said: laminar or Colebrook-White"},
     {"entry", FV_DIM_NUMBER, offsetof(fv_coil, entry), false, NONE, 0.0, 1e6, NO_OPINION, NULL,
-     "loss coefficient into the coil; not said: 0.5 for a dead end (flush entry, Crane TP-410), 1.0 into each leg of "
-     "a ring"},
+     "loss coefficient into the coil; not said: 0.5 (flush entry, Crane TP-410) or, into a ring's legs, 1.0"},
     {"regain", FV_DIM_NUMBER, offsetof(fv_coil, regain), false, 0.5, 0.0, 1.0, NO_OPINION, NULL,
      "pressure regained across a hole in units of the change of G^2/rho; default 0.5, the whole velocity head; full "
      "momentum would be 1"},
     {"cd", FV_DIM_NUMBER, offsetof(fv_coil, cd), false, NONE, 0.01, 1.0, 0.3, 0.98, NULL,
-     "discharge coefficient of the holes; not said: from wall thickness, diameter and crossflow"},
+     "discharge coefficient of the holes; not said: from wall, diameter and crossflow"},
     {"clogged", FV_DIM_FRACTION, offsetof(fv_coil, clogged), false, 0.0, 0.0, 0.99, NONE, 0.5, NULL,
      "share of every hole's area that is clogged; default none"},
 };

@@ -27,7 +27,7 @@ static const fv_attr barb_rows[] = {
     {"length", FV_DIM_LENGTH, offsetof(fv_fitting, length), false, 0.05, 0.0, 1.0, NO_OPINION, NULL,
      "length of the narrow part; default 50 mm, common practice"},
     COUNT_ROW,
-    K_ROW(false, "loss coefficient of one, on its own bore; not said: contraction, friction and enlargement"),
+    K_ROW(false, "loss coefficient of one, on its own bore; not said: narrowing, friction and widening"),
 };
 
 static const fv_attr union_rows[] = {
@@ -36,7 +36,7 @@ static const fv_attr union_rows[] = {
     {"length", FV_DIM_LENGTH, offsetof(fv_fitting, length), false, 0.03, 0.0, 1.0, NO_OPINION, NULL,
      "length of the narrow part; default 30 mm, common practice"},
     COUNT_ROW,
-    K_ROW(false, "loss coefficient of one, on its own bore; not said: contraction, friction and enlargement"),
+    K_ROW(false, "loss coefficient of one, on its own bore; not said: narrowing, friction and widening"),
 };
 
 static const fv_attr valve_rows[] = {

@@ -24,7 +24,7 @@ static const fv_attr load_rows[] = {
     {"moisture", FV_DIM_FRACTION, offsetof(fv_load, moisture), false, 0.6, 0.0, 0.95, NO_OPINION, NULL,
      "water / wet mass; default by medium: wood 0.6, straw 0.72, grain 0.45, peat 0.55, soil 0.2, common practice"},
     {"density", FV_DIM_DENSITY, offsetof(fv_load, density), false, NONE, 10.0, 3000.0, NONE, 1700.0, NULL,
-     "of the wet piece or bed; not said: from mass, count and size, else the medium's"},
+     "of the wet piece or bed; not said: from mass and size, else the medium's"},
     {"specific-heat", FV_DIM_SPECIFIC_HEAT, offsetof(fv_load, specific_heat), false, NONE, 400.0, 4200.0, NO_OPINION,
      NULL, "of the DRY matter; not said: the medium's"},
     {"conductivity", FV_DIM_CONDUCTIVITY, offsetof(fv_load, conductivity), false, NONE, 0.01, 10.0, 0.1, 2.5, NULL,

@@ -63,7 +63,7 @@ static const fv_attr wall_rows[] = {
     {"height", FV_DIM_LENGTH, offsetof(fv_wall, height), false, 1.0, 0.01, 50.0, NO_OPINION, NULL,
      "for the air that rises along it; default 1 m, common practice"},
     {"inside", FV_DIM_HEAT_COEFFICIENT, offsetof(fv_wall, inside), false, NONE, 0.1, 1e6, NO_OPINION, NULL,
-     "inside coefficient; not said: the inner face is at the chamber's temperature"},
+     "inside coefficient; not said: inner face as hot as the chamber"},
     {"outside", FV_DIM_HEAT_COEFFICIENT, offsetof(fv_wall, outside), false, NONE, 0.01, 1000.0, 2.0, 100.0, NULL,
      "outside coefficient, radiation included; not said: from correlations"},
     {"emissivity", FV_DIM_FRACTION, offsetof(fv_wall, emissivity), false, 0.9, 0.0, 1.0, NO_OPINION, NULL,

@@ -53,7 +53,7 @@ static void values(const report_check *check, report_said said, const char *titl
 {
     const report_grid_column columns[] = {
         {"element", "", true}, {"attribute", "", true}, {third, "", true}, {"in", "", true}};
-    enum { COLUMNS = sizeof columns / sizeof *columns, FEW = 2 };
+    enum { COLUMNS = sizeof columns / sizeof *columns, FEW = 2 }; /* names, unless there are more than these */
     if (check->said.values[said] == 0)
         return;
     fv_text_add(out, "\n%s (%zu value%s)\n", title, check->said.values[said], plural(check->said.values[said]));
@@ -64,7 +64,7 @@ static void values(const report_check *check, report_said said, const char *titl
         if (row->said != said)
             continue;
         fv_text names = {0};
-        report_names_say(&row->owners, FEW, &names);
+        report_names_say(&row->owners, row->owners.count > FEW ? 1 : FEW, &names);
         report_grid_add(grid, row->element);
         report_grid_add(grid, row->attr->name);
         report_grid_add(grid, isnan(row->si) ? short_reason(row->reason, buffer, sizeof buffer)

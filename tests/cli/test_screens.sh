@@ -25,6 +25,7 @@ screen() {
 
 for plant in networks/*.xml; do
     screen check "$plant"
+    ok "check $plant: no words are cut" test "$(grep -cF '.. ' "$work/out")" -eq 0
     screen flow "$plant"
     screen flow "$plant" --fire "20 %"
     screen flow "$plant" --phase holding
