@@ -217,6 +217,12 @@ static bool rest_never_arrives(fv_run *run)
 {
     if (!fv_time_to_look(run))
         return false;
+    /* a chamber that is at its target brings its core there */
+    for (size_t i = 0; i < run->plant->vessel_count; i++) {
+        const fv_vessel_run *v = &run->vessels[i];
+        if (v->state == STEAM_OPEN && !v->asleep && !v->reached && v->room.t >= run->plant->vessels[i]->target.v)
+            return false;
+    }
     const bool never = fv_foresee(run) && all_reached(run);
     for (size_t i = 0; i < run->plant->vessel_count; i++)
         run->vessels[i].tends = NAN;

@@ -51,22 +51,28 @@ static double outward(const fv_wall_heat *wall, double h)
     return g * h / (g + h);
 }
 
-/* Outer surface and coefficient that agree with the last cell. */
+/* Outer surface and coefficient that agree with the last cell: from each guess of the surface to the one that follows
+ * from it, and on along the line through two of them. */
 static fv_status meet_outside(fv_wall_heat *wall)
 {
-    double g = wall->cells.conductance[wall->cells.count], inner = wall->t_start + wall->rise[wall->cells.count - 1];
+    const double g = wall->cells.conductance[wall->cells.count];
+    const double inner = wall->t_start + wall->rise[wall->cells.count - 1];
+    double guess = wall->head.t_outer, guess_before = NAN, gap_before = NAN;
     fv_status status = FV_OK;
     for (int i = 0; i < 50; i++) {
         double h;
-        status = fv_heat_outside_wall(wall->height, wall->head.t_outer, &wall->outside, &h);
+        status = fv_heat_outside_wall(wall->height, guess, &wall->outside, &h);
         if (status == FV_FAIL || !(h >= 0))
             return FV_FAIL;
-        double t_outer = (g * inner + h * wall->outside.t_air) / (g + h);
-        double change = fabs(t_outer - wall->head.t_outer);
-        wall->head.t_outer = t_outer;
+        const double follows = (g * inner + h * wall->outside.t_air) / (g + h), gap = follows - guess;
+        wall->head.t_outer = follows;
         wall->head.h_outside = h;
-        if (change < 1e-9)
+        if (fabs(gap) < 1e-9)
             break;
+        const double line = guess - gap * (guess - guess_before) / (gap - gap_before);
+        guess_before = guess;
+        gap_before = gap;
+        guess = fabs(line - follows) < fabs(gap) ? line : follows; /* not where there is no line yet, or a wild one */
     }
     return status;
 }
