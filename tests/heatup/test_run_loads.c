@@ -141,6 +141,13 @@ static void water_gathers_in_a_sump(void **state)
     check_dev("depth over the holes, m", h->condensate / 960 / 0.8, h->sump, 1e-3, "condensate / 960 kg/m3 / 0.8 m2");
     assert_true(h->sump > 0.015);
     const double undrained = h->core;
+    /* Half of what condenses stays in the load. */
+    v->load.takes_condensate = fv_given(0.5);
+    go(&b);
+    h = &b.result->vessels[0];
+    check_dev("depth where the load soaks up half, m", 0.5 * h->condensate / 960 / 0.8, h->sump, 1e-3,
+              "half of the condensate / 960 kg/m3 / 0.8 m2");
+    v->load.takes_condensate = fv_given(0);
     v->openings[0]->kind = FV_OPENING_DRAIN;
     v->openings[0]->height = fv_given(0);
     go(&b);
