@@ -189,6 +189,45 @@ static void remedies_hold_what_they_promise(void **state)
     fv_plant_free(plant);
 }
 
+static const fv_why_remedy *remedy_of(const fv_why_answer *a, fv_remedy_kind kind)
+{
+    for (size_t i = 0; i < a->remedy_count; i++)
+        if (a->remedies[i].kind == kind)
+            return &a->remedies[i];
+    return NULL;
+}
+
+/* What is wrong in the vessel itself, and its remedy: from what is there to none of it, each free or small. */
+static void remedies_in_the_vessel(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *setting;
+        fv_remedy_kind kind;
+        double from, to;
+    } rows[] = {{"bin3.coil.clogged=50 %", FV_REMEDY_CLEAN, 0.5, 0},
+                {"bin3.water=20 mm", FV_REMEDY_WATER, 0.02, 0},
+                {"bin3.opening3.area=30 cm2", FV_REMEDY_LID, 0.003, 0},
+                {"bin3.load.packing=packed", FV_REMEDY_LOOSE, FV_PACKING_PACKED, FV_PACKING_LOOSE}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const char *const settings[] = {rows[i].setting, "boiler.output=16 kW", NULL};
+        fv_plant *plant = nursery_plant(nursery_row, settings);
+        fv_why_options options = quick(true);
+        options.most = 1;
+        options.vessel = "bin3";
+        fv_why_answer *a = nursery_why(plant, &options);
+        const fv_why_remedy *r = remedy_of(a, rows[i].kind);
+        assert_non_null(r);
+        print_message("%s: %s gains %.0f s\n", rows[i].setting, fv_remedy_word(rows[i].kind), r->gain[2]);
+        assert_string_equal(r->part, "bin3");
+        assert_true(r->part_count == 1 && r->effort != FV_EFFORT_BUY);
+        assert_true(r->gain[2] > 0);
+        assert_true(fabs(r->from - rows[i].from) < 1e-9 && fabs(r->to - rows[i].to) < 1e-9);
+        fv_why_answer_free(a);
+        fv_plant_free(plant);
+    }
+}
+
 static void pressures_add_up(void **state)
 {
     (void)state;
@@ -310,6 +349,7 @@ int main(void)
         cmocka_unit_test(holes_follow_the_need),
         cmocka_unit_test(the_same_for_any_number_of_threads),
         cmocka_unit_test(remedies_hold_what_they_promise),
+        cmocka_unit_test(remedies_in_the_vessel),
         cmocka_unit_test(pressures_add_up),
         cmocka_unit_test(never_counts_as_the_cap),
         cmocka_unit_test(bad_questions),
