@@ -30,6 +30,15 @@ fails 2 "two plants" flow "$plant" "$plant"
 fails 2 "no plant" flow
 fails 2 "a fire over full" flow "$plant" --fire "120 %"
 fails 2 "a fire that is no share" flow "$plant" --fire "24 kW"
+fails 2 "a fire with no meaning" flow "$plant" --fire "-5 %"
+fails 2 "a run of years" heat "$plant" --until "3000 d"
+fails 2 "an evenness over one" size "$plant" --vary holes --evenness 1.5
+fails 2 "a velocity of nothing" size "$plant" --vary holes --velocity "0 m/s"
+fails 2 "a spread that is no number" size "$plant" --vary holes --spread wide
+fails 2 "a goal that is none" size "$plant" --vary holes --for glory
+fails 2 "a date that is none" report "$plant" --no-run --date 2031-13-01
+fails 2 "a time of day that is none" heat "$plant" --start 25:00
+fails 2 "a vessel that is none" why "$plant" --vessel nobody
 fails 2 "a table without csv" flow "$plant" --table lines
 fails 2 "a table of the other verb" check "$plant" --format csv --table lines
 fails 2 "a list with a plant" check "$plant" --list fittings
