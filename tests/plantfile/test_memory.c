@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Every allocation of ours fails once: reading, setting, copying and writing a plant must come back with an error and
- * lose nothing. libxml2 is given the C library's own allocator, since its schema reader does not survive this; with a
+ * lose nothing. libxml2 is given the C library's own allocator: only ours are counted here; with a
  * sanitizer, which has an allocator of its own, there is nothing to do here. */
 #include "farvessel/plantfile.h"
 
