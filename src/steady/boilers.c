@@ -3,8 +3,7 @@
  * it, anything from nothing to all; above it, nothing. Boilers at one point with one control pressure share one
  * unknown, and the result shares it among them in proportion to what each could make. */
 #include "steady/network.h"
-
-#include <math.h>
+#include "steady/soft.h"
 
 /* Pressure by which the control's vertical line is tilted inside Newton's method only; the root does not depend on it.
  */
@@ -56,19 +55,17 @@ void fv_boiler_equation(const fv_solver *s, int group, const double *x, double *
         most += fv_boiler_most(net, net->plant->boilers[k], s->fire[k], s->stored[k], x[b->node], &by_p);
         slope += by_p;
     }
-    const double m = x[b->unknown], stiff = fmax(most, 1e-3 * s->steam_scale) / CONTROL_SPAN;
-    const double wanted = m + stiff * (b->holds - x[b->node]);
-    /* The residual is m less the middle one of nothing, what the control asks for, and all that can be made. */
+    const double m = x[b->unknown];
     double by_m = 1, by_p = 0;
-    if (wanted >= most) {
-        residual[b->unknown] = m - most;
-        by_p = -slope;
-    } else if (wanted < 0) {
-        residual[b->unknown] = m;
-    } else {
-        residual[b->unknown] = stiff * (x[b->node] - b->holds);
-        by_m = 0;
-        by_p = stiff;
+    residual[b->unknown] = m;
+    if (most > 0) {
+        /* m less the middle one of nothing, what the control asks for, and all that can be made */
+        double clamped;
+        const double under = (b->holds - x[b->node]) / CONTROL_SPAN, yields = FV_YIELDS * s->softness;
+        const double share = fv_soft_clamp(m / most + under, s->softness, &clamped) + yields * under;
+        residual[b->unknown] -= most * share;
+        by_m = 1 - clamped;
+        by_p = clamped * (most / CONTROL_SPAN + m * slope / most) + yields * most / CONTROL_SPAN - slope * share;
     }
     residual[b->node] += m;
     if (!stamps)

@@ -13,6 +13,9 @@
 
 /* Heat loss is followed along its tangent within this span of temperature; its curvature then costs below 1e-10. */
 static const double TANGENT_SPAN = 2e-3; /* K */
+/* Steam that leaves a line with less than this share of its condensate carries only a part of the water along; common
+ * practice, no source. Without it, all water would turn round at once where a line's flow does. */
+static const double CARRIES = 0.1;
 /* Flow below this share of what the boilers could give is rounding, and carries nothing. */
 static const double NOTHING = 1e-12;
 
@@ -39,10 +42,13 @@ static void line_loss(fv_solver *s, int line, double t_inside)
 /* Flows of all lines, their losses brought up to date. */
 static void find_flows(fv_solver *s, const double *x)
 {
+    memset(s->draws, 0, (size_t)s->net->node_count * sizeof(double));
     for (int i = 0; i < (int)s->net->line_count; i++) {
         if (s->form[i] == FORM_SHUT)
             continue;
         fv_line_flow_of(s, i, x, &s->flow[i]);
+        s->draws[s->net->lines[i].node_from] += s->flow[i].from_y;
+        s->draws[s->net->lines[i].node_to] -= s->flow[i].to_y;
         if (fabs(s->flow[i].t - s->carried[i].t_loss) <= TANGENT_SPAN)
             continue;
         line_loss(s, i, s->flow[i].t);
@@ -134,9 +140,9 @@ static void add_outflows(fv_solver *s, const double *x)
     }
 }
 
-static double follow(double *slot, double value, double scale)
+static double follow(double *slot, double value)
 {
-    const double change = fabs(value - *slot) / scale;
+    const double change = fabs(value - *slot);
     *slot = value;
     return change;
 }
@@ -157,8 +163,16 @@ static void enter(const fv_at_node *at, double vapour, inflow *in)
     in->water_heat += share * at->water_heat;
 }
 
-/* One line, the nodes it is fed from settled: passes on vapour and water, and returns the relative change of what it
- * carries. */
+static void arrive(fv_at_node *at, const fv_carried *c, double out)
+{
+    at->in += out;
+    at->heat_in += out * c->enthalpy;
+    at->water += c->water_out;
+    at->water_heat += c->water_heat;
+}
+
+/* One line, the nodes it is fed from settled: passes on vapour and water, and returns the change of what it carries,
+ * relative to all that the boilers could give. */
 static double pass_on(fv_solver *s, int line, int down)
 {
     const fv_network *net = s->net;
@@ -170,37 +184,43 @@ static double pass_on(fv_solver *s, int line, int down)
     enter(ends[0], f->from, &in);
     enter(ends[1], -f->to, &in);
     const double enthalpy = in.vapour > 0 ? in.heat / in.vapour : 0.5 * (ends[0]->enthalpy + ends[1]->enthalpy);
-    double change = follow(&c->enthalpy, enthalpy, f->latent);
-    change = fmax(change, follow(&c->water_ratio, in.vapour > 0 ? in.water / in.vapour : 0, 1));
-    const double riding = c->rides * f->made, leaving = f->made - riding;
-    c->water_out = in.water + riding;
-    const double out = fmax(fmax(f->to, -f->from), 0);
+    double change = follow(&c->enthalpy, enthalpy) / f->latent;
+    change = fmax(change, follow(&c->water_ratio, in.vapour > 0 ? in.water / in.vapour : 0));
+    change *= fmax(in.vapour, f->made) / s->steam_scale;
+    const double out = fmax(fmax(f->to, -f->from), 0), least = CARRIES * f->made;
+    const double taken = down < 0 ? 0 : out < least ? out / least : 1; /* the rest runs back and is drained */
+    const double riding = c->rides * f->made;
+    c->water_out = taken * (in.water + riding);
     c->quality = out + c->water_out > 0 ? out / (out + c->water_out) : 1;
-    s->drained += leaving;
-    s->drained_enthalpy += leaving * f->h_f;
-    if (down >= 0) {
-        s->at[down].in += out;
-        s->at[down].heat_in += out * c->enthalpy;
-        s->at[down].water += c->water_out;
-        s->at[down].water_heat += in.water_heat + riding * f->h_f;
-    } else {
-        s->drained += c->water_out;
-        s->drained_enthalpy += in.water_heat + riding * f->h_f;
-    }
+    s->drained += f->made - riding + (1 - taken) * (in.water + riding);
+    s->drained_enthalpy += (f->made - riding) * f->h_f + (1 - taken) * (in.water_heat + riding * f->h_f);
+    c->water_heat = taken * (in.water_heat + riding * f->h_f);
+    c->passed = true;
+    if (down >= 0 && !s->at[down].settled)
+        arrive(&s->at[down], c, out);
     return change;
 }
 
+/* Where steam runs in a circle, which tees can bring about, a line of it arrives as it did in the last round. */
 static void settle_node(fv_solver *s, int node, const double *x)
 {
+    const fv_network *net = s->net;
     fv_at_node *at = &s->at[node];
+    int down;
+    for (int j = net->touch_start[node]; j < net->touch_start[node + 1]; j++) {
+        const int line = net->touch_line[j];
+        if (s->form[line] != FORM_SHUT && !s->carried[line].passed && upstream(s, line, &down) >= 0 && down == node)
+            arrive(at, &s->carried[line], fmax(fmax(s->flow[line].to, -s->flow[line].from), 0));
+    }
+    at->settled = true;
     if (at->in > 0) {
         at->enthalpy = at->heat_in / at->in;
     } else {
         fv_sat_point sat;
-        fv_sat_at(s->net->sat, s->net->site_pressure + x[node], &sat);
+        fv_sat_at(net->sat, net->site_pressure + x[node], &sat);
         at->enthalpy = sat.h_g;
     }
-    if (s->net->drip[node] || at->out <= 0) {
+    if (net->drip[node] || at->out <= 0) {
         s->drained += at->water;
         s->drained_enthalpy += at->water_heat;
         at->water = at->water_heat = 0;
@@ -208,23 +228,15 @@ static void settle_node(fv_solver *s, int node, const double *x)
     at->quality = at->in + at->water > 0 ? at->in / (at->in + at->water) : 1;
 }
 
-/* Shares of missing condensate that hold from now on. */
-static double take_dryness(fv_solver *s, const double *x)
-{
-    double change = 0, slope;
-    if (s->shortage || s->ramp > 0)
-        for (int i = 0; i < s->net->node_count; i++)
-            change = fmax(change, follow(&s->dry[i], s->ramp > 0 ? fv_fading(s, i, x, &slope) : s->dry_now[i], 1));
-    return change;
-}
-
 double fv_carry(fv_solver *s, const double *x)
 {
     const fv_network *net = s->net;
     const size_t n = net->plant->node_count;
-    double change = take_dryness(s, x);
+    double change = 0;
     int down;
     memset(s->at, 0, n * sizeof *s->at);
+    for (size_t i = 0; i < net->line_count; i++)
+        s->carried[i].passed = false;
     s->drained = s->drained_enthalpy = 0;
     find_flows(s, x);
     sort_by_flow(s);

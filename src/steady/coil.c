@@ -7,40 +7,49 @@
  *
  *   m|m| = (Cd A)^2 2 rho dp Y^2(dp/p),   m = flow before - flow after
  *
- * Upstream is the coil, or the chamber where it has the higher pressure. Water standing over the holes adds its head
- * and lets nothing back in.
+ * Upstream is the coil, or the chamber where it has the higher pressure. A coil as a whole gives nothing back where
+ * water stands over its holes, or where the chamber is cold: what a hot riser would suck from there is air, which this
+ * model does not follow. The head w that is taken from whatever comes is an unknown,
+ *
+ *   0 <= flow into the coil   perpendicular to   w <= rho g depth of the water.
  *
  * Cd from the correlation counts on the total head across the hole; the drop here is static, so it is divided by sqrt(1
  * - x), x = velocity head / total head, as far as the correlation's source reaches. */
 #include "farvessel/flow.h"
 #include "steady/network.h"
+#include "steady/soft.h"
 
 #include <math.h>
 
 /* Share of the velocity head up to which the correlation is followed; above it Cd stays as it is there. */
 static const double CROSSFLOW_MOST = 0.8;
+/* Pa: below this a hole is at rest, and its Cd has no slope that could be told. */
+static const double AT_REST = 1e-30;
+
+/* Pa of head that count as much as all that the boilers could give; the root does not depend on it. */
+static const double HEAD_SPAN = 1000;
+/* Of all that the boilers could give: seeps back through the water for each HEAD_SPAN that is missing, so that the
+ * pressure of a coil that nothing enters settles at the water's head instead of being undetermined. Nothing seeps once
+ * it has settled. */
+static const double SEEP = 1e-12;
 
 /* Cd^2 and its slopes by the velocity head and the static drop. */
 static void discharge(double thickness_ratio, double head, double drop, double *cd2, double *by_head, double *by_drop,
                       bool *doubtful)
 {
     const double total = head + (drop > 0 ? drop : 0);
-    double x = total > 0 ? head / total : 0, cd, slope;
+    const bool rests = total <= AT_REST;
+    double x = rests ? 0 : head / total, cd, slope;
     const bool beyond = x > CROSSFLOW_MOST;
     if (beyond)
         x = CROSSFLOW_MOST;
     if (fv_flow_hole_cd(thickness_ratio, x, &cd, &slope) != FV_OK || beyond)
         *doubtful = true;
     *cd2 = cd * cd / (1 - x);
-    const double by_x = beyond || total <= 0 ? 0 : 2 * cd * slope / (1 - x) + cd * cd / ((1 - x) * (1 - x));
-    *by_head = total > 0 ? by_x * (1 - x) / total : 0;
-    *by_drop = total > 0 && drop > 0 ? -by_x * x / total : 0;
+    const double by_x = beyond || rests ? 0 : 2 * cd * slope / (1 - x) + cd * cd / ((1 - x) * (1 - x));
+    *by_head = rests ? 0 : by_x * (1 - x) / total;
+    *by_drop = !rests && drop > 0 ? -by_x * x / total : 0;
 }
-
-/* Water standing over a hole lets nothing back; but so that the pressure of a coil that nothing enters settles at the
- * water's head instead of being undetermined, this share of what the boilers could give seeps back for each Pa that is
- * missing. Nothing seeps once it has settled. */
-static const double SEEP = 1e-15;
 
 /* What drives a hole, before Cd: Cd^2 times this is m|m| / (2 A^2). */
 typedef struct {
@@ -74,23 +83,8 @@ static drive driving(const fv_network *net, double p, double p_chamber, double d
     return (drive){-d.value, -d.by_chamber, -d.by_pressure, d.choked};
 }
 
-/* 0 <= m perpendicular to the water's head being unmet: the lesser of m and of the hole's equation is zero. */
-static void keep_out_of_water(const fv_solver *s, const fv_net_vessel *v, double by_p, double by_before,
-                              double by_after, fv_hole_state *out)
-{
-    const double scale = s->steam_scale / v->hole_count, seep = SEEP * s->steam_scale;
-    const double none = scale * (out->flow - seep * out->drop);
-    if (none >= out->residual)
-        return;
-    out->residual = none;
-    out->by_p = -scale * seep * by_p;
-    out->by_before = scale * (1 - seep * by_before);
-    out->by_after = scale * (-1 - seep * by_after);
-    out->by_chamber = scale * seep;
-}
-
 void fv_hole_evaluate(const fv_solver *s, const fv_net_vessel *v, int hole, double p, double before, double after,
-                      double p_chamber, fv_hole_state *out)
+                      double p_beyond, fv_hole_state *out)
 {
     const fv_network *net = s->net;
     const fv_net_hole *h = &net->holes[v->first_hole + hole];
@@ -105,11 +99,8 @@ void fv_hole_evaluate(const fv_solver *s, const fv_net_vessel *v, int hole, doub
     double slope_hole;
     const double rho_hole = fv_sat_rho_g(net->sat, site + out->pressure, &slope_hole);
 
-    const double water = s->chambers[v - net->vessels].water;
-    fv_sat_point at_chamber = {0};
-    if (water > 0)
-        fv_sat_at(net->sat, site + p_chamber, &at_chamber);
-    out->drop = out->pressure - p_chamber - at_chamber.rho_f * FV_GRAVITY * water;
+    const bool water = s->chambers[v - net->vessels].water > 0;
+    out->drop = out->pressure - p_beyond;
 
     const double up = fmax(fabs(before), fabs(after)), head = 0.5 * up * up / (a2 * rho_hole);
     double cd2 = h->cd_still * h->cd_still, by_head = 0, by_drop = 0;
@@ -118,7 +109,7 @@ void fv_hole_evaluate(const fv_solver *s, const fv_net_vessel *v, int hole, doub
     out->cd = sqrt(cd2);
 
     const double m = out->flow, area2 = 2 * h->area * h->area;
-    const drive d = driving(net, out->pressure, p_chamber, out->drop, rho_hole, slope_hole, water > 0);
+    const drive d = driving(net, out->pressure, p_beyond, out->drop, rho_hole, slope_hole, water);
     out->choked = d.choked;
     out->residual = m * fabs(m) - area2 * cd2 * d.value;
     /* Slope by the pressure at the hole, Cd held or following the drop. */
@@ -129,9 +120,7 @@ void fv_hole_evaluate(const fv_solver *s, const fv_net_vessel *v, int hole, doub
     out->by_p = by_ph * by_p;
     out->by_before = 2 * fabs(m) + by_ph * by_before + (first ? by_up * (before < 0 ? -1 : 1) : 0);
     out->by_after = -2 * fabs(m) + by_ph * by_after + (first ? 0 : by_up * (after < 0 ? -1 : 1));
-    out->by_chamber = -area2 * (cd2 * d.by_chamber - by_drop * d.value);
-    if (water > 0)
-        keep_out_of_water(s, v, by_p, by_before, by_after, out);
+    out->by_beyond = -area2 * (cd2 * d.by_chamber - by_drop * d.value);
 }
 
 double fv_coil_inflow(const fv_net_vessel *v, const double *x)
@@ -171,12 +160,6 @@ static segment_end beyond_hole(const fv_solver *s, const fv_net_vessel *v, int k
                          .by_after = -2 * v->regain * after / (a2 * rho)};
 }
 
-/* At a dry node nothing comes in and nothing is drawn out. */
-static bool stands_still(const fv_solver *s, const fv_net_vessel *v)
-{
-    return s->shortage && s->held[v->node];
-}
-
 static void segment_equation(const fv_solver *s, const fv_net_vessel *v, int k, const double *x, double *residual,
                              fv_stamps *stamps)
 {
@@ -194,7 +177,7 @@ static void segment_equation(const fv_solver *s, const fv_net_vessel *v, int k, 
     fv_duct_evaluate(s->net, &duct, leg ? v->entry : 0, start.p, end.p, x[row], 1, 1, &d);
     double by_m = d.by_m, by_start = d.by_p1, by_end = d.by_p2;
     residual[row] = d.residual;
-    if (stands_still(s, v) || (leg && s->chambers[index].kind == FV_CHAMBER_SHUT)) {
+    if (leg && s->chambers[index].kind == FV_CHAMBER_SHUT) {
         residual[row] = x[row];
         by_m = 1;
         by_start = by_end = 0;
@@ -216,21 +199,40 @@ static void hole_equation(const fv_solver *s, const fv_net_vessel *v, int k, con
     const int flow = v->flow_unknown + 2 * k, row = flow + 1;
     const bool dead_end = k + 1 == v->segment_count;
     fv_hole_state h;
-    fv_hole_evaluate(s, v, k, x[row], x[flow], dead_end ? 0 : x[flow + 2], x[v->chamber_unknown], &h);
+    fv_hole_evaluate(s, v, k, x[row], x[flow], dead_end ? 0 : x[flow + 2], fv_beyond_holes(v, x), &h);
     residual[row] = h.residual;
-    if (stands_still(s, v)) {
-        residual[row] = x[row] - x[v->chamber_unknown];
-        h.by_p = 1;
-        h.by_chamber = -1;
-        h.by_before = h.by_after = 0;
-    }
     if (!stamps)
         return;
     fv_stamp(stamps, row, row, h.by_p);
     fv_stamp(stamps, row, flow, h.by_before);
     if (!dead_end)
         fv_stamp(stamps, row, flow + 2, h.by_after);
-    fv_stamp(stamps, row, v->chamber_unknown, h.by_chamber);
+    fv_stamp(stamps, row, v->chamber_unknown, h.by_beyond);
+    fv_stamp(stamps, row, v->head_unknown, h.by_beyond);
+}
+
+static void head_equation(const fv_solver *s, const fv_net_vessel *v, const double *x, double *residual,
+                          fv_stamps *stamps)
+{
+    const int row = v->head_unknown;
+    const fv_chamber *c = &s->chambers[v - s->net->vessels];
+    double by_flow = 0, by_head = 1;
+    residual[row] = x[row];
+    if (fv_keeps_back(c)) {
+        fv_sat_point at; /* a vented chamber stands so near the site's pressure that it changes no digit of density */
+        fv_sat_at(s->net->sat, s->net->site_pressure, &at);
+        const double left = (at.rho_f * FV_GRAVITY * c->water - x[row]) / HEAD_SPAN;
+        const double seep = SEEP + s->softness, flow = fv_coil_inflow(v, x) / s->steam_scale;
+        residual[row] = fv_soft_least(flow + seep * left, left, s->softness, &by_flow, &by_head);
+        by_head = -(by_head + seep * by_flow) / HEAD_SPAN;
+        by_flow /= s->steam_scale;
+    }
+    if (!stamps)
+        return;
+    fv_stamp(stamps, row, row, by_head);
+    fv_stamp(stamps, row, v->flow_unknown, by_flow);
+    if (v->segment_count > v->hole_count)
+        fv_stamp(stamps, row, v->flow_unknown + 2 * v->hole_count, -by_flow);
 }
 
 void fv_coil_equations(const fv_solver *s, int vessel, const double *x, double *residual, fv_stamps *stamps)
@@ -241,6 +243,7 @@ void fv_coil_equations(const fv_solver *s, int vessel, const double *x, double *
         if (k < v->hole_count)
             hole_equation(s, v, k, x, residual, stamps);
     }
+    head_equation(s, v, x, residual, stamps);
     residual[v->node] -= fv_coil_inflow(v, x);
     if (!stamps)
         return;

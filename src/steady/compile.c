@@ -331,27 +331,34 @@ static bool number_unknowns(fv_network *net)
     for (size_t i = 0; i < net->vessel_count; i++) {
         fv_net_vessel *v = &net->vessels[i];
         v->chamber_unknown = n++;
+        v->head_unknown = n++;
         v->flow_unknown = n;
         n += v->hole_count + v->segment_count;
     }
-    for (size_t i = 0; i < net->line_count; i++)
+    for (size_t i = 0; i < net->line_count; i++) {
         net->lines[i].unknown = n++;
+        net->lines[i].head_unknown = net->lines[i].sag > 0 ? n++ : -1;
+    }
     for (size_t i = 0; i < net->tee_count; i++)
         for (int leg = 0; leg < 2; leg++)
             net->tees[i].unknown[leg] = n++;
     for (size_t i = 0; i < net->boiler_group_count; i++)
         net->boilers[i].unknown = n++;
-    net->unknown_count = n;
-    net->pressure_unknown = array(net, (size_t)n, sizeof(bool));
-    if (!net->pressure_unknown)
+    net->gives_first = n;
+    net->unknown_count = n + net->node_count;
+    net->measure = array(net, (size_t)net->unknown_count, sizeof *net->measure);
+    if (!net->measure)
         return false;
-    for (int i = 0; i < net->node_count; i++)
-        net->pressure_unknown[i] = true;
+    for (int i = 0; i < net->unknown_count; i++)
+        net->measure[i] = i < net->node_count ? FV_A_PRESSURE : i < net->gives_first ? FV_A_FLOW : FV_A_SHARE;
+    for (size_t i = 0; i < net->line_count; i++)
+        if (net->lines[i].head_unknown >= 0)
+            net->measure[net->lines[i].head_unknown] = FV_A_PRESSURE;
     for (size_t i = 0; i < net->vessel_count; i++) {
         const fv_net_vessel *v = &net->vessels[i];
-        net->pressure_unknown[v->chamber_unknown] = true;
+        net->measure[v->chamber_unknown] = net->measure[v->head_unknown] = FV_A_PRESSURE;
         for (int k = 0; k < v->hole_count; k++)
-            net->pressure_unknown[v->flow_unknown + 2 * k + 1] = true;
+            net->measure[v->flow_unknown + 2 * k + 1] = FV_A_PRESSURE;
     }
     return true;
 }

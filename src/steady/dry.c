@@ -1,21 +1,19 @@
 /* SPDX-License-Identifier: MIT */
-/* Where steam is short. Lines that lose heat draw condensate from the nodes at their ends, and a boiler may make less
- * than they could condense. The pressure then falls until some nodes run dry: dry means that the pressure is that of
- * the chambers beyond, with standing steam between, and that the node gives its lines only a share of their condensate,
+/* Where steam is short. Lines that lose heat draw condensate from the nodes at their ends, and boilers may make less
+ * than they could condense. A line that steam can reach from one end alone then has its wet length (line.c). Elsewhere,
+ * in loops and between boilers, the pressure falls until a node runs dry: its pressure is that of the chambers beyond,
+ * with standing steam between, and it gives its lines only a share y of the half that they could condense there,
  *
- *   0 <= share missing <= 1   perpendicular to   pressure - dry pressure >= 0,
- *
- * so that a line that condenses everything has a wet length and delivers nothing, in loops as in trees. Held by an
- * active set: at a dry node the row of its balance says the pressure, and the balance says what is missing. Where a
- * line is the only way for steam to come, all beyond it is dry once it delivers nothing. */
+ *   y = 1 where the pressure is above the dry one, 0 where below, between 0 and 1 where equal. */
 #include "steady/network.h"
+#include "steady/soft.h"
 
 #include <math.h>
 
-/* Share by which more than all may be missing before a dry node counts as drawn on. */
-static const double TOUCH = 1e-9;
-/* Pa of missing pressure that weigh as much as all that the boilers could give. */
+/* Pa that count as much as all of the share; the root does not depend on it. */
 static const double SPAN = 1000;
+/* Of what the boilers could give: a node that its lines draw less from has no share to find. */
+static const double DRAWS_LEAST = 1e-9;
 
 /* Pressure at which the chamber of an open vessel stands when nothing comes in. */
 static double idle_pressure(const fv_solver *s, int vessel)
@@ -78,83 +76,20 @@ void fv_find_dry_pressures(fv_solver *s)
     }
 }
 
-bool fv_runs_short(const fv_solver *s, const double *x)
-{
-    for (int i = 0; i < s->net->node_count; i++)
-        if (x[i] < s->dry_pressure[i] - 1e-9 * (1 + fabs(x[i])))
-            return true;
-    return false;
-}
-
-double fv_dry_slope(const fv_solver *s)
-{
-    return s->steam_scale / SPAN;
-}
-
-double fv_fading(const fv_solver *s, int node, const double *x, double *by_p)
-{
-    const double u = (x[node] - s->dry_pressure[node]) / s->ramp;
-    *by_p = u > 0 && u < 1 ? -6 * u * (1 - u) / s->ramp : 0;
-    return u <= 0 ? 1 : u >= 1 ? 0 : 1 - u * u * (3 - 2 * u);
-}
-
-static double push_of(const fv_solver *s, int node, const double *x)
-{
-    return fv_dry_slope(s) * (s->dry_pressure[node] - x[node]);
-}
-
-static void decide(fv_solver *s, int node, double missing, double push)
-{
-    const double draw = s->draw[node];
-    s->held[node] = s->drawn_on[node] = false;
-    s->dry_now[node] = 0;
-    if (missing + push <= 0 || draw <= 0 || s->node_pinned[node] > 0)
-        return;
-    s->dry_now[node] = fmax(0, fmin(1, missing / draw));
-    s->drawn_on[node] = missing + push > draw * (1 + TOUCH) + TOUCH * s->steam_scale;
-    s->held[node] = !s->drawn_on[node];
-}
-
-static void put_to_sleep(fv_solver *s, int node)
-{
-    s->held[node] = true;
-    s->drawn_on[node] = false;
-    s->dry_now[node] = s->draw[node] > 0 ? 1 : 0;
-}
-
-/* Beyond a line that delivers nothing all is dry, unless it is drawn at from beyond. */
-static void sleep_beyond(fv_solver *s, const double *x)
-{
-    for (int k = 0; k < s->one_way_count; k++) {
-        const int line = s->one_way[k];
-        const fv_net_line *l = &s->net->lines[line];
-        const int up = s->fed_from[line] ? l->node_from : l->node_to,
-                  down = s->fed_from[line] ? l->node_to : l->node_from;
-        double in = 0;
-        const bool lacks = s->form[line] == FORM_ONE_WAY && fv_line_lacks(s, line, x, &in) + push_of(s, down, x) > 0;
-        s->asleep[line] = lacks || s->held[up] || in < 0;
-        if (!s->asleep[line] || (in < 0 && !s->held[up]))
-            continue;
-        const int node = s->net->plant_node[down], tee = s->net->tee_at[node];
-        put_to_sleep(s, node);
-        for (int i = 0; i < 2 && tee >= 0; i++)
-            put_to_sleep(s, s->net->tees[tee].port[i]);
-    }
-}
-
-void fv_decide_dryness(fv_solver *s, const double *x, const double *residual)
-{
-    for (int i = 0; i < s->net->node_count; i++)
-        decide(s, i, -residual[i], push_of(s, i, x));
-    sleep_beyond(s, x);
-}
-
-void fv_apply_dryness(const fv_solver *s, const double *x, double *residual)
+void fv_dryness_equations(const fv_solver *s, const double *x, double *residual, fv_stamps *stamps)
 {
     for (int i = 0; i < s->net->node_count; i++) {
-        if (s->held[i])
-            residual[i] = push_of(s, i, x);
-        else if (s->drawn_on[i])
-            residual[i] += s->draw[i];
+        const int row = s->net->gives_first + i;
+        double slope = 0, yields = 0;
+        residual[row] = x[row] - 1;
+        if (s->draws[i] > DRAWS_LEAST * s->steam_scale) {
+            const double over = (x[i] - s->dry_pressure[i]) / SPAN;
+            yields = FV_YIELDS * s->softness;
+            residual[row] = x[row] - fv_soft_clamp(x[row] + over, s->softness, &slope) - yields * over;
+        }
+        if (!stamps)
+            continue;
+        fv_stamp(stamps, row, row, 1 - slope);
+        fv_stamp(stamps, row, i, -(slope + yields) / SPAN);
     }
 }

@@ -11,10 +11,9 @@
 
 #include <math.h>
 
-/* d(f Re^2/2)/dRe at rest, and the share of it that Newton's method sees at least, of the whole length: a fixed
- * friction factor, or a wet length of nothing, has no slope at rest, and two such lines side by side would be
- * undetermined. */
-static const double LAMINAR = 32, LEAST_SLOPE = 1e-3;
+/* d(f Re^2/2)/dRe of laminar flow, and the share of it that stands beside a fixed friction factor: that alone has no
+ * slope at rest, and two such lines side by side would be undetermined. Below 1e-7 of the friction above Re 30,000. */
+static const double LAMINAR = 32, BESIDE_FIXED = 1e-6;
 
 /* Gauge pressure at which mass flux g chokes: rho = g sqrt(d rho/dp). */
 static double choking_pressure(const fv_network *net, double flux, double p)
@@ -33,8 +32,8 @@ static double choking_pressure(const fv_network *net, double flux, double p)
 static void friction_term(const fv_duct *duct, double re, double *value, double *slope, bool *doubtful)
 {
     if (!isnan(duct->friction)) {
-        *value = 0.5 * duct->friction * re * re;
-        *slope = duct->friction * re;
+        *value = 0.5 * duct->friction * re * re + BESIDE_FIXED * LAMINAR * re;
+        *slope = duct->friction * re + BESIDE_FIXED * LAMINAR;
         return;
     }
     if (fv_flow_friction_re2(re, duct->relative_roughness, value, slope) != FV_OK)
@@ -81,7 +80,6 @@ void fv_duct_evaluate(const fv_network *net, const fv_duct *duct, double k, doub
     if (out->choked)
         *(m >= 0 ? &out->by_p2 : &out->by_p1) = 0;
     const double by_g = shape * mean.mu_g * by_re * duct->bore * wet + k * fabs(g) + 2 * g * logarithm;
-    const double creep = LEAST_SLOPE * shape * mean.mu_g * LAMINAR * duct->bore;
-    out->by_m = -fmax(by_g, creep) / duct->area;
+    out->by_m = -by_g / duct->area;
     out->by_wet = -whole;
 }

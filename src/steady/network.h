@@ -2,9 +2,10 @@
 /* The plant compiled for solving, and the workspace of one thread. Private to this folder.
  *
  * Unknowns: gauge pressures at nodes, at the holes of coils and in chambers; flows of lines, coil segments, tee legs
- * and boilers, flows beside pressures so that a wide header with a drop of 1e-4 Pa keeps its digits. Equations, one for
- * each unknown: vapour balance at a node, flow out of a hole, gas balance of a chamber, pressure change along a line,
- * segment or tee leg, and what a boiler may give. */
+ * and boilers, flows beside pressures so that a wide header with a drop of 1e-4 Pa keeps its digits; and the share of
+ * its lines' condensate that a node gives. Equations, one for each unknown: vapour balance at a node, flow out of a
+ * hole, gas balance of a chamber, pressure change along a line, segment or tee leg, what a boiler may give, and that a
+ * node gives all or has the pressure of rest. */
 #ifndef FV_STEADY_NETWORK_H
 #define FV_STEADY_NETWORK_H
 
@@ -13,6 +14,9 @@
 #include "num/sparse.h"
 
 #define FV_GRAVITY 9.80665
+
+/* What an unknown is. */
+typedef enum { FV_A_PRESSURE, FV_A_FLOW, FV_A_SHARE } fv_measure;
 
 /* A round bore that steam flows through. */
 typedef struct {
@@ -25,6 +29,7 @@ typedef struct {
     fv_duct duct;
     int node_from, node_to; /* unknowns; a tee's port stands in for the plant node */
     int unknown;            /* its flow parameter, and the row of its equation */
+    int head_unknown;       /* head that a sag's water takes; -1: no sag */
     double k;               /* fittings without valves */
     double rise, sag;
     fv_heat_pipe pipe;
@@ -63,7 +68,7 @@ typedef struct {
     int node; /* unknown of the inlet's pressure */
     int first_hole, hole_count, segment_count;
     int flow_unknown; /* of segment 0; segment k at flow_unknown + 2 k, pressure at hole k at flow_unknown + 2 k + 1 */
-    int chamber_unknown;
+    int chamber_unknown, head_unknown; /* pressure of the chamber, head that water over the holes takes */
     double bore_area, bore, relative_roughness, friction, entry, regain, thickness_ratio_wall;
     int first_opening, opening_count;
 } fv_net_vessel;
@@ -99,9 +104,10 @@ struct fv_network {
     int *tee_at;    /* by plant node: the tee there, or -1 */
     double *height; /* m, by plant node, above the first of its part */
     double height_range;
-    int node_count;  /* plant nodes and tee ports: the first unknowns */
-    int *plant_node; /* of each such node */
-    bool *pressure_unknown;
+    int node_count;      /* plant nodes and tee ports: the first unknowns */
+    int *plant_node;     /* of each such node */
+    int gives_first;     /* unknown of the first node's share of condensate that it gives; the last unknowns */
+    fv_measure *measure; /* by unknown */
     int unknown_count;
     /* lines at each plant node */
     int *touch_start, *touch_line;
@@ -114,7 +120,7 @@ typedef enum {
     FORM_SHUT,     /* by a valve, or with no fire on its part of the plant */
     FORM_THROUGH,  /* may be fed from both ends */
     FORM_ONE_WAY,  /* fed from one end alone: where steam is short, all of it may condense on the way */
-    FORM_DEAD_LEG, /* fed from one end alone, with no open vessel beyond */
+    FORM_DEAD_LEG, /* fed from one end alone, with no open vessel beyond: written as through */
 } fv_line_form;
 
 /* What travels with the steam and changes slowly: brought up to date before each residual. */
@@ -123,7 +129,8 @@ typedef struct {
     double t_loss, q_loss, dq_dt, t_surface; /* heat loss per metre is linear about t_loss, K, W/m */
     double water_ratio;                      /* water beside the vapour that enters, kg/kg */
     double rides;                            /* share of the condensate that runs on with the steam */
-    double water_out;                        /* kg/s */
+    double water_out, water_heat;            /* kg/s, W: leaves with the steam */
+    bool passed;                             /* on to the node that it runs to, in this round */
     double quality;
     bool doubtful;
 } fv_carried;
@@ -135,16 +142,19 @@ typedef struct {
     double out;               /* vapour leaving, kg/s */
     double enthalpy;          /* of the mixed vapour, J/kg */
     double quality;
+    bool settled; /* in this round */
 } fv_at_node;
 
 /* line.c: from the flow parameter to what enters and leaves. */
 typedef struct {
-    double from, to;        /* kg/s of vapour */
-    double mean, wet, seal; /* seal: Pa of head taken by a sag, signed by the flow; wet: share of the length */
-    double from_t, to_t, mean_t, wet_t, seal_t; /* by the flow parameter */
-    double from_c, to_c, mean_c, wet_c, seal_c; /* by the condensate */
-    double condensate, condensate_p;            /* kg/s of the filled line, and by either end's pressure */
-    double made;                                /* kg/s that condenses in fact */
+    double from, to;         /* kg/s of vapour */
+    double mean, rubs, seal; /* rubs: share of the length that counts for friction; seal: Pa of head taken by a sag,
+                                signed by the flow */
+    double from_t, to_t, mean_t, rubs_t; /* by the flow parameter */
+    double from_c, to_c, mean_c, rubs_c; /* by the condensate */
+    double from_y, to_y;                 /* by the share that the node at that end gives */
+    double condensate, condensate_p;     /* kg/s of the filled line, and by either end's pressure */
+    double wet, made;                    /* share of the length that steam fills, kg/s that condenses in fact */
     double t, h_f, latent; /* K, J/kg: water at the mean pressure, and from the vapour that enters to it */
 } fv_line_flow;
 
@@ -159,10 +169,9 @@ typedef struct {
 struct fv_solver {
     fv_arena *arena; /* holds all arrays below */
     const fv_network *net;
-    double *x, *dx, *trial, *base;
+    double *x, *dx, *trial, *base, *kept;
     double *residual, *row_scale;
-    double *inertia; /* by unknown: what Newton's matrix has on its diagonal on top, 0 for plain Newton */
-    double *values;  /* Jacobian entries in stamping order */
+    double *values; /* Jacobian entries in stamping order */
     fv_sparse *sparse;
     /* conditions of this solve */
     double t_air, wind;
@@ -177,7 +186,6 @@ struct fv_solver {
     fv_supply *supply;           /* by part */
     double steam_scale;          /* kg/s that the boilers could give */
     double low, high;            /* Pa gauge that no pressure lies beyond */
-    double seal_scale;           /* kg/s by which the flow parameter of a seal is stretched */
     fv_carried *carried;         /* by line */
     fv_line_flow *flow;          /* by line: as fv_carry found it */
     fv_at_node *at;              /* by plant node */
@@ -186,15 +194,9 @@ struct fv_solver {
     int *order;                       /* plant nodes, upstream first */
     int *scratch;                     /* 8 ints per plant node, for orders and searches */
     bool warm;
-    /* By node, where steam is short (dry.c). */
-    bool shortage;         /* dryness counts in the equations */
-    double ramp;           /* Pa above the dry pressure over which dryness sets in, for a guess; 0: not in use */
-    double *dry_pressure;  /* Pa gauge: where it rests when nothing comes */
-    double *draw;          /* kg/s of condensate that its lines could take from it */
-    double *dry_now, *dry; /* share of `draw` that is missing: at the last residual, and as carried */
-    bool *held, *was_held; /* the row says the pressure, now and at the last step */
-    bool *drawn_on;        /* all of `draw` is missing and more is wanted: the pressure is below the dry one */
-    bool *asleep;          /* by line fed from one end: delivers nothing */
+    double softness;      /* of all that is either-or (soft.h): 0 for the thing itself, up to 1 */
+    double *dry_pressure; /* by node, Pa gauge: where it rests when nothing comes (dry.c) */
+    double *draws;        /* by node, kg/s: condensate that lines fed from both ends draw from it; as carried */
 };
 
 /* Entries of the Jacobian in a fixed order. With rows and cols it records the pattern, too. */
@@ -204,8 +206,6 @@ typedef struct {
     size_t count, capacity;
     bool record;
     bool failed;
-    const bool *silent; /* by row below silent_count: entries count as zero; NULL: none does */
-    int silent_count;
 } fv_stamps;
 void fv_stamp_grow(fv_stamps *stamps);
 static inline void fv_stamp(fv_stamps *s, int row, int col, double value)
@@ -218,7 +218,7 @@ static inline void fv_stamp(fv_stamps *s, int row, int col, double value)
         s->rows[s->count] = row;
         s->cols[s->count] = col;
     }
-    s->values[s->count++] = s->silent && row < s->silent_count && s->silent[row] ? 0 : value;
+    s->values[s->count++] = value;
 }
 
 /* duct.c: the equation of a bore between two static pressures. */
@@ -235,22 +235,30 @@ typedef struct {
 void fv_duct_evaluate(const fv_network *net, const fv_duct *duct, double k, double p1, double p2, double m, double wet,
                       double two_phase, fv_duct_state *out);
 
-/* line.c. As it is, dryness of the ends included. */
+/* line.c */
 void fv_line_flow_of(const fv_solver *s, int line, const double *x, fv_line_flow *out);
-/* Of a line fed from one end: what comes in, and what that lacks before steam comes out of it, kg/s. */
-double fv_line_lacks(const fv_solver *s, int line, const double *x, double *in);
 void fv_line_equation(const fv_solver *s, int line, const double *x, double *residual, fv_stamps *stamps);
 void fv_line_state(const fv_solver *s, int line, const double *x, fv_line_flow *flow, fv_duct_state *duct);
 
 /* coil.c */
 void fv_coil_equations(const fv_solver *s, int vessel, const double *x, double *residual, fv_stamps *stamps);
 typedef struct {
-    double residual, by_p, by_before, by_after, by_chamber;
+    double residual, by_p, by_before, by_after, by_beyond;
     double flow, pressure, drop, cd;
     bool choked, doubtful;
 } fv_hole_state;
 void fv_hole_evaluate(const fv_solver *s, const fv_net_vessel *v, int hole, double p, double before, double after,
-                      double p_chamber, fv_hole_state *out);
+                      double p_beyond, fv_hole_state *out);
+/* Whether a coil gives nothing back from this chamber. */
+static inline bool fv_keeps_back(const fv_chamber *c)
+{
+    return c->kind == FV_CHAMBER_COLD || (c->kind == FV_CHAMBER_VENTED && c->water > 0);
+}
+/* Pressure that the holes of a coil blow against. */
+static inline double fv_beyond_holes(const fv_net_vessel *v, const double *x)
+{
+    return x[v->chamber_unknown] + x[v->head_unknown];
+}
 double fv_coil_inflow(const fv_net_vessel *v, const double *x);
 
 /* chamber.c: openings and what a chamber does. */
@@ -281,16 +289,11 @@ int fv_other_end(const fv_network *net, int line, int node); /* plant nodes */
 
 /* dry.c: where the boilers make less than the lines could condense. */
 void fv_find_dry_pressures(fv_solver *s);
-bool fv_runs_short(const fv_solver *s, const double *x);
-/* Which nodes are dry at x, from the balances in residual; and the balances turned into what then holds. */
-void fv_decide_dryness(fv_solver *s, const double *x, const double *residual);
-void fv_apply_dryness(const fv_solver *s, const double *x, double *residual);
-double fv_dry_slope(const fv_solver *s); /* of a held row by its pressure, kg/s/Pa */
-/* Share of condensate that a node does not give while dryness sets in smoothly (s->ramp), and its slope by x[node]. */
-double fv_fading(const fv_solver *s, int node, const double *x, double *by_p);
+/* 0 <= share given <= 1, all above the pressure of rest, none below. */
+void fv_dryness_equations(const fv_solver *s, const double *x, double *residual, fv_stamps *stamps);
 
 /* assemble.c: all residuals, and the Jacobian where stamps are wanted. */
-void fv_assemble(fv_solver *s, const double *x, double *residual, fv_stamps *stamps);
+void fv_assemble(const fv_solver *s, const double *x, double *residual, fv_stamps *stamps);
 
 /* start.c: a first guess from a tree of flows. */
 void fv_start_guess(fv_solver *s);

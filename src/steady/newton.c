@@ -1,29 +1,24 @@
 /* SPDX-License-Identifier: MIT */
-/* Damped Newton on all equations at once.
- *
- * While every part of the plant has steam the step is damped so that the next one, foretold with the same matrix, gets
+/* Damped Newton on all equations at once. The step is damped so that the next one, foretold with the same matrix, gets
  * shorter (natural monotonicity: P. Deuflhard, Newton Methods for Nonlinear Problems, Springer 2004, section 3.3; from
- * memory): that test knows neither units nor scales of the equations. Where steam is short, equations change as nodes
- * fall dry or wake, and such a test would stop at each change: there full steps are taken, shorter ones when they do
- * not settle. */
+ * memory): that test knows neither units nor scales of the equations. */
 #include "steady/newton.h"
 
 #include <math.h>
 #include <string.h>
 
-static const int ITERATIONS_MOST[] = {[FV_NEWTON_QUICK] = 30, [FV_NEWTON_PATIENT] = 120, [FV_NEWTON_ROUGH] = 30};
-enum { HALVINGS_MOST = 10, SHORT_FROM = 2, PATIENCE = 12, MORE_PATIENCE = 30 };
+static const int ITERATIONS_MOST[] = {[FV_NEWTON_QUICK] = 30, [FV_NEWTON_PATIENT] = 120, [FV_NEWTON_ROUGH] = 20};
+enum { HALVINGS_MOST = 10 };
 static const double STEP_SETTLED = 1e-9;     /* relative to the flow and pressure scales; Newton then squares it */
-static const double ROUGH_SETTLED = 1e-2;    /* the same, for a guess */
+static const double ROUGH_SETTLED = 1e-4;    /* the same, for a guess */
 static const double CARRY_SETTLED = 1e-11;   /* relative change of what travels with the steam */
 static const double RESIDUAL_SETTLED = 1e-9; /* scaled: what the audit must be below */
-static const double NEAR = 0.1;              /* scaled step from which full steps are taken again */
-static const double GROWTH_ALLOWED = 2;      /* of the foretold step: a kink may lengthen it once */
-static const double FLOW_GROWTH = 3;         /* that one step may bring a flow to, of itself and of all there is */
-static const double TOO_LITTLE = 1e-10;      /* of what the boilers could give: drawn back through a line */
-static const double WAKE_LEAST = 1e-4;       /* of what the boilers could give: guessed into a coil that wakes */
-static const double PRESSURE_SCALE = 100.0;  /* Pa: a typical drop */
-static const double DENSITY_SCALE = 0.6;     /* kg/m3 */
+static const double PART_LEAST = 0.005;
+static const double NEAR = 1e-4;            /* scaled step from which full steps are taken */
+static const double GROWTH_ALLOWED = 2;     /* of the foretold step: a kink may lengthen it once */
+static const double FLOW_GROWTH = 3;        /* that one step may bring a flow to, of itself and of all there is */
+static const double PRESSURE_SCALE = 100.0; /* Pa: a typical drop */
+static const double DENSITY_SCALE = 0.6;    /* kg/m3 */
 
 void fv_scale_rows(fv_solver *s)
 {
@@ -42,14 +37,20 @@ void fv_scale_rows(fv_solver *s)
         for (int k = 0; k < v->hole_count; k++)
             s->row_scale[v->flow_unknown + 2 * k + 1] = 1 / (one * one);
         s->row_scale[v->chamber_unknown] = 1 / PRESSURE_SCALE;
+        s->row_scale[v->head_unknown] = fv_keeps_back(&s->chambers[i]) ? 1 : 1 / PRESSURE_SCALE;
         if (s->chambers[i].kind == FV_CHAMBER_SHUT)
             s->row_scale[v->flow_unknown] = flow;
     }
-    for (size_t i = 0; i < net->line_count; i++)
+    for (size_t i = 0; i < net->line_count; i++) {
         if (s->form[i] == FORM_SHUT)
             s->row_scale[net->lines[i].unknown] = flow;
+        if (net->lines[i].head_unknown >= 0)
+            s->row_scale[net->lines[i].head_unknown] = 1;
+    }
     for (size_t i = 0; i < net->boiler_group_count; i++)
         s->row_scale[net->boilers[i].unknown] = flow;
+    for (int i = net->gives_first; i < net->unknown_count; i++)
+        s->row_scale[i] = 1;
 }
 
 static double norm(const fv_solver *s, const double *residual)
@@ -65,14 +66,21 @@ static double norm(const fv_solver *s, const double *residual)
 /* Scale of an unknown at x: its own pressure, not less than `least` Pa; or all flow there is. */
 static double scale_of(const fv_solver *s, int unknown, double x, double least)
 {
-    return s->net->pressure_unknown[unknown] ? fmax(fabs(x), least) : s->steam_scale;
+    switch (s->net->measure[unknown]) {
+    case FV_A_PRESSURE:
+        return fmax(fabs(x), least);
+    case FV_A_FLOW:
+        return s->steam_scale;
+    default:
+        return 1;
+    }
 }
 
 static double largest(const fv_solver *s, const double *dx)
 {
     double most = 0;
     for (int i = 0; i < s->net->unknown_count; i++)
-        most = fmax(most, fabs(dx[i]) / scale_of(s, i, s->x[i], 1));
+        most = fmax(most, fabs(dx[i]) / scale_of(s, i, s->x[i], PRESSURE_SCALE));
     return most;
 }
 
@@ -105,39 +113,21 @@ static void find_bounds(fv_solver *s)
 static void step_to(fv_solver *s, const double *base, double part)
 {
     for (int k = 0; k < s->net->unknown_count; k++) {
-        const double x = base[k] + part * s->dx[k];
-        const bool pressure = s->net->pressure_unknown[k];
         const double reach = FLOW_GROWTH * fmax(s->steam_scale, fabs(base[k]));
-        s->x[k] = fmin(fmax(x, pressure ? s->low : -reach), pressure ? s->high : reach);
+        const double wide = 4 * s->softness, more = 1000 * wide;
+        const double low[] = {[FV_A_PRESSURE] = fmax(s->low - more, -0.9 * s->net->site_pressure),
+                              [FV_A_FLOW] = -reach,
+                              [FV_A_SHARE] = -wide};
+        const double high[] = {[FV_A_PRESSURE] = s->high + more, [FV_A_FLOW] = reach, [FV_A_SHARE] = 1 + wide};
+        const fv_measure measure = s->net->measure[k];
+        s->x[k] = fmin(fmax(base[k] + part * s->dx[k], low[measure]), high[measure]);
     }
-}
-
-/* Coils of nodes that are no longer dry start from what comes in: from nothing, Newton's method would wake one hole at
- * a time. */
-static void wake_coils(fv_solver *s)
-{
-    const fv_network *net = s->net;
-    bool woken = false;
-    for (size_t i = 0; i < net->vessel_count; i++) {
-        const fv_net_vessel *v = &net->vessels[i];
-        if (s->was_held[v->node] && !s->held[v->node]) {
-            fv_guess_coil(s, v, fmax(s->residual[v->node], WAKE_LEAST * s->steam_scale));
-            woken = true;
-        }
-    }
-    if (woken)
-        fv_assemble(s, s->x, s->residual, NULL);
-    memcpy(s->was_held, s->held, (size_t)net->node_count * sizeof(bool));
 }
 
 /* One Newton step: FV_FAIL where the Jacobian is singular or no longer finite. */
 static fv_status newton_direction(fv_solver *s, fv_newton_log *log)
 {
     const int n = s->net->unknown_count;
-    if (s->shortage) {
-        fv_assemble(s, s->x, s->residual, NULL); /* which nodes are dry here */
-        wake_coils(s);
-    }
     fv_stamps stamps = {.values = s->values, .capacity = s->net->entry_count};
     fv_assemble(s, s->x, s->residual, &stamps);
     if (fv_sparse_factor(s->sparse, s->values, &log->singular) != FV_OK)
@@ -170,24 +160,10 @@ static void search(fv_solver *s)
             s->trial[k] -= (1 - part) * s->dx[k];
         const double bent = 0.5 * before * part * part / length(s, s->base, s->trial);
         part *= fmax(fmin(bent / part, 0.5), 0.1);
+        if (part < PART_LEAST)
+            break;
     }
-}
-
-static void leap(fv_solver *s, int iteration, double size)
-{
-    step_to(s, s->x, iteration < PATIENCE || size < NEAR ? 1 : iteration < MORE_PATIENCE ? 0.5 : 0.3);
-}
-
-/* A line that gives back less than nothing, or a pressure below the chambers': what carry found last. */
-static bool looks_short(const fv_solver *s)
-{
-    for (int k = 0; k < s->one_way_count; k++) {
-        const int line = s->one_way[k];
-        const double out = s->fed_from[line] ? s->flow[line].to : -s->flow[line].from;
-        if (s->form[line] == FORM_ONE_WAY && out < -TOO_LITTLE * s->steam_scale)
-            return true;
-    }
-    return fv_runs_short(s, s->x);
+    step_to(s, s->base, 1);
 }
 
 /* A last step, and whether all balances close in the flows themselves. */
@@ -211,7 +187,6 @@ fv_status fv_newton(fv_solver *s, fv_newton_how how, fv_newton_log *log)
 {
     fv_scale_rows(s);
     find_bounds(s);
-    memset(s->was_held, 0, (size_t)s->net->node_count * sizeof(bool));
     double carry = fv_carry(s, s->x);
     for (int i = 0; i < ITERATIONS_MOST[how]; i++) {
         log->iterations++;
@@ -222,15 +197,11 @@ fv_status fv_newton(fv_solver *s, fv_newton_how how, fv_newton_log *log)
             return FV_OK;
         if (size < STEP_SETTLED && carry < CARRY_SETTLED)
             return finish(s, log);
-        if (s->shortage)
-            leap(s, i, size);
-        else if (size < 1e-4)
+        if (size < NEAR)
             step_to(s, s->x, 1);
         else
             search(s);
         carry = fv_carry(s, s->x);
-        if (i >= SHORT_FROM && how == FV_NEWTON_QUICK && !s->shortage && looks_short(s))
-            s->shortage = true;
     }
     fv_assemble(s, s->x, s->residual, NULL);
     log->residual = norm(s, s->residual);

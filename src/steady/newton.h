@@ -10,8 +10,7 @@ typedef struct {
     int singular;    /* column without a pivot, where the Jacobian was singular; -1 else */
 } fv_newton_log;
 
-/* Quick: counts dryness as soon as a line delivers nothing, and gives up early. Patient: as s->shortage says. Rough:
- * for a guess. */
+/* Quick: gives up early. Rough: for a guess. */
 typedef enum { FV_NEWTON_QUICK, FV_NEWTON_PATIENT, FV_NEWTON_ROUGH } fv_newton_how;
 
 void fv_scale_rows(fv_solver *s);

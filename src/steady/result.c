@@ -176,7 +176,7 @@ static void fill_holes(const fv_solver *s, const fv_net_vessel *v, fv_steady_res
         const double after = k + 1 < v->segment_count ? s->x[flow + 2] : 0;
         const fv_net_hole *h = &s->net->holes[v->first_hole + k];
         fv_hole_state state;
-        fv_hole_evaluate(s, v, k, s->x[flow + 1], s->x[flow], after, s->x[v->chamber_unknown], &state);
+        fv_hole_evaluate(s, v, k, s->x[flow + 1], s->x[flow], after, fv_beyond_holes(v, s->x), &state);
         r->holes[v->first_hole + k] = (fv_hole_result){.position = h->position,
                                                        .diameter = h->diameter,
                                                        .flow = state.flow,
@@ -278,8 +278,8 @@ static void audit(const fv_solver *s, fv_steady_result *r)
     a->energy_imbalance = fabs(energy - s->drained_enthalpy);
     for (int i = 0; i < net->node_count; i++)
         a->mass_imbalance = fmax(a->mass_imbalance, fabs(s->residual[i] + s->node_pinned[i] * s->x[i]));
-    for (int i = net->node_count; i < net->unknown_count; i++)
-        if (!net->pressure_unknown[i])
+    for (int i = net->node_count; i < net->gives_first; i++)
+        if (net->measure[i] == FV_A_FLOW)
             a->pressure_residual = fmax(a->pressure_residual, fabs(s->residual[i]) / rho);
     a->mass_relative = a->steam_total > 0 ? a->mass_imbalance / a->steam_total : 0;
     a->energy_relative = a->heat_total > 0 ? a->energy_imbalance / a->heat_total : 0;

@@ -8,6 +8,13 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* Softness from which the thing itself is solved. */
+static const double SOFTNESS_LEAST = 1e-6;
+/* What is tried then: the thing itself, else what differs from it by no digit that counts. */
+static const double SOFTNESS_LAST[] = {0, 1e-8, 1e-7, 1e-6};
+/* Softness of a step over that of the last: at first, and where the way is given up. */
+static const double RATIO_FIRST = 0.2, RATIO_MOST = 0.98;
+
 void fv_network_free(fv_network *network)
 {
     if (!network)
@@ -24,8 +31,8 @@ static bool allocate(fv_solver *s)
     s->arena = fv_arena_new();
     if (!s->arena)
         return false;
-    double **vectors[] = {&s->x,   &s->dx,           &s->trial, &s->residual, &s->row_scale,   &s->inertia,
-                          &s->dry, &s->dry_pressure, &s->draw,  &s->dry_now,  &s->node_pinned, &s->base};
+    double **vectors[] = {&s->x,     &s->dx,          &s->trial, &s->residual, &s->row_scale, &s->dry_pressure,
+                          &s->draws, &s->node_pinned, &s->base,  &s->kept};
     for (size_t i = 0; i < sizeof vectors / sizeof *vectors; i++)
         if (!(*vectors[i] = fv_arena_alloc(s->arena, n + 1, sizeof(double))))
             return false;
@@ -38,19 +45,14 @@ static bool allocate(fv_solver *s)
     s->fed_from = fv_arena_alloc(s->arena, net->line_count + 1, sizeof(bool));
     s->one_way = fv_arena_alloc(s->arena, net->line_count + 1, sizeof(int));
     s->part = fv_arena_alloc(s->arena, nodes + 1, sizeof(int));
-    s->asleep = fv_arena_alloc(s->arena, net->line_count + 1, sizeof(bool));
-    s->drawn_on = fv_arena_alloc(s->arena, (size_t)net->node_count + 1, sizeof(bool));
     s->supply = fv_arena_alloc(s->arena, nodes + 1, sizeof *s->supply);
     s->flow = fv_arena_alloc(s->arena, net->line_count + 1, sizeof *s->flow);
-    s->held = fv_arena_alloc(s->arena, (size_t)net->node_count + 1, sizeof(bool));
-    s->was_held = fv_arena_alloc(s->arena, (size_t)net->node_count + 1, sizeof(bool));
     s->carried = fv_arena_alloc(s->arena, net->line_count + 1, sizeof *s->carried);
     s->at = fv_arena_alloc(s->arena, nodes + 1, sizeof *s->at);
     s->order = fv_arena_alloc(s->arena, nodes + 1, sizeof(int));
     s->scratch = fv_arena_alloc(s->arena, 8 * nodes + 1, sizeof(int));
     return s->fire && s->stored && s->line_k && s->chambers && s->form && s->form_before && s->fed_from && s->one_way &&
-           s->part && s->supply && s->asleep && s->drawn_on && s->flow && s->held && s->was_held && s->carried &&
-           s->at && s->order && s->scratch;
+           s->part && s->supply && s->flow && s->carried && s->at && s->order && s->scratch;
 }
 
 void fv_solver_free(fv_solver *solver)
@@ -105,7 +107,6 @@ static void take_conditions(fv_solver *s, const fv_conditions *c)
         could += fv_boiler_most(net, net->plant->boilers[i], s->fire[i], nothing, 0, &slope);
     }
     s->steam_scale = could > 0 ? could : 1;
-    s->seal_scale = s->steam_scale;
     fv_sat_point at;
     fv_sat_at(net->sat, net->site_pressure, &at);
     for (size_t i = 0; i < net->line_count; i++) {
@@ -181,33 +182,6 @@ void fv_solver_forget(fv_solver *solver)
     solver->warm = false;
 }
 
-/* Along a rising fire, each step started from the last. */
-static fv_status climb(fv_solver *s, fv_newton_log *log)
-{
-    static const double STAIRS[] = {0.02, 0.1, 0.3, 0.6, 1};
-    const size_t boilers = s->net->plant->boiler_count;
-    fv_status status = FV_FAIL;
-    double climbed = 1;
-    for (size_t k = 0; k < sizeof STAIRS / sizeof *STAIRS; k++) {
-        for (size_t i = 0; i < boilers; i++)
-            s->fire[i] *= STAIRS[k] / climbed;
-        climbed = STAIRS[k];
-        if (k == 0)
-            fv_start_guess(s);
-        status = fv_newton(s, FV_NEWTON_PATIENT, log);
-    }
-    return status;
-}
-
-static void start_cold(fv_solver *s, bool shortage)
-{
-    s->shortage = shortage;
-    s->ramp = 0;
-    memset(s->dry, 0, (size_t)s->net->node_count * sizeof(double));
-    memset(s->asleep, 0, s->net->line_count * sizeof(bool));
-    fv_start_guess(s);
-}
-
 /* Whether other lines are shut than at the last solve, from whose solution this one could start. */
 static bool choose_forms(fv_solver *s)
 {
@@ -217,43 +191,46 @@ static bool choose_forms(fv_solver *s)
     return memcmp(s->form_before, s->form, n * sizeof *s->form) != 0;
 }
 
-/* Dryness that sets in over ever fewer Pa, which has a solution that Newton's method finds from afar; then at once. */
-static fv_status fade(fv_solver *s, fv_newton_log *log)
+/* From the first guess with all corners rounded off, ever less so. Each step starts from the last; one that does not
+ * settle is taken again from there, shorter. */
+static fv_status harden(fv_solver *s, fv_newton_log *log)
 {
-    static const double RAMPS[] = {100, 5, 0.2, 0.01};
-    start_cold(s, false);
-    for (size_t k = 0; k < sizeof RAMPS / sizeof *RAMPS; k++) {
-        s->ramp = RAMPS[k];
-        fv_newton(s, FV_NEWTON_ROUGH, log);
+    const size_t bytes = (size_t)s->net->unknown_count * sizeof(double);
+    double ratio = RATIO_FIRST;
+    fv_start_guess(s);
+    memcpy(s->kept, s->x, bytes);
+    for (double reached = 1 / ratio; reached > SOFTNESS_LEAST && ratio < RATIO_MOST;) {
+        s->softness = reached * ratio;
+        if (fv_newton(s, FV_NEWTON_ROUGH, log) == FV_OK) {
+            reached = s->softness;
+            memcpy(s->kept, s->x, bytes);
+            ratio = fmax(ratio * ratio, RATIO_FIRST);
+        } else {
+            memcpy(s->x, s->kept, bytes);
+            ratio = sqrt(ratio);
+        }
     }
-    s->ramp = 0;
-    s->shortage = true;
-    return fv_newton(s, FV_NEWTON_PATIENT, log);
+    for (size_t i = 0; i < sizeof SOFTNESS_LAST / sizeof *SOFTNESS_LAST; i++) {
+        memcpy(s->x, s->kept, bytes);
+        s->softness = SOFTNESS_LAST[i];
+        if (fv_newton(s, FV_NEWTON_PATIENT, log) == FV_OK)
+            return FV_OK;
+    }
+    return FV_FAIL;
 }
 
-/* Quickly, from the last solution and then cold; with dryness setting in by and by; patiently as if there were steam
- * for all condensate, and on from there where there is not; then along a rising fire. */
+/* Quickly, from the last solution and then cold; or by way of rounded corners. */
 static fv_status find_root(fv_solver *s, fv_newton_log *log)
 {
     const bool changed = choose_forms(s);
     fv_find_dry_pressures(s);
+    s->softness = 0;
     if (s->warm && !changed && fv_newton(s, FV_NEWTON_QUICK, log) == FV_OK)
         return FV_OK;
-    start_cold(s, false);
+    fv_start_guess(s);
     if (fv_newton(s, FV_NEWTON_QUICK, log) == FV_OK)
         return FV_OK;
-    if (fade(s, log) == FV_OK)
-        return FV_OK;
-    start_cold(s, false);
-    if (fv_newton(s, FV_NEWTON_PATIENT, log) == FV_OK) {
-        if (!fv_runs_short(s, s->x))
-            return FV_OK;
-        s->shortage = true;
-        if (fv_newton(s, FV_NEWTON_PATIENT, log) == FV_OK)
-            return FV_OK;
-    }
-    start_cold(s, true);
-    return climb(s, log);
+    return harden(s, log);
 }
 
 static void say_why(const fv_solver *s, const fv_newton_log *log, fv_faults *faults)

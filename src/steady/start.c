@@ -156,18 +156,23 @@ static void write_guess(fv_solver *s, const int *parent, const double *flow, con
         const fv_supply *supply = supply_of(s, i);
         s->x[i] = supply->open > 0 ? supply->shrink * supply->shrink * pressure[net->plant_node[i]] : supply->holds;
     }
+    for (int i = net->gives_first; i < net->unknown_count; i++)
+        s->x[i] = 1;
     for (size_t i = 0; i < net->line_count; i++) {
         const fv_net_line *l = &net->lines[i];
         const int a = net->plant_node[l->node_from], b = net->plant_node[l->node_to];
         const double shrink = supply_of(s, a)->shrink;
         const double m = shrink * (parent[b] == (int)i ? flow[b] : parent[a] == (int)i ? -flow[a] : 0);
-        s->x[l->unknown] = m + (l->sag > 0 && shrink > 0 ? (m < 0 ? -1 : 1) * s->seal_scale : 0);
+        s->x[l->unknown] = m;
+        if (l->head_unknown >= 0)
+            s->x[l->head_unknown] = 9500 * l->sag * ((m > 0) - (m < 0));
     }
     for (size_t i = 0; i < net->vessel_count; i++) {
         const fv_net_vessel *v = &net->vessels[i];
         const fv_chamber *c = &s->chambers[i];
         const fv_supply *supply = supply_of(s, v->node);
         s->x[v->chamber_unknown] = c->kind == FV_CHAMBER_COLD ? c->pressure : 0;
+        s->x[v->head_unknown] = 9500 * c->water;
         fv_guess_coil(s, v, c->kind == FV_CHAMBER_SHUT ? 0 : supply->shrink * each_of(supply));
     }
     for (size_t i = 0; i < net->tee_count; i++) {

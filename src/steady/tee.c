@@ -9,7 +9,6 @@ void fv_tee_equations(const fv_solver *s, int tee, const double *x, double *resi
     const fv_net_tee *t = &s->net->tees[tee];
     const double f1 = x[t->unknown[0]], f2 = x[t->unknown[1]];
     const double into[3] = {f1 + f2, -f1, -f2};
-    const bool still = s->shortage && s->held[t->node] && s->held[t->port[0]] && s->held[t->port[1]];
     double drop[2], jacobian[2][3], slope;
     fv_flow_tee(t->area, t->angle, into, drop, jacobian);
     const double rho = fv_sat_rho_g(s->net->sat, s->net->site_pressure + x[t->node], &slope);
@@ -18,13 +17,13 @@ void fv_tee_equations(const fv_solver *s, int tee, const double *x, double *resi
         const int row = t->unknown[i];
         const double fall = x[t->node] - x[t->port[i]];
         residual[t->port[i]] += x[row];
-        residual[row] = still ? x[row] : rho * fall - drop[i];
+        residual[row] = rho * fall - drop[i];
         if (!stamps)
             continue;
-        fv_stamp(stamps, row, t->node, still ? 0 : rho + slope * fall);
-        fv_stamp(stamps, row, t->port[i], still ? 0 : -rho);
-        fv_stamp(stamps, row, t->unknown[0], still ? i == 0 : -(jacobian[i][0] - jacobian[i][1]));
-        fv_stamp(stamps, row, t->unknown[1], still ? i == 1 : -(jacobian[i][0] - jacobian[i][2]));
+        fv_stamp(stamps, row, t->node, rho + slope * fall);
+        fv_stamp(stamps, row, t->port[i], -rho);
+        fv_stamp(stamps, row, t->unknown[0], -(jacobian[i][0] - jacobian[i][1]));
+        fv_stamp(stamps, row, t->unknown[1], -(jacobian[i][0] - jacobian[i][2]));
         fv_stamp(stamps, t->port[i], row, 1);
         fv_stamp(stamps, t->node, row, -1);
     }

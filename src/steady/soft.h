@@ -1,0 +1,18 @@
+/* SPDX-License-Identifier: MIT */
+/* What is either-or in this model, with its corners rounded off. Softness 0 is the thing itself; larger ones have
+ * solutions that Newton's method finds from afar and that lead there (smoothing by B. Chen & P. T. Harker 1993 and
+ * C. Kanzow 1996; from memory). */
+#ifndef FV_STEADY_SOFT_H
+#define FV_STEADY_SOFT_H
+
+/* Of the softness: what limits yield beside, in proportion, so that a soft problem has a solution where the real one
+ * has one at a corner. */
+#define FV_YIELDS 0.1
+
+/* z between 0 and 1, and its slope. */
+double fv_soft_clamp(double z, double softness, double *slope);
+
+/* The lesser of a and b; slopes by each. Softness in the measure of a and b. */
+double fv_soft_least(double a, double b, double softness, double *by_a, double *by_b);
+
+#endif
