@@ -20,7 +20,7 @@
 
 /* Of all that the boilers could give: seeps against the whole head of a seal, so that the pressure of a closed end
  * beyond it is determined. */
-static const double SEEP = 1e-8;
+static const double SEEP = 1e-10;
 /* Pa: of the head of a seal on a shut line, whose water has no density to be looked up. */
 static const double HEAD_LEAST = 1e-3;
 /* Share of the length that rubs even when next to nothing of it is wet, so that its flow is determined. */
@@ -60,7 +60,7 @@ static void through(const fv_solver *s, const fv_net_line *l, const double *x, f
     f->to_c = -0.5 * gives_to;
     f->from_y = 0.5 * c;
     f->to_y = -0.5 * c;
-    f->wet = 0.5 * (gives_from + gives_to);
+    f->wet = f->made_c = 0.5 * (gives_from + gives_to);
 }
 
 /* Steam from one end. Written as if that were `from`, then mirrored. */
@@ -75,6 +75,8 @@ static void one_way(const fv_solver *s, double in, bool forth, fv_line_flow *f)
     }
     const double out = in - c * wet, out_in = 1 - slope, out_c = slope * share - wet;
     f->wet = wet;
+    f->made_t = sign * slope;
+    f->made_c = -out_c;
     f->rubs = RUBS_LEAST + (1 - RUBS_LEAST) * (wet + back);
     const double rubs_share = c > 0 ? (1 - RUBS_LEAST) * (slope - back_slope) / c : 0;
     f->rubs_t = sign * rubs_share;
@@ -118,9 +120,15 @@ void fv_line_flow_of(const fv_solver *s, int line, const double *x, fv_line_flow
     flow_with_mean(s, line, x, out, &mean);
 }
 
-/* Multiplier for the water beside the vapour, and its slope by the mean flow. Water comes in with the steam in the
- * proportion of the node before, and half of what condenses on the way is there in the mean. */
-static double two_phase(const fv_solver *s, int line, const fv_line_flow *f, const fv_sat_point *mean, double *by_m)
+/* Multiplier for the water beside the vapour, with slopes by the mean flow, by what condenses and by the mean pressure
+ * (through the vapour's density; viscosity stands under the tenth root). */
+typedef struct {
+    double factor, by_m, by_made, by_p;
+} two_phase;
+
+/* Water comes in with the steam in the proportion of the node before, and half of what condenses on the way is there in
+ * the mean. */
+static two_phase load_with_water(const fv_solver *s, int line, const fv_line_flow *f, const fv_sat_point *mean)
 {
     const fv_net_line *l = &s->net->lines[line];
     const fv_carried *carried = &s->carried[line];
@@ -128,16 +136,17 @@ static double two_phase(const fv_solver *s, int line, const fv_line_flow *f, con
     const bool laminar = fabs(f->mean) < least;
     const double vapour = laminar ? least : fabs(f->mean), riding = 0.5 * f->made * carried->rides;
     const double water = carried->water_ratio * (vapour + 0.5 * f->made) + riding;
-    double factor = 1;
-    *by_m = 0;
+    two_phase t = {.factor = 1};
     if (water <= 0 || fv_flow_two_phase(vapour / (vapour + water), mean->rho_g, mean->rho_f, mean->mu_g, mean->mu_f,
-                                        &factor) == FV_FAIL)
-        return 1;
-    /* factor = 1 + 20 X + X^2, so 2 X dfactor/dX from factor alone, and X goes as (water/vapour)^0.9. */
-    const double x = sqrt(factor + 99) - 10;
+                                        &t.factor) == FV_FAIL)
+        return (two_phase){.factor = 1};
+    /* factor = 1 + 20 X + X^2, so dfactor/dX from factor alone; X goes as (water/vapour)^0.9 and as rho_g^0.5. */
+    const double x = sqrt(t.factor + 99) - 10, by_log = (20 + 2 * x) * x;
     if (!laminar)
-        *by_m = (20 + 2 * x) * 0.9 * x * (carried->water_ratio / water - 1 / vapour) * (f->mean < 0 ? -1 : 1);
-    return factor;
+        t.by_m = by_log * 0.9 * (carried->water_ratio / water - 1 / vapour) * (f->mean < 0 ? -1 : 1);
+    t.by_made = by_log * 0.9 * 0.5 * (carried->water_ratio + carried->rides) / water;
+    t.by_p = by_log * 0.5 * mean->drho_g_dp / mean->rho_g;
+    return t;
 }
 
 /* The duct runs up to the seal, which sits at its downstream end. */
@@ -146,11 +155,14 @@ static void duct_of(const fv_solver *s, int line, const double *x, const fv_line
 {
     const fv_net_line *l = &s->net->lines[line];
     const double p1 = x[l->node_from] + (f->seal < 0 ? -f->seal : 0), p2 = x[l->node_to] + (f->seal > 0 ? f->seal : 0);
-    double by_m;
-    const double factor = two_phase(s, line, f, mean, &by_m);
-    fv_duct_evaluate(s->net, &l->duct, s->line_k[line], p1, p2, f->mean, f->rubs, factor, d);
-    d->by_m -= d->friction / factor * by_m;
-    d->two_phase = factor;
+    const two_phase t = load_with_water(s, line, f, mean);
+    fv_duct_evaluate(s->net, &l->duct, s->line_k[line], p1, p2, f->mean, f->rubs, t.factor, d);
+    const double dry = d->friction / t.factor;
+    d->by_m -= dry * t.by_m;
+    d->by_made = -dry * t.by_made;
+    d->by_p1 -= 0.5 * dry * t.by_p;
+    d->by_p2 -= 0.5 * dry * t.by_p;
+    d->two_phase = t.factor;
 }
 
 void fv_line_state(const fv_solver *s, int line, const double *x, fv_line_flow *flow, fv_duct_state *duct)
@@ -211,7 +223,7 @@ void fv_line_equation(const fv_solver *s, int line, const double *x, double *res
     flow_with_mean(s, line, x, &f, &mean);
     residual[l->node_from] -= f.from;
     residual[l->node_to] += f.to;
-    double by_t = 1, by_from = 0, by_to = 0, by_head = 0;
+    double by_t = 1, by_from = 0, by_to = 0, by_head = 0, by_gives = 0;
     if (s->form[line] == FORM_SHUT) {
         residual[row] = x[row];
     } else {
@@ -222,8 +234,9 @@ void fv_line_equation(const fv_solver *s, int line, const double *x, double *res
         residual[row] = d.residual - d.rho_mean * buoyancy * FV_GRAVITY * l->rise;
         const double by_mean = -(d.rho_mean + buoyancy) * mean.drho_g_dp * FV_GRAVITY * l->rise;
         const double by_seal = f.seal < 0 ? -d.by_p1 : d.by_p2; /* |seal| adds to the end that it guards */
-        const double by_c = d.by_m * f.mean_c + d.by_wet * f.rubs_c;
-        by_t = d.by_m * f.mean_t + d.by_wet * f.rubs_t;
+        const double by_c = d.by_m * f.mean_c + d.by_wet * f.rubs_c + d.by_made * f.made_c;
+        by_t = d.by_m * f.mean_t + d.by_wet * f.rubs_t + d.by_made * f.made_t;
+        by_gives = d.by_made * f.from_y;
         by_head = by_seal;
         by_from = d.by_p1 + by_c * f.condensate_p + 0.5 * by_mean;
         by_to = d.by_p2 + by_c * f.condensate_p + 0.5 * by_mean;
@@ -237,5 +250,7 @@ void fv_line_equation(const fv_solver *s, int line, const double *x, double *res
     fv_stamp(stamps, row, row, by_t);
     fv_stamp(stamps, row, l->node_from, by_from);
     fv_stamp(stamps, row, l->node_to, by_to);
+    fv_stamp(stamps, row, s->net->gives_first + l->node_from, by_gives);
+    fv_stamp(stamps, row, s->net->gives_first + l->node_to, by_gives);
     stamp_balances(s->net, l, &f, stamps);
 }

@@ -150,8 +150,8 @@ typedef struct {
     double from, to;         /* kg/s of vapour */
     double mean, rubs, seal; /* rubs: share of the length that counts for friction; seal: Pa of head taken by a sag,
                                 signed by the flow */
-    double from_t, to_t, mean_t, rubs_t; /* by the flow parameter */
-    double from_c, to_c, mean_c, rubs_c; /* by the condensate */
+    double from_t, to_t, mean_t, rubs_t, made_t; /* by the flow parameter */
+    double from_c, to_c, mean_c, rubs_c, made_c; /* by the condensate */
     double from_y, to_y;                 /* by the share that the node at that end gives */
     double condensate, condensate_p;     /* kg/s of the filled line, and by either end's pressure */
     double wet, made;                    /* share of the length that steam fills, kg/s that condenses in fact */
@@ -224,7 +224,7 @@ static inline void fv_stamp(fv_stamps *s, int row, int col, double value)
 /* duct.c: the equation of a bore between two static pressures. */
 typedef struct {
     double residual; /* Phi(p1) - Phi(p2) - losses, kg/m3 Pa */
-    double by_p1, by_p2, by_m, by_wet;
+    double by_p1, by_p2, by_m, by_wet, by_made; /* made: of a line, what condenses in it, which loads it as water */
     double friction, fittings, speed; /* the losses, kg/m3 Pa, signed with the flow */
     double rho1, rho2, rho_mean;
     double reynolds, f;

@@ -1,0 +1,115 @@
+/* SPDX-License-Identifier: MIT */
+/* Plants drawn from seeds: each is solved with its books closed to 1e-9, or refused with a reason. RANDOM_PLANTS says
+ * how many (default 200), RANDOM_FROM the first seed. Seeds of all that are refused are printed. */
+#include "steady/random_plant.h"
+
+#include "steady/network.h"
+
+enum { PLANTS = 200 };
+/* What is refused where boilers make more than all lines could condense, and at all: the solver as it is, to be
+ * lowered as it gets better. */
+static const double REFUSED_FED = 0.06, REFUSED_MOST = 0.10;
+/* Of all steam: what a solve from another solution may differ by. */
+static const double SAME = 1e-5;
+
+typedef struct {
+    int drawn, invalid, solved, refused, short_of_steam, refused_short;
+    double mass, energy;
+    long steps;
+} tally;
+
+static long from_environment(const char *name, long otherwise)
+{
+    const char *text = getenv(name);
+    return text ? strtol(text, NULL, 10) : otherwise;
+}
+
+/* All lines filled with steam would condense more than the boilers make. */
+static bool short_of_steam(const bench *b)
+{
+    double condensate = 0;
+    for (size_t i = 0; i < b->plant->line_count; i++)
+        if (b->solver->form[i] != FORM_SHUT)
+            condensate += b->solver->flow[i].condensate;
+    return condensate > b->solver->steam_scale;
+}
+
+/* The same conditions from the solution at half the fire. */
+static void same_from_elsewhere(bench *b, uint64_t seed)
+{
+    const size_t n = b->plant->vessel_count;
+    double *steam = malloc((n + 1) * sizeof(double));
+    assert_non_null(steam);
+    for (size_t i = 0; i < n; i++)
+        steam[i] = b->result->vessels[i].steam;
+    const double all = b->result->audit.steam_total;
+    for (size_t i = 0; i < b->plant->boiler_count; i++)
+        b->fire[i] *= 0.5;
+    bench_solve_any(b);
+    for (size_t i = 0; i < b->plant->boiler_count; i++)
+        b->fire[i] *= 2;
+    if (bench_solve_any(b) != FV_FAIL)
+        for (size_t i = 0; i < n; i++)
+            if (fabs(b->result->vessels[i].steam - steam[i]) > SAME * all)
+                fail_msg("plant %d, vessel %d: %g kg/s, from elsewhere %g", (int)seed, (int)i, steam[i],
+                         b->result->vessels[i].steam);
+    free(steam);
+}
+
+static void solve_one(uint64_t seed, tally *t)
+{
+    bench b;
+    draw_plant(&b, seed);
+    t->drawn++;
+    if (fv_plant_link(b.plant, b.faults) == FV_FAIL) {
+        assert_true(fv_faults_errors(b.faults) > 0);
+        t->invalid++;
+        bench_close(&b);
+        return;
+    }
+    bench_link(&b);
+    draw_conditions(&b);
+    const fv_status status = bench_solve_any(&b);
+    const bool scarce = short_of_steam(&b);
+    t->short_of_steam += scarce;
+    if (status == FV_FAIL) {
+        assert_true(fv_faults_errors(b.faults) > 0);
+        t->refused++;
+        t->refused_short += scarce;
+        printf("plant %d is refused: ", (int)seed);
+        say_faults(&b);
+    } else {
+        t->solved++;
+        t->steps += b.result->audit.iterations;
+        t->mass = fmax(t->mass, b.result->audit.mass_relative);
+        t->energy = fmax(t->energy, b.result->audit.energy_relative);
+        if (!(b.result->audit.mass_relative < 1e-9 && b.result->audit.energy_relative < 1e-9))
+            fail_msg("plant %d: books open by %g of the steam, %g of the heat", (int)seed,
+                     b.result->audit.mass_relative, b.result->audit.energy_relative);
+        if (seed % 5 == 0 && !scarce)
+            same_from_elsewhere(&b, seed);
+    }
+    bench_close(&b);
+}
+
+static void random_plants(void **state)
+{
+    (void)state;
+    tally t = {0};
+    const long from = from_environment("RANDOM_FROM", 1), count = from_environment("RANDOM_PLANTS", PLANTS);
+    for (long seed = from; seed < from + count; seed++)
+        solve_one((uint64_t)seed, &t);
+    printf("check | random plants, seeds %ld to %ld | solved or refused | %d solved, books open by at most %.1e of the "
+           "steam and %.1e of the heat, %.0f steps in the mean; %d refused, %d of these short of steam (of %d); %d not "
+           "valid | | conservation\n",
+           from, from + count - 1, t.solved, t.mass, t.energy, (double)t.steps / t.solved, t.refused, t.refused_short,
+           t.short_of_steam, t.invalid);
+    assert_true(t.refused - t.refused_short <= REFUSED_FED * t.drawn);
+    assert_true(t.refused <= REFUSED_MOST * t.drawn);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(random_plants)};
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
