@@ -157,6 +157,7 @@ static void duct_of(const fv_solver *s, int line, const double *x, const fv_line
     const double p1 = x[l->node_from] + (f->seal < 0 ? -f->seal : 0), p2 = x[l->node_to] + (f->seal > 0 ? f->seal : 0);
     const two_phase t = load_with_water(s, line, f, mean);
     fv_duct_evaluate(s->net, &l->duct, s->line_k[line], p1, p2, f->mean, f->rubs, t.factor, d);
+    d->by_seal = f->seal < 0 ? -d->by_p1 : d->by_p2; /* |seal| adds to the end that it guards */
     const double dry = d->friction / t.factor;
     d->by_m -= dry * t.by_m;
     d->by_made = -dry * t.by_made;
@@ -233,11 +234,10 @@ void fv_line_equation(const fv_solver *s, int line, const double *x, double *res
         const double buoyancy = d.rho_mean - fv_air_density(s->net->site_pressure, s->t_air);
         residual[row] = d.residual - d.rho_mean * buoyancy * FV_GRAVITY * l->rise;
         const double by_mean = -(d.rho_mean + buoyancy) * mean.drho_g_dp * FV_GRAVITY * l->rise;
-        const double by_seal = f.seal < 0 ? -d.by_p1 : d.by_p2; /* |seal| adds to the end that it guards */
         const double by_c = d.by_m * f.mean_c + d.by_wet * f.rubs_c + d.by_made * f.made_c;
         by_t = d.by_m * f.mean_t + d.by_wet * f.rubs_t + d.by_made * f.made_t;
         by_gives = d.by_made * f.from_y;
-        by_head = by_seal;
+        by_head = d.by_seal;
         by_from = d.by_p1 + by_c * f.condensate_p + 0.5 * by_mean;
         by_to = d.by_p2 + by_c * f.condensate_p + 0.5 * by_mean;
     }

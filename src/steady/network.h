@@ -224,7 +224,8 @@ static inline void fv_stamp(fv_stamps *s, int row, int col, double value)
 /* duct.c: the equation of a bore between two static pressures. */
 typedef struct {
     double residual; /* Phi(p1) - Phi(p2) - losses, kg/m3 Pa */
-    double by_p1, by_p2, by_m, by_wet, by_made; /* made: of a line, what condenses in it, which loads it as water */
+    double by_p1, by_p2, by_m, by_wet;
+    double by_made, by_seal; /* of a line: by what condenses in it, which loads it as water; by the head of its seal */
     double friction, fittings, speed; /* the losses, kg/m3 Pa, signed with the flow */
     double rho1, rho2, rho_mean;
     double reynolds, f;

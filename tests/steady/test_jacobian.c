@@ -7,7 +7,7 @@
 
 enum { PLANTS = 40, ENTRIES_MOST = 900 };
 /* Of the larger of the two slopes on either side; both differ from the stamp where a corner lies between. */
-static const double TOLERANCE = 1e-2;
+static const double TOLERANCE = 2e-3;
 static const double NEGLIGIBLE = 1e-4;
 
 typedef struct {
@@ -71,14 +71,14 @@ static void compare_column(fv_solver *s, differences *d, int col, uint64_t seed)
         /* what rounding of the residual leaves in the difference */
         const double noise = 1e-13 * (fabs(d->plus[row]) + 1 / s->row_scale[row]) / h;
         const double scale = fmax(fabs(up), fabs(down));
-        /* what 100 Pa, all steam or a whole share would change of the row is lost in its scale: water's density */
-        if (fabs(mean - stamped) * unit_of(s, col) * s->row_scale[row] < NEGLIGIBLE)
-            continue;
         if (fabs(up - down) > 0.05 * scale + noise) {
             d->corners++;
             continue;
         }
         d->compared++;
+        /* what 100 Pa, all steam or a whole share would change of the row is lost in its scale: water's density */
+        if (fabs(mean - stamped) * unit_of(s, col) * s->row_scale[row] < NEGLIGIBLE)
+            continue;
         if (!(fabs(mean - stamped) <= TOLERANCE * scale + fabs(up - down) + noise))
             fail_msg("plant %d, row %d by unknown %d: stamped %g, differences %g", (int)seed, row, col, stamped, mean);
     }

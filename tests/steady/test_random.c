@@ -8,12 +8,13 @@
 enum { PLANTS = 200 };
 /* What is refused where boilers make more than all lines could condense, and at all: the solver as it is, to be
  * lowered as it gets better. */
-static const double REFUSED_FED = 0.06, REFUSED_MOST = 0.10;
-/* Of all steam: what a solve from another solution may differ by. */
-static const double SAME = 1e-5;
+static const double REFUSED_FED = 0.04, REFUSED_MOST = 0.08;
+/* Of all steam: what a solve from another solution may differ by; and of these solves, how many may find another of
+ * several solutions, which a coil that recovers much of its velocity head can have. */
+static const double SAME = 1e-5, OTHERS_MOST = 0.05;
 
 typedef struct {
-    int drawn, invalid, solved, refused, short_of_steam, refused_short;
+    int drawn, invalid, solved, refused, short_of_steam, refused_short, again, others;
     double mass, energy;
     long steps;
 } tally;
@@ -35,8 +36,9 @@ static bool short_of_steam(const bench *b)
 }
 
 /* The same conditions from the solution at half the fire. */
-static void same_from_elsewhere(bench *b, uint64_t seed)
+static void same_from_elsewhere(bench *b, uint64_t seed, tally *t)
 {
+    bool other = false;
     const size_t n = b->plant->vessel_count;
     double *steam = malloc((n + 1) * sizeof(double));
     assert_non_null(steam);
@@ -48,11 +50,16 @@ static void same_from_elsewhere(bench *b, uint64_t seed)
     bench_solve_any(b);
     for (size_t i = 0; i < b->plant->boiler_count; i++)
         b->fire[i] *= 2;
-    if (bench_solve_any(b) != FV_FAIL)
+    if (bench_solve_any(b) != FV_FAIL) {
+        t->again++;
         for (size_t i = 0; i < n; i++)
-            if (fabs(b->result->vessels[i].steam - steam[i]) > SAME * all)
-                fail_msg("plant %d, vessel %d: %g kg/s, from elsewhere %g", (int)seed, (int)i, steam[i],
-                         b->result->vessels[i].steam);
+            if (fabs(b->result->vessels[i].steam - steam[i]) > SAME * all) {
+                printf("plant %d, vessel %d: %g kg/s, from elsewhere %g\n", (int)seed, (int)i, steam[i],
+                       b->result->vessels[i].steam);
+                other = true;
+            }
+    }
+    t->others += other;
     free(steam);
 }
 
@@ -87,7 +94,7 @@ static void solve_one(uint64_t seed, tally *t)
             fail_msg("plant %d: books open by %g of the steam, %g of the heat", (int)seed,
                      b.result->audit.mass_relative, b.result->audit.energy_relative);
         if (seed % 5 == 0 && !scarce)
-            same_from_elsewhere(&b, seed);
+            same_from_elsewhere(&b, seed, t);
     }
     bench_close(&b);
 }
@@ -104,6 +111,9 @@ static void random_plants(void **state)
            "valid | | conservation\n",
            from, from + count - 1, t.solved, t.mass, t.energy, (double)t.steps / t.solved, t.refused, t.refused_short,
            t.short_of_steam, t.invalid);
+    printf("check | the same from the solution at half the fire | equal | %d equal, %d others | | uniqueness\n",
+           t.again - t.others, t.others);
+    assert_true(t.others <= OTHERS_MOST * t.again);
     assert_true(t.refused - t.refused_short <= REFUSED_FED * t.drawn);
     assert_true(t.refused <= REFUSED_MOST * t.drawn);
 }
