@@ -22,7 +22,7 @@ for name in ${*:-quantity set plantfile flow heat}; do
     flow | heat) seeds="tests/fuzz/seeds/flow networks" longest=6000 ;;
     esac
     # shellcheck disable=SC2086
-    if ASAN_OPTIONS=detect_leaks=1 "$build/fuzz_$name" -max_total_time="$seconds" -timeout=25 -rss_limit_mb=4096 -max_len=$longest \
+    if ASAN_OPTIONS=detect_leaks=1 "$build/fuzz_$name" -max_total_time="$seconds" -timeout=60 -rss_limit_mb=4096 -max_len=$longest \
         -dict="tests/fuzz/words/$name" -artifact_prefix="$build/$name/" "$build/$name/corpus" $seeds >"$build/$name/log" 2>&1; then
         good=$((good + 1))
         echo "fuzz $name: $(grep -E '^Done' "$build/$name/log" | tail -1)"
