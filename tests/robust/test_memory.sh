@@ -12,7 +12,7 @@ plant=$root/networks/hand.xml
 export G_SLICE=always-malloc
 
 # Without the audit's rounding noise: KLU that gets no memory for its first factors is asked again, from another start.
-answer() { tr -s ' \n' ' ' <"$1" | sed -E 's/to 0 of it/to of it/g; s/[0-9.]+e-[0-9]+//g; s/after [0-9]+ steps//; s/"iterations": [0-9]+//; s/[0-9]+ states//'; }
+answer() { tr -s ' \n' ' ' <"$1" | sed -E 's/to 0 of it/to of it/g; s/[0-9.]+e-[0-9]+//g; s/after [0-9]+ steps//; s/"iterations": [0-9]+//; s/[0-9]+ states//' | tr -s ' '; }
 
 # try RUNS ARGUMENTS...: about that many allocations fail, spread over all, the first 40 one by one.
 try() {
