@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What a small change of the chambers' back pressure would do to the steam, to first order: one more solve with the
- * factors of the last Newton step, which were made at the solution. Enthalpies, heat losses and which nodes are dry
- * stay as they are. */
+ * factors of the last Newton step, which were made at the solution. Enthalpies and heat losses stay as they are. */
 #include "steady/network.h"
 
 #include <string.h>

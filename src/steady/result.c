@@ -192,7 +192,7 @@ static void fill_holes(const fv_solver *s, const fv_net_vessel *v, fv_steady_res
         area += h->area;
         out->doubtful = out->doubtful || (state.doubtful && state.flow > 0);
     }
-    out->evenness = largest > 0 ? least / largest : 1;
+    out->evenness = largest > SEEPS * s->steam_scale ? least / largest : 1;
     out->hole_drop = drops;
     out->coil_change = high - low;
     out->area_ratio = area / v->bore_area;
@@ -234,7 +234,8 @@ static void fill_vessels(const fv_solver *s, fv_steady_result *r)
         fv_vessel_result *out = &r->vessels[i];
         *out =
             (fv_vessel_result){.need = NAN, .first_hole = (size_t)v->first_hole, .hole_count = (size_t)v->hole_count};
-        out->steam = fv_coil_inflow(v, s->x);
+        const double inflow = fv_coil_inflow(v, s->x);
+        out->steam = fabs(inflow) > SEEPS * s->steam_scale ? inflow : 0;
         out->water = at->out > 0 && out->steam > 0 ? at->water * out->steam / at->out : 0;
         out->heat = out->steam * (coil_enthalpy(s, v, out->steam) - site.h_f);
         out->coil_pressure = s->x[v->node];
