@@ -16,6 +16,8 @@ static const double TANGENT_SPAN = 2e-3; /* K */
 /* Steam that leaves a line with less than this share of its condensate carries only a part of the water along; common
  * practice, no source. Without it, all water would turn round at once where a line's flow does. */
 static const double CARRIES = 0.1;
+/* Of what the boilers could give: less steam counts as much. */
+static const double LITTLE = 1e-6;
 /* Flow below this share of what the boilers could give is rounding, and carries nothing. */
 static const double NOTHING = 1e-12;
 
@@ -172,7 +174,7 @@ static void arrive(fv_at_node *at, const fv_carried *c, double out)
 }
 
 /* One line, the nodes it is fed from settled: passes on vapour and water, and returns the change of what it carries,
- * relative to all that the boilers could give. */
+ * relative to all steam. */
 static double pass_on(fv_solver *s, int line, int down)
 {
     const fv_network *net = s->net;
@@ -186,7 +188,7 @@ static double pass_on(fv_solver *s, int line, int down)
     const double enthalpy = in.vapour > 0 ? in.heat / in.vapour : 0.5 * (ends[0]->enthalpy + ends[1]->enthalpy);
     double change = follow(&c->enthalpy, enthalpy) / f->latent;
     change = fmax(change, follow(&c->water_ratio, in.vapour > 0 ? in.water / in.vapour : 0));
-    change *= fmax(in.vapour, f->made) / s->steam_scale;
+    change *= fmax(in.vapour, f->made) / s->steam_made;
     const double out = fmax(fmax(f->to, -f->from), 0), least = CARRIES * f->made;
     const double taken = down < 0 ? 0 : out < least ? out / least : 1; /* the rest runs back and is drained */
     const double riding = c->rides * f->made;
@@ -194,7 +196,8 @@ static double pass_on(fv_solver *s, int line, int down)
     c->quality = out + c->water_out > 0 ? out / (out + c->water_out) : 1;
     s->drained += f->made - riding + (1 - taken) * (in.water + riding);
     s->drained_enthalpy += (f->made - riding) * f->h_f + (1 - taken) * (in.water_heat + riding * f->h_f);
-    c->water_heat = taken * (in.water_heat + riding * f->h_f);
+    const double water_heat = taken * (in.water_heat + riding * f->h_f);
+    change = fmax(change, follow(&c->water_heat, water_heat) / (f->latent * s->steam_made));
     c->passed = true;
     if (down >= 0 && !s->at[down].settled)
         arrive(&s->at[down], c, out);
@@ -235,6 +238,10 @@ double fv_carry(fv_solver *s, const double *x)
     double change = 0;
     int down;
     memset(s->at, 0, n * sizeof *s->at);
+    s->steam_made = 0;
+    for (size_t i = 0; i < net->boiler_group_count; i++)
+        s->steam_made += x[net->boilers[i].unknown];
+    s->steam_made = fmax(s->steam_made, LITTLE * s->steam_scale);
     for (size_t i = 0; i < net->line_count; i++)
         s->carried[i].passed = false;
     s->drained = s->drained_enthalpy = 0;

@@ -7,8 +7,8 @@
  *
  *   m|m| = (Cd A)^2 2 rho dp Y^2(dp/p),   m = flow before - flow after
  *
- * Upstream is the coil, or the chamber where it has the higher pressure. A coil as a whole gives nothing back where
- * water stands over its holes, or where the chamber is cold: what a hot riser would suck from there is air, which this
+ * Upstream is the coil, or the chamber where it has the higher pressure. A coil as a whole gives nothing back: water
+ * over the holes would not let it, and a vented chamber has no steam to spare for others, and soon only air, which this
  * model does not follow. The head w that is taken from whatever comes is an unknown,
  *
  *   0 <= flow into the coil   perpendicular to   w <= rho g depth of the water.

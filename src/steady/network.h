@@ -152,9 +152,9 @@ typedef struct {
                                 signed by the flow */
     double from_t, to_t, mean_t, rubs_t, made_t; /* by the flow parameter */
     double from_c, to_c, mean_c, rubs_c, made_c; /* by the condensate */
-    double from_y, to_y;                 /* by the share that the node at that end gives */
-    double condensate, condensate_p;     /* kg/s of the filled line, and by either end's pressure */
-    double wet, made;                    /* share of the length that steam fills, kg/s that condenses in fact */
+    double from_y, to_y;                         /* by the share that the node at that end gives */
+    double condensate, condensate_p;             /* kg/s of the filled line, and by either end's pressure */
+    double wet, made;                            /* share of the length that steam fills, kg/s that condenses in fact */
     double t, h_f, latent; /* K, J/kg: water at the mean pressure, and from the vapour that enters to it */
 } fv_line_flow;
 
@@ -185,6 +185,7 @@ struct fv_solver {
     int *part;                   /* by plant node: which connected part it is in */
     fv_supply *supply;           /* by part */
     double steam_scale;          /* kg/s that the boilers could give */
+    double steam_made;           /* kg/s that they give, as carried; not less than a millionth of what they could */
     double low, high;            /* Pa gauge that no pressure lies beyond */
     fv_carried *carried;         /* by line */
     fv_line_flow *flow;          /* by line: as fv_carry found it */
@@ -253,7 +254,7 @@ void fv_hole_evaluate(const fv_solver *s, const fv_net_vessel *v, int hole, doub
 /* Whether a coil gives nothing back from this chamber. */
 static inline bool fv_keeps_back(const fv_chamber *c)
 {
-    return c->kind == FV_CHAMBER_COLD || (c->kind == FV_CHAMBER_VENTED && c->water > 0);
+    return c->kind != FV_CHAMBER_SHUT;
 }
 /* Pressure that the holes of a coil blow against. */
 static inline double fv_beyond_holes(const fv_net_vessel *v, const double *x)

@@ -153,7 +153,7 @@ static void fill_line(const fv_solver *s, int i, fv_line_result *out)
     out->flow_to = f.to;
     out->water = c->water_out;
     out->condensate = f.made;
-    out->heat_loss = fmax(0, f.wet * l->duct.length * (c->q_loss + c->dq_dt * (f.t - c->t_loss)));
+    out->heat_loss = f.made * f.latent;
     out->surface_temperature = c->t_surface;
     fill_drops(s, l, &f, &d, out);
     out->velocity = fmax(fabs(f.from) / d.rho1, fabs(f.to) / d.rho2) / l->duct.area;
@@ -272,9 +272,10 @@ static void audit(const fv_solver *s, fv_steady_result *r)
         energy -= r->lines[i].heat_loss;
     for (size_t i = 0; i < r->vessel_count; i++) {
         const fv_at_node *at = &s->at[net->plant_node[net->vessels[i].node]];
-        energy -= r->vessels[i].steam * coil_enthalpy(s, &net->vessels[i], r->vessels[i].steam);
-        if (at->water > 0)
-            energy -= r->vessels[i].water * at->water_heat / at->water;
+        const double steam = fv_coil_inflow(&net->vessels[i], s->x); /* what seeps included */
+        energy -= steam * coil_enthalpy(s, &net->vessels[i], steam);
+        if (at->out > 0 && steam > 0)
+            energy -= at->water_heat * steam / at->out;
     }
     a->energy_imbalance = fabs(energy - s->drained_enthalpy);
     for (int i = 0; i < net->node_count; i++)
