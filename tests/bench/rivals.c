@@ -50,7 +50,9 @@ static bool open_problem(problem *p, bench_case *c)
         return false;
     fv_scale_rows(s);
     for (int i = 0; i < p->n; i++)
-        p->scale[i] = s->net->measure[i] == FV_A_PRESSURE ? fmax(fabs(p->root[i]), 1) : s->net->measure[i] == FV_A_FLOW ? s->steam_scale : 1;
+        p->scale[i] = s->net->measure[i] == FV_A_PRESSURE ? fmax(fabs(p->root[i]), 1)
+                      : s->net->measure[i] == FV_A_FLOW   ? s->steam_scale
+                                                          : 1;
     if (!bench_matrix_of(c, &p->matrix))
         return false;
     p->stamps = (fv_stamps){.values = malloc((p->matrix.entries + 1) * sizeof(double)), .capacity = p->matrix.entries};
