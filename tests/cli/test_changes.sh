@@ -5,10 +5,6 @@
 plant=$root/networks/four-bins.xml
 cp "$plant" "$work/before.xml"
 
-# A number out of the JSON answer: json FILE EXPRESSION, d being the answer.
-json() { python3 -c "import json,sys; d=json.load(open(sys.argv[1])); print($2)" "$1"; }
-true_json() { [ "$(json "$1" "$2")" = True ]; }
-
 run flow "$plant" --format json
 cp "$work/out" "$work/plain.json"
 run flow "$plant" --format json --set boiler.output="15 kW" --set site.altitude="1500 m" --save "$work/changed.xml"

@@ -3,19 +3,6 @@
 # Text within 80 columns, JSON as the schemas say, CSV with one heading and equal rows, for every bundled plant.
 . "$(dirname "$0")/lib.sh"
 schemas=$root/reference
-validate=$root/tests/cli/validate.py
-
-# No line over 80 characters; counted in a UTF-8 locale where there is one.
-narrow() { ! LC_ALL=C.UTF-8 grep -nE '.{81,}' "$1"; }
-
-# Every row of a CSV file has as many cells as its heading, and there is at least one row.
-even_csv() {
-    python3 - "$1" <<'PY'
-import csv, sys
-rows = list(csv.reader(open(sys.argv[1], newline="", encoding="utf-8")))
-sys.exit(0 if len(rows) > 1 and all(len(row) == len(rows[0]) for row in rows) else 1)
-PY
-}
 
 # The numbers of the text's vessel table are those of the JSON, in the text's units.
 same_numbers() {

@@ -2,19 +2,7 @@
 # SPDX-License-Identifier: MIT
 # heat: text within 80 columns, JSON as its schema says, equal numbers in both, CSV, options, the turn-down trap, Ctrl-C.
 . "$(dirname "$0")/lib.sh"
-validate=$root/tests/cli/validate.py
 trap_plant=$root/networks/turndown-trap.xml
-
-narrow() { ! LC_ALL=C.UTF-8 grep -nE '.{81,}' "$1"; }
-json() { python3 -c "import json,sys; d=json.load(open(sys.argv[1])); v={x['vessel']: x for x in d['vessels']}; print($2)" "$1"; }
-true_json() { [ "$(json "$1" "$2")" = True ]; }
-even_csv() {
-    python3 - "$1" <<'PY'
-import csv, sys
-rows = list(csv.reader(open(sys.argv[1], newline="", encoding="utf-8")))
-sys.exit(0 if len(rows) > 1 and all(len(row) == len(rows[0]) for row in rows) else 1)
-PY
-}
 
 # The clock times of the text are the seconds of the JSON, from 06:00 on.
 same_times() {

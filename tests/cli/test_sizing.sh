@@ -29,18 +29,6 @@ cat >"$plant" <<'XML'
   <vessel id="d2" like="drum" at="c2"/>
 </network>
 XML
-validate=$root/tests/cli/validate.py
-
-narrow() { ! LC_ALL=C.UTF-8 grep -nE '.{81,}' "$1"; }
-json() { python3 -c "import json,sys; d=json.load(open(sys.argv[1])); print($2)" "$1"; }
-true_json() { [ "$(json "$1" "$2")" = True ]; }
-even_csv() {
-    python3 - "$1" <<'PY'
-import csv, sys
-rows = list(csv.reader(open(sys.argv[1], newline="", encoding="utf-8")))
-sys.exit(0 if len(rows) > 1 and all(len(row) == len(rows[0]) for row in rows) else 1)
-PY
-}
 
 run size "$root/networks/far-bench.xml" --vary drill --units us
 ok "size answers" test "$code" -eq 0 -a -s "$work/out"

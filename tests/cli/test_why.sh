@@ -2,18 +2,6 @@
 # SPDX-License-Identifier: MIT
 # why: text within 80 columns, JSON as its schema says, sums, CSV, a remedy run again through --set and through --save.
 . "$(dirname "$0")/lib.sh"
-validate=$root/tests/cli/validate.py
-
-narrow() { ! LC_ALL=C.UTF-8 grep -nE '.{81,}' "$1"; }
-json() { python3 -c "import json,sys; d=json.load(open(sys.argv[1])); v={x['vessel']: x for x in d['vessels']}; print($2)" "$1"; }
-true_json() { [ "$(json "$1" "$2")" = True ]; }
-even_csv() {
-    python3 - "$1" <<'PY'
-import csv, sys
-rows = list(csv.reader(open(sys.argv[1], newline="", encoding="utf-8")))
-sys.exit(0 if len(rows) > 1 and all(len(row) == len(rows[0]) for row in rows) else 1)
-PY
-}
 
 # Shares, ideal time and small things make up the time of each vessel.
 sums='all(abs(x["took_s"] - x["ideal_s"] - x["small_s"] - sum(s["share_s"] or 0 for s in d["shares"]
