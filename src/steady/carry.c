@@ -113,7 +113,7 @@ static void add_boilers(fv_solver *s, const double *x)
     }
 }
 
-/* What leaves each node, and what vessels with a higher pressure give back. */
+/* What leaves each node, and what seeps back out of chambers. */
 static void add_outflows(fv_solver *s, const double *x)
 {
     const fv_network *net = s->net;
@@ -189,7 +189,7 @@ static double pass_on(fv_solver *s, int line, int down)
     double change = follow(&c->enthalpy, enthalpy) / f->latent;
     change = fmax(change, follow(&c->water_ratio, in.vapour > 0 ? in.water / in.vapour : 0));
     change *= fmax(in.vapour, f->made) / s->steam_made;
-    const double out = fmax(fmax(f->to, -f->from), 0), least = CARRIES * f->made;
+    const double out = fv_line_out(f), least = CARRIES * f->made;
     const double taken = down < 0 ? 0 : out < least ? out / least : 1; /* the rest runs back and is drained */
     const double riding = c->rides * f->made;
     c->water_out = taken * (in.water + riding);
@@ -213,7 +213,7 @@ static void settle_node(fv_solver *s, int node, const double *x)
     for (int j = net->touch_start[node]; j < net->touch_start[node + 1]; j++) {
         const int line = net->touch_line[j];
         if (s->form[line] != FORM_SHUT && !s->carried[line].passed && upstream(s, line, &down) >= 0 && down == node)
-            arrive(at, &s->carried[line], fmax(fmax(s->flow[line].to, -s->flow[line].from), 0));
+            arrive(at, &s->carried[line], fv_line_out(&s->flow[line]));
     }
     at->settled = true;
     if (at->in > 0) {

@@ -218,7 +218,7 @@ static void head_equation(const fv_solver *s, const fv_net_vessel *v, const doub
     const fv_chamber *c = &s->chambers[v - s->net->vessels];
     double by_flow = 0, by_head = 1;
     residual[row] = x[row];
-    if (fv_keeps_back(c)) {
+    if (c->kind != FV_CHAMBER_SHUT) {
         fv_sat_point at; /* a vented chamber stands so near the site's pressure that it changes no digit of density */
         fv_sat_at(s->net->sat, s->net->site_pressure, &at);
         const double left = (at.rho_f * FV_GRAVITY * c->water - x[row]) / HEAD_SPAN;

@@ -6,8 +6,7 @@
  * gives less than its half (dry.c).
  *
  * Where it comes from one end alone t is what enters there (negative where that is `to`). Less than c condenses over a
- * wet length of t/c, and nothing leaves; more than c leaves as t - c. Drawn back, which only unequal chambers can bring
- * about, nothing condenses.
+ * wet length of t/c, and nothing leaves; more than c leaves as t - c. What seeps back from beyond condenses nowhere.
  *
  * Where a sag holds water, nothing leaves while the head of the seal builds up. The head h that the seal takes, signed
  * with the flow, is an unknown: h = rho_f g depth where steam leaves at `to`, the negative where it leaves at `from`,

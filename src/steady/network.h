@@ -13,6 +13,8 @@
 #include "farvessel/steady.h"
 #include "num/sparse.h"
 
+#include <math.h>
+
 #define FV_GRAVITY 9.80665
 
 /* What an unknown is. */
@@ -241,6 +243,11 @@ void fv_duct_evaluate(const fv_network *net, const fv_duct *duct, double k, doub
 void fv_line_flow_of(const fv_solver *s, int line, const double *x, fv_line_flow *out);
 void fv_line_equation(const fv_solver *s, int line, const double *x, double *residual, fv_stamps *stamps);
 void fv_line_state(const fv_solver *s, int line, const double *x, fv_line_flow *flow, fv_duct_state *duct);
+/* Vapour out of the end that the line's steam runs to, kg/s; 0 where steam enters at both. */
+static inline double fv_line_out(const fv_line_flow *flow)
+{
+    return fmax(fmax(flow->to, -flow->from), 0);
+}
 
 /* coil.c */
 void fv_coil_equations(const fv_solver *s, int vessel, const double *x, double *residual, fv_stamps *stamps);
@@ -251,11 +258,6 @@ typedef struct {
 } fv_hole_state;
 void fv_hole_evaluate(const fv_solver *s, const fv_net_vessel *v, int hole, double p, double before, double after,
                       double p_beyond, fv_hole_state *out);
-/* Whether a coil gives nothing back from this chamber. */
-static inline bool fv_keeps_back(const fv_chamber *c)
-{
-    return c->kind != FV_CHAMBER_SHUT;
-}
 /* Pressure that the holes of a coil blow against. */
 static inline double fv_beyond_holes(const fv_net_vessel *v, const double *x)
 {
@@ -282,7 +284,9 @@ double fv_boiler_most(const fv_network *net, const fv_boiler *boiler, double fir
 /* tee.c */
 void fv_tee_equations(const fv_solver *s, int tee, const double *x, double *residual, fv_stamps *stamps);
 
-/* carry.c: enthalpy, water, heat loss and two-phase multiplier along the flow. Returns the largest relative change. */
+/* carry.c: enthalpy, water, heat loss and two-phase multiplier along the flow. Returns the largest change, relative to
+ * all steam.
+ */
 double fv_carry(fv_solver *s, const double *x);
 
 /* form.c: which lines are shut; must be called when valves, fires or chambers changed. */
@@ -299,8 +303,6 @@ void fv_assemble(const fv_solver *s, const double *x, double *residual, fv_stamp
 
 /* start.c: a first guess from a tree of flows. */
 void fv_start_guess(fv_solver *s);
-/* The unknowns of one coil that m enters. */
-void fv_guess_coil(fv_solver *s, const fv_net_vessel *v, double m);
 
 /* result.c. What enters each node less what leaves it, kg/s, flows as fv_carry found them; out: by node. */
 void fv_imbalances(const fv_solver *s, const double *x, double *out);

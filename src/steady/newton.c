@@ -8,19 +8,18 @@
 #include <string.h>
 
 static const int ITERATIONS_MOST[] = {[FV_NEWTON_QUICK] = 30, [FV_NEWTON_PATIENT] = 120, [FV_NEWTON_ROUGH] = 20};
-enum { HALVINGS_MOST = 10 };
 static const double STEP_SETTLED = 1e-9;     /* relative to the flow and pressure scales; Newton then squares it */
 static const double ROUGH_SETTLED = 1e-4;    /* the same, for a guess */
 static const double CARRY_SETTLED = 1e-11;   /* relative change of what travels with the steam */
 static const double CARRY_ENOUGH = 1e-10;    /* the same, where steps do not settle but all balances close */
 static const double BALANCE_SETTLED = 1e-10; /* of all steam: what a node's balance may leave */
 static const double RESIDUAL_SETTLED = 1e-9; /* scaled: what the audit must be below */
-static const double PART_LEAST = 0.05;
-static const double NEAR = 1e-4;            /* scaled step from which full steps are taken */
-static const double GROWTH_ALLOWED = 5;     /* of the foretold step: a kink may lengthen it once */
-static const double FLOW_GROWTH = 3;        /* that one step may bring a flow to, of itself and of all there is */
-static const double PRESSURE_SCALE = 100.0; /* Pa: a typical drop */
-static const double DENSITY_SCALE = 0.6;    /* kg/m3 */
+static const double PART_LEAST = 0.05;       /* of a step: where not even this serves, all of it is taken */
+static const double NEAR = 1e-4;             /* scaled step from which full steps are taken */
+static const double GROWTH_ALLOWED = 5;      /* of the foretold step: a kink may lengthen it */
+static const double FLOW_GROWTH = 3;         /* that one step may bring a flow to, of itself and of all there is */
+static const double PRESSURE_SCALE = 100.0;  /* Pa: a typical drop */
+static const double DENSITY_SCALE = 0.6;     /* kg/m3 */
 
 void fv_scale_rows(fv_solver *s)
 {
@@ -39,7 +38,7 @@ void fv_scale_rows(fv_solver *s)
         for (int k = 0; k < v->hole_count; k++)
             s->row_scale[v->flow_unknown + 2 * k + 1] = 1 / (one * one);
         s->row_scale[v->chamber_unknown] = 1 / PRESSURE_SCALE;
-        s->row_scale[v->head_unknown] = fv_keeps_back(&s->chambers[i]) ? 1 : 1 / PRESSURE_SCALE;
+        s->row_scale[v->head_unknown] = s->chambers[i].kind != FV_CHAMBER_SHUT ? 1 : 1 / PRESSURE_SCALE;
         if (s->chambers[i].kind == FV_CHAMBER_SHUT)
             s->row_scale[v->flow_unknown] = flow;
     }
@@ -65,12 +64,12 @@ static double norm(const fv_solver *s, const double *residual)
     return sqrt(sum);
 }
 
-/* Scale of an unknown at x: its own pressure, not less than `least` Pa; or all flow there is. */
-static double scale_of(const fv_solver *s, int unknown, double x, double least)
+/* Scale of an unknown at x: its own pressure, not less than a typical drop; all flow there is; a whole share. */
+static double scale_of(const fv_solver *s, int unknown, double x)
 {
     switch (s->net->measure[unknown]) {
     case FV_A_PRESSURE:
-        return fmax(fabs(x), least);
+        return fmax(fabs(x), PRESSURE_SCALE);
     case FV_A_FLOW:
         return s->steam_scale;
     default:
@@ -82,7 +81,7 @@ static double largest(const fv_solver *s, const double *dx)
 {
     double most = 0;
     for (int i = 0; i < s->net->unknown_count; i++)
-        most = fmax(most, fabs(dx[i]) / scale_of(s, i, s->x[i], PRESSURE_SCALE));
+        most = fmax(most, fabs(dx[i]) / scale_of(s, i, s->x[i]));
     return most;
 }
 
@@ -90,7 +89,7 @@ static double length(const fv_solver *s, const double *base, const double *dx)
 {
     double sum = 0;
     for (int i = 0; i < s->net->unknown_count; i++) {
-        const double part = dx[i] / scale_of(s, i, base[i], PRESSURE_SCALE);
+        const double part = dx[i] / scale_of(s, i, base[i]);
         sum += part * part;
     }
     return sqrt(sum);
@@ -112,16 +111,18 @@ static void find_bounds(fv_solver *s)
     s->high = high + margin;
 }
 
+/* Soft limits are overstepped, so bounds stand wider. */
 static void step_to(fv_solver *s, const double *base, double part)
 {
+    const double wide = 4 * s->softness, more = 1000 * wide;
+    double low[] = {[FV_A_PRESSURE] = fmax(s->low - more, -0.9 * s->net->site_pressure), [FV_A_SHARE] = -wide};
+    double high[] = {[FV_A_PRESSURE] = s->high + more, [FV_A_SHARE] = 1 + wide};
     for (int k = 0; k < s->net->unknown_count; k++) {
-        const double reach = FLOW_GROWTH * fmax(s->steam_scale, fabs(base[k]));
-        const double wide = 4 * s->softness, more = 1000 * wide;
-        const double low[] = {[FV_A_PRESSURE] = fmax(s->low - more, -0.9 * s->net->site_pressure),
-                              [FV_A_FLOW] = -reach,
-                              [FV_A_SHARE] = -wide};
-        const double high[] = {[FV_A_PRESSURE] = s->high + more, [FV_A_FLOW] = reach, [FV_A_SHARE] = 1 + wide};
         const fv_measure measure = s->net->measure[k];
+        if (measure == FV_A_FLOW) {
+            high[FV_A_FLOW] = FLOW_GROWTH * fmax(s->steam_scale, fabs(base[k]));
+            low[FV_A_FLOW] = -high[FV_A_FLOW];
+        }
         s->x[k] = fmin(fmax(base[k] + part * s->dx[k], low[measure]), high[measure]);
     }
 }
@@ -149,8 +150,7 @@ static void search(fv_solver *s)
     const int n = s->net->unknown_count;
     memcpy(s->base, s->x, (size_t)n * sizeof(double));
     const double before = length(s, s->base, s->dx);
-    double part = 1;
-    for (int i = 0; i < HALVINGS_MOST; i++) {
+    for (double part = 1; part >= PART_LEAST;) {
         step_to(s, s->base, part);
         fv_assemble(s, s->x, s->residual, NULL);
         for (int k = 0; k < n; k++)
@@ -162,8 +162,6 @@ static void search(fv_solver *s)
             s->trial[k] -= (1 - part) * s->dx[k];
         const double bent = 0.5 * before * part * part / length(s, s->base, s->trial);
         part *= fmax(fmin(bent / part, 0.5), 0.1);
-        if (part < PART_LEAST)
-            break;
     }
     step_to(s, s->base, 1);
 }

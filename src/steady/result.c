@@ -129,7 +129,7 @@ static const double SEEPS = 1e-9;
 
 static bool passes_nothing(const fv_solver *s, const fv_line_flow *f)
 {
-    return fmax(f->to, -f->from) <= SEEPS * s->steam_scale;
+    return fv_line_out(f) <= SEEPS * s->steam_scale;
 }
 
 static void fill_line(const fv_solver *s, int i, fv_line_result *out)

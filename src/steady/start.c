@@ -8,6 +8,7 @@
 #include <string.h>
 
 static const double ROUGH_FRICTION = 0.03;
+static const double WATER_WEIGHT = 9500; /* N/m3, hot */
 
 /* Nodes breadth first from the boilers; parent[] is the line each was reached by, -1 for roots and the unreached. */
 static int spread(fv_solver *s, int *order, int *parent)
@@ -49,10 +50,10 @@ static double coil_back_pressure(const fv_solver *s, const fv_net_vessel *v, dou
     for (int k = 0; k < v->hole_count; k++)
         area += 0.6 * s->net->holes[v->first_hole + k].area;
     const double flux = area > 0 ? m / area : 0;
-    return (c->kind == FV_CHAMBER_COLD ? c->pressure : 0) + 9500 * c->water + flux * flux / 1.2;
+    return (c->kind == FV_CHAMBER_COLD ? c->pressure : 0) + WATER_WEIGHT * c->water + flux * flux / 1.2;
 }
 
-void fv_guess_coil(fv_solver *s, const fv_net_vessel *v, double m)
+static void guess_coil(fv_solver *s, const fv_net_vessel *v, double m)
 {
     const bool ring = v->segment_count > v->hole_count, shut = s->chambers[v - s->net->vessels].kind == FV_CHAMBER_SHUT;
     const double p = shut ? 0 : coil_back_pressure(s, v, m);
@@ -68,7 +69,7 @@ static double line_drop(const fv_solver *s, int line, double m)
 {
     const fv_net_line *l = &s->net->lines[line];
     const double g = m / l->duct.area;
-    return g * g / 1.2 * (ROUGH_FRICTION * l->duct.length / l->duct.bore + s->line_k[line]) + 9500 * l->sag;
+    return g * g / 1.2 * (ROUGH_FRICTION * l->duct.length / l->duct.bore + s->line_k[line]) + WATER_WEIGHT * l->sag;
 }
 
 static double group_could_give(const fv_solver *s, const fv_net_boilers *b)
@@ -165,15 +166,15 @@ static void write_guess(fv_solver *s, const int *parent, const double *flow, con
         const double m = shrink * (parent[b] == (int)i ? flow[b] : parent[a] == (int)i ? -flow[a] : 0);
         s->x[l->unknown] = m;
         if (l->head_unknown >= 0)
-            s->x[l->head_unknown] = 9500 * l->sag * ((m > 0) - (m < 0));
+            s->x[l->head_unknown] = WATER_WEIGHT * l->sag * ((m > 0) - (m < 0));
     }
     for (size_t i = 0; i < net->vessel_count; i++) {
         const fv_net_vessel *v = &net->vessels[i];
         const fv_chamber *c = &s->chambers[i];
         const fv_supply *supply = supply_of(s, v->node);
         s->x[v->chamber_unknown] = c->kind == FV_CHAMBER_COLD ? c->pressure : 0;
-        s->x[v->head_unknown] = 9500 * c->water;
-        fv_guess_coil(s, v, c->kind == FV_CHAMBER_SHUT ? 0 : supply->shrink * each_of(supply));
+        s->x[v->head_unknown] = WATER_WEIGHT * c->water;
+        guess_coil(s, v, c->kind == FV_CHAMBER_SHUT ? 0 : supply->shrink * each_of(supply));
     }
     for (size_t i = 0; i < net->tee_count; i++) {
         const fv_net_tee *t = &net->tees[i];
