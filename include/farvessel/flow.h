@@ -48,6 +48,10 @@ double fv_flow_critical_ratio(double exponent);
 /* Discharge coefficient of a hole in a pipe wall. thickness_ratio = wall / hole diameter; crossflow = velocity head
  * in the pipe before the hole / total head across the hole, 0 (still) to 1. Derivative by crossflow. */
 fv_status fv_flow_hole_cd(double thickness_ratio, double crossflow, double *cd, double *dcd_dcrossflow);
+/* The same in two steps, equal to the bit: without crossflow, which depends on the hole alone; and that with crossflow,
+ * cheap enough for every evaluation. The status is the worse of the two. */
+fv_status fv_flow_hole_cd_still(double thickness_ratio, double *cd);
+fv_status fv_flow_hole_cd_crossed(double still, double crossflow, double *cd, double *dcd_dcrossflow);
 
 /* Friction multiplier on the vapour-alone gradient when water is carried (phi_g^2 >= 1) for quality x in (0,1]. */
 fv_status fv_flow_two_phase(double quality, double rho_g, double rho_f, double mu_g, double mu_f, double *phi2);

@@ -6,6 +6,8 @@
  * Given     t = wall thickness / hole diameter; c = velocity head in the pipe before the hole / total head across the
  *           hole.
  * Returned  Cd = C_still(t) F(c), and dCd/dc.
+ *           In two steps, too: C_still, which depends on geometry alone and asks for exponentials, once a hole; then
+ *           Cd and dCd/dc at each crossflow.
  * C_still   0.63 at t = 0, the thin plate. To t = 2 it rises with the shape g(t) = (1 + 1.3 exp(-1.606 t^2)) (0.435 +
  *           0.021 t) of McGreehan & Schotsch, C = 0.63 + 0.18 (g(0) - g(t))/(g(0) - g(2)), scaled here to end on
  *           Lichtarowicz's 0.81; the jet lies on the wall again from about t = 0.6 to 1, where it is steepest. From 2
@@ -53,13 +55,28 @@ static double crossflow_factor(double c, double *slope)
     return 1.0 - CROSS * along;
 }
 
-fv_status fv_flow_hole_cd(double thickness_ratio, double crossflow, double *cd, double *dcd_dcrossflow)
+fv_status fv_flow_hole_cd_still(double thickness_ratio, double *cd)
 {
-    if (!(thickness_ratio >= 0.0) || !(crossflow >= 0.0))
+    if (!(thickness_ratio >= 0.0))
         return FV_FAIL;
-    double still = still_cd(thickness_ratio);
+    *cd = still_cd(thickness_ratio);
+    return thickness_ratio > 10.0 ? FV_DOUBTFUL : FV_OK;
+}
+
+fv_status fv_flow_hole_cd_crossed(double still, double crossflow, double *cd, double *dcd_dcrossflow)
+{
+    if (!(still > 0.0) || !(crossflow >= 0.0))
+        return FV_FAIL;
     double slope;
     *cd = still * crossflow_factor(crossflow, &slope);
     *dcd_dcrossflow = still * slope;
-    return thickness_ratio > 10.0 || crossflow > 0.6 ? FV_DOUBTFUL : FV_OK;
+    return crossflow > 0.6 ? FV_DOUBTFUL : FV_OK;
+}
+
+fv_status fv_flow_hole_cd(double thickness_ratio, double crossflow, double *cd, double *dcd_dcrossflow)
+{
+    double still;
+    const fv_status wall = fv_flow_hole_cd_still(thickness_ratio, &still);
+    const fv_status cross = wall == FV_FAIL ? FV_FAIL : fv_flow_hole_cd_crossed(still, crossflow, cd, dcd_dcrossflow);
+    return cross == FV_OK ? wall : cross;
 }

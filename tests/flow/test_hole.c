@@ -234,6 +234,30 @@ static void discharge_coefficient_smooth(void **state)
     assert_true(worst < 3e-6); // the curvature is 4.6 where the line bends, the step 1e-6
 }
 
+/* Geometry first and crossflow after is the same Cd and the same status, to the bit. */
+static void discharge_coefficient_in_two_steps(void **state)
+{
+    (void)state;
+    for (double t = 0; t < 12; t += 0.13)
+        for (double c = 0; c < 1.5; c += 0.07) {
+            double cd, slope, still, crossed, crossed_slope;
+            const fv_status once = fv_flow_hole_cd(t, c, &cd, &slope);
+            const fv_status wall = fv_flow_hole_cd_still(t, &still);
+            const fv_status cross = fv_flow_hole_cd_crossed(still, c, &crossed, &crossed_slope);
+            assert_true(cd == crossed && slope == crossed_slope);
+            assert_int_equal(wall, t > 10 ? FV_DOUBTFUL : FV_OK);
+            assert_int_equal(cross, c > 0.6 ? FV_DOUBTFUL : FV_OK);
+            assert_int_equal(once, t > 10 || c > 0.6 ? FV_DOUBTFUL : FV_OK);
+        }
+    double still, cd, slope;
+    assert_int_equal(fv_flow_hole_cd_still(-0.1, &still), FV_FAIL);
+    assert_int_equal(fv_flow_hole_cd_still((double)NAN, &still), FV_FAIL);
+    assert_int_equal(fv_flow_hole_cd_crossed(0.7, -0.1, &cd, &slope), FV_FAIL);
+    assert_int_equal(fv_flow_hole_cd_crossed(0.7, (double)NAN, &cd, &slope), FV_FAIL);
+    assert_int_equal(fv_flow_hole_cd_crossed(0, 0.1, &cd, &slope), FV_FAIL);
+    assert_int_equal(fv_flow_hole_cd_crossed((double)NAN, 0.1, &cd, &slope), FV_FAIL);
+}
+
 static void maldistribution_rule(void **state)
 {
     (void)state;
@@ -263,6 +287,7 @@ int main(void)
         cmocka_unit_test(discharge_coefficient),
         cmocka_unit_test(discharge_coefficient_rises_with_the_wall),
         cmocka_unit_test(discharge_coefficient_smooth),
+        cmocka_unit_test(discharge_coefficient_in_two_steps),
         cmocka_unit_test(maldistribution_rule),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
