@@ -89,17 +89,18 @@ static void drop(way *w)
     free(w->y);
 }
 
-static void extent(const view *v, double *length, double *most, double *least)
+static void extent(const view *v, markup *m, double *length, double *most, double *least)
 {
     *length = *most = *least = 0.0;
     for (size_t i = 0; i < v->plant->vessel_count; i++) {
         way w;
-        if (make(v, i, &w))
-            for (size_t k = 0; k < w.count; k++) {
-                *length = fmax(*length, w.x[k]);
-                *most = fmax(*most, w.y[k]);
-                *least = fmin(*least, w.y[k]);
-            }
+        if (!make(v, i, &w))
+            markup_fail(m);
+        for (size_t k = 0; k < w.count; k++) {
+            *length = fmax(*length, w.x[k]);
+            *most = fmax(*most, w.y[k]);
+            *least = fmin(*least, w.y[k]);
+        }
         drop(&w);
     }
 }
@@ -148,7 +149,7 @@ static void draw(const view *v, markup *m, const card *set, size_t which)
     double length, most, least;
     (void)which;
     card_title(v, m, -1, "Pressure along the way to each vessel");
-    extent(v, &length, &most, &least);
+    extent(v, m, &length, &most, &least);
     p.x = axis_number(0.0, length, 7, x.text);
     p.y = axis_number(least, most, 6, y.text);
     plot_begin(m, &p, "plot");
