@@ -30,7 +30,7 @@ LDFLAGS += -fsanitize=address,undefined
 endif
 
 SOURCES := $(filter-out src/cli/main.c,$(wildcard src/*/*.c))
-OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o) $(BUILD)/gen/network_xsd.o
+OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o) $(BUILD)/gen/network_xsd.o $(BUILD)/gen/sat_table.o
 LIB := $(BUILD)/libfarvessel.a
 PROGRAM := $(BUILD)/farvessel
 TESTS := $(patsubst tests/%.c,$(BUILD)/tests/%,$(wildcard tests/*/test_*.c))
@@ -100,7 +100,16 @@ $(BUILD)/gen/network_xsd.c: networks/network.xsd
 	@{ echo '#include "plantfile/schema_text.h"'; echo 'const unsigned char fv_schema_text[] = {'; \
 	  od -An -v -tx1 $< | sed 's/ \([0-9a-f][0-9a-f]\)/0x\1,/g'; echo '};'; \
 	  echo 'const size_t fv_schema_length = sizeof fv_schema_text;'; } > $@
-$(BUILD)/gen/network_xsd.o: $(BUILD)/gen/network_xsd.c
+
+# The saturation line's tables, written down by a program of its own.
+TABLE_OBJECTS := $(BUILD)/generate/sat_table.o $(patsubst %,$(BUILD)/src/props/%.o,sat_build sat_phi gibbs region1 region2 region4 viscosity)
+$(BUILD)/generate/sat_table: $(TABLE_OBJECTS)
+	@mkdir -p $(@D)
+	@$(CC) $(CFLAGS) $(LDFLAGS) $^ -lm -o $@
+$(BUILD)/gen/sat_table.c: $(BUILD)/generate/sat_table
+	@mkdir -p $(@D)
+	@$< > $@
+$(BUILD)/gen/%.o: $(BUILD)/gen/%.c
 	@$(CC) $(CPPFLAGS) $(CFLAGS) $(DEPENDS) -c $< -o $@
 
 $(LIB): $(OBJECTS)
@@ -144,7 +153,7 @@ uninstall:
 clean:
 	rm -rf build
 
-FORMATTED = $(wildcard src/*/*.[ch] include/farvessel/*.h tests/*/*.[ch] tests/*.h)
+FORMATTED = $(wildcard src/*/*.[ch] generate/*.c include/farvessel/*.h tests/*/*.[ch] tests/*.h)
 format:
 	clang-format -i $(FORMATTED)
 

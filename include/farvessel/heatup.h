@@ -18,8 +18,8 @@
 
 #define FV_FULL_WITHIN 0.5 /* K: about 1.7 % of air by volume at sea level */
 
-/* What many runs of like plants can share, so that it is made once: the saturation line, and how each sort of piece
- * conducts. Runs give the same to the bit with one or without. It serves one thread at a time. NULL: out of memory. */
+/* What many runs of like plants can share, so that it is made once: how each sort of piece conducts. Runs give the same
+ * to the bit with one or without. It serves one thread at a time. NULL: out of memory. */
 typedef struct fv_heat_kit fv_heat_kit;
 fv_heat_kit *fv_heat_kit_new(void);
 void fv_heat_kit_free(fv_heat_kit *kit);

@@ -28,14 +28,13 @@ fv_status fv_if97_saturation_temperature(double p, double *t);
 fv_status fv_iapws_viscosity(double t, double rho, double *mu);
 fv_status fv_iapws_conductivity(double t, double rho, double *lambda);
 
-/* The saturated line as piecewise polynomials, built once from the functions above and then shared read-only.
+/* The saturated line as piecewise polynomials, made from the functions above when the library is built.
  * Agrees with IF97 to 1e-10 relative from 0.05 to 20 bar, C1 everywhere; the derivatives returned are the exact ones
  * of the fit. Beyond, it goes on along the end tangents, so that an iteration that strays stays finite and comes
  * back; a density, viscosity, pressure or temperature that has fallen to half its end value goes on as a hyperbola
  * and never reaches zero, at any finite argument. NaN gives NaN. */
 typedef struct fv_sat fv_sat;
-fv_sat *fv_sat_new(void); /* NULL: out of memory */
-void fv_sat_free(fv_sat *sat);
+const fv_sat *fv_sat_line(void);
 
 typedef struct {
     double t, dt_dp;         /* saturation temperature, K, K/Pa */

@@ -8,21 +8,13 @@
 enum { PIECES_MOST = 128 };
 
 struct fv_heat_kit {
-    fv_sat *sat;
     fv_body *pieces[PIECES_MOST];
     size_t next; /* place for the next one */
 };
 
 fv_heat_kit *fv_heat_kit_new(void)
 {
-    fv_heat_kit *kit = calloc(1, sizeof *kit);
-    if (!kit)
-        return NULL;
-    kit->sat = fv_sat_new();
-    if (kit->sat)
-        return kit;
-    free(kit);
-    return NULL;
+    return calloc(1, sizeof(fv_heat_kit));
 }
 
 void fv_heat_kit_free(fv_heat_kit *kit)
@@ -31,13 +23,7 @@ void fv_heat_kit_free(fv_heat_kit *kit)
         return;
     for (size_t i = 0; i < PIECES_MOST; i++)
         fv_body_free(kit->pieces[i]);
-    fv_sat_free(kit->sat);
     free(kit);
-}
-
-const fv_sat *fv_kit_sat(const fv_heat_kit *kit)
-{
-    return kit->sat;
 }
 
 fv_body *fv_kit_body(fv_heat_kit *kit, const fv_body_spec *spec)

@@ -1,12 +1,11 @@
 /* SPDX-License-Identifier: MIT */
-/* What runs share (fv_heat_kit, heatup.h): the saturation line, and one of each sort of piece to copy from. */
+/* What runs share (fv_heat_kit, heatup.h): one of each sort of piece to copy from. */
 #ifndef FARVESSEL_HEATUP_KIT_H
 #define FARVESSEL_HEATUP_KIT_H
 
 #include "farvessel/heatup.h"
 #include "heatup/body.h"
 
-const fv_sat *fv_kit_sat(const fv_heat_kit *kit);
 /* A piece, even at its start. NULL: out of memory, or the spec makes no sense. */
 fv_body *fv_kit_body(fv_heat_kit *kit, const fv_body_spec *spec);
 

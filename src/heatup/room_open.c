@@ -103,7 +103,7 @@ bool fv_room_open(fv_room *room, const fv_vessel *vessel, const fv_net_opening *
     *room = (fv_room){.vessel = vessel,
                       .openings = openings,
                       .opening_count = (int)vessel->opening_count,
-                      .sat = fv_kit_sat(house->kit),
+                      .sat = fv_sat_line(),
                       .prepared = NAN};
     const size_t errors = fv_faults_errors(house->faults);
     if (!open_load(room, house) || !open_walls(room, plant, house->site_pressure)) {

@@ -67,7 +67,7 @@ typedef struct {
     fv_faults *faults;
     fv_heat_result *result;
     fv_heat_kit *kit;
-    const fv_sat *sat; /* the kit's */
+    const fv_sat *sat;
     fv_network *net;
     fv_solver *solver;
     fv_steady_result *state; /* the network now */

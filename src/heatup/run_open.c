@@ -23,8 +23,8 @@ static bool allocate(fv_run *run)
     r->line_loss = calloc(plant->line_count + 1, sizeof(double));
     r->line_condensate = calloc(plant->line_count + 1, sizeof(double));
     run->kit = run->options->kit ? run->options->kit : fv_heat_kit_new();
-    run->sat = run->kit ? fv_kit_sat(run->kit) : NULL;
-    run->net = run->sat ? fv_network_new(plant, run->sat, run->faults) : NULL;
+    run->sat = fv_sat_line();
+    run->net = run->kit ? fv_network_new(plant, run->sat, run->faults) : NULL;
     run->solver = run->net ? fv_solver_new(run->net) : NULL;
     run->state = run->net ? fv_steady_result_new(run->net) : NULL;
     run->vessels = calloc(plant->vessel_count + 1, sizeof *run->vessels);

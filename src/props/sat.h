@@ -68,6 +68,8 @@ static inline double fv_sat_value(const fv_sat_poly *poly, double d, double *slo
     return (c[0] + c[1] * d) + d2 * ((c[2] + c[3] * d) + d2 * (c[4] + c[5] * d));
 }
 
+/* All of the tables, anew (sat_build.c); its last part, Phi (sat_phi.c). */
+void fv_sat_build(fv_sat *sat);
 void fv_sat_build_phi(fv_sat *sat);
 
 /* Value and slope at a signed distance beyond an end of the table. */

@@ -38,15 +38,13 @@ static bool sum_up(fv_check_answer *a, const fv_sat *sat, fv_faults *faults)
 
 fv_check_answer *fv_check_answer_new(const fv_plant *plant, fv_faults *faults)
 {
-    fv_sat *sat = fv_sat_new();
     fv_check_answer *a = calloc(1, sizeof *a);
     if (a)
         *a = (fv_check_answer){.plant = plant, .vessels = calloc(plant->vessel_count + 1, sizeof *a->vessels)};
-    bool ready = sat && a && a->vessels;
+    bool ready = a && a->vessels;
     if (!ready)
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
-    bool good = ready && sum_up(a, sat, faults);
-    fv_sat_free(sat);
+    bool good = ready && sum_up(a, fv_sat_line(), faults);
     if (good)
         return a;
     fv_check_answer_free(a);

@@ -269,10 +269,10 @@ fv_flow_answer *fv_flow_answer_new(const fv_plant *plant, const fv_flow_options 
                                    fv_faults *faults)
 {
     fv_flow_answer *a = calloc(1, sizeof *a);
-    fv_sat *sat = fv_sat_new();
+    const fv_sat *sat = fv_sat_line();
     desk d = {0};
-    bool good = a && sat && open_desk(&d, plant, sat, options->phase, faults);
-    if (!a || !sat)
+    bool good = a && open_desk(&d, plant, sat, options->phase, faults);
+    if (!a)
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
     if (good) {
         a->plant = plant;
@@ -284,7 +284,6 @@ fv_flow_answer *fv_flow_answer_new(const fv_plant *plant, const fv_flow_options 
         good = a->state && (!options->turndown || options->fire <= 0 || fill_turndown(&d, progress, a, faults));
     }
     close_desk(&d);
-    fv_sat_free(sat);
     if (good)
         return a;
     fv_flow_answer_free(a);

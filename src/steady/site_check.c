@@ -74,11 +74,10 @@ void fv_steady_check(const fv_plant *plant, const fv_sat *sat, fv_faults *faults
 
 fv_status fv_steady_remarks(const fv_plant *plant, const fv_sat *sat, fv_faults *faults)
 {
-    fv_sat *own = sat ? NULL : fv_sat_new();
     fv_faults *found = fv_faults_new();
-    const bool good = found && (sat || own);
+    const bool good = found;
     if (good)
-        fv_steady_check(plant, sat ? sat : own, found);
+        fv_steady_check(plant, sat ? sat : fv_sat_line(), found);
     else
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
     for (size_t i = 0; i < fv_faults_count(found); i++) {
@@ -86,6 +85,5 @@ fv_status fv_steady_remarks(const fv_plant *plant, const fv_sat *sat, fv_faults 
         fv_caution(faults, f->class, (fv_loc){f->file, f->line}, "%s", f->text);
     }
     fv_faults_free(found);
-    fv_sat_free(own);
     return good ? FV_OK : FV_FAIL;
 }

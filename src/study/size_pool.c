@@ -15,13 +15,11 @@ static bool open_basis(size_pool *pool, fv_faults *faults)
     size_basis *basis = &pool->basis;
     *basis = (size_basis){.plant = plant, .limits = &pool->answer->options.limits};
     basis->needs = fv_arena_alloc(pool->arena, plant->vessel_count + 1, sizeof *basis->needs);
-    fv_sat *sat = fv_sat_new();
-    bool good = basis->needs && sat;
+    bool good = basis->needs;
     if (!good)
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
     for (size_t i = 0; i < plant->vessel_count && good; i++)
-        good = fv_vessel_need_of(plant, plant->vessels[i], sat, &basis->needs[i], faults) != FV_FAIL;
-    fv_sat_free(sat);
+        good = fv_vessel_need_of(plant, plant->vessels[i], fv_sat_line(), &basis->needs[i], faults) != FV_FAIL;
     int vessel;
     if (good && size_vent_pressure(plant, &basis->vent_now, &vessel) == FV_FAIL) {
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");

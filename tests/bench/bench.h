@@ -20,7 +20,7 @@ fv_plant *bench_plant(bench_shape shape, int vessels, fv_faults *faults);
 /* A plant ready for solving, all its vessels heating. */
 typedef struct {
     fv_plant *plant;
-    fv_sat *sat;
+    const fv_sat *sat;
     fv_network *net;
     fv_solver *solver;
     fv_steady_result *result;

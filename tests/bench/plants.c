@@ -144,8 +144,8 @@ fv_plant *bench_plant(bench_shape shape, int vessels, fv_faults *faults)
 
 bool bench_open(bench_case *c, fv_plant *plant, fv_faults *faults)
 {
-    *c = (bench_case){.plant = plant, .faults = faults, .sat = fv_sat_new()};
-    c->net = plant && c->sat ? fv_network_new(plant, c->sat, faults) : NULL;
+    *c = (bench_case){.plant = plant, .faults = faults, .sat = fv_sat_line()};
+    c->net = plant ? fv_network_new(plant, c->sat, faults) : NULL;
     c->solver = c->net ? fv_solver_new(c->net) : NULL;
     c->result = c->net ? fv_steady_result_new(c->net) : NULL;
     c->fire = plant ? calloc(plant->boiler_count + 1, sizeof *c->fire) : NULL;
@@ -166,7 +166,6 @@ void bench_close(bench_case *c)
     fv_steady_result_free(c->result);
     fv_solver_free(c->solver);
     fv_network_free(c->net);
-    fv_sat_free(c->sat);
     fv_plant_free(c->plant);
     fv_faults_free(c->faults);
     free(c->fire);

@@ -185,13 +185,11 @@ static void test_ice(void **state)
     vessel.target = fv_given(KELVIN + 95);
     vessel.within = fv_given(3600);
     f->plant->site.air = fv_given(KELVIN + 15);
-    fv_sat *sat = fv_sat_new();
-    assert_non_null(sat);
+    const fv_sat *sat = fv_sat_line();
     fv_vessel_need need;
     assert_int_not_equal(fv_vessel_need_of(f->plant, &vessel, sat, &need, f->faults), FV_FAIL);
     check_dev("frozen load to the target: heat by cells against what a vessel needs, J", need.load,
               spec.pieces * fv_body_heat(body), 1e-9, "fv_vessel_need_of");
-    fv_sat_free(sat);
     fv_body_free(body);
 }
 

@@ -15,8 +15,7 @@ static void one_vessel(bench *b, double output)
 static void starts_up_as_by_hand(void **state)
 {
     (void)state;
-    fv_sat *sat = fv_sat_new();
-    assert_non_null(sat);
+    const fv_sat *sat = fv_sat_line();
     static const double rows[][4] = {
         /* kg water, kg steel, degC, kW */ {100, 150, 15, 30}, {60, 90, 4, 24}, {20, 0, 60, 6}};
     for (size_t i = 0; i < 3; i++) {
@@ -44,7 +43,6 @@ static void starts_up_as_by_hand(void **state)
                       "common practice, no source: 42 MJ, 23 min");
         close_bench(&b);
     }
-    fv_sat_free(sat);
 }
 
 static void runs_dry_when_its_water_is_gone(void **state)
@@ -125,8 +123,7 @@ static void two_boilers_join(void **state)
 static void pressure_is_paid_and_given_back(void **state)
 {
     (void)state;
-    fv_sat *sat = fv_sat_new();
-    assert_non_null(sat);
+    const fv_sat *sat = fv_sat_line();
     bench b;
     one_vessel(&b, 8e3);
     b.boiler->water = fv_given(0.1);
@@ -152,7 +149,6 @@ static void pressure_is_paid_and_given_back(void **state)
     assert_true(most > 1.5 * b.result->at_first_steam->boilers[0].steam);
     check_off("given back soon after, J", 0, b.result->split.boiler_stored, 0.05 * capacity * (high - low),
               "flash steam");
-    fv_sat_free(sat);
     close_bench(&b);
 }
 

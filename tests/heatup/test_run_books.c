@@ -121,7 +121,7 @@ static void heat_is_where_it_is(void **state)
                   5 * 85 / (inner + outer) * (since_full + 7200), s->wall_losses,
                   "85 K x 5 m2 / (0.02/0.15 + 1/8) m2 K/W for the time since full, within two hours");
     /* lines lose nothing: what drains is what the boiler's feed water gained, less its latent heat, kept to the end */
-    fv_sat *sat = fv_sat_new();
+    const fv_sat *sat = fv_sat_line();
     fv_sat_at_t_point feed, end;
     fv_sat_at_t(sat, b.boiler->feed.v, &feed);
     fv_sat_at_t(sat, h->chamber_end, &end);
@@ -129,7 +129,6 @@ static void heat_is_where_it_is(void **state)
     check_between("drained, J", 0.9 * most, most, s->drained,
                   "steam x (h_f(chamber) - h_f(feed)), chamber cooler at first");
     check_dev("steam made into vessels, kg", b.result->boilers[0].steam, h->steam, 1e-9, "lines that lose nothing");
-    fv_sat_free(sat);
     close_bench(&b);
 }
 

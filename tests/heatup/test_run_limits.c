@@ -111,8 +111,7 @@ static double balance_time(const fv_sat *sat, double capacity, double m, double 
 static void less_steam_tends_to_the_energy_balance(void **state)
 {
     (void)state;
-    fv_sat *sat = fv_sat_new();
-    assert_non_null(sat);
+    const fv_sat *sat = fv_sat_line();
     for (double output = 4000; output > 100; output /= 3) {
         bench b;
         open_bench(&b, output);
@@ -146,7 +145,6 @@ static void less_steam_tends_to_the_energy_balance(void **state)
             assert_true(slow > -1e-3 && slow < 3 * gas / time);
         close_bench(&b);
     }
-    fv_sat_free(sat);
 }
 
 /* ---- less than the losses ---- */
@@ -154,8 +152,7 @@ static void less_steam_tends_to_the_energy_balance(void **state)
 static void less_than_the_losses_settles(void **state)
 {
     (void)state;
-    fv_sat *sat = fv_sat_new();
-    assert_non_null(sat);
+    const fv_sat *sat = fv_sat_line();
     for (double output = 300; output < 1400; output += 400) {
         bench b;
         open_bench(&b, output);
@@ -183,7 +180,6 @@ static void less_than_the_losses_settles(void **state)
         assert_true(b.result->end < b.options.until && !b.result->stopped);
         close_bench(&b);
     }
-    fv_sat_free(sat);
 }
 
 /* ---- finer steps ---- */

@@ -57,8 +57,7 @@ static void make_bed(bench *b, double mass)
 static void a_front_climbs_through_a_bed(void **state)
 {
     (void)state;
-    fv_sat *sat = fv_sat_new();
-    assert_non_null(sat);
+    const fv_sat *sat = fv_sat_line();
     double before = 0;
     for (int i = 0; i < 2; i++) {
         bench b;
@@ -95,7 +94,6 @@ static void a_front_climbs_through_a_bed(void **state)
             assert_true(h->core_end < 75 + KELVIN && h->core_end > h->chamber_end);
         close_bench(&b);
     }
-    fv_sat_free(sat);
 }
 
 /* An empty vessel to be scalded: its chamber is the core. */
@@ -196,13 +194,12 @@ static void twelve_kilograms_per_hundred(void **state)
     v->hold = fv_given(0);
     go(&b);
     const fv_vessel_history *h = &b.result->vessels[0];
-    fv_sat *sat = fv_sat_new();
+    const fv_sat *sat = fv_sat_line();
     fv_sat_point at;
     fv_sat_at(sat, 101418, &at);
     check_off("condensate for each 100 kg of wet sawdust, kg", 12,
               100 * b.result->split_steaming.load / (at.h_g - at.h_f) / 115, 0.6, "common practice, no source");
     assert_true(h->condensate > 0.11 * 115);
-    fv_sat_free(sat);
     close_bench(&b);
 }
 
@@ -247,7 +244,7 @@ static void demand_falls_off(void **state)
     go(&b);
     const fv_series *s = &b.result->series;
     static const double rows[][2] = {{6, 48}, {15, 25}, {30, 15}, {60, 7}, {120, 2.7}, {180, 1.0}};
-    fv_sat *sat = fv_sat_new();
+    const fv_sat *sat = fv_sat_line();
     fv_sat_point at;
     fv_sat_at(sat, 101418, &at);
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
@@ -257,7 +254,6 @@ static void demand_falls_off(void **state)
         check_between(what, rows[i][1] * 0.7, rows[i][1] * 1.4, s->demand[k] * (at.h_g - at.h_f) / 1e3,
                       "common practice, no source: within 30 to 40 %");
     }
-    fv_sat_free(sat);
     close_bench(&b);
 }
 

@@ -152,8 +152,7 @@ static fv_vessel *slab_vessel(bench *b, double output, const vessel_figures *f)
 static void integrator_agrees(void **state)
 {
     (void)state;
-    fv_sat *sat = fv_sat_new();
-    assert_non_null(sat);
+    const fv_sat *sat = fv_sat_line();
     const double outputs[] = {1500, 4000, 12000};
     for (int i = 0; i < 3; i++) {
         vessel_figures f = {.sat = sat,
@@ -191,7 +190,6 @@ static void integrator_agrees(void **state)
         check_dev(what, time, took(b.result, 0) * 3600, 1e-3, "GSL msbdf, 30 + 12 finite volumes, air, vapour, shell");
         close_bench(&b);
     }
-    fv_sat_free(sat);
 }
 
 int main(void)

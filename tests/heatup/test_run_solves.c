@@ -25,7 +25,7 @@ static void back_pressure_is_foretold(void **state)
     open_bench(&b, 15e3);
     add_star(&b, VESSELS);
     assert_int_not_equal(fv_plant_link(b.plant, b.faults), FV_FAIL);
-    fv_sat *sat = fv_sat_new();
+    const fv_sat *sat = fv_sat_line();
     fv_network *net = fv_network_new(b.plant, sat, b.faults);
     fv_solver *solver = fv_solver_new(net);
     const double stands[VESSELS] = {0, 5, 20}, nothing[VESSELS] = {0};
@@ -53,7 +53,6 @@ static void back_pressure_is_foretold(void **state)
     assert_true(most > 1e-3);
     fv_solver_free(solver);
     fv_network_free(net);
-    fv_sat_free(sat);
     close_bench(&b);
 }
 

@@ -100,8 +100,7 @@ static void compare_line(char *text, const fv_sat *sat, tally *result)
 static void grid(void **state)
 {
     (void)state;
-    fv_sat *sat = fv_sat_new();
-    assert_non_null(sat);
+    const fv_sat *sat = fv_sat_line();
     tally result = {0};
     FILE *pipe = popen(command, "r");
     assert_non_null(pipe);
@@ -111,7 +110,6 @@ static void grid(void **state)
         compare_line(text, sat, &result);
     }
     int status = pclose(pipe);
-    fv_sat_free(sat);
     if (status != 0 || result.announced == 0 || result.seen != result.announced)
         fail_msg(
             "`%s` gave %ld of %ld rows, status %d. Is python3-iapws installed (apt-get install python3-iapws), and "

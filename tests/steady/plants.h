@@ -22,7 +22,7 @@ static const fv_loc HERE = {"plant.xml", 1};
 typedef struct {
     fv_plant *plant;
     fv_faults *faults;
-    fv_sat *sat;
+    const fv_sat *sat;
     fv_network *net;
     fv_solver *solver;
     fv_steady_result *result;
@@ -32,10 +32,9 @@ typedef struct {
 
 static inline void bench_open(bench *b)
 {
-    *b = (bench){.plant = fv_plant_new("plant.xml"), .faults = fv_faults_new(), .sat = fv_sat_new()};
+    *b = (bench){.plant = fv_plant_new("plant.xml"), .faults = fv_faults_new(), .sat = fv_sat_line()};
     assert_non_null(b->plant);
     assert_non_null(b->faults);
-    assert_non_null(b->sat);
     b->plant->site.air = fv_given(278.15);
     b->plant->site.wind = fv_given(1.0);
 }
@@ -129,7 +128,6 @@ static inline void bench_close(bench *b)
     fv_steady_result_free(b->result);
     fv_solver_free(b->solver);
     fv_network_free(b->net);
-    fv_sat_free(b->sat);
     fv_plant_free(b->plant);
     fv_faults_free(b->faults);
     free(b->fire);

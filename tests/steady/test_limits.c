@@ -503,7 +503,7 @@ static double short_pipe_flow(double drill, bool *choked)
 static void line_chokes(void **state)
 {
     (void)state;
-    fv_sat *sat = fv_sat_new();
+    const fv_sat *sat = fv_sat_line();
     const double p = SEA + 1e5, rho = fv_sat_rho_g(sat, p, NULL), n = 0.02 * 0.5 / (2 * 0.03);
     double low = 0.2 * p, high = p, flux = NAN;
     for (int i = 0; i < 80; i++) {
@@ -514,7 +514,6 @@ static void line_chokes(void **state)
         const double over = flux * flux * (n + log(rho / rho_end)) - fv_sat_phi_step(sat, end, p - end);
         *(over > 0 ? &high : &low) = end;
     }
-    fv_sat_free(sat);
     bool choked, wider_choked;
     const double flow = short_pipe_flow(0.05, &choked), wider = short_pipe_flow(0.1, &wider_choked);
     assert_true(choked && wider_choked);
