@@ -12,6 +12,7 @@
 static const double CLOSE = 1e-3;       /* s: an awaited event is met this much late, so that it has surely happened */
 static const double TIME_EXACT = 1e-6;  /* s */
 static const double AWAITED_STEP = 1.0; /* s: the step in which an awaited change of a chamber may hide */
+static const double LACKS_LEAST = 1e-3; /* K to the boiling point */
 static const double FALLEN = 2 * FV_FULL_WITHIN; /* K below the boiling point: no longer full */
 
 void fv_happen(fv_run *run, double time, fv_happening_kind kind, int boiler, int vessel, int action)
@@ -103,18 +104,29 @@ static double core_crosses(const fv_run *run, fv_vessel_run *v, double dt)
     return chamber_crosses(v, v->t_before - target, v->trial.t - target, rising, dt);
 }
 
-/* How far the chamber of a trial is from counting as full, K; at or above 0 it is. */
+/* How far the gas is from counting as full at the end of the trial, K; at or above 0 it is. */
 static double from_full(const fv_run *run, const fv_vessel_run *v)
 {
     const double boiling = fv_sat_t(run->sat, run->site_pressure + v->trial.pressure, NULL);
-    return v->trial.t - boiling + FV_FULL_WITHIN;
+    return v->trial.t_end - boiling + FV_FULL_WITHIN;
 }
 
+/* s by which the gas found for the end of the step is that of an earlier moment: the load's mean over the step holds
+ * it, as far as the load sets it. */
+static double behind(const fv_vessel_run *v, double dt)
+{
+    return 0.5 * v->room.held * dt;
+}
+
+/* The last of the air is swept out exponentially, and what lacks to the boiling point goes with it. */
 static double fills(const fv_run *run, const fv_vessel_run *v, double dt)
 {
-    if (v->state != STEAM_OPEN || v->counted_full)
+    const double before = v->from_full_before, now = from_full(run, v);
+    if (v->state != STEAM_OPEN || v->counted_full || isnan(before) || !crossed(before, now, true))
         return NAN;
-    return chamber_crosses(v, v->from_full_before, from_full(run, v), true, dt);
+    const double lacked = FV_FULL_WITHIN - before, lacks = fmax(FV_FULL_WITHIN - now, LACKS_LEAST);
+    const double from = -v->behind_before, to = dt - behind(v, dt);
+    return from + (to - from) * log(lacked / FV_FULL_WITHIN) / log(lacked / lacks);
 }
 
 /* An awaited event of the chamber: its step must be short. */
@@ -164,6 +176,7 @@ void fv_events_find(fv_run *run, double dt)
         v->slope = fv_room_core_slope(&v->room, v->trial.t);
         v->fills = fills(run, v, dt);
         v->from_full_before = from_full(run, v);
+        v->behind_before = behind(v, dt);
     }
 }
 

@@ -102,7 +102,7 @@ bool fv_foresee(fv_run *run)
             continue;
         v->tends = v->room.t;
         if (fv_followed(g)) {
-            g->room.t = v->tends = g->trial.t;
+            g->room.t = v->tends = g->trial.t_end;
             g->room.pressure = g->trial.pressure;
         }
         v->tends_for = fv_why_not(&ghost, i);

@@ -126,7 +126,7 @@ static fv_status ask_rooms(fv_run *run, double dt, double air, double wind, bool
         if (!first && v->step.steam == before.steam && v->step.enthalpy == before.enthalpy)
             continue;
         if (first) {
-            v->trial.t = v->room.t;
+            v->trial.t_end = v->room.t_end;
             v->trial.pressure = v->room.pressure;
         }
         if (fv_room_prepare(&v->room, &v->step) == FV_FAIL || fv_room_balance(&v->room, &v->step, &v->trial) != FV_OK)

@@ -47,6 +47,23 @@ static void part_walls(fv_room *room, const fv_room_step *step)
     room->walls_b *= 1 - room->beside;
 }
 
+/* What a chamber's rise costs: load and walls, by all that they took for their rise so far, or by what they answer to
+ * the coming step; beside the gas. One that cools follows its load. */
+static double share_held(const fv_room *room)
+{
+    const double rise = fabs(room->t - room->t_start), answers = room->load_b + room->walls_b;
+    const double took = rise > 0 ? fmax(answers, fabs(room->gave) / rise) : answers;
+    return !(took > 0) ? 0 : room->steaming ? took / (took + fmax(0, room->gas_by_t)) : 1;
+}
+
+/* Where the chamber sets its own temperature, the mean over a step is that of its ends, or nearer the second if most of
+ * its gas goes meanwhile. Where load and walls do, they hold it at the mean, and gas is at the mean too. */
+static void weigh(fv_room *room, double dt)
+{
+    room->held = share_held(room);
+    room->late = fmax(0.5 * (1 + room->held), fv_room_late(room->sweep * dt));
+}
+
 fv_status fv_room_prepare(fv_room *room, const fv_room_step *step)
 {
     const bool steaming = step->steam > 0;
@@ -69,6 +86,7 @@ fv_status fv_room_prepare(fv_room *room, const fv_room_step *step)
     const double goes_on = fmax(-GUESS_MOST, fmin(GUESS_MOST, room->trend * step->dt));
     if (ask_load(room, step->dt, room->t + goes_on) == FV_FAIL)
         return FV_FAIL;
+    weigh(room, step->dt);
     room->prepared = step->dt;
     return FV_OK;
 }
@@ -89,7 +107,8 @@ static fv_status balance_bed(const fv_room *room, const fv_room_step *step, doub
     found->h_f = (kept * at.h_f + above.steam * found->h_f) / step->steam;
     found->heat_load = taken;
     found->heat_walls += beside;
-    found->condensate += kept * step->dt;
+    found->in_bed = kept * step->dt;
+    found->condensate += found->in_bed;
     found->through = taken == wants ? step->dt * (beside + taken) / brought : NAN;
     found->t_beside = room->beside > 0 && room->all_b > 0 ? (beside / room->beside - room->all_a) / room->all_b : at.t;
     return FV_OK;
@@ -114,17 +133,24 @@ fv_status fv_room_balance(fv_room *room, const fv_room_step *step, fv_room_trial
     return FV_OK;
 }
 
+/* Of what condenses a film clings; it evaporates first when the steam is off. What condensed in a bed is at hand once
+ * its front is through, or the bed cools as a whole. */
+static void wet_surfaces(fv_room *room, double clings, double in_bed)
+{
+    room->film = fmax(0, fmin(room->film_most, room->film + clings));
+    room->in_bed += in_bed;
+    if (room->bed && fv_bed_phase_of(room->bed) != FV_BED_CLIMBING) {
+        room->film += room->in_bed;
+        room->in_bed = 0;
+    }
+}
+
 void fv_room_shut(fv_room *room)
 {
     if (room->bed)
         fv_bed_begin_cooling(room->bed);
+    wet_surfaces(room, 0, 0);
     room->prepared = NAN;
-}
-
-/* Of what condenses a film clings; it evaporates first when the steam is off. */
-static void wet_surfaces(fv_room *room, double condensate)
-{
-    room->film = fmax(0, fmin(room->film_most, room->film + condensate));
 }
 
 /* Condensate gathers on the sump's floor; a drain lets it out by its own head, solved with the depth at the end of the
@@ -165,11 +191,15 @@ fv_status fv_room_advance(fv_room *room, const fv_room_step *step, const fv_room
     for (size_t i = 0; i < room->wall_count; i++)
         if (fv_wall_heat_advance(room->walls[i], step->dt, t_walls, t_walls) == FV_FAIL)
             status = FV_FAIL;
-    wet_surfaces(room, found->condensate);
+    wet_surfaces(room, found->condensate - found->in_bed, found->in_bed);
     fill_sump(room, step, fmax(0, found->condensate));
     room->humidity = found->humidity;
     room->trend = (found->t - room->t) / step->dt;
-    room->t = room->t_shell = found->t;
+    room->gave += room->load_a + room->walls_a + (room->load_b + room->walls_b) * found->t;
+    room->gas_by_t = found->gas_by_t;
+    room->sweep = found->swept / step->dt;
+    room->t = found->t;
+    room->t_end = room->t_shell = found->t_end;
     room->pressure = found->pressure;
     room->air = found->air;
     room->prepared = NAN;

@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: MIT */
 /* One vessel in time: load, walls, shell, gas and openings, and the balance that gives the chamber's temperature.
  *
- * Over a step the chamber's temperature is one value, the one at which everything in it together takes what the steam
- * brings. Pieces and walls answer to that constant temperature exactly; gas and shell go from the last step's value to
- * it. So heat is conserved to rounding, there is no ringing when a step is long, and what a piece sees over many steps
- * has the right mean (second order in the step). */
+ * Over a step pieces and walls meet one temperature, the mean, and answer to it exactly; gas and shell go from what
+ * they were at the last step's end to what they are at this one's. What lies between mean and end depends on who holds
+ * the temperature. Load and walls: they fix the mean, nothing can be said of the end, and the gas is taken at the mean
+ * too, so that there is no ringing when a step is long. The gas: the mean is half way. In between, in proportion. So
+ * heat is conserved to rounding, and what a piece sees over many steps has the right mean (second order in the step).
+ */
 #ifndef FARVESSEL_HEATUP_ROOM_H
 #define FARVESSEL_HEATUP_ROOM_H
 
@@ -24,16 +26,20 @@ typedef struct {
     double site_pressure;
 } fv_room_step;
 
-/* What a step would do, by the chamber's temperature t. */
+/* What a step would do. */
 typedef struct {
-    double t, pressure;                       /* K, Pa gauge */
+    double t, t_end;                          /* K: mean over the step, at its end */
+    double pressure;                          /* Pa gauge */
     double air;                               /* kg in the chamber at the end */
-    double out, drawn;                        /* kg/s of gas out, of air in */
+    double drawn, swept;                      /* kg/s of air in; volumes of the chamber out over the step */
     double vented;                            /* kg/s of vapour out */
     double heat_load, heat_walls, heat_shell; /* J over the step */
     double heat_vented, heat_air, heat_gas;   /* J: vapour out, air in warmed, gas stored */
     double condensate;                        /* kg over the step */
+    double quench;                            /* kg that the steam's superheat may take up */
+    double in_bed;                            /* kg of it below the front of a climbing bed */
     double h_f;                               /* J/kg at which condensate leaves, the mean */
+    double gas_by_t;                          /* J/K of gas, shell and openings at t_end */
     double humidity;                          /* at the end of the step */
     double t_beside;                          /* K, of the walls beside the hot part of a bed */
     double through;                           /* s into the step when a bed's front came out at the top; NaN */
@@ -55,14 +61,21 @@ typedef struct {
     double soaks;            /* share of its condensate that the load takes up */
     double film_most; /* kg of water that clings to pieces and walls; INFINITY: the load itself is open and wet */
     /* state */
-    double t, pressure, air; /* K, Pa gauge, kg */
-    double trend;            /* K/s that it went over the last step */
-    double t_shell;          /* K */
-    double sump;             /* kg of condensate over the holes */
-    double film;             /* kg of water that clings, which may evaporate again */
-    double humidity;         /* vapour pressure / that of saturation; below 1 when nothing is left to evaporate */
-    double depth;            /* m of water over the holes */
-    bool steaming;           /* pieces see the condensing coefficient */
+    double t, t_end;        /* K, mean over the last step and at its end */
+    double pressure, air;   /* Pa gauge, kg */
+    double trend;           /* K/s that it went over the last step */
+    double t_shell;         /* K */
+    double t_start, gave;   /* K; J to load and walls since the start, as far as they feel the chamber */
+    double gas_by_t, sweep; /* J/K of gas, shell and openings, 1/s of the chamber's volume out, in the last step */
+    double sump;            /* kg of condensate over the holes */
+    double film;            /* kg of water that clings, which may evaporate again */
+    double in_bed;          /* kg of water below a bed's front: the cold bed above keeps it from the chamber */
+    double humidity;        /* vapour pressure / that of saturation; below 1 when nothing is left to evaporate */
+    double depth;           /* m of water over the holes */
+    bool steaming;          /* pieces see the condensing coefficient */
+    /* of the coming step */
+    double held; /* share of load and walls in what sets the chamber's temperature, 0..1 */
+    double late; /* weight of the end in the means over it, 1/2..1 */
     /* answers to a constant t over the coming step: heat = a + b t */
     double prepared; /* s, the step they are for; NaN: none */
     double load_a, load_b, walls_a, walls_b;
@@ -87,6 +100,8 @@ fv_heat_outside fv_room_outside(const fv_wall *wall, double t_air, double wind, 
 fv_status fv_room_prepare(fv_room *room, const fv_room_step *step);
 /* J that a bed still takes before steam comes out at its top; 0 where it is through, or there is none. */
 double fv_room_bed_wants(const fv_room *room, double site_pressure);
+/* room_balance.c: weight of the end in the mean of what goes exponentially as n volumes go out. */
+double fv_room_late(double n);
 /* room_balance.c: temperature and pressure at which all balances, near a guess. */
 fv_status fv_room_solve(const fv_room *room, const fv_room_step *step, const fv_room_trial *guess,
                         fv_room_trial *found);

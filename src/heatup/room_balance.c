@@ -1,17 +1,22 @@
 /* SPDX-License-Identifier: MIT */
-/* The balances of a chamber over a step, for a given temperature t of its gas:
+/* The balances of a chamber over a step, for a given temperature t of its gas at the end:
  *
- *   air      m_a1 - m_a0 = dt (drawn - out y),    m_a1 = (p_site + dp - p_sat(t)) V / (R_air t)
- *   vapour   m_v1 - m_v0 = dt (steam - out (1 - y)) - condensate,    m_v1 = rho_g(t) V
+ *   air      m_a1 = m_a0 e^-N + dt drawn (1 - e^-N)/N,    m_a1 = (p_site + dp - p_sat(t)) V / (R_air t)
+ *   vapour   m_v1 - m_v0 = dt (steam - vented) - condensate,    m_v1 = rho_g(t) V
  *   heat     dt steam (h_v - h_f) = load + walls + shell + (vapour out and stored) (h_g - h_f) + air drawn in, warmed
- *            + air stored, warmed
+ *            + air stored, warmed; enthalpies are means over the step, load and walls answer to the mean temperature
  *
- * While no steam comes, the chamber stays saturated only as long as water clings to load and walls. When that is gone
- * the humidity falls below one: p_sat and rho_g are then that share of saturation, found so that no more evaporates
- * than there is.
+ * The chamber stays saturated only as long as steam or the water that clings to load and walls keeps it so. Where dry
+ * air takes up more, the humidity falls below one: p_sat and rho_g are then that share of saturation, found so that no
+ * more evaporates than there is. Steam that is superheated by its throttling is quenched by the condensate it meets.
  *
- * y is the share of air in the gas by mass. The first gives the pressure dp, the last the gap that must vanish; both
- * rise all the way with their unknown, and their slopes are exact, so that a few steps of Newton's do. */
+ * N is how many times over the openings let the chamber's volume out in the step. A well-mixed room is rid of its air
+ * as e^-N exactly, however the gas grows lighter on the way; and what goes exponentially from x0 to x1 has on its way
+ * out the mean x0 + w (x1 - x0), N w = N/(1 - e^-N) - 1: half of each in a short step, x1 in a long one. The vapour,
+ * which fills the room that the air leaves, goes with it, so that dt vented = N m_v0 + N w (m_v1 - m_v0).
+ *
+ * The first gives the pressure dp, the last the gap that must vanish; both rise all the way with their unknown, and
+ * their slopes are exact, so that a few steps of Newton's do. */
 #include "heatup/room.h"
 #include "num/root.h"
 
@@ -23,8 +28,10 @@ static const double PRESSURE_TOLERANCE = 1e-11;    /* Pa */
 static const double PRESSURE_MOST = 1e8;           /* Pa */
 static const double TEMPERATURE_TOLERANCE = 1e-11; /* K */
 static const double CLOSES_ALWAYS = 1e-8;          /* kg/s */
+static const double SHORT = 1e-4;                  /* volumes: below, the exponential's series serves */
 static const double HUMIDITY_TOLERANCE = 1e-11;
 static const double HUMIDITY_BESIDE = 1e-5;
+static const double ROUNDING = 1e-9; /* of the steam: what digits leave of a chamber that only just stays wet */
 static const double COLDEST = 150, HOTTEST = 480; /* K, where a chamber is looked for */
 
 /* A quantity and how it changes with pressure and temperature. */
@@ -32,14 +39,38 @@ typedef struct {
     double v, by_p, by_t;
 } slopes;
 
+/* What n volumes that go out leave, and its slopes. */
+typedef struct {
+    double old, old_by_n;   /* share still there of what was there */
+    double new, new_by_n;   /* of what came in evenly meanwhile */
+    double late, late_by_n; /* n x weight of the end in the mean of what goes */
+} washout;
+
+/* Of a chamber in which nothing holds the temperature; of one whose load does (a share `held`), as it is at the end. */
+static washout wash(double n, double held)
+{
+    const bool brief = n < SHORT;
+    const double free = 1 - held, old = exp(-n), flushed = 1 / (1 + n), flushed_by_n = -flushed * flushed;
+    const double new = brief ? 1 - n / 2 + n *n / 6 : -expm1(-n) / n, new_by_n = brief ? n / 3 - 0.5 : (old - new) / n;
+    const double late = brief ? n / 2 + n * n / 12 : 1 / new - 1, late_by_n = -new_by_n / (new *new);
+    return (washout){.old = free * old + held * flushed,
+                     .old_by_n = -free * old + held * flushed_by_n,
+                     .new = free *new + held *flushed,
+                     .new_by_n = free *new_by_n + held *flushed_by_n,
+                     .late = free *late + held *n,
+                     .late_by_n = free *late_by_n + held};
+}
+
 typedef struct {
     const fv_room *room;
     const fv_room_step *step;
     double rho_outside, vapour_before;
+    const fv_sat_at_t_point *before; /* the vapour at the start of the step */
     double t, humidity;
     fv_sat_at_t_point sat;         /* of the vapour that is there */
-    slopes air, share, out, drawn; /* kg; by mass; kg/s */
-    double air_slope;              /* of the air's balance, kg/Pa */
+    slopes air, swept, out, drawn; /* kg; N; kg/s */
+    washout wash;
+    double air_slope; /* of the air's balance, kg/Pa */
 } balance;
 
 /* Gas in the chamber at pressure p, and what its openings pass. */
@@ -50,8 +81,6 @@ static void exchange(balance *b, double p)
     const double vapour_by_t = b->sat.drho_g_dt * room->volume;
     const double air = fmax(0, (b->step->site_pressure + p - b->sat.p) * storage), gas = air + vapour;
     b->air = (slopes){air, storage, -b->sat.dp_dt * storage - air / b->t};
-    b->share = (slopes){air / gas, vapour * b->air.by_p / (gas * gas),
-                        (vapour * b->air.by_t - air * vapour_by_t) / (gas * gas)};
     const double rho = gas / room->volume;
     const double rho_by_p = storage / room->volume, rho_by_t = (b->air.by_t + vapour_by_t) / room->volume;
     b->out = b->drawn = (slopes){0, 0, 0};
@@ -66,23 +95,37 @@ static void exchange(balance *b, double p)
         sum->by_p += sign * (by_p + by_rho * rho_by_p);
         sum->by_t += sign * by_rho * rho_by_t;
     }
+    const double times = b->step->dt / gas, swept = b->out.v * times;
+    b->swept = (slopes){swept, times * b->out.by_p - swept * b->air.by_p / gas,
+                        times * b->out.by_t - swept * (b->air.by_t + vapour_by_t) / gas};
+}
+
+double fv_room_late(double n)
+{
+    return n > 0 ? wash(n, 0).late / n : 0.5;
+}
+
+/* How the air's balance changes with the pressure, or with the temperature. */
+static double air_gap_by(const balance *b, double air_by, double swept_by, double drawn_by)
+{
+    const double dt = b->step->dt;
+    const washout *w = &b->wash;
+    return air_by - (b->room->air * w->old_by_n + dt * b->drawn.v * w->new_by_n) * swept_by - dt * drawn_by * w->new;
 }
 
 static double air_gap(double p, double *slope, void *context)
 {
     balance *b = context;
-    const double dt = b->step->dt;
     exchange(b, p);
-    *slope = b->air.by_p + dt * (b->out.by_p * b->share.v + b->out.v * b->share.by_p - b->drawn.by_p);
-    b->air_slope = *slope;
-    return b->air.v - b->room->air + dt * (b->out.v * b->share.v - b->drawn.v);
+    b->wash = wash(b->swept.v, b->room->held);
+    *slope = b->air_slope = air_gap_by(b, b->air.by_p, b->swept.by_p, b->drawn.by_p);
+    return b->air.v - b->room->air * b->wash.old - b->step->dt * b->drawn.v * b->wash.new;
 }
 
 /* How the pressure follows the temperature where the air balances. */
-static double pressure_by_t(const balance *b, double by_p)
+static double pressure_by_t(const balance *b)
 {
-    const double dt = b->step->dt;
-    return -(b->air.by_t + dt * (b->out.by_t * b->share.v + b->out.v * b->share.by_t - b->drawn.by_t)) / by_p;
+    return -air_gap_by(b, b->air.by_t, b->swept.by_t, b->drawn.by_t) / b->air_slope;
 }
 
 /* Along the line on which air balances. */
@@ -94,8 +137,8 @@ static double along(const slopes *s, double p_by_t)
 typedef struct {
     balance b;
     fv_room_trial *trial;
-    double gap, slope; /* J, J/K, of the last trial */
-    double p_by_t;     /* Pa/K there; 0: no trial yet */
+    double gap, slope, latent; /* J, J/K, J/kg, of the last trial */
+    double p_by_t;             /* Pa/K there; 0: no trial yet */
 } heat_search;
 
 /* Vapour at t of which there is only a share of what saturation holds. */
@@ -108,6 +151,40 @@ static void vapour_at(const fv_sat *sat, double t, double humidity, fv_sat_at_t_
     at->drho_g_dt *= humidity;
 }
 
+/* Means over the step, and how they change with the temperature at its end. */
+typedef struct {
+    double t, h_f, latent, air;
+    double h_f_by_t, latent_by_t, air_by_t;
+} means;
+
+static means mean_of(const balance *b, double p_by_t)
+{
+    const fv_room *room = b->room;
+    const fv_sat_at_t_point *from = b->before, *to = &b->sat;
+    const double late = room->late, early = 1 - late;
+    return (means){.t = early * room->t_end + late * b->t,
+                   .h_f = early * from->h_f + late * to->h_f,
+                   .latent = early * (from->h_g - from->h_f) + late * (to->h_g - to->h_f),
+                   .air = early * room->air + late * b->air.v,
+                   .h_f_by_t = late * to->dh_f_dt,
+                   .latent_by_t = late * (to->dh_g_dt - to->dh_f_dt),
+                   .air_by_t = late * along(&b->air, p_by_t)};
+}
+
+/* Of all that does not feel the mean temperature. */
+static double gas_slope(const balance *b, const means *m, double vented, double p_by_t)
+{
+    const fv_room *room = b->room;
+    const double vapour_by_t = b->sat.drho_g_dt * room->volume, stored = b->sat.rho_g * room->volume - b->vapour_before;
+    const double vented_by_t =
+        (b->vapour_before + b->wash.late_by_n * stored) * along(&b->swept, p_by_t) + b->wash.late * vapour_by_t;
+    const double drawn_by_t = along(&b->drawn, p_by_t) * (b->t - b->step->t_air) + b->drawn.v;
+    return room->shell + (vented_by_t + vapour_by_t) * m->latent + (vented + stored) * m->latent_by_t +
+           CP_AIR * (b->step->dt * drawn_by_t + m->air_by_t * (b->t - room->t_end) + m->air) +
+           b->step->steam * b->step->dt * m->h_f_by_t;
+}
+
+/* t is that of the gas at the end of the step; load and walls meet the mean over it. */
 static double heat_gap(double t, double *slope, void *context)
 {
     heat_search *search = context;
@@ -115,42 +192,41 @@ static double heat_gap(double t, double *slope, void *context)
     const fv_room *room = b->room;
     const fv_room_step *step = b->step;
     fv_room_trial *r = search->trial;
-    const double guess = r->pressure + search->p_by_t * (t - r->t), dt = step->dt;
-    double p, by_p;
+    const double guess = r->pressure + search->p_by_t * (t - r->t_end), brought = step->steam * step->dt;
+    double p;
     b->t = t;
     vapour_at(room->sat, t, b->humidity, &b->sat);
     /* never below the vapour's own pressure */
     if (fv_root_rising(air_gap, b, guess, b->sat.p - step->site_pressure, PRESSURE_MOST, PRESSURE_TOLERANCE, &p) !=
         FV_OK)
         return NAN;
-    by_p = b->air_slope;
-    const double latent = b->sat.h_g - b->sat.h_f, latent_by_t = b->sat.dh_g_dt - b->sat.dh_f_dt;
-    const double stored = b->sat.rho_g * room->volume - b->vapour_before, air = b->air.v, drawn = b->drawn.v;
-    const double vented = b->out.v * (1 - b->share.v), p_by_t = search->p_by_t = pressure_by_t(b, by_p);
-    *r = (fv_room_trial){.t = t,
+    search->p_by_t = pressure_by_t(b);
+    const means m = mean_of(b, search->p_by_t);
+    const double stored = b->sat.rho_g * room->volume - b->vapour_before, drawn = b->drawn.v * step->dt;
+    const double vented = b->swept.v * b->vapour_before + b->wash.late * stored;
+    *r = (fv_room_trial){.t = m.t,
+                         .t_end = t,
                          .pressure = p,
-                         .air = air,
-                         .out = b->out.v,
-                         .drawn = drawn,
-                         .vented = vented,
-                         .heat_load = room->load_a + room->load_b * t,
-                         .heat_walls = room->walls_a + room->walls_b * t,
+                         .air = b->air.v,
+                         .drawn = b->drawn.v,
+                         .swept = b->swept.v,
+                         .vented = vented / step->dt,
+                         .heat_load = room->load_a + room->load_b * m.t,
+                         .heat_walls = room->walls_a + room->walls_b * m.t,
                          .heat_shell = room->shell * (t - room->t_shell),
-                         .heat_vented = vented * dt * latent,
-                         .heat_air = drawn * dt * CP_AIR * (t - step->t_air),
-                         .heat_gas = stored * latent + air * CP_AIR * (t - room->t),
-                         .condensate = (step->steam - vented) * dt - stored,
-                         .h_f = b->sat.h_f,
+                         .heat_vented = vented * m.latent,
+                         .heat_air = drawn * CP_AIR * (t - step->t_air),
+                         .heat_gas = stored * m.latent + m.air * CP_AIR * (t - room->t_end),
+                         .condensate = brought - vented - stored,
+                         .quench = brought * fmax(0, (step->enthalpy - m.h_f) / m.latent - 1),
+                         .h_f = m.h_f,
                          .humidity = b->humidity,
+                         .gas_by_t = gas_slope(b, &m, vented, search->p_by_t),
                          .through = NAN};
-    const double vented_by_t = along(&b->out, p_by_t) * (1 - b->share.v) - b->out.v * along(&b->share, p_by_t);
-    *slope = room->load_b + room->walls_b + room->shell + dt * (vented_by_t * latent + vented * latent_by_t) +
-             dt * CP_AIR * (along(&b->drawn, p_by_t) * (t - step->t_air) + drawn) +
-             b->sat.drho_g_dt * room->volume * latent + stored * latent_by_t +
-             CP_AIR * (along(&b->air, p_by_t) * (t - room->t) + air) + step->steam * dt * b->sat.dh_f_dt;
-    search->slope = *slope;
+    *slope = search->slope = r->gas_by_t + room->late * (room->load_b + room->walls_b);
+    search->latent = m.latent;
     search->gap = r->heat_load + r->heat_walls + r->heat_shell + r->heat_vented + r->heat_air + r->heat_gas -
-                  step->steam * dt * (step->enthalpy - b->sat.h_f);
+                  brought * (step->enthalpy - m.h_f);
     return search->gap;
 }
 
@@ -159,7 +235,7 @@ static double heat_gap(double t, double *slope, void *context)
 static void close_gap(const heat_search *search)
 {
     fv_room_trial *r = search->trial;
-    const double latent = search->b.sat.h_g - search->b.sat.h_f, dt = search->b.step->dt;
+    const double latent = search->latent, dt = search->b.step->dt;
     const double wanted = search->gap / (latent * dt), change = fmin(wanted, r->vented);
     const double digits = 2 * TEMPERATURE_TOLERANCE * search->slope / (latent * dt);
     if (!(fabs(wanted) < fmax(digits, CLOSES_ALWAYS)))
@@ -173,20 +249,27 @@ static fv_status solve_at(const fv_room *room, const fv_room_step *step, double 
                           fv_room_trial *found)
 {
     fv_sat_at_t_point before;
-    vapour_at(room->sat, room->t, room->humidity, &before);
+    vapour_at(room->sat, room->t_end, room->humidity, &before);
     heat_search search = {.b = {.room = room,
                                 .step = step,
                                 .humidity = humidity,
                                 .rho_outside = fv_air_density(step->site_pressure, step->t_air),
-                                .vapour_before = before.rho_g * room->volume},
+                                .vapour_before = before.rho_g * room->volume,
+                                .before = &before},
                           .trial = found};
-    const double start = guess->t;
+    const double start = found->t_end = guess->t_end;
     found->pressure = guess->pressure;
     double t;
     if (fv_root_rising(heat_gap, &search, start, COLDEST, HOTTEST, TEMPERATURE_TOLERANCE, &t) != FV_OK)
         return FV_FAIL;
     close_gap(&search);
     return FV_OK;
+}
+
+/* Water that is not there and would have to evaporate, kg. */
+static double lacks(const fv_room *room, const fv_room_trial *found)
+{
+    return -(room->film + found->condensate + found->quench);
 }
 
 typedef struct {
@@ -204,14 +287,14 @@ static double water_missing(double humidity, double *slope, void *context)
     const double beside = humidity > 0.5 ? -HUMIDITY_BESIDE : HUMIDITY_BESIDE;
     if (solve_at(search->room, search->step, humidity, search->found, search->found) != FV_OK)
         return NAN;
-    const double missing = -(search->room->film + search->found->condensate);
+    const double missing = lacks(search->room, search->found);
     if (!isnan(search->before) && humidity != search->before) {
         search->slope = (missing - search->missing_before) / (humidity - search->before);
     } else {
         fv_room_trial other = *search->found;
         if (solve_at(search->room, search->step, humidity + beside, search->found, &other) != FV_OK)
             return NAN;
-        search->slope = (search->found->condensate - other.condensate) / beside;
+        search->slope = (lacks(search->room, &other) - missing) / beside;
     }
     search->before = humidity;
     search->missing_before = missing;
@@ -221,14 +304,14 @@ static double water_missing(double humidity, double *slope, void *context)
 
 fv_status fv_room_solve(const fv_room *room, const fv_room_step *step, const fv_room_trial *guess, fv_room_trial *found)
 {
-    const bool dry = !(step->steam > 0) && room->film == 0 && room->humidity < 1;
+    const bool dry = room->film == 0 && room->humidity < 1;
     if (!dry) {
         if (solve_at(room, step, 1, guess, found) != FV_OK)
             return FV_FAIL;
-        if (step->steam > 0 || room->film + found->condensate >= 0)
+        if (!(lacks(room, found) > ROUNDING * step->steam * step->dt))
             return FV_OK;
     } else {
-        found->t = guess->t;
+        found->t_end = guess->t_end;
         found->pressure = guess->pressure;
     }
     humidity_search search = {.room = room, .step = step, .found = found, .before = NAN};

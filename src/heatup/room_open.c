@@ -116,6 +116,7 @@ bool fv_room_open(fv_room *room, const fv_vessel *vessel, const fv_net_opening *
     room->volume = fmax(vessel->volume.v - room->solid, GAS_LEAST * vessel->volume.v);
     /* the load has stood in it: gas and load are as cold, or as warm, as each other */
     room->t = room->load_mass > 0 ? fv_or(vessel->load.start_temperature, plant->site.air.v) : plant->site.air.v;
+    room->t_end = room->t_start = room->t;
     room->t_shell = plant->site.air.v;
     fv_sat_at_t_point at;
     fv_sat_at_t(room->sat, room->t, &at);

@@ -72,12 +72,14 @@ double fv_core_within(const fv_vessel_run *v, double part, double dt)
 }
 
 /* Chamber a part into the step: its means lie at the middles of the steps, and it runs straight through two of them,
- * but not on past boiling. */
+ * but not on past boiling. Where it nears the boiling point, what lacks to it goes exponentially. */
 static double chamber_within(const fv_run *run, const fv_vessel_run *v, double part, double dt)
 {
-    const double change = v->trial.t - v->t_before, slope = change / (0.5 * (dt + v->dt_before));
-    const double beyond = slope * (part - 0.5 * dt), most = fabs(change);
-    const double t = v->trial.t + fmax(-most, fmin(most, beyond));
+    const double change = v->trial.t - v->t_before, beyond = (part - 0.5 * dt) / (0.5 * (dt + v->dt_before));
+    const double lacked = run->t_boil - v->t_before, lacks = run->t_boil - v->trial.t, most = fabs(change);
+    if (v->step.steam > 0 && lacks > 0 && lacked > lacks)
+        return run->t_boil - lacks * pow(lacks / lacked, beyond);
+    const double t = v->trial.t + fmax(-most, fmin(most, change * beyond));
     return fmin(t, fmax(v->trial.t, run->t_boil));
 }
 

@@ -41,7 +41,23 @@ static void widen(double *low, double *high, fv_value value)
     }
 }
 
-/* Whatever heats or cools: air, weather, what the loads and the feed start with, steam somewhat above its pressure. */
+/* K to which dry air cools what is wet, at adiabatic saturation: cp (t - wet) = latent heat of the water it then holds.
+ * Vapour pressure by Magnus (Sonntag 1990, from memory). */
+static double wet_bulb(double t, double pressure)
+{
+    double low = 150, high = t;
+    while (high - low > 0.01) {
+        const double wet = 0.5 * (low + high), c = wet - 273.15;
+        const double p = c > -200 ? 611.2 * exp(17.62 * c / (243.12 + c)) : 0;
+        const double holds = p < pressure ? 0.622 * p / (pressure - p) : INFINITY;
+        *(1006 * (t - wet) > holds * (2501e3 - 2361 * c) ? &low : &high) = wet;
+    }
+    return low;
+}
+
+/* Whatever heats or cools: air, weather, what the loads and the feed start with, steam somewhat above its pressure.
+ * Water that clings when the steam is off evaporates into air drawn in, which is taken to be dry: a chamber may then be
+ * colder than the air, down to its wet bulb. */
 static void must_lie_between(const fv_heat_result *r)
 {
     const fv_plant *plant = r->plant;
@@ -51,6 +67,7 @@ static void must_lie_between(const fv_heat_result *r)
         widen(&low, &high, plant->site.weather[i]->air);
     for (size_t i = 0; i < plant->vessel_count; i++)
         widen(&low, &high, plant->vessels[i]->load.start_temperature);
+    low = wet_bulb(low, fv_site_pressure(&plant->site));
     for (size_t i = 0; i < r->series.count * plant->vessel_count; i++)
         if (!(r->series.core[i] > low - 1 && r->series.core[i] < high) ||
             !(r->series.chamber[i] > low - 1 && r->series.chamber[i] < high))

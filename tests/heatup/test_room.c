@@ -1,0 +1,268 @@
+/* SPDX-License-Identifier: MIT */
+/* A chamber alone, without load and walls: how steam sweeps its air out, what dries it and how cold that makes it. */
+#include "heatup/check.h"
+#include "heatup/run_plants.h"
+
+#include "heatup/room.h"
+
+static const double R_AIR = 287.05287, CP_AIR = 1006, SITE = 101418, COLD = 15 + KELVIN;
+
+/* A room with one opening at the bottom and, where asked for, one above it. */
+typedef struct {
+    const fv_sat *sat;
+    fv_vessel vessel;
+    fv_opening opening;
+    fv_net_opening openings[2];
+    fv_room room;
+} bare;
+
+static void open_bare(bare *b, double cd_area, double height)
+{
+    *b = (bare){.sat = fv_sat_line(), .opening = {.kind = FV_OPENING_VENT}};
+    b->vessel.sump_area.v = NAN;
+    b->openings[0] = (fv_net_opening){&b->opening, cd_area, 0};
+    b->openings[1] = (fv_net_opening){&b->opening, cd_area, height};
+    fv_sat_at_t_point at;
+    fv_sat_at_t(b->sat, COLD, &at);
+    b->room = (fv_room){.vessel = &b->vessel,
+                        .openings = b->openings,
+                        .opening_count = height > 0 ? 2 : 1,
+                        .sat = b->sat,
+                        .volume = 1,
+                        .t = COLD,
+                        .t_end = COLD,
+                        .t_shell = COLD,
+                        .t_start = COLD,
+                        .humidity = 1,
+                        .film_most = INFINITY,
+                        .air = (SITE - at.p) / (R_AIR * COLD),
+                        .prepared = NAN};
+}
+
+static fv_room_trial try_step(bare *b, const fv_room_step *step)
+{
+    fv_room_trial found = {.t_end = b->room.t_end, .pressure = b->room.pressure};
+    assert_true(fv_room_prepare(&b->room, step) != FV_FAIL);
+    assert_int_equal(fv_room_balance(&b->room, step, &found), FV_OK);
+    return found;
+}
+
+/* As many volumes as the opening lets out in a step. */
+static double volumes(const bare *b, const fv_room_step *step, const fv_room_trial *found)
+{
+    fv_sat_at_t_point at;
+    fv_sat_at_t(b->sat, found->t_end, &at);
+    const double rho = found->air / b->room.volume + at.rho_g, outside = fv_air_density(SITE, step->t_air);
+    double by_p;
+    return step->dt * fv_opening_flow(&b->openings[0], SITE, outside, rho, found->pressure, &by_p) / rho /
+           b->room.volume;
+}
+
+/* ---- the exact washout ---- */
+
+/* s per K as the room fills. Whatever goes out, da/dt = -Q a/V: so Q/V = -(da/dT) T'/a with a(T) the air that a
+ * saturated room of constant pressure holds; the heat of the steam then gives T'. */
+static double time_by_t(const fv_sat *sat, const fv_room_step *step, double shell, double t)
+{
+    fv_sat_at_t_point at;
+    fv_sat_at_t(sat, t, &at);
+    const double air = (SITE - at.p) / (R_AIR * t), by_t = -at.dp_dt / (R_AIR * t) - air / t;
+    const double latent = at.h_g - at.h_f;
+    return (latent * (at.drho_g_dt - at.rho_g * by_t / air) + air * CP_AIR + shell) /
+           (step->steam * (step->enthalpy - at.h_f));
+}
+
+/* s until the room is at t. Simpson's rule in the logarithm of what lacks to the boiling point. */
+static double exact_time(const fv_sat *sat, const fv_room_step *step, double shell, double t)
+{
+    enum { PARTS = 4000 };
+    const double boiling = fv_sat_t(sat, SITE, NULL), from = log(boiling - COLD), to = log(boiling - t);
+    double sum = 0;
+    for (int i = 0; i <= PARTS; i++) {
+        const double lacks = exp(from + (to - from) * i / PARTS), weight = i == 0 || i == PARTS ? 1 : i % 2 ? 4 : 2;
+        sum += weight * lacks * time_by_t(sat, step, shell, boiling - lacks);
+    }
+    return sum * (from - to) / (3 * PARTS);
+}
+
+/* Steps as the run would take them: 2 K at most, half of what lacks to be full, 0.4 K at least. */
+static fv_room_trial fitting_step(bare *b, fv_room_step *step, double boiling)
+{
+    for (;; step->dt *= 0.8) {
+        const fv_room_trial found = try_step(b, step);
+        const double lacks = boiling - FV_FULL_WITHIN - b->room.t_end;
+        if (found.t_end - b->room.t_end <= fmax(0.4, fmin(2, 0.5 * lacks)))
+            return found;
+    }
+}
+
+static void washout(const char *what, double shell, double steam)
+{
+    bare b;
+    open_bare(&b, 0.05, 0);
+    b.room.shell = shell;
+    const double boiling = fv_sat_t(b.sat, SITE, NULL), air = b.room.air;
+    fv_room_step step = {.dt = 1, .steam = steam, .enthalpy = 2680e3, .t_air = COLD, .site_pressure = SITE};
+    double time = 0, swept = 0, worst = 0, brought = 0, took = 0, condensate = 0, vented = 0;
+    int steps = 0;
+    while (boiling - b.room.t_end > 0.1) {
+        const fv_room_trial found = fitting_step(&b, &step, boiling);
+        swept += volumes(&b, &step, &found);
+        time += step.dt;
+        steps++;
+        brought += step.dt * steam * step.enthalpy;
+        took += found.heat_shell + found.heat_vented + found.heat_gas + found.condensate * found.h_f +
+                (found.vented * step.dt + steam * step.dt - found.condensate - found.vented * step.dt) * found.h_f;
+        condensate += found.condensate;
+        vented += found.vented * step.dt;
+        assert_int_equal(fv_room_advance(&b.room, &step, &found), FV_OK);
+        worst = fmax(worst, fabs(time / exact_time(b.sat, &step, shell, b.room.t_end) - 1));
+        step.dt *= 1.5;
+    }
+    fv_sat_at_t_point cold, hot;
+    fv_sat_at_t(b.sat, COLD, &cold);
+    fv_sat_at_t(b.sat, b.room.t_end, &hot);
+    char row[160];
+    snprintf(row, sizeof row, "well-mixed room, exponential dilution, %s: time to any air share, %d steps", what,
+             steps);
+    check_worst(row, worst, 3e-4, "exact washout of a well-mixed room, by quadrature");
+    snprintf(row, sizeof row, "the same: share of the air left after %.3f volumes", swept);
+    check_dev(row, exp(-swept), b.room.air / air, 1e-6, "e^-n; the digits of a pressure of 1 mPa");
+    check_worst("the same: heat brought less taken, share", fabs(took / brought - 1), 1e-12, "identity");
+    check_worst("the same: water brought less condensed, vented and stored, share",
+                fabs((condensate + vented + hot.rho_g - cold.rho_g) / (steam * time) - 1), 1e-12, "identity");
+}
+
+static void well_mixed_room(void **state)
+{
+    (void)state;
+    washout("air alone, 2 g/s", 0, 2e-3);
+    washout("air alone, 20 g/s", 0, 2e-2);
+    washout("in 15 kg of steel, 2 g/s", 7200, 2e-3);
+}
+
+/* One step, however long, never sweeps more out than there is. */
+static void one_step(void **state)
+{
+    (void)state;
+    for (double dt = 1; dt < 1e11; dt *= 100) {
+        bare b;
+        open_bare(&b, 0.05, 0);
+        const fv_room_step step = {.dt = dt, .steam = 2e-3, .enthalpy = 2680e3, .t_air = COLD, .site_pressure = SITE};
+        const fv_room_trial found = try_step(&b, &step);
+        printf("a step of %g s: %.2f degC, %g kg of air\n", dt, found.t_end - KELVIN, found.air);
+        assert_true(found.air >= 0 && found.air < b.room.air && found.vented >= 0);
+        assert_true(found.t_end > COLD && found.t_end < fv_sat_t(b.sat, SITE + found.pressure, NULL) + 1e-6);
+    }
+}
+
+/* ---- drying ---- */
+
+/* K at which dry air at t_air leaves that has taken up all the water it can: adiabatic saturation. */
+static double adiabatic_saturation(double t_air)
+{
+    double low = t_air - 40, high = t_air;
+    while (high - low > 1e-9) {
+        const double t = 0.5 * (low + high), c = t - KELVIN, p = 611.2 * exp(17.62 * c / (243.12 + c));
+        const double taken = 0.62198 * p / (SITE - p) * (2501e3 - 2361 * c);
+        if (CP_AIR * (t_air - t) > taken)
+            low = t;
+        else
+            high = t;
+    }
+    return low;
+}
+
+/* A chamber with water in it through which dry air draws is colder than that air; when all has dried, as warm as it. */
+static void dries_out(void **state)
+{
+    (void)state;
+    bare b;
+    open_bare(&b, 2e-3, 1);
+    b.room.film = 0.5;
+    fv_room_step step = {.dt = 300, .enthalpy = 419e3, .t_air = COLD, .site_pressure = SITE};
+    double least = COLD, film_least = 0;
+    int steps = 0;
+    for (; b.room.humidity == 1 && steps < 1000; steps++) {
+        const fv_room_trial found = try_step(&b, &step);
+        assert_int_equal(fv_room_advance(&b.room, &step, &found), FV_OK);
+        least = fmin(least, b.room.t_end);
+        film_least = fmin(film_least, b.room.film);
+    }
+    check_off("wet chamber in dry air of 15 degC: coldest, degC", adiabatic_saturation(COLD) - KELVIN, least - KELVIN,
+              0.05, "adiabatic saturation; vapour pressure by Magnus, Sonntag (1990), from memory");
+    assert_true(steps > 10 && film_least == 0);
+    for (int i = 0; i < 200; i++) {
+        const fv_room_trial found = try_step(&b, &step);
+        assert_int_equal(fv_room_advance(&b.room, &step, &found), FV_OK);
+    }
+    check_off("dried out, an hour later, degC", COLD - KELVIN, b.room.t_end - KELVIN, 0.05, "as warm as the air");
+}
+
+/* A breath of steam in a draught does not wet it with water that is not there. */
+static void little_steam_in_a_draught(void **state)
+{
+    (void)state;
+    bare b;
+    open_bare(&b, 2e-2, 1);
+    fv_sat_at_t_point at;
+    fv_sat_at_t(b.sat, COLD, &at);
+    fv_room_step step = {.dt = 600, .steam = 1e-6, .enthalpy = 2680e3, .t_air = COLD - 8, .site_pressure = SITE};
+    double vented = 0, brought = 0, least = COLD;
+    for (int i = 0; i < 50; i++) {
+        const fv_room_trial found = try_step(&b, &step);
+        vented += found.vented * step.dt;
+        brought += step.steam * step.dt;
+        assert_int_equal(fv_room_advance(&b.room, &step, &found), FV_OK);
+        least = fmin(least, b.room.t_end);
+    }
+    /* superheated steam may take up what trickles by: no more than a fifth of itself */
+    check_between("1 mg/s of steam in a draught: vapour that left, kg", 0, 1.2 * brought + at.rho_g, vented,
+                  "what came and what was there");
+    check_between("the same: coldest, degC", COLD - 8 - 0.05 - KELVIN, COLD - KELVIN, least - KELVIN,
+                  "the air's 7 degC");
+}
+
+/* What condenses below the front of a bed is kept from the chamber above by the cold bed between them. */
+static void chamber_above_a_climbing_bed(void **state)
+{
+    (void)state;
+    bench b;
+    open_bench(&b, 6e3);
+    b.plant->site.air = fv_given(3 + KELVIN);
+    ideal(add_line(&b, FV_LINE_HOSE, "hose", "b0", "c", 3, 0.025));
+    fv_vessel *v = add_vessel(&b, "bed", "c");
+    v->load.form = fv_given(FV_FORM_BED);
+    v->load.medium = fv_given(FV_MEDIUM_PEAT);
+    v->load.depth = fv_given(0.4);
+    v->load.area = fv_given(2);
+    v->load.count = (fv_value){.v = NAN};
+    v->load.mass = fv_given(320);
+    v->load.moisture = fv_given(0.55);
+    v->load.start_temperature = fv_given(12 + KELVIN);
+    v->volume = fv_given(2);
+    add_opening(&b, v, FV_OPENING_VENT, 0.05, 0.9);
+    b.options.every = 60;
+    b.options.stop_at_core = true;
+    go(&b);
+    const fv_series *s = &b.result->series;
+    double least = INFINITY;
+    for (size_t k = 0; k < s->count; k++)
+        least = fmin(least, s->chamber[k]);
+    assert_true(b.result->vessels[0].core > 3600);
+    check_between("chamber above a cold bed, air of 3 degC: coldest, degC", 3 - 0.01, 12, least - KELVIN,
+                  "nothing evaporates there");
+    close_bench(&b);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(well_mixed_room),
+        cmocka_unit_test(one_step),
+        cmocka_unit_test(dries_out),
+        cmocka_unit_test(little_steam_in_a_draught),
+        cmocka_unit_test(chamber_above_a_climbing_bed),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
