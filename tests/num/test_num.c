@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: MIT */
-/* Bessel functions and their zeros against tables and expansions; roots between bounds. */
+/* Bessel functions and their zeros against tables and expansions; roots between bounds; sparse systems. */
 #include "num/bessel.h"
 #include "num/root.h"
+#include "num/sparse.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -115,9 +116,116 @@ static void roots_of_what_rises(void **state)
     assert_int_equal(fv_root_rising(not_a_number, NULL, 1.5, 0, 3, 1e-12, &root), FV_FAIL);
 }
 
+/* Numbers evenly spread over 0 to 1, the same on every machine. */
+static double spread(uint64_t *seed)
+{
+    *seed = *seed * 6364136223846793005u + 1442695040888963407u;
+    return (double)(*seed >> 11) * 0x1p-53;
+}
+
+/* A band of three with a full last row and column, entries given twice over, rows of very unlike units. */
+enum { SIZE = 30, ENTRIES = 2 * 3 * SIZE + 2 * SIZE };
+typedef struct {
+    int rows[ENTRIES], cols[ENTRIES];
+    double values[ENTRIES], matrix[SIZE][SIZE];
+    size_t count;
+} banded;
+
+static void enter(banded *b, int row, int col, double value)
+{
+    b->rows[b->count] = row;
+    b->cols[b->count] = col;
+    b->values[b->count++] = value;
+    b->matrix[row][col] += value;
+}
+
+static void fill(banded *b, uint64_t *seed)
+{
+    *b = (banded){.count = 0};
+    for (int i = 0; i < SIZE; i++) {
+        const double unit = pow(10, (i % 5 - 2) * 4);
+        for (int j = i > 0 ? i - 1 : 0; j <= i + 1 && j < SIZE; j++)
+            for (int twice = 0; twice < 2; twice++)
+                enter(b, i, j, unit * (spread(seed) - 0.5));
+        enter(b, i, SIZE - 1, unit * spread(seed));
+        enter(b, SIZE - 1, i, spread(seed));
+    }
+}
+
+/* How far a solution of known outcome is off, of the largest unknown. */
+static double solved_off(const banded *b, fv_sparse *sparse, uint64_t *seed)
+{
+    double right[SIZE] = {0}, known[SIZE], off = 0;
+    for (int j = 0; j < SIZE; j++)
+        known[j] = spread(seed) - 0.5;
+    for (int i = 0; i < SIZE; i++)
+        for (int j = 0; j < SIZE; j++)
+            right[i] += b->matrix[i][j] * known[j];
+    fv_sparse_solve(sparse, right);
+    for (int j = 0; j < SIZE; j++)
+        off = fmax(off, fabs(right[j] - known[j]));
+    return off;
+}
+
+static void sparse_systems(void **state)
+{
+    (void)state;
+    uint64_t seed = 1;
+    banded b;
+    fill(&b, &seed);
+    int singular = -1;
+    fv_pattern *pattern = fv_pattern_new(SIZE, b.rows, b.cols, b.count, &singular);
+    fv_sparse *sparse = fv_sparse_new(pattern);
+    assert_non_null(sparse);
+    assert_int_equal(singular, -1);
+    assert_int_equal(fv_pattern_nonzeros(pattern), 3 * SIZE - 2 + 2 * (SIZE - 2));
+    double worst = 0;
+    for (int i = 0; i < 50; i++) { /* each with the pivot order of those before, while it serves */
+        if (i > 0)
+            fill(&b, &seed);
+        assert_int_equal(fv_sparse_factor(sparse, b.values, &singular), FV_OK);
+        worst = fmax(worst, solved_off(&b, sparse, &seed));
+    }
+    printf("check | sparse systems of 30, kept pivots | 0 | got %.1e, allowed 1e-9 | known solutions\n", worst);
+    assert_true(worst < 1e-9);
+
+    /* The first row's own entries vanish: the kept pivot is 0, and another has to be found. */
+    fill(&b, &seed);
+    for (size_t k = 0; k < b.count; k++)
+        if (b.rows[k] == 0 && b.cols[k] == 0)
+            b.values[k] = 0;
+    b.matrix[0][0] = 0;
+    assert_int_equal(fv_sparse_factor(sparse, b.values, &singular), FV_OK);
+    assert_true(solved_off(&b, sparse, &seed) < 1e-9);
+
+    /* A row of nothing has no solution; what comes after it has. */
+    for (size_t k = 0; k < b.count; k++)
+        if (b.rows[k] == 3)
+            b.values[k] = 0;
+    assert_int_equal(fv_sparse_factor(sparse, b.values, &singular), FV_FAIL);
+    assert_true(singular >= 0 && singular < SIZE);
+    fill(&b, &seed);
+    assert_int_equal(fv_sparse_factor(sparse, b.values, &singular), FV_OK);
+    assert_true(solved_off(&b, sparse, &seed) < 1e-9);
+
+    fv_sparse_free(sparse);
+    fv_pattern_free(pattern);
+}
+
+/* A column that no row mentions. */
+static void sparse_pattern_with_a_gap(void **state)
+{
+    (void)state;
+    static const int rows[] = {0, 1, 2}, cols[] = {0, 1, 1};
+    int singular = -1;
+    assert_null(fv_pattern_new(3, rows, cols, 3, &singular));
+    assert_true(singular >= 0 && singular < 3);
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(bessel_values), cmocka_unit_test(bessel_zeros),
-                                       cmocka_unit_test(roots_between), cmocka_unit_test(roots_of_what_rises)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(bessel_values),  cmocka_unit_test(bessel_zeros),
+                                       cmocka_unit_test(roots_between),  cmocka_unit_test(roots_of_what_rises),
+                                       cmocka_unit_test(sparse_systems), cmocka_unit_test(sparse_pattern_with_a_gap)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
