@@ -55,22 +55,52 @@ static fv_carry_answer *open_answer(const fv_plant *plant, const fv_carry_option
     return NULL;
 }
 
+/* Each row is a chain: together and holding; its stagger; what limits. */
+enum { STAGGER_FROM = 1, LIMITS_FROM = STAGGER_FROM + CARRY_STAGGER_STAGES, STAGES = LIMITS_FROM + CARRY_LIMIT_STAGES };
+
 typedef struct {
     fv_carry_answer *answer;
     study_kits *kits;
+    carry_search *search;
+    carry_limits *limits;
 } following;
 
-/* Together, and the holding, of each row. */
-static fv_status follow(void *context, size_t index, size_t worker, const fv_progress *progress)
+static fv_status prepare(void *context, size_t row, size_t stage, size_t *jobs)
 {
-    const following *f = context;
-    fv_carry_answer *answer = f->answer;
-    fv_carry_row *row = &answer->rows[index / 2];
-    if (index % 2 == 0) {
-        const carry_how how = {.follow = CARRY_TO_END, .fineness = 1, .until = NAN, .kit = study_kit(f->kits, worker)};
-        return carry_batch(row->plant, NULL, &answer->options, &how, progress, &row->together);
+    following *f = context;
+    if (stage >= LIMITS_FROM)
+        *jobs = carry_limit_jobs(f->limits, row, stage - LIMITS_FROM);
+    else if (stage >= STAGGER_FROM)
+        return carry_stagger_prepare(f->search, row, stage - STAGGER_FROM, jobs);
+    else
+        *jobs = 2;
+    return FV_OK;
+}
+
+/* Together, or the holding. */
+static fv_status follow(const following *f, const study_task *task)
+{
+    fv_carry_row *row = &f->answer->rows[task->chain];
+    if (task->index > 0)
+        return carry_hold(row->plant, &row->holding);
+    const carry_how how = {
+        .follow = CARRY_TO_END, .fineness = 1, .until = NAN, .kit = study_kit(f->kits, task->worker)};
+    return carry_batch(row->plant, NULL, &f->answer->options, &how, task->progress, &row->together);
+}
+
+static fv_status do_task(void *context, const study_task *task)
+{
+    following *f = context;
+    study_task part = *task;
+    if (task->stage >= LIMITS_FROM) {
+        part.stage -= LIMITS_FROM;
+        return carry_limit_job(f->limits, &part);
     }
-    return carry_hold(row->plant, &row->holding);
+    if (task->stage >= STAGGER_FROM) {
+        part.stage -= STAGGER_FROM;
+        return carry_stagger_job(f->search, &part);
+    }
+    return follow(f, task);
 }
 
 static void find_asked(fv_carry_answer *answer)
@@ -87,30 +117,28 @@ static void find_asked(fv_carry_answer *answer)
 static study_outcome answer_all(fv_carry_answer *answer, study_kits *kits, const fv_progress *progress,
                                 fv_faults *faults)
 {
-    following f = {.answer = answer, .kits = kits};
+    following f = {.answer = answer,
+                   .kits = kits,
+                   .search = carry_search_new(answer, kits),
+                   .limits = carry_limits_new(answer, kits)};
+    if (!f.search || !f.limits)
+        return STUDY_FAILED;
     study_plan plan = {.threads = answer->options.threads,
                        .progress = progress,
                        .from = 0,
-                       .to = 0.1,
-                       .what = "following each number of vessels",
+                       .to = 0.9,
+                       .what = "following each number of vessels, together and staggered",
                        .kits = kits};
-    study_outcome outcome = study_run(&plan, 2 * answer->row_count, follow, &f);
-    plan.from = plan.to;
-    plan.to = 0.75;
-    plan.what = "looking for the best stagger";
-    if (outcome == STUDY_DONE)
-        outcome = carry_staggers(answer, &plan);
-    plan.from = plan.to;
-    plan.to = 0.9;
-    plan.what = "finding what limits";
-    if (outcome == STUDY_DONE)
-        outcome = carry_limits(answer, &plan);
-    if (outcome == STUDY_DONE)
-        find_asked(answer);
+    const study_chains rows = {.chains = answer->row_count, .stages = STAGES, .prepare = prepare, .job = do_task};
+    study_outcome outcome = study_run_chains(&plan, &rows, &f);
+    if (outcome != STUDY_DONE)
+        return outcome;
+    carry_limits_settle(f.limits);
+    find_asked(answer);
     plan.from = plan.to;
     plan.to = 1;
     plan.what = "trying what could be bought";
-    if (outcome == STUDY_DONE && answer->options.others && !answer->rows[answer->asked].together.carries)
+    if (answer->options.others && !answer->rows[answer->asked].together.carries)
         outcome = carry_ways(answer, &plan, faults);
     return outcome;
 }

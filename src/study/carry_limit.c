@@ -91,12 +91,14 @@ static fv_plant *without(const fv_plant *plant, const fv_change *change, fv_carr
 /* ---- in time ---- */
 
 /* The boilers first: what they leave no room to be better than need not be followed to its end. */
-typedef struct {
+struct carry_limits {
     fv_carry_answer *answer;
     study_kits *kits;
-    double *slowest;     /* by row, manner and limit; INFINITY: never, or not known to be the best */
-    size_t first, count; /* limits of this round */
-} limits;
+    double *slowest; /* by row, manner and limit; INFINITY: never, or not known to be the best */
+};
+
+/* The limits of a stage. */
+static const size_t first_of[CARRY_LIMIT_STAGES] = {0, 1}, count_of[CARRY_LIMIT_STAGES] = {1, TRIED - 1};
 
 /* s: the last core as it is. */
 static double as_it_is(const fv_carry_row *row, bool staggered)
@@ -105,28 +107,32 @@ static double as_it_is(const fv_carry_row *row, bool staggered)
     return isnan(run->slowest) ? INFINITY : run->slowest;
 }
 
-static fv_status try_one(void *context, size_t index, size_t worker, const fv_progress *progress)
+/* Together, and staggered where there is a stagger. */
+size_t carry_limit_jobs(const carry_limits *limits, size_t row, size_t stage)
 {
-    const limits *l = context;
-    const size_t limit = l->first + index % l->count, batch = index / l->count;
-    const fv_carry_row *row = &l->answer->rows[batch / MANNERS];
-    const bool staggered = batch % MANNERS == 1;
+    return count_of[stage] * (limits->answer->rows[row].stagger.count > 0 ? MANNERS : 1);
+}
+
+fv_status carry_limit_job(carry_limits *l, const study_task *task)
+{
+    const size_t first = first_of[task->stage], limit = first + task->index % count_of[task->stage];
+    const fv_carry_row *row = &l->answer->rows[task->chain];
+    const bool staggered = task->index >= count_of[task->stage];
     const fv_change nothing = {NULL, 0};
-    double *slowest = &l->slowest[batch * TRIED], known = as_it_is(row, staggered);
+    double *slowest = &l->slowest[(task->chain * MANNERS + staggered) * TRIED], known = as_it_is(row, staggered);
     slowest[limit] = INFINITY;
-    if (staggered && row->stagger.count == 0)
-        return FV_OK;
-    for (size_t i = 0; i < l->first; i++)
+    for (size_t i = 0; i < first; i++)
         known = fmin(known, slowest[i]);
-    carry_how how = {.fineness = 1, .until = isfinite(known) ? known : NAN, .kit = study_kit(l->kits, worker)};
+    carry_how how = {.fineness = 1, .until = isfinite(known) ? known : NAN, .kit = study_kit(l->kits, task->worker)};
     fv_faults *faults = fv_faults_new();
     fv_arena *arena = fv_arena_new();
     fv_plant *copy = without(row->plant, staggered ? &row->stagger : &nothing, tried[limit], faults);
     fv_carry_run run;
     fv_status status = faults && arena && (copy || !fv_faults_blame_system(faults)) ? FV_OK : FV_FAIL;
     if (copy && status == FV_OK)
-        status = carry_room(arena, copy, &run) ? carry_batch(copy, NULL, &l->answer->options, &how, progress, &run)
-                                               : FV_FAIL;
+        status = carry_room(arena, copy, &run)
+                     ? carry_batch(copy, NULL, &l->answer->options, &how, task->progress, &run)
+                     : FV_FAIL;
     if (copy && status == FV_OK && run.ran && !isnan(run.slowest))
         slowest[limit] = run.slowest;
     fv_plant_free(copy);
@@ -135,7 +141,7 @@ static fv_status try_one(void *context, size_t index, size_t worker, const fv_pr
     return status;
 }
 
-static void settle(const limits *l, size_t first, fv_carry_run *run)
+static void settle(const carry_limits *l, size_t first, fv_carry_run *run)
 {
     size_t best = 0;
     const double now = isnan(run->slowest) ? INFINITY : run->slowest;
@@ -151,33 +157,27 @@ static void settle(const limits *l, size_t first, fv_carry_run *run)
     run->without_limit = gains ? then : NAN;
 }
 
-study_outcome carry_limits(fv_carry_answer *answer, const study_plan *plan)
+carry_limits *carry_limits_new(fv_carry_answer *answer, study_kits *kits)
 {
+    carry_limits *l = fv_arena_alloc(answer->arena, 1, sizeof *l);
+    if (!l)
+        return NULL;
     const size_t count = answer->row_count * MANNERS * TRIED;
-    limits l = {.answer = answer,
-                .kits = plan->kits,
-                .slowest = fv_arena_alloc(answer->arena, count + 1, sizeof *l.slowest),
-                .count = 1};
-    if (!l.slowest)
-        return STUDY_FAILED;
-    study_plan part = *plan;
-    part.to = plan->from + (plan->to - plan->from) / TRIED;
-    study_outcome outcome = study_run(&part, answer->row_count * MANNERS, try_one, &l);
-    l.first = 1;
-    l.count = TRIED - 1;
-    part.from = part.to;
-    part.to = plan->to;
-    if (outcome == STUDY_DONE)
-        outcome = study_run(&part, answer->row_count * MANNERS * l.count, try_one, &l);
-    for (size_t i = 0; i < answer->row_count && outcome == STUDY_DONE; i++) {
-        fv_carry_row *row = &answer->rows[i];
-        settle(&l, i * MANNERS * TRIED, &row->together);
+    *l = (carry_limits){
+        .answer = answer, .kits = kits, .slowest = fv_arena_alloc(answer->arena, count + 1, sizeof *l->slowest)};
+    return l->slowest ? l : NULL;
+}
+
+void carry_limits_settle(carry_limits *limits)
+{
+    for (size_t i = 0; i < limits->answer->row_count; i++) {
+        fv_carry_row *row = &limits->answer->rows[i];
+        settle(limits, i * MANNERS * TRIED, &row->together);
         if (row->stagger.count > 0)
-            settle(&l, (i * MANNERS + 1) * TRIED, &row->staggered);
+            settle(limits, (i * MANNERS + 1) * TRIED, &row->staggered);
         else
             row->staggered = row->together;
     }
-    return outcome;
 }
 
 /* ---- holding ---- */

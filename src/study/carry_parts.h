@@ -37,13 +37,24 @@ bool carry_is_better(const fv_carry_run *a, const fv_carry_run *b);
 
 /* ---- carry_stagger.c ---- */
 
-/* Finds the stagger of every row; their `together` must be known. */
-study_outcome carry_staggers(fv_carry_answer *answer, const study_plan *plan);
+/* Finds the stagger of every row: a chain (study/parallel.h) for each, whose `together` must be known when it begins.
+ * The last stage follows the one that was found. */
+typedef struct carry_search carry_search;
+enum { CARRY_STAGGER_STAGES = 14 };
+carry_search *carry_search_new(fv_carry_answer *answer, study_kits *kits); /* NULL: out of memory */
+fv_status carry_stagger_prepare(carry_search *search, size_t row, size_t stage, size_t *jobs);
+fv_status carry_stagger_job(carry_search *search, const study_task *task);
 
 /* ---- carry_limit.c ---- */
 
-/* What limits the batches and the holding of all rows. */
-study_outcome carry_limits(fv_carry_answer *answer, const study_plan *plan);
+/* What limits the batches of every row: a chain for each, whose staggers must be known when it begins. At the end,
+ * carry_limits_settle says for all rows what was found. */
+typedef struct carry_limits carry_limits;
+enum { CARRY_LIMIT_STAGES = 2 };
+carry_limits *carry_limits_new(fv_carry_answer *answer, study_kits *kits); /* NULL: out of memory */
+size_t carry_limit_jobs(const carry_limits *limits, size_t row, size_t stage);
+fv_status carry_limit_job(carry_limits *limits, const study_task *task);
+void carry_limits_settle(carry_limits *limits);
 fv_status carry_hold(const fv_plant *plant, fv_carry_holding *holding); /* FV_FAIL: out of memory only */
 
 /* ---- carry_ways.c ---- */

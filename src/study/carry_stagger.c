@@ -4,7 +4,7 @@
  *
  * What cannot be better than the best so far is not followed: since a core takes at least as long as with ample steam,
  * a late start alone can make the end too late; and a batch is followed only for as long as it can still be better.
- * The steps of the search and what is left out are the same for any number of threads. */
+ * The stages of the search and what is left out are the same for any number of threads. */
 #include "study/carry_parts.h"
 
 #include <math.h>
@@ -17,6 +17,7 @@ static const double ROUGH = 0.4;   /* fineness at which the coarse steps are fol
 static const double SLACK = 1.03;  /* by which an end that was followed roughly may be too late, or too early */
 static const double LEAST = 0.95;  /* of the time with ample steam: what a core takes at least */
 enum { COARSE = 10, FIRST = 4, FINE = 3, AGAIN = 3, SPLITS_MOST = 3, PATTERNS_MOST = SPLITS_MOST + 1 };
+enum { STEPS = COARSE + 3 }; /* COARSE of them and the least; the best in full; fine ones */
 enum { MOST = PATTERNS_MOST * (COARSE + 1) + AGAIN + 2 * FINE + 1 };
 
 /* The last `late` vessels on the steam, `delay` after the others, or each `delay` after the one before. */
@@ -39,14 +40,11 @@ typedef struct {
     size_t count, done; /* staggers; those that have been followed */
 } trial;
 
-typedef struct {
-    const fv_carry_options *options;
-    trial *trials;
-    size_t count;
+struct carry_search {
+    fv_carry_answer *answer;
+    trial *trials; /* by row */
     study_kits *kits;
-    trial **of; /* the jobs of a step: whose, and which stagger */
-    size_t *which, jobs;
-} search;
+};
 
 static double on_clock(double time)
 {
@@ -114,23 +112,22 @@ static double long_enough(const trial *t, const stagger *s, bool rough)
 
 /* ---- following them ---- */
 
-static fv_status try_one(void *context, size_t index, size_t worker, const fv_progress *progress)
+static fv_status try_one(const carry_search *all, const study_task *task)
 {
-    const search *all = context;
-    trial *t = all->of[index];
-    const size_t which = all->which[index];
+    trial *t = &all->trials[task->chain];
+    const size_t which = t->done + task->index;
     const stagger *s = &t->staggers[which];
     const bool rough = t->rough[which];
     const carry_how how = {.follow = CARRY_TO_HOLD,
                            .fineness = rough ? ROUGH : 1,
                            .until = long_enough(t, s, rough),
-                           .kit = study_kit(all->kits, worker)};
+                           .kit = study_kit(all->kits, task->worker)};
     study_settings settings;
     study_settings_open(&settings);
     settings_of(t, s, &settings);
-    const fv_status status =
-        settings.failed ? FV_FAIL
-                        : carry_batch(t->row->plant, &settings.change, all->options, &how, progress, &t->runs[which]);
+    const fv_status status = settings.failed ? FV_FAIL
+                                             : carry_batch(t->row->plant, &settings.change, &all->answer->options, &how,
+                                                           task->progress, &t->runs[which]);
     study_settings_free(&settings);
     return status;
 }
@@ -244,27 +241,6 @@ static bool add_step(trial *t, int step)
     return step == COARSE + 1 ? add_again(t) : add_fine(t);
 }
 
-/* One step of all rows at once, so that no thread waits for one row. */
-static study_outcome follow_step(search *all, int step, const study_plan *plan)
-{
-    all->jobs = 0;
-    for (size_t i = 0; i < all->count; i++) {
-        trial *t = &all->trials[i];
-        if (!isfinite(t->opened) || t->row->count < 2)
-            continue;
-        if (!add_step(t, step))
-            return STUDY_FAILED;
-        for (size_t k = t->done; k < t->count; k++) {
-            all->of[all->jobs] = t;
-            all->which[all->jobs++] = k;
-        }
-    }
-    const study_outcome outcome = study_run(plan, all->jobs, try_one, all);
-    for (size_t i = 0; i < all->count; i++)
-        all->trials[i].done = all->trials[i].count;
-    return outcome;
-}
-
 /* ---- the answer ---- */
 
 /* Fewer starved, or an end that is earlier by enough to be worth the trouble. */
@@ -276,11 +252,9 @@ static bool is_worth_it(const trial *t, const fv_carry_run *run)
     return run->done < (1 - t->matters) * together->done;
 }
 
-/* The best found, in full; together where that is hardly worse. */
-static fv_status settle(void *context, size_t index, size_t worker, const fv_progress *progress)
+/* The best found; none where together is hardly worse. */
+static fv_status choose(trial *t, size_t *jobs)
 {
-    const search *all = context;
-    trial *t = &all->trials[index];
     fv_carry_row *row = t->row;
     const int best = best_of(t, false, NULL);
     if (best < 0 || !is_worth_it(t, &t->runs[best]))
@@ -292,10 +266,16 @@ static fv_status settle(void *context, size_t index, size_t worker, const fv_pro
     row->late = s.late;
     row->one_by_one = s.one_by_one;
     row->delay = s.delay;
-    if (settings.failed || !carry_room(t->arena, row->plant, &row->staggered))
-        return FV_FAIL;
-    const carry_how how = {.follow = CARRY_TO_END, .fineness = 1, .until = NAN, .kit = study_kit(all->kits, worker)};
-    return carry_batch(row->plant, &row->stagger, all->options, &how, progress, &row->staggered);
+    *jobs = 1;
+    return settings.failed || !carry_room(t->arena, row->plant, &row->staggered) ? FV_FAIL : FV_OK;
+}
+
+static fv_status follow_chosen(const carry_search *all, const study_task *task)
+{
+    fv_carry_row *row = all->trials[task->chain].row;
+    const carry_how how = {
+        .follow = CARRY_TO_END, .fineness = 1, .until = NAN, .kit = study_kit(all->kits, task->worker)};
+    return carry_batch(row->plant, &row->stagger, &all->answer->options, &how, task->progress, &row->staggered);
 }
 
 static void open_trial(trial *t, fv_carry_row *row, const fv_carry_options *options, fv_arena *arena)
@@ -314,26 +294,34 @@ static void open_trial(trial *t, fv_carry_row *row, const fv_carry_options *opti
         t->span = plant->vessels[0]->within.v + plant->vessels[0]->hold.v;
 }
 
-study_outcome carry_staggers(fv_carry_answer *answer, const study_plan *plan)
+carry_search *carry_search_new(fv_carry_answer *answer, study_kits *kits)
 {
-    enum { STEPS = COARSE + 3 };
-    search all = {.options = &answer->options, .count = answer->row_count, .kits = plan->kits};
-    all.trials = fv_arena_alloc(answer->arena, all.count, sizeof *all.trials);
-    all.of = fv_arena_alloc(answer->arena, all.count * MOST, sizeof *all.of);
-    all.which = fv_arena_alloc(answer->arena, all.count * MOST, sizeof *all.which);
-    if (!all.trials || !all.of || !all.which)
-        return STUDY_FAILED;
-    for (size_t i = 0; i < all.count; i++)
-        open_trial(&all.trials[i], &answer->rows[i], &answer->options, answer->arena);
-    study_plan part = *plan;
-    const double length = (plan->to - plan->from) / (STEPS + 1);
-    study_outcome outcome = STUDY_DONE;
-    for (int step = 0; step < STEPS && outcome == STUDY_DONE; step++) {
-        part.from = plan->from + length * step;
-        part.to = part.from + length;
-        outcome = follow_step(&all, step, &part);
-    }
-    part.from = part.to;
-    part.to = plan->to;
-    return outcome == STUDY_DONE ? study_run(&part, all.count, settle, &all) : outcome;
+    carry_search *all = fv_arena_alloc(answer->arena, 1, sizeof *all);
+    if (!all)
+        return NULL;
+    *all = (carry_search){.answer = answer,
+                          .trials = fv_arena_alloc(answer->arena, answer->row_count, sizeof *all->trials),
+                          .kits = kits};
+    return all->trials ? all : NULL;
+}
+
+fv_status carry_stagger_prepare(carry_search *search, size_t row, size_t stage, size_t *jobs)
+{
+    const fv_carry_answer *answer = search->answer;
+    trial *t = &search->trials[row];
+    if (stage == 0)
+        open_trial(t, &answer->rows[row], &answer->options, answer->arena);
+    if (!isfinite(t->opened) || t->row->count < 2)
+        return FV_OK;
+    t->done = t->count;
+    if (stage == STEPS)
+        return choose(t, jobs);
+    const bool good = add_step(t, (int)stage);
+    *jobs = t->count - t->done;
+    return good ? FV_OK : FV_FAIL;
+}
+
+fv_status carry_stagger_job(carry_search *search, const study_task *task)
+{
+    return task->stage == STEPS ? follow_chosen(search, task) : try_one(search, task);
 }

@@ -23,10 +23,10 @@ const char *fv_carry_other_word(fv_carry_other other)
 
 typedef struct {
     fv_carry_answer *answer;
-    fv_carry_way *tries; /* all sizes of all ways, the smallest first */
+    fv_carry_way *tries; /* all sizes of all ways, way by way, the smallest first */
     size_t count;
     study_kits *kits;
-    size_t round[FV_CARRY_OTHERS]; /* tries of this round: of each way the next size */
+    size_t first[FV_CARRY_OTHERS + 1]; /* of `tries`, by way; the last: their number */
 } market;
 
 static void open_way(fv_carry_way *way, fv_carry_other other, const study_size *size)
@@ -166,6 +166,7 @@ static bool add_sizes(market *m, const fv_plant *base, fv_carry_other other, fv_
                       fv_faults *faults)
 {
     study_size size;
+    m->first[other] = m->count;
     for (int step = 1; step <= SIZES_MOST && isfinite(than) && study_size_next(base, kind, than, step, &size); step++) {
         if (!size.from_stock && step > COMMON_MOST)
             break;
@@ -198,24 +199,20 @@ static bool fill_market(market *m, const fv_carry_row *row, fv_faults *faults)
         fv_error(faults, FV_ERR_SYSTEM, base->loc, "out of memory");
         return false;
     }
+    m->first[FV_CARRY_STAGGER] = m->count;
     fv_carry_way *stagger = &m->tries[m->count++];
     open_way(stagger, FV_CARRY_STAGGER, NULL);
     if (!make(m, base, stagger, NULL, faults))
         return false;
     stagger->change = row->stagger;
     const double output = base->boilers[0]->output.v;
-    return add_sizes(m, base, FV_CARRY_BIGGER_BOILER, FV_STOCK_BOILER, output, faults) &&
-           add_sizes(m, base, FV_CARRY_SECOND_BOILER, FV_STOCK_BOILER, smallest_second(base), faults) &&
-           add_sizes(m, base, FV_CARRY_WIDER_HEADER, FV_STOCK_HEADER, WIDER * smallest_header(base), faults) &&
-           add_sizes(m, base, FV_CARRY_INSULATION, FV_STOCK_LAGGING, 0, faults);
-}
-
-static fv_status follow(void *context, size_t index, size_t worker, const fv_progress *progress)
-{
-    const market *m = context;
-    fv_carry_way *way = &m->tries[m->round[index]];
-    const carry_how how = {.follow = CARRY_TO_END, .fineness = 1, .until = NAN, .kit = study_kit(m->kits, worker)};
-    return carry_batch(way->plant, &way->change, &m->answer->options, &how, progress, &way->run);
+    const bool good =
+        add_sizes(m, base, FV_CARRY_BIGGER_BOILER, FV_STOCK_BOILER, output, faults) &&
+        add_sizes(m, base, FV_CARRY_SECOND_BOILER, FV_STOCK_BOILER, smallest_second(base), faults) &&
+        add_sizes(m, base, FV_CARRY_WIDER_HEADER, FV_STOCK_HEADER, WIDER * smallest_header(base), faults) &&
+        add_sizes(m, base, FV_CARRY_INSULATION, FV_STOCK_LAGGING, 0, faults);
+    m->first[FV_CARRY_OTHERS] = m->count;
+    return good;
 }
 
 static void judge(const fv_carry_answer *answer, fv_carry_way *way)
@@ -233,9 +230,9 @@ static void judge(const fv_carry_answer *answer, fv_carry_way *way)
 static void choose(market *m, fv_carry_other other)
 {
     fv_carry_way *best = NULL;
-    for (size_t i = 0; i < m->count; i++) {
+    for (size_t i = m->first[other]; i < m->first[other + 1]; i++) {
         fv_carry_way *way = &m->tries[i];
-        if (way->other != other || !way->run.ran)
+        if (!way->run.ran)
             continue;
         const bool better = !best || (way->meets && !best->meets) ||
                             (!way->meets && !best->meets && carry_is_better(&way->run, &best->run));
@@ -247,44 +244,38 @@ static void choose(market *m, fv_carry_other other)
     }
 }
 
-/* The next size of each way that has none yet that does it; how many. */
-static size_t next_round(market *m, const bool *followed)
+/* Each way is a chain, each of its sizes a stage, until one meets what is wanted. */
+static fv_status prepare(void *context, size_t other, size_t stage, size_t *jobs)
 {
-    size_t jobs = 0;
-    for (fv_carry_other other = 0; other < FV_CARRY_OTHERS; other++)
-        for (size_t i = 0; i < m->count; i++) {
-            if (m->tries[i].other != other || (followed[i] && !m->tries[i].meets))
-                continue;
-            if (!followed[i])
-                m->round[jobs++] = i;
-            break;
-        }
-    return jobs;
+    const market *m = context;
+    const size_t next = m->first[other] + stage;
+    bool met = false;
+    for (size_t i = m->first[other]; i < next && i < m->first[other + 1]; i++)
+        met = met || m->tries[i].meets;
+    *jobs = !met && next < m->first[other + 1];
+    return FV_OK;
 }
 
-static study_outcome follow_all(market *m, const study_plan *plan)
+static fv_status follow(void *context, const study_task *task)
 {
-    bool followed[1 + SIZES_MOST * FV_CARRY_OTHERS] = {false};
-    study_outcome outcome = STUDY_DONE;
-    study_plan part = *plan;
-    for (size_t jobs; outcome == STUDY_DONE && (jobs = next_round(m, followed)) > 0;) {
-        part.to = part.from + 0.3 * (plan->to - part.from); /* how many rounds there will be nobody knows */
-        outcome = study_run(&part, jobs, follow, m);
-        part.from = part.to;
-        for (size_t i = 0; i < jobs; i++) {
-            followed[m->round[i]] = true;
-            judge(m->answer, &m->tries[m->round[i]]);
-        }
-    }
-    return outcome;
+    const market *m = context;
+    fv_carry_way *way = &m->tries[m->first[task->chain] + task->stage];
+    const carry_how how = {
+        .follow = CARRY_TO_END, .fineness = 1, .until = NAN, .kit = study_kit(m->kits, task->worker)};
+    const fv_status status =
+        carry_batch(way->plant, &way->change, &m->answer->options, &how, task->progress, &way->run);
+    if (status != FV_FAIL)
+        judge(m->answer, way);
+    return status;
 }
 
 study_outcome carry_ways(fv_carry_answer *answer, const study_plan *plan, fv_faults *faults)
 {
+    const study_chains ways = {.chains = FV_CARRY_OTHERS, .stages = SIZES_MOST, .prepare = prepare, .job = follow};
     market m = {.answer = answer, .kits = plan->kits};
     answer->ways = fv_arena_alloc(answer->arena, FV_CARRY_OTHERS, sizeof *answer->ways);
     const bool good = answer->ways && fill_market(&m, &answer->rows[answer->asked], faults);
-    const study_outcome outcome = good ? follow_all(&m, plan) : STUDY_FAILED;
+    const study_outcome outcome = good ? study_run_chains(plan, &ways, &m) : STUDY_FAILED;
     for (fv_carry_other other = 0; other < FV_CARRY_OTHERS && outcome == STUDY_DONE; other++)
         choose(&m, other);
     for (size_t i = 0; i < m.count; i++)

@@ -38,4 +38,21 @@ size_t study_threads(const study_plan *plan, size_t n);
  * gives no more threads only makes it slower: the caller's own thread takes part. */
 study_outcome study_run(const study_plan *plan, size_t n, study_job *job, void *context);
 
+/* One job of a chain's stage. */
+typedef struct {
+    size_t chain, stage, index, worker;
+    const fv_progress *progress; /* as of a study_job */
+} study_task;
+
+/* Several chains side by side, each of which goes on by stages: the jobs of a stage are independent of each other, and
+ * which they are follows from the stages before. No chain waits for another. */
+typedef struct {
+    size_t chains, stages;
+    /* Asked when the chain's stage before has ended, once for each stage: how many jobs are there? May be 0. Called by
+     * one thread at a time, of all chains. FV_FAIL ends the whole. */
+    fv_status (*prepare)(void *context, size_t chain, size_t stage, size_t *jobs);
+    fv_status (*job)(void *context, const study_task *task);
+} study_chains;
+study_outcome study_run_chains(const study_plan *plan, const study_chains *chains, void *context);
+
 #endif

@@ -97,9 +97,91 @@ static void a_failed_job_ends_it(void **state)
     assert_int_equal(b.times[JOBS - 1], 0);
 }
 
+/* ---- chains ---- */
+
+enum { CHAINS = 7, STAGES = 5 };
+
+/* Each stage of a chain works on what the stage before left; the number of its jobs follows from that, too. */
+typedef struct {
+    double value[CHAINS];
+    double made[CHAINS][JOBS];
+    size_t jobs[CHAINS], next[CHAINS];
+    int done;
+    size_t fails_at;
+} relay;
+
+static fv_status hand_on(void *context, size_t chain, size_t stage, size_t *jobs)
+{
+    relay *r = context;
+    assert_int_equal(stage, r->next[chain]++);
+    for (size_t i = 0; i < r->jobs[chain]; i++)
+        r->value[chain] += r->made[chain][i];
+    r->jobs[chain] = stage == 2 ? 0 : (size_t)(7 * r->value[chain]) % 4 + (chain + stage) % 3;
+    *jobs = r->jobs[chain];
+    return stage == STAGES - 1 && chain == r->fails_at ? FV_FAIL : FV_OK;
+}
+
+static fv_status run_leg(void *context, const study_task *task)
+{
+    relay *r = context;
+    assert_int_equal(task->stage + 1, r->next[task->chain]); /* none of the next stage has begun */
+    double sum = 0;
+    for (int i = 1; i < 2000; i++)
+        sum += fabs(sin(r->value[task->chain] + (double)task->index / i));
+    r->made[task->chain][task->index] = sum;
+    __atomic_add_fetch(&r->done, 1, __ATOMIC_RELAXED);
+    fv_progress_tick(task->progress, 0.5, "one leg");
+    return FV_OK;
+}
+
+static const study_chains legs = {.chains = CHAINS, .stages = STAGES, .prepare = hand_on, .job = run_leg};
+
+static void chains_go_on_by_themselves(void **state)
+{
+    (void)state;
+    relay alone = {.fails_at = CHAINS};
+    study_plan plan = {.threads = 1, .to = 1, .what = "counting"};
+    assert_int_equal(study_run_chains(&plan, &legs, &alone), STUDY_DONE);
+    assert_true(alone.done > CHAINS);
+    for (size_t i = 0; i < CHAINS; i++)
+        assert_int_equal(alone.next[i], STAGES);
+    for (size_t threads = 2; threads < 9; threads++) {
+        relay many = {.fails_at = CHAINS};
+        user u = {.forward = true, .asked = -100000};
+        const fv_progress progress = {stop_soon, &u};
+        plan.threads = threads;
+        plan.progress = &progress;
+        assert_int_equal(study_run_chains(&plan, &legs, &many), STUDY_DONE);
+        assert_memory_equal(many.value, alone.value, sizeof alone.value);
+        assert_int_equal(many.done, alone.done);
+        assert_true(u.forward && u.last > 0.999);
+    }
+}
+
+static void chains_end_when_they_must(void **state)
+{
+    (void)state;
+    for (size_t threads = 1; threads < 5; threads++) {
+        relay r = {.fails_at = 1};
+        study_plan plan = {.threads = threads, .to = 1, .what = "counting"};
+        assert_int_equal(study_run_chains(&plan, &legs, &r), STUDY_FAILED);
+        relay stopped = {.fails_at = CHAINS};
+        user u = {.forward = true};
+        const fv_progress progress = {stop_soon, &u};
+        plan.progress = &progress;
+        assert_int_equal(study_run_chains(&plan, &legs, &stopped), STUDY_STOPPED);
+        assert_int_equal(u.asked, STOP_AFTER);
+    }
+    const study_chains none = {.chains = 0, .stages = STAGES, .prepare = hand_on, .job = run_leg};
+    const study_plan plan = {.threads = 3, .to = 1, .what = "counting"};
+    assert_int_equal(study_run_chains(&plan, &none, NULL), STUDY_DONE);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(same_for_any_number_of_threads),
-                                       cmocka_unit_test(stops_when_asked), cmocka_unit_test(a_failed_job_ends_it)};
+                                       cmocka_unit_test(stops_when_asked), cmocka_unit_test(a_failed_job_ends_it),
+                                       cmocka_unit_test(chains_go_on_by_themselves),
+                                       cmocka_unit_test(chains_end_when_they_must)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
