@@ -42,4 +42,5 @@ void fv_assemble(const fv_solver *s, const double *x, double *residual, fv_stamp
     for (size_t i = 0; i < net->boiler_group_count; i++)
         fv_boiler_equation(s, (int)i, x, residual, stamps);
     fv_dryness_equations(s, x, residual, stamps);
+    fv_node_water_equations(s, x, residual, stamps);
 }

@@ -29,18 +29,23 @@ double fv_boiler_most(const fv_network *net, const fv_boiler *boiler, double fir
     return heat / rise;
 }
 
-double fv_boilers_wetness(const fv_solver *s, int group, double p)
+double fv_boilers_wetness(const fv_solver *s, int group, double p, double *by_p)
 {
     const fv_network *net = s->net;
     const fv_net_boilers *b = &net->boilers[group];
-    double steam = 0, water = 0, slope;
+    double steam = 0, water = 0, steam_p = 0, water_p = 0;
     for (int i = 0; i < b->count; i++) {
         const int k = net->boiler_order[b->first + i];
         const fv_boiler *boiler = net->plant->boilers[k];
+        const double wet = (1 - boiler->dryness.v) / boiler->dryness.v;
+        double slope;
         const double most = fv_boiler_most(net, boiler, s->fire[k], s->stored[k], p, &slope);
         steam += most;
-        water += most * (1 - boiler->dryness.v) / boiler->dryness.v;
+        steam_p += slope;
+        water += wet * most;
+        water_p += wet * slope;
     }
+    *by_p = steam > 0 ? (water_p - water / steam * steam_p) / steam : 0;
     return steam > 0 ? water / steam : 0;
 }
 

@@ -1,11 +1,10 @@
 /* SPDX-License-Identifier: MIT */
-/* What travels with the steam: its enthalpy, the water beside it, and what lines lose on the way. These change slowly
- * with the unknowns, so they are brought up to date before each residual instead of being unknowns; the residual is
- * exact when they have settled.
+/* What travels with the steam and hardly moves it: its enthalpy, what lines lose on the way, and the heat of the water
+ * beside it. These are brought up to date before each residual instead of being unknowns; the residual is exact when
+ * they have settled.
  *
  * Throttling is isenthalpic: vapour keeps the enthalpy it left the boiler with, mixed by mass at nodes. Condensate
- * leaves at the enthalpy of boiling water at the line's mean pressure. Water divides at a node like the vapour, which
- * is as much as a one-dimensional model knows. A drip leg takes all water out at its node. */
+ * leaves at the enthalpy of boiling water at the line's mean pressure. */
 #include "steady/network.h"
 
 #include <math.h>
@@ -13,9 +12,6 @@
 
 /* Heat loss is followed along its tangent within this span of temperature; its curvature then costs below 1e-10. */
 static const double TANGENT_SPAN = 2e-3; /* K */
-/* Steam that leaves a line with less than this share of its condensate carries only a part of the water along; common
- * practice, no source. Without it, all water would turn round at once where a line's flow does. */
-static const double CARRIES = 0.1;
 /* Of what the boilers could give: less steam counts as much. */
 static const double LITTLE = 1e-6;
 /* Flow below this share of what the boilers could give is rounding, and carries nothing. */
@@ -70,8 +66,9 @@ static int upstream(const fv_solver *s, int line, int *downstream)
     return forward ? from : backward ? to : -1;
 }
 
-/* Plant nodes, upstream before downstream; what stands in a circle, if ever, comes last in the order of the file. */
-static void sort_by_flow(fv_solver *s)
+/* Plant nodes, upstream before downstream; what stands in a circle, if ever, or beyond one comes last in the order of
+ * the file. Returns how many stand before. */
+static int sort_by_flow(fv_solver *s)
 {
     const fv_network *net = s->net;
     const int n = (int)net->plant->node_count;
@@ -92,9 +89,11 @@ static void sort_by_flow(fv_solver *s)
                 s->order[count++] = down;
         }
     }
+    const int sorted = count;
     for (int i = 0; i < n && count < n; i++)
         if (waiting[i] > 0)
             s->order[count++] = i;
+    return sorted;
 }
 
 static void add_boilers(fv_solver *s, const double *x)
@@ -105,41 +104,27 @@ static void add_boilers(fv_solver *s, const double *x)
         fv_at_node *at = &s->at[net->plant_node[b->node]];
         fv_sat_point sat;
         fv_sat_at(net->sat, net->site_pressure + x[b->node], &sat);
-        const double m = x[b->unknown], water = m * fv_boilers_wetness(s, (int)g, x[b->node]);
+        double slope;
+        const double m = x[b->unknown], water = m * fv_boilers_wetness(s, (int)g, x[b->node], &slope);
         at->in += m;
         at->heat_in += m * sat.h_g;
-        at->water += water;
-        at->water_heat += water * sat.h_f;
+        at->water_in += water;
+        at->water_heat_in += water * sat.h_f;
     }
 }
 
-/* What leaves each node, and what seeps back out of chambers. */
+/* Vapour that leaves each node. */
 static void add_outflows(fv_solver *s, const double *x)
 {
     const fv_network *net = s->net;
-    const double nothing = NOTHING * s->steam_scale;
     for (size_t i = 0; i < net->line_count; i++) {
-        const fv_net_line *l = &net->lines[i];
         if (s->form[i] == FORM_SHUT)
             continue;
-        if (s->flow[i].from > nothing)
-            s->at[net->plant_node[l->node_from]].out += s->flow[i].from;
-        if (s->flow[i].to < -nothing)
-            s->at[net->plant_node[l->node_to]].out -= s->flow[i].to;
+        s->at[net->plant_node[net->lines[i].node_from]].out += fmax(s->flow[i].from, 0);
+        s->at[net->plant_node[net->lines[i].node_to]].out += fmax(-s->flow[i].to, 0);
     }
-    for (size_t i = 0; i < net->vessel_count; i++) {
-        const fv_net_vessel *v = &net->vessels[i];
-        const double m = fv_coil_inflow(v, x);
-        fv_at_node *at = &s->at[net->plant_node[v->node]];
-        if (m > nothing) {
-            at->out += m;
-        } else if (m < -nothing) {
-            fv_sat_point chamber;
-            fv_sat_at(net->sat, net->site_pressure + x[v->chamber_unknown], &chamber);
-            at->in -= m;
-            at->heat_in -= m * chamber.h_g;
-        }
-    }
+    for (size_t i = 0; i < net->vessel_count; i++)
+        s->at[net->plant_node[net->vessels[i].node]].out += fmax(fv_coil_inflow(&net->vessels[i], x), 0);
 }
 
 static double follow(double *slot, double value)
@@ -149,63 +134,50 @@ static double follow(double *slot, double value)
     return change;
 }
 
-/* What enters a line, from either end or both. */
-typedef struct {
-    double vapour, heat, water, water_heat;
-} inflow;
-
-static void enter(const fv_at_node *at, double vapour, inflow *in)
-{
-    if (vapour <= 0)
-        return;
-    const double share = at->out > 0 ? vapour / at->out : 0;
-    in->vapour += vapour;
-    in->heat += vapour * at->enthalpy;
-    in->water += share * at->water;
-    in->water_heat += share * at->water_heat;
-}
-
 static void arrive(fv_at_node *at, const fv_carried *c, double out)
 {
     at->in += out;
     at->heat_in += out * c->enthalpy;
-    at->water += c->water_out;
-    at->water_heat += c->water_heat;
+    at->water_in += c->water_out;
+    at->water_heat_in += c->water_out * c->water_enthalpy;
+}
+
+static double mixed(double heat, double mass, double otherwise)
+{
+    return mass > 0 ? heat / mass : otherwise;
 }
 
 /* One line, the nodes it is fed from settled: passes on vapour and water, and returns the change of what it carries,
  * relative to all steam. */
-static double pass_on(fv_solver *s, int line, int down)
+static double pass_on(fv_solver *s, int line, int down, const double *x)
 {
     const fv_network *net = s->net;
     const fv_net_line *l = &net->lines[line];
-    const fv_at_node *ends[2] = {&s->at[net->plant_node[l->node_from]], &s->at[net->plant_node[l->node_to]]};
+    const fv_at_node *a = &s->at[net->plant_node[l->node_from]], *b = &s->at[net->plant_node[l->node_to]];
     const fv_line_flow *f = &s->flow[line];
     fv_carried *c = &s->carried[line];
-    inflow in = {0};
-    enter(ends[0], f->from, &in);
-    enter(ends[1], -f->to, &in);
-    const double enthalpy = in.vapour > 0 ? in.heat / in.vapour : 0.5 * (ends[0]->enthalpy + ends[1]->enthalpy);
-    double change = follow(&c->enthalpy, enthalpy) / f->latent;
-    change = fmax(change, follow(&c->water_ratio, in.vapour > 0 ? in.water / in.vapour : 0));
-    change *= fmax(in.vapour, f->made) / s->steam_made;
-    const double out = fv_line_out(f), least = CARRIES * f->made;
-    const double taken = down < 0 ? 0 : out < least ? out / least : 1; /* the rest runs back and is drained */
-    const double riding = c->rides * f->made;
-    c->water_out = taken * (in.water + riding);
-    c->quality = out + c->water_out > 0 ? out / (out + c->water_out) : 1;
-    s->drained += f->made - riding + (1 - taken) * (in.water + riding);
-    s->drained_enthalpy += (f->made - riding) * f->h_f + (1 - taken) * (in.water_heat + riding * f->h_f);
-    const double water_heat = taken * (in.water_heat + riding * f->h_f);
-    change = fmax(change, follow(&c->water_heat, water_heat) / (f->latent * s->steam_made));
+    const double from = fmax(f->from, 0), to = fmax(-f->to, 0), out = fv_line_out(f);
+    const double enthalpy = mixed(from * a->enthalpy + to * b->enthalpy, from + to, 0.5 * (a->enthalpy + b->enthalpy));
+    fv_line_water water;
+    fv_water_into(s, line, f, x, &water);
+    const double riding = c->rides * f->made, load = water.in + riding, taken = fv_water_taken(s, f);
+    const double heat =
+        water.by_from * from * a->water_enthalpy - water.by_to * to * b->water_enthalpy + riding * f->h_f;
+    c->water_out = taken * load;
+    c->quality = mixed(out, out + c->water_out, 1);
+    s->drained += f->made - riding + load - c->water_out;
+    s->drained_enthalpy += (f->made - riding) * f->h_f + (1 - taken) * heat;
+    double change = fmax(from + to, f->made) * follow(&c->enthalpy, enthalpy);
+    change = fmax(change, load * follow(&c->water_enthalpy, mixed(heat, load, f->h_f)));
     c->passed = true;
     if (down >= 0 && !s->at[down].settled)
         arrive(&s->at[down], c, out);
-    return change;
+    return change / (f->latent * s->steam_made);
 }
 
-/* Where steam runs in a circle, which tees can bring about, a line of it arrives as it did in the last round. */
-static void settle_node(fv_solver *s, int node, const double *x)
+/* Where steam runs in a circle, which tees can bring about, a line of it arrives as it did in the last round, and the
+ * water stays as Newton's method has it. */
+static void settle_node(fv_solver *s, int node, bool circle, double *x)
 {
     const fv_network *net = s->net;
     fv_at_node *at = &s->at[node];
@@ -216,28 +188,25 @@ static void settle_node(fv_solver *s, int node, const double *x)
             arrive(at, &s->carried[line], fv_line_out(&s->flow[line]));
     }
     at->settled = true;
-    if (at->in > 0) {
-        at->enthalpy = at->heat_in / at->in;
-    } else {
-        fv_sat_point sat;
-        fv_sat_at(net->sat, net->site_pressure + x[node], &sat);
-        at->enthalpy = sat.h_g;
-    }
-    if (net->drip[node] || at->out <= 0) {
-        s->drained += at->water;
-        s->drained_enthalpy += at->water_heat;
-        at->water = at->water_heat = 0;
-    }
-    at->quality = at->in + at->water > 0 ? at->in / (at->in + at->water) : 1;
+    fv_sat_point sat;
+    fv_sat_at(net->sat, net->site_pressure + x[node], &sat);
+    at->enthalpy = mixed(at->heat_in, at->in, sat.h_g);
+    at->water_enthalpy = mixed(at->water_heat_in, at->water_in, sat.h_f);
+    double *w = &x[net->water_first + node];
+    if (!circle)
+        *w = net->drip[node] ? 0 : fv_water_beside(s, at->water_in, at->out);
+    const double left = at->water_in - *w * at->out;
+    s->drained += left;
+    s->drained_enthalpy += left * at->water_enthalpy;
 }
 
-double fv_carry(fv_solver *s, const double *x)
+double fv_carry(fv_solver *s, double *x)
 {
     const fv_network *net = s->net;
-    const size_t n = net->plant->node_count;
+    const int n = (int)net->plant->node_count;
     double change = 0;
     int down;
-    memset(s->at, 0, n * sizeof *s->at);
+    memset(s->at, 0, (size_t)n * sizeof *s->at);
     s->steam_made = 0;
     for (size_t i = 0; i < net->boiler_group_count; i++)
         s->steam_made += x[net->boilers[i].unknown];
@@ -246,21 +215,21 @@ double fv_carry(fv_solver *s, const double *x)
         s->carried[i].passed = false;
     s->drained = s->drained_enthalpy = 0;
     find_flows(s, x);
-    sort_by_flow(s);
+    const int sorted = sort_by_flow(s);
     add_boilers(s, x);
     add_outflows(s, x);
-    for (size_t i = 0; i < n; i++) {
+    for (int i = 0; i < n; i++) {
         const int node = s->order[i];
-        settle_node(s, node, x);
+        settle_node(s, node, i >= sorted, x);
         for (int j = net->touch_start[node]; j < net->touch_start[node + 1]; j++) {
             const int line = net->touch_line[j];
             if (s->form[line] != FORM_SHUT && upstream(s, line, &down) == node)
-                change = fmax(change, pass_on(s, line, down));
+                change = fmax(change, pass_on(s, line, down, x));
         }
     }
     /* Lines that steam enters at both ends feed no node: they come when all nodes are settled. */
     for (int i = 0; i < (int)net->line_count; i++)
         if (s->form[i] != FORM_SHUT && upstream(s, i, &down) < 0)
-            change = fmax(change, pass_on(s, i, -1));
+            change = fmax(change, pass_on(s, i, -1, x));
     return change;
 }

@@ -345,12 +345,16 @@ static bool number_unknowns(fv_network *net)
     for (size_t i = 0; i < net->boiler_group_count; i++)
         net->boilers[i].unknown = n++;
     net->gives_first = n;
-    net->unknown_count = n + net->node_count;
+    net->water_first = n + net->node_count;
+    net->unknown_count = net->water_first + (int)net->plant->node_count;
     net->measure = array(net, (size_t)net->unknown_count, sizeof *net->measure);
     if (!net->measure)
         return false;
     for (int i = 0; i < net->unknown_count; i++)
-        net->measure[i] = i < net->node_count ? FV_A_PRESSURE : i < net->gives_first ? FV_A_FLOW : FV_A_SHARE;
+        net->measure[i] = i < net->node_count    ? FV_A_PRESSURE
+                          : i < net->gives_first ? FV_A_FLOW
+                          : i < net->water_first ? FV_A_SHARE
+                                                 : FV_A_RATIO;
     for (size_t i = 0; i < net->line_count; i++)
         if (net->lines[i].head_unknown >= 0)
             net->measure[net->lines[i].head_unknown] = FV_A_PRESSURE;

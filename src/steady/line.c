@@ -24,8 +24,8 @@ static const double SEEP = 1e-10;
 static const double HEAD_LEAST = 1e-3;
 /* Share of the length that rubs even when next to nothing of it is wet, so that its flow is determined. */
 static const double RUBS_LEAST = 1e-3;
-/* Below this Reynolds number of the vapour the water's share counts as it does there: the multiplier is one for
- * turbulent flow and would grow without bound towards rest. */
+/* Water counts beside no less vapour than has this Reynolds number: the multiplier is one for turbulent flow and would
+ * grow without bound towards rest. */
 static const double TURBULENT = 2000;
 
 /* Condensate of the filled line, kg/s, and its slope by one end's pressure (half the mean's). */
@@ -119,47 +119,48 @@ void fv_line_flow_of(const fv_solver *s, int line, const double *x, fv_line_flow
     flow_with_mean(s, line, x, out, &mean);
 }
 
-/* Multiplier for the water beside the vapour, with slopes by the mean flow, by what condenses and by the mean pressure
- * (through the vapour's density; viscosity stands under the tenth root). */
+/* Multiplier for the water beside the vapour, with slopes by the mean flow, by what condenses, by the water that enters
+ * and by the mean pressure (through the vapour's density; viscosity stands under the tenth root). */
 typedef struct {
-    double factor, by_m, by_made, by_p;
+    double factor, by_m, by_made, by_water, by_p;
 } two_phase;
 
-/* Water comes in with the steam in the proportion of the node before, and half of what condenses on the way is there in
- * the mean. */
-static two_phase load_with_water(const fv_solver *s, int line, const fv_line_flow *f, const fv_sat_point *mean)
+/* What comes in with the steam is there all along, and half of what condenses on the way in the mean. */
+static two_phase load_with_water(const fv_solver *s, int line, const fv_line_flow *f, double water_in,
+                                 const fv_sat_point *mean)
 {
     const fv_net_line *l = &s->net->lines[line];
-    const fv_carried *carried = &s->carried[line];
-    const double least = TURBULENT * mean->mu_g * l->duct.area / l->duct.bore;
+    const double rides = s->carried[line].rides, least = TURBULENT * mean->mu_g * l->duct.area / l->duct.bore;
     const bool laminar = fabs(f->mean) < least;
-    const double vapour = laminar ? least : fabs(f->mean), riding = 0.5 * f->made * carried->rides;
-    const double water = carried->water_ratio * (vapour + 0.5 * f->made) + riding;
+    const double vapour = laminar ? least : fabs(f->mean), water = water_in + 0.5 * f->made * rides;
     two_phase t = {.factor = 1};
     if (water <= 0 || fv_flow_two_phase(vapour / (vapour + water), mean->rho_g, mean->rho_f, mean->mu_g, mean->mu_f,
                                         &t.factor) == FV_FAIL)
         return (two_phase){.factor = 1};
     /* factor = 1 + 20 X + X^2, so dfactor/dX from factor alone; X goes as (water/vapour)^0.9 and as rho_g^0.5. */
     const double x = sqrt(t.factor + 99) - 10, by_log = (20 + 2 * x) * x;
-    if (!laminar)
-        t.by_m = by_log * 0.9 * (carried->water_ratio / water - 1 / vapour) * (f->mean < 0 ? -1 : 1);
-    t.by_made = by_log * 0.9 * 0.5 * (carried->water_ratio + carried->rides) / water;
     t.by_p = by_log * 0.5 * mean->drho_g_dp / mean->rho_g;
+    if (!s->follows_water)
+        return t;
+    t.by_m = laminar ? 0 : -by_log * 0.9 / vapour * (f->mean < 0 ? -1 : 1);
+    t.by_water = by_log * 0.9 / water;
+    t.by_made = 0.5 * rides * t.by_water;
     return t;
 }
 
 /* The duct runs up to the seal, which sits at its downstream end. */
-static void duct_of(const fv_solver *s, int line, const double *x, const fv_line_flow *f, const fv_sat_point *mean,
-                    fv_duct_state *d)
+static void duct_of(const fv_solver *s, int line, const double *x, const fv_line_flow *f, double water_in,
+                    const fv_sat_point *mean, fv_duct_state *d)
 {
     const fv_net_line *l = &s->net->lines[line];
     const double p1 = x[l->node_from] + (f->seal < 0 ? -f->seal : 0), p2 = x[l->node_to] + (f->seal > 0 ? f->seal : 0);
-    const two_phase t = load_with_water(s, line, f, mean);
+    const two_phase t = load_with_water(s, line, f, water_in, mean);
     fv_duct_evaluate(s->net, &l->duct, s->line_k[line], p1, p2, f->mean, f->rubs, t.factor, d);
     d->by_seal = f->seal < 0 ? -d->by_p1 : d->by_p2; /* |seal| adds to the end that it guards */
     const double dry = d->friction / t.factor;
     d->by_m -= dry * t.by_m;
     d->by_made = -dry * t.by_made;
+    d->by_water = -dry * t.by_water;
     d->by_p1 -= 0.5 * dry * t.by_p;
     d->by_p2 -= 0.5 * dry * t.by_p;
     d->two_phase = t.factor;
@@ -168,8 +169,10 @@ static void duct_of(const fv_solver *s, int line, const double *x, const fv_line
 void fv_line_state(const fv_solver *s, int line, const double *x, fv_line_flow *flow, fv_duct_state *duct)
 {
     fv_sat_point mean;
+    fv_line_water water;
     flow_with_mean(s, line, x, flow, &mean);
-    duct_of(s, line, x, flow, &mean, duct);
+    fv_water_into(s, line, flow, x, &water);
+    duct_of(s, line, x, flow, water.in, &mean, duct);
 }
 
 static void stamp_balances(const fv_network *net, const fv_net_line *l, const fv_line_flow *f, fv_stamps *stamps)
@@ -219,29 +222,37 @@ void fv_line_equation(const fv_solver *s, int line, const double *x, double *res
     const fv_net_line *l = &s->net->lines[line];
     const int row = l->unknown;
     fv_line_flow f;
+    fv_line_water water;
     fv_sat_point mean;
     flow_with_mean(s, line, x, &f, &mean);
+    fv_water_into(s, line, &f, x, &water);
     residual[l->node_from] -= f.from;
     residual[l->node_to] += f.to;
-    double by_t = 1, by_from = 0, by_to = 0, by_head = 0, by_gives = 0;
+    double by_t = 1, by_from = 0, by_to = 0, by_head = 0, by_gives[2] = {0}, by_water = 0;
     if (s->form[line] == FORM_SHUT) {
         residual[row] = x[row];
     } else {
         fv_duct_state d;
-        duct_of(s, line, x, &f, &mean, &d);
+        duct_of(s, line, x, &f, water.in, &mean, &d);
         /* Steam column less the column of air outside, which gauge pressures are counted from. */
         const double buoyancy = d.rho_mean - fv_air_density(s->net->site_pressure, s->t_air);
         residual[row] = d.residual - d.rho_mean * buoyancy * FV_GRAVITY * l->rise;
         const double by_mean = -(d.rho_mean + buoyancy) * mean.drho_g_dp * FV_GRAVITY * l->rise;
-        const double by_c = d.by_m * f.mean_c + d.by_wet * f.rubs_c + d.by_made * f.made_c;
-        by_t = d.by_m * f.mean_t + d.by_wet * f.rubs_t + d.by_made * f.made_t;
-        by_gives = d.by_made * f.from_y;
+        const double by_end[2] = {d.by_water * water.by_from, d.by_water * water.by_to};
+        const double by_c =
+            d.by_m * f.mean_c + d.by_wet * f.rubs_c + d.by_made * f.made_c + by_end[0] * f.from_c + by_end[1] * f.to_c;
+        by_t =
+            d.by_m * f.mean_t + d.by_wet * f.rubs_t + d.by_made * f.made_t + by_end[0] * f.from_t + by_end[1] * f.to_t;
+        by_gives[0] = (by_end[0] + d.by_made) * f.from_y;
+        by_gives[1] = (by_end[1] - d.by_made) * f.to_y;
+        by_water = d.by_water;
         by_head = d.by_seal;
         by_from = d.by_p1 + by_c * f.condensate_p + 0.5 * by_mean;
         by_to = d.by_p2 + by_c * f.condensate_p + 0.5 * by_mean;
     }
     if (l->head_unknown >= 0)
         seal_equation(s, line, &f, &mean, x, residual, stamps);
+    fv_line_water_equations(s, line, &f, &water, x, residual, stamps);
     if (!stamps)
         return;
     if (l->head_unknown >= 0)
@@ -249,7 +260,9 @@ void fv_line_equation(const fv_solver *s, int line, const double *x, double *res
     fv_stamp(stamps, row, row, by_t);
     fv_stamp(stamps, row, l->node_from, by_from);
     fv_stamp(stamps, row, l->node_to, by_to);
-    fv_stamp(stamps, row, s->net->gives_first + l->node_from, by_gives);
-    fv_stamp(stamps, row, s->net->gives_first + l->node_to, by_gives);
+    fv_stamp(stamps, row, s->net->gives_first + l->node_from, by_gives[0]);
+    fv_stamp(stamps, row, s->net->gives_first + l->node_to, by_gives[1]);
+    fv_stamp(stamps, row, s->net->water_first + s->net->plant_node[l->node_from], by_water * water.by_water[0]);
+    fv_stamp(stamps, row, s->net->water_first + s->net->plant_node[l->node_to], by_water * water.by_water[1]);
     stamp_balances(s->net, l, &f, stamps);
 }

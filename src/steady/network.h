@@ -18,7 +18,7 @@
 #define FV_GRAVITY 9.80665
 
 /* What an unknown is. */
-typedef enum { FV_A_PRESSURE, FV_A_FLOW, FV_A_SHARE } fv_measure;
+typedef enum { FV_A_PRESSURE, FV_A_FLOW, FV_A_SHARE, FV_A_RATIO } fv_measure;
 
 /* A round bore that steam flows through. */
 typedef struct {
@@ -108,7 +108,8 @@ struct fv_network {
     double height_range;
     int node_count;      /* plant nodes and tee ports: the first unknowns */
     int *plant_node;     /* of each such node */
-    int gives_first;     /* unknown of the first node's share of condensate that it gives; the last unknowns */
+    int gives_first;     /* unknown of the first node's share of condensate that it gives */
+    int water_first;     /* unknown of the first plant node's water, kg beside a kg of vapour; the last unknowns */
     fv_measure *measure; /* by unknown */
     int unknown_count;
     /* lines at each plant node */
@@ -129,9 +130,8 @@ typedef enum {
 typedef struct {
     double enthalpy;                         /* of the vapour that enters, J/kg */
     double t_loss, q_loss, dq_dt, t_surface; /* heat loss per metre is linear about t_loss, K, W/m */
-    double water_ratio;                      /* water beside the vapour that enters, kg/kg */
     double rides;                            /* share of the condensate that runs on with the steam */
-    double water_out, water_heat;            /* kg/s, W: leaves with the steam */
+    double water_out, water_enthalpy;        /* kg/s, J/kg: leaves with the steam */
     bool passed;                             /* on to the node that it runs to, in this round */
     double quality;
     bool doubtful;
@@ -139,12 +139,11 @@ typedef struct {
 
 /* What comes together at a plant node. */
 typedef struct {
-    double in, heat_in;       /* vapour kg/s, its enthalpy W */
-    double water, water_heat; /* kg/s, W */
-    double out;               /* vapour leaving, kg/s */
-    double enthalpy;          /* of the mixed vapour, J/kg */
-    double quality;
-    bool settled; /* in this round */
+    double in, heat_in;              /* vapour kg/s, its enthalpy W */
+    double water_in, water_heat_in;  /* kg/s, W */
+    double out;                      /* vapour that leaves, kg/s */
+    double enthalpy, water_enthalpy; /* of the mixed vapour and water, J/kg */
+    bool settled;                    /* in this round */
 } fv_at_node;
 
 /* line.c: from the flow parameter to what enters and leaves. */
@@ -197,6 +196,7 @@ struct fv_solver {
     int *order;                       /* plant nodes, upstream first */
     int *scratch;                     /* 8 ints per plant node, for orders and searches */
     bool warm;
+    bool follows_water;   /* whether the Jacobian knows how the water in a line changes with the flows */
     double softness;      /* of all that is either-or (soft.h): 0 for the thing itself, up to 1 */
     double *dry_pressure; /* by node, Pa gauge: where it rests when nothing comes (dry.c) */
     double *draws;        /* by node, kg/s: condensate that lines fed from both ends draw from it; as carried */
@@ -228,7 +228,8 @@ static inline void fv_stamp(fv_stamps *s, int row, int col, double value)
 typedef struct {
     double residual; /* Phi(p1) - Phi(p2) - losses, kg/m3 Pa */
     double by_p1, by_p2, by_m, by_wet;
-    double by_made, by_seal; /* of a line: by what condenses in it, which loads it as water; by the head of its seal */
+    /* of a line: by what condenses in it and the water that comes in, which load it; by the head of its seal */
+    double by_made, by_water, by_seal;
     double friction, fittings, speed; /* the losses, kg/m3 Pa, signed with the flow */
     double rho1, rho2, rho_mean;
     double reynolds, f;
@@ -276,18 +277,34 @@ double fv_venting_pressure(const fv_solver *s, int vessel, double wanted, double
 
 /* boilers.c */
 void fv_boiler_equation(const fv_solver *s, int group, const double *x, double *residual, fv_stamps *stamps);
-/* Most steam at gauge pressure p and fire, with its derivative; carried water beside it. */
-double fv_boilers_wetness(const fv_solver *s, int group, double p); /* water beside the steam of a group, kg/kg */
+/* Water that a group carries beside a kg of steam, and its slope. */
+double fv_boilers_wetness(const fv_solver *s, int group, double p, double *by_p);
+/* Most steam at gauge pressure p and fire, with its derivative. */
 double fv_boiler_most(const fv_network *net, const fv_boiler *boiler, double fire, fv_stored stored, double p,
                       double *by_p);
 
 /* tee.c */
 void fv_tee_equations(const fv_solver *s, int tee, const double *x, double *residual, fv_stamps *stamps);
 
-/* carry.c: enthalpy, water, heat loss and two-phase multiplier along the flow. Returns the largest change, relative to
+/* water.c. What enters a line beside its vapour, with slopes by the line's flows and the water at its ends. */
+typedef struct {
+    double in, by_from, by_to, by_water[2]; /* kg/s */
+} fv_line_water;
+void fv_water_into(const fv_solver *s, int line, const fv_line_flow *f, const double *x, fv_line_water *out);
+/* Share of a line's water that its steam takes along; the rest runs back and is drained. */
+double fv_water_taken(const fv_solver *s, const fv_line_flow *f);
+/* What a line adds to the water's balances at its ends. */
+void fv_line_water_equations(const fv_solver *s, int line, const fv_line_flow *f, const fv_line_water *in,
+                             const double *x, double *residual, fv_stamps *stamps);
+/* Water beside a kg of vapour that leaves a node where so much arrives. */
+double fv_water_beside(const fv_solver *s, double water, double vapour);
+/* What nodes, coils and boilers add. */
+void fv_node_water_equations(const fv_solver *s, const double *x, double *residual, fv_stamps *stamps);
+
+/* carry.c: enthalpy, heat loss and the heat of water along the flow. Returns the largest change, relative to
  * all steam.
  */
-double fv_carry(fv_solver *s, const double *x);
+double fv_carry(fv_solver *s, double *x);
 
 /* form.c: which lines are shut; must be called when valves, fires or chambers changed. */
 void fv_choose_forms(fv_solver *s);

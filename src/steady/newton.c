@@ -8,10 +8,11 @@
 #include <string.h>
 
 static const int ITERATIONS_MOST[] = {[FV_NEWTON_QUICK] = 30, [FV_NEWTON_PATIENT] = 120, [FV_NEWTON_ROUGH] = 20};
+enum { ROUNDS_MOST = 100 };
+static const double FOLLOWS_WATER = 0.1;     /* scaled step from which the Jacobian knows how water changes */
 static const double STEP_SETTLED = 1e-9;     /* relative to the flow and pressure scales; Newton then squares it */
 static const double ROUGH_SETTLED = 1e-4;    /* the same, for a guess */
 static const double CARRY_SETTLED = 1e-11;   /* relative change of what travels with the steam */
-static const double CARRY_ENOUGH = 1e-10;    /* the same, where steps do not settle but all balances close */
 static const double BALANCE_SETTLED = 1e-10; /* of all steam: what a node's balance may leave */
 static const double RESIDUAL_SETTLED = 1e-9; /* scaled: what the audit must be below */
 static const double PART_LEAST = 0.05;       /* of a step: where not even this serves, all of it is taken */
@@ -51,7 +52,7 @@ void fv_scale_rows(fv_solver *s)
     for (size_t i = 0; i < net->boiler_group_count; i++)
         s->row_scale[net->boilers[i].unknown] = flow;
     for (int i = net->gives_first; i < net->unknown_count; i++)
-        s->row_scale[i] = 1;
+        s->row_scale[i] = 1; /* rows of water are scaled already */
 }
 
 static double norm(const fv_solver *s, const double *residual)
@@ -64,10 +65,13 @@ static double norm(const fv_solver *s, const double *residual)
     return sqrt(sum);
 }
 
-/* Scale of an unknown at x: its own pressure, not less than a typical drop; all flow there is; a whole share. */
+/* Scale of an unknown at x: its own pressure, not less than a typical drop; all flow there is; a whole share. Water
+ * follows from the flows alone and is not counted. */
 static double scale_of(const fv_solver *s, int unknown, double x)
 {
     switch (s->net->measure[unknown]) {
+    case FV_A_RATIO:
+        return INFINITY;
     case FV_A_PRESSURE:
         return fmax(fabs(x), PRESSURE_SCALE);
     case FV_A_FLOW:
@@ -115,8 +119,10 @@ static void find_bounds(fv_solver *s)
 static void step_to(fv_solver *s, const double *base, double part)
 {
     const double wide = 4 * s->softness, more = 1000 * wide;
-    double low[] = {[FV_A_PRESSURE] = fmax(s->low - more, -0.9 * s->net->site_pressure), [FV_A_SHARE] = -wide};
-    double high[] = {[FV_A_PRESSURE] = s->high + more, [FV_A_SHARE] = 1 + wide};
+    double low[] = {[FV_A_PRESSURE] = fmax(s->low - more, -0.9 * s->net->site_pressure),
+                    [FV_A_SHARE] = -wide,
+                    [FV_A_RATIO] = -INFINITY};
+    double high[] = {[FV_A_PRESSURE] = s->high + more, [FV_A_SHARE] = 1 + wide, [FV_A_RATIO] = INFINITY};
     for (int k = 0; k < s->net->unknown_count; k++) {
         const fv_measure measure = s->net->measure[k];
         if (measure == FV_A_FLOW) {
@@ -152,6 +158,7 @@ static void search(fv_solver *s)
     const double before = length(s, s->base, s->dx);
     for (double part = 1; part >= PART_LEAST;) {
         step_to(s, s->base, part);
+        fv_carry(s, s->x);
         fv_assemble(s, s->x, s->residual, NULL);
         for (int k = 0; k < n; k++)
             s->trial[k] = -s->residual[k];
@@ -181,10 +188,11 @@ static fv_status closes(fv_solver *s, fv_newton_log *log)
                : FV_FAIL;
 }
 
+/* What is carried in circles settles in several rounds. */
 static fv_status finish(fv_solver *s, fv_newton_log *log)
 {
-    step_to(s, s->x, 1);
-    fv_carry(s, s->x);
+    for (int i = 0; i < ROUNDS_MOST && fv_carry(s, s->x) > CARRY_SETTLED; i++)
+        ;
     return closes(s, log);
 }
 
@@ -192,22 +200,24 @@ fv_status fv_newton(fv_solver *s, fv_newton_how how, fv_newton_log *log)
 {
     fv_scale_rows(s);
     find_bounds(s);
-    double carry = fv_carry(s, s->x);
+    fv_carry(s, s->x);
+    s->follows_water = false;
     for (int i = 0; i < ITERATIONS_MOST[how]; i++) {
         log->iterations++;
         if (newton_direction(s, log) != FV_OK)
             return FV_FAIL;
         const double size = largest(s, s->dx);
+        s->follows_water = size < FOLLOWS_WATER;
         if (how == FV_NEWTON_ROUGH && size < ROUGH_SETTLED)
             return FV_OK;
-        if (size < STEP_SETTLED && carry < CARRY_SETTLED)
-            return finish(s, log);
         if (size < NEAR)
             step_to(s, s->x, 1);
         else
             search(s);
-        carry = fv_carry(s, s->x);
+        if (size < STEP_SETTLED && finish(s, log) == FV_OK)
+            return FV_OK;
+        fv_carry(s, s->x);
     }
     /* A pressure that next to nothing depends on may go on trembling. */
-    return closes(s, log) == FV_OK && how == FV_NEWTON_PATIENT && carry < CARRY_ENOUGH ? FV_OK : FV_FAIL;
+    return how == FV_NEWTON_PATIENT ? finish(s, log) : FV_FAIL;
 }

@@ -103,7 +103,7 @@ static void fill_nodes(const fv_solver *s, fv_steady_result *r)
         fv_node_result *n = &r->nodes[i];
         n->pressure = s->x[i];
         n->temperature = fv_sat_t(s->net->sat, s->net->site_pressure + s->x[i], NULL);
-        n->quality = s->at[i].quality;
+        n->quality = 1 / (1 + s->x[s->net->water_first + (int)i]);
         n->enthalpy = s->at[i].enthalpy;
         n->imbalance = s->residual[i] + s->node_pinned[i] * s->x[i];
     }
@@ -213,16 +213,6 @@ static void fill_openings(const fv_solver *s, const fv_net_vessel *v, const fv_c
     }
 }
 
-/* Enthalpy of the steam into a coil; of the chamber's where it goes the other way, as carry.c counts it. */
-static double coil_enthalpy(const fv_solver *s, const fv_net_vessel *v, double steam)
-{
-    fv_sat_point chamber;
-    if (steam >= 0)
-        return s->at[s->net->plant_node[v->node]].enthalpy;
-    fv_sat_at(s->net->sat, s->net->site_pressure + s->x[v->chamber_unknown], &chamber);
-    return chamber.h_g;
-}
-
 static void fill_vessels(const fv_solver *s, fv_steady_result *r)
 {
     fv_sat_point site;
@@ -230,14 +220,14 @@ static void fill_vessels(const fv_solver *s, fv_steady_result *r)
     double sum = 0;
     for (size_t i = 0; i < r->vessel_count; i++) {
         const fv_net_vessel *v = &s->net->vessels[i];
-        const fv_at_node *at = &s->at[s->net->plant_node[v->node]];
+        const int node = s->net->plant_node[v->node];
         fv_vessel_result *out = &r->vessels[i];
         *out =
             (fv_vessel_result){.need = NAN, .first_hole = (size_t)v->first_hole, .hole_count = (size_t)v->hole_count};
         const double inflow = fv_coil_inflow(v, s->x);
         out->steam = fabs(inflow) > SEEPS * s->steam_scale ? inflow : 0;
-        out->water = at->out > 0 && out->steam > 0 ? at->water * out->steam / at->out : 0;
-        out->heat = out->steam * (coil_enthalpy(s, v, out->steam) - site.h_f);
+        out->water = out->steam * s->x[s->net->water_first + node];
+        out->heat = out->steam * (s->at[node].enthalpy - site.h_f);
         out->coil_pressure = s->x[v->node];
         out->chamber_pressure = s->x[v->chamber_unknown];
         double slope;
@@ -271,11 +261,9 @@ static void audit(const fv_solver *s, fv_steady_result *r)
     for (size_t i = 0; i < r->line_count; i++)
         energy -= r->lines[i].heat_loss;
     for (size_t i = 0; i < r->vessel_count; i++) {
-        const fv_at_node *at = &s->at[net->plant_node[net->vessels[i].node]];
+        const int node = net->plant_node[net->vessels[i].node];
         const double steam = fv_coil_inflow(&net->vessels[i], s->x); /* what seeps included */
-        energy -= steam * coil_enthalpy(s, &net->vessels[i], steam);
-        if (at->out > 0 && steam > 0)
-            energy -= at->water_heat * steam / at->out;
+        energy -= steam * (s->at[node].enthalpy + s->x[net->water_first + node] * s->at[node].water_enthalpy);
     }
     a->energy_imbalance = fabs(energy - s->drained_enthalpy);
     for (int i = 0; i < net->node_count; i++)

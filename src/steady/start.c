@@ -158,7 +158,7 @@ static void write_guess(fv_solver *s, const int *parent, const double *flow, con
         s->x[i] = supply->open > 0 ? supply->shrink * supply->shrink * pressure[net->plant_node[i]] : supply->holds;
     }
     for (int i = net->gives_first; i < net->unknown_count; i++)
-        s->x[i] = 1;
+        s->x[i] = i < net->water_first ? 1 : 0;
     for (size_t i = 0; i < net->line_count; i++) {
         const fv_net_line *l = &net->lines[i];
         const int a = net->plant_node[l->node_from], b = net->plant_node[l->node_to];

@@ -1,0 +1,179 @@
+/* SPDX-License-Identifier: MIT */
+/* Water beside the steam: kg of it for each kg of vapour, an unknown at each plant node. What arrives is mixed and
+ * divides like the vapour, which is as much as a one-dimensional model knows:
+ *
+ *   w (vapour that leaves) = sum of the water that arrives, boilers' carried water included.
+ *
+ * A drip leg takes all water out at its node: w = 0. */
+#include "steady/network.h"
+
+#include <math.h>
+
+/* Steam that leaves a line with less than this share of its condensate carries only a part of the water along; common
+ * practice, no source. Without it, all water would turn round at once where a line's flow does. */
+static const double CARRIES = 0.1;
+/* Of what the boilers could give: vapour that counts beside what leaves a node or a line, so that there is a ratio
+ * where none does. The water beside it is drained. */
+static const double NOTHING = 1e-9;
+
+enum { FROM, TO };
+
+void fv_water_into(const fv_solver *s, int line, const fv_line_flow *f, const double *x, fv_line_water *out)
+{
+    const fv_net_line *l = &s->net->lines[line];
+    const double *water = x + s->net->water_first;
+    const double at_from = water[s->net->plant_node[l->node_from]], at_to = water[s->net->plant_node[l->node_to]];
+    const double from = fmax(f->from, 0), to = fmax(-f->to, 0);
+    *out = (fv_line_water){.in = at_from * from + at_to * to,
+                           .by_from = from > 0 ? at_from : 0,
+                           .by_to = to > 0 ? -at_to : 0,
+                           .by_water = {from, to}};
+}
+
+/* What leaves a line with its steam, with slopes by what enters, by what leaves and by what condenses. */
+typedef struct {
+    double value, by_in, by_out, by_made;
+} leaving;
+
+/* Share of a line's water that leaves with its steam, r/(1 + r^4)^(1/4) of r = steam over the least that carries all,
+ * and its slope. */
+static double taken(double r, double *slope)
+{
+    const double r4 = r * r * r * r, root = sqrt(sqrt(1 + r4));
+    *slope = 1 / (root * (1 + r4));
+    return r / root;
+}
+
+static double least_that_carries(const fv_solver *s, const fv_line_flow *f)
+{
+    return CARRIES * fmax(f->made, 0) + NOTHING * s->steam_scale;
+}
+
+static leaving leaves(const fv_solver *s, int line, const fv_line_flow *f, double water_in)
+{
+    const double rides = s->carried[line].rides, load = water_in + rides * f->made;
+    const double least = least_that_carries(s, f), r = fv_line_out(f) / least;
+    double slope;
+    const double share = taken(fmin(r, 1e6), &slope);
+    return (leaving){.value = share * load,
+                     .by_in = share,
+                     .by_out = slope * load / least,
+                     .by_made = share * rides - (f->made > 0 ? slope * load * r / least * CARRIES : 0)};
+}
+
+double fv_water_taken(const fv_solver *s, const fv_line_flow *f)
+{
+    double slope;
+    return taken(fmin(fv_line_out(f) / least_that_carries(s, f), 1e6), &slope);
+}
+
+/* A quantity by all that a line's water depends on: flow parameter, condensate, shares given and water at its ends. */
+typedef struct {
+    double t, c, gives[2], water[2];
+} slopes;
+
+/* by: of the flow at `from` and at `to`, and of what condenses. */
+static slopes chain(const fv_line_flow *f, double by_from, double by_to, double by_made)
+{
+    return (slopes){.t = by_from * f->from_t + by_to * f->to_t + by_made * f->made_t,
+                    .c = by_from * f->from_c + by_to * f->to_c + by_made * f->made_c,
+                    .gives = {(by_from + by_made) * f->from_y, (by_to - by_made) * f->to_y}};
+}
+
+static void stamp(const fv_solver *s, int line, int node, const fv_line_flow *f, const slopes *by, double scale,
+                  fv_stamps *stamps)
+{
+    const fv_network *net = s->net;
+    const fv_net_line *l = &net->lines[line];
+    const int row = net->water_first + node;
+    fv_stamp(stamps, row, l->unknown, scale * by->t);
+    fv_stamp(stamps, row, l->node_from, scale * by->c * f->condensate_p);
+    fv_stamp(stamps, row, l->node_to, scale * by->c * f->condensate_p);
+    fv_stamp(stamps, row, net->gives_first + l->node_from, scale * by->gives[FROM]);
+    fv_stamp(stamps, row, net->gives_first + l->node_to, scale * by->gives[TO]);
+    fv_stamp(stamps, row, net->water_first + net->plant_node[l->node_from], scale * by->water[FROM]);
+    fv_stamp(stamps, row, net->water_first + net->plant_node[l->node_to], scale * by->water[TO]);
+}
+
+/* One end of a line: w times the vapour that enters there, or less the water that comes out. */
+static void end_equation(const fv_solver *s, int line, int end, const fv_line_flow *f, const fv_line_water *in,
+                         const leaving *water, const double *x, double *residual, fv_stamps *stamps)
+{
+    const fv_network *net = s->net;
+    const fv_net_line *l = &net->lines[line];
+    const int node = net->plant_node[end == FROM ? l->node_from : l->node_to], row = net->water_first + node;
+    const double sign = end == FROM ? 1 : -1, vapour = sign * (end == FROM ? f->from : f->to);
+    const double scale = net->drip[node] ? 0 : 1 / s->steam_scale, w = x[row];
+    residual[row] += scale * (vapour > 0 ? w * vapour : vapour < 0 ? -water->value : 0);
+    if (!stamps)
+        return;
+    slopes by = {0};
+    if (vapour > 0) {
+        by = chain(f, end == FROM ? w : 0, end == TO ? -w : 0, 0);
+        by.water[end] = vapour;
+    } else if (vapour < 0) {
+        by = chain(f, (end == FROM ? water->by_out : 0) - water->by_in * in->by_from,
+                   (end == TO ? -water->by_out : 0) - water->by_in * in->by_to, -water->by_made);
+        by.water[FROM] = -water->by_in * in->by_water[FROM];
+        by.water[TO] = -water->by_in * in->by_water[TO];
+    }
+    stamp(s, line, node, f, &by, scale, stamps);
+}
+
+void fv_line_water_equations(const fv_solver *s, int line, const fv_line_flow *f, const fv_line_water *in,
+                             const double *x, double *residual, fv_stamps *stamps)
+{
+    const leaving water = leaves(s, line, f, in->in);
+    end_equation(s, line, FROM, f, in, &water, x, residual, stamps);
+    end_equation(s, line, TO, f, in, &water, x, residual, stamps);
+}
+
+static void coil_water(const fv_solver *s, int vessel, const double *x, double *residual, fv_stamps *stamps)
+{
+    const fv_network *net = s->net;
+    const fv_net_vessel *v = &net->vessels[vessel];
+    const int node = net->plant_node[v->node], row = net->water_first + node;
+    const double m = fv_coil_inflow(v, x), scale = m > 0 && !net->drip[node] ? 1 / s->steam_scale : 0;
+    residual[row] += scale * x[row] * m;
+    if (!stamps)
+        return;
+    fv_stamp(stamps, row, row, scale * m);
+    fv_stamp(stamps, row, v->flow_unknown, scale * x[row]);
+    if (v->segment_count > v->hole_count)
+        fv_stamp(stamps, row, v->flow_unknown + 2 * v->hole_count, -scale * x[row]);
+}
+
+static void boiler_water(const fv_solver *s, int group, const double *x, double *residual, fv_stamps *stamps)
+{
+    const fv_network *net = s->net;
+    const fv_net_boilers *b = &net->boilers[group];
+    const int node = net->plant_node[b->node], row = net->water_first + node;
+    double by_p;
+    const double wetness = fv_boilers_wetness(s, group, x[b->node], &by_p), m = x[b->unknown];
+    const double scale = m > 0 && !net->drip[node] ? 1 / s->steam_scale : 0;
+    residual[row] -= scale * m * wetness;
+    if (!stamps)
+        return;
+    fv_stamp(stamps, row, b->unknown, -scale * wetness);
+    fv_stamp(stamps, row, b->node, -scale * m * by_p);
+}
+
+double fv_water_beside(const fv_solver *s, double water, double vapour)
+{
+    return water / (vapour + NOTHING * s->steam_scale);
+}
+
+void fv_node_water_equations(const fv_solver *s, const double *x, double *residual, fv_stamps *stamps)
+{
+    const fv_network *net = s->net;
+    for (int row = net->water_first; row < net->unknown_count; row++) {
+        const double one = net->drip[row - net->water_first] ? 1 : NOTHING;
+        residual[row] += one * x[row];
+        if (stamps)
+            fv_stamp(stamps, row, row, one);
+    }
+    for (int g = 0; g < (int)net->boiler_group_count; g++)
+        boiler_water(s, g, x, residual, stamps);
+    for (int i = 0; i < (int)net->vessel_count; i++)
+        coil_water(s, i, x, residual, stamps);
+}
