@@ -96,9 +96,15 @@ static int sort_by_flow(fv_solver *s)
     return sorted;
 }
 
+static double mixed(double heat, double mass, double otherwise)
+{
+    return mass > 0 ? heat / mass : otherwise;
+}
+
 static void add_boilers(fv_solver *s, const double *x)
 {
     const fv_network *net = s->net;
+    double made = 0, heat = 0;
     for (size_t g = 0; g < net->boiler_group_count; g++) {
         const fv_net_boilers *b = &net->boilers[g];
         fv_at_node *at = &s->at[net->plant_node[b->node]];
@@ -108,9 +114,14 @@ static void add_boilers(fv_solver *s, const double *x)
         const double m = x[b->unknown], water = m * fv_boilers_wetness(s, (int)g, x[b->node], &slope);
         at->in += m;
         at->heat_in += m * sat.h_g;
+        made += m;
+        heat += m * sat.h_g;
         at->water_in += water;
         at->water_heat_in += water * sat.h_f;
     }
+    fv_sat_point site;
+    fv_sat_at(net->sat, net->site_pressure, &site);
+    s->enthalpy_made = mixed(heat, made, site.h_g);
 }
 
 /* Vapour that leaves each node. */
@@ -142,11 +153,6 @@ static void arrive(fv_at_node *at, const fv_carried *c, double out)
     at->water_heat_in += c->water_out * c->water_enthalpy;
 }
 
-static double mixed(double heat, double mass, double otherwise)
-{
-    return mass > 0 ? heat / mass : otherwise;
-}
-
 /* One line, the nodes it is fed from settled: passes on vapour and water, and returns the change of what it carries,
  * relative to all steam. */
 static double pass_on(fv_solver *s, int line, int down, const double *x)
@@ -157,7 +163,7 @@ static double pass_on(fv_solver *s, int line, int down, const double *x)
     const fv_line_flow *f = &s->flow[line];
     fv_carried *c = &s->carried[line];
     const double from = fmax(f->from, 0), to = fmax(-f->to, 0), out = fv_line_out(f);
-    const double enthalpy = mixed(from * a->enthalpy + to * b->enthalpy, from + to, 0.5 * (a->enthalpy + b->enthalpy));
+    const double enthalpy = mixed(from * a->enthalpy + to * b->enthalpy, from + to, s->enthalpy_made);
     fv_line_water water;
     fv_water_into(s, line, f, x, &water);
     const double riding = c->rides * f->made, load = water.in + riding, taken = fv_water_taken(s, f);
@@ -190,7 +196,7 @@ static void settle_node(fv_solver *s, int node, bool circle, double *x)
     at->settled = true;
     fv_sat_point sat;
     fv_sat_at(net->sat, net->site_pressure + x[node], &sat);
-    at->enthalpy = mixed(at->heat_in, at->in, sat.h_g);
+    at->enthalpy = mixed(at->heat_in, at->in, s->enthalpy_made);
     at->water_enthalpy = mixed(at->water_heat_in, at->water_in, sat.h_f);
     double *w = &x[net->water_first + node];
     if (!circle)

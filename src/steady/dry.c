@@ -10,8 +10,6 @@
 
 #include <math.h>
 
-/* Pa that count as much as all of the share; the root does not depend on it. */
-static const double SPAN = 1000;
 /* Of what the boilers could give: a node that its lines draw less from has no share to find. */
 static const double DRAWS_LEAST = 1e-9;
 
@@ -83,13 +81,13 @@ void fv_dryness_equations(const fv_solver *s, const double *x, double *residual,
         double slope = 0, yields = 0;
         residual[row] = x[row] - 1;
         if (s->draws[i] > DRAWS_LEAST * s->steam_scale) {
-            const double over = (x[i] - s->dry_pressure[i]) / SPAN;
+            const double over = (x[i] - s->dry_pressure[i]) / FV_SHARE_SPAN;
             yields = FV_YIELDS * s->softness;
             residual[row] = x[row] - fv_soft_clamp(x[row] + over, s->softness, &slope) - yields * over;
         }
         if (!stamps)
             continue;
         fv_stamp(stamps, row, row, 1 - slope);
-        fv_stamp(stamps, row, i, -(slope + yields) / SPAN);
+        fv_stamp(stamps, row, i, -(slope + yields) / FV_SHARE_SPAN);
     }
 }

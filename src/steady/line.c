@@ -69,8 +69,9 @@ static void one_way(const fv_solver *s, double in, bool forth, fv_line_flow *f)
     double wet = 1, slope = 0, back = 0, back_slope = 0, share = 0;
     if (c > 0) {
         share = in / c;
-        wet = fv_soft_clamp(share, s->softness, &slope);
-        back = fv_soft_clamp(-share, s->softness, &back_slope);
+        const double softness = s->softness * fmin(1, s->steam_scale / c);
+        wet = fv_soft_clamp(share, softness, &slope);
+        back = fv_soft_clamp(-share, softness, &back_slope);
     }
     const double out = in - c * wet, out_in = 1 - slope, out_c = slope * share - wet;
     f->wet = wet;

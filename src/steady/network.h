@@ -187,6 +187,7 @@ struct fv_solver {
     fv_supply *supply;           /* by part */
     double steam_scale;          /* kg/s that the boilers could give */
     double steam_made;           /* kg/s that they give, as carried; not less than a millionth of what they could */
+    double enthalpy_made;        /* J/kg of it in the mean: where nothing enters it does not matter, and jumps least */
     double low, high;            /* Pa gauge that no pressure lies beyond */
     fv_carried *carried;         /* by line */
     fv_line_flow *flow;          /* by line: as fv_carry found it */

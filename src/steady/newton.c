@@ -3,11 +3,12 @@
  * shorter (natural monotonicity: P. Deuflhard, Newton Methods for Nonlinear Problems, Springer 2004, section 3.3; from
  * memory): that test knows neither units nor scales of the equations. */
 #include "steady/newton.h"
+#include "steady/soft.h"
 
 #include <math.h>
 #include <string.h>
 
-static const int ITERATIONS_MOST[] = {[FV_NEWTON_QUICK] = 30, [FV_NEWTON_PATIENT] = 120, [FV_NEWTON_ROUGH] = 20};
+static const int ITERATIONS_MOST[] = {[FV_NEWTON_QUICK] = 16, [FV_NEWTON_PATIENT] = 120, [FV_NEWTON_ROUGH] = 40};
 enum { ROUNDS_MOST = 100 };
 static const double FOLLOWS_WATER = 0.1;     /* scaled step from which the Jacobian knows how water changes */
 static const double STEP_SETTLED = 1e-9;     /* relative to the flow and pressure scales; Newton then squares it */
@@ -18,9 +19,11 @@ static const double RESIDUAL_SETTLED = 1e-9; /* scaled: what the audit must be b
 static const double PART_LEAST = 0.05;       /* of a step: where not even this serves, all of it is taken */
 static const double NEAR = 1e-4;             /* scaled step from which full steps are taken */
 static const double GROWTH_ALLOWED = 5;      /* of the foretold step: a kink may lengthen it */
-static const double FLOW_GROWTH = 3;         /* that one step may bring a flow to, of itself and of all there is */
-static const double PRESSURE_SCALE = 100.0;  /* Pa: a typical drop */
-static const double DENSITY_SCALE = 0.6;     /* kg/m3 */
+/* What bounds stand wider for each softness: Pa, and shares. */
+static const double PRESSURE_WIDER = 20000, SHARE_WIDER = 4;
+static const double FLOW_GROWTH = 3;        /* that one step may bring a flow to, of itself and of all there is */
+static const double PRESSURE_SCALE = 100.0; /* Pa: a typical drop */
+static const double DENSITY_SCALE = 0.6;    /* kg/m3 */
 
 void fv_scale_rows(fv_solver *s)
 {
@@ -99,7 +102,8 @@ static double length(const fv_solver *s, const double *base, const double *dx)
     return sqrt(sum);
 }
 
-/* No pressure of a solution lies beyond what boilers, chambers, water and columns can bring about. */
+/* No pressure of a solution lies beyond what boilers, chambers, water, columns and the speed in a tee can bring about.
+ */
 static void find_bounds(fv_solver *s)
 {
     const fv_network *net = s->net;
@@ -110,7 +114,7 @@ static void find_bounds(fv_solver *s)
         high = fmax(high, net->boilers[i].holds);
     for (size_t i = 0; i < net->vessel_count; i++)
         high = fmax(high, s->chambers[i].pressure + 1000 * FV_GRAVITY * s->chambers[i].water);
-    const double margin = 1000 + 0.2 * (high - low) + 12 * net->height_range;
+    const double margin = 1000 + (high - low) + 12 * net->height_range;
     s->low = fmax(low - margin, -0.9 * net->site_pressure);
     s->high = high + margin;
 }
@@ -118,7 +122,8 @@ static void find_bounds(fv_solver *s)
 /* Soft limits are overstepped, so bounds stand wider. */
 static void step_to(fv_solver *s, const double *base, double part)
 {
-    const double wide = 4 * s->softness, more = 1000 * wide;
+    const double more = PRESSURE_WIDER * s->softness;
+    const double wide = s->softness * (SHARE_WIDER + FV_YIELDS * (s->high - s->low + 2 * more) / FV_SHARE_SPAN);
     double low[] = {[FV_A_PRESSURE] = fmax(s->low - more, -0.9 * s->net->site_pressure),
                     [FV_A_SHARE] = -wide,
                     [FV_A_RATIO] = -INFINITY};

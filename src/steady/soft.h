@@ -8,6 +8,8 @@
 /* Of the softness: what limits yield beside, in proportion, so that a soft problem has a solution where the real one
  * has one at a corner. */
 #define FV_YIELDS 0.1
+/* Pa above a dry node's pressure that count as much as all of its share; the root does not depend on it. */
+#define FV_SHARE_SPAN 1000.0
 
 /* z between 0 and 1, and its slope. */
 double fv_soft_clamp(double z, double softness, double *slope);
