@@ -8,17 +8,21 @@
 #include <math.h>
 #include <string.h>
 
-static const int ITERATIONS_MOST[] = {[FV_NEWTON_QUICK] = 16, [FV_NEWTON_PATIENT] = 120, [FV_NEWTON_ROUGH] = 40};
-enum { ROUNDS_MOST = 100 };
-static const double FOLLOWS_WATER = 0.1;     /* scaled step from which the Jacobian knows how water changes */
-static const double STEP_SETTLED = 1e-9;     /* relative to the flow and pressure scales; Newton then squares it */
-static const double ROUGH_SETTLED = 1e-4;    /* the same, for a guess */
+static const int ITERATIONS_MOST[] = {[FV_NEWTON_QUICK] = 30, [FV_NEWTON_PATIENT] = 120, [FV_NEWTON_ROUGH] = 40};
+enum { ROUNDS_MOST = 100, HOPES = 4 };
+static const double HOPELESS = 10;       /* scaled step: where quick steps are still longer after HOPES of them */
+static const double FOLLOWS_WATER = 0.1; /* scaled step from which the Jacobian knows how water changes */
+static const double STEP_SETTLED =
+    1e-11; /* scaled: foretold next step, shorter than this one as this is than the last */
+static const double ROUGH_SETTLED = 1e-4;    /* scaled step: enough for a guess */
 static const double CARRY_SETTLED = 1e-11;   /* relative change of what travels with the steam */
 static const double BALANCE_SETTLED = 1e-10; /* of all steam: what a node's balance may leave */
 static const double RESIDUAL_SETTLED = 1e-9; /* scaled: what the audit must be below */
 static const double PART_LEAST = 0.05;       /* of a step: where not even this serves, all of it is taken */
-static const double NEAR = 1e-4;             /* scaled step from which full steps are taken */
-static const double GROWTH_ALLOWED = 5;      /* of the foretold step: a kink may lengthen it */
+static const double NEAR = 1e-4;             /* scaled step from which full steps are taken unseen */
+static const double CLOSE_BY = 0.05; /* the same, where steps shorten by themselves, to this share of the last */
+static const double SHORTENS = 0.25;
+static const double GROWTH_ALLOWED = 5; /* of the foretold step: a kink may lengthen it */
 /* What bounds stand wider for each softness: Pa, and shares. */
 static const double PRESSURE_WIDER = 20000, SHARE_WIDER = 4;
 static const double FLOW_GROWTH = 3;        /* that one step may bring a flow to, of itself and of all there is */
@@ -206,21 +210,25 @@ fv_status fv_newton(fv_solver *s, fv_newton_how how, fv_newton_log *log)
     fv_scale_rows(s);
     find_bounds(s);
     fv_carry(s, s->x);
-    s->follows_water = false;
+    s->follows_water = s->warm;
+    double last = 1;
     for (int i = 0; i < ITERATIONS_MOST[how]; i++) {
         log->iterations++;
         if (newton_direction(s, log) != FV_OK)
             return FV_FAIL;
         const double size = largest(s, s->dx);
         s->follows_water = size < FOLLOWS_WATER;
+        if (how == FV_NEWTON_QUICK && i >= HOPES && size > HOPELESS)
+            return FV_FAIL;
         if (how == FV_NEWTON_ROUGH && size < ROUGH_SETTLED)
             return FV_OK;
-        if (size < NEAR)
+        if (size < NEAR || (size < CLOSE_BY && size < SHORTENS * last))
             step_to(s, s->x, 1);
         else
             search(s);
-        if (size < STEP_SETTLED && finish(s, log) == FV_OK)
+        if (size * fmin(size / last, 1) < STEP_SETTLED && finish(s, log) == FV_OK)
             return FV_OK;
+        last = size;
         fv_carry(s, s->x);
     }
     /* A pressure that next to nothing depends on may go on trembling. */
