@@ -29,7 +29,7 @@ CFLAGS += -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame
 LDFLAGS += -fsanitize=address,undefined
 endif
 
-SOURCES := $(filter-out src/cli/main.c,$(wildcard src/*/*.c))
+SOURCES := $(filter-out src/cli/main.c src/generate/%.c,$(wildcard src/*/*.c))
 OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o) $(BUILD)/gen/network_xsd.o $(BUILD)/gen/sat_table.o
 LIB := $(BUILD)/libfarvessel.a
 PROGRAM := $(BUILD)/farvessel
@@ -102,11 +102,11 @@ $(BUILD)/gen/network_xsd.c: networks/network.xsd
 	  echo 'const size_t fv_schema_length = sizeof fv_schema_text;'; } > $@
 
 # The saturation line's tables, written down by a program of its own.
-TABLE_OBJECTS := $(BUILD)/generate/sat_table.o $(patsubst %,$(BUILD)/src/props/%.o,sat_build sat_phi gibbs region1 region2 region4 viscosity)
-$(BUILD)/generate/sat_table: $(TABLE_OBJECTS)
+TABLE_OBJECTS := $(BUILD)/src/generate/sat_table.o $(patsubst %,$(BUILD)/src/props/%.o,sat_build sat_phi gibbs region1 region2 region4 viscosity)
+$(BUILD)/src/generate/sat_table: $(TABLE_OBJECTS)
 	@mkdir -p $(@D)
 	@$(CC) $(CFLAGS) $(LDFLAGS) $^ -lm -o $@
-$(BUILD)/gen/sat_table.c: $(BUILD)/generate/sat_table
+$(BUILD)/gen/sat_table.c: $(BUILD)/src/generate/sat_table
 	@mkdir -p $(@D)
 	@$< > $@
 $(BUILD)/gen/%.o: $(BUILD)/gen/%.c
@@ -153,7 +153,7 @@ uninstall:
 clean:
 	rm -rf build
 
-FORMATTED = $(wildcard src/*/*.[ch] generate/*.c include/farvessel/*.h tests/*/*.[ch] tests/*.h)
+FORMATTED = $(wildcard src/*/*.[ch] include/farvessel/*.h tests/*/*.[ch] tests/*.h)
 format:
 	clang-format -i $(FORMATTED)
 

@@ -208,6 +208,8 @@ fv_status fv_sparse_factor(fv_sparse *sparse, const double *values, int *singula
     if (sparse->numeric) {
         if (refactor(sparse))
             return FV_OK;
+        if (fv_sparse_out_of_memory(sparse))
+            return FV_FAIL;
         klu_free_numeric(&sparse->numeric, &sparse->common);
         gather(sparse, values);
     }
@@ -218,6 +220,11 @@ fv_status fv_sparse_factor(fv_sparse *sparse, const double *values, int *singula
     if (sparse->numeric)
         klu_free_numeric(&sparse->numeric, &sparse->common);
     return FV_FAIL;
+}
+
+bool fv_sparse_out_of_memory(const fv_sparse *sparse)
+{
+    return sparse->common.status == KLU_OUT_OF_MEMORY;
 }
 
 void fv_sparse_solve(fv_sparse *sparse, double *right_side)

@@ -23,6 +23,8 @@ void fv_sparse_free(fv_sparse *sparse);
 /* Takes the entries' values in the order of the pattern and factorises: reuses the last pivot order while it stays well
  * conditioned, else pivots anew. FV_FAIL: singular; *singular_column is then a column without a pivot. */
 fv_status fv_sparse_factor(fv_sparse *sparse, const double *values, int *singular_column);
+/* Whether the last factorisation failed for want of memory. */
+bool fv_sparse_out_of_memory(const fv_sparse *sparse);
 /* Solves in place with the last factors. */
 void fv_sparse_solve(fv_sparse *sparse, double *right_side);
 

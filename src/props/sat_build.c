@@ -4,7 +4,7 @@
  * Each cell carries the polynomial of degree 5 that has the value and the slope of the exact line at both edges and
  * in the middle. Neighbours share the edge's value and slope, so the line is C1; the error is
  * f^(6) w^6 / (720 * 432), below 1e-11 relative with the cells chosen here.
- * This takes some millions of instructions, a third of what a small answer needs: generate/sat_table.c writes the
+ * This takes some millions of instructions, a third of what a small answer needs: src/generate/sat_table.c writes the
  * outcome down, and the library has it built in. */
 #include "props/gibbs.h"
 #include "props/line.h"

@@ -191,6 +191,11 @@ static bool choose_forms(fv_solver *s)
     return memcmp(s->form_before, s->form, n * sizeof *s->form) != 0;
 }
 
+static bool out_of_memory(const fv_solver *s)
+{
+    return fv_sparse_out_of_memory(s->sparse);
+}
+
 /* From the first guess with all corners rounded off, ever less so. Each step starts from the last; one that does not
  * settle is taken again from there, shorter. */
 static fv_status harden(fv_solver *s, fv_newton_log *log)
@@ -199,7 +204,7 @@ static fv_status harden(fv_solver *s, fv_newton_log *log)
     double ratio = RATIO_FIRST;
     fv_start_guess(s);
     memcpy(s->kept, s->x, bytes);
-    for (double reached = 1 / ratio; reached > SOFTNESS_LEAST && ratio < RATIO_MOST;) {
+    for (double reached = 1 / ratio; reached > SOFTNESS_LEAST && ratio < RATIO_MOST && !out_of_memory(s);) {
         s->softness = reached * ratio;
         if (fv_newton(s, FV_NEWTON_ROUGH, log) == FV_OK) {
             reached = s->softness;
@@ -210,7 +215,7 @@ static fv_status harden(fv_solver *s, fv_newton_log *log)
             ratio = sqrt(ratio);
         }
     }
-    for (size_t i = 0; i < sizeof SOFTNESS_LAST / sizeof *SOFTNESS_LAST; i++) {
+    for (size_t i = 0; i < sizeof SOFTNESS_LAST / sizeof *SOFTNESS_LAST && !out_of_memory(s); i++) {
         memcpy(s->x, s->kept, bytes);
         s->softness = SOFTNESS_LAST[i];
         if (fv_newton(s, FV_NEWTON_PATIENT, log) == FV_OK)
@@ -228,14 +233,18 @@ static fv_status find_root(fv_solver *s, fv_newton_log *log)
     if (s->warm && !changed && fv_newton(s, FV_NEWTON_QUICK, log) == FV_OK)
         return FV_OK;
     fv_start_guess(s);
-    if (fv_newton(s, FV_NEWTON_QUICK, log) == FV_OK)
+    if (!out_of_memory(s) && fv_newton(s, FV_NEWTON_QUICK, log) == FV_OK)
         return FV_OK;
-    return harden(s, log);
+    return out_of_memory(s) ? FV_FAIL : harden(s, log);
 }
 
 static void say_why(const fv_solver *s, const fv_newton_log *log, fv_faults *faults)
 {
     const fv_network *net = s->net;
+    if (out_of_memory(s)) {
+        fv_error(faults, FV_ERR_SYSTEM, net->plant->loc, "out of memory");
+        return;
+    }
     int worst = 0;
     double most = -1;
     for (int i = 0; i < net->unknown_count; i++) {

@@ -1,8 +1,8 @@
 #!/usr/bin/env bash
 # SPDX-License-Identifier: MIT
 # Holds every #include "..." in src/ and include/ against the table of floors (DEVELOPERS.md): a file may include from
-# its own folder and from what its row names. Public headers count as their folder. Also: main stands in cli only, and
-# no folder but cli ends the process or reads the environment.
+# its own folder and from what its row names. Public headers count as their folder. Also: main stands in cli only (and in
+# the programs of generate, which make runs), and no other folder ends the process or reads the environment.
 set -u
 cd "$(dirname "$0")/../.." || exit 1
 
@@ -19,6 +19,7 @@ declare -A may=(
     [heatup]="base num props flow heat model steady"
     [study]="base num model steady heatup"
     [report]="base units model steady heatup study"
+    [generate]="base num props"
     [cli]="base units num model plantfile steady heatup study report"
 )
 # Public headers that are not named after their folder: each question of floor 6 has its own.
@@ -78,10 +79,10 @@ done
 while IFS= read -r found; do
     fault "$found: only src/cli may do that"
 done < <(grep -nE '\b(exit|abort|_exit|getenv|isatty|printf|puts|putchar|perror)[[:space:]]*\(' src/*/*.c |
-    grep -vE '^src/cli/' | grep -vE '^[^:]*:[0-9]+:[[:space:]]*(/?\*|//)')
+    grep -vE '^src/(cli|generate)/' | grep -vE '^[^:]*:[0-9]+:[[:space:]]*(/?\*|//)')
 while IFS= read -r found; do
     fault "$found: main belongs to src/cli/main.c"
-done < <(grep -nE '^int main\(' src/*/*.c | grep -v '^src/cli/main.c:')
+done < <(grep -nE '^int main\(' src/*/*.c | grep -vE '^src/(cli/main|generate/.*)\.c:')
 
 [ "$faults" -eq 0 ] && echo "floors: every include keeps to its floor"
 exit $((faults > 0))
