@@ -94,6 +94,11 @@ $(BUILD)/%.o: %.c Makefile
 	@echo "cc $<"
 	@$(CC) $(CPPFLAGS) $(CFLAGS) $(DEPENDS) -c $< -o $@
 
+# Loops over the cells of frozen pieces, two and more at a time.
+ifeq ($(OPT),-O2)
+$(BUILD)/src/heatup/frozen.o $(BUILD)/src/heatup/frozen_grid.o: CFLAGS += -O3
+endif
+
 # The schema stands in networks/ for editors and is built into the program as bytes.
 $(BUILD)/gen/network_xsd.c: networks/network.xsd
 	@mkdir -p $(@D)

@@ -50,7 +50,7 @@ void fv_frozen_grid_init(fv_frozen_grid *grid, const fv_geometry *geometry, int 
             continue;
         }
         // a long direction needs fewer cells to its length: little happens along it
-        double count = ceil(cells * sqrt(geometry->axis[d].size / thinnest) - 1e-9);
+        double count = ceil(cells * cbrt(geometry->axis[d].size / thinnest) - 1e-9);
         axis_init(axis, &geometry->axis[d], count > FROZEN_CELLS_MOST ? FROZEN_CELLS_MOST : (int)count);
         double length = 0;
         for (int i = 0; i < axis->count; i++)
@@ -77,16 +77,29 @@ double fv_frozen_grid_step(const fv_frozen_grid *grid, const fv_frozen_spec *spe
     return 1 / (diffusivity * worst); // all eigenvalues lie below twice the largest exchange (Gershgorin)
 }
 
-/* Flow into the surface, W/m2, when the outermost cell has the potential phi, and the surface above 0 degC, K. */
-static double surface_flow(const fv_frozen_spec *spec, double h, double tc, double width, double phi, double *surface)
+/* A surface with half a cell behind it. */
+typedef struct {
+    const fv_frozen_spec *spec;
+    double h, g, above;        /* W/m2/K; 1/m; surroundings above 0 degC, K */
+    double per_ice, per_water; /* m2 K/W: inverse of what h and the half cell pass together */
+} skin;
+
+static skin skin_of(const fv_frozen_spec *spec, double h, double tc, double width)
 {
-    double above = tc - FV_MELTING_POINT, g = 2 / width;
-    if (isfinite(h)) {
-        double weighted = h * above + g * phi;
-        above = weighted / (h + g * (weighted < 0 ? spec->k_ice : spec->k_water));
+    const double g = 2 / width;
+    return (skin){spec, h, g, tc - FV_MELTING_POINT, 1 / (h + g * spec->k_ice), 1 / (h + g * spec->k_water)};
+}
+
+/* Flow into the surface, W/m2, when the outermost cell has the potential phi, and the surface above 0 degC, K. */
+static double surface_flow(const skin *s, double phi, double *surface)
+{
+    double above = s->above;
+    if (isfinite(s->h)) {
+        const double weighted = s->h * above + s->g * phi;
+        above = weighted * (weighted < 0 ? s->per_ice : s->per_water);
     }
     *surface = above;
-    return g * (frozen_potential(spec, above) - phi);
+    return s->g * (frozen_potential(s->spec, above) - phi);
 }
 
 /* What a cell exchanges across a direction, and how far off in memory its neighbours there are: 0 where it has none. */
@@ -106,36 +119,40 @@ static faces faces_of(const fv_frozen_axis *axis, int i, size_t stride)
 static void add_row(const fv_frozen_axis *axis, faces a, faces b, const double *restrict potential,
                     double *restrict rate)
 {
+    const int count = axis->count;
+    const double *restrict outward = axis->outward, *restrict inward = axis->inward;
     const double *a_out = potential + a.out, *a_in = potential - a.in, *b_out = potential + b.out,
                  *b_in = potential - b.in;
-    for (int k = 0; k < axis->count; k++) {
+    for (int k = 0; k < count; k++) {
         const double here = potential[k];
         rate[k] = a.outward * (a_out[k] - here) - a.inward * (here - a_in[k]) + b.outward * (b_out[k] - here) -
-                  b.inward * (here - b_in[k]) + axis->outward[k] * (potential[k + 1] - here) -
-                  axis->inward[k] * (here - potential[k - 1]);
+                  b.inward * (here - b_in[k]) + outward[k] * (potential[k + 1] - here) -
+                  inward[k] * (here - potential[k - 1]);
     }
 }
 
-static void add_surface(const fv_frozen_axis *axis, const fv_frozen_spec *spec, double h, double tc, int outer,
-                        int inner, const double *potential, double *rate)
+static void add_surface(const fv_frozen_axis *axis, const skin *s, int outer, int inner,
+                        const double *restrict potential, double *restrict rate)
 {
-    int last = axis->count - 1;
+    const int last = axis->count - 1;
+    const double share = axis->face_per_inner[last];
     for (int o = 0; o < outer; o++)
         for (int k = 0; k < inner; k++) {
             size_t cell = (size_t)((o * axis->count + last) * inner + k);
             double surface;
-            rate[cell] +=
-                surface_flow(spec, h, tc, axis->width, potential[cell], &surface) * axis->face_per_inner[last];
+            rate[cell] += surface_flow(s, potential[cell], &surface) * share;
         }
 }
 
 void fv_frozen_grid_rate(const fv_frozen_grid *grid, const fv_frozen_spec *spec, double h, double tc,
                          const double *enthalpy, double *potential, double *rate)
 {
-    const double by_ice = spec->k_ice / spec->c_ice, by_water = spec->k_water / spec->c_water, latent = spec->latent;
+    const double half_ice = 0.5 * spec->k_ice / spec->c_ice, half_water = 0.5 * spec->k_water / spec->c_water;
+    const double latent = spec->latent;
+    /* 0 between ice and water, without a branch */
     for (size_t i = 0; i < grid->cells; i++) {
-        const double ice = enthalpy[i] < 0 ? enthalpy[i] : 0, water = enthalpy[i] > latent ? enthalpy[i] - latent : 0;
-        potential[i] = by_ice * ice + by_water * water;
+        const double ice = enthalpy[i], water = enthalpy[i] - latent;
+        potential[i] = half_ice * (ice - fabs(ice)) + half_water * (water + fabs(water));
     }
     /* the last direction lies along rows, the two before it across; those that are not there have one cell */
     const fv_frozen_axis *across[] = {&grid->axis[grid->axes > 2 ? 0 : 2],
@@ -151,7 +168,8 @@ void fv_frozen_grid_rate(const fv_frozen_grid *grid, const fv_frozen_spec *spec,
     int outer = 1, inner = (int)grid->cells;
     for (int d = 0; d < grid->axes; d++) {
         inner /= grid->axis[d].count;
-        add_surface(&grid->axis[d], spec, h, tc, outer, inner, potential, rate);
+        const skin s = skin_of(spec, h, tc, grid->axis[d].width);
+        add_surface(&grid->axis[d], &s, outer, inner, potential, rate);
         outer *= grid->axis[d].count;
     }
 }
@@ -163,6 +181,7 @@ double fv_frozen_grid_surface(const fv_frozen_grid *grid, const fv_frozen_spec *
     for (int d = 0; d < grid->axes; d++) {
         const fv_frozen_axis *a = &grid->axis[0], *b = &grid->axis[1], *c = &grid->axis[2];
         const fv_frozen_axis *across = &grid->axis[d];
+        const skin s = skin_of(spec, h, tc, across->width);
         int last = across->count - 1;
         size_t cell = 0;
         for (int i = 0; i < a->count; i++)
@@ -172,7 +191,7 @@ double fv_frozen_grid_surface(const fv_frozen_grid *grid, const fv_frozen_spec *
                         continue;
                     double above, share = a->volume[i] * b->volume[j] * c->volume[k] * across->face_per_inner[last];
                     double phi = frozen_potential(spec, frozen_temperature(spec, enthalpy[cell]) - FV_MELTING_POINT);
-                    surface_flow(spec, h, tc, across->width, phi, &above);
+                    surface_flow(&s, phi, &above);
                     area += share;
                     total += share * above;
                 }
