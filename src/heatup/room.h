@@ -30,7 +30,7 @@ typedef struct {
 typedef struct {
     double t, t_end;                          /* K: mean over the step, at its end */
     double pressure;                          /* Pa gauge */
-    double air;                               /* kg in the chamber at the end */
+    double air, vapour;                       /* kg in the chamber at the end */
     double drawn, swept;                      /* kg/s of air in; volumes of the chamber out over the step */
     double vented;                            /* kg/s of vapour out */
     double heat_load, heat_walls, heat_shell; /* J over the step */

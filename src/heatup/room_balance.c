@@ -31,7 +31,7 @@ static const double CLOSES_ALWAYS = 1e-8;          /* kg/s */
 static const double SHORT = 1e-4;                  /* volumes: below, the exponential's series serves */
 static const double HUMIDITY_TOLERANCE = 1e-11;
 static const double HUMIDITY_BESIDE = 1e-5;
-static const double ROUNDING = 1e-9; /* of the steam: what digits leave of a chamber that only just stays wet */
+static const double ROUNDING = 1e-9; /* of the vapour: what digits leave of a chamber that only just stays wet */
 static const double COLDEST = 150, HOTTEST = 480; /* K, where a chamber is looked for */
 
 /* A quantity and how it changes with pressure and temperature. */
@@ -202,12 +202,14 @@ static double heat_gap(double t, double *slope, void *context)
         return NAN;
     search->p_by_t = pressure_by_t(b);
     const means m = mean_of(b, search->p_by_t);
-    const double stored = b->sat.rho_g * room->volume - b->vapour_before, drawn = b->drawn.v * step->dt;
+    const double vapour = b->sat.rho_g * room->volume, stored = vapour - b->vapour_before;
+    const double drawn = b->drawn.v * step->dt;
     const double vented = b->swept.v * b->vapour_before + b->wash.late * stored;
     *r = (fv_room_trial){.t = m.t,
                          .t_end = t,
                          .pressure = p,
                          .air = b->air.v,
+                         .vapour = vapour,
                          .drawn = b->drawn.v,
                          .swept = b->swept.v,
                          .vented = vented / step->dt,
@@ -308,7 +310,7 @@ fv_status fv_room_solve(const fv_room *room, const fv_room_step *step, const fv_
     if (!dry) {
         if (solve_at(room, step, 1, guess, found) != FV_OK)
             return FV_FAIL;
-        if (!(lacks(room, found) > ROUNDING * step->steam * step->dt))
+        if (!(lacks(room, found) > ROUNDING * (step->steam * step->dt + found->vapour)))
             return FV_OK;
     } else {
         found->t_end = guess->t_end;

@@ -223,6 +223,28 @@ static void little_steam_in_a_draught(void **state)
                   "the air's 7 degC");
 }
 
+/* Steam alone in a chamber that loses nothing stays as it is: what lacks by rounding is no thirst. */
+static void full_and_shut(void **state)
+{
+    (void)state;
+    bare b;
+    open_bare(&b, 1e-4, 0);
+    fv_room_step step = {.dt = 2000, .steam = 2e-3, .enthalpy = 2680e3, .t_air = COLD, .site_pressure = SITE};
+    double most = 0, least = INFINITY;
+    for (int i = 0; i < 400; i++) {
+        if (i == 5)
+            step = (fv_room_step){.dt = 1, .enthalpy = 419e3, .t_air = COLD, .site_pressure = SITE};
+        step.dt *= i > 5 ? 1.05 : 1;
+        const fv_room_trial found = try_step(&b, &step);
+        assert_int_equal(fv_room_advance(&b.room, &step, &found), FV_OK);
+        most = fmax(most, b.room.t_end);
+        least = i < 5 ? b.room.t_end : fmin(least, b.room.t_end);
+    }
+    check_between("full of steam, shut, loses nothing: degC", 99.9, 100.1, least - KELVIN, "nothing happens");
+    check_between("the same, warmest: degC", 99.9, 100.2, most - KELVIN, "nothing happens");
+    assert_true(b.room.humidity == 1);
+}
+
 /* What condenses below the front of a bed is kept from the chamber above by the cold bed between them. */
 static void chamber_above_a_climbing_bed(void **state)
 {
@@ -258,11 +280,9 @@ static void chamber_above_a_climbing_bed(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(well_mixed_room),
-        cmocka_unit_test(one_step),
-        cmocka_unit_test(dries_out),
-        cmocka_unit_test(little_steam_in_a_draught),
-        cmocka_unit_test(chamber_above_a_climbing_bed),
+        cmocka_unit_test(well_mixed_room), cmocka_unit_test(one_step),
+        cmocka_unit_test(dries_out),       cmocka_unit_test(little_steam_in_a_draught),
+        cmocka_unit_test(full_and_shut),   cmocka_unit_test(chamber_above_a_climbing_bed),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
