@@ -5,49 +5,87 @@
 
 enum { STEPS_MOST = 200 };
 
+/* The root lies between: the function has opposite signs there. */
+typedef struct {
+    double low, f_low, high, f_high;
+} bounds;
+
+static void narrow(bounds *b, double x, double fx)
+{
+    if ((fx < 0) == (b->f_low < 0)) {
+        b->low = x;
+        b->f_low = fx;
+    } else {
+        b->high = x;
+        b->f_high = fx;
+    }
+}
+
+static double middle(const bounds *b)
+{
+    return 0.5 * (b->low + b->high);
+}
+
 /* The next point: Newton's where its slope is of use, else the secant's through the bounds; the middle where that does
  * not close in. */
-static double next_point(double x, double fx, double slope, double low, double f_low, double high, double f_high,
-                         bool slow)
+static double next_point(double x, double fx, double slope, const bounds *b, bool slow)
 {
     double next = slope != 0 ? x - fx / slope : NAN;
-    if (!(next > low && next < high))
-        next = low - f_low * (high - low) / (f_high - f_low);
-    return slow || !(next > low && next < high) ? 0.5 * (low + high) : next;
+    if (!(next > b->low && next < b->high))
+        next = b->low - b->f_low * (b->high - b->low) / (b->f_high - b->f_low);
+    return slow || !(next > b->low && next < b->high) ? middle(b) : next;
+}
+
+/* A step may be short because the root is near, or because the function is flat. Whether the root lies between x, a
+ * bound, and a tolerance beyond `next`; where it does not, the bounds narrow. FV_FAIL: the value there is not a number.
+ */
+static fv_status is_near(fv_root_function f, void *context, double x, double next, double tolerance, bounds *b,
+                         bool *near)
+{
+    const bool up = x == b->low;
+    const double beyond = up ? next + tolerance : next - tolerance;
+    *near = up ? beyond >= b->high : beyond <= b->low;
+    if (*near)
+        return FV_OK;
+    double slope;
+    const double f_beyond = f(beyond, &slope, context);
+    *near = f_beyond == 0 || (f_beyond < 0) == ((up ? b->f_high : b->f_low) < 0);
+    narrow(b, beyond, f_beyond);
+    return isnan(f_beyond) ? FV_FAIL : FV_OK;
 }
 
 fv_status fv_root_between(fv_root_function f, void *context, double low, double high, double start, double tolerance,
                           double *root)
 {
-    double slope, f_low = f(low, &slope, context), f_high = f(high, &slope, context);
-    if (f_low == 0 || f_high == 0) {
-        *root = f_low == 0 ? low : high;
+    double slope;
+    bounds b = {.low = low, .f_low = f(low, &slope, context), .high = high, .f_high = f(high, &slope, context)};
+    if (b.f_low == 0 || b.f_high == 0) {
+        *root = b.f_low == 0 ? low : high;
         return FV_OK;
     }
-    if ((f_low < 0) == (f_high < 0) || isnan(f_low) || isnan(f_high))
+    if ((b.f_low < 0) == (b.f_high < 0) || isnan(b.f_low) || isnan(b.f_high))
         return FV_FAIL;
-    double x = start > low && start < high ? start : 0.5 * (low + high), width = high - low;
+    double x = start > low && start < high ? start : middle(&b), width = high - low;
     for (int i = 0; i < STEPS_MOST; i++) {
         const double fx = f(x, &slope, context);
         if (isnan(fx))
             return FV_FAIL;
         if (fx == 0)
             break;
-        if ((fx < 0) == (f_low < 0)) {
-            low = x;
-            f_low = fx;
-        } else {
-            high = x;
-            f_high = fx;
-        }
+        narrow(&b, x, fx);
         /* Every third step must have halved the interval twice over, else the middle is taken. */
-        const bool check = i % 3 == 2, slow = check && high - low > 0.25 * width;
+        const bool check = i % 3 == 2, slow = check && b.high - b.low > 0.25 * width;
         if (check)
-            width = high - low;
-        const double next = next_point(x, fx, slope, low, f_low, high, f_high, slow);
-        const double step = fabs(next - x);
+            width = b.high - b.low;
+        double next = next_point(x, fx, slope, &b, slow);
+        bool near = false;
+        if (fabs(next - x) <= tolerance) {
+            if (is_near(f, context, x, next, tolerance, &b, &near) == FV_FAIL)
+                return FV_FAIL;
+            next = near ? next : middle(&b);
+        }
         x = next;
-        if (step <= tolerance || high - low <= tolerance)
+        if (near || b.high - b.low <= tolerance)
             break;
     }
     *root = x;

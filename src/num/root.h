@@ -9,8 +9,9 @@
 typedef double (*fv_root_function)(double x, double *slope, void *context);
 
 /* Newton's steps kept between bounds that close in by bisection (Press et al., Numerical Recipes, "safe" Newton). The
- * function must have opposite signs at low and high, or be zero at one. Ends when |step| <= tolerance. FV_FAIL: no
- * change of sign. */
+ * function must have opposite signs at low and high, or be zero at one. The root is within `tolerance`, or where
+ * rounding has its sign change: a short step alone ends nothing, for a flat function makes short ones, too. FV_FAIL: no
+ * change of sign, or a value is not a number. */
 fv_status fv_root_between(fv_root_function f, void *context, double low, double high, double start, double tolerance,
                           double *root);
 

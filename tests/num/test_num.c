@@ -99,6 +99,54 @@ static void roots_between(void **state)
     assert_int_equal(fv_root_between(not_a_number, NULL, 0, 3, 1, 1e-12, &root), FV_FAIL);
 }
 
+/* What Newton's or the secant's step is short on, however far the root is: counted, and refused where it is too often.
+ */
+typedef struct {
+    int kind, calls;
+} flat;
+
+static double flat_value(double x, double *slope, void *context)
+{
+    flat *f = context;
+    f->calls++;
+    *slope = 0;
+    switch (f->kind) {
+    case 0: /* a high power, by the secant: from below it moves by a billionth */
+        return pow(x - 1, 9);
+    case 1: /* the same by Newton's step, always an eighth of the way that is left */
+        *slope = 9 * pow(x - 1, 8);
+        return pow(x - 1, 9);
+    case 2: /* next to nothing on one side, a wall on the other */
+        return x < 1 ? -1e-12 * (2 - x) : 1e6 * (x - 1) + 1;
+    case 3: /* a slope that is far too steep */
+        *slope = 1e9;
+        return atan(x - 1);
+    default: /* a step */
+        return x < 1 ? -1 : 1;
+    }
+}
+
+static void roots_of_flat_functions(void **state)
+{
+    (void)state;
+    for (int kind = 0; kind <= 4; kind++) {
+        static const double starts[] = {-1, 0.3, 1.5, 9.9};
+        int most = 0;
+        double worst = 0;
+        for (size_t i = 0; i < sizeof starts / sizeof *starts; i++) {
+            flat f = {.kind = kind};
+            double root;
+            assert_int_equal(fv_root_between(flat_value, &f, -1, 10, starts[i], 1e-6, &root), FV_OK);
+            worst = fmax(worst, fabs(root - 1));
+            most = f.calls > most ? f.calls : most;
+        }
+        printf("check | root of flat function %d | 1 | off by %.1e, allowed 1e-6, %d calls at most\n", kind, worst,
+               most);
+        assert_true(worst <= 1e-6);
+        assert_true(most < 120);
+    }
+}
+
 static void roots_of_what_rises(void **state)
 {
     (void)state;
@@ -224,8 +272,12 @@ static void sparse_pattern_with_a_gap(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(bessel_values),  cmocka_unit_test(bessel_zeros),
-                                       cmocka_unit_test(roots_between),  cmocka_unit_test(roots_of_what_rises),
-                                       cmocka_unit_test(sparse_systems), cmocka_unit_test(sparse_pattern_with_a_gap)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(bessel_values),
+                                       cmocka_unit_test(bessel_zeros),
+                                       cmocka_unit_test(roots_between),
+                                       cmocka_unit_test(roots_of_flat_functions),
+                                       cmocka_unit_test(roots_of_what_rises),
+                                       cmocka_unit_test(sparse_systems),
+                                       cmocka_unit_test(sparse_pattern_with_a_gap)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
