@@ -15,14 +15,15 @@ fv_status fv_flow_colebrook(double re, double relative_roughness, double *f, dou
 /* f Re^2 / 2 and its derivative by Re: finite and smooth at rest (32 Re there). The pressure gradient of a line is this
  * times mu^2 / (rho D^3), so that a line at rest has a finite slope. */
 fv_status fv_flow_friction_re2(double re, double relative_roughness, double *half_f_re2, double *derivative);
-/* Fully rough friction factor f_T = 1/(2 log10(3.7 / (eps/D)))^2, for K = n f_T. */
+/* Fully rough friction factor f_T = 1/(2 log10(3.7 / (eps/D)))^2, for K = n f_T. Smoother than 1e-6 counts as that,
+ * FV_DOUBTFUL. */
 fv_status fv_flow_rough_factor(double relative_roughness, double *f_t);
 
 /* Loss coefficients K on the velocity head of the SMALLER bore; area_ratio = small area / large area, 0..1. */
 fv_status fv_flow_contraction(double area_ratio, double *k);
 fv_status fv_flow_enlargement(double area_ratio, double *k);
-/* A short bore (barb, union, coupling) inside a wider line: sudden contraction + friction over its length +
- * sudden enlargement, as K on the velocity head of the LINE's bore. friction: Darcy f in the short bore. */
+/* A short bore (barb, union, coupling) inside a line: sudden change of bore + friction over its length + sudden change
+ * back, as K on the velocity head of the LINE's bore, narrower or wider. friction: Darcy f in the short bore. */
 fv_status fv_flow_short_bore(double bore, double length, double line_bore, double friction, double *k);
 /* K of a valve on bore d from its flow coefficient: Kv (m3/h of water at 1 bar), and Cv (US gal/min at 1 psi) as Kv. */
 fv_status fv_flow_k_from_kv(double kv, double bore, double *k);

@@ -14,7 +14,7 @@
  *           between them.
  * Source    the blend is this program's choice; Colebrook-White and Moody's range as in colebrook.c. f_T: Crane
  *           Technical Paper 410, appendix A (printed factors 0.012 to 0.027 for steel pipe), from the fully rough
- *           limit of Colebrook-White. */
+ *           limit of Colebrook-White; below 1e-6, where Moody's chart ends (from memory), held and FV_DOUBTFUL. */
 #include "farvessel/flow.h"
 #include "flow/smooth.h"
 
@@ -23,6 +23,7 @@
 #define RE_LAMINAR 2000.0
 #define RE_TURBULENT 4000.0
 #define ROUGHEST 0.05
+#define SMOOTHEST 1e-6 // the lowest curve of Moody's chart
 
 static bool usable_roughness(double e)
 {
@@ -75,10 +76,10 @@ fv_status fv_flow_friction(double re, double relative_roughness, double *f, doub
 
 fv_status fv_flow_rough_factor(double relative_roughness, double *f_t)
 {
-    // a smooth pipe has no fully rough regime
-    if (!(relative_roughness > 0.0) || !usable_roughness(relative_roughness))
+    if (!usable_roughness(relative_roughness))
         return FV_FAIL;
-    double inverse_root = 2.0 * log10(3.7 / relative_roughness);
+    // a smooth pipe has no fully rough regime, yet its fittings lose something
+    double inverse_root = 2.0 * log10(3.7 / fmax(relative_roughness, SMOOTHEST));
     *f_t = 1.0 / (inverse_root * inverse_root);
-    return relative_roughness > ROUGHEST ? FV_DOUBTFUL : FV_OK;
+    return relative_roughness > ROUGHEST || relative_roughness < SMOOTHEST ? FV_DOUBTFUL : FV_OK;
 }

@@ -157,6 +157,25 @@ static void check_fitting(const model_link *link, const fv_line *line, size_t i)
         fv_error(link->faults, FV_ERR_INPUT, f->part.loc, "%s: both kv and k are given; keep one of them", who);
 }
 
+/* Rougher than 5 % of the bore the friction formula was not made for; rougher than the bore is no pipe. */
+static void check_roughness(const model_link *link, const fv_line *line, const char *who)
+{
+    char x[MODEL_SAY], y[MODEL_SAY];
+    double narrowest = line->bore.v;
+    for (size_t i = 0; i < line->fitting_count; i++)
+        if (fv_is_set(line->fittings[i]->bore))
+            narrowest = fmin(narrowest, line->fittings[i]->bore.v);
+    model_quantity(FV_DIM_LENGTH, line->roughness.v, x, sizeof x);
+    if (line->roughness.v >= narrowest)
+        fv_error(link->faults, FV_ERR_INPUT, line->part.loc,
+                 "%s: roughness is %s, as much as its narrowest bore of %s; it is the height of the bumps on the wall",
+                 who, x, model_quantity(FV_DIM_LENGTH, narrowest, y, sizeof y));
+    else if (!fv_is_set(line->friction) && line->roughness.v > COLEBROOK_ROUGHEST * line->bore.v)
+        fv_caution(link->faults, FV_ERR_INPUT, line->part.loc,
+                   "%s: roughness is %s, over 5 %% of the bore of %s: outside the range of the friction formula", who,
+                   x, model_quantity(FV_DIM_LENGTH, line->bore.v, y, sizeof y));
+}
+
 static void check_line(const model_link *link, const fv_line *line)
 {
     char who[MODEL_SAY], x[MODEL_SAY], y[MODEL_SAY];
@@ -177,11 +196,7 @@ static void check_line(const model_link *link, const fv_line *line)
                  "%s: sag is %s, more than half the length of %s: no belly hangs deeper", who,
                  model_quantity(FV_DIM_LENGTH, line->sag.v, x, sizeof x),
                  model_quantity(FV_DIM_LENGTH, line->length.v, y, sizeof y));
-    if (!fv_is_set(line->friction) && line->roughness.v > COLEBROOK_ROUGHEST * line->bore.v)
-        fv_caution(link->faults, FV_ERR_INPUT, line->part.loc,
-                   "%s: roughness is %s, over 5 %% of the bore of %s: outside the range of the friction formula", who,
-                   model_quantity(FV_DIM_LENGTH, line->roughness.v, x, sizeof x),
-                   model_quantity(FV_DIM_LENGTH, line->bore.v, y, sizeof y));
+    check_roughness(link, line, who);
     for (size_t i = 0; i < line->fitting_count; i++)
         (line->part.lists_from_kind & MODEL_FIRST_LIST ? check_taken_over : check_fitting)(link, line, i);
 }

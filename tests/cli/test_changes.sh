@@ -26,6 +26,33 @@ run check "$plant" --set s1.k=2 --format csv
 ok "check lists the change" grep -q '^setting,hose,k,2,' "$work/out"
 ok "and that a coefficient is fixed" grep -q '^fixed,hose,k,2,' "$work/out"
 
+# A hose tried narrower than its barbs: said, and counted as it then is, without a step where the barb's bore is passed.
+bench=$root/networks/far-bench.xml
+steam_of() { # BORE: heat of bench1 in W
+    run flow "$bench" --no-turndown --format json --set s1.bore="$1"
+    json "$work/out" "v['bench1']['heat_w']"
+}
+at=$(steam_of "16 mm") just=$(steam_of "15.999 mm") less=$(steam_of "15 mm") least=$(steam_of "12 mm")
+ok "a hose as narrow as its barb" test "$(python3 -c "print(abs($at - $just) < 1)")" = True
+ok "narrower hoses feed the first vessel less" test "$(python3 -c "print($just > $less + 300 > $least + 1000)")" = True
+run flow "$bench" --set s1.bore="15 mm"
+ok "and the barb is said to be wider" says out "barb 2 of hose 's1': bore is 16 mm, wider than the line's 15 mm"
+run flow "$bench" --set s1.roughness="17 mm"
+ok "rougher than wide is refused" test "$code" -eq 2
+ok "and says of what" says err "as much as its narrowest bore of 16 mm"
+
+# A valve whose type is not said is a ball valve, as check says.
+sed 's/<valve id="v1" type="ball-valve"/<valve id="v1"/' "$bench" >"$work/valve.xml"
+for open in "100 %" "30 %"; do
+    run flow "$bench" --format json --no-turndown --set v1.open="$open"
+    json "$work/out" "d['vessels']" >"$work/typed"
+    run flow "$work/valve.xml" --format json --no-turndown --set v1.open="$open"
+    json "$work/out" "d['vessels']" >"$work/untyped"
+    ok "a valve without type, $open open" cmp -s "$work/typed" "$work/untyped"
+done
+run check "$work/valve.xml" --format csv
+ok "and check says which it is taken for" grep -q '^default,valve,type,,,-,ball-valve,' "$work/out"
+
 run flow "$plant" --fire "50 %" --format json
 ok "half the fire gives half the heat" true_json "$work/out" \
     "abs(d['audit']['heat_total_w'] / $(json "$work/plain.json" "d['audit']['heat_total_w']") - 0.5) < 1e-6"

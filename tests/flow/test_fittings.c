@@ -54,7 +54,13 @@ static void short_bore(void **state)
     assert_int_equal(fv_flow_short_bore(0.02, 0.04, 0.02, 0.03, &k), FV_OK);
     assert_true(fabs(k - 0.06) < 1e-15);
     assert_int_equal(fv_flow_short_bore(0.01, 0.005, 0.02, 0.03, &k), FV_DOUBTFUL);
-    assert_int_equal(fv_flow_short_bore(0.021, 0.02, 0.02, 0.03, &k), FV_FAIL);
+    // wider than the line, area ratio 1/4: 9/16 + 0.03 (0.08/0.04)/16 + 0.5 3/4, by hand
+    assert_int_equal(fv_flow_short_bore(0.04, 0.08, 0.02, 0.03, &k), FV_OK);
+    check_row("short bore of twice the diameter, two diameters long", 0.94125, k, 1e-14, "by hand");
+    double narrower, wider; // nothing jumps where the line's own bore is passed
+    fv_flow_short_bore(0.02 * (1 - 1e-9), 0.04, 0.02, 0.03, &narrower);
+    fv_flow_short_bore(0.02 * (1 + 1e-9), 0.04, 0.02, 0.03, &wider);
+    assert_true(fabs(narrower - 0.06) < 1e-8 && fabs(wider - 0.06) < 1e-8);
     assert_int_equal(fv_flow_short_bore(0.0, 0.02, 0.02, 0.03, &k), FV_FAIL);
     assert_int_equal(fv_flow_short_bore(0.01, -0.02, 0.02, 0.03, &k), FV_FAIL);
     assert_int_equal(fv_flow_short_bore(0.01, 0.02, 0.02, -0.03, &k), FV_FAIL);

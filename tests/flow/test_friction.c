@@ -150,7 +150,12 @@ static void limits(void **state)
     assert_int_equal(fv_flow_friction_re2(-1.0, 0.001, &f, &df), FV_FAIL);
     assert_int_equal(fv_flow_friction_re2((double)INFINITY, 0.001, &f, &df), FV_FAIL);
     assert_int_equal(fv_flow_colebrook(0.5, 0.001, &f, &df), FV_FAIL);
-    assert_int_equal(fv_flow_rough_factor(0.0, &f), FV_FAIL);
+    double smoothest;
+    assert_int_equal(fv_flow_rough_factor(1e-6, &smoothest), FV_OK);
+    assert_int_equal(fv_flow_rough_factor(0.0, &f), FV_DOUBTFUL);
+    assert_true(f == smoothest && fabs(f - 0.0058) < 5e-5); /* 1/(2 log10 3.7e6)^2 */
+    assert_int_equal(fv_flow_rough_factor(-1e-9, &f), FV_FAIL);
+    assert_int_equal(fv_flow_rough_factor(1.0, &f), FV_FAIL);
     assert_int_equal(fv_flow_rough_factor(0.1, &f), FV_DOUBTFUL);
 }
 
