@@ -23,32 +23,49 @@
 #include <math.h>
 
 #define SERIES_TO 0.05
-#define TERMS 13
-#define NOTHING 1e-18 /* against 1; the coefficients are of order 1 */
+#define TERMS 13 // odd
 
-static void series(double x, double k, double *y2, double *slope)
+/* d_1, d_2, ... for an exponent. */
+static void coefficients(double k, double d[TERMS])
 {
-    static const double inverse[TERMS + 1] = {0,       1.0,     1.0 / 2, 1.0 / 3,  1.0 / 4,  1.0 / 5,  1.0 / 6,
-                                              1.0 / 7, 1.0 / 8, 1.0 / 9, 1.0 / 10, 1.0 / 11, 1.0 / 12, 1.0 / 13};
     double a = 2.0 / k;
     double b = (k + 1.0) / k;
     double beta = -b;
-    double d = 1.0;
-    double power = 1.0;
-    double value = 1.0;
-    double derivative = 0.0;
+    d[0] = 1.0;
     for (int n = 2; n <= TERMS; n++) {
-        d = (d * (n - 1 - a) + beta) * inverse[n];
-        beta *= (n - 1 - b) * inverse[n];
-        derivative += (n - 1) * d * power;
-        power *= x;
-        value += d * power;
-        // at a small drop a few terms are all there is
-        if (fabs(power) < NOTHING)
-            break;
+        d[n - 1] = (d[n - 2] * (n - 1 - a) + beta) / n;
+        beta *= (n - 1 - b) / n;
     }
-    *y2 = value;
-    *slope = derivative;
+}
+
+/* Even and odd powers by themselves, each with its derivative: four short chains rather than a long one. */
+static void series(double x, double k, double *y2, double *slope)
+{
+    // of dry saturated steam, which nearly all holes ask for
+    static const double saturated[TERMS] = {1.0000000000000000,    -1.3215859030837004,   0.17142450529475311,
+                                            0.061264561999488817,  0.029258721058326967,  0.016438538337899988,
+                                            0.010241324915860995,  0.0068542776882701720, 0.0048353884282886655,
+                                            0.0035516259821146534, 0.0026933493695344054, 0.0020960977842053980,
+                                            0.0016666575817159858};
+    double own[TERMS];
+    const double *d = saturated;
+    if (k != FV_EXPONENT_SATURATED) {
+        coefficients(k, own);
+        d = own;
+    }
+    double square = x * x;
+    double even = d[TERMS - 1], even_slope = 0.0;
+    double odd = d[TERMS - 2], odd_slope = 0.0;
+    for (int n = TERMS - 3; n >= 0; n -= 2) {
+        even_slope = even_slope * square + even;
+        even = even * square + d[n];
+        if (n == 0)
+            break;
+        odd_slope = odd_slope * square + odd;
+        odd = odd * square + d[n - 1];
+    }
+    *y2 = even + x * odd;
+    *slope = odd + 2.0 * x * even_slope + 2.0 * square * odd_slope;
 }
 
 fv_status fv_flow_expansibility2(double x, double exponent, double *y2, double *dy2_dx, bool *choked)

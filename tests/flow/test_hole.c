@@ -67,6 +67,24 @@ static void expansibility_smooth(void **state)
     assert_int_equal(fv_flow_expansibility2((double)NAN, 1.3, &y2, &dy2, &choked), FV_FAIL);
 }
 
+/* Dry saturated steam's series stands in a table: it is the one of its neighbours among the exponents. */
+static void expansibility_table_of_saturated_steam(void **state)
+{
+    (void)state;
+    double worst = 0, worst_slope = 0;
+    for (double x = -0.05; x <= 0.05; x += 1e-4) {
+        double y2, slope, near, near_slope;
+        bool choked;
+        fv_flow_expansibility2(x, FV_EXPONENT_SATURATED, &y2, &slope, &choked);
+        fv_flow_expansibility2(x, nextafter(FV_EXPONENT_SATURATED, 2), &near, &near_slope, &choked);
+        worst = fmax(worst, fabs(y2 - near));
+        worst_slope = fmax(worst_slope, fabs(slope - near_slope));
+    }
+    printf("check | series of dry saturated steam | that of the next exponent | dev %.1e, of the slope %.1e\n", worst,
+           worst_slope);
+    assert_true(worst < 1e-15 && worst_slope < 1e-14);
+}
+
 /* ISO 5167 nozzle with no approach velocity is the same function: printed eps is sqrt(Y2). */
 static void nozzle_expansibility(void **state)
 {
@@ -279,6 +297,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(expansibility_table),
         cmocka_unit_test(expansibility_smooth),
+        cmocka_unit_test(expansibility_table_of_saturated_steam),
         cmocka_unit_test(nozzle_expansibility),
         cmocka_unit_test(critical_ratios),
         cmocka_unit_test(critical_flux_of_steam),
