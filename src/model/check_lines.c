@@ -165,15 +165,16 @@ static void check_roughness(const model_link *link, const fv_line *line, const c
     for (size_t i = 0; i < line->fitting_count; i++)
         if (fv_is_set(line->fittings[i]->bore))
             narrowest = fmin(narrowest, line->fittings[i]->bore.v);
-    model_quantity(FV_DIM_LENGTH, line->roughness.v, x, sizeof x);
     if (line->roughness.v >= narrowest)
         fv_error(link->faults, FV_ERR_INPUT, line->part.loc,
                  "%s: roughness is %s, as much as its narrowest bore of %s; it is the height of the bumps on the wall",
-                 who, x, model_quantity(FV_DIM_LENGTH, narrowest, y, sizeof y));
+                 who, model_quantity(FV_DIM_LENGTH, line->roughness.v, x, sizeof x),
+                 model_quantity(FV_DIM_LENGTH, narrowest, y, sizeof y));
     else if (!fv_is_set(line->friction) && line->roughness.v > COLEBROOK_ROUGHEST * line->bore.v)
         fv_caution(link->faults, FV_ERR_INPUT, line->part.loc,
                    "%s: roughness is %s, over 5 %% of the bore of %s: outside the range of the friction formula", who,
-                   x, model_quantity(FV_DIM_LENGTH, line->bore.v, y, sizeof y));
+                   model_quantity(FV_DIM_LENGTH, line->roughness.v, x, sizeof x),
+                   model_quantity(FV_DIM_LENGTH, line->bore.v, y, sizeof y));
 }
 
 static void check_line(const model_link *link, const fv_line *line)
