@@ -23,7 +23,10 @@ PKG_LIBS := $(shell pkg-config --libs $(PKGS) 2>/dev/null)
 CPPFLAGS += -Iinclude -Isrc -D_POSIX_C_SOURCE=200809L -isystem /usr/include/suitesparse $(PKG_CFLAGS)
 # No contraction: the same sums on every compiler and machine.
 CFLAGS += -std=c11 $(OPT) -g -Wall -Wextra -Werror -Wconversion -ffp-contract=off -pthread
-LDLIBS += $(PKG_LIBS) -lklu -lamd -lcolamd -lbtf -lsuitesparseconfig -ludunits2 -lm -pthread
+# The numerical libraries are taken in where there are archives of them: so many to load take a millisecond at each start.
+archive_or_shared = $(or $(filter /%,$(shell $(CC) -print-file-name=lib$(1).a)),-l$(1))
+NUMERIC := $(foreach lib,gsl gslcblas klu amd colamd btf suitesparseconfig,$(call archive_or_shared,$(lib)))
+LDLIBS += $(filter-out -lgsl -lgslcblas,$(PKG_LIBS)) $(NUMERIC) -ludunits2 -lm -pthread
 ifneq ($(SAN),)
 CFLAGS += -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
 LDFLAGS += -fsanitize=address,undefined

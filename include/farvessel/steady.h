@@ -187,7 +187,7 @@ typedef struct {
     const fv_plant *plant;
     fv_flow_options options;
     fv_steady_result *state;
-    fv_turndown_row *turndown; /* 100, 75, 50, 35, 25 % */
+    fv_turndown_row *turndown; /* 100, 75, 50, 35, 25 % of that fire; the first is `state` itself */
     size_t turndown_count;
     double dropout_fire; /* largest setting at or below `fire` at which some vessel that is fed or lagging at full fire
                             gets less than its need, or nothing passes its seal; NaN: none down to 5 % */

@@ -250,7 +250,7 @@ static bool turn_down(desk *d, size_t row, const fv_progress *progress, fv_flow_
     return !d->out_of_memory;
 }
 
-/* From full fire down, so that each solve starts from a near one. */
+/* From full fire, which is solved already, down, so that each solve starts from a near one. */
 static bool fill_turndown(desk *d, const fv_progress *progress, fv_flow_answer *a, fv_faults *faults)
 {
     a->turndown = calloc(TURNDOWN_COUNT, sizeof *a->turndown);
@@ -259,7 +259,8 @@ static bool fill_turndown(desk *d, const fv_progress *progress, fv_flow_answer *
         return false;
     }
     a->turndown_count = TURNDOWN_COUNT;
-    bool good = turn_down(d, 0, progress, a, faults) && find_dropout(d, progress, a, faults);
+    a->turndown[0] = (fv_turndown_row){.fire = a->options.fire, .state = a->state};
+    bool good = find_dropout(d, progress, a, faults);
     for (size_t i = 1; good && i < TURNDOWN_COUNT; i++)
         good = turn_down(d, i, progress, a, faults);
     return good;
@@ -295,7 +296,7 @@ void fv_flow_answer_free(fv_flow_answer *answer)
     if (!answer)
         return;
     fv_steady_result_free(answer->state);
-    for (size_t i = 0; i < answer->turndown_count; i++)
+    for (size_t i = 1; i < answer->turndown_count; i++) /* the first is the state itself */
         fv_steady_result_free(answer->turndown[i].state);
     free(answer->turndown);
     free(answer);
