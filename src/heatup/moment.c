@@ -70,6 +70,8 @@ static void keep_first(fv_run *run, double air, double wind)
     fv_conditions c = conditions_of(run, air, wind);
     c.stored = NULL;
     run->result->audit.solves++;
+    if (!r)
+        fv_error(run->faults, FV_ERR_SYSTEM, run->plant->loc, "out of memory");
     if (r && fv_solve(run->solver, &c, r, run->faults) != FV_FAIL)
         run->result->at_first_steam = r;
     else

@@ -75,12 +75,15 @@ static fv_status try_moment(fv_run *run, double *dt)
 {
     fv_faults *kept = run->faults;
     fv_status status = FV_FAIL;
-    for (int i = 0; i < RETRIES_MOST && status == FV_FAIL; i++) {
+    bool memory = false;
+    for (int i = 0; i < RETRIES_MOST && status == FV_FAIL && !memory; i++) {
         const bool last = i + 1 == RETRIES_MOST;
         run->faults = last ? kept : fv_faults_new();
         if (i > 0)
             *dt *= 0.25;
         status = fv_moment(run, *dt);
+        /* a shorter step would not be the answer */
+        memory = fv_faults_errors(run->faults) > 0 && fv_faults_blame_system(run->faults);
         if (status == FV_FAIL) {
             run->result->audit.repeated++;
             run->state_fresh = false;
@@ -89,7 +92,9 @@ static fv_status try_moment(fv_run *run, double *dt)
             fv_faults_free(run->faults);
     }
     run->faults = kept;
-    return status;
+    if (memory && fv_faults_errors(kept) == 0)
+        fv_error(kept, FV_ERR_SYSTEM, run->plant->loc, "out of memory");
+    return memory ? FV_FAIL : status;
 }
 
 /* Tries steps until one is fine enough and ends no later than the first event; its length, or NaN. */
