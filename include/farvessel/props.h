@@ -50,6 +50,7 @@ void fv_sat_at(const fv_sat *sat, double p, fv_sat_point *out);
 /* Only what the innermost loops need, cheaper. The derivative may be NULL. */
 double fv_sat_rho_g(const fv_sat *sat, double p, double *drho_dp);
 double fv_sat_t(const fv_sat *sat, double p, double *dt_dp);
+double fv_sat_mu_g(const fv_sat *sat, double p, double *dmu_dp);
 
 /* Phi(p + dp) - Phi(p), Phi the integral of rho_g over pressure, kg/m3 Pa. Keeps full relative precision for dp as
  * small as 1e-9 Pa: it is never formed as the difference of two large numbers. Antisymmetric in the two ends. */

@@ -53,6 +53,14 @@ double fv_sat_t(const fv_sat *sat, double p, double *dt_dp)
     return t;
 }
 
+double fv_sat_mu_g(const fv_sat *sat, double p, double *dmu_dp)
+{
+    double slope, mu = read_p(sat, FV_SAT_MU_G, p, &slope);
+    if (dmu_dp)
+        *dmu_dp = slope;
+    return mu;
+}
+
 static void at_beyond(const fv_sat *sat, double p, fv_sat_point *out)
 {
     double unused;

@@ -34,7 +34,7 @@ static const double HEAD_SPAN = 1000;
 static const double SEEP = 1e-12;
 
 /* Cd^2 and its slopes by the velocity head and the static drop. */
-static void discharge(double thickness_ratio, double head, double drop, double *cd2, double *by_head, double *by_drop,
+static void discharge(double still, double head, double drop, double *cd2, double *by_head, double *by_drop,
                       bool *doubtful)
 {
     const double total = head + (drop > 0 ? drop : 0);
@@ -43,7 +43,7 @@ static void discharge(double thickness_ratio, double head, double drop, double *
     const bool beyond = x > CROSSFLOW_MOST;
     if (beyond)
         x = CROSSFLOW_MOST;
-    if (fv_flow_hole_cd(thickness_ratio, x, &cd, &slope) != FV_OK || beyond)
+    if (fv_flow_hole_cd_crossed(still, x, &cd, &slope) != FV_OK || beyond)
         *doubtful = true;
     *cd2 = cd * cd / (1 - x);
     const double by_x = beyond || rests ? 0 : 2 * cd * slope / (1 - x) + cd * cd / ((1 - x) * (1 - x));
@@ -89,9 +89,10 @@ void fv_hole_evaluate(const fv_solver *s, const fv_net_vessel *v, int hole, doub
     const fv_network *net = s->net;
     const fv_net_hole *h = &net->holes[v->first_hole + hole];
     const double site = net->site_pressure, a2 = v->bore_area * v->bore_area;
-    *out = (fv_hole_state){.flow = before - after};
-    double slope_rho;
-    const double rho = fv_sat_rho_g(net->sat, site + p, &slope_rho);
+    out->flow = before - after;
+    out->rho = fv_sat_rho_g(net->sat, site + p, &out->rho_p);
+    out->doubtful = h->doubtful;
+    const double rho = out->rho, slope_rho = out->rho_p;
     const double regain = v->regain * (before * before - after * after) / (a2 * rho);
     out->pressure = p + 0.5 * regain;
     const double by_p = 1 - 0.5 * regain * slope_rho / rho, by_before = v->regain * before / (a2 * rho),
@@ -103,9 +104,9 @@ void fv_hole_evaluate(const fv_solver *s, const fv_net_vessel *v, int hole, doub
     out->drop = out->pressure - p_beyond;
 
     const double up = fmax(fabs(before), fabs(after)), head = 0.5 * up * up / (a2 * rho_hole);
-    double cd2 = h->cd_still * h->cd_still, by_head = 0, by_drop = 0;
-    if (isnan(h->cd_still))
-        discharge(v->thickness_ratio_wall / h->diameter, head, out->drop, &cd2, &by_head, &by_drop, &out->doubtful);
+    double cd2 = h->cd * h->cd, by_head = 0, by_drop = 0;
+    if (!h->fixed)
+        discharge(h->cd, head, out->drop, &cd2, &by_head, &by_drop, &out->doubtful);
     out->cd = sqrt(cd2);
 
     const double m = out->flow, area2 = 2 * h->area * h->area;
@@ -144,29 +145,28 @@ static segment_end at_inlet(const fv_net_vessel *v, const double *x)
 }
 
 /* Downstream of hole k: its pressure and the regain. */
-static segment_end beyond_hole(const fv_solver *s, const fv_net_vessel *v, int k, const double *x)
+static segment_end beyond_hole(const fv_net_vessel *v, int k, const fv_hole_state *hole, const double *x)
 {
     const int flow = v->flow_unknown + 2 * k;
     const double p = x[flow + 1], before = x[flow], after = x[flow + 2], a2 = v->bore_area * v->bore_area;
-    double slope;
-    const double rho = fv_sat_rho_g(s->net->sat, s->net->site_pressure + p, &slope);
-    const double regain = v->regain * (before * before - after * after) / (a2 * rho);
+    const double rho = hole->rho, regain = v->regain * (before * before - after * after) / (a2 * rho);
     return (segment_end){.p = p + regain,
                          .p_unknown = flow + 1,
-                         .by_p = 1 - regain * slope / rho,
+                         .by_p = 1 - regain * hole->rho_p / rho,
                          .before = flow,
                          .after = flow + 2,
                          .by_before = 2 * v->regain * before / (a2 * rho),
                          .by_after = -2 * v->regain * after / (a2 * rho)};
 }
 
-static void segment_equation(const fv_solver *s, const fv_net_vessel *v, int k, const double *x, double *residual,
-                             fv_stamps *stamps)
+/* before: the hole that segment k starts from, if not from the inlet. */
+static void segment_equation(const fv_solver *s, const fv_net_vessel *v, int k, const fv_hole_state *before,
+                             const double *x, double *residual, fv_stamps *stamps)
 {
     const int row = v->flow_unknown + 2 * k;
     const bool last_of_ring = k == v->hole_count;
     const int index = (int)(v - s->net->vessels);
-    const segment_end start = k == 0 ? at_inlet(v, x) : beyond_hole(s, v, k - 1, x);
+    const segment_end start = k == 0 ? at_inlet(v, x) : beyond_hole(v, k - 1, before, x);
     const segment_end end =
         last_of_ring ? at_inlet(v, x)
                      : (segment_end){.p = x[row + 1], .p_unknown = row + 1, .by_p = 1, .before = -1, .after = -1};
@@ -193,22 +193,21 @@ static void segment_equation(const fv_solver *s, const fv_net_vessel *v, int k, 
     }
 }
 
-static void hole_equation(const fv_solver *s, const fv_net_vessel *v, int k, const double *x, double *residual,
-                          fv_stamps *stamps)
+static void hole_equation(const fv_solver *s, const fv_net_vessel *v, int k, fv_hole_state *h, const double *x,
+                          double *residual, fv_stamps *stamps)
 {
     const int flow = v->flow_unknown + 2 * k, row = flow + 1;
     const bool dead_end = k + 1 == v->segment_count;
-    fv_hole_state h;
-    fv_hole_evaluate(s, v, k, x[row], x[flow], dead_end ? 0 : x[flow + 2], fv_beyond_holes(v, x), &h);
-    residual[row] = h.residual;
+    fv_hole_evaluate(s, v, k, x[row], x[flow], dead_end ? 0 : x[flow + 2], fv_beyond_holes(v, x), h);
+    residual[row] = h->residual;
     if (!stamps)
         return;
-    fv_stamp(stamps, row, row, h.by_p);
-    fv_stamp(stamps, row, flow, h.by_before);
+    fv_stamp(stamps, row, row, h->by_p);
+    fv_stamp(stamps, row, flow, h->by_before);
     if (!dead_end)
-        fv_stamp(stamps, row, flow + 2, h.by_after);
-    fv_stamp(stamps, row, v->chamber_unknown, h.by_beyond);
-    fv_stamp(stamps, row, v->head_unknown, h.by_beyond);
+        fv_stamp(stamps, row, flow + 2, h->by_after);
+    fv_stamp(stamps, row, v->chamber_unknown, h->by_beyond);
+    fv_stamp(stamps, row, v->head_unknown, h->by_beyond);
 }
 
 static void head_equation(const fv_solver *s, const fv_net_vessel *v, const double *x, double *residual,
@@ -238,10 +237,11 @@ static void head_equation(const fv_solver *s, const fv_net_vessel *v, const doub
 void fv_coil_equations(const fv_solver *s, int vessel, const double *x, double *residual, fv_stamps *stamps)
 {
     const fv_net_vessel *v = &s->net->vessels[vessel];
+    fv_hole_state hole;
     for (int k = 0; k < v->segment_count; k++) {
-        segment_equation(s, v, k, x, residual, stamps);
+        segment_equation(s, v, k, &hole, x, residual, stamps);
         if (k < v->hole_count)
-            hole_equation(s, v, k, x, residual, stamps);
+            hole_equation(s, v, k, &hole, x, residual, stamps);
     }
     head_equation(s, v, x, residual, stamps);
     residual[v->node] -= fv_coil_inflow(v, x);

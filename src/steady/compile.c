@@ -143,7 +143,10 @@ static void compile_holes(const fv_coil *coil, fv_net_hole *holes, double *lengt
         holes[k] = (fv_net_hole){.area = circle(diameter) * count * open,
                                  .diameter = diameter,
                                  .position = fv_coil_hole_position(coil, k),
-                                 .cd_still = coil->cd.v};
+                                 .cd = coil->cd.v,
+                                 .fixed = fv_is_set(coil->cd)};
+        if (!holes[k].fixed)
+            holes[k].doubtful = fv_flow_hole_cd_still(coil->wall.v / diameter, &holes[k].cd) != FV_OK;
         lengths[k] = holes[k].position - reached;
         reached = holes[k].position;
     }
@@ -168,8 +171,7 @@ static void compile_vessel(fv_network *net, int index, int first_hole, int first
                          .relative_roughness = coil->roughness.v / coil->bore.v,
                          .friction = coil->friction.v,
                          .entry = fv_or(coil->entry, ring ? 1.0 : 0.5),
-                         .regain = coil->regain.v,
-                         .thickness_ratio_wall = coil->wall.v};
+                         .regain = coil->regain.v};
     v->segment_count = v->hole_count + (ring ? 1 : 0);
     compile_holes(coil, net->holes + first_hole, net->segment_length + first_hole + index);
     compile_openings(vessel, net->openings + first_opening);

@@ -43,10 +43,12 @@ static void friction_term(const fv_duct *duct, double re, double *value, double 
 void fv_duct_evaluate(const fv_network *net, const fv_duct *duct, double k, double p1, double p2, double m, double wet,
                       double two_phase, fv_duct_state *out)
 {
-    *out = (fv_duct_state){0};
     const double site = net->site_pressure;
     const double g = m / duct->area;
-    double slope1, slope2;
+    double slope1, slope2, mu_p;
+    out->choked = out->doubtful = false;
+    out->by_made = out->by_water = out->by_seal = 0; /* these are the line's */
+    out->two_phase = two_phase;
     out->rho1 = fv_sat_rho_g(net->sat, site + p1, &slope1);
     out->rho2 = fv_sat_rho_g(net->sat, site + p2, &slope2);
     double *p_end = m >= 0 ? &p2 : &p1, *rho_end = m >= 0 ? &out->rho2 : &out->rho1,
@@ -56,16 +58,15 @@ void fv_duct_evaluate(const fv_network *net, const fv_duct *duct, double k, doub
         *p_end = choking_pressure(net, fabs(g), *p_end);
         *rho_end = fv_sat_rho_g(net->sat, site + *p_end, slope_end);
     }
-    fv_sat_point mean;
-    fv_sat_at(net->sat, site + 0.5 * (p1 + p2), &mean);
-    out->rho_mean = mean.rho_g;
+    const double p_mean = site + 0.5 * (p1 + p2), mu = fv_sat_mu_g(net->sat, p_mean, &mu_p);
+    out->rho_mean = fv_sat_rho_g(net->sat, p_mean, NULL);
 
-    const double re = fabs(g) * duct->bore / mean.mu_g, sign = m < 0 ? -1 : 1;
+    const double re = fabs(g) * duct->bore / mu, sign = m < 0 ? -1 : 1;
     double half_f_re2, by_re;
     friction_term(duct, re, &half_f_re2, &by_re, &out->doubtful);
     const double shape = two_phase * duct->length / (duct->bore * duct->bore * duct->bore);
-    const double whole = sign * shape * mean.mu_g * mean.mu_g * half_f_re2; /* friction of the whole length */
-    const double by_mu = sign * shape * mean.mu_g * (2 * half_f_re2 - re * by_re) * wet * 0.5 * mean.dmu_g_dp;
+    const double whole = sign * shape * mu * mu * half_f_re2; /* friction of the whole length */
+    const double by_mu = sign * shape * mu * (2 * half_f_re2 - re * by_re) * wet * 0.5 * mu_p;
     const double logarithm = log1p((out->rho1 - out->rho2) / out->rho2);
     out->reynolds = re;
     out->f = re > 0 ? 2 * half_f_re2 / (re * re) : 0;
@@ -79,7 +80,7 @@ void fv_duct_evaluate(const fv_network *net, const fv_duct *duct, double k, doub
      * condition. */
     if (out->choked)
         *(m >= 0 ? &out->by_p2 : &out->by_p1) = 0;
-    const double by_g = shape * mean.mu_g * by_re * duct->bore * wet + k * fabs(g) + 2 * g * logarithm;
+    const double by_g = shape * mu * by_re * duct->bore * wet + k * fabs(g) + 2 * g * logarithm;
     out->by_m = -by_g / duct->area;
     out->by_wet = -whole;
 }

@@ -164,7 +164,6 @@ static void duct_of(const fv_solver *s, int line, const double *x, const fv_line
     d->by_water = -dry * t.by_water;
     d->by_p1 -= 0.5 * dry * t.by_p;
     d->by_p2 -= 0.5 * dry * t.by_p;
-    d->two_phase = t.factor;
 }
 
 void fv_line_state(const fv_solver *s, int line, const double *x, fv_line_flow *flow, fv_duct_state *duct)

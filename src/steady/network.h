@@ -60,7 +60,9 @@ typedef struct {
     double area;     /* of all holes at this place, m2 */
     double diameter; /* of one */
     double position;
-    double cd_still; /* fixed Cd, or NaN */
+    double cd;  /* without crossflow */
+    bool fixed; /* by the user: crossflow does not change it */
+    bool doubtful;
 } fv_net_hole;
 
 /* A vessel with its coil. Segment k leads to hole k; a ring has one segment more, from the last hole back to the inlet.
@@ -71,7 +73,7 @@ typedef struct {
     int first_hole, hole_count, segment_count;
     int flow_unknown; /* of segment 0; segment k at flow_unknown + 2 k, pressure at hole k at flow_unknown + 2 k + 1 */
     int chamber_unknown, head_unknown; /* pressure of the chamber, head that water over the holes takes */
-    double bore_area, bore, relative_roughness, friction, entry, regain, thickness_ratio_wall;
+    double bore_area, bore, relative_roughness, friction, entry, regain;
     int first_opening, opening_count;
 } fv_net_vessel;
 
@@ -256,6 +258,7 @@ void fv_coil_equations(const fv_solver *s, int vessel, const double *x, double *
 typedef struct {
     double residual, by_p, by_before, by_after, by_beyond;
     double flow, pressure, drop, cd;
+    double rho, rho_p; /* vapour before the hole, and its slope */
     bool choked, doubtful;
 } fv_hole_state;
 void fv_hole_evaluate(const fv_solver *s, const fv_net_vessel *v, int hole, double p, double before, double after,

@@ -22,6 +22,8 @@ static const double PART_LEAST = 0.05;       /* of a step: where not even this s
 static const double NEAR = 1e-4;             /* scaled step from which full steps are taken unseen */
 static const double CLOSE_BY = 0.05; /* the same, where steps shorten by themselves, to this share of the last */
 static const double SHORTENS = 0.25;
+static const double KEEPS = 1e-3; /* scaled step after which factors are kept, while steps shorten to this share */
+static const double KEPT_SHORTENS = 0.01;
 static const double GROWTH_ALLOWED = 5; /* of the foretold step: a kink may lengthen it */
 /* What bounds stand wider for each softness: Pa, and shares. */
 static const double PRESSURE_WIDER = 20000, SHARE_WIDER = 4;
@@ -142,13 +144,14 @@ static void step_to(fv_solver *s, const double *base, double part)
     }
 }
 
-/* One Newton step: FV_FAIL where the Jacobian is singular or no longer finite. */
-static fv_status newton_direction(fv_solver *s, fv_newton_log *log)
+/* One Newton step, with the factors of the last one where they are kept: FV_FAIL where the Jacobian is singular or no
+ * longer finite. */
+static fv_status newton_direction(fv_solver *s, bool keep, fv_newton_log *log)
 {
     const int n = s->net->unknown_count;
     fv_stamps stamps = {.values = s->values, .capacity = s->net->entry_count};
-    fv_assemble(s, s->x, s->residual, &stamps);
-    if (fv_sparse_factor(s->sparse, s->values, &log->singular) != FV_OK)
+    fv_assemble(s, s->x, s->residual, keep ? NULL : &stamps);
+    if (!keep && fv_sparse_factor(s->sparse, s->values, &log->singular) != FV_OK)
         return FV_FAIL;
     for (int i = 0; i < n; i++)
         s->dx[i] = -s->residual[i];
@@ -212,9 +215,10 @@ fv_status fv_newton(fv_solver *s, fv_newton_how how, fv_newton_log *log)
     fv_carry(s, s->x);
     s->follows_water = s->warm;
     double last = 1;
+    bool keep = false;
     for (int i = 0; i < ITERATIONS_MOST[how]; i++) {
         log->iterations++;
-        if (newton_direction(s, log) != FV_OK)
+        if (newton_direction(s, keep, log) != FV_OK)
             return FV_FAIL;
         const double size = largest(s, s->dx);
         s->follows_water = size < FOLLOWS_WATER;
@@ -228,6 +232,7 @@ fv_status fv_newton(fv_solver *s, fv_newton_how how, fv_newton_log *log)
             search(s);
         if (size * fmin(size / last, 1) < STEP_SETTLED && finish(s, log) == FV_OK)
             return FV_OK;
+        keep = size < KEEPS && size < (keep ? KEPT_SHORTENS : SHORTENS) * last;
         last = size;
         fv_carry(s, s->x);
     }

@@ -196,7 +196,7 @@ static void fill_holes(const fv_solver *s, const fv_net_vessel *v, fv_steady_res
     out->hole_drop = drops;
     out->coil_change = high - low;
     out->area_ratio = area / v->bore_area;
-    out->cd_from_correlation = isnan(s->net->holes[v->first_hole].cd_still);
+    out->cd_from_correlation = !s->net->holes[v->first_hole].fixed;
 }
 
 static void fill_openings(const fv_solver *s, const fv_net_vessel *v, const fv_chamber *c, fv_vessel_result *out)
