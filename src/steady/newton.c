@@ -18,7 +18,7 @@ static const double ROUGH_SETTLED = 1e-4;    /* scaled step: enough for a guess 
 static const double CARRY_SETTLED = 1e-11;   /* relative change of what travels with the steam */
 static const double BALANCE_SETTLED = 1e-10; /* of all steam: what a node's balance may leave */
 static const double RESIDUAL_SETTLED = 1e-9; /* scaled: what the audit must be below */
-static const double PART_LEAST = 0.05;       /* of a step: where not even this serves, all of it is taken */
+static const double PART_LEAST = 0.01;       /* of a step: where not even this serves, all of it is taken */
 static const double NEAR = 1e-4;             /* scaled step from which full steps are taken unseen */
 static const double CLOSE_BY = 0.05; /* the same, where steps shorten by themselves, to this share of the last */
 static const double SHORTENS = 0.25;
@@ -162,8 +162,9 @@ static fv_status newton_direction(fv_solver *s, bool keep, fv_newton_log *log)
     return FV_OK;
 }
 
-/* Shortens the step until the foretold next one is no longer than allowed. */
-static void search(fv_solver *s)
+/* Shortens the step until the foretold next one is no longer than allowed; false: not even the shortest serves, and all
+ * of the step is taken. */
+static bool search(fv_solver *s)
 {
     const int n = s->net->unknown_count;
     memcpy(s->base, s->x, (size_t)n * sizeof(double));
@@ -176,13 +177,14 @@ static void search(fv_solver *s)
             s->trial[k] = -s->residual[k];
         fv_sparse_solve(s->sparse, s->trial);
         if (length(s, s->base, s->trial) <= (1 - 0.25 * part) * GROWTH_ALLOWED * before)
-            return;
+            return true;
         for (int k = 0; k < n; k++)
             s->trial[k] -= (1 - part) * s->dx[k];
         const double bent = 0.5 * before * part * part / length(s, s->base, s->trial);
         part *= fmax(fmin(bent / part, 0.5), 0.1);
     }
     step_to(s, s->base, 1);
+    return false;
 }
 
 /* Whether all balances close in the flows themselves. */
@@ -228,8 +230,8 @@ fv_status fv_newton(fv_solver *s, fv_newton_how how, fv_newton_log *log)
             return FV_OK;
         if (size < NEAR || (size < CLOSE_BY && size < SHORTENS * last))
             step_to(s, s->x, 1);
-        else
-            search(s);
+        else if (!search(s) && how == FV_NEWTON_ROUGH)
+            return FV_FAIL;
         if (size * fmin(size / last, 1) < STEP_SETTLED && finish(s, log) == FV_OK)
             return FV_OK;
         keep = size < KEEPS && size < (keep ? KEPT_SHORTENS : SHORTENS) * last;

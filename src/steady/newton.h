@@ -10,7 +10,7 @@ typedef struct {
     int singular;    /* column without a pivot, where the Jacobian was singular; -1 else */
 } fv_newton_log;
 
-/* Quick: gives up early. Rough: for a guess. */
+/* Quick: gives up early. Rough: for a guess, and no wild steps. */
 typedef enum { FV_NEWTON_QUICK, FV_NEWTON_PATIENT, FV_NEWTON_ROUGH } fv_newton_how;
 
 void fv_scale_rows(fv_solver *s);

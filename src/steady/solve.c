@@ -12,8 +12,9 @@
 static const double SOFTNESS_LEAST = 1e-6;
 /* What is tried then: the thing itself, else what differs from it by no digit that counts. */
 static const double SOFTNESS_LAST[] = {0, 1e-8, 1e-7, 1e-6};
-/* Softness of a step over that of the last: at first, and where the way is given up. */
-static const double RATIO_FIRST = 0.2, RATIO_MOST = 0.98;
+/* Softness of a step over that of the last: at first, in long strides and, where that fails, in short ones; and where
+ * the way is given up. */
+static const double RATIOS_FIRST[] = {0.2, 0.5}, RATIO_MOST = 0.98;
 
 void fv_network_free(fv_network *network)
 {
@@ -198,10 +199,10 @@ static bool out_of_memory(const fv_solver *s)
 
 /* From the first guess with all corners rounded off, ever less so. Each step starts from the last; one that does not
  * settle is taken again from there, shorter. */
-static fv_status harden(fv_solver *s, fv_newton_log *log)
+static fv_status harden(fv_solver *s, double first, fv_newton_log *log)
 {
     const size_t bytes = (size_t)s->net->unknown_count * sizeof(double);
-    double ratio = RATIO_FIRST;
+    double ratio = first;
     fv_start_guess(s);
     memcpy(s->kept, s->x, bytes);
     for (double reached = 1 / ratio; reached > SOFTNESS_LEAST && ratio < RATIO_MOST && !out_of_memory(s);) {
@@ -209,7 +210,7 @@ static fv_status harden(fv_solver *s, fv_newton_log *log)
         if (fv_newton(s, FV_NEWTON_ROUGH, log) == FV_OK) {
             reached = s->softness;
             memcpy(s->kept, s->x, bytes);
-            ratio = fmax(ratio * ratio, RATIO_FIRST);
+            ratio = fmax(ratio * ratio, first);
         } else {
             memcpy(s->x, s->kept, bytes);
             ratio = sqrt(ratio);
@@ -235,7 +236,10 @@ static fv_status find_root(fv_solver *s, fv_newton_log *log)
     fv_start_guess(s);
     if (!out_of_memory(s) && fv_newton(s, FV_NEWTON_QUICK, log) == FV_OK)
         return FV_OK;
-    return out_of_memory(s) ? FV_FAIL : harden(s, log);
+    for (size_t i = 0; i < sizeof RATIOS_FIRST / sizeof *RATIOS_FIRST && !out_of_memory(s); i++)
+        if (harden(s, RATIOS_FIRST[i], log) == FV_OK)
+            return FV_OK;
+    return FV_FAIL;
 }
 
 static void say_why(const fv_solver *s, const fv_newton_log *log, fv_faults *faults)

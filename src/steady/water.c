@@ -10,7 +10,7 @@
 #include <math.h>
 
 /* Steam that leaves a line with less than this share of its condensate carries only a part of the water along; common
- * practice, no source. Without it, all water would turn round at once where a line's flow does. */
+ * practice, no source. */
 static const double CARRIES = 0.1;
 /* Of what the boilers could give: vapour that counts beside what leaves a node or a line, so that there is a ratio
  * where none does. The water beside it is drained. */
@@ -35,13 +35,13 @@ typedef struct {
     double value, by_in, by_out, by_made;
 } leaving;
 
-/* Share of a line's water that leaves with its steam, r/(1 + r^4)^(1/4) of r = steam over the least that carries all,
- * and its slope. */
+/* Share of a line's water that leaves with its steam, r^2/(1 + r^4)^(1/2) of r = steam over what carries most of it,
+ * and its slope: nothing turns round at once where the line's flow does. */
 static double taken(double r, double *slope)
 {
-    const double r4 = r * r * r * r, root = sqrt(sqrt(1 + r4));
-    *slope = 1 / (root * (1 + r4));
-    return r / root;
+    const double r2 = r * r, whole = 1 + r2 * r2, root = sqrt(whole);
+    *slope = 2 * r / (root * whole);
+    return r2 / root;
 }
 
 static double least_that_carries(const fv_solver *s, const fv_line_flow *f)
