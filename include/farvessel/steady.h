@@ -137,6 +137,9 @@ typedef struct {
     double steam_total;                       /* kg/s */
     double heat_total;                        /* W */
     double pressure_residual;                 /* Pa, largest of any line or hole equation */
+    /* Of what is either-or (a seal, a boiler's control, a line that runs dry): how far its corners are still rounded
+     * off. 0, or up to 1e-6 where no root was found with sharp ones. */
+    double rounded_off;
     int iterations;
     bool converged;
 } fv_audit;

@@ -24,12 +24,13 @@ static json_t *question(const fv_flow_answer *answer)
 
 static json_t *audit(const fv_audit *a)
 {
-    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:i, s:b}", "mass_imbalance_kg_s",
+    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:i, s:b}", "mass_imbalance_kg_s",
                      report_json_number(a->mass_imbalance), "mass_relative", report_json_number(a->mass_relative),
                      "energy_imbalance_w", report_json_number(a->energy_imbalance), "energy_relative",
                      report_json_number(a->energy_relative), "steam_total_kg_s", report_json_number(a->steam_total),
                      "heat_total_w", report_json_number(a->heat_total), "pressure_residual_pa",
-                     report_json_number(a->pressure_residual), "iterations", a->iterations, "converged", a->converged);
+                     report_json_number(a->pressure_residual), "rounded_off", report_json_number(a->rounded_off),
+                     "iterations", a->iterations, "converged", a->converged);
 }
 
 static json_t *turndown_setting(const fv_flow_answer *answer, size_t setting)

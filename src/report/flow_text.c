@@ -133,6 +133,9 @@ static void say_audit(const fv_flow_answer *answer, fv_unit_system units, fv_tex
                 off_by(units, FV_SHOW_POWER, audit->energy_imbalance).text, report_tiny(audit->energy_relative).text);
     fv_text_add(out, "boilers' heat), pressures to %s, after %d steps.",
                 off_by(units, FV_SHOW_PRESSURE, audit->pressure_residual).text, audit->iterations);
+    if (audit->rounded_off > 0)
+        fv_text_add(out, " What is either-or (a seal, a control, a line that runs dry) is rounded off by %s.",
+                    report_tiny(audit->rounded_off).text);
 }
 
 static void table(const fv_flow_answer *answer, int which, const char *title, fv_unit_system units, fv_text *out)

@@ -151,6 +151,10 @@ static void audit(doc *d)
              "boilers' heat), pressures to %.1e Pa, after %d steps",
              audit->mass_imbalance, audit->mass_relative, audit->energy_imbalance, audit->energy_relative,
              audit->pressure_residual, audit->iterations);
+    if (audit->rounded_off > 0)
+        doc_item(
+            d, "Not quite sharp:", "what is either-or (a seal, a control, a line that runs dry) is rounded off by %.0e",
+            audit->rounded_off);
     if (!d->v->heat)
         return;
     const fv_heat_audit *heat = &d->v->heat->audit;

@@ -242,6 +242,28 @@ static fv_status find_root(fv_solver *s, fv_newton_log *log)
     return FV_FAIL;
 }
 
+/* Less steam than the lines alone would condense has ways to spread that Newton's method may not find. */
+static bool say_short(const fv_solver *s, fv_faults *faults)
+{
+    const fv_network *net = s->net;
+    double made = 0, condensed = 0, slope;
+    for (size_t g = 0; g < net->boiler_group_count; g++)
+        for (int i = 0; i < net->boilers[g].count; i++) {
+            const int k = net->boiler_order[net->boilers[g].first + i];
+            made += fv_boiler_most(net, net->plant->boilers[k], s->fire[k], s->stored[k], 0, &slope);
+        }
+    for (size_t i = 0; i < net->line_count; i++)
+        condensed += s->form[i] == FORM_SHUT ? 0 : s->flow[i].condensate;
+    if (made >= condensed)
+        return false;
+    fv_error(
+        faults, FV_ERR_NUMERICS, net->plant->loc,
+        "no solution was found: the boilers make %.3g kg/h and the lines alone, filled with steam, would condense %.3g "
+        "kg/h, so that steam reaches only some of them; more fire, insulation or a shut valve would help",
+        3600 * made, 3600 * condensed);
+    return true;
+}
+
 static void say_why(const fv_solver *s, const fv_newton_log *log, fv_faults *faults)
 {
     const fv_network *net = s->net;
@@ -249,6 +271,8 @@ static void say_why(const fv_solver *s, const fv_newton_log *log, fv_faults *fau
         fv_error(faults, FV_ERR_SYSTEM, net->plant->loc, "out of memory");
         return;
     }
+    if (say_short(s, faults))
+        return;
     int worst = 0;
     double most = -1;
     for (int i = 0; i < net->unknown_count; i++) {
@@ -288,6 +312,7 @@ fv_status fv_solve(fv_solver *solver, const fv_conditions *conditions, fv_steady
     fv_fill_result(solver, result);
     result->audit.iterations = log.iterations;
     result->audit.converged = status == FV_OK;
+    result->audit.rounded_off = solver->softness;
     if (status != FV_OK) {
         say_why(solver, &log, faults);
         return FV_FAIL;

@@ -5,10 +5,10 @@
 
 #include "steady/network.h"
 
-enum { PLANTS = 200 };
+enum { PLANTS = 200, BY_CHANCE = 2 };
 /* What is refused where boilers make more than all lines could condense, and at all: the solver as it is, to be
  * lowered as it gets better. */
-static const double REFUSED_FED = 0.06, REFUSED_MOST = 0.10;
+static const double REFUSED_FED = 0.003, REFUSED_MOST = 0.008;
 /* Of all steam: what a solve from another solution may differ by; and of these solves, how many may find another of
  * several solutions, which a coil that recovers much of its velocity head can have. */
 static const double SAME = 1e-5, OTHERS_MOST = 0.05;
@@ -86,6 +86,9 @@ static void solve_one(uint64_t seed, tally *t)
         assert_true(fv_faults_errors(b.faults) > 0);
         t->refused++;
         t->refused_short += scarce;
+        const char *reason = fv_faults_at(b.faults, fv_faults_count(b.faults) - 1)->text;
+        assert_true(strstr(reason, "no solution was found"));
+        assert_int_equal(strstr(reason, "would condense") != NULL, scarce);
         printf("plant %d is refused: ", (int)seed);
         say_faults(&b);
     } else {
@@ -123,8 +126,8 @@ static void random_plants(void **state)
            t.again - t.others, t.others);
     assert_true(t.open <= OPEN_MOST * t.drawn);
     assert_true(t.others <= OTHERS_MOST * t.again);
-    assert_true(t.refused - t.refused_short <= REFUSED_FED * t.drawn);
-    assert_true(t.refused <= REFUSED_MOST * t.drawn);
+    assert_true(t.refused - t.refused_short <= BY_CHANCE + REFUSED_FED * t.drawn);
+    assert_true(t.refused <= BY_CHANCE + REFUSED_MOST * t.drawn);
 }
 
 int main(void)
