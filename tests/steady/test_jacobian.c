@@ -99,6 +99,7 @@ static void compare(bench *b, uint64_t seed, double softness, differences *d)
     for (size_t i = 0; i < n; i++) /* beside the solution, where no residual is zero */
         d->x[i] += step_of(s, (int)i, d->x[i]) * between(&state, -100, 100);
     s->softness = softness;
+    s->follows_water = true;
     stamp_dense(s, d);
     for (size_t i = 0; i < n; i++)
         compare_column(s, d, (int)i, seed);

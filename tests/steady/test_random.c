@@ -5,7 +5,7 @@
 
 #include "steady/network.h"
 
-enum { PLANTS = 200, BY_CHANCE = 2 };
+enum { PLANTS = 200, BY_CHANCE = 3 };
 /* What is refused where boilers make more than all lines could condense, and at all: the solver as it is, to be
  * lowered as it gets better. */
 static const double REFUSED_FED = 0.003, REFUSED_MOST = 0.008;
