@@ -202,7 +202,9 @@ static void notes_what_deserves_a_look(void **state)
                                         "soaks up",
                                         "not cool enough to open",
                                         "goes out of their openings unused",
-                                        "could condense more than comes"};
+                                        "could condense more than comes",
+                                        "of its usable",
+                                        "the relief valve opens at"};
     (void)state;
     heat_bench *h = heat_bench_new(3, "bin%zu");
     for (size_t i = 0; i < sizeof notes / sizeof *notes; i++)
@@ -213,12 +215,20 @@ static void notes_what_deserves_a_look(void **state)
     h->vessels[1].cool = (double)NAN;
     h->vessels[1].vented = 200.0;
     h->b->plant->vessels[1]->target = fv_given(BENCH_CELSIUS(98.5));
+    fv_boiler *boiler = h->b->plant->boilers[0];
+    boiler->feeding = (fv_value){.v = FV_FEED_BY_HAND, .origin = FV_GIVEN};
+    boiler->usable = fv_given(0.03);
+    boiler->relief = fv_given(5e4);
+    h->boilers[0].water = 29.0;
+    h->boilers[0].pressure_most = 4.9e4;
     h->air[3 * 8 + 1] = 0.02;
     h->pressure[3 * 8 + 1] = -2.0;
     for (size_t k = 1; k < 4; k++)
         h->demand[k] = 0.1;
     for (size_t i = 0; i < sizeof notes / sizeof *notes; i++)
         expect_text(h, six, notes[i], true);
+    expect_text(h, six, "boiler: uses 29.0 kg of its usable 30.0 kg of water", true);
+    expect_text(h, six, "boiler: its pressure reaches 490 mbar; the relief valve opens at 500 mbar", true);
     expect_text(h, six, "bin2: pressure in the chamber reaches 4.00 mbar, 40.8 kg on each square metre", true);
     expect_text(h, six, "Until 09:00 the chambers could condense more than comes, with the boilers giving all", true);
     for (size_t k = 0; k < HEAT_SAMPLES; k++)
