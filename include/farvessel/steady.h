@@ -130,7 +130,8 @@ typedef struct {
     bool cd_from_correlation, doubtful;
 } fv_vessel_result;
 
-/* The result checks itself; all relative figures against the steam, or heat, that the boilers give. */
+/* The result checks itself; all relative figures against the steam, or heat, that the boilers give, or against a
+ * millionth of what they could where they give less. */
 typedef struct {
     double mass_imbalance, mass_relative;     /* kg/s, largest at any node */
     double energy_imbalance, energy_relative; /* W */

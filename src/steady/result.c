@@ -271,8 +271,11 @@ static void audit(const fv_solver *s, fv_steady_result *r)
     for (int i = net->node_count; i < net->gives_first; i++)
         if (net->measure[i] == FV_A_FLOW)
             a->pressure_residual = fmax(a->pressure_residual, fabs(s->residual[i]) / rho);
-    a->mass_relative = a->steam_total > 0 ? a->mass_imbalance / a->steam_total : 0;
-    a->energy_relative = a->heat_total > 0 ? a->energy_imbalance / a->heat_total : 0;
+    /* Where all valves are shut, rounding is not counted against rounding. */
+    fv_sat_point site;
+    fv_sat_at(net->sat, net->site_pressure, &site);
+    a->mass_relative = a->mass_imbalance / s->steam_made;
+    a->energy_relative = a->energy_imbalance / fmax(a->heat_total, s->steam_made * (site.h_g - site.h_f));
 }
 
 void fv_fill_result(fv_solver *s, fv_steady_result *result)
