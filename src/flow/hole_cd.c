@@ -48,10 +48,14 @@ static double still_cd(double t)
 
 static double crossflow_factor(double c, double *slope)
 {
+    if (c <= BEND_FROM) { // nearly always
+        *slope = -CROSS;
+        return 1.0 - CROSS * c;
+    }
     // a parabola from the line's slope to slope 0; its end lies where the line would be at c = 1
-    double bend = fmin(fmax(c - BEND_FROM, 0.0), BEND_WIDTH);
+    double bend = fmin(c - BEND_FROM, BEND_WIDTH);
     *slope = -CROSS * (1.0 - bend / BEND_WIDTH);
-    double along = fmin(c, BEND_FROM) + bend - 0.5 * bend * bend / BEND_WIDTH;
+    double along = BEND_FROM + bend - 0.5 * bend * bend / BEND_WIDTH;
     return 1.0 - CROSS * along;
 }
 
