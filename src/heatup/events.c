@@ -111,13 +111,6 @@ static double from_full(const fv_run *run, const fv_vessel_run *v)
     return v->trial.t_end - boiling + FV_FULL_WITHIN;
 }
 
-/* s by which the gas found for the end of the step is that of an earlier moment: the load's mean over the step holds
- * it, as far as the load sets it. */
-static double behind(const fv_vessel_run *v, double dt)
-{
-    return 0.5 * v->room.held * dt;
-}
-
 /* The last of the air is swept out exponentially, and what lacks to the boiling point goes with it. */
 static double fills(const fv_run *run, const fv_vessel_run *v, double dt)
 {
@@ -125,7 +118,7 @@ static double fills(const fv_run *run, const fv_vessel_run *v, double dt)
     if (v->state != STEAM_OPEN || v->counted_full || isnan(before) || !crossed(before, now, true))
         return NAN;
     const double lacked = FV_FULL_WITHIN - before, lacks = fmax(FV_FULL_WITHIN - now, LACKS_LEAST);
-    const double from = -v->behind_before, to = dt - behind(v, dt);
+    const double from = -v->room.behind, to = dt - fv_room_behind(&v->room, dt);
     return from + (to - from) * log(lacked / FV_FULL_WITHIN) / log(lacked / lacks);
 }
 
@@ -176,7 +169,6 @@ void fv_events_find(fv_run *run, double dt)
         v->slope = fv_room_core_slope(&v->room, v->trial.t);
         v->fills = fills(run, v, dt);
         v->from_full_before = from_full(run, v);
-        v->behind_before = behind(v, dt);
     }
 }
 

@@ -8,7 +8,9 @@ enum { THAW_ROUNDS = 12 };
 static const double WATER_DENSITY = 960.0; /* kg/m3 near boiling */
 static const double MET = 1e-4;            /* K between two guesses: what is left is its square */
 static const double GUESS_MOST = 2;        /* K from where the chamber is */
-static const double FREEZES = 274.15;      /* K of a chamber: below it water in pieces may */
+static const double GROWS_MOST = 1.5;      /* from step to step */
+static const double STRETCH_MOST = 2;
+static const double FREEZES = 274.15; /* K of a chamber: below it water in pieces may */
 
 double fv_room_bed_wants(const fv_room *room, double site_pressure)
 {
@@ -56,12 +58,33 @@ static double share_held(const fv_room *room)
     return !(took > 0) ? 0 : room->steaming ? took / (took + fmax(0, room->gas_by_t)) : 1;
 }
 
+static double within(double ratio, double most)
+{
+    return fmax(1 / most, fmin(most, ratio));
+}
+
+/* The gas is followed from the moment that it was found for to the one that it will be found for. What then goes out
+ * stands for the whole step, whose middle is later where load and walls hold the temperature: at a rate as much higher
+ * as it grew of late. */
+static double stretch(const fv_room *room, double dt)
+{
+    if (!room->steaming || !(room->dt > 0))
+        return 1;
+    const double followed = room->behind + dt - fv_room_behind(room, dt);
+    double grew = 1;
+    if (room->rate > 0 && room->rate_before > 0)
+        grew = pow(room->rate / room->rate_before, dt / (room->dt + room->dt_before));
+    const double grows = 1 + room->held * (within(grew, GROWS_MOST) - 1);
+    return within(followed / (dt * grows), STRETCH_MOST);
+}
+
 /* Where the chamber sets its own temperature, the mean over a step is that of its ends, or nearer the second if most of
  * its gas goes meanwhile. Where load and walls do, they hold it at the mean, and gas is at the mean too. */
 static void weigh(fv_room *room, double dt)
 {
     room->held = share_held(room);
-    room->late = fmax(0.5 * (1 + room->held), fv_room_late(room->sweep * dt));
+    room->late = fmax(0.5 * (1 + room->held), fv_room_late(room->rate * dt));
+    room->stretch = stretch(room, dt);
 }
 
 fv_status fv_room_prepare(fv_room *room, const fv_room_step *step)
@@ -197,7 +220,11 @@ fv_status fv_room_advance(fv_room *room, const fv_room_step *step, const fv_room
     room->trend = (found->t - room->t) / step->dt;
     room->gave += room->load_a + room->walls_a + (room->load_b + room->walls_b) * found->t;
     room->gas_by_t = found->gas_by_t;
-    room->sweep = found->swept / step->dt;
+    room->behind = fv_room_behind(room, step->dt);
+    room->dt_before = room->dt;
+    room->rate_before = room->rate;
+    room->dt = step->dt;
+    room->rate = found->swept / step->dt;
     room->t = found->t;
     room->t_end = room->t_shell = found->t_end;
     room->pressure = found->pressure;

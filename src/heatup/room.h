@@ -2,11 +2,10 @@
 /* One vessel in time: load, walls, shell, gas and openings, and the balance that gives the chamber's temperature.
  *
  * Over a step pieces and walls meet one temperature, the mean, and answer to it exactly; gas and shell go from what
- * they were at the last step's end to what they are at this one's. What lies between mean and end depends on who holds
- * the temperature. Load and walls: they fix the mean, nothing can be said of the end, and the gas is taken at the mean
- * too, so that there is no ringing when a step is long. The gas: the mean is half way. In between, in proportion. So
- * heat is conserved to rounding, and what a piece sees over many steps has the right mean (second order in the step).
- */
+ * they were to what they are. What lies between the mean and the end depends on who holds the temperature. Load and
+ * walls: they fix the mean, nothing can be said of the end, and the gas found is that of the middle of the step, so
+ * that there is no ringing when a step is long. The gas: the mean is half way. In between, in proportion. So heat is
+ * conserved to rounding, and what a piece sees over many steps has the right mean (second order in the step). */
 #ifndef FARVESSEL_HEATUP_ROOM_H
 #define FARVESSEL_HEATUP_ROOM_H
 
@@ -61,21 +60,25 @@ typedef struct {
     double soaks;            /* share of its condensate that the load takes up */
     double film_most; /* kg of water that clings to pieces and walls; INFINITY: the load itself is open and wet */
     /* state */
-    double t, t_end;        /* K, mean over the last step and at its end */
-    double pressure, air;   /* Pa gauge, kg */
-    double trend;           /* K/s that it went over the last step */
-    double t_shell;         /* K */
-    double t_start, gave;   /* K; J to load and walls since the start, as far as they feel the chamber */
-    double gas_by_t, sweep; /* J/K of gas, shell and openings, 1/s of the chamber's volume out, in the last step */
-    double sump;            /* kg of condensate over the holes */
-    double film;            /* kg of water that clings, which may evaporate again */
-    double in_bed;          /* kg of water below a bed's front: the cold bed above keeps it from the chamber */
-    double humidity;        /* vapour pressure / that of saturation; below 1 when nothing is left to evaporate */
-    double depth;           /* m of water over the holes */
-    bool steaming;          /* pieces see the condensing coefficient */
+    double t, t_end;          /* K, mean over the last step and at its end */
+    double pressure, air;     /* Pa gauge, kg */
+    double trend;             /* K/s that it went over the last step */
+    double t_shell;           /* K */
+    double t_start, gave;     /* K; J to load and walls since the start, as far as they feel the chamber */
+    double gas_by_t;          /* J/K of gas, shell and openings in the last step */
+    double behind;            /* s by which the gas is that of an earlier moment than the last step's end */
+    double dt, dt_before;     /* s, the last step and the one before it; 0: none */
+    double rate, rate_before; /* 1/s of the chamber's volume out, over them */
+    double sump;              /* kg of condensate over the holes */
+    double film;              /* kg of water that clings, which may evaporate again */
+    double in_bed;            /* kg of water below a bed's front: the cold bed above keeps it from the chamber */
+    double humidity;          /* vapour pressure / that of saturation; below 1 when nothing is left to evaporate */
+    double depth;             /* m of water over the holes */
+    bool steaming;            /* pieces see the condensing coefficient */
     /* of the coming step */
-    double held; /* share of load and walls in what sets the chamber's temperature, 0..1 */
-    double late; /* weight of the end in the means over it, 1/2..1 */
+    double held;    /* share of load and walls in what sets the chamber's temperature, 0..1 */
+    double late;    /* weight of the end in the means over it, 1/2..1 */
+    double stretch; /* of it, to what the gas is followed over */
     /* answers to a constant t over the coming step: heat = a + b t */
     double prepared; /* s, the step they are for; NaN: none */
     double load_a, load_b, walls_a, walls_b;
@@ -100,6 +103,11 @@ fv_heat_outside fv_room_outside(const fv_wall *wall, double t_air, double wind, 
 fv_status fv_room_prepare(fv_room *room, const fv_room_step *step);
 /* J that a bed still takes before steam comes out at its top; 0 where it is through, or there is none. */
 double fv_room_bed_wants(const fv_room *room, double site_pressure);
+/* s by which the gas found for the end of the coming step is that of an earlier moment. */
+static inline double fv_room_behind(const fv_room *room, double dt)
+{
+    return 0.5 * room->held * dt;
+}
 /* room_balance.c: weight of the end in the mean of what goes exponentially as n volumes go out. */
 double fv_room_late(double n);
 /* room_balance.c: temperature and pressure at which all balances, near a guess. */

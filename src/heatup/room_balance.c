@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The balances of a chamber over a step, for a given temperature t of its gas at the end:
  *
- *   air      m_a1 = m_a0 e^-N + dt drawn (1 - e^-N)/N,    m_a1 = (p_site + dp - p_sat(t)) V / (R_air t)
+ *   air      m_a1 = m_a0 e^-n + stretch dt drawn (1 - e^-n)/n,    m_a1 = (p_site + dp - p_sat(t)) V / (R_air t)
  *   vapour   m_v1 - m_v0 = dt (steam - vented) - condensate,    m_v1 = rho_g(t) V
  *   heat     dt steam (h_v - h_f) = load + walls + shell + (vapour out and stored) (h_g - h_f) + air drawn in, warmed
  *            + air stored, warmed; enthalpies are means over the step, load and walls answer to the mean temperature
@@ -10,10 +10,11 @@
  * air takes up more, the humidity falls below one: p_sat and rho_g are then that share of saturation, found so that no
  * more evaporates than there is. Steam that is superheated by its throttling is quenched by the condensate it meets.
  *
- * N is how many times over the openings let the chamber's volume out in the step. A well-mixed room is rid of its air
- * as e^-N exactly, however the gas grows lighter on the way; and what goes exponentially from x0 to x1 has on its way
- * out the mean x0 + w (x1 - x0), N w = N/(1 - e^-N) - 1: half of each in a short step, x1 in a long one. The vapour,
- * which fills the room that the air leaves, goes with it, so that dt vented = N m_v0 + N w (m_v1 - m_v0).
+ * N is how many times over the openings let the chamber's volume out in the step, n = stretch N what of it goes while
+ * the gas is followed (room.c: all, unless load and walls hold the temperature). A well-mixed room is rid of its air as
+ * e^-n exactly, however the gas grows lighter on the way; and what goes exponentially from x0 to x1 has on its way out
+ * the mean x0 + w (x1 - x0), n w = n/(1 - e^-n) - 1: half of each in a short step, x1 in a long one. The vapour, which
+ * fills the room that the air leaves, goes with it, so that dt vented = N m_v0 + N w (m_v1 - m_v0).
  *
  * The first gives the pressure dp, the last the gap that must vanish; both rise all the way with their unknown, and
  * their slopes are exact, so that a few steps of Newton's do. */
@@ -39,26 +40,29 @@ typedef struct {
     double v, by_p, by_t;
 } slopes;
 
-/* What n volumes that go out leave, and its slopes. */
+/* What volumes that go out leave, and its slopes. */
 typedef struct {
-    double old, old_by_n;   /* share still there of what was there */
-    double new, new_by_n;   /* of what came in evenly meanwhile */
-    double late, late_by_n; /* n x weight of the end in the mean of what goes */
+    double old, old_by_n;     /* share still there of what was there */
+    double fresh, fresh_by_n; /* of what came in evenly meanwhile */
+    double late, late_by_n;   /* volumes x weight of the end in the mean of what goes */
 } washout;
 
-/* Of a chamber in which nothing holds the temperature; of one whose load does (a share `held`), as it is at the end. */
-static washout wash(double n, double held)
+/* The gas is followed over `stretch` of the step, in which n = stretch x swept volumes go. What goes has the mean
+ * composition of the way; in the share in which load and walls hold the temperature that of its end, the step's middle.
+ */
+static washout wash(double swept, double stretch, double held)
 {
+    const double n = stretch * swept, old = exp(-n), free = 1 - held;
     const bool brief = n < SHORT;
-    const double free = 1 - held, old = exp(-n), flushed = 1 / (1 + n), flushed_by_n = -flushed * flushed;
-    const double new = brief ? 1 - n / 2 + n *n / 6 : -expm1(-n) / n, new_by_n = brief ? n / 3 - 0.5 : (old - new) / n;
-    const double late = brief ? n / 2 + n * n / 12 : 1 / new - 1, late_by_n = -new_by_n / (new *new);
-    return (washout){.old = free * old + held * flushed,
-                     .old_by_n = -free * old + held * flushed_by_n,
-                     .new = free *new + held *flushed,
-                     .new_by_n = free *new_by_n + held *flushed_by_n,
-                     .late = free *late + held *n,
-                     .late_by_n = free *late_by_n + held};
+    const double fresh = brief ? 1 - n / 2 + n * n / 6 : -expm1(-n) / n;
+    const double fresh_by_n = brief ? n / 3 - 0.5 : (old - fresh) / n;
+    const double late = brief ? n / 2 + n * n / 12 : 1 / fresh - 1, late_by_n = -fresh_by_n / (fresh * fresh);
+    return (washout){.old = old,
+                     .old_by_n = -stretch * old,
+                     .fresh = stretch * fresh,
+                     .fresh_by_n = stretch * stretch * fresh_by_n,
+                     .late = free * late / stretch + held * swept,
+                     .late_by_n = free * late_by_n + held};
 }
 
 typedef struct {
@@ -102,7 +106,7 @@ static void exchange(balance *b, double p)
 
 double fv_room_late(double n)
 {
-    return n > 0 ? wash(n, 0).late / n : 0.5;
+    return n > 0 ? wash(n, 1, 0).late / n : 0.5;
 }
 
 /* How the air's balance changes with the pressure, or with the temperature. */
@@ -110,16 +114,17 @@ static double air_gap_by(const balance *b, double air_by, double swept_by, doubl
 {
     const double dt = b->step->dt;
     const washout *w = &b->wash;
-    return air_by - (b->room->air * w->old_by_n + dt * b->drawn.v * w->new_by_n) * swept_by - dt * drawn_by * w->new;
+    return air_by - (b->room->air * w->old_by_n + dt * b->drawn.v * w->fresh_by_n) * swept_by -
+           dt * drawn_by * w->fresh;
 }
 
 static double air_gap(double p, double *slope, void *context)
 {
     balance *b = context;
     exchange(b, p);
-    b->wash = wash(b->swept.v, b->room->held);
+    b->wash = wash(b->swept.v, b->room->stretch, b->room->held);
     *slope = b->air_slope = air_gap_by(b, b->air.by_p, b->swept.by_p, b->drawn.by_p);
-    return b->air.v - b->room->air * b->wash.old - b->step->dt * b->drawn.v * b->wash.new;
+    return b->air.v - b->room->air * b->wash.old - b->step->dt * b->drawn.v * b->wash.fresh;
 }
 
 /* How the pressure follows the temperature where the air balances. */

@@ -21,9 +21,8 @@ typedef struct {
     bool asleep;        /* cooled, or settled for good: no longer followed */
     double hold_since;  /* s; NaN: core below target */
     double falls_since; /* s: since then its steam does not cover its losses; NaN */
-    /* the last step: its length, core at its start, chamber over it, how far the gas was from full and when: s before
-     * its end */
-    double dt_before, core_before, t_before, from_full_before, behind_before;
+    /* the last step: its length, core at its start, chamber over it, how far the gas was from full */
+    double dt_before, core_before, t_before, from_full_before;
     double takes_before; /* W that it would have taken at the boiling point */
     double moved;        /* K that the chamber went in it */
     /* the coming step */

@@ -73,9 +73,9 @@ static bool boilers_stale(fv_run *run, double dt)
         const double t = fv_sat_t(run->sat, run->site_pressure + run->state->boilers[i].pressure, NULL);
         const fv_stored *now = &run->stored[i], *then = &run->solved_stored[i];
         const double taken = now->rate * (t - now->t) - then->rate * (t - then->t);
-        const size_t which = run->plant->vessel_count + i;
+        const double gives = run->plant->boilers[i]->output.v * run->fire[i];
         if (run->fire[i] != run->solved_fire[i] || (run->state->boilers[i].state == FV_BOILER_FULL &&
-                                                    misses(run, which, taken / run->plant->boilers[i]->output.v, dt)))
+                                                    misses(run, run->plant->vessel_count + i, taken / gives, dt)))
             return true;
     }
     return false;

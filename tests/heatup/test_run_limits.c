@@ -233,7 +233,7 @@ static void finer_steps_change_little(void **state)
             snprintf(what, sizeof what, "bin%zu: cool, steps 1/%g as long", i, b.options.fineness);
             check_dev(what, cool[i], h->cool, 1e-3, "the same");
             snprintf(what, sizeof what, "bin%zu: full, steps 1/%g as long", i, b.options.fineness);
-            check_dev(what, full[i], h->full, 2e-2, "a chamber, known as means over steps: 2 %");
+            check_dev(what, full[i], h->full, 7e-3, "a chamber, known as means over steps: 0.7 %");
             snprintf(what, sizeof what, "bin%zu: lethality, steps 1/%g as long", i, b.options.fineness);
             check_dev(what, lethal[i], h->lethality, 1e-2, "1 %");
         }
