@@ -155,11 +155,56 @@ static void a_coil_has_the_speed_of_its_flow(void **state)
     bench_close(&b);
 }
 
+/* Colebrook and White (1937), by bisection. */
+static double colebrook_by_bisection(double re, double relative_roughness)
+{
+    double low = 1e-3, high = 1.0;
+    for (int i = 0; i < 100; i++) {
+        const double f = 0.5 * (low + high);
+        const double gap = 1 / sqrt(f) + 2 * log10(relative_roughness / 3.7 + 2.51 / (re * sqrt(f)));
+        *(gap > 0 ? &low : &high) = f;
+    }
+    return low;
+}
+
+/* Each line tells the friction factor and the Reynolds number of its mean flow: turbulent, laminar, or as it was given.
+ */
+static void a_line_tells_its_friction(void **state)
+{
+    (void)state;
+    bench b;
+    bench_open(&b);
+    add_boiler(&b, "boiler", "a", 10000.0, 20000.0);
+    add_line(&b, FV_LINE_PIPE, "turbulent", "a", "t1", 3.0, 0.02)->roughness = fv_given(2e-4);
+    add_line(&b, FV_LINE_HEADER, "laminar", "t1", "t2", 3.0, 0.3);
+    add_line(&b, FV_LINE_PIPE, "given", "t2", "c", 3.0, 0.02)->friction = fv_given(0.031);
+    add_vessel(&b, "bin", "c", 24, 0.003);
+    bench_link(&b);
+    bench_solve(&b);
+    static const double bores[] = {0.02, 0.3, 0.02};
+    const fv_line_result *l = b.result->lines;
+    for (int i = 0; i < 3; i++) {
+        const double p = fv_network_site_pressure(b.net) + 0.5 * (l[i].pressure_from + l[i].pressure_to);
+        check_row("Reynolds number of the mean flow",
+                  0.5 * (l[i].flow_from + l[i].flow_to) * bores[i] / (area(bores[i]) * fv_sat_mu_g(b.sat, p, NULL)),
+                  l[i].reynolds, 1e-9, "definition");
+    }
+    assert_true(l[0].reynolds > 4000 && l[1].reynolds < 2000 && l[1].reynolds > 100);
+    double f, slope;
+    fv_flow_colebrook(l[0].reynolds, 0.01, &f, &slope);
+    check_row("friction factor told of a turbulent line", f, l[0].friction, 1e-12, "fv_flow_colebrook");
+    check_row("the same", colebrook_by_bisection(l[0].reynolds, 0.01), l[0].friction, 1e-9, "Colebrook and White 1937");
+    check_row("friction factor told of a laminar line", 64 / l[1].reynolds, l[1].friction, 1e-9,
+              "Hagen and Poiseuille");
+    check_row("friction factor told where it is given", 0.031, l[2].friction, 1e-6, "as given");
+    bench_close(&b);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_tee_takes_what_its_correlation_says), cmocka_unit_test(a_boiler_that_carries_water),
-        cmocka_unit_test(a_vessel_gets_the_heat_of_its_steam), cmocka_unit_test(a_rise_weighs_steam_against_air),
-        cmocka_unit_test(a_coil_has_the_speed_of_its_flow)};
+        cmocka_unit_test(a_vessel_gets_the_heat_of_its_steam),   cmocka_unit_test(a_rise_weighs_steam_against_air),
+        cmocka_unit_test(a_coil_has_the_speed_of_its_flow),      cmocka_unit_test(a_line_tells_its_friction)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
