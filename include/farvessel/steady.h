@@ -28,6 +28,8 @@ void fv_network_free(fv_network *network);
 fv_solver *fv_solver_new(const fv_network *network);
 void fv_solver_free(fv_solver *solver);
 void fv_solver_forget(fv_solver *solver); /* the next solve starts cold */
+/* The next solve is of all fires times `ratio`: it starts from the last solution, made like that. */
+void fv_solver_turn_fires(fv_solver *solver, double ratio);
 
 /* What a chamber does to the network. */
 typedef enum {

@@ -29,6 +29,7 @@ typedef struct {
     fv_network *net;
     fv_solver *solver;
     double *fire;
+    double last; /* share of the fires that was solved last; 0: none yet */
     fv_chamber *chambers;
     fv_vessel_need *needs;
     double *uptake; /* W, holding */
@@ -126,6 +127,8 @@ static fv_steady_result *solve_at(desk *d, double fire, fv_faults *faults)
         d->fire[i] = fire * d->plant->boilers[i]->fire.v;
     const fv_conditions conditions = {
         .t_air = d->plant->site.air.v, .wind = d->plant->site.wind.v, .fire = d->fire, .chambers = d->chambers};
+    fv_solver_turn_fires(d->solver, d->last > 0 ? fire / d->last : 1);
+    d->last = fire;
     if (fv_solve(d->solver, &conditions, r, faults) == FV_FAIL) {
         fv_steady_result_free(r);
         return NULL;

@@ -200,11 +200,50 @@ static void a_line_tells_its_friction(void **state)
     bench_close(&b);
 }
 
+/* Steps of Newton's to half the fire, and the steam of the far vessel then; the guess turned with the fire or not. */
+static int steps_to_half(bool turned, double ratio, double *steam)
+{
+    bench b;
+    bench_open(&b);
+    add_boiler(&b, "boiler", "a", 20000.0, 20000.0);
+    add_line(&b, FV_LINE_HEADER, "h1", "a", "t", 3.0, 0.03);
+    add_line(&b, FV_LINE_HOSE, "s1", "t", "c1", 2.0, 0.02);
+    add_line(&b, FV_LINE_HOSE, "s2", "t", "c2", 6.0, 0.02);
+    add_vessel(&b, "bin1", "c1", 12, 0.003);
+    add_vessel(&b, "bin2", "c2", 12, 0.003);
+    bench_link(&b);
+    bench_solve(&b);
+    b.fire[0] *= 0.5;
+    if (turned)
+        fv_solver_turn_fires(b.solver, ratio);
+    bench_solve(&b);
+    *steam = b.result->vessels[1].steam;
+    const int steps = b.result->audit.iterations;
+    bench_close(&b);
+    return steps;
+}
+
+static void a_turned_fire_starts_nearer(void **state)
+{
+    (void)state;
+    double plain, turned, far, senseless;
+    const int steps = steps_to_half(false, 1, &plain), fewer = steps_to_half(true, 0.5, &turned);
+    printf("check | steps to half the fire | fewer than the %d without a guess | got %d\n", steps, fewer);
+    assert_true(fewer < steps);
+    check_row("steam with the guess, kg/s", plain, turned, 1e-9, "the same without");
+    assert_int_equal(steps_to_half(true, 0.01, &far), steps); /* too far away: left out */
+    assert_int_equal(steps_to_half(true, (double)NAN, &senseless), steps);
+    assert_true(far == plain && senseless == plain);
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = {
-        cmocka_unit_test(a_tee_takes_what_its_correlation_says), cmocka_unit_test(a_boiler_that_carries_water),
-        cmocka_unit_test(a_vessel_gets_the_heat_of_its_steam),   cmocka_unit_test(a_rise_weighs_steam_against_air),
-        cmocka_unit_test(a_coil_has_the_speed_of_its_flow),      cmocka_unit_test(a_line_tells_its_friction)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(a_tee_takes_what_its_correlation_says),
+                                       cmocka_unit_test(a_boiler_that_carries_water),
+                                       cmocka_unit_test(a_vessel_gets_the_heat_of_its_steam),
+                                       cmocka_unit_test(a_rise_weighs_steam_against_air),
+                                       cmocka_unit_test(a_coil_has_the_speed_of_its_flow),
+                                       cmocka_unit_test(a_line_tells_its_friction),
+                                       cmocka_unit_test(a_turned_fire_starts_nearer)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
