@@ -138,8 +138,8 @@ typedef struct {
 
 static const rule rules[] = {
     {"draws_air", draws_air, NULL, FV_SHOW_NUMBER,
-     "air is drawn in at the bottom while it should be full of steam: its top opening is so large that the light "
-     "steam rises out of it like up a chimney (some 6 Pa for each metre). A smaller vent keeps the bottom pieces hot.",
+     "air is drawn in at the bottom while it should be full of steam: its top opening is so large that steam, "
+     "half as heavy as air, rises out of it like up a chimney. A smaller vent keeps the bottom pieces hot.",
      ""},
     {"sump", is_flooded, sump_depth, FV_SHOW_BORE, "condensate stands up to ",
      " over the holes: the drain does not cope, the steam must push it away, and low pieces get wet. A larger drain."},
