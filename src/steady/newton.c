@@ -8,7 +8,8 @@
 #include <math.h>
 #include <string.h>
 
-static const int ITERATIONS_MOST[] = {[FV_NEWTON_QUICK] = 30, [FV_NEWTON_PATIENT] = 120, [FV_NEWTON_ROUGH] = 40};
+static const int ITERATIONS_MOST[] = {
+    [FV_NEWTON_QUICK] = 30, [FV_NEWTON_FINE] = 40, [FV_NEWTON_PATIENT] = 120, [FV_NEWTON_ROUGH] = 40};
 enum { ROUNDS_MOST = 100, HOPES = 4 };
 static const double HOPELESS = 10;       /* scaled step: where quick steps are still longer after HOPES of them */
 static const double FOLLOWS_WATER = 0.1; /* scaled step from which the Jacobian knows how water changes */
@@ -230,7 +231,7 @@ fv_status fv_newton(fv_solver *s, fv_newton_how how, fv_newton_log *log)
             return FV_OK;
         if (size < NEAR || (size < CLOSE_BY && size < SHORTENS * last))
             step_to(s, s->x, 1);
-        else if (!search(s) && how == FV_NEWTON_ROUGH)
+        else if (!search(s) && (how == FV_NEWTON_ROUGH || how == FV_NEWTON_FINE))
             return FV_FAIL;
         if (size * fmin(size / last, 1) < STEP_SETTLED && finish(s, log) == FV_OK)
             return FV_OK;

@@ -10,8 +10,8 @@ typedef struct {
     int singular;    /* column without a pivot, where the Jacobian was singular; -1 else */
 } fv_newton_log;
 
-/* Quick: gives up early. Rough: for a guess, and no wild steps. */
-typedef enum { FV_NEWTON_QUICK, FV_NEWTON_PATIENT, FV_NEWTON_ROUGH } fv_newton_how;
+/* Quick gives up early; patient does not; both take any step. Rough, for a guess, and fine take no wild ones. */
+typedef enum { FV_NEWTON_QUICK, FV_NEWTON_PATIENT, FV_NEWTON_FINE, FV_NEWTON_ROUGH } fv_newton_how;
 
 void fv_scale_rows(fv_solver *s);
 /* From the guess in s->x to a root, conditions and forms already set. FV_FAIL: stalled; x is the last iterate. */

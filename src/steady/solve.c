@@ -10,8 +10,9 @@
 
 /* Softness from which the thing itself is solved. */
 static const double SOFTNESS_LEAST = 1e-6;
-/* What is tried then: the thing itself, else what differs from it by no digit that counts. */
-static const double SOFTNESS_LAST[] = {0, 1e-8, 1e-7, 1e-6};
+/* What is tried then: what differs from it by no digit that counts, and the thing itself. */
+enum { SOFTNESSES = 4 };
+static const double SOFTNESS_LAST[SOFTNESSES] = {0, 1e-8, 1e-7, 1e-6};
 /* Softness of a step over that of the last: at first, in long strides and, where that fails, in short ones; and where
  * the way is given up. */
 static const double RATIOS_FIRST[] = {0.2, 0.5}, RATIO_MOST = 0.98;
@@ -197,6 +198,39 @@ static bool out_of_memory(const fv_solver *s)
     return fv_sparse_out_of_memory(s->sparse);
 }
 
+/* From there to the thing itself, or as near to it as Newton's method gets without wild steps. */
+static fv_status sharpen(fv_solver *s, fv_newton_log *log)
+{
+    const size_t bytes = (size_t)s->net->unknown_count * sizeof(double);
+    double reached = INFINITY;
+    for (int i = SOFTNESSES - 1; i >= 0 && !out_of_memory(s); i--) {
+        s->softness = SOFTNESS_LAST[i];
+        if (fv_newton(s, FV_NEWTON_FINE, log) == FV_OK) {
+            reached = s->softness;
+            memcpy(s->kept, s->x, bytes);
+        } else {
+            memcpy(s->x, s->kept, bytes);
+        }
+    }
+    if (isinf(reached) || reached == s->softness)
+        return isinf(reached) ? FV_FAIL : FV_OK;
+    s->softness = reached;
+    return fv_newton(s, FV_NEWTON_FINE, log);
+}
+
+/* The same at once, with any step: across a corner it may need to. */
+static fv_status leap(fv_solver *s, fv_newton_log *log)
+{
+    const size_t bytes = (size_t)s->net->unknown_count * sizeof(double);
+    for (int i = 0; i < SOFTNESSES && !out_of_memory(s); i++) {
+        memcpy(s->x, s->kept, bytes);
+        s->softness = SOFTNESS_LAST[i];
+        if (fv_newton(s, FV_NEWTON_PATIENT, log) == FV_OK)
+            return FV_OK;
+    }
+    return FV_FAIL;
+}
+
 /* From the first guess with all corners rounded off, ever less so. Each step starts from the last; one that does not
  * settle is taken again from there, shorter. */
 static fv_status harden(fv_solver *s, double first, fv_newton_log *log)
@@ -216,13 +250,7 @@ static fv_status harden(fv_solver *s, double first, fv_newton_log *log)
             ratio = sqrt(ratio);
         }
     }
-    for (size_t i = 0; i < sizeof SOFTNESS_LAST / sizeof *SOFTNESS_LAST && !out_of_memory(s); i++) {
-        memcpy(s->x, s->kept, bytes);
-        s->softness = SOFTNESS_LAST[i];
-        if (fv_newton(s, FV_NEWTON_PATIENT, log) == FV_OK)
-            return FV_OK;
-    }
-    return FV_FAIL;
+    return sharpen(s, log) == FV_OK ? FV_OK : leap(s, log);
 }
 
 /* Quickly, from the last solution and then cold; or by way of rounded corners. */
