@@ -198,7 +198,7 @@ static bool out_of_memory(const fv_solver *s)
     return fv_sparse_out_of_memory(s->sparse);
 }
 
-/* From there to the thing itself, or as near to it as Newton's method gets without wild steps. */
+/* From there to the thing itself, or as near to it as Newton's method gets without wild steps, but for a last try. */
 static fv_status sharpen(fv_solver *s, fv_newton_log *log)
 {
     const size_t bytes = (size_t)s->net->unknown_count * sizeof(double);
@@ -214,6 +214,9 @@ static fv_status sharpen(fv_solver *s, fv_newton_log *log)
     }
     if (isinf(reached) || reached == s->softness)
         return isinf(reached) ? FV_FAIL : FV_OK;
+    if (fv_newton(s, FV_NEWTON_QUICK, log) == FV_OK)
+        return FV_OK;
+    memcpy(s->x, s->kept, bytes);
     s->softness = reached;
     return fv_newton(s, FV_NEWTON_FINE, log);
 }
