@@ -8,23 +8,29 @@
 #include <math.h>
 #include <string.h>
 
-static const int ITERATIONS_MOST[] = {
-    [FV_NEWTON_QUICK] = 30, [FV_NEWTON_FINE] = 40, [FV_NEWTON_PATIENT] = 120, [FV_NEWTON_ROUGH] = 40};
+/* wild: takes all of a step that no shortening serves; else gives up. */
+typedef struct {
+    int iterations;
+    double enough,
+        hopeless; /* scaled step: at which a guess is good, and which after HOPES steps tells that it never will */
+    bool wild;
+} manner;
+static const manner MANNERS[] = {[FV_NEWTON_QUICK] = {.iterations = 30, .hopeless = 10, .wild = true},
+                                 [FV_NEWTON_PATIENT] = {.iterations = 120, .hopeless = INFINITY, .wild = true},
+                                 [FV_NEWTON_ROUGH] = {.iterations = 40, .hopeless = INFINITY, .enough = 1e-4},
+                                 [FV_NEWTON_FINE] = {.iterations = 40, .hopeless = INFINITY}};
 enum { ROUNDS_MOST = 100, HOPES = 4 };
-static const double HOPELESS = 10;       /* scaled step: where quick steps are still longer after HOPES of them */
 static const double FOLLOWS_WATER = 0.1; /* scaled step from which the Jacobian knows how water changes */
-static const double STEP_SETTLED =
-    1e-11; /* scaled: foretold next step, shorter than this one as this is than the last */
-static const double ROUGH_SETTLED = 1e-4;    /* scaled step: enough for a guess */
+/* Scaled: the step foretold to come, if it is to this one as this is to the last. */
+static const double STEP_SETTLED = 1e-11;
 static const double CARRY_SETTLED = 1e-11;   /* relative change of what travels with the steam */
 static const double BALANCE_SETTLED = 1e-10; /* of all steam: what a node's balance may leave */
 static const double RESIDUAL_SETTLED = 1e-9; /* scaled: what the audit must be below */
 static const double PART_LEAST = 0.01;       /* of a step: where not even this serves, all of it is taken */
 static const double NEAR = 1e-4;             /* scaled step from which full steps are taken unseen */
-static const double CLOSE_BY = 0.05; /* the same, where steps shorten by themselves, to this share of the last */
-static const double SHORTENS = 0.25;
-static const double KEEPS = 1e-3; /* scaled step after which factors are kept, while steps shorten to this share */
-static const double KEPT_SHORTENS = 0.01;
+/* The same, where steps shorten by themselves to this share of the last; and after which factors are kept while they
+ * do, with kept ones to that. */
+static const double CLOSE_BY = 0.05, KEEPS = 1e-3, SHORTENS = 0.25, KEPT_SHORTENS = 0.01;
 static const double GROWTH_ALLOWED = 5; /* of the foretold step: a kink may lengthen it */
 /* What bounds stand wider for each softness: Pa, and shares. */
 static const double PRESSURE_WIDER = 20000, SHARE_WIDER = 4;
@@ -211,27 +217,35 @@ static fv_status finish(fv_solver *s, fv_newton_log *log)
     return closes(s, log);
 }
 
+/* All of the step, or as much of it as serves. False: none does. */
+static bool take_step(fv_solver *s, double size, double last)
+{
+    if (size >= NEAR && (size >= CLOSE_BY || size >= SHORTENS * last))
+        return search(s);
+    step_to(s, s->x, 1);
+    return true;
+}
+
 fv_status fv_newton(fv_solver *s, fv_newton_how how, fv_newton_log *log)
 {
+    const manner *m = &MANNERS[how];
+    double last = 1;
+    bool keep = false;
     fv_scale_rows(s);
     find_bounds(s);
     fv_carry(s, s->x);
     s->follows_water = s->warm;
-    double last = 1;
-    bool keep = false;
-    for (int i = 0; i < ITERATIONS_MOST[how]; i++) {
+    for (int i = 0; i < m->iterations; i++) {
         log->iterations++;
         if (newton_direction(s, keep, log) != FV_OK)
             return FV_FAIL;
         const double size = largest(s, s->dx);
         s->follows_water = size < FOLLOWS_WATER;
-        if (how == FV_NEWTON_QUICK && i >= HOPES && size > HOPELESS)
-            return FV_FAIL;
-        if (how == FV_NEWTON_ROUGH && size < ROUGH_SETTLED)
+        if (size < m->enough)
             return FV_OK;
-        if (size < NEAR || (size < CLOSE_BY && size < SHORTENS * last))
-            step_to(s, s->x, 1);
-        else if (!search(s) && (how == FV_NEWTON_ROUGH || how == FV_NEWTON_FINE))
+        if (i >= HOPES && size > m->hopeless)
+            return FV_FAIL;
+        if (!take_step(s, size, last) && !m->wild)
             return FV_FAIL;
         if (size * fmin(size / last, 1) < STEP_SETTLED && finish(s, log) == FV_OK)
             return FV_OK;

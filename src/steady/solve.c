@@ -264,6 +264,7 @@ static fv_status find_root(fv_solver *s, fv_newton_log *log)
     s->softness = 0;
     if (s->warm && !changed && fv_newton(s, FV_NEWTON_QUICK, log) == FV_OK)
         return FV_OK;
+    s->warm = false;
     fv_start_guess(s);
     if (!out_of_memory(s) && fv_newton(s, FV_NEWTON_QUICK, log) == FV_OK)
         return FV_OK;
