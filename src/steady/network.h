@@ -199,6 +199,7 @@ struct fv_solver {
     int *order;                       /* plant nodes, upstream first */
     int *scratch;                     /* 8 ints per plant node, for orders and searches */
     bool warm;
+    bool assembled;       /* the Jacobian and the residual are those at x */
     bool follows_water;   /* whether the Jacobian knows how the water in a line changes with the flows */
     double softness;      /* of all that is either-or (soft.h): 0 for the thing itself, up to 1 */
     double *dry_pressure; /* by node, Pa gauge: where it rests when nothing comes (dry.c) */

@@ -151,13 +151,22 @@ static void step_to(fv_solver *s, const double *base, double part)
     }
 }
 
+static void assemble(fv_solver *s, bool jacobian)
+{
+    fv_stamps stamps = {.values = s->values, .capacity = s->net->entry_count};
+    fv_assemble(s, s->x, s->residual, jacobian ? &stamps : NULL);
+}
+
 /* One Newton step, with the factors of the last one where they are kept: FV_FAIL where the Jacobian is singular or no
  * longer finite. */
 static fv_status newton_direction(fv_solver *s, bool keep, fv_newton_log *log)
 {
     const int n = s->net->unknown_count;
-    fv_stamps stamps = {.values = s->values, .capacity = s->net->entry_count};
-    fv_assemble(s, s->x, s->residual, keep ? NULL : &stamps);
+    if (!s->assembled) {
+        fv_carry(s, s->x);
+        assemble(s, !keep);
+    }
+    s->assembled = false;
     if (!keep && fv_sparse_factor(s->sparse, s->values, &log->singular) != FV_OK)
         return FV_FAIL;
     for (int i = 0; i < n; i++)
@@ -179,12 +188,14 @@ static bool search(fv_solver *s)
     for (double part = 1; part >= PART_LEAST;) {
         step_to(s, s->base, part);
         fv_carry(s, s->x);
-        fv_assemble(s, s->x, s->residual, NULL);
+        assemble(s, true); /* as the next step needs it if this one serves */
         for (int k = 0; k < n; k++)
             s->trial[k] = -s->residual[k];
         fv_sparse_solve(s->sparse, s->trial);
-        if (length(s, s->base, s->trial) <= (1 - 0.25 * part) * GROWTH_ALLOWED * before)
+        if (length(s, s->base, s->trial) <= (1 - 0.25 * part) * GROWTH_ALLOWED * before) {
+            s->assembled = true;
             return true;
+        }
         for (int k = 0; k < n; k++)
             s->trial[k] -= (1 - part) * s->dx[k];
         const double bent = 0.5 * before * part * part / length(s, s->base, s->trial);
@@ -233,8 +244,8 @@ fv_status fv_newton(fv_solver *s, fv_newton_how how, fv_newton_log *log)
     bool keep = false;
     fv_scale_rows(s);
     find_bounds(s);
-    fv_carry(s, s->x);
     s->follows_water = s->warm;
+    s->assembled = false;
     for (int i = 0; i < m->iterations; i++) {
         log->iterations++;
         if (newton_direction(s, keep, log) != FV_OK)
@@ -251,7 +262,6 @@ fv_status fv_newton(fv_solver *s, fv_newton_how how, fv_newton_log *log)
             return FV_OK;
         keep = size < KEEPS && size < (keep ? KEPT_SHORTENS : SHORTENS) * last;
         last = size;
-        fv_carry(s, s->x);
     }
     /* A pressure that next to nothing depends on may go on trembling. */
     return how == FV_NEWTON_PATIENT ? finish(s, log) : FV_FAIL;

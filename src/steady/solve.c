@@ -13,9 +13,9 @@ static const double SOFTNESS_LEAST = 1e-6;
 /* What is tried then: what differs from it by no digit that counts, and the thing itself. */
 enum { SOFTNESSES = 4 };
 static const double SOFTNESS_LAST[SOFTNESSES] = {0, 1e-8, 1e-7, 1e-6};
-/* Softness of a step over that of the last: at first, in long strides and, where that fails, in short ones; and where
- * the way is given up. */
-static const double RATIOS_FIRST[] = {0.2, 0.5}, RATIO_MOST = 0.98;
+/* Softness of a step over that of the last: at first, one stride after the other where the way fails; and where it is
+ * given up. */
+static const double RATIOS_FIRST[] = {0.2, 0.5, 0.1, 0.7}, RATIO_MOST = 0.98;
 
 void fv_network_free(fv_network *network)
 {

