@@ -17,4 +17,11 @@ void fv_scale_rows(fv_solver *s);
 /* From the guess in s->x to a root, conditions and forms already set. FV_FAIL: stalled; x is the last iterate. */
 fv_status fv_newton(fv_solver *s, fv_newton_how how, fv_newton_log *log);
 
+/* find_root.c: from the last solution or from scratch, by all ways there are; x is then the root or the last iterate.
+ */
+fv_status fv_find_root(fv_solver *s, fv_newton_log *log);
+
+/* refuse.c: says why there is none. */
+void fv_say_why(const fv_solver *s, const fv_newton_log *log, fv_faults *faults);
+
 #endif

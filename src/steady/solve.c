@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* Making a network and a solver, and one solve with the ways round a stall. */
+/* Making a network and a solver, and one solve. */
 #include "farvessel/flow.h"
 #include "steady/compile.h"
 #include "steady/newton.h"
@@ -7,15 +7,6 @@
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-
-/* Softness from which the thing itself is solved. */
-static const double SOFTNESS_LEAST = 1e-6;
-/* What is tried then: what differs from it by no digit that counts, and the thing itself. */
-enum { SOFTNESSES = 4 };
-static const double SOFTNESS_LAST[SOFTNESSES] = {0, 1e-8, 1e-7, 1e-6};
-/* Softness of a step over that of the last: at first, one stride after the other where the way fails; and where it is
- * given up. */
-static const double RATIOS_FIRST[] = {0.2, 0.5, 0.1, 0.7}, RATIO_MOST = 0.98;
 
 void fv_network_free(fv_network *network)
 {
@@ -184,169 +175,18 @@ void fv_solver_forget(fv_solver *solver)
     solver->warm = false;
 }
 
-/* Whether other lines are shut than at the last solve, from whose solution this one could start. */
-static bool choose_forms(fv_solver *s)
-{
-    const size_t n = s->net->line_count;
-    memcpy(s->form_before, s->form, n * sizeof *s->form);
-    fv_choose_forms(s);
-    return memcmp(s->form_before, s->form, n * sizeof *s->form) != 0;
-}
-
-static bool out_of_memory(const fv_solver *s)
-{
-    return fv_sparse_out_of_memory(s->sparse);
-}
-
-/* From there to the thing itself, or as near to it as Newton's method gets without wild steps, but for a last try. */
-static fv_status sharpen(fv_solver *s, fv_newton_log *log)
-{
-    const size_t bytes = (size_t)s->net->unknown_count * sizeof(double);
-    double reached = INFINITY;
-    for (int i = SOFTNESSES - 1; i >= 0 && !out_of_memory(s); i--) {
-        s->softness = SOFTNESS_LAST[i];
-        if (fv_newton(s, FV_NEWTON_FINE, log) == FV_OK) {
-            reached = s->softness;
-            memcpy(s->kept, s->x, bytes);
-        } else {
-            memcpy(s->x, s->kept, bytes);
-        }
-    }
-    if (isinf(reached) || reached == s->softness)
-        return isinf(reached) ? FV_FAIL : FV_OK;
-    if (fv_newton(s, FV_NEWTON_QUICK, log) == FV_OK)
-        return FV_OK;
-    memcpy(s->x, s->kept, bytes);
-    s->softness = reached;
-    return fv_newton(s, FV_NEWTON_FINE, log);
-}
-
-/* The same at once, with any step: across a corner it may need to. */
-static fv_status leap(fv_solver *s, fv_newton_log *log)
-{
-    const size_t bytes = (size_t)s->net->unknown_count * sizeof(double);
-    for (int i = 0; i < SOFTNESSES && !out_of_memory(s); i++) {
-        memcpy(s->x, s->kept, bytes);
-        s->softness = SOFTNESS_LAST[i];
-        if (fv_newton(s, FV_NEWTON_PATIENT, log) == FV_OK)
-            return FV_OK;
-    }
-    return FV_FAIL;
-}
-
-/* From the first guess with all corners rounded off, ever less so. Each step starts from the last; one that does not
- * settle is taken again from there, shorter. */
-static fv_status harden(fv_solver *s, double first, fv_newton_log *log)
-{
-    const size_t bytes = (size_t)s->net->unknown_count * sizeof(double);
-    double ratio = first;
-    fv_start_guess(s);
-    memcpy(s->kept, s->x, bytes);
-    for (double reached = 1 / ratio; reached > SOFTNESS_LEAST && ratio < RATIO_MOST && !out_of_memory(s);) {
-        s->softness = reached * ratio;
-        if (fv_newton(s, FV_NEWTON_ROUGH, log) == FV_OK) {
-            reached = s->softness;
-            memcpy(s->kept, s->x, bytes);
-            ratio = fmax(ratio * ratio, first);
-        } else {
-            memcpy(s->x, s->kept, bytes);
-            ratio = sqrt(ratio);
-        }
-    }
-    return sharpen(s, log) == FV_OK ? FV_OK : leap(s, log);
-}
-
-/* Quickly, from the last solution and then cold; or by way of rounded corners. */
-static fv_status find_root(fv_solver *s, fv_newton_log *log)
-{
-    const bool changed = choose_forms(s);
-    fv_find_dry_pressures(s);
-    s->softness = 0;
-    if (s->warm && !changed && fv_newton(s, FV_NEWTON_QUICK, log) == FV_OK)
-        return FV_OK;
-    s->warm = false;
-    fv_start_guess(s);
-    if (!out_of_memory(s) && fv_newton(s, FV_NEWTON_QUICK, log) == FV_OK)
-        return FV_OK;
-    for (size_t i = 0; i < sizeof RATIOS_FIRST / sizeof *RATIOS_FIRST && !out_of_memory(s); i++)
-        if (harden(s, RATIOS_FIRST[i], log) == FV_OK)
-            return FV_OK;
-    return FV_FAIL;
-}
-
-/* Less steam than the lines alone would condense has ways to spread that Newton's method may not find. */
-static bool say_short(const fv_solver *s, fv_faults *faults)
-{
-    const fv_network *net = s->net;
-    double made = 0, condensed = 0, slope;
-    for (size_t g = 0; g < net->boiler_group_count; g++)
-        for (int i = 0; i < net->boilers[g].count; i++) {
-            const int k = net->boiler_order[net->boilers[g].first + i];
-            made += fv_boiler_most(net, net->plant->boilers[k], s->fire[k], s->stored[k], 0, &slope);
-        }
-    for (size_t i = 0; i < net->line_count; i++)
-        condensed += s->form[i] == FORM_SHUT ? 0 : s->flow[i].condensate;
-    if (made >= condensed)
-        return false;
-    fv_error(
-        faults, FV_ERR_NUMERICS, net->plant->loc,
-        "no solution was found: the boilers make %.3g kg/h and the lines alone, filled with steam, would condense %.3g "
-        "kg/h, so that steam reaches only some of them; more fire, insulation or a shut valve would help",
-        3600 * made, 3600 * condensed);
-    return true;
-}
-
-static void say_why(const fv_solver *s, const fv_newton_log *log, fv_faults *faults)
-{
-    const fv_network *net = s->net;
-    if (out_of_memory(s)) {
-        fv_error(faults, FV_ERR_SYSTEM, net->plant->loc, "out of memory");
-        return;
-    }
-    if (say_short(s, faults))
-        return;
-    int worst = 0;
-    double most = -1;
-    for (int i = 0; i < net->unknown_count; i++) {
-        const double r = fabs(s->residual[i] * s->row_scale[i]);
-        if (!(r <= most)) {
-            most = r;
-            worst = i;
-        }
-    }
-    fv_loc loc = net->plant->loc;
-    const char *what = "the network";
-    for (size_t i = 0; i < net->line_count; i++)
-        if (net->lines[i].unknown == worst) {
-            loc = net->lines[i].line->part.loc;
-            what = net->lines[i].line->part.id;
-        }
-    for (size_t i = 0; i < net->vessel_count; i++) {
-        const fv_net_vessel *v = &net->vessels[i];
-        if (worst >= v->chamber_unknown && worst < v->flow_unknown + v->hole_count + v->segment_count) {
-            loc = v->vessel->part.loc;
-            what = v->vessel->part.id;
-        }
-    }
-    if (worst < net->node_count)
-        what = net->plant->nodes[net->plant_node[worst]];
-    fv_error(faults, FV_ERR_NUMERICS, loc,
-             "no solution was found: after %d steps the worst equation, at '%s', is still off by %.2g of its scale",
-             log->iterations, what, most);
-}
-
 fv_status fv_solve(fv_solver *solver, const fv_conditions *conditions, fv_steady_result *result, fv_faults *faults)
 {
     fv_newton_log log = {.singular = -1};
     take_conditions(solver, conditions);
-    const fv_status status = find_root(solver, &log);
+    const fv_status status = fv_find_root(solver, &log);
     solver->warm = status == FV_OK;
     fv_fill_result(solver, result);
     result->audit.iterations = log.iterations;
     result->audit.converged = status == FV_OK;
     result->audit.rounded_off = solver->softness;
     if (status != FV_OK) {
-        say_why(solver, &log, faults);
+        fv_say_why(solver, &log, faults);
         return FV_FAIL;
     }
     for (size_t i = 0; i < result->line_count; i++)

@@ -1,0 +1,102 @@
+/* SPDX-License-Identifier: MIT */
+/* The ways to a root: quickly, and where that stalls by way of rounded corners (soft.h). */
+#include "steady/newton.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Softness from which the thing itself is solved. */
+static const double SOFTNESS_LEAST = 1e-6;
+/* What is tried then: what differs from it by no digit that counts, and the thing itself. */
+enum { SOFTNESSES = 4 };
+static const double SOFTNESS_LAST[SOFTNESSES] = {0, 1e-8, 1e-7, 1e-6};
+/* Softness of a step over that of the last: at first, one stride after the other where the way fails; and where it is
+ * given up. */
+static const double RATIOS_FIRST[] = {0.2, 0.5, 0.1, 0.7}, RATIO_MOST = 0.98;
+
+/* Whether other lines are shut than at the last solve, from whose solution this one could start. */
+static bool choose_forms(fv_solver *s)
+{
+    const size_t n = s->net->line_count;
+    memcpy(s->form_before, s->form, n * sizeof *s->form);
+    fv_choose_forms(s);
+    return memcmp(s->form_before, s->form, n * sizeof *s->form) != 0;
+}
+
+/* From the least softness to the thing itself, or as near to it as Newton's method gets without wild steps, but for a
+ * last try. */
+static fv_status sharpen(fv_solver *s, fv_newton_log *log)
+{
+    const size_t bytes = (size_t)s->net->unknown_count * sizeof(double);
+    double reached = INFINITY;
+    for (int i = SOFTNESSES - 1; i >= 0 && !fv_sparse_out_of_memory(s->sparse); i--) {
+        s->softness = SOFTNESS_LAST[i];
+        if (fv_newton(s, FV_NEWTON_FINE, log) == FV_OK) {
+            reached = s->softness;
+            memcpy(s->kept, s->x, bytes);
+        } else {
+            memcpy(s->x, s->kept, bytes);
+        }
+    }
+    if (isinf(reached) || reached == s->softness)
+        return isinf(reached) ? FV_FAIL : FV_OK;
+    if (fv_newton(s, FV_NEWTON_QUICK, log) == FV_OK)
+        return FV_OK;
+    memcpy(s->x, s->kept, bytes);
+    s->softness = reached;
+    return fv_newton(s, FV_NEWTON_FINE, log);
+}
+
+/* The same at once, with any step: across a corner it may need to. */
+static fv_status leap(fv_solver *s, fv_newton_log *log)
+{
+    const size_t bytes = (size_t)s->net->unknown_count * sizeof(double);
+    for (int i = 0; i < SOFTNESSES && !fv_sparse_out_of_memory(s->sparse); i++) {
+        memcpy(s->x, s->kept, bytes);
+        s->softness = SOFTNESS_LAST[i];
+        if (fv_newton(s, FV_NEWTON_PATIENT, log) == FV_OK)
+            return FV_OK;
+    }
+    return FV_FAIL;
+}
+
+/* From the first guess with all corners rounded off, ever less so. Each step starts from the last; one that does not
+ * settle is taken again from there, shorter. */
+static fv_status harden(fv_solver *s, double first, fv_newton_log *log)
+{
+    const size_t bytes = (size_t)s->net->unknown_count * sizeof(double);
+    double ratio = first;
+    fv_start_guess(s);
+    memcpy(s->kept, s->x, bytes);
+    for (double reached = 1 / ratio;
+         reached > SOFTNESS_LEAST && ratio < RATIO_MOST && !fv_sparse_out_of_memory(s->sparse);) {
+        s->softness = reached * ratio;
+        if (fv_newton(s, FV_NEWTON_ROUGH, log) == FV_OK) {
+            reached = s->softness;
+            memcpy(s->kept, s->x, bytes);
+            ratio = fmax(ratio * ratio, first);
+        } else {
+            memcpy(s->x, s->kept, bytes);
+            ratio = sqrt(ratio);
+        }
+    }
+    return sharpen(s, log) == FV_OK ? FV_OK : leap(s, log);
+}
+
+/* Quickly, from the last solution and then cold; or by way of rounded corners. */
+fv_status fv_find_root(fv_solver *s, fv_newton_log *log)
+{
+    const bool changed = choose_forms(s);
+    fv_find_dry_pressures(s);
+    s->softness = 0;
+    if (s->warm && !changed && fv_newton(s, FV_NEWTON_QUICK, log) == FV_OK)
+        return FV_OK;
+    s->warm = false;
+    fv_start_guess(s);
+    if (!fv_sparse_out_of_memory(s->sparse) && fv_newton(s, FV_NEWTON_QUICK, log) == FV_OK)
+        return FV_OK;
+    for (size_t i = 0; i < sizeof RATIOS_FIRST / sizeof *RATIOS_FIRST && !fv_sparse_out_of_memory(s->sparse); i++)
+        if (harden(s, RATIOS_FIRST[i], log) == FV_OK)
+            return FV_OK;
+    return FV_FAIL;
+}
