@@ -7,6 +7,7 @@
 #   run.sh flow steady   those of src/flow and src/steady
 #   run.sh 10 20         the tenth to the twentieth
 #   NEAR=1 run.sh ...    without the rest of the tests, for a quick look
+#   NEAR=own run.sh ...  with the tests of the file's own folder alone, for a quicker one
 #   MORE=1 run.sh ...    only those that no run before has caught
 #   run.sh table         the results so far as a table (reference/mutants.md)
 set -u
@@ -33,10 +34,12 @@ near() {
 }
 # All tests, those of the near folders first.
 tests_for() {
-    local folder
+    local folder folders_near
+    folders_near=$(near "$1")
+    [ "${NEAR:-}" != own ] || folders_near=${folders_near%% *}
     {
-        for folder in $(near "$1"); do ls tests/"$folder"/test_*.c; done
-        for folder in $(near "$1"); do ls tests/"$folder"/test_*.sh; done
+        for folder in $folders_near; do ls tests/"$folder"/test_*.c; done
+        for folder in $folders_near; do ls tests/"$folder"/test_*.sh; done
         [ -n "${NEAR:-}" ] || ls tests/*/test_*.c tests/*/test_*.sh
     } 2>/dev/null | awk '!seen[$0]++'
 }

@@ -571,6 +571,94 @@ static void column_of_steam(void **state)
     bench_close(&b);
 }
 
+/* A ring that could condense three times what the boiler makes runs dry; its far joints then stand at the pressure of
+ * the vessel's chamber less the columns between, of air outside and of steam inside. */
+static void dry_ring_rests_below_its_vessel(void **state)
+{
+    (void)state;
+    bench b;
+    bench_open(&b);
+    b.plant->site.pressure = fv_given(SEA);
+    add_boiler(&b, "boiler", "a", 600.0, 30000.0);
+    static const struct {
+        const char *id, *from, *to;
+        double rise;
+    } ring[] = {{"m1", "a", "n1", 2.0}, {"m2", "n1", "n2", 1.5}, {"m3", "n2", "a", -3.5}};
+    for (int i = 0; i < 3; i++) {
+        fv_line *line = add_line(&b, FV_LINE_HEADER, ring[i].id, ring[i].from, ring[i].to, 10.0, 0.03);
+        line->rise = fv_given(ring[i].rise);
+        line->heat_loss = fv_given(60.0);
+    }
+    fv_line *up = add_line(&b, FV_LINE_HOSE, "up", "n2", "c", 6.0, 0.02);
+    up->rise = fv_given(5.0);
+    up->heat_loss = fv_given(60.0);
+    add_vessel(&b, "bin", "c", 24, 0.004);
+    bench_link(&b);
+    bench_solve(&b);
+    double condensed = 0;
+    for (size_t i = 0; i < b.result->line_count; i++)
+        condensed += b.result->lines[i].condensate;
+    check_row("ring that runs dry, condensate / steam made", 1, condensed / b.result->boilers[0].steam, 1e-9, SOURCE);
+    check_row("the same, steam of its vessel", 0, b.result->vessels[0].steam, 1e-12, SOURCE);
+    const double column = (SEA / (287.05 * 278.15) - 0.5976) * GRAVITY;
+    static const char *const names[] = {"n1", "n2"};
+    static const double below[] = {6.5, 5.0};
+    for (int i = 0; i < 2; i++) {
+        size_t node = 0;
+        while (strcmp(b.plant->nodes[node], names[i]) != 0)
+            node++;
+        check_row(i ? "joint of it 5 m below the chamber, Pa" : "joint of it 6.5 m below the chamber, Pa",
+                  -column * below[i], b.result->nodes[node].pressure, 2e-3,
+                  "columns of steam, 0.5976 kg/m3, and of dry air, R 287.05 J/kg/K, at 5 degC");
+    }
+    bench_close(&b);
+}
+
+/* A ring whose one way round has a belly deeper than the other way's drop: all that condenses in it comes from the side
+ * of the higher pressure, nothing leaves, and the water takes what friction does not; laid either way round. Its water
+ * gives way where the other way's drop is larger. */
+static void seal_in_a_ring_laid_either_way(void **state)
+{
+    (void)state;
+    double taken[2], passed[2];
+    for (int turned = 0; turned < 2; turned++)
+        for (int deep = 0; deep < 2; deep++) {
+            bench b;
+            bench_open(&b);
+            add_boiler(&b, "boiler", "a", 30000.0, 20000.0);
+            add_line(&b, FV_LINE_PIPE, "open", "a", "b", 6.0, 0.025);
+            fv_line *line = add_line(&b, FV_LINE_HOSE, "belly", turned ? "b" : "a", turned ? "a" : "b", 6.0, 0.02);
+            line->heat_loss = fv_given(80.0);
+            line->sag = fv_given(deep ? 0.5 : 0.02);
+            add_line(&b, FV_LINE_HOSE, "s", "b", "c", 2.0, 0.03);
+            add_vessel(&b, "bin", "c", 24, 0.004);
+            bench_link(&b);
+            bench_solve(&b);
+            const fv_line_result *r = &b.result->lines[1];
+            const double in = turned ? -r->flow_to : r->flow_from, out = turned ? -r->flow_from : r->flow_to;
+            const double made = b.result->boilers[0].steam, sign = turned ? -1 : 1;
+            assert_true(r->condensate > 0 && sign * r->drop > 0);
+            check_row("belly in a ring, what enters less what leaves and condenses / steam made", 0,
+                      (in - out - r->condensate) / made, 1e-9, "conservation");
+            if (deep) {
+                check_row("deep belly in a ring, what leaves it / steam made", 0, out / made, 1e-9, SOURCE);
+                assert_true(r->blocked && sign * r->drop_sag < 958.3 * GRAVITY * 0.5);
+                taken[turned] = sign * r->drop_sag;
+            } else {
+                /* water at 100 degC 958.3 kg/m3 (steam tables, from memory) */
+                check_row("shallow belly in a ring, head of its water, Pa", 958.3 * GRAVITY * 0.02, sign * r->drop_sag,
+                          5e-3, SOURCE);
+                assert_true(out > 0 && !r->blocked);
+                passed[turned] = out / made;
+            }
+            bench_close(&b);
+        }
+    check_row("deep belly in a ring turned round, head of its water / as before", 1, taken[1] / taken[0], 1e-9,
+              "symmetry");
+    check_row("shallow belly in a ring turned round, what leaves / as before", 1, passed[1] / passed[0], 1e-9,
+              "symmetry");
+}
+
 /* ---- openings ---- */
 
 /* Outward: the isentropic hole with the chamber's density. Inward: air. */
@@ -708,6 +796,8 @@ int main(void)
         cmocka_unit_test(line_chokes),
         cmocka_unit_test(line_that_condenses_everything),
         cmocka_unit_test(column_of_steam),
+        cmocka_unit_test(dry_ring_rests_below_its_vessel),
+        cmocka_unit_test(seal_in_a_ring_laid_either_way),
         cmocka_unit_test(openings),
         cmocka_unit_test(boiler_pressed_shut_by_another),
         cmocka_unit_test(boilers_full_holding_and_off),

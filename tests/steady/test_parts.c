@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Equations of single parts as they show in a solved plant, against the correlations and IF97 themselves: a declared
- * tee, a boiler that carries water, its fuel, a line that rises, the heat of a vessel, the speed in its coil. */
+ * tee, a boiler that carries water, its fuel, a line that rises or rubs, the heat of a vessel, its coil and holes. */
 #include "farvessel/flow.h"
 #include "steady/plants.h"
 
@@ -85,6 +85,111 @@ static void a_boiler_that_carries_water(void **state)
     bench_close(&b);
 }
 
+/* Two boilers side by side carry different amounts of water: beside the steam that they give together stands what they
+ * carry together. */
+static void water_of_two_boilers_is_mixed(void **state)
+{
+    (void)state;
+    bench b;
+    bench_open(&b);
+    add_boiler(&b, "small", "a", 10000.0, 50000.0)->dryness = fv_given(0.98);
+    add_boiler(&b, "large", "a", 30000.0, 50000.0)->dryness = fv_given(0.92);
+    add_line(&b, FV_LINE_PIPE, "pipe", "a", "c", 3.0, 0.03)->heat_loss = fv_given(0);
+    add_vessel(&b, "bin", "c", 36, 0.004);
+    bench_link(&b);
+    bench_solve(&b);
+    const fv_boiler_result *r = b.result->boilers;
+    assert_true(r[0].state == FV_BOILER_FULL && r[1].state == FV_BOILER_FULL);
+    const double steam = r[0].steam + r[1].steam, water = r[0].steam * 0.02 / 0.98 + r[1].steam * 0.08 / 0.92;
+    check_row("two boilers, share of vapour at their joint", steam / (steam + water),
+              b.result->nodes[b.plant->boilers[0]->node].quality, 1e-8, "balance");
+    check_row("the same, water that reaches the vessel, kg/s", water, b.result->vessels[0].water, 1e-8, "balance");
+    bench_close(&b);
+}
+
+/* What water and steel of the boiler take until they are as hot as its steam is not there to boil water. */
+static void a_cold_boiler_keeps_heat_back(void **state)
+{
+    (void)state;
+    bench b;
+    bench_open(&b);
+    fv_boiler *boiler = add_boiler(&b, "boiler", "a", 30000.0, 50000.0);
+    add_line(&b, FV_LINE_PIPE, "pipe", "a", "c", 3.0, 0.03);
+    add_vessel(&b, "bin", "c", 36, 0.004);
+    bench_link(&b);
+    const fv_stored stored = {.rate = 400.0, .t = 363.15};
+    const fv_conditions conditions = {.t_air = b.plant->site.air.v,
+                                      .wind = b.plant->site.wind.v,
+                                      .fire = b.fire,
+                                      .chambers = b.chambers,
+                                      .stored = &stored};
+    assert_int_not_equal(fv_solve(b.solver, &conditions, b.result, b.faults), FV_FAIL);
+    const double p = fv_network_site_pressure(b.net) + b.result->boilers[0].pressure;
+    double t;
+    fv_if97_state vapour;
+    fv_if97_saturation_temperature(p, &t);
+    fv_if97_region2(p, t, &vapour);
+    check_row("boiler that warms itself, steam, kg/s",
+              (30000.0 - 400.0 * (t - 363.15)) / (vapour.h - water_at(p, boiler->feed.v).h), b.result->boilers[0].steam,
+              1e-4, "IAPWS-IF97, balance; the feed is taken on the saturation line, 0.09 kJ/kg off");
+    bench_close(&b);
+}
+
+/* What comes in beside the steam rubs all along a line, what condenses on the way rubs half of it in the mean. */
+static void water_loads_a_line(void **state)
+{
+    (void)state;
+    for (int wet = 0; wet < 2; wet++) {
+        bench b;
+        bench_open(&b);
+        add_boiler(&b, "boiler", "a", 30000.0, 50000.0)->dryness = fv_given(wet ? 0.97 : 1.0);
+        add_line(&b, FV_LINE_PIPE, "pipe", "a", "c", 10.0, 0.03)->heat_loss = fv_given(200.0);
+        add_vessel(&b, "bin", "c", 36, 0.004);
+        bench_link(&b);
+        bench_solve(&b);
+        const fv_line_result *l = &b.result->lines[0];
+        const double water = b.result->boilers[0].carried_water + 0.5 * l->condensate,
+                     vapour = 0.5 * (l->flow_from + l->flow_to);
+        fv_sat_point at;
+        fv_sat_at(b.sat, fv_network_site_pressure(b.net) + 0.5 * (l->pressure_from + l->pressure_to), &at);
+        double phi2;
+        fv_flow_two_phase(vapour / (vapour + water), at.rho_g, at.rho_f, at.mu_g, at.mu_f, &phi2);
+        assert_true(phi2 > 1.01);
+        check_row(wet ? "multiplier of a line that wet steam enters" : "multiplier of a line that condenses on the way",
+                  phi2, l->two_phase, 1e-9, "fv_flow_two_phase at the mean");
+        check_row("the same, water that leaves with the steam, kg/s",
+                  b.result->boilers[0].carried_water + l->condensate, l->water, 1e-4,
+                  "balance; next to all is carried");
+        check_row("the same, share of vapour in it", l->flow_to / (l->flow_to + l->water), l->quality, 1e-12,
+                  "definition");
+        bench_close(&b);
+    }
+}
+
+/* Where little steam is left it takes only a share of the water along: r^2/(1 + r^4)^(1/2), r = steam that leaves over
+ * a tenth of what condenses. */
+static void a_breath_of_steam_carries_little(void **state)
+{
+    (void)state;
+    double before = 0;
+    for (int i = 0; i < 3; i++) {
+        bench b;
+        bench_open(&b);
+        add_boiler(&b, "boiler", "a", 1200.0 + 50.0 * i, 50000.0);
+        add_line(&b, FV_LINE_PIPE, "pipe", "a", "c", 10.0, 0.03)->heat_loss = fv_given(100.0);
+        add_vessel(&b, "bin", "c", 36, 0.004);
+        bench_link(&b);
+        bench_solve(&b);
+        const fv_line_result *l = &b.result->lines[0];
+        const double r = l->flow_to / (0.1 * l->condensate), share = r * r / sqrt(1 + pow(r, 4));
+        assert_true(share > before + 0.02 && share < 0.95);
+        check_row("little steam, water it takes along / what condensed", share, l->water / l->condensate, 1e-5,
+                  "the model's own rule (common practice, no source)");
+        before = share;
+        bench_close(&b);
+    }
+}
+
 /* A line that rises loses the weight of its steam and is helped by that of the air outside, which gauge pressures are
  * counted from. */
 static void a_rise_weighs_steam_against_air(void **state)
@@ -153,6 +258,69 @@ static void a_coil_has_the_speed_of_its_flow(void **state)
     }
     check_row("evenness", least / most, v->evenness, 1e-12, "definition");
     bench_close(&b);
+}
+
+/* Each hole of a narrow coil, where the steam that passes has as much head as the drop: Cd of the correlation counts on
+ * the total head, the flow on the static drop. */
+static void a_hole_gives_what_its_correlation_says(void **state)
+{
+    (void)state;
+    bench b;
+    bench_open(&b);
+    add_boiler(&b, "boiler", "a", 40000.0, 20000.0);
+    add_line(&b, FV_LINE_PIPE, "pipe", "a", "c", 2.0, 0.03);
+    add_vessel(&b, "bin", "c", 12, 0.005)->coil.bore = fv_given(0.016);
+    bench_link(&b);
+    bench_solve(&b);
+    const double site = fv_network_site_pressure(b.net), bore = area(0.016);
+    double before = b.result->vessels[0].steam, most = 0, worst_cd = 0, worst_flow = 0;
+    for (int k = 0; k < 12; k++) {
+        const fv_hole_result *h = &b.result->holes[k];
+        const double p = site + h->pressure, rho = fv_sat_rho_g(b.sat, p, NULL);
+        const double head = 0.5 * before * before / (bore * bore * rho), crossflow = head / (head + h->drop);
+        double cd, y2, slope;
+        bool choked;
+        fv_flow_hole_cd(0.003 / 0.005, crossflow, &cd, &slope);
+        cd /= sqrt(1 - crossflow);
+        fv_flow_expansibility2(h->drop / p, FV_EXPONENT_SATURATED, &y2, &slope, &choked);
+        worst_cd = fmax(worst_cd, fabs(h->cd / cd - 1));
+        worst_flow = fmax(worst_flow, fabs(h->flow / (cd * area(0.005) * sqrt(2 * rho * h->drop * y2)) - 1));
+        most = fmax(most, crossflow);
+        before -= h->flow;
+    }
+    assert_true(most > 0.3 && most < 0.8);
+    check_row("holes of a narrow coil, largest deviation of Cd", 0, worst_cd, 1e-9,
+              "fv_flow_hole_cd on the total head");
+    check_row("the same, of the flow", 0, worst_flow, 1e-9, "isentropic hole");
+    bench_close(&b);
+}
+
+/* A ring is fed from both ends alike; to the last digit without regain, whose density is that on one side of a hole. */
+static void a_ring_is_its_own_mirror_image(void **state)
+{
+    (void)state;
+    for (int regains = 0; regains < 2; regains++) {
+        bench b;
+        bench_open(&b);
+        add_boiler(&b, "boiler", "a", 40000.0, 20000.0);
+        add_line(&b, FV_LINE_PIPE, "pipe", "a", "c", 2.0, 0.03);
+        fv_vessel *vessel = add_vessel(&b, "bin", "c", 12, 0.005);
+        vessel->coil.shape = fv_given(FV_COIL_RING);
+        vessel->coil.regain = fv_given(regains ? 0.5 : 0.0);
+        bench_link(&b);
+        bench_solve(&b);
+        double worst = 0;
+        for (int k = 0; k < 6; k++)
+            worst = fmax(worst, fabs(b.result->holes[k].flow / b.result->holes[11 - k].flow - 1));
+        check_row(regains ? "ring of twelve holes with regain, largest difference of two that lie alike"
+                          : "ring of twelve holes, largest difference of two that lie alike",
+                  0, worst, regains ? 1e-4 : 1e-9, "symmetry");
+        const fv_vessel_result *v = &b.result->vessels[0];
+        const double rho = fv_sat_rho_g(b.sat, fv_network_site_pressure(b.net) + v->coil_pressure, NULL);
+        check_row("the same, speed at its inlet, m/s", 0.5 * v->steam / (rho * area(0.022)), v->coil_velocity,
+                  regains ? 1e-3 : 1e-9, "half of the steam each way");
+        bench_close(&b);
+    }
 }
 
 /* Colebrook and White (1937), by bisection. */
@@ -244,6 +412,12 @@ int main(void)
                                        cmocka_unit_test(a_rise_weighs_steam_against_air),
                                        cmocka_unit_test(a_coil_has_the_speed_of_its_flow),
                                        cmocka_unit_test(a_line_tells_its_friction),
+                                       cmocka_unit_test(a_hole_gives_what_its_correlation_says),
+                                       cmocka_unit_test(water_of_two_boilers_is_mixed),
+                                       cmocka_unit_test(a_cold_boiler_keeps_heat_back),
+                                       cmocka_unit_test(water_loads_a_line),
+                                       cmocka_unit_test(a_ring_is_its_own_mirror_image),
+                                       cmocka_unit_test(a_breath_of_steam_carries_little),
                                        cmocka_unit_test(a_turned_fire_starts_nearer)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
