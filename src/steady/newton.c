@@ -241,7 +241,7 @@ fv_status fv_newton(fv_solver *s, fv_newton_how how, fv_newton_log *log)
 {
     const manner *m = &MANNERS[how];
     double last = 1;
-    bool keep = false;
+    bool keep = s->warm; /* the factors of the last solve, whose solution this one starts from */
     fv_scale_rows(s);
     find_bounds(s);
     s->follows_water = s->warm;
@@ -250,7 +250,13 @@ fv_status fv_newton(fv_solver *s, fv_newton_how how, fv_newton_log *log)
         log->iterations++;
         if (newton_direction(s, keep, log) != FV_OK)
             return FV_FAIL;
-        const double size = largest(s, s->dx);
+        double size = largest(s, s->dx);
+        if (i == 0 && keep && size > CLOSE_BY) {
+            if (newton_direction(s, false, log) != FV_OK)
+                return FV_FAIL;
+            size = largest(s, s->dx);
+            keep = false;
+        }
         s->follows_water = size < FOLLOWS_WATER;
         if (size < m->enough)
             return FV_OK;
