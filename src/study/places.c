@@ -22,14 +22,15 @@ typedef struct {
 static void add(collecting *c, fv_why_place place)
 {
     if (c->count == c->capacity) {
-        c->capacity = c->capacity ? 2 * c->capacity : 32;
-        fv_why_place *bigger = fv_arena_alloc(c->arena, c->capacity, sizeof *bigger);
-        for (size_t i = 0; bigger && i < c->count; i++)
-            bigger[i] = c->list[i];
+        const size_t capacity = c->capacity ? 2 * c->capacity : 32;
+        fv_why_place *bigger = fv_arena_alloc(c->arena, capacity, sizeof *bigger);
         c->failed = c->failed || !bigger;
         if (!bigger)
             return;
+        for (size_t i = 0; i < c->count; i++)
+            bigger[i] = c->list[i];
         c->list = bigger;
+        c->capacity = capacity;
     }
     place.vessel = c->vessel;
     place.drop = place.before - place.after;
