@@ -16,9 +16,19 @@ static bool same_file(const char *a, const char *b)
     return stat(a, &sa) == 0 && stat(b, &sb) == 0 && sa.st_dev == sb.st_dev && sa.st_ino == sb.st_ino;
 }
 
+/* As for the plant, which may come from standard input. */
+static bool is_stdout(const char *path)
+{
+    return strcmp(path, "-") == 0;
+}
+
 static bool is_writable_target(const cli_request *request, cli_option_id option, const char *name)
 {
     const char *path = request->value[option];
+    if (path && option == OPTION_SAVE && is_stdout(path)) {
+        cli_usage("--save needs a file; the answer has standard output");
+        return false;
+    }
     if (!path || !request->operand || !same_file(path, request->operand))
         return true;
     cli_usage("--%s %s would overwrite the plant file itself", name, path);
@@ -56,7 +66,7 @@ static bool save(const cli_request *request, const fv_plant *plant, fv_faults *f
 
 cli_exit cli_deliver(const cli_request *request, const fv_plant *plant, const fv_text *answer)
 {
-    const char *output = request->value[OPTION_OUTPUT];
+    const char *named = request->value[OPTION_OUTPUT], *output = named && !is_stdout(named) ? named : NULL;
     if (!is_writable_target(request, OPTION_OUTPUT, "output") || !is_writable_target(request, OPTION_SAVE, "save"))
         return CLI_INPUT;
     if (answer->failed || !answer->text) {

@@ -106,7 +106,7 @@ static const cli_option options[] = {
      "write the plant with the --set changes to FILE; why saves it with the next step, size with the sizes chosen, "
      "carry with the vessels asked about and their stagger"},
     {OPTION_OUTPUT, "output", 'o', "FILE", NULL, false, ALL_VERBS,
-     "write the answer to FILE, whole or not at all, instead of standard output"},
+     "write the answer to FILE, whole or not at all, instead of standard output, which \"-\" names, too"},
     {OPTION_HELP, "help", 'h', NULL, NULL, false, ALL_VERBS, "this help"},
     {OPTION_VERSION, "version", 0, NULL, NULL, false, ALL_VERBS, "the program's version"},
 };

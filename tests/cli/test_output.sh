@@ -15,6 +15,10 @@ run flow "$plant" --output="$work/file2.txt"
 ok "--output=FILE is the same" cmp -s "$work/answer" "$work/file2.txt"
 run flow "$plant" -o"$work/file3.txt"
 ok "-oFILE is the same" cmp -s "$work/answer" "$work/file3.txt"
+(cd "$work" && run flow "$plant" -o - && cp "$work/out" "$work/dash")
+ok "-o - is standard output" test ! -e "$work/-" -a -s "$work/dash" -a -z "$(cmp "$work/answer" "$work/dash")"
+(cd "$work" && "$program" check "$plant" --save - >"$work/out" 2>"$work/err")
+ok "--save - would mix plant and answer" test $? -eq 2 -a ! -e "$work/-" -a ! -s "$work/out" -a -s "$work/err"
 run flow --units=metric -- "$plant"
 ok "-- ends the options" cmp -s "$work/answer" "$work/out"
 "$program" flow - <"$plant" >"$work/out" 2>"$work/err"

@@ -132,7 +132,7 @@ if mkdir "$work/locales" && localedef -i de_DE -f UTF-8 "$work/locales/de_DE.UTF
     done
     for verb in "check $plant" "heat $plant" "heat $plant --format json" "heat $plant --format csv" "why $plant --no-remedies" \
         "size $plant --vary holes" "carry $plant --more 0 --no-others" "report $plant --no-run --date 2031-03-14" \
-        "check $plant --save -"; do
+        "check $plant --save $work/copy.xml"; do
         # shellcheck disable=SC2086
         run $verb
         cp "$work/out" "$work/point"
