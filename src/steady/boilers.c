@@ -49,18 +49,27 @@ double fv_boilers_wetness(const fv_solver *s, int group, double p, double *by_p)
     return steam > 0 ? water / steam : 0;
 }
 
+double fv_boilers_most(const fv_solver *s, int group, double p, double *by_p)
+{
+    const fv_network *net = s->net;
+    const fv_net_boilers *b = &net->boilers[group];
+    double most = 0;
+    *by_p = 0;
+    for (int i = 0; i < b->count; i++) {
+        const int k = net->boiler_order[b->first + i];
+        double slope;
+        most += fv_boiler_most(net, net->plant->boilers[k], s->fire[k], s->stored[k], p, &slope);
+        *by_p += slope;
+    }
+    return most;
+}
+
 void fv_boiler_equation(const fv_solver *s, int group, const double *x, double *residual, fv_stamps *stamps)
 {
     const fv_network *net = s->net;
     const fv_net_boilers *b = &net->boilers[group];
-    double most = 0, slope = 0;
-    for (int i = 0; i < b->count; i++) {
-        const int k = net->boiler_order[b->first + i];
-        double by_p;
-        most += fv_boiler_most(net, net->plant->boilers[k], s->fire[k], s->stored[k], x[b->node], &by_p);
-        slope += by_p;
-    }
-    const double m = x[b->unknown];
+    double slope;
+    const double most = fv_boilers_most(s, group, x[b->node], &slope), m = x[b->unknown];
     double by_m = 1, by_p = 0;
     residual[b->unknown] = m;
     if (most > 0) {

@@ -23,26 +23,35 @@ static bool choose_forms(fv_solver *s)
     return memcmp(s->form_before, s->form, n * sizeof *s->form) != 0;
 }
 
+static void keep(fv_solver *s)
+{
+    memcpy(s->kept, s->x, (size_t)s->net->unknown_count * sizeof(double));
+}
+
+static void go_back(fv_solver *s)
+{
+    memcpy(s->x, s->kept, (size_t)s->net->unknown_count * sizeof(double));
+}
+
 /* From the least softness to the thing itself, or as near to it as Newton's method gets without wild steps, but for a
  * last try. */
 static fv_status sharpen(fv_solver *s, fv_newton_log *log)
 {
-    const size_t bytes = (size_t)s->net->unknown_count * sizeof(double);
     double reached = INFINITY;
     for (int i = SOFTNESSES - 1; i >= 0 && !fv_sparse_out_of_memory(s->sparse); i--) {
         s->softness = SOFTNESS_LAST[i];
         if (fv_newton(s, FV_NEWTON_FINE, log) == FV_OK) {
             reached = s->softness;
-            memcpy(s->kept, s->x, bytes);
+            keep(s);
         } else {
-            memcpy(s->x, s->kept, bytes);
+            go_back(s);
         }
     }
     if (isinf(reached) || reached == s->softness)
         return isinf(reached) ? FV_FAIL : FV_OK;
     if (fv_newton(s, FV_NEWTON_QUICK, log) == FV_OK)
         return FV_OK;
-    memcpy(s->x, s->kept, bytes);
+    go_back(s);
     s->softness = reached;
     return fv_newton(s, FV_NEWTON_FINE, log);
 }
@@ -50,9 +59,8 @@ static fv_status sharpen(fv_solver *s, fv_newton_log *log)
 /* The same at once, with any step: across a corner it may need to. */
 static fv_status leap(fv_solver *s, fv_newton_log *log)
 {
-    const size_t bytes = (size_t)s->net->unknown_count * sizeof(double);
     for (int i = 0; i < SOFTNESSES && !fv_sparse_out_of_memory(s->sparse); i++) {
-        memcpy(s->x, s->kept, bytes);
+        go_back(s);
         s->softness = SOFTNESS_LAST[i];
         if (fv_newton(s, FV_NEWTON_PATIENT, log) == FV_OK)
             return FV_OK;
@@ -64,19 +72,18 @@ static fv_status leap(fv_solver *s, fv_newton_log *log)
  * settle is taken again from there, shorter. */
 static fv_status harden(fv_solver *s, double first, fv_newton_log *log)
 {
-    const size_t bytes = (size_t)s->net->unknown_count * sizeof(double);
     double ratio = first;
     fv_start_guess(s);
-    memcpy(s->kept, s->x, bytes);
+    keep(s);
     for (double reached = 1 / ratio;
          reached > SOFTNESS_LEAST && ratio < RATIO_MOST && !fv_sparse_out_of_memory(s->sparse);) {
         s->softness = reached * ratio;
         if (fv_newton(s, FV_NEWTON_ROUGH, log) == FV_OK) {
             reached = s->softness;
-            memcpy(s->kept, s->x, bytes);
+            keep(s);
             ratio = fmax(ratio * ratio, first);
         } else {
-            memcpy(s->x, s->kept, bytes);
+            go_back(s);
             ratio = sqrt(ratio);
         }
     }

@@ -284,7 +284,8 @@ double fv_venting_pressure(const fv_solver *s, int vessel, double wanted, double
 void fv_boiler_equation(const fv_solver *s, int group, const double *x, double *residual, fv_stamps *stamps);
 /* Water that a group carries beside a kg of steam, and its slope. */
 double fv_boilers_wetness(const fv_solver *s, int group, double p, double *by_p);
-/* Most steam at gauge pressure p and fire, with its derivative. */
+/* Most steam that a group, and one boiler, gives at gauge pressure p and its fire, with the derivative. */
+double fv_boilers_most(const fv_solver *s, int group, double p, double *by_p);
 double fv_boiler_most(const fv_network *net, const fv_boiler *boiler, double fire, fv_stored stored, double p,
                       double *by_p);
 

@@ -9,11 +9,8 @@ static bool say_short(const fv_solver *s, fv_faults *faults)
 {
     const fv_network *net = s->net;
     double made = 0, condensed = 0, slope;
-    for (size_t g = 0; g < net->boiler_group_count; g++)
-        for (int i = 0; i < net->boilers[g].count; i++) {
-            const int k = net->boiler_order[net->boilers[g].first + i];
-            made += fv_boiler_most(net, net->plant->boilers[k], s->fire[k], s->stored[k], 0, &slope);
-        }
+    for (int g = 0; g < (int)net->boiler_group_count; g++)
+        made += fv_boilers_most(s, g, 0, &slope);
     for (size_t i = 0; i < net->line_count; i++)
         condensed += s->form[i] == FORM_SHUT ? 0 : s->flow[i].condensate;
     if (made >= condensed)

@@ -15,6 +15,7 @@ static const double CARRIES = 0.1;
 /* Of what the boilers could give: vapour that counts beside what leaves a node or a line, so that there is a ratio
  * where none does. The water beside it is drained. */
 static const double NOTHING = 1e-9;
+static const double ALL = 1e6; /* times the steam that carries most: all water goes along, to the last digit */
 
 enum { FROM, TO };
 
@@ -35,36 +36,42 @@ typedef struct {
     double value, by_in, by_out, by_made;
 } leaving;
 
-/* Share of a line's water that leaves with its steam, r^2/(1 + r^4)^(1/2) of r = steam over what carries most of it,
- * and its slope: nothing turns round at once where the line's flow does. */
-static double taken(double r, double *slope)
+/* Steam that leaves a line, over what carries most of its water. */
+typedef struct {
+    double least, ratio;
+} passing;
+
+static passing passes(const fv_solver *s, const fv_line_flow *f)
 {
-    const double r2 = r * r, whole = 1 + r2 * r2, root = sqrt(whole);
-    *slope = 2 * r / (root * whole);
-    return r2 / root;
+    const double least = CARRIES * fmax(f->made, 0) + NOTHING * s->steam_scale;
+    return (passing){least, fv_line_out(f) / least};
 }
 
-static double least_that_carries(const fv_solver *s, const fv_line_flow *f)
+/* Share of the water that leaves with the steam, r^2/(1 + r^4)^(1/2), and its slope: nothing turns round at once where
+ * the line's flow does. */
+static double taken(double ratio, double *slope)
 {
-    return CARRIES * fmax(f->made, 0) + NOTHING * s->steam_scale;
+    const double r = fmin(ratio, ALL), r2 = r * r, whole = 1 + r2 * r2, root = sqrt(whole);
+    *slope = 2 * r / (root * whole);
+    return r2 / root;
 }
 
 static leaving leaves(const fv_solver *s, int line, const fv_line_flow *f, double water_in)
 {
     const double rides = s->carried[line].rides, load = water_in + rides * f->made;
-    const double least = least_that_carries(s, f), r = fv_line_out(f) / least;
+    const passing p = passes(s, f);
     double slope;
-    const double share = taken(fmin(r, 1e6), &slope);
+    const double share = taken(p.ratio, &slope);
     return (leaving){.value = share * load,
                      .by_in = share,
-                     .by_out = slope * load / least,
-                     .by_made = share * rides - (f->made > 0 ? slope * load * r / least * CARRIES : 0)};
+                     .by_out = slope * load / p.least,
+                     .by_made = share * rides - (f->made > 0 ? slope * load * p.ratio / p.least * CARRIES : 0)};
 }
 
 double fv_water_taken(const fv_solver *s, const fv_line_flow *f)
 {
     double slope;
-    return taken(fmin(fv_line_out(f) / least_that_carries(s, f), 1e6), &slope);
+    return taken(passes(s, f).ratio, &slope);
 }
 
 /* A quantity by all that a line's water depends on: flow parameter, condensate, shares given and water at its ends. */

@@ -16,7 +16,22 @@
 #include <stdlib.h>
 #include <string.h>
 
+#define PI 3.14159265358979324
+#define GRAVITY 9.80665
+#define SEA 101325.0
+
 static const fv_loc HERE = {"plant.xml", 1};
+
+/* Area of a bore. */
+static inline double circle(double d)
+{
+    return 0.25 * PI * d * d;
+}
+
+static inline void name_of(char *text, size_t size, const char *stem, int i)
+{
+    snprintf(text, size, "%s%d", stem, i);
+}
 
 /* A plant with all that one solve of it needs. */
 typedef struct {

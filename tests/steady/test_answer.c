@@ -3,8 +3,6 @@
  * finds the same from where it last stood as from nothing. */
 #include "steady/plants.h"
 
-#define PI 3.14159265358979324
-
 static void two_bins(bench *b)
 {
     bench_open(b);

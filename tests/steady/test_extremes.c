@@ -4,19 +4,7 @@
 #include "farvessel/flow.h"
 #include "steady/plants.h"
 
-#define PI 3.14159265358979324
-#define SEA 101325.0
 #define SOURCE "by hand"
-
-static double circle(double d)
-{
-    return 0.25 * PI * d * d;
-}
-
-static void name_of(char *text, size_t size, const char *stem, int i)
-{
-    snprintf(text, size, "%s%d", stem, i);
-}
 
 static fv_line *lossless(bench *b, fv_line_kind kind, const char *id, const char *from, const char *to, double length,
                          double bore)

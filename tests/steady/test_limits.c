@@ -6,20 +6,7 @@
 #include "farvessel/plantfile.h"
 #include "steady/plants.h"
 
-#define PI 3.14159265358979324
-#define GRAVITY 9.80665
-#define SEA 101325.0
 #define SOURCE "by hand"
-
-static double circle(double d)
-{
-    return 0.25 * PI * d * d;
-}
-
-static void name_of(char *text, size_t size, const char *stem, int i)
-{
-    snprintf(text, size, "%s%d", stem, i);
-}
 
 static void loses_nothing(bench *b)
 {

@@ -4,7 +4,6 @@
 #include "farvessel/heat.h"
 #include "steady/plants.h"
 
-#define PI 3.14159265358979324
 #define SOURCE "by hand"
 #define AIR 278.15       /* K, of the bench */
 #define BOILING 373.1243 /* K at 1.01325 bar (IAPWS R7-97, region 4) */

@@ -4,14 +4,6 @@
 #include "farvessel/flow.h"
 #include "steady/plants.h"
 
-#define PI 3.14159265358979324
-#define GRAVITY 9.80665
-
-static double area(double bore)
-{
-    return 0.25 * PI * bore * bore;
-}
-
 /* The static pressures of a tee's three legs differ by what fv_flow_tee says for the flows found. */
 static void a_tee_takes_what_its_correlation_says(void **state)
 {
@@ -32,7 +24,7 @@ static void a_tee_takes_what_its_correlation_says(void **state)
     bench_link(&b);
     bench_solve(&b);
     const fv_line_result *l = b.result->lines;
-    const double areas[3] = {area(0.03), area(0.03), area(0.019)};
+    const double areas[3] = {circle(0.03), circle(0.03), circle(0.019)};
     const double into[3] = {l[0].flow_to, -l[1].flow_from, -l[2].flow_from};
     const double site = fv_network_site_pressure(b.net), rho = fv_sat_rho_g(b.sat, site + l[0].pressure_to, NULL);
     double drop[2], unused[2][3];
@@ -250,7 +242,7 @@ static void a_coil_has_the_speed_of_its_flow(void **state)
     bench_solve(&b);
     const fv_vessel_result *v = &b.result->vessels[0];
     const double rho = fv_sat_rho_g(b.sat, fv_network_site_pressure(b.net) + v->coil_pressure, NULL);
-    check_row("speed at the coil's inlet, m/s", v->steam / (rho * area(0.022)), v->coil_velocity, 1e-9, "continuity");
+    check_row("speed at the coil's inlet, m/s", v->steam / (rho * circle(0.022)), v->coil_velocity, 1e-9, "continuity");
     double least = INFINITY, most = 0;
     for (size_t i = 0; i < v->hole_count; i++) {
         least = fmin(least, b.result->holes[v->first_hole + i].flow);
@@ -272,7 +264,7 @@ static void a_hole_gives_what_its_correlation_says(void **state)
     add_vessel(&b, "bin", "c", 12, 0.005)->coil.bore = fv_given(0.016);
     bench_link(&b);
     bench_solve(&b);
-    const double site = fv_network_site_pressure(b.net), bore = area(0.016);
+    const double site = fv_network_site_pressure(b.net), bore = circle(0.016);
     double before = b.result->vessels[0].steam, most = 0, worst_cd = 0, worst_flow = 0;
     for (int k = 0; k < 12; k++) {
         const fv_hole_result *h = &b.result->holes[k];
@@ -284,7 +276,7 @@ static void a_hole_gives_what_its_correlation_says(void **state)
         cd /= sqrt(1 - crossflow);
         fv_flow_expansibility2(h->drop / p, FV_EXPONENT_SATURATED, &y2, &slope, &choked);
         worst_cd = fmax(worst_cd, fabs(h->cd / cd - 1));
-        worst_flow = fmax(worst_flow, fabs(h->flow / (cd * area(0.005) * sqrt(2 * rho * h->drop * y2)) - 1));
+        worst_flow = fmax(worst_flow, fabs(h->flow / (cd * circle(0.005) * sqrt(2 * rho * h->drop * y2)) - 1));
         most = fmax(most, crossflow);
         before -= h->flow;
     }
@@ -317,7 +309,7 @@ static void a_ring_is_its_own_mirror_image(void **state)
                   0, worst, regains ? 1e-4 : 1e-9, "symmetry");
         const fv_vessel_result *v = &b.result->vessels[0];
         const double rho = fv_sat_rho_g(b.sat, fv_network_site_pressure(b.net) + v->coil_pressure, NULL);
-        check_row("the same, speed at its inlet, m/s", 0.5 * v->steam / (rho * area(0.022)), v->coil_velocity,
+        check_row("the same, speed at its inlet, m/s", 0.5 * v->steam / (rho * circle(0.022)), v->coil_velocity,
                   regains ? 1e-3 : 1e-9, "half of the steam each way");
         bench_close(&b);
     }
@@ -354,7 +346,7 @@ static void a_line_tells_its_friction(void **state)
     for (int i = 0; i < 3; i++) {
         const double p = fv_network_site_pressure(b.net) + 0.5 * (l[i].pressure_from + l[i].pressure_to);
         check_row("Reynolds number of the mean flow",
-                  0.5 * (l[i].flow_from + l[i].flow_to) * bores[i] / (area(bores[i]) * fv_sat_mu_g(b.sat, p, NULL)),
+                  0.5 * (l[i].flow_from + l[i].flow_to) * bores[i] / (circle(bores[i]) * fv_sat_mu_g(b.sat, p, NULL)),
                   l[i].reynolds, 1e-9, "definition");
     }
     assert_true(l[0].reynolds > 4000 && l[1].reynolds < 2000 && l[1].reynolds > 100);

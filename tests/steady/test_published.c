@@ -6,20 +6,13 @@
 #include "steady/network.h"
 #include "steady/plants.h"
 
-#define PI 3.14159265358979324
 #define INCH 0.0254
 #define FOOT 0.3048
 #define PSI 6894.757293
 #define POUND 0.45359237
 #define BTU 1055.05585262
 #define HOUR 3600.0
-#define SEA 101325.0
 #define FAHRENHEIT(t) (((t) + 459.67) / 1.8)
-
-static double circle(double d)
-{
-    return 0.25 * PI * d * d;
-}
 
 enum { COLUMNS = 8 };
 typedef struct {
