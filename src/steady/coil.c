@@ -89,14 +89,15 @@ void fv_hole_evaluate(const fv_solver *s, const fv_net_vessel *v, int hole, doub
     const fv_network *net = s->net;
     const fv_net_hole *h = &net->holes[v->first_hole + hole];
     const double site = net->site_pressure, a2 = v->bore_area * v->bore_area;
+    const double recovers = s->recovers * v->regain;
     out->flow = before - after;
     out->rho = fv_sat_rho_g(net->sat, site + p, &out->rho_p);
     out->doubtful = h->doubtful;
     const double rho = out->rho, slope_rho = out->rho_p;
-    const double regain = v->regain * (before * before - after * after) / (a2 * rho);
+    const double regain = recovers * (before * before - after * after) / (a2 * rho);
     out->pressure = p + 0.5 * regain;
-    const double by_p = 1 - 0.5 * regain * slope_rho / rho, by_before = v->regain * before / (a2 * rho),
-                 by_after = -v->regain * after / (a2 * rho);
+    const double by_p = 1 - 0.5 * regain * slope_rho / rho, by_before = recovers * before / (a2 * rho),
+                 by_after = -recovers * after / (a2 * rho);
     double slope_hole;
     const double rho_hole = fv_sat_rho_g(net->sat, site + out->pressure, &slope_hole);
 
@@ -145,18 +146,20 @@ static segment_end at_inlet(const fv_net_vessel *v, const double *x)
 }
 
 /* Downstream of hole k: its pressure and the regain. */
-static segment_end beyond_hole(const fv_net_vessel *v, int k, const fv_hole_state *hole, const double *x)
+static segment_end beyond_hole(const fv_solver *s, const fv_net_vessel *v, int k, const fv_hole_state *hole,
+                               const double *x)
 {
     const int flow = v->flow_unknown + 2 * k;
     const double p = x[flow + 1], before = x[flow], after = x[flow + 2], a2 = v->bore_area * v->bore_area;
-    const double rho = hole->rho, regain = v->regain * (before * before - after * after) / (a2 * rho);
+    const double recovers = s->recovers * v->regain, rho = hole->rho;
+    const double regain = recovers * (before * before - after * after) / (a2 * rho);
     return (segment_end){.p = p + regain,
                          .p_unknown = flow + 1,
                          .by_p = 1 - regain * hole->rho_p / rho,
                          .before = flow,
                          .after = flow + 2,
-                         .by_before = 2 * v->regain * before / (a2 * rho),
-                         .by_after = -2 * v->regain * after / (a2 * rho)};
+                         .by_before = 2 * recovers * before / (a2 * rho),
+                         .by_after = -2 * recovers * after / (a2 * rho)};
 }
 
 /* before: the hole that segment k starts from, if not from the inlet. */
@@ -166,7 +169,7 @@ static void segment_equation(const fv_solver *s, const fv_net_vessel *v, int k, 
     const int row = v->flow_unknown + 2 * k;
     const bool last_of_ring = k == v->hole_count;
     const int index = (int)(v - s->net->vessels);
-    const segment_end start = k == 0 ? at_inlet(v, x) : beyond_hole(v, k - 1, before, x);
+    const segment_end start = k == 0 ? at_inlet(v, x) : beyond_hole(s, v, k - 1, before, x);
     const segment_end end =
         last_of_ring ? at_inlet(v, x)
                      : (segment_end){.p = x[row + 1], .p_unknown = row + 1, .by_p = 1, .before = -1, .after = -1};

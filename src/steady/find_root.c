@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* The ways to a root: quickly, and where that stalls by way of rounded corners (soft.h). */
+/* The ways to a root: quickly; where that stalls, by way of rounded corners (soft.h), ever less so; and where that
+ * stalls, too, along the curve of roots (follow.c). */
 #include "steady/newton.h"
 
 #include <math.h>
@@ -12,7 +13,13 @@ enum { SOFTNESSES = 4 };
 static const double SOFTNESS_LAST[SOFTNESSES] = {0, 1e-8, 1e-7, 1e-6};
 /* Softness of a step over that of the last: at first, one stride after the other where the way fails; and where it is
  * given up. */
-static const double RATIOS_FIRST[] = {0.2, 0.5, 0.1, 0.7}, RATIO_MOST = 0.98;
+static const double RATIOS_FIRST[] = {0.2, 0.5}, RATIO_MOST = 0.98;
+/* Along the curve of roots: what the softness is while velocity heads come to be recovered, and the tolerance. */
+static const struct {
+    double softness, tolerance;
+} WAYS[] = {{1, 1e-7}, {1e-4, 1e-7}, {1, 1e-8}, {1e-2, 1e-8}};
+/* Softness that a curve starts from; the next, where no root is found there; and from where it may be left. */
+static const double SOFTEST = 1, SOFTER = 5, SOFTNESS_MOST = 1e4, NEARLY = 1e-3;
 
 /* Whether other lines are shut than at the last solve, from whose solution this one could start. */
 static bool choose_forms(fv_solver *s)
@@ -90,7 +97,43 @@ static fv_status harden(fv_solver *s, double first, fv_newton_log *log)
     return sharpen(s, log) == FV_OK ? FV_OK : leap(s, log);
 }
 
-/* Quickly, from the last solution and then cold; or by way of rounded corners. */
+/* From the first guess to a root with nothing recovered, as soft as it takes. */
+static fv_status begin_curve(fv_solver *s, fv_newton_log *log)
+{
+    static const fv_newton_how HOWS[] = {FV_NEWTON_ROUGH, FV_NEWTON_ANY};
+    s->recovers = 0;
+    for (s->softness = SOFTEST; s->softness < SOFTNESS_MOST; s->softness *= SOFTER)
+        for (int i = 0; i < 2 && !fv_sparse_out_of_memory(s->sparse); i++) {
+            fv_start_guess(s);
+            if (fv_newton(s, HOWS[i], log) == FV_OK)
+                return FV_OK;
+        }
+    return FV_FAIL;
+}
+
+/* To the least softness or nearly there. */
+static fv_status follow(fv_solver *s, double softness, double tolerance, fv_newton_log *log)
+{
+    if (begin_curve(s, log) != FV_OK)
+        return FV_FAIL;
+    if (softness < SOFTEST && fv_follow(s, FV_SOFTNESS, softness, tolerance, log) != FV_OK)
+        return FV_FAIL;
+    if (fv_follow(s, FV_RECOVERY, 1, tolerance, log) != FV_OK)
+        return FV_FAIL;
+    return fv_follow(s, FV_SOFTNESS, SOFTNESS_LEAST, tolerance, log) == FV_OK || s->softness < NEARLY ? FV_OK : FV_FAIL;
+}
+
+static fv_status follow_and_sharpen(fv_solver *s, double softness, double tolerance, fv_newton_log *log)
+{
+    const fv_status followed = follow(s, softness, tolerance, log);
+    s->recovers = 1;
+    if (followed != FV_OK)
+        return FV_FAIL;
+    keep(s);
+    return sharpen(s, log) == FV_OK ? FV_OK : leap(s, log);
+}
+
+/* Quickly, from the last solution and then cold; by way of rounded corners; or along the curve. */
 fv_status fv_find_root(fv_solver *s, fv_newton_log *log)
 {
     const bool changed = choose_forms(s);
@@ -104,6 +147,9 @@ fv_status fv_find_root(fv_solver *s, fv_newton_log *log)
         return FV_OK;
     for (size_t i = 0; i < sizeof RATIOS_FIRST / sizeof *RATIOS_FIRST && !fv_sparse_out_of_memory(s->sparse); i++)
         if (harden(s, RATIOS_FIRST[i], log) == FV_OK)
+            return FV_OK;
+    for (size_t i = 0; i < sizeof WAYS / sizeof *WAYS && !fv_sparse_out_of_memory(s->sparse); i++)
+        if (follow_and_sharpen(s, WAYS[i].softness, WAYS[i].tolerance, log) == FV_OK)
             return FV_OK;
     return FV_FAIL;
 }

@@ -172,7 +172,7 @@ typedef struct {
 struct fv_solver {
     fv_arena *arena; /* holds all arrays below */
     const fv_network *net;
-    double *x, *dx, *trial, *base, *kept;
+    double *x, *dx, *trial, *base, *kept, *turn;
     double *residual, *row_scale;
     double *values; /* Jacobian entries in stamping order */
     fv_sparse *sparse;
@@ -199,9 +199,10 @@ struct fv_solver {
     int *order;                       /* plant nodes, upstream first */
     int *scratch;                     /* 8 ints per plant node, for orders and searches */
     bool warm;
-    bool assembled;       /* the Jacobian and the residual are those at x */
-    bool follows_water;   /* whether the Jacobian knows how the water in a line changes with the flows */
-    double softness;      /* of all that is either-or (soft.h): 0 for the thing itself, up to 1 */
+    bool assembled;     /* the Jacobian and the residual are those at x */
+    bool follows_water; /* whether the Jacobian knows how the water in a line changes with the flows */
+    double softness;    /* of all that is either-or (soft.h): 0 for the thing itself, up to 1 */
+    double recovers; /* share of velocity heads that tees and coils turn into pressure: 1, or less on the way there */
     double *dry_pressure; /* by node, Pa gauge: where it rests when nothing comes (dry.c) */
     double *draws;        /* by node, kg/s: condensate that lines fed from both ends draw from it; as carried */
 };

@@ -15,10 +15,12 @@ typedef struct {
         hopeless; /* scaled step: at which a guess is good, and which after HOPES steps tells that it never will */
     bool wild;
 } manner;
-static const manner MANNERS[] = {[FV_NEWTON_QUICK] = {.iterations = 30, .hopeless = 10, .wild = true},
-                                 [FV_NEWTON_PATIENT] = {.iterations = 120, .hopeless = INFINITY, .wild = true},
-                                 [FV_NEWTON_ROUGH] = {.iterations = 40, .hopeless = INFINITY, .enough = 1e-4},
-                                 [FV_NEWTON_FINE] = {.iterations = 40, .hopeless = INFINITY}};
+static const manner MANNERS[] = {
+    [FV_NEWTON_QUICK] = {.iterations = 30, .hopeless = 10, .wild = true},
+    [FV_NEWTON_PATIENT] = {.iterations = 120, .hopeless = INFINITY, .wild = true},
+    [FV_NEWTON_ROUGH] = {.iterations = 40, .hopeless = INFINITY, .enough = 1e-4},
+    [FV_NEWTON_ANY] = {.iterations = 100, .hopeless = INFINITY, .enough = 1e-4, .wild = true},
+    [FV_NEWTON_FINE] = {.iterations = 40, .hopeless = INFINITY}};
 enum { ROUNDS_MOST = 100, HOPES = 4 };
 static const double FOLLOWS_WATER = 0.1; /* scaled step from which the Jacobian knows how water changes */
 /* Scaled: the step foretold to come, if it is to this one as this is to the last. */
@@ -34,6 +36,8 @@ static const double CLOSE_BY = 0.05, KEEPS = 1e-3, SHORTENS = 0.25, KEPT_SHORTEN
 static const double GROWTH_ALLOWED = 5; /* of the foretold step: a kink may lengthen it */
 /* What bounds stand wider for each softness: Pa, and shares. */
 static const double PRESSURE_WIDER = 20000, SHARE_WIDER = 4;
+/* Of what boilers hold: that a fast stream may suck in a narrow bore. */
+static const double SUCKS_MOST = 4;
 static const double FLOW_GROWTH = 3;        /* that one step may bring a flow to, of itself and of all there is */
 static const double PRESSURE_SCALE = 100.0; /* Pa: a typical drop */
 static const double DENSITY_SCALE = 0.6;    /* kg/m3 */
@@ -83,7 +87,7 @@ static double norm(const fv_solver *s, const double *residual)
 
 /* Scale of an unknown at x: its own pressure, not less than a typical drop; all flow there is; a whole share. Water
  * follows from the flows alone and is not counted. */
-static double scale_of(const fv_solver *s, int unknown, double x)
+double fv_scale_of(const fv_solver *s, int unknown, double x)
 {
     switch (s->net->measure[unknown]) {
     case FV_A_RATIO:
@@ -101,7 +105,7 @@ static double largest(const fv_solver *s, const double *dx)
 {
     double most = 0;
     for (int i = 0; i < s->net->unknown_count; i++)
-        most = fmax(most, fabs(dx[i]) / scale_of(s, i, s->x[i]));
+        most = fmax(most, fabs(dx[i]) / fv_scale_of(s, i, s->x[i]));
     return most;
 }
 
@@ -109,7 +113,7 @@ static double length(const fv_solver *s, const double *base, const double *dx)
 {
     double sum = 0;
     for (int i = 0; i < s->net->unknown_count; i++) {
-        const double part = dx[i] / scale_of(s, i, base[i]);
+        const double part = dx[i] / fv_scale_of(s, i, base[i]);
         sum += part * part;
     }
     return sqrt(sum);
@@ -127,7 +131,7 @@ static void find_bounds(fv_solver *s)
         high = fmax(high, net->boilers[i].holds);
     for (size_t i = 0; i < net->vessel_count; i++)
         high = fmax(high, s->chambers[i].pressure + 1000 * FV_GRAVITY * s->chambers[i].water);
-    const double margin = 1000 + (high - low) + 12 * net->height_range;
+    const double margin = 1000 + SUCKS_MOST * (high - low) + 12 * net->height_range;
     s->low = fmax(low - margin, -0.9 * net->site_pressure);
     s->high = high + margin;
 }

@@ -25,7 +25,7 @@ static bool allocate(fv_solver *s)
     if (!s->arena)
         return false;
     double **vectors[] = {&s->x,     &s->dx,          &s->trial, &s->residual, &s->row_scale, &s->dry_pressure,
-                          &s->draws, &s->node_pinned, &s->base,  &s->kept};
+                          &s->draws, &s->node_pinned, &s->base,  &s->kept,     &s->turn};
     for (size_t i = 0; i < sizeof vectors / sizeof *vectors; i++)
         if (!(*vectors[i] = fv_arena_alloc(s->arena, n + 1, sizeof(double))))
             return false;
@@ -63,6 +63,7 @@ static fv_solver *bare_solver(const fv_network *net)
     fv_solver *s = calloc(1, sizeof *s);
     if (s) {
         s->net = net;
+        s->recovers = 1;
         if (allocate(s))
             return s;
     }

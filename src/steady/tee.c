@@ -11,6 +11,11 @@ void fv_tee_equations(const fv_solver *s, int tee, const double *x, double *resi
     const double into[3] = {f1 + f2, -f1, -f2};
     double drop[2], jacobian[2][3], slope;
     fv_flow_tee(t->area, t->angle, into, drop, jacobian);
+    for (int i = 0; i < 2; i++) {
+        drop[i] *= s->recovers;
+        for (int j = 0; j < 3; j++)
+            jacobian[i][j] *= s->recovers;
+    }
     const double rho = fv_sat_rho_g(s->net->sat, s->net->site_pressure + x[t->node], &slope);
     residual[t->node] -= f1 + f2;
     for (int i = 0; i < 2; i++) {
