@@ -37,20 +37,27 @@ static void line_loss(fv_solver *s, int line, double t_inside)
     c->doubtful = fv_heat_pipe_loss(&l->pipe, t_inside, &outside, &c->q_loss, &c->dq_dt, &c->t_surface) != FV_OK;
 }
 
-/* Flows of all lines, their losses brought up to date. */
-static void find_flows(fv_solver *s, const double *x)
+void fv_find_flows(fv_solver *s, const double *x)
 {
-    memset(s->draws, 0, (size_t)s->net->node_count * sizeof(double));
     for (int i = 0; i < (int)s->net->line_count; i++) {
         if (s->form[i] == FORM_SHUT)
             continue;
         fv_line_flow_of(s, i, x, &s->flow[i]);
-        s->draws[s->net->lines[i].node_from] += s->flow[i].from_y;
-        s->draws[s->net->lines[i].node_to] -= s->flow[i].to_y;
         if (fabs(s->flow[i].t - s->carried[i].t_loss) <= TANGENT_SPAN)
             continue;
         line_loss(s, i, s->flow[i].t);
         fv_line_flow_of(s, i, x, &s->flow[i]);
+    }
+}
+
+static void find_draws(fv_solver *s)
+{
+    memset(s->draws, 0, (size_t)s->net->node_count * sizeof(double));
+    for (size_t i = 0; i < s->net->line_count; i++) {
+        if (s->form[i] == FORM_SHUT)
+            continue;
+        s->draws[s->net->lines[i].node_from] += s->flow[i].from_y;
+        s->draws[s->net->lines[i].node_to] -= s->flow[i].to_y;
     }
 }
 
@@ -220,7 +227,8 @@ double fv_carry(fv_solver *s, double *x)
     for (size_t i = 0; i < net->line_count; i++)
         s->carried[i].passed = false;
     s->drained = s->drained_enthalpy = 0;
-    find_flows(s, x);
+    fv_find_flows(s, x);
+    find_draws(s);
     const int sorted = sort_by_flow(s);
     add_boilers(s, x);
     add_outflows(s, x);

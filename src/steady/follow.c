@@ -8,13 +8,14 @@
 #include <math.h>
 #include <string.h>
 
-enum { ITERATIONS_MOST = 6000, CORRECTIONS = 7 };
+enum { ITERATIONS_MOST = 6000, CORRECTIONS = 12 };
 static const double SOFTNESS_STEP = 1e-4, RECOVERY_STEP = 1e-4; /* for the slope by the parameter */
 /* Lengths in the measure of the unknowns' scales and of the parameter: of the first, the longest and the shortest step
  * along the curve; and what a correction may be of the step and of the last correction. */
 static const double FIRST = 0.5, LONGEST = 3, SHORTEST = 1e-7, OF_STEP = 3, OF_LAST = 0.7;
-/* The next step by the corrections that this one took; after none served. */
-static const double BY_CORRECTIONS[CORRECTIONS] = {2, 2, 2, 1.3, 0.7, 0.7, 0.7}, SHORTER = 0.4;
+/* The next step by the corrections that this one took, very many of which tell of a hole at rest and not of the step;
+ * and after none served. */
+static const double BY_CORRECTIONS[CORRECTIONS] = {2, 2, 2, 1.3, 0.7, 0.7, 0.7, 1, 1, 1, 1, 1}, SHORTER = 0.4;
 /* A curve that comes back here has no root of the thing itself on it. */
 static const double SOFTER_THAN_FIRST = 2, RECOVERS_LEAST = -0.5;
 

@@ -164,6 +164,7 @@ typedef struct {
 /* What a connected part of the plant has to share, for the first guess. */
 typedef struct {
     double could, holds; /* kg/s of its boilers, Pa that the highest holds */
+    double condenses;    /* kg/s in its lines, filled */
     double open;         /* vessels */
     double highest;      /* Pa that even sharing would need */
     double shrink;       /* of all flows, so that it does not */
@@ -312,6 +313,8 @@ void fv_node_water_equations(const fv_solver *s, const double *x, double *residu
  * all steam.
  */
 double fv_carry(fv_solver *s, double *x);
+/* Flows of all lines that are not shut, their losses brought up to date. */
+void fv_find_flows(fv_solver *s, const double *x);
 
 /* form.c: which lines are shut; must be called when valves, fires or chambers changed. */
 void fv_choose_forms(fv_solver *s);

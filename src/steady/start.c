@@ -9,6 +9,8 @@
 
 static const double ROUGH_FRICTION = 0.03;
 static const double WATER_WEIGHT = 9500; /* N/m3, hot */
+/* Of what the boilers could give: that lines condense in this guess. */
+static const double CONDENSES_MOST = 0.9;
 
 /* Nodes breadth first from the boilers; parent[] is the line each was reached by, -1 for roots and the unreached. */
 static int spread(fv_solver *s, int *order, int *parent)
@@ -83,6 +85,11 @@ static double group_could_give(const fv_solver *s, const fv_net_boilers *b)
     return sum;
 }
 
+static fv_supply *supply_of(const fv_solver *s, int node)
+{
+    return &s->supply[s->part[s->net->plant_node[node]]];
+}
+
 /* What the boilers of each part could give and hold, and how many open vessels share it. */
 static void find_supplies(fv_solver *s)
 {
@@ -90,24 +97,36 @@ static void find_supplies(fv_solver *s)
     memset(s->supply, 0, net->plant->node_count * sizeof *s->supply);
     for (size_t g = 0; g < net->boiler_group_count; g++) {
         const fv_net_boilers *b = &net->boilers[g];
-        fv_supply *supply = &s->supply[s->part[net->plant_node[b->node]]];
+        fv_supply *supply = supply_of(s, b->node);
         const double could = group_could_give(s, b);
         supply->could += could;
         if (could > 0)
             supply->holds = fmax(supply->holds, b->holds);
     }
     for (size_t i = 0; i < net->vessel_count; i++)
-        s->supply[s->part[net->plant_node[net->vessels[i].node]]].open += s->chambers[i].kind != FV_CHAMBER_SHUT;
+        supply_of(s, net->vessels[i].node)->open += s->chambers[i].kind != FV_CHAMBER_SHUT;
+    for (size_t i = 0; i < net->line_count; i++)
+        if (s->form[i] != FORM_SHUT)
+            supply_of(s, net->lines[i].node_from)->condenses += s->flow[i].condensate;
 }
 
-static fv_supply *supply_of(const fv_solver *s, int node)
+/* Of what all lines condense when filled: as much as leaves the vessels something. */
+static double condensing(const fv_supply *supply)
 {
-    return &s->supply[s->part[s->net->plant_node[node]]];
+    return supply->condenses > 0 ? fmin(1, CONDENSES_MOST * supply->could / supply->condenses) : 0;
 }
 
 static double each_of(const fv_supply *supply)
 {
-    return supply->open > 0 ? supply->could / supply->open : 0;
+    return supply->open > 0 ? (supply->could - condensing(supply) * supply->condenses) / supply->open : 0;
+}
+
+/* What a line condenses, in this guess. */
+static double condensed(const fv_solver *s, int line)
+{
+    return s->form[line] == FORM_SHUT
+               ? 0
+               : condensing(supply_of(s, s->net->lines[line].node_from)) * s->flow[line].condensate;
 }
 
 /* Flow that passes each node, leaves first; parents[] lead back. flow and pressure: by plant node. */
@@ -123,6 +142,11 @@ static void tree_flows(fv_solver *s, const int *order, const int *parent, int co
         const double each = each_of(supply_of(s, node));
         flow[node] += each;
         pressure[node] = fmax(pressure[node], coil_back_pressure(s, &net->vessels[i], each));
+    }
+    for (int i = 0; i < (int)net->line_count; i++) {
+        const int a = net->plant_node[net->lines[i].node_from], b = net->plant_node[net->lines[i].node_to];
+        flow[a] += 0.5 * condensed(s, i);
+        flow[b] += 0.5 * condensed(s, i);
     }
     for (int i = count - 1; i >= 0; i--) {
         const int node = order[i], line = parent[node];
@@ -163,7 +187,10 @@ static void write_guess(fv_solver *s, const int *parent, const double *flow, con
         const fv_net_line *l = &net->lines[i];
         const int a = net->plant_node[l->node_from], b = net->plant_node[l->node_to];
         const double shrink = supply_of(s, a)->shrink;
-        const double m = shrink * (parent[b] == (int)i ? flow[b] : parent[a] == (int)i ? -flow[a] : 0);
+        const bool forth = parent[b] == (int)i, back = parent[a] == (int)i;
+        /* in the mean, or where it enters (line.c) */
+        const double more = s->form[i] == FORM_ONE_WAY ? 0.5 * condensed(s, (int)i) : 0;
+        const double m = shrink * (forth ? flow[b] + more : back ? -flow[a] - more : 0);
         s->x[l->unknown] = m;
         if (l->head_unknown >= 0)
             s->x[l->head_unknown] = WATER_WEIGHT * l->sag * ((m > 0) - (m < 0));
@@ -196,6 +223,8 @@ void fv_start_guess(fv_solver *s)
     int *order = s->scratch, *parent = s->scratch + n;
     double *flow = s->dx, *pressure = s->trial; /* both at least as long as the nodes are many */
     const int count = spread(s, order, parent);
+    memset(s->x, 0, (size_t)s->net->unknown_count * sizeof(double));
+    fv_find_flows(s, s->x);
     find_supplies(s);
     tree_flows(s, order, parent, count, flow, pressure);
     find_shrinkage(s, pressure);
