@@ -11,8 +11,9 @@
 enum { ITERATIONS_MOST = 6000, CORRECTIONS = 12 };
 static const double SOFTNESS_STEP = 1e-4, RECOVERY_STEP = 1e-4; /* for the slope by the parameter */
 /* Lengths in the measure of the unknowns' scales and of the parameter: of the first, the longest and the shortest step
- * along the curve; and what a correction may be of the step and of the last correction. */
-static const double FIRST = 0.5, LONGEST = 3, SHORTEST = 1e-7, OF_STEP = 3, OF_LAST = 0.7;
+ * along the curve; and what a correction may be of the step and of the last correction, and anyway: coils at rest
+ * tremble. */
+static const double FIRST = 0.5, LONGEST = 3, SHORTEST = 1e-7, OF_STEP = 3, OF_LAST = 0.7, TREMBLES = 1e-3;
 /* The next step by the corrections that this one took, very many of which tell of a hole at rest and not of the step;
  * and after none served. */
 static const double BY_CORRECTIONS[CORRECTIONS] = {2, 2, 2, 1.3, 0.7, 0.7, 0.7, 1, 1, 1, 1, 1}, SHORTER = 0.4;
@@ -113,7 +114,7 @@ static int correct(path *p, double step, bool lands)
         for (int i = 0; i < n; i++)
             s->dx[i] += change * s->turn[i];
         const double size = sqrt(product(p, s->base, s->dx, s->dx) + change * change);
-        if (!(size <= OF_LAST * last && size <= OF_STEP * step + p->tolerance))
+        if (!(size <= fmax(OF_LAST * last, TREMBLES) && size <= OF_STEP * step + TREMBLES))
             return -1;
         for (int i = 0; i < n; i++)
             s->x[i] += s->dx[i];
