@@ -5,7 +5,10 @@
  * r (G_before^2 - G_after^2)/rho; the hole sees the mean of before and after. Flow through it, written in squares so
  * that it is smooth where the drop is zero:
  *
- *   m|m| = (Cd A)^2 2 rho dp Y^2(dp/p),   m = flow before - flow after
+ *   m|m| + c m/(1 + (m/3c)^2) = (Cd A)^2 2 rho dp Y^2(dp/p),   m = flow before - flow after
+ *
+ * The flow c, of a Reynolds number about 14, creeps: without that term the holes of a coil at rest would hold its
+ * pressure to the chamber's whatever came, and let no flow begin. From a hundred times c on it is below 1e-5 of m|m|.
  *
  * Upstream is the coil, or the chamber where it has the higher pressure. A coil as a whole gives nothing back: water
  * over the holes would not let it, and a vented chamber has no steam to spare for others, and soon only air, which this
@@ -25,6 +28,9 @@
 static const double CROSSFLOW_MOST = 0.8;
 /* Pa: below this a hole is at rest, and its Cd has no slope that could be told. */
 static const double AT_REST = 1e-30;
+
+/* Times the creeping flow, where its resistance fades away. */
+static const double CREEPS_UP_TO = 3;
 
 /* Pa of head that count as much as all that the boilers could give; the root does not depend on it. */
 static const double HEAD_SPAN = 1000;
@@ -83,6 +89,14 @@ static drive driving(const fv_network *net, double p, double p_chamber, double d
     return (drive){-d.value, -d.by_chamber, -d.by_pressure, d.choked};
 }
 
+/* Of a hole, without its Cd and area, and its slope. */
+static double resistance(double m, double creeps, double *by_m)
+{
+    const double u = m / (CREEPS_UP_TO * creeps), fades = 1 / (1 + u * u);
+    *by_m = 2 * fabs(m) + creeps * fades * (1 - 2 * u * u * fades);
+    return m * fabs(m) + creeps * m * fades;
+}
+
 void fv_hole_evaluate(const fv_solver *s, const fv_net_vessel *v, int hole, double p, double before, double after,
                       double p_beyond, fv_hole_state *out)
 {
@@ -113,15 +127,16 @@ void fv_hole_evaluate(const fv_solver *s, const fv_net_vessel *v, int hole, doub
     const double m = out->flow, area2 = 2 * h->area * h->area;
     const drive d = driving(net, out->pressure, p_beyond, out->drop, rho_hole, slope_hole, water);
     out->choked = d.choked;
-    out->residual = m * fabs(m) - area2 * cd2 * d.value;
+    double by_m;
+    out->residual = resistance(m, h->creeps, &by_m) - area2 * cd2 * d.value;
     /* Slope by the pressure at the hole, Cd held or following the drop. */
     const double by_ph =
         -area2 * (cd2 * d.by_pressure + by_drop * d.value - by_head * d.value * head * slope_hole / rho_hole);
     const double by_up = -area2 * by_head * d.value * up / (a2 * rho_hole);
     const bool first = fabs(before) >= fabs(after);
     out->by_p = by_ph * by_p;
-    out->by_before = 2 * fabs(m) + by_ph * by_before + (first ? by_up * (before < 0 ? -1 : 1) : 0);
-    out->by_after = -2 * fabs(m) + by_ph * by_after + (first ? 0 : by_up * (after < 0 ? -1 : 1));
+    out->by_before = by_m + by_ph * by_before + (first ? by_up * (before < 0 ? -1 : 1) : 0);
+    out->by_after = -by_m + by_ph * by_after + (first ? 0 : by_up * (after < 0 ? -1 : 1));
     out->by_beyond = -area2 * (cd2 * d.by_chamber - by_drop * d.value);
 }
 

@@ -131,7 +131,11 @@ double fv_coil_hole_position(const fv_coil *coil, size_t k)
     return fv_or(coil->first, 0.5 * spacing) + (double)k * spacing;
 }
 
-static void compile_holes(const fv_coil *coil, fv_net_hole *holes, double *lengths)
+/* Creeping flow through a hole in a thin plate, Q = r^3 dp/(3 mu) (R. A. Sampson, Phil. Trans. R. Soc. A 182 (1891)
+ * 449; from memory), is as much as m = (Cd A)^2 2 rho dp/c with c this times Cd^2 mu r. */
+static const double CREEPS = 6 * 3.14159265358979324 * 3.14159265358979324;
+
+static void compile_holes(const fv_coil *coil, double viscosity, fv_net_hole *holes, double *lengths)
 {
     const size_t n = fv_coil_hole_count(coil);
     const double open = 1 - fv_or(coil->clogged, 0);
@@ -147,6 +151,7 @@ static void compile_holes(const fv_coil *coil, fv_net_hole *holes, double *lengt
                                  .fixed = fv_is_set(coil->cd)};
         if (!holes[k].fixed)
             holes[k].doubtful = fv_flow_hole_cd_still(coil->wall.v / diameter, &holes[k].cd) != FV_OK;
+        holes[k].creeps = CREEPS * holes[k].cd * holes[k].cd * viscosity * 0.5 * diameter * count * open;
         lengths[k] = holes[k].position - reached;
         reached = holes[k].position;
     }
@@ -173,7 +178,9 @@ static void compile_vessel(fv_network *net, int index, int first_hole, int first
                          .entry = fv_or(coil->entry, ring ? 1.0 : 0.5),
                          .regain = coil->regain.v};
     v->segment_count = v->hole_count + (ring ? 1 : 0);
-    compile_holes(coil, net->holes + first_hole, net->segment_length + first_hole + index);
+    double slope;
+    compile_holes(coil, fv_sat_mu_g(net->sat, net->site_pressure, &slope), net->holes + first_hole,
+                  net->segment_length + first_hole + index);
     compile_openings(vessel, net->openings + first_opening);
 }
 

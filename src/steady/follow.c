@@ -138,7 +138,8 @@ static bool advance(path *p, double *step)
         s->x[i] = s->base[i] + part * s->kept[i];
     set(p, lands ? p->end : p->here + part * p->by_parameter);
     const int corrections = correct(p, part, lands);
-    if (corrections < 0) {
+    const bool beyond = (p->end - p->here) * (p->end - value_of(p)) < 0;
+    if (corrections < 0 || (beyond && !lands)) {
         *step = SHORTER * part;
         return false;
     }

@@ -60,8 +60,9 @@ typedef struct {
     double area;     /* of all holes at this place, m2 */
     double diameter; /* of one */
     double position;
-    double cd;  /* without crossflow */
-    bool fixed; /* by the user: crossflow does not change it */
+    double cd;     /* without crossflow */
+    double creeps; /* kg/s: so little flow goes as the drop and not as its root */
+    bool fixed;    /* by the user: crossflow does not change it */
     bool doubtful;
 } fv_net_hole;
 
