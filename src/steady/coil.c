@@ -5,10 +5,11 @@
  * r (G_before^2 - G_after^2)/rho; the hole sees the mean of before and after. Flow through it, written in squares so
  * that it is smooth where the drop is zero:
  *
- *   m|m| + c m/(1 + (m/3c)^2) = (Cd A)^2 2 rho dp Y^2(dp/p),   m = flow before - flow after
+ *   m|m| + c m/(1 + (m/c)^4) = (Cd A)^2 2 rho dp Y^2(dp/p),   m = flow before - flow after
  *
  * The flow c, of a Reynolds number about 14, creeps: without that term the holes of a coil at rest would hold its
- * pressure to the chamber's whatever came, and let no flow begin. From a hundred times c on it is below 1e-5 of m|m|.
+ * pressure to the chamber's whatever came, and let no flow begin. At ten times c it is 1e-5 of m|m|, at a hundred
+ * 1e-10.
  *
  * Upstream is the coil, or the chamber where it has the higher pressure. A coil as a whole gives nothing back: water
  * over the holes would not let it, and a vented chamber has no steam to spare for others, and soon only air, which this
@@ -28,9 +29,6 @@
 static const double CROSSFLOW_MOST = 0.8;
 /* Pa: below this a hole is at rest, and its Cd has no slope that could be told. */
 static const double AT_REST = 1e-30;
-
-/* Times the creeping flow, where its resistance fades away. */
-static const double CREEPS_UP_TO = 3;
 
 /* Pa of head that count as much as all that the boilers could give; the root does not depend on it. */
 static const double HEAD_SPAN = 1000;
@@ -92,8 +90,8 @@ static drive driving(const fv_network *net, double p, double p_chamber, double d
 /* Of a hole, without its Cd and area, and its slope. */
 static double resistance(double m, double creeps, double *by_m)
 {
-    const double u = m / (CREEPS_UP_TO * creeps), fades = 1 / (1 + u * u);
-    *by_m = 2 * fabs(m) + creeps * fades * (1 - 2 * u * u * fades);
+    const double u = m / creeps, u4 = u * u * u * u, fades = 1 / (1 + u4);
+    *by_m = 2 * fabs(m) + creeps * fades * (1 - 4 * u4 * fades);
     return m * fabs(m) + creeps * m * fades;
 }
 
@@ -228,18 +226,28 @@ static void hole_equation(const fv_solver *s, const fv_net_vessel *v, int k, fv_
     fv_stamp(stamps, row, v->head_unknown, h->by_beyond);
 }
 
+/* Line that alone feeds a coil with no water over its holes, from one end alone; -1: none does. */
+static int feeding_line(const fv_solver *s, const fv_net_vessel *v)
+{
+    const bool dry = s->chambers[v - s->net->vessels].water <= 0;
+    return dry && v->only_line >= 0 && s->form[v->only_line] == FORM_ONE_WAY ? v->only_line : -1;
+}
+
 static void head_equation(const fv_solver *s, const fv_net_vessel *v, const double *x, double *residual,
                           fv_stamps *stamps)
 {
     const int row = v->head_unknown;
     const fv_chamber *c = &s->chambers[v - s->net->vessels];
+    const int line = feeding_line(s, v), entering = line >= 0 ? s->net->lines[line].unknown : row;
+    const double forth = line >= 0 && !s->fed_from[line] ? -1 : 1;
     double by_flow = 0, by_head = 1;
     residual[row] = x[row];
     if (c->kind != FV_CHAMBER_SHUT) {
         fv_sat_point at; /* a vented chamber stands so near the site's pressure that it changes no digit of density */
         fv_sat_at(s->net->sat, s->net->site_pressure, &at);
         const double left = (at.rho_f * FV_GRAVITY * c->water - x[row]) / HEAD_SPAN;
-        const double seep = SEEP + s->softness, flow = fv_coil_inflow(v, x) / s->steam_scale;
+        const double seep = SEEP + s->softness, comes = line >= 0 ? forth * x[entering] : fv_coil_inflow(v, x);
+        const double flow = comes / s->steam_scale;
         residual[row] = fv_soft_least(flow + seep * left, left, s->softness, &by_flow, &by_head);
         by_head = -(by_head + seep * by_flow) / HEAD_SPAN;
         by_flow /= s->steam_scale;
@@ -247,9 +255,12 @@ static void head_equation(const fv_solver *s, const fv_net_vessel *v, const doub
     if (!stamps)
         return;
     fv_stamp(stamps, row, row, by_head);
-    fv_stamp(stamps, row, v->flow_unknown, by_flow);
+    fv_stamp(stamps, row, v->only_line >= 0 ? s->net->lines[v->only_line].unknown : row,
+             line >= 0 ? forth * by_flow : 0);
+    const double by_inflow = line >= 0 ? 0 : by_flow;
+    fv_stamp(stamps, row, v->flow_unknown, by_inflow);
     if (v->segment_count > v->hole_count)
-        fv_stamp(stamps, row, v->flow_unknown + 2 * v->hole_count, -by_flow);
+        fv_stamp(stamps, row, v->flow_unknown + 2 * v->hole_count, -by_inflow);
 }
 
 void fv_coil_equations(const fv_solver *s, int vessel, const double *x, double *residual, fv_stamps *stamps)

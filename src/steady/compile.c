@@ -376,6 +376,20 @@ static bool number_unknowns(fv_network *net)
     return true;
 }
 
+/* The line at a coil's node, where there is no other line and no other coil. */
+static bool find_only_lines(fv_network *net)
+{
+    int *coils = array(net, net->plant->node_count, sizeof(int));
+    for (size_t i = 0; coils && i < net->vessel_count; i++)
+        coils[net->vessels[i].node]++;
+    for (size_t i = 0; coils && i < net->vessel_count; i++) {
+        fv_net_vessel *v = &net->vessels[i];
+        const int begin = net->touch_start[v->node], end = net->touch_start[v->node + 1];
+        v->only_line = coils[v->node] == 1 && end - begin == 1 ? net->touch_line[begin] : -1;
+    }
+    return coils;
+}
+
 bool fv_compile(fv_network *net)
 {
     const fv_plant *plant = net->plant;
@@ -395,5 +409,5 @@ bool fv_compile(fv_network *net)
         opening += net->vessels[i].opening_count;
     }
     group_boilers(net);
-    return find_heights(net) && number_unknowns(net);
+    return find_only_lines(net) && find_heights(net) && number_unknowns(net);
 }

@@ -9,7 +9,7 @@
 /* Softness from which the thing itself is solved. */
 static const double SOFTNESS_LEAST = 1e-6;
 /* What is tried then: what differs from it by no digit that counts, and the thing itself. */
-enum { SOFTNESSES = 4 };
+enum { SOFTNESSES = 4, EASY = 6 };
 static const double SOFTNESS_LAST[SOFTNESSES] = {0, 1e-8, 1e-7, 1e-6};
 /* Softness of a step over that of the last: at first, one stride after the other where the way fails; and where it is
  * given up. */
@@ -85,10 +85,11 @@ static fv_status harden(fv_solver *s, double first, fv_newton_log *log)
     for (double reached = 1 / ratio;
          reached > SOFTNESS_LEAST && ratio < RATIO_MOST && !fv_sparse_out_of_memory(s->sparse);) {
         s->softness = reached * ratio;
+        const int before = log->iterations;
         if (fv_newton(s, FV_NEWTON_ROUGH, log) == FV_OK) {
             reached = s->softness;
             keep(s);
-            ratio = fmax(ratio * ratio, first);
+            ratio = fmax(ratio * ratio, log->iterations - before <= EASY ? first * first : first);
         } else {
             go_back(s);
             ratio = sqrt(ratio);

@@ -76,6 +76,7 @@ typedef struct {
     int chamber_unknown, head_unknown; /* pressure of the chamber, head that water over the holes takes */
     double bore_area, bore, relative_roughness, friction, entry, regain;
     int first_opening, opening_count;
+    int only_line; /* at its node; -1: several */
 } fv_net_vessel;
 
 typedef struct {
