@@ -156,8 +156,9 @@ static void holes_of_a_micrometre(void **state)
     /* rho dp Y^2 = 3 mu m/r^3 + m^2/(2 (Cd A)^2) */
     const double creeps = 3 * fv_sat_mu_g(b.sat, SEA, &slope) / (5e-7 * 5e-7 * 5e-7);
     const double rubs = 0.5 / pow(0.8 * circle(1e-6), 2), drives = rho * 20000.0 * y2;
+    /* All twelve are 1e-8 of the boiler's steam, and a solve settles to 1e-10 of it. */
     const double each = (sqrt(creeps * creeps + 4 * rubs * drives) - creeps) / (2 * rubs);
-    check_row("twelve holes of 1 um at 0.2 bar, kg/s", 12 * each, all, 1e-3,
+    check_row("twelve holes of 1 um at 0.2 bar, kg/s", 12 * each, all, 2e-2,
               "creeping flow (Sampson 1891; from memory) and an isentropic hole, Cd 0.8");
     bench_close(&b);
 }
