@@ -11,7 +11,7 @@
 #include <string.h>
 
 /* Heat loss is followed along its tangent within this span of temperature; its curvature then costs below 1e-10. */
-static const double TANGENT_SPAN = 2e-3; /* K */
+static const double TANGENT_SPAN = 1e-3; /* K */
 /* Of what the boilers could give: less steam counts as much. */
 static const double LITTLE = 1e-6;
 /* Flow below this share of what the boilers could give is rounding, and carries nothing. */

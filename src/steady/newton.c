@@ -25,7 +25,7 @@ enum { ROUNDS_MOST = 100, HOPES = 4 };
 static const double FOLLOWS_WATER = 0.1; /* scaled step from which the Jacobian knows how water changes */
 /* Scaled: the step foretold to come, if it is to this one as this is to the last. */
 static const double STEP_SETTLED = 1e-11;
-static const double CARRY_SETTLED = 1e-11;   /* relative change of what travels with the steam */
+static const double CARRY_SETTLED = 1e-13;   /* relative change of what travels with the steam */
 static const double BALANCE_SETTLED = 1e-10; /* of all steam: what a node's balance may leave */
 static const double RESIDUAL_SETTLED = 1e-9; /* scaled: what the audit must be below */
 static const double PART_LEAST = 0.01;       /* of a step: where not even this serves, all of it is taken */
