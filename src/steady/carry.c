@@ -10,7 +10,8 @@
 #include <math.h>
 #include <string.h>
 
-/* Heat loss is followed along its tangent within this span of temperature; its curvature then costs below 1e-10. */
+/* Heat loss is followed along its tangent within this span of temperature; its curvature then costs below 1e-10, of all
+ * the steam there is even where nearly all of it condenses. */
 static const double TANGENT_SPAN = 1e-3; /* K */
 /* Of what the boilers could give: less steam counts as much. */
 static const double LITTLE = 1e-6;

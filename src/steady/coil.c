@@ -17,6 +17,10 @@
  *
  *   0 <= flow into the coil   perpendicular to   w <= rho g depth of the water.
  *
+ * Where one hose alone feeds the coil, from one end, and no water stands over the holes, it is the flow into the hose:
+ * as long as all of it condenses on the way, air at the chamber's pressure stands in the coil and up to the front, and
+ * that pressure tells how far the front gets.
+ *
  * Cd from the correlation counts on the total head across the hole; the drop here is static, so it is divided by sqrt(1
  * - x), x = velocity head / total head, as far as the correlation's source reaches. */
 #include "farvessel/flow.h"

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* A first guess: what the boilers can make, shared evenly among the open vessels, led along a tree of the lines; then
- * pressures from the holes back up that tree, with rough friction. Where that asks for more than the boilers hold,
- * flows shrink. */
+/* A first guess: what the boilers can make, less what the lines condense when filled, shared evenly among the open
+ * vessels and led along a tree of the lines; then pressures from the holes back up that tree, with rough friction.
+ * Where that asks for more than the boilers hold, flows shrink. */
 #include "steady/network.h"
 
 #include <math.h>

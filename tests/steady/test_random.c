@@ -5,19 +5,17 @@
 
 #include "steady/network.h"
 
-enum { PLANTS = 200, BY_CHANCE = 3 };
+enum { PLANTS = 200, BY_CHANCE = 1 };
 /* What is refused where boilers make more than all lines could condense, and at all: the solver as it is, to be
  * lowered as it gets better. */
-static const double REFUSED_FED = 0.004, REFUSED_MOST = 0.010;
+static const double REFUSED_FED = 0.0005, REFUSED_MOST = 0.001;
 /* Of all steam: what a solve from another solution may differ by; and of these solves, how many may find another of
  * several solutions, which a coil that recovers much of its velocity head can have. */
-static const double SAME = 1e-5, OTHERS_MOST = 0.05;
-/* Books that close to less than this, but not to 1e-9, are told of and counted: seen in one of the first 1,027 plants,
- * behind a boiler that could make forty times what its first header lets through. */
-static const double BOOKS_MOST = 1e-8, OPEN_MOST = 0.003;
+static const double SAME = 1e-5, OTHERS_MOST = 0.02;
+static const double BOOKS_MOST = 1e-9;
 
 typedef struct {
-    int drawn, invalid, solved, refused, short_of_steam, refused_short, again, others, open;
+    int drawn, invalid, solved, refused, short_of_steam, refused_short, again, others;
     double mass, energy;
     long steps;
 } tally;
@@ -97,11 +95,9 @@ static void solve_one(uint64_t seed, tally *t)
         t->mass = fmax(t->mass, b.result->audit.mass_relative);
         t->energy = fmax(t->energy, b.result->audit.energy_relative);
         const double books = fmax(b.result->audit.mass_relative, b.result->audit.energy_relative);
-        if (!(books < 1e-9)) {
-            t->open++;
+        if (!(books < BOOKS_MOST))
             printf("plant %d: books open by %g of the steam, %g of the heat\n", (int)seed,
                    b.result->audit.mass_relative, b.result->audit.energy_relative);
-        }
         assert_true(books < BOOKS_MOST);
         if (seed % 5 == 0 && !scarce)
             same_from_elsewhere(&b, seed, t);
@@ -117,14 +113,13 @@ static void random_plants(void **state)
     for (long seed = from; seed < from + count; seed++)
         solve_one((uint64_t)seed, &t);
     printf("check | random plants, seeds %ld to %ld | solved or refused | %d solved, books open by at most %.1e of the "
-           "steam and %.1e of the heat (%d by more than 1e-9), %.0f steps in the mean; %d refused, %d of these short "
+           "steam and %.1e of the heat, %.0f steps in the mean; %d refused, %d of these short "
            "of steam (of %d); %d not "
            "valid | | conservation\n",
-           from, from + count - 1, t.solved, t.mass, t.energy, t.open, (double)t.steps / t.solved, t.refused,
-           t.refused_short, t.short_of_steam, t.invalid);
+           from, from + count - 1, t.solved, t.mass, t.energy, (double)t.steps / t.solved, t.refused, t.refused_short,
+           t.short_of_steam, t.invalid);
     printf("check | the same from the solution at half the fire | equal | %d equal, %d others | | uniqueness\n",
            t.again - t.others, t.others);
-    assert_true(t.open <= OPEN_MOST * t.drawn);
     assert_true(t.others <= 1 + OTHERS_MOST * t.again);
     assert_true(t.refused - t.refused_short <= BY_CHANCE + REFUSED_FED * t.drawn);
     assert_true(t.refused <= BY_CHANCE + REFUSED_MOST * t.drawn);
