@@ -15,7 +15,7 @@ static const double SAME = 1e-5, OTHERS_MOST = 0.02;
 static const double BOOKS_MOST = 1e-9;
 
 typedef struct {
-    int drawn, invalid, solved, refused, short_of_steam, refused_short, again, others;
+    int drawn, invalid, solved, refused, short_of_steam, refused_short, again, others, open;
     double mass, energy;
     long steps;
 } tally;
@@ -95,10 +95,11 @@ static void solve_one(uint64_t seed, tally *t)
         t->mass = fmax(t->mass, b.result->audit.mass_relative);
         t->energy = fmax(t->energy, b.result->audit.energy_relative);
         const double books = fmax(b.result->audit.mass_relative, b.result->audit.energy_relative);
-        if (!(books < BOOKS_MOST))
+        if (!(books < BOOKS_MOST)) {
+            t->open++;
             printf("plant %d: books open by %g of the steam, %g of the heat\n", (int)seed,
                    b.result->audit.mass_relative, b.result->audit.energy_relative);
-        assert_true(books < BOOKS_MOST);
+        }
         if (seed % 5 == 0 && !scarce)
             same_from_elsewhere(&b, seed, t);
     }
@@ -120,6 +121,7 @@ static void random_plants(void **state)
            t.short_of_steam, t.invalid);
     printf("check | the same from the solution at half the fire | equal | %d equal, %d others | | uniqueness\n",
            t.again - t.others, t.others);
+    assert_int_equal(t.open, 0);
     assert_true(t.others <= 1 + OTHERS_MOST * t.again);
     assert_true(t.refused - t.refused_short <= BY_CHANCE + REFUSED_FED * t.drawn);
     assert_true(t.refused <= BY_CHANCE + REFUSED_MOST * t.drawn);
