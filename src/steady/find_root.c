@@ -9,11 +9,12 @@
 /* Softness from which the thing itself is solved. */
 static const double SOFTNESS_LEAST = 1e-6;
 /* What is tried then: what differs from it by no digit that counts, and the thing itself. */
-enum { SOFTNESSES = 4, EASY = 6 };
+enum { SOFTNESSES = 4 };
 static const double SOFTNESS_LAST[SOFTNESSES] = {0, 1e-8, 1e-7, 1e-6};
 /* Softness of a step over that of the last: at first, one stride after the other where the way fails; and where it is
- * given up. */
+ * given up. After one that took so few of Newton's steps the next may be twice as long. */
 static const double RATIOS_FIRST[] = {0.2, 0.5}, RATIO_MOST = 0.98;
+enum { EASY = 6 };
 /* Along the curve of roots: what the softness is while velocity heads come to be recovered, and the tolerance. */
 static const struct {
     double softness, tolerance;
