@@ -231,6 +231,7 @@ double fv_carry(fv_solver *s, double *x)
     fv_find_flows(s, x);
     find_draws(s);
     const int sorted = sort_by_flow(s);
+    s->circles = sorted < n;
     add_boilers(s, x);
     add_outflows(s, x);
     for (int i = 0; i < n; i++) {

@@ -201,6 +201,7 @@ struct fv_solver {
     double drained, drained_enthalpy; /* kg/s, W taken out by drip legs and running back */
     int *order;                       /* plant nodes, upstream first */
     int *scratch;                     /* 8 ints per plant node, for orders and searches */
+    bool circles;                     /* whether steam runs in one, as carried */
     bool warm;
     bool assembled;     /* the Jacobian and the residual are those at x */
     bool follows_water; /* whether the Jacobian knows how the water in a line changes with the flows */

@@ -25,7 +25,9 @@ enum { ROUNDS_MOST = 100, HOPES = 4 };
 static const double FOLLOWS_WATER = 0.1; /* scaled step from which the Jacobian knows how water changes */
 /* Scaled: the step foretold to come, if it is to this one as this is to the last. */
 static const double STEP_SETTLED = 1e-11;
-static const double CARRY_SETTLED = 1e-13;   /* relative change of what travels with the steam */
+/* Relative change of what travels with the steam: along a tree, and in circles, which take many rounds that change
+ * little each. */
+static const double CARRY_SETTLED = 1e-11, CIRCLES_SETTLED = 1e-15;
 static const double BALANCE_SETTLED = 1e-10; /* of all steam: what a node's balance may leave */
 static const double RESIDUAL_SETTLED = 1e-9; /* scaled: what the audit must be below */
 static const double PART_LEAST = 0.01;       /* of a step: where not even this serves, all of it is taken */
@@ -227,7 +229,7 @@ static fv_status closes(fv_solver *s, fv_newton_log *log)
 /* What is carried in circles settles in several rounds. */
 static fv_status finish(fv_solver *s, fv_newton_log *log)
 {
-    for (int i = 0; i < ROUNDS_MOST && fv_carry(s, s->x) > CARRY_SETTLED; i++)
+    for (int i = 0; i < ROUNDS_MOST && fv_carry(s, s->x) > (s->circles ? CIRCLES_SETTLED : CARRY_SETTLED); i++)
         ;
     return closes(s, log);
 }
