@@ -21,9 +21,11 @@ static double square(double x)
     return x * x;
 }
 
+static const double PI = 3.14159265358979323846;
+
 static double circle(double d)
 {
-    return 0.25 * 3.14159265358979323846 * d * d;
+    return 0.25 * PI * d * d;
 }
 
 /* K of one fitting on the line's own bore; for a valve fully open. *friction: the share due to friction in a short
@@ -131,9 +133,12 @@ double fv_coil_hole_position(const fv_coil *coil, size_t k)
     return fv_or(coil->first, 0.5 * spacing) + (double)k * spacing;
 }
 
-/* Creeping flow through a hole in a thin plate, Q = r^3 dp/(3 mu) (R. A. Sampson, Phil. Trans. R. Soc. A 182 (1891)
- * 449; from memory), is as much as m = (Cd A)^2 2 rho dp/c with c this times Cd^2 mu r. */
-static const double CREEPS = 6 * 3.14159265358979324 * 3.14159265358979324;
+/* Flow c of so many holes, kg/s: creeping flow through a hole in a thin plate, Q = r^3 dp/(3 mu) (R. A. Sampson, Phil.
+ * Trans. R. Soc. A 182 (1891) 449; from memory), is as much as m = (Cd A)^2 2 rho dp/c. */
+static double creeping(double cd, double viscosity, double diameter, double count)
+{
+    return 6 * PI * PI * cd * cd * viscosity * 0.5 * diameter * count;
+}
 
 static void compile_holes(const fv_coil *coil, double viscosity, fv_net_hole *holes, double *lengths)
 {
@@ -151,7 +156,7 @@ static void compile_holes(const fv_coil *coil, double viscosity, fv_net_hole *ho
                                  .fixed = fv_is_set(coil->cd)};
         if (!holes[k].fixed)
             holes[k].doubtful = fv_flow_hole_cd_still(coil->wall.v / diameter, &holes[k].cd) != FV_OK;
-        holes[k].creeps = CREEPS * holes[k].cd * holes[k].cd * viscosity * 0.5 * diameter * count * open;
+        holes[k].creeps = creeping(holes[k].cd, viscosity, diameter, count * open);
         lengths[k] = holes[k].position - reached;
         reached = holes[k].position;
     }

@@ -76,6 +76,12 @@ static fv_status leap(fv_solver *s, fv_newton_log *log)
     return FV_FAIL;
 }
 
+/* From the last root that was kept. */
+static fv_status arrive(fv_solver *s, fv_newton_log *log)
+{
+    return sharpen(s, log) == FV_OK ? FV_OK : leap(s, log);
+}
+
 /* From the first guess with all corners rounded off, ever less so. Each step starts from the last; one that does not
  * settle is taken again from there, shorter. */
 static fv_status harden(fv_solver *s, double first, fv_newton_log *log)
@@ -96,7 +102,7 @@ static fv_status harden(fv_solver *s, double first, fv_newton_log *log)
             ratio = sqrt(ratio);
         }
     }
-    return sharpen(s, log) == FV_OK ? FV_OK : leap(s, log);
+    return arrive(s, log);
 }
 
 /* From the first guess to a root with nothing recovered, as soft as it takes. */
@@ -132,7 +138,7 @@ static fv_status follow_and_sharpen(fv_solver *s, double softness, double tolera
     if (followed != FV_OK)
         return FV_FAIL;
     keep(s);
-    return sharpen(s, log) == FV_OK ? FV_OK : leap(s, log);
+    return arrive(s, log);
 }
 
 /* Quickly, from the last solution and then cold; by way of rounded corners; or along the curve. */

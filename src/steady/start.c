@@ -145,8 +145,9 @@ static void tree_flows(fv_solver *s, const int *order, const int *parent, int co
     }
     for (int i = 0; i < (int)net->line_count; i++) {
         const int a = net->plant_node[net->lines[i].node_from], b = net->plant_node[net->lines[i].node_to];
-        flow[a] += 0.5 * condensed(s, i);
-        flow[b] += 0.5 * condensed(s, i);
+        const double half = 0.5 * condensed(s, i);
+        flow[a] += half;
+        flow[b] += half;
     }
     for (int i = count - 1; i >= 0; i--) {
         const int node = order[i], line = parent[node];

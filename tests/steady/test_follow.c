@@ -50,7 +50,7 @@ static void leads_to_the_same(void **state)
     bench_close(&b);
 }
 
-/* The curve does not reach what it is not bound for: a softness below nothing's least. */
+/* A root that is asked for to the last digit is never near enough: the curve is left where it was begun. */
 static void gives_up_in_the_end(void **state)
 {
     (void)state;
@@ -62,7 +62,6 @@ static void gives_up_in_the_end(void **state)
     s->softness = 1;
     fv_start_guess(s);
     assert_int_equal(fv_newton(s, FV_NEWTON_ROUGH, &log), FV_OK);
-    /* No root is as near as nothing. */
     assert_int_equal(fv_follow(s, FV_SOFTNESS, 1e-2, 0, &log), FV_FAIL);
     assert_true(s->softness <= 1 && s->softness > 1e-2);
     bench_close(&b);
