@@ -76,40 +76,54 @@ static double spare(const fv_run *run, size_t i)
     return fire_of(run, i) * run->plant->boilers[i]->output.v - run->plant->boilers[i]->loss.v;
 }
 
-/* Pressure at which boiler i will steam with everything that is open now. With all shut, or its fire out, it is the one
- * that its control holds. */
-static double coming_pressure(fv_run *run, size_t i)
-{
-    const fv_plant *plant = run->plant;
-    for (size_t k = 0; k < plant->boiler_count; k++)
-        run->fire[k] = steams(run, k) || k == i ? fire_of(run, k) : 0;
-    fv_conditions c = {.fire = run->fire, .valve_open = run->valve_open, .chambers = run->chambers};
-    fv_weather_at(plant, run->t, &c.t_air, &c.wind);
-    if (!anything_open(run) || !(spare(run, i) > 0))
-        return plant->boilers[i]->holds.v;
-    run->state_fresh = false;
-    run->result->audit.solves++;
-    return fv_solve(run->solver, &c, run->state, run->faults) == FV_FAIL ? plant->boilers[i]->holds.v
-                                                                         : run->state->boilers[i].pressure;
-}
-
-bool fv_boilers_light(fv_run *run)
+/* Solves the network as it will stand when every boiler that is lit has come to steam. */
+static bool solve_coming(fv_run *run)
 {
     for (size_t i = 0; i < run->plant->boiler_count; i++) {
-        const fv_boiler *boiler = run->plant->boilers[i];
+        const fv_boiler_run *b = &run->boilers[i];
+        run->fire[i] = b->lit && !b->dry ? fire_of(run, i) : 0;
+    }
+    fv_conditions c = {.fire = run->fire, .valve_open = run->valve_open, .chambers = run->chambers};
+    fv_weather_at(run->plant, run->t, &c.t_air, &c.wind);
+    run->state_fresh = false;
+    run->result->audit.solves++;
+    return fv_solve(run->solver, &c, run->state, run->faults) != FV_FAIL;
+}
+
+/* Heat that boiler i takes until it steams at a gauge pressure. */
+static void warm_up_to(fv_run *run, size_t i, double pressure)
+{
+    const fv_boiler *boiler = run->plant->boilers[i];
+    fv_boiler_run *b = &run->boilers[i];
+    fv_sat_point at;
+    fv_sat_at(run->sat, run->site_pressure + pressure, &at);
+    const double t0 = start_temperature(run, boiler);
+    fv_sat_at_t_point cold;
+    fv_sat_at_t(run->sat, t0, &cold);
+    b->to_warm = fmax(0, water_mass(boiler) * (at.h_f - cold.h_f) + steel_capacity(boiler) * (at.t - t0));
+    b->t_stored = at.t;
+}
+
+/* One boiler will steam at the pressure that all of them then bring about; with all vessels shut, or its fire out, at
+ * the one that its control holds. */
+bool fv_boilers_light(fv_run *run)
+{
+    bool lights = false;
+    for (size_t i = 0; i < run->plant->boiler_count; i++) {
         fv_boiler_run *b = &run->boilers[i];
-        if (b->lit || run->t < fv_or(boiler->start, 0) - 1e-9)
+        if (b->lit || run->t < fv_or(run->plant->boilers[i]->start, 0) - 1e-9)
             continue;
         b->lit = true;
-        fv_sat_point at;
-        fv_sat_at(run->sat, run->site_pressure + coming_pressure(run, i), &at);
-        const double t0 = start_temperature(run, boiler);
-        fv_sat_at_t_point cold;
-        fv_sat_at_t(run->sat, t0, &cold);
-        b->to_warm = fmax(0, water_mass(boiler) * (at.h_f - cold.h_f) + steel_capacity(boiler) * (at.t - t0));
-        b->t_stored = at.t;
+        lights = lights || spare(run, i) > 0;
     }
-    return fv_faults_errors(run->faults) == 0;
+    const bool open = lights && anything_open(run);
+    if (open && !solve_coming(run))
+        return false;
+    for (size_t i = 0; i < run->plant->boiler_count; i++)
+        if (run->boilers[i].lit && isnan(run->boilers[i].to_warm))
+            warm_up_to(run, i,
+                       open && spare(run, i) > 0 ? run->state->boilers[i].pressure : run->plant->boilers[i]->holds.v);
+    return true;
 }
 
 bool fv_boilers_warming(const fv_run *run)
@@ -167,21 +181,42 @@ void fv_boilers_still(fv_run *run, double dt)
     }
 }
 
-/* A boiler that warms up. */
 static void warm(fv_run *run, size_t i, double dt)
 {
+    run->boilers[i].warmed += spare(run, i) * dt;
+    run->result->split.boiler_startup += spare(run, i) * dt;
+}
+
+/* Whether boiler i has all the heat that it steams with, or will have within some seconds. */
+static bool is_warm(const fv_run *run, size_t i, double within)
+{
+    const fv_boiler_run *b = &run->boilers[i];
+    return b->lit && !b->up && !b->dry && spare(run, i) > 0 &&
+           b->to_warm - b->warmed <= spare(run, i) * within + 1e-12 * b->to_warm + 1e-6;
+}
+
+/* What it lacks, its water owes to the steam that it makes first. */
+static void come_to_steam(fv_run *run, size_t i, double when)
+{
     fv_boiler_run *b = &run->boilers[i];
-    const double power = spare(run, i);
-    b->warmed += power * dt;
-    run->result->split.boiler_startup += power * dt;
-    if (b->warmed < b->to_warm * (1 - 1e-12) - 1e-6)
-        return;
+    if (b->capacity > 0)
+        b->t_stored -= fmax(0, b->to_warm - b->warmed) / b->capacity;
     b->up = run->switched = true;
     run->state_fresh = false;
-    fv_boiler_history *h = &run->result->boilers[i];
-    h->steam_up = run->t + dt;
-    fv_happen(run, h->steam_up, FV_HAPPENED_STEAM_UP, (int)i, -1, -1);
-    fv_actions_hear(run, FV_EVENT_STEAM, (int)i, -1, h->steam_up);
+    run->result->boilers[i].steam_up = when;
+    fv_happen(run, when, FV_HAPPENED_STEAM_UP, (int)i, -1, -1);
+    fv_actions_hear(run, FV_EVENT_STEAM, (int)i, -1, when);
+}
+
+/* Boilers that are lit together come to steam together: one that is a moment behind does not wait for it. */
+static void let_steam(fv_run *run, double when)
+{
+    bool one = false;
+    for (size_t i = 0; i < run->plant->boiler_count; i++)
+        one = one || is_warm(run, i, 0);
+    for (size_t i = 0; one && i < run->plant->boiler_count; i++)
+        if (is_warm(run, i, SLOW))
+            come_to_steam(run, i, when);
 }
 
 static void use_stock(fv_run *run, size_t i, double dt)
@@ -275,4 +310,5 @@ void fv_boilers_advance(fv_run *run, double dt)
         else
             warm(run, i, dt);
     }
+    let_steam(run, run->t + dt);
 }

@@ -119,6 +119,43 @@ static void two_boilers_join(void **state)
     close_bench(&b);
 }
 
+/* Two boilers of one output, the second with so much more water that by hand it steams half a second later, or twenty
+ * seconds. The twin of the first that is less than a moment behind begins with it. */
+static void lit_together_they_steam_together(void **state)
+{
+    (void)state;
+    const fv_sat *sat = fv_sat_line();
+    static const double behind[] = {0.5, 20};
+    double both = 0; /* Pa, that the vessel takes 18 kW at */
+    for (int i = 0; i < 2; i++) {
+        bench b;
+        one_vessel(&b, 9e3);
+        fv_boiler *second = add_boiler(&b, "second", "b0", 9e3);
+        fv_sat_at_t_point cold;
+        fv_sat_point hot;
+        fv_sat_at_t(sat, 15 + KELVIN, &cold);
+        fv_sat_at(sat, 101418, &hot);
+        const double more = behind[i] * 9e3 / (hot.h_f - cold.h_f);
+        second->water = fv_given(b.boiler->water.v + more / 1000);
+        b.options.until = 3 * 3600;
+        go(&b);
+        const fv_boiler_history *h = b.result->boilers;
+        if (i == 0)
+            both = b.result->at_first_steam->boilers[0].pressure;
+        fv_sat_at(sat, 101418 + both, &hot);
+        check_dev("start-up of two, s", (20 * (hot.h_f - cold.h_f) + 30 * 480 * (hot.t - 15 - KELVIN)) / 9e3,
+                  h[0].steam_up, 2e-4, "water (h_f(T_s) - h_f(T_0)) + 480 J/kg/K steel (T_s - T_0), by hand");
+        if (i == 0)
+            assert_true(h[0].steam_up == h[1].steam_up);
+        else
+            check_dev("the second later by, s", behind[i], h[1].steam_up - h[0].steam_up, 2e-2,
+                      "more water x (h_f(T_s) - h_f(T_0)) / output, by hand");
+        check_dev("heat to start both with, J", 9e3 * (h[0].steam_up + h[1].steam_up), b.result->split.boiler_startup,
+                  1e-9, "output x time, by hand");
+        close_bench(&b);
+    }
+}
+
 /* A vessel shut for a while: the boiler climbs to the pressure that it holds, and gives that back when it is opened. */
 static void pressure_is_paid_and_given_back(void **state)
 {
@@ -184,6 +221,7 @@ int main(void)
         cmocka_unit_test(runs_dry_when_its_water_is_gone),
         cmocka_unit_test(wet_steam_takes_its_water_along),
         cmocka_unit_test(two_boilers_join),
+        cmocka_unit_test(lit_together_they_steam_together),
         cmocka_unit_test(pressure_is_paid_and_given_back),
         cmocka_unit_test(fire_is_fire),
     };
