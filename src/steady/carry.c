@@ -10,32 +10,33 @@
 #include <math.h>
 #include <string.h>
 
-/* Heat loss is followed along its tangent within this span of temperature; its curvature then costs below 1e-10, of all
- * the steam there is even where nearly all of it condenses. */
-static const double TANGENT_SPAN = 1e-3; /* K */
 /* Of what the boilers could give: less steam counts as much. */
 static const double LITTLE = 1e-6;
 /* Flow below this share of what the boilers could give is rounding, and carries nothing. */
 static const double NOTHING = 1e-12;
 
-static void line_loss(fv_solver *s, int line, double t_inside)
+/* Whether it could be told within the correlations. */
+static bool loss_of(const fv_solver *s, const fv_net_line *l, double t, fv_loss *out)
 {
-    const fv_net_line *l = &s->net->lines[line];
-    fv_carried *c = &s->carried[line];
-    c->t_loss = t_inside;
-    if (!isnan(l->heat_loss)) {
-        c->q_loss = l->heat_loss;
-        c->dq_dt = 0;
-        c->t_surface = NAN;
-        c->doubtful = false;
-        return;
-    }
+    *out = (fv_loss){.t = t, .q = l->heat_loss, .q_t = 0, .t_surface = NAN};
+    if (!isnan(l->heat_loss))
+        return true;
     const fv_heat_outside outside = {.t_air = isnan(l->air) ? s->t_air : l->air,
                                      .p_air = s->net->site_pressure,
                                      .wind = isnan(l->wind) ? s->wind : l->wind,
                                      .emissivity = l->emissivity,
                                      .h_fixed = l->h_outside};
-    c->doubtful = fv_heat_pipe_loss(&l->pipe, t_inside, &outside, &c->q_loss, &c->dq_dt, &c->t_surface) != FV_OK;
+    return fv_heat_pipe_loss(&l->pipe, t, &outside, &out->q, &out->q_t, &out->t_surface) == FV_OK;
+}
+
+/* On either side of t, at fixed places: so loss does not depend on how the solver came to t. */
+static void find_losses(fv_solver *s, int line, double t)
+{
+    const fv_net_line *l = &s->net->lines[line];
+    fv_carried *c = &s->carried[line];
+    const double below = FV_LOSS_SPAN * floor(t / FV_LOSS_SPAN);
+    const bool known = loss_of(s, l, below, &c->below);
+    c->doubtful = !loss_of(s, l, below + FV_LOSS_SPAN, &c->above) || !known;
 }
 
 void fv_find_flows(fv_solver *s, const double *x)
@@ -44,9 +45,10 @@ void fv_find_flows(fv_solver *s, const double *x)
         if (s->form[i] == FORM_SHUT)
             continue;
         fv_line_flow_of(s, i, x, &s->flow[i]);
-        if (fabs(s->flow[i].t - s->carried[i].t_loss) <= TANGENT_SPAN)
+        const double t = s->flow[i].t;
+        if (t >= s->carried[i].below.t && t <= s->carried[i].above.t)
             continue;
-        line_loss(s, i, s->flow[i].t);
+        find_losses(s, i, t);
         fv_line_flow_of(s, i, x, &s->flow[i]);
     }
 }

@@ -28,6 +28,16 @@ static const double RUBS_LEAST = 1e-3;
  * grow without bound towards rest. */
 static const double TURBULENT = 2000;
 
+/* Heat loss per metre with steam at t, and its slope. */
+static double loss_at(const fv_carried *c, double t, double *slope)
+{
+    const double u = (t - c->below.t) / FV_LOSS_SPAN, v = 1 - u;
+    const double rise = c->above.q - c->below.q, first = FV_LOSS_SPAN * c->below.q_t,
+                 last = FV_LOSS_SPAN * c->above.q_t;
+    *slope = (6 * u * v * rise + v * (v - 2 * u) * first + u * (u - 2 * v) * last) / FV_LOSS_SPAN;
+    return c->below.q + u * u * (3 - 2 * u) * rise + u * v * (v * first - u * last);
+}
+
 /* Condensate of the filled line, kg/s, and its slope by one end's pressure (half the mean's). */
 static void condensate_of(const fv_solver *s, int line, const double *x, double *c, double *by_p, fv_sat_point *mean)
 {
@@ -35,7 +45,8 @@ static void condensate_of(const fv_solver *s, int line, const double *x, double 
     const fv_carried *carried = &s->carried[line];
     fv_sat_at(s->net->sat, s->net->site_pressure + 0.5 * (x[l->node_from] + x[l->node_to]), mean);
     const double latent = carried->enthalpy - mean->h_f;
-    const double q = l->duct.length * (carried->q_loss + carried->dq_dt * (mean->t - carried->t_loss));
+    double slope;
+    const double q = l->duct.length * loss_at(carried, mean->t, &slope);
     /* A line colder inside than out gains heat; it then only superheats the steam, which this model does not follow. */
     if (q <= 0 || latent <= 0) {
         *c = 0;
@@ -43,7 +54,7 @@ static void condensate_of(const fv_solver *s, int line, const double *x, double 
         return;
     }
     *c = q / latent;
-    *by_p = 0.5 * (l->duct.length * carried->dq_dt * mean->dt_dp / latent + *c * mean->dh_f_dp / latent);
+    *by_p = 0.5 * (l->duct.length * slope * mean->dt_dp / latent + *c * mean->dh_f_dp / latent);
 }
 
 /* Steam from both ends. */

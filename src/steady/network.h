@@ -16,6 +16,8 @@
 #include <math.h>
 
 #define FV_GRAVITY 9.80665
+/* K. Over so much a cubic of the heat loss is right to 1e-10: it goes about as the 1.25th power of 80 K. */
+#define FV_LOSS_SPAN 1.0
 
 /* What an unknown is. */
 typedef enum { FV_A_PRESSURE, FV_A_FLOW, FV_A_SHARE, FV_A_RATIO } fv_measure;
@@ -130,13 +132,18 @@ typedef enum {
     FORM_DEAD_LEG, /* fed from one end alone, with no open vessel beyond: written as through */
 } fv_line_form;
 
+/* Heat loss per metre of a line with steam at a temperature, K, W/m, with its slope. */
+typedef struct {
+    double t, q, q_t, t_surface;
+} fv_loss;
+
 /* What travels with the steam and changes slowly: brought up to date before each residual. */
 typedef struct {
-    double enthalpy;                         /* of the vapour that enters, J/kg */
-    double t_loss, q_loss, dq_dt, t_surface; /* heat loss per metre is linear about t_loss, K, W/m */
-    double rides;                            /* share of the condensate that runs on with the steam */
-    double water_out, water_enthalpy;        /* kg/s, J/kg: leaves with the steam */
-    bool passed;                             /* on to the node that it runs to, in this round */
+    double enthalpy;      /* of the vapour that enters, J/kg */
+    fv_loss below, above; /* the line's mean temperature, FV_LOSS_SPAN apart: between them loss is a cubic (Hermite) */
+    double rides;         /* share of the condensate that runs on with the steam */
+    double water_out, water_enthalpy; /* kg/s, J/kg: leaves with the steam */
+    bool passed;                      /* on to the node that it runs to, in this round */
     double quality;
     bool doubtful;
 } fv_carried;
@@ -333,6 +340,8 @@ void fv_assemble(const fv_solver *s, const double *x, double *residual, fv_stamp
 
 /* start.c: a first guess from a tree of flows. */
 void fv_start_guess(fv_solver *s);
+/* Nothing flows in the coils of shut vessels; all else stays. */
+void fv_empty_shut_coils(fv_solver *s);
 
 /* result.c. What enters each node less what leaves it, kg/s, flows as fv_carry found them; out: by node. */
 void fv_imbalances(const fv_solver *s, const double *x, double *out);

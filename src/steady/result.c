@@ -154,7 +154,8 @@ static void fill_line(const fv_solver *s, int i, fv_line_result *out)
     out->water = c->water_out;
     out->condensate = f.made;
     out->heat_loss = f.made * f.latent;
-    out->surface_temperature = c->t_surface;
+    out->surface_temperature =
+        c->below.t_surface + (f.t - c->below.t) / FV_LOSS_SPAN * (c->above.t_surface - c->below.t_surface);
     fill_drops(s, l, &f, &d, out);
     out->velocity = fmax(fabs(f.from) / d.rho1, fabs(f.to) / d.rho2) / l->duct.area;
     out->reynolds = d.reynolds;

@@ -83,7 +83,7 @@ static void take_conditions(fv_solver *s, const fv_conditions *c)
     const fv_network *net = s->net;
     if (c->t_air != s->t_air || c->wind != s->wind)
         for (size_t i = 0; i < net->line_count; i++)
-            s->carried[i].t_loss = 0; /* losses anew */
+            s->carried[i].below = s->carried[i].above = (fv_loss){0}; /* anew */
     s->t_air = c->t_air;
     s->wind = c->wind;
     memcpy(s->fire, c->fire, net->plant->boiler_count * sizeof(double));

@@ -2,6 +2,8 @@
 /* Equations of single parts as they show in a solved plant, against the correlations and IF97 themselves: a declared
  * tee, a boiler that carries water, its fuel, a line that rises or rubs, the heat of a vessel, its coil and holes. */
 #include "farvessel/flow.h"
+#include "farvessel/heat.h"
+#include "steady/network.h"
 #include "steady/plants.h"
 
 /* The static pressures of a tee's three legs differ by what fv_flow_tee says for the flows found. */
@@ -230,6 +232,36 @@ static void a_vessel_gets_the_heat_of_its_steam(void **state)
     bench_close(&b);
 }
 
+/* The solver works a line's loss out at whole kelvins only; between them it is as if it did at the line's own mean. */
+static void a_line_loses_what_its_mean_temperature_says(void **state)
+{
+    (void)state;
+    static const double outputs[] = {3e3, 9e3, 20e3, 45e3, 90e3}, winds[] = {0, 0, 4, 0.5, 0};
+    for (size_t i = 0; i < sizeof outputs / sizeof *outputs; i++) {
+        bench b;
+        bench_open(&b);
+        b.plant->site.wind = fv_given(winds[i]);
+        add_boiler(&b, "boiler", "a", outputs[i], 90000.0);
+        fv_line *line = add_line(&b, i % 2 ? FV_LINE_HEADER : FV_LINE_HOSE, "line", "a", "c", 6.0, 0.025);
+        line->lagging = fv_given(i % 2 ? 0.02 : 0);
+        add_vessel(&b, "bin", "c", 24, 0.003);
+        bench_link(&b);
+        bench_solve(&b);
+        const fv_net_line *l = &b.net->lines[0];
+        const fv_line_flow *f = &b.solver->flow[0];
+        const fv_heat_outside outside = {.t_air = b.plant->site.air.v,
+                                         .p_air = fv_network_site_pressure(b.net),
+                                         .wind = winds[i],
+                                         .emissivity = l->emissivity};
+        double q, slope, surface;
+        assert_int_equal(fv_heat_pipe_loss(&l->pipe, f->t, &outside, &q, &slope, &surface), FV_OK);
+        const fv_line_result *r = &b.result->lines[0];
+        check_row("heat of a line that steam fills, W", 6 * q, r->heat_loss, 1e-9, "fv_heat_pipe_loss at its mean");
+        check_row("its surface, K", surface, r->surface_temperature, 1e-6, "the same");
+        bench_close(&b);
+    }
+}
+
 static void a_coil_has_the_speed_of_its_flow(void **state)
 {
     (void)state;
@@ -401,6 +433,7 @@ int main(void)
     const struct CMUnitTest tests[] = {cmocka_unit_test(a_tee_takes_what_its_correlation_says),
                                        cmocka_unit_test(a_boiler_that_carries_water),
                                        cmocka_unit_test(a_vessel_gets_the_heat_of_its_steam),
+                                       cmocka_unit_test(a_line_loses_what_its_mean_temperature_says),
                                        cmocka_unit_test(a_rise_weighs_steam_against_air),
                                        cmocka_unit_test(a_coil_has_the_speed_of_its_flow),
                                        cmocka_unit_test(a_line_tells_its_friction),
