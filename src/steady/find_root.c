@@ -22,13 +22,19 @@ static const struct {
 /* Softness that a curve starts from; the next, where no root is found there; and from where it may be left. */
 static const double SOFTEST = 1, SOFTER = 5, SOFTNESS_MOST = 1e4, NEARLY = 1e-3;
 
-/* Whether other lines are shut than at the last solve, from whose solution this one could start. */
-static bool choose_forms(fv_solver *s)
+/* How the lines stand against the last solve, from whose solution this one could start. */
+typedef enum { AS_BEFORE, LESS_OPEN, OTHERWISE } change;
+
+static change choose_forms(fv_solver *s)
 {
     const size_t n = s->net->line_count;
     memcpy(s->form_before, s->form, n * sizeof *s->form);
     fv_choose_forms(s);
-    return memcmp(s->form_before, s->form, n * sizeof *s->form) != 0;
+    change found = AS_BEFORE;
+    for (size_t i = 0; i < n && found != OTHERWISE; i++)
+        if (s->form[i] != s->form_before[i])
+            found = s->form[i] == FORM_SHUT || s->form[i] == FORM_DEAD_LEG ? LESS_OPEN : OTHERWISE;
+    return found;
 }
 
 static void keep(fv_solver *s)
@@ -141,13 +147,25 @@ static fv_status follow_and_sharpen(fv_solver *s, double softness, double tolera
     return arrive(s, log);
 }
 
+/* From the last solution, where it is one for a plant much like this. */
+static fv_status start_from_last(fv_solver *s, change since, fv_newton_log *log)
+{
+    if (!s->warm || since == OTHERWISE)
+        return FV_FAIL;
+    if (since == LESS_OPEN) {
+        s->warm = false; /* in the matrix there is little left of it */
+        fv_empty_shut_coils(s);
+    }
+    return fv_newton(s, FV_NEWTON_QUICK, log);
+}
+
 /* Quickly, from the last solution and then cold; by way of rounded corners; or along the curve. */
 fv_status fv_find_root(fv_solver *s, fv_newton_log *log)
 {
-    const bool changed = choose_forms(s);
+    const change since = choose_forms(s);
     fv_find_dry_pressures(s);
     s->softness = 0;
-    if (s->warm && !changed && fv_newton(s, FV_NEWTON_QUICK, log) == FV_OK)
+    if (start_from_last(s, since, log) == FV_OK)
         return FV_OK;
     s->warm = false;
     fv_start_guess(s);

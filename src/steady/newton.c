@@ -22,7 +22,7 @@ static const manner MANNERS[] = {
     [FV_NEWTON_ANY] = {.iterations = 100, .hopeless = INFINITY, .enough = 1e-4, .wild = true},
     [FV_NEWTON_FINE] = {.iterations = 40, .hopeless = INFINITY}};
 enum { ROUNDS_MOST = 100, HOPES = 4 };
-static const double FOLLOWS_WATER = 0.1; /* scaled step from which the Jacobian knows how water changes */
+static const double FOLLOWS_WATER = 0.3; /* scaled step from which the Jacobian knows how water changes */
 /* Scaled: the step foretold to come, if it is to this one as this is to the last. */
 static const double STEP_SETTLED = 1e-11;
 /* Relative change of what travels with the steam: along a tree, and in circles, which take many rounds that change

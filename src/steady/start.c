@@ -67,6 +67,13 @@ static void guess_coil(fv_solver *s, const fv_net_vessel *v, double m)
     }
 }
 
+void fv_empty_shut_coils(fv_solver *s)
+{
+    for (size_t i = 0; i < s->net->vessel_count; i++)
+        if (s->chambers[i].kind == FV_CHAMBER_SHUT)
+            guess_coil(s, &s->net->vessels[i], 0);
+}
+
 static double line_drop(const fv_solver *s, int line, double m)
 {
     const fv_net_line *l = &s->net->lines[line];

@@ -89,10 +89,38 @@ static void cold_and_warm_starts_agree(void **state)
     bench_close(&b);
 }
 
+/* One vessel after the other is shut, then opened again: each time from the last solution as from nothing. */
+static void shut_and_opened_from_where_it_stood(void **state)
+{
+    (void)state;
+    bench warm, cold;
+    two_bins(&warm);
+    two_bins(&cold);
+    bench_link(&warm);
+    bench_link(&cold);
+    static const bool open[][2] = {{true, true}, {false, true}, {true, true}, {true, false}, {false, true}};
+    const int kind = warm.chambers[0].kind;
+    for (size_t i = 0; i < sizeof open / sizeof *open; i++) {
+        for (int v = 0; v < 2; v++)
+            warm.chambers[v].kind = cold.chambers[v].kind = open[i][v] ? kind : FV_CHAMBER_SHUT;
+        bench_solve(&warm);
+        fv_solver_forget(cold.solver);
+        bench_solve(&cold);
+        for (int v = 0; v < 2; v++) {
+            printf("check | vessel %d of moment %zu, kg/s | %.9g | got %.9g | uniqueness\n", v, i,
+                   cold.result->vessels[v].steam, warm.result->vessels[v].steam);
+            assert_true(fabs(warm.result->vessels[v].steam - cold.result->vessels[v].steam) < 1e-11);
+            assert_true(open[i][v] == (warm.result->vessels[v].steam > 1e-3));
+        }
+    }
+    bench_close(&warm);
+    bench_close(&cold);
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(a_shut_vessel_stays_shut),
-                                       cmocka_unit_test(holes_one_by_one_add_up),
-                                       cmocka_unit_test(cold_and_warm_starts_agree)};
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_shut_vessel_stays_shut), cmocka_unit_test(holes_one_by_one_add_up),
+        cmocka_unit_test(cold_and_warm_starts_agree), cmocka_unit_test(shut_and_opened_from_where_it_stood)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
