@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* How the cold solve grows with the plant. Each size in a process of its own, so that its memory is its own. */
+/* How the cold solve grows with the plant. Each measured in processes of its own: its memory is its own, and a small
+ * plant's is as new as a large one's, which the first solve has to ask the system for. */
 #include "bench.h"
 
 #include <math.h>
@@ -40,12 +41,12 @@ static bool measure(bench_shape shape, bool losses, int vessels, row *r)
         r->relative = fmax(c.result->audit.mass_relative, c.result->audit.energy_relative);
         getrusage(RUSAGE_SELF, &use);
         r->memory = use.ru_maxrss;
-        /* Small plants again and again, for times that mean something. */
-        for (int i = 0; r->solved && vessels <= 1000 && i < 20; i++) {
+        r->again = INFINITY;
+        for (int i = 0; r->solved && i < 3; i++) {
             fv_solver_forget(c.solver);
             begin = bench_now();
             fv_solve(c.solver, &c.conditions, c.result, faults);
-            r->cold = fmin(r->cold, bench_now() - begin);
+            r->again = fmin(r->again, bench_now() - begin);
         }
         begin = bench_now();
         fv_assemble(c.solver, c.solver->x, c.solver->residual, NULL);
@@ -81,17 +82,37 @@ static bool measure_apart(bench_shape shape, bool losses, int vessels, row *r)
     return good;
 }
 
+/* The best of several. */
+static bool measure_often(bench_shape shape, bool losses, int vessels, int times, row *best)
+{
+    *best = (row){.cold = INFINITY};
+    for (int i = 0; i < times; i++) {
+        row r;
+        if (!measure_apart(shape, losses, vessels, &r))
+            return false;
+        if (r.cold < best->cold)
+            *best = r;
+    }
+    return true;
+}
+
 void bench_growth(void)
 {
-    static const int sizes[] = {10, 100, 1000, 10000, 100000};
+    static const struct {
+        int vessels, times;
+    } sizes[] = {{10, 40}, {100, 20}, {1000, 10}, {10000, 5}, {100000, 2}};
     enum { SIZES = sizeof sizes / sizeof *sizes };
     printf(
         "## Growth\n\nTen vessels of 12 holes to a boiler of 15 kW, joined as a tree of headers or as a ladder (a loop "
-        "for every ten), built by the C API. `floor`: iterations x one KLU refactorisation and solve of the same "
-        "matrix; `of floor`: cold solve over floor. Wanted: exponent at most 1.1, 10,000 vessels in 0.3 s, 100,000 in "
+        "for every ten), built by the C API. `cold solve`: the first of a process, the least of several processes; "
+        "`again`: "
+        "a later one from nothing, its memory at hand. `floor`: iterations x one KLU refactorisation and solve of the "
+        "same matrix; `of floor`: cold solve over floor. Wanted: exponent at most 1.1, 10,000 vessels in 0.3 s, "
+        "100,000 in "
         "4 s and 2 GiB, at most 6 times the floor.\n\n"
-        "| shape | vessels | unknowns | plant, s | network, s | cold solve, s | iterations | floor, s | of floor | one "
-        "residual, ms | memory, MiB | exponent | audit |\n|---|---|---|---|---|---|---|---|---|---|---|---|---|\n");
+        "| shape | vessels | unknowns | plant, s | network, s | cold solve, s | again, s | iterations | floor, s | of "
+        "floor | one "
+        "residual, ms | memory, MiB | exponent | audit |\n|---|---|---|---|---|---|---|---|---|---|---|---|---|---|\n");
     for (int kind = 0; kind < 4; kind++) {
         const bool losses = kind < 2;
         const bench_shape shape = kind % 2 ? BENCH_LADDER : BENCH_TREE;
@@ -99,8 +120,8 @@ void bench_growth(void)
         double before = NAN;
         for (int i = 0; i < SIZES; i++) {
             row r;
-            if (!measure_apart(shape, losses, sizes[i], &r)) {
-                printf("| %s | %d | could not be made |\n", names[kind], sizes[i]);
+            if (!measure_often(shape, losses, sizes[i].vessels, sizes[i].times, &r)) {
+                printf("| %s | %d | could not be made |\n", names[kind], sizes[i].vessels);
                 continue;
             }
             const double floor = r.solved ? r.iterations * r.klu : (double)NAN;
@@ -109,9 +130,9 @@ void bench_growth(void)
                 snprintf(exponent, sizeof exponent, "%.2f", log10(r.cold / before));
             if (r.solved)
                 snprintf(audit, sizeof audit, "%.0e", r.relative);
-            printf("| %s | %d | %zu | %.4f | %.4f | %.5f | %d | %.5f | %.1f | %.2f | %ld | %s | %s |\n", names[kind],
-                   sizes[i], r.unknowns, r.link, r.compile, r.cold, r.iterations, floor, r.cold / floor,
-                   r.residual * 1e3, r.memory / 1024, exponent, audit);
+            printf("| %s | %d | %zu | %.4f | %.4f | %.5f | %.5f | %d | %.5f | %.1f | %.2f | %ld | %s | %s |\n",
+                   names[kind], sizes[i].vessels, r.unknowns, r.link, r.compile, r.cold, r.again, r.iterations, floor,
+                   r.cold / floor, r.residual * 1e3, r.memory / 1024, exponent, audit);
             if (!r.solved)
                 break;
             before = r.cold;
