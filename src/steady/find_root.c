@@ -177,5 +177,9 @@ fv_status fv_find_root(fv_solver *s, fv_newton_log *log)
     for (size_t i = 0; i < sizeof WAYS / sizeof *WAYS && !fv_sparse_out_of_memory(s->sparse); i++)
         if (follow_and_sharpen(s, WAYS[i].softness, WAYS[i].tolerance, log) == FV_OK)
             return FV_OK;
+    /* so that what is said of it is said of the thing itself */
+    s->softness = 0;
+    fv_carry(s, s->x);
+    fv_assemble(s, s->x, s->residual, NULL);
     return FV_FAIL;
 }

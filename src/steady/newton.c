@@ -21,7 +21,7 @@ static const manner MANNERS[] = {
     [FV_NEWTON_ROUGH] = {.iterations = 40, .hopeless = INFINITY, .enough = 1e-4},
     [FV_NEWTON_ANY] = {.iterations = 100, .hopeless = INFINITY, .enough = 1e-4, .wild = true},
     [FV_NEWTON_FINE] = {.iterations = 40, .hopeless = INFINITY}};
-enum { ROUNDS_MOST = 100, HOPES = 4 };
+enum { ROUNDS_MOST = 1000, HOPES = 4 };
 static const double FOLLOWS_WATER = 0.3; /* scaled step from which the Jacobian knows how water changes */
 /* Scaled: the step foretold to come, if it is to this one as this is to the last. */
 static const double STEP_SETTLED = 1e-11;

@@ -31,7 +31,7 @@ fv_status fv_follow(fv_solver *s, fv_parameter parameter, double end, double tol
  */
 fv_status fv_find_root(fv_solver *s, fv_newton_log *log);
 
-/* refuse.c: says why there is none. */
-void fv_say_why(const fv_solver *s, const fv_newton_log *log, fv_faults *faults);
+/* refuse.c: says why there is none; s->x is lost. */
+void fv_say_why(fv_solver *s, const fv_newton_log *log, fv_faults *faults);
 
 #endif

@@ -4,11 +4,13 @@
 
 #include <math.h>
 
-/* Less steam than the lines alone would condense has ways to spread that Newton's method may not find. */
-static bool say_short(const fv_solver *s, fv_faults *faults)
+/* Less steam than the lines alone would condense has ways to spread that Newton's method may not find. Both as in the
+ * first guess: where a last iterate stands says nothing. */
+static bool say_short(fv_solver *s, fv_faults *faults)
 {
     const fv_network *net = s->net;
     double made = 0, condensed = 0, slope;
+    fv_start_guess(s);
     for (int g = 0; g < (int)net->boiler_group_count; g++)
         made += fv_boilers_most(s, g, 0, &slope);
     for (size_t i = 0; i < net->line_count; i++)
@@ -23,7 +25,42 @@ static bool say_short(const fv_solver *s, fv_faults *faults)
     return true;
 }
 
-void fv_say_why(const fv_solver *s, const fv_newton_log *log, fv_faults *faults)
+/* The part or node that an unknown and its equation belong to. */
+static const char *whose(const fv_network *net, int unknown, fv_loc *loc)
+{
+    *loc = net->plant->loc;
+    for (size_t i = 0; i < net->line_count; i++)
+        if (unknown == net->lines[i].unknown || unknown == net->lines[i].head_unknown) {
+            *loc = net->lines[i].line->part.loc;
+            return net->lines[i].line->part.id;
+        }
+    for (size_t i = 0; i < net->vessel_count; i++) {
+        const fv_net_vessel *v = &net->vessels[i];
+        const int coil = unknown - v->flow_unknown;
+        if (unknown == v->chamber_unknown || unknown == v->head_unknown ||
+            (coil >= 0 && coil < v->hole_count + v->segment_count)) {
+            *loc = v->vessel->part.loc;
+            return v->vessel->part.id;
+        }
+    }
+    for (size_t i = 0; i < net->boiler_group_count; i++)
+        if (unknown == net->boilers[i].unknown) {
+            const fv_boiler *boiler = net->plant->boilers[net->boiler_order[net->boilers[i].first]];
+            *loc = boiler->part.loc;
+            return boiler->part.id;
+        }
+    int node = unknown;
+    for (size_t i = 0; i < net->tee_count; i++)
+        if (unknown == net->tees[i].unknown[0] || unknown == net->tees[i].unknown[1])
+            node = net->tees[i].node;
+    if (node >= net->water_first)
+        return net->plant->nodes[node - net->water_first];
+    if (node >= net->gives_first)
+        node -= net->gives_first;
+    return net->plant->nodes[net->plant_node[node]];
+}
+
+void fv_say_why(fv_solver *s, const fv_newton_log *log, fv_faults *faults)
 {
     const fv_network *net = s->net;
     if (fv_sparse_out_of_memory(s->sparse)) {
@@ -41,23 +78,9 @@ void fv_say_why(const fv_solver *s, const fv_newton_log *log, fv_faults *faults)
             worst = i;
         }
     }
-    fv_loc loc = net->plant->loc;
-    const char *what = "the network";
-    for (size_t i = 0; i < net->line_count; i++)
-        if (net->lines[i].unknown == worst) {
-            loc = net->lines[i].line->part.loc;
-            what = net->lines[i].line->part.id;
-        }
-    for (size_t i = 0; i < net->vessel_count; i++) {
-        const fv_net_vessel *v = &net->vessels[i];
-        if (worst >= v->chamber_unknown && worst < v->flow_unknown + v->hole_count + v->segment_count) {
-            loc = v->vessel->part.loc;
-            what = v->vessel->part.id;
-        }
-    }
-    if (worst < net->node_count)
-        what = net->plant->nodes[net->plant_node[worst]];
+    fv_loc loc;
+    const char *at = whose(net, worst, &loc);
     fv_error(faults, FV_ERR_NUMERICS, loc,
              "no solution was found: after %d steps the worst equation, at '%s', is still off by %.2g of its scale",
-             log->iterations, what, most);
+             log->iterations, at, most);
 }

@@ -252,19 +252,25 @@ static void audit(const fv_solver *s, fv_steady_result *r)
     double energy = 0;
     /* Rows of lines and segments stand in density times pressure. */
     const double rho = fv_sat_rho_g(net->sat, net->site_pressure, NULL);
-    for (size_t i = 0; i < r->boiler_count; i++) {
+    for (size_t g = 0; g < net->boiler_group_count; g++) {
+        const fv_net_boilers *b = &net->boilers[g];
         fv_sat_point at;
-        fv_sat_at(net->sat, net->site_pressure + r->boilers[i].pressure, &at);
-        a->steam_total += r->boilers[i].steam;
-        a->heat_total += r->boilers[i].heat;
-        energy += r->boilers[i].steam * at.h_g + r->boilers[i].carried_water * at.h_f;
+        fv_sat_at(net->sat, net->site_pressure + s->x[b->node], &at);
+        for (int i = 0; i < b->count; i++) {
+            const fv_boiler_result *boiler = &r->boilers[net->boiler_order[b->first + i]];
+            a->steam_total += boiler->steam;
+            a->heat_total += boiler->heat;
+            energy += boiler->steam > 0 ? boiler->steam * at.h_g + boiler->carried_water * at.h_f
+                                        : boiler->steam * s->at[net->plant_node[b->node]].enthalpy;
+        }
     }
     for (size_t i = 0; i < r->line_count; i++)
         energy -= r->lines[i].heat_loss;
     for (size_t i = 0; i < r->vessel_count; i++) {
         const int node = net->plant_node[net->vessels[i].node];
         const double steam = fv_coil_inflow(&net->vessels[i], s->x); /* what seeps included */
-        energy -= steam * (s->at[node].enthalpy + s->x[net->water_first + node] * s->at[node].water_enthalpy);
+        energy -= steam * s->at[node].enthalpy;
+        energy -= fmax(steam, 0) * s->x[net->water_first + node] * s->at[node].water_enthalpy;
     }
     a->energy_imbalance = fabs(energy - s->drained_enthalpy);
     for (int i = 0; i < net->node_count; i++)

@@ -101,13 +101,8 @@ static void take_conditions(fv_solver *s, const fv_conditions *c)
         could += fv_boiler_most(net, net->plant->boilers[i], s->fire[i], nothing, 0, &slope);
     }
     s->steam_scale = could > 0 ? could : 1;
-    fv_sat_point at;
-    fv_sat_at(net->sat, net->site_pressure, &at);
-    for (size_t i = 0; i < net->line_count; i++) {
+    for (size_t i = 0; i < net->line_count; i++)
         s->carried[i].rides = fv_word(net->lines[i].line->condensate) == FV_CONDENSATE_WITH ? 1 : 0;
-        if (s->carried[i].enthalpy <= 0)
-            s->carried[i].enthalpy = at.h_g;
-    }
 }
 
 static bool record_pattern(fv_network *net, fv_faults *faults)

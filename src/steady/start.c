@@ -225,6 +225,15 @@ static void write_guess(fv_solver *s, const int *parent, const double *flow, con
     }
 }
 
+/* As it leaves a boiler that holds next to no pressure. Nothing is kept of what an earlier try left behind. */
+static void forget_enthalpies(fv_solver *s)
+{
+    fv_sat_point at;
+    fv_sat_at(s->net->sat, s->net->site_pressure, &at);
+    for (size_t i = 0; i < s->net->line_count; i++)
+        s->carried[i].enthalpy = at.h_g;
+}
+
 void fv_start_guess(fv_solver *s)
 {
     const int n = (int)s->net->plant->node_count;
@@ -232,6 +241,7 @@ void fv_start_guess(fv_solver *s)
     double *flow = s->dx, *pressure = s->trial; /* both at least as long as the nodes are many */
     const int count = spread(s, order, parent);
     memset(s->x, 0, (size_t)s->net->unknown_count * sizeof(double));
+    forget_enthalpies(s);
     fv_find_flows(s, s->x);
     find_supplies(s);
     tree_flows(s, order, parent, count, flow, pressure);
