@@ -122,9 +122,8 @@ static void add_boilers(fv_solver *s, const double *x)
         fv_sat_at(net->sat, net->site_pressure + x[b->node], &sat);
         double slope;
         const double m = x[b->unknown], water = fmax(m, 0) * fv_boilers_wetness(s, (int)g, x[b->node], &slope);
-        at->in += fmax(m, 0);
+        at->in += fmax(m, 0); /* with its limits rounded off a boiler may take a little back, of the node's steam */
         at->heat_in += fmax(m, 0) * sat.h_g;
-        at->out += fmax(-m, 0); /* where its limits are rounded off a boiler may take a little back */
         made += m;
         heat += m * sat.h_g;
         at->water_in += water;
