@@ -154,7 +154,7 @@ static fv_status start_from_last(fv_solver *s, change since, fv_newton_log *log)
         return FV_FAIL;
     if (since == LESS_OPEN) {
         s->warm = false; /* in the matrix there is little left of it */
-        fv_empty_shut_coils(s);
+        fv_guess_what_was_shut(s);
     }
     return fv_newton(s, FV_NEWTON_QUICK, log);
 }

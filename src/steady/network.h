@@ -340,8 +340,8 @@ void fv_assemble(const fv_solver *s, const double *x, double *residual, fv_stamp
 
 /* start.c: a first guess from a tree of flows. */
 void fv_start_guess(fv_solver *s);
-/* Nothing flows in the coils of shut vessels; all else stays. */
-void fv_empty_shut_coils(fv_solver *s);
+/* Nothing flows in the coils of shut vessels, and to them what condenses on the way; all else stays. */
+void fv_guess_what_was_shut(fv_solver *s);
 
 /* result.c. What enters each node less what leaves it, kg/s, flows as fv_carry found them; out: by node. */
 void fv_imbalances(const fv_solver *s, const double *x, double *out);

@@ -95,7 +95,7 @@ double fv_scale_of(const fv_solver *s, int unknown, double x)
     case FV_A_RATIO:
         return INFINITY;
     case FV_A_PRESSURE:
-        return fmax(fabs(x), PRESSURE_SCALE);
+        return fabs(x) > PRESSURE_SCALE ? fabs(x) : PRESSURE_SCALE;
     case FV_A_FLOW:
         return s->steam_scale;
     default:
@@ -106,8 +106,10 @@ double fv_scale_of(const fv_solver *s, int unknown, double x)
 static double largest(const fv_solver *s, const double *dx)
 {
     double most = 0;
-    for (int i = 0; i < s->net->unknown_count; i++)
-        most = fmax(most, fabs(dx[i]) / fv_scale_of(s, i, s->x[i]));
+    for (int i = 0; i < s->net->unknown_count; i++) {
+        const double part = fabs(dx[i]) / fv_scale_of(s, i, s->x[i]);
+        most = part > most ? part : most;
+    }
     return most;
 }
 
@@ -153,7 +155,8 @@ static void step_to(fv_solver *s, const double *base, double part)
             high[FV_A_FLOW] = FLOW_GROWTH * fmax(s->steam_scale, fabs(base[k]));
             low[FV_A_FLOW] = -high[FV_A_FLOW];
         }
-        s->x[k] = fmin(fmax(base[k] + part * s->dx[k], low[measure]), high[measure]);
+        const double next = base[k] + part * s->dx[k];
+        s->x[k] = next < low[measure] ? low[measure] : next > high[measure] ? high[measure] : next;
     }
 }
 

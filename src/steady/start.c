@@ -67,11 +67,20 @@ static void guess_coil(fv_solver *s, const fv_net_vessel *v, double m)
     }
 }
 
-void fv_empty_shut_coils(fv_solver *s)
+void fv_guess_what_was_shut(fv_solver *s)
 {
     for (size_t i = 0; i < s->net->vessel_count; i++)
         if (s->chambers[i].kind == FV_CHAMBER_SHUT)
             guess_coil(s, &s->net->vessels[i], 0);
+    for (int k = 0; k < s->one_way_count; k++) {
+        const int i = s->one_way[k];
+        const fv_net_line *l = &s->net->lines[i];
+        const bool forth = s->fed_from[i];
+        if (s->form[i] != FORM_DEAD_LEG || s->form_before[i] == FORM_DEAD_LEG)
+            continue;
+        s->x[l->unknown] = (forth ? 0.5 : -0.5) * s->flow[i].condensate;
+        s->x[forth ? l->node_to : l->node_from] = s->x[forth ? l->node_from : l->node_to];
+    }
 }
 
 static double line_drop(const fv_solver *s, int line, double m)
