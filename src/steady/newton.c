@@ -24,7 +24,7 @@ static const manner MANNERS[] = {
 enum { ROUNDS_MOST = 1000, HOPES = 4 };
 static const double FOLLOWS_WATER = 0.3; /* scaled step from which the Jacobian knows how water changes */
 /* Scaled: the step foretold to come, if it is to this one as this is to the last. */
-static const double STEP_SETTLED = 1e-11;
+static const double STEP_SETTLED = 1e-9;
 /* Relative change of what travels with the steam: along a tree, and in circles, which take many rounds that change
  * little each. */
 static const double CARRY_SETTLED = 1e-11, CIRCLES_SETTLED = 1e-15;
