@@ -286,8 +286,8 @@ static void steam(fv_run *run, size_t i, double dt)
     h->pressure_most = fmax(h->pressure_most, r->pressure);
     h->steam_most = fmax(h->steam_most, r->steam);
     run->result->split.boiler_stored += b->pays * dt;
-    /* where the network was not solved again, what it last took is booked though the pressure stands: within
-     * FIRE_MATTERS of the output */
+    /* where the network was not solved again, what it last took is booked though the pressure stands: within what a
+     * stale network may miss (stale.c) */
     if (r->state == FV_BOILER_FULL)
         b->t_stored += fmin(1, dt / SLOW) * (fv_sat_t(run->sat, run->site_pressure + r->pressure, NULL) - b->t_stored);
     else if (b->capacity > 0)

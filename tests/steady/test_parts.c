@@ -258,6 +258,15 @@ static void a_line_loses_what_its_mean_temperature_says(void **state)
         const fv_line_result *r = &b.result->lines[0];
         check_row("heat of a line that steam fills, W", 6 * q, r->heat_loss, 1e-9, "fv_heat_pipe_loss at its mean");
         check_row("its surface, K", surface, r->surface_temperature, 1e-6, "the same");
+        double *x = b.solver->x, condensate[2];
+        for (int k = 0; k < 2; k++) {
+            fv_line_flow moved;
+            x[l->node_from] += k == 0 ? -1 : 2;
+            fv_line_flow_of(b.solver, 0, x, &moved);
+            condensate[k] = moved.condensate;
+        }
+        check_row("what condenses by a pressure, kg/s/Pa", 0.5 * (condensate[1] - condensate[0]), f->condensate_p, 1e-4,
+                  "central difference");
         bench_close(&b);
     }
 }
