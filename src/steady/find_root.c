@@ -18,7 +18,7 @@ enum { EASY = 6 };
 /* Along the curve of roots: what the softness is while velocity heads come to be recovered, and the tolerance. */
 static const struct {
     double softness, tolerance;
-} WAYS[] = {{1, 1e-7}, {1e-4, 1e-7}, {1, 1e-8}, {1e-2, 1e-8}};
+} WAYS[] = {{1, 1e-7}, {1e-4, 1e-7}, {1, 1e-8}, {1e-2, 1e-8}, {1, 1e-9}};
 /* Softness that a curve starts from; the next, where no root is found there; and from where it may be left. */
 static const double SOFTEST = 1, SOFTER = 5, SOFTNESS_MOST = 1e4, NEARLY = 1e-3;
 
