@@ -16,8 +16,8 @@ const char *report_carry_limit_shown(fv_carry_limit limit);
 const char *report_carry_vessel(const fv_plant *plant, int vessel); /* id; "" for none */
 /* "bin5" or "bin5 and bin6": those that start later, at most a few names. */
 void report_carry_late(const fv_carry_row *row, fv_text *out);
-/* "fourth", "11th" */
-report_shown report_carry_ordinal(size_t count);
+/* "a fourth", "an 18th" */
+report_shown report_carry_one_more(size_t count);
 /* "36 kW boiler in place of boiler", "25 mm of lagging" */
 void report_carry_way(const fv_carry_way *way, fv_unit_system units, fv_text *out);
 

@@ -50,7 +50,7 @@ static void say_all_carried(const fv_carry_answer *answer, fv_text *out)
         fv_text_add(out, "Yes, the %zu vessel%s there %s carried", row->count, row->count == 1 ? "" : "s",
                     row->count == 1 ? "is" : "are");
     else
-        fv_text_add(out, "Yes, even a %s vessel is carried", report_carry_ordinal(row->count).text);
+        fv_text_add(out, "Yes, even %s vessel is carried", report_carry_one_more(row->count).text);
     fv_text_add(out, ": started together, %s takes longest, %s (%s allowed)",
                 report_carry_vessel(row->plant, run->latest_vessel), report_shown_time(run->took).text,
                 report_shown_time(within(row->plant, run->latest_vessel)).text);
@@ -61,7 +61,7 @@ static void add_subject(const fv_carry_answer *answer, fv_text *out)
 {
     const size_t count = asked_row(answer)->count;
     if (answer->asked > answer->present)
-        fv_text_add(out, "a %s vessel is", report_carry_ordinal(count).text);
+        fv_text_add(out, "%s vessel is", report_carry_one_more(count).text);
     else if (count == 1)
         fv_text_add(out, "the vessel there is");
     else

@@ -48,18 +48,21 @@ void report_carry_late(const fv_carry_row *row, fv_text *out)
     fv_arena_free(arena);
 }
 
-report_shown report_carry_ordinal(size_t count)
+report_shown report_carry_one_more(size_t count)
 {
     static const char *const words[NAMED_ORDINALS + 1] = {"",      "first",    "second",  "third",  "fourth",
                                                           "fifth", "sixth",    "seventh", "eighth", "ninth",
                                                           "tenth", "eleventh", "twelfth"};
-    report_shown shown;
+    report_shown ordinal, shown;
     const char *ends[] = {"th", "st", "nd", "rd"};
     const size_t last = count % 10, tens = count % 100 / 10;
     if (count <= NAMED_ORDINALS)
-        snprintf(shown.text, sizeof shown.text, "%s", words[count]);
+        snprintf(ordinal.text, sizeof ordinal.text, "%s", words[count]);
     else
-        snprintf(shown.text, sizeof shown.text, "%zu%s", count, last < 4 && tens != 1 ? ends[last] : ends[0]);
+        snprintf(ordinal.text, sizeof ordinal.text, "%zu%s", count, last < 4 && tens != 1 ? ends[last] : ends[0]);
+    /* eighth, eleventh, 18th, 80th */
+    const bool vowel = *ordinal.text == 'e' || *ordinal.text == '8' || count == 18;
+    snprintf(shown.text, sizeof shown.text, "%s %.30s", vowel ? "an" : "a", ordinal.text);
     return shown;
 }
 

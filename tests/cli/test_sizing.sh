@@ -63,6 +63,10 @@ run carry "$root/networks/four-bins.xml" --more 1 --fewer 0
 ok "carry answers" test "$code" -eq 0 -a -s "$work/out"
 ok "carry keeps to 80 columns" narrow "$work/out"
 ok "carry says yes or no first" grep -qE '^(Yes|No), ' "$work/out"
+run carry "$root/networks/ring.xml" --more 1 --fewer 0
+ok "a sixth vessel" says out "a sixth vessel"
+run carry "$root/networks/ring.xml" --more 3 --fewer 0
+ok "an eighth vessel" says out "an eighth vessel"
 run carry "$plant" --more 1 --fewer 0 --format json --save "$work/grown.xml"
 cp "$work/out" "$work/carry.json"
 ok "its JSON fits the schema" python3 "$validate" "$root/reference/carry.schema.json" "$work/carry.json"
