@@ -20,8 +20,7 @@ static bool has_hoses(const fv_plant *plant)
     return false;
 }
 
-/* A boiler whose fuel is not said may well burn something. */
-static bool burns_fuel(const fv_plant *plant)
+bool report_burns_fuel(const fv_plant *plant)
 {
     for (size_t i = 0; i < plant->boiler_count; i++)
         if (!fv_is_set(plant->boilers[i]->fuel) || fv_word(plant->boilers[i]->fuel) != FV_FUEL_ELECTRICITY)
@@ -60,7 +59,7 @@ static const struct {
     {"combustion", "where fuel burns",
      "enough air to burn and a flue that draws; carbon monoxide gives no warning, so a CO alarm. No burner in a shut "
      "shed, container or tent; propane sinks and gathers in pits.",
-     burns_fuel},
+     report_burns_fuel},
     {"spores", "at any time in a vented vessel",
      "steam at the air's pressure kills most growths but not reliably spores, however long. Call it treated, not "
      "sterile; a checked probe in the coldest piece overrides every forecast.",

@@ -7,6 +7,8 @@
 
 #include <jansson.h>
 
+/* A boiler whose fuel is not said may well burn something. */
+bool report_burns_fuel(const fv_plant *plant);
 void report_cautions_text(const fv_plant *plant, fv_text *out);
 /* Calls `say` for each that applies to the plant: when it applies, and what it says. */
 void report_cautions_each(const fv_plant *plant, void (*say)(void *context, const char *when, const char *text),

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What the parts of the heat report share: how each vessel fares, what the fuel comes to, where its heat went. */
+#include "report/cautions.h"
 #include "report/heat_report.h"
 
 #include <math.h>
@@ -78,7 +79,8 @@ static void fill_shares(report_heat *heat)
         {"boiler_startup", "warming boilers up", s->boiler_startup, e->boiler_startup, 0},
         {"boiler_losses", "lost by boilers", s->boiler_losses, e->boiler_losses, 0},
         {"boiler_stored", "in boilers, as pressure rose", s->boiler_stored, e->boiler_stored, 0},
-        {"flue", "up the flue", s->flue, e->flue, 0},
+        {"flue", report_burns_fuel(heat->result->plant) ? "up the flue" : "lost on the way into the water", s->flue,
+         e->flue, 0},
     };
     heat->supplied = 0.0;
     for (size_t i = 0; i < HEAT_SHARES; i++)

@@ -42,6 +42,10 @@ for plant in "$root"/networks/*.xml; do
     ok "heat $name: every core arrives" true_json "$work/out" "all(x['arrival'] == 'arrived' for x in d['vessels'])"
 done
 
+run heat "$root/networks/hand.xml"
+ok "what burns loses heat up the flue" says out "up the flue"
+run heat "$root/networks/hand.xml" --set boiler.fuel=electricity
+ok "what does not burn has no flue" test "$code" -eq 0 -a "$(grep -c flue "$work/out")" -eq 0
 run heat "$trap_plant" --start 06:00
 ok "the trap is in the first sentence" says out "chest3 is fed while heating but starved in the hold"
 ok "and named with fire and hose" test "$(tr -s '\n ' ' ' <"$work/out" |
