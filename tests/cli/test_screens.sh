@@ -5,7 +5,6 @@
 . "$(dirname "$0")/lib.sh"
 cd "$root" || exit 1
 
-fits() { ! awk 'length($0) > 80 { print FILENAME ": " $0; bad = 1 } END { exit !bad }' "$work/out"; }
 has_numbers() { ! grep -nE '(^|[ (])-?(nan|inf)([ ,.)]|$)|(^| )-0(\.0+)?( |$)' "$work/out"; }
 is_us() {
     # Lines with --set, and what a shell line goes on with, are commands; kv is a metric coefficient by its nature.
@@ -17,7 +16,7 @@ screen() {
     for units in metric us; do
         run "$@" --units "$units"
         ok "$* --units $units: runs" test "$code" -eq 0
-        ok "$* --units $units: 80 columns" fits
+        ok "$* --units $units: 80 columns" narrow "$work/out"
         ok "$* --units $units: numbers" has_numbers
         [ "$units" = metric ] || ok "$* --units us: no metric units" is_us
     done
