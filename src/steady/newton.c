@@ -34,7 +34,7 @@ static const double PART_LEAST = 0.01;       /* of a step: where not even this s
 static const double NEAR = 1e-4;             /* scaled step from which full steps are taken unseen */
 /* The same, where steps shorten by themselves to this share of the last; and after which factors are kept while they
  * do, with kept ones to that. */
-static const double CLOSE_BY = 0.05, KEEPS = 1e-3, SHORTENS = 0.25, KEPT_SHORTENS = 0.01;
+static const double CLOSE_BY = 0.05, KEEPS = 2e-4, SHORTENS = 0.25, KEPT_SHORTENS = 0.01;
 static const double GROWTH_ALLOWED = 5; /* of the foretold step: a kink may lengthen it */
 /* What bounds stand wider for each softness: Pa, and shares. */
 static const double PRESSURE_WIDER = 20000, SHARE_WIDER = 4;
