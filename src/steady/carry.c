@@ -179,12 +179,13 @@ static double pass_on(fv_solver *s, int line, int down, const double *x)
     const double riding = c->rides * f->made, load = water.in + riding, taken = fv_water_taken(s, f);
     const double heat =
         water.by_from * from * a->water_enthalpy - water.by_to * to * b->water_enthalpy + riding * f->h_f;
-    c->water_out = taken * load;
+    const double rewetted = follow(&c->water_out, taken * load); /* on a tree it is what it is after one round */
     c->quality = mixed(out, out + c->water_out, 1);
     s->drained += f->made - riding + load - c->water_out;
     s->drained_enthalpy += (f->made - riding) * f->h_f + (1 - taken) * heat;
     double change = fmax(from + to, f->made) * follow(&c->enthalpy, enthalpy);
     change = fmax(change, load * follow(&c->water_enthalpy, mixed(heat, load, f->h_f)));
+    change = fmax(change, s->circles ? rewetted * f->latent : 0);
     c->passed = true;
     if (down >= 0 && !s->at[down].settled)
         arrive(&s->at[down], c, out);

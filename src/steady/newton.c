@@ -23,9 +23,8 @@ static const manner MANNERS[] = {
     [FV_NEWTON_FINE] = {.iterations = 40, .hopeless = INFINITY}};
 enum { ROUNDS_MOST = 1000, HOPES = 4 };
 static const double FOLLOWS_WATER = 0.3; /* scaled step from which the Jacobian knows how water changes */
-/* Scaled: the step foretold to come, if it is to this one as this is to the last. In circles Newton's method settles
- * the water, too, which no scale counts. */
-static const double STEP_SETTLED = 1e-9, CIRCLES_STEP_SETTLED = 1e-11;
+/* Scaled: the step foretold to come, if it is to this one as this is to the last. */
+static const double STEP_SETTLED = 1e-9;
 /* Relative change of what travels with the steam: along a tree, and in circles, which take many rounds that change
  * little each. */
 static const double CARRY_SETTLED = 1e-11, CIRCLES_SETTLED = 1e-15;
@@ -274,8 +273,7 @@ fv_status fv_newton(fv_solver *s, fv_newton_how how, fv_newton_log *log)
             return FV_FAIL;
         if (!take_step(s, size, last) && !m->wild)
             return FV_FAIL;
-        const double settled = s->circles ? CIRCLES_STEP_SETTLED : STEP_SETTLED;
-        if (size * fmin(size / last, 1) < settled && finish(s, log) == FV_OK)
+        if (size * fmin(size / last, 1) < STEP_SETTLED && finish(s, log) == FV_OK)
             return FV_OK;
         keep = size < KEEPS && size < (keep ? KEPT_SHORTENS : SHORTENS) * last;
         last = size;
