@@ -112,12 +112,13 @@ void bench_growth(void)
         "4 s and 2 GiB, at most 6 times the floor.\n\n"
         "| shape | vessels | unknowns | plant, s | network, s | cold solve, s | again, s | iterations | floor, s | of "
         "floor | one "
-        "residual, ms | memory, MiB | exponent | audit |\n|---|---|---|---|---|---|---|---|---|---|---|---|---|---|\n");
+        "residual, ms | memory, MiB | exponent | of again | audit "
+        "|\n|---|---|---|---|---|---|---|---|---|---|---|---|---|---|---|\n");
     for (int kind = 0; kind < 4; kind++) {
         const bool losses = kind < 2;
         const bench_shape shape = kind % 2 ? BENCH_LADDER : BENCH_TREE;
         static const char *const names[] = {"tree", "ladder", "tree that loses no heat", "ladder that loses no heat"};
-        double before = NAN;
+        double before = NAN, again_before = NAN;
         for (int i = 0; i < SIZES; i++) {
             row r;
             if (!measure_often(shape, losses, sizes[i].vessels, sizes[i].times, &r)) {
@@ -125,17 +126,20 @@ void bench_growth(void)
                 continue;
             }
             const double floor = r.solved ? r.iterations * r.klu : (double)NAN;
-            char exponent[16] = "", audit[32] = "no solution";
-            if (i > 0 && r.solved)
+            char exponent[16] = "", of_again[16] = "", audit[32] = "no solution";
+            if (i > 0 && r.solved) {
                 snprintf(exponent, sizeof exponent, "%.2f", log10(r.cold / before));
+                snprintf(of_again, sizeof of_again, "%.2f", log10(r.again / again_before));
+            }
             if (r.solved)
                 snprintf(audit, sizeof audit, "%.0e", r.relative);
-            printf("| %s | %d | %zu | %.4f | %.4f | %.5f | %.5f | %d | %.5f | %.1f | %.2f | %ld | %s | %s |\n",
+            printf("| %s | %d | %zu | %.4f | %.4f | %.5f | %.5f | %d | %.5f | %.1f | %.2f | %ld | %s | %s | %s |\n",
                    names[kind], sizes[i].vessels, r.unknowns, r.link, r.compile, r.cold, r.again, r.iterations, floor,
-                   r.cold / floor, r.residual * 1e3, r.memory / 1024, exponent, audit);
+                   r.cold / floor, r.residual * 1e3, r.memory / 1024, exponent, of_again, audit);
             if (!r.solved)
                 break;
             before = r.cold;
+            again_before = r.again;
         }
     }
     printf("\n");
