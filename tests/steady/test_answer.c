@@ -117,10 +117,37 @@ static void shut_and_opened_from_where_it_stood(void **state)
     bench_close(&cold);
 }
 
+/* So little steam that all of it condenses in the first metres of two hoses, one twice as long: they cannot tell how
+ * long they are, so half of it enters each, also where one had more while its chamber stood lower. */
+static void scarce_steam_is_shared_by_its_fronts(void **state)
+{
+    (void)state;
+    bench b;
+    bench_open(&b);
+    add_boiler(&b, "boiler", "a", 250.0, 20000.0);
+    add_line(&b, FV_LINE_HOSE, "s1", "a", "c1", 4.0, 0.02);
+    add_line(&b, FV_LINE_HOSE, "s2", "a", "c2", 8.0, 0.02);
+    add_vessel(&b, "one", "c1", 24, 0.003);
+    add_vessel(&b, "two", "c2", 24, 0.003);
+    bench_link(&b);
+    b.chambers[1].pressure = -0.05;
+    bench_solve(&b);
+    assert_true(b.result->lines[1].flow_from > 1.2 * b.result->lines[0].flow_from);
+    b.chambers[1].pressure = 0;
+    bench_solve(&b);
+    const fv_line_result *r = b.result->lines;
+    assert_true(r[0].wet_length > 0.1 && r[0].wet_length < 3 && r[0].flow_to < 1e-9);
+    check_row("share of the hose of 4 m", 0.5, r[0].flow_from / (r[0].flow_from + r[1].flow_from), 5e-3,
+              "symmetry up to the fronts");
+    check_row("where its front stands, m", r[1].wet_length, r[0].wet_length, 1e-2, "the other's");
+    bench_close(&b);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_shut_vessel_stays_shut), cmocka_unit_test(holes_one_by_one_add_up),
-        cmocka_unit_test(cold_and_warm_starts_agree), cmocka_unit_test(shut_and_opened_from_where_it_stood)};
+        cmocka_unit_test(cold_and_warm_starts_agree), cmocka_unit_test(shut_and_opened_from_where_it_stood),
+        cmocka_unit_test(scarce_steam_is_shared_by_its_fronts)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
