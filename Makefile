@@ -32,7 +32,7 @@ CFLAGS += -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame
 LDFLAGS += -fsanitize=address,undefined
 endif
 
-SOURCES := $(filter-out src/cli/main.c src/generate/%.c,$(wildcard src/*/*.c))
+SOURCES := $(filter-out src/cli/main.c src/generate/%.c,$(wildcard src/*/*.c src/*/*/*.c))
 OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o) $(BUILD)/gen/network_xsd.o $(BUILD)/gen/sat_table.o
 LIB := $(BUILD)/libfarvessel.a
 PROGRAM := $(BUILD)/farvessel
@@ -90,7 +90,7 @@ deps-bench:
 
 # Each compilation writes down which headers it read, beside what it makes; the next make knows what a changed header touches.
 DEPENDS = -MMD -MP -MT $@ -MF $@.d
--include $(wildcard $(BUILD)/*/*/*.d $(BUILD)/*/*.d)
+-include $(wildcard $(BUILD)/*/*/*/*.d $(BUILD)/*/*/*.d $(BUILD)/*/*.d)
 
 $(BUILD)/%.o: %.c Makefile
 	@mkdir -p $(@D)
@@ -122,7 +122,7 @@ $(BUILD)/gen/%.o: $(BUILD)/gen/%.c
 
 $(LIB): $(OBJECTS)
 	@rm -f $@
-	@ar rcs $@ $^
+	@ar qcs $@ $^
 
 $(PROGRAM): $(BUILD)/src/cli/main.o $(LIB)
 	@echo "link $@"
@@ -161,7 +161,7 @@ uninstall:
 clean:
 	rm -rf build
 
-FORMATTED = $(wildcard src/*/*.[ch] include/farvessel/*.h tests/*/*.[ch] tests/*.h)
+FORMATTED = $(wildcard src/*/*.[ch] src/*/*/*.[ch] include/farvessel/*.h tests/*/*.[ch] tests/*.h)
 format:
 	clang-format -i $(FORMATTED)
 
@@ -179,6 +179,7 @@ analyse:
 mutants:
 	tests/mutants/run.sh
 
-lint:
+lint: all
 	clang-format --dry-run --Werror $(FORMATTED)
 	tests/lint/floors.sh
+	python3 tests/lint/symbols.py $(BUILD)

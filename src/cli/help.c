@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Help, made from the tables of verbs and options. */
 #include "cli/cli.h"
-#include "report/page.h"
+#include "print/screen.h"
 
 enum { LEAD_SIZE = 64 };
 

@@ -2,10 +2,10 @@
 /* The way in: which answer in which format. */
 #include "farvessel/report.h"
 
-#include "report/check_report.h"
-#include "report/flow_report.h"
-#include "report/flow_tables.h"
-#include "report/heat_report.h"
+#include "report/check/report.h"
+#include "report/flow/report.h"
+#include "report/flow/tables.h"
+#include "report/heat/report.h"
 
 #include <math.h>
 #include <string.h>

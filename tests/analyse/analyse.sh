@@ -20,7 +20,7 @@ step() {
 
 with_gcc() {
     local file off
-    for file in src/*/*.c; do
+    for file in src/*/*.c src/*/*/*.c; do
         off=
         case $file in
         # What was allocated is kept in a list or a result, which it does not follow.
@@ -30,7 +30,7 @@ with_gcc() {
         # A counting sort fills every place, which takes arithmetic to see.
         src/num/sparse.c) off=-Wno-analyzer-use-of-uninitialized-value ;;
         # Ways that take a size are only made from one; the line comes from an index that was found.
-        src/study/carry_ways.c | src/study/carry_grow.c) off=-Wno-analyzer-null-dereference ;;
+        src/study/carry/ways.c | src/study/carry/grow.c) off=-Wno-analyzer-null-dereference ;;
         esac
         # shellcheck disable=SC2086
         gcc $flags -O1 -fanalyzer $off -c "$file" -o /dev/null
@@ -43,8 +43,8 @@ with_cppcheck() {
     # good. carry_ways.c: the ways that take a size are only made from one.
     cppcheck --quiet --std=c11 -Iinclude -Isrc --enable=warning,performance,portability --inline-suppr \
         --suppress=varFuncNullUB --suppress=internalAstError --suppress=duplicateAssignExpression \
-        --suppress=arrayIndexOutOfBounds:src/flow/tee.c --suppress=uninitvar:src/study/carry_limit.c \
-        --suppress=ctunullpointer:src/study/carry_ways.c \
+        --suppress=arrayIndexOutOfBounds:src/flow/tee.c --suppress=uninitvar:src/study/carry/limit.c \
+        --suppress=ctunullpointer:src/study/carry/ways.c \
         --template='{file}:{line}: warning: {message} [{id}]' src
 }
 with_clang_tidy() {
@@ -67,7 +67,7 @@ with_clang_tidy() {
         checks="$checks,-$off"
     done
     # shellcheck disable=SC2086
-    clang-tidy --quiet --checks="$checks" src/*/*.c -- $flags 2>&1 | awk -F' *[|] *' -v root="$PWD/" '
+    clang-tidy --quiet --checks="$checks" src/*/*.c src/*/*/*.c -- $flags 2>&1 | awk -F' *[|] *' -v root="$PWD/" '
         FNR == NR { if ($0 !~ /^#/ && NF > 2) known[$1 " " $2] = 1; next }
         /warning:|error:/ {
             at = index($0, root); line = at == 1 ? substr($0, length(root) + 1) : $0

@@ -10,13 +10,13 @@ make BUILD="$build" CC=gcc OPT="-O0 --coverage -Wno-format-truncation" LDFLAGS=-
 tail -n 1 "$build.log"
 here=$PWD
 cd "$build" || exit 1
-for notes in src/*/*.gcno; do
+for notes in src/*/*.gcno src/*/*/*.gcno; do
     echo "object $notes"
     (cd "$here" && gcov -b -n -o "$build/$(dirname "$notes")" "$build/${notes%.gcno}.o") 2>/dev/null
 done | awk '
-    /^object / { split($2, part, "/"); folder = part[2]; wanted = "src/" part[2] "/"; sub(/\.gcno$/, ".c", part[3]); file = part[3]; take = 0 }
-    /^File / { take = index($0, wanted file) > 0 }
-    take && /^Lines executed:/ { split($0, a, /[:% ]+/); lines = $NF; hit = lines * a[3] / 100; all[folder] += lines; got[folder] += hit; name[++n] = wanted file; share[n] = a[3]; count[n] = lines }
+    /^object / { wanted = $2; sub(/\.gcno$/, ".c", wanted); split(wanted, part, "/"); folder = part[2]; take = 0 }
+    /^File / { take = index($0, wanted) > 0 }
+    take && /^Lines executed:/ { split($0, a, /[:% ]+/); lines = $NF; hit = lines * a[3] / 100; all[folder] += lines; got[folder] += hit; name[++n] = wanted; share[n] = a[3]; count[n] = lines }
     take && /^Branches executed:/ { branches[folder] += $NF }
     take && /^Taken at least once:/ { split($0, a, /[:% ]+/); taken[folder] += $NF * a[5] / 100; take = 0 }
     END {

@@ -27,7 +27,9 @@ near() {
     src/steady/*) echo steady robust report example heatup ;;
     src/heatup/*) echo heatup example report study ;;
     src/study/*) echo study cli ;;
-    src/report/*) echo report cli ;;
+    src/print/*) echo print report page cli ;;
+    src/report/*) echo report page cli ;;
+    src/page/*) echo page cli ;;
     src/units/*) echo units plantfile ;;
     *) echo model plantfile units steady heatup ;;
     esac

@@ -2,7 +2,7 @@
 /* The check report, the lists, the faults, and the page they are laid out on. */
 #include "bench.h"
 
-#include "report/page.h"
+#include "print/screen.h"
 
 #include <jansson.h>
 

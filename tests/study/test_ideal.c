@@ -2,7 +2,7 @@
 /* What taking a cause away does to the plant, by hand. */
 #include "study/nursery.h"
 
-#include "study/ideal.h"
+#include "study/why/ideal.h"
 
 static fv_plant *ideal_of(fv_plant *plant, fv_why_cause cause, int only)
 {

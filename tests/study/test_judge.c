@@ -2,7 +2,7 @@
 /* A choice at one moment: the time that each vessel's share of steam promises, worked out beside it. */
 #include "study/yard.h"
 
-#include "study/size_parts.h"
+#include "study/size/parts.h"
 
 static void times_from_shares(void **state)
 {

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Shapley values against games whose values are known, and against all orders counted one by one. */
-#include "study/shapley.h"
+#include "study/why/shapley.h"
 
 #include "study/nursery.h"
 

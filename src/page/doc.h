@@ -1,0 +1,50 @@
+/* SPDX-License-Identifier: MIT */
+/* One description of the page serves HTML and Markdown: headings, paragraphs, lists, tables. Drawings are the HTML's
+ * only. All text may come from the input and is escaped by the writer. */
+#ifndef REPORT_DOC_H
+#define REPORT_DOC_H
+
+#include "page/view.h"
+
+typedef struct {
+    const view *v;
+    markup *m;     /* HTML; NULL: Markdown */
+    fv_text *text; /* Markdown; NULL: HTML */
+    size_t column; /* in the row being written */
+    const struct doc_column *columns;
+    size_t column_count;
+} doc;
+
+typedef enum { DOC_WORD, DOC_NUMBER, DOC_PROSE } doc_kind; /* numbers stand right; prose may break */
+typedef struct doc_column {
+    const char *name; /* words may be joined by '_' */
+    const char *unit; /* "" for none */
+    doc_kind kind;
+} doc_column;
+
+/* A section under its own heading of the second level; `id` is where links lead. */
+void doc_section(doc *d, const char *id, const char *title);
+void doc_section_end(doc *d);
+void doc_subheading(doc *d, const char *title);
+void doc_paragraph(doc *d, const char *css_class, const char *fmt, ...) FV_PRINTF(3, 4);
+void doc_list(doc *d);
+/* `lead` stands in bold before the text, or is NULL. */
+void doc_item(doc *d, const char *lead, const char *fmt, ...) FV_PRINTF(3, 4);
+void doc_list_end(doc *d);
+/* The text, "" where it is empty or failed; a failure is the page's, too. */
+const char *doc_words(doc *d, const fv_text *text);
+void doc_notes(doc *d, const report_notes *notes); /* a list of them */
+
+/* The first cell of each row names it. Rows end by themselves. */
+void doc_table(doc *d, const char *caption, const doc_column *columns, size_t count);
+void doc_cell(doc *d, const char *fmt, ...) FV_PRINTF(2, 3);
+/* A word with the sign of a verdict before it. */
+void doc_cell_verdict(doc *d, fv_verdict verdict, const char *word);
+void doc_table_end(doc *d);
+/* The sign of a verdict in a line of HTML; the word must stand beside it. */
+void doc_sign(markup *m, fv_verdict verdict);
+
+/* Text with everything that Markdown would take as markup set off by a backslash. */
+void doc_escape_markdown(const char *text, fv_text *out);
+
+#endif

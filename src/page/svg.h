@@ -1,0 +1,44 @@
+/* SPDX-License-Identifier: MIT */
+/* Shapes, text and plots in SVG. Lengths are user units; a unit is about a pixel on a phone, so letters of 11 to 13
+ * units read there, and everything is drawn at most SVG_CARD wide and set side by side where there is room. */
+#ifndef REPORT_SVG_H
+#define REPORT_SVG_H
+
+#include "page/markup.h"
+
+enum { SVG_CARD = 400, SVG_CARD_HEIGHT = 270, SVG_MINI = 170, SVG_MINI_HEIGHT = 122 };
+
+typedef struct {
+    double x, y;
+} svg_point;
+
+/* A figure by itself: title and description are read out instead of it. `css` is written into it where it has to stand
+ * alone, else NULL. `css_class` and `description` may be NULL. */
+void svg_begin(markup *m, double width, double height, const char *css_class, const char *css, const char *title,
+               const char *description);
+void svg_end(markup *m);
+
+void svg_group(markup *m, double x, double y, const char *css_class);
+void svg_line(markup *m, svg_point from, svg_point to, const char *css_class);
+void svg_rect(markup *m, double x, double y, double width, double height, const char *css_class);
+void svg_circle(markup *m, double x, double y, double radius, const char *css_class);
+void svg_path(markup *m, const char *d, const char *css_class);
+/* `css_class` chooses size and anchor: "t", "t m" (middle), "t e" (end). */
+void svg_text(markup *m, double x, double y, const char *css_class, const char *fmt, ...) FV_PRINTF(5, 6);
+/* Adds "%.1f %.1f " to a path or a list of points. */
+void svg_add_point(fv_text *text, svg_point point);
+
+/* About how wide `text` is at a letter height of `size`. */
+double svg_text_width(const char *text, double size);
+/* `text`, or its two ends around an ellipsis, in at most `columns` characters. */
+enum { SVG_FIT_SIZE = 256 };
+typedef struct {
+    char text[SVG_FIT_SIZE];
+} svg_fit_text;
+svg_fit_text svg_fit(const char *text, size_t columns);
+
+/* Verdict, boiler and the like by shape, centred at x, y. */
+typedef enum { SVG_MARK_FED, SVG_MARK_LAGGING, SVG_MARK_STARVED, SVG_MARK_SHUT } svg_mark_kind;
+void svg_mark(markup *m, svg_mark_kind kind, double x, double y, double radius);
+
+#endif

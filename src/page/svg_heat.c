@@ -1,0 +1,128 @@
+/* SPDX-License-Identifier: MIT */
+/* Where the heat went: a bar for each place, the largest first behind what went into the load. */
+#include "page/cards.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+typedef struct {
+    const char *name;
+    double heat; /* J, or W for one moment */
+    bool useful;
+} share;
+enum { SHARES_MOST = HEAT_SHARES, ROW = 32, TOP = 40 };
+/* Less than this of the whole is left out. */
+#define WORTH_SHOWING 0.001
+
+typedef struct {
+    share shares[SHARES_MOST];
+    size_t count;
+    double whole; /* all that is positive */
+} shares;
+
+static void put(shares *s, const char *name, double heat, bool useful)
+{
+    if (s->count < SHARES_MOST && !isnan(heat))
+        s->shares[s->count++] = (share){name, heat, useful};
+}
+
+static int larger_first(const void *a, const void *b)
+{
+    const share *x = a, *y = b;
+    if (x->useful != y->useful)
+        return x->useful ? -1 : 1;
+    return x->heat < y->heat ? 1 : x->heat > y->heat ? -1 : strcmp(x->name, y->name);
+}
+
+static void over_the_run(const report_heat *heat, shares *s)
+{
+    for (size_t i = 0; i < HEAT_SHARES; i++)
+        put(s, heat->shares[i].what, heat->shares[i].heat, strcmp(heat->shares[i].item, "load") == 0);
+}
+
+static void at_the_moment(const fv_steady_result *state, shares *s)
+{
+    double vessels = 0.0, lines = 0.0, boilers = 0.0;
+    for (size_t i = 0; i < state->vessel_count; i++)
+        vessels += state->vessels[i].heat;
+    for (size_t i = 0; i < state->line_count; i++)
+        lines += state->lines[i].heat_loss;
+    for (size_t i = 0; i < state->boiler_count; i++)
+        boilers += state->boilers[i].fuel - state->boilers[i].heat;
+    put(s, "to the vessels", vessels, true);
+    put(s, "lost from the lines", lines, false);
+    put(s, "flue and boiler losses", boilers, false);
+}
+
+static shares collect(const view *v)
+{
+    shares s = {.count = 0};
+    if (v->heat)
+        over_the_run(&v->words, &s);
+    else
+        at_the_moment(v->flow->state, &s);
+    qsort(s.shares, s.count, sizeof *s.shares, larger_first);
+    for (size_t i = 0; i < s.count; i++)
+        s.whole += fmax(s.shares[i].heat, 0.0);
+    size_t kept = 0;
+    for (size_t i = 0; i < s.count; i++)
+        if (fabs(s.shares[i].heat) > WORTH_SHOWING * s.whole)
+            s.shares[kept++] = s.shares[i];
+    s.count = kept;
+    return s;
+}
+
+static report_shown amount(const view *v, double heat)
+{
+    return view_shown(v, v->heat ? FV_SHOW_ENERGY : FV_SHOW_POWER, heat);
+}
+
+static void title(const view *v, size_t which, fv_text *out)
+{
+    (void)which;
+    fv_text_add(out, v->heat ? "Where the heat went, until the last vessel's steam was shut" : "Where the heat goes");
+}
+
+static void about(const view *v, size_t which, fv_text *out)
+{
+    shares s = collect(v);
+    (void)which;
+    for (size_t i = 0; i < s.count; i++)
+        fv_text_add(out, "%s%s: %s, %s", i ? "; " : "", s.shares[i].name, amount(v, s.shares[i].heat).text,
+                    view_shown(v, FV_SHOW_SHARE, s.shares[i].heat / s.whole).text);
+    fv_text_add(out, ".");
+}
+
+/* Name and amount over each bar, so that both have room. */
+static void draw(const view *v, markup *m, const card *set, size_t which)
+{
+    enum { LEFT = 4, BAR = 10 };
+    shares s = collect(v);
+    double most = 0.0, room = set->width - 2.0 * LEFT;
+    (void)which;
+    card_title(v, m, -1, v->heat ? "Where the heat went" : "Where the heat goes");
+    svg_text(m, 2, 30, "t soft", "%s",
+             v->heat ? "until the last vessel's steam was shut; fuel in is the whole" : "in the state drawn above");
+    for (size_t i = 0; i < s.count; i++)
+        most = fmax(most, s.shares[i].heat);
+    for (size_t i = 0; i < s.count; i++) {
+        double y = TOP + (double)ROW * (double)i, length = room * fmax(s.shares[i].heat, 0.0) / most;
+        svg_text(m, LEFT, y + 11.0, "t", "%s", s.shares[i].name);
+        svg_text(m, set->width - LEFT, y + 11.0, "t e", "%s, %s", amount(v, s.shares[i].heat).text,
+                 view_shown(v, FV_SHOW_SHARE, s.shares[i].heat / s.whole).text);
+        svg_rect(m, LEFT, y + 15.0, room, BAR, "track");
+        svg_rect(m, LEFT, y + 15.0, fmax(length, 1.0), BAR, s.shares[i].useful ? "bar useful" : "bar");
+    }
+}
+
+void svg_heat(const view *v, markup *m)
+{
+    const card set = {.width = SVG_CARD,
+                      .height = TOP + (double)ROW * (double)collect(v).count + 8.0,
+                      .count = 1,
+                      .draw = draw,
+                      .title = title,
+                      .about = about};
+    cards_draw(v, m, &set, 1, v->heat ? "Where the heat went" : "Where the heat goes");
+}

@@ -1,0 +1,28 @@
+/* SPDX-License-Identifier: MIT */
+/* The drawing of the plant: what its lines, its parts and its panels share. */
+#ifndef REPORT_SVG_PLANT_H
+#define REPORT_SVG_PLANT_H
+
+#include "page/layout.h"
+#include "page/view.h"
+
+typedef struct {
+    const view *v;
+    markup *m;
+    layout l;
+    double most;       /* kg/s in any line */
+    double top, below; /* what of the layout is being drawn */
+} drawing;
+
+bool drawing_shows(const drawing *d, double y);
+/* Steam in a line, kg/s, at its fuller end. */
+double drawing_steam(const fv_line_result *line);
+/* Steam through a joint: the most that any of its lines takes or gives. */
+double drawing_steam_at(const drawing *d, int node);
+/* How wide that much steam is drawn. */
+double drawing_stroke(const drawing *d, double flow);
+
+void drawing_wires(drawing *d);  /* svg_plant_lines.c */
+void drawing_places(drawing *d); /* svg_plant_parts.c */
+
+#endif

@@ -1,0 +1,289 @@
+/* SPDX-License-Identifier: MIT */
+#include "page/svg_plot.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <stdio.h>
+#include <string.h>
+
+/* ---- scales ---- */
+
+axis axis_number(double from, double to, int most, const char *name)
+{
+    axis a = {.kind = AXIS_NUMBER, .from = from, .name = name};
+    double span = to > from ? to - from : 1.0;
+    double raw = span / most, power = pow(10.0, floor(log10(raw)));
+    const double rounds[] = {1.0, 2.0, 5.0, 10.0};
+    int i = 0;
+    while (i < 3 && rounds[i] * power < raw * (1.0 - 1e-9))
+        i++;
+    a.step = rounds[i] * power;
+    a.from = a.step * floor(from / a.step + 1e-9);
+    a.to = a.step * ceil((from + span) / a.step - 1e-9);
+    return a;
+}
+
+axis axis_time(double hours, int most, double clock, bool twelve_hours, const char *name)
+{
+    static const double steps[] = {1.0 / 12, 1.0 / 6, 0.25, 0.5, 1, 2, 3, 4, 6, 12, 24, 48, 96, 168};
+    enum { STEPS = sizeof steps / sizeof *steps };
+    int i = 0;
+    while (i < STEPS - 1 && hours / steps[i] > most)
+        i++;
+    return (axis){.kind = AXIS_TIME,
+                  .from = 0.0,
+                  .to = hours > 0.0 ? hours : 1.0,
+                  .step = steps[i],
+                  .name = name,
+                  .clock = clock,
+                  .twelve_hours = twelve_hours};
+}
+
+svg_point plot_at(const plot *p, double x, double y)
+{
+    double u = (x - p->x.from) / (p->x.to - p->x.from), v = (y - p->y.from) / (p->y.to - p->y.from);
+    return (svg_point){p->left + p->width * fmin(fmax(u, 0.0), 1.0),
+                       p->top + p->height * (1.0 - fmin(fmax(v, 0.0), 1.0))};
+}
+
+/* ---- words at the ticks ---- */
+
+void axis_time_text(const axis *a, double hours, fv_text *out)
+{
+    if (isnan(a->clock)) {
+        double minutes = round(60.0 * hours), whole = floor(minutes / 60.0);
+        if (minutes - 60.0 * whole > 0.5)
+            fv_text_add(out, "%.0f:%02.0f h", whole, minutes - 60.0 * whole);
+        else
+            fv_text_add(out, "%.0f h", whole);
+        return;
+    }
+    double minutes = round(60.0 * (a->clock + hours)), day = floor(minutes / 1440.0);
+    minutes -= 1440.0 * day;
+    double whole = floor(minutes / 60.0), twelve = fmod(whole + 11.0, 12.0) + 1.0;
+    if (day > 0.0)
+        fv_text_add(out, "day %.0f ", day + 1.0);
+    if (a->twelve_hours)
+        fv_text_add(out, "%.0f:%02.0f %s", twelve, minutes - 60.0 * whole, whole < 12.0 ? "am" : "pm");
+    else
+        fv_text_add(out, "%02.0f:%02.0f", whole, minutes - 60.0 * whole);
+}
+
+/* At a tick midnight names the day that begins, and whole hours go without minutes in twelve-hour style. */
+static void tick_text(const axis *a, double value, fv_text *out)
+{
+    if (a->kind == AXIS_NUMBER) {
+        int decimals = 0;
+        while (decimals < 6 && fabs(a->step * pow(10.0, decimals) - round(a->step * pow(10.0, decimals))) > 1e-6)
+            decimals++;
+        fv_text_add(out, "%.*f", decimals, fabs(value) < 1e-9 * a->step ? 0.0 : value);
+        return;
+    }
+    if (isnan(a->clock)) {
+        axis_time_text(a, value, out);
+        return;
+    }
+    double since = round(60.0 * (a->clock + value)), minutes = fmod(since, 1440.0), whole = floor(minutes / 60.0);
+    minutes -= 60.0 * whole;
+    if (since > 0.0 && whole == 0.0 && minutes == 0.0) {
+        fv_text_add(out, "day %.0f", since / 1440.0 + 1.0);
+        return;
+    }
+    if (a->twelve_hours && minutes < 0.5)
+        fv_text_add(out, "%.0f %s", fmod(whole + 11.0, 12.0) + 1.0, whole < 12.0 ? "am" : "pm");
+    else if (a->twelve_hours)
+        fv_text_add(out, "%.0f:%02.0f", fmod(whole + 11.0, 12.0) + 1.0, minutes);
+    else
+        fv_text_add(out, "%02.0f:%02.0f", whole, minutes);
+}
+
+/* On a clock the ticks stand at whole steps of the day. */
+static double first_tick(const axis *a)
+{
+    if (a->kind == AXIS_TIME && !isnan(a->clock))
+        return a->step * ceil(a->clock / a->step - 1e-9) - a->clock;
+    return a->from;
+}
+
+static size_t tick_count(const axis *a)
+{
+    double count = floor((a->to - first_tick(a)) / a->step + 1e-6) + 1.0;
+    return count > 0.0 && count < 200.0 ? (size_t)count : 0;
+}
+
+static void tick_label(markup *m, const axis *a, double value, double x, double y, const char *css_class)
+{
+    fv_text text = {0};
+    tick_text(a, value, &text);
+    svg_text(m, x, y, css_class, "%s", markup_words(m, &text));
+    fv_text_free(&text);
+}
+
+static void draw_x_axis(markup *m, const plot *p)
+{
+    double bottom = p->top + p->height;
+    for (size_t i = 0; i < tick_count(&p->x); i++) {
+        double value = first_tick(&p->x) + p->x.step * (double)i;
+        double x = plot_at(p, value, p->y.from).x;
+        svg_line(m, (svg_point){x, p->top}, (svg_point){x, bottom + 4.0}, "grid");
+        bool at_end = x > p->left + p->width - 12.0; /* half the words would lie outside the drawing */
+        tick_label(m, &p->x, value, at_end ? p->left + p->width + 9.0 : x, bottom + 15.0, at_end ? "t e" : "t m");
+    }
+    if (p->x.name)
+        svg_text(m, p->left + p->width, bottom + 30.0, "t e name", "%s", p->x.name);
+}
+
+static void draw_y_axis(markup *m, const plot *p)
+{
+    for (size_t i = 0; i < tick_count(&p->y); i++) {
+        double value = p->y.from + p->y.step * (double)i;
+        double y = plot_at(p, p->x.from, value).y;
+        svg_line(m, (svg_point){p->left - 4.0, y}, (svg_point){p->left + p->width, y}, "grid");
+        tick_label(m, &p->y, value, p->left - 7.0, y + 4.0, "t e");
+    }
+    if (p->y.name)
+        svg_text(m, 2.0, p->top - 9.0, "t name", "%s", p->y.name);
+}
+
+void plot_begin(markup *m, const plot *p, const char *css_class)
+{
+    markup_open(m, "g", "class", css_class, NULL);
+    markup_attr(m, "data-box", "%.1f %.1f %.1f %.1f", p->left, p->top, p->width, p->height);
+    markup_attr(m, "data-x", "%.6g %.6g%s", p->x.from, p->x.to, p->x.kind == AXIS_TIME ? " h" : "");
+    markup_attr(m, "data-y", "%.6g %.6g", p->y.from, p->y.to);
+    if (p->x.kind == AXIS_TIME && !isnan(p->x.clock))
+        markup_attr(m, "data-clock", "%.6g", p->x.clock);
+    if (p->x.name)
+        markup_attr(m, "data-xname", "%s", p->x.name);
+    if (p->y.name)
+        markup_attr(m, "data-yname", "%s", p->y.name);
+    svg_rect(m, p->left, p->top, p->width, p->height, "field");
+    draw_y_axis(m, p);
+    draw_x_axis(m, p);
+    svg_line(m, (svg_point){p->left, p->top + p->height}, (svg_point){p->left + p->width, p->top + p->height}, "axis");
+    svg_line(m, (svg_point){p->left, p->top}, (svg_point){p->left, p->top + p->height}, "axis");
+}
+
+void plot_end(markup *m)
+{
+    markup_close(m);
+}
+
+/* ---- curves ---- */
+
+/* Marks the points to keep between first and last: those that leave the straight line by more than `slack`
+ * (Ramer-Douglas-Peucker). */
+static void thin(const svg_point *points, bool *keep, size_t first, size_t last, double slack)
+{
+    double worst = slack;
+    size_t at = 0;
+    double dx = points[last].x - points[first].x, dy = points[last].y - points[first].y, length = hypot(dx, dy);
+    for (size_t i = first + 1; i < last; i++) {
+        double ex = points[i].x - points[first].x, ey = points[i].y - points[first].y;
+        double off = length > 0.0 ? fabs(dx * ey - dy * ex) / length : hypot(ex, ey);
+        if (off > worst) {
+            worst = off;
+            at = i;
+        }
+    }
+    if (at == 0)
+        return;
+    keep[at] = true;
+    thin(points, keep, first, at, slack);
+    thin(points, keep, at, last, slack);
+}
+
+static void draw_piece(markup *m, const svg_point *points, size_t count, bool *keep)
+{
+    static const double slack = 0.25;
+    fv_text list = {0};
+    memset(keep, 0, count * sizeof *keep);
+    keep[0] = keep[count - 1] = true;
+    thin(points, keep, 0, count - 1, slack);
+    for (size_t i = 0; i < count; i++)
+        if (keep[i])
+            svg_add_point(&list, points[i]);
+    if (list.text && !list.failed)
+        list.text[list.length - 1] = '\0';
+    markup_void(m, "polyline", "points", markup_words(m, &list), NULL);
+    fv_text_free(&list);
+}
+
+static void draw_markers(markup *m, const svg_point *points, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        svg_circle(m, points[i].x, points[i].y, 2.2, "dot");
+}
+
+/* Where the line from point i - 1 to point i leaves the plot. */
+static svg_point at_edge(const plot *p, const plot_curve *curve, size_t i)
+{
+    double share = (p->x.to - curve->x[i - 1]) / (curve->x[i] - curve->x[i - 1]);
+    return plot_at(p, p->x.to, curve->y[i - 1] + share * (curve->y[i] - curve->y[i - 1]));
+}
+
+void plot_draw(markup *m, const plot *p, const plot_curve *curve)
+{
+    svg_point *points = malloc((curve->count + 1) * sizeof *points);
+    bool *keep = malloc((curve->count + 1) * sizeof *keep);
+    size_t filled = 0;
+    markup_open(m, "g", "class", curve->css_class, "data-name", curve->name, "data-vessel", curve->vessel, NULL);
+    markup_leaf(m, "title", curve->name, NULL);
+    for (size_t i = 0; points && keep && i <= curve->count; i++) {
+        bool beyond = i < curve->count && curve->x[i] > p->x.to * (1.0 + 1e-9);
+        if (i < curve->count && !isnan(curve->y[i]) && !beyond) {
+            points[filled++] = plot_at(p, curve->x[i], curve->y[i]);
+            continue;
+        }
+        if (beyond && filled > 0 && !isnan(curve->y[i]))
+            points[filled++] = at_edge(p, curve, i);
+        if (filled > 1)
+            draw_piece(m, points, filled, keep);
+        if (curve->markers)
+            draw_markers(m, points, filled);
+        filled = 0;
+    }
+    markup_close(m);
+    if (!points || !keep)
+        markup_fail(m);
+    free(points);
+    free(keep);
+}
+
+void plot_level(markup *m, const plot *p, double y, const char *css_class, const char *word)
+{
+    if (isnan(y) || y < p->y.from || y > p->y.to)
+        return;
+    svg_point left = plot_at(p, p->x.from, y), right = plot_at(p, p->x.to, y);
+    svg_line(m, left, right, css_class);
+    if (word)
+        svg_text(m, left.x + 5.0, left.y - 3.5, "t halo", "%s", word);
+}
+
+void plot_moment(markup *m, const plot *p, double x, const char *css_class)
+{
+    if (isnan(x) || x < p->x.from || x > p->x.to)
+        return;
+    svg_line(m, plot_at(p, x, p->y.from), plot_at(p, x, p->y.to), css_class);
+}
+
+double plot_keys(markup *m, double left, double top, double width, const plot_key *keys, size_t count)
+{
+    enum { ROW = 17, SAMPLE = 24, GAP = 14 };
+    double x = left, y = top;
+    for (size_t i = 0; i < count; i++) {
+        double takes = SAMPLE + 5.0 + svg_text_width(keys[i].name, 11.0) + GAP;
+        if (x > left && x + takes - GAP > left + width) {
+            x = left;
+            y += ROW;
+        }
+        if (m) {
+            svg_group(m, 0, 0, keys[i].css_class);
+            svg_line(m, (svg_point){x, y + 6.0}, (svg_point){x + SAMPLE, y + 6.0}, "sample");
+            markup_close(m);
+            svg_text(m, x + SAMPLE + 5.0, y + 10.0, "t", "%s", keys[i].name);
+        }
+        x += takes;
+    }
+    return y - top + ROW;
+}

@@ -1,0 +1,61 @@
+/* SPDX-License-Identifier: MIT */
+/* Plots: an area with two scales, ticks at round numbers, lines that are no longer than they show. */
+#ifndef REPORT_SVG_PLOT_H
+#define REPORT_SVG_PLOT_H
+
+#include "page/svg.h"
+
+#include "farvessel/units.h"
+
+/* How numbers on an axis are written. */
+typedef enum { AXIS_NUMBER, AXIS_TIME } axis_kind;
+typedef struct {
+    axis_kind kind;
+    double from, to;   /* in the unit shown; hours for AXIS_TIME */
+    double step;       /* between ticks */
+    const char *name;  /* written at the axis, with its unit; NULL: nothing */
+    double clock;      /* AXIS_TIME: hours after midnight at 0; NaN: hours since the start */
+    bool twelve_hours; /* "6:30 am" */
+    bool bare;         /* AXIS_NUMBER: only from, to and what is marked */
+} axis;
+
+/* An axis from 0 or `from` to at least `to`, with at most `most` ticks. */
+axis axis_number(double from, double to, int most, const char *name);
+/* The same, not begun at a round number: exactly from..to. */
+axis axis_time(double hours, int most, double clock, bool twelve_hours, const char *name);
+
+typedef struct {
+    double left, top, width, height;
+    axis x, y;
+} plot;
+
+svg_point plot_at(const plot *p, double x, double y);
+/* Frame, grid, ticks and names. `css_class`: "plot" or "plot mini". The script reads the scales from the group, which
+ * is left open for the curves; plot_end closes it. */
+void plot_begin(markup *m, const plot *p, const char *css_class);
+void plot_end(markup *m);
+/* "12:30" or "3 h" as at the axis; day 2 and later with the day before it. */
+void axis_time_text(const axis *a, double hours, fv_text *out);
+
+typedef struct {
+    const char *name;      /* read out by the script, and title */
+    const char *vessel;    /* follows this vessel; may be NULL */
+    const char *css_class; /* "k0".."k5" one of six, "faint", "best", "worst", ... */
+    const double *x, *y;   /* in the units of the axes; NaN in y breaks the line */
+    size_t count;
+    bool markers; /* a small sign at each point */
+} plot_curve;
+void plot_draw(markup *m, const plot *p, const plot_curve *curve);
+/* A line across at y, with a word at its left end above it; NaN draws nothing. */
+void plot_level(markup *m, const plot *p, double y, const char *css_class, const char *word);
+/* A line from top to bottom at x. */
+void plot_moment(markup *m, const plot *p, double x, const char *css_class);
+
+/* Sample of a line and its name below the plot; several stand in rows, in the order given. */
+typedef struct {
+    const char *css_class, *name;
+} plot_key;
+/* Height that the rows take; nothing is drawn where `m` is NULL. */
+double plot_keys(markup *m, double left, double top, double width, const plot_key *keys, size_t count);
+
+#endif

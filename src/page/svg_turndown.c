@@ -1,0 +1,101 @@
+/* SPDX-License-Identifier: MIT */
+/* What each vessel gets as the fire is turned down. */
+#include "page/cards.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+/* Heat against need where every open vessel has a need, else heat alone. */
+static bool knows_needs(const view *v)
+{
+    const fv_steady_result *state = v->flow->state;
+    for (size_t i = 0; i < state->vessel_count; i++)
+        if (state->vessels[i].verdict != FV_SHUT_OFF && !(state->vessels[i].need > 0.0))
+            return false;
+    return true;
+}
+
+static double height(const view *v, const fv_vessel_result *vessel)
+{
+    if (vessel->verdict == FV_SHUT_OFF)
+        return NAN;
+    return knows_needs(v) ? 100.0 * vessel->heat / vessel->need : view_value(v, FV_SHOW_POWER, vessel->heat);
+}
+
+static void curve(const view *v, markup *m, const plot *p, size_t vessel)
+{
+    size_t count = v->flow->turndown_count;
+    double *x = malloc((count + 1) * sizeof *x), *y = malloc((count + 1) * sizeof *y);
+    for (size_t i = 0; x && y && i < count; i++) {
+        const fv_turndown_row *row = &v->flow->turndown[i];
+        x[i] = 100.0 * row->fire;
+        y[i] = row->state ? height(v, &row->state->vessels[vessel]) : (double)NAN;
+    }
+    plot_curve c = {.name = view_vessel(v, vessel),
+                    .vessel = view_vessel(v, vessel),
+                    .css_class = view_curve_class(v, vessel),
+                    .x = x,
+                    .y = y,
+                    .count = count,
+                    .markers = !v->many};
+    if (x && y)
+        plot_draw(m, p, &c);
+    else
+        markup_fail(m);
+    free(x);
+    free(y);
+}
+
+static void title(const view *v, size_t which, fv_text *out)
+{
+    (void)v;
+    (void)which;
+    fv_text_add(out, "If the fire is turned down");
+}
+
+static void about(const view *v, size_t which, fv_text *out)
+{
+    (void)which;
+    fv_text_add(out, knows_needs(v) ? "Heat to each vessel, as a share of its need, against the fire setting. "
+                                    : "Heat to each vessel against the fire setting. ");
+    if (v->flow->dropout_vessel >= 0 && !isnan(v->flow->dropout_fire))
+        fv_text_add(out, "From %s down, %s gets less than its need.",
+                    view_shown(v, FV_SHOW_SHARE, v->flow->dropout_fire).text,
+                    view_vessel(v, (size_t)v->flow->dropout_vessel));
+    else
+        fv_text_add(out, "No further vessel drops below its need.");
+}
+
+static void draw(const view *v, markup *m, const card *set, size_t which)
+{
+    plot p = card_plot(set, view_vessel_keys_height(v, set->width - 16.0) + 4.0);
+    report_shown power = view_axis_name(v, "heat to a vessel", FV_SHOW_POWER);
+    double most = knows_needs(v) ? 110.0 : 0.0;
+    (void)which;
+    card_title(v, m, -1, "If the fire is turned down");
+    for (size_t r = 0; r < v->flow->turndown_count; r++)
+        for (size_t i = 0; v->flow->turndown[r].state && i < v->plant->vessel_count; i++)
+            most = fmax(most, height(v, &v->flow->turndown[r].state->vessels[i]));
+    p.x = axis_number(0.0, 100.0, 6, "fire, % of the boilers' own settings");
+    p.y = axis_number(0.0, most, 6, knows_needs(v) ? "heat to a vessel, % of its need" : power.text);
+    plot_begin(m, &p, "plot");
+    if (knows_needs(v))
+        plot_level(m, &p, 100.0, "target", "its need");
+    plot_moment(m, &p, v->flow->dropout_vessel >= 0 ? 100.0 * v->flow->dropout_fire : (double)NAN, "cool");
+    for (size_t i = 0; i < v->plant->vessel_count; i++)
+        if (!v->many || (i != v->worst && i != v->best))
+            curve(v, m, &p, i);
+    if (v->many) {
+        curve(v, m, &p, v->best);
+        curve(v, m, &p, v->worst);
+    }
+    plot_end(m);
+    view_vessel_keys(v, m, 8.0, p.top + p.height + 38.0, set->width - 16.0);
+}
+
+void svg_turndown(const view *v, markup *m)
+{
+    const card set = {.width = SVG_CARD, .height = 300, .count = 1, .draw = draw, .title = title, .about = about};
+    if (v->flow->turndown_count > 0)
+        cards_draw(v, m, &set, 1, "If the fire is turned down");
+}

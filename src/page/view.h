@@ -1,0 +1,72 @@
+/* SPDX-License-Identifier: MIT */
+/* What every part of the page looks at: the results, the user's choices, and which vessels to point out. */
+#ifndef REPORT_VIEW_H
+#define REPORT_VIEW_H
+
+#include "farvessel/report.h"
+#include "report/heat/report.h"
+#include "page/markup.h"
+#include "page/why.h"
+#include "print/show.h"
+#include "page/svg_plot.h"
+
+enum { VIEW_FEW = 6 }; /* as many curves as have colours of their own */
+
+typedef struct {
+    const fv_page_content *content;
+    const fv_page_options *options;
+    const fv_flow_answer *flow;
+    const fv_heat_result *heat; /* may be NULL */
+    report_heat words;          /* how each vessel fares, where there is a heat result */
+    const fv_plant *plant;
+    fv_unit_system units;
+    page_why why;                   /* of a why study, where there is one */
+    const fv_page_remedy *remedies; /* its, or the content's */
+    size_t remedy_count;
+    const char *because;
+    bool many;          /* more than VIEW_FEW vessels: best and worst are pointed out instead of six colours */
+    size_t worst, best; /* vessels */
+    const char *css;    /* written into each drawing that stands alone; NULL within the page */
+} view;
+
+/* False: out of memory. Free it in any case. */
+bool view_make(const fv_page_content *content, const fv_page_options *options, view *v);
+void view_free(view *v);
+
+/* As drawn: of the run in time, a hold that breaks among the starved, one not yet through among the lagging; without a
+ * run that of the steady state. */
+fv_verdict view_verdict(const view *v, size_t vessel);
+/* The word for it: "starved", "hold broken", "not yet", ... */
+const char *view_fate(const view *v, size_t vessel);
+svg_mark_kind view_mark(fv_verdict verdict);
+const char *view_vessel(const view *v, size_t vessel);
+/* As report_shown_as, with the signs for degrees and squares. */
+report_shown view_shown(const view *v, fv_show show, double si);
+const char *view_unit(const view *v, fv_show show);
+double view_value(const view *v, fv_show show, double si);
+/* "6 h 20 min"; "-" where it did not happen. */
+report_shown view_duration(double seconds);
+/* How long the core took, or in a word why it did not arrive. */
+report_shown view_arrival(const view *v, size_t vessel);
+/* "06:20 +1" on the user's clock, else hours and minutes since the start. */
+report_shown view_time(const view *v, double seconds);
+/* "core, °C" */
+report_shown view_axis_name(const view *v, const char *what, fv_show show);
+
+/* CSS class of a vessel's curve: one of six colours, or faint, best, worst. */
+const char *view_curve_class(const view *v, size_t vessel);
+/* Draws the vessels' keys below a plot; returns the height taken. */
+double view_vessel_keys(const view *v, markup *m, double left, double top, double width);
+/* Keys take as much height as this before they are drawn. */
+double view_vessel_keys_height(const view *v, double width);
+
+/* Each drawing as <svg>, or several of them. */
+void svg_drawing(const view *v, markup *m);
+void svg_curves(const view *v, markup *m);
+void svg_pressure(const view *v, markup *m);
+void svg_holes(const view *v, markup *m);
+void svg_demand(const view *v, markup *m);
+void svg_heat(const view *v, markup *m);
+void svg_turndown(const view *v, markup *m);
+
+#endif

@@ -1,0 +1,151 @@
+/* SPDX-License-Identifier: MIT */
+/* What was assumed, guessed, fixed or left to a correlation: read off the origin of each value. */
+#include "print/parts.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+const char *report_said_word(report_said said)
+{
+    static const char *const words[SAID_KINDS] = {"default", "guess", "fixed", "from_correlation", "setting"};
+    return words[said];
+}
+
+/* Attributes that a correlation or a table can supply and that the user may fix. */
+static bool is_coefficient(const fv_attr *attr)
+{
+    static const char *const names[] = {
+        "roughness",
+        "friction",
+        "k",
+        "kv",
+        "cd",
+        "regain",
+        "entry",
+        "outside",
+        "inside",
+        "emissivity",
+        "heat-loss",
+        "conductivity",
+        "density",
+        "wall-conductivity",
+        "surface",
+        "heat-capacity",
+        "specific-heat",
+        "lagging-conductivity",
+        "cooling-surface",
+    };
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++)
+        if (strcmp(attr->name, names[i]) == 0)
+            return true;
+    return false;
+}
+
+/* Names of materials have no fv_value; a missing one is a default all the same. */
+static bool is_named_default(const fv_element *element, const fv_attr *attr)
+{
+    bool is_line = strcmp(element->name, "header") == 0 || strcmp(element->name, "pipe") == 0 ||
+                   strcmp(element->name, "hose") == 0;
+    return (is_line && (strcmp(attr->name, "material") == 0 || strcmp(attr->name, "lagging-material") == 0)) ||
+           (strcmp(element->name, "valve") == 0 && strcmp(attr->name, "type") == 0);
+}
+
+/* Nothing that only describes lagging matters on a bare line. */
+static bool is_idle(const report_part_seen *seen, const fv_attr *attr)
+{
+    const fv_attr *lagging = fv_attr_find(seen->element, "lagging");
+    if (!lagging || strncmp(attr->name, "lagging", 7) != 0 || attr == lagging)
+        return false;
+    const fv_value *thickness = (const fv_value *)(const void *)((const char *)seen->part + lagging->offset);
+    return !(thickness->v > 0.0);
+}
+
+/* The part of a schema line after "not said: " or "default ", which says what applies. */
+static const char *after(const char *doc, const char *mark)
+{
+    const char *found = doc ? strstr(doc, mark) : NULL;
+    return found ? found + strlen(mark) : "";
+}
+
+static report_said_row *row_for(report_said_list *list, report_said said, const char *element, const fv_attr *attr,
+                                double si)
+{
+    for (size_t i = 0; i < list->row_count; i++) {
+        report_said_row *row = &list->rows[i];
+        bool equal = row->si == si || (isnan(row->si) && isnan(si));
+        if (row->said == said && equal && strcmp(row->element, element) == 0 &&
+            strcmp(row->attr->name, attr->name) == 0)
+            return row;
+    }
+    void *rows = list->rows;
+    if (!fv_grow(&rows, &list->capacity, list->row_count + 1, sizeof(report_said_row)))
+        return NULL;
+    list->rows = rows;
+    const char *reason = said == SAID_LEFT || isnan(si) ? after(attr->doc, "not said: ")
+                         : said == SAID_DEFAULT         ? after(attr->doc, "default ")
+                                                        : "";
+    report_said_row *row = &list->rows[list->row_count++];
+    *row = (report_said_row){.said = said, .element = element, .attr = attr, .si = si, .reason = reason};
+    return row;
+}
+
+static bool add(report_said_list *list, report_said said, const report_part_seen *seen, const fv_attr *attr, double si)
+{
+    report_said_row *row = row_for(list, said, seen->element->name, attr, si);
+    if (!row)
+        return false;
+    list->values[said]++;
+    const report_names *owners = &row->owners;
+    if (owners->count > 0 && strcmp(owners->list[owners->count - 1], seen->owner) == 0)
+        return true; /* a second fitting on the same line */
+    return report_names_push(&row->owners, list->arena, seen->owner);
+}
+
+static bool add_value(report_said_list *list, const report_part_seen *seen, const fv_attr *attr, fv_value value)
+{
+    bool good = true, said_by_user = value.origin == FV_GIVEN || value.origin == FV_KIND || value.origin == FV_SETTING;
+    if (value.origin == FV_ASSUMED)
+        good = add(list, SAID_DEFAULT, seen, attr, value.v);
+    if (value.origin == FV_UNSET && is_coefficient(attr))
+        good = add(list, SAID_LEFT, seen, attr, NAN);
+    if (good && value.origin == FV_SETTING)
+        good = add(list, SAID_SETTING, seen, attr, value.v);
+    if (good && said_by_user && value.known == FV_KNOWN_GUESS)
+        good = add(list, SAID_GUESS, seen, attr, value.v);
+    if (good && said_by_user && is_coefficient(attr))
+        good = add(list, SAID_FIXED, seen, attr, value.v);
+    return good;
+}
+
+static bool look(void *context, const report_part_seen *seen)
+{
+    report_said_list *list = context;
+    for (size_t i = 0; i < seen->element->attr_count; i++) {
+        const fv_attr *attr = &seen->element->attrs[i];
+        const char *place = (const char *)seen->part + attr->offset;
+        if (is_idle(seen, attr))
+            continue;
+        if (attr->dim != FV_DIM_TEXT && attr->dim != FV_DIM_ID) {
+            if (!add_value(list, seen, attr, *(const fv_value *)(const void *)place))
+                return false;
+        } else if (is_named_default(seen->element, attr) && !*(const char *const *)(const void *)place) {
+            if (!add(list, SAID_DEFAULT, seen, attr, NAN))
+                return false;
+        }
+    }
+    return true;
+}
+
+bool report_said_collect(const fv_plant *plant, report_said_list *list)
+{
+    *list = (report_said_list){.arena = fv_arena_new()};
+    return list->arena && report_parts_walk(plant, look, list);
+}
+
+void report_said_free(report_said_list *list)
+{
+    fv_arena_free(list->arena);
+    free(list->rows);
+    *list = (report_said_list){0};
+}

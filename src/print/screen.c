@@ -1,0 +1,90 @@
+/* SPDX-License-Identifier: MIT */
+/* Headings and wrapped paragraphs. */
+#include "print/screen.h"
+
+#include "farvessel/report.h"
+
+#include <ctype.h>
+#include <string.h>
+
+static bool continues_character(char byte)
+{
+    return ((unsigned char)byte & 0xC0u) == 0x80u;
+}
+
+size_t report_columns(const char *text, size_t bytes)
+{
+    size_t columns = 0;
+    for (size_t i = 0; i < bytes; i++)
+        columns += !continues_character(text[i]);
+    return columns;
+}
+
+size_t report_bytes(const char *text, size_t columns)
+{
+    size_t bytes = 0;
+    while (text[bytes] && columns > 0) {
+        do
+            bytes++;
+        while (continues_character(text[bytes]));
+        columns--;
+    }
+    return bytes;
+}
+
+void report_heading(fv_text *out, const char *title)
+{
+    fv_text_add(out, "\n%s\n", title);
+}
+
+/* A word and what must not be parted from it: a number keeps its unit. */
+static size_t word_bytes(const char *text)
+{
+    size_t bytes = strcspn(text, " \n");
+    while (bytes > 0 && isdigit((unsigned char)text[bytes - 1]) && text[bytes] == ' ' &&
+           (isalpha((unsigned char)text[bytes + 1]) || text[bytes + 1] == '%'))
+        bytes += 1 + strcspn(text + bytes + 1, " \n");
+    return bytes;
+}
+
+void report_paragraph(fv_text *out, const char *lead, const char *text)
+{
+    size_t indent = report_columns(lead, strlen(lead)), column = indent;
+    bool fresh = true; /* no word on this line yet */
+    fv_text_add(out, "%s", lead);
+    while (*(text += strspn(text, " \n"))) {
+        size_t bytes = word_bytes(text), columns = report_columns(text, bytes);
+        if (!fresh && column + 1 + columns > FV_REPORT_WIDTH) {
+            fv_text_add(out, "\n%*s", (int)indent, "");
+            column = indent;
+            fresh = true;
+        }
+        if (indent + columns > FV_REPORT_WIDTH) { /* a path, say: cut hard, the rest is the next word */
+            columns = FV_REPORT_WIDTH - indent;
+            bytes = report_bytes(text, columns);
+        }
+        fv_text_add(out, "%s%.*s", fresh ? "" : " ", (int)bytes, text);
+        column += columns + (fresh ? 0 : 1);
+        fresh = false;
+        text += bytes;
+    }
+    fv_text_add(out, "\n");
+}
+
+void report_say(fv_text *out, const char *lead, fv_text *line)
+{
+    out->failed = out->failed || line->failed;
+    if (!line->failed)
+        report_paragraph(out, lead, line->text ? line->text : "");
+    fv_text_free(line);
+}
+
+void report_sayf(fv_text *out, const char *lead, const char *fmt, ...)
+{
+    fv_text line = {0};
+    va_list args;
+    va_start(args, fmt);
+    fv_text_addv(&line, fmt, args);
+    va_end(args);
+    report_say(out, lead, &line);
+}

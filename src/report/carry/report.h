@@ -1,0 +1,38 @@
+/* SPDX-License-Identifier: MIT */
+/* The carry answer in each format, and what its parts share. */
+#ifndef REPORT_CARRY_REPORT_H
+#define REPORT_CARRY_REPORT_H
+
+#include "farvessel/carry.h"
+#include "print/show.h"
+#include "print/table.h"
+
+/* ---- carry_words.c ---- */
+typedef enum { CARRY_TOGETHER, CARRY_STAGGERED, CARRY_MANNERS } report_carry_manner;
+const char *report_carry_manner_word(report_carry_manner manner); /* "together", "staggered" */
+const fv_carry_run *report_carry_run(const fv_carry_row *row, report_carry_manner manner);
+/* "the boiler's output", "the header", ...: what limits, for people. */
+const char *report_carry_limit_shown(fv_carry_limit limit);
+const char *report_carry_vessel(const fv_plant *plant, int vessel); /* id; "" for none */
+/* "bin5" or "bin5 and bin6": those that start later, at most a few names. */
+void report_carry_late(const fv_carry_row *row, fv_text *out);
+/* "a fourth", "an 18th" */
+report_shown report_carry_one_more(size_t count);
+/* "36 kW boiler in place of boiler", "25 mm of lagging" */
+void report_carry_way(const fv_carry_way *way, fv_unit_system units, fv_text *out);
+
+/* ---- carry_sentence.c ---- */
+void report_carry_sentence(const fv_carry_answer *answer, fv_unit_system units, fv_text *out);
+/* Which vessel opens when, of a row's stagger. */
+void report_carry_stagger(const fv_carry_row *row, fv_text *out);
+
+/* ---- carry_tables.c: the first in the order of FV_REPORT_CARRY_TABLES ---- */
+enum { CARRY_COUNTS, CARRY_VESSELS, CARRY_HOLDING, CARRY_WAYS, CARRY_TABLES };
+extern const report_table report_carry_tables[CARRY_TABLES];
+
+fv_status report_carry_text(const fv_carry_answer *answer, const fv_faults *remarks, fv_unit_system units,
+                            fv_text *out);
+fv_status report_carry_json(const fv_carry_answer *answer, const fv_faults *remarks, fv_unit_system units,
+                            fv_text *out);
+
+#endif

@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: MIT */
+/* The tables of the check answer. */
+#ifndef REPORT_CHECK_TABLES_H
+#define REPORT_CHECK_TABLES_H
+
+#include "farvessel/steady.h"
+#include "print/names.h"
+#include "print/parts.h"
+#include "print/table.h"
+
+/* In the order of FV_REPORT_CHECK_TABLES. */
+enum { CHECK_VALUES, CHECK_VESSELS, CHECK_JOINTS, CHECK_TABLES };
+extern const report_table report_check_tables[CHECK_TABLES];
+
+/* What these tables are made from. */
+typedef struct {
+    const fv_check_answer *answer;
+    report_said_list said;
+    report_names *joints; /* the parts that meet at each node, in said.arena */
+    fv_unit_system units;
+} report_check;
+/* False: out of memory. Free it in any case. */
+bool report_check_make(const fv_check_answer *answer, fv_unit_system units, report_check *check);
+void report_check_free(report_check *check);
+
+#endif

@@ -1,0 +1,298 @@
+/* SPDX-License-Identifier: MIT */
+/* Notes on a flow answer: results held against limits of practice. Nothing is computed, only compared. Where a limit
+ * has no source it is common practice. What the model's own checks say at its line of the file (no relief pressure,
+ * hole area against both published rules, a sag, a header too thin) is not repeated here. */
+#include "report/flow/tables.h"
+#include "print/notes.h"
+#include "print/parts.h"
+#include "print/show.h"
+
+#include <math.h>
+
+#define HEATING_VELOCITY 25.0    /* m/s; low-pressure heating mains run at 8 to 25 m/s */
+#define PROCESS_VELOCITY 60.0    /* m/s; upper end of process steam lines, 12 000 ft/min */
+#define BACKWARD_VELOCITY 8.0    /* m/s; steam against condensate that runs back */
+#define EVEN_HOLES 10.0          /* hole drop / change along the coil for 5 % between holes */
+#define CHOKE_PRESSURE 0.5e5     /* Pa gauge; above it steam behind a choked end is superheated */
+#define EQUIPMENT_PRESSURE 0.5e5 /* Pa gauge, directive 2014/68/EU */
+#define LOW_PRESSURE 103421.0    /* Pa gauge, 15 psi, ASME BPVC Section IV */
+#define RELIEF_MARGIN 0.9        /* of the relief valve's setting */
+#define NEAR_BOILING 2.0         /* K */
+
+/* ---- lines ---- */
+
+static const fv_line_result *line(const fv_flow_answer *answer, size_t i)
+{
+    return &answer->state->lines[i];
+}
+static bool runs_back(const fv_flow_answer *answer, size_t i)
+{
+    return fv_word(answer->plant->lines[i]->condensate) == FV_CONDENSATE_BACK;
+}
+static bool is_sag_blocked(const fv_flow_answer *answer, size_t i)
+{
+    return line(answer, i)->blocked;
+}
+static bool is_bubbling(const fv_flow_answer *answer, size_t i)
+{
+    return !line(answer, i)->blocked && fabs(line(answer, i)->drop_sag) > 0.0;
+}
+static bool is_condensing_all(const fv_flow_answer *answer, size_t i)
+{
+    return line(answer, i)->condenses_all;
+}
+static bool is_choked(const fv_flow_answer *answer, size_t i)
+{
+    return line(answer, i)->choked;
+}
+static bool is_hot_choked(const fv_flow_answer *answer, size_t i)
+{
+    return line(answer, i)->choked &&
+           fmax(line(answer, i)->pressure_from, line(answer, i)->pressure_to) > CHOKE_PRESSURE;
+}
+static bool is_racing(const fv_flow_answer *answer, size_t i)
+{
+    return line(answer, i)->velocity > PROCESS_VELOCITY;
+}
+static bool is_fast(const fv_flow_answer *answer, size_t i)
+{
+    return line(answer, i)->velocity > HEATING_VELOCITY && !is_racing(answer, i);
+}
+static bool is_fast_backward(const fv_flow_answer *answer, size_t i)
+{
+    return runs_back(answer, i) && line(answer, i)->velocity > BACKWARD_VELOCITY;
+}
+static bool is_doubtful_line(const fv_flow_answer *answer, size_t i)
+{
+    return line(answer, i)->doubtful;
+}
+
+/* ---- vessels ---- */
+
+static const fv_vessel_result *vessel(const fv_flow_answer *answer, size_t i)
+{
+    return &answer->state->vessels[i];
+}
+static bool gets_steam(const fv_flow_answer *answer, size_t i)
+{
+    return vessel(answer, i)->verdict != FV_SHUT_OFF && vessel(answer, i)->steam > 0.0;
+}
+static bool is_circulating(const fv_flow_answer *answer, size_t i)
+{
+    return vessel(answer, i)->evenness < 0.0;
+}
+static bool is_over_bore(const fv_flow_answer *answer, size_t i)
+{
+    return vessel(answer, i)->area_ratio > 1.0;
+}
+static bool is_uneven(const fv_flow_answer *answer, size_t i)
+{
+    return gets_steam(answer, i) && vessel(answer, i)->hole_drop < EVEN_HOLES * vessel(answer, i)->coil_change;
+}
+static bool has_choked_holes(const fv_flow_answer *answer, size_t i)
+{
+    const fv_vessel_result *v = vessel(answer, i);
+    for (size_t h = v->first_hole; h < v->first_hole + v->hole_count; h++)
+        if (answer->state->holes[h].choked)
+            return true;
+    return false;
+}
+static bool draws_air(const fv_flow_answer *answer, size_t i)
+{
+    return vessel(answer, i)->air_drawn_in > 0.0;
+}
+static bool is_doubtful_vessel(const fv_flow_answer *answer, size_t i)
+{
+    return vessel(answer, i)->doubtful;
+}
+static bool has_correlated_holes(const fv_flow_answer *answer, size_t i)
+{
+    return vessel(answer, i)->cd_from_correlation;
+}
+static bool is_near_boiling(const fv_flow_answer *answer, size_t i)
+{
+    fv_value target = answer->plant->vessels[i]->target;
+    return fv_is_set(target) && target.v > answer->state->boiling_point - NEAR_BOILING;
+}
+
+/* ---- boilers ---- */
+
+static const fv_boiler_result *boiler(const fv_flow_answer *answer, size_t i)
+{
+    return &answer->state->boilers[i];
+}
+static bool has_no_relief(const fv_flow_answer *answer, size_t i)
+{
+    return !fv_is_set(answer->plant->boilers[i]->relief);
+}
+static bool is_relieving(const fv_flow_answer *answer, size_t i)
+{
+    return !has_no_relief(answer, i) && boiler(answer, i)->pressure >= answer->plant->boilers[i]->relief.v;
+}
+static bool is_near_relief(const fv_flow_answer *answer, size_t i)
+{
+    return !has_no_relief(answer, i) && !is_relieving(answer, i) &&
+           boiler(answer, i)->pressure > RELIEF_MARGIN * answer->plant->boilers[i]->relief.v;
+}
+static bool is_over_equipment(const fv_flow_answer *answer, size_t i)
+{
+    double p = boiler(answer, i)->pressure;
+    return p > EQUIPMENT_PRESSURE && p <= LOW_PRESSURE;
+}
+static bool is_over_low_pressure(const fv_flow_answer *answer, size_t i)
+{
+    return boiler(answer, i)->pressure > LOW_PRESSURE;
+}
+static bool is_by_size(const fv_flow_answer *answer, size_t i)
+{
+    return boiler(answer, i)->shares_by_size;
+}
+static bool is_pressed_shut(const fv_flow_answer *answer, size_t i)
+{
+    return boiler(answer, i)->state == FV_BOILER_BLOCKED;
+}
+
+/* ---- the table of notes, in the order in which they are printed ---- */
+
+typedef enum { LINES, VESSELS, BOILERS } group;
+typedef struct {
+    group group;
+    const char *id;
+    bool (*is)(const fv_flow_answer *answer, size_t i);
+    double limit; /* m/s; above 0: the note begins with "over <limit>" */
+    const char *text;
+} rule;
+
+static const rule rules[] = {
+    {BOILERS, "relief_opens", is_relieving, 0,
+     "the pressure reaches the relief valve's setting: it blows, and the steam is lost to the vessels."},
+    {BOILERS, "relief_near", is_near_relief, 0, "within a tenth of the relief valve's setting; it may simmer."},
+    {BOILERS, "pressure_equipment", is_over_equipment, 0,
+     "over 0.5 bar above the air: directive 2014/68/EU on pressure equipment applies in Europe."},
+    {BOILERS, "pressure_high", is_over_low_pressure, 0,
+     "over 15 psi above the air: no low-pressure boiler any more (ASME BPVC Section IV ends there)."},
+    {BOILERS, "pressed_shut", is_pressed_shut, 0,
+     "the pressure of the other boilers keeps its non-return valve shut; it gives nothing."},
+    {BOILERS, "shares_by_size", is_by_size, 0,
+     "hold the same pressure at one point, which leaves their shares open; shared here by size."},
+    {LINES, "sag_blocks", is_sag_blocked, 0,
+     "the water in the sag holds back all steam; the pressure does not lift it. Lay the hose with a steady fall, or "
+     "drain it."},
+    {LINES, "sag_bubbles", is_bubbling, 0,
+     "steam bubbles through the water in the sag and pays its whole head; with less fire it may stop."},
+    {LINES, "condenses_all", is_condensing_all, 0, "all steam condenses on the way; only water arrives."},
+    {LINES, "choked", is_choked, 0, "choked: only more pressure before it would pass more, not less behind it."},
+    {LINES, "choked_superheat", is_hot_choked, 0,
+     "over 0.5 bar before a choked end, the steam behind it is superheated and some percent lighter than assumed "
+     "here."},
+    {LINES, "velocity_process", is_racing, PROCESS_VELOCITY,
+     "; no process line is made for that. A wider bore is due."},
+    {LINES, "velocity_heating", is_fast, HEATING_VELOCITY,
+     ", the upper end of heating practice; noisy, and most of the pressure goes there."},
+    {LINES, "velocity_backward", is_fast_backward, BACKWARD_VELOCITY,
+     " while condensate runs back against the steam; it may be held up and bang."},
+    {VESSELS, "draws_air", draws_air, 0, "air is drawn in at an opening; it cools the lowest pieces."},
+    {VESSELS, "hole_draws_in", is_circulating, 0,
+     "some holes draw chamber gas into the coil instead of giving steam; too much hole area for this bore."},
+    {VESSELS, "holes_choked", has_choked_holes, 0,
+     "holes at the speed of sound: only more pressure in the coil passes more; the jets are loud and cut."},
+    {VESSELS, "area_circulation", is_over_bore, 0,
+     "total hole area above the bore: the flow in the coil may have several solutions; the one without circulation is "
+     "given."},
+    {VESSELS, "uneven_holes", is_uneven, 0,
+     "drop across the holes below ten times the pressure change along the coil: the holes differ by more than about "
+     "5 %. A wider coil, or fewer or smaller holes, evens them out."},
+    {VESSELS, "near_boiling", is_near_boiling, 0,
+     "the target lies within 2 K of the boiling point here, or above it: the time to reach it swings with the "
+     "weather, and it may never be reached."},
+    {LINES, "doubtful_line", is_doubtful_line, 0,
+     "a correlation is used outside the range it was published for; take the figures with care."},
+    {VESSELS, "doubtful_vessel", is_doubtful_vessel, 0,
+     "a correlation for the coil or its holes is used outside the range it was published for."},
+    {VESSELS, "hole_coefficient", has_correlated_holes, 0,
+     "hole coefficients come from a correlation; 10 % there moves the split by 1 to 20 %. Measure once and fix `cd`."},
+};
+
+static size_t size_of(const fv_steady_result *state, group group)
+{
+    const size_t sizes[] = {state->line_count, state->vessel_count, state->boiler_count};
+    return sizes[group];
+}
+
+static const char *name_of(const fv_plant *plant, group group, size_t i)
+{
+    switch (group) {
+    case LINES:
+        return plant->lines[i]->part.id;
+    case VESSELS:
+        return plant->vessels[i]->part.id;
+    default:
+        return plant->boilers[i]->part.id;
+    }
+}
+
+/* One note about all parts that the rule picks; none when it picks none. */
+static void apply(const rule *rule, const fv_flow_answer *answer, fv_unit_system units, report_notes *notes)
+{
+    static const char *const all[] = {"all lines", "all vessels", "all boilers"};
+    const size_t size = size_of(answer->state, rule->group);
+    bool begun = false;
+    for (size_t i = 0; i < size; i++) {
+        if (!rule->is(answer, i))
+            continue;
+        if (!begun && rule->limit > 0.0)
+            report_note_add(notes, rule->id, "over %s%s", report_shown_brief(units, FV_SHOW_VELOCITY, rule->limit).text,
+                            rule->text);
+        else if (!begun)
+            report_note_add(notes, rule->id, "%s", rule->text);
+        begun = true;
+        report_note_part(notes, name_of(answer->plant, rule->group, i));
+    }
+    report_names *parts = begun && !notes->failed ? &notes->notes[notes->count - 1].parts : NULL;
+    if (parts && parts->count == size && size > 2)
+        parts->all = all[rule->group];
+}
+
+/* ---- the calculation itself ---- */
+
+static void note_turndown(const fv_flow_answer *answer, report_notes *notes)
+{
+    for (size_t i = 0; i < answer->turndown_count; i++)
+        if (!answer->turndown[i].state)
+            report_note_add(notes, "turndown_unsolved", "No solution was found at %s fire.",
+                            report_shown_said(FV_METRIC, FV_SHOW_SHARE, answer->turndown[i].fire).text);
+}
+
+static void note_dropout(const fv_flow_answer *answer, report_notes *notes)
+{
+    if (answer->dropout_unsolved)
+        report_note_add(notes, "dropout_unsolved",
+                        "Lowering the fire met a setting without a solution, so who drops out first is not known.");
+}
+
+void report_note_sources(const fv_plant *plant, report_notes *notes)
+{
+    report_said_list said;
+    bool good = report_said_collect(plant, &said);
+    if (good && said.values[SAID_GUESS] > 0)
+        report_note_add(notes, "guesses", "Values marked as guesses: %zu. What follows from them is a guess, too.",
+                        said.values[SAID_GUESS]);
+    if (good && said.values[SAID_SETTING] > 0)
+        report_note_add(notes, "settings", "Values changed on top of the file: %zu.", said.values[SAID_SETTING]);
+    if (good)
+        report_note_add(notes, "assumed",
+                        "Documented defaults: %zu values; from correlations: %zu coefficients. `farvessel check %s` "
+                        "lists them; each can be fixed in the file.",
+                        said.values[SAID_DEFAULT], said.values[SAID_LEFT], plant->file ? plant->file : "FILE");
+    notes->failed = notes->failed || !good;
+    report_said_free(&said);
+}
+
+void report_flow_notes(const fv_flow_answer *answer, fv_unit_system units, report_notes *notes)
+{
+    for (size_t i = 0; i < sizeof rules / sizeof *rules; i++)
+        apply(&rules[i], answer, units, notes);
+    note_turndown(answer, notes);
+    note_dropout(answer, notes);
+    report_note_sources(answer->plant, notes);
+}

@@ -1,0 +1,187 @@
+/* SPDX-License-Identifier: MIT */
+/* The answer in plain words: who is starved, by how much, and how the best-fed fares. */
+#include "report/flow/tables.h"
+#include "print/show.h"
+
+#include <math.h>
+
+typedef struct {
+    size_t open;             /* vessels that are not shut */
+    size_t starved, lagging; /* among them */
+    size_t judged;           /* whose need is known */
+    size_t worst, best;      /* by heat against need; by steam where no need is known */
+    size_t most_steam, least_steam;
+} survey;
+
+static double coverage(const fv_vessel_result *vessel)
+{
+    return vessel->heat / vessel->need;
+}
+
+static survey look(const fv_steady_result *state)
+{
+    survey s = {0};
+    for (size_t i = 0; i < state->vessel_count; i++) {
+        const fv_vessel_result *v = &state->vessels[i];
+        if (v->verdict == FV_SHUT_OFF)
+            continue;
+        if (s.open == 0)
+            s.most_steam = s.least_steam = i;
+        s.most_steam = v->steam > state->vessels[s.most_steam].steam ? i : s.most_steam;
+        s.least_steam = v->steam < state->vessels[s.least_steam].steam ? i : s.least_steam;
+        s.open++;
+        s.starved += v->verdict == FV_STARVED;
+        s.lagging += v->verdict == FV_LAGGING;
+        if (!(v->need > 0.0))
+            continue;
+        if (s.judged == 0)
+            s.worst = s.best = i;
+        s.worst = coverage(v) < coverage(&state->vessels[s.worst]) ? i : s.worst;
+        s.best = coverage(v) > coverage(&state->vessels[s.best]) ? i : s.best;
+        s.judged++;
+    }
+    return s;
+}
+
+static const char *name(const fv_flow_answer *answer, size_t vessel)
+{
+    return answer->plant->vessels[vessel]->part.id;
+}
+
+static void add_heat(double heat, fv_unit_system units, fv_text *out)
+{
+    fv_text_add(out, "%s", heat > 0.0 ? report_shown_as(units, FV_SHOW_POWER, heat).text : "nothing");
+}
+
+/* "2.1 kW of the 5.2 kW that 12 h needs" */
+static void add_lack(const fv_flow_answer *answer, size_t vessel, fv_unit_system units, fv_text *out)
+{
+    const fv_vessel_result *v = &answer->state->vessels[vessel];
+    add_heat(v->heat, units, out);
+    fv_text_add(out, " of the %s that ", report_shown_as(units, FV_SHOW_POWER, v->need).text);
+    if (report_vessel_phase(answer, vessel) == FV_PHASE_HOLDING)
+        fv_text_add(out, "holding takes");
+    else
+        fv_text_add(out, "%s needs", report_shown_time(answer->plant->vessels[vessel]->within.v).text);
+}
+
+/* "6.9 kW where 12 h needs 5.2 kW" */
+static void add_plenty(const fv_flow_answer *answer, size_t vessel, fv_unit_system units, fv_text *out)
+{
+    const fv_vessel_result *v = &answer->state->vessels[vessel];
+    fv_text_add(out, "%s where ", report_shown_as(units, FV_SHOW_POWER, v->heat).text);
+    if (report_vessel_phase(answer, vessel) == FV_PHASE_HOLDING)
+        fv_text_add(out, "holding takes ");
+    else
+        fv_text_add(out, "%s needs ", report_shown_time(answer->plant->vessels[vessel]->within.v).text);
+    fv_text_add(out, "%s", report_shown_as(units, FV_SHOW_POWER, v->need).text);
+}
+
+static void add_best(const fv_flow_answer *answer, const survey *s, fv_unit_system units, fv_text *out)
+{
+    if (s->best != s->worst)
+        fv_text_add(out, "; %s gets %s", name(answer, s->best),
+                    report_shown_as(units, FV_SHOW_POWER, answer->state->vessels[s->best].heat).text);
+}
+
+static void add_all(size_t count, fv_text *out)
+{
+    if (count == 2)
+        fv_text_add(out, "Both vessels are");
+    else
+        fv_text_add(out, "All %zu vessels are", count);
+}
+
+static void say_starved(const fv_flow_answer *answer, const survey *s, fv_unit_system units, fv_text *out)
+{
+    const char *worst = name(answer, s->worst);
+    if (s->starved == s->open && s->open > 1) {
+        add_all(s->open, out);
+        fv_text_add(out, " starved: %s gets ", worst);
+    } else if (s->starved == 1)
+        fv_text_add(out, "%s is starved: it gets ", worst);
+    else
+        fv_text_add(out, "%zu of %zu vessels are starved: %s gets ", s->starved, s->open, worst);
+    add_lack(answer, s->worst, units, out);
+    add_best(answer, s, units, out);
+}
+
+static void say_fed(const fv_flow_answer *answer, const survey *s, fv_unit_system units, fv_text *out)
+{
+    const char *worst = name(answer, s->worst);
+    if (s->lagging > 0)
+        fv_text_add(out, "No vessel is starved, but %s lags: it gets ", worst);
+    else if (s->open == 1)
+        fv_text_add(out, "%s is fed: it gets ", worst);
+    else {
+        add_all(s->open, out);
+        fv_text_add(out, " fed: the one with the least to spare, %s, gets ", worst);
+    }
+    add_plenty(answer, s->worst, units, out);
+    if (s->lagging > 0)
+        add_best(answer, s, units, out);
+}
+
+static void say_split(const fv_flow_answer *answer, const survey *s, fv_unit_system units, fv_text *out)
+{
+    const fv_vessel_result *vessels = answer->state->vessels;
+    if (s->open == 1) {
+        fv_text_add(out, "%s gets %s of steam", name(answer, s->most_steam),
+                    report_shown_as(units, FV_SHOW_STEAM, vessels[s->most_steam].steam).text);
+        return;
+    }
+    fv_text_add(out, "%s gets the most steam, %s, and %s the least, %s", name(answer, s->most_steam),
+                report_shown_as(units, FV_SHOW_STEAM, vessels[s->most_steam].steam).text, name(answer, s->least_steam),
+                report_shown_as(units, FV_SHOW_STEAM, vessels[s->least_steam].steam).text);
+}
+
+static bool is_dark(const fv_steady_result *state)
+{
+    for (size_t i = 0; i < state->boiler_count; i++)
+        if (state->boilers[i].state != FV_BOILER_OFF)
+            return false;
+    return true;
+}
+
+void report_flow_sentence(const fv_flow_answer *answer, fv_unit_system units, fv_text *out)
+{
+    survey s = look(answer->state);
+    if (is_dark(answer->state))
+        fv_text_add(out, "The fire is out: no vessel gets steam");
+    else if (s.open == 0)
+        fv_text_add(out, "No vessel is open to the steam");
+    else if (s.judged == 0)
+        say_split(answer, &s, units, out);
+    else if (s.starved > 0)
+        say_starved(answer, &s, units, out);
+    else
+        say_fed(answer, &s, units, out);
+    fv_text_add(out, ".");
+}
+
+static bool any_has_enough(const fv_steady_result *state)
+{
+    for (size_t i = 0; i < state->vessel_count; i++)
+        if (state->vessels[i].verdict == FV_FED || state->vessels[i].verdict == FV_LAGGING)
+            return true;
+    return false;
+}
+
+void report_dropout_sentence(const fv_flow_answer *answer, fv_unit_system units, fv_text *out)
+{
+    if (answer->dropout_unsolved) {
+        fv_text_add(out, "Who drops out first was not found: some setting in between has no solution.");
+        return;
+    }
+    if (answer->dropout_vessel < 0 || isnan(answer->dropout_fire)) {
+        fv_text_add(out, "%s",
+                    any_has_enough(answer->state) ? "No vessel that is fed or lagging now drops out, down to 5 % fire."
+                                                  : "None has enough even now, so none drops out.");
+        return;
+    }
+    size_t vessel = (size_t)answer->dropout_vessel;
+    fv_text_add(out, "%s drops out first: from %s fire down (%s of boiler output) it gets less than its need, ",
+                name(answer, vessel), report_shown_as(units, FV_SHOW_SHARE, answer->dropout_fire).text,
+                report_shown_as(units, FV_SHOW_POWER, answer->dropout_output).text);
+    fv_text_add(out, "%s.", report_shown_as(units, FV_SHOW_POWER, answer->state->vessels[vessel].need).text);
+}

@@ -1,0 +1,126 @@
+/* SPDX-License-Identifier: MIT */
+/* What the parts of the heat report share: how each vessel fares, what the fuel comes to, where its heat went. */
+#include "print/cautions.h"
+#include "report/heat/report.h"
+
+#include <math.h>
+
+double report_heat_took(const report_heat *heat, size_t vessel)
+{
+    const fv_vessel_history *h = &heat->result->vessels[vessel];
+    return h->core - h->opened;
+}
+
+const char *report_fate_word(report_fate fate)
+{
+    static const char *const words[FATES] = {"never", "late", "unheld", "pending", "lagging", "fed", "shut"};
+    return words[fate];
+}
+
+const char *report_fate_shown(report_fate fate)
+{
+    static const char *const words[FATES] = {"starved", "starved", "hold broken", "not yet", "lagging", "fed", "shut"};
+    return words[fate];
+}
+
+static bool was_cut(const fv_heat_result *r)
+{
+    return r->stopped || r->end >= r->options.until - 1.0;
+}
+
+static report_fate without_core(const fv_heat_result *r, size_t i)
+{
+    const fv_vessel_history *h = &r->vessels[i];
+    bool settled = !isnan(h->settles) || h->arrival == FV_NOT_BOILING_POINT || h->arrival == FV_NOT_DRY;
+    bool in_time = isnan(h->opened) || r->end < h->opened + r->plant->vessels[i]->within.v;
+    if (!settled && in_time && was_cut(r))
+        return FATE_PENDING;
+    return isnan(h->opened) && h->arrival != FV_NOT_DRY ? FATE_SHUT : FATE_NEVER;
+}
+
+static report_fate fate_of(const fv_heat_result *r, size_t i)
+{
+    const fv_vessel *vessel = r->plant->vessels[i];
+    const fv_vessel_history *h = &r->vessels[i];
+    if (h->verdict == FV_SHUT_OFF)
+        return FATE_SHUT;
+    if (isnan(h->core))
+        return without_core(r, i);
+    if (h->core - h->opened > vessel->within.v)
+        return FATE_LATE;
+    bool held = !isnan(h->hold) || h->hold_longest >= vessel->hold.v;
+    if (!held && isnan(h->hold_broken) && was_cut(r))
+        return FATE_PENDING;
+    if (!held || !isnan(h->hold_broken))
+        return FATE_UNHELD;
+    return h->verdict == FV_LAGGING ? FATE_LAGGING : FATE_FED;
+}
+
+static report_fuel fuel_of(const fv_boiler *boiler, double heat)
+{
+    const fv_fuel_entry *entry = fv_fuel_of(boiler);
+    double mass = fv_fuel_mass(boiler, heat);
+    return (report_fuel){mass, entry ? mass / entry->density : (double)NAN};
+}
+
+static void fill_shares(report_heat *heat)
+{
+    const fv_heat_split *s = &heat->result->split_steaming, *e = &heat->result->split;
+    const report_heat_share shares[HEAT_SHARES] = {
+        {"load", "into the load", s->load, e->load, 0},
+        {"walls", "into and through the walls", s->walls, e->walls, 0},
+        {"shell", "into metal shells", s->shell, e->shell, 0},
+        {"lines_warmed", "warming cold lines", s->lines_warmed, e->lines_warmed, 0},
+        {"line_losses", "lost by headers, pipes and hoses", s->line_losses, e->line_losses, 0},
+        {"vented", "steam out of vents, drains and gaps", s->vented, e->vented, 0},
+        {"air_warmed", "warming air drawn in", s->air_warmed, e->air_warmed, 0},
+        {"gas_stored", "gas in the chambers", s->gas_stored, e->gas_stored, 0},
+        {"drained", "hot water that runs off", s->drained, e->drained, 0},
+        {"boiler_startup", "warming boilers up", s->boiler_startup, e->boiler_startup, 0},
+        {"boiler_losses", "lost by boilers", s->boiler_losses, e->boiler_losses, 0},
+        {"boiler_stored", "in boilers, as pressure rose", s->boiler_stored, e->boiler_stored, 0},
+        {"flue", report_burns_fuel(heat->result->plant) ? "up the flue" : "lost on the way into the water", s->flue,
+         e->flue, 0},
+    };
+    heat->supplied = 0.0;
+    for (size_t i = 0; i < HEAT_SHARES; i++)
+        heat->supplied += shares[i].heat;
+    for (size_t i = 0; i < HEAT_SHARES; i++) {
+        heat->shares[i] = shares[i];
+        heat->shares[i].share = heat->supplied > 0.0 ? shares[i].heat / heat->supplied : 0.0;
+    }
+}
+
+bool report_heat_make(const fv_heat_result *result, const fv_report_options *options, report_heat *heat)
+{
+    *heat = (report_heat){.result = result,
+                          .units = options->units,
+                          .clock = options->clock,
+                          .twelve_hours = options->twelve_hours,
+                          .arena = fv_arena_new()};
+    if (!heat->arena)
+        return false;
+    heat->fates = fv_arena_alloc(heat->arena, result->vessel_count + 1, sizeof *heat->fates);
+    heat->why = fv_arena_alloc(heat->arena, result->vessel_count + 1, sizeof *heat->why);
+    heat->fuels = fv_arena_alloc(heat->arena, result->boiler_count + 1, sizeof *heat->fuels);
+    heat->seen = fv_arena_alloc(heat->arena, result->line_count + 1, sizeof *heat->seen);
+    if (!heat->fates || !heat->why || !heat->fuels || !heat->seen)
+        return false;
+    for (size_t i = 0; i < result->boiler_count; i++)
+        heat->fuels[i] = fuel_of(result->plant->boilers[i], result->boilers[i].fuel);
+    for (size_t i = 0; i < result->vessel_count; i++)
+        heat->fates[i] = fate_of(result, i);
+    for (size_t i = 0; i < result->vessel_count; i++) {
+        heat->why[i] = report_heat_why(heat, i);
+        if (!heat->why[i] && heat->fates[i] < FATE_FED)
+            return false;
+    }
+    fill_shares(heat);
+    return true;
+}
+
+void report_heat_free(report_heat *heat)
+{
+    fv_arena_free(heat->arena);
+    heat->arena = NULL;
+}

@@ -1,0 +1,113 @@
+/* SPDX-License-Identifier: MIT */
+/* The heat answer in each format, and what its parts share. */
+#ifndef REPORT_HEAT_REPORT_H
+#define REPORT_HEAT_REPORT_H
+
+#include "farvessel/report.h"
+#include "print/notes.h"
+#include "print/show.h"
+#include "print/table.h"
+
+/* How a vessel fares, the worst first. */
+typedef enum {
+    FATE_NEVER,   /* its core does not reach the target in the time allowed, nor later */
+    FATE_LATE,    /* it does, after the time allowed */
+    FATE_UNHELD,  /* it does, but its hold breaks, or ends too early */
+    FATE_PENDING, /* the run ended before that could be said */
+    FATE_LAGGING,
+    FATE_FED,
+    FATE_SHUT, /* never on the steam */
+    FATES
+} report_fate;
+
+/* One place that the fuel's heat went to. */
+typedef struct {
+    const char *item, *what;  /* for programs, for people */
+    double heat, heat_at_end; /* J until the last steam was shut, until the end of the run */
+    double share;             /* of the heat supplied until the last steam was shut */
+} report_heat_share;
+enum { HEAT_SHARES = 13 };
+
+typedef struct {
+    double fuel_mass, fuel_volume; /* kg; m3 where it is bought so, else NaN */
+} report_fuel;
+
+typedef struct {
+    const fv_heat_result *result;
+    fv_unit_system units;
+    double clock; /* s after midnight at which the run begins; NaN: times count from the start */
+    bool twelve_hours;
+    fv_arena *arena;
+    report_fate *fates; /* by vessel */
+    const char **why;   /* by vessel: why it is starved, unheld, lagging or not through; NULL: nothing to explain */
+    report_fuel *fuels; /* by boiler */
+    bool *seen;         /* scratch, by line */
+    report_heat_share shares[HEAT_SHARES];
+    double supplied; /* J until the last steam was shut */
+} report_heat;
+/* False: out of memory. Free it in any case. */
+bool report_heat_make(const fv_heat_result *result, const fv_report_options *options, report_heat *heat);
+void report_heat_free(report_heat *heat);
+
+/* s from the opening of its steam to the core's arrival; NaN. */
+double report_heat_took(const report_heat *heat, size_t vessel);
+const char *report_fate_word(report_fate fate);  /* for programs: "never", "late", ... */
+const char *report_fate_shown(report_fate fate); /* for people: "starved", "hold broken", ... */
+/* Its chamber takes so much of the time until it is full that steam, not the load, is what is slow. */
+bool report_short_of_steam(const report_heat *heat, size_t vessel);
+
+/* ---- heat_time.c ---- */
+report_shown report_when(const report_heat *heat, double time); /* "06:20 +1", "24:20" without a clock; "-" for NaN */
+report_shown report_at(const report_heat *heat, double time);   /* "at 06:20 the next day", "after 24 h 20 min" */
+report_shown report_by(const report_heat *heat, double time);   /* "by 06:20 the next day", "after 24 h 20 min" */
+report_shown report_hours(double seconds);                      /* "24:20"; "-" for NaN */
+report_shown report_after(const report_heat *heat, double took, double time); /* "6 h 20 min (12:38)" */
+
+/* ---- heat_path.c: which lines bring a vessel's steam, in the state when steam first flowed ---- */
+int report_sag_before(const report_heat *heat, size_t vessel);  /* line with the deepest sag on its way; -1: none */
+int report_stop_before(const report_heat *heat, size_t vessel); /* line that lets no steam through to it; -1: none */
+
+/* ---- heat_series.c: the samples ---- */
+long report_sample_before(const report_heat *heat, double time); /* the last at or before `time`; -1: none */
+double report_series_at(const report_heat *heat, const double *matrix, size_t width, size_t column, double time);
+
+/* ---- words ---- */
+report_shown report_target(const report_heat *heat, size_t vessel);
+/* Happening: the last fire set lower; -1: none. */
+int report_turndown_before(const report_heat *heat, double time);
+int report_dry_boiler(const report_heat *heat); /* the first that ran dry; -1: none */
+/* When its steam first did not cover its losses, though it may have recovered later; NaN. */
+double report_starved_at(const report_heat *heat, size_t vessel);
+/* What equal reasons have in common is said once; returns how many were left out. */
+size_t report_heat_reason_notes(const report_heat *heat, report_notes *notes);
+void report_heat_reasons(const report_heat *heat, fv_text *out); /* all of them, for the text */
+char *report_heat_why(const report_heat *heat, size_t vessel);   /* in the arena; NULL: nothing to explain, no memory */
+void report_heat_sentence(const report_heat *heat, fv_text *out);
+void report_happening_text(const report_heat *heat, const fv_happening *happening, const char *names, fv_text *out);
+/* A valve that is shut because the hold is done is said with the hold. */
+bool report_happening_is_said(const fv_heat_result *result, size_t i);
+const char *report_happening_word(fv_happening_kind kind);
+const char *report_happening_part(const report_heat *heat, const fv_happening *happening);
+void report_heat_notes(const report_heat *heat, report_notes *notes);
+void report_heat_curves(const report_heat *heat, fv_text *out);
+
+/* ---- tables, the first in the order of FV_REPORT_HEAT_TABLES ---- */
+enum {
+    HEAT_SERIES,
+    HEAT_VESSELS,
+    HEAT_HAPPENINGS,
+    HEAT_SPLIT,
+    HEAT_BOILERS,
+    HEAT_LINES,
+    HEAT_FIRING,
+    HEAT_TABLES,
+    HEAT_TIMELINE = HEAT_TABLES, /* text only */
+    HEAT_EFFORT,
+    HEAT_ALL_TABLES
+};
+extern const report_table report_heat_tables[HEAT_ALL_TABLES];
+
+fv_status report_heat_text(const report_heat *heat, const fv_faults *remarks, fv_text *out);
+fv_status report_heat_json(const report_heat *heat, const fv_faults *remarks, fv_text *out);
+
+#endif

@@ -1,0 +1,342 @@
+/* SPDX-License-Identifier: MIT */
+/* The size answer as a screen: the sentence, the choices, how they stand up, limits, holes against bore, how to try. */
+#include "print/cautions.h"
+#include "report/heat/report.h"
+#include "print/notes.h"
+#include "print/screen.h"
+#include "report/size/report.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+enum { COLUMNS_MOST = 16, PARTS_MOST = 4 };
+
+static void sentence(const fv_size_answer *answer, fv_unit_system units, fv_text *out)
+{
+    static const char *const goals[] = {"the earliest last core", "the most even split", "the lowest price",
+                                        "the least fuel"};
+    fv_text line = {0};
+    report_size_sentence(answer, units, &line);
+    report_say(out, "", &line);
+    if (answer->plant->title)
+        fv_text_add(&line, "%s: ", answer->plant->title);
+    fv_text_add(&line, "chosen for %s. ", goals[answer->options.goal]);
+    report_size_search(answer, &line);
+    report_say(out, "", &line);
+}
+
+/* ---- choices ---- */
+
+/* The sizes of a part in a choice: "2", or "2-3" where they differ. */
+static void part_cell(const fv_size_answer *answer, const fv_size_row *row, fv_size_part part, fv_unit_system units,
+                      report_grid *grid)
+{
+    double least = INFINITY, most = -INFINITY;
+    char a[32], b[32], cell[80];
+    for (size_t i = 0; i < answer->dimension_count; i++) {
+        const double value = row->sizes[i];
+        if (answer->dimensions[i].part != part || isnan(value))
+            continue;
+        least = fmin(least, value);
+        most = fmax(most, value);
+    }
+    snprintf(a, sizeof a, "%.30s", report_size_number(units, part, least).text);
+    snprintf(b, sizeof b, "%.30s", report_size_number(units, part, most).text);
+    snprintf(cell, sizeof cell, "%s%s%s", a, strcmp(a, b) ? "-" : "", strcmp(a, b) ? b : "");
+    report_grid_add(grid, isfinite(least) ? cell : "mixed");
+}
+
+static void figure_cells(const fv_size_figures *run, report_grid *grid)
+{
+    char cell[32];
+    report_grid_add(grid, !run->ran ? "unsolved" : isnan(run->slowest) ? "never" : report_hours(run->slowest).text);
+    snprintf(cell, sizeof cell, "%.2f", run->spread);
+    report_grid_add(grid, run->ran && isfinite(run->spread) ? cell : "-");
+    snprintf(cell, sizeof cell, "%zu", run->starved);
+    report_grid_add(grid, run->ran ? cell : "-");
+}
+
+/* "fastest: 1; most even: 2, 3" */
+static void legend(const fv_size_answer *answer, fv_text *out)
+{
+    static const unsigned marks[] = {FV_SIZE_IS_FASTEST,    FV_SIZE_IS_MOST_EVEN, FV_SIZE_IS_CHEAPEST,
+                                     FV_SIZE_IS_LEAST_FUEL, FV_SIZE_IS_NEAREST,   FV_SIZE_IS_BETWEEN};
+    fv_text line = {0};
+    for (size_t m = 0; m < sizeof marks / sizeof *marks; m++) {
+        const char *gap = NULL;
+        for (size_t i = 0; i < answer->row_count; i++) {
+            if (!(answer->rows[i].marks & marks[m]))
+                continue;
+            if (!gap) {
+                fv_text_add(&line, "%s", line.length ? "; " : "");
+                report_size_marks(marks[m], true, "", &line);
+            }
+            fv_text_add(&line, "%s%s", gap ? gap : ": ", report_size_choice(i).text);
+            gap = ", ";
+        }
+    }
+    if (line.length > 0)
+        fv_text_add(&line, ".");
+    report_say(out, "  ", &line);
+}
+
+static bool is_varied(const fv_size_answer *answer, fv_size_part part)
+{
+    for (size_t i = 0; i < answer->dimension_count; i++)
+        if (answer->dimensions[i].part == part)
+            return true;
+    return false;
+}
+
+static void choices(const fv_size_answer *answer, fv_unit_system units, fv_text *out)
+{
+    report_grid_column columns[COLUMNS_MOST] = {{"", "", true}};
+    size_t count = 1;
+    char number[64];
+    for (fv_size_part part = 0; part < FV_SIZE_PARTS; part++)
+        if (is_varied(answer, part))
+            columns[count++] = (report_grid_column){
+                fv_size_part_word(part), part == FV_SIZE_HOLES ? "" : fv_show_unit(units, FV_SHOW_BORE), false};
+    columns[count++] = (report_grid_column){"last_core", "h:min", false};
+    columns[count++] = (report_grid_column){"spread", "", false};
+    columns[count++] = (report_grid_column){"starved", "", false};
+    columns[count++] = (report_grid_column){"evenness", "", false};
+    columns[count++] = (report_grid_column){"fuel", fv_show_unit(units, FV_SHOW_ENERGY), false};
+    if (answer->priced)
+        columns[count++] = (report_grid_column){"cost", answer->currency ? answer->currency : "", false};
+    columns[count++] = (report_grid_column){"limits", "", true};
+    report_grid *grid = report_grid_new(columns, count);
+    for (size_t i = 0; i < answer->row_count; i++) {
+        const fv_size_row *row = &answer->rows[i];
+        report_grid_add(grid, report_size_choice(i).text);
+        for (fv_size_part part = 0; part < FV_SIZE_PARTS; part++)
+            if (is_varied(answer, part))
+                part_cell(answer, row, part, units, grid);
+        figure_cells(&row->run, grid);
+        report_grid_add(
+            grid, fv_show_number(units, FV_SHOW_NUMBER, row->checks[FV_LIMIT_EVENNESS].value, number, sizeof number));
+        report_grid_add(grid, fv_show_number(units, FV_SHOW_ENERGY, row->run.fuel, number, sizeof number));
+        snprintf(number, sizeof number, "%s%.0f", row->unpriced ? ">" : "", row->cost);
+        if (answer->priced)
+            report_grid_add(grid, isnan(row->cost) ? "?" : number);
+        report_grid_add(grid, row->keeps ? "kept" : "broken");
+    }
+    report_heading(out, "Choices, each followed from cold to the end of the hold");
+    report_grid_print(grid, out);
+    report_grid_free(grid);
+    legend(answer, out);
+    report_sayf(out, "  ",
+                "last core: from lighting the fire; spread: slowest vessel / fastest; evenness: smallest flow of a "
+                "hole / largest, in the worst coil%s.",
+                answer->priced ? "; cost: what has to be bought, > where some of it has no price" : "");
+}
+
+/* Who gets which size, where that differs from part to part. */
+static void details(const fv_size_answer *answer, fv_unit_system units, fv_text *out)
+{
+    if (!answer->options.each)
+        return;
+    report_heading(out, "Sizes, where they differ from now");
+    for (size_t i = 1; i < answer->row_count; i++) {
+        fv_text line = {0};
+        char lead[32];
+        snprintf(lead, sizeof lead, "  %-4.10s ", report_size_choice(i).text);
+        report_size_what(answer, &answer->rows[i], units, &line);
+        if (line.length == 0)
+            fv_text_add(&line, "as now");
+        report_say(out, lead, &line);
+    }
+}
+
+static void margins(const fv_size_answer *answer, fv_text *out)
+{
+    static const report_grid_column columns[] = {
+        {"", "", true},         {"as_designed", "h:min", false}, {"spread", "", false},
+        {"starved", "", false}, {"clogged", "h:min", false},     {"spread", "", false},
+        {"starved", "", false}, {"half_fire", "h:min", false},   {"spread", "", false},
+        {"starved", "", false}};
+    report_grid *grid = report_grid_new(columns, sizeof columns / sizeof *columns);
+    for (size_t i = 0; i < answer->row_count; i++) {
+        report_grid_add(grid, report_size_choice(i).text);
+        figure_cells(&answer->rows[i].run, grid);
+        figure_cells(&answer->rows[i].clogged, grid);
+        figure_cells(&answer->rows[i].half_fire, grid);
+    }
+    report_heading(out, "Last core if one hole in five clogs, and with the fire at half");
+    report_grid_print(grid, out);
+    report_grid_free(grid);
+}
+
+/* ---- limits ---- */
+
+static const fv_size_row *row_in_question(const fv_size_answer *answer, size_t *index)
+{
+    *index = (size_t)(answer->best >= 0 ? answer->best : answer->nearest >= 0 ? answer->nearest : 0);
+    return &answer->rows[*index];
+}
+
+static void limits(const fv_size_answer *answer, fv_unit_system units, fv_text *out)
+{
+    static const char *const names[] = {"starved vessels",     "slowest / fastest vessel", "evenness along the coil",
+                                        "hole area / bore",    "boiler pressure",          "velocity in lines",
+                                        "against condensate",  "velocity in coils",        "choking lines and holes",
+                                        "vessel, all steam in"};
+    static const report_grid_column columns[] = {{"limit", "", true},    {"value", "", false}, {"allowed", "", false},
+                                                 {"margin", "%", false}, {"at", "", true},     {"", "", true}};
+    size_t index;
+    const fv_size_row *row = row_in_question(answer, &index);
+    report_grid *grid = report_grid_new(columns, sizeof columns / sizeof *columns);
+    for (fv_size_limit i = 0; i < FV_LIMITS; i++) {
+        const fv_size_check *c = &row->checks[i];
+        char margin[32], allowed[REPORT_SHOW_SIZE + 16];
+        if (isnan(c->value))
+            continue;
+        snprintf(margin, sizeof margin, "%.0f", -100.0 * c->excess);
+        snprintf(allowed, sizeof allowed, "%s %s",
+                 i == FV_LIMIT_EVENNESS ? ">=" : "<=", report_size_limit_shown(units, i, c->limit).text);
+        const bool whole = i == FV_LIMIT_FED || i == FV_LIMIT_CHOKING;
+        report_grid_add(grid, names[i]);
+        report_grid_add(grid, report_size_limit_shown(units, i, c->value).text);
+        report_grid_add(grid, whole ? "none" : allowed);
+        report_grid_add(grid, whole || !isfinite(c->excess) ? "" : margin);
+        report_grid_add(grid, whole && c->kept ? "" : report_size_where(answer, i, c->at));
+        report_grid_add(grid, !c->kept ? "broken" : c->excess > 0 ? "no worse than now" : "");
+    }
+    char title[REPORT_SHOW_SIZE + 64];
+    snprintf(title, sizeof title, "Limits of %s%s, all vessels heating", index ? "choice " : "the plant as it is",
+             index ? report_size_choice(index).text : "");
+    report_heading(out, title);
+    report_grid_print(grid, out);
+    report_grid_free(grid);
+}
+
+static void coils(const fv_size_answer *answer, fv_text *out)
+{
+    static const report_grid_column columns[] = {{"vessel", "", true},           {"hole area_/ bore", "", false},
+                                                 {"even flow_<= 0.5", "", true}, {"spreader_1.5 to 2", "", true},
+                                                 {"applies", "", true},          {"evenness", "", false}};
+    size_t index;
+    const fv_size_row *row = row_in_question(answer, &index);
+    report_grid *grid = report_grid_new(columns, sizeof columns / sizeof *columns);
+    bool spreader = false, uniform = false;
+    for (size_t i = 0; i < answer->plant->vessel_count; i++) {
+        const fv_size_area *a = &row->areas[i];
+        char number[32];
+        report_grid_add(grid, answer->plant->vessels[i]->part.id);
+        snprintf(number, sizeof number, "%.2f", a->ratio);
+        report_grid_add(grid, number);
+        report_grid_add(grid, a->uniform_kept ? "kept" : "broken");
+        report_grid_add(grid, a->spreader_kept ? "kept" : a->ratio < 1.5 ? "below" : "above");
+        report_grid_add(grid, a->spreader_applies ? "spreader" : "even flow");
+        snprintf(number, sizeof number, "%.2f", a->evenness);
+        report_grid_add(grid, number);
+        spreader = spreader || a->spreader_applies;
+        uniform = uniform || !a->spreader_applies;
+    }
+    report_heading(out, "Holes against the coil's bore: two published rules that contradict");
+    report_grid_print(grid, out);
+    report_grid_free(grid);
+    if (uniform)
+        report_sayf(out, "  ",
+                    "even flow (spargers, holes at most half the bore) applies: here the holes themselves share the "
+                    "steam out.%s",
+                    spreader ? ""
+                             : " The retort spreader's 1.5 to 2 is right only where a held pressure is throttled "
+                               "before the coil.");
+    if (spreader)
+        report_sayf(out, "  ",
+                    "spreader (FDA guide to low-acid canned foods) applies where the boiler holds its pressure and "
+                    "most of it is lost before the coil.");
+}
+
+/* ---- how to try it, and what else ---- */
+
+/* As a shell takes it. */
+static void try_it(const fv_size_answer *answer, fv_text *out)
+{
+    enum { SHOWN_MOST = 16 };
+    size_t index;
+    const fv_size_row *row = row_in_question(answer, &index);
+    const char *file = answer->plant->file ? answer->plant->file : "plant.xml";
+    char title[REPORT_SHOW_SIZE + 64];
+    if (row->change.count == 0)
+        return;
+    snprintf(title, sizeof title, "To try choice %s", report_size_choice(index).text);
+    report_heading(out, title);
+    if (row->change.count > SHOWN_MOST) {
+        report_sayf(out, "  ", "%zu settings: --format csv --table settings lists them%s.", row->change.count,
+                    answer->best >= 0 ? ", --save FILE writes the plant with them" : "");
+        return;
+    }
+    fv_text_add(out, "  farvessel heat %s", file);
+    for (size_t i = 0; i < row->change.count; i++) {
+        fv_text setting = {0};
+        const bool good = fv_setting_write(&row->change.settings[i], answer->plant, &setting);
+        const char *equals = good ? strchr(setting.text, '=') : NULL;
+        if (equals)
+            fv_text_add(out, " \\\n    --set %.*s=\"%s\"", (int)(equals - setting.text), setting.text, equals + 1);
+        out->failed = out->failed || !good;
+        fv_text_free(&setting);
+    }
+    fv_text_add(out, "\n");
+}
+
+static void second_look(const fv_size_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out)
+{
+    size_t index;
+    const fv_size_row *row = row_in_question(answer, &index);
+    report_heading(out, "Worth a second look");
+    bool first = true;
+    for (fv_size_limit i = 0; i < FV_LIMITS && !row->keeps; i++) {
+        if (row->checks[i].kept)
+            continue;
+        fv_text line = {0};
+        fv_text_add(&line, first ? "What limits: " : "Also: ");
+        report_size_broken(answer, row, i, units, &line);
+        const bool in_time = i == FV_LIMIT_FED || i == FV_LIMIT_SPREAD;
+        fv_text_add(&line, "; %zu of %zu %s break this limit.", answer->broken[i],
+                    in_time ? answer->ran : answer->screened, in_time ? "followed in time" : "tried");
+        report_say(out, "  - ", &line);
+        first = false;
+    }
+    if (row->keeps && row->checks[FV_LIMIT_VENT].excess > 0) {
+        fv_text line = {0};
+        report_size_broken(answer, row, FV_LIMIT_VENT, units, &line);
+        fv_text_add(&line, "; no size of what is varied mends that: give it a larger vent.");
+        report_say(out, "  - ", &line);
+    }
+    if (answer->could_vary) {
+        fv_text words = {0};
+        for (fv_size_part part = 0; part < FV_SIZE_PARTS; part++)
+            if (answer->could_vary >> part & 1u)
+                fv_text_add(&words, "%s%s", words.length ? "," : "", fv_size_part_word(part));
+        report_sayf(out, "  - ", "Not varied, but possible: --vary %s%s", words.text && !words.failed ? words.text : "",
+                    answer->options.each ? "." : "; --each sizes every vessel and line for itself.");
+        fv_text_free(&words);
+    }
+    if (is_varied(answer, FV_SIZE_HOSE) || is_varied(answer, FV_SIZE_HEADER))
+        report_sayf(out, "  - ",
+                    "Barbs and unions are exchanged with their line and keep their share of its bore; their price is "
+                    "not counted.");
+    if (answer->priced)
+        report_sayf(out, "  - ",
+                    "Prices: lines by the metre; a new coil pipe where its bore changes or holes would have to close "
+                    "or move; a drill for each size that no coil has now.");
+    report_remarks_text(remarks, units, out);
+}
+
+fv_status report_size_text(const fv_size_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out)
+{
+    sentence(answer, units, out);
+    choices(answer, units, out);
+    details(answer, units, out);
+    margins(answer, out);
+    limits(answer, units, out);
+    coils(answer, out);
+    try_it(answer, out);
+    second_look(answer, remarks, units, out);
+    report_heading(out, "Cautions");
+    report_cautions_text(answer->plant, out);
+    return out->failed ? FV_FAIL : FV_OK;
+}

@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: MIT */
+/* The why answer in each format, and what its parts share. */
+#ifndef REPORT_WHY_REPORT_H
+#define REPORT_WHY_REPORT_H
+
+#include "farvessel/report.h"
+#include "print/show.h"
+#include "print/table.h"
+
+typedef struct {
+    const fv_why_answer *answer;
+    fv_unit_system units;
+    fv_arena *arena;
+    const char **remedies; /* by remedy: what to do, in words */
+    const char **commands; /* by remedy: `--set "s6.bore=25 mm" --set ...`, which tries it */
+    report_names *parts;   /* by vessel: of its first cause */
+} report_why;
+/* False: out of memory. Free it in any case. */
+bool report_why_make(const fv_why_answer *answer, fv_unit_system units, report_why *why);
+void report_why_free(report_why *why);
+
+/* ---- why_words.c ---- */
+/* "the header is narrow (h1 to h6, 35 mm)": what the vessel's first cause is. */
+void report_why_cause(const report_why *why, size_t vessel, fv_text *out);
+/* "the boiler", for what comes next, and for columns. */
+const char *report_why_noun(fv_why_cause cause);
+/* "h1, h2 and 4 more" */
+void report_why_parts(const char *const *parts, size_t count, fv_text *out);
+/* "hose s6: 25 mm bore instead of 19 mm" */
+void report_why_remedy(const report_why *why, const fv_why_remedy *remedy, fv_text *out);
+/* What it takes: "nothing to buy", "EUR 57", "price not known". */
+report_shown report_why_cost(const report_why *why, const fv_why_remedy *remedy);
+
+/* ---- why_sentence.c ---- */
+void report_why_sentence(const report_why *why, fv_text *out);
+/* What to do next, one sentence; nothing where no step is worth taking. */
+void report_why_step(const report_why *why, fv_text *out);
+/* "bin4: its core takes ..." */
+void report_why_because(const report_why *why, size_t vessel, fv_text *out);
+/* ---- why_tables.c, in the order of FV_REPORT_WHY_TABLES ---- */
+enum { WHY_VESSELS, WHY_SHARES, WHY_PRESSURE, WHY_REMEDIES, WHY_EFFECTS, WHY_TABLES };
+extern const report_table report_why_tables[WHY_TABLES];
+
+fv_status report_why_text(const report_why *why, const fv_faults *remarks, fv_text *out);
+fv_status report_why_json(const report_why *why, const fv_faults *remarks, fv_text *out);
+
+#endif

@@ -1,0 +1,307 @@
+/* SPDX-License-Identifier: MIT */
+#include "study/places.h"
+#include "study/question.h"
+#include "study/why/remedies.h"
+
+#include "model/near.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const double CAP_WITHIN = 2, CAP_LONGEST = 1.5; /* times the longest time allowed, and taken */
+static const double FASTER = 0.95; /* of the target's time: others that are throttled for its sake */
+
+void fv_why_defaults(fv_why_options *options)
+{
+    *options = (fv_why_options){.cap = NAN, .most = 5, .matters = 0.02, .remedies = true};
+}
+
+const char *fv_why_cause_word(fv_why_cause cause)
+{
+    static const char *const words[] = {"boiler", "header",   "hose", "fittings", "sag",       "water", "holes",
+                                        "coil",   "openings", "air",  "walls",    "line_loss", "load",  "nothing"};
+    return words[cause];
+}
+
+const char *fv_effort_word(fv_effort effort)
+{
+    static const char *const words[] = {"free", "small", "buy"};
+    return words[effort];
+}
+
+const char *fv_remedy_word(fv_remedy_kind kind)
+{
+    static const char *const words[] = {
+        "hose_bore", "hose_length", "header_bore", "couplings", "valve_open",   "valves_others", "sag",
+        "water",     "sump",        "clean",       "drill",     "drill_others", "drill_all",     "blank_others",
+        "coil_bore", "lag_lines",   "shelter",     "lid",       "vent",         "walls",         "fire",
+        "control",   "boiler",      "loose",       "less_load", "stagger"};
+    return words[kind];
+}
+
+const char *fv_place_word(fv_place_kind kind)
+{
+    static const char *const words[] = {"line", "sag", "joint", "coil", "water", "holes"};
+    return words[kind];
+}
+
+/* ---- the question ---- */
+
+static void say_unknown(const study_question *q)
+{
+    const fv_plant *plant = q->answer->plant;
+    char hint[2 * MODEL_NEAR_LONGEST];
+    fv_text known = {0};
+    model_near near = model_near_start(q->answer->options.vessel);
+    enum { LISTED = 12 };
+    for (size_t i = 0; i < plant->vessel_count; i++) {
+        model_near_try(&near, plant->vessels[i]->part.id);
+        if (i < LISTED)
+            fv_text_add(&known, "%s%s", i ? ", " : "", plant->vessels[i]->part.id);
+    }
+    fv_error(q->faults, FV_ERR_INPUT, (fv_loc){"--vessel", 0}, "no vessel is called '%.80s'%s The vessels are: %s%s",
+             q->answer->options.vessel, near.best ? model_near_hint(&near, hint, sizeof hint) : ".",
+             known.text ? known.text : "none", plant->vessel_count > LISTED ? ", ..." : "");
+    fv_text_free(&known);
+}
+
+bool study_opens(const study_question *q, size_t vessel)
+{
+    return !isnan(q->answer->now->vessels[vessel].opened);
+}
+
+static bool check_question(study_question *q)
+{
+    fv_why_answer *a = q->answer;
+    const fv_why_options *o = &a->options;
+    if (o->vessel && fv_plant_vessel_index(a->plant, o->vessel) < 0) {
+        say_unknown(q);
+        return false;
+    }
+    if (o->most < 1 || o->most > 10 || !(o->matters >= 0) || o->cap <= 0) {
+        fv_error(q->faults, FV_ERR_INPUT, a->plant->loc,
+                 "why: most must be 1 to 10, matters no less than 0, and cap above 0");
+        return false;
+    }
+    return true;
+}
+
+/* The plant as it is. */
+static study_outcome run_now(study_question *q)
+{
+    fv_why_answer *a = q->answer;
+    fv_heat_options options;
+    fv_heat_defaults(&options);
+    options.stop_at_core = true;
+    options.kit = study_kit(&q->kits, 0);
+    a->now = fv_heat_run(a->plant, &options, q->progress, q->faults);
+    a->runs = 1;
+    if (!a->now)
+        return STUDY_FAILED;
+    if (a->now->stopped)
+        return STUDY_STOPPED;
+    study_try_read(a->now, &q->now);
+    return STUDY_DONE;
+}
+
+static bool find_asked(study_question *q)
+{
+    fv_why_answer *a = q->answer;
+    bool any = false;
+    for (size_t i = 0; i < a->plant->vessel_count; i++) {
+        const char *id = a->plant->vessels[i]->part.id;
+        q->asked[i] = study_opens(q, i) && (!a->options.vessel || strcmp(id, a->options.vessel) == 0);
+        any = any || q->asked[i];
+    }
+    if (any)
+        return true;
+    if (a->options.vessel)
+        fv_error(
+            q->faults, FV_ERR_INPUT, a->plant->vessels[fv_plant_vessel_index(a->plant, a->options.vessel)]->part.loc,
+            "vessel '%s' gets no steam during the run (shut, waiting for what never happens, or no boiler steams); "
+            "ask about one that does, or open it with phase=\"heating\"",
+            a->options.vessel);
+    else
+        fv_error(q->faults, FV_ERR_INPUT, a->plant->loc,
+                 "no vessel gets steam during the run (shut, waiting for what never happens, or no boiler steams); "
+                 "there is nothing to ask about");
+    return false;
+}
+
+/* What counts as never, and for how long the plant is followed. */
+static void set_cap(study_question *q)
+{
+    fv_why_answer *a = q->answer;
+    double allowed = 0, longest = 0, opened = 0;
+    for (size_t i = 0; i < a->plant->vessel_count; i++) {
+        if (!study_opens(q, i))
+            continue;
+        allowed = fmax(allowed, a->plant->vessels[i]->within.v);
+        longest = fmax(longest, q->now.took[i]); /* a NaN is passed over */
+        opened = fmax(opened, a->now->vessels[i].opened);
+    }
+    a->cap = isnan(a->options.cap) ? fmax(CAP_WITHIN * allowed, CAP_LONGEST * longest) : a->options.cap;
+    q->until = opened + a->cap;
+}
+
+/* The slowest of those asked about, by the clock. */
+static void set_target(study_question *q)
+{
+    fv_why_answer *a = q->answer;
+    a->target = -1;
+    for (size_t i = 0; i < a->plant->vessel_count; i++) {
+        if (!q->asked[i])
+            continue;
+        const double mine = q->now.core[i], theirs = a->target >= 0 ? q->now.core[a->target] : 0;
+        if (a->target < 0 || (!isnan(theirs) && (isnan(mine) || mine > theirs)))
+            a->target = (int)i;
+    }
+}
+
+static bool list_remedies(study_question *q, study_remedies *list)
+{
+    fv_why_answer *a = q->answer;
+    bool *faster = fv_arena_alloc(a->arena, a->plant->vessel_count + 1, sizeof(bool));
+    *list = (study_remedies){
+        .plant = a->plant, .ways = &q->ways, .target = (size_t)a->target, .faster = faster, .arena = a->arena};
+    if (!faster)
+        return false;
+    const double mine = study_by_clock(q, q->now.core[a->target]);
+    for (size_t i = 0; i < a->plant->vessel_count; i++)
+        faster[i] = study_opens(q, i) && (int)i != a->target && study_by_clock(q, q->now.core[i]) < FASTER * mine;
+    return !a->options.remedies || study_remedies_list(list);
+}
+
+/* ---- the answer ---- */
+
+static bool prepare(study_question *q)
+{
+    fv_why_answer *a = q->answer;
+    const size_t n = a->plant->vessel_count;
+    double *need = fv_arena_alloc(a->arena, n + 1, sizeof(double));
+    q->asked = fv_arena_alloc(a->arena, n + 1, sizeof(bool));
+    a->vessels = fv_arena_alloc(a->arena, n + 1, sizeof *a->vessels);
+    if (!need || !q->asked || !a->vessels || !study_try_room(a->arena, n, &q->now) ||
+        !study_ways_find(a->plant, a->arena, &q->ways)) {
+        fv_error(q->faults, FV_ERR_SYSTEM, a->plant->loc, "out of memory");
+        return false;
+    }
+    fv_check_answer *check = fv_check_answer_new(a->plant, q->faults);
+    for (size_t i = 0; check && i < n; i++)
+        need[i] = check->vessels[i].load / a->plant->vessels[i]->within.v;
+    q->basis = (study_basis){.plant = a->plant, .ways = &q->ways, .need = need};
+    const bool good = check != NULL;
+    fv_check_answer_free(check);
+    return good;
+}
+
+static bool out_of_memory(const study_question *q)
+{
+    fv_error(q->faults, FV_ERR_SYSTEM, q->answer->plant->loc, "out of memory");
+    return false;
+}
+
+static bool know_the_plant(study_question *q)
+{
+    fv_why_answer *a = q->answer;
+    if (!prepare(q) || run_now(q) != STUDY_DONE || !find_asked(q))
+        return false;
+    double *ample = fv_arena_alloc(a->arena, a->plant->vessel_count + 1, sizeof(double));
+    if (!ample)
+        return out_of_memory(q);
+    for (size_t i = 0; i < a->plant->vessel_count; i++)
+        ample[i] = a->now->vessels[i].core_ample;
+    q->basis.ample = ample;
+    set_cap(q);
+    set_target(q);
+    return study_find_present(q);
+}
+
+/* The changes that are tried beside the causes. */
+static const fv_change **changes_of(study_question *q, const study_remedies *remedies)
+{
+    const fv_change **changes = fv_arena_alloc(q->answer->arena, remedies->count + 1, sizeof *changes);
+    for (size_t i = 0; i < remedies->count && changes; i++)
+        changes[i] = &remedies->list[i].change;
+    return changes;
+}
+
+/* An end that is no fault of the plant: stopped, or out of memory. */
+static bool went_on(study_question *q, study_outcome outcome)
+{
+    if (outcome == STUDY_FAILED && fv_faults_errors(q->faults) == 0)
+        out_of_memory(q);
+    return outcome == STUDY_DONE;
+}
+
+static bool try_all(study_question *q)
+{
+    const fv_why_options *o = &q->answer->options;
+    study_plan first = {.threads = o->threads, .progress = q->progress, .to = 0.6, .kits = &q->kits}, second = first;
+    first.what = "trying each change";
+    second.what = "sharing out the delay";
+    second.from = first.to;
+    second.to = 1;
+    study_remedies remedies;
+    if (!list_remedies(q, &remedies))
+        return out_of_memory(q);
+    const fv_change **changes = changes_of(q, &remedies);
+    study_try *outcomes = fv_arena_alloc(q->answer->arena, remedies.count + 1, sizeof *outcomes);
+    if (!changes || !outcomes)
+        return out_of_memory(q);
+    if (!went_on(q, study_screen(q, &first, changes, remedies.count, outcomes)))
+        return false;
+    study_fill_vessels(q);
+    study_choose_causes(q);
+    if (!went_on(q, study_attribute(q, &second)))
+        return false;
+    if (!study_weigh_remedies(q, remedies.list, outcomes, remedies.count))
+        return out_of_memory(q);
+    study_choose_steps(q);
+    return true;
+}
+
+static bool answer_question(study_question *q)
+{
+    fv_why_answer *a = q->answer;
+    if (!check_question(q) || !know_the_plant(q) || !try_all(q))
+        return false;
+    if (!study_name_parts(q))
+        return out_of_memory(q);
+    if (a->now->at_first_steam &&
+        !study_places_find(a->plant, a->now->at_first_steam, q->asked, a->arena, &a->places, &a->place_count))
+        return out_of_memory(q);
+    return true;
+}
+
+fv_why_answer *fv_why_answer_new(const fv_plant *plant, const fv_why_options *options, const fv_progress *progress,
+                                 fv_faults *faults)
+{
+    fv_why_answer *a = calloc(1, sizeof *a);
+    fv_arena *arena = fv_arena_new();
+    if (!a || !arena) {
+        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
+        free(a);
+        fv_arena_free(arena);
+        return NULL;
+    }
+    *a = (fv_why_answer){
+        .plant = plant, .options = *options, .arena = arena, .best = -1, .target = -1, .strongest = -1, .cheapest = -1};
+    study_question q = {.answer = a, .progress = progress, .faults = faults};
+    const bool good = answer_question(&q);
+    study_kits_free(&q.kits);
+    if (good)
+        return a;
+    fv_why_answer_free(a);
+    return NULL;
+}
+
+void fv_why_answer_free(fv_why_answer *answer)
+{
+    if (!answer)
+        return;
+    fv_heat_free(answer->now);
+    fv_arena_free(answer->arena);
+    free(answer);
+}
