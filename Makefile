@@ -103,11 +103,11 @@ $(BUILD)/src/heatup/frozen.o $(BUILD)/src/heatup/frozen_grid.o: CFLAGS += -O3
 endif
 
 # The schema stands in networks/ for editors and is built into the program as bytes.
-$(BUILD)/gen/network_xsd.c: networks/network.xsd
+$(BUILD)/gen/network_xsd.c: networks/network.xsd Makefile
 	@mkdir -p $(@D)
-	@{ echo '#include "plantfile/schema_text.h"'; echo 'const unsigned char fv_schema_text[] = {'; \
-	  od -An -v -tx1 $< | sed 's/ \([0-9a-f][0-9a-f]\)/0x\1,/g'; echo '};'; \
-	  echo 'const size_t fv_schema_length = sizeof fv_schema_text;'; } > $@
+	@{ echo '#include "plantfile/schema_text.h"'; echo 'const unsigned char plantfile_schema_text[] = {'; \
+	  od -An -v -tx1 networks/network.xsd | sed 's/ \([0-9a-f][0-9a-f]\)/0x\1,/g'; echo '};'; \
+	  echo 'const size_t plantfile_schema_length = sizeof plantfile_schema_text;'; } > $@
 
 # The saturation line's tables, written down by a program of its own.
 TABLE_OBJECTS := $(BUILD)/src/generate/sat_table.o $(patsubst %,$(BUILD)/src/props/%.o,sat_build sat_phi gibbs region1 region2 region4 viscosity)
@@ -180,6 +180,6 @@ mutants:
 	tests/mutants/run.sh
 
 lint: all
-	clang-format --dry-run --Werror $(FORMATTED)
+	@clang-format --dry-run --Werror $(FORMATTED)
 	tests/lint/floors.sh
 	python3 tests/lint/symbols.py $(BUILD)

@@ -13,6 +13,7 @@
 #include "farvessel/steady.h"
 #include "farvessel/heatup.h"
 #include "farvessel/study.h"
+#include "farvessel/print.h"
 #include "farvessel/report.h"
 
 #endif

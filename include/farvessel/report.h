@@ -9,27 +9,11 @@
 #include "farvessel/carry.h"
 #include "farvessel/heatup.h"
 #include "farvessel/model.h"
+#include "farvessel/print.h"
 #include "farvessel/size.h"
 #include "farvessel/steady.h"
 #include "farvessel/units.h"
 #include "farvessel/why.h"
-
-#define FV_VERSION "0.1.0"
-
-/* The text is made for a terminal this wide; no row is longer. */
-#define FV_REPORT_WIDTH 80
-
-typedef enum { FV_REPORT_TEXT, FV_REPORT_JSON, FV_REPORT_CSV } fv_report_format;
-#define FV_REPORT_FORMATS "text|json|csv"
-
-typedef struct {
-    fv_report_format format;
-    fv_unit_system units; /* of the text, and of the sentences in the JSON; numbers in JSON and CSV are SI */
-    const char *table;    /* CSV: which table; NULL: the first */
-    double clock;         /* s after midnight at which a run in time begins; NaN: times count from its start */
-    bool twelve_hours;    /* "6:30 am" */
-} fv_report_options;
-void fv_report_defaults(fv_report_options *options); /* text, metric, no clock */
 
 /* Tables that CSV can give. */
 #define FV_REPORT_CHECK_TABLES "values|vessels|joints"
@@ -52,10 +36,6 @@ fv_status fv_report_size(const fv_size_answer *answer, const fv_faults *remarks,
                          fv_text *out);
 fv_status fv_report_carry(const fv_carry_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                           fv_text *out);
-
-/* What can be named in a plant file: "materials", "fittings", "media" or "attributes". FV_FAIL: no such list. */
-#define FV_REPORT_LISTS "materials|fittings|media|attributes"
-fv_status fv_report_list(const char *list, const fv_report_options *options, fv_text *out);
 
 /* ---- one page for all: HTML that needs nothing else, single drawings as SVG, Markdown for pasting ---- */
 typedef enum { FV_PAGE_HTML, FV_PAGE_MARKDOWN } fv_page_format;
@@ -103,8 +83,5 @@ void fv_page_defaults(fv_page_options *options); /* HTML, whole, metric, no date
 
 /* FV_FAIL where `out->failed`, or where `only` asks for curves over time without a heat result. */
 fv_status fv_report_page(const fv_page_content *content, const fv_page_options *options, fv_text *out);
-
-/* Errors and cautions as people read them, one line each: `plant.xml:12: what is wrong`. */
-void fv_report_faults(const fv_faults *faults, fv_text *out);
 
 #endif

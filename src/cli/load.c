@@ -23,7 +23,7 @@ static void hash(const char *bytes, size_t length, char digest[CLI_DIGEST_SIZE])
 static fv_plant *read_hashed(const char *path, char digest[CLI_DIGEST_SIZE], fv_faults *faults)
 {
     size_t length;
-    char *bytes = bytes_load(path, fv_plantfile_limits_default().bytes_most, &length, faults);
+    char *bytes = plantfile_bytes_load(path, fv_plantfile_limits_default().bytes_most, &length, faults);
     fv_plant *plant = NULL;
     if (bytes) {
         const char *name = strcmp(path, "-") == 0 ? "standard input" : path;

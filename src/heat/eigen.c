@@ -49,7 +49,7 @@ static double sine_minus_y_cosine(double y)
 static double characteristic(fv_shape_1d shape, double biot, double z, double *slope)
 {
     if (shape == FV_CYLINDER) {
-        double j0 = fv_num_bessel_j0(z), j1 = fv_num_bessel_j1(z);
+        double j0 = num_bessel_j0(z), j1 = num_bessel_j1(z);
         *slope = z * j0 + biot * j1;
         return z * j1 - biot * j0;
     }
@@ -65,8 +65,8 @@ static double characteristic(fv_shape_1d shape, double biot, double z, double *s
 static void bracket(fv_shape_1d shape, int n, double *low, double *high)
 {
     if (shape == FV_CYLINDER) {
-        *low = n > 0 ? fv_num_bessel_j1_zero((unsigned)n) : 0.0;
-        *high = fv_num_bessel_j0_zero((unsigned)n + 1);
+        *low = n > 0 ? num_bessel_j1_zero((unsigned)n) : 0.0;
+        *high = num_bessel_j0_zero((unsigned)n + 1);
     } else {
         *low = n * PI;
         *high = shape == FV_SLAB ? (n + 0.5) * PI : (n + 1.0) * PI;
@@ -112,7 +112,7 @@ fv_status fv_heat_eigen(fv_shape_1d shape, double biot, int n, double *zeta, dou
         *c_centre = 4.0 * sin(z) / (2.0 * z + sin(2.0 * z));
         *c_mean = *c_centre * sin(z) / z;
     } else if (shape == FV_CYLINDER) {
-        double j0 = fv_num_bessel_j0(z), j1 = fv_num_bessel_j1(z);
+        double j0 = num_bessel_j0(z), j1 = num_bessel_j1(z);
         *c_centre = 2.0 / z * j1 / (j0 * j0 + j1 * j1);
         *c_mean = *c_centre * 2.0 * j1 / z;
     } else {

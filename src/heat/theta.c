@@ -21,7 +21,7 @@ static double shape_function(fv_shape_1d shape, double y)
     if (shape == FV_SLAB)
         return cos(y);
     if (shape == FV_CYLINDER)
-        return fv_num_bessel_j0(y);
+        return num_bessel_j0(y);
     return y == 0 ? 1.0 : sin(y) / y;
 }
 

@@ -6,7 +6,7 @@
 
 static const double NOW = 1e-3; /* s: due within this counts as due */
 
-void fv_actions_open(fv_run *run)
+void heatup_actions_open(heatup_run *run)
 {
     for (size_t i = 0; i < run->plant->action_count; i++) {
         const fv_action *a = run->plant->actions[i];
@@ -23,21 +23,21 @@ void fv_actions_open(fv_run *run)
 }
 
 /* When a hold that goes on is over. */
-static double hold_ends(const fv_run *run, size_t i)
+static double hold_ends(const heatup_run *run, size_t i)
 {
-    const fv_vessel_run *v = &run->vessels[i];
-    const bool goes_on = v->holding && fv_followed(v) && isnan(run->result->vessels[i].hold);
+    const heatup_vessel_run *v = &run->vessels[i];
+    const bool goes_on = v->holding && heatup_followed(v) && isnan(run->result->vessels[i].hold);
     return goes_on ? v->hold_since + run->plant->vessels[i]->hold.v : INFINITY;
 }
 
-double fv_actions_next(const fv_run *run)
+double heatup_actions_next(const heatup_run *run)
 {
     double next = INFINITY;
     for (size_t i = 0; i < run->plant->action_count; i++)
         if (!run->actions[i].done && !isnan(run->actions[i].due))
             next = fmin(next, run->actions[i].due);
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        const fv_vessel_run *v = &run->vessels[i];
+        const heatup_vessel_run *v = &run->vessels[i];
         if (v->state == STEAM_WAITING && !isnan(v->opens_at))
             next = fmin(next, v->opens_at);
         next = fmin(next, hold_ends(run, i));
@@ -48,9 +48,9 @@ double fv_actions_next(const fv_run *run)
     return next;
 }
 
-static void steam_open(fv_run *run, size_t vessel)
+static void steam_open(heatup_run *run, size_t vessel)
 {
-    fv_vessel_run *v = &run->vessels[vessel];
+    heatup_vessel_run *v = &run->vessels[vessel];
     if (v->state == STEAM_OPEN)
         return;
     v->state = STEAM_OPEN;
@@ -61,27 +61,27 @@ static void steam_open(fv_run *run, size_t vessel)
     run->state_fresh = false;
 }
 
-void fv_steam_shut(fv_run *run, size_t vessel)
+void heatup_steam_shut(heatup_run *run, size_t vessel)
 {
-    fv_vessel_run *v = &run->vessels[vessel];
+    heatup_vessel_run *v = &run->vessels[vessel];
     if (v->state != STEAM_OPEN)
         return;
     v->state = STEAM_SHUT;
     v->falls_since = NAN;
-    fv_room_shut(&v->room);
+    heatup_room_shut(&v->room);
     run->chambers[vessel].kind = FV_CHAMBER_SHUT;
     run->switched = true;
     run->state_fresh = false;
-    fv_happen(run, run->t, FV_HAPPENED_SHUT, -1, (int)vessel, -1);
+    heatup_happen(run, run->t, FV_HAPPENED_SHUT, -1, (int)vessel, -1);
 }
 
-static void act(fv_run *run, size_t i)
+static void act(heatup_run *run, size_t i)
 {
     const fv_action *a = run->plant->actions[i];
     run->actions[i].done = true;
     run->switched = true;
     run->state_fresh = false;
-    fv_happen(run, run->t, FV_HAPPENED_ACTION, -1, -1, (int)i);
+    heatup_happen(run, run->t, FV_HAPPENED_ACTION, -1, -1, (int)i);
     const int boiler = a->boiler ? fv_plant_boiler_index(run->plant, a->boiler) : -1;
     const int valve = a->valve ? fv_network_valve(run->net, a->valve) : -1;
     const int vessel = a->vessel ? fv_plant_vessel_index(run->plant, a->vessel) : -1;
@@ -96,25 +96,25 @@ static void act(fv_run *run, size_t i)
     else if (run->vessels[vessel].state == STEAM_WAITING)
         run->vessels[vessel].state = STEAM_SHUT; /* shut before it was ever open: it stays so */
     else
-        fv_steam_shut(run, (size_t)vessel);
+        heatup_steam_shut(run, (size_t)vessel);
 }
 
-static bool due(const fv_run *run, double time)
+static bool due(const heatup_run *run, double time)
 {
     return time <= run->t + NOW;
 }
 
-void fv_actions_do(fv_run *run)
+void heatup_actions_do(heatup_run *run)
 {
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        fv_vessel_run *v = &run->vessels[i];
+        heatup_vessel_run *v = &run->vessels[i];
         if (v->state == STEAM_WAITING && !isnan(v->opens_at) && due(run, v->opens_at))
             steam_open(run, i);
         if (due(run, hold_ends(run, i))) {
             run->result->vessels[i].hold = run->t;
-            fv_happen(run, run->t, FV_HAPPENED_HOLD, -1, (int)i, -1);
-            fv_steam_shut(run, i);
-            fv_actions_hear(run, FV_EVENT_HOLD, -1, (int)i, run->t);
+            heatup_happen(run, run->t, FV_HAPPENED_HOLD, -1, (int)i, -1);
+            heatup_steam_shut(run, i);
+            heatup_actions_hear(run, FV_EVENT_HOLD, -1, (int)i, run->t);
         }
     }
     for (size_t i = 0; i < run->plant->action_count; i++)
@@ -126,19 +126,19 @@ void fv_actions_do(fv_run *run)
             steam_open(run, i);
 }
 
-static bool is_about(const fv_run *run, const char *text, fv_event_kind kind, int index)
+static bool is_about(const heatup_run *run, const char *text, fv_event_kind kind, int index)
 {
     int named;
     return text && fv_plant_event(run->plant, text, &named) == kind && named == index;
 }
 
-static bool waits(const fv_run *run, size_t i)
+static bool waits(const heatup_run *run, size_t i)
 {
     return run->vessels[i].state == STEAM_WAITING && isnan(run->vessels[i].opens_at) &&
            run->plant->vessels[i]->start_after;
 }
 
-void fv_actions_hear(fv_run *run, fv_event_kind kind, int boiler, int vessel, double time)
+void heatup_actions_hear(heatup_run *run, fv_event_kind kind, int boiler, int vessel, double time)
 {
     const int index = kind == FV_EVENT_STEAM ? boiler : vessel;
     for (size_t i = 0; i < run->plant->action_count; i++) {
@@ -151,7 +151,7 @@ void fv_actions_hear(fv_run *run, fv_event_kind kind, int boiler, int vessel, do
             run->vessels[i].opens_at = time + fv_or(run->plant->vessels[i]->start, 0);
 }
 
-bool fv_actions_listen(const fv_run *run, fv_event_kind kind, int vessel)
+bool heatup_actions_listen(const heatup_run *run, fv_event_kind kind, int vessel)
 {
     for (size_t i = 0; i < run->plant->action_count; i++)
         if (!run->actions[i].done && isnan(run->actions[i].due) &&
@@ -163,7 +163,7 @@ bool fv_actions_listen(const fv_run *run, fv_event_kind kind, int vessel)
     return false;
 }
 
-bool fv_actions_may_open(const fv_run *run, int vessel)
+bool heatup_actions_may_open(const heatup_run *run, int vessel)
 {
     for (size_t i = 0; i < run->plant->action_count; i++) {
         const fv_action *a = run->plant->actions[i];
@@ -174,12 +174,12 @@ bool fv_actions_may_open(const fv_run *run, int vessel)
     return false;
 }
 
-bool fv_actions_want_steam(const fv_run *run)
+bool heatup_actions_want_steam(const heatup_run *run)
 {
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        const fv_vessel_run *v = &run->vessels[i];
+        const heatup_vessel_run *v = &run->vessels[i];
         if (v->state == STEAM_OPEN || (v->state == STEAM_WAITING && !isnan(v->opens_at)) || waits(run, i))
             return true;
     }
-    return fv_actions_may_open(run, -1);
+    return heatup_actions_may_open(run, -1);
 }

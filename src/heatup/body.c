@@ -21,36 +21,36 @@ typedef struct {
     double dt, t, heat, slope;
 } asked;
 
-struct fv_body {
-    fv_body_spec spec;
+struct heatup_body {
+    heatup_body_spec spec;
     double volume, area;
-    fv_modal *modal; /* one of the two */
-    fv_frozen *frozen;
-    fv_modal *thawed; /* of a frozen piece: what it goes over to */
+    heatup_modal *modal; /* one of the two */
+    heatup_frozen *frozen;
+    heatup_modal *thawed; /* of a frozen piece: what it goes over to */
     asked last;
     double heat_before, mean_before; /* J, K: what modes started with */
 };
 
-static fv_status geometry_of(const fv_body_spec *s, fv_geometry *g, double *volume, double *area)
+static fv_status geometry_of(const heatup_body_spec *s, heatup_geometry *g, double *volume, double *area)
 {
     switch (s->shape) {
-    case FV_BODY_BLOCK:
-        *g = (fv_geometry){.axis = {{FV_SLAB, s->a / 2}, {FV_SLAB, s->b / 2}, {FV_SLAB, s->c / 2}}, .axes = 3};
+    case HEATUP_BODY_BLOCK:
+        *g = (heatup_geometry){.axis = {{FV_SLAB, s->a / 2}, {FV_SLAB, s->b / 2}, {FV_SLAB, s->c / 2}}, .axes = 3};
         *volume = s->a * s->b * s->c;
         *area = 2 * (s->a * s->b + s->b * s->c + s->c * s->a);
         break;
-    case FV_BODY_SLAB:
-        *g = (fv_geometry){.axis = {{FV_SLAB, s->c / 2}}, .axes = 1};
+    case HEATUP_BODY_SLAB:
+        *g = (heatup_geometry){.axis = {{FV_SLAB, s->c / 2}}, .axes = 1};
         *volume = s->area * s->c;
         *area = 2 * s->area;
         break;
-    case FV_BODY_CYLINDER:
-        *g = (fv_geometry){.axis = {{FV_CYLINDER, s->diameter / 2}, {FV_SLAB, s->height / 2}}, .axes = 2};
+    case HEATUP_BODY_CYLINDER:
+        *g = (heatup_geometry){.axis = {{FV_CYLINDER, s->diameter / 2}, {FV_SLAB, s->height / 2}}, .axes = 2};
         *volume = PI / 4 * s->diameter * s->diameter * s->height;
         *area = PI * s->diameter * (s->height + s->diameter / 2);
         break;
-    case FV_BODY_SPHERE:
-        *g = (fv_geometry){.axis = {{FV_SPHERE, s->diameter / 2}}, .axes = 1};
+    case HEATUP_BODY_SPHERE:
+        *g = (heatup_geometry){.axis = {{FV_SPHERE, s->diameter / 2}}, .axes = 1};
         *volume = PI / 6 * pow(s->diameter, 3);
         *area = PI * s->diameter * s->diameter;
         break;
@@ -63,7 +63,7 @@ static fv_status geometry_of(const fv_body_spec *s, fv_geometry *g, double *volu
     return positive ? FV_OK : FV_FAIL;
 }
 
-static bool sound(const fv_body_spec *s)
+static bool sound(const heatup_body_spec *s)
 {
     return s->conductivity > 0 && isfinite(s->conductivity) && s->density > 0 && isfinite(s->density) &&
            s->specific_heat > 0 && isfinite(s->specific_heat) && s->h_condensing > 0 && s->h_cooling > 0 &&
@@ -71,13 +71,13 @@ static bool sound(const fv_body_spec *s)
            s->conductivity_frozen >= 0 && s->specific_heat_frozen >= 0;
 }
 
-fv_body *fv_body_new(const fv_body_spec *spec)
+heatup_body *heatup_body_new(const heatup_body_spec *spec)
 {
-    fv_geometry geometry;
+    heatup_geometry geometry;
     double volume, area;
     if (!sound(spec) || geometry_of(spec, &geometry, &volume, &area) == FV_FAIL)
         return NULL;
-    fv_body *body = calloc(1, sizeof *body);
+    heatup_body *body = calloc(1, sizeof *body);
     if (!body)
         return NULL;
     body->spec = *spec;
@@ -85,9 +85,9 @@ fv_body *fv_body_new(const fv_body_spec *spec)
     body->area = area;
     geometry.conductivity = spec->conductivity;
     geometry.diffusivity = spec->conductivity / (spec->density * spec->specific_heat);
-    if (spec->t_start < FV_MELTING_POINT && spec->moisture > 0) {
+    if (spec->t_start < HEATUP_MELTING_POINT && spec->moisture > 0) {
         double c_ice = spec->specific_heat_frozen > 0 ? spec->specific_heat_frozen : spec->specific_heat;
-        fv_frozen_spec frozen = {
+        heatup_frozen_spec frozen = {
             .k_ice = spec->conductivity_frozen > 0 ? spec->conductivity_frozen : spec->conductivity,
             .k_water = spec->conductivity,
             .c_ice = c_ice * spec->density,
@@ -97,36 +97,36 @@ fv_body *fv_body_new(const fv_body_spec *spec)
             .t_start = spec->t_start,
             .cells = spec->cells,
         };
-        body->frozen = fv_frozen_new(&geometry, &frozen);
-        body->thawed = fv_modal_new(&geometry, spec->h_condensing, spec->h_cooling, FV_MELTING_POINT);
+        body->frozen = heatup_frozen_new(&geometry, &frozen);
+        body->thawed = heatup_modal_new(&geometry, spec->h_condensing, spec->h_cooling, HEATUP_MELTING_POINT);
     } else {
-        body->modal = fv_modal_new(&geometry, spec->h_condensing, spec->h_cooling, spec->t_start);
+        body->modal = heatup_modal_new(&geometry, spec->h_condensing, spec->h_cooling, spec->t_start);
     }
     body->mean_before = spec->t_start;
     if (body->modal || (body->frozen && body->thawed))
         return body;
-    fv_body_free(body);
+    heatup_body_free(body);
     return NULL;
 }
 
-fv_body *fv_body_copy(const fv_body *body)
+heatup_body *heatup_body_copy(const heatup_body *body)
 {
-    fv_body *copy = malloc(sizeof *copy);
+    heatup_body *copy = malloc(sizeof *copy);
     if (!copy)
         return NULL;
     *copy = *body;
-    copy->modal = body->modal ? fv_modal_copy(body->modal) : NULL;
-    copy->frozen = body->frozen ? fv_frozen_copy(body->frozen) : NULL;
-    copy->thawed = body->thawed ? fv_modal_copy(body->thawed) : NULL;
+    copy->modal = body->modal ? heatup_modal_copy(body->modal) : NULL;
+    copy->frozen = body->frozen ? heatup_frozen_copy(body->frozen) : NULL;
+    copy->thawed = body->thawed ? heatup_modal_copy(body->thawed) : NULL;
     if (copy->modal || (copy->frozen && copy->thawed))
         return copy;
-    fv_body_free(copy);
+    heatup_body_free(copy);
     return NULL;
 }
 
-bool fv_body_is_of(const fv_body *body, const fv_body_spec *spec)
+bool heatup_body_is_of(const heatup_body *body, const heatup_body_spec *spec)
 {
-    const fv_body_spec *a = &body->spec, *b = spec;
+    const heatup_body_spec *a = &body->spec, *b = spec;
     return a->shape == b->shape && a->a == b->a && a->b == b->b && a->c == b->c && a->area == b->area &&
            a->diameter == b->diameter && a->height == b->height && a->conductivity == b->conductivity &&
            a->density == b->density && a->specific_heat == b->specific_heat && a->h_condensing == b->h_condensing &&
@@ -135,37 +135,37 @@ bool fv_body_is_of(const fv_body *body, const fv_body_spec *spec)
            a->cells == b->cells;
 }
 
-bool fv_body_is_like(const fv_body *one, const fv_body *other)
+bool heatup_body_is_like(const heatup_body *one, const heatup_body *other)
 {
-    return fv_body_is_of(one, &other->spec);
+    return heatup_body_is_of(one, &other->spec);
 }
 
-void fv_body_free(fv_body *body)
+void heatup_body_free(heatup_body *body)
 {
     if (!body)
         return;
-    fv_modal_free(body->modal);
-    fv_frozen_free(body->frozen);
-    fv_modal_free(body->thawed);
+    heatup_modal_free(body->modal);
+    heatup_frozen_free(body->frozen);
+    heatup_modal_free(body->thawed);
     free(body);
 }
 
-double fv_body_mass(const fv_body *body)
+double heatup_body_mass(const heatup_body *body)
 {
     return body->spec.density * body->volume;
 }
 
-double fv_body_area(const fv_body *body)
+double heatup_body_area(const heatup_body *body)
 {
     return body->area;
 }
 
-bool fv_body_is_linear(const fv_body *body)
+bool heatup_body_is_linear(const heatup_body *body)
 {
-    return body->modal || fv_frozen_thawed(body->frozen);
+    return body->modal || heatup_frozen_thawed(body->frozen);
 }
 
-static double capacity(const fv_body *body)
+static double capacity(const heatup_body *body)
 {
     return body->spec.density * body->volume * body->spec.specific_heat;
 }
@@ -175,52 +175,53 @@ static bool step_makes_sense(double dt, double tc0, double tc1)
     return dt >= 0 && isfinite(dt) && isfinite(tc0) && isfinite(tc1);
 }
 
-fv_status fv_body_probe_near(fv_body *body, double dt, double tc0, double guess, bool condensing, double *a, double *b)
+fv_status heatup_body_probe_near(heatup_body *body, double dt, double tc0, double guess, bool condensing, double *a,
+                                 double *b)
 {
     if (!step_makes_sense(dt, tc0, guess))
         return FV_FAIL;
     if (body->modal) {
-        fv_modal_probe(body->modal, dt, tc0, condensing, a, b);
+        heatup_modal_probe(body->modal, dt, tc0, condensing, a, b);
         *a *= capacity(body);
         *b *= capacity(body);
         return FV_OK;
     }
-    double at = fv_frozen_heat_over(body->frozen, dt, tc0, guess, condensing);
-    double beside = fv_frozen_heat_over(body->frozen, dt, tc0, guess + SECANT, condensing);
+    double at = heatup_frozen_heat_over(body->frozen, dt, tc0, guess, condensing);
+    double beside = heatup_frozen_heat_over(body->frozen, dt, tc0, guess + SECANT, condensing);
     *b = (beside - at) / SECANT * body->volume;
     *a = at * body->volume - *b * guess;
     return FV_OK;
 }
 
-fv_status fv_body_probe(fv_body *body, double dt, double tc0, bool condensing, double *a, double *b)
+fv_status heatup_body_probe(heatup_body *body, double dt, double tc0, bool condensing, double *a, double *b)
 {
-    return fv_body_probe_near(body, dt, tc0, tc0, condensing, a, b);
+    return heatup_body_probe_near(body, dt, tc0, tc0, condensing, a, b);
 }
 
 /* Its heat at a guess and the slope there: that of the last step, for a longer or shorter one about in proportion to
  * what conduction takes; asked again, between the two guesses. At first, to a point beside it. */
-static void ask_frozen(fv_body *body, double dt, double guess, bool condensing)
+static void ask_frozen(heatup_body *body, double dt, double guess, bool condensing)
 {
     asked *last = &body->last;
     const bool again = last->known && last->dt == dt && last->condensing == condensing;
     if (again && last->t == guess)
         return;
-    double heat = fv_frozen_heat_over(body->frozen, dt, guess, guess, condensing), slope = last->slope;
+    double heat = heatup_frozen_heat_over(body->frozen, dt, guess, guess, condensing), slope = last->slope;
     if (again && fabs(guess - last->t) > SECANT_LEAST)
         slope = (heat - last->heat) / (guess - last->t);
     else if (!again && slope > 0 && last->condensing == condensing)
         slope *= sqrt(dt / last->dt);
     else if (!again)
-        slope = (fv_frozen_heat_over(body->frozen, dt, guess + SECANT, guess + SECANT, condensing) - heat) / SECANT;
+        slope = (heatup_frozen_heat_over(body->frozen, dt, guess + SECANT, guess + SECANT, condensing) - heat) / SECANT;
     *last = (asked){true, condensing, dt, guess, heat, slope};
 }
 
-fv_status fv_body_probe_held(fv_body *body, double dt, double guess, bool condensing, double *a, double *b)
+fv_status heatup_body_probe_held(heatup_body *body, double dt, double guess, bool condensing, double *a, double *b)
 {
     if (!step_makes_sense(dt, guess, guess))
         return FV_FAIL;
     if (body->modal) {
-        fv_modal_probe_held(body->modal, dt, condensing, a, b);
+        heatup_modal_probe_held(body->modal, dt, condensing, a, b);
         *a *= capacity(body);
         *b *= capacity(body);
         return FV_OK;
@@ -231,100 +232,100 @@ fv_status fv_body_probe_held(fv_body *body, double dt, double guess, bool conden
     return FV_OK;
 }
 
-fv_status fv_body_advance(fv_body *body, double dt, double tc0, double tc1, bool condensing)
+fv_status heatup_body_advance(heatup_body *body, double dt, double tc0, double tc1, bool condensing)
 {
     if (!step_makes_sense(dt, tc0, tc1))
         return FV_FAIL;
     body->last.known = false;
     if (body->modal)
-        fv_modal_advance(body->modal, dt, tc0, tc1, condensing);
+        heatup_modal_advance(body->modal, dt, tc0, tc1, condensing);
     else
-        fv_frozen_advance(body->frozen, dt, tc0, tc1, condensing);
+        heatup_frozen_advance(body->frozen, dt, tc0, tc1, condensing);
     return FV_OK;
 }
 
-fv_status fv_body_settle(fv_body *body)
+fv_status heatup_body_settle(heatup_body *body)
 {
-    if (!body->frozen || !fv_frozen_thawed(body->frozen))
+    if (!body->frozen || !heatup_frozen_thawed(body->frozen))
         return FV_OK;
-    const double heat = fv_body_heat(body), mean = fv_frozen_mean(body->frozen);
-    if (fv_thaw(body->frozen, body->thawed) == FV_FAIL)
+    const double heat = heatup_body_heat(body), mean = heatup_frozen_mean(body->frozen);
+    if (heatup_thaw(body->frozen, body->thawed) == FV_FAIL)
         return FV_FAIL;
     body->heat_before = heat;
     body->mean_before = mean;
     body->modal = body->thawed;
     body->thawed = NULL;
-    fv_frozen_free(body->frozen);
+    heatup_frozen_free(body->frozen);
     body->frozen = NULL;
     return FV_OK;
 }
 
-double fv_body_core(const fv_body *body)
+double heatup_body_core(const heatup_body *body)
 {
-    return body->modal ? fv_modal_core(body->modal) : fv_frozen_core(body->frozen);
+    return body->modal ? heatup_modal_core(body->modal) : heatup_frozen_core(body->frozen);
 }
 
-double fv_body_mean(const fv_body *body)
+double heatup_body_mean(const heatup_body *body)
 {
-    return body->modal ? fv_modal_mean(body->modal) : fv_frozen_mean(body->frozen);
+    return body->modal ? heatup_modal_mean(body->modal) : heatup_frozen_mean(body->frozen);
 }
 
-double fv_body_surface_mean(const fv_body *body)
+double heatup_body_surface_mean(const heatup_body *body)
 {
     if (body->frozen)
-        return fv_frozen_surface_mean(body->frozen);
+        return heatup_frozen_surface_mean(body->frozen);
     // what the whole piece gains has come through the film
     bool condensing;
-    double tc = fv_modal_surroundings(body->modal, &condensing);
+    double tc = heatup_modal_surroundings(body->modal, &condensing);
     double h = condensing ? body->spec.h_condensing : body->spec.h_cooling;
     if (isinf(h))
         return tc;
-    return tc - capacity(body) * fv_modal_mean_slope(body->modal) / (h * body->area);
+    return tc - capacity(body) * heatup_modal_mean_slope(body->modal) / (h * body->area);
 }
 
-double fv_body_core_slope(const fv_body *body, double t, bool condensing)
+double heatup_body_core_slope(const heatup_body *body, double t, bool condensing)
 {
     bool now;
     if (!body->modal)
         return (double)NAN;
-    fv_modal_surroundings(body->modal, &now);
-    return now == condensing ? fv_modal_core_slope(body->modal, t) : (double)NAN;
+    heatup_modal_surroundings(body->modal, &now);
+    return now == condensing ? heatup_modal_core_slope(body->modal, t) : (double)NAN;
 }
 
-double fv_body_heat(const fv_body *body)
+double heatup_body_heat(const heatup_body *body)
 {
     if (body->frozen)
-        return fv_frozen_heat(body->frozen) * body->volume;
-    return body->heat_before + capacity(body) * (fv_modal_mean(body->modal) - body->mean_before);
+        return heatup_frozen_heat(body->frozen) * body->volume;
+    return body->heat_before + capacity(body) * (heatup_modal_mean(body->modal) - body->mean_before);
 }
 
-double fv_body_core_after(fv_body *body, double dt, double tc0, double slope, bool condensing)
+double heatup_body_core_after(heatup_body *body, double dt, double tc0, double slope, bool condensing)
 {
     double tc1 = tc0 + slope * dt;
     if (!step_makes_sense(dt, tc0, tc1))
         return (double)NAN;
-    return body->modal ? fv_modal_core_after(body->modal, dt, tc0, slope, condensing)
-                       : fv_frozen_core_after(body->frozen, dt, tc0, tc1, condensing);
+    return body->modal ? heatup_modal_core_after(body->modal, dt, tc0, slope, condensing)
+                       : heatup_frozen_core_after(body->frozen, dt, tc0, tc1, condensing);
 }
 
-size_t fv_body_state_size(const fv_body *body)
+size_t heatup_body_state_size(const heatup_body *body)
 {
-    return body->modal ? fv_modal_state_size(body->modal) : fv_frozen_state_size(body->frozen);
+    return body->modal ? heatup_modal_state_size(body->modal) : heatup_frozen_state_size(body->frozen);
 }
 
-void fv_body_save(const fv_body *body, void *state)
+void heatup_body_save(const heatup_body *body, void *state)
 {
     if (body->modal)
-        fv_modal_save(body->modal, state);
+        heatup_modal_save(body->modal, state);
     else
-        fv_frozen_save(body->frozen, state);
+        heatup_frozen_save(body->frozen, state);
 }
 
-void fv_body_restore(fv_body *body, const void *state)
+void heatup_body_restore(heatup_body *body, const void *state)
 {
     body->last.known = false;
     if (body->modal)
-        fv_modal_restore(body->modal, state);
+        heatup_modal_restore(body->modal, state);
     else
-        fv_frozen_restore(body->frozen, state);
+        heatup_frozen_restore(body->frozen, state);
 }

@@ -13,10 +13,10 @@
 
 #include "farvessel/base.h"
 
-typedef enum { FV_BODY_BLOCK, FV_BODY_SLAB, FV_BODY_CYLINDER, FV_BODY_SPHERE } fv_body_shape;
+typedef enum { HEATUP_BODY_BLOCK, HEATUP_BODY_SLAB, HEATUP_BODY_CYLINDER, HEATUP_BODY_SPHERE } heatup_body_shape;
 
 typedef struct {
-    fv_body_shape shape;
+    heatup_body_shape shape;
     double a, b, c;                                   /* m; block: its sides; slab: c thickness, both faces heated */
     double area;                                      /* m2, slab: one face */
     double diameter, height;                          /* m; cylinder; sphere: diameter */
@@ -29,52 +29,53 @@ typedef struct {
     double moisture;                                  /* kg water / kg; below 0 degC it is ice */
     double conductivity_frozen, specific_heat_frozen; /* used below 0 degC; 0: as thawed */
     int cells; /* frozen pieces: cells per half thickness; 0: default. For convergence tests */
-} fv_body_spec;
+} heatup_body_spec;
 
-typedef struct fv_body fv_body;
+typedef struct heatup_body heatup_body;
 
 /* NULL: out of memory, or a size, property or coefficient that is not positive. */
-fv_body *fv_body_new(const fv_body_spec *spec);
+heatup_body *heatup_body_new(const heatup_body_spec *spec);
 /* Another one in the same state, without the work of making one anew: both share what they have worked out, and must
  * stay in one thread. NULL: out of memory. */
-fv_body *fv_body_copy(const fv_body *body);
-bool fv_body_is_of(const fv_body *body, const fv_body_spec *spec); /* made from figures equal to these */
-bool fv_body_is_like(const fv_body *one, const fv_body *other);    /* made from the same spec */
-void fv_body_free(fv_body *body);
+heatup_body *heatup_body_copy(const heatup_body *body);
+bool heatup_body_is_of(const heatup_body *body, const heatup_body_spec *spec); /* made from figures equal to these */
+bool heatup_body_is_like(const heatup_body *one, const heatup_body *other);    /* made from the same spec */
+void heatup_body_free(heatup_body *body);
 
-double fv_body_mass(const fv_body *body);    /* kg, of one piece */
-double fv_body_area(const fv_body *body);    /* m2, its surface */
-bool fv_body_is_linear(const fv_body *body); /* heat = a + b tc1 holds exactly, until something freezes */
+double heatup_body_mass(const heatup_body *body);    /* kg, of one piece */
+double heatup_body_area(const heatup_body *body);    /* m2, its surface */
+bool heatup_body_is_linear(const heatup_body *body); /* heat = a + b tc1 holds exactly, until something freezes */
 
 /* Heat (J) that the piece takes over the next dt if the surroundings go linearly from tc0 to tc1: a + b tc1. A frozen
- * piece is linearised at tc1 = tc0; fv_body_probe_near takes the guess of tc1 and is exact there, so that a caller who
- * repeats it with the tc1 just found ends at the very heat that fv_body_advance books. */
-fv_status fv_body_probe(fv_body *body, double dt, double tc0, bool condensing, double *a, double *b);
-fv_status fv_body_probe_near(fv_body *body, double dt, double tc0, double guess, bool condensing, double *a, double *b);
-/* The same if the surroundings stand at t all of dt, whatever they were before: a + b t. Then fv_body_advance(dt, t,
- * t).
+ * piece is linearised at tc1 = tc0; heatup_body_probe_near takes the guess of tc1 and is exact there, so that a caller
+ * who repeats it with the tc1 just found ends at the very heat that heatup_body_advance books. */
+fv_status heatup_body_probe(heatup_body *body, double dt, double tc0, bool condensing, double *a, double *b);
+fv_status heatup_body_probe_near(heatup_body *body, double dt, double tc0, double guess, bool condensing, double *a,
+                                 double *b);
+/* The same if the surroundings stand at t all of dt, whatever they were before: a + b t. Then heatup_body_advance(dt,
+ * t, t).
  */
-fv_status fv_body_probe_held(fv_body *body, double dt, double guess, bool condensing, double *a, double *b);
+fv_status heatup_body_probe_held(heatup_body *body, double dt, double guess, bool condensing, double *a, double *b);
 /* Goes on by dt. */
-fv_status fv_body_advance(fv_body *body, double dt, double tc0, double tc1, bool condensing);
+fv_status heatup_body_advance(heatup_body *body, double dt, double tc0, double tc1, bool condensing);
 
 /* Between steps: a piece in which no ice is left goes over to modes, far cheaper. States saved before are then lost.
  */
-fv_status fv_body_settle(fv_body *body);
+fv_status heatup_body_settle(heatup_body *body);
 
-double fv_body_core(const fv_body *body);         /* K, the centre: coldest while heated, hottest while cooled */
-double fv_body_mean(const fv_body *body);         /* K, heat-weighted; frozen: volume mean of the temperature */
-double fv_body_surface_mean(const fv_body *body); /* K, at the end of the last step */
+double heatup_body_core(const heatup_body *body); /* K, the centre: coldest while heated, hottest while cooled */
+double heatup_body_mean(const heatup_body *body); /* K, heat-weighted; frozen: volume mean of the temperature */
+double heatup_body_surface_mean(const heatup_body *body); /* K, at the end of the last step */
 /* K/s of the centre with the surroundings at t; NaN where it is not at hand. */
-double fv_body_core_slope(const fv_body *body, double t, bool condensing);
-double fv_body_heat(const fv_body *body); /* J taken since the start: the sum of all a + b tc1 */
+double heatup_body_core_slope(const heatup_body *body, double t, bool condensing);
+double heatup_body_heat(const heatup_body *body); /* J taken since the start: the sum of all a + b tc1 */
 /* The centre dt later, surroundings tc0 + slope * time, without changing the state: to find when it passes a target.
  * NaN where a step would fail. */
-double fv_body_core_after(fv_body *body, double dt, double tc0, double slope, bool condensing);
+double heatup_body_core_after(heatup_body *body, double dt, double tc0, double slope, bool condensing);
 
 /* State for a step that may have to be taken back. */
-size_t fv_body_state_size(const fv_body *body); /* bytes, constant */
-void fv_body_save(const fv_body *body, void *state);
-void fv_body_restore(fv_body *body, const void *state);
+size_t heatup_body_state_size(const heatup_body *body); /* bytes, constant */
+void heatup_body_save(const heatup_body *body, void *state);
+void heatup_body_restore(heatup_body *body, const void *state);
 
 #endif

@@ -22,20 +22,20 @@ static double steel_capacity(const fv_boiler *boiler)
     return STEEL_C * fv_or(boiler->steel, 0);
 }
 
-static double start_temperature(const fv_run *run, const fv_boiler *boiler)
+static double start_temperature(const heatup_run *run, const fv_boiler *boiler)
 {
     return fv_or(boiler->start_temperature, fmax(run->plant->site.air.v, 273.16));
 }
 
-void fv_boilers_open(fv_run *run)
+void heatup_boilers_open(heatup_run *run)
 {
     for (size_t i = 0; i < run->plant->boiler_count; i++) {
         const fv_boiler *boiler = run->plant->boilers[i];
-        fv_boiler_run *b = &run->boilers[i];
-        *b = (fv_boiler_run){.fire = boiler->fire.v,
-                             .to_warm = NAN,
-                             .stock = INFINITY,
-                             .capacity = water_mass(boiler) * WATER_C + steel_capacity(boiler)};
+        heatup_boiler_run *b = &run->boilers[i];
+        *b = (heatup_boiler_run){.fire = boiler->fire.v,
+                                 .to_warm = NAN,
+                                 .stock = INFINITY,
+                                 .capacity = water_mass(boiler) * WATER_C + steel_capacity(boiler)};
         if (fv_word(boiler->feeding) == FV_FEED_BY_HAND)
             b->stock = 1000.0 * fv_or(boiler->usable, fv_or(boiler->water, 0));
         fv_boiler_history *h = &run->result->boilers[i];
@@ -43,18 +43,18 @@ void fv_boilers_open(fv_run *run)
     }
 }
 
-static double fire_of(const fv_run *run, size_t i)
+static double fire_of(const heatup_run *run, size_t i)
 {
     return run->options->fire * run->boilers[i].fire;
 }
 
-static bool steams(const fv_run *run, size_t i)
+static bool steams(const heatup_run *run, size_t i)
 {
-    const fv_boiler_run *b = &run->boilers[i];
+    const heatup_boiler_run *b = &run->boilers[i];
     return b->up && !b->dry && b->fire > 0;
 }
 
-bool fv_boilers_steaming(const fv_run *run)
+bool heatup_boilers_steaming(const heatup_run *run)
 {
     for (size_t i = 0; i < run->plant->boiler_count; i++)
         if (steams(run, i))
@@ -62,7 +62,7 @@ bool fv_boilers_steaming(const fv_run *run)
     return false;
 }
 
-static bool anything_open(const fv_run *run)
+static bool anything_open(const heatup_run *run)
 {
     for (size_t i = 0; i < run->plant->vessel_count; i++)
         if (run->vessels[i].state == STEAM_OPEN)
@@ -71,30 +71,30 @@ static bool anything_open(const fv_run *run)
 }
 
 /* What is left of the fire after the standing loss, W. */
-static double spare(const fv_run *run, size_t i)
+static double spare(const heatup_run *run, size_t i)
 {
     return fire_of(run, i) * run->plant->boilers[i]->output.v - run->plant->boilers[i]->loss.v;
 }
 
 /* Solves the network as it will stand when every boiler that is lit has come to steam. */
-static bool solve_coming(fv_run *run)
+static bool solve_coming(heatup_run *run)
 {
     for (size_t i = 0; i < run->plant->boiler_count; i++) {
-        const fv_boiler_run *b = &run->boilers[i];
+        const heatup_boiler_run *b = &run->boilers[i];
         run->fire[i] = b->lit && !b->dry ? fire_of(run, i) : 0;
     }
     fv_conditions c = {.fire = run->fire, .valve_open = run->valve_open, .chambers = run->chambers};
-    fv_weather_at(run->plant, run->t, &c.t_air, &c.wind);
+    heatup_weather_at(run->plant, run->t, &c.t_air, &c.wind);
     run->state_fresh = false;
     run->result->audit.solves++;
     return fv_solve(run->solver, &c, run->state, run->faults) != FV_FAIL;
 }
 
 /* Heat that boiler i takes until it steams at a gauge pressure. */
-static void warm_up_to(fv_run *run, size_t i, double pressure)
+static void warm_up_to(heatup_run *run, size_t i, double pressure)
 {
     const fv_boiler *boiler = run->plant->boilers[i];
-    fv_boiler_run *b = &run->boilers[i];
+    heatup_boiler_run *b = &run->boilers[i];
     fv_sat_point at;
     fv_sat_at(run->sat, run->site_pressure + pressure, &at);
     const double t0 = start_temperature(run, boiler);
@@ -106,11 +106,11 @@ static void warm_up_to(fv_run *run, size_t i, double pressure)
 
 /* One boiler will steam at the pressure that all of them then bring about; with all vessels shut, or its fire out, at
  * the one that its control holds. */
-bool fv_boilers_light(fv_run *run)
+bool heatup_boilers_light(heatup_run *run)
 {
     bool lights = false;
     for (size_t i = 0; i < run->plant->boiler_count; i++) {
-        fv_boiler_run *b = &run->boilers[i];
+        heatup_boiler_run *b = &run->boilers[i];
         if (b->lit || run->t < fv_or(run->plant->boilers[i]->start, 0) - 1e-9)
             continue;
         b->lit = true;
@@ -126,21 +126,21 @@ bool fv_boilers_light(fv_run *run)
     return true;
 }
 
-bool fv_boilers_warming(const fv_run *run)
+bool heatup_boilers_warming(const heatup_run *run)
 {
     for (size_t i = 0; i < run->plant->boiler_count; i++) {
-        const fv_boiler_run *b = &run->boilers[i];
+        const heatup_boiler_run *b = &run->boilers[i];
         if (b->lit && !b->up && !b->dry && spare(run, i) > 0)
             return true;
     }
     return false;
 }
 
-double fv_boilers_next(const fv_run *run, double dt)
+double heatup_boilers_next(const heatup_run *run, double dt)
 {
     double first = dt;
     for (size_t i = 0; i < run->plant->boiler_count; i++) {
-        const fv_boiler_run *b = &run->boilers[i];
+        const heatup_boiler_run *b = &run->boilers[i];
         if (!b->lit || b->dry)
             continue;
         if (!b->up && spare(run, i) > 0)
@@ -152,21 +152,21 @@ double fv_boilers_next(const fv_run *run, double dt)
     return first;
 }
 
-void fv_boilers_set(fv_run *run, double dt)
+void heatup_boilers_set(heatup_run *run, double dt)
 {
     for (size_t i = 0; i < run->plant->boiler_count; i++) {
-        const fv_boiler_run *b = &run->boilers[i];
+        const heatup_boiler_run *b = &run->boilers[i];
         run->fire[i] = steams(run, i) ? fire_of(run, i) : 0;
         run->stored[i] = (fv_stored){steams(run, i) ? b->capacity / fmax(dt, SLOW) : 0, b->t_stored};
     }
 }
 
 /* With all shut it stands, or climbs to the pressure that is held. */
-void fv_boilers_still(fv_run *run, double dt)
+void heatup_boilers_still(heatup_run *run, double dt)
 {
-    const bool wanted = fv_actions_want_steam(run);
+    const bool wanted = heatup_actions_want_steam(run);
     for (size_t i = 0; i < run->plant->boiler_count; i++) {
-        fv_boiler_run *b = &run->boilers[i];
+        heatup_boiler_run *b = &run->boilers[i];
         fv_boiler_result *r = &run->state->boilers[i];
         *r = (fv_boiler_result){.state = FV_BOILER_OFF};
         b->pays = 0;
@@ -181,35 +181,35 @@ void fv_boilers_still(fv_run *run, double dt)
     }
 }
 
-static void warm(fv_run *run, size_t i, double dt)
+static void warm(heatup_run *run, size_t i, double dt)
 {
     run->boilers[i].warmed += spare(run, i) * dt;
     run->result->split.boiler_startup += spare(run, i) * dt;
 }
 
 /* Whether boiler i has all the heat that it steams with, or will have within some seconds. */
-static bool is_warm(const fv_run *run, size_t i, double within)
+static bool is_warm(const heatup_run *run, size_t i, double within)
 {
-    const fv_boiler_run *b = &run->boilers[i];
+    const heatup_boiler_run *b = &run->boilers[i];
     return b->lit && !b->up && !b->dry && spare(run, i) > 0 &&
            b->to_warm - b->warmed <= spare(run, i) * within + 1e-12 * b->to_warm + 1e-6;
 }
 
 /* What it lacks, its water owes to the steam that it makes first. */
-static void come_to_steam(fv_run *run, size_t i, double when)
+static void come_to_steam(heatup_run *run, size_t i, double when)
 {
-    fv_boiler_run *b = &run->boilers[i];
+    heatup_boiler_run *b = &run->boilers[i];
     if (b->capacity > 0)
         b->t_stored -= fmax(0, b->to_warm - b->warmed) / b->capacity;
     b->up = run->switched = true;
     run->state_fresh = false;
     run->result->boilers[i].steam_up = when;
-    fv_happen(run, when, FV_HAPPENED_STEAM_UP, (int)i, -1, -1);
-    fv_actions_hear(run, FV_EVENT_STEAM, (int)i, -1, when);
+    heatup_happen(run, when, FV_HAPPENED_STEAM_UP, (int)i, -1, -1);
+    heatup_actions_hear(run, FV_EVENT_STEAM, (int)i, -1, when);
 }
 
 /* Boilers that are lit together come to steam together: one that is a moment behind does not wait for it. */
-static void let_steam(fv_run *run, double when)
+static void let_steam(heatup_run *run, double when)
 {
     bool one = false;
     for (size_t i = 0; i < run->plant->boiler_count; i++)
@@ -219,25 +219,25 @@ static void let_steam(fv_run *run, double when)
             come_to_steam(run, i, when);
 }
 
-static void use_stock(fv_run *run, size_t i, double dt)
+static void use_stock(heatup_run *run, size_t i, double dt)
 {
     const fv_boiler_result *r = &run->state->boilers[i];
-    fv_boiler_run *b = &run->boilers[i];
+    heatup_boiler_run *b = &run->boilers[i];
     b->stock -= (r->steam + r->carried_water) * dt;
     if (b->stock > 1e-9 * fmax(1, water_mass(run->plant->boilers[i])))
         return;
     b->dry = run->switched = true;
     run->state_fresh = false;
     run->result->boilers[i].dry = run->t + dt;
-    fv_happen(run, run->t + dt, FV_HAPPENED_DRY, (int)i, -1, -1);
+    heatup_happen(run, run->t + dt, FV_HAPPENED_DRY, (int)i, -1, -1);
 }
 
 /* What water and steel take while the network stands as it was last solved. At full fire: what the steam leaves over.
  */
-static double taken_by_pressure(const fv_run *run, size_t i, double dt)
+static double taken_by_pressure(const heatup_run *run, size_t i, double dt)
 {
     const fv_boiler_result *r = &run->state->boilers[i];
-    const fv_boiler_run *b = &run->boilers[i];
+    const heatup_boiler_run *b = &run->boilers[i];
     const double rest = spare(run, i) - r->heat;
     if (r->state == FV_BOILER_FULL)
         return rest;
@@ -247,38 +247,38 @@ static double taken_by_pressure(const fv_run *run, size_t i, double dt)
     return fmax(-r->heat, fmin(rest, b->capacity * (t - b->t_stored) / dt));
 }
 
-void fv_boilers_pay(fv_run *run, double dt)
+void heatup_boilers_pay(heatup_run *run, double dt)
 {
     for (size_t i = 0; i < run->plant->boiler_count && run->state_fresh; i++)
         run->boilers[i].pays = run->boilers[i].up && !run->boilers[i].dry ? taken_by_pressure(run, i, dt) : 0;
 }
 
-static bool burns(const fv_run *run, size_t i)
+static bool burns(const heatup_run *run, size_t i)
 {
-    const fv_boiler_run *b = &run->boilers[i];
+    const heatup_boiler_run *b = &run->boilers[i];
     if (!b->lit || b->dry)
         return false;
     return b->up ? run->state->boilers[i].state != FV_BOILER_OFF : spare(run, i) > 0;
 }
 
 /* Heat that goes into the water, and what the shell loses, W. */
-static double output(const fv_run *run, size_t i)
+static double output(const heatup_run *run, size_t i)
 {
-    const fv_boiler_run *b = &run->boilers[i];
+    const heatup_boiler_run *b = &run->boilers[i];
     if (!burns(run, i))
         return 0;
     return (b->up ? run->state->boilers[i].heat + b->pays : spare(run, i)) + run->plant->boilers[i]->loss.v;
 }
 
-double fv_boiler_fuel(const fv_run *run, size_t i)
+double heatup_boiler_fuel(const heatup_run *run, size_t i)
 {
     return output(run, i) / run->plant->boilers[i]->efficiency.v;
 }
 
-static void steam(fv_run *run, size_t i, double dt)
+static void steam(heatup_run *run, size_t i, double dt)
 {
     const fv_boiler_result *r = &run->state->boilers[i];
-    fv_boiler_run *b = &run->boilers[i];
+    heatup_boiler_run *b = &run->boilers[i];
     fv_boiler_history *h = &run->result->boilers[i];
     h->heat += r->heat * dt;
     h->steam += r->steam * dt;
@@ -295,11 +295,11 @@ static void steam(fv_run *run, size_t i, double dt)
     use_stock(run, i, dt);
 }
 
-void fv_boilers_advance(fv_run *run, double dt)
+void heatup_boilers_advance(heatup_run *run, double dt)
 {
     for (size_t i = 0; i < run->plant->boiler_count; i++) {
-        const fv_boiler_run *b = &run->boilers[i];
-        const double into = output(run, i), fuel = fv_boiler_fuel(run, i);
+        const heatup_boiler_run *b = &run->boilers[i];
+        const double into = output(run, i), fuel = heatup_boiler_fuel(run, i);
         if (!burns(run, i))
             continue;
         run->result->boilers[i].fuel += fuel * dt;

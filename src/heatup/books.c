@@ -4,22 +4,22 @@
 
 #include <math.h>
 
-static void warm_lines(fv_run *run, size_t i, double dt)
+static void warm_lines(heatup_run *run, size_t i, double dt)
 {
-    fv_vessel_run *v = &run->vessels[i];
-    const double brought = fv_vessel_steam(run, i) * (fv_vessel_enthalpy(run, i) - run->h_f_boil) * dt;
+    heatup_vessel_run *v = &run->vessels[i];
+    const double brought = heatup_vessel_steam(run, i) * (heatup_vessel_enthalpy(run, i) - run->h_f_boil) * dt;
     if (!(v->debt > 0) || !(brought > 0))
         return;
     run->result->split.lines_warmed += v->to_lines * brought;
     v->debt = v->to_lines < 1 ? 0 : v->debt - brought;
 }
 
-static void add_vessel(fv_run *run, size_t i, double dt)
+static void add_vessel(heatup_run *run, size_t i, double dt)
 {
-    fv_vessel_run *v = &run->vessels[i];
+    heatup_vessel_run *v = &run->vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
     fv_heat_split *split = &run->result->split;
-    const fv_room_trial *r = &v->trial;
+    const heatup_room_trial *r = &v->trial;
     h->steam += v->step.steam * dt;
     h->water += v->step.water * dt;
     h->condensate += r->condensate;
@@ -41,7 +41,7 @@ static void add_vessel(fv_run *run, size_t i, double dt)
 }
 
 /* Heat that leaves with water is what the boilers gave and neither lines nor vessels kept. */
-static double drained(const fv_run *run, double dt)
+static double drained(const heatup_run *run, double dt)
 {
     double heat = 0;
     for (size_t i = 0; i < run->plant->boiler_count; i++)
@@ -50,16 +50,16 @@ static double drained(const fv_run *run, double dt)
     for (size_t i = 0; i < run->plant->line_count; i++)
         heat -= run->state->lines[i].heat_loss;
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        const fv_vessel_run *v = &run->vessels[i];
-        const double steam = fv_vessel_steam(run, i);
+        const heatup_vessel_run *v = &run->vessels[i];
+        const double steam = heatup_vessel_steam(run, i);
         const double h_f = v->to_lines * run->h_f_boil + (1 - v->to_lines) * v->trial.h_f;
         if (steam > 0)
-            heat -= steam * (fv_vessel_enthalpy(run, i) - h_f);
+            heat -= steam * (heatup_vessel_enthalpy(run, i) - h_f);
     }
     return heat * dt;
 }
 
-void fv_books_add(fv_run *run, double dt)
+void heatup_books_add(heatup_run *run, double dt)
 {
     fv_heat_split *split = &run->result->split;
     split->drained += drained(run, dt);
@@ -70,12 +70,12 @@ void fv_books_add(fv_run *run, double dt)
     }
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
         warm_lines(run, i, dt);
-        if (fv_followed(&run->vessels[i]))
+        if (heatup_followed(&run->vessels[i]))
             add_vessel(run, i, dt);
     }
 }
 
-void fv_books_mark(fv_run *run)
+void heatup_books_mark(heatup_run *run)
 {
     for (size_t i = 0; i < run->plant->vessel_count; i++)
         if (run->vessels[i].state == STEAM_OPEN && !run->vessels[i].asleep) {
@@ -85,12 +85,12 @@ void fv_books_mark(fv_run *run)
         }
 }
 
-void fv_books_close(fv_run *run)
+void heatup_books_close(heatup_run *run)
 {
     fv_heat_split *s = &run->result->split;
     fv_heat_audit *audit = &run->result->audit;
     for (size_t i = 0; i < run->plant->vessel_count; i++)
-        s->wall_losses += fv_room_wall_losses(&run->vessels[i].room);
+        s->wall_losses += heatup_room_wall_losses(&run->vessels[i].room);
     for (size_t i = 0; i < run->plant->boiler_count; i++)
         audit->supplied += run->result->boilers[i].fuel;
     audit->accounted = s->load + s->walls + s->shell + s->lines_warmed + s->line_losses + s->vented + s->air_warmed +

@@ -15,7 +15,7 @@ static const double AWAITED_STEP = 1.0; /* s: the step in which an awaited chang
 static const double LACKS_LEAST = 1e-3; /* K to the boiling point */
 static const double FALLEN = 2 * FV_FULL_WITHIN; /* K below the boiling point: no longer full */
 
-void fv_happen(fv_run *run, double time, fv_happening_kind kind, int boiler, int vessel, int action)
+void heatup_happen(heatup_run *run, double time, fv_happening_kind kind, int boiler, int vessel, int action)
 {
     fv_heat_result *r = run->result;
     void *list = r->happenings;
@@ -33,7 +33,7 @@ void fv_happen(fv_run *run, double time, fv_happening_kind kind, int boiler, int
 }
 
 typedef struct {
-    const fv_room *room;
+    const heatup_room *room;
     double t, level;
 } crossing;
 
@@ -41,7 +41,7 @@ static double above_level(double part, double *slope, void *context)
 {
     const crossing *c = context;
     *slope = 0;
-    return fv_room_core_after(c->room, part, c->t) - c->level;
+    return heatup_room_core_after(c->room, part, c->t) - c->level;
 }
 
 static bool crossed(double now, double then, bool rising)
@@ -49,39 +49,39 @@ static bool crossed(double now, double then, bool rising)
     return rising ? now < 0 && then >= 0 : now >= 0 && then < 0;
 }
 
-double fv_core_after(fv_vessel_run *v, double dt)
+double heatup_core_after(heatup_vessel_run *v, double dt)
 {
     if (v->after_dt == dt && v->after_t == v->trial.t)
         return v->core_after;
     v->after_dt = dt;
     v->after_t = v->trial.t;
-    v->core_after = fv_room_core_after(&v->room, dt, v->trial.t);
+    v->core_after = heatup_room_core_after(&v->room, dt, v->trial.t);
     return v->core_after;
 }
 
 /* A level that everything in the piece and around it is on one side of is not crossed. */
-static bool cannot_cross(const fv_vessel_run *v, double level, bool rising)
+static bool cannot_cross(const heatup_vessel_run *v, double level, bool rising)
 {
-    const double mean = fv_room_mean(&v->room), t = v->trial.t;
+    const double mean = heatup_room_mean(&v->room), t = v->trial.t;
     return rising ? v->core < level && mean < level && t < level : v->core >= level && mean >= level && t >= level;
 }
 
 /* s into the step when the core of a piece crosses a level; NaN where it does not. */
-static double piece_crosses(fv_vessel_run *v, double level, bool rising, double dt)
+static double piece_crosses(heatup_vessel_run *v, double level, bool rising, double dt)
 {
     crossing c = {&v->room, v->trial.t, level};
     double part;
     if (cannot_cross(v, level, rising))
         return NAN;
-    const double now = v->core - level, then = fv_core_after(v, dt) - level;
+    const double now = v->core - level, then = heatup_core_after(v, dt) - level;
     if (isnan(then) || !crossed(now, then, rising))
         return NAN;
-    return fv_root_between(above_level, &c, 1e-9, dt, 0.5 * dt, TIME_EXACT, &part) == FV_OK ? part : dt;
+    return num_root_between(above_level, &c, 1e-9, dt, 0.5 * dt, TIME_EXACT, &part) == FV_OK ? part : dt;
 }
 
 /* The same for a figure of the chamber that was `before` in the middle of the last step and is `now` in that of the
  * coming one; may be a little before the step. */
-static double chamber_crosses(const fv_vessel_run *v, double before, double now, bool rising, double dt)
+static double chamber_crosses(const heatup_vessel_run *v, double before, double now, bool rising, double dt)
 {
     if (isnan(before) || !crossed(before, now, rising))
         return NAN;
@@ -90,13 +90,13 @@ static double chamber_crosses(const fv_vessel_run *v, double before, double now,
 }
 
 /* When the load passes its target. */
-static double core_crosses(const fv_run *run, fv_vessel_run *v, double dt)
+static double core_crosses(const heatup_run *run, heatup_vessel_run *v, double dt)
 {
     const double target = v->room.vessel->target.v;
     const bool rising = !v->holding;
     if (v->room.body)
         return piece_crosses(v, target, rising, dt);
-    if (v->room.bed && !(fv_room_bed_wants(&v->room, run->site_pressure) > 0))
+    if (v->room.bed && !(heatup_room_bed_wants(&v->room, run->site_pressure) > 0))
         return chamber_crosses(v, v->core - target, v->trial.t - target, rising, dt); /* it follows the chamber */
     if (v->room.bed)
         return rising && v->step.steam > 0 && fv_sat_t(run->sat, run->site_pressure, NULL) >= target ? v->trial.through
@@ -105,20 +105,20 @@ static double core_crosses(const fv_run *run, fv_vessel_run *v, double dt)
 }
 
 /* How far the gas is from counting as full at the end of the trial, K; at or above 0 it is. */
-static double from_full(const fv_run *run, const fv_vessel_run *v)
+static double from_full(const heatup_run *run, const heatup_vessel_run *v)
 {
     const double boiling = fv_sat_t(run->sat, run->site_pressure + v->trial.pressure, NULL);
     return v->trial.t_end - boiling + FV_FULL_WITHIN;
 }
 
 /* The last of the air is swept out exponentially, and what lacks to the boiling point goes with it. */
-static double fills(const fv_run *run, const fv_vessel_run *v, double dt)
+static double fills(const heatup_run *run, const heatup_vessel_run *v, double dt)
 {
     const double before = v->from_full_before, now = from_full(run, v);
     if (v->state != STEAM_OPEN || v->counted_full || isnan(before) || !crossed(before, now, true))
         return NAN;
     const double lacked = FV_FULL_WITHIN - before, lacks = fmax(FV_FULL_WITHIN - now, LACKS_LEAST);
-    const double from = -v->room.behind, to = dt - fv_room_behind(&v->room, dt);
+    const double from = -v->room.behind, to = dt - heatup_room_behind(&v->room, dt);
     return from + (to - from) * log(lacked / FV_FULL_WITHIN) / log(lacked / lacks);
 }
 
@@ -128,45 +128,45 @@ static double awaited(double crosses, double dt)
     return isnan(crosses) || dt <= AWAITED_STEP ? dt : fmax(AWAITED_STEP, 0.25 * dt);
 }
 
-static double vessel_next(fv_run *run, size_t i, double dt)
+static double vessel_next(heatup_run *run, size_t i, double dt)
 {
-    fv_vessel_run *v = &run->vessels[i];
+    heatup_vessel_run *v = &run->vessels[i];
     const fv_vessel *vessel = run->plant->vessels[i];
     double first = dt;
-    if (!fv_followed(v))
+    if (!heatup_followed(v))
         return dt;
     const bool exact = v->room.body || v->room.bed;
     const double crosses = core_crosses(run, v, dt);
     if (!isnan(crosses) && !v->holding &&
-        (crosses + vessel->hold.v < dt || fv_actions_listen(run, FV_EVENT_CORE, (int)i)))
+        (crosses + vessel->hold.v < dt || heatup_actions_listen(run, FV_EVENT_CORE, (int)i)))
         first = fmin(first, exact ? crosses + CLOSE : awaited(crosses, dt));
     const double filled = fills(run, v, dt);
-    if (!isnan(filled) && fv_actions_listen(run, FV_EVENT_FULL, (int)i))
+    if (!isnan(filled) && heatup_actions_listen(run, FV_EVENT_FULL, (int)i))
         first = fmin(first, awaited(filled, dt));
     const bool cools = v->state == STEAM_SHUT && !isnan(run->result->vessels[i].hold);
-    if (cools && v->room.body && fv_actions_listen(run, FV_EVENT_COOL, (int)i)) {
+    if (cools && v->room.body && heatup_actions_listen(run, FV_EVENT_COOL, (int)i)) {
         const double cooled = piece_crosses(v, vessel->cool.v, false, dt);
         first = isnan(cooled) ? first : fmin(first, cooled + CLOSE);
     }
     return first;
 }
 
-double fv_events_next(fv_run *run, double dt)
+double heatup_events_next(heatup_run *run, double dt)
 {
-    double first = fv_boilers_next(run, dt);
+    double first = heatup_boilers_next(run, dt);
     for (size_t i = 0; i < run->plant->vessel_count; i++)
         first = fmin(first, vessel_next(run, i, dt));
     return first;
 }
 
-void fv_events_find(fv_run *run, double dt)
+void heatup_events_find(heatup_run *run, double dt)
 {
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        fv_vessel_run *v = &run->vessels[i];
-        if (!fv_followed(v))
+        heatup_vessel_run *v = &run->vessels[i];
+        if (!heatup_followed(v))
             continue;
         v->crosses = core_crosses(run, v, dt);
-        v->slope = fv_room_core_slope(&v->room, v->trial.t);
+        v->slope = heatup_room_core_slope(&v->room, v->trial.t);
         v->fills = fills(run, v, dt);
         v->from_full_before = from_full(run, v);
     }
@@ -179,9 +179,9 @@ static double lethality(double t0, double t1, double reference, double z, double
     return dt * exp(a) * (fabs(b - a) < 1e-8 ? 1 + 0.5 * (b - a) : expm1(b - a) / (b - a));
 }
 
-static void core_arrives(fv_run *run, size_t i, double time)
+static void core_arrives(heatup_run *run, size_t i, double time)
 {
-    fv_vessel_run *v = &run->vessels[i];
+    heatup_vessel_run *v = &run->vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
     v->hold_since = time;
     v->holding = true;
@@ -189,13 +189,13 @@ static void core_arrives(fv_run *run, size_t i, double time)
         return;
     v->reached = true;
     h->core = time;
-    fv_happen(run, time, FV_HAPPENED_CORE, -1, (int)i, -1);
-    fv_actions_hear(run, FV_EVENT_CORE, -1, (int)i, time);
+    heatup_happen(run, time, FV_HAPPENED_CORE, -1, (int)i, -1);
+    heatup_actions_hear(run, FV_EVENT_CORE, -1, (int)i, time);
 }
 
-static void core_falls(fv_run *run, size_t i, double time)
+static void core_falls(heatup_run *run, size_t i, double time)
 {
-    fv_vessel_run *v = &run->vessels[i];
+    heatup_vessel_run *v = &run->vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
     h->hold_longest = fmax(h->hold_longest, time - v->hold_since);
     v->hold_since = NAN;
@@ -203,19 +203,19 @@ static void core_falls(fv_run *run, size_t i, double time)
     if (!isnan(h->hold) || !isnan(h->hold_broken))
         return;
     h->hold_broken = time;
-    fv_happen(run, time, FV_HAPPENED_BROKEN, -1, (int)i, -1);
+    heatup_happen(run, time, FV_HAPPENED_BROKEN, -1, (int)i, -1);
 }
 
-static void note_core(fv_run *run, size_t i, double dt)
+static void note_core(heatup_run *run, size_t i, double dt)
 {
-    fv_vessel_run *v = &run->vessels[i];
+    heatup_vessel_run *v = &run->vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
     const fv_vessel *vessel = run->plant->vessels[i];
     const double core = v->core_end;
     /* a load that starts at its target is there from the start */
     const double none = !v->holding && v->core >= vessel->target.v ? 0 : dt;
     const double part = isnan(v->crosses) ? none : fmax(0, fmin(v->crosses, dt));
-    const double middle = v->room.body ? fv_core_within(v, 0.5 * dt, dt) : 0.5 * (v->core + core);
+    const double middle = v->room.body ? heatup_core_within(v, 0.5 * dt, dt) : 0.5 * (v->core + core);
     h->lethality += lethality(v->core, middle, vessel->reference_temperature.v, vessel->z.v, 0.5 * dt) +
                     lethality(middle, core, vessel->reference_temperature.v, vessel->z.v, 0.5 * dt);
     if (v->holding)
@@ -228,9 +228,9 @@ static void note_core(fv_run *run, size_t i, double dt)
     }
 }
 
-static void note_full(fv_run *run, size_t i, double dt)
+static void note_full(heatup_run *run, size_t i, double dt)
 {
-    fv_vessel_run *v = &run->vessels[i];
+    heatup_vessel_run *v = &run->vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
     h->pressure_most = fmax(h->pressure_most, v->room.pressure);
     h->sump = fmax(h->sump, v->room.depth);
@@ -238,31 +238,31 @@ static void note_full(fv_run *run, size_t i, double dt)
         return;
     v->counted_full = true;
     h->full = run->t + (isnan(v->fills) ? dt : v->fills);
-    fv_happen(run, h->full, FV_HAPPENED_FULL, -1, (int)i, -1);
-    fv_actions_hear(run, FV_EVENT_FULL, -1, (int)i, h->full);
+    heatup_happen(run, h->full, FV_HAPPENED_FULL, -1, (int)i, -1);
+    heatup_actions_hear(run, FV_EVENT_FULL, -1, (int)i, h->full);
 }
 
 /* Cool after its hold; one whose hold was never done is only no longer followed. */
-static void note_cool(fv_run *run, size_t i, double dt)
+static void note_cool(heatup_run *run, size_t i, double dt)
 {
-    fv_vessel_run *v = &run->vessels[i];
+    heatup_vessel_run *v = &run->vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
-    const double cool = run->plant->vessels[i]->cool.v, hottest = fv_room_hottest(&v->room);
+    const double cool = run->plant->vessels[i]->cool.v, hottest = heatup_room_hottest(&v->room);
     if (v->state != STEAM_SHUT || hottest > cool || (v->holding && isnan(h->hold)))
         return;
-    v->asleep = !fv_actions_may_open(run, (int)i);
+    v->asleep = !heatup_actions_may_open(run, (int)i);
     if (isnan(h->hold) || !isnan(h->cool))
         return;
     const double part = v->hottest > cool ? (v->hottest - cool) / (v->hottest - hottest) : 1;
     h->cool = run->t + part * dt;
-    fv_happen(run, h->cool, FV_HAPPENED_COOL, -1, (int)i, -1);
-    fv_actions_hear(run, FV_EVENT_COOL, -1, (int)i, h->cool);
+    heatup_happen(run, h->cool, FV_HAPPENED_COOL, -1, (int)i, -1);
+    heatup_actions_hear(run, FV_EVENT_COOL, -1, (int)i, h->cool);
 }
 
 /* Starved in the course of the run: once full, its steam no longer covers what its walls take and its chamber falls. */
-static void note_starving(fv_run *run, size_t i)
+static void note_starving(heatup_run *run, size_t i)
 {
-    fv_vessel_run *v = &run->vessels[i];
+    heatup_vessel_run *v = &run->vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
     if (v->state != STEAM_OPEN || !v->counted_full)
         return;
@@ -275,25 +275,25 @@ static void note_starving(fv_run *run, size_t i)
         h->starved_since = NAN;
     else if (!isnan(v->falls_since) && isnan(h->starved_since)) {
         h->starved_since = v->falls_since;
-        fv_happen(run, v->falls_since, FV_HAPPENED_STARVED, -1, (int)i, -1);
+        heatup_happen(run, v->falls_since, FV_HAPPENED_STARVED, -1, (int)i, -1);
     }
 }
 
-static void note_steam(fv_run *run, size_t i, double dt)
+static void note_steam(heatup_run *run, size_t i, double dt)
 {
-    const fv_vessel_run *v = &run->vessels[i];
+    const heatup_vessel_run *v = &run->vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
     if (!isnan(h->steam_on) || !(v->step.steam > 0))
         return;
     h->steam_on = run->t + v->to_lines * dt;
-    fv_happen(run, h->steam_on, FV_HAPPENED_STEAM_ON, -1, (int)i, -1);
+    heatup_happen(run, h->steam_on, FV_HAPPENED_STEAM_ON, -1, (int)i, -1);
 }
 
-void fv_events_after(fv_run *run, double dt)
+void heatup_events_after(heatup_run *run, double dt)
 {
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        fv_vessel_run *v = &run->vessels[i];
-        if (!fv_followed(v))
+        heatup_vessel_run *v = &run->vessels[i];
+        if (!heatup_followed(v))
             continue;
         note_steam(run, i, dt);
         note_core(run, i, dt);
@@ -306,8 +306,8 @@ void fv_events_after(fv_run *run, double dt)
         v->core_before = v->core;
         v->core = v->core_end;
         v->after_dt = NAN;
-        v->hottest = fv_room_hottest(&v->room);
+        v->hottest = heatup_room_hottest(&v->room);
         v->surface = v->surface_end;
-        v->takes_before = fv_vessel_takes(run, i);
+        v->takes_before = heatup_vessel_takes(run, i);
     }
 }

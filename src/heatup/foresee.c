@@ -16,7 +16,7 @@ static const double FIRST_LOOK = 14400; /* s after the last switching */
 static const double SOONER = 1e-6;      /* K: what counts as below a target */
 
 /* The run once more, with arrays of its own for all that a step writes. */
-static bool make_ghost(const fv_run *run, fv_run *ghost)
+static bool make_ghost(const heatup_run *run, heatup_run *ghost)
 {
     const size_t vessels = run->plant->vessel_count, boilers = run->plant->boiler_count;
     *ghost = *run;
@@ -47,7 +47,7 @@ static bool make_ghost(const fv_run *run, fv_run *ghost)
     return true;
 }
 
-static void drop_ghost(fv_run *ghost)
+static void drop_ghost(heatup_run *ghost)
 {
     fv_steady_result_free(ghost->state);
     fv_solver_free(ghost->solver);
@@ -60,15 +60,16 @@ static void drop_ghost(fv_run *ghost)
         free(all[i]);
 }
 
-static bool on_steam(const fv_vessel_run *v)
+static bool on_steam(const heatup_vessel_run *v)
 {
     return v->state == STEAM_OPEN && !v->asleep;
 }
 
-static bool changes_to_come(const fv_run *run)
+static bool changes_to_come(const heatup_run *run)
 {
     const fv_plant *plant = run->plant;
-    if (run->switched || isfinite(fv_actions_next(run)) || fv_boilers_warming(run) || !fv_boilers_steaming(run))
+    if (run->switched || isfinite(heatup_actions_next(run)) || heatup_boilers_warming(run) ||
+        !heatup_boilers_steaming(run))
         return true;
     for (size_t i = 0; i < plant->boiler_count; i++)
         if (run->boilers[i].up && !run->boilers[i].dry && isfinite(run->boilers[i].stock))
@@ -76,49 +77,49 @@ static bool changes_to_come(const fv_run *run)
     if (plant->site.weather_count > 0 && plant->site.weather[plant->site.weather_count - 1]->at.v > run->t)
         return true;
     for (size_t i = 0; i < plant->vessel_count; i++) {
-        const fv_vessel_run *v = &run->vessels[i];
-        const bool melts = v->room.body && !fv_body_is_linear(v->room.body);
-        const bool climbs = fv_room_bed_wants(&v->room, run->site_pressure) > 0;
-        if (v->state == STEAM_SHUT && !v->asleep && fv_actions_listen(run, FV_EVENT_COOL, (int)i))
+        const heatup_vessel_run *v = &run->vessels[i];
+        const bool melts = v->room.body && !heatup_body_is_linear(v->room.body);
+        const bool climbs = heatup_room_bed_wants(&v->room, run->site_pressure) > 0;
+        if (v->state == STEAM_SHUT && !v->asleep && heatup_actions_listen(run, FV_EVENT_COOL, (int)i))
             return true;
         if (on_steam(v) && (v->to_lines > 0 || (v->step.steam > 0 && (melts || climbs)) ||
-                            (!v->counted_full && fv_actions_listen(run, FV_EVENT_FULL, (int)i))))
+                            (!v->counted_full && heatup_actions_listen(run, FV_EVENT_FULL, (int)i))))
             return true;
     }
     return false;
 }
 
-bool fv_foresee(fv_run *run)
+bool heatup_foresee(heatup_run *run)
 {
-    fv_run ghost;
+    heatup_run ghost;
     for (size_t i = 0; i < run->plant->vessel_count; i++)
         run->vessels[i].tends = NAN;
     if (changes_to_come(run))
         return false;
-    bool good = make_ghost(run, &ghost) && fv_moment(&ghost, FOR_GOOD) == FV_OK;
+    bool good = make_ghost(run, &ghost) && heatup_moment(&ghost, FOR_GOOD) == FV_OK;
     for (size_t i = 0; good && i < run->plant->vessel_count; i++) {
-        fv_vessel_run *v = &run->vessels[i], *g = &ghost.vessels[i];
+        heatup_vessel_run *v = &run->vessels[i], *g = &ghost.vessels[i];
         if (!on_steam(v))
             continue;
         v->tends = v->room.t;
-        if (fv_followed(g)) {
+        if (heatup_followed(g)) {
             g->room.t = v->tends = g->trial.t_end;
             g->room.pressure = g->trial.pressure;
         }
-        v->tends_for = fv_why_not(&ghost, i);
+        v->tends_for = heatup_why_not(&ghost, i);
     }
     drop_ghost(&ghost);
     return good;
 }
 
-bool fv_tends_below(const fv_run *run, size_t i)
+bool heatup_tends_below(const heatup_run *run, size_t i)
 {
-    const fv_vessel_run *v = &run->vessels[i];
+    const heatup_vessel_run *v = &run->vessels[i];
     const double target = run->plant->vessels[i]->target.v - SOONER;
     return !v->reached && v->tends < target && v->room.t < target;
 }
 
-bool fv_time_to_look(fv_run *run)
+bool heatup_time_to_look(heatup_run *run)
 {
     if (run->switched)
         run->looked = run->t;

@@ -43,9 +43,9 @@ typedef struct {
     double dt, tc0, tc1;
 } tried_step;
 
-struct fv_frozen {
-    fv_frozen_grid grid;
-    fv_frozen_spec spec;
+struct heatup_frozen {
+    heatup_frozen_grid grid;
+    heatup_frozen_spec spec;
     double stable; /* s */
     frozen_head head;
     double start;          /* enthalpy at the start, J/m3 */
@@ -55,7 +55,7 @@ struct fv_frozen {
     double *before, *before_that, *rate, *rate_start, *potential;
 };
 
-static bool allocate(fv_frozen *frozen)
+static bool allocate(heatup_frozen *frozen)
 {
     const size_t n = frozen->grid.cells;
     frozen->enthalpy = calloc(8 * n + 2, sizeof(double));
@@ -71,29 +71,29 @@ static bool allocate(fv_frozen *frozen)
     return true;
 }
 
-fv_frozen *fv_frozen_new(const fv_geometry *geometry, const fv_frozen_spec *spec)
+heatup_frozen *heatup_frozen_new(const heatup_geometry *geometry, const heatup_frozen_spec *spec)
 {
-    fv_frozen *frozen = calloc(1, sizeof *frozen);
+    heatup_frozen *frozen = calloc(1, sizeof *frozen);
     if (!frozen)
         return NULL;
     int cells = spec->cells > 0 ? spec->cells : geometry->axes > 1 ? DEFAULT_CELLS_BLOCK : DEFAULT_CELLS;
-    fv_frozen_grid_init(&frozen->grid, geometry, cells < FROZEN_CELLS_MOST ? cells : FROZEN_CELLS_MOST);
+    heatup_frozen_grid_init(&frozen->grid, geometry, cells < FROZEN_CELLS_MOST ? cells : FROZEN_CELLS_MOST);
     if (!allocate(frozen)) {
         free(frozen);
         return NULL;
     }
     frozen->spec = *spec;
-    frozen->stable = fv_frozen_grid_step(&frozen->grid, spec);
-    frozen->start = (spec->t_start - FV_MELTING_POINT) * spec->c_ice;
+    frozen->stable = heatup_frozen_grid_step(&frozen->grid, spec);
+    frozen->start = (spec->t_start - HEATUP_MELTING_POINT) * spec->c_ice;
     frozen->head = (frozen_head){true, spec->t_start};
     for (size_t i = 0; i < frozen->grid.cells; i++)
         frozen->enthalpy[i] = frozen->start;
     return frozen;
 }
 
-fv_frozen *fv_frozen_copy(const fv_frozen *frozen)
+heatup_frozen *heatup_frozen_copy(const heatup_frozen *frozen)
 {
-    fv_frozen *copy = malloc(sizeof *copy);
+    heatup_frozen *copy = malloc(sizeof *copy);
     if (!copy)
         return NULL;
     *copy = *frozen;
@@ -106,7 +106,7 @@ fv_frozen *fv_frozen_copy(const fv_frozen *frozen)
     return copy;
 }
 
-void fv_frozen_free(fv_frozen *frozen)
+void heatup_frozen_free(heatup_frozen *frozen)
 {
     if (!frozen)
         return;
@@ -127,12 +127,12 @@ static double reach(int stages)
 }
 
 /* frozen->trial goes on by `step` with the surroundings running from tc at `slope`. */
-static void leap(fv_frozen *frozen, int stages, double step, double tc, double slope, double h)
+static void leap(heatup_frozen *frozen, int stages, double step, double tc, double slope, double h)
 {
     size_t n = frozen->grid.cells;
     double w = 1 / reach(stages), first = w / 3;
     double *start = frozen->trial, *before = frozen->before, *before_that = frozen->before_that;
-    fv_frozen_grid_rate(&frozen->grid, &frozen->spec, h, tc, start, frozen->potential, frozen->rate_start);
+    heatup_frozen_grid_rate(&frozen->grid, &frozen->spec, h, tc, start, frozen->potential, frozen->rate_start);
     for (size_t i = 0; i < n; i++) {
         before_that[i] = start[i];
         before[i] = start[i] + first * step * frozen->rate_start[i];
@@ -142,8 +142,8 @@ static void leap(fv_frozen *frozen, int stages, double step, double tc, double s
         double mu = (2.0 * j - 1) / j * coefficient(j) / coefficient(j - 1);
         double nu = -(j - 1.0) / j * coefficient(j) / coefficient(j - 2);
         double fresh = mu * w, old = -(1 - coefficient(j - 1)) * fresh;
-        fv_frozen_grid_rate(&frozen->grid, &frozen->spec, h, tc + slope * when * step, before, frozen->potential,
-                            frozen->rate);
+        heatup_frozen_grid_rate(&frozen->grid, &frozen->spec, h, tc + slope * when * step, before, frozen->potential,
+                                frozen->rate);
         for (size_t i = 0; i < n; i++)
             before_that[i] = mu * before[i] + nu * before_that[i] + (1 - mu - nu) * start[i] +
                              step * (fresh * frozen->rate[i] + old * frozen->rate_start[i]);
@@ -164,7 +164,7 @@ static double leaps_for(double jump)
 }
 
 /* The state dt later, into frozen->trial. */
-static void go(fv_frozen *frozen, double dt, double tc0, double tc1, bool condensing)
+static void go(heatup_frozen *frozen, double dt, double tc0, double tc1, bool condensing)
 {
     memcpy(frozen->trial, frozen->enthalpy, frozen->grid.cells * sizeof(double));
     if (!(dt > 0))
@@ -189,7 +189,7 @@ static bool same_but_for_tc(const tried_step *one, const tried_step *other)
 
 /* The step wanted is so near to the last one tried, and that so far from the one before, that it lies on the line
  * through both. */
-static bool on_line(const fv_frozen *frozen, const tried_step *wanted)
+static bool on_line(const heatup_frozen *frozen, const tried_step *wanted)
 {
     const tried_step *last = &frozen->trial_of, *before = &frozen->other_of;
     if (!same_but_for_tc(last, before) || !same_but_for_tc(last, wanted))
@@ -199,7 +199,7 @@ static bool on_line(const fv_frozen *frozen, const tried_step *wanted)
 }
 
 /* The state dt later, into frozen->trial, unless it is there already. */
-static void try_step(fv_frozen *frozen, double dt, double tc0, double tc1, bool condensing)
+static void try_step(heatup_frozen *frozen, double dt, double tc0, double tc1, bool condensing)
 {
     const tried_step wanted = {true, condensing, dt, tc0, tc1}, last = frozen->trial_of;
     if (last.known && last.dt == dt && last.tc0 == tc0 && last.tc1 == tc1 && last.condensing == condensing)
@@ -220,9 +220,9 @@ static void try_step(fv_frozen *frozen, double dt, double tc0, double tc1, bool 
 }
 
 /* Mean enthalpy, J/m3. */
-static double content(const fv_frozen_grid *grid, const double *enthalpy, double start)
+static double content(const heatup_frozen_grid *grid, const double *enthalpy, double start)
 {
-    const fv_frozen_axis *a = &grid->axis[0], *b = &grid->axis[1], *c = &grid->axis[2];
+    const heatup_frozen_axis *a = &grid->axis[0], *b = &grid->axis[1], *c = &grid->axis[2];
     double total = 0;
     size_t cell = 0;
     for (int i = 0; i < a->count; i++)
@@ -232,13 +232,13 @@ static double content(const fv_frozen_grid *grid, const double *enthalpy, double
     return total / grid->volume;
 }
 
-double fv_frozen_heat_over(fv_frozen *frozen, double dt, double tc0, double tc1, bool condensing)
+double heatup_frozen_heat_over(heatup_frozen *frozen, double dt, double tc0, double tc1, bool condensing)
 {
     try_step(frozen, dt, tc0, tc1, condensing);
-    return content(&frozen->grid, frozen->trial, frozen->start) - fv_frozen_heat(frozen);
+    return content(&frozen->grid, frozen->trial, frozen->start) - heatup_frozen_heat(frozen);
 }
 
-void fv_frozen_advance(fv_frozen *frozen, double dt, double tc0, double tc1, bool condensing)
+void heatup_frozen_advance(heatup_frozen *frozen, double dt, double tc0, double tc1, bool condensing)
 {
     try_step(frozen, dt, tc0, tc1, condensing);
     memcpy(frozen->enthalpy, frozen->trial, frozen->grid.cells * sizeof(double));
@@ -246,23 +246,23 @@ void fv_frozen_advance(fv_frozen *frozen, double dt, double tc0, double tc1, boo
     frozen->head = (frozen_head){condensing, tc1};
 }
 
-const fv_frozen_grid *fv_frozen_cells(const fv_frozen *frozen)
+const heatup_frozen_grid *heatup_frozen_cells(const heatup_frozen *frozen)
 {
     return &frozen->grid;
 }
 
-double fv_frozen_cell(const fv_frozen *frozen, size_t cell)
+double heatup_frozen_cell(const heatup_frozen *frozen, size_t cell)
 {
     return frozen_temperature(&frozen->spec, frozen->enthalpy[cell]);
 }
 
-double fv_frozen_surroundings(const fv_frozen *frozen, bool *condensing)
+double heatup_frozen_surroundings(const heatup_frozen *frozen, bool *condensing)
 {
     *condensing = frozen->head.condensing;
     return frozen->head.t_now;
 }
 
-bool fv_frozen_thawed(const fv_frozen *frozen)
+bool heatup_frozen_thawed(const heatup_frozen *frozen)
 {
     for (size_t i = 0; i < frozen->grid.cells; i++)
         if (!(frozen->enthalpy[i] > frozen->spec.latent))
@@ -270,15 +270,15 @@ bool fv_frozen_thawed(const fv_frozen *frozen)
     return true;
 }
 
-double fv_frozen_heat(const fv_frozen *frozen)
+double heatup_frozen_heat(const heatup_frozen *frozen)
 {
     return content(&frozen->grid, frozen->enthalpy, frozen->start);
 }
 
 /* The centre from the innermost cells, by the parabola without slope there; while any of them melts, the innermost. */
-static double core_of(const fv_frozen *frozen, const double *enthalpy)
+static double core_of(const heatup_frozen *frozen, const double *enthalpy)
 {
-    const fv_frozen_axis *axis = frozen->grid.axis;
+    const heatup_frozen_axis *axis = frozen->grid.axis;
     int reach[3];
     for (int d = 0; d < 3; d++)
         reach[d] = axis[d].count > 1 ? 2 : 1;
@@ -296,23 +296,23 @@ static double core_of(const fv_frozen *frozen, const double *enthalpy)
                 core += share * frozen_temperature(&frozen->spec, h);
             }
     double innermost = frozen_temperature(&frozen->spec, enthalpy[0]);
-    return thawed && core > FV_MELTING_POINT ? core : innermost;
+    return thawed && core > HEATUP_MELTING_POINT ? core : innermost;
 }
 
-double fv_frozen_core(const fv_frozen *frozen)
+double heatup_frozen_core(const heatup_frozen *frozen)
 {
     return core_of(frozen, frozen->enthalpy);
 }
 
-double fv_frozen_core_after(fv_frozen *frozen, double dt, double tc0, double tc1, bool condensing)
+double heatup_frozen_core_after(heatup_frozen *frozen, double dt, double tc0, double tc1, bool condensing)
 {
     try_step(frozen, dt, tc0, tc1, condensing);
     return core_of(frozen, frozen->trial);
 }
 
-double fv_frozen_mean(const fv_frozen *frozen)
+double heatup_frozen_mean(const heatup_frozen *frozen)
 {
-    const fv_frozen_axis *a = &frozen->grid.axis[0], *b = &frozen->grid.axis[1], *c = &frozen->grid.axis[2];
+    const heatup_frozen_axis *a = &frozen->grid.axis[0], *b = &frozen->grid.axis[1], *c = &frozen->grid.axis[2];
     double total = 0;
     size_t cell = 0;
     for (int i = 0; i < a->count; i++)
@@ -323,24 +323,24 @@ double fv_frozen_mean(const fv_frozen *frozen)
     return total / frozen->grid.volume;
 }
 
-double fv_frozen_surface_mean(const fv_frozen *frozen)
+double heatup_frozen_surface_mean(const heatup_frozen *frozen)
 {
-    return fv_frozen_grid_surface(&frozen->grid, &frozen->spec, frozen->spec.h[frozen->head.condensing],
-                                  frozen->head.t_now, frozen->enthalpy);
+    return heatup_frozen_grid_surface(&frozen->grid, &frozen->spec, frozen->spec.h[frozen->head.condensing],
+                                      frozen->head.t_now, frozen->enthalpy);
 }
 
-size_t fv_frozen_state_size(const fv_frozen *frozen)
+size_t heatup_frozen_state_size(const heatup_frozen *frozen)
 {
     return sizeof(frozen_head) + frozen->grid.cells * sizeof(double);
 }
 
-void fv_frozen_save(const fv_frozen *frozen, void *state)
+void heatup_frozen_save(const heatup_frozen *frozen, void *state)
 {
     memcpy(state, &frozen->head, sizeof frozen->head);
     memcpy((char *)state + sizeof frozen->head, frozen->enthalpy, frozen->grid.cells * sizeof(double));
 }
 
-void fv_frozen_restore(fv_frozen *frozen, const void *state)
+void heatup_frozen_restore(heatup_frozen *frozen, const void *state)
 {
     frozen->trial_of.known = frozen->other_of.known = false;
     memcpy(&frozen->head, state, sizeof frozen->head);

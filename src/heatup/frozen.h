@@ -5,7 +5,7 @@
 
 #include "heatup/spectrum.h"
 
-#define FV_MELTING_POINT 273.15 /* K */
+#define HEATUP_MELTING_POINT 273.15 /* K */
 
 typedef struct {
     double k_ice, k_water; /* W/m/K, of the piece below and above 0 degC */
@@ -14,30 +14,30 @@ typedef struct {
     double h[2];           /* W/m2/K, by `condensing` */
     double t_start;        /* K */
     int cells;             /* of the thinnest direction; 0: default */
-} fv_frozen_spec;
+} heatup_frozen_spec;
 
-typedef struct fv_frozen fv_frozen;
+typedef struct heatup_frozen heatup_frozen;
 /* NULL: out of memory. */
-fv_frozen *fv_frozen_new(const fv_geometry *geometry, const fv_frozen_spec *spec);
-fv_frozen *fv_frozen_copy(const fv_frozen *frozen); /* NULL: out of memory */
-void fv_frozen_free(fv_frozen *frozen);
+heatup_frozen *heatup_frozen_new(const heatup_geometry *geometry, const heatup_frozen_spec *spec);
+heatup_frozen *heatup_frozen_copy(const heatup_frozen *frozen); /* NULL: out of memory */
+void heatup_frozen_free(heatup_frozen *frozen);
 
 /* Heat taken over a step, J per m3 of the piece, without changing the state. */
-double fv_frozen_heat_over(fv_frozen *frozen, double dt, double tc0, double tc1, bool condensing);
-void fv_frozen_advance(fv_frozen *frozen, double dt, double tc0, double tc1, bool condensing);
+double heatup_frozen_heat_over(heatup_frozen *frozen, double dt, double tc0, double tc1, bool condensing);
+void heatup_frozen_advance(heatup_frozen *frozen, double dt, double tc0, double tc1, bool condensing);
 /* Its cells, the temperature of one of them, and what is around. */
-const struct fv_frozen_grid *fv_frozen_cells(const fv_frozen *frozen);
-double fv_frozen_cell(const fv_frozen *frozen, size_t cell);
-double fv_frozen_surroundings(const fv_frozen *frozen, bool *condensing); /* at the end of the last step */
-bool fv_frozen_thawed(const fv_frozen *frozen); /* no ice anywhere: while it stays so, heat is linear in tc */
-double fv_frozen_heat(const fv_frozen *frozen); /* since the start, J per m3 of the piece */
-double fv_frozen_core(const fv_frozen *frozen);
-double fv_frozen_mean(const fv_frozen *frozen);
-double fv_frozen_surface_mean(const fv_frozen *frozen);
-double fv_frozen_core_after(fv_frozen *frozen, double dt, double tc0, double tc1, bool condensing);
+const struct heatup_frozen_grid *heatup_frozen_cells(const heatup_frozen *frozen);
+double heatup_frozen_cell(const heatup_frozen *frozen, size_t cell);
+double heatup_frozen_surroundings(const heatup_frozen *frozen, bool *condensing); /* at the end of the last step */
+bool heatup_frozen_thawed(const heatup_frozen *frozen); /* no ice anywhere: while it stays so, heat is linear in tc */
+double heatup_frozen_heat(const heatup_frozen *frozen); /* since the start, J per m3 of the piece */
+double heatup_frozen_core(const heatup_frozen *frozen);
+double heatup_frozen_mean(const heatup_frozen *frozen);
+double heatup_frozen_surface_mean(const heatup_frozen *frozen);
+double heatup_frozen_core_after(heatup_frozen *frozen, double dt, double tc0, double tc1, bool condensing);
 
-size_t fv_frozen_state_size(const fv_frozen *frozen);
-void fv_frozen_save(const fv_frozen *frozen, void *state);
-void fv_frozen_restore(fv_frozen *frozen, const void *state);
+size_t heatup_frozen_state_size(const heatup_frozen *frozen);
+void heatup_frozen_save(const heatup_frozen *frozen, void *state);
+void heatup_frozen_restore(heatup_frozen *frozen, const void *state);
 
 #endif

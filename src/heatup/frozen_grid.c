@@ -15,7 +15,7 @@
 #include <math.h>
 #include <string.h>
 
-static void axis_init(fv_frozen_axis *out, const fv_axis *axis, int count)
+static void axis_init(heatup_frozen_axis *out, const heatup_axis *axis, int count)
 {
     out->count = count;
     out->width = axis->size / count;
@@ -33,7 +33,7 @@ static void axis_init(fv_frozen_axis *out, const fv_axis *axis, int count)
     }
 }
 
-void fv_frozen_grid_init(fv_frozen_grid *grid, const fv_geometry *geometry, int cells)
+void heatup_frozen_grid_init(heatup_frozen_grid *grid, const heatup_geometry *geometry, int cells)
 {
     double thinnest = INFINITY;
     memset(grid, 0, sizeof *grid);
@@ -43,7 +43,7 @@ void fv_frozen_grid_init(fv_frozen_grid *grid, const fv_geometry *geometry, int 
     grid->cells = 1;
     grid->volume = 1;
     for (int d = 0; d < 3; d++) {
-        fv_frozen_axis *axis = &grid->axis[d];
+        heatup_frozen_axis *axis = &grid->axis[d];
         if (d >= geometry->axes) {
             axis->count = 1;
             axis->volume[0] = 1;
@@ -60,11 +60,11 @@ void fv_frozen_grid_init(fv_frozen_grid *grid, const fv_geometry *geometry, int 
     }
 }
 
-double fv_frozen_grid_step(const fv_frozen_grid *grid, const fv_frozen_spec *spec)
+double heatup_frozen_grid_step(const heatup_frozen_grid *grid, const heatup_frozen_spec *spec)
 {
     double diffusivity = fmax(spec->k_ice / spec->c_ice, spec->k_water / spec->c_water), worst = 0;
     for (int d = 0; d < grid->axes; d++) {
-        const fv_frozen_axis *axis = &grid->axis[d];
+        const heatup_frozen_axis *axis = &grid->axis[d];
         double largest = 0;
         for (int i = 0; i < axis->count; i++) {
             double exchange = axis->face_per_inner[i] / axis->width * (i + 1 < axis->count ? 1 : 2);
@@ -79,15 +79,15 @@ double fv_frozen_grid_step(const fv_frozen_grid *grid, const fv_frozen_spec *spe
 
 /* A surface with half a cell behind it. */
 typedef struct {
-    const fv_frozen_spec *spec;
+    const heatup_frozen_spec *spec;
     double h, g, above;        /* W/m2/K; 1/m; surroundings above 0 degC, K */
     double per_ice, per_water; /* m2 K/W: inverse of what h and the half cell pass together */
 } skin;
 
-static skin skin_of(const fv_frozen_spec *spec, double h, double tc, double width)
+static skin skin_of(const heatup_frozen_spec *spec, double h, double tc, double width)
 {
     const double g = 2 / width;
-    return (skin){spec, h, g, tc - FV_MELTING_POINT, 1 / (h + g * spec->k_ice), 1 / (h + g * spec->k_water)};
+    return (skin){spec, h, g, tc - HEATUP_MELTING_POINT, 1 / (h + g * spec->k_ice), 1 / (h + g * spec->k_water)};
 }
 
 /* Flow into the surface, W/m2, when the outermost cell has the potential phi, and the surface above 0 degC, K. */
@@ -108,7 +108,7 @@ typedef struct {
     size_t out, in;
 } faces;
 
-static faces faces_of(const fv_frozen_axis *axis, int i, size_t stride)
+static faces faces_of(const heatup_frozen_axis *axis, int i, size_t stride)
 {
     const bool first = i == 0, last = i + 1 == axis->count;
     return (faces){axis->outward[i], axis->inward[i], last ? 0 : stride, first ? 0 : stride};
@@ -116,7 +116,7 @@ static faces faces_of(const fv_frozen_axis *axis, int i, size_t stride)
 
 /* Rates of a row of cells, `a` and `b` being its faces to the rows beside it. The potential can be read one beyond
  * either end of it. */
-static void add_row(const fv_frozen_axis *axis, faces a, faces b, const double *restrict potential,
+static void add_row(const heatup_frozen_axis *axis, faces a, faces b, const double *restrict potential,
                     double *restrict rate)
 {
     const int count = axis->count;
@@ -131,7 +131,7 @@ static void add_row(const fv_frozen_axis *axis, faces a, faces b, const double *
     }
 }
 
-static void add_surface(const fv_frozen_axis *axis, const skin *s, int outer, int inner,
+static void add_surface(const heatup_frozen_axis *axis, const skin *s, int outer, int inner,
                         const double *restrict potential, double *restrict rate)
 {
     const int last = axis->count - 1;
@@ -144,8 +144,8 @@ static void add_surface(const fv_frozen_axis *axis, const skin *s, int outer, in
         }
 }
 
-void fv_frozen_grid_rate(const fv_frozen_grid *grid, const fv_frozen_spec *spec, double h, double tc,
-                         const double *enthalpy, double *potential, double *rate)
+void heatup_frozen_grid_rate(const heatup_frozen_grid *grid, const heatup_frozen_spec *spec, double h, double tc,
+                             const double *enthalpy, double *potential, double *rate)
 {
     const double half_ice = 0.5 * spec->k_ice / spec->c_ice, half_water = 0.5 * spec->k_water / spec->c_water;
     const double latent = spec->latent;
@@ -155,9 +155,9 @@ void fv_frozen_grid_rate(const fv_frozen_grid *grid, const fv_frozen_spec *spec,
         potential[i] = half_ice * (ice - fabs(ice)) + half_water * (water + fabs(water));
     }
     /* the last direction lies along rows, the two before it across; those that are not there have one cell */
-    const fv_frozen_axis *across[] = {&grid->axis[grid->axes > 2 ? 0 : 2],
-                                      &grid->axis[grid->axes > 1 ? grid->axes - 2 : 2]};
-    const fv_frozen_axis *row = &grid->axis[grid->axes - 1];
+    const heatup_frozen_axis *across[] = {&grid->axis[grid->axes > 2 ? 0 : 2],
+                                          &grid->axis[grid->axes > 1 ? grid->axes - 2 : 2]};
+    const heatup_frozen_axis *row = &grid->axis[grid->axes - 1];
     const size_t length = (size_t)row->count;
     size_t first = 0;
     for (int i = 0; i < across[0]->count; i++) {
@@ -174,13 +174,13 @@ void fv_frozen_grid_rate(const fv_frozen_grid *grid, const fv_frozen_spec *spec,
     }
 }
 
-double fv_frozen_grid_surface(const fv_frozen_grid *grid, const fv_frozen_spec *spec, double h, double tc,
-                              const double *enthalpy)
+double heatup_frozen_grid_surface(const heatup_frozen_grid *grid, const heatup_frozen_spec *spec, double h, double tc,
+                                  const double *enthalpy)
 {
     double area = 0, total = 0;
     for (int d = 0; d < grid->axes; d++) {
-        const fv_frozen_axis *a = &grid->axis[0], *b = &grid->axis[1], *c = &grid->axis[2];
-        const fv_frozen_axis *across = &grid->axis[d];
+        const heatup_frozen_axis *a = &grid->axis[0], *b = &grid->axis[1], *c = &grid->axis[2];
+        const heatup_frozen_axis *across = &grid->axis[d];
         const skin s = skin_of(spec, h, tc, across->width);
         int last = across->count - 1;
         size_t cell = 0;
@@ -190,11 +190,12 @@ double fv_frozen_grid_surface(const fv_frozen_grid *grid, const fv_frozen_spec *
                     if ((d == 0 ? i : d == 1 ? j : k) != last)
                         continue;
                     double above, share = a->volume[i] * b->volume[j] * c->volume[k] * across->face_per_inner[last];
-                    double phi = frozen_potential(spec, frozen_temperature(spec, enthalpy[cell]) - FV_MELTING_POINT);
+                    double phi =
+                        frozen_potential(spec, frozen_temperature(spec, enthalpy[cell]) - HEATUP_MELTING_POINT);
                     surface_flow(&s, phi, &above);
                     area += share;
                     total += share * above;
                 }
     }
-    return FV_MELTING_POINT + total / area;
+    return HEATUP_MELTING_POINT + total / area;
 }

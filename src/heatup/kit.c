@@ -8,7 +8,7 @@
 enum { PIECES_MOST = 128 };
 
 struct fv_heat_kit {
-    fv_body *pieces[PIECES_MOST];
+    heatup_body *pieces[PIECES_MOST];
     size_t next; /* place for the next one */
 };
 
@@ -22,20 +22,20 @@ void fv_heat_kit_free(fv_heat_kit *kit)
     if (!kit)
         return;
     for (size_t i = 0; i < PIECES_MOST; i++)
-        fv_body_free(kit->pieces[i]);
+        heatup_body_free(kit->pieces[i]);
     free(kit);
 }
 
-fv_body *fv_kit_body(fv_heat_kit *kit, const fv_body_spec *spec)
+heatup_body *heatup_kit_body(fv_heat_kit *kit, const heatup_body_spec *spec)
 {
     for (size_t i = 0; i < PIECES_MOST && kit->pieces[i]; i++)
-        if (fv_body_is_of(kit->pieces[i], spec))
-            return fv_body_copy(kit->pieces[i]);
-    fv_body *made = fv_body_new(spec);
+        if (heatup_body_is_of(kit->pieces[i], spec))
+            return heatup_body_copy(kit->pieces[i]);
+    heatup_body *made = heatup_body_new(spec);
     if (!made)
         return NULL;
-    fv_body_free(kit->pieces[kit->next]);
+    heatup_body_free(kit->pieces[kit->next]);
     kit->pieces[kit->next] = made;
     kit->next = (kit->next + 1) % PIECES_MOST;
-    return fv_body_copy(made);
+    return heatup_body_copy(made);
 }

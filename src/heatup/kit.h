@@ -7,6 +7,6 @@
 #include "heatup/body.h"
 
 /* A piece, even at its start. NULL: out of memory, or the spec makes no sense. */
-fv_body *fv_kit_body(fv_heat_kit *kit, const fv_body_spec *spec);
+heatup_body *heatup_kit_body(fv_heat_kit *kit, const heatup_body_spec *spec);
 
 #endif

@@ -15,7 +15,7 @@ static double ring(double inner, double thickness)
 }
 
 /* J to warm a line from the air to its working state: wall between steam and surface, lagging half way. */
-static double line_heat(const fv_run *run, size_t i)
+static double line_heat(const heatup_run *run, size_t i)
 {
     const fv_line *line = run->plant->lines[i];
     const fv_line_result *r = &run->state->lines[i];
@@ -37,25 +37,25 @@ static double line_heat(const fv_run *run, size_t i)
 }
 
 /* Where a line's steam leaves it and how much; -1: nothing passes. */
-static int downstream(const fv_run *run, int i, double *arrives)
+static int downstream(const heatup_run *run, int i, double *arrives)
 {
     const fv_line_result *r = &run->state->lines[i];
     *arrives = fmax(r->flow_to, -r->flow_from);
-    if (!(*arrives > FV_NO_STEAM))
+    if (!(*arrives > HEATUP_NO_STEAM))
         return -1;
     return r->flow_to > 0 ? run->plant->lines[i]->node_to : run->plant->lines[i]->node_from;
 }
 
-static int upstream(const fv_run *run, int i)
+static int upstream(const heatup_run *run, int i)
 {
     return run->state->lines[i].flow_to > 0 ? run->plant->lines[i]->node_from : run->plant->lines[i]->node_to;
 }
 
 /* Lines that carry steam, downstream first; those on a circle are left out. Returns how many. */
-static size_t order_lines(fv_run *run)
+static size_t order_lines(heatup_run *run)
 {
     const fv_network *net = run->net;
-    fv_trace *trace = &run->trace;
+    heatup_trace *trace = &run->trace;
     const size_t nodes = run->plant->node_count;
     double arrives;
     size_t first = 0, last = 0, count = 0;
@@ -83,13 +83,13 @@ static size_t order_lines(fv_run *run)
 
 /* Follows a vessel's steam against the flow: to each cold line on the way it adds to the line's sum, or, once the sums
  * are known, takes its share of the line's heat. */
-static void follow_back(fv_run *run, size_t vessel, size_t count, bool charge)
+static void follow_back(heatup_run *run, size_t vessel, size_t count, bool charge)
 {
-    fv_trace *trace = &run->trace;
+    heatup_trace *trace = &run->trace;
     const fv_network *net = run->net;
     for (size_t n = 0; n < run->plant->node_count; n++)
         trace->at_node[n] = 0;
-    trace->at_node[run->plant->vessels[vessel]->node] = fv_vessel_steam(run, vessel);
+    trace->at_node[run->plant->vessels[vessel]->node] = heatup_vessel_steam(run, vessel);
     for (size_t k = 0; k < count; k++) {
         const int i = trace->order[k];
         double arrives, other, total = 0;
@@ -110,7 +110,7 @@ static void follow_back(fv_run *run, size_t vessel, size_t count, bool charge)
     }
 }
 
-static bool any_cold(const fv_run *run)
+static bool any_cold(const heatup_run *run)
 {
     double arrives;
     for (size_t i = 0; i < run->plant->line_count; i++)
@@ -119,7 +119,7 @@ static bool any_cold(const fv_run *run)
     return false;
 }
 
-bool fv_charge_cold_lines(fv_run *run)
+bool heatup_charge_cold_lines(heatup_run *run)
 {
     if (!run->state_fresh || !any_cold(run))
         return false;
@@ -129,7 +129,7 @@ bool fv_charge_cold_lines(fv_run *run)
         run->trace.sum[i] = 0;
     for (int pass = 0; pass < 2; pass++)
         for (size_t i = 0; i < run->plant->vessel_count; i++)
-            if (fv_vessel_steam(run, i) > 0)
+            if (heatup_vessel_steam(run, i) > 0)
                 follow_back(run, i, count, pass == 1);
     for (size_t i = 0; i < lines; i++)
         if (run->trace.sum[i] > 0)

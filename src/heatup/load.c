@@ -47,14 +47,14 @@ static fv_status find_properties(const fv_load *load, double density, double t_s
     return status;
 }
 
-static void describe_piece(const fv_load *load, const properties *p, double t_start, fv_body_spec *piece)
+static void describe_piece(const fv_load *load, const properties *p, double t_start, heatup_body_spec *piece)
 {
     bool open = load->takes_condensate.v > 0;
-    *piece = (fv_body_spec){
+    *piece = (heatup_body_spec){
         .conductivity = p->conductivity,
         .density = p->density,
         .specific_heat = p->specific_heat,
-        .h_condensing = fv_or(load->surface, open ? FV_SURFACE_OPEN : FV_SURFACE_BAGGED),
+        .h_condensing = fv_or(load->surface, open ? HEATUP_SURFACE_OPEN : HEATUP_SURFACE_BAGGED),
         .h_cooling = load->cooling_surface.v,
         .t_start = t_start,
         .moisture = load->moisture.v,
@@ -63,37 +63,37 @@ static void describe_piece(const fv_load *load, const properties *p, double t_st
     };
     switch ((fv_form)fv_word(load->form)) {
     case FV_FORM_SLAB:
-        piece->shape = FV_BODY_SLAB;
+        piece->shape = HEATUP_BODY_SLAB;
         piece->c = load->c.v;
         piece->area = fv_load_piece_volume(load) / load->c.v;
         break;
     case FV_FORM_CYLINDER:
-        piece->shape = FV_BODY_CYLINDER;
+        piece->shape = HEATUP_BODY_CYLINDER;
         piece->diameter = load->diameter.v;
         piece->height = load->height.v;
         break;
     case FV_FORM_SPHERE:
-        piece->shape = FV_BODY_SPHERE;
+        piece->shape = HEATUP_BODY_SPHERE;
         piece->diameter = load->diameter.v;
         break;
     default:
-        piece->shape = FV_BODY_BLOCK;
+        piece->shape = HEATUP_BODY_BLOCK;
         piece->a = load->a.v;
         piece->b = load->b.v;
         piece->c = load->c.v;
         break;
     }
     if (fv_word(load->packing) == FV_PACKING_PACKED) {
-        piece->shape = FV_BODY_BLOCK;
+        piece->shape = HEATUP_BODY_BLOCK;
         piece->a = load->stack_a.v;
         piece->b = load->stack_b.v;
         piece->c = load->stack_c.v;
     }
 }
 
-static void describe_bed(const fv_load *load, const properties *p, double mass, double t_start, fv_bed_spec *bed)
+static void describe_bed(const fv_load *load, const properties *p, double mass, double t_start, heatup_bed_spec *bed)
 {
-    *bed = (fv_bed_spec){
+    *bed = (heatup_bed_spec){
         .mass = mass,
         .specific_heat = p->specific_heat,
         .specific_heat_frozen = p->specific_heat_frozen,
@@ -122,10 +122,10 @@ static double volume_of(const fv_load *load)
     return fv_load_piece_volume(load);
 }
 
-fv_status fv_load_spec_of(const fv_load *load, const char *who, double t_air, double t_target, fv_load_spec *out,
-                          fv_faults *faults)
+fv_status heatup_load_spec_of(const fv_load *load, const char *who, double t_air, double t_target,
+                              heatup_load_spec *out, fv_faults *faults)
 {
-    *out = (fv_load_spec){.mass = fv_load_mass(load)};
+    *out = (heatup_load_spec){.mass = fv_load_mass(load)};
     if (!(out->mass > 0))
         return FV_OK;
     double density = density_of(load, out->mass), volume = volume_of(load);

@@ -20,28 +20,28 @@ typedef struct {
 
 /* What pieces of one sort have in common. */
 typedef struct {
-    fv_geometry geometry;
-    fv_spectrum spectrum[2]; /* by `condensing` */
+    heatup_geometry geometry;
+    heatup_spectrum spectrum[2]; /* by `condensing` */
     step_factors factors[2];
     size_t users;
 } modal_sort;
 
-struct fv_modal {
+struct heatup_modal {
     modal_sort *sort;
-    fv_modal_state now, other;
+    heatup_modal_state now, other;
     bool other_valid; /* `other` is `now` under the other spectrum */
     size_t lags, field_size;
     double *memory;
     double *scratch;
 };
 
-static bool allocate(fv_modal *modal)
+static bool allocate(heatup_modal *modal)
 {
     size_t one = 3 * modal->lags + modal->field_size;
     modal->memory = calloc(2 * one + 2 * modal->field_size, sizeof(double));
     if (!modal->memory)
         return false;
-    fv_modal_state *states[] = {&modal->now, &modal->other};
+    heatup_modal_state *states[] = {&modal->now, &modal->other};
     for (size_t i = 0; i < 2; i++) {
         double *base = modal->memory + i * one;
         states[i]->mean = base;
@@ -57,12 +57,12 @@ static void leave_sort(modal_sort *sort)
 {
     if (--sort->users > 0)
         return;
-    fv_spectrum_clear(&sort->spectrum[0]);
-    fv_spectrum_clear(&sort->spectrum[1]);
+    heatup_spectrum_clear(&sort->spectrum[0]);
+    heatup_spectrum_clear(&sort->spectrum[1]);
     free(sort);
 }
 
-static modal_sort *new_sort(const fv_geometry *geometry, double h_condensing, double h_cooling)
+static modal_sort *new_sort(const heatup_geometry *geometry, double h_condensing, double h_cooling)
 {
     modal_sort *sort = calloc(1, sizeof *sort);
     if (!sort)
@@ -70,28 +70,28 @@ static modal_sort *new_sort(const fv_geometry *geometry, double h_condensing, do
     sort->geometry = *geometry;
     sort->factors[0].dt = sort->factors[1].dt = -1;
     sort->users = 1;
-    if (fv_spectrum_init(&sort->spectrum[0], geometry, h_cooling) != FV_FAIL &&
-        fv_spectrum_init(&sort->spectrum[1], geometry, h_condensing) != FV_FAIL)
+    if (heatup_spectrum_init(&sort->spectrum[0], geometry, h_cooling) != FV_FAIL &&
+        heatup_spectrum_init(&sort->spectrum[1], geometry, h_condensing) != FV_FAIL)
         return sort;
     leave_sort(sort);
     return NULL;
 }
 
-fv_modal *fv_modal_new(const fv_geometry *geometry, double h_condensing, double h_cooling, double t_start)
+heatup_modal *heatup_modal_new(const heatup_geometry *geometry, double h_condensing, double h_cooling, double t_start)
 {
     modal_sort *sort = new_sort(geometry, h_condensing, h_cooling);
-    fv_modal *modal = sort ? calloc(1, sizeof *modal) : NULL;
+    heatup_modal *modal = sort ? calloc(1, sizeof *modal) : NULL;
     if (!modal) {
         if (sort)
             leave_sort(sort);
         return NULL;
     }
-    const fv_spectrum *s = sort->spectrum;
+    const heatup_spectrum *s = sort->spectrum;
     modal->sort = sort;
     modal->lags = s[0].rates.count > s[1].rates.count ? s[0].rates.count : s[1].rates.count;
     modal->field_size = (size_t)s[0].field_size;
     if (!allocate(modal)) {
-        fv_modal_free(modal);
+        heatup_modal_free(modal);
         return NULL;
     }
     modal->now.fresh = true;
@@ -100,23 +100,23 @@ fv_modal *fv_modal_new(const fv_geometry *geometry, double h_condensing, double 
     return modal;
 }
 
-fv_modal *fv_modal_copy(const fv_modal *modal)
+heatup_modal *heatup_modal_copy(const heatup_modal *modal)
 {
-    fv_modal *copy = malloc(sizeof *copy);
+    heatup_modal *copy = malloc(sizeof *copy);
     if (!copy)
         return NULL;
     *copy = *modal;
     copy->sort->users++;
     copy->other_valid = false;
     if (!allocate(copy)) {
-        fv_modal_free(copy);
+        heatup_modal_free(copy);
         return NULL;
     }
     memcpy(copy->now.mean, modal->now.mean, (3 * modal->lags + modal->field_size) * sizeof(double));
     return copy;
 }
 
-void fv_modal_free(fv_modal *modal)
+void heatup_modal_free(heatup_modal *modal)
 {
     if (!modal)
         return;
@@ -132,12 +132,12 @@ static void lag_factors(double z, double *p, double *q)
     *q = z > 0.01 ? 1 - *p / z : z / 2 * (1 - z / 3 * (1 - z / 4 * (1 - z / 5 * (1 - z / 6))));
 }
 
-static const step_factors *factors_for(fv_modal *modal, bool condensing, double dt)
+static const step_factors *factors_for(heatup_modal *modal, bool condensing, double dt)
 {
     step_factors *f = &modal->sort->factors[condensing];
     if (f->dt == dt)
         return f;
-    const fv_spectrum *spectrum = &modal->sort->spectrum[condensing];
+    const heatup_spectrum *spectrum = &modal->sort->spectrum[condensing];
     f->dt = dt;
     f->mean_loss = f->mean_ramp = 0;
     for (size_t i = 0; i < spectrum->rates.count; i++) {
@@ -149,9 +149,9 @@ static const step_factors *factors_for(fv_modal *modal, bool condensing, double 
 }
 
 /* The present state under the wanted coefficient. */
-static fv_modal_state *state_for(fv_modal *modal, bool condensing)
+static heatup_modal_state *state_for(heatup_modal *modal, bool condensing)
 {
-    fv_modal_state *now = &modal->now;
+    heatup_modal_state *now = &modal->now;
     if (now->condensing == condensing)
         return now;
     if (now->fresh) { // even, nothing has happened: the same under both
@@ -159,8 +159,8 @@ static fv_modal_state *state_for(fv_modal *modal, bool condensing)
         return now;
     }
     if (!modal->other_valid) {
-        fv_modal_reproject(&modal->sort->geometry, &modal->sort->spectrum[now->condensing], now,
-                           &modal->sort->spectrum[condensing], &modal->other, modal->scratch);
+        heatup_modal_reproject(&modal->sort->geometry, &modal->sort->spectrum[now->condensing], now,
+                               &modal->sort->spectrum[condensing], &modal->other, modal->scratch);
         modal->other.condensing = condensing;
         modal->other_valid = true;
     }
@@ -168,7 +168,7 @@ static fv_modal_state *state_for(fv_modal *modal, bool condensing)
 }
 
 /* How much of what mean still has above t_ref fades over the step. */
-static double fade(const fv_modal *modal, const step_factors *f, const fv_modal_state *s, bool condensing)
+static double fade(const heatup_modal *modal, const step_factors *f, const heatup_modal_state *s, bool condensing)
 {
     double total = 0;
     size_t count = modal->sort->spectrum[condensing].rates.count;
@@ -177,33 +177,33 @@ static double fade(const fv_modal *modal, const step_factors *f, const fv_modal_
     return total;
 }
 
-void fv_modal_probe(fv_modal *modal, double dt, double tc0, bool condensing, double *a, double *b)
+void heatup_modal_probe(heatup_modal *modal, double dt, double tc0, bool condensing, double *a, double *b)
 {
     const step_factors *f = factors_for(modal, condensing, dt);
-    const fv_modal_state *s = state_for(modal, condensing);
+    const heatup_modal_state *s = state_for(modal, condensing);
     *a = (tc0 - s->t_ref) * f->mean_loss - fade(modal, f, s, condensing) - tc0 * f->mean_ramp;
     *b = f->mean_ramp;
 }
 
-void fv_modal_probe_held(fv_modal *modal, double dt, bool condensing, double *a, double *b)
+void heatup_modal_probe_held(heatup_modal *modal, double dt, bool condensing, double *a, double *b)
 {
     const step_factors *f = factors_for(modal, condensing, dt);
-    const fv_modal_state *s = state_for(modal, condensing);
+    const heatup_modal_state *s = state_for(modal, condensing);
     *a = -s->t_ref * f->mean_loss - fade(modal, f, s, condensing);
     *b = f->mean_loss;
 }
 
-void fv_modal_advance(fv_modal *modal, double dt, double tc0, double tc1, bool condensing)
+void heatup_modal_advance(heatup_modal *modal, double dt, double tc0, double tc1, bool condensing)
 {
     const step_factors *f = factors_for(modal, condensing, dt);
     if (state_for(modal, condensing) == &modal->other) {
-        fv_modal_state previous = modal->now;
+        heatup_modal_state previous = modal->now;
         modal->now = modal->other;
         modal->other = previous;
     }
     modal->other_valid = false;
-    fv_modal_state *s = &modal->now;
-    const fv_spectrum *spectrum = &modal->sort->spectrum[condensing];
+    heatup_modal_state *s = &modal->now;
+    const heatup_spectrum *spectrum = &modal->sort->spectrum[condensing];
     double u0 = tc0 - s->t_ref, du = tc1 - tc0, mean = 0, centre = 0;
     for (size_t i = 0; i < spectrum->rates.count; i++) {
         double push = f->loss[i] * u0 + f->ramp[i] * du;
@@ -220,46 +220,46 @@ void fv_modal_advance(fv_modal *modal, double dt, double tc0, double tc1, bool c
     s->age += dt;
 }
 
-double fv_modal_mean(const fv_modal *modal)
+double heatup_modal_mean(const heatup_modal *modal)
 {
     return modal->now.t_ref + modal->now.mean_sum;
 }
 
-double fv_modal_core(const fv_modal *modal)
+double heatup_modal_core(const heatup_modal *modal)
 {
     return modal->now.t_ref + modal->now.centre_sum;
 }
 
-double fv_modal_mean_slope(const fv_modal *modal)
+double heatup_modal_mean_slope(const heatup_modal *modal)
 {
-    const fv_modal_state *s = &modal->now;
-    const fv_spectrum *spectrum = &modal->sort->spectrum[s->condensing];
+    const heatup_modal_state *s = &modal->now;
+    const heatup_spectrum *spectrum = &modal->sort->spectrum[s->condensing];
     double u = s->t_now - s->t_ref, slope = 0;
     for (size_t i = 0; i < spectrum->rates.count; i++)
         slope += spectrum->rates.rate[i] * (spectrum->weights.mean[i] * u - s->mean[i]);
     return slope;
 }
 
-double fv_modal_core_slope(const fv_modal *modal, double t)
+double heatup_modal_core_slope(const heatup_modal *modal, double t)
 {
-    const fv_modal_state *s = &modal->now;
-    const fv_spectrum *spectrum = &modal->sort->spectrum[s->condensing];
+    const heatup_modal_state *s = &modal->now;
+    const heatup_spectrum *spectrum = &modal->sort->spectrum[s->condensing];
     double u = t - s->t_ref, slope = 0;
     for (size_t i = 0; i < spectrum->rates.count; i++)
         slope += spectrum->rates.rate[i] * (spectrum->weights.centre[i] * u - s->centre[i]);
     return slope;
 }
 
-double fv_modal_surroundings(const fv_modal *modal, bool *condensing)
+double heatup_modal_surroundings(const heatup_modal *modal, bool *condensing)
 {
     *condensing = modal->now.condensing;
     return modal->now.t_now;
 }
 
-double fv_modal_core_after(fv_modal *modal, double dt, double tc0, double slope, bool condensing)
+double heatup_modal_core_after(heatup_modal *modal, double dt, double tc0, double slope, bool condensing)
 {
-    const fv_modal_state *s = state_for(modal, condensing);
-    const fv_spectrum *spectrum = &modal->sort->spectrum[condensing];
+    const heatup_modal_state *s = state_for(modal, condensing);
+    const heatup_spectrum *spectrum = &modal->sort->spectrum[condensing];
     const step_factors *known = modal->sort->factors[condensing].dt == dt ? &modal->sort->factors[condensing] : NULL;
     double u0 = tc0 - s->t_ref, du = slope * dt, core = s->t_ref;
     for (size_t i = 0; i < spectrum->rates.count; i++) {
@@ -271,44 +271,45 @@ double fv_modal_core_after(fv_modal *modal, double dt, double tc0, double slope,
     return core;
 }
 
-const fv_geometry *fv_modal_geometry(const fv_modal *modal)
+const heatup_geometry *heatup_modal_geometry(const heatup_modal *modal)
 {
     return &modal->sort->geometry;
 }
 
-const fv_spectrum *fv_modal_spectrum(const fv_modal *modal, bool condensing)
+const heatup_spectrum *heatup_modal_spectrum(const heatup_modal *modal, bool condensing)
 {
     return &modal->sort->spectrum[condensing];
 }
 
-void fv_modal_take(fv_modal *modal, const double *field, double tc, double mean, double centre, bool condensing)
+void heatup_modal_take(heatup_modal *modal, const double *field, double tc, double mean, double centre, bool condensing)
 {
-    fv_modal_write(&modal->sort->geometry, &modal->sort->spectrum[condensing], field, tc, mean, centre, &modal->now);
+    heatup_modal_write(&modal->sort->geometry, &modal->sort->spectrum[condensing], field, tc, mean, centre,
+                       &modal->now);
     modal->now.condensing = condensing;
     modal->other_valid = false;
 }
 
 /* ---- state: the struct without its pointers, then the numbers ---- */
 
-static size_t numbers(const fv_modal *modal, const fv_modal_state *s)
+static size_t numbers(const heatup_modal *modal, const heatup_modal_state *s)
 {
     return 3 * modal->lags + (s->has_field ? modal->field_size : 0);
 }
 
-size_t fv_modal_state_size(const fv_modal *modal)
+size_t heatup_modal_state_size(const heatup_modal *modal)
 {
-    return sizeof(fv_modal_state) + (3 * modal->lags + modal->field_size) * sizeof(double);
+    return sizeof(heatup_modal_state) + (3 * modal->lags + modal->field_size) * sizeof(double);
 }
 
-void fv_modal_save(const fv_modal *modal, void *state)
+void heatup_modal_save(const heatup_modal *modal, void *state)
 {
     memcpy(state, &modal->now, sizeof modal->now);
     memcpy((char *)state + sizeof modal->now, modal->now.mean, numbers(modal, &modal->now) * sizeof(double));
 }
 
-void fv_modal_restore(fv_modal *modal, const void *state)
+void heatup_modal_restore(heatup_modal *modal, const void *state)
 {
-    fv_modal_state *now = &modal->now, saved;
+    heatup_modal_state *now = &modal->now, saved;
     memcpy(&saved, state, sizeof saved);
     saved.mean = now->mean; // `now` and `other` may have changed places since
     saved.centre = now->centre;

@@ -12,35 +12,35 @@ enum { ROUNDS_MOST = 30 };
 /* All at fineness 1. Two thousandths of a hole's drop are a thousandth of its steam, now more, now less. */
 static const double PRESSURE_MATTERS = 2e-3; /* of a hole's drop */
 
-double fv_vessel_steam(const fv_run *run, size_t vessel)
+double heatup_vessel_steam(const heatup_run *run, size_t vessel)
 {
     const double steam = run->state->vessels[vessel].steam;
-    return run->vessels[vessel].state == STEAM_OPEN && steam > FV_NO_STEAM ? steam : 0;
+    return run->vessels[vessel].state == STEAM_OPEN && steam > HEATUP_NO_STEAM ? steam : 0;
 }
 
-double fv_vessel_enthalpy(const fv_run *run, size_t vessel)
+double heatup_vessel_enthalpy(const heatup_run *run, size_t vessel)
 {
     return run->state->nodes[run->plant->vessels[vessel]->node].enthalpy;
 }
 
-static bool flows(const fv_run *run)
+static bool flows(const heatup_run *run)
 {
     bool open = false;
     for (size_t i = 0; i < run->plant->vessel_count; i++)
         open = open || run->vessels[i].state == STEAM_OPEN;
-    return open && fv_boilers_steaming(run);
+    return open && heatup_boilers_steaming(run);
 }
 
-static void still(fv_run *run, double dt)
+static void still(heatup_run *run, double dt)
 {
     fv_steady_result *r = run->state;
     memset(r->lines, 0, r->line_count * sizeof *r->lines);
     memset(r->vessels, 0, r->vessel_count * sizeof *r->vessels);
-    fv_boilers_still(run, dt);
+    heatup_boilers_still(run, dt);
     run->state_fresh = false;
 }
 
-static fv_conditions conditions_of(const fv_run *run, double air, double wind)
+static fv_conditions conditions_of(const heatup_run *run, double air, double wind)
 {
     return (fv_conditions){.t_air = air,
                            .wind = wind,
@@ -50,7 +50,7 @@ static fv_conditions conditions_of(const fv_run *run, double air, double wind)
                            .stored = run->stored};
 }
 
-static fv_status solve_network(fv_run *run, double air, double wind)
+static fv_status solve_network(heatup_run *run, double air, double wind)
 {
     const fv_conditions c = conditions_of(run, air, wind);
     run->result->audit.solves++;
@@ -59,12 +59,12 @@ static fv_status solve_network(fv_run *run, double air, double wind)
     fv_heat_audit *audit = &run->result->audit;
     audit->worst_mass = fmax(audit->worst_mass, run->state->audit.mass_relative);
     audit->worst_energy = fmax(audit->worst_energy, run->state->audit.energy_relative);
-    fv_stale_solved(run, air, wind);
+    heatup_stale_solved(run, air, wind);
     return FV_OK;
 }
 
 /* The network when steam first flows: chambers still as they were, boilers neither storing nor giving back. */
-static void keep_first(fv_run *run, double air, double wind)
+static void keep_first(heatup_run *run, double air, double wind)
 {
     fv_steady_result *r = fv_steady_result_new(run->net);
     fv_conditions c = conditions_of(run, air, wind);
@@ -79,31 +79,31 @@ static void keep_first(fv_run *run, double air, double wind)
 }
 
 /* What the room gets over the step. Cold lines take theirs first. */
-static void set_step(fv_run *run, size_t i, double dt, double air, double wind)
+static void set_step(heatup_run *run, size_t i, double dt, double air, double wind)
 {
-    fv_vessel_run *v = &run->vessels[i];
-    const double steam = fv_vessel_steam(run, i);
-    const double enthalpy = steam > 0 ? fv_vessel_enthalpy(run, i) : run->h_f_boil;
+    heatup_vessel_run *v = &run->vessels[i];
+    const double steam = heatup_vessel_steam(run, i);
+    const double enthalpy = steam > 0 ? heatup_vessel_enthalpy(run, i) : run->h_f_boil;
     const double brought = steam * (enthalpy - run->h_f_boil) * dt;
     v->to_lines = !(v->debt > 0) ? 0 : v->debt >= brought ? 1 : v->debt / brought;
-    v->step = (fv_room_step){.dt = dt,
-                             .steam = (1 - v->to_lines) * steam,
-                             .enthalpy = enthalpy,
-                             .water = (1 - v->to_lines) * run->state->vessels[i].water,
-                             .t_air = air,
-                             .wind = wind,
-                             .site_pressure = run->site_pressure};
+    v->step = (heatup_room_step){.dt = dt,
+                                 .steam = (1 - v->to_lines) * steam,
+                                 .enthalpy = enthalpy,
+                                 .water = (1 - v->to_lines) * run->state->vessels[i].water,
+                                 .t_air = air,
+                                 .wind = wind,
+                                 .site_pressure = run->site_pressure};
 }
 
 /* Largest change of a back pressure, as a part of the hole's drop, after taking the rooms' answers. */
-static double take_answers(fv_run *run)
+static double take_answers(heatup_run *run)
 {
     double largest = 0;
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        fv_vessel_run *v = &run->vessels[i];
-        if (v->state != STEAM_OPEN || !fv_followed(v))
+        heatup_vessel_run *v = &run->vessels[i];
+        if (v->state != STEAM_OPEN || !heatup_followed(v))
             continue;
-        const double drop = fv_hole_drop(run, i), answer = v->trial.pressure;
+        const double drop = heatup_hole_drop(run, i), answer = v->trial.pressure;
         /* one that gets no steam answers nothing back */
         const double back = v->step.steam > 0 ? fmax(fabs(answer), fabs(run->chambers[i].pressure)) / drop : 0;
         const double part = 1 / (1 + back);
@@ -115,15 +115,15 @@ static double take_answers(fv_run *run)
 }
 
 /* Rooms whose steam has not changed since they were last asked are not asked again. */
-static fv_status ask_rooms(fv_run *run, double dt, double air, double wind, bool first)
+static fv_status ask_rooms(heatup_run *run, double dt, double air, double wind, bool first)
 {
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        fv_vessel_run *v = &run->vessels[i];
-        const fv_room_step before = v->step;
+        heatup_vessel_run *v = &run->vessels[i];
+        const heatup_room_step before = v->step;
         if (v->state == STEAM_WAITING || v->asleep)
             continue;
         set_step(run, i, dt, air, wind);
-        if (!fv_followed(v))
+        if (!heatup_followed(v))
             continue;
         if (!first && v->step.steam == before.steam && v->step.enthalpy == before.enthalpy)
             continue;
@@ -131,17 +131,18 @@ static fv_status ask_rooms(fv_run *run, double dt, double air, double wind, bool
             v->trial.t_end = v->room.t_end;
             v->trial.pressure = v->room.pressure;
         }
-        if (fv_room_prepare(&v->room, &v->step) == FV_FAIL || fv_room_balance(&v->room, &v->step, &v->trial) != FV_OK)
+        if (heatup_room_prepare(&v->room, &v->step) == FV_FAIL ||
+            heatup_room_balance(&v->room, &v->step, &v->trial) != FV_OK)
             return FV_FAIL;
     }
     return FV_OK;
 }
 
-fv_status fv_moment(fv_run *run, double dt)
+fv_status heatup_moment(heatup_run *run, double dt)
 {
     double air, wind;
-    fv_weather_at(run->plant, run->t + 0.5 * dt, &air, &wind);
-    fv_boilers_set(run, dt);
+    heatup_weather_at(run->plant, run->t + 0.5 * dt, &air, &wind);
+    heatup_boilers_set(run, dt);
     const bool moving = flows(run);
     if (!moving)
         still(run, dt);
@@ -150,7 +151,7 @@ fv_status fv_moment(fv_run *run, double dt)
     if (moving && !run->result->at_first_steam)
         keep_first(run, air, wind);
     for (int round = 0; round < ROUNDS_MOST; round++) {
-        if (moving && fv_network_stale(run, dt, air, wind) && solve_network(run, air, wind) != FV_OK)
+        if (moving && heatup_network_stale(run, dt, air, wind) && solve_network(run, air, wind) != FV_OK)
             return FV_FAIL;
         if (ask_rooms(run, dt, air, wind, round == 0) != FV_OK)
             return FV_FAIL;

@@ -17,7 +17,7 @@
 #define PI 3.14159265358979323846
 #define BIN_WIDTH_MOST 2.0
 
-void fv_rates_init(fv_rates *rates, double low, double high)
+void heatup_rates_init(heatup_rates *rates, double low, double high)
 {
     double span = log(high / low);
     double bins = ceil(span / BIN_WIDTH_MOST);
@@ -37,7 +37,7 @@ void fv_rates_init(fv_rates *rates, double low, double high)
     }
 }
 
-void fv_rates_place(const fv_rates *rates, double rate, fv_place *out)
+void heatup_rates_place(const heatup_rates *rates, double rate, heatup_place *out)
 {
     double place = rate > rates->low ? log(rate / rates->low) / rates->bin : 0.0;
     size_t bin = place >= (double)rates->bins ? rates->bins - 1 : (size_t)place;
@@ -59,7 +59,7 @@ void fv_rates_place(const fv_rates *rates, double rate, fv_place *out)
 }
 
 /* Among the points of the place's bin, or of one `shift` points higher. */
-static void share_out(const fv_place *place, size_t shift, double mean, double centre, fv_weights *weights)
+static void share_out(const heatup_place *place, size_t shift, double mean, double centre, heatup_weights *weights)
 {
     for (size_t j = 0; j < RATES_PER_BIN; j++) {
         weights->mean[place->first + shift + j] += mean * place->share[j];
@@ -67,18 +67,18 @@ static void share_out(const fv_place *place, size_t shift, double mean, double c
     }
 }
 
-void fv_rates_spread(const fv_rates *rates, double rate, double mean, double centre, fv_weights *weights)
+void heatup_rates_spread(const heatup_rates *rates, double rate, double mean, double centre, heatup_weights *weights)
 {
-    fv_place place;
-    fv_rates_place(rates, rate, &place);
+    heatup_place place;
+    heatup_rates_place(rates, rate, &place);
     share_out(&place, 0, mean, centre, weights);
 }
 
-double fv_rates_at(const fv_rates *rates, const double *values, double rate)
+double heatup_rates_at(const heatup_rates *rates, const double *values, double rate)
 {
-    fv_place place;
+    heatup_place place;
     double sum = 0;
-    fv_rates_place(rates, rate, &place);
+    heatup_rates_place(rates, rate, &place);
     for (size_t j = 0; j < RATES_PER_BIN; j++)
         sum += place.share[j] * values[place.first + j];
     return sum;
@@ -86,20 +86,21 @@ double fv_rates_at(const fv_rates *rates, const double *values, double rate)
 
 /* Points lie alike in every bin: what the sum of two rates shares among its bin's points depends on their places in
  * their bins and on how many bins apart they are. A sum beyond the highest rate counts as that. */
-void fv_rates_combine(const fv_rates *rates, const fv_weights *one, const fv_weights *other, fv_weights *out)
+void heatup_rates_combine(const heatup_rates *rates, const heatup_weights *one, const heatup_weights *other,
+                          heatup_weights *out)
 {
     memset(out, 0, sizeof *out);
     for (size_t low = 0; low < RATES_PER_BIN; low++) {
         for (size_t k = low; k < rates->count; k++) { // both orders of a pair add up to one rate
-            fv_place place;
-            fv_rates_place(rates, rates->rate[low] + rates->rate[k], &place);
+            heatup_place place;
+            heatup_rates_place(rates, rates->rate[low] + rates->rate[k], &place);
             for (size_t shift = 0; k + shift < rates->count; shift += RATES_PER_BIN) {
                 const size_t i = low + shift, j = k + shift;
                 const double twice = i == j ? 0.5 : 1.0;
                 const double mean = twice * (one->mean[i] * other->mean[j] + one->mean[j] * other->mean[i]);
                 const double centre = twice * (one->centre[i] * other->centre[j] + one->centre[j] * other->centre[i]);
                 if (place.first + shift + RATES_PER_BIN > rates->count)
-                    fv_rates_spread(rates, rates->high, mean, centre, out);
+                    heatup_rates_spread(rates, rates->high, mean, centre, out);
                 else
                     share_out(&place, shift, mean, centre, out);
             }

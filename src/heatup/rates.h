@@ -18,25 +18,26 @@ typedef struct {
     size_t bins, count;
     double point[RATES_PER_BIN], share[RATES_PER_BIN]; /* in a bin, -1..1, and their barycentric weights */
     double rate[RATES_MOST];                           /* ascending */
-} fv_rates;
+} heatup_rates;
 
 /* 0 < low < high. A range too wide for RATES_BINS_MOST is cut at its high end. */
-void fv_rates_init(fv_rates *rates, double low, double high);
+void heatup_rates_init(heatup_rates *rates, double low, double high);
 /* Two kinds of weights at once, because the costly part is the same: for the mean over a body and for its centre. */
 typedef struct {
     double mean[RATES_MOST], centre[RATES_MOST];
-} fv_weights;
+} heatup_weights;
 /* Adds one mode; the sums grow by exactly its weights but for rounding. */
-void fv_rates_spread(const fv_rates *rates, double rate, double mean, double centre, fv_weights *weights);
+void heatup_rates_spread(const heatup_rates *rates, double rate, double mean, double centre, heatup_weights *weights);
 /* Where a rate lies: the first point of its bin, and what each of the bin's points has of it. */
 typedef struct {
     size_t first;
     double share[RATES_PER_BIN];
-} fv_place;
-void fv_rates_place(const fv_rates *rates, double rate, fv_place *place);
+} heatup_place;
+void heatup_rates_place(const heatup_rates *rates, double rate, heatup_place *place);
 /* A history known at the points, at any rate. */
-double fv_rates_at(const fv_rates *rates, const double *values, double rate);
+double heatup_rates_at(const heatup_rates *rates, const double *values, double rate);
 /* Two independent directions: the rates add, the weights multiply. `out` must differ from the inputs. */
-void fv_rates_combine(const fv_rates *rates, const fv_weights *one, const fv_weights *other, fv_weights *out);
+void heatup_rates_combine(const heatup_rates *rates, const heatup_weights *one, const heatup_weights *other,
+                          heatup_weights *out);
 
 #endif

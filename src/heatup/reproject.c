@@ -19,11 +19,11 @@
 #include <string.h>
 
 typedef struct {
-    const fv_modes *from[3], *to[3];
+    const heatup_modes *from[3], *to[3];
     int count[3];
 } directions;
 
-static directions directions_of(const fv_geometry *geometry, const fv_spectrum *from, const fv_spectrum *to)
+static directions directions_of(const heatup_geometry *geometry, const heatup_spectrum *from, const heatup_spectrum *to)
 {
     directions d = {.count = {1, 1, 1}};
     for (int axis = 0; axis < geometry->axes; axis++) {
@@ -40,13 +40,14 @@ static double along(const double *values, int index, double otherwise)
 }
 
 /* T - tc in the modes of `from`. */
-static void write_field(const directions *d, const fv_spectrum *from, const fv_modal_state *now, double tc, double *out)
+static void write_field(const directions *d, const heatup_spectrum *from, const heatup_modal_state *now, double tc,
+                        double *out)
 {
     const double *r[3];
     for (int axis = 0; axis < 3; axis++)
         r[axis] = d->from[axis] ? d->from[axis]->rate : NULL;
     for (size_t n = 0; n < (size_t)from->field_size; n++) {
-        const fv_place *place = &from->places[n];
+        const heatup_place *place = &from->places[n];
         double answer = 0;
         for (size_t q = 0; q < RATES_PER_BIN; q++)
             answer += place->share[q] * now->history[place->first + q];
@@ -60,7 +61,7 @@ static void write_field(const directions *d, const fv_spectrum *from, const fv_m
 }
 
 /* matrix[l * count + i]: the share of psi_l in phi_i. */
-static void fill_matrix(const fv_modes *from, const fv_modes *to, double *matrix)
+static void fill_matrix(const heatup_modes *from, const heatup_modes *to, double *matrix)
 {
     for (int l = 0; l < to->count; l++)
         for (int i = 0; i < from->count; i++)
@@ -82,11 +83,11 @@ static void apply(const double *matrix, int count, int outer, int inner, const d
 }
 
 /* The fading answers of mean and centre to the field. */
-static void spread_field(const directions *d, const fv_spectrum *to, const double *field, fv_weights *out)
+static void spread_field(const directions *d, const heatup_spectrum *to, const double *field, heatup_weights *out)
 {
     const double *m[3], *c[3];
     for (int axis = 0; axis < 3; axis++) {
-        const fv_modes *modes = d->to[axis];
+        const heatup_modes *modes = d->to[axis];
         m[axis] = modes ? modes->mean : NULL;
         c[axis] = modes ? modes->centre : NULL;
     }
@@ -95,7 +96,7 @@ static void spread_field(const directions *d, const fv_spectrum *to, const doubl
     for (int i = 0; i < d->count[0]; i++)
         for (int j = 0; j < d->count[1]; j++)
             for (int k = 0; k < d->count[2]; k++, n++) {
-                const fv_place *place = &to->places[n];
+                const heatup_place *place = &to->places[n];
                 double mean = field[n] * along(m[0], i, 1) * along(m[1], j, 1) * along(m[2], k, 1);
                 double centre = field[n] * along(c[0], i, 1) * along(c[1], j, 1) * along(c[2], k, 1);
                 for (size_t q = 0; q < RATES_PER_BIN; q++) {
@@ -105,12 +106,12 @@ static void spread_field(const directions *d, const fv_spectrum *to, const doubl
             }
 }
 
-void fv_modal_write(const fv_geometry *geometry, fv_spectrum *to, const double *field, double tc, double mean,
-                    double centre, fv_modal_state *out)
+void heatup_modal_write(const heatup_geometry *geometry, heatup_spectrum *to, const double *field, double tc,
+                        double mean, double centre, heatup_modal_state *out)
 {
     directions d = directions_of(geometry, to, to);
-    fv_weights answer;
-    fv_spectrum_place(to);
+    heatup_weights answer;
+    heatup_spectrum_place(to);
     spread_field(&d, to, field, &answer);
     size_t count = to->rates.count;
     mean -= tc;
@@ -136,14 +137,14 @@ void fv_modal_write(const fv_geometry *geometry, fv_spectrum *to, const double *
     out->age = 0;
 }
 
-void fv_modal_reproject(const fv_geometry *geometry, fv_spectrum *from, const fv_modal_state *now, fv_spectrum *to,
-                        fv_modal_state *out, double *scratch)
+void heatup_modal_reproject(const heatup_geometry *geometry, heatup_spectrum *from, const heatup_modal_state *now,
+                            heatup_spectrum *to, heatup_modal_state *out, double *scratch)
 {
     double tc = now->t_now;
     directions d = directions_of(geometry, from, to);
     size_t size = (size_t)from->field_size;
     double *field = scratch, *next = scratch + size;
-    fv_spectrum_place(from);
+    heatup_spectrum_place(from);
     write_field(&d, from, now, tc, field);
     int outer = 1, inner = from->field_size;
     for (int axis = 0; axis < geometry->axes; axis++) {
@@ -156,5 +157,5 @@ void fv_modal_reproject(const fv_geometry *geometry, fv_spectrum *from, const fv
         field = next;
         next = swap;
     }
-    fv_modal_write(geometry, to, field, tc, now->t_ref + now->mean_sum, now->t_ref + now->centre_sum, out);
+    heatup_modal_write(geometry, to, field, tc, now->t_ref + now->mean_sum, now->t_ref + now->centre_sum, out);
 }

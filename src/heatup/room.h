@@ -23,7 +23,7 @@ typedef struct {
     double water;       /* kg/s carried in */
     double t_air, wind; /* outside */
     double site_pressure;
-} fv_room_step;
+} heatup_room_step;
 
 /* What a step would do. */
 typedef struct {
@@ -42,17 +42,17 @@ typedef struct {
     double humidity;                          /* at the end of the step */
     double t_beside;                          /* K, of the walls beside the hot part of a bed */
     double through;                           /* s into the step when a bed's front came out at the top; NaN */
-} fv_room_trial;
+} heatup_room_trial;
 
 typedef struct {
     const fv_vessel *vessel;
-    const fv_net_opening *openings;
+    const steady_net_opening *openings;
     int opening_count;
     const fv_sat *sat;
-    fv_body *body; /* NULL: a bed, or no load */
-    fv_bed *bed;
+    heatup_body *body; /* NULL: a bed, or no load */
+    heatup_bed *bed;
     double pieces;
-    fv_wall_heat **walls;
+    heatup_wall_heat **walls;
     size_t wall_count;
     double shell;            /* J/K */
     double volume;           /* m3 of gas */
@@ -84,7 +84,7 @@ typedef struct {
     double load_a, load_b, walls_a, walls_b;
     double beside;       /* share of the walls that stands beside the hot part of a bed */
     double all_a, all_b; /* of all the walls */
-} fv_room;
+} heatup_room;
 
 /* Where rooms stand. */
 typedef struct {
@@ -92,47 +92,49 @@ typedef struct {
     fv_heat_kit *kit;
     double site_pressure;
     fv_faults *faults;
-} fv_room_house;
+} heatup_room_house;
 /* false: out of memory or a load that makes no sense, said in faults. */
-bool fv_room_open(fv_room *room, const fv_vessel *vessel, const fv_net_opening *openings, fv_room_house *house);
-void fv_room_close(fv_room *room);
+bool heatup_room_open(heatup_room *room, const fv_vessel *vessel, const steady_net_opening *openings,
+                      heatup_room_house *house);
+void heatup_room_close(heatup_room *room);
 /* What a wall meets outside: its own air and wind, or the site's. */
-fv_heat_outside fv_room_outside(const fv_wall *wall, double t_air, double wind, double site_pressure);
+fv_heat_outside heatup_room_outside(const fv_wall *wall, double t_air, double wind, double site_pressure);
 
-/* Asks load and walls how they will answer; before fv_room_balance for each dt. */
-fv_status fv_room_prepare(fv_room *room, const fv_room_step *step);
+/* Asks load and walls how they will answer; before heatup_room_balance for each dt. */
+fv_status heatup_room_prepare(heatup_room *room, const heatup_room_step *step);
 /* J that a bed still takes before steam comes out at its top; 0 where it is through, or there is none. */
-double fv_room_bed_wants(const fv_room *room, double site_pressure);
+double heatup_room_bed_wants(const heatup_room *room, double site_pressure);
 /* s by which the gas found for the end of the coming step is that of an earlier moment. */
-static inline double fv_room_behind(const fv_room *room, double dt)
+static inline double heatup_room_behind(const heatup_room *room, double dt)
 {
     return 0.5 * room->held * dt;
 }
 /* room_balance.c: weight of the end in the mean of what goes exponentially as n volumes go out. */
-double fv_room_late(double n);
+double heatup_room_late(double n);
 /* room_balance.c: temperature and pressure at which all balances, near a guess. */
-fv_status fv_room_solve(const fv_room *room, const fv_room_step *step, const fv_room_trial *guess,
-                        fv_room_trial *found);
+fv_status heatup_room_solve(const heatup_room *room, const heatup_room_step *step, const heatup_room_trial *guess,
+                            heatup_room_trial *found);
 /* The same, a climbing bed and a melting load included. `found` holds the guess. */
-fv_status fv_room_balance(fv_room *room, const fv_room_step *step, fv_room_trial *found);
+fv_status heatup_room_balance(heatup_room *room, const heatup_room_step *step, heatup_room_trial *found);
 /* Its steam is shut off for now: a bed begins to cool. */
-void fv_room_shut(fv_room *room);
+void heatup_room_shut(heatup_room *room);
 /* s that a load still even at its start takes to the target in a chamber that stands at t; NaN: never. A bed, through
  * which steam passes as fast as it comes, takes no time. */
-double fv_room_ample_time(const fv_room *room, double t, double target);
+double heatup_room_ample_time(const heatup_room *room, double t, double target);
 /* Goes on by the step as found. */
-fv_status fv_room_advance(fv_room *room, const fv_room_step *step, const fv_room_trial *found);
+fv_status heatup_room_advance(heatup_room *room, const heatup_room_step *step, const heatup_room_trial *found);
 
-double fv_room_core(const fv_room *room);    /* K, coldest point of the load; chamber where there is none */
-double fv_room_hottest(const fv_room *room); /* K, warmest of centre and mean: what must be cool before opening */
-double fv_room_mean(const fv_room *room);
-double fv_room_surface(const fv_room *room);
-double fv_room_core_slope(const fv_room *room, double t); /* K/s with the chamber at t; NaN: not at hand */
+double heatup_room_core(const heatup_room *room); /* K, coldest point of the load; chamber where there is none */
+double
+heatup_room_hottest(const heatup_room *room); /* K, warmest of centre and mean: what must be cool before opening */
+double heatup_room_mean(const heatup_room *room);
+double heatup_room_surface(const heatup_room *room);
+double heatup_room_core_slope(const heatup_room *room, double t); /* K/s with the chamber at t; NaN: not at hand */
 /* Core after a part of the step with the chamber at t. */
-double fv_room_core_after(const fv_room *room, double part, double t);
+double heatup_room_core_after(const heatup_room *room, double part, double t);
 /* Share of air by volume in a chamber at t and a pressure (gauge). */
-double fv_room_air_share(const fv_room *room, double t, double pressure, double site_pressure);
-double fv_room_boiling(const fv_room *room, double site_pressure); /* K at the chamber's own pressure */
-double fv_room_wall_losses(const fv_room *room);                   /* J out of the outer faces since the start */
+double heatup_room_air_share(const heatup_room *room, double t, double pressure, double site_pressure);
+double heatup_room_boiling(const heatup_room *room, double site_pressure); /* K at the chamber's own pressure */
+double heatup_room_wall_losses(const heatup_room *room); /* J out of the outer faces since the start */
 
 #endif

@@ -66,8 +66,8 @@ static washout wash(double swept, double stretch, double held)
 }
 
 typedef struct {
-    const fv_room *room;
-    const fv_room_step *step;
+    const heatup_room *room;
+    const heatup_room_step *step;
     double rho_outside, vapour_before;
     const fv_sat_at_t_point *before; /* the vapour at the start of the step */
     double t, humidity;
@@ -80,7 +80,7 @@ typedef struct {
 /* Gas in the chamber at pressure p, and what its openings pass. */
 static void exchange(balance *b, double p)
 {
-    const fv_room *room = b->room;
+    const heatup_room *room = b->room;
     const double storage = room->volume / (R_AIR * b->t), vapour = b->sat.rho_g * room->volume;
     const double vapour_by_t = b->sat.drho_g_dt * room->volume;
     const double air = fmax(0, (b->step->site_pressure + p - b->sat.p) * storage), gas = air + vapour;
@@ -89,10 +89,10 @@ static void exchange(balance *b, double p)
     const double rho_by_p = storage / room->volume, rho_by_t = (b->air.by_t + vapour_by_t) / room->volume;
     b->out = b->drawn = (slopes){0, 0, 0};
     for (int j = 0; j < room->opening_count; j++) {
-        const fv_net_opening *o = &room->openings[j];
+        const steady_net_opening *o = &room->openings[j];
         double by_p;
-        const double m = fv_opening_flow(o, b->step->site_pressure, b->rho_outside, rho, p, &by_p);
-        const double by_rho = (m > 0 ? 0.5 * m / rho : 0) - by_p * FV_GRAVITY * o->height;
+        const double m = steady_opening_flow(o, b->step->site_pressure, b->rho_outside, rho, p, &by_p);
+        const double by_rho = (m > 0 ? 0.5 * m / rho : 0) - by_p * STEADY_GRAVITY * o->height;
         slopes *sum = m > 0 ? &b->out : &b->drawn;
         const double sign = m > 0 ? 1 : -1;
         sum->v += sign * m;
@@ -104,7 +104,7 @@ static void exchange(balance *b, double p)
                         times * b->out.by_t - swept * (b->air.by_t + vapour_by_t) / gas};
 }
 
-double fv_room_late(double n)
+double heatup_room_late(double n)
 {
     return n > 0 ? wash(n, 1, 0).late / n : 0.5;
 }
@@ -141,7 +141,7 @@ static double along(const slopes *s, double p_by_t)
 
 typedef struct {
     balance b;
-    fv_room_trial *trial;
+    heatup_room_trial *trial;
     double gap, slope, latent; /* J, J/K, J/kg, of the last trial */
     double p_by_t;             /* Pa/K there; 0: no trial yet */
 } heat_search;
@@ -164,7 +164,7 @@ typedef struct {
 
 static means mean_of(const balance *b, double p_by_t)
 {
-    const fv_room *room = b->room;
+    const heatup_room *room = b->room;
     const fv_sat_at_t_point *from = b->before, *to = &b->sat;
     const double late = room->late, early = 1 - late;
     return (means){.t = early * room->t_end + late * b->t,
@@ -179,7 +179,7 @@ static means mean_of(const balance *b, double p_by_t)
 /* Of all that does not feel the mean temperature. */
 static double gas_slope(const balance *b, const means *m, double vented, double p_by_t)
 {
-    const fv_room *room = b->room;
+    const heatup_room *room = b->room;
     const double vapour_by_t = b->sat.drho_g_dt * room->volume, stored = b->sat.rho_g * room->volume - b->vapour_before;
     const double vented_by_t =
         (b->vapour_before + b->wash.late_by_n * stored) * along(&b->swept, p_by_t) + b->wash.late * vapour_by_t;
@@ -194,15 +194,15 @@ static double heat_gap(double t, double *slope, void *context)
 {
     heat_search *search = context;
     balance *b = &search->b;
-    const fv_room *room = b->room;
-    const fv_room_step *step = b->step;
-    fv_room_trial *r = search->trial;
+    const heatup_room *room = b->room;
+    const heatup_room_step *step = b->step;
+    heatup_room_trial *r = search->trial;
     const double guess = r->pressure + search->p_by_t * (t - r->t_end), brought = step->steam * step->dt;
     double p;
     b->t = t;
     vapour_at(room->sat, t, b->humidity, &b->sat);
     /* never below the vapour's own pressure */
-    if (fv_root_rising(air_gap, b, guess, b->sat.p - step->site_pressure, PRESSURE_MOST, PRESSURE_TOLERANCE, &p) !=
+    if (num_root_rising(air_gap, b, guess, b->sat.p - step->site_pressure, PRESSURE_MOST, PRESSURE_TOLERANCE, &p) !=
         FV_OK)
         return NAN;
     search->p_by_t = pressure_by_t(b);
@@ -210,26 +210,26 @@ static double heat_gap(double t, double *slope, void *context)
     const double vapour = b->sat.rho_g * room->volume, stored = vapour - b->vapour_before;
     const double drawn = b->drawn.v * step->dt;
     const double vented = b->swept.v * b->vapour_before + b->wash.late * stored;
-    *r = (fv_room_trial){.t = m.t,
-                         .t_end = t,
-                         .pressure = p,
-                         .air = b->air.v,
-                         .vapour = vapour,
-                         .drawn = b->drawn.v,
-                         .swept = b->swept.v,
-                         .vented = vented / step->dt,
-                         .heat_load = room->load_a + room->load_b * m.t,
-                         .heat_walls = room->walls_a + room->walls_b * m.t,
-                         .heat_shell = room->shell * (t - room->t_shell),
-                         .heat_vented = vented * m.latent,
-                         .heat_air = drawn * CP_AIR * (t - step->t_air),
-                         .heat_gas = stored * m.latent + m.air * CP_AIR * (t - room->t_end),
-                         .condensate = brought - vented - stored,
-                         .quench = brought * fmax(0, (step->enthalpy - m.h_f) / m.latent - 1),
-                         .h_f = m.h_f,
-                         .humidity = b->humidity,
-                         .gas_by_t = gas_slope(b, &m, vented, search->p_by_t),
-                         .through = NAN};
+    *r = (heatup_room_trial){.t = m.t,
+                             .t_end = t,
+                             .pressure = p,
+                             .air = b->air.v,
+                             .vapour = vapour,
+                             .drawn = b->drawn.v,
+                             .swept = b->swept.v,
+                             .vented = vented / step->dt,
+                             .heat_load = room->load_a + room->load_b * m.t,
+                             .heat_walls = room->walls_a + room->walls_b * m.t,
+                             .heat_shell = room->shell * (t - room->t_shell),
+                             .heat_vented = vented * m.latent,
+                             .heat_air = drawn * CP_AIR * (t - step->t_air),
+                             .heat_gas = stored * m.latent + m.air * CP_AIR * (t - room->t_end),
+                             .condensate = brought - vented - stored,
+                             .quench = brought * fmax(0, (step->enthalpy - m.h_f) / m.latent - 1),
+                             .h_f = m.h_f,
+                             .humidity = b->humidity,
+                             .gas_by_t = gas_slope(b, &m, vented, search->p_by_t),
+                             .through = NAN};
     *slope = search->slope = r->gas_by_t + room->late * (room->load_b + room->walls_b);
     search->latent = m.latent;
     search->gap = r->heat_load + r->heat_walls + r->heat_shell + r->heat_vented + r->heat_air + r->heat_gas -
@@ -241,7 +241,7 @@ static double heat_gap(double t, double *slope, void *context)
  * gap is put to the vapour that leaves, mostly a millionth of it, so that the books close. */
 static void close_gap(const heat_search *search)
 {
-    fv_room_trial *r = search->trial;
+    heatup_room_trial *r = search->trial;
     const double latent = search->latent, dt = search->b.step->dt;
     const double wanted = search->gap / (latent * dt), change = fmin(wanted, r->vented);
     const double digits = 2 * TEMPERATURE_TOLERANCE * search->slope / (latent * dt);
@@ -252,8 +252,8 @@ static void close_gap(const heat_search *search)
     r->condensate += change * dt;
 }
 
-static fv_status solve_at(const fv_room *room, const fv_room_step *step, double humidity, const fv_room_trial *guess,
-                          fv_room_trial *found)
+static fv_status solve_at(const heatup_room *room, const heatup_room_step *step, double humidity,
+                          const heatup_room_trial *guess, heatup_room_trial *found)
 {
     fv_sat_at_t_point before;
     vapour_at(room->sat, room->t_end, room->humidity, &before);
@@ -267,22 +267,22 @@ static fv_status solve_at(const fv_room *room, const fv_room_step *step, double 
     const double start = found->t_end = guess->t_end;
     found->pressure = guess->pressure;
     double t;
-    if (fv_root_rising(heat_gap, &search, start, COLDEST, HOTTEST, TEMPERATURE_TOLERANCE, &t) != FV_OK)
+    if (num_root_rising(heat_gap, &search, start, COLDEST, HOTTEST, TEMPERATURE_TOLERANCE, &t) != FV_OK)
         return FV_FAIL;
     close_gap(&search);
     return FV_OK;
 }
 
 /* Water that is not there and would have to evaporate, kg. */
-static double lacks(const fv_room *room, const fv_room_trial *found)
+static double lacks(const heatup_room *room, const heatup_room_trial *found)
 {
     return -(room->film + found->condensate + found->quench);
 }
 
 typedef struct {
-    const fv_room *room;
-    const fv_room_step *step;
-    fv_room_trial *found;
+    const heatup_room *room;
+    const heatup_room_step *step;
+    heatup_room_trial *found;
     double before, missing_before, slope; /* of the last trial; NaN: none */
 } humidity_search;
 
@@ -298,7 +298,7 @@ static double water_missing(double humidity, double *slope, void *context)
     if (!isnan(search->before) && humidity != search->before) {
         search->slope = (missing - search->missing_before) / (humidity - search->before);
     } else {
-        fv_room_trial other = *search->found;
+        heatup_room_trial other = *search->found;
         if (solve_at(search->room, search->step, humidity + beside, search->found, &other) != FV_OK)
             return NAN;
         search->slope = (lacks(search->room, &other) - missing) / beside;
@@ -309,7 +309,8 @@ static double water_missing(double humidity, double *slope, void *context)
     return missing;
 }
 
-fv_status fv_room_solve(const fv_room *room, const fv_room_step *step, const fv_room_trial *guess, fv_room_trial *found)
+fv_status heatup_room_solve(const heatup_room *room, const heatup_room_step *step, const heatup_room_trial *guess,
+                            heatup_room_trial *found)
 {
     const bool dry = room->film == 0 && room->humidity < 1;
     if (!dry) {
@@ -323,5 +324,5 @@ fv_status fv_room_solve(const fv_room *room, const fv_room_step *step, const fv_
     }
     humidity_search search = {.room = room, .step = step, .found = found, .before = NAN};
     double humidity;
-    return fv_root_rising(water_missing, &search, room->humidity, 0, 1, HUMIDITY_TOLERANCE, &humidity);
+    return num_root_rising(water_missing, &search, room->humidity, 0, 1, HUMIDITY_TOLERANCE, &humidity);
 }

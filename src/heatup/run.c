@@ -26,7 +26,7 @@ enum {
 
 /* K by which a chamber may change over a step. One that comes near the boiling point bends off sharply there. What is
  * over in some seconds, as when steam fills a chamber with little in it, need not be known so well. */
-static double allowed(const fv_run *run, const fv_vessel_run *v)
+static double allowed(const heatup_run *run, const heatup_vessel_run *v)
 {
     const double quick = fmax(1, QUICK / (run->options->fineness * v->step.dt));
     if (v->state != STEAM_OPEN)
@@ -36,42 +36,42 @@ static double allowed(const fv_run *run, const fv_vessel_run *v)
 }
 
 /* Largest change of a chamber over the step just tried, as a part of what is allowed. */
-static double chamber_change(const fv_run *run)
+static double chamber_change(const heatup_run *run)
 {
     double largest = 0;
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        const fv_vessel_run *v = &run->vessels[i];
-        if (fv_followed(v))
+        const heatup_vessel_run *v = &run->vessels[i];
+        if (heatup_followed(v))
             largest = fmax(largest, fabs(v->trial.t - v->room.t) / allowed(run, v));
     }
     return largest * run->options->fineness;
 }
 
 /* By how much a step must differ for a change that differs by a factor: what is allowed goes down with quick steps. */
-static double fitting(const fv_run *run, double dt, double factor)
+static double fitting(const heatup_run *run, double dt, double factor)
 {
     return dt * run->options->fineness < QUICK ? sqrt(factor) : factor;
 }
 
 /* A plant that flutters is not followed into every flutter. */
-static double shortest(const fv_run *run)
+static double shortest(const heatup_run *run)
 {
     const double least = STEP_LEAST / run->options->fineness;
     return run->hurried > HURRY_MOST ? least * (run->hurried - HURRY_MOST) : least;
 }
 
 /* When the first bed lets steam into its chamber, which then warms up at once; 0: none does. */
-static double first_through(const fv_run *run)
+static double first_through(const heatup_run *run)
 {
     double first = INFINITY;
     for (size_t i = 0; i < run->plant->vessel_count; i++)
-        if (fv_followed(&run->vessels[i]) && run->vessels[i].trial.through > SHORTEST)
+        if (heatup_followed(&run->vessels[i]) && run->vessels[i].trial.through > SHORTEST)
             first = fmin(first, run->vessels[i].trial.through);
     return isfinite(first) ? first + SHORTEST : 0;
 }
 
 /* Network and rooms over dt, or over less where no balance is found over all of it. */
-static fv_status try_moment(fv_run *run, double *dt)
+static fv_status try_moment(heatup_run *run, double *dt)
 {
     fv_faults *kept = run->faults;
     fv_status status = FV_FAIL;
@@ -81,7 +81,7 @@ static fv_status try_moment(fv_run *run, double *dt)
         run->faults = last ? kept : fv_faults_new();
         if (i > 0)
             *dt *= 0.25;
-        status = fv_moment(run, *dt);
+        status = heatup_moment(run, *dt);
         /* a shorter step would not be the answer */
         memory = fv_faults_errors(run->faults) > 0 && fv_faults_blame_system(run->faults);
         if (status == FV_FAIL) {
@@ -98,14 +98,14 @@ static fv_status try_moment(fv_run *run, double *dt)
 }
 
 /* Tries steps until one is fine enough and ends no later than the first event; its length, or NaN. */
-static double find_step(fv_run *run)
+static double find_step(heatup_run *run)
 {
-    double dt = fmin(run->dt, fmin(fv_actions_next(run), run->options->until) - run->t);
+    double dt = fmin(run->dt, fmin(heatup_actions_next(run), run->options->until) - run->t);
     for (int cut = 0;; cut++) {
         const fv_status status = try_moment(run, &dt);
         if (status == FV_FAIL)
             return NAN;
-        if (fv_charge_cold_lines(run))
+        if (heatup_charge_cold_lines(run))
             continue;
         const double change = chamber_change(run), least = shortest(run);
         if (change > 1.5 && dt > least) {
@@ -114,7 +114,7 @@ static double find_step(fv_run *run)
             run->result->audit.repeated++;
             continue;
         }
-        const double event = fv_events_next(run, dt);
+        const double event = heatup_events_next(run, dt);
         if (cut < CUTS_MOST && event < dt * (1 - 1e-9) && dt > SHORTEST) {
             dt = fmax(event, SHORTEST);
             run->result->audit.repeated++;
@@ -125,7 +125,7 @@ static double find_step(fv_run *run)
     }
 }
 
-static bool any_steam(const fv_run *run)
+static bool any_steam(const heatup_run *run)
 {
     for (size_t i = 0; i < run->plant->vessel_count; i++)
         if (run->vessels[i].step.steam > 0 && run->vessels[i].state == STEAM_OPEN)
@@ -139,7 +139,7 @@ static double on_ladder(double dt)
     return exp2(floor(3 * log2(dt)) / 3);
 }
 
-static void grow_step(fv_run *run, double taken, double change)
+static void grow_step(heatup_run *run, double taken, double change)
 {
     const double finer = run->options->fineness, least = shortest(run);
     const double factor = change > 0 ? fmin(GROWTH, fitting(run, taken, 0.9 / change)) : GROWTH;
@@ -148,34 +148,34 @@ static void grow_step(fv_run *run, double taken, double change)
     run->dt = on_ladder(fmin(most / finer, fmax(least, taken * fmax(factor, 0.3))));
 }
 
-static bool take_step(fv_run *run, double dt)
+static bool take_step(heatup_run *run, double dt)
 {
-    fv_stale_taken(run);
-    fv_boilers_pay(run, dt);
-    fv_books_add(run, dt);
-    fv_events_find(run, dt);
+    heatup_stale_taken(run);
+    heatup_boilers_pay(run, dt);
+    heatup_books_add(run, dt);
+    heatup_events_find(run, dt);
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        fv_vessel_run *v = &run->vessels[i];
-        v->begun = v->begun || fv_followed(v);
-        if (fv_followed(v) && fv_room_advance(&v->room, &v->step, &v->trial) == FV_FAIL) {
+        heatup_vessel_run *v = &run->vessels[i];
+        v->begun = v->begun || heatup_followed(v);
+        if (heatup_followed(v) && heatup_room_advance(&v->room, &v->step, &v->trial) == FV_FAIL) {
             fv_error(run->faults, FV_ERR_NUMERICS, run->plant->vessels[i]->part.loc,
                      "vessel '%s': its load could not be followed", run->plant->vessels[i]->part.id);
             return false;
         }
-        fv_note_end(v);
+        heatup_note_end(v);
     }
-    if (!fv_series_add(run, dt))
+    if (!heatup_series_add(run, dt))
         return false;
-    fv_boilers_advance(run, dt);
-    fv_events_after(run, dt);
+    heatup_boilers_advance(run, dt);
+    heatup_events_after(run, dt);
     run->t += dt;
-    fv_books_mark(run);
+    heatup_books_mark(run);
     run->result->audit.steps++;
     return true;
 }
 
 /* Pictures of the network that reports show. */
-static void keep_states(fv_run *run)
+static void keep_states(heatup_run *run)
 {
     fv_heat_result *r = run->result;
     size_t holding = 0;
@@ -187,13 +187,13 @@ static void keep_states(fv_run *run)
         return;
     run->most_in_hold = holding;
     fv_steady_result_free(r->in_hold);
-    r->in_hold = fv_state_copy(run);
+    r->in_hold = heatup_state_copy(run);
 }
 
 /* From here on a vessel's allowed time runs: its steam is open and a boiler gives some, whether any arrives or not. */
-static void note_opened(fv_run *run)
+static void note_opened(heatup_run *run)
 {
-    if (!fv_boilers_steaming(run))
+    if (!heatup_boilers_steaming(run))
         return;
     for (size_t i = 0; i < run->plant->vessel_count; i++)
         if (run->vessels[i].state == STEAM_OPEN && isnan(run->result->vessels[i].opened))
@@ -201,41 +201,41 @@ static void note_opened(fv_run *run)
 }
 
 /* Nothing will ever open its steam. */
-static bool stays_shut(const fv_run *run, size_t i)
+static bool stays_shut(const heatup_run *run, size_t i)
 {
-    const fv_vessel_run *v = &run->vessels[i];
+    const heatup_vessel_run *v = &run->vessels[i];
     return v->state == STEAM_WAITING && isnan(v->opens_at) && !run->plant->vessels[i]->start_after &&
-           !fv_actions_may_open(run, (int)i);
+           !heatup_actions_may_open(run, (int)i);
 }
 
 /* Nothing is left to wait for when only the cores matter. */
-static bool all_reached(const fv_run *run)
+static bool all_reached(const heatup_run *run)
 {
     for (size_t i = 0; i < run->plant->vessel_count; i++)
-        if (!run->vessels[i].reached && !run->vessels[i].asleep && !stays_shut(run, i) && !fv_tends_below(run, i))
+        if (!run->vessels[i].reached && !run->vessels[i].asleep && !stays_shut(run, i) && !heatup_tends_below(run, i))
             return false;
     return true;
 }
 
 /* The same where the rest, as far as can be foreseen, will never arrive. */
-static bool rest_never_arrives(fv_run *run)
+static bool rest_never_arrives(heatup_run *run)
 {
-    if (!fv_time_to_look(run))
+    if (!heatup_time_to_look(run))
         return false;
     /* a chamber that is at its target brings its core there */
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        const fv_vessel_run *v = &run->vessels[i];
+        const heatup_vessel_run *v = &run->vessels[i];
         if (v->state == STEAM_OPEN && !v->asleep && !v->reached && v->room.t >= run->plant->vessels[i]->target.v)
             return false;
     }
-    const bool never = fv_foresee(run) && all_reached(run);
+    const bool never = heatup_foresee(run) && all_reached(run);
     for (size_t i = 0; i < run->plant->vessel_count; i++)
         run->vessels[i].tends = NAN;
     return never;
 }
 
 /* Nothing is left to wait for when cooling does not matter. */
-static bool all_held(const fv_run *run)
+static bool all_held(const heatup_run *run)
 {
     for (size_t i = 0; i < run->plant->vessel_count; i++)
         if (isnan(run->result->vessels[i].hold) && !run->vessels[i].asleep && !stays_shut(run, i))
@@ -243,11 +243,11 @@ static bool all_held(const fv_run *run)
     return true;
 }
 
-static bool follow(fv_run *run, const fv_progress *progress)
+static bool follow(heatup_run *run, const fv_progress *progress)
 {
     for (size_t i = 0; i < STEPS_MOST && run->t < run->options->until - 1e-6; i++) {
-        fv_actions_do(run);
-        if (!fv_boilers_light(run))
+        heatup_actions_do(run);
+        if (!heatup_boilers_light(run))
             return false;
         note_opened(run);
         if (run->switched)
@@ -270,7 +270,8 @@ static bool follow(fv_run *run, const fv_progress *progress)
         keep_states(run);
         /* a step cut short by an event says nothing against the length before */
         grow_step(run, change < 0.5 ? fmax(dt, 0.5 * wanted) : dt, change);
-        if (fv_all_settled(run, dt) || (run->options->stop_at_core && (all_reached(run) || rest_never_arrives(run))))
+        if (heatup_all_settled(run, dt) ||
+            (run->options->stop_at_core && (all_reached(run) || rest_never_arrives(run))))
             return true;
         if (run->options->stop_at_hold && all_held(run))
             return true;
@@ -287,7 +288,7 @@ fv_heat_result *fv_heat_run(const fv_plant *plant, const fv_heat_options *option
                  "the run's end and fineness must be above nought, its fire not below");
         return NULL;
     }
-    fv_run run = {.plant = plant, .options = options, .faults = faults, .dt = STEP_FIRST / options->fineness};
+    heatup_run run = {.plant = plant, .options = options, .faults = faults, .dt = STEP_FIRST / options->fineness};
     run.result = calloc(1, sizeof *run.result);
     if (!run.result) {
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
@@ -296,14 +297,14 @@ fv_heat_result *fv_heat_run(const fv_plant *plant, const fv_heat_options *option
     run.result->plant = plant;
     run.result->options = *options;
     run.result->options.kit = NULL;
-    bool good = fv_run_open(&run) && follow(&run, progress);
+    bool good = heatup_run_open(&run) && follow(&run, progress);
     if (good) {
-        fv_verdicts(&run);
-        fv_books_close(&run);
+        heatup_verdicts(&run);
+        heatup_books_close(&run);
         run.result->end = run.t;
-        good = fv_series_close(&run) && fv_faults_errors(faults) == 0;
+        good = heatup_series_close(&run) && fv_faults_errors(faults) == 0;
     }
-    fv_run_close(&run);
+    heatup_run_close(&run);
     if (good)
         return run.result;
     fv_heat_free(run.result);

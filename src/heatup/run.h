@@ -7,13 +7,13 @@
 #include "farvessel/heatup.h"
 #include "heatup/room.h"
 
-#define FV_NO_STEAM 1e-9 /* kg/s: less is what a network's solution leaves behind a closed seal */
+#define HEATUP_NO_STEAM 1e-9 /* kg/s: less is what a network's solution leaves behind a closed seal */
 
-typedef enum { STEAM_WAITING, STEAM_OPEN, STEAM_SHUT } fv_steam_state;
+typedef enum { STEAM_WAITING, STEAM_OPEN, STEAM_SHUT } heatup_steam_state;
 
 typedef struct {
-    fv_room room;
-    fv_steam_state state;
+    heatup_room room;
+    heatup_steam_state state;
     double opens_at; /* s; NaN: waits for an event */
     double debt;     /* J that its cold lines still take before steam reaches it */
     bool counted_full, reached, holding;
@@ -33,12 +33,12 @@ typedef struct {
     double core_end, surface_end;         /* K at its end, once it is taken */
     double crosses;                       /* s into it when the core passes the target; NaN */
     double fills;                         /* s into it when the chamber is full; NaN */
-    fv_room_step step;
-    fv_room_trial trial;
+    heatup_room_step step;
+    heatup_room_trial trial;
     /* what is to come of it as things are: K that its chamber tends to, NaN: not foreseen; and why no higher */
     double tends;
     fv_arrival tends_for;
-} fv_vessel_run;
+} heatup_vessel_run;
 
 typedef struct {
     double fire; /* setting, 0..1 */
@@ -48,18 +48,18 @@ typedef struct {
     double capacity;        /* J/K of water and steel */
     double t_stored;        /* K, where they are */
     double pays;            /* W that go into them over the step */
-} fv_boiler_run;
+} heatup_boiler_run;
 
 typedef struct {
     double due; /* s; NaN: waits for its event */
     bool done;
-} fv_action_run;
+} heatup_action_run;
 
 /* Scratch of the search for what cold lines lead to. */
 typedef struct {
     int *order, *leaving, *queue; /* lines, downstream first; by node */
     double *at_node, *sum;        /* kg/s: by node; by line */
-} fv_trace;
+} heatup_trace;
 
 typedef struct {
     const fv_plant *plant;
@@ -73,11 +73,11 @@ typedef struct {
     fv_steady_result *state; /* the network now */
     bool state_fresh;        /* state belongs to the conditions below */
     bool switched;           /* something was opened, shut, lit or turned since the last step */
-    fv_vessel_run *vessels;
-    fv_boiler_run *boilers;
-    fv_action_run *actions;
+    heatup_vessel_run *vessels;
+    heatup_boiler_run *boilers;
+    heatup_action_run *actions;
     bool *line_warm;
-    fv_trace trace;
+    heatup_trace trace;
     double *valve_open, *fire, *solved_fire;
     fv_stored *stored, *solved_stored;
     fv_chamber *chambers, *solved_chambers;
@@ -94,89 +94,91 @@ typedef struct {
     size_t row_count, row_width, row_capacity, happening_capacity;
     double next_sample;
     size_t most_in_hold; /* vessels, in the state kept */
-} fv_run;
+} heatup_run;
 
 /* run_open.c: all but the steps. False: out of memory, or the plant has no answer; said in faults. */
-bool fv_run_open(fv_run *run);
-void fv_run_close(fv_run *run);
+bool heatup_run_open(heatup_run *run);
+void heatup_run_close(heatup_run *run);
 
 /* weather.c */
-void fv_weather_at(const fv_plant *plant, double t, double *air, double *wind);
+void heatup_weather_at(const fv_plant *plant, double t, double *air, double *wind);
 
 /* boilerhouse.c: lighting, warming, stock, pressure changes. */
-void fv_boilers_open(fv_run *run);
-bool fv_boilers_light(fv_run *run);                   /* those that are due; false: out of memory or no solution */
-double fv_boilers_next(const fv_run *run, double dt); /* part of dt after which one steams or runs dry */
-void fv_boilers_set(fv_run *run, double dt);          /* fire and stored heat as the network is to see them */
-void fv_boilers_still(fv_run *run, double dt);        /* their state with nothing open */
-void fv_boilers_advance(fv_run *run, double dt);      /* books; events steam up and dry */
-void fv_boilers_pay(fv_run *run, double dt);          /* what changes of pressure take over the accepted step */
-double fv_boiler_fuel(const fv_run *run, size_t i);   /* W burnt over it */
-bool fv_boilers_steaming(const fv_run *run);
-bool fv_boilers_warming(const fv_run *run); /* one will steam in time */
+void heatup_boilers_open(heatup_run *run);
+bool heatup_boilers_light(heatup_run *run); /* those that are due; false: out of memory or no solution */
+double heatup_boilers_next(const heatup_run *run, double dt); /* part of dt after which one steams or runs dry */
+void heatup_boilers_set(heatup_run *run, double dt);          /* fire and stored heat as the network is to see them */
+void heatup_boilers_still(heatup_run *run, double dt);        /* their state with nothing open */
+void heatup_boilers_advance(heatup_run *run, double dt);      /* books; events steam up and dry */
+void heatup_boilers_pay(heatup_run *run, double dt);          /* what changes of pressure take over the accepted step */
+double heatup_boiler_fuel(const heatup_run *run, size_t i);   /* W burnt over it */
+bool heatup_boilers_steaming(const heatup_run *run);
+bool heatup_boilers_warming(const heatup_run *run); /* one will steam in time */
 
 /* lines_warm.c: heat that cold lines take, charged to the vessels they lead to. True: something was charged. */
-bool fv_charge_cold_lines(fv_run *run);
+bool heatup_charge_cold_lines(heatup_run *run);
 
 /* moment.c: network and rooms agree over a step dt. FV_DOUBTFUL: not as well as wanted. */
-fv_status fv_moment(fv_run *run, double dt);
+fv_status heatup_moment(heatup_run *run, double dt);
 /* stale.c: whether the network must be solved again for a step dt. */
-void fv_stale_open(fv_run *run);
-bool fv_network_stale(fv_run *run, double dt, double air, double wind);
-void fv_stale_solved(fv_run *run, double air, double wind);  /* it was, for these conditions */
-void fv_stale_taken(fv_run *run);                            /* the step just tried is taken */
-double fv_hole_drop(const fv_run *run, size_t vessel);       /* Pa, not quite 0 */
-double fv_vessel_steam(const fv_run *run, size_t vessel);    /* kg/s into the coil, 0 unless open */
-double fv_vessel_enthalpy(const fv_run *run, size_t vessel); /* of it, J/kg */
-static inline bool fv_followed(const fv_vessel_run *v)
+void heatup_stale_open(heatup_run *run);
+bool heatup_network_stale(heatup_run *run, double dt, double air, double wind);
+void heatup_stale_solved(heatup_run *run, double air, double wind);  /* it was, for these conditions */
+void heatup_stale_taken(heatup_run *run);                            /* the step just tried is taken */
+double heatup_hole_drop(const heatup_run *run, size_t vessel);       /* Pa, not quite 0 */
+double heatup_vessel_steam(const heatup_run *run, size_t vessel);    /* kg/s into the coil, 0 unless open */
+double heatup_vessel_enthalpy(const heatup_run *run, size_t vessel); /* of it, J/kg */
+static inline bool heatup_followed(const heatup_vessel_run *v)
 {
     return v->state != STEAM_WAITING && !v->asleep && (v->begun || v->step.steam > 0);
 }
 
 /* events.c */
-double fv_events_next(fv_run *run, double dt); /* part of dt after which the first event with a consequence happens */
-void fv_events_find(fv_run *run, double dt);   /* when the accepted step's events happen */
-void fv_events_after(fv_run *run, double dt);  /* notes them once the step is taken */
-void fv_happen(fv_run *run, double time, fv_happening_kind kind, int boiler, int vessel, int action);
+double heatup_events_next(heatup_run *run,
+                          double dt); /* part of dt after which the first event with a consequence happens */
+void heatup_events_find(heatup_run *run, double dt);  /* when the accepted step's events happen */
+void heatup_events_after(heatup_run *run, double dt); /* notes them once the step is taken */
+void heatup_happen(heatup_run *run, double time, fv_happening_kind kind, int boiler, int vessel, int action);
 
 /* actions.c */
-void fv_actions_open(fv_run *run);
-double fv_actions_next(const fv_run *run); /* time of the next thing due, INFINITY: none */
-void fv_actions_do(fv_run *run);           /* everything due now */
+void heatup_actions_open(heatup_run *run);
+double heatup_actions_next(const heatup_run *run); /* time of the next thing due, INFINITY: none */
+void heatup_actions_do(heatup_run *run);           /* everything due now */
 /* Starts what waits for it. */
-void fv_actions_hear(fv_run *run, fv_event_kind kind, int boiler, int vessel, double time);
-bool fv_actions_listen(const fv_run *run, fv_event_kind kind, int vessel); /* something waits for it */
-bool fv_actions_may_open(const fv_run *run, int vessel);                   /* an action may still open it; -1: any */
-bool fv_actions_want_steam(const fv_run *run); /* something is open or may still be; else the fires are out */
-void fv_steam_shut(fv_run *run, size_t vessel);
+void heatup_actions_hear(heatup_run *run, fv_event_kind kind, int boiler, int vessel, double time);
+bool heatup_actions_listen(const heatup_run *run, fv_event_kind kind, int vessel); /* something waits for it */
+bool heatup_actions_may_open(const heatup_run *run, int vessel); /* an action may still open it; -1: any */
+bool heatup_actions_want_steam(const heatup_run *run); /* something is open or may still be; else the fires are out */
+void heatup_steam_shut(heatup_run *run, size_t vessel);
 
 /* books.c */
-void fv_books_add(fv_run *run, double dt);
-void fv_books_mark(fv_run *run); /* keeps the split as long as any vessel is on the steam */
-void fv_books_close(fv_run *run);
+void heatup_books_add(heatup_run *run, double dt);
+void heatup_books_mark(heatup_run *run); /* keeps the split as long as any vessel is on the steam */
+void heatup_books_close(heatup_run *run);
 
 /* series.c */
-void fv_series_open(fv_run *run);
-bool fv_series_add(fv_run *run, double dt); /* samples that fall into the step that rooms have just taken */
-bool fv_series_close(fv_run *run);
+void heatup_series_open(heatup_run *run);
+bool heatup_series_add(heatup_run *run, double dt); /* samples that fall into the step that rooms have just taken */
+bool heatup_series_close(heatup_run *run);
 /* W that a vessel's walls, shell and load would take over the step just tried with its chamber at the boiling point. */
-double fv_vessel_takes(const fv_run *run, size_t vessel);
+double heatup_vessel_takes(const heatup_run *run, size_t vessel);
 /* Core at the end of a step with the chamber as tried; NaN: no piece. */
-double fv_core_after(fv_vessel_run *v, double dt);
+double heatup_core_after(heatup_vessel_run *v, double dt);
 /* Where the load is at the end of the step that the room has just taken. */
-void fv_note_end(fv_vessel_run *v);
+void heatup_note_end(heatup_vessel_run *v);
 /* Core a part into that step, K. */
-double fv_core_within(const fv_vessel_run *v, double part, double dt);
-fv_steady_result *fv_state_copy(const fv_run *run);
+double heatup_core_within(const heatup_vessel_run *v, double part, double dt);
+fv_steady_result *heatup_state_copy(const heatup_run *run);
 
 /* foresee.c */
-bool fv_foresee(fv_run *run);                          /* where chambers on the steam tend to; false: not to be said */
-bool fv_tends_below(const fv_run *run, size_t vessel); /* as foreseen, it will not reach its target */
-bool fv_time_to_look(fv_run *run);                     /* a good while since the last look or switching */
+bool heatup_foresee(heatup_run *run); /* where chambers on the steam tend to; false: not to be said */
+bool heatup_tends_below(const heatup_run *run, size_t vessel); /* as foreseen, it will not reach its target */
+bool heatup_time_to_look(heatup_run *run);                     /* a good while since the last look or switching */
 
 /* verdicts.c */
-void fv_verdicts(fv_run *run);
-fv_arrival fv_why_not(const fv_run *run, size_t vessel); /* what keeps it from its target */
-bool fv_all_settled(fv_run *run, double dt); /* nothing more will come: says so and puts those vessels to sleep */
+void heatup_verdicts(heatup_run *run);
+fv_arrival heatup_why_not(const heatup_run *run, size_t vessel); /* what keeps it from its target */
+bool heatup_all_settled(heatup_run *run,
+                        double dt); /* nothing more will come: says so and puts those vessels to sleep */
 
 #endif

@@ -11,7 +11,7 @@ void fv_heat_defaults(fv_heat_options *options)
     *options = (fv_heat_options){.until = 7 * 86400.0, .every = 300, .fire = 1, .fineness = 1};
 }
 
-static bool allocate(fv_run *run)
+static bool allocate(heatup_run *run)
 {
     const fv_plant *plant = run->plant;
     fv_heat_result *r = run->result;
@@ -42,11 +42,11 @@ static bool allocate(fv_run *run)
     run->stored = calloc(plant->boiler_count + 1, sizeof *run->stored);
     run->solved_stored = calloc(plant->boiler_count + 1, sizeof *run->stored);
     run->valve_open = run->net ? calloc(fv_network_valve_count(run->net) + 1, sizeof(double)) : NULL;
-    run->trace = (fv_trace){.order = calloc(plant->line_count + 1, sizeof(int)),
-                            .leaving = calloc(plant->node_count + 1, sizeof(int)),
-                            .queue = calloc(plant->node_count + 1, sizeof(int)),
-                            .at_node = calloc(plant->node_count + 1, sizeof(double)),
-                            .sum = calloc(plant->line_count + 1, sizeof(double))};
+    run->trace = (heatup_trace){.order = calloc(plant->line_count + 1, sizeof(int)),
+                                .leaving = calloc(plant->node_count + 1, sizeof(int)),
+                                .queue = calloc(plant->node_count + 1, sizeof(int)),
+                                .at_node = calloc(plant->node_count + 1, sizeof(double)),
+                                .sum = calloc(plant->line_count + 1, sizeof(double))};
     const void *const all[] = {r->vessels,         r->boilers,           r->line_loss,       r->line_condensate,
                                run->solver,        run->state,           run->vessels,       run->boilers,
                                run->actions,       run->line_warm,       run->fire,          run->solved_fire,
@@ -61,19 +61,19 @@ static bool allocate(fv_run *run)
 }
 
 /* Takes it from a vessel before it with the like load, where there is one: a melting piece is long to follow. */
-static double ample_time(const fv_run *run, size_t i)
+static double ample_time(const heatup_run *run, size_t i)
 {
-    const fv_room *room = &run->vessels[i].room;
+    const heatup_room *room = &run->vessels[i].room;
     const double target = run->plant->vessels[i]->target.v;
     for (size_t k = 0; k < i && room->body; k++) {
-        const fv_room *other = &run->vessels[k].room;
-        if (other->body && run->plant->vessels[k]->target.v == target && fv_body_is_like(other->body, room->body))
+        const heatup_room *other = &run->vessels[k].room;
+        if (other->body && run->plant->vessels[k]->target.v == target && heatup_body_is_like(other->body, room->body))
             return run->result->vessels[k].core_ample;
     }
-    return fv_room_ample_time(room, run->t_boil, target);
+    return heatup_room_ample_time(room, run->t_boil, target);
 }
 
-static void open_history(const fv_run *run, size_t i)
+static void open_history(const heatup_run *run, size_t i)
 {
     fv_vessel_history *h = &run->result->vessels[i];
     h->opened = h->steam_on = h->full = h->core = h->hold = h->cool = NAN;
@@ -81,19 +81,19 @@ static void open_history(const fv_run *run, size_t i)
     h->core_ample = ample_time(run, i);
 }
 
-static bool open_rooms(fv_run *run)
+static bool open_rooms(heatup_run *run)
 {
-    fv_room_house house = {
+    heatup_room_house house = {
         .plant = run->plant, .kit = run->kit, .site_pressure = run->site_pressure, .faults = run->faults};
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        fv_vessel_run *v = &run->vessels[i];
-        const fv_net_opening *openings = run->net->openings + run->net->vessels[i].first_opening;
-        if (!fv_room_open(&v->room, run->plant->vessels[i], openings, &house))
+        heatup_vessel_run *v = &run->vessels[i];
+        const steady_net_opening *openings = run->net->openings + run->net->vessels[i].first_opening;
+        if (!heatup_room_open(&v->room, run->plant->vessels[i], openings, &house))
             return false;
         v->hold_since = v->falls_since = v->from_full_before = NAN;
-        v->core = v->core_before = v->core_end = fv_room_core(&v->room);
-        v->hottest = fv_room_hottest(&v->room);
-        v->surface = v->surface_end = fv_room_surface(&v->room);
+        v->core = v->core_before = v->core_end = heatup_room_core(&v->room);
+        v->hottest = heatup_room_hottest(&v->room);
+        v->surface = v->surface_end = heatup_room_surface(&v->room);
         v->after_dt = v->tends = NAN;
         v->t_before = v->room.t;
         open_history(run, i);
@@ -101,7 +101,7 @@ static bool open_rooms(fv_run *run)
     return true;
 }
 
-bool fv_run_open(fv_run *run)
+bool heatup_run_open(heatup_run *run)
 {
     const size_t errors = fv_faults_errors(run->faults);
     if (!allocate(run)) {
@@ -117,17 +117,17 @@ bool fv_run_open(fv_run *run)
     run->result->boiling_point = at.t;
     if (!open_rooms(run))
         return false;
-    fv_actions_open(run);
-    fv_series_open(run);
-    fv_boilers_open(run);
-    fv_stale_open(run);
+    heatup_actions_open(run);
+    heatup_series_open(run);
+    heatup_boilers_open(run);
+    heatup_stale_open(run);
     return true;
 }
 
-void fv_run_close(fv_run *run)
+void heatup_run_close(heatup_run *run)
 {
     for (size_t i = 0; run->vessels && i < run->plant->vessel_count; i++)
-        fv_room_close(&run->vessels[i].room);
+        heatup_room_close(&run->vessels[i].room);
     fv_steady_result_free(run->state);
     fv_solver_free(run->solver);
     fv_network_free(run->net);

@@ -10,17 +10,17 @@ static const double BULGE = 2; /* K */
 
 enum { PER_VESSEL = 6, PER_BOILER = 3, PER_ROW = 2 };
 
-void fv_series_open(fv_run *run)
+void heatup_series_open(heatup_run *run)
 {
     run->row_width = PER_ROW + PER_VESSEL * run->plant->vessel_count + PER_BOILER * run->plant->boiler_count;
     run->next_sample = 0;
 }
 
-double fv_vessel_takes(const fv_run *run, size_t vessel)
+double heatup_vessel_takes(const heatup_run *run, size_t vessel)
 {
-    const fv_vessel_run *v = &run->vessels[vessel];
-    const fv_room *r = &v->room;
-    if (v->state != STEAM_OPEN || !fv_followed(v))
+    const heatup_vessel_run *v = &run->vessels[vessel];
+    const heatup_room *r = &v->room;
+    if (v->state != STEAM_OPEN || !heatup_followed(v))
         return 0;
     const double takes = r->load_a + r->all_a + (r->load_b + r->all_b) * run->t_boil;
     return fmax(0, takes + r->shell * fmax(0, run->t_boil - v->t_before)) / v->step.dt;
@@ -28,25 +28,25 @@ double fv_vessel_takes(const fv_run *run, size_t vessel)
 
 /* kg/s that all chambers could condense at the boiling point. What a load takes falls off as steps pass; between the
  * middles of two steps it runs evenly in its logarithm. */
-static double demand(const fv_run *run, double part, double dt)
+static double demand(const heatup_run *run, double part, double dt)
 {
     fv_sat_point at;
     fv_sat_at(run->sat, run->site_pressure, &at);
     double sum = 0;
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        const fv_vessel_run *v = &run->vessels[i];
-        const double now = fv_vessel_takes(run, i), before = v->takes_before;
+        const heatup_vessel_run *v = &run->vessels[i];
+        const double now = heatup_vessel_takes(run, i), before = v->takes_before;
         const double since = 2 * (part - 0.5 * dt) / (dt + v->dt_before);
         sum += now > 0 && before > now ? now * pow(now / before, since) : now;
     }
     return sum / (at.h_g - at.h_f);
 }
 
-void fv_note_end(fv_vessel_run *v)
+void heatup_note_end(heatup_vessel_run *v)
 {
-    v->core_end = fv_room_core(&v->room);
-    v->surface_end = fv_room_surface(&v->room);
-    v->slope_end = fv_room_core_slope(&v->room, v->trial.t);
+    v->core_end = heatup_room_core(&v->room);
+    v->surface_end = heatup_room_surface(&v->room);
+    v->slope_end = heatup_room_core_slope(&v->room, v->trial.t);
 }
 
 /* A slope at an end of a step over which the core goes `mean` per second: no more than three times that lets a cubic
@@ -60,7 +60,7 @@ static double tame(double slope, double mean, double dt)
 
 /* The cubic through the core's ends and slopes; where these are not at hand, the parabola through the starts of this
  * step and the last, and the end of this one. */
-double fv_core_within(const fv_vessel_run *v, double part, double dt)
+double heatup_core_within(const heatup_vessel_run *v, double part, double dt)
 {
     const double mean = (v->core_end - v->core) / dt, share = part / dt;
     if (!isnan(v->slope) && !isnan(v->slope_end)) {
@@ -73,7 +73,7 @@ double fv_core_within(const fv_vessel_run *v, double part, double dt)
 
 /* Chamber a part into the step: its means lie at the middles of the steps, and it runs straight through two of them,
  * but not on past boiling. Where it nears the boiling point, what lacks to it goes exponentially. */
-static double chamber_within(const fv_run *run, const fv_vessel_run *v, double part, double dt)
+static double chamber_within(const heatup_run *run, const heatup_vessel_run *v, double part, double dt)
 {
     const double change = v->trial.t - v->t_before, beyond = (part - 0.5 * dt) / (0.5 * (dt + v->dt_before));
     const double lacked = run->t_boil - v->t_before, lacks = run->t_boil - v->trial.t, most = fabs(change);
@@ -83,35 +83,35 @@ static double chamber_within(const fv_run *run, const fv_vessel_run *v, double p
     return fmin(t, fmax(v->trial.t, run->t_boil));
 }
 
-static void fill_row(const fv_run *run, double *row, double part, double dt)
+static void fill_row(const heatup_run *run, double *row, double part, double dt)
 {
     const size_t n = run->plant->vessel_count, b = run->plant->boiler_count;
     double *vessels = row + PER_ROW, *boilers = vessels + PER_VESSEL * n;
     row[0] = run->t + part;
     row[1] = demand(run, part, dt);
     for (size_t i = 0; i < n; i++) {
-        const fv_vessel_run *v = &run->vessels[i];
-        const bool moves = fv_followed(v);
+        const heatup_vessel_run *v = &run->vessels[i];
+        const bool moves = heatup_followed(v);
         const double after = v->core_end, share = part / dt;
         vessels[i] = !moves                    ? after
-                     : v->room.body            ? fv_core_within(v, part, dt)
+                     : v->room.body            ? heatup_core_within(v, part, dt)
                      : part < v->trial.through ? v->core /* the front is not there yet */
                                                : after;
         vessels[n + i] = moves ? chamber_within(run, v, part, dt) : v->room.t;
         vessels[2 * n + i] = v->surface + share * (v->surface_end - v->surface);
         vessels[3 * n + i] = moves ? v->step.steam : 0;
-        vessels[4 * n + i] = fv_room_air_share(&v->room, vessels[n + i], v->room.pressure, run->site_pressure);
+        vessels[4 * n + i] = heatup_room_air_share(&v->room, vessels[n + i], v->room.pressure, run->site_pressure);
         vessels[5 * n + i] = moves ? v->trial.pressure : 0;
     }
     for (size_t i = 0; i < b; i++) {
         const fv_boiler_result *r = &run->state->boilers[i];
         boilers[i] = r->steam;
         boilers[b + i] = r->pressure;
-        boilers[2 * b + i] = fv_boiler_fuel(run, i);
+        boilers[2 * b + i] = heatup_boiler_fuel(run, i);
     }
 }
 
-bool fv_series_add(fv_run *run, double dt)
+bool heatup_series_add(heatup_run *run, double dt)
 {
     const double every = run->options->every;
     while (every > 0 && run->next_sample <= run->t + dt) {
@@ -129,7 +129,7 @@ bool fv_series_add(fv_run *run, double dt)
 }
 
 /* One quantity of all samples: columns first.. of each row, `width` of them. */
-static double *matrix(const fv_run *run, size_t first, size_t width)
+static double *matrix(const heatup_run *run, size_t first, size_t width)
 {
     double *m = calloc(run->row_count * width + 1, sizeof *m);
     for (size_t i = 0; m && i < run->row_count; i++)
@@ -137,7 +137,7 @@ static double *matrix(const fv_run *run, size_t first, size_t width)
     return m;
 }
 
-bool fv_series_close(fv_run *run)
+bool heatup_series_close(heatup_run *run)
 {
     fv_series *s = &run->result->series;
     const size_t n = run->plant->vessel_count, b = run->plant->boiler_count, boilers = PER_ROW + PER_VESSEL * n;
@@ -155,7 +155,7 @@ bool fv_series_close(fv_run *run)
     return good;
 }
 
-fv_steady_result *fv_state_copy(const fv_run *run)
+fv_steady_result *heatup_state_copy(const heatup_run *run)
 {
     fv_steady_result *copy = fv_steady_result_new(run->net);
     if (!copy)

@@ -39,7 +39,8 @@ static double smoothed(int n, int count)
 }
 
 /* Weights of one direction. */
-static fv_status axis_weights(const fv_rates *rates, const fv_axis *axis, double biot, double unit, fv_weights *out)
+static fv_status axis_weights(const heatup_rates *rates, const heatup_axis *axis, double biot, double unit,
+                              heatup_weights *out)
 {
     memset(out, 0, sizeof *out);
     double rest = 1, rest_flow = dimensions(axis->shape) * biot * unit, centre_rest = 1, rate = unit;
@@ -51,24 +52,24 @@ static fv_status axis_weights(const fv_rates *rates, const fv_axis *axis, double
         if (rate > rates->high && n >= CENTRE_MODES)
             break;
         if (rate <= rates->high) {
-            fv_rates_spread(rates, rate, mean, 0, out);
+            heatup_rates_spread(rates, rate, mean, 0, out);
             rest -= mean;
             rest_flow -= mean * rate;
         }
         if (n < CENTRE_MODES) {
             double weight = centre * smoothed(n, CENTRE_MODES);
-            fv_rates_spread(rates, rate, 0, weight, out);
+            heatup_rates_spread(rates, rate, 0, weight, out);
             centre_rest -= weight;
         }
     }
     double rest_rate = rest > 0 && rest_flow / rest < rates->high ? fmax(rest_flow / rest, rate) : rates->high;
-    fv_rates_spread(rates, rest_rate, rest, 0, out);
+    heatup_rates_spread(rates, rest_rate, rest, 0, out);
     // some 1e-8: the centre, too, ends at the surroundings
-    fv_rates_spread(rates, rates->high, 0, centre_rest, out);
+    heatup_rates_spread(rates, rates->high, 0, centre_rest, out);
     return FV_OK;
 }
 
-static fv_status field_modes(fv_modes *modes, const fv_axis *axis, double biot, double unit, int count)
+static fv_status field_modes(heatup_modes *modes, const heatup_axis *axis, double biot, double unit, int count)
 {
     modes->count = count;
     modes->dimensions = dimensions(axis->shape);
@@ -86,12 +87,12 @@ static fv_status field_modes(fv_modes *modes, const fv_axis *axis, double biot, 
     return FV_OK;
 }
 
-static fv_status range_of(const fv_geometry *geometry, double h, double *low, double *high)
+static fv_status range_of(const heatup_geometry *geometry, double h, double *low, double *high)
 {
     *low = INFINITY;
     *high = 0;
     for (int d = 0; d < geometry->axes; d++) {
-        const fv_axis *axis = &geometry->axis[d];
+        const heatup_axis *axis = &geometry->axis[d];
         double zeta, centre, mean, unit = geometry->diffusivity / (axis->size * axis->size);
         if (!(axis->size > 0) || !isfinite(unit) ||
             fv_heat_eigen(axis->shape, h * axis->size / geometry->conductivity, 0, &zeta, &centre, &mean) == FV_FAIL)
@@ -102,7 +103,7 @@ static fv_status range_of(const fv_geometry *geometry, double h, double *low, do
     return *low > 0 ? FV_OK : FV_FAIL;
 }
 
-fv_status fv_spectrum_init(fv_spectrum *spectrum, const fv_geometry *geometry, double h)
+fv_status heatup_spectrum_init(heatup_spectrum *spectrum, const heatup_geometry *geometry, double h)
 {
     static const int field_counts[] = {FIELD_MODES_MOST, 20, 14};
     double low, high;
@@ -112,43 +113,43 @@ fv_status fv_spectrum_init(fv_spectrum *spectrum, const fv_geometry *geometry, d
     memset(spectrum, 0, sizeof *spectrum);
     spectrum->h = h;
     spectrum->field_size = 1;
-    fv_rates_init(&spectrum->rates, low, high);
+    heatup_rates_init(&spectrum->rates, low, high);
     for (int d = 0; d < geometry->axes; d++) {
-        const fv_axis *axis = &geometry->axis[d];
+        const heatup_axis *axis = &geometry->axis[d];
         double biot = h * axis->size / geometry->conductivity;
         double unit = geometry->diffusivity / (axis->size * axis->size);
-        fv_weights own, before = spectrum->weights;
+        heatup_weights own, before = spectrum->weights;
         if (axis_weights(&spectrum->rates, axis, biot, unit, &own) == FV_FAIL ||
             field_modes(&spectrum->modes[d], axis, biot, unit, field_counts[geometry->axes - 1]) == FV_FAIL)
             return FV_FAIL;
         if (d == 0)
             spectrum->weights = own;
         else
-            fv_rates_combine(&spectrum->rates, &before, &own, &spectrum->weights);
+            heatup_rates_combine(&spectrum->rates, &before, &own, &spectrum->weights);
         spectrum->field_size *= spectrum->modes[d].count;
     }
     spectrum->places = calloc((size_t)spectrum->field_size, sizeof *spectrum->places);
     return spectrum->places ? FV_OK : FV_FAIL;
 }
 
-void fv_spectrum_clear(fv_spectrum *spectrum)
+void heatup_spectrum_clear(heatup_spectrum *spectrum)
 {
     free(spectrum->places);
     spectrum->places = NULL;
 }
 
 /* Rate of a mode in one direction; a direction that is missing has the one mode that stays. */
-static double rate_of(const fv_spectrum *spectrum, int axis, int n)
+static double rate_of(const heatup_spectrum *spectrum, int axis, int n)
 {
     return spectrum->modes[axis].count > 0 ? spectrum->modes[axis].rate[n] : 0;
 }
 
-static int count_of(const fv_spectrum *spectrum, int axis)
+static int count_of(const heatup_spectrum *spectrum, int axis)
 {
     return spectrum->modes[axis].count > 0 ? spectrum->modes[axis].count : 1;
 }
 
-void fv_spectrum_place(fv_spectrum *spectrum)
+void heatup_spectrum_place(heatup_spectrum *spectrum)
 {
     size_t n = 0;
     if (spectrum->placed)
@@ -156,8 +157,8 @@ void fv_spectrum_place(fv_spectrum *spectrum)
     for (int i = 0; i < count_of(spectrum, 0); i++)
         for (int j = 0; j < count_of(spectrum, 1); j++)
             for (int k = 0; k < count_of(spectrum, 2); k++, n++)
-                fv_rates_place(&spectrum->rates,
-                               rate_of(spectrum, 0, i) + rate_of(spectrum, 1, j) + rate_of(spectrum, 2, k),
-                               &spectrum->places[n]);
+                heatup_rates_place(&spectrum->rates,
+                                   rate_of(spectrum, 0, i) + rate_of(spectrum, 1, j) + rate_of(spectrum, 2, k),
+                                   &spectrum->places[n]);
     spectrum->placed = true;
 }

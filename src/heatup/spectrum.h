@@ -12,13 +12,13 @@
 typedef struct {
     fv_shape_1d shape;
     double size; /* half thickness or radius, m */
-} fv_axis;
+} heatup_axis;
 
 typedef struct {
-    fv_axis axis[3];
+    heatup_axis axis[3];
     int axes;
     double conductivity, diffusivity;
-} fv_geometry;
+} heatup_geometry;
 
 enum { FIELD_MODES_MOST = 48, FIELD_SIZE_MOST = 2744 /* 14 * 14 * 14 */ };
 
@@ -32,22 +32,22 @@ typedef struct {
     double centre[FIELD_MODES_MOST];  /* phi_n at the centre, smoothed (see spectrum.c) */
     double surface[FIELD_MODES_MOST]; /* phi_n at the surface */
     double slope[FIELD_MODES_MOST];   /* -d phi_n / d position at the surface */
-} fv_modes;
+} heatup_modes;
 
 typedef struct {
     double h; /* W/m2/K */
-    fv_rates rates;
-    fv_weights weights; /* each kind sums to 1 */
-    fv_modes modes[3];  /* by axis, for writing down the field */
-    int field_size;     /* product of their counts */
-    bool placed;        /* places are known */
-    fv_place *places;   /* of the field's modes, product order */
-} fv_spectrum;
+    heatup_rates rates;
+    heatup_weights weights; /* each kind sums to 1 */
+    heatup_modes modes[3];  /* by axis, for writing down the field */
+    int field_size;         /* product of their counts */
+    bool placed;            /* places are known */
+    heatup_place *places;   /* of the field's modes, product order */
+} heatup_spectrum;
 
 /* FV_FAIL: h, a size or a property is not positive, or out of memory. */
-fv_status fv_spectrum_init(fv_spectrum *spectrum, const fv_geometry *geometry, double h);
-void fv_spectrum_clear(fv_spectrum *spectrum);
+fv_status heatup_spectrum_init(heatup_spectrum *spectrum, const heatup_geometry *geometry, double h);
+void heatup_spectrum_clear(heatup_spectrum *spectrum);
 /* Finds the places, once. */
-void fv_spectrum_place(fv_spectrum *spectrum);
+void heatup_spectrum_place(heatup_spectrum *spectrum);
 
 #endif

@@ -25,7 +25,7 @@ static const double WIND_LEAST = 0.3;     /* m/s, about as much as natural conve
 static const double DROP_LEAST = 1.0;     /* Pa */
 static const double WATER_WEIGHT = 9400;  /* N/m3, near boiling */
 
-void fv_stale_open(fv_run *run)
+void heatup_stale_open(heatup_run *run)
 {
     double least = INFINITY;
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
@@ -36,7 +36,7 @@ void fv_stale_open(fv_run *run)
     run->may_miss = fmax(LATE_SHORTEST, fmin(LATE_LONGEST, LATE_MOST * least)) / run->options->fineness;
 }
 
-void fv_stale_solved(fv_run *run, double air, double wind)
+void heatup_stale_solved(heatup_run *run, double air, double wind)
 {
     const size_t vessels = run->plant->vessel_count, boilers = run->plant->boiler_count;
     memcpy(run->solved_fire, run->fire, boilers * sizeof(double));
@@ -49,24 +49,24 @@ void fv_stale_solved(fv_run *run, double air, double wind)
     run->state_fresh = true;
 }
 
-void fv_stale_taken(fv_run *run)
+void heatup_stale_taken(heatup_run *run)
 {
     memcpy(run->missed, run->missing, (run->plant->vessel_count + run->plant->boiler_count) * sizeof(double));
 }
 
-double fv_hole_drop(const fv_run *run, size_t vessel)
+double heatup_hole_drop(const heatup_run *run, size_t vessel)
 {
     return fmax(fabs(run->state->vessels[vessel].hole_drop), DROP_LEAST);
 }
 
 /* Whether missing a share over dt would be too much; notes what then is missing in all. */
-static bool misses(fv_run *run, size_t which, double share, double dt)
+static bool misses(heatup_run *run, size_t which, double share, double dt)
 {
     run->missing[which] = run->missed[which] + share * dt;
     return fabs(run->missing[which]) > run->may_miss || fabs(share) > MISSED_MOST / run->options->fineness;
 }
 
-static bool boilers_stale(fv_run *run, double dt)
+static bool boilers_stale(heatup_run *run, double dt)
 {
     for (size_t i = 0; i < run->plant->boiler_count; i++) {
         /* what the pressure's change would take now, against what it took when the network was solved */
@@ -82,7 +82,7 @@ static bool boilers_stale(fv_run *run, double dt)
 }
 
 /* Other back pressures than at the last solution. */
-static bool chambers_stale(fv_run *run, double dt)
+static bool chambers_stale(heatup_run *run, double dt)
 {
     double most = 0, all = 0;
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
@@ -90,7 +90,7 @@ static bool chambers_stale(fv_run *run, double dt)
         if (now->kind != then->kind)
             return true;
         run->more[i] = now->pressure - then->pressure + WATER_WEIGHT * (now->water - then->water);
-        most = fmax(most, fabs(run->more[i]) / fv_hole_drop(run, i));
+        most = fmax(most, fabs(run->more[i]) / heatup_hole_drop(run, i));
         all += fmax(0, run->state->vessels[i].steam);
     }
     if (most <= HELD_LEAST / run->options->fineness)
@@ -105,7 +105,7 @@ static bool chambers_stale(fv_run *run, double dt)
 
 /* Lines lose more or less in other weather: in proportion to how far the air is from the steam, at most in proportion
  * to the wind. */
-static bool weather_stale(const fv_run *run, double air, double wind)
+static bool weather_stale(const heatup_run *run, double air, double wind)
 {
     const double matters = 1 / run->options->fineness, warmer = fabs(air - run->solved_air);
     const double windier = fabs(wind - run->solved_wind) / fmax(WIND_LEAST, fmin(wind, run->solved_wind));
@@ -118,7 +118,7 @@ static bool weather_stale(const fv_run *run, double air, double wind)
     return warmer > AIR_MOST * matters || change > LOSSES_MATTER * matters * run->state->audit.heat_total;
 }
 
-bool fv_network_stale(fv_run *run, double dt, double air, double wind)
+bool heatup_network_stale(heatup_run *run, double dt, double air, double wind)
 {
     memcpy(run->missing, run->missed, (run->plant->vessel_count + run->plant->boiler_count) * sizeof(double));
     return !run->state_fresh || weather_stale(run, air, wind) || boilers_stale(run, dt) || chambers_stale(run, dt);

@@ -6,7 +6,7 @@
  * weight is an integral of the eigenfunction over the cell, in closed form: sin, x J1 and sin - x cos. A block is done
  * one direction after another.
  *
- * Accuracy: what modes beyond the last would hold is put at the fastest rate (fv_modal_take); see tests.
+ * Accuracy: what modes beyond the last would hold is put at the fastest rate (heatup_modal_take); see tests.
  * Source:   Carslaw & Jaeger (1959), 3.11, 7.7, 9.4. */
 #include "heatup/thaw.h"
 #include "heatup/frozen_grid.h"
@@ -26,14 +26,14 @@ static double integral(fv_shape_1d shape, double zeta, double x)
     case FV_SLAB:
         return sin(z) / zeta;
     case FV_CYLINDER:
-        return x * fv_num_bessel_j1(z) / zeta;
+        return x * num_bessel_j1(z) / zeta;
     default:
         return (sin(z) - z * cos(z)) / (zeta * zeta * zeta);
     }
 }
 
 /* weight[n * cells + i]: of cell i in mode n. */
-static void fill_weights(fv_shape_1d shape, const fv_modes *modes, int cells, double *weight)
+static void fill_weights(fv_shape_1d shape, const heatup_modes *modes, int cells, double *weight)
 {
     for (int n = 0; n < modes->count; n++) {
         const double zeta = sqrt(modes->zeta2[n]), whole = integral(shape, zeta, 1);
@@ -59,13 +59,13 @@ static void contract(const double *weight, int modes, int cells, int outer, int 
             }
 }
 
-fv_status fv_thaw(const fv_frozen *frozen, fv_modal *modal)
+fv_status heatup_thaw(const heatup_frozen *frozen, heatup_modal *modal)
 {
     bool condensing;
-    const double tc = fv_frozen_surroundings(frozen, &condensing);
-    const fv_frozen_grid *grid = fv_frozen_cells(frozen);
-    const fv_geometry *geometry = fv_modal_geometry(modal);
-    const fv_spectrum *spectrum = fv_modal_spectrum(modal, condensing);
+    const double tc = heatup_frozen_surroundings(frozen, &condensing);
+    const heatup_frozen_grid *grid = heatup_frozen_cells(frozen);
+    const heatup_geometry *geometry = heatup_modal_geometry(modal);
+    const heatup_spectrum *spectrum = heatup_modal_spectrum(modal, condensing);
     size_t room = grid->cells > (size_t)spectrum->field_size ? grid->cells : (size_t)spectrum->field_size;
     room *= FIELD_MODES_MOST; /* more than any state in between */
     double *one = calloc(2 * room + WEIGHTS_MOST, sizeof *one);
@@ -73,11 +73,11 @@ fv_status fv_thaw(const fv_frozen *frozen, fv_modal *modal)
         return FV_FAIL;
     double *other = one + room, *weight = other + room;
     for (size_t i = 0; i < grid->cells; i++)
-        one[i] = fv_frozen_cell(frozen, i) - tc;
+        one[i] = heatup_frozen_cell(frozen, i) - tc;
     int outer = 1, inner = (int)grid->cells;
     double *field = one, *next = other;
     for (int d = 0; d < geometry->axes; d++) {
-        const fv_modes *modes = &spectrum->modes[d];
+        const heatup_modes *modes = &spectrum->modes[d];
         const int cells = grid->axis[d].count;
         inner /= cells;
         fill_weights(geometry->axis[d].shape, modes, cells, weight);
@@ -87,7 +87,7 @@ fv_status fv_thaw(const fv_frozen *frozen, fv_modal *modal)
         field = next;
         next = swap;
     }
-    fv_modal_take(modal, field, tc, fv_frozen_mean(frozen), fv_frozen_core(frozen), condensing);
+    heatup_modal_take(modal, field, tc, heatup_frozen_mean(frozen), heatup_frozen_core(frozen), condensing);
     free(one);
     return FV_OK;
 }

@@ -8,6 +8,6 @@
 
 /* Gives `modal`, made for the same piece, the temperatures of the cells. Mean and centre are kept to rounding. FV_FAIL:
  * out of memory. */
-fv_status fv_thaw(const fv_frozen *frozen, fv_modal *modal);
+fv_status heatup_thaw(const heatup_frozen *frozen, heatup_modal *modal);
 
 #endif

@@ -17,29 +17,29 @@ const char *fv_arrival_word(fv_arrival arrival)
 }
 
 /* Steam that would keep the walls at the boiling point as they are now, W. */
-static double losses_at_boiling(const fv_run *run, const fv_vessel_run *v)
+static double losses_at_boiling(const heatup_run *run, const heatup_vessel_run *v)
 {
     const double over = v->room.t - v->step.t_air, dt = v->step.dt;
     return over > 0 && dt > 0 ? v->trial.heat_walls / dt * (run->t_boil - v->step.t_air) / over : 0;
 }
 
 /* Air keeps a vessel down that has steam enough for its walls. */
-fv_arrival fv_why_not(const fv_run *run, size_t i)
+fv_arrival heatup_why_not(const heatup_run *run, size_t i)
 {
-    const fv_vessel_run *v = &run->vessels[i];
-    const double steam = fv_vessel_steam(run, i);
+    const heatup_vessel_run *v = &run->vessels[i];
+    const double steam = heatup_vessel_steam(run, i);
     for (size_t k = 0; k < run->plant->boiler_count; k++)
         if (run->boilers[k].dry)
             return FV_NOT_DRY;
-    if (run->plant->vessels[i]->target.v >= fv_room_boiling(&v->room, run->site_pressure))
+    if (run->plant->vessels[i]->target.v >= heatup_room_boiling(&v->room, run->site_pressure))
         return FV_NOT_BOILING_POINT;
     if (!(steam > 0))
         return FV_NOT_STEAM;
-    const double brings = steam * (fv_vessel_enthalpy(run, i) - run->h_f_boil);
+    const double brings = steam * (heatup_vessel_enthalpy(run, i) - run->h_f_boil);
     return brings > losses_at_boiling(run, v) ? FV_NOT_AIR : FV_NOT_SUPPLY;
 }
 
-static bool stands_still(const fv_vessel_run *v, double dt)
+static bool stands_still(const heatup_vessel_run *v, double dt)
 {
     const double moved = fabs(v->trial.heat_walls) + v->step.steam * dt * 1e6;
     const bool takes = fabs(v->trial.heat_load) > fmax(LOAD_RATE * moved, NO_HEAT * dt);
@@ -47,37 +47,37 @@ static bool stands_still(const fv_vessel_run *v, double dt)
 }
 
 /* Whether more may come of a vessel as things are. */
-static bool moves(const fv_vessel_run *v, double dt)
+static bool moves(const heatup_vessel_run *v, double dt)
 {
     if (v->state == STEAM_OPEN && !v->asleep && v->to_lines > 0)
         return true; /* its lines warm up */
-    if (!fv_followed(v) || stands_still(v, dt))
+    if (!heatup_followed(v) || stands_still(v, dt))
         return false;
-    return v->state == STEAM_OPEN || fv_room_hottest(&v->room) > v->room.vessel->cool.v;
+    return v->state == STEAM_OPEN || heatup_room_hottest(&v->room) > v->room.vessel->cool.v;
 }
 
-static void settle(fv_run *run, size_t i)
+static void settle(heatup_run *run, size_t i)
 {
-    fv_vessel_run *v = &run->vessels[i];
+    heatup_vessel_run *v = &run->vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
     v->asleep = true;
     const bool never_open = isnan(h->steam_on) && v->state == STEAM_SHUT;
     if (v->reached || never_open)
         return;
     h->settles = isnan(v->tends) ? v->room.t : v->tends;
-    h->arrival = isnan(v->tends) ? fv_why_not(run, i) : v->tends_for;
-    fv_happen(run, run->t, FV_HAPPENED_SETTLED, -1, (int)i, -1);
+    h->arrival = isnan(v->tends) ? heatup_why_not(run, i) : v->tends_for;
+    heatup_happen(run, run->t, FV_HAPPENED_SETTLED, -1, (int)i, -1);
 }
 
-bool fv_all_settled(fv_run *run, double dt)
+bool heatup_all_settled(heatup_run *run, double dt)
 {
-    if (run->switched || isfinite(fv_actions_next(run)) || fv_boilers_warming(run))
+    if (run->switched || isfinite(heatup_actions_next(run)) || heatup_boilers_warming(run))
         return false;
     for (size_t i = 0; i < run->plant->vessel_count; i++)
         if (moves(&run->vessels[i], dt))
             return false;
     /* what creeps on towards its target is waited for */
-    fv_foresee(run);
+    heatup_foresee(run);
     for (size_t i = 0; i < run->plant->vessel_count; i++)
         if (!run->vessels[i].reached && run->vessels[i].tends >= run->plant->vessels[i]->target.v)
             return false;
@@ -99,32 +99,32 @@ static fv_verdict verdict_of(const fv_vessel *vessel, const fv_vessel_history *h
 }
 
 /* A boiler ran dry, and none is left that steams. */
-static bool all_dry(const fv_run *run)
+static bool all_dry(const heatup_run *run)
 {
     bool any = false;
     for (size_t k = 0; k < run->plant->boiler_count; k++)
         any = any || run->boilers[k].dry;
-    return any && !fv_boilers_steaming(run);
+    return any && !heatup_boilers_steaming(run);
 }
 
 /* The run ended while the core was still on its way, or waiting. */
-static void not_yet(fv_run *run, size_t i, fv_vessel_history *h)
+static void not_yet(heatup_run *run, size_t i, fv_vessel_history *h)
 {
     if (run->plant->vessels[i]->target.v >= run->t_boil) {
         h->arrival = FV_NOT_BOILING_POINT;
         h->settles = run->t_boil;
     } else if (all_dry(run)) {
         h->arrival = FV_NOT_DRY;
-    } else if (fv_tends_below(run, i)) {
+    } else if (heatup_tends_below(run, i)) {
         h->arrival = run->vessels[i].tends_for;
         h->settles = run->vessels[i].tends;
-        fv_happen(run, run->t, FV_HAPPENED_SETTLED, -1, (int)i, -1);
+        heatup_happen(run, run->t, FV_HAPPENED_SETTLED, -1, (int)i, -1);
     } else {
         h->arrival = isnan(h->steam_on) ? FV_NOT_STEAM : FV_NOT_TIME;
     }
 }
 
-static bool any_unreached(const fv_run *run)
+static bool any_unreached(const heatup_run *run)
 {
     for (size_t i = 0; i < run->plant->vessel_count; i++)
         if (!run->vessels[i].reached && isnan(run->result->vessels[i].settles))
@@ -132,16 +132,16 @@ static bool any_unreached(const fv_run *run)
     return false;
 }
 
-void fv_verdicts(fv_run *run)
+void heatup_verdicts(heatup_run *run)
 {
     if (!run->result->stopped && any_unreached(run))
-        fv_foresee(run);
+        heatup_foresee(run);
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        fv_vessel_run *v = &run->vessels[i];
+        heatup_vessel_run *v = &run->vessels[i];
         fv_vessel_history *h = &run->result->vessels[i];
         if (v->holding)
             h->hold_longest = fmax(h->hold_longest, run->t - v->hold_since);
-        h->core_end = fv_room_core(&v->room);
+        h->core_end = heatup_room_core(&v->room);
         h->chamber_end = v->room.t;
         if (v->reached)
             h->arrival = FV_ARRIVED;

@@ -29,8 +29,8 @@ typedef struct {
     double in, out; /* J/m2 over the step */
 } step_heat;
 
-struct fv_wall_heat {
-    fv_wall_cells cells;
+struct heatup_wall_heat {
+    heatup_wall_cells cells;
     double area, height, t_start, capacity;
     fv_heat_outside outside;
     wall_head head;
@@ -45,7 +45,7 @@ struct fv_wall_heat {
 };
 
 /* Middle of the last cell to the air. */
-static double outward(const fv_wall_heat *wall, double h)
+static double outward(const heatup_wall_heat *wall, double h)
 {
     double g = wall->cells.conductance[wall->cells.count];
     return g * h / (g + h);
@@ -53,7 +53,7 @@ static double outward(const fv_wall_heat *wall, double h)
 
 /* Outer surface and coefficient that agree with the last cell: from each guess of the surface to the one that follows
  * from it, and on along the line through two of them. */
-static fv_status meet_outside(fv_wall_heat *wall)
+static fv_status meet_outside(heatup_wall_heat *wall)
 {
     const double g = wall->cells.conductance[wall->cells.count];
     const double inner = wall->t_start + wall->rise[wall->cells.count - 1];
@@ -77,18 +77,18 @@ static fv_status meet_outside(fv_wall_heat *wall)
     return status;
 }
 
-fv_wall_heat *fv_wall_heat_new(const fv_wall_heat_spec *spec)
+heatup_wall_heat *heatup_wall_heat_new(const heatup_wall_heat_spec *spec)
 {
     // a bare skin: thin steel that stores nothing, some 1e-8 m2 K/W
     static const fv_heat_layer skin = {1e-6, 50, 0, 0};
     if (!(spec->area > 0) || !(spec->height > 0) || !(spec->t_start > 0) || !isfinite(spec->t_start))
         return NULL;
-    fv_wall_heat *wall = calloc(1, sizeof *wall);
+    heatup_wall_heat *wall = calloc(1, sizeof *wall);
     if (!wall)
         return NULL;
     fv_status status =
-        fv_wall_cells_init(&wall->cells, spec->count > 0 ? spec->layers : &skin, spec->count > 0 ? spec->count : 1,
-                           spec->h_inside, spec->refine > 0 ? spec->refine : 1);
+        heatup_wall_cells_init(&wall->cells, spec->count > 0 ? spec->layers : &skin, spec->count > 0 ? spec->count : 1,
+                               spec->h_inside, spec->refine > 0 ? spec->refine : 1);
     wall->area = spec->area;
     wall->height = spec->height;
     wall->t_start = spec->t_start;
@@ -104,12 +104,12 @@ fv_wall_heat *fv_wall_heat_new(const fv_wall_heat_spec *spec)
     return wall;
 }
 
-void fv_wall_heat_free(fv_wall_heat *wall)
+void heatup_wall_heat_free(heatup_wall_heat *wall)
 {
     free(wall);
 }
 
-fv_status fv_wall_heat_set_outside(fv_wall_heat *wall, const fv_heat_outside *outside)
+fv_status heatup_wall_heat_set_outside(heatup_wall_heat *wall, const fv_heat_outside *outside)
 {
     fv_heat_outside before = wall->outside;
     if (before.t_air == outside->t_air && before.p_air == outside->p_air && before.wind == outside->wind &&
@@ -126,9 +126,9 @@ fv_status fv_wall_heat_set_outside(fv_wall_heat *wall, const fv_heat_outside *ou
     return status;
 }
 
-static void solve(const fv_wall_heat *wall, double *x)
+static void solve(const heatup_wall_heat *wall, double *x)
 {
-    const fv_wall_cells *c = &wall->cells;
+    const heatup_wall_cells *c = &wall->cells;
     double share = GAMMA * wall->dt;
     x[0] *= wall->pivot[0];
     for (size_t i = 1; i < c->count; i++)
@@ -138,9 +138,10 @@ static void solve(const fv_wall_heat *wall, double *x)
 }
 
 /* Two stages from `start`, which becomes the end state; all temperatures above one base. */
-static step_heat two_stages(const fv_wall_heat *wall, double dt, double tc0, double tc1, double t_air, double *start)
+static step_heat two_stages(const heatup_wall_heat *wall, double dt, double tc0, double tc1, double t_air,
+                            double *start)
 {
-    const fv_wall_cells *c = &wall->cells;
+    const heatup_wall_cells *c = &wall->cells;
     size_t n = c->count;
     double to_air = outward(wall, wall->h), share = GAMMA * dt, from_inside = c->conductance[0];
     double x[WALL_CELLS_MOST], tc = tc0 + GAMMA * (tc1 - tc0);
@@ -165,9 +166,9 @@ static step_heat two_stages(const fv_wall_heat *wall, double dt, double tc0, dou
     return heat;
 }
 
-static void factorise(fv_wall_heat *wall, double dt)
+static void factorise(heatup_wall_heat *wall, double dt)
 {
-    const fv_wall_cells *c = &wall->cells;
+    const heatup_wall_cells *c = &wall->cells;
     double h = wall->head.h_outside;
     if (wall->dt == dt && wall->h == h)
         return;
@@ -192,7 +193,7 @@ static bool step_makes_sense(double dt, double tc0, double tc1)
 }
 
 /* The step with the chamber standing at t_start. */
-static void take_base(fv_wall_heat *wall, double dt)
+static void take_base(heatup_wall_heat *wall, double dt)
 {
     factorise(wall, dt);
     if (wall->probed)
@@ -202,7 +203,7 @@ static void take_base(fv_wall_heat *wall, double dt)
     wall->probed = true;
 }
 
-fv_status fv_wall_heat_probe(fv_wall_heat *wall, double dt, double tc0, double *a, double *b)
+fv_status heatup_wall_heat_probe(heatup_wall_heat *wall, double dt, double tc0, double *a, double *b)
 {
     *a = *b = 0;
     if (!step_makes_sense(dt, tc0, tc0))
@@ -217,7 +218,7 @@ fv_status fv_wall_heat_probe(fv_wall_heat *wall, double dt, double tc0, double *
     return FV_OK;
 }
 
-fv_status fv_wall_heat_probe_held(fv_wall_heat *wall, double dt, double *a, double *b)
+fv_status heatup_wall_heat_probe_held(heatup_wall_heat *wall, double dt, double *a, double *b)
 {
     *a = *b = 0;
     if (!step_makes_sense(dt, 0, 0))
@@ -230,7 +231,7 @@ fv_status fv_wall_heat_probe_held(fv_wall_heat *wall, double dt, double *a, doub
     return FV_OK;
 }
 
-fv_status fv_wall_heat_advance(fv_wall_heat *wall, double dt, double tc0, double tc1)
+fv_status heatup_wall_heat_advance(heatup_wall_heat *wall, double dt, double tc0, double tc1)
 {
     if (!step_makes_sense(dt, tc0, tc1))
         return FV_FAIL;
@@ -252,17 +253,17 @@ fv_status fv_wall_heat_advance(fv_wall_heat *wall, double dt, double tc0, double
     return meet_outside(wall);
 }
 
-double fv_wall_heat_taken(const fv_wall_heat *wall)
+double heatup_wall_heat_taken(const heatup_wall_heat *wall)
 {
     return wall->area * wall->head.taken;
 }
 
-double fv_wall_heat_lost(const fv_wall_heat *wall)
+double heatup_wall_heat_lost(const heatup_wall_heat *wall)
 {
     return wall->area * wall->head.lost;
 }
 
-double fv_wall_heat_stored(const fv_wall_heat *wall)
+double heatup_wall_heat_stored(const heatup_wall_heat *wall)
 {
     double stored = 0;
     for (size_t i = 0; i < wall->cells.count; i++)
@@ -270,22 +271,22 @@ double fv_wall_heat_stored(const fv_wall_heat *wall)
     return wall->area * stored;
 }
 
-double fv_wall_heat_loss(const fv_wall_heat *wall)
+double heatup_wall_heat_loss(const heatup_wall_heat *wall)
 {
     return wall->area * wall->head.h_outside * (wall->head.t_outer - wall->outside.t_air);
 }
 
-double fv_wall_heat_outer(const fv_wall_heat *wall)
+double heatup_wall_heat_outer(const heatup_wall_heat *wall)
 {
     return wall->head.t_outer;
 }
 
-double fv_wall_heat_capacity(const fv_wall_heat *wall)
+double heatup_wall_heat_capacity(const heatup_wall_heat *wall)
 {
     return wall->area * wall->capacity;
 }
 
-double fv_wall_heat_at(const fv_wall_heat *wall, double depth)
+double heatup_wall_heat_at(const heatup_wall_heat *wall, double depth)
 {
     const double *x = wall->cells.middle, *t = wall->rise, base = wall->t_start;
     size_t i = 1;
@@ -296,18 +297,18 @@ double fv_wall_heat_at(const fv_wall_heat *wall, double depth)
     return base + t[i - 1] + (t[i] - t[i - 1]) * (depth - x[i - 1]) / (x[i] - x[i - 1]);
 }
 
-size_t fv_wall_heat_state_size(const fv_wall_heat *wall)
+size_t heatup_wall_heat_state_size(const heatup_wall_heat *wall)
 {
     return sizeof(wall_head) + wall->cells.count * sizeof(double);
 }
 
-void fv_wall_heat_save(const fv_wall_heat *wall, void *state)
+void heatup_wall_heat_save(const heatup_wall_heat *wall, void *state)
 {
     memcpy(state, &wall->head, sizeof wall->head);
     memcpy((char *)state + sizeof wall->head, wall->rise, wall->cells.count * sizeof(double));
 }
 
-void fv_wall_heat_restore(fv_wall_heat *wall, const void *state)
+void heatup_wall_heat_restore(heatup_wall_heat *wall, const void *state)
 {
     memcpy(&wall->head, state, sizeof wall->head);
     wall->probed = false;

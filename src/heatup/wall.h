@@ -18,36 +18,37 @@ typedef struct {
     fv_heat_outside outside;
     double t_start; /* K, all through */
     int refine;     /* cells are divided by it; 0: default. For convergence tests */
-} fv_wall_heat_spec;
+} heatup_wall_heat_spec;
 
-typedef struct fv_wall_heat fv_wall_heat;
+typedef struct heatup_wall_heat heatup_wall_heat;
 /* NULL: out of memory, or a figure makes no sense. */
-fv_wall_heat *fv_wall_heat_new(const fv_wall_heat_spec *spec);
-void fv_wall_heat_free(fv_wall_heat *wall);
+heatup_wall_heat *heatup_wall_heat_new(const heatup_wall_heat_spec *spec);
+void heatup_wall_heat_free(heatup_wall_heat *wall);
 
 /* From now on. FV_FAIL, and nothing changed, where a figure makes no sense; FV_DOUBTFUL: a correlation is outside its
  * range. */
-fv_status fv_wall_heat_set_outside(fv_wall_heat *wall, const fv_heat_outside *outside);
+fv_status heatup_wall_heat_set_outside(heatup_wall_heat *wall, const fv_heat_outside *outside);
 
 /* Heat (J) that goes into the wall over the next dt if the chamber goes linearly from tc0 to tc1: a + b tc1. */
-fv_status fv_wall_heat_probe(fv_wall_heat *wall, double dt, double tc0, double *a, double *b);
+fv_status heatup_wall_heat_probe(heatup_wall_heat *wall, double dt, double tc0, double *a, double *b);
 /* The same if the chamber stands at t for all of dt, whatever it was before: a + b t. */
-fv_status fv_wall_heat_probe_held(fv_wall_heat *wall, double dt, double *a, double *b);
+fv_status heatup_wall_heat_probe_held(heatup_wall_heat *wall, double dt, double *a, double *b);
 /* FV_DOUBTFUL: the outside coefficient is outside its range. */
-fv_status fv_wall_heat_advance(fv_wall_heat *wall, double dt, double tc0, double tc1);
+fv_status heatup_wall_heat_advance(heatup_wall_heat *wall, double dt, double tc0, double tc1);
 
-double fv_wall_heat_taken(const fv_wall_heat *wall);    /* J from the chamber since the start, the sum of a + b tc1 */
-double fv_wall_heat_stored(const fv_wall_heat *wall);   /* J more than at the start */
-double fv_wall_heat_lost(const fv_wall_heat *wall);     /* J to the outside; taken = stored + lost */
-double fv_wall_heat_loss(const fv_wall_heat *wall);     /* W to the outside now */
-double fv_wall_heat_outer(const fv_wall_heat *wall);    /* K, outer surface now */
-double fv_wall_heat_capacity(const fv_wall_heat *wall); /* J/K of all layers */
+double
+heatup_wall_heat_taken(const heatup_wall_heat *wall); /* J from the chamber since the start, the sum of a + b tc1 */
+double heatup_wall_heat_stored(const heatup_wall_heat *wall);   /* J more than at the start */
+double heatup_wall_heat_lost(const heatup_wall_heat *wall);     /* J to the outside; taken = stored + lost */
+double heatup_wall_heat_loss(const heatup_wall_heat *wall);     /* W to the outside now */
+double heatup_wall_heat_outer(const heatup_wall_heat *wall);    /* K, outer surface now */
+double heatup_wall_heat_capacity(const heatup_wall_heat *wall); /* J/K of all layers */
 /* K at a depth (m) from the inner face, between the cells' middles linearly; for tests. */
-double fv_wall_heat_at(const fv_wall_heat *wall, double depth);
+double heatup_wall_heat_at(const heatup_wall_heat *wall, double depth);
 
 /* State for a step that may have to be taken back. What was set outside does not belong to it. */
-size_t fv_wall_heat_state_size(const fv_wall_heat *wall);
-void fv_wall_heat_save(const fv_wall_heat *wall, void *state);
-void fv_wall_heat_restore(fv_wall_heat *wall, const void *state);
+size_t heatup_wall_heat_state_size(const heatup_wall_heat *wall);
+void heatup_wall_heat_save(const heatup_wall_heat *wall, void *state);
+void heatup_wall_heat_restore(heatup_wall_heat *wall, const void *state);
 
 #endif

@@ -39,8 +39,8 @@ static size_t divide(const fv_heat_layer *layer, int refine, double *sizes, size
     return count;
 }
 
-fv_status fv_wall_cells_init(fv_wall_cells *cells, const fv_heat_layer *layers, size_t count, double h_inside,
-                             int refine)
+fv_status heatup_wall_cells_init(heatup_wall_cells *cells, const fv_heat_layer *layers, size_t count, double h_inside,
+                                 int refine)
 {
     memset(cells, 0, sizeof *cells);
     cells->h_inside = h_inside > 0 ? h_inside : 0;

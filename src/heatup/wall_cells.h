@@ -13,10 +13,10 @@ typedef struct {
     double middle[WALL_CELLS_MOST];          /* depth of the middle from the inner face, m */
     double conductance[WALL_CELLS_MOST + 1]; /* W/m2/K towards the inside; the last: middle to outer surface */
     double h_inside;                         /* 0: none */
-} fv_wall_cells;
+} heatup_wall_cells;
 
 /* FV_FAIL: a layer makes no sense, or there are too many. */
-fv_status fv_wall_cells_init(fv_wall_cells *cells, const fv_heat_layer *layers, size_t count, double h_inside,
-                             int refine);
+fv_status heatup_wall_cells_init(heatup_wall_cells *cells, const fv_heat_layer *layers, size_t count, double h_inside,
+                                 int refine);
 
 #endif

@@ -2,7 +2,7 @@
 /* Air and wind now: linear between the rows of the site's weather, level before the first and after the last. */
 #include "heatup/run.h"
 
-void fv_weather_at(const fv_plant *plant, double t, double *air, double *wind)
+void heatup_weather_at(const fv_plant *plant, double t, double *air, double *wind)
 {
     const fv_site *site = &plant->site;
     *air = site->air.v;

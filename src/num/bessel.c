@@ -9,14 +9,14 @@
 #include <gsl/gsl_sf_bessel.h>
 #include <math.h>
 
-double fv_num_bessel_j0(double x)
+double num_bessel_j0(double x)
 {
     gsl_sf_result r;
     gsl_sf_bessel_J0_e(x, &r);
     return r.val;
 }
 
-double fv_num_bessel_j1(double x)
+double num_bessel_j1(double x)
 {
     if (fabs(x) < 1e-9)
         return 0.5 * x;
@@ -25,18 +25,18 @@ double fv_num_bessel_j1(double x)
     return r.val;
 }
 
-double fv_num_bessel_j0_zero(unsigned n)
+double num_bessel_j0_zero(unsigned n)
 {
     gsl_sf_result r;
     gsl_sf_bessel_zero_J0_e(n, &r);
     // GSL's asymptotic zeros are good to about 1e-13; one Newton step (J0' = -J1) takes them to rounding.
-    return r.val + fv_num_bessel_j0(r.val) / fv_num_bessel_j1(r.val);
+    return r.val + num_bessel_j0(r.val) / num_bessel_j1(r.val);
 }
 
-double fv_num_bessel_j1_zero(unsigned n)
+double num_bessel_j1_zero(unsigned n)
 {
     gsl_sf_result r;
     gsl_sf_bessel_zero_J1_e(n, &r);
     // At a zero of J1 its slope is J0.
-    return r.val - fv_num_bessel_j1(r.val) / fv_num_bessel_j0(r.val);
+    return r.val - num_bessel_j1(r.val) / num_bessel_j0(r.val);
 }

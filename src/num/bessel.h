@@ -4,10 +4,10 @@
 #define FARVESSEL_NUM_BESSEL_H
 
 /* J0(x), J1(x) for any finite x, to a few 1e-16 of their amplitude. */
-double fv_num_bessel_j0(double x);
-double fv_num_bessel_j1(double x);
+double num_bessel_j0(double x);
+double num_bessel_j1(double x);
 /* Positive zero number n = 1, 2, ... of J0 and of J1, to rounding. */
-double fv_num_bessel_j0_zero(unsigned n);
-double fv_num_bessel_j1_zero(unsigned n);
+double num_bessel_j0_zero(unsigned n);
+double num_bessel_j1_zero(unsigned n);
 
 #endif

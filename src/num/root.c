@@ -39,7 +39,7 @@ static double next_point(double x, double fx, double slope, const bounds *b, boo
 /* A step may be short because the root is near, or because the function is flat. Whether the root lies between x, a
  * bound, and a tolerance beyond `next`; where it does not, the bounds narrow. FV_FAIL: the value there is not a number.
  */
-static fv_status is_near(fv_root_function f, void *context, double x, double next, double tolerance, bounds *b,
+static fv_status is_near(num_root_function f, void *context, double x, double next, double tolerance, bounds *b,
                          bool *near)
 {
     const bool up = x == b->low;
@@ -54,8 +54,8 @@ static fv_status is_near(fv_root_function f, void *context, double x, double nex
     return isnan(f_beyond) ? FV_FAIL : FV_OK;
 }
 
-fv_status fv_root_between(fv_root_function f, void *context, double low, double high, double start, double tolerance,
-                          double *root)
+fv_status num_root_between(num_root_function f, void *context, double low, double high, double start, double tolerance,
+                           double *root)
 {
     double slope;
     bounds b = {.low = low, .f_low = f(low, &slope, context), .high = high, .f_high = f(high, &slope, context)};
@@ -100,8 +100,8 @@ static double without_slope(double x, double low, bool has_low, double high, boo
     return has_low ? fmin(x + reach, high) : fmax(x - reach, low);
 }
 
-fv_status fv_root_rising(fv_root_function f, void *context, double start, double least, double most, double tolerance,
-                         double *root)
+fv_status num_root_rising(num_root_function f, void *context, double start, double least, double most, double tolerance,
+                          double *root)
 {
     double low = least, high = most, x = fmin(fmax(start, least), most), slope, reach = 1, width = INFINITY;
     bool has_low = false, has_high = false;

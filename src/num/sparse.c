@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-struct fv_pattern {
+struct num_pattern {
     int n;
     size_t entry_count;
     int *starts, *row_index; /* compressed columns */
@@ -15,8 +15,8 @@ struct fv_pattern {
     klu_common common;
 };
 
-struct fv_sparse {
-    const fv_pattern *pattern;
+struct num_sparse {
+    const num_pattern *pattern;
     double *values;
     double *scale;    /* of each row, as it was when the pivot order was sought */
     double condition; /* that was then */
@@ -29,7 +29,7 @@ struct fv_sparse {
 static const double REUSE_CONDITION = 1e-13, ABOUT = 10;
 
 /* Counting sort by column, then by row within a column; equal places merge. */
-static bool compress(fv_pattern *p, const int *rows, const int *cols, size_t count)
+static bool compress(num_pattern *p, const int *rows, const int *cols, size_t count)
 {
     int *order = malloc((count + 1) * sizeof(int));
     int *by_row = malloc((count + 1) * sizeof(int));
@@ -70,11 +70,11 @@ static bool compress(fv_pattern *p, const int *rows, const int *cols, size_t cou
     return good;
 }
 
-fv_pattern *fv_pattern_new(int n, const int *rows, const int *cols, size_t count, int *singular_row)
+num_pattern *num_pattern_new(int n, const int *rows, const int *cols, size_t count, int *singular_row)
 {
     if (singular_row)
         *singular_row = -1;
-    fv_pattern *p = calloc(1, sizeof *p);
+    num_pattern *p = calloc(1, sizeof *p);
     if (!p)
         return NULL;
     p->n = n;
@@ -83,7 +83,7 @@ fv_pattern *fv_pattern_new(int n, const int *rows, const int *cols, size_t count
     p->row_index = malloc((count + 1) * sizeof(int));
     p->place = malloc((count + 1) * sizeof(int));
     if (!p->starts || !p->row_index || !p->place || !compress(p, rows, cols, count)) {
-        fv_pattern_free(p);
+        num_pattern_free(p);
         return NULL;
     }
     klu_defaults(&p->common);
@@ -93,13 +93,13 @@ fv_pattern *fv_pattern_new(int n, const int *rows, const int *cols, size_t count
     if (deficient && singular_row)
         *singular_row = p->symbolic->P[p->symbolic->structural_rank];
     if (!p->symbolic || deficient) {
-        fv_pattern_free(p);
+        num_pattern_free(p);
         return NULL;
     }
     return p;
 }
 
-void fv_pattern_free(fv_pattern *pattern)
+void num_pattern_free(num_pattern *pattern)
 {
     if (!pattern)
         return;
@@ -111,27 +111,27 @@ void fv_pattern_free(fv_pattern *pattern)
     free(pattern);
 }
 
-size_t fv_pattern_nonzeros(const fv_pattern *pattern)
+size_t num_pattern_nonzeros(const num_pattern *pattern)
 {
     return (size_t)pattern->starts[pattern->n];
 }
 
-fv_sparse *fv_sparse_new(const fv_pattern *pattern)
+num_sparse *num_sparse_new(const num_pattern *pattern)
 {
-    fv_sparse *s = calloc(1, sizeof *s);
+    num_sparse *s = calloc(1, sizeof *s);
     if (!s)
         return NULL;
     s->pattern = pattern;
     s->common = pattern->common;
-    s->values = malloc((fv_pattern_nonzeros(pattern) + 1) * sizeof(double));
+    s->values = malloc((num_pattern_nonzeros(pattern) + 1) * sizeof(double));
     s->scale = malloc(((size_t)pattern->n + 1) * sizeof(double));
     if (s->values && s->scale)
         return s;
-    fv_sparse_free(s);
+    num_sparse_free(s);
     return NULL;
 }
 
-void fv_sparse_free(fv_sparse *sparse)
+void num_sparse_free(num_sparse *sparse)
 {
     if (!sparse)
         return;
@@ -142,19 +142,19 @@ void fv_sparse_free(fv_sparse *sparse)
     free(sparse);
 }
 
-static void gather(fv_sparse *s, const double *values)
+static void gather(num_sparse *s, const double *values)
 {
-    const fv_pattern *p = s->pattern;
-    memset(s->values, 0, fv_pattern_nonzeros(p) * sizeof(double));
+    const num_pattern *p = s->pattern;
+    memset(s->values, 0, num_pattern_nonzeros(p) * sizeof(double));
     for (size_t i = 0; i < p->entry_count; i++)
         s->values[p->place[i]] += values[i];
 }
 
 /* Brings the largest of each row to between 1/2 and 1. Powers of two, so that nothing is rounded. */
-static void choose_scale(fv_sparse *s)
+static void choose_scale(num_sparse *s)
 {
-    const fv_pattern *p = s->pattern;
-    const size_t nonzeros = fv_pattern_nonzeros(p);
+    const num_pattern *p = s->pattern;
+    const size_t nonzeros = num_pattern_nonzeros(p);
     memset(s->scale, 0, (size_t)p->n * sizeof(double));
     for (size_t k = 0; k < nonzeros; k++) {
         const double size = fabs(s->values[k]);
@@ -169,18 +169,18 @@ static void choose_scale(fv_sparse *s)
     }
 }
 
-static void scale_rows(fv_sparse *s)
+static void scale_rows(num_sparse *s)
 {
-    const fv_pattern *p = s->pattern;
-    const size_t nonzeros = fv_pattern_nonzeros(p);
+    const num_pattern *p = s->pattern;
+    const size_t nonzeros = num_pattern_nonzeros(p);
     for (size_t k = 0; k < nonzeros; k++)
         s->values[k] *= s->scale[p->row_index[k]];
 }
 
 /* True when the kept pivot order still serves. */
-static bool refactor(fv_sparse *s)
+static bool refactor(num_sparse *s)
 {
-    const fv_pattern *p = s->pattern;
+    const num_pattern *p = s->pattern;
     scale_rows(s);
     if (!klu_refactor(p->starts, p->row_index, s->values, p->symbolic, s->numeric, &s->common) ||
         s->common.status != KLU_OK || !klu_rcond(p->symbolic, s->numeric, &s->common))
@@ -189,9 +189,9 @@ static bool refactor(fv_sparse *s)
     return now > REUSE_CONDITION || (now > then / ABOUT && now < then * ABOUT);
 }
 
-static bool factor_anew(fv_sparse *s)
+static bool factor_anew(num_sparse *s)
 {
-    const fv_pattern *p = s->pattern;
+    const num_pattern *p = s->pattern;
     choose_scale(s);
     scale_rows(s);
     s->numeric = klu_factor(p->starts, p->row_index, s->values, p->symbolic, &s->common);
@@ -202,13 +202,13 @@ static bool factor_anew(fv_sparse *s)
     return true;
 }
 
-fv_status fv_sparse_factor(fv_sparse *sparse, const double *values, int *singular_column)
+fv_status num_sparse_factor(num_sparse *sparse, const double *values, int *singular_column)
 {
     gather(sparse, values);
     if (sparse->numeric) {
         if (refactor(sparse))
             return FV_OK;
-        if (fv_sparse_out_of_memory(sparse))
+        if (num_sparse_out_of_memory(sparse))
             return FV_FAIL;
         klu_free_numeric(&sparse->numeric, &sparse->common);
         gather(sparse, values);
@@ -222,14 +222,14 @@ fv_status fv_sparse_factor(fv_sparse *sparse, const double *values, int *singula
     return FV_FAIL;
 }
 
-bool fv_sparse_out_of_memory(const fv_sparse *sparse)
+bool num_sparse_out_of_memory(const num_sparse *sparse)
 {
     return sparse->common.status == KLU_OUT_OF_MEMORY;
 }
 
-void fv_sparse_solve(fv_sparse *sparse, double *right_side)
+void num_sparse_solve(num_sparse *sparse, double *right_side)
 {
-    const fv_pattern *p = sparse->pattern;
+    const num_pattern *p = sparse->pattern;
     for (int i = 0; i < p->n; i++)
         right_side[i] *= sparse->scale[i];
     klu_solve(p->symbolic, sparse->numeric, p->n, 1, right_side, &sparse->common);

@@ -18,13 +18,13 @@ static void start_sentence(const view *v, fv_text *out)
     }
     if (most < 0 || most == least)
         return;
-    fv_text_add(out, "When all take steam at once, %s gets the most heat, %s, and ", view_vessel(v, (size_t)most),
-                view_shown(v, FV_SHOW_POWER, state->vessels[most].heat).text);
-    fv_text_add(out, "%s the least, %s", view_vessel(v, (size_t)least),
-                view_shown(v, FV_SHOW_POWER, state->vessels[least].heat).text);
+    fv_text_add(out, "When all take steam at once, %s gets the most heat, %s, and ", page_view_vessel(v, (size_t)most),
+                page_view_shown(v, FV_SHOW_POWER, state->vessels[most].heat).text);
+    fv_text_add(out, "%s the least, %s", page_view_vessel(v, (size_t)least),
+                page_view_shown(v, FV_SHOW_POWER, state->vessels[least].heat).text);
     if (state->vessels[least].need > 0.0)
         fv_text_add(out, "; to be in time it needs %s on average",
-                    view_shown(v, FV_SHOW_POWER, state->vessels[least].need).text);
+                    page_view_shown(v, FV_SHOW_POWER, state->vessels[least].need).text);
     fv_text_add(out, ".");
 }
 
@@ -38,29 +38,29 @@ void page_answer(doc *d)
     } else {
         report_flow_sentence(v->flow, v->units, &first);
     }
-    doc_paragraph(d, "lead", "%s", doc_words(d, &first));
-    if (doc_words(d, &second)[0])
-        doc_paragraph(d, "more", "%s", second.text);
+    page_doc_paragraph(d, "lead", "%s", page_doc_words(d, &first));
+    if (page_doc_words(d, &second)[0])
+        page_doc_paragraph(d, "more", "%s", second.text);
     if (v->because)
-        doc_paragraph(d, "more", "%s", v->because);
+        page_doc_paragraph(d, "more", "%s", v->because);
     fv_text_free(&first);
     fv_text_free(&second);
 }
 
 static void tile(doc *d, size_t vessel)
 {
-    fv_verdict verdict = view_verdict(d->v, vessel);
+    fv_verdict verdict = page_view_verdict(d->v, vessel);
     const fv_vessel_result *r = &d->v->flow->state->vessels[vessel];
-    markup_open(d->m, "li", "data-vessel", view_vessel(d->v, vessel), NULL);
-    doc_sign(d->m, verdict);
-    markup_leaf(d->m, "b", view_vessel(d->v, vessel), NULL);
-    markup_say(d->m, " %s", view_fate(d->v, vessel));
+    page_markup_open(d->m, "li", "data-vessel", page_view_vessel(d->v, vessel), NULL);
+    page_doc_sign(d->m, verdict);
+    page_markup_leaf(d->m, "b", page_view_vessel(d->v, vessel), NULL);
+    page_markup_say(d->m, " %s", page_view_fate(d->v, vessel));
     if (d->v->heat && verdict != FV_SHUT_OFF)
-        markup_leaf(d->m, "span", view_arrival(d->v, vessel).text, NULL);
+        page_markup_leaf(d->m, "span", page_view_arrival(d->v, vessel).text, NULL);
     else if (verdict != FV_SHUT_OFF)
-        markup_leaf(d->m, "span", view_shown(d->v, FV_SHOW_POWER, r->heat).text, NULL);
-    markup_close(d->m);
-    markup_newline(d->m);
+        page_markup_leaf(d->m, "span", page_view_shown(d->v, FV_SHOW_POWER, r->heat).text, NULL);
+    page_markup_close(d->m);
+    page_markup_newline(d->m);
 }
 
 /* Tiles of all vessels with this verdict, `room` at most; returns how many. */
@@ -68,7 +68,7 @@ static size_t tiles_of(doc *d, fv_verdict verdict, size_t room)
 {
     size_t shown = 0;
     for (size_t i = 0; i < d->v->plant->vessel_count && shown < room; i++)
-        if (view_verdict(d->v, i) == verdict) {
+        if (page_view_verdict(d->v, i) == verdict) {
             tile(d, i);
             shown++;
         }
@@ -78,37 +78,37 @@ static size_t tiles_of(doc *d, fv_verdict verdict, size_t room)
 static void verdict_counts(doc *d)
 {
     static const fv_verdict order[] = {FV_STARVED, FV_LAGGING, FV_FED, FV_SHUT_OFF};
-    markup_open(d->m, "p", "class", "counts", NULL);
+    page_markup_open(d->m, "p", "class", "counts", NULL);
     for (size_t k = 0; k < sizeof order / sizeof *order; k++) {
         size_t n = 0;
         for (size_t i = 0; i < d->v->plant->vessel_count; i++)
-            n += view_verdict(d->v, i) == order[k];
+            n += page_view_verdict(d->v, i) == order[k];
         if (n == 0)
             continue;
-        markup_open(d->m, "span", "class", "verdict", NULL);
-        doc_sign(d->m, order[k]);
-        markup_say(d->m, " %zu %s", n, fv_verdict_word(order[k]));
-        markup_close(d->m);
-        markup_text(d->m, " ");
+        page_markup_open(d->m, "span", "class", "verdict", NULL);
+        page_doc_sign(d->m, order[k]);
+        page_markup_say(d->m, " %zu %s", n, fv_verdict_word(order[k]));
+        page_markup_close(d->m);
+        page_markup_text(d->m, " ");
     }
-    markup_close(d->m);
-    markup_newline(d->m);
+    page_markup_close(d->m);
+    page_markup_newline(d->m);
 }
 
 void page_reasons(doc *d)
 {
-    report_notes notes = {0};
+    print_notes notes = {0};
     size_t left;
     if (!d->v->heat)
         return;
     left = report_heat_reason_notes(&d->v->words, &notes);
     if (notes.count > 0) {
-        doc_subheading(d, "Why");
-        doc_notes(d, &notes);
+        page_doc_subheading(d, "Why");
+        page_doc_notes(d, &notes);
     }
     if (left > 0)
-        doc_paragraph(d, "hint", "%zu more: `farvessel heat` with --format csv --table vessels.", left);
-    report_notes_free(&notes);
+        page_doc_paragraph(d, "hint", "%zu more: `farvessel heat` with --format csv --table vessels.", left);
+    print_notes_free(&notes);
 }
 
 /* Of many vessels the starved ones, and as many others as fit a screen. */
@@ -120,8 +120,8 @@ void page_verdicts(doc *d)
         return; /* the table of vessels follows at once */
     if (d->v->many)
         verdict_counts(d);
-    markup_open(d->m, "ul", "class", "tiles", NULL);
-    markup_newline(d->m);
+    page_markup_open(d->m, "ul", "class", "tiles", NULL);
+    page_markup_newline(d->m);
     if (d->v->many) {
         shown = tiles_of(d, FV_STARVED, MOST_TILES);
         shown += tiles_of(d, FV_LAGGING, MOST_TILES - shown);
@@ -131,17 +131,17 @@ void page_verdicts(doc *d)
             tile(d, shown);
     }
     if (shown < all) {
-        markup_open(d->m, "li", NULL);
-        markup_say(d->m, "and %zu more, in the drawing and the tables", all - shown);
-        markup_close(d->m);
-        markup_newline(d->m);
+        page_markup_open(d->m, "li", NULL);
+        page_markup_say(d->m, "and %zu more, in the drawing and the tables", all - shown);
+        page_markup_close(d->m);
+        page_markup_newline(d->m);
     }
-    markup_close(d->m);
-    markup_newline(d->m);
-    doc_paragraph(d, "hint",
-                  d->v->heat ? "The time is how long the coldest point takes to its target, from the moment "
-                               "the vessel's steam is opened and a boiler gives some."
-                             : "The figure is the heat that each vessel gets.");
+    page_markup_close(d->m);
+    page_markup_newline(d->m);
+    page_doc_paragraph(d, "hint",
+                       d->v->heat ? "The time is how long the coldest point takes to its target, from the moment "
+                                    "the vessel's steam is opened and a boiler gives some."
+                                  : "The figure is the heat that each vessel gets.");
 }
 
 void page_next_step(doc *d)
@@ -150,17 +150,17 @@ void page_next_step(doc *d)
     if (d->v->remedy_count == 0)
         return;
     if (d->m)
-        markup_open(d->m, "div", "class", "remedy", NULL);
-    doc_subheading(d, "What to do next");
-    doc_paragraph(d, "what", "%s", remedy->what);
+        page_markup_open(d->m, "div", "class", "remedy", NULL);
+    page_doc_subheading(d, "What to do next");
+    page_doc_paragraph(d, "what", "%s", remedy->what);
     if (remedy->effect)
-        doc_paragraph(d, NULL, "Effect: %s", remedy->effect);
+        page_doc_paragraph(d, NULL, "Effect: %s", remedy->effect);
     if (remedy->cost)
-        doc_paragraph(d, NULL, "Cost: %s", remedy->cost);
+        page_doc_paragraph(d, NULL, "Cost: %s", remedy->cost);
     if (remedy->settings)
-        doc_paragraph(d, "hint", "To try it: `%s`", remedy->settings);
+        page_doc_paragraph(d, "hint", "To try it: `%s`", remedy->settings);
     if (d->m)
-        markup_close(d->m);
+        page_markup_close(d->m);
 }
 
 void page_remedies(doc *d)
@@ -169,12 +169,12 @@ void page_remedies(doc *d)
     const view *v = d->v;
     if (v->remedy_count == 0)
         return;
-    doc_table(d, "Remedies, one change at a time", columns, 3);
+    page_doc_table(d, "Remedies, one change at a time", columns, 3);
     for (size_t i = 0; i < v->remedy_count; i++) {
         const fv_page_remedy *remedy = &v->remedies[i];
-        doc_cell(d, "%s", remedy->what);
-        doc_cell(d, "%s", remedy->effect ? remedy->effect : "-");
-        doc_cell(d, "%s", remedy->cost ? remedy->cost : "-");
+        page_doc_cell(d, "%s", remedy->what);
+        page_doc_cell(d, "%s", remedy->effect ? remedy->effect : "-");
+        page_doc_cell(d, "%s", remedy->cost ? remedy->cost : "-");
     }
-    doc_table_end(d);
+    page_doc_table_end(d);
 }

@@ -17,20 +17,20 @@ struct card {
 };
 
 /* Sets below each other. `title` names the whole where it is one file. */
-void cards_draw(const view *v, markup *m, const card *sets, size_t count, const char *title);
+void page_cards_draw(const view *v, markup *m, const card *sets, size_t count, const char *title);
 
 /* The title of a card, bold, with a verdict's sign before it where vessel is not -1. */
-void card_title(const view *v, markup *m, int vessel, const char *title);
+void page_card_title(const view *v, markup *m, int vessel, const char *title);
 /* Where a plot stands in a card of this size, `below` left for keys under the axis' name. */
-plot card_plot(const card *set, double below);
+plot page_card_plot(const card *set, double below);
 /* Numbers of column `column` of a matrix with `stride` columns as shown; NULL: out of memory. */
-double *card_column(const view *v, fv_show show, const double *matrix, size_t rows, size_t stride, size_t column);
+double *page_card_column(const view *v, fv_show show, const double *matrix, size_t rows, size_t stride, size_t column);
 /* Times of the series in hours. */
-double *card_hours(const fv_series *series);
+double *page_card_hours(const fv_series *series);
 /* Hours until a little after the last vessel's steam was shut, or to the end of the run where that is not much later.
  */
-double card_steaming(const view *v);
+double page_card_steaming(const view *v);
 /* The axis of times up to `hours`. */
-axis card_time_axis(const view *v, double hours, int ticks, bool named);
+axis page_card_time_axis(const view *v, double hours, int ticks, bool named);
 
 #endif

@@ -6,10 +6,10 @@
 
 /* ---- Markdown ---- */
 
-void doc_escape_markdown(const char *text, fv_text *out)
+void page_doc_escape_markdown(const char *text, fv_text *out)
 {
     fv_text clean = {0};
-    markup_clean(text, &clean);
+    page_markup_clean(text, &clean);
     out->failed = out->failed || clean.failed;
     for (const char *at = clean.text ? clean.text : ""; *at; at++) {
         if (*at == '\n' || *at == '\t')
@@ -22,10 +22,10 @@ void doc_escape_markdown(const char *text, fv_text *out)
 
 /* ---- both ---- */
 
-const char *doc_words(doc *d, const fv_text *text)
+const char *page_doc_words(doc *d, const fv_text *text)
 {
     if (d->m)
-        return markup_words(d->m, text);
+        return page_markup_words(d->m, text);
     d->text->failed = d->text->failed || text->failed;
     return text->text && !text->failed ? text->text : "";
 }
@@ -36,11 +36,11 @@ static void html_words(markup *m, fv_text *text)
     char *at = text->text, *open, *end;
     while ((open = strchr(at, '`')) != NULL && (end = strchr(open + 1, '`')) != NULL) {
         *open = *end = '\0';
-        markup_text(m, at);
-        markup_leaf(m, "code", open + 1, NULL);
+        page_markup_text(m, at);
+        page_markup_leaf(m, "code", open + 1, NULL);
         at = end + 1;
     }
-    markup_text(m, at);
+    page_markup_text(m, at);
 }
 
 static void markdown_words(const char *words, fv_text *out)
@@ -50,8 +50,8 @@ static void markdown_words(const char *words, fv_text *out)
         fv_text before = {0}, code = {0}, clean = {0};
         fv_text_add(&before, "%.*s", (int)(open - words), words);
         fv_text_add(&code, "%.*s", (int)(end - open - 1), open + 1);
-        doc_escape_markdown(before.text ? before.text : "", out);
-        markup_clean(code.text ? code.text : "", &clean);
+        page_doc_escape_markdown(before.text ? before.text : "", out);
+        page_markup_clean(code.text ? code.text : "", &clean);
         fv_text_add(out, "`%s`", clean.text ? clean.text : "");
         out->failed = out->failed || before.failed || code.failed || clean.failed;
         fv_text_free(&before);
@@ -59,7 +59,7 @@ static void markdown_words(const char *words, fv_text *out)
         fv_text_free(&clean);
         words = end + 1;
     }
-    doc_escape_markdown(words, out);
+    page_doc_escape_markdown(words, out);
 }
 
 /* Text made from a format, for one of the two writers. */
@@ -67,7 +67,7 @@ static void write(doc *d, const char *fmt, va_list args)
 {
     fv_text text = {0};
     fv_text_addv(&text, fmt, args);
-    const char *words = doc_words(d, &text);
+    const char *words = page_doc_words(d, &text);
     if (d->m && words[0])
         html_words(d->m, &text);
     else if (words[0])
@@ -75,118 +75,118 @@ static void write(doc *d, const char *fmt, va_list args)
     fv_text_free(&text);
 }
 
-void doc_section(doc *d, const char *id, const char *title)
+void page_doc_section(doc *d, const char *id, const char *title)
 {
     if (d->m) {
         fv_text heading = {0};
         fv_text_add(&heading, "h-%s", id);
-        markup_open(d->m, "section", "id", id, "aria-labelledby", doc_words(d, &heading), NULL);
-        markup_newline(d->m);
-        markup_leaf(d->m, "h2", title, "id", doc_words(d, &heading), NULL);
-        markup_newline(d->m);
+        page_markup_open(d->m, "section", "id", id, "aria-labelledby", page_doc_words(d, &heading), NULL);
+        page_markup_newline(d->m);
+        page_markup_leaf(d->m, "h2", title, "id", page_doc_words(d, &heading), NULL);
+        page_markup_newline(d->m);
         fv_text_free(&heading);
         return;
     }
     fv_text_add(d->text, "\n## ");
-    doc_escape_markdown(title, d->text);
+    page_doc_escape_markdown(title, d->text);
     fv_text_add(d->text, "\n");
 }
 
-void doc_section_end(doc *d)
+void page_doc_section_end(doc *d)
 {
     if (!d->m)
         return;
-    markup_close(d->m);
-    markup_newline(d->m);
+    page_markup_close(d->m);
+    page_markup_newline(d->m);
 }
 
-void doc_subheading(doc *d, const char *title)
+void page_doc_subheading(doc *d, const char *title)
 {
     if (d->m) {
-        markup_leaf(d->m, "h3", title, NULL);
-        markup_newline(d->m);
+        page_markup_leaf(d->m, "h3", title, NULL);
+        page_markup_newline(d->m);
         return;
     }
     fv_text_add(d->text, "\n### ");
-    doc_escape_markdown(title, d->text);
+    page_doc_escape_markdown(title, d->text);
     fv_text_add(d->text, "\n");
 }
 
-void doc_paragraph(doc *d, const char *css_class, const char *fmt, ...)
+void page_doc_paragraph(doc *d, const char *css_class, const char *fmt, ...)
 {
     va_list args;
     va_start(args, fmt);
     if (d->m)
-        markup_open(d->m, "p", "class", css_class, NULL);
+        page_markup_open(d->m, "p", "class", css_class, NULL);
     else
         fv_text_add(d->text, "\n");
     write(d, fmt, args);
     va_end(args);
     if (d->m) {
-        markup_close(d->m);
-        markup_newline(d->m);
+        page_markup_close(d->m);
+        page_markup_newline(d->m);
     } else {
         fv_text_add(d->text, "\n");
     }
 }
 
-void doc_list(doc *d)
+void page_doc_list(doc *d)
 {
     if (d->m)
-        markup_open(d->m, "ul", NULL);
+        page_markup_open(d->m, "ul", NULL);
     else
         fv_text_add(d->text, "\n");
 }
 
-void doc_item(doc *d, const char *lead, const char *fmt, ...)
+void page_doc_item(doc *d, const char *lead, const char *fmt, ...)
 {
     va_list args;
     va_start(args, fmt);
     if (d->m) {
-        markup_open(d->m, "li", NULL);
+        page_markup_open(d->m, "li", NULL);
         if (lead) {
-            markup_leaf(d->m, "strong", lead, NULL);
-            markup_text(d->m, " ");
+            page_markup_leaf(d->m, "strong", lead, NULL);
+            page_markup_text(d->m, " ");
         }
     } else {
         fv_text_add(d->text, lead ? "- **" : "- ");
         if (lead) {
-            doc_escape_markdown(lead, d->text);
+            page_doc_escape_markdown(lead, d->text);
             fv_text_add(d->text, "** ");
         }
     }
     write(d, fmt, args);
     va_end(args);
     if (d->m)
-        markup_close(d->m);
+        page_markup_close(d->m);
     else
         fv_text_add(d->text, "\n");
 }
 
-void doc_list_end(doc *d)
+void page_doc_list_end(doc *d)
 {
     if (!d->m)
         return;
-    markup_close(d->m);
-    markup_newline(d->m);
+    page_markup_close(d->m);
+    page_markup_newline(d->m);
 }
 
-void doc_notes(doc *d, const report_notes *notes)
+void page_doc_notes(doc *d, const print_notes *notes)
 {
     enum { NAMES_SHOWN = 8 };
-    doc_list(d);
+    page_doc_list(d);
     for (size_t i = 0; i < notes->count; i++) {
-        const report_note *note = &notes->notes[i];
+        const print_note *note = &notes->notes[i];
         fv_text names = {0};
-        report_names_say(&note->parts, NAMES_SHOWN, &names);
+        print_names_say(&note->parts, NAMES_SHOWN, &names);
         if (note->parts.count > 0)
             fv_text_add(&names, ":");
-        doc_item(d, note->parts.count > 0 ? doc_words(d, &names) : NULL, "%s", note->text);
+        page_doc_item(d, note->parts.count > 0 ? page_doc_words(d, &names) : NULL, "%s", note->text);
         fv_text_free(&names);
     }
-    doc_list_end(d);
+    page_doc_list_end(d);
     if (notes->failed && d->m)
-        markup_fail(d->m);
+        page_markup_fail(d->m);
     else if (notes->failed)
         d->text->failed = true;
 }
@@ -202,41 +202,41 @@ static void column_name(const doc_column *column, fv_text *out)
 static void html_head(doc *d, const char *caption)
 {
     char id[32];
-    snprintf(id, sizeof id, "table%d", markup_next_id(d->m));
-    markup_leaf(d->m, "h3", caption, "id", id, NULL);
-    markup_newline(d->m);
-    markup_open(d->m, "div", "class", "scroll", "role", "region", "tabindex", "0", "aria-labelledby", id, NULL);
-    markup_open(d->m, "table", "aria-labelledby", id, NULL);
-    markup_open(d->m, "thead", NULL);
-    markup_open(d->m, "tr", NULL);
+    snprintf(id, sizeof id, "table%d", page_markup_next_id(d->m));
+    page_markup_leaf(d->m, "h3", caption, "id", id, NULL);
+    page_markup_newline(d->m);
+    page_markup_open(d->m, "div", "class", "scroll", "role", "region", "tabindex", "0", "aria-labelledby", id, NULL);
+    page_markup_open(d->m, "table", "aria-labelledby", id, NULL);
+    page_markup_open(d->m, "thead", NULL);
+    page_markup_open(d->m, "tr", NULL);
     for (size_t i = 0; i < d->column_count; i++) {
         fv_text name = {0};
         column_name(&d->columns[i], &name);
-        markup_open(d->m, "th", "scope", "col", "class", d->columns[i].kind == DOC_NUMBER ? "n" : NULL, NULL);
-        markup_text(d->m, doc_words(d, &name));
+        page_markup_open(d->m, "th", "scope", "col", "class", d->columns[i].kind == DOC_NUMBER ? "n" : NULL, NULL);
+        page_markup_text(d->m, page_doc_words(d, &name));
         if (d->columns[i].unit[0]) {
-            markup_text(d->m, " ");
-            markup_leaf(d->m, "span", d->columns[i].unit, "class", "u", NULL);
+            page_markup_text(d->m, " ");
+            page_markup_leaf(d->m, "span", d->columns[i].unit, "class", "u", NULL);
         }
-        markup_close(d->m);
+        page_markup_close(d->m);
         fv_text_free(&name);
     }
-    markup_close(d->m);
-    markup_close(d->m);
-    markup_newline(d->m);
-    markup_open(d->m, "tbody", NULL);
+    page_markup_close(d->m);
+    page_markup_close(d->m);
+    page_markup_newline(d->m);
+    page_markup_open(d->m, "tbody", NULL);
 }
 
 static void markdown_head(doc *d, const char *caption)
 {
     fv_text_add(d->text, "\n**");
-    doc_escape_markdown(caption, d->text);
+    page_doc_escape_markdown(caption, d->text);
     fv_text_add(d->text, "**\n\n|");
     for (size_t i = 0; i < d->column_count; i++) {
         fv_text name = {0};
         column_name(&d->columns[i], &name);
         fv_text_add(d->text, " ");
-        doc_escape_markdown(doc_words(d, &name), d->text);
+        page_doc_escape_markdown(page_doc_words(d, &name), d->text);
         fv_text_add(d->text, d->columns[i].unit[0] ? ", %s |" : "%s |", d->columns[i].unit);
         fv_text_free(&name);
     }
@@ -246,7 +246,7 @@ static void markdown_head(doc *d, const char *caption)
     fv_text_add(d->text, "\n");
 }
 
-void doc_table(doc *d, const char *caption, const doc_column *columns, size_t count)
+void page_doc_table(doc *d, const char *caption, const doc_column *columns, size_t count)
 {
     d->columns = columns;
     d->column_count = count;
@@ -261,13 +261,13 @@ static void open_cell(doc *d)
 {
     if (d->m) {
         if (d->column == 0)
-            markup_open(d->m, "tr", NULL);
+            page_markup_open(d->m, "tr", NULL);
         const doc_column *column = &d->columns[d->column];
         const char *css_class = column->kind == DOC_NUMBER ? "n" : column->kind == DOC_PROSE ? "w" : NULL;
         if (d->column == 0)
-            markup_open(d->m, "th", "scope", "row", "class", css_class, NULL);
+            page_markup_open(d->m, "th", "scope", "row", "class", css_class, NULL);
         else
-            markup_open(d->m, "td", "class", css_class, NULL);
+            page_markup_open(d->m, "td", "class", css_class, NULL);
         return;
     }
     fv_text_add(d->text, d->column == 0 ? "| " : " ");
@@ -277,20 +277,20 @@ static void close_cell(doc *d)
 {
     bool last = ++d->column == d->column_count;
     if (d->m)
-        markup_close(d->m);
+        page_markup_close(d->m);
     else
         fv_text_add(d->text, " |");
     if (last && d->m)
-        markup_close(d->m);
+        page_markup_close(d->m);
     if (last && d->m)
-        markup_newline(d->m);
+        page_markup_newline(d->m);
     if (last && !d->m)
         fv_text_add(d->text, "\n");
     if (last)
         d->column = 0;
 }
 
-void doc_cell(doc *d, const char *fmt, ...)
+void page_doc_cell(doc *d, const char *fmt, ...)
 {
     va_list args;
     open_cell(d);
@@ -300,7 +300,7 @@ void doc_cell(doc *d, const char *fmt, ...)
     close_cell(d);
 }
 
-void doc_cell_verdict(doc *d, fv_verdict verdict, const char *word)
+void page_doc_cell_verdict(doc *d, fv_verdict verdict, const char *word)
 {
     static const char *const signs[] = {
         [FV_FED] = "\xE2\x9C\x94",
@@ -310,30 +310,30 @@ void doc_cell_verdict(doc *d, fv_verdict verdict, const char *word)
     };
     open_cell(d);
     if (d->m) {
-        markup_open(d->m, "span", "class", "verdict", NULL);
-        doc_sign(d->m, verdict);
-        markup_say(d->m, " %s", word);
-        markup_close(d->m);
+        page_markup_open(d->m, "span", "class", "verdict", NULL);
+        page_doc_sign(d->m, verdict);
+        page_markup_say(d->m, " %s", word);
+        page_markup_close(d->m);
     } else {
         fv_text_add(d->text, "%s %s", signs[verdict], word);
     }
     close_cell(d);
 }
 
-void doc_table_end(doc *d)
+void page_doc_table_end(doc *d)
 {
     if (!d->m)
         return;
-    markup_close(d->m);
-    markup_close(d->m);
-    markup_close(d->m);
-    markup_newline(d->m);
+    page_markup_close(d->m);
+    page_markup_close(d->m);
+    page_markup_close(d->m);
+    page_markup_newline(d->m);
 }
 
-void doc_sign(markup *m, fv_verdict verdict)
+void page_doc_sign(markup *m, fv_verdict verdict)
 {
-    markup_open(m, "svg", "xmlns", "http://www.w3.org/2000/svg", "class", "sign", "viewBox", "-12 -12 24 24",
-                "aria-hidden", "true", "width", "16", "height", "16", NULL);
-    svg_mark(m, view_mark(verdict), 0, 0, 10);
-    markup_close(m);
+    page_markup_open(m, "svg", "xmlns", "http://www.w3.org/2000/svg", "class", "sign", "viewBox", "-12 -12 24 24",
+                     "aria-hidden", "true", "width", "16", "height", "16", NULL);
+    page_svg_mark(m, page_view_mark(verdict), 0, 0, 10);
+    page_markup_close(m);
 }

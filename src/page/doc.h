@@ -23,28 +23,28 @@ typedef struct doc_column {
 } doc_column;
 
 /* A section under its own heading of the second level; `id` is where links lead. */
-void doc_section(doc *d, const char *id, const char *title);
-void doc_section_end(doc *d);
-void doc_subheading(doc *d, const char *title);
-void doc_paragraph(doc *d, const char *css_class, const char *fmt, ...) FV_PRINTF(3, 4);
-void doc_list(doc *d);
+void page_doc_section(doc *d, const char *id, const char *title);
+void page_doc_section_end(doc *d);
+void page_doc_subheading(doc *d, const char *title);
+void page_doc_paragraph(doc *d, const char *css_class, const char *fmt, ...) FV_PRINTF(3, 4);
+void page_doc_list(doc *d);
 /* `lead` stands in bold before the text, or is NULL. */
-void doc_item(doc *d, const char *lead, const char *fmt, ...) FV_PRINTF(3, 4);
-void doc_list_end(doc *d);
+void page_doc_item(doc *d, const char *lead, const char *fmt, ...) FV_PRINTF(3, 4);
+void page_doc_list_end(doc *d);
 /* The text, "" where it is empty or failed; a failure is the page's, too. */
-const char *doc_words(doc *d, const fv_text *text);
-void doc_notes(doc *d, const report_notes *notes); /* a list of them */
+const char *page_doc_words(doc *d, const fv_text *text);
+void page_doc_notes(doc *d, const print_notes *notes); /* a list of them */
 
 /* The first cell of each row names it. Rows end by themselves. */
-void doc_table(doc *d, const char *caption, const doc_column *columns, size_t count);
-void doc_cell(doc *d, const char *fmt, ...) FV_PRINTF(2, 3);
+void page_doc_table(doc *d, const char *caption, const doc_column *columns, size_t count);
+void page_doc_cell(doc *d, const char *fmt, ...) FV_PRINTF(2, 3);
 /* A word with the sign of a verdict before it. */
-void doc_cell_verdict(doc *d, fv_verdict verdict, const char *word);
-void doc_table_end(doc *d);
+void page_doc_cell_verdict(doc *d, fv_verdict verdict, const char *word);
+void page_doc_table_end(doc *d);
 /* The sign of a verdict in a line of HTML; the word must stand beside it. */
-void doc_sign(markup *m, fv_verdict verdict);
+void page_doc_sign(markup *m, fv_verdict verdict);
 
 /* Text with everything that Markdown would take as markup set off by a backslash. */
-void doc_escape_markdown(const char *text, fv_text *out);
+void page_doc_escape_markdown(const char *text, fv_text *out);
 
 #endif

@@ -22,9 +22,10 @@ typedef void (*drawer)(const view *v, markup *m);
 static drawer drawer_of(fv_page_only only)
 {
     static const drawer drawers[] = {
-        [FV_PAGE_DRAWING] = svg_drawing,   [FV_PAGE_CURVES] = svg_curves, [FV_PAGE_PRESSURE] = svg_pressure,
-        [FV_PAGE_HOLES] = svg_holes,       [FV_PAGE_DEMAND] = svg_demand, [FV_PAGE_HEAT] = svg_heat,
-        [FV_PAGE_TURNDOWN] = svg_turndown,
+        [FV_PAGE_DRAWING] = page_svg_drawing,   [FV_PAGE_CURVES] = page_svg_curves,
+        [FV_PAGE_PRESSURE] = page_svg_pressure, [FV_PAGE_HOLES] = page_svg_holes,
+        [FV_PAGE_DEMAND] = page_svg_demand,     [FV_PAGE_HEAT] = page_svg_heat,
+        [FV_PAGE_TURNDOWN] = page_svg_turndown,
     };
     return drawers[only];
 }
@@ -39,15 +40,15 @@ static fv_status single(view *v, fv_text *out)
         return FV_FAIL;
     page_drawing_css(&css);
     if (css.text && !css.failed)
-        m = markup_new();
+        m = page_markup_new();
     if (m) {
         v->css = css.text;
         drawer_of(only)(v, m);
-        status = markup_finish(m, out);
+        status = page_markup_finish(m, out);
     } else {
         out->failed = true;
     }
-    markup_free(m);
+    page_markup_free(m);
     fv_text_free(&css);
     return status;
 }
@@ -56,27 +57,27 @@ static fv_status single(view *v, fv_text *out)
 
 static void key(doc *d, const char *css_class, const char *outline, const char *words)
 {
-    markup_open(d->m, "li", NULL);
-    markup_open(d->m, "svg", "xmlns", "http://www.w3.org/2000/svg", "class", css_class, "viewBox", "-16 -12 32 26",
-                "width", "32", "height", "26", "aria-hidden", "true", NULL);
-    markup_raw(d->m, outline);
-    markup_close(d->m);
-    markup_text(d->m, words);
-    markup_close(d->m);
-    markup_newline(d->m);
+    page_markup_open(d->m, "li", NULL);
+    page_markup_open(d->m, "svg", "xmlns", "http://www.w3.org/2000/svg", "class", css_class, "viewBox", "-16 -12 32 26",
+                     "width", "32", "height", "26", "aria-hidden", "true", NULL);
+    page_markup_raw(d->m, outline);
+    page_markup_close(d->m);
+    page_markup_text(d->m, words);
+    page_markup_close(d->m);
+    page_markup_newline(d->m);
 }
 
 static void drawing_keys(doc *d)
 {
     static const fv_verdict verdicts[] = {FV_FED, FV_LAGGING, FV_STARVED, FV_SHUT_OFF};
-    markup_open(d->m, "ul", "class", "keys", NULL);
-    markup_newline(d->m);
+    page_markup_open(d->m, "ul", "class", "keys", NULL);
+    page_markup_newline(d->m);
     for (size_t i = 0; i < sizeof verdicts / sizeof *verdicts; i++) {
-        markup_open(d->m, "li", NULL);
-        doc_sign(d->m, verdicts[i]);
-        markup_text(d->m, fv_verdict_word(verdicts[i]));
-        markup_close(d->m);
-        markup_newline(d->m);
+        page_markup_open(d->m, "li", NULL);
+        page_doc_sign(d->m, verdicts[i]);
+        page_markup_text(d->m, fv_verdict_word(verdicts[i]));
+        page_markup_close(d->m);
+        page_markup_newline(d->m);
     }
     key(d, "plain",
         "<path class=\"wire\" stroke-width=\"8\" d=\"M-12 -4H12\"/><path class=\"wire\" stroke-width=\"2\" d=\"M-12 "
@@ -91,73 +92,74 @@ static void drawing_keys(doc *d)
     key(d, "pinch", "<path class=\"body\" d=\"M-6 -9H6L0 -1.5zM-6 9H6L0 1.5z\"/>", "choked");
     key(d, "drip", "<path class=\"drop\" d=\"M0 -8C4 -1 5.5 1 5.5 3.5A5.5 5.5 0 0 1 -5.5 3.5C-5.5 1 -4 -1 0 -8z\"/>",
         "drip leg");
-    markup_close(d->m);
-    markup_newline(d->m);
+    page_markup_close(d->m);
+    page_markup_newline(d->m);
 }
 
 static void section_drawing(doc *d)
 {
-    doc_section(d, "plant", "The plant");
-    doc_paragraph(d, "hint",
-                  "Steam runs from the boilers to the vessels. At each line: its name, the steam that arrives, the "
-                  "pressure before and behind it. In each vessel: how far its heat covers its need.");
+    page_doc_section(d, "plant", "The plant");
+    page_doc_paragraph(
+        d, "hint",
+        "Steam runs from the boilers to the vessels. At each line: its name, the steam that arrives, the "
+        "pressure before and behind it. In each vessel: how far its heat covers its need.");
     drawing_keys(d);
-    markup_open(d->m, "div", "class", "sheets wide", "role", "region", "tabindex", "0", "aria-label",
-                "Drawing of the plant", NULL);
-    markup_newline(d->m);
-    svg_drawing(d->v, d->m);
-    markup_open(d->m, "div", "class", "beside", NULL);
-    svg_pressure(d->v, d->m);
-    svg_holes(d->v, d->m);
-    markup_close(d->m);
-    markup_close(d->m);
-    markup_newline(d->m);
-    doc_section_end(d);
+    page_markup_open(d->m, "div", "class", "sheets wide", "role", "region", "tabindex", "0", "aria-label",
+                     "Drawing of the plant", NULL);
+    page_markup_newline(d->m);
+    page_svg_drawing(d->v, d->m);
+    page_markup_open(d->m, "div", "class", "beside", NULL);
+    page_svg_pressure(d->v, d->m);
+    page_svg_holes(d->v, d->m);
+    page_markup_close(d->m);
+    page_markup_close(d->m);
+    page_markup_newline(d->m);
+    page_doc_section_end(d);
 }
 
 static void section_charts(doc *d)
 {
-    doc_section(d, "charts", "Charts");
+    page_doc_section(d, "charts", "Charts");
     if (d->v->heat) {
-        doc_subheading(d, "Temperatures over the run");
-        svg_curves(d->v, d->m);
+        page_doc_subheading(d, "Temperatures over the run");
+        page_svg_curves(d->v, d->m);
     }
-    doc_subheading(d, "Steam and heat");
-    markup_open(d->m, "div", "class", "cards", NULL);
-    markup_newline(d->m);
+    page_doc_subheading(d, "Steam and heat");
+    page_markup_open(d->m, "div", "class", "cards", NULL);
+    page_markup_newline(d->m);
     if (d->v->heat)
-        svg_demand(d->v, d->m);
-    svg_turndown(d->v, d->m);
-    svg_heat(d->v, d->m);
-    markup_close(d->m);
-    markup_newline(d->m);
-    doc_section_end(d);
+        page_svg_demand(d->v, d->m);
+    page_svg_turndown(d->v, d->m);
+    page_svg_heat(d->v, d->m);
+    page_markup_close(d->m);
+    page_markup_newline(d->m);
+    page_doc_section_end(d);
 }
 
 static void section_tables(doc *d)
 {
-    doc_section(d, "tables", "Tables");
+    page_doc_section(d, "tables", "Tables");
     page_remedies(d);
     page_vessels(d);
     page_boilers(d);
     page_lines(d);
     page_turndown(d);
-    doc_section_end(d);
+    page_doc_section_end(d);
     if (d->v->heat && d->v->heat->happening_count > 0) {
-        doc_section(d, "timeline", "Timeline");
+        page_doc_section(d, "timeline", "Timeline");
         page_timeline(d);
-        doc_section_end(d);
+        page_doc_section_end(d);
     }
 }
 
 static void sections(doc *d)
 {
-    doc_section(d, "answer", "The answer");
+    page_doc_section(d, "answer", "The answer");
     page_answer(d);
     page_verdicts(d);
     page_next_step(d);
     page_reasons(d);
-    doc_section_end(d);
+    page_doc_section_end(d);
     if (d->m) {
         section_drawing(d);
         section_charts(d);
@@ -175,12 +177,12 @@ static void facts(const view *v, fv_text *out)
 {
     const fv_steady_result *state = v->flow->state;
     fv_text_add(out, "%s%sWater boils at %s here; ", v->options->date ? v->options->date : "",
-                v->options->date ? ". " : "", view_shown(v, FV_SHOW_TEMPERATURE, state->boiling_point).text);
-    fv_text_add(out, "air %s, ", view_shown(v, FV_SHOW_TEMPERATURE, state->t_air).text);
-    fv_text_add(out, "wind %s. ", view_shown(v, FV_SHOW_VELOCITY, state->wind).text);
+                v->options->date ? ". " : "", page_view_shown(v, FV_SHOW_TEMPERATURE, state->boiling_point).text);
+    fv_text_add(out, "air %s, ", page_view_shown(v, FV_SHOW_TEMPERATURE, state->t_air).text);
+    fv_text_add(out, "wind %s. ", page_view_shown(v, FV_SHOW_VELOCITY, state->wind).text);
     fv_text_add(out,
                 "Fire %s of the boilers' own settings. Pressures are above the air's. A calculation, not an approval.",
-                view_shown(v, FV_SHOW_SHARE, v->flow->options.fire).text);
+                page_view_shown(v, FV_SHOW_SHARE, v->flow->options.fire).text);
 }
 
 /* ---- HTML ---- */
@@ -189,22 +191,22 @@ static void head(const view *v, markup *m)
 {
     fv_text css = {0};
     page_css(&css);
-    markup_open(m, "head", NULL);
-    markup_newline(m);
-    markup_void(m, "meta", "charset", "utf-8", NULL);
-    markup_void(m, "meta", "name", "viewport", "content", "width=device-width, initial-scale=1", NULL);
-    markup_void(m, "meta", "http-equiv", "Content-Security-Policy", "content",
-                "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; img-src data:", NULL);
-    markup_void(m, "link", "rel", "icon", "href", "data:,", NULL);
-    markup_open(m, "title", NULL);
-    markup_say(m, "%s: steam report", title_of(v));
-    markup_close(m);
-    markup_newline(m);
-    markup_open(m, "style", NULL);
-    markup_raw(m, markup_words(m, &css));
-    markup_close(m);
-    markup_close(m);
-    markup_newline(m);
+    page_markup_open(m, "head", NULL);
+    page_markup_newline(m);
+    page_markup_void(m, "meta", "charset", "utf-8", NULL);
+    page_markup_void(m, "meta", "name", "viewport", "content", "width=device-width, initial-scale=1", NULL);
+    page_markup_void(m, "meta", "http-equiv", "Content-Security-Policy", "content",
+                     "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; img-src data:", NULL);
+    page_markup_void(m, "link", "rel", "icon", "href", "data:,", NULL);
+    page_markup_open(m, "title", NULL);
+    page_markup_say(m, "%s: steam report", title_of(v));
+    page_markup_close(m);
+    page_markup_newline(m);
+    page_markup_open(m, "style", NULL);
+    page_markup_raw(m, page_markup_words(m, &css));
+    page_markup_close(m);
+    page_markup_close(m);
+    page_markup_newline(m);
     fv_text_free(&css);
 }
 
@@ -215,21 +217,21 @@ static void links(const view *v, markup *m)
         {"timeline", "Timeline"}, {"notes", "Second look"}, {"cautions", "Cautions"}, {"assumptions", "Assumptions"},
         {"limits", "Limits"},     {"imprint", "Source"},
     };
-    markup_open(m, "nav", "aria-label", "Sections", NULL);
-    markup_open(m, "ul", NULL);
+    page_markup_open(m, "nav", "aria-label", "Sections", NULL);
+    page_markup_open(m, "ul", NULL);
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
         if (strcmp(all[i][0], "timeline") == 0 && (!v->heat || v->heat->happening_count == 0))
             continue;
-        markup_open(m, "li", NULL);
-        markup_open(m, "a", NULL);
-        markup_attr(m, "href", "#%s", all[i][0]);
-        markup_text(m, all[i][1]);
-        markup_close(m);
-        markup_close(m);
+        page_markup_open(m, "li", NULL);
+        page_markup_open(m, "a", NULL);
+        page_markup_attr(m, "href", "#%s", all[i][0]);
+        page_markup_text(m, all[i][1]);
+        page_markup_close(m);
+        page_markup_close(m);
     }
-    markup_close(m);
-    markup_close(m);
-    markup_newline(m);
+    page_markup_close(m);
+    page_markup_close(m);
+    page_markup_newline(m);
 }
 
 static void html(const view *v, markup *m)
@@ -237,43 +239,43 @@ static void html(const view *v, markup *m)
     doc d = {.v = v, .m = m};
     fv_text about = {0};
     facts(v, &about);
-    markup_doctype(m);
-    markup_open(m, "html", "xmlns", "http://www.w3.org/1999/xhtml", "lang", "en", NULL);
+    page_markup_doctype(m);
+    page_markup_open(m, "html", "xmlns", "http://www.w3.org/1999/xhtml", "lang", "en", NULL);
     head(v, m);
-    markup_open(m, "body", NULL);
-    markup_newline(m);
-    markup_leaf(m, "a", "To the answer", "class", "skip", "href", "#answer", NULL);
-    markup_open(m, "header", NULL);
-    markup_leaf(m, "p", "farvessel", "class", "brand", NULL);
-    markup_leaf(m, "h1", title_of(v), NULL);
-    markup_leaf(m, "p", markup_words(m, &about), "class", "facts", NULL);
-    markup_close(m);
-    markup_newline(m);
+    page_markup_open(m, "body", NULL);
+    page_markup_newline(m);
+    page_markup_leaf(m, "a", "To the answer", "class", "skip", "href", "#answer", NULL);
+    page_markup_open(m, "header", NULL);
+    page_markup_leaf(m, "p", "farvessel", "class", "brand", NULL);
+    page_markup_leaf(m, "h1", title_of(v), NULL);
+    page_markup_leaf(m, "p", page_markup_words(m, &about), "class", "facts", NULL);
+    page_markup_close(m);
+    page_markup_newline(m);
     links(v, m);
-    markup_open(m, "main", NULL);
-    markup_newline(m);
+    page_markup_open(m, "main", NULL);
+    page_markup_newline(m);
     sections(&d);
-    markup_close(m);
-    markup_open(m, "script", NULL);
-    markup_raw(m, page_script);
-    markup_close(m);
-    markup_close(m);
-    markup_close(m);
-    markup_newline(m);
+    page_markup_close(m);
+    page_markup_open(m, "script", NULL);
+    page_markup_raw(m, page_script);
+    page_markup_close(m);
+    page_markup_close(m);
+    page_markup_close(m);
+    page_markup_newline(m);
     fv_text_free(&about);
 }
 
 static fv_status whole(const view *v, fv_text *out)
 {
-    markup *m = markup_new();
+    markup *m = page_markup_new();
     fv_status status = FV_FAIL;
     if (m) {
         html(v, m);
-        status = markup_finish(m, out);
+        status = page_markup_finish(m, out);
     } else {
         out->failed = true;
     }
-    markup_free(m);
+    page_markup_free(m);
     return status;
 }
 
@@ -283,9 +285,9 @@ static fv_status markdown(const view *v, fv_text *out)
     fv_text about = {0};
     facts(v, &about);
     fv_text_add(out, "# ");
-    doc_escape_markdown(title_of(v), out);
+    page_doc_escape_markdown(title_of(v), out);
     fv_text_add(out, "\n\n");
-    doc_escape_markdown(doc_words(&d, &about), out);
+    page_doc_escape_markdown(page_doc_words(&d, &about), out);
     fv_text_add(out, "\n");
     sections(&d);
     fv_text_free(&about);
@@ -296,7 +298,7 @@ fv_status fv_report_page(const fv_page_content *content, const fv_page_options *
 {
     view v;
     fv_status status = FV_FAIL;
-    if (!view_make(content, options, &v))
+    if (!page_view_make(content, options, &v))
         out->failed = true;
     else if (options->only != FV_PAGE_WHOLE)
         status = single(&v, out);
@@ -304,6 +306,6 @@ fv_status fv_report_page(const fv_page_content *content, const fv_page_options *
         status = markdown(&v, out);
     else
         status = whole(&v, out);
-    view_free(&v);
+    page_view_free(&v);
     return status;
 }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* How the page looks. Colours are named as in the palette; a file with one drawing gets them written out, for programs
- * that know no variables. No rule may contain a character that is markup. */
+/* How the page looks. Colours are named as in the palette; a file with one drawing gets them written out, for
+ * programs that know no variables. No rule may contain a character that is markup. */
 #include "page/parts.h"
 #include "page/palette.h"
 
@@ -170,8 +170,8 @@ static void add_expanded(const char *rule, fv_text *out)
         size_t length = strcspn(name, ")");
         fv_text_add(out, "%.*s", (int)(open - rule), rule);
         for (int i = 0; i < PALETTE_COUNT; i++)
-            if (strlen(palette[i].name) == length && strncmp(palette[i].name, name, length) == 0)
-                fv_text_add(out, "%s", palette[i].light);
+            if (strlen(page_palette[i].name) == length && strncmp(page_palette[i].name, name, length) == 0)
+                fv_text_add(out, "%s", page_palette[i].light);
         rule = name + length + 1;
     }
     fv_text_add(out, "%s\n", rule);
@@ -186,11 +186,11 @@ void page_drawing_css(fv_text *out)
 void page_css(fv_text *out)
 {
     fv_text_add(out, "\n:root{");
-    palette_css(false, out);
+    page_palette_css(false, out);
     fv_text_add(out, "}\n@media (prefers-color-scheme:dark){:root{");
-    palette_css(true, out);
+    page_palette_css(true, out);
     fv_text_add(out, "}}\n@media print{:root{");
-    palette_css(false, out);
+    page_palette_css(false, out);
     fv_text_add(out, "}}\n");
     add_rules(drawing_rules, sizeof drawing_rules / sizeof *drawing_rules, out);
     add_rules(page_rules, sizeof page_rules / sizeof *page_rules, out);

@@ -11,7 +11,7 @@ static bool grow(layout *l, void **list, size_t *capacity, size_t count, size_t 
     return !l->failed;
 }
 
-void layout_free(layout *l)
+void page_layout_free(layout *l)
 {
     fv_arena_free(l->arena);
     free(l->places);
@@ -20,7 +20,7 @@ void layout_free(layout *l)
     *l = (layout){0};
 }
 
-void layout_add_place(layout *l, layout_kind kind, int index, svg_point at)
+void page_layout_add_place(layout *l, layout_kind kind, int index, svg_point at)
 {
     void *list = l->places;
     if (!grow(l, &list, &l->place_capacity, l->place_count, sizeof *l->places))
@@ -29,7 +29,7 @@ void layout_add_place(layout *l, layout_kind kind, int index, svg_point at)
     l->places[l->place_count++] = (layout_place){kind, index, at};
 }
 
-layout_wire *layout_add_wire(layout *l, int line, int node, size_t points)
+layout_wire *page_layout_add_wire(layout *l, int line, int node, size_t points)
 {
     void *list = l->wires;
     if (!grow(l, &list, &l->wire_capacity, l->wire_count, sizeof *l->wires))
@@ -45,7 +45,7 @@ layout_wire *layout_add_wire(layout *l, int line, int node, size_t points)
     return wire;
 }
 
-void layout_add_row(layout *l, double y)
+void page_layout_add_row(layout *l, double y)
 {
     void *list = l->rows;
     if (!grow(l, &list, &l->row_capacity, l->row_count, sizeof *l->rows))
@@ -62,7 +62,7 @@ static int root_of(int *up, int node)
     return node;
 }
 
-bool layout_has_loops(const fv_plant *plant)
+bool page_layout_has_loops(const fv_plant *plant)
 {
     int *up = malloc((plant->node_count + 1) * sizeof *up);
     bool loops = false;

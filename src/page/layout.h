@@ -63,15 +63,15 @@ typedef struct {
 
 /* For plants without loops, and for all where no other layout serves: the trunk runs down, branches run to the right,
  * one row each. */
-void layout_tree(const fv_plant *plant, layout *l);
+void page_layout_tree(const fv_plant *plant, layout *l);
 /* For plants with loops. False: Graphviz gave no layout; `l` is then empty. */
-bool layout_loops(const fv_plant *plant, const fv_steady_result *state, layout *l);
-bool layout_has_loops(const fv_plant *plant);
-void layout_free(layout *l);
+bool page_layout_loops(const fv_plant *plant, const fv_steady_result *state, layout *l);
+bool page_layout_has_loops(const fv_plant *plant);
+void page_layout_free(layout *l);
 
 /* For the two above. */
-void layout_add_place(layout *l, layout_kind kind, int index, svg_point at);
-layout_wire *layout_add_wire(layout *l, int line, int node, size_t points); /* NULL: failed */
-void layout_add_row(layout *l, double y);
+void page_layout_add_place(layout *l, layout_kind kind, int index, svg_point at);
+layout_wire *page_layout_add_wire(layout *l, int line, int node, size_t points); /* NULL: failed */
+void page_layout_add_row(layout *l, double y);
 
 #endif

@@ -97,7 +97,7 @@ static void take_edge(const picture *p, layout *l, size_t edge, int line, int no
     }
     const bezier *piece = &curve->list[0];
     size_t count = (size_t)piece->size;
-    layout_wire *wire = layout_add_wire(l, line, node, count);
+    layout_wire *wire = page_layout_add_wire(l, line, node, count);
     if (!wire)
         return;
     for (size_t i = 0; i < count; i++)
@@ -124,14 +124,14 @@ static void take(const picture *p, layout *l)
     for (size_t i = 0; i < plant->boiler_count; i++)
         take_edge(p, l, 2 * plant->line_count + plant->vessel_count + i, -1, plant->boilers[i]->node, false);
     for (size_t i = 0; i < plant->node_count; i++)
-        layout_add_place(l, LAYOUT_JOINT, (int)i, centre(p, p->joints[i]));
+        page_layout_add_place(l, LAYOUT_JOINT, (int)i, centre(p, p->joints[i]));
     for (size_t i = 0; i < plant->vessel_count; i++) {
         svg_point at = centre(p, p->vessels[i]);
-        layout_add_place(l, LAYOUT_VESSEL, (int)i, (svg_point){at.x - 0.5 * LAYOUT_VESSEL_WIDTH, at.y});
+        page_layout_add_place(l, LAYOUT_VESSEL, (int)i, (svg_point){at.x - 0.5 * LAYOUT_VESSEL_WIDTH, at.y});
     }
     for (size_t i = 0; i < plant->boiler_count; i++) {
         svg_point at = centre(p, p->boilers[i]);
-        layout_add_place(l, LAYOUT_BOILER, (int)i, (svg_point){at.x - 0.5 * LAYOUT_BOILER_WIDTH + 22.0, at.y});
+        page_layout_add_place(l, LAYOUT_BOILER, (int)i, (svg_point){at.x - 0.5 * LAYOUT_BOILER_WIDTH + 22.0, at.y});
     }
     l->width = GD_bb(p->graph).UR.x + 2.0 * LAYOUT_MARGIN;
     l->height = GD_bb(p->graph).UR.y + 16.0;
@@ -172,11 +172,11 @@ static bool lay_both(picture *p, layout *l)
         *l = across;
         across = other;
     }
-    layout_free(&across);
+    page_layout_free(&across);
     return down_good || across_good;
 }
 
-bool layout_loops(const fv_plant *plant, const fv_steady_result *state, layout *l)
+bool page_layout_loops(const fv_plant *plant, const fv_steady_result *state, layout *l)
 {
     picture p = {.plant = plant, .state = state};
     size_t edges = 2 * plant->line_count + plant->vessel_count + plant->boiler_count;
@@ -194,6 +194,6 @@ bool layout_loops(const fv_plant *plant, const fv_steady_result *state, layout *
     bool good = arena && p.joints && p.lines && p.vessels && p.boilers && p.edges && lay_both(&p, l);
     fv_arena_free(arena);
     if (!good)
-        layout_free(l);
+        page_layout_free(l);
     return good;
 }

@@ -133,14 +133,14 @@ static double vessel_x(const tree *t)
 static double row(tree *t, double height)
 {
     double top = t->y;
-    layout_add_row(t->l, top);
+    page_layout_add_row(t->l, top);
     t->y += height;
     return top;
 }
 
 static void wire(tree *t, int line, int node, svg_point from, svg_point to, layout_words how, svg_point words)
 {
-    layout_wire *w = layout_add_wire(t->l, line, node, 2);
+    layout_wire *w = page_layout_add_wire(t->l, line, node, 2);
     if (!w)
         return;
     w->points[0] = from;
@@ -154,10 +154,10 @@ static void place_parts(tree *t, int node, svg_point at)
 {
     for (size_t i = 0; i < t->plant->vessel_count; i++)
         if (t->plant->vessels[i]->node == node)
-            layout_add_place(t->l, LAYOUT_VESSEL, (int)i, at);
+            page_layout_add_place(t->l, LAYOUT_VESSEL, (int)i, at);
     for (size_t i = 0; i < t->plant->boiler_count; i++)
         if (t->plant->boilers[i]->node == node)
-            layout_add_place(t->l, LAYOUT_BOILER, (int)i, (svg_point){at.x + BOILER_HALF, at.y});
+            page_layout_add_place(t->l, LAYOUT_BOILER, (int)i, (svg_point){at.x + BOILER_HALF, at.y});
 }
 
 /* A branch that ends in one row; returns the height of its line. */
@@ -169,7 +169,7 @@ static double branch(tree *t, int line, int node, bool link)
     t->drawn[line] = true;
     wire(t, line, node, (svg_point){x, y}, end, LAYOUT_WORDS_AROUND, (svg_point){x + 12.0, y});
     if (link || parts_at(t, far) == 0)
-        layout_add_place(t->l, link ? LAYOUT_LINK : LAYOUT_JOINT, far, end);
+        page_layout_add_place(t->l, link ? LAYOUT_LINK : LAYOUT_JOINT, far, end);
     else
         place_parts(t, far, end);
     return y;
@@ -190,7 +190,7 @@ static double parts(tree *t, int node, int own_boiler, double bottom)
         wire(t, -1, node, from, end, LAYOUT_WORDS_NONE, from);
         if (!vessel)
             end.x += BOILER_HALF;
-        layout_add_place(t->l, vessel ? LAYOUT_VESSEL : LAYOUT_BOILER, index, end);
+        page_layout_add_place(t->l, vessel ? LAYOUT_VESSEL : LAYOUT_BOILER, index, end);
     }
     return bottom;
 }
@@ -245,7 +245,7 @@ static void trunk(tree *t, int node, int own_boiler, double arrival, bool from_a
         if (came_by >= 0)
             wire(t, came_by, came_from, (svg_point){x, arrival}, (svg_point){x, top}, LAYOUT_WORDS_BEHIND,
                  (svg_point){x + 12.0, words});
-        layout_add_place(t->l, LAYOUT_JOINT, node, (svg_point){x, top});
+        page_layout_add_place(t->l, LAYOUT_JOINT, node, (svg_point){x, top});
         if (bottom > top)
             wire(t, -1, node, (svg_point){x, top}, (svg_point){x, bottom}, LAYOUT_WORDS_NONE, (svg_point){x, top});
         if (heavy >= 0) {
@@ -283,14 +283,14 @@ static void draw_root(tree *t, int boiler)
     int node = t->plant->boilers[boiler]->node;
     double top = row(t, LAYOUT_BOILER_HEIGHT + TAKE_OFF) + 4.0, x = lane_x(0);
     svg_point at = {x + 2.0 * BOILER_HALF, top + TAKE_OFF + 0.5 * LAYOUT_BOILER_HEIGHT - 4.0}, joint = {x, t->y - 6.0};
-    layout_wire *wire = layout_add_wire(t->l, -1, node, 4);
+    layout_wire *wire = page_layout_add_wire(t->l, -1, node, 4);
     if (!wire)
         return;
     wire->points[0] = (svg_point){at.x, at.y - 14.0};
     wire->points[1] = (svg_point){at.x, top + 4.0};
     wire->points[2] = (svg_point){x, top + 4.0};
     wire->points[3] = joint;
-    layout_add_place(t->l, LAYOUT_BOILER, boiler, at);
+    page_layout_add_place(t->l, LAYOUT_BOILER, boiler, at);
     trunk(t, node, boiler, joint.y, false);
 }
 
@@ -317,7 +317,7 @@ static void draw_all(tree *t)
         draw_root(t, roots[i]);
 }
 
-void layout_tree(const fv_plant *plant, layout *l)
+void page_layout_tree(const fv_plant *plant, layout *l)
 {
     size_t nodes = plant->node_count + 1, lines = plant->line_count + 1;
     *l = (layout){.arena = fv_arena_new(), .in_rows = true};

@@ -14,7 +14,7 @@ struct markup {
     bool failed;
 };
 
-markup *markup_new(void)
+markup *page_markup_new(void)
 {
     markup *m = calloc(1, sizeof *m);
     if (!m)
@@ -22,13 +22,13 @@ markup *markup_new(void)
     m->buffer = xmlBufferCreate();
     m->writer = m->buffer ? xmlNewTextWriterMemory(m->buffer, 0) : NULL;
     if (!m->writer) {
-        markup_free(m);
+        page_markup_free(m);
         return NULL;
     }
     return m;
 }
 
-void markup_free(markup *m)
+void page_markup_free(markup *m)
 {
     if (!m)
         return;
@@ -44,7 +44,7 @@ static void note(markup *m, int result)
     m->failed = m->failed || result < 0;
 }
 
-fv_status markup_finish(markup *m, fv_text *out)
+fv_status page_markup_finish(markup *m, fv_text *out)
 {
     note(m, xmlTextWriterEndDocument(m->writer));
     if (m->failed)
@@ -94,7 +94,7 @@ static bool is_degree(const char *start, const char *at)
            (at[3] == 'C' || at[3] == 'F');
 }
 
-void markup_clean(const char *text, fv_text *out)
+void page_markup_clean(const char *text, fv_text *out)
 {
     const char *at = text;
     while (*at) {
@@ -117,7 +117,7 @@ void markup_clean(const char *text, fv_text *out)
 static void attribute(markup *m, const char *name, const char *value)
 {
     fv_text clean = {0};
-    markup_clean(value, &clean);
+    page_markup_clean(value, &clean);
     m->failed = m->failed || clean.failed;
     if (!m->failed)
         note(m, xmlTextWriterWriteAttribute(m->writer, BAD_CAST name, BAD_CAST(clean.text ? clean.text : "")));
@@ -141,7 +141,7 @@ static void start(markup *m, const char *element, va_list pairs)
     attributes(m, pairs);
 }
 
-void markup_open(markup *m, const char *element, ...)
+void page_markup_open(markup *m, const char *element, ...)
 {
     va_list pairs;
     va_start(pairs, element);
@@ -149,38 +149,38 @@ void markup_open(markup *m, const char *element, ...)
     va_end(pairs);
 }
 
-void markup_close(markup *m)
+void page_markup_close(markup *m)
 {
     if (!m->failed)
         note(m, xmlTextWriterFullEndElement(m->writer));
 }
 
-void markup_end(markup *m)
+void page_markup_end(markup *m)
 {
     if (!m->failed)
         note(m, xmlTextWriterEndElement(m->writer));
 }
 
-void markup_void(markup *m, const char *element, ...)
+void page_markup_void(markup *m, const char *element, ...)
 {
     va_list pairs;
     va_start(pairs, element);
     start(m, element, pairs);
     va_end(pairs);
-    markup_end(m);
+    page_markup_end(m);
 }
 
-void markup_leaf(markup *m, const char *element, const char *text, ...)
+void page_markup_leaf(markup *m, const char *element, const char *text, ...)
 {
     va_list pairs;
     va_start(pairs, text);
     start(m, element, pairs);
     va_end(pairs);
-    markup_text(m, text);
-    markup_close(m);
+    page_markup_text(m, text);
+    page_markup_close(m);
 }
 
-void markup_attr(markup *m, const char *name, const char *fmt, ...)
+void page_markup_attr(markup *m, const char *name, const char *fmt, ...)
 {
     fv_text value = {0};
     va_list args;
@@ -193,7 +193,7 @@ void markup_attr(markup *m, const char *name, const char *fmt, ...)
     fv_text_free(&value);
 }
 
-void markup_attr_number(markup *m, const char *name, double value)
+void page_markup_attr_number(markup *m, const char *name, double value)
 {
     char text[32];
     snprintf(text, sizeof text, "%.2f", fabs(value) < 0.005 ? 0.0 : value);
@@ -264,10 +264,10 @@ static void bind_units(const char *text, fv_text *out)
     }
 }
 
-void markup_text(markup *m, const char *text)
+void page_markup_text(markup *m, const char *text)
 {
     fv_text clean = {0}, bound = {0};
-    markup_clean(text, &clean);
+    page_markup_clean(text, &clean);
     if (clean.text)
         bind_units(clean.text, &bound);
     m->failed = m->failed || clean.failed || bound.failed;
@@ -277,7 +277,7 @@ void markup_text(markup *m, const char *text)
     fv_text_free(&bound);
 }
 
-void markup_say(markup *m, const char *fmt, ...)
+void page_markup_say(markup *m, const char *fmt, ...)
 {
     fv_text text = {0};
     va_list args;
@@ -286,40 +286,40 @@ void markup_say(markup *m, const char *fmt, ...)
     va_end(args);
     m->failed = m->failed || text.failed;
     if (!m->failed && text.text)
-        markup_text(m, text.text);
+        page_markup_text(m, text.text);
     fv_text_free(&text);
 }
 
-void markup_raw(markup *m, const char *text)
+void page_markup_raw(markup *m, const char *text)
 {
     if (!m->failed)
         note(m, xmlTextWriterWriteRaw(m->writer, BAD_CAST text));
 }
 
-void markup_newline(markup *m)
+void page_markup_newline(markup *m)
 {
-    markup_raw(m, "\n");
+    page_markup_raw(m, "\n");
 }
 
-void markup_doctype(markup *m)
+void page_markup_doctype(markup *m)
 {
     if (!m->failed)
         note(m, xmlTextWriterWriteDTD(m->writer, BAD_CAST "html", NULL, NULL, NULL));
-    markup_newline(m);
+    page_markup_newline(m);
 }
 
-void markup_fail(markup *m)
+void page_markup_fail(markup *m)
 {
     m->failed = true;
 }
 
-const char *markup_words(markup *m, const fv_text *text)
+const char *page_markup_words(markup *m, const fv_text *text)
 {
     m->failed = m->failed || text->failed;
     return text->text && !text->failed ? text->text : "";
 }
 
-int markup_next_id(markup *m)
+int page_markup_next_id(markup *m)
 {
     return ++m->ids;
 }

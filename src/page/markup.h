@@ -9,38 +9,38 @@
 
 typedef struct markup markup;
 
-markup *markup_new(void); /* NULL: out of memory */
-void markup_free(markup *m);
+markup *page_markup_new(void); /* NULL: out of memory */
+void page_markup_free(markup *m);
 /* Appends all that was written to `out`. */
-fv_status markup_finish(markup *m, fv_text *out);
+fv_status page_markup_finish(markup *m, fv_text *out);
 
 /* Attributes follow as pairs of name and value, ended by NULL; a pair whose value is NULL is left out, so a value that
  * may be NULL must stand last. */
-void markup_open(markup *m, const char *element, ...);
-void markup_close(markup *m);
-void markup_end(markup *m); /* of an element that stayed empty and may be written so: shapes, <meta/> */
+void page_markup_open(markup *m, const char *element, ...);
+void page_markup_close(markup *m);
+void page_markup_end(markup *m); /* of an element that stayed empty and may be written so: shapes, <meta/> */
 /* Without content: <meta/>, <br/>, <path/>. Not for other HTML elements. */
-void markup_void(markup *m, const char *element, ...);
+void page_markup_void(markup *m, const char *element, ...);
 /* One element with text. */
-void markup_leaf(markup *m, const char *element, const char *text, ...);
+void page_markup_leaf(markup *m, const char *element, const char *text, ...);
 /* Adds to the element just opened. */
-void markup_attr(markup *m, const char *name, const char *fmt, ...) FV_PRINTF(3, 4);
-void markup_attr_number(markup *m, const char *name, double value); /* two decimals at most */
-void markup_text(markup *m, const char *text);
-void markup_say(markup *m, const char *fmt, ...) FV_PRINTF(2, 3);
+void page_markup_attr(markup *m, const char *name, const char *fmt, ...) FV_PRINTF(3, 4);
+void page_markup_attr_number(markup *m, const char *name, double value); /* two decimals at most */
+void page_markup_text(markup *m, const char *text);
+void page_markup_say(markup *m, const char *fmt, ...) FV_PRINTF(2, 3);
 /* Text of our own that is no markup for XML and no entity for HTML either: style and script. */
-void markup_raw(markup *m, const char *text);
-void markup_newline(markup *m);
-void markup_doctype(markup *m);
-/* For writers that ran out of memory: markup_finish will fail. */
-void markup_fail(markup *m);
+void page_markup_raw(markup *m, const char *text);
+void page_markup_newline(markup *m);
+void page_markup_doctype(markup *m);
+/* For writers that ran out of memory: page_markup_finish will fail. */
+void page_markup_fail(markup *m);
 /* The text, "" where it is empty or failed; a failure is the writer's, too. */
-const char *markup_words(markup *m, const fv_text *text);
+const char *page_markup_words(markup *m, const fv_text *text);
 /* Numbers for ids, from 1. */
-int markup_next_id(markup *m);
+int page_markup_next_id(markup *m);
 
 /* A copy in which every byte sequence that is no character of XML 1.0 is U+FFFD, and "degC" behind a digit reads as the
  * sign. False: out of memory. */
-void markup_clean(const char *text, fv_text *out);
+void page_markup_clean(const char *text, fv_text *out);
 
 #endif

@@ -5,7 +5,7 @@
  * difference besides. */
 #include "page/palette.h"
 
-const palette_colour palette[PALETTE_COUNT] = {
+const palette_colour page_palette[PALETTE_COUNT] = {
     [PALETTE_PAPER] = {"paper", "#fbfaf5", "#16211d"},     [PALETTE_CARD] = {"card", "#f2f0e6", "#1f2c27"},
     [PALETTE_INK] = {"ink", "#1b2b26", "#eceee6"},         [PALETTE_SOFT] = {"soft", "#4f5d57", "#b0bcb5"},
     [PALETTE_RULE] = {"rule", "#d5d2c4", "#3b4b45"},       [PALETTE_PIPE] = {"pipe", "#66766f", "#8b9f96"},
@@ -17,8 +17,8 @@ const palette_colour palette[PALETTE_COUNT] = {
     [PALETTE_SERIES + 5] = {"s6", "#b068aa", "#5ed7d9"},
 };
 
-void palette_css(bool dark, fv_text *out)
+void page_palette_css(bool dark, fv_text *out)
 {
     for (int i = 0; i < PALETTE_COUNT; i++)
-        fv_text_add(out, "--%s:%s;", palette[i].name, dark ? palette[i].dark : palette[i].light);
+        fv_text_add(out, "--%s:%s;", page_palette[i].name, dark ? page_palette[i].dark : page_palette[i].light);
 }

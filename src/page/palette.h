@@ -26,9 +26,9 @@ typedef struct {
     const char *name;         /* of the CSS variable, without the dashes */
     const char *light, *dark; /* "#rrggbb" */
 } palette_colour;
-extern const palette_colour palette[PALETTE_COUNT];
+extern const palette_colour page_palette[PALETTE_COUNT];
 
 /* "--paper:#...;--card:#...;" for one scheme. */
-void palette_css(bool dark, fv_text *out);
+void page_palette_css(bool dark, fv_text *out);
 
 #endif

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What the figures rest on: notes, assumptions, limits of the model, cautions, and where all comes from. */
+#include "report/flow/tables.h"
 #include "print/cautions.h"
 #include "print/notes.h"
 #include "page/parts.h"
@@ -14,63 +15,63 @@ enum { NAMES_SHOWN = 8 };
 
 void page_notes(doc *d)
 {
-    report_notes notes = {0};
+    print_notes notes = {0};
     const fv_faults *remarks = d->v->content->remarks;
     if (d->v->heat)
         report_heat_notes(&d->v->words, &notes);
     else
         report_flow_notes(d->v->flow, d->v->units, &notes);
-    doc_section(d, "notes", "Worth a second look");
-    doc_notes(d, &notes);
-    doc_list(d);
+    page_doc_section(d, "notes", "Worth a second look");
+    page_doc_notes(d, &notes);
+    page_doc_list(d);
     for (size_t i = 0; remarks && i < fv_faults_count(remarks); i++) {
         const fv_fault *fault = fv_faults_at(remarks, i);
         fv_text place = {0}, text = {0};
-        if (!report_is_remark(remarks, i))
+        if (!print_is_remark(remarks, i))
             continue;
         if (fault->line > 0)
             fv_text_add(&place, "Line %d of the file:", fault->line);
-        report_reword(d->v->units, fault->text, &text);
-        doc_item(d, fault->line > 0 ? doc_words(d, &place) : NULL, "%s", doc_words(d, &text));
+        print_reword(d->v->units, fault->text, &text);
+        page_doc_item(d, fault->line > 0 ? page_doc_words(d, &place) : NULL, "%s", page_doc_words(d, &text));
         fv_text_free(&place);
         fv_text_free(&text);
     }
-    doc_list_end(d);
-    doc_section_end(d);
-    report_notes_free(&notes);
+    page_doc_list_end(d);
+    page_doc_section_end(d);
+    print_notes_free(&notes);
 }
 
 /* ---- assumptions ---- */
 
-static void values(doc *d, const report_said_list *said, report_said kind, const char *caption, const char *third)
+static void values(doc *d, const print_said_list *said, print_said kind, const char *caption, const char *third)
 {
     const doc_column columns[] = {
         {"element", "", DOC_WORD}, {"attribute", "", DOC_WORD}, {third, "", DOC_PROSE}, {"in", "", DOC_PROSE}};
     if (said->values[kind] == 0)
         return;
-    doc_table(d, caption, columns, sizeof columns / sizeof *columns);
+    page_doc_table(d, caption, columns, sizeof columns / sizeof *columns);
     for (size_t i = 0; i < said->row_count; i++) {
-        const report_said_row *row = &said->rows[i];
+        const print_said_row *row = &said->rows[i];
         fv_text names = {0};
         if (row->said != kind)
             continue;
-        report_names_say(&row->owners, NAMES_SHOWN, &names);
-        doc_cell(d, "%s", row->element);
-        doc_cell(d, "%s", row->attr->name);
-        doc_cell(d, "%s", isnan(row->si) ? row->reason : report_shown_value(d->v->units, row->attr, row->si).text);
-        doc_cell(d, "%s", doc_words(d, &names));
+        print_names_say(&row->owners, NAMES_SHOWN, &names);
+        page_doc_cell(d, "%s", row->element);
+        page_doc_cell(d, "%s", row->attr->name);
+        page_doc_cell(d, "%s", isnan(row->si) ? row->reason : print_shown_value(d->v->units, row->attr, row->si).text);
+        page_doc_cell(d, "%s", page_doc_words(d, &names));
         fv_text_free(&names);
     }
-    doc_table_end(d);
+    page_doc_table_end(d);
 }
 
 void page_sources(doc *d)
 {
-    report_said_list said;
-    bool good = report_said_collect(d->v->plant, &said);
-    doc_section(d, "assumptions", "What is assumed");
+    print_said_list said;
+    bool good = print_said_collect(d->v->plant, &said);
+    page_doc_section(d, "assumptions", "What is assumed");
     if (good) {
-        doc_paragraph(
+        page_doc_paragraph(
             d, NULL,
             "Everything that is not a measured value of the file. Each can be said in the file, and then moves "
             "from a default or a correlation to a figure of yours.");
@@ -80,12 +81,12 @@ void page_sources(doc *d)
         values(d, &said, SAID_LEFT, "Coefficients left to correlations", "from");
         values(d, &said, SAID_DEFAULT, "Not said, so the documented default is used", "default");
     } else if (d->m) {
-        markup_fail(d->m);
+        page_markup_fail(d->m);
     } else {
         d->text->failed = true;
     }
-    doc_section_end(d);
-    report_said_free(&said);
+    page_doc_section_end(d);
+    print_said_free(&said);
 }
 
 /* ---- limits ---- */
@@ -114,12 +115,12 @@ void page_limits(doc *d)
         {"Not decided here.",
          "Relief valves, strength, electrical and gas work, and whether a treatment is sufficient."},
     };
-    doc_section(d, "limits", "What the model leaves out");
-    doc_list(d);
+    page_doc_section(d, "limits", "What the model leaves out");
+    page_doc_list(d);
     for (size_t i = 0; i < sizeof limits / sizeof *limits; i++)
-        doc_item(d, limits[i][0], "%s", limits[i][1]);
-    doc_list_end(d);
-    doc_section_end(d);
+        page_doc_item(d, limits[i][0], "%s", limits[i][1]);
+    page_doc_list_end(d);
+    page_doc_section_end(d);
 }
 
 /* ---- cautions ---- */
@@ -128,17 +129,17 @@ static void caution(void *context, const char *when, const char *text)
 {
     fv_text lead = {0};
     fv_text_add(&lead, "%c%s:", when[0] - 'a' + 'A', when + 1);
-    doc_item(context, doc_words(context, &lead), "%s", text);
+    page_doc_item(context, page_doc_words(context, &lead), "%s", text);
     fv_text_free(&lead);
 }
 
 void page_cautions(doc *d)
 {
-    doc_section(d, "cautions", "Cautions");
-    doc_list(d);
-    report_cautions_each(d->v->plant, caution, d);
-    doc_list_end(d);
-    doc_section_end(d);
+    page_doc_section(d, "cautions", "Cautions");
+    page_doc_list(d);
+    print_cautions_each(d->v->plant, caution, d);
+    page_doc_list_end(d);
+    page_doc_section_end(d);
 }
 
 /* ---- imprint ---- */
@@ -146,36 +147,38 @@ void page_cautions(doc *d)
 static void audit(doc *d)
 {
     const fv_audit *audit = &d->v->flow->state->audit;
-    doc_item(d, "Audit of the steady state:",
-             "steam in and out agree to %.1e kg/s at every joint (%.1e of all steam), energy to %.1e W (%.1e of the "
-             "boilers' heat), pressures to %.1e Pa, after %d steps",
-             audit->mass_imbalance, audit->mass_relative, audit->energy_imbalance, audit->energy_relative,
-             audit->pressure_residual, audit->iterations);
+    page_doc_item(
+        d, "Audit of the steady state:",
+        "steam in and out agree to %.1e kg/s at every joint (%.1e of all steam), energy to %.1e W (%.1e of the "
+        "boilers' heat), pressures to %.1e Pa, after %d steps",
+        audit->mass_imbalance, audit->mass_relative, audit->energy_imbalance, audit->energy_relative,
+        audit->pressure_residual, audit->iterations);
     if (audit->rounded_off > 0)
-        doc_item(
+        page_doc_item(
             d, "Not quite sharp:", "what is either-or (a seal, a control, a line that runs dry) is rounded off by %.0e",
             audit->rounded_off);
     if (!d->v->heat)
         return;
     const fv_heat_audit *heat = &d->v->heat->audit;
-    doc_item(d, "Audit of the run:",
-             "of the heat supplied, all but %.1e is accounted for; the worst network solve closed to %.1e in mass and "
-             "%.1e in energy, over %zu steps and %zu solves",
-             heat->relative, heat->worst_mass, heat->worst_energy, heat->steps, heat->solves);
+    page_doc_item(
+        d, "Audit of the run:",
+        "of the heat supplied, all but %.1e is accounted for; the worst network solve closed to %.1e in mass and "
+        "%.1e in energy, over %zu steps and %zu solves",
+        heat->relative, heat->worst_mass, heat->worst_energy, heat->steps, heat->solves);
 }
 
 void page_imprint(doc *d)
 {
     const view *v = d->v;
-    doc_section(d, "imprint", "Where this comes from");
-    doc_list(d);
-    doc_item(d, "Plant file:", "%s", v->plant->file ? v->plant->file : "built by a program");
+    page_doc_section(d, "imprint", "Where this comes from");
+    page_doc_list(d);
+    page_doc_item(d, "Plant file:", "%s", v->plant->file ? v->plant->file : "built by a program");
     if (v->content->sha256)
-        doc_item(d, "SHA-256 of it:", "%s", v->content->sha256);
-    doc_item(d, "Program:", "farvessel %s", FV_VERSION);
+        page_doc_item(d, "SHA-256 of it:", "%s", v->content->sha256);
+    page_doc_item(d, "Program:", "farvessel %s", FV_VERSION);
     if (v->options->date)
-        doc_item(d, "Date:", "%s", v->options->date);
+        page_doc_item(d, "Date:", "%s", v->options->date);
     audit(d);
-    doc_list_end(d);
-    doc_section_end(d);
+    page_doc_list_end(d);
+    page_doc_section_end(d);
 }

@@ -6,121 +6,121 @@
 #include <stdio.h>
 #include <string.h>
 
-void svg_begin(markup *m, double width, double height, const char *css_class, const char *css, const char *title,
-               const char *description)
+void page_svg_begin(markup *m, double width, double height, const char *css_class, const char *css, const char *title,
+                    const char *description)
 {
-    int id = markup_next_id(m);
-    markup_open(m, "svg", "xmlns", "http://www.w3.org/2000/svg", "role", "img", NULL);
-    markup_attr(m, "viewBox", "0 0 %.0f %.0f", ceil(width), ceil(height));
-    markup_attr_number(m, "width", ceil(width));
-    markup_attr_number(m, "height", ceil(height));
+    int id = page_markup_next_id(m);
+    page_markup_open(m, "svg", "xmlns", "http://www.w3.org/2000/svg", "role", "img", NULL);
+    page_markup_attr(m, "viewBox", "0 0 %.0f %.0f", ceil(width), ceil(height));
+    page_markup_attr_number(m, "width", ceil(width));
+    page_markup_attr_number(m, "height", ceil(height));
     if (css_class)
-        markup_attr(m, "class", "%s", css_class);
-    markup_attr(m, "aria-labelledby", "title%d", id);
+        page_markup_attr(m, "class", "%s", css_class);
+    page_markup_attr(m, "aria-labelledby", "title%d", id);
     if (description)
-        markup_attr(m, "aria-describedby", "desc%d", id);
-    markup_open(m, "title", NULL);
-    markup_attr(m, "id", "title%d", id);
-    markup_text(m, title);
-    markup_close(m);
+        page_markup_attr(m, "aria-describedby", "desc%d", id);
+    page_markup_open(m, "title", NULL);
+    page_markup_attr(m, "id", "title%d", id);
+    page_markup_text(m, title);
+    page_markup_close(m);
     if (description) {
-        markup_open(m, "desc", NULL);
-        markup_attr(m, "id", "desc%d", id);
-        markup_text(m, description);
-        markup_close(m);
+        page_markup_open(m, "desc", NULL);
+        page_markup_attr(m, "id", "desc%d", id);
+        page_markup_text(m, description);
+        page_markup_close(m);
     }
     if (css) {
-        markup_open(m, "style", NULL);
-        markup_raw(m, css);
-        markup_close(m);
-        svg_rect(m, 0, 0, width, height, "paper");
+        page_markup_open(m, "style", NULL);
+        page_markup_raw(m, css);
+        page_markup_close(m);
+        page_svg_rect(m, 0, 0, width, height, "paper");
     }
 }
 
-void svg_end(markup *m)
+void page_svg_end(markup *m)
 {
-    markup_close(m);
-    markup_newline(m);
+    page_markup_close(m);
+    page_markup_newline(m);
 }
 
-void svg_group(markup *m, double x, double y, const char *css_class)
+void page_svg_group(markup *m, double x, double y, const char *css_class)
 {
-    markup_open(m, "g", "class", css_class, NULL);
+    page_markup_open(m, "g", "class", css_class, NULL);
     if (x != 0.0 || y != 0.0)
-        markup_attr(m, "transform", "translate(%.1f %.1f)", x, y);
+        page_markup_attr(m, "transform", "translate(%.1f %.1f)", x, y);
 }
 
-void svg_line(markup *m, svg_point from, svg_point to, const char *css_class)
+void page_svg_line(markup *m, svg_point from, svg_point to, const char *css_class)
 {
-    markup_open(m, "line", "class", css_class, NULL);
-    markup_attr_number(m, "x1", from.x);
-    markup_attr_number(m, "y1", from.y);
-    markup_attr_number(m, "x2", to.x);
-    markup_attr_number(m, "y2", to.y);
-    markup_end(m);
+    page_markup_open(m, "line", "class", css_class, NULL);
+    page_markup_attr_number(m, "x1", from.x);
+    page_markup_attr_number(m, "y1", from.y);
+    page_markup_attr_number(m, "x2", to.x);
+    page_markup_attr_number(m, "y2", to.y);
+    page_markup_end(m);
 }
 
-void svg_rect(markup *m, double x, double y, double width, double height, const char *css_class)
+void page_svg_rect(markup *m, double x, double y, double width, double height, const char *css_class)
 {
-    markup_open(m, "rect", "class", css_class, NULL);
-    markup_attr_number(m, "x", x);
-    markup_attr_number(m, "y", y);
-    markup_attr_number(m, "width", fmax(width, 0.0));
-    markup_attr_number(m, "height", fmax(height, 0.0));
-    markup_end(m);
+    page_markup_open(m, "rect", "class", css_class, NULL);
+    page_markup_attr_number(m, "x", x);
+    page_markup_attr_number(m, "y", y);
+    page_markup_attr_number(m, "width", fmax(width, 0.0));
+    page_markup_attr_number(m, "height", fmax(height, 0.0));
+    page_markup_end(m);
 }
 
-void svg_circle(markup *m, double x, double y, double radius, const char *css_class)
+void page_svg_circle(markup *m, double x, double y, double radius, const char *css_class)
 {
-    markup_open(m, "circle", "class", css_class, NULL);
-    markup_attr_number(m, "cx", x);
-    markup_attr_number(m, "cy", y);
-    markup_attr_number(m, "r", radius);
-    markup_end(m);
+    page_markup_open(m, "circle", "class", css_class, NULL);
+    page_markup_attr_number(m, "cx", x);
+    page_markup_attr_number(m, "cy", y);
+    page_markup_attr_number(m, "r", radius);
+    page_markup_end(m);
 }
 
-void svg_path(markup *m, const char *d, const char *css_class)
+void page_svg_path(markup *m, const char *d, const char *css_class)
 {
-    markup_void(m, "path", "d", d, "class", css_class, NULL);
+    page_markup_void(m, "path", "d", d, "class", css_class, NULL);
 }
 
-void svg_text(markup *m, double x, double y, const char *css_class, const char *fmt, ...)
+void page_svg_text(markup *m, double x, double y, const char *css_class, const char *fmt, ...)
 {
     fv_text text = {0};
     va_list args;
     va_start(args, fmt);
     fv_text_addv(&text, fmt, args);
     va_end(args);
-    markup_open(m, "text", "class", css_class, NULL);
-    markup_attr_number(m, "x", x);
-    markup_attr_number(m, "y", y);
-    markup_text(m, markup_words(m, &text));
-    markup_close(m);
+    page_markup_open(m, "text", "class", css_class, NULL);
+    page_markup_attr_number(m, "x", x);
+    page_markup_attr_number(m, "y", y);
+    page_markup_text(m, page_markup_words(m, &text));
+    page_markup_close(m);
     fv_text_free(&text);
 }
 
-void svg_add_point(fv_text *text, svg_point point)
+void page_svg_add_point(fv_text *text, svg_point point)
 {
     fv_text_add(text, "%.1f %.1f ", point.x, point.y);
 }
 
-double svg_text_width(const char *text, double size)
+double page_svg_text_width(const char *text, double size)
 {
     static const double letter = 0.58; /* of the letter height; wide sans-serif letters take as much */
-    return letter * size * (double)report_columns(text, strlen(text));
+    return letter * size * (double)print_columns(text, strlen(text));
 }
 
-svg_fit_text svg_fit(const char *text, size_t columns)
+svg_fit_text page_svg_fit(const char *text, size_t columns)
 {
     svg_fit_text fit;
-    size_t all = report_columns(text, strlen(text));
+    size_t all = print_columns(text, strlen(text));
     if (all <= columns || columns < 3) {
-        snprintf(fit.text, sizeof fit.text, "%.*s", (int)report_bytes(text, all < columns ? all : columns), text);
+        snprintf(fit.text, sizeof fit.text, "%.*s", (int)print_bytes(text, all < columns ? all : columns), text);
         return fit;
     }
     size_t head = columns / 2, tail = columns - head - 1;
-    snprintf(fit.text, sizeof fit.text, "%.*s\xE2\x80\xA6%s", (int)report_bytes(text, head), text,
-             text + report_bytes(text, all - tail));
+    snprintf(fit.text, sizeof fit.text, "%.*s\xE2\x80\xA6%s", (int)print_bytes(text, head), text,
+             text + print_bytes(text, all - tail));
     return fit;
 }
 
@@ -135,11 +135,11 @@ static const struct {
     [SVG_MARK_SHUT] = {"shut", "M-8 -8H8V8H-8z", "M-4.5 0H4.5"},
 };
 
-void svg_mark(markup *m, svg_mark_kind kind, double x, double y, double radius)
+void page_svg_mark(markup *m, svg_mark_kind kind, double x, double y, double radius)
 {
-    markup_open(m, "g", "class", marks[kind].css_class, NULL);
-    markup_attr(m, "transform", "translate(%.1f %.1f) scale(%.3f)", x, y, radius / 10.0);
-    svg_path(m, marks[kind].outline, "mark");
-    svg_path(m, marks[kind].sign, "sign");
-    markup_close(m);
+    page_markup_open(m, "g", "class", marks[kind].css_class, NULL);
+    page_markup_attr(m, "transform", "translate(%.1f %.1f) scale(%.3f)", x, y, radius / 10.0);
+    page_svg_path(m, marks[kind].outline, "mark");
+    page_svg_path(m, marks[kind].sign, "sign");
+    page_markup_close(m);
 }

@@ -14,31 +14,31 @@ typedef struct {
 
 /* A figure by itself: title and description are read out instead of it. `css` is written into it where it has to stand
  * alone, else NULL. `css_class` and `description` may be NULL. */
-void svg_begin(markup *m, double width, double height, const char *css_class, const char *css, const char *title,
-               const char *description);
-void svg_end(markup *m);
+void page_svg_begin(markup *m, double width, double height, const char *css_class, const char *css, const char *title,
+                    const char *description);
+void page_svg_end(markup *m);
 
-void svg_group(markup *m, double x, double y, const char *css_class);
-void svg_line(markup *m, svg_point from, svg_point to, const char *css_class);
-void svg_rect(markup *m, double x, double y, double width, double height, const char *css_class);
-void svg_circle(markup *m, double x, double y, double radius, const char *css_class);
-void svg_path(markup *m, const char *d, const char *css_class);
+void page_svg_group(markup *m, double x, double y, const char *css_class);
+void page_svg_line(markup *m, svg_point from, svg_point to, const char *css_class);
+void page_svg_rect(markup *m, double x, double y, double width, double height, const char *css_class);
+void page_svg_circle(markup *m, double x, double y, double radius, const char *css_class);
+void page_svg_path(markup *m, const char *d, const char *css_class);
 /* `css_class` chooses size and anchor: "t", "t m" (middle), "t e" (end). */
-void svg_text(markup *m, double x, double y, const char *css_class, const char *fmt, ...) FV_PRINTF(5, 6);
+void page_svg_text(markup *m, double x, double y, const char *css_class, const char *fmt, ...) FV_PRINTF(5, 6);
 /* Adds "%.1f %.1f " to a path or a list of points. */
-void svg_add_point(fv_text *text, svg_point point);
+void page_svg_add_point(fv_text *text, svg_point point);
 
 /* About how wide `text` is at a letter height of `size`. */
-double svg_text_width(const char *text, double size);
+double page_svg_text_width(const char *text, double size);
 /* `text`, or its two ends around an ellipsis, in at most `columns` characters. */
 enum { SVG_FIT_SIZE = 256 };
 typedef struct {
     char text[SVG_FIT_SIZE];
 } svg_fit_text;
-svg_fit_text svg_fit(const char *text, size_t columns);
+svg_fit_text page_svg_fit(const char *text, size_t columns);
 
 /* Verdict, boiler and the like by shape, centred at x, y. */
 typedef enum { SVG_MARK_FED, SVG_MARK_LAGGING, SVG_MARK_STARVED, SVG_MARK_SHUT } svg_mark_kind;
-void svg_mark(markup *m, svg_mark_kind kind, double x, double y, double radius);
+void page_svg_mark(markup *m, svg_mark_kind kind, double x, double y, double radius);
 
 #endif

@@ -11,7 +11,7 @@ static double *output(const view *v)
     double *sum = calloc(series->count + 1, sizeof *sum);
     for (size_t i = 0; sum && i < series->count; i++)
         for (size_t b = 0; b < v->heat->boiler_count; b++)
-            sum[i] += view_value(v, FV_SHOW_STEAM, series->boiler_steam[i * v->heat->boiler_count + b]);
+            sum[i] += page_view_value(v, FV_SHOW_STEAM, series->boiler_steam[i * v->heat->boiler_count + b]);
     return sum;
 }
 
@@ -33,14 +33,14 @@ static void title(const view *v, size_t which, fv_text *out)
 static void about(const view *v, size_t which, fv_text *out)
 {
     const fv_series *series = &v->heat->series;
-    double *given = output(v), *asked = card_column(v, FV_SHOW_STEAM, series->demand, series->count, 1, 0);
+    double *given = output(v), *asked = page_card_column(v, FV_SHOW_STEAM, series->demand, series->count, 1, 0);
     (void)which;
     fv_text_add(
         out,
         "Demand is the steam that all chambers could condense at the boiling point; it is highest at the start, "
         "%.0f %s at most, and the boilers give at most %.0f %s.",
-        largest(asked, series->count), view_unit(v, FV_SHOW_STEAM), largest(given, series->count),
-        view_unit(v, FV_SHOW_STEAM));
+        largest(asked, series->count), page_view_unit(v, FV_SHOW_STEAM), largest(given, series->count),
+        page_view_unit(v, FV_SHOW_STEAM));
     free(given);
     free(asked);
 }
@@ -49,15 +49,15 @@ static void about(const view *v, size_t which, fv_text *out)
 static void area(markup *m, const plot *p, const double *hours, const double *values, size_t count)
 {
     fv_text path = {0};
-    svg_point at = plot_at(p, hours[0], p->y.from);
+    svg_point at = page_plot_at(p, hours[0], p->y.from);
     fv_text_add(&path, "M%.1f %.1f", at.x, at.y);
     for (size_t i = 0; i < count && hours[i] <= p->x.to; i++) {
-        at = plot_at(p, hours[i], values[i]);
+        at = page_plot_at(p, hours[i], values[i]);
         fv_text_add(&path, "L%.1f %.1f", at.x, at.y);
     }
     at.y = p->top + p->height;
     fv_text_add(&path, "L%.1f %.1fz", at.x, at.y);
-    svg_path(m, markup_words(m, &path), "area");
+    page_svg_path(m, page_markup_words(m, &path), "area");
     fv_text_free(&path);
 }
 
@@ -69,42 +69,42 @@ static void draw_curves(const view *v, markup *m, plot *p, const double *hours, 
     static const double headroom = 3.0;
     double most_given = largest(given, series->count), most_asked = largest(asked, series->count);
     double top = fmin(most_asked, headroom * most_given);
-    report_shown name = view_axis_name(v, "steam", FV_SHOW_STEAM);
-    p->x = card_time_axis(v, card_steaming(v), 7, true);
-    p->y = axis_number(0.0, fmax(top, most_given), 6, name.text);
-    plot_begin(m, p, "plot");
+    print_shown name = page_view_axis_name(v, "steam", FV_SHOW_STEAM);
+    p->x = page_card_time_axis(v, page_card_steaming(v), 7, true);
+    p->y = page_axis_number(0.0, fmax(top, most_given), 6, name.text);
+    page_plot_begin(m, p, "plot");
     area(m, p, hours, given, series->count);
     plot_curve c = {.name = "boilers give", .css_class = "c output", .x = hours, .y = given, .count = series->count};
-    plot_draw(m, p, &c);
+    page_plot_draw(m, p, &c);
     c = (plot_curve){
         .name = "vessels could take", .css_class = "c demand", .x = hours, .y = asked, .count = series->count};
-    plot_draw(m, p, &c);
+    page_plot_draw(m, p, &c);
     if (most_asked > p->y.to)
-        svg_text(m, p->left + p->width - 6.0, p->top + 14.0, "t e halo", "\xE2\x86\x91 up to %.0f", most_asked);
-    plot_end(m);
+        page_svg_text(m, p->left + p->width - 6.0, p->top + 14.0, "t e halo", "\xE2\x86\x91 up to %.0f", most_asked);
+    page_plot_end(m);
 }
 
 static void draw(const view *v, markup *m, const card *set, size_t which)
 {
     static const plot_key keys[] = {{"c demand", "vessels could take"}, {"c output", "boilers give"}};
     const fv_series *series = &v->heat->series;
-    plot p = card_plot(set, 20.0);
-    double *hours = card_hours(series), *given = output(v);
-    double *asked = card_column(v, FV_SHOW_STEAM, series->demand, series->count, 1, 0);
+    plot p = page_card_plot(set, 20.0);
+    double *hours = page_card_hours(series), *given = output(v);
+    double *asked = page_card_column(v, FV_SHOW_STEAM, series->demand, series->count, 1, 0);
     (void)which;
-    card_title(v, m, -1, "Steam asked for and given");
+    page_card_title(v, m, -1, "Steam asked for and given");
     if (hours && given && asked && series->count > 0)
         draw_curves(v, m, &p, hours, given, asked);
     else if (series->count > 0)
-        markup_fail(m);
-    plot_keys(m, 8.0, p.top + p.height + 38.0, set->width - 16.0, keys, 2);
+        page_markup_fail(m);
+    page_plot_keys(m, 8.0, p.top + p.height + 38.0, set->width - 16.0, keys, 2);
     free(hours);
     free(given);
     free(asked);
 }
 
-void svg_demand(const view *v, markup *m)
+void page_svg_demand(const view *v, markup *m)
 {
     const card set = {.width = SVG_CARD, .height = 300, .count = 1, .draw = draw, .title = title, .about = about};
-    cards_draw(v, m, &set, 1, "Steam: what the vessels could take, what the boilers give");
+    page_cards_draw(v, m, &set, 1, "Steam: what the vessels could take, what the boilers give");
 }

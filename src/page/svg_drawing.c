@@ -22,15 +22,15 @@ static void draw_turnings(drawing *d)
             on = fmax(on, wire->points[0].x);
     }
     if (from >= 0.0)
-        svg_text(d->m, from + 12.0, d->top - 1.0, "t soft", "\xE2\x86\x91 from the part before");
+        page_svg_text(d->m, from + 12.0, d->top - 1.0, "t soft", "\xE2\x86\x91 from the part before");
     if (on >= 0.0)
-        svg_text(d->m, on + 12.0, d->below + 10.0, "t soft", "\xE2\x86\x93 on in the next part");
+        page_svg_text(d->m, on + 12.0, d->below + 10.0, "t soft", "\xE2\x86\x93 on in the next part");
 }
 
 static void draw_part(drawing *d)
 {
-    drawing_wires(d);
-    drawing_places(d);
+    page_drawing_wires(d);
+    page_drawing_places(d);
     draw_turnings(d);
 }
 
@@ -55,12 +55,12 @@ static void drawing_text(const drawing *d, fv_text *out)
     for (int verdict = FV_FED; verdict <= FV_SHUT_OFF; verdict++) {
         size_t count = 0;
         for (size_t i = 0; i < state->vessel_count; i++) {
-            if (view_verdict(d->v, i) != (fv_verdict)verdict)
+            if (page_view_verdict(d->v, i) != (fv_verdict)verdict)
                 continue;
             if (count++ == 0)
-                fv_text_add(out, "%s: %s", fv_verdict_word((fv_verdict)verdict), view_vessel(d->v, i));
+                fv_text_add(out, "%s: %s", fv_verdict_word((fv_verdict)verdict), page_view_vessel(d->v, i));
             else
-                fv_text_add(out, ", %s", view_vessel(d->v, i));
+                fv_text_add(out, ", %s", page_view_vessel(d->v, i));
         }
         if (count > 0)
             fv_text_add(out, ". ");
@@ -81,12 +81,12 @@ static void draw_panel_figures(drawing *d, const char *about)
         if (panels > 1)
             fv_text_add(&title, ", part %zu of %zu", ++panel, panels);
         double above = top > 0.0 ? 14.0 : 0.0, under = d->below < d->l.height ? 14.0 : 0.0;
-        svg_begin(d->m, d->l.width, d->below - top + above + under, d->l.in_rows ? "rows" : "net", NULL,
-                  markup_words(d->m, &title), panel < 2 ? about : NULL);
-        svg_group(d->m, 0, above - top, "plant");
+        page_svg_begin(d->m, d->l.width, d->below - top + above + under, d->l.in_rows ? "rows" : "net", NULL,
+                       page_markup_words(d->m, &title), panel < 2 ? about : NULL);
+        page_svg_group(d->m, 0, above - top, "plant");
         draw_part(d);
-        markup_close(d->m);
-        svg_end(d->m);
+        page_markup_close(d->m);
+        page_svg_end(d->m);
         fv_text_free(&title);
     }
 }
@@ -100,29 +100,29 @@ static void draw_one_figure(drawing *d, const char *about)
         width += d->l.width + (top > 0.0 ? GAP : 0.0);
         height = fmax(height, panel_end(&d->l, top) - top + 28.0);
     }
-    svg_begin(d->m, width, height, NULL, d->v->css, "The plant: steam, pressures and verdicts", about);
+    page_svg_begin(d->m, width, height, NULL, d->v->css, "The plant: steam, pressures and verdicts", about);
     double x = 0.0;
     for (double top = 0.0; top < d->l.height; top = d->below) {
         d->top = top;
         d->below = panel_end(&d->l, top);
-        svg_group(d->m, x, 14.0 - top, "plant");
+        page_svg_group(d->m, x, 14.0 - top, "plant");
         draw_part(d);
-        markup_close(d->m);
+        page_markup_close(d->m);
         x += d->l.width + GAP;
     }
-    svg_end(d->m);
+    page_svg_end(d->m);
 }
 
 static void lay_out(drawing *d)
 {
     const fv_steady_result *state = d->v->flow->state;
-    if (!layout_has_loops(d->v->plant) || !layout_loops(d->v->plant, state, &d->l))
-        layout_tree(d->v->plant, &d->l);
+    if (!page_layout_has_loops(d->v->plant) || !page_layout_loops(d->v->plant, state, &d->l))
+        page_layout_tree(d->v->plant, &d->l);
     for (size_t i = 0; i < state->line_count; i++)
-        d->most = fmax(d->most, drawing_steam(&state->lines[i]));
+        d->most = fmax(d->most, page_drawing_steam(&state->lines[i]));
 }
 
-void svg_drawing(const view *v, markup *m)
+void page_svg_drawing(const view *v, markup *m)
 {
     drawing d = {.v = v, .m = m};
     fv_text about = {0};
@@ -131,11 +131,11 @@ void svg_drawing(const view *v, markup *m)
     lay_out(&d);
     drawing_text(&d, &about);
     if (d.l.failed || about.failed)
-        markup_fail(m);
+        page_markup_fail(m);
     else if (v->css)
         draw_one_figure(&d, about.text);
     else
         draw_panel_figures(&d, about.text);
-    layout_free(&d.l);
+    page_layout_free(&d.l);
     fv_text_free(&about);
 }

@@ -73,9 +73,9 @@ static shares collect(const view *v)
     return s;
 }
 
-static report_shown amount(const view *v, double heat)
+static print_shown amount(const view *v, double heat)
 {
-    return view_shown(v, v->heat ? FV_SHOW_ENERGY : FV_SHOW_POWER, heat);
+    return page_view_shown(v, v->heat ? FV_SHOW_ENERGY : FV_SHOW_POWER, heat);
 }
 
 static void title(const view *v, size_t which, fv_text *out)
@@ -90,7 +90,7 @@ static void about(const view *v, size_t which, fv_text *out)
     (void)which;
     for (size_t i = 0; i < s.count; i++)
         fv_text_add(out, "%s%s: %s, %s", i ? "; " : "", s.shares[i].name, amount(v, s.shares[i].heat).text,
-                    view_shown(v, FV_SHOW_SHARE, s.shares[i].heat / s.whole).text);
+                    page_view_shown(v, FV_SHOW_SHARE, s.shares[i].heat / s.whole).text);
     fv_text_add(out, ".");
 }
 
@@ -101,22 +101,23 @@ static void draw(const view *v, markup *m, const card *set, size_t which)
     shares s = collect(v);
     double most = 0.0, room = set->width - 2.0 * LEFT;
     (void)which;
-    card_title(v, m, -1, v->heat ? "Where the heat went" : "Where the heat goes");
-    svg_text(m, 2, 30, "t soft", "%s",
-             v->heat ? "until the last vessel's steam was shut; fuel in is the whole" : "in the state drawn above");
+    page_card_title(v, m, -1, v->heat ? "Where the heat went" : "Where the heat goes");
+    page_svg_text(m, 2, 30, "t soft", "%s",
+                  v->heat ? "until the last vessel's steam was shut; fuel in is the whole"
+                          : "in the state drawn above");
     for (size_t i = 0; i < s.count; i++)
         most = fmax(most, s.shares[i].heat);
     for (size_t i = 0; i < s.count; i++) {
         double y = TOP + (double)ROW * (double)i, length = room * fmax(s.shares[i].heat, 0.0) / most;
-        svg_text(m, LEFT, y + 11.0, "t", "%s", s.shares[i].name);
-        svg_text(m, set->width - LEFT, y + 11.0, "t e", "%s, %s", amount(v, s.shares[i].heat).text,
-                 view_shown(v, FV_SHOW_SHARE, s.shares[i].heat / s.whole).text);
-        svg_rect(m, LEFT, y + 15.0, room, BAR, "track");
-        svg_rect(m, LEFT, y + 15.0, fmax(length, 1.0), BAR, s.shares[i].useful ? "bar useful" : "bar");
+        page_svg_text(m, LEFT, y + 11.0, "t", "%s", s.shares[i].name);
+        page_svg_text(m, set->width - LEFT, y + 11.0, "t e", "%s, %s", amount(v, s.shares[i].heat).text,
+                      page_view_shown(v, FV_SHOW_SHARE, s.shares[i].heat / s.whole).text);
+        page_svg_rect(m, LEFT, y + 15.0, room, BAR, "track");
+        page_svg_rect(m, LEFT, y + 15.0, fmax(length, 1.0), BAR, s.shares[i].useful ? "bar useful" : "bar");
     }
 }
 
-void svg_heat(const view *v, markup *m)
+void page_svg_heat(const view *v, markup *m)
 {
     const card set = {.width = SVG_CARD,
                       .height = TOP + (double)ROW * (double)collect(v).count + 8.0,
@@ -124,5 +125,5 @@ void svg_heat(const view *v, markup *m)
                       .draw = draw,
                       .title = title,
                       .about = about};
-    cards_draw(v, m, &set, 1, v->heat ? "Where the heat went" : "Where the heat goes");
+    page_cards_draw(v, m, &set, 1, v->heat ? "Where the heat went" : "Where the heat goes");
 }

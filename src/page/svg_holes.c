@@ -21,20 +21,20 @@ static void curve(const view *v, markup *m, const plot *p, size_t vessel)
     const fv_hole_result *holes = holes_of(v, vessel);
     double *x = malloc((count + 1) * sizeof *x), *y = malloc((count + 1) * sizeof *y);
     for (size_t i = 0; x && y && i < count; i++) {
-        x[i] = view_value(v, FV_SHOW_LENGTH, holes[i].position);
-        y[i] = view_value(v, FV_SHOW_STEAM, holes[i].flow);
+        x[i] = page_view_value(v, FV_SHOW_LENGTH, holes[i].position);
+        y[i] = page_view_value(v, FV_SHOW_STEAM, holes[i].flow);
     }
-    plot_curve c = {.name = view_vessel(v, vessel),
-                    .vessel = view_vessel(v, vessel),
-                    .css_class = view_curve_class(v, vessel),
+    plot_curve c = {.name = page_view_vessel(v, vessel),
+                    .vessel = page_view_vessel(v, vessel),
+                    .css_class = page_view_curve_class(v, vessel),
                     .x = x,
                     .y = y,
                     .count = count,
                     .markers = !v->many};
     if (x && y)
-        plot_draw(m, p, &c);
+        page_plot_draw(m, p, &c);
     else
-        markup_fail(m);
+        page_markup_fail(m);
     free(x);
     free(y);
 }
@@ -53,27 +53,27 @@ static void about(const view *v, size_t which, fv_text *out)
     fv_text_add(out, "Flow of each hole against its place along the coil. ");
     for (size_t i = 0; i < v->plant->vessel_count && i < 2 * VIEW_FEW; i++)
         if (hole_count(v, i) > 1 && vessels[i].steam > 0.0)
-            fv_text_add(out, "%s: the smallest flow is %s of the largest. ", view_vessel(v, i),
-                        view_shown(v, FV_SHOW_SHARE, vessels[i].evenness).text);
+            fv_text_add(out, "%s: the smallest flow is %s of the largest. ", page_view_vessel(v, i),
+                        page_view_shown(v, FV_SHOW_SHARE, vessels[i].evenness).text);
 }
 
 static void draw(const view *v, markup *m, const card *set, size_t which)
 {
-    plot p = card_plot(set, view_vessel_keys_height(v, set->width - 16.0) + 4.0);
-    report_shown x = view_axis_name(v, "place along the coil", FV_SHOW_LENGTH);
-    report_shown y = view_axis_name(v, "steam from a hole", FV_SHOW_STEAM);
+    plot p = page_card_plot(set, page_view_vessel_keys_height(v, set->width - 16.0) + 4.0);
+    print_shown x = page_view_axis_name(v, "place along the coil", FV_SHOW_LENGTH);
+    print_shown y = page_view_axis_name(v, "steam from a hole", FV_SHOW_STEAM);
     double length = 0.0, most = 0.0, least = 0.0;
     (void)which;
-    card_title(v, m, -1, "Steam from each hole along the coils");
+    page_card_title(v, m, -1, "Steam from each hole along the coils");
     for (size_t i = 0; i < v->flow->state->hole_count; i++) {
         const fv_hole_result *hole = &v->flow->state->holes[i];
-        length = fmax(length, view_value(v, FV_SHOW_LENGTH, hole->position));
-        most = fmax(most, view_value(v, FV_SHOW_STEAM, hole->flow));
-        least = fmin(least, view_value(v, FV_SHOW_STEAM, hole->flow));
+        length = fmax(length, page_view_value(v, FV_SHOW_LENGTH, hole->position));
+        most = fmax(most, page_view_value(v, FV_SHOW_STEAM, hole->flow));
+        least = fmin(least, page_view_value(v, FV_SHOW_STEAM, hole->flow));
     }
-    p.x = axis_number(0.0, length, 7, x.text);
-    p.y = axis_number(least, most, 6, y.text);
-    plot_begin(m, &p, "plot");
+    p.x = page_axis_number(0.0, length, 7, x.text);
+    p.y = page_axis_number(least, most, 6, y.text);
+    page_plot_begin(m, &p, "plot");
     for (size_t i = 0; i < v->plant->vessel_count; i++)
         if (!v->many || (i != v->worst && i != v->best))
             curve(v, m, &p, i);
@@ -81,12 +81,12 @@ static void draw(const view *v, markup *m, const card *set, size_t which)
         curve(v, m, &p, v->best);
         curve(v, m, &p, v->worst);
     }
-    plot_end(m);
-    view_vessel_keys(v, m, 8.0, p.top + p.height + 38.0, set->width - 16.0);
+    page_plot_end(m);
+    page_view_vessel_keys(v, m, 8.0, p.top + p.height + 38.0, set->width - 16.0);
 }
 
-void svg_holes(const view *v, markup *m)
+void page_svg_holes(const view *v, markup *m)
 {
     const card set = {.width = SVG_CARD, .height = 300, .count = 1, .draw = draw, .title = title, .about = about};
-    cards_draw(v, m, &set, 1, "Steam from each hole along the coils");
+    page_cards_draw(v, m, &set, 1, "Steam from each hole along the coils");
 }

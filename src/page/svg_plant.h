@@ -14,15 +14,15 @@ typedef struct {
     double top, below; /* what of the layout is being drawn */
 } drawing;
 
-bool drawing_shows(const drawing *d, double y);
+bool page_drawing_shows(const drawing *d, double y);
 /* Steam in a line, kg/s, at its fuller end. */
-double drawing_steam(const fv_line_result *line);
+double page_drawing_steam(const fv_line_result *line);
 /* Steam through a joint: the most that any of its lines takes or gives. */
-double drawing_steam_at(const drawing *d, int node);
+double page_drawing_steam_at(const drawing *d, int node);
 /* How wide that much steam is drawn. */
-double drawing_stroke(const drawing *d, double flow);
+double page_drawing_stroke(const drawing *d, double flow);
 
-void drawing_wires(drawing *d);  /* svg_plant_lines.c */
-void drawing_places(drawing *d); /* svg_plant_parts.c */
+void page_drawing_wires(drawing *d);  /* svg_plant_lines.c */
+void page_drawing_places(drawing *d); /* svg_plant_parts.c */
 
 #endif

@@ -8,7 +8,7 @@
 enum { WIDEST = 12 };
 #define THINNEST 1.8
 
-bool drawing_shows(const drawing *d, double y)
+bool page_drawing_shows(const drawing *d, double y)
 {
     return y >= d->top && y < d->below;
 }
@@ -18,28 +18,28 @@ static const fv_line_result *result(const drawing *d, int line)
     return &d->v->flow->state->lines[line];
 }
 
-double drawing_steam(const fv_line_result *line)
+double page_drawing_steam(const fv_line_result *line)
 {
     return fmax(fabs(line->flow_from), fabs(line->flow_to));
 }
 
 static bool is_stopped(const fv_line_result *line)
 {
-    return line->blocked || line->shut || drawing_steam(line) <= 0.0;
+    return line->blocked || line->shut || page_drawing_steam(line) <= 0.0;
 }
 
-double drawing_stroke(const drawing *d, double flow)
+double page_drawing_stroke(const drawing *d, double flow)
 {
     return d->most > 0.0 ? fmax(THINNEST, WIDEST * flow / d->most) : THINNEST;
 }
 
-double drawing_steam_at(const drawing *d, int node)
+double page_drawing_steam_at(const drawing *d, int node)
 {
     const fv_plant *plant = d->v->plant;
     double most = 0.0;
     for (size_t i = 0; i < plant->line_count; i++)
         if (plant->lines[i]->node_from == node || plant->lines[i]->node_to == node)
-            most = fmax(most, drawing_steam(result(d, (int)i)));
+            most = fmax(most, page_drawing_steam(result(d, (int)i)));
     return most;
 }
 
@@ -50,13 +50,13 @@ static void add_path(const layout_wire *wire, double top, double below, fv_text 
         for (size_t i = 0; i < wire->count; i++) {
             if (i % 3 == 1)
                 fv_text_add(path, "C");
-            svg_add_point(path, wire->points[i]);
+            page_svg_add_point(path, wire->points[i]);
         }
         return;
     }
     for (size_t i = 0; i < wire->count; i++) {
         fv_text_add(path, i ? "L" : "M");
-        svg_add_point(path, (svg_point){wire->points[i].x, fmin(fmax(wire->points[i].y, top), below)});
+        page_svg_add_point(path, (svg_point){wire->points[i].x, fmin(fmax(wire->points[i].y, top), below)});
     }
 }
 
@@ -67,12 +67,13 @@ static void draw_stroke(drawing *d, const layout_wire *wire)
     add_path(wire, d->top, d->below, &path);
     if (path.text && !path.failed) {
         path.text[path.length - 1] = '\0';
-        markup_open(d->m, "path", "d", path.text, "class", line && is_stopped(line) ? "wire still" : "wire", NULL);
-        markup_attr_number(d->m, "stroke-width",
-                           drawing_stroke(d, line ? drawing_steam(line) : drawing_steam_at(d, wire->node)));
-        markup_end(d->m);
+        page_markup_open(d->m, "path", "d", path.text, "class", line && is_stopped(line) ? "wire still" : "wire", NULL);
+        page_markup_attr_number(
+            d->m, "stroke-width",
+            page_drawing_stroke(d, line ? page_drawing_steam(line) : page_drawing_steam_at(d, wire->node)));
+        page_markup_end(d->m);
     } else {
-        markup_fail(d->m);
+        page_markup_fail(d->m);
     }
     fv_text_free(&path);
 }
@@ -86,15 +87,15 @@ static void draw_arrow(drawing *d, const layout_wire *wire)
     bool back = (line->flow_from < 0.0) != wire->backwards;
     svg_point a = wire->points[0], b = wire->points[wire->count - 1];
     double angle = atan2(b.y - a.y, b.x - a.x) * 180.0 / acos(-1.0) + (back ? 180.0 : 0.0);
-    double size = fmax(1.0, drawing_stroke(d, drawing_steam(line)) / 7.0), share = 0.5;
+    double size = fmax(1.0, page_drawing_stroke(d, page_drawing_steam(line)) / 7.0), share = 0.5;
     double x = a.x + share * (b.x - a.x), y = a.y + share * (b.y - a.y);
     if (wire->how == LAYOUT_WORDS_AROUND)
         x = b.x - 12.0;
-    if (!drawing_shows(d, y))
+    if (!page_drawing_shows(d, y))
         return;
-    markup_open(d->m, "path", "class", "arrow", "d", "M-4 -4.2L4.5 0L-4 4.2L-2 0z", NULL);
-    markup_attr(d->m, "transform", "translate(%.1f %.1f) rotate(%.0f) scale(%.2f)", x, y, angle, size);
-    markup_end(d->m);
+    page_markup_open(d->m, "path", "class", "arrow", "d", "M-4 -4.2L4.5 0L-4 4.2L-2 0z", NULL);
+    page_markup_attr(d->m, "transform", "translate(%.1f %.1f) rotate(%.0f) scale(%.2f)", x, y, angle, size);
+    page_markup_end(d->m);
 }
 
 /* A belly with water in it, two wedges that pinch, the bow tie of a valve: on lines that run to the right, where there
@@ -105,47 +106,48 @@ static void draw_fixtures(drawing *d, const layout_wire *wire)
     const fv_line_result *r = result(d, wire->line);
     double x = wire->points[1].x - 32.0, y = wire->points[0].y;
     if (fv_is_set(line->sag) && line->sag.v > 0.0) {
-        svg_group(d->m, x, y, r->blocked ? "sag full" : "sag");
-        svg_path(d->m, "M-14 0C-8 0 -9 13 0 13S8 0 14 0", "belly");
-        svg_path(d->m, "M-8.5 5C-6.5 10 -4.5 13 0 13S6.5 10 8.5 5z", "pool");
-        markup_close(d->m);
+        page_svg_group(d->m, x, y, r->blocked ? "sag full" : "sag");
+        page_svg_path(d->m, "M-14 0C-8 0 -9 13 0 13S8 0 14 0", "belly");
+        page_svg_path(d->m, "M-8.5 5C-6.5 10 -4.5 13 0 13S6.5 10 8.5 5z", "pool");
+        page_markup_close(d->m);
         x -= 30.0;
     }
     for (size_t i = 0; i < line->fitting_count; i++) {
         const fv_fitting_entry *entry = fv_fitting_entry_of(line->fittings[i]);
         if (line->fittings[i]->kind != FV_FITTING_VALVE && !(entry && entry->valve))
             continue;
-        svg_group(d->m, x, y, r->shut ? "valve closed" : "valve");
-        svg_path(d->m, "M-7 -5.5L7 5.5V-5.5L-7 5.5z", "body");
-        markup_close(d->m);
+        page_svg_group(d->m, x, y, r->shut ? "valve closed" : "valve");
+        page_svg_path(d->m, "M-7 -5.5L7 5.5V-5.5L-7 5.5z", "body");
+        page_markup_close(d->m);
         x -= 22.0;
         break;
     }
     if (r->choked) {
-        svg_group(d->m, x, y, "pinch");
-        svg_path(d->m, "M-6 -9H6L0 -1.5zM-6 9H6L0 1.5z", "body");
-        markup_close(d->m);
+        page_svg_group(d->m, x, y, "pinch");
+        page_svg_path(d->m, "M-6 -9H6L0 -1.5zM-6 9H6L0 1.5z", "body");
+        page_markup_close(d->m);
     }
 }
 
 /* "12.1→2.3 mbar", the way the steam goes. */
-static report_shown pressures(const drawing *d, const fv_line_result *line)
+static print_shown pressures(const drawing *d, const fv_line_result *line)
 {
-    report_shown shown;
+    print_shown shown;
     char before[24], after[24];
     bool back = line->flow_from < 0.0;
     fv_show_number(d->v->units, FV_SHOW_PRESSURE, back ? line->pressure_to : line->pressure_from, before,
                    sizeof before);
     fv_show_number(d->v->units, FV_SHOW_PRESSURE, back ? line->pressure_from : line->pressure_to, after, sizeof after);
-    snprintf(shown.text, sizeof shown.text, "%s\xE2\x86\x92%s %s", before, after, view_unit(d->v, FV_SHOW_PRESSURE));
+    snprintf(shown.text, sizeof shown.text, "%s\xE2\x86\x92%s %s", before, after,
+             page_view_unit(d->v, FV_SHOW_PRESSURE));
     return shown;
 }
 
 /* What is wrong with the line; "" if nothing is. */
-static report_shown trouble(const drawing *d, int line)
+static print_shown trouble(const drawing *d, int line)
 {
     const fv_line_result *r = result(d, line);
-    report_shown shown = {""};
+    print_shown shown = {""};
     if (r->shut)
         snprintf(shown.text, sizeof shown.text, "valve shut");
     else if (r->blocked)
@@ -157,52 +159,53 @@ static report_shown trouble(const drawing *d, int line)
     return shown;
 }
 
-static report_shown arrives(const drawing *d, int line)
+static print_shown arrives(const drawing *d, int line)
 {
-    return view_shown(d->v, FV_SHOW_STEAM,
-                      fabs(result(d, line)->flow_from < 0.0 ? result(d, line)->flow_from : result(d, line)->flow_to));
+    return page_view_shown(
+        d->v, FV_SHOW_STEAM,
+        fabs(result(d, line)->flow_from < 0.0 ? result(d, line)->flow_from : result(d, line)->flow_to));
 }
 
 static void words_around(drawing *d, const layout_wire *wire, const char *id)
 {
-    report_shown bad = trouble(d, wire->line);
-    double wide = 0.5 * drawing_stroke(d, drawing_steam(result(d, wire->line)));
-    markup_open(d->m, "text", "class", "t", NULL);
-    markup_attr_number(d->m, "x", wire->words.x);
-    markup_attr_number(d->m, "y", wire->words.y - 5.0 - wide);
-    markup_leaf(d->m, "tspan", svg_fit(id, 8).text, "class", "id", NULL);
-    markup_say(d->m, " %s", arrives(d, wire->line).text);
-    markup_close(d->m);
-    svg_text(d->m, wire->words.x, wire->words.y + 12.0 + wide, bad.text[0] ? "t bad" : "t soft", "%s",
-             bad.text[0] ? bad.text : pressures(d, result(d, wire->line)).text);
+    print_shown bad = trouble(d, wire->line);
+    double wide = 0.5 * page_drawing_stroke(d, page_drawing_steam(result(d, wire->line)));
+    page_markup_open(d->m, "text", "class", "t", NULL);
+    page_markup_attr_number(d->m, "x", wire->words.x);
+    page_markup_attr_number(d->m, "y", wire->words.y - 5.0 - wide);
+    page_markup_leaf(d->m, "tspan", page_svg_fit(id, 8).text, "class", "id", NULL);
+    page_markup_say(d->m, " %s", arrives(d, wire->line).text);
+    page_markup_close(d->m);
+    page_svg_text(d->m, wire->words.x, wire->words.y + 12.0 + wide, bad.text[0] ? "t bad" : "t soft", "%s",
+                  bad.text[0] ? bad.text : pressures(d, result(d, wire->line)).text);
 }
 
 static void words_behind(drawing *d, const layout_wire *wire, const char *id)
 {
-    report_shown bad = trouble(d, wire->line);
-    markup_open(d->m, "text", "class", "t", NULL);
-    markup_attr_number(d->m, "x", wire->words.x);
-    markup_attr_number(d->m, "y", wire->words.y);
-    markup_leaf(d->m, "tspan", svg_fit(id, 10).text, "class", "id", NULL);
-    markup_say(d->m, " %s ", arrives(d, wire->line).text);
-    markup_leaf(d->m, "tspan", bad.text[0] ? bad.text : pressures(d, result(d, wire->line)).text, "class",
-                bad.text[0] ? "bad" : "soft", NULL);
-    markup_close(d->m);
+    print_shown bad = trouble(d, wire->line);
+    page_markup_open(d->m, "text", "class", "t", NULL);
+    page_markup_attr_number(d->m, "x", wire->words.x);
+    page_markup_attr_number(d->m, "y", wire->words.y);
+    page_markup_leaf(d->m, "tspan", page_svg_fit(id, 10).text, "class", "id", NULL);
+    page_markup_say(d->m, " %s ", arrives(d, wire->line).text);
+    page_markup_leaf(d->m, "tspan", bad.text[0] ? bad.text : pressures(d, result(d, wire->line)).text, "class",
+                     bad.text[0] ? "bad" : "soft", NULL);
+    page_markup_close(d->m);
 }
 
 static void words_tag(drawing *d, const layout_wire *wire, const char *id)
 {
-    report_shown bad = trouble(d, wire->line);
-    svg_rect(d->m, wire->words.x - 0.5 * LAYOUT_TAG_WIDTH, wire->words.y - 0.5 * LAYOUT_TAG_HEIGHT, LAYOUT_TAG_WIDTH,
-             LAYOUT_TAG_HEIGHT, "tag");
-    markup_open(d->m, "text", "class", "t m", NULL);
-    markup_attr_number(d->m, "x", wire->words.x);
-    markup_attr_number(d->m, "y", wire->words.y - 2.5);
-    markup_leaf(d->m, "tspan", svg_fit(id, 8).text, "class", "id", NULL);
-    markup_say(d->m, " %s", arrives(d, wire->line).text);
-    markup_close(d->m);
-    svg_text(d->m, wire->words.x, wire->words.y + 10.5, bad.text[0] ? "t m bad" : "t m soft", "%s",
-             bad.text[0] ? bad.text : pressures(d, result(d, wire->line)).text);
+    print_shown bad = trouble(d, wire->line);
+    page_svg_rect(d->m, wire->words.x - 0.5 * LAYOUT_TAG_WIDTH, wire->words.y - 0.5 * LAYOUT_TAG_HEIGHT,
+                  LAYOUT_TAG_WIDTH, LAYOUT_TAG_HEIGHT, "tag");
+    page_markup_open(d->m, "text", "class", "t m", NULL);
+    page_markup_attr_number(d->m, "x", wire->words.x);
+    page_markup_attr_number(d->m, "y", wire->words.y - 2.5);
+    page_markup_leaf(d->m, "tspan", page_svg_fit(id, 8).text, "class", "id", NULL);
+    page_markup_say(d->m, " %s", arrives(d, wire->line).text);
+    page_markup_close(d->m);
+    page_svg_text(d->m, wire->words.x, wire->words.y + 10.5, bad.text[0] ? "t m bad" : "t m soft", "%s",
+                  bad.text[0] ? bad.text : pressures(d, result(d, wire->line)).text);
 }
 
 /* Full name and numbers, for whoever points at it. */
@@ -211,20 +214,20 @@ static void wire_title(drawing *d, int index)
     static const char *const kinds[] = {"header", "pipe", "hose"};
     const fv_line *line = d->v->plant->lines[index];
     const fv_line_result *r = result(d, index);
-    markup_open(d->m, "title", NULL);
-    markup_say(d->m, "%s %s, %s to %s: bore %s, ", kinds[line->kind], line->part.id, line->from, line->to,
-               view_shown(d->v, FV_SHOW_BORE, line->bore.v).text);
-    markup_say(d->m, "length %s, ", view_shown(d->v, FV_SHOW_LENGTH, line->length.v).text);
-    markup_say(d->m, "%s arrives, ", arrives(d, index).text);
-    markup_say(d->m, "pressure %s, ", pressures(d, r).text);
-    markup_say(d->m, "fastest %s", view_shown(d->v, FV_SHOW_VELOCITY, r->velocity).text);
-    markup_close(d->m);
+    page_markup_open(d->m, "title", NULL);
+    page_markup_say(d->m, "%s %s, %s to %s: bore %s, ", kinds[line->kind], line->part.id, line->from, line->to,
+                    page_view_shown(d->v, FV_SHOW_BORE, line->bore.v).text);
+    page_markup_say(d->m, "length %s, ", page_view_shown(d->v, FV_SHOW_LENGTH, line->length.v).text);
+    page_markup_say(d->m, "%s arrives, ", arrives(d, index).text);
+    page_markup_say(d->m, "pressure %s, ", pressures(d, r).text);
+    page_markup_say(d->m, "fastest %s", page_view_shown(d->v, FV_SHOW_VELOCITY, r->velocity).text);
+    page_markup_close(d->m);
 }
 
 static void draw_words(drawing *d, const layout_wire *wire)
 {
     const char *id = d->v->plant->lines[wire->line]->part.id;
-    markup_open(d->m, "g", NULL);
+    page_markup_open(d->m, "g", NULL);
     wire_title(d, wire->line);
     if (wire->how == LAYOUT_WORDS_AROUND)
         words_around(d, wire, id);
@@ -232,7 +235,7 @@ static void draw_words(drawing *d, const layout_wire *wire)
         words_behind(d, wire, id);
     else
         words_tag(d, wire, id);
-    markup_close(d->m);
+    page_markup_close(d->m);
 }
 
 static bool is_seen(const drawing *d, const layout_wire *wire)
@@ -243,7 +246,7 @@ static bool is_seen(const drawing *d, const layout_wire *wire)
     return fmin(a, b) < d->below && fmax(a, b) >= d->top;
 }
 
-void drawing_wires(drawing *d)
+void page_drawing_wires(drawing *d)
 {
     for (size_t i = 0; i < d->l.wire_count; i++)
         if (is_seen(d, &d->l.wires[i]))
@@ -255,7 +258,7 @@ void drawing_wires(drawing *d)
         draw_arrow(d, wire);
         if (wire->how == LAYOUT_WORDS_AROUND)
             draw_fixtures(d, wire);
-        if (wire->how != LAYOUT_WORDS_NONE && drawing_shows(d, wire->words.y))
+        if (wire->how != LAYOUT_WORDS_NONE && page_drawing_shows(d, wire->words.y))
             draw_words(d, wire);
     }
 }

@@ -8,7 +8,7 @@
 
 /* ---- scales ---- */
 
-axis axis_number(double from, double to, int most, const char *name)
+axis page_axis_number(double from, double to, int most, const char *name)
 {
     axis a = {.kind = AXIS_NUMBER, .from = from, .name = name};
     double span = to > from ? to - from : 1.0;
@@ -23,7 +23,7 @@ axis axis_number(double from, double to, int most, const char *name)
     return a;
 }
 
-axis axis_time(double hours, int most, double clock, bool twelve_hours, const char *name)
+axis page_axis_time(double hours, int most, double clock, bool twelve_hours, const char *name)
 {
     static const double steps[] = {1.0 / 12, 1.0 / 6, 0.25, 0.5, 1, 2, 3, 4, 6, 12, 24, 48, 96, 168};
     enum { STEPS = sizeof steps / sizeof *steps };
@@ -39,7 +39,7 @@ axis axis_time(double hours, int most, double clock, bool twelve_hours, const ch
                   .twelve_hours = twelve_hours};
 }
 
-svg_point plot_at(const plot *p, double x, double y)
+svg_point page_plot_at(const plot *p, double x, double y)
 {
     double u = (x - p->x.from) / (p->x.to - p->x.from), v = (y - p->y.from) / (p->y.to - p->y.from);
     return (svg_point){p->left + p->width * fmin(fmax(u, 0.0), 1.0),
@@ -48,7 +48,7 @@ svg_point plot_at(const plot *p, double x, double y)
 
 /* ---- words at the ticks ---- */
 
-void axis_time_text(const axis *a, double hours, fv_text *out)
+void page_axis_time_text(const axis *a, double hours, fv_text *out)
 {
     if (isnan(a->clock)) {
         double minutes = round(60.0 * hours), whole = floor(minutes / 60.0);
@@ -80,7 +80,7 @@ static void tick_text(const axis *a, double value, fv_text *out)
         return;
     }
     if (isnan(a->clock)) {
-        axis_time_text(a, value, out);
+        page_axis_time_text(a, value, out);
         return;
     }
     double since = round(60.0 * (a->clock + value)), minutes = fmod(since, 1440.0), whole = floor(minutes / 60.0);
@@ -115,7 +115,7 @@ static void tick_label(markup *m, const axis *a, double value, double x, double 
 {
     fv_text text = {0};
     tick_text(a, value, &text);
-    svg_text(m, x, y, css_class, "%s", markup_words(m, &text));
+    page_svg_text(m, x, y, css_class, "%s", page_markup_words(m, &text));
     fv_text_free(&text);
 }
 
@@ -124,49 +124,50 @@ static void draw_x_axis(markup *m, const plot *p)
     double bottom = p->top + p->height;
     for (size_t i = 0; i < tick_count(&p->x); i++) {
         double value = first_tick(&p->x) + p->x.step * (double)i;
-        double x = plot_at(p, value, p->y.from).x;
-        svg_line(m, (svg_point){x, p->top}, (svg_point){x, bottom + 4.0}, "grid");
+        double x = page_plot_at(p, value, p->y.from).x;
+        page_svg_line(m, (svg_point){x, p->top}, (svg_point){x, bottom + 4.0}, "grid");
         bool at_end = x > p->left + p->width - 12.0; /* half the words would lie outside the drawing */
         tick_label(m, &p->x, value, at_end ? p->left + p->width + 9.0 : x, bottom + 15.0, at_end ? "t e" : "t m");
     }
     if (p->x.name)
-        svg_text(m, p->left + p->width, bottom + 30.0, "t e name", "%s", p->x.name);
+        page_svg_text(m, p->left + p->width, bottom + 30.0, "t e name", "%s", p->x.name);
 }
 
 static void draw_y_axis(markup *m, const plot *p)
 {
     for (size_t i = 0; i < tick_count(&p->y); i++) {
         double value = p->y.from + p->y.step * (double)i;
-        double y = plot_at(p, p->x.from, value).y;
-        svg_line(m, (svg_point){p->left - 4.0, y}, (svg_point){p->left + p->width, y}, "grid");
+        double y = page_plot_at(p, p->x.from, value).y;
+        page_svg_line(m, (svg_point){p->left - 4.0, y}, (svg_point){p->left + p->width, y}, "grid");
         tick_label(m, &p->y, value, p->left - 7.0, y + 4.0, "t e");
     }
     if (p->y.name)
-        svg_text(m, 2.0, p->top - 9.0, "t name", "%s", p->y.name);
+        page_svg_text(m, 2.0, p->top - 9.0, "t name", "%s", p->y.name);
 }
 
-void plot_begin(markup *m, const plot *p, const char *css_class)
+void page_plot_begin(markup *m, const plot *p, const char *css_class)
 {
-    markup_open(m, "g", "class", css_class, NULL);
-    markup_attr(m, "data-box", "%.1f %.1f %.1f %.1f", p->left, p->top, p->width, p->height);
-    markup_attr(m, "data-x", "%.6g %.6g%s", p->x.from, p->x.to, p->x.kind == AXIS_TIME ? " h" : "");
-    markup_attr(m, "data-y", "%.6g %.6g", p->y.from, p->y.to);
+    page_markup_open(m, "g", "class", css_class, NULL);
+    page_markup_attr(m, "data-box", "%.1f %.1f %.1f %.1f", p->left, p->top, p->width, p->height);
+    page_markup_attr(m, "data-x", "%.6g %.6g%s", p->x.from, p->x.to, p->x.kind == AXIS_TIME ? " h" : "");
+    page_markup_attr(m, "data-y", "%.6g %.6g", p->y.from, p->y.to);
     if (p->x.kind == AXIS_TIME && !isnan(p->x.clock))
-        markup_attr(m, "data-clock", "%.6g", p->x.clock);
+        page_markup_attr(m, "data-clock", "%.6g", p->x.clock);
     if (p->x.name)
-        markup_attr(m, "data-xname", "%s", p->x.name);
+        page_markup_attr(m, "data-xname", "%s", p->x.name);
     if (p->y.name)
-        markup_attr(m, "data-yname", "%s", p->y.name);
-    svg_rect(m, p->left, p->top, p->width, p->height, "field");
+        page_markup_attr(m, "data-yname", "%s", p->y.name);
+    page_svg_rect(m, p->left, p->top, p->width, p->height, "field");
     draw_y_axis(m, p);
     draw_x_axis(m, p);
-    svg_line(m, (svg_point){p->left, p->top + p->height}, (svg_point){p->left + p->width, p->top + p->height}, "axis");
-    svg_line(m, (svg_point){p->left, p->top}, (svg_point){p->left, p->top + p->height}, "axis");
+    page_svg_line(m, (svg_point){p->left, p->top + p->height}, (svg_point){p->left + p->width, p->top + p->height},
+                  "axis");
+    page_svg_line(m, (svg_point){p->left, p->top}, (svg_point){p->left, p->top + p->height}, "axis");
 }
 
-void plot_end(markup *m)
+void page_plot_end(markup *m)
 {
-    markup_close(m);
+    page_markup_close(m);
 }
 
 /* ---- curves ---- */
@@ -202,37 +203,37 @@ static void draw_piece(markup *m, const svg_point *points, size_t count, bool *k
     thin(points, keep, 0, count - 1, slack);
     for (size_t i = 0; i < count; i++)
         if (keep[i])
-            svg_add_point(&list, points[i]);
+            page_svg_add_point(&list, points[i]);
     if (list.text && !list.failed)
         list.text[list.length - 1] = '\0';
-    markup_void(m, "polyline", "points", markup_words(m, &list), NULL);
+    page_markup_void(m, "polyline", "points", page_markup_words(m, &list), NULL);
     fv_text_free(&list);
 }
 
 static void draw_markers(markup *m, const svg_point *points, size_t count)
 {
     for (size_t i = 0; i < count; i++)
-        svg_circle(m, points[i].x, points[i].y, 2.2, "dot");
+        page_svg_circle(m, points[i].x, points[i].y, 2.2, "dot");
 }
 
 /* Where the line from point i - 1 to point i leaves the plot. */
 static svg_point at_edge(const plot *p, const plot_curve *curve, size_t i)
 {
     double share = (p->x.to - curve->x[i - 1]) / (curve->x[i] - curve->x[i - 1]);
-    return plot_at(p, p->x.to, curve->y[i - 1] + share * (curve->y[i] - curve->y[i - 1]));
+    return page_plot_at(p, p->x.to, curve->y[i - 1] + share * (curve->y[i] - curve->y[i - 1]));
 }
 
-void plot_draw(markup *m, const plot *p, const plot_curve *curve)
+void page_plot_draw(markup *m, const plot *p, const plot_curve *curve)
 {
     svg_point *points = malloc((curve->count + 1) * sizeof *points);
     bool *keep = malloc((curve->count + 1) * sizeof *keep);
     size_t filled = 0;
-    markup_open(m, "g", "class", curve->css_class, "data-name", curve->name, "data-vessel", curve->vessel, NULL);
-    markup_leaf(m, "title", curve->name, NULL);
+    page_markup_open(m, "g", "class", curve->css_class, "data-name", curve->name, "data-vessel", curve->vessel, NULL);
+    page_markup_leaf(m, "title", curve->name, NULL);
     for (size_t i = 0; points && keep && i <= curve->count; i++) {
         bool beyond = i < curve->count && curve->x[i] > p->x.to * (1.0 + 1e-9);
         if (i < curve->count && !isnan(curve->y[i]) && !beyond) {
-            points[filled++] = plot_at(p, curve->x[i], curve->y[i]);
+            points[filled++] = page_plot_at(p, curve->x[i], curve->y[i]);
             continue;
         }
         if (beyond && filled > 0 && !isnan(curve->y[i]))
@@ -243,45 +244,45 @@ void plot_draw(markup *m, const plot *p, const plot_curve *curve)
             draw_markers(m, points, filled);
         filled = 0;
     }
-    markup_close(m);
+    page_markup_close(m);
     if (!points || !keep)
-        markup_fail(m);
+        page_markup_fail(m);
     free(points);
     free(keep);
 }
 
-void plot_level(markup *m, const plot *p, double y, const char *css_class, const char *word)
+void page_plot_level(markup *m, const plot *p, double y, const char *css_class, const char *word)
 {
     if (isnan(y) || y < p->y.from || y > p->y.to)
         return;
-    svg_point left = plot_at(p, p->x.from, y), right = plot_at(p, p->x.to, y);
-    svg_line(m, left, right, css_class);
+    svg_point left = page_plot_at(p, p->x.from, y), right = page_plot_at(p, p->x.to, y);
+    page_svg_line(m, left, right, css_class);
     if (word)
-        svg_text(m, left.x + 5.0, left.y - 3.5, "t halo", "%s", word);
+        page_svg_text(m, left.x + 5.0, left.y - 3.5, "t halo", "%s", word);
 }
 
-void plot_moment(markup *m, const plot *p, double x, const char *css_class)
+void page_plot_moment(markup *m, const plot *p, double x, const char *css_class)
 {
     if (isnan(x) || x < p->x.from || x > p->x.to)
         return;
-    svg_line(m, plot_at(p, x, p->y.from), plot_at(p, x, p->y.to), css_class);
+    page_svg_line(m, page_plot_at(p, x, p->y.from), page_plot_at(p, x, p->y.to), css_class);
 }
 
-double plot_keys(markup *m, double left, double top, double width, const plot_key *keys, size_t count)
+double page_plot_keys(markup *m, double left, double top, double width, const plot_key *keys, size_t count)
 {
     enum { ROW = 17, SAMPLE = 24, GAP = 14 };
     double x = left, y = top;
     for (size_t i = 0; i < count; i++) {
-        double takes = SAMPLE + 5.0 + svg_text_width(keys[i].name, 11.0) + GAP;
+        double takes = SAMPLE + 5.0 + page_svg_text_width(keys[i].name, 11.0) + GAP;
         if (x > left && x + takes - GAP > left + width) {
             x = left;
             y += ROW;
         }
         if (m) {
-            svg_group(m, 0, 0, keys[i].css_class);
-            svg_line(m, (svg_point){x, y + 6.0}, (svg_point){x + SAMPLE, y + 6.0}, "sample");
-            markup_close(m);
-            svg_text(m, x + SAMPLE + 5.0, y + 10.0, "t", "%s", keys[i].name);
+            page_svg_group(m, 0, 0, keys[i].css_class);
+            page_svg_line(m, (svg_point){x, y + 6.0}, (svg_point){x + SAMPLE, y + 6.0}, "sample");
+            page_markup_close(m);
+            page_svg_text(m, x + SAMPLE + 5.0, y + 10.0, "t", "%s", keys[i].name);
         }
         x += takes;
     }

@@ -20,22 +20,22 @@ typedef struct {
 } axis;
 
 /* An axis from 0 or `from` to at least `to`, with at most `most` ticks. */
-axis axis_number(double from, double to, int most, const char *name);
+axis page_axis_number(double from, double to, int most, const char *name);
 /* The same, not begun at a round number: exactly from..to. */
-axis axis_time(double hours, int most, double clock, bool twelve_hours, const char *name);
+axis page_axis_time(double hours, int most, double clock, bool twelve_hours, const char *name);
 
 typedef struct {
     double left, top, width, height;
     axis x, y;
 } plot;
 
-svg_point plot_at(const plot *p, double x, double y);
+svg_point page_plot_at(const plot *p, double x, double y);
 /* Frame, grid, ticks and names. `css_class`: "plot" or "plot mini". The script reads the scales from the group, which
- * is left open for the curves; plot_end closes it. */
-void plot_begin(markup *m, const plot *p, const char *css_class);
-void plot_end(markup *m);
+ * is left open for the curves; page_plot_end closes it. */
+void page_plot_begin(markup *m, const plot *p, const char *css_class);
+void page_plot_end(markup *m);
 /* "12:30" or "3 h" as at the axis; day 2 and later with the day before it. */
-void axis_time_text(const axis *a, double hours, fv_text *out);
+void page_axis_time_text(const axis *a, double hours, fv_text *out);
 
 typedef struct {
     const char *name;      /* read out by the script, and title */
@@ -45,17 +45,17 @@ typedef struct {
     size_t count;
     bool markers; /* a small sign at each point */
 } plot_curve;
-void plot_draw(markup *m, const plot *p, const plot_curve *curve);
+void page_plot_draw(markup *m, const plot *p, const plot_curve *curve);
 /* A line across at y, with a word at its left end above it; NaN draws nothing. */
-void plot_level(markup *m, const plot *p, double y, const char *css_class, const char *word);
+void page_plot_level(markup *m, const plot *p, double y, const char *css_class, const char *word);
 /* A line from top to bottom at x. */
-void plot_moment(markup *m, const plot *p, double x, const char *css_class);
+void page_plot_moment(markup *m, const plot *p, double x, const char *css_class);
 
 /* Sample of a line and its name below the plot; several stand in rows, in the order given. */
 typedef struct {
     const char *css_class, *name;
 } plot_key;
 /* Height that the rows take; nothing is drawn where `m` is NULL. */
-double plot_keys(markup *m, double left, double top, double width, const plot_key *keys, size_t count);
+double page_plot_keys(markup *m, double left, double top, double width, const plot_key *keys, size_t count);
 
 #endif

@@ -66,8 +66,8 @@ static void walk(const view *v, size_t vessel, bool *walked, way *w)
         step(w, length, state->nodes[node].pressure);
     }
     for (size_t i = 0; i < w->count; i++) { /* lengths count from the boiler */
-        w->x[i] = view_value(v, FV_SHOW_LENGTH, length - w->x[i]);
-        w->y[i] = view_value(v, FV_SHOW_PRESSURE, w->y[i]);
+        w->x[i] = page_view_value(v, FV_SHOW_LENGTH, length - w->x[i]);
+        w->y[i] = page_view_value(v, FV_SHOW_PRESSURE, w->y[i]);
     }
 }
 
@@ -95,7 +95,7 @@ static void extent(const view *v, markup *m, double *length, double *most, doubl
     for (size_t i = 0; i < v->plant->vessel_count; i++) {
         way w;
         if (!make(v, i, &w))
-            markup_fail(m);
+            page_markup_fail(m);
         for (size_t k = 0; k < w.count; k++) {
             *length = fmax(*length, w.x[k]);
             *most = fmax(*most, w.y[k]);
@@ -109,16 +109,16 @@ static void curve(const view *v, markup *m, const plot *p, size_t vessel)
 {
     way w;
     if (make(v, vessel, &w)) {
-        plot_curve c = {.name = view_vessel(v, vessel),
-                        .vessel = view_vessel(v, vessel),
-                        .css_class = view_curve_class(v, vessel),
+        plot_curve c = {.name = page_view_vessel(v, vessel),
+                        .vessel = page_view_vessel(v, vessel),
+                        .css_class = page_view_curve_class(v, vessel),
                         .x = w.x,
                         .y = w.y,
                         .count = w.count,
                         .markers = !v->many};
-        plot_draw(m, p, &c);
+        page_plot_draw(m, p, &c);
     } else {
-        markup_fail(m);
+        page_markup_fail(m);
     }
     drop(&w);
 }
@@ -137,22 +137,22 @@ static void about(const view *v, size_t which, fv_text *out)
     fv_text_add(out, "Pressure above the air's against the length of pipe and hose from the boiler; the last fall is "
                      "across the holes. ");
     for (size_t i = 0; i < state->vessel_count && i < 2 * VIEW_FEW; i++)
-        fv_text_add(out, "%s: %s at its coil. ", view_vessel(v, i),
-                    view_shown(v, FV_SHOW_PRESSURE, state->vessels[i].coil_pressure).text);
+        fv_text_add(out, "%s: %s at its coil. ", page_view_vessel(v, i),
+                    page_view_shown(v, FV_SHOW_PRESSURE, state->vessels[i].coil_pressure).text);
 }
 
 static void draw(const view *v, markup *m, const card *set, size_t which)
 {
-    plot p = card_plot(set, view_vessel_keys_height(v, set->width - 16.0) + 4.0);
-    report_shown x = view_axis_name(v, "pipe and hose from the boiler", FV_SHOW_LENGTH);
-    report_shown y = view_axis_name(v, "pressure above the air's", FV_SHOW_PRESSURE);
+    plot p = page_card_plot(set, page_view_vessel_keys_height(v, set->width - 16.0) + 4.0);
+    print_shown x = page_view_axis_name(v, "pipe and hose from the boiler", FV_SHOW_LENGTH);
+    print_shown y = page_view_axis_name(v, "pressure above the air's", FV_SHOW_PRESSURE);
     double length, most, least;
     (void)which;
-    card_title(v, m, -1, "Pressure along the way to each vessel");
+    page_card_title(v, m, -1, "Pressure along the way to each vessel");
     extent(v, m, &length, &most, &least);
-    p.x = axis_number(0.0, length, 7, x.text);
-    p.y = axis_number(least, most, 6, y.text);
-    plot_begin(m, &p, "plot");
+    p.x = page_axis_number(0.0, length, 7, x.text);
+    p.y = page_axis_number(least, most, 6, y.text);
+    page_plot_begin(m, &p, "plot");
     for (size_t i = 0; i < v->plant->vessel_count; i++)
         if (!v->many || (i != v->worst && i != v->best))
             curve(v, m, &p, i);
@@ -160,12 +160,12 @@ static void draw(const view *v, markup *m, const card *set, size_t which)
         curve(v, m, &p, v->best);
         curve(v, m, &p, v->worst);
     }
-    plot_end(m);
-    view_vessel_keys(v, m, 8.0, p.top + p.height + 38.0, set->width - 16.0);
+    page_plot_end(m);
+    page_view_vessel_keys(v, m, 8.0, p.top + p.height + 38.0, set->width - 16.0);
 }
 
-void svg_pressure(const view *v, markup *m)
+void page_svg_pressure(const view *v, markup *m)
 {
     const card set = {.width = SVG_CARD, .height = 300, .count = 1, .draw = draw, .title = title, .about = about};
-    cards_draw(v, m, &set, 1, "Pressure along the way to each vessel");
+    page_cards_draw(v, m, &set, 1, "Pressure along the way to each vessel");
 }

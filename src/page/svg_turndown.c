@@ -19,7 +19,7 @@ static double height(const view *v, const fv_vessel_result *vessel)
 {
     if (vessel->verdict == FV_SHUT_OFF)
         return NAN;
-    return knows_needs(v) ? 100.0 * vessel->heat / vessel->need : view_value(v, FV_SHOW_POWER, vessel->heat);
+    return knows_needs(v) ? 100.0 * vessel->heat / vessel->need : page_view_value(v, FV_SHOW_POWER, vessel->heat);
 }
 
 static void curve(const view *v, markup *m, const plot *p, size_t vessel)
@@ -31,17 +31,17 @@ static void curve(const view *v, markup *m, const plot *p, size_t vessel)
         x[i] = 100.0 * row->fire;
         y[i] = row->state ? height(v, &row->state->vessels[vessel]) : (double)NAN;
     }
-    plot_curve c = {.name = view_vessel(v, vessel),
-                    .vessel = view_vessel(v, vessel),
-                    .css_class = view_curve_class(v, vessel),
+    plot_curve c = {.name = page_view_vessel(v, vessel),
+                    .vessel = page_view_vessel(v, vessel),
+                    .css_class = page_view_curve_class(v, vessel),
                     .x = x,
                     .y = y,
                     .count = count,
                     .markers = !v->many};
     if (x && y)
-        plot_draw(m, p, &c);
+        page_plot_draw(m, p, &c);
     else
-        markup_fail(m);
+        page_markup_fail(m);
     free(x);
     free(y);
 }
@@ -60,28 +60,28 @@ static void about(const view *v, size_t which, fv_text *out)
                                     : "Heat to each vessel against the fire setting. ");
     if (v->flow->dropout_vessel >= 0 && !isnan(v->flow->dropout_fire))
         fv_text_add(out, "From %s down, %s gets less than its need.",
-                    view_shown(v, FV_SHOW_SHARE, v->flow->dropout_fire).text,
-                    view_vessel(v, (size_t)v->flow->dropout_vessel));
+                    page_view_shown(v, FV_SHOW_SHARE, v->flow->dropout_fire).text,
+                    page_view_vessel(v, (size_t)v->flow->dropout_vessel));
     else
         fv_text_add(out, "No further vessel drops below its need.");
 }
 
 static void draw(const view *v, markup *m, const card *set, size_t which)
 {
-    plot p = card_plot(set, view_vessel_keys_height(v, set->width - 16.0) + 4.0);
-    report_shown power = view_axis_name(v, "heat to a vessel", FV_SHOW_POWER);
+    plot p = page_card_plot(set, page_view_vessel_keys_height(v, set->width - 16.0) + 4.0);
+    print_shown power = page_view_axis_name(v, "heat to a vessel", FV_SHOW_POWER);
     double most = knows_needs(v) ? 110.0 : 0.0;
     (void)which;
-    card_title(v, m, -1, "If the fire is turned down");
+    page_card_title(v, m, -1, "If the fire is turned down");
     for (size_t r = 0; r < v->flow->turndown_count; r++)
         for (size_t i = 0; v->flow->turndown[r].state && i < v->plant->vessel_count; i++)
             most = fmax(most, height(v, &v->flow->turndown[r].state->vessels[i]));
-    p.x = axis_number(0.0, 100.0, 6, "fire, % of the boilers' own settings");
-    p.y = axis_number(0.0, most, 6, knows_needs(v) ? "heat to a vessel, % of its need" : power.text);
-    plot_begin(m, &p, "plot");
+    p.x = page_axis_number(0.0, 100.0, 6, "fire, % of the boilers' own settings");
+    p.y = page_axis_number(0.0, most, 6, knows_needs(v) ? "heat to a vessel, % of its need" : power.text);
+    page_plot_begin(m, &p, "plot");
     if (knows_needs(v))
-        plot_level(m, &p, 100.0, "target", "its need");
-    plot_moment(m, &p, v->flow->dropout_vessel >= 0 ? 100.0 * v->flow->dropout_fire : (double)NAN, "cool");
+        page_plot_level(m, &p, 100.0, "target", "its need");
+    page_plot_moment(m, &p, v->flow->dropout_vessel >= 0 ? 100.0 * v->flow->dropout_fire : (double)NAN, "cool");
     for (size_t i = 0; i < v->plant->vessel_count; i++)
         if (!v->many || (i != v->worst && i != v->best))
             curve(v, m, &p, i);
@@ -89,13 +89,13 @@ static void draw(const view *v, markup *m, const card *set, size_t which)
         curve(v, m, &p, v->best);
         curve(v, m, &p, v->worst);
     }
-    plot_end(m);
-    view_vessel_keys(v, m, 8.0, p.top + p.height + 38.0, set->width - 16.0);
+    page_plot_end(m);
+    page_view_vessel_keys(v, m, 8.0, p.top + p.height + 38.0, set->width - 16.0);
 }
 
-void svg_turndown(const view *v, markup *m)
+void page_svg_turndown(const view *v, markup *m)
 {
     const card set = {.width = SVG_CARD, .height = 300, .count = 1, .draw = draw, .title = title, .about = about};
     if (v->flow->turndown_count > 0)
-        cards_draw(v, m, &set, 1, "If the fire is turned down");
+        page_cards_draw(v, m, &set, 1, "If the fire is turned down");
 }

@@ -12,47 +12,47 @@ enum { MOST_FIELDS = 40, MOST_SETTINGS = 8 };
 
 /* ---- a table of the steady state ---- */
 
-static void cell(doc *d, const report_table *table, const report_field *field, size_t row)
+static void cell(doc *d, const print_table *table, const print_field *field, size_t row)
 {
-    char buffer[REPORT_WORD_SIZE];
-    const char *text = report_cell_text(table, field, d->v->flow, row, d->v->units, buffer);
+    char buffer[PRINT_WORD_SIZE];
+    const char *text = print_cell_text(table, field, d->v->flow, row, d->v->units, buffer);
     for (int verdict = FV_FED; verdict <= FV_SHUT_OFF; verdict++)
         if (strcmp(field->name, "verdict") == 0 && strcmp(text, fv_verdict_word((fv_verdict)verdict)) == 0) {
-            doc_cell_verdict(d, (fv_verdict)verdict, text);
+            page_doc_cell_verdict(d, (fv_verdict)verdict, text);
             return;
         }
-    doc_cell(d, "%s", text);
+    page_doc_cell(d, "%s", text);
 }
 
 static void steady_table(doc *d, int which, const char *caption)
 {
-    const report_table *table = &report_flow_tables[which];
+    const print_table *table = &report_flow_tables[which];
     doc_column columns[MOST_FIELDS];
-    const report_field *fields[MOST_FIELDS];
+    const print_field *fields[MOST_FIELDS];
     size_t count = 0;
     for (size_t i = 0; i < table->field_count && count < MOST_FIELDS; i++) {
-        const report_field *field = &table->fields[i];
+        const print_field *field = &table->fields[i];
         if (!(field->where & IN_TEXT))
             continue;
         bool number = field->kind == FIELD_NUMBER || field->kind == FIELD_COUNT;
         columns[count] =
-            (doc_column){field->name, number ? view_unit(d->v, field->show) : "", number ? DOC_NUMBER : DOC_WORD};
+            (doc_column){field->name, number ? page_view_unit(d->v, field->show) : "", number ? DOC_NUMBER : DOC_WORD};
         fields[count++] = field;
     }
     if (table->rows(d->v->flow) == 0)
         return;
-    doc_table(d, caption, columns, count);
+    page_doc_table(d, caption, columns, count);
     for (size_t row = 0; row < table->rows(d->v->flow); row++)
         for (size_t i = 0; i < count; i++)
             cell(d, table, fields[i], row);
-    doc_table_end(d);
+    page_doc_table_end(d);
 }
 
 /* The number alone, as the column names the unit. */
 static void number(doc *d, fv_show show, double si)
 {
     char buffer[32];
-    doc_cell(d, "%s", fv_show_number(d->v->units, show, si, buffer, sizeof buffer));
+    page_doc_cell(d, "%s", fv_show_number(d->v->units, show, si, buffer, sizeof buffer));
 }
 
 /* ---- vessels ---- */
@@ -60,7 +60,7 @@ static void number(doc *d, fv_show show, double si)
 static void run_of_vessels(doc *d)
 {
     const view *v = d->v;
-    const char *kelvin = view_unit(v, FV_SHOW_TEMPERATURE), *mass = view_unit(v, FV_SHOW_MASS);
+    const char *kelvin = page_view_unit(v, FV_SHOW_TEMPERATURE), *mass = page_view_unit(v, FV_SHOW_MASS);
     const doc_column columns[] = {
         {"vessel", "", DOC_WORD},
         {"verdict", "", DOC_WORD},
@@ -75,25 +75,25 @@ static void run_of_vessels(doc *d)
         {"vented", mass, DOC_NUMBER},
         {"lethality", "min", DOC_NUMBER},
     };
-    doc_table(d, "Vessels over the run", columns, sizeof columns / sizeof *columns);
+    page_doc_table(d, "Vessels over the run", columns, sizeof columns / sizeof *columns);
     for (size_t i = 0; i < v->heat->vessel_count; i++) {
         const fv_vessel_history *h = &v->heat->vessels[i];
         const fv_vessel *vessel = v->plant->vessels[i];
-        doc_cell(d, "%s", view_vessel(v, i));
-        doc_cell_verdict(d, view_verdict(v, i), view_fate(v, i));
+        page_doc_cell(d, "%s", page_view_vessel(v, i));
+        page_doc_cell_verdict(d, page_view_verdict(v, i), page_view_fate(v, i));
         number(d, FV_SHOW_TEMPERATURE, fv_or(vessel->target, NAN));
-        doc_cell(d, "%s", view_verdict(v, i) == FV_SHUT_OFF ? "-" : view_arrival(v, i).text);
-        doc_cell(d, "%s", view_duration(fv_or(vessel->within, NAN)).text);
-        doc_cell(d, "%s", view_duration(h->core_ample).text);
+        page_doc_cell(d, "%s", page_view_verdict(v, i) == FV_SHUT_OFF ? "-" : page_view_arrival(v, i).text);
+        page_doc_cell(d, "%s", page_view_duration(fv_or(vessel->within, NAN)).text);
+        page_doc_cell(d, "%s", page_view_duration(h->core_ample).text);
         number(d, FV_SHOW_TEMPERATURE, h->core_end);
-        doc_cell(d, "%s", view_duration(h->hold_longest).text);
-        doc_cell(d, "%s", view_time(v, h->cool).text);
+        page_doc_cell(d, "%s", page_view_duration(h->hold_longest).text);
+        page_doc_cell(d, "%s", page_view_time(v, h->cool).text);
         number(d, FV_SHOW_MASS, h->steam);
         number(d, FV_SHOW_MASS, h->vented);
         number(d, FV_SHOW_NUMBER, h->lethality / 60.0);
     }
-    doc_table_end(d);
-    doc_paragraph(
+    page_doc_table_end(d);
+    page_doc_paragraph(
         d, "hint",
         "Starved: the core does not reach its target in the time allowed. Lagging: it does, but takes over %g "
         "times as long as it would with ample steam. Fed: the rest. Lethality counts minutes at the "
@@ -106,7 +106,7 @@ void page_vessels(doc *d)
     if (d->v->heat)
         run_of_vessels(d);
     steady_table(d, FLOW_VESSELS, d->v->heat ? "Vessels at one moment, as the file sets them" : "Vessels");
-    doc_paragraph(
+    page_doc_paragraph(
         d, "hint",
         "In this table need is what brings a vessel to its target in the time allowed, or what holding takes; "
         "starved gets less, lagging less than %g times it. Evenness is the smallest flow of a hole over the "
@@ -121,8 +121,8 @@ static void happened(doc *d, const fv_happening *h)
     const char *part = report_happening_part(&d->v->words, h);
     fv_text words = {0};
     report_happening_text(&d->v->words, h, part, &words);
-    doc_cell(d, "%s", view_time(d->v, h->time).text);
-    doc_cell(d, "%s", doc_words(d, &words));
+    page_doc_cell(d, "%s", page_view_time(d->v, h->time).text);
+    page_doc_cell(d, "%s", page_doc_words(d, &words));
     fv_text_free(&words);
 }
 
@@ -139,15 +139,15 @@ static void stages(doc *d)
         {"vessel", "", DOC_WORD},           {"steam enters", "", DOC_NUMBER}, {"chamber full", "", DOC_NUMBER},
         {"core at target", "", DOC_NUMBER}, {"hold over", "", DOC_NUMBER},    {"cool enough to open", "", DOC_NUMBER},
     };
-    doc_table(d, "When each vessel gets where", columns, sizeof columns / sizeof *columns);
+    page_doc_table(d, "When each vessel gets where", columns, sizeof columns / sizeof *columns);
     for (size_t i = 0; i < d->v->heat->vessel_count; i++) {
         const fv_vessel_history *h = &d->v->heat->vessels[i];
         const double times[] = {h->steam_on, h->full, h->core, h->hold, h->cool};
-        doc_cell(d, "%s", view_vessel(d->v, i));
+        page_doc_cell(d, "%s", page_view_vessel(d->v, i));
         for (size_t k = 0; k < sizeof times / sizeof *times; k++)
-            doc_cell(d, "%s", view_time(d->v, times[k]).text);
+            page_doc_cell(d, "%s", page_view_time(d->v, times[k]).text);
     }
-    doc_table_end(d);
+    page_doc_table_end(d);
 }
 
 void page_timeline(doc *d)
@@ -163,12 +163,12 @@ void page_timeline(doc *d)
         if ((d->v->many && is_stage(heat->happenings[i].kind)) || report_happening_is_said(heat, i))
             continue;
         if (!begun)
-            doc_table(d, d->v->many ? "What else happens" : "What happens when", columns, 2);
+            page_doc_table(d, d->v->many ? "What else happens" : "What happens when", columns, 2);
         begun = true;
         happened(d, &heat->happenings[i]);
     }
     if (begun)
-        doc_table_end(d);
+        page_doc_table_end(d);
 }
 
 /* ---- lines, boilers ---- */
@@ -181,7 +181,7 @@ void page_lines(doc *d)
 static void fuel_and_water(doc *d)
 {
     const view *v = d->v;
-    const char *mass = view_unit(v, FV_SHOW_MASS), *energy = view_unit(v, FV_SHOW_ENERGY);
+    const char *mass = page_view_unit(v, FV_SHOW_MASS), *energy = page_view_unit(v, FV_SHOW_ENERGY);
     const doc_column columns[] = {
         {"boiler", "", DOC_WORD},
         {"gives steam from", "", DOC_NUMBER},
@@ -189,24 +189,24 @@ static void fuel_and_water(doc *d)
         {"water", mass, DOC_NUMBER},
         {"fuel", energy, DOC_NUMBER},
         {"fuel", mass, DOC_NUMBER},
-        {"most steam", view_unit(v, FV_SHOW_STEAM), DOC_NUMBER},
-        {"highest pressure", view_unit(v, FV_SHOW_PRESSURE), DOC_NUMBER},
+        {"most steam", page_view_unit(v, FV_SHOW_STEAM), DOC_NUMBER},
+        {"highest pressure", page_view_unit(v, FV_SHOW_PRESSURE), DOC_NUMBER},
         {"out of water", "", DOC_NUMBER},
     };
-    doc_table(d, "Fuel and water over the run", columns, sizeof columns / sizeof *columns);
+    page_doc_table(d, "Fuel and water over the run", columns, sizeof columns / sizeof *columns);
     for (size_t i = 0; i < v->heat->boiler_count; i++) {
         const fv_boiler_history *h = &v->heat->boilers[i];
-        doc_cell(d, "%s", v->plant->boilers[i]->part.id);
-        doc_cell(d, "%s", view_time(v, h->steam_up).text);
+        page_doc_cell(d, "%s", v->plant->boilers[i]->part.id);
+        page_doc_cell(d, "%s", page_view_time(v, h->steam_up).text);
         number(d, FV_SHOW_MASS, h->steam);
         number(d, FV_SHOW_MASS, h->water);
         number(d, FV_SHOW_ENERGY, h->fuel);
         number(d, FV_SHOW_MASS, v->words.fuels[i].fuel_mass);
         number(d, FV_SHOW_STEAM, h->steam_most);
         number(d, FV_SHOW_PRESSURE, h->pressure_most);
-        doc_cell(d, "%s", view_time(v, h->dry).text);
+        page_doc_cell(d, "%s", page_view_time(v, h->dry).text);
     }
-    doc_table_end(d);
+    page_doc_table_end(d);
 }
 
 void page_boilers(doc *d)
@@ -222,31 +222,31 @@ void page_turndown(doc *d)
 {
     const fv_flow_answer *flow = d->v->flow;
     doc_column columns[1 + MOST_SETTINGS] = {{"fire", "", DOC_WORD}};
-    report_shown fires[MOST_SETTINGS];
+    print_shown fires[MOST_SETTINGS];
     size_t count = flow->turndown_count < MOST_SETTINGS ? flow->turndown_count : MOST_SETTINGS;
     fv_text dropout = {0};
     char buffer[32];
     if (count == 0)
         return;
     for (size_t i = 0; i < count; i++) {
-        fires[i] = report_shown_said(d->v->units, FV_SHOW_SHARE, flow->turndown[i].fire);
-        columns[1 + i] = (doc_column){fires[i].text, view_unit(d->v, FV_SHOW_POWER), DOC_NUMBER};
+        fires[i] = print_shown_said(d->v->units, FV_SHOW_SHARE, flow->turndown[i].fire);
+        columns[1 + i] = (doc_column){fires[i].text, page_view_unit(d->v, FV_SHOW_POWER), DOC_NUMBER};
     }
-    doc_table(d, "Heat to each vessel if the fire is turned down", columns, 1 + count);
+    page_doc_table(d, "Heat to each vessel if the fire is turned down", columns, 1 + count);
     for (size_t v = 0; v < flow->state->vessel_count; v++) {
-        doc_cell(d, "%s", view_vessel(d->v, v));
+        page_doc_cell(d, "%s", page_view_vessel(d->v, v));
         for (size_t i = 0; i < count; i++) {
             const fv_steady_result *state = flow->turndown[i].state;
             if (!state)
-                doc_cell(d, "unsolved");
+                page_doc_cell(d, "unsolved");
             else
-                doc_cell(d, "%s %s",
-                         fv_show_number(d->v->units, FV_SHOW_POWER, state->vessels[v].heat, buffer, sizeof buffer),
-                         fv_verdict_word(state->vessels[v].verdict));
+                page_doc_cell(d, "%s %s",
+                              fv_show_number(d->v->units, FV_SHOW_POWER, state->vessels[v].heat, buffer, sizeof buffer),
+                              fv_verdict_word(state->vessels[v].verdict));
         }
     }
-    doc_table_end(d);
+    page_doc_table_end(d);
     report_dropout_sentence(flow, d->v->units, &dropout);
-    doc_paragraph(d, "hint", "%s", doc_words(d, &dropout));
+    page_doc_paragraph(d, "hint", "%s", page_doc_words(d, &dropout));
     fv_text_free(&dropout);
 }

@@ -12,7 +12,7 @@ static double badness(const view *v, size_t vessel)
 {
     static const double never = 1e12, scale = 1e6;
     const fv_vessel_result *steady = &v->flow->state->vessels[vessel];
-    if (view_verdict(v, vessel) == FV_SHUT_OFF)
+    if (page_view_verdict(v, vessel) == FV_SHUT_OFF)
         return -never;
     if (v->heat && !isnan(v->heat->vessels[vessel].core))
         return report_heat_took(&v->words, vessel);
@@ -21,7 +21,7 @@ static double badness(const view *v, size_t vessel)
     return steady->need > 0.0 ? -steady->heat / steady->need : -steady->steam;
 }
 
-bool view_make(const fv_page_content *content, const fv_page_options *options, view *v)
+bool page_view_make(const fv_page_content *content, const fv_page_options *options, view *v)
 {
     const fv_report_options words = {
         .units = options->units, .clock = options->clock, .twelve_hours = options->twelve_hours};
@@ -41,7 +41,7 @@ bool view_make(const fv_page_content *content, const fv_page_options *options, v
     v->because = content->why ? v->why.because : content->because;
     bool begun = false;
     for (size_t i = 0; i < v->flow->state->vessel_count; i++) {
-        if (view_verdict(v, i) == FV_SHUT_OFF)
+        if (page_view_verdict(v, i) == FV_SHUT_OFF)
             continue;
         v->worst = !begun || badness(v, i) > badness(v, v->worst) ? i : v->worst;
         v->best = !begun || badness(v, i) < badness(v, v->best) ? i : v->best;
@@ -50,13 +50,13 @@ bool view_make(const fv_page_content *content, const fv_page_options *options, v
     return true;
 }
 
-void view_free(view *v)
+void page_view_free(view *v)
 {
     report_heat_free(&v->words);
     page_why_free(&v->why);
 }
 
-fv_verdict view_verdict(const view *v, size_t vessel)
+fv_verdict page_view_verdict(const view *v, size_t vessel)
 {
     static const fv_verdict verdicts[FATES] = {
         [FATE_NEVER] = FV_STARVED,   [FATE_LATE] = FV_STARVED, [FATE_UNHELD] = FV_STARVED, [FATE_PENDING] = FV_LAGGING,
@@ -65,12 +65,12 @@ fv_verdict view_verdict(const view *v, size_t vessel)
     return v->heat ? verdicts[v->words.fates[vessel]] : v->flow->state->vessels[vessel].verdict;
 }
 
-const char *view_fate(const view *v, size_t vessel)
+const char *page_view_fate(const view *v, size_t vessel)
 {
-    return v->heat ? report_fate_shown(v->words.fates[vessel]) : fv_verdict_word(view_verdict(v, vessel));
+    return v->heat ? report_fate_shown(v->words.fates[vessel]) : fv_verdict_word(page_view_verdict(v, vessel));
 }
 
-svg_mark_kind view_mark(fv_verdict verdict)
+svg_mark_kind page_view_mark(fv_verdict verdict)
 {
     static const svg_mark_kind marks[] = {
         [FV_FED] = SVG_MARK_FED,
@@ -81,14 +81,14 @@ svg_mark_kind view_mark(fv_verdict verdict)
     return marks[verdict];
 }
 
-const char *view_vessel(const view *v, size_t vessel)
+const char *page_view_vessel(const view *v, size_t vessel)
 {
     return v->plant->vessels[vessel]->part.id;
 }
 
 /* ---- numbers ---- */
 
-const char *view_unit(const view *v, fv_show show)
+const char *page_view_unit(const view *v, fv_show show)
 {
     static const char *const pretty[][2] = {
         {"degC", "\xC2\xB0"
@@ -105,50 +105,50 @@ const char *view_unit(const view *v, fv_show show)
     return unit;
 }
 
-double view_value(const view *v, fv_show show, double si)
+double page_view_value(const view *v, fv_show show, double si)
 {
     return fv_show_value(v->units, show, si);
 }
 
-report_shown view_shown(const view *v, fv_show show, double si)
+print_shown page_view_shown(const view *v, fv_show show, double si)
 {
-    report_shown shown;
-    char number[REPORT_SHOW_SIZE / 2];
-    const char *unit = view_unit(v, show);
+    print_shown shown;
+    char number[PRINT_SHOW_SIZE / 2];
+    const char *unit = page_view_unit(v, show);
     fv_show_number(v->units, show, si, number, sizeof number);
     snprintf(shown.text, sizeof shown.text, "%s%s%s", number, unit[0] ? " " : "", unit);
     return shown;
 }
 
-report_shown view_duration(double seconds)
+print_shown page_view_duration(double seconds)
 {
-    return isnan(seconds) ? (report_shown){"-"} : report_shown_time(seconds);
+    return isnan(seconds) ? (print_shown){"-"} : print_shown_time(seconds);
 }
 
-report_shown view_arrival(const view *v, size_t vessel)
+print_shown page_view_arrival(const view *v, size_t vessel)
 {
-    static const report_shown not_yet = {"not yet"}, never = {"never"};
+    static const print_shown not_yet = {"not yet"}, never = {"never"};
     double took = report_heat_took(&v->words, vessel);
     if (!isnan(took))
-        return report_shown_time(took);
+        return print_shown_time(took);
     return v->words.fates[vessel] == FATE_PENDING ? not_yet : never;
 }
 
-report_shown view_time(const view *v, double seconds)
+print_shown page_view_time(const view *v, double seconds)
 {
     return report_when(&v->words, seconds);
 }
 
-report_shown view_axis_name(const view *v, const char *what, fv_show show)
+print_shown page_view_axis_name(const view *v, const char *what, fv_show show)
 {
-    report_shown name;
-    snprintf(name.text, sizeof name.text, "%s, %s", what, view_unit(v, show));
+    print_shown name;
+    snprintf(name.text, sizeof name.text, "%s, %s", what, page_view_unit(v, show));
     return name;
 }
 
 /* ---- curves of vessels ---- */
 
-const char *view_curve_class(const view *v, size_t vessel)
+const char *page_view_curve_class(const view *v, size_t vessel)
 {
     static const char *const classes[VIEW_FEW] = {"c k0", "c k1", "c k2", "c k3", "c k4", "c k5"};
     if (!v->many)
@@ -161,13 +161,13 @@ static size_t keys_of(const view *v, plot_key keys[VIEW_FEW], char names[VIEW_FE
     size_t count = v->flow->state->vessel_count;
     if (!v->many) {
         for (size_t i = 0; i < count; i++) {
-            snprintf(names[i], sizeof names[i], "%s", svg_fit(view_vessel(v, i), 14).text);
-            keys[i] = (plot_key){view_curve_class(v, i), names[i]};
+            snprintf(names[i], sizeof names[i], "%s", page_svg_fit(page_view_vessel(v, i), 14).text);
+            keys[i] = (plot_key){page_view_curve_class(v, i), names[i]};
         }
         return count;
     }
-    snprintf(names[0], sizeof names[0], "worst: %s", svg_fit(view_vessel(v, v->worst), 14).text);
-    snprintf(names[1], sizeof names[1], "best: %s", svg_fit(view_vessel(v, v->best), 14).text);
+    snprintf(names[0], sizeof names[0], "worst: %s", page_svg_fit(page_view_vessel(v, v->worst), 14).text);
+    snprintf(names[1], sizeof names[1], "best: %s", page_svg_fit(page_view_vessel(v, v->best), 14).text);
     snprintf(names[2], sizeof names[2], "the other %zu", count - 2);
     keys[0] = (plot_key){"c worst", names[0]};
     keys[1] = (plot_key){"c best", names[1]};
@@ -175,16 +175,16 @@ static size_t keys_of(const view *v, plot_key keys[VIEW_FEW], char names[VIEW_FE
     return 3;
 }
 
-double view_vessel_keys(const view *v, markup *m, double left, double top, double width)
+double page_view_vessel_keys(const view *v, markup *m, double left, double top, double width)
 {
     plot_key keys[VIEW_FEW];
     char names[VIEW_FEW][SVG_FIT_SIZE + 16];
-    return plot_keys(m, left, top, width, keys, keys_of(v, keys, names));
+    return page_plot_keys(m, left, top, width, keys, keys_of(v, keys, names));
 }
 
-double view_vessel_keys_height(const view *v, double width)
+double page_view_vessel_keys_height(const view *v, double width)
 {
     plot_key keys[VIEW_FEW];
     char names[VIEW_FEW][SVG_FIT_SIZE + 16];
-    return plot_keys(NULL, 0, 0, width, keys, keys_of(v, keys, names));
+    return page_plot_keys(NULL, 0, 0, width, keys, keys_of(v, keys, names));
 }

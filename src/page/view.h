@@ -30,43 +30,43 @@ typedef struct {
 } view;
 
 /* False: out of memory. Free it in any case. */
-bool view_make(const fv_page_content *content, const fv_page_options *options, view *v);
-void view_free(view *v);
+bool page_view_make(const fv_page_content *content, const fv_page_options *options, view *v);
+void page_view_free(view *v);
 
 /* As drawn: of the run in time, a hold that breaks among the starved, one not yet through among the lagging; without a
  * run that of the steady state. */
-fv_verdict view_verdict(const view *v, size_t vessel);
+fv_verdict page_view_verdict(const view *v, size_t vessel);
 /* The word for it: "starved", "hold broken", "not yet", ... */
-const char *view_fate(const view *v, size_t vessel);
-svg_mark_kind view_mark(fv_verdict verdict);
-const char *view_vessel(const view *v, size_t vessel);
-/* As report_shown_as, with the signs for degrees and squares. */
-report_shown view_shown(const view *v, fv_show show, double si);
-const char *view_unit(const view *v, fv_show show);
-double view_value(const view *v, fv_show show, double si);
+const char *page_view_fate(const view *v, size_t vessel);
+svg_mark_kind page_view_mark(fv_verdict verdict);
+const char *page_view_vessel(const view *v, size_t vessel);
+/* As print_shown_as, with the signs for degrees and squares. */
+print_shown page_view_shown(const view *v, fv_show show, double si);
+const char *page_view_unit(const view *v, fv_show show);
+double page_view_value(const view *v, fv_show show, double si);
 /* "6 h 20 min"; "-" where it did not happen. */
-report_shown view_duration(double seconds);
+print_shown page_view_duration(double seconds);
 /* How long the core took, or in a word why it did not arrive. */
-report_shown view_arrival(const view *v, size_t vessel);
+print_shown page_view_arrival(const view *v, size_t vessel);
 /* "06:20 +1" on the user's clock, else hours and minutes since the start. */
-report_shown view_time(const view *v, double seconds);
+print_shown page_view_time(const view *v, double seconds);
 /* "core, °C" */
-report_shown view_axis_name(const view *v, const char *what, fv_show show);
+print_shown page_view_axis_name(const view *v, const char *what, fv_show show);
 
 /* CSS class of a vessel's curve: one of six colours, or faint, best, worst. */
-const char *view_curve_class(const view *v, size_t vessel);
+const char *page_view_curve_class(const view *v, size_t vessel);
 /* Draws the vessels' keys below a plot; returns the height taken. */
-double view_vessel_keys(const view *v, markup *m, double left, double top, double width);
+double page_view_vessel_keys(const view *v, markup *m, double left, double top, double width);
 /* Keys take as much height as this before they are drawn. */
-double view_vessel_keys_height(const view *v, double width);
+double page_view_vessel_keys_height(const view *v, double width);
 
 /* Each drawing as <svg>, or several of them. */
-void svg_drawing(const view *v, markup *m);
-void svg_curves(const view *v, markup *m);
-void svg_pressure(const view *v, markup *m);
-void svg_holes(const view *v, markup *m);
-void svg_demand(const view *v, markup *m);
-void svg_heat(const view *v, markup *m);
-void svg_turndown(const view *v, markup *m);
+void page_svg_drawing(const view *v, markup *m);
+void page_svg_curves(const view *v, markup *m);
+void page_svg_pressure(const view *v, markup *m);
+void page_svg_holes(const view *v, markup *m);
+void page_svg_demand(const view *v, markup *m);
+void page_svg_heat(const view *v, markup *m);
+void page_svg_turndown(const view *v, markup *m);
 
 #endif

@@ -24,9 +24,9 @@ static const char *effect(const page_why *p, const fv_why_remedy *remedy)
     if (isnan(remedy->slowest))
         return fv_arena_copy(arena, "one core still does not arrive");
     if (isnan(now))
-        return fv_arena_printf(arena, "last core after %s instead of never", report_shown_time(remedy->slowest).text);
-    return fv_arena_printf(arena, "last core after %s instead of %s", report_shown_time(remedy->slowest).text,
-                           report_shown_time(now).text);
+        return fv_arena_printf(arena, "last core after %s instead of never", print_shown_time(remedy->slowest).text);
+    return fv_arena_printf(arena, "last core after %s instead of %s", print_shown_time(remedy->slowest).text,
+                           print_shown_time(now).text);
 }
 
 static bool add(page_why *p, size_t index)

@@ -15,7 +15,7 @@ enum { SAY = 200, SHOWN = 60 };
 
 static const char known_words[] = "tape|nameplate|probe|guess"; /* from FV_KNOWN_TAPE on */
 
-void reading_say(reading *r, int line, const char *fmt, ...)
+void plantfile_reading_say(reading *r, int line, const char *fmt, ...)
 {
     va_list args;
     fv_text text = {0};
@@ -77,18 +77,19 @@ static bool read_text(reading *r, const char *who, const fv_attr *attr, void *pa
     char show[SAY];
     if (*text == '\0') {
         if (!attr->required) /* what is required and empty counts as missing, which linking says */
-            reading_say(r, line, "%s: %s is empty; %s", who, attr->name, attr->doc);
+            plantfile_reading_say(r, line, "%s: %s is empty; %s", who, attr->name, attr->doc);
         return attr->required;
     }
     if (attr->dim == FV_DIM_ID && !is_name(text)) {
-        reading_say(r, line, "%s: %s=\"%s\" is no name; letters, digits, - _ and . make one, such as \"bin-1\"", who,
-                    attr->name, shown(text, show, sizeof show));
+        plantfile_reading_say(r, line,
+                              "%s: %s=\"%s\" is no name; letters, digits, - _ and . make one, such as \"bin-1\"", who,
+                              attr->name, shown(text, show, sizeof show));
         return false;
     }
     *fv_attr_text(part, attr) = fv_arena_copy(r->plant->arena, text);
     if (*fv_attr_text(part, attr))
         return true;
-    reading_say(r, line, "out of memory");
+    plantfile_reading_say(r, line, "out of memory");
     return false;
 }
 
@@ -113,8 +114,8 @@ static bool read_word(reading *r, const char *who, const fv_attr *attr, const ch
         return true;
     fv_text words = {0};
     list_words(attr->words, &words);
-    reading_say(r, line, "%s: %s=\"%s\"; it must be %s", who, attr->name, shown(text, show, sizeof show),
-                words.text ? words.text : attr->words);
+    plantfile_reading_say(r, line, "%s: %s=\"%s\"; it must be %s", who, attr->name, shown(text, show, sizeof show),
+                          words.text ? words.text : attr->words);
     fv_text_free(&words);
     return false;
 }
@@ -125,18 +126,18 @@ static bool read_quantity(reading *r, const char *who, const fv_attr *attr, cons
     char *why = NULL;
     if (fv_quantity_parse(r->units, attr->dim, text, v, &why) == FV_OK)
         return true;
-    reading_say(r, line, "%s: %s=\"%s\": %s", who, attr->name, shown(text, show, sizeof show),
-                why ? why : "cannot be read");
+    plantfile_reading_say(r, line, "%s: %s=\"%s\": %s", who, attr->name, shown(text, show, sizeof show),
+                          why ? why : "cannot be read");
     free(why);
     return false;
 }
 
-bool attribute_read(reading *r, const char *who, const fv_attr *attr, void *part, const char *given, fv_origin origin,
-                    int line)
+bool plantfile_attribute_read(reading *r, const char *who, const fv_attr *attr, void *part, const char *given,
+                              fv_origin origin, int line)
 {
     char *text = trimmed(given);
     if (!text) {
-        reading_say(r, line, "out of memory");
+        plantfile_reading_say(r, line, "out of memory");
         return false;
     }
     bool good;
@@ -173,15 +174,15 @@ static void say_unknown(reading *r, const char *who, const fv_element *element, 
     for (size_t i = 0; i < element->attr_count; i++)
         model_near_try(&near, element->attrs[i].name);
     if (near.best) {
-        reading_say(r, given->line, "%s: no attribute is called '%s'%s", who, shown(given->name, show, sizeof show),
-                    model_near_hint(&near, hint, sizeof hint));
+        plantfile_reading_say(r, given->line, "%s: no attribute is called '%s'%s", who,
+                              shown(given->name, show, sizeof show), model_near_hint(&near, hint, sizeof hint));
         return;
     }
     fv_text all = {0};
     for (size_t i = 0; i < element->attr_count; i++)
         fv_text_add(&all, "%s%s", i ? ", " : "", element->attrs[i].name);
-    reading_say(r, given->line, "%s: no attribute is called '%s'; there are: %s", who,
-                shown(given->name, show, sizeof show), all.text ? all.text : "none");
+    plantfile_reading_say(r, given->line, "%s: no attribute is called '%s'; there are: %s", who,
+                          shown(given->name, show, sizeof show), all.text ? all.text : "none");
     fv_text_free(&all);
 }
 
@@ -222,7 +223,7 @@ static void read_known_piece(const provenance *p, char *piece)
     char *colon = strchr(piece, ':');
     int word = fv_word_find(known_words, colon ? colon + 1 : piece);
     if (word < 0) {
-        reading_say(
+        plantfile_reading_say(
             p->r, p->line,
             "%s: known=\"%s\"; it must be tape, nameplate, probe or guess, for one attribute such as bore:guess",
             p->who, shown(piece, show, sizeof show));
@@ -235,8 +236,8 @@ static void read_known_piece(const provenance *p, char *piece)
     *colon = '\0';
     const fv_attr *attr = fv_attr_find(p->element, piece);
     if (!attr || model_is_text(attr) || !attr_of(p->node, piece))
-        reading_say(p->r, p->line, "%s: known speaks of '%s', which is not given here", p->who,
-                    shown(piece, show, sizeof show));
+        plantfile_reading_say(p->r, p->line, "%s: known speaks of '%s', which is not given here", p->who,
+                              shown(piece, show, sizeof show));
     else
         set_known(fv_attr_value(p->part, attr), word);
 }
@@ -245,7 +246,7 @@ static void read_known(const provenance *p, const char *text)
 {
     char *copy = malloc(strlen(text) + 1), *rest = NULL;
     if (!copy)
-        reading_say(p->r, p->line, "out of memory");
+        plantfile_reading_say(p->r, p->line, "out of memory");
     /* Words for all come first, so that those for one attribute win wherever they stand. */
     for (int single = 0; copy && single < 2; single++) {
         memcpy(copy, text, strlen(text) + 1);
@@ -256,12 +257,13 @@ static void read_known(const provenance *p, const char *text)
     free(copy);
 }
 
-void attributes_read(reading *r, const char *who, const fv_element *element, void *part, const tree_node *node)
+void plantfile_attributes_read(reading *r, const char *who, const fv_element *element, void *part,
+                               const tree_node *node)
 {
     for (const tree_attr *given = node->attrs; given && r->said <= r->most; given = given->next) {
         const fv_attr *attr = fv_attr_find(element, given->name);
         if (attr) {
-            if (!attribute_read(r, who, attr, part, given->value, FV_GIVEN, given->line))
+            if (!plantfile_attribute_read(r, who, attr, part, given->value, FV_GIVEN, given->line))
                 mark_refused(r, attr, part, given->value);
         } else if (strcmp(given->name, "known") != 0) {
             say_unknown(r, who, element, given);

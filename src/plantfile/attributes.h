@@ -15,12 +15,13 @@ typedef struct {
 } reading;
 
 /* Adds an error of the file, up to the limit. */
-void reading_say(reading *r, int line, const char *fmt, ...) FV_PRINTF(3, 4);
+void plantfile_reading_say(reading *r, int line, const char *fmt, ...) FV_PRINTF(3, 4);
 
 /* One attribute from its text, with `origin`. False: refused, said at `line`. `who`: the part in messages. */
-bool attribute_read(reading *r, const char *who, const fv_attr *attr, void *part, const char *text, fv_origin origin,
-                    int line);
+bool plantfile_attribute_read(reading *r, const char *who, const fv_attr *attr, void *part, const char *text,
+                              fv_origin origin, int line);
 /* All attributes of an element. */
-void attributes_read(reading *r, const char *who, const fv_element *element, void *part, const tree_node *node);
+void plantfile_attributes_read(reading *r, const char *who, const fv_element *element, void *part,
+                               const tree_node *node);
 
 #endif

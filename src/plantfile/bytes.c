@@ -34,7 +34,7 @@ static char *read_all(FILE *f, size_t most, size_t *length, bool *too_long)
     return NULL;
 }
 
-char *bytes_load(const char *path, size_t most, size_t *length, fv_faults *faults)
+char *plantfile_bytes_load(const char *path, size_t most, size_t *length, fv_faults *faults)
 {
     bool standard = strcmp(path, "-") == 0, too_long = false;
     fv_loc loc = {standard ? "standard input" : path, 0};
@@ -143,7 +143,7 @@ static void pass(scanner *s, const char *mark)
     }
 }
 
-bool bytes_are_fair(const char *bytes, size_t length, const char *name, fv_faults *faults)
+bool plantfile_bytes_are_fair(const char *bytes, size_t length, const char *name, fv_faults *faults)
 {
     if (!has_fair_encoding(bytes, length, name, faults))
         return false;

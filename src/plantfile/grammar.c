@@ -182,13 +182,13 @@ static const grammar_rule rules[] = {
     {"wall", "layer", "layer", false, make_layer},
 };
 
-const grammar_rule *grammar_rules(size_t *count)
+const grammar_rule *plantfile_grammar_rules(size_t *count)
 {
     *count = sizeof rules / sizeof *rules;
     return rules;
 }
 
-const grammar_rule *grammar_find(const char *parent, const char *name)
+const grammar_rule *plantfile_grammar_find(const char *parent, const char *name)
 {
     for (size_t i = 0; i < sizeof rules / sizeof *rules; i++)
         if (strcmp(rules[i].parent, parent) == 0 && strcmp(rules[i].name, name) == 0)

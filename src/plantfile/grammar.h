@@ -24,8 +24,8 @@ typedef struct {
     grammar_make *make;
 } grammar_rule;
 
-const grammar_rule *grammar_rules(size_t *count);
+const grammar_rule *plantfile_grammar_rules(size_t *count);
 /* NULL: no such child there. */
-const grammar_rule *grammar_find(const char *parent, const char *name);
+const grammar_rule *plantfile_grammar_find(const char *parent, const char *name);
 
 #endif

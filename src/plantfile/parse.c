@@ -263,7 +263,7 @@ static void set_handlers(xmlSAXHandlerPtr sax)
     sax->serror = on_parse_error;
 }
 
-bool tree_parse(tree *t, const char *bytes, size_t length)
+bool plantfile_tree_parse(tree *t, const char *bytes, size_t length)
 {
     parser p = {.t = t};
     /* Where libxml2 knows nobody to tell, out of memory for example, it would write to stderr. */

@@ -49,7 +49,7 @@ static void say_unknown_child(reading *r, const fv_element *parent, const tree_n
 {
     size_t count;
     char hint[NAME];
-    const grammar_rule *rules = grammar_rules(&count);
+    const grammar_rule *rules = plantfile_grammar_rules(&count);
     model_near near = model_near_start(node->name);
     fv_text all = {0}, places = {0};
     for (size_t i = 0; i < count; i++) {
@@ -61,15 +61,16 @@ static void say_unknown_child(reading *r, const fv_element *parent, const tree_n
         }
     }
     if (places.length)
-        reading_say(r, node->line, "<%.40s> does not belong in <%s>, but in %s", node->name, parent->name, places.text);
+        plantfile_reading_say(r, node->line, "<%.40s> does not belong in <%s>, but in %s", node->name, parent->name,
+                              places.text);
     else if (near.best)
-        reading_say(r, node->line, "no element is called <%.40s>%s", node->name,
-                    model_near_hint(&near, hint, sizeof hint));
+        plantfile_reading_say(r, node->line, "no element is called <%.40s>%s", node->name,
+                              model_near_hint(&near, hint, sizeof hint));
     else if (all.length)
-        reading_say(r, node->line, "no element is called <%.40s>; in <%s> there can be: %s", node->name, parent->name,
-                    all.text);
+        plantfile_reading_say(r, node->line, "no element is called <%.40s>; in <%s> there can be: %s", node->name,
+                              parent->name, all.text);
     else
-        reading_say(r, node->line, "<%.40s> inside <%s>, which holds no elements", node->name, parent->name);
+        plantfile_reading_say(r, node->line, "<%.40s> inside <%s>, which holds no elements", node->name, parent->name);
     fv_text_free(&all);
     fv_text_free(&places);
 }
@@ -92,10 +93,11 @@ static void read_element(reading *r, const fv_element *element, void *part, cons
 {
     char who[NAME];
     name_of(node, who, sizeof who);
-    attributes_read(r, who, element, part, node);
+    plantfile_attributes_read(r, who, element, part, node);
     if (node->stray)
-        reading_say(r, node->stray_line, "%s: stray text '%s'; values are written as attributes, name=\"value\"", who,
-                    node->stray);
+        plantfile_reading_say(r, node->stray_line,
+                              "%s: stray text '%s'; values are written as attributes, name=\"value\"", who,
+                              node->stray);
 }
 
 /* Where to go on after a node without stepping into it (or with, if it was read): the tree is walked without recursion
@@ -115,7 +117,7 @@ static const fv_element *element_of(const tree_node *node)
     if (!node->parent)
         return fv_element_find("network");
     const fv_element *parent = element_of(node->parent);
-    const grammar_rule *rule = grammar_find(parent->name, node->name);
+    const grammar_rule *rule = plantfile_grammar_find(parent->name, node->name);
     return fv_element_find(rule->element);
 }
 
@@ -125,12 +127,12 @@ static bool read_child(reading *r, building *b, const tree_node *node, bool brok
 {
     char who[NAME];
     const fv_element *parent = element_of(node->parent);
-    const grammar_rule *rule = is_ours(node) ? grammar_find(parent->name, node->name) : NULL;
+    const grammar_rule *rule = is_ours(node) ? plantfile_grammar_find(parent->name, node->name) : NULL;
     if (!rule && broken)
         return false;
     if (!is_ours(node)) {
-        reading_say(r, node->line, "<%.40s> is of another namespace, %.80s; a plant is all of xmlns=\"%s\"", node->name,
-                    node->space ? node->space : "none", FV_PLANTFILE_NAMESPACE);
+        plantfile_reading_say(r, node->line, "<%.40s> is of another namespace, %.80s; a plant is all of xmlns=\"%s\"",
+                              node->name, node->space ? node->space : "none", FV_PLANTFILE_NAMESPACE);
         return false;
     }
     if (!rule) {
@@ -139,13 +141,13 @@ static bool read_child(reading *r, building *b, const tree_node *node, bool brok
     }
     int first = rule->once && !broken ? line_of_first(node) : 0;
     if (first) {
-        reading_say(r, node->line, "%s: there can be only one, and one stands in line %d",
-                    name_of(node, who, sizeof who), first);
+        plantfile_reading_say(r, node->line, "%s: there can be only one, and one stands in line %d",
+                              name_of(node, who, sizeof who), first);
         return false;
     }
     void *part = rule->make(b, (fv_loc){r->file, node->line});
     if (!part) {
-        reading_say(r, node->line, "out of memory");
+        plantfile_reading_say(r, node->line, "out of memory");
         return false;
     }
     read_element(r, fv_element_find(rule->element), part, node);
@@ -171,17 +173,18 @@ static void read_tree(reading *r, const tree_node *root, bool broken)
 static bool has_right_root(reading *r, const tree_node *root)
 {
     if (strcmp(root->name, "network") != 0) {
-        reading_say(r, root->line, "the file begins with <%.40s>; a plant begins with <network xmlns=\"%s\">",
-                    root->name, FV_PLANTFILE_NAMESPACE);
+        plantfile_reading_say(r, root->line, "the file begins with <%.40s>; a plant begins with <network xmlns=\"%s\">",
+                              root->name, FV_PLANTFILE_NAMESPACE);
         return false;
     }
     if (is_ours(root))
         return true;
     if (root->space)
-        reading_say(r, root->line, "<network> has xmlns=\"%.80s\"; this program reads xmlns=\"%s\"", root->space,
-                    FV_PLANTFILE_NAMESPACE);
+        plantfile_reading_say(r, root->line, "<network> has xmlns=\"%.80s\"; this program reads xmlns=\"%s\"",
+                              root->space, FV_PLANTFILE_NAMESPACE);
     else
-        reading_say(r, root->line, "<network> has no xmlns; write <network xmlns=\"%s\">", FV_PLANTFILE_NAMESPACE);
+        plantfile_reading_say(r, root->line, "<network> has no xmlns; write <network xmlns=\"%s\">",
+                              FV_PLANTFILE_NAMESPACE);
     return false;
 }
 
@@ -190,7 +193,7 @@ static void link_plant(reading *r)
 {
     fv_faults *found = fv_faults_new();
     if (!found) {
-        reading_say(r, 0, "out of memory");
+        plantfile_reading_say(r, 0, "out of memory");
         return;
     }
     fv_plant_link(r->plant, found); /* whether it succeeded shows in the faults */
@@ -198,7 +201,7 @@ static void link_plant(reading *r)
     for (size_t i = 0; i < fv_faults_count(found); i++) {
         const fv_fault *f = fv_faults_at(found, i);
         if (!f->caution)
-            reading_say(r, f->line, "%s", f->text);
+            plantfile_reading_say(r, f->line, "%s", f->text);
         else
             fv_caution(r->faults, f->class, (fv_loc){f->file, f->line}, "%s", f->text);
     }
@@ -211,11 +214,12 @@ static void read_bytes(reading *r, const char *bytes, size_t length, const fv_pl
     tree t = {.arena = fv_arena_new(), .file = r->file, .limits = limits, .faults = r->faults};
     bool whole = false;
     if (!t.arena)
-        reading_say(r, 0, "out of memory");
+        plantfile_reading_say(r, 0, "out of memory");
     else if (length == 0)
-        reading_say(r, 1, "the file is empty; a plant begins with <network xmlns=\"%s\">", FV_PLANTFILE_NAMESPACE);
-    else if (bytes_are_fair(bytes, length, r->file, r->faults))
-        whole = tree_parse(&t, bytes, length);
+        plantfile_reading_say(r, 1, "the file is empty; a plant begins with <network xmlns=\"%s\">",
+                              FV_PLANTFILE_NAMESPACE);
+    else if (plantfile_bytes_are_fair(bytes, length, r->file, r->faults))
+        whole = plantfile_tree_parse(&t, bytes, length);
     /* What stands before a break in the XML is read, too, so that its faults are said in the same run. */
     if (t.root && (whole || t.broken) && has_right_root(r, t.root)) {
         read_tree(r, t.root, t.broken);
@@ -265,7 +269,7 @@ fv_plant *fv_plantfile_read(const char *path, const fv_plantfile_limits *limits,
 {
     const fv_plantfile_limits usual = fv_plantfile_limits_default();
     size_t length;
-    char *bytes = bytes_load(path, limits ? limits->bytes_most : usual.bytes_most, &length, faults);
+    char *bytes = plantfile_bytes_load(path, limits ? limits->bytes_most : usual.bytes_most, &length, faults);
     if (!bytes)
         return NULL;
     const char *name = strcmp(path, "-") == 0 ? "standard input" : path;

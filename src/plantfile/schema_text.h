@@ -5,7 +5,7 @@
 
 #include <stddef.h>
 
-extern const unsigned char fv_schema_text[];
-extern const size_t fv_schema_length;
+extern const unsigned char plantfile_schema_text[];
+extern const size_t plantfile_schema_length;
 
 #endif

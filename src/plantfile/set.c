@@ -28,7 +28,7 @@ static void say_no_part(reading *r, const char *path)
     /* The part may be right and its child wrong: then the part is no help. */
     if (near.best && strcmp(near.best, id) == 0)
         near.best = NULL;
-    reading_say(r, 0, "nothing is called '%.80s'%s", path, model_near_hint(&near, hint, sizeof hint));
+    plantfile_reading_say(r, 0, "nothing is called '%.80s'%s", path, model_near_hint(&near, hint, sizeof hint));
 }
 
 static void set_attribute(reading *r, const char *path, const char *name, const char *text)
@@ -45,12 +45,12 @@ static void set_attribute(reading *r, const char *path, const char *name, const 
         model_near near = model_near_start(name);
         for (size_t i = 0; i < element->attr_count; i++)
             model_near_try(&near, element->attrs[i].name);
-        reading_say(r, 0, "%.80s is a %s, which has no '%.40s' that can be set%s", path, element->name, name,
-                    attr ? "" : model_near_hint(&near, hint, sizeof hint));
+        plantfile_reading_say(r, 0, "%.80s is a %s, which has no '%.40s' that can be set%s", path, element->name, name,
+                              attr ? "" : model_near_hint(&near, hint, sizeof hint));
         return;
     }
     snprintf(who, sizeof who, "%.80s", path);
-    if (attribute_read(r, who, attr, part, text, FV_SETTING, 0) && model_is_text(attr))
+    if (plantfile_attribute_read(r, who, attr, part, text, FV_SETTING, 0) && model_is_text(attr))
         part->texts_from_kind &= ~(1u << (attr - element->attrs));
 }
 
@@ -59,11 +59,11 @@ static void set_one(reading *r, const char *setting)
     const char *equals = strchr(setting, '=');
     char *path = equals ? malloc((size_t)(equals - setting) + 1) : NULL;
     if (!equals) {
-        reading_say(r, 0, "'%.80s' has no '='; " HOW, setting);
+        plantfile_reading_say(r, 0, "'%.80s' has no '='; " HOW, setting);
         return;
     }
     if (!path) {
-        reading_say(r, 0, "out of memory");
+        plantfile_reading_say(r, 0, "out of memory");
         return;
     }
     size_t n = (size_t)(equals - setting);
@@ -73,7 +73,7 @@ static void set_one(reading *r, const char *setting)
     path[n] = '\0';
     char *dot = strrchr(path, '.');
     if (!dot || dot == path || dot[1] == '\0') {
-        reading_say(r, 0, "'%.80s' names no attribute; " HOW, path);
+        plantfile_reading_say(r, 0, "'%.80s' names no attribute; " HOW, path);
     } else {
         *dot = '\0';
         set_attribute(r, path, dot + 1, equals + 1);

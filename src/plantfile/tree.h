@@ -31,6 +31,6 @@ typedef struct {
 } tree;
 
 /* False: not a file that can be understood at all, the reason is in the faults. */
-bool tree_parse(tree *t, const char *bytes, size_t length);
+bool plantfile_tree_parse(tree *t, const char *bytes, size_t length);
 
 #endif

@@ -11,8 +11,8 @@
 
 const char *fv_plantfile_xsd(size_t *length)
 {
-    *length = fv_schema_length;
-    return (const char *)fv_schema_text;
+    *length = plantfile_schema_length;
+    return (const char *)plantfile_schema_text;
 }
 
 static void add_escaped(fv_text *out, const char *text)
@@ -112,7 +112,7 @@ static void add_type_name(fv_text *out, const char *element)
 static void add_children(fv_text *out, const fv_element *element)
 {
     size_t count;
-    const grammar_rule *rules = grammar_rules(&count);
+    const grammar_rule *rules = plantfile_grammar_rules(&count);
     bool any = false;
     for (size_t i = 0; i < count; i++) {
         if (!is_named(element, rules[i].parent))

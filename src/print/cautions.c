@@ -20,7 +20,7 @@ static bool has_hoses(const fv_plant *plant)
     return false;
 }
 
-bool report_burns_fuel(const fv_plant *plant)
+bool print_burns_fuel(const fv_plant *plant)
 {
     for (size_t i = 0; i < plant->boiler_count; i++)
         if (!fv_is_set(plant->boilers[i]->fuel) || fv_word(plant->boilers[i]->fuel) != FV_FUEL_ELECTRICITY)
@@ -59,7 +59,7 @@ static const struct {
     {"combustion", "where fuel burns",
      "enough air to burn and a flue that draws; carbon monoxide gives no warning, so a CO alarm. No burner in a shut "
      "shed, container or tent; propane sinks and gathers in pits.",
-     report_burns_fuel},
+     print_burns_fuel},
     {"spores", "at any time in a vented vessel",
      "steam at the air's pressure kills most growths but not reliably spores, however long. Call it treated, not "
      "sterile; a checked probe in the coldest piece overrides every forecast.",
@@ -67,24 +67,24 @@ static const struct {
 };
 enum { CAUTIONS = sizeof cautions / sizeof *cautions };
 
-void report_cautions_text(const fv_plant *plant, fv_text *out)
+void print_cautions_text(const fv_plant *plant, fv_text *out)
 {
     for (size_t i = 0; i < CAUTIONS; i++) {
         char first = (char)(cautions[i].when[0] - 'a' + 'A'); /* `when` stands inside sentences elsewhere */
         if (cautions[i].applies(plant))
-            report_sayf(out, "  ! ", "%c%s: %s", first, cautions[i].when + 1, cautions[i].text);
+            print_sayf(out, "  ! ", "%c%s: %s", first, cautions[i].when + 1, cautions[i].text);
     }
 }
 
-void report_cautions_each(const fv_plant *plant, void (*say)(void *context, const char *when, const char *text),
-                          void *context)
+void print_cautions_each(const fv_plant *plant, void (*say)(void *context, const char *when, const char *text),
+                         void *context)
 {
     for (size_t i = 0; i < CAUTIONS; i++)
         if (cautions[i].applies(plant))
             say(context, cautions[i].when, cautions[i].text);
 }
 
-json_t *report_cautions_json(const fv_plant *plant)
+json_t *print_cautions_json(const fv_plant *plant)
 {
     json_t *array = json_array();
     for (size_t i = 0; array && i < CAUTIONS; i++) {
@@ -92,7 +92,7 @@ json_t *report_cautions_json(const fv_plant *plant)
             continue;
         json_t *object =
             json_pack("{s:s, s:s, s:s}", "id", cautions[i].id, "when", cautions[i].when, "text", cautions[i].text);
-        report_json_append(&array, object);
+        print_json_append(&array, object);
     }
     return array;
 }

@@ -1,18 +1,18 @@
 /* SPDX-License-Identifier: MIT */
 /* The one place for cautions about life and limb, each with when it applies. */
-#ifndef REPORT_CAUTIONS_H
-#define REPORT_CAUTIONS_H
+#ifndef PRINT_CAUTIONS_H
+#define PRINT_CAUTIONS_H
 
 #include "farvessel/model.h"
 
 #include <jansson.h>
 
 /* A boiler whose fuel is not said may well burn something. */
-bool report_burns_fuel(const fv_plant *plant);
-void report_cautions_text(const fv_plant *plant, fv_text *out);
+bool print_burns_fuel(const fv_plant *plant);
+void print_cautions_text(const fv_plant *plant, fv_text *out);
 /* Calls `say` for each that applies to the plant: when it applies, and what it says. */
-void report_cautions_each(const fv_plant *plant, void (*say)(void *context, const char *when, const char *text),
-                          void *context);
-json_t *report_cautions_json(const fv_plant *plant);
+void print_cautions_each(const fv_plant *plant, void (*say)(void *context, const char *when, const char *text),
+                         void *context);
+json_t *print_cautions_json(const fv_plant *plant);
 
 #endif

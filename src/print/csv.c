@@ -5,7 +5,7 @@
 #include <math.h>
 #include <string.h>
 
-void report_csv_word(fv_text *out, const char *word)
+void print_csv_word(fv_text *out, const char *word)
 {
     if (!word[strcspn(word, ",\"\n\r")]) {
         fv_text_add(out, "%s", word);
@@ -18,40 +18,40 @@ void report_csv_word(fv_text *out, const char *word)
 }
 
 /* Blanks between, since no name has one. */
-static void names(const report_names *list, fv_text *out)
+static void names(const print_names *list, fv_text *out)
 {
     for (size_t i = 0; i < list->count; i++)
         fv_text_add(out, "%s%s", i ? " " : "", list->list[i]);
 }
 
-static void cell(const report_table *table, const report_field *field, const void *answer, size_t row, fv_text *out)
+static void cell(const print_table *table, const print_field *field, const void *answer, size_t row, fv_text *out)
 {
-    char buffer[REPORT_WORD_SIZE];
+    char buffer[PRINT_WORD_SIZE];
     const char *word;
     double number;
     switch (field->kind) {
     case FIELD_WORD:
         word = field->word(answer, row, buffer);
-        report_csv_word(out, word ? word : "");
+        print_csv_word(out, word ? word : "");
         break;
     case FIELD_FLAG:
-        fv_text_add(out, report_cell_flag(table, field, answer, row) ? "true" : "false");
+        fv_text_add(out, print_cell_flag(table, field, answer, row) ? "true" : "false");
         break;
     case FIELD_NAMES:
         names(field->names(answer, row), out);
         break;
     case FIELD_COUNT:
-        fv_text_add(out, "%zu", report_cell_count(table, field, answer, row));
+        fv_text_add(out, "%zu", print_cell_count(table, field, answer, row));
         break;
     case FIELD_NUMBER:
-        number = report_cell_number(table, field, answer, row);
+        number = print_cell_number(table, field, answer, row);
         if (!isnan(number))
             fv_text_add(out, "%.15g", number + 0.0); /* no -0 */
         break;
     }
 }
 
-void report_table_csv(const report_table *table, const void *answer, fv_text *out)
+void print_table_csv(const print_table *table, const void *answer, fv_text *out)
 {
     const char *comma = "";
     for (size_t i = 0; i < table->field_count; i++) {

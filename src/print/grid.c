@@ -2,7 +2,7 @@
 /* Tables of text whose rows fit the terminal whatever the names are. */
 #include "print/screen.h"
 
-#include "farvessel/report.h"
+#include "farvessel/print.h"
 
 #include <stdint.h>
 #include <stdlib.h>
@@ -10,8 +10,8 @@
 
 enum { MOST_COLUMNS = 16, LEAST_WIDTH = 6, INDENT = 2 };
 
-struct report_grid {
-    const report_grid_column *columns;
+struct print_grid {
+    const print_grid_column *columns;
     size_t column_count;
     fv_arena *arena;
     char **cells;
@@ -19,9 +19,9 @@ struct report_grid {
     bool failed;
 };
 
-report_grid *report_grid_new(const report_grid_column *columns, size_t count)
+print_grid *print_grid_new(const print_grid_column *columns, size_t count)
 {
-    report_grid *grid = count <= MOST_COLUMNS ? calloc(1, sizeof *grid) : NULL;
+    print_grid *grid = count <= MOST_COLUMNS ? calloc(1, sizeof *grid) : NULL;
     if (!grid)
         return NULL;
     grid->columns = columns;
@@ -31,7 +31,7 @@ report_grid *report_grid_new(const report_grid_column *columns, size_t count)
     return grid;
 }
 
-void report_grid_free(report_grid *grid)
+void print_grid_free(print_grid *grid)
 {
     if (!grid)
         return;
@@ -40,7 +40,7 @@ void report_grid_free(report_grid *grid)
     free(grid);
 }
 
-void report_grid_add(report_grid *grid, const char *text)
+void print_grid_add(print_grid *grid, const char *text)
 {
     if (!grid || grid->failed)
         return;
@@ -72,10 +72,10 @@ static const char *heading_word(const char *name, size_t line, size_t *length)
 
 static size_t text_width(const char *text)
 {
-    return report_columns(text, strlen(text));
+    return print_columns(text, strlen(text));
 }
 
-static size_t natural_width(const report_grid *grid, size_t column)
+static size_t natural_width(const print_grid *grid, size_t column)
 {
     size_t width = text_width(grid->columns[column].unit), length;
     for (size_t line = 0; line < heading_lines(grid->columns[column].name); line++) {
@@ -90,7 +90,7 @@ static size_t natural_width(const report_grid *grid, size_t column)
 }
 
 /* Widths that fit; returns the space between columns. */
-static size_t fit(const report_grid *grid, size_t width[MOST_COLUMNS])
+static size_t fit(const print_grid *grid, size_t width[MOST_COLUMNS])
 {
     size_t n = grid->column_count, total = INDENT, gap = 2;
     for (size_t i = 0; i < n; i++)
@@ -126,7 +126,7 @@ static bool is_inside_letter(char byte)
     return ((unsigned char)byte & 0xC0u) == 0x80u;
 }
 
-static shared_ends find_shared(const report_grid *grid, size_t column, size_t width)
+static shared_ends find_shared(const print_grid *grid, size_t column, size_t width)
 {
     const char *first = NULL;
     shared_ends ends = {0, 0};
@@ -162,42 +162,42 @@ static shared_ends find_shared(const report_grid *grid, size_t column, size_t wi
 static void cut_name(const char *name, size_t width, shared_ends shared, fv_text *out)
 {
     size_t bytes = strlen(name), core_bytes = bytes - shared.before - shared.after;
-    size_t core = report_columns(name + shared.before, core_bytes), before = report_columns(name, shared.before);
+    size_t core = print_columns(name + shared.before, core_bytes), before = print_columns(name, shared.before);
     if (core == 0 || core + 6 > width) { /* no core, or no room for it and a little around: cut in the middle */
-        size_t columns = report_columns(name, bytes), tail = (width - 2) / 2, head = width - 2 - tail;
-        fv_text_add(out, "%.*s..%s", (int)report_bytes(name, head), name, name + report_bytes(name, columns - tail));
+        size_t columns = print_columns(name, bytes), tail = (width - 2) / 2, head = width - 2 - tail;
+        fv_text_add(out, "%.*s..%s", (int)print_bytes(name, head), name, name + print_bytes(name, columns - tail));
         return;
     }
     size_t room = width - core, head = before;
     if (before + 2 > room) { /* even alone it does not fit beside the core */
         head = (room - 4) / 2;
-        fv_text_add(out, "%.*s..", (int)report_bytes(name, head), name);
+        fv_text_add(out, "%.*s..", (int)print_bytes(name, head), name);
         room -= head + 2;
     } else {
         fv_text_add(out, "%.*s", (int)shared.before, name);
         room -= before;
     }
     const char *rest = name + shared.before;
-    size_t left = report_columns(rest, strlen(rest));
+    size_t left = print_columns(rest, strlen(rest));
     if (left <= core + room)
         fv_text_add(out, "%s", rest);
     else
-        fv_text_add(out, "%.*s..", (int)report_bytes(rest, core + room - 2), rest);
+        fv_text_add(out, "%.*s..", (int)print_bytes(rest, core + room - 2), rest);
 }
 
 /* Text in exactly `width` columns. Words with blanks are cut at their end. */
 static void put(fv_text *out, const char *text, size_t bytes, size_t width, bool left, shared_ends shared)
 {
-    size_t columns = report_columns(text, bytes);
+    size_t columns = print_columns(text, bytes);
     fv_text cut = {0};
     if (columns > width && memchr(text, ' ', bytes))
-        fv_text_add(&cut, "%.*s..", (int)report_bytes(text, width - 2), text);
+        fv_text_add(&cut, "%.*s..", (int)print_bytes(text, width - 2), text);
     else if (columns > width)
         cut_name(text, width, shared, &cut);
     if (columns > width) {
         text = cut.text ? cut.text : "";
         bytes = cut.length;
-        columns = report_columns(text, bytes);
+        columns = print_columns(text, bytes);
     }
     int pad = columns < width ? (int)(width - columns) : 0;
     fv_text_add(out, "%*s%.*s%*s", left ? 0 : pad, "", (int)bytes, text, left ? pad : 0, "");
@@ -213,7 +213,7 @@ static void end_row(fv_text *out)
     fv_text_add(out, "\n");
 }
 
-static void print_heading(const report_grid *grid, const size_t *width, size_t gap, fv_text *out)
+static void print_heading(const print_grid *grid, const size_t *width, size_t gap, fv_text *out)
 {
     size_t lines = 0;
     bool units = false;
@@ -238,7 +238,7 @@ static void print_heading(const report_grid *grid, const size_t *width, size_t g
     }
 }
 
-void report_grid_print(const report_grid *grid, fv_text *out)
+void print_grid_print(const print_grid *grid, fv_text *out)
 {
     if (!grid || grid->failed) {
         out->failed = true;

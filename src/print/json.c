@@ -2,17 +2,17 @@
 /* Small helpers on Jansson. Its packing functions release what they were given when they fail. */
 #include "print/json.h"
 
-#include "farvessel/report.h"
+#include "farvessel/print.h"
 
 #include <math.h>
 
-json_t *report_json_number(double value)
+json_t *print_json_number(double value)
 {
     return isfinite(value) ? json_real(value + 0.0) : json_null(); /* no -0.0 */
 }
 
 /* null for no word, and for one that is not UTF-8 (a file may be named so); NULL where memory is out. */
-json_t *report_json_word(const char *word)
+json_t *print_json_word(const char *word)
 {
     json_t *text = word ? json_string(word) : json_null();
     for (const char *c = word; !text && *c; c++)
@@ -22,7 +22,7 @@ json_t *report_json_word(const char *word)
 }
 
 /* A text that may quote a file's name: where that is not UTF-8, its bytes beyond ASCII become question marks. */
-json_t *report_json_text(const char *text)
+json_t *print_json_text(const char *text)
 {
     json_t *whole = json_string(text);
     fv_text plain = {0};
@@ -34,7 +34,7 @@ json_t *report_json_text(const char *text)
     return whole;
 }
 
-void report_json_set(json_t **root, const char *key, json_t *value)
+void print_json_set(json_t **root, const char *key, json_t *value)
 {
     if (json_object_set_new(*root, key, value) == 0)
         return;
@@ -42,7 +42,7 @@ void report_json_set(json_t **root, const char *key, json_t *value)
     *root = NULL;
 }
 
-void report_json_append(json_t **root, json_t *value)
+void print_json_append(json_t **root, json_t *value)
 {
     if (json_array_append_new(*root, value) == 0)
         return;
@@ -50,18 +50,18 @@ void report_json_append(json_t **root, json_t *value)
     *root = NULL;
 }
 
-json_t *report_json_names(const report_names *names)
+json_t *print_json_names(const print_names *names)
 {
     json_t *array = json_array();
     for (size_t i = 0; array && i < names->count; i++)
-        report_json_append(&array, report_json_word(names->list[i]));
+        print_json_append(&array, print_json_word(names->list[i]));
     return array;
 }
 
-json_t *report_json_head(const char *kind, const fv_plant *plant)
+json_t *print_json_head(const char *kind, const fv_plant *plant)
 {
     return json_pack("{s:s, s:s, s:s, s:{s:o, s:o}}", "program", "farvessel", "version", FV_VERSION, "kind", kind,
-                     "plant", "file", report_json_word(plant->file), "title", report_json_word(plant->title));
+                     "plant", "file", print_json_word(plant->file), "title", print_json_word(plant->title));
 }
 
 static int take(const char *bytes, size_t length, void *out)
@@ -71,7 +71,7 @@ static int take(const char *bytes, size_t length, void *out)
 }
 
 /* Not with json_dumps, which drops a key and goes on where its own text cannot grow. */
-fv_status report_json_finish(json_t *root, fv_text *out)
+fv_status print_json_finish(json_t *root, fv_text *out)
 {
     if (!root || json_dump_callback(root, take, out, JSON_INDENT(2) | JSON_REAL_PRECISION(15)) != 0)
         out->failed = true;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What a plant file can name: materials, fittings, media, and every attribute with its default. */
-#include "farvessel/report.h"
+#include "farvessel/print.h"
 
 #include "print/json.h"
 #include "print/screen.h"
@@ -52,7 +52,7 @@ static const char *material_source(const void *context, size_t i, char *buffer)
     (void)buffer;
     return material(i)->source;
 }
-static const report_field material_fields[] = {
+static const print_field material_fields[] = {
     WORD("material", IN_ALL, material_name),
     NUMBER(fv_material, conductivity, "_w_m_k", IN_ALL, FV_SHOW_NUMBER),
     NUMBER(fv_material, density, "_kg_m3", IN_ALL, FV_SHOW_NUMBER),
@@ -93,7 +93,7 @@ static const char *fitting_source(const void *context, size_t i, char *buffer)
     (void)buffer;
     return fitting(i)->source;
 }
-static const report_field fitting_fields[] = {
+static const print_field fitting_fields[] = {
     WORD("fitting", IN_ALL, fitting_name),
     NUMBER(fv_fitting_entry, n, "", IN_ALL, FV_SHOW_NUMBER),
     NUMBER(fv_fitting_entry, k, "", IN_ALL, FV_SHOW_NUMBER),
@@ -164,7 +164,7 @@ static const char *attribute_doc(const void *context, size_t i, char *buffer)
     (void)buffer;
     return attribute(context, i, &element)->doc;
 }
-static const report_field attribute_fields[] = {
+static const print_field attribute_fields[] = {
     WORD("element", IN_DATA, attribute_element),
     WORD("attribute", IN_DATA, attribute_name),
     WORD("dimension", IN_DATA, attribute_dimension),
@@ -199,12 +199,12 @@ static const void *medium_row(const void *context, size_t i)
 static const char *medium_word(const void *context, size_t i, char *buffer)
 {
     (void)context;
-    return fv_word_at(medium()->words, (int)i, buffer, REPORT_WORD_SIZE);
+    return fv_word_at(medium()->words, (int)i, buffer, PRINT_WORD_SIZE);
 }
-static const report_field medium_fields[] = {WORD("medium", IN_ALL, medium_word)};
+static const print_field medium_fields[] = {WORD("medium", IN_ALL, medium_word)};
 
 enum { LIST_MATERIALS, LIST_FITTINGS, LIST_MEDIA, LIST_ATTRIBUTES, LISTS };
-static const report_table tables[LISTS] = {
+static const print_table tables[LISTS] = {
     [LIST_MATERIALS] = {"materials", FIELDS(material_fields), material_rows, material_row},
     [LIST_FITTINGS] = {"fittings", FIELDS(fitting_fields), fitting_rows, fitting_row},
     [LIST_MEDIA] = {"media", FIELDS(medium_fields), medium_rows, medium_row},
@@ -214,8 +214,8 @@ static const report_table tables[LISTS] = {
 static void attribute_text(const fv_attr *attr, fv_text *out)
 {
     bool word = attr->dim == FV_DIM_WORD;
-    report_sayf(out, "    ", "%s (%s%s): %s", attr->name, word ? attr->words : fv_dim_name(attr->dim),
-                attr->required ? ", required" : "", attr->doc);
+    print_sayf(out, "    ", "%s (%s%s): %s", attr->name, word ? attr->words : fv_dim_name(attr->dim),
+               attr->required ? ", required" : "", attr->doc);
 }
 
 /* For people each attribute is a sentence: its text would be cut in a grid. */
@@ -225,7 +225,7 @@ static void attributes_text(fv_text *out)
     const fv_element *all = fv_schema(&count);
     for (size_t e = 0; e < count; e++) {
         fv_text_add(out, "%s", e ? "\n" : "");
-        report_sayf(out, "", "<%s>: %s", all[e].name, all[e].doc);
+        print_sayf(out, "", "<%s>: %s", all[e].name, all[e].doc);
         for (size_t i = 0; i < all[e].attr_count; i++)
             attribute_text(&all[e].attrs[i], out);
     }
@@ -246,9 +246,9 @@ static void media_text(fv_text *out)
 static void sources_text(const char *(*name)(const void *, size_t, char *),
                          const char *(*source)(const void *, size_t, char *), size_t rows, fv_text *out)
 {
-    report_heading(out, "Sources");
+    print_section(out, "Sources");
     for (size_t i = 0; i < rows; i++)
-        report_sayf(out, "  ", "%s: %s", name(NULL, i, NULL), source(NULL, i, NULL));
+        print_sayf(out, "  ", "%s: %s", name(NULL, i, NULL), source(NULL, i, NULL));
 }
 
 static void list_text(int list, fv_unit_system units, fv_text *out)
@@ -261,17 +261,17 @@ static void list_text(int list, fv_unit_system units, fv_text *out)
         media_text(out);
         break;
     case LIST_MATERIALS:
-        report_table_text(&tables[list], NULL, units, out);
-        report_paragraph(out, "  ",
-                         "Conductivity in W/m/K, density in kg/m3, specific heat in J/kg/K; most: the "
-                         "temperature above which it softens or is not rated.");
+        print_table_text(&tables[list], NULL, units, out);
+        print_paragraph(out, "  ",
+                        "Conductivity in W/m/K, density in kg/m3, specific heat in J/kg/K; most: the "
+                        "temperature above which it softens or is not rated.");
         sources_text(material_name, material_source, material_rows(NULL), out);
         break;
     default:
-        report_table_text(&tables[list], NULL, units, out);
-        report_paragraph(out, "  ",
-                         "K = n f_T on the line's bore, f_T the friction factor of that bore when fully "
-                         "rough; or k as it is. A valve's figure is that of the open valve.");
+        print_table_text(&tables[list], NULL, units, out);
+        print_paragraph(out, "  ",
+                        "K = n f_T on the line's bore, f_T the friction factor of that bore when fully "
+                        "rough; or k as it is. A valve's figure is that of the open valve.");
         sources_text(fitting_name, fitting_source, fitting_rows(NULL), out);
     }
 }
@@ -284,12 +284,12 @@ fv_status fv_report_list(const char *list, const fv_report_options *options, fv_
         json_t *root = NULL;
         switch (options->format) {
         case FV_REPORT_CSV:
-            report_table_csv(&tables[i], NULL, out);
+            print_table_csv(&tables[i], NULL, out);
             break;
         case FV_REPORT_JSON:
             root = json_object();
-            report_json_set(&root, tables[i].name, report_table_json(&tables[i], NULL));
-            return report_json_finish(root, out);
+            print_json_set(&root, tables[i].name, print_table_json(&tables[i], NULL));
+            return print_json_finish(root, out);
         case FV_REPORT_TEXT:
             list_text(i, options->units, out);
             break;

@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
-bool report_names_push(report_names *names, fv_arena *arena, const char *name)
+bool print_names_push(print_names *names, fv_arena *arena, const char *name)
 {
     size_t n = names->count;
     if ((n & (n - 1)) == 0) { /* full at every power of two */
@@ -20,12 +20,12 @@ bool report_names_push(report_names *names, fv_arena *arena, const char *name)
 }
 
 /* "and 1 more" would be no shorter than the name. */
-static size_t shown(const report_names *names, size_t most)
+static size_t shown(const print_names *names, size_t most)
 {
     return names->count > most + 1 ? most : names->count;
 }
 
-void report_names_print(const report_names *names, size_t most, char *buffer, size_t size)
+void print_names_print(const print_names *names, size_t most, char *buffer, size_t size)
 {
     size_t many = shown(names, most), used = 0;
     snprintf(buffer, size, "%s", names->all ? names->all : "");
@@ -37,7 +37,7 @@ void report_names_print(const report_names *names, size_t most, char *buffer, si
         snprintf(buffer + used, size - used, " and %zu more", names->count - many);
 }
 
-void report_names_say(const report_names *names, size_t most, fv_text *out)
+void print_names_say(const print_names *names, size_t most, fv_text *out)
 {
     if (names->all) {
         fv_text_add(out, "%s", names->all);

@@ -10,14 +10,14 @@
 
 enum { NAMES_SHOWN = 6 };
 
-void report_notes_free(report_notes *notes)
+void print_notes_free(print_notes *notes)
 {
     fv_arena_free(notes->arena);
     free(notes->notes);
-    *notes = (report_notes){0};
+    *notes = (print_notes){0};
 }
 
-void report_note_add(report_notes *notes, const char *id, const char *fmt, ...)
+void print_note_add(print_notes *notes, const char *id, const char *fmt, ...)
 {
     if (!notes->arena)
         notes->arena = fv_arena_new();
@@ -27,47 +27,47 @@ void report_note_add(report_notes *notes, const char *id, const char *fmt, ...)
     va_start(args, fmt);
     fv_text_addv(&text, fmt, args);
     va_end(args);
-    bool grown = fv_grow(&list, &notes->capacity, notes->count + 1, sizeof(report_note));
+    bool grown = fv_grow(&list, &notes->capacity, notes->count + 1, sizeof(print_note));
     char *copy = notes->arena && text.text ? fv_arena_copy(notes->arena, text.text) : NULL;
     notes->failed = notes->failed || !grown || !copy || text.failed;
     if (grown)
         notes->notes = list;
     if (!notes->failed)
-        notes->notes[notes->count++] = (report_note){.id = id, .text = copy};
+        notes->notes[notes->count++] = (print_note){.id = id, .text = copy};
     fv_text_free(&text);
 }
 
-void report_note_part(report_notes *notes, const char *part)
+void print_note_part(print_notes *notes, const char *part)
 {
     if (notes->failed)
         return;
-    notes->failed = !report_names_push(&notes->notes[notes->count - 1].parts, notes->arena, part);
+    notes->failed = !print_names_push(&notes->notes[notes->count - 1].parts, notes->arena, part);
 }
 
-void report_notes_text(const report_notes *notes, fv_text *out)
+void print_notes_text(const print_notes *notes, fv_text *out)
 {
     for (size_t i = 0; i < notes->count; i++) {
         fv_text line = {0};
-        report_names_say(&notes->notes[i].parts, NAMES_SHOWN, &line);
+        print_names_say(&notes->notes[i].parts, NAMES_SHOWN, &line);
         fv_text_add(&line, "%s%s", notes->notes[i].parts.count ? ": " : "", notes->notes[i].text);
-        report_say(out, "  - ", &line);
+        print_say(out, "  - ", &line);
     }
     out->failed = out->failed || notes->failed;
 }
 
-json_t *report_notes_json(const report_notes *notes)
+json_t *print_notes_json(const print_notes *notes)
 {
     json_t *array = notes->failed ? NULL : json_array();
     for (size_t i = 0; array && i < notes->count; i++) {
-        const report_note *note = &notes->notes[i];
-        json_t *object = json_pack("{s:s, s:o, s:o}", "id", note->id, "text", report_json_text(note->text), "parts",
-                                   report_json_names(&note->parts));
-        report_json_append(&array, object);
+        const print_note *note = &notes->notes[i];
+        json_t *object = json_pack("{s:s, s:o, s:o}", "id", note->id, "text", print_json_text(note->text), "parts",
+                                   print_json_names(&note->parts));
+        print_json_append(&array, object);
     }
     return array;
 }
 
-bool report_is_remark(const fv_faults *remarks, size_t i)
+bool print_is_remark(const fv_faults *remarks, size_t i)
 {
     const fv_fault *fault = fv_faults_at(remarks, i);
     for (size_t j = 0; j < i; j++) {
@@ -78,30 +78,30 @@ bool report_is_remark(const fv_faults *remarks, size_t i)
     return fault->caution;
 }
 
-void report_remarks_text(const fv_faults *remarks, fv_unit_system units, fv_text *out)
+void print_remarks_text(const fv_faults *remarks, fv_unit_system units, fv_text *out)
 {
     for (size_t i = 0; i < fv_faults_count(remarks); i++) {
         const fv_fault *fault = fv_faults_at(remarks, i);
-        if (!report_is_remark(remarks, i))
+        if (!print_is_remark(remarks, i))
             continue;
         fv_text line = {0};
         if (fault->line > 0)
             fv_text_add(&line, "line %d: ", fault->line);
-        report_reword(units, fault->text, &line);
-        report_say(out, "  - ", &line);
+        print_reword(units, fault->text, &line);
+        print_say(out, "  - ", &line);
     }
 }
 
-json_t *report_remarks_json(const fv_faults *remarks)
+json_t *print_remarks_json(const fv_faults *remarks)
 {
     json_t *array = json_array();
     for (size_t i = 0; array && i < fv_faults_count(remarks); i++) {
         const fv_fault *fault = fv_faults_at(remarks, i);
-        if (!report_is_remark(remarks, i))
+        if (!print_is_remark(remarks, i))
             continue;
-        json_t *object = json_pack("{s:o, s:i, s:o}", "file", report_json_word(fault->file), "line", fault->line,
-                                   "text", report_json_text(fault->text));
-        report_json_append(&array, object);
+        json_t *object = json_pack("{s:o, s:i, s:o}", "file", print_json_word(fault->file), "line", fault->line, "text",
+                                   print_json_text(fault->text));
+        print_json_append(&array, object);
     }
     return array;
 }

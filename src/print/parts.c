@@ -5,7 +5,7 @@
 #include <stdio.h>
 
 typedef struct {
-    report_part_visit visit;
+    print_part_visit visit;
     void *context;
 } walk;
 
@@ -18,7 +18,7 @@ static const char *or_empty(const char *text)
 
 static bool see(const walk *w, const char *element, const void *part, const char *owner, const char *path)
 {
-    const report_part_seen seen = {fv_element_find(element), part, or_empty(owner), path};
+    const print_part_seen seen = {fv_element_find(element), part, or_empty(owner), path};
     return !seen.element || w->visit(w->context, &seen);
 }
 
@@ -78,7 +78,7 @@ static bool walk_vessel(const walk *w, const fv_vessel *vessel)
     return on;
 }
 
-bool report_parts_walk(const fv_plant *plant, report_part_visit visit, void *context)
+bool print_parts_walk(const fv_plant *plant, print_part_visit visit, void *context)
 {
     const walk w = {visit, context};
     bool on = see(&w, "site", &plant->site, "site", "site");

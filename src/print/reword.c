@@ -54,7 +54,7 @@ static size_t quantity_at(const char *text, double *si, fv_show *show)
     return 0;
 }
 
-void report_reword(fv_unit_system units, const char *text, fv_text *out)
+void print_reword(fv_unit_system units, const char *text, fv_text *out)
 {
     char before = ' ';
     while (*text) {
@@ -62,7 +62,7 @@ void report_reword(fv_unit_system units, const char *text, fv_text *out)
         fv_show show;
         const size_t length = units == FV_US && strchr(" (", before) ? quantity_at(text, &si, &show) : 0;
         if (length)
-            fv_text_add(out, "%s", report_shown_brief(units, show, si).text);
+            fv_text_add(out, "%s", print_shown_brief(units, show, si).text);
         else
             fv_text_add(out, "%c", *text);
         before = length ? text[length - 1] : *text;

@@ -1,12 +1,13 @@
 /* SPDX-License-Identifier: MIT */
 /* What was assumed, guessed, fixed or left to a correlation: read off the origin of each value. */
+#include "print/notes.h"
 #include "print/parts.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-const char *report_said_word(report_said said)
+const char *print_said_word(print_said said)
 {
     static const char *const words[SAID_KINDS] = {"default", "guess", "fixed", "from_correlation", "setting"};
     return words[said];
@@ -52,7 +53,7 @@ static bool is_named_default(const fv_element *element, const fv_attr *attr)
 }
 
 /* Nothing that only describes lagging matters on a bare line. */
-static bool is_idle(const report_part_seen *seen, const fv_attr *attr)
+static bool is_idle(const print_part_seen *seen, const fv_attr *attr)
 {
     const fv_attr *lagging = fv_attr_find(seen->element, "lagging");
     if (!lagging || strncmp(attr->name, "lagging", 7) != 0 || attr == lagging)
@@ -68,41 +69,41 @@ static const char *after(const char *doc, const char *mark)
     return found ? found + strlen(mark) : "";
 }
 
-static report_said_row *row_for(report_said_list *list, report_said said, const char *element, const fv_attr *attr,
-                                double si)
+static print_said_row *row_for(print_said_list *list, print_said said, const char *element, const fv_attr *attr,
+                               double si)
 {
     for (size_t i = 0; i < list->row_count; i++) {
-        report_said_row *row = &list->rows[i];
+        print_said_row *row = &list->rows[i];
         bool equal = row->si == si || (isnan(row->si) && isnan(si));
         if (row->said == said && equal && strcmp(row->element, element) == 0 &&
             strcmp(row->attr->name, attr->name) == 0)
             return row;
     }
     void *rows = list->rows;
-    if (!fv_grow(&rows, &list->capacity, list->row_count + 1, sizeof(report_said_row)))
+    if (!fv_grow(&rows, &list->capacity, list->row_count + 1, sizeof(print_said_row)))
         return NULL;
     list->rows = rows;
     const char *reason = said == SAID_LEFT || isnan(si) ? after(attr->doc, "not said: ")
                          : said == SAID_DEFAULT         ? after(attr->doc, "default ")
                                                         : "";
-    report_said_row *row = &list->rows[list->row_count++];
-    *row = (report_said_row){.said = said, .element = element, .attr = attr, .si = si, .reason = reason};
+    print_said_row *row = &list->rows[list->row_count++];
+    *row = (print_said_row){.said = said, .element = element, .attr = attr, .si = si, .reason = reason};
     return row;
 }
 
-static bool add(report_said_list *list, report_said said, const report_part_seen *seen, const fv_attr *attr, double si)
+static bool add(print_said_list *list, print_said said, const print_part_seen *seen, const fv_attr *attr, double si)
 {
-    report_said_row *row = row_for(list, said, seen->element->name, attr, si);
+    print_said_row *row = row_for(list, said, seen->element->name, attr, si);
     if (!row)
         return false;
     list->values[said]++;
-    const report_names *owners = &row->owners;
+    const print_names *owners = &row->owners;
     if (owners->count > 0 && strcmp(owners->list[owners->count - 1], seen->owner) == 0)
         return true; /* a second fitting on the same line */
-    return report_names_push(&row->owners, list->arena, seen->owner);
+    return print_names_push(&row->owners, list->arena, seen->owner);
 }
 
-static bool add_value(report_said_list *list, const report_part_seen *seen, const fv_attr *attr, fv_value value)
+static bool add_value(print_said_list *list, const print_part_seen *seen, const fv_attr *attr, fv_value value)
 {
     bool good = true, said_by_user = value.origin == FV_GIVEN || value.origin == FV_KIND || value.origin == FV_SETTING;
     if (value.origin == FV_ASSUMED)
@@ -118,9 +119,9 @@ static bool add_value(report_said_list *list, const report_part_seen *seen, cons
     return good;
 }
 
-static bool look(void *context, const report_part_seen *seen)
+static bool look(void *context, const print_part_seen *seen)
 {
-    report_said_list *list = context;
+    print_said_list *list = context;
     for (size_t i = 0; i < seen->element->attr_count; i++) {
         const fv_attr *attr = &seen->element->attrs[i];
         const char *place = (const char *)seen->part + attr->offset;
@@ -137,15 +138,33 @@ static bool look(void *context, const report_part_seen *seen)
     return true;
 }
 
-bool report_said_collect(const fv_plant *plant, report_said_list *list)
+bool print_said_collect(const fv_plant *plant, print_said_list *list)
 {
-    *list = (report_said_list){.arena = fv_arena_new()};
-    return list->arena && report_parts_walk(plant, look, list);
+    *list = (print_said_list){.arena = fv_arena_new()};
+    return list->arena && print_parts_walk(plant, look, list);
 }
 
-void report_said_free(report_said_list *list)
+void print_said_free(print_said_list *list)
 {
     fv_arena_free(list->arena);
     free(list->rows);
-    *list = (report_said_list){0};
+    *list = (print_said_list){0};
+}
+
+void print_note_sources(const fv_plant *plant, print_notes *notes)
+{
+    print_said_list said;
+    bool good = print_said_collect(plant, &said);
+    if (good && said.values[SAID_GUESS] > 0)
+        print_note_add(notes, "guesses", "Values marked as guesses: %zu. What follows from them is a guess, too.",
+                       said.values[SAID_GUESS]);
+    if (good && said.values[SAID_SETTING] > 0)
+        print_note_add(notes, "settings", "Values changed on top of the file: %zu.", said.values[SAID_SETTING]);
+    if (good)
+        print_note_add(notes, "assumed",
+                       "Documented defaults: %zu values; from correlations: %zu coefficients. `farvessel check %s` "
+                       "lists them; each can be fixed in the file.",
+                       said.values[SAID_DEFAULT], said.values[SAID_LEFT], plant->file ? plant->file : "FILE");
+    notes->failed = notes->failed || !good;
+    print_said_free(&said);
 }

@@ -2,7 +2,7 @@
 /* Headings and wrapped paragraphs. */
 #include "print/screen.h"
 
-#include "farvessel/report.h"
+#include "farvessel/print.h"
 
 #include <ctype.h>
 #include <string.h>
@@ -12,7 +12,7 @@ static bool continues_character(char byte)
     return ((unsigned char)byte & 0xC0u) == 0x80u;
 }
 
-size_t report_columns(const char *text, size_t bytes)
+size_t print_columns(const char *text, size_t bytes)
 {
     size_t columns = 0;
     for (size_t i = 0; i < bytes; i++)
@@ -20,7 +20,7 @@ size_t report_columns(const char *text, size_t bytes)
     return columns;
 }
 
-size_t report_bytes(const char *text, size_t columns)
+size_t print_bytes(const char *text, size_t columns)
 {
     size_t bytes = 0;
     while (text[bytes] && columns > 0) {
@@ -32,7 +32,7 @@ size_t report_bytes(const char *text, size_t columns)
     return bytes;
 }
 
-void report_heading(fv_text *out, const char *title)
+void print_section(fv_text *out, const char *title)
 {
     fv_text_add(out, "\n%s\n", title);
 }
@@ -47,13 +47,13 @@ static size_t word_bytes(const char *text)
     return bytes;
 }
 
-void report_paragraph(fv_text *out, const char *lead, const char *text)
+void print_paragraph(fv_text *out, const char *lead, const char *text)
 {
-    size_t indent = report_columns(lead, strlen(lead)), column = indent;
+    size_t indent = print_columns(lead, strlen(lead)), column = indent;
     bool fresh = true; /* no word on this line yet */
     fv_text_add(out, "%s", lead);
     while (*(text += strspn(text, " \n"))) {
-        size_t bytes = word_bytes(text), columns = report_columns(text, bytes);
+        size_t bytes = word_bytes(text), columns = print_columns(text, bytes);
         if (!fresh && column + 1 + columns > FV_REPORT_WIDTH) {
             fv_text_add(out, "\n%*s", (int)indent, "");
             column = indent;
@@ -61,7 +61,7 @@ void report_paragraph(fv_text *out, const char *lead, const char *text)
         }
         if (indent + columns > FV_REPORT_WIDTH) { /* a path, say: cut hard, the rest is the next word */
             columns = FV_REPORT_WIDTH - indent;
-            bytes = report_bytes(text, columns);
+            bytes = print_bytes(text, columns);
         }
         fv_text_add(out, "%s%.*s", fresh ? "" : " ", (int)bytes, text);
         column += columns + (fresh ? 0 : 1);
@@ -71,20 +71,20 @@ void report_paragraph(fv_text *out, const char *lead, const char *text)
     fv_text_add(out, "\n");
 }
 
-void report_say(fv_text *out, const char *lead, fv_text *line)
+void print_say(fv_text *out, const char *lead, fv_text *line)
 {
     out->failed = out->failed || line->failed;
     if (!line->failed)
-        report_paragraph(out, lead, line->text ? line->text : "");
+        print_paragraph(out, lead, line->text ? line->text : "");
     fv_text_free(line);
 }
 
-void report_sayf(fv_text *out, const char *lead, const char *fmt, ...)
+void print_sayf(fv_text *out, const char *lead, const char *fmt, ...)
 {
     fv_text line = {0};
     va_list args;
     va_start(args, fmt);
     fv_text_addv(&line, fmt, args);
     va_end(args);
-    report_say(out, lead, &line);
+    print_say(out, lead, &line);
 }

@@ -1,36 +1,36 @@
 /* SPDX-License-Identifier: MIT */
 /* Text for an 80-column terminal: headings, wrapped paragraphs, and grids whose rows never wrap. */
-#ifndef REPORT_PAGE_H
-#define REPORT_PAGE_H
+#ifndef PRINT_PAGE_H
+#define PRINT_PAGE_H
 
 #include "farvessel/base.h"
 
-void report_heading(fv_text *out, const char *title);
+void print_section(fv_text *out, const char *title);
 /* Words wrapped at FV_REPORT_WIDTH; the first line starts with `lead`, the others are indented as far. */
-void report_paragraph(fv_text *out, const char *lead, const char *text);
+void print_paragraph(fv_text *out, const char *lead, const char *text);
 
 /* The same for text that was put together; releases it. */
-void report_say(fv_text *out, const char *lead, fv_text *line);
-void report_sayf(fv_text *out, const char *lead, const char *fmt, ...) FV_PRINTF(3, 4);
+void print_say(fv_text *out, const char *lead, fv_text *line);
+void print_sayf(fv_text *out, const char *lead, const char *fmt, ...) FV_PRINTF(3, 4);
 
 /* Columns on the terminal that `bytes` of UTF-8 text take, one for each code point. */
-size_t report_columns(const char *text, size_t bytes);
+size_t print_columns(const char *text, size_t bytes);
 /* Bytes that the first `columns` columns of `text` take. */
-size_t report_bytes(const char *text, size_t columns);
+size_t print_bytes(const char *text, size_t columns);
 
 typedef struct {
     const char *name; /* words joined by '_' stand below each other in the heading */
     const char *unit; /* last line of the heading, or "" */
     bool left;        /* words; numbers stand right */
-} report_grid_column;
+} print_grid_column;
 
-typedef struct report_grid report_grid;
+typedef struct print_grid print_grid;
 /* The columns must outlive the grid. NULL when memory is out; the functions below accept that. */
-report_grid *report_grid_new(const report_grid_column *columns, size_t count);
-void report_grid_free(report_grid *grid);
+print_grid *print_grid_new(const print_grid_column *columns, size_t count);
+void print_grid_free(print_grid *grid);
 /* The next cell, row after row. */
-void report_grid_add(report_grid *grid, const char *text);
+void print_grid_add(print_grid *grid, const char *text);
 /* Prints all and cuts the widest columns of words in their middle where a row would be too long. */
-void report_grid_print(const report_grid *grid, fv_text *out);
+void print_grid_print(const print_grid *grid, fv_text *out);
 
 #endif

@@ -5,20 +5,20 @@
 #include <stdio.h>
 #include <string.h>
 
-report_shown report_shown_as(fv_unit_system system, fv_show show, double si)
+print_shown print_shown_as(fv_unit_system system, fv_show show, double si)
 {
-    report_shown shown;
-    char number[REPORT_SHOW_SIZE / 2];
+    print_shown shown;
+    char number[PRINT_SHOW_SIZE / 2];
     const char *unit = fv_show_unit(system, show);
     fv_show_number(system, show, si, number, sizeof number);
     snprintf(shown.text, sizeof shown.text, "%s%s%s", number, unit[0] ? " " : "", unit);
     return shown;
 }
 
-report_shown report_shown_brief(fv_unit_system system, fv_show show, double si)
+print_shown print_shown_brief(fv_unit_system system, fv_show show, double si)
 {
-    report_shown shown;
-    char number[REPORT_SHOW_SIZE / 2];
+    print_shown shown;
+    char number[PRINT_SHOW_SIZE / 2];
     fv_show_number(system, show, si, number, sizeof number);
     size_t length = strlen(number);
     if (strchr(number, '.') && !strchr(number, 'e')) {
@@ -31,16 +31,16 @@ report_shown report_shown_brief(fv_unit_system system, fv_show show, double si)
     return shown;
 }
 
-report_shown report_tiny(double value)
+print_shown print_tiny(double value)
 {
-    report_shown shown;
+    print_shown shown;
     snprintf(shown.text, sizeof shown.text, value == 0.0 ? "%.0f" : "%.1e", value);
     return shown;
 }
 
-report_shown report_shown_time(double seconds)
+print_shown print_shown_time(double seconds)
 {
-    report_shown shown;
+    print_shown shown;
     double minutes = round(seconds / 60.0), hours = floor(minutes / 60.0);
     minutes -= 60.0 * hours;
     if (seconds < 60.0)
@@ -87,18 +87,18 @@ static const struct {
 
 /* What a tape measures in millimetres or inches below, in metres or feet above. */
 static const double bore_like = 0.3;
-static report_shown as_in_file(fv_dim dim, double si)
+static print_shown as_in_file(fv_dim dim, double si)
 {
-    report_shown shown = {""};
+    print_shown shown = {""};
     fv_quantity_print(dim, si, shown.text, sizeof shown.text);
     return shown;
 }
 
-report_shown report_shown_said(fv_unit_system system, fv_show show, double si)
+print_shown print_shown_said(fv_unit_system system, fv_show show, double si)
 {
     enum { DIGITS = 4, DECIMALS = 6 };
-    report_shown shown;
-    char number[REPORT_SHOW_SIZE / 2];
+    print_shown shown;
+    char number[PRINT_SHOW_SIZE / 2];
     double value = fv_show_value(system, show, si);
     int decimals = DIGITS - 1;
     for (double size = fabs(value); size >= 10.0 && decimals > 0; size /= 10.0)
@@ -107,7 +107,7 @@ report_shown report_shown_said(fv_unit_system system, fv_show show, double si)
         decimals++;
     int length = snprintf(number, sizeof number, "%.*f", decimals, value);
     if (length < 0 || (size_t)length >= sizeof number)
-        return report_shown_as(system, show, si);
+        return print_shown_as(system, show, si);
     while (decimals > 0 && number[length - 1] == '0')
         number[--length] = '\0', decimals--;
     if (number[length - 1] == '.')
@@ -116,9 +116,9 @@ report_shown report_shown_said(fv_unit_system system, fv_show show, double si)
     return shown;
 }
 
-report_shown report_shown_value(fv_unit_system system, const fv_attr *attr, double si)
+print_shown print_shown_value(fv_unit_system system, const fv_attr *attr, double si)
 {
-    report_shown shown = {"-"};
+    print_shown shown = {"-"};
     if (isnan(si))
         return shown;
     if (attr->dim == FV_DIM_WORD) {
@@ -126,15 +126,15 @@ report_shown report_shown_value(fv_unit_system system, const fv_attr *attr, doub
         return shown;
     }
     if (attr->dim == FV_DIM_TIME)
-        return report_shown_time(si);
+        return print_shown_time(si);
     if (attr->dim == FV_DIM_LENGTH)
-        return report_shown_said(system, fabs(si) < bore_like ? FV_SHOW_BORE : FV_SHOW_LENGTH, si);
+        return print_shown_said(system, fabs(si) < bore_like ? FV_SHOW_BORE : FV_SHOW_LENGTH, si);
     for (size_t i = 0; i < sizeof ways / sizeof *ways; i++)
         if (ways[i].dim == attr->dim)
-            return report_shown_said(system, ways[i].show, si);
+            return print_shown_said(system, ways[i].show, si);
     for (size_t i = 0; system == FV_US && i < sizeof us_only / sizeof *us_only; i++)
         if (us_only[i].dim == attr->dim) {
-            char number[REPORT_SHOW_SIZE / 2];
+            char number[PRINT_SHOW_SIZE / 2];
             fv_show_number(system, FV_SHOW_NUMBER, si / us_only[i].si, number, sizeof number);
             snprintf(shown.text, sizeof shown.text, "%s %s", number, us_only[i].unit);
             return shown;

@@ -29,12 +29,12 @@ static const double *powers(double *out, double base, int lowest, int highest)
     return at;
 }
 
-fv_gibbs_sum fv_gibbs_add_up(const fv_gibbs_series *series, double x, double y)
+props_gibbs_sum props_gibbs_add_up(const props_gibbs_series *series, double x, double y)
 {
     double x_store[X_POWERS], y_store[Y_POWERS];
     const double *xp = powers(x_store, x, 0, series->i_max);
     const double *yp = powers(y_store, y, series->j_min, series->j_max);
-    fv_gibbs_sum sum = {0};
+    props_gibbs_sum sum = {0};
     for (size_t k = 0; k < series->count; k++) {
         int i = series->terms[k].i, j = series->terms[k].j;
         double n = series->terms[k].n;
@@ -50,7 +50,7 @@ fv_gibbs_sum fv_gibbs_add_up(const fv_gibbs_series *series, double x, double y)
     return sum;
 }
 
-fv_status fv_gibbs_state(const fv_gibbs *gibbs, fv_if97_state *out)
+fv_status props_gibbs_state(const props_gibbs *gibbs, fv_if97_state *out)
 {
     double rt = gas_constant * gibbs->t;
     double tau = gibbs->tau;
@@ -72,10 +72,10 @@ fv_status fv_gibbs_state(const fv_gibbs *gibbs, fv_if97_state *out)
     return FV_OK;
 }
 
-fv_gibbs_slopes fv_gibbs_slopes_of(const fv_gibbs *gibbs)
+props_gibbs_slopes props_gibbs_slopes_of(const props_gibbs *gibbs)
 {
     double r = gas_constant / gibbs->p_star;
-    fv_gibbs_slopes s = {
+    props_gibbs_slopes s = {
         .v = r * gibbs->t * gibbs->gp,
         .v_p = r * gibbs->t * gibbs->gpp / gibbs->p_star,
         .v_t = r * (gibbs->gp - gibbs->tau * gibbs->gpt),
@@ -86,7 +86,7 @@ fv_gibbs_slopes fv_gibbs_slopes_of(const fv_gibbs *gibbs)
     return s;
 }
 
-bool fv_if97_usable(double p, double t)
+bool props_if97_usable(double p, double t)
 {
     return isfinite(p) && isfinite(t) && p > 0 && t > 0;
 }

@@ -6,14 +6,14 @@
 #include "farvessel/props.h"
 
 /* IF97 region 4, both directions: Pa from K, K from Pa; and dT/dp (K/Pa) at a point (p, t) of the line. */
-double fv_line_pressure(double t);
-double fv_line_temperature(double p);
-double fv_line_slope(double p, double t);
+double props_line_pressure(double t);
+double props_line_temperature(double p);
+double props_line_slope(double p, double t);
 
 /* Viscosity (Pa s) with its partial derivatives over t and rho. */
 typedef struct {
     double mu, mu_t, mu_rho;
-} fv_viscosity_slopes;
-fv_viscosity_slopes fv_iapws_viscosity_slopes(double t, double rho);
+} props_viscosity_slopes;
+props_viscosity_slopes props_iapws_viscosity_slopes(double t, double rho);
 
 #endif

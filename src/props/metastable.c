@@ -11,12 +11,12 @@
 
 #include <math.h>
 
-static const fv_gibbs_term ideal[] = {
+static const props_gibbs_term ideal[] = {
     {0, 0, -0.96937268393049e1},  {0, 1, 0.10087275970006e2}, {0, -5, -0.5608791128302e-2},
     {0, -4, 0.71452738081455e-1}, {0, -3, -0.40710498223928}, {0, -2, 0.14240819171444e1},
     {0, -1, -0.4383951131945e1},  {0, 2, -0.28408632460772},  {0, 3, 0.21268463753307e-1},
 };
-static const fv_gibbs_term residual[] = {
+static const props_gibbs_term residual[] = {
     {1, 0, -0.73362260186506e-2},  {1, 2, -0.88223831943146e-1},  {1, 5, -0.72334555213245e-1},
     {1, 11, -0.40813178534455e-2}, {2, 1, 0.20097803380207e-2},   {2, 7, -0.53045921898642e-1},
     {2, 16, -0.7619040908697e-2},  {3, 4, -0.63498037657313e-2},  {3, 16, -0.86043093028588e-1},
@@ -24,18 +24,18 @@ static const fv_gibbs_term residual[] = {
     {5, 10, -0.2645650148281e-2},
 };
 
-static const fv_gibbs_series ideal_series = {ideal, sizeof ideal / sizeof ideal[0], 0, -5, 3};
-static const fv_gibbs_series residual_series = {residual, sizeof residual / sizeof residual[0], 5, 0, 16};
+static const props_gibbs_series ideal_series = {ideal, sizeof ideal / sizeof ideal[0], 0, -5, 3};
+static const props_gibbs_series residual_series = {residual, sizeof residual / sizeof residual[0], 5, 0, 16};
 
 static const double temperature_slack = 1e-9, moisture_limit = 0.05;
 
-fv_gibbs fv_gibbs_metastable(double p, double t)
+props_gibbs props_gibbs_metastable(double p, double t)
 {
     const double p_star = 1e6, t_star = 540;
     double pi = p / p_star, tau = t_star / t;
-    fv_gibbs_sum i = fv_gibbs_add_up(&ideal_series, 1, tau);
-    fv_gibbs_sum r = fv_gibbs_add_up(&residual_series, pi, tau - 0.5);
-    return (fv_gibbs){
+    props_gibbs_sum i = props_gibbs_add_up(&ideal_series, 1, tau);
+    props_gibbs_sum r = props_gibbs_add_up(&residual_series, pi, tau - 0.5);
+    return (props_gibbs){
         .p = p,
         .t = t,
         .p_star = p_star,
@@ -57,17 +57,17 @@ static bool within_range(double p, double t, double h)
         return false;
     if (t > t_sat * (1 + temperature_slack))
         return false;
-    fv_gibbs water = fv_gibbs_region1(p, t_sat), steam = fv_gibbs_region2(p, t_sat);
-    double h_f = fv_gibbs_slopes_of(&water).h, h_g = fv_gibbs_slopes_of(&steam).h;
+    props_gibbs water = props_gibbs_region1(p, t_sat), steam = props_gibbs_region2(p, t_sat);
+    double h_f = props_gibbs_slopes_of(&water).h, h_g = props_gibbs_slopes_of(&steam).h;
     return h >= h_g - moisture_limit * (h_g - h_f);
 }
 
 fv_status fv_if97_region2_metastable(double p, double t, fv_if97_state *out)
 {
-    if (!fv_if97_usable(p, t))
+    if (!props_if97_usable(p, t))
         return FV_FAIL;
-    fv_gibbs gibbs = fv_gibbs_metastable(p, t);
-    if (fv_gibbs_state(&gibbs, out) == FV_FAIL)
+    props_gibbs gibbs = props_gibbs_metastable(p, t);
+    if (props_gibbs_state(&gibbs, out) == FV_FAIL)
         return FV_FAIL;
     return within_range(p, t, out->h) ? FV_OK : FV_DOUBTFUL;
 }

@@ -9,7 +9,7 @@
  * Source: IAPWS R7-97(2012), eq 7 and Table 2. */
 #include "props/gibbs.h"
 
-static const fv_gibbs_term residual[] = {
+static const props_gibbs_term residual[] = {
     {0, -2, 0.14632971213167},        {0, -1, -0.84548187169114},       {0, 0, -0.3756360367204e1},
     {0, 1, 0.33855169168385e1},       {0, 2, -0.95791963387872},        {0, 3, 0.15772038513228},
     {0, 4, -0.16616417199501e-1},     {0, 5, 0.81214629983568e-3},      {1, -9, 0.28319080123804e-3},
@@ -24,16 +24,16 @@ static const fv_gibbs_term residual[] = {
     {32, -41, -0.93537087292458e-25},
 };
 
-static const fv_gibbs_series residual_series = {residual, sizeof residual / sizeof residual[0], 32, -41, 17};
+static const props_gibbs_series residual_series = {residual, sizeof residual / sizeof residual[0], 32, -41, 17};
 
 static const double pressure_slack = 1e-8;
 
-fv_gibbs fv_gibbs_region1(double p, double t)
+props_gibbs props_gibbs_region1(double p, double t)
 {
     const double p_star = 16.53e6, t_star = 1386;
     double pi = p / p_star, tau = t_star / t;
-    fv_gibbs_sum sum = fv_gibbs_add_up(&residual_series, 7.1 - pi, tau - 1.222);
-    return (fv_gibbs){
+    props_gibbs_sum sum = props_gibbs_add_up(&residual_series, 7.1 - pi, tau - 1.222);
+    return (props_gibbs){
         .p = p,
         .t = t,
         .p_star = p_star,
@@ -50,10 +50,10 @@ fv_gibbs fv_gibbs_region1(double p, double t)
 
 fv_status fv_if97_region1(double p, double t, fv_if97_state *out)
 {
-    if (!fv_if97_usable(p, t))
+    if (!props_if97_usable(p, t))
         return FV_FAIL;
-    fv_gibbs gibbs = fv_gibbs_region1(p, t);
-    if (fv_gibbs_state(&gibbs, out) == FV_FAIL)
+    props_gibbs gibbs = props_gibbs_region1(p, t);
+    if (props_gibbs_state(&gibbs, out) == FV_FAIL)
         return FV_FAIL;
     double p_sat;
     if (t < 273.15 || t > 623.15 || p > 100e6 || fv_if97_saturation_pressure(t, &p_sat) != FV_OK)

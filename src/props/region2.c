@@ -10,12 +10,12 @@
 
 #include <math.h>
 
-static const fv_gibbs_term ideal[] = {
+static const props_gibbs_term ideal[] = {
     {0, 0, -0.96927686500217e1},  {0, 1, 0.10086655968018e2}, {0, -5, -0.5608791128302e-2},
     {0, -4, 0.71452738081455e-1}, {0, -3, -0.40710498223928}, {0, -2, 0.14240819171444e1},
     {0, -1, -0.4383951131945e1},  {0, 2, -0.28408632460772},  {0, 3, 0.21268463753307e-1},
 };
-static const fv_gibbs_term residual[] = {
+static const props_gibbs_term residual[] = {
     {1, 0, -0.17731742473213e-2},    {1, 1, -0.17834862292358e-1},    {1, 2, -0.45996013696365e-1},
     {1, 3, -0.57581259083432e-1},    {1, 6, -0.5032527872793e-1},     {2, 1, -0.33032641670203e-4},
     {2, 2, -0.18948987516315e-3},    {2, 4, -0.39392777243355e-2},    {2, 7, -0.43797295650573e-1},
@@ -33,18 +33,18 @@ static const fv_gibbs_term residual[] = {
     {24, 58, -0.9436970724121e-6},
 };
 
-static const fv_gibbs_series ideal_series = {ideal, sizeof ideal / sizeof ideal[0], 0, -5, 3};
-static const fv_gibbs_series residual_series = {residual, sizeof residual / sizeof residual[0], 24, 0, 58};
+static const props_gibbs_series ideal_series = {ideal, sizeof ideal / sizeof ideal[0], 0, -5, 3};
+static const props_gibbs_series residual_series = {residual, sizeof residual / sizeof residual[0], 24, 0, 58};
 
 static const double pressure_slack = 1e-8;
 
-fv_gibbs fv_gibbs_region2(double p, double t)
+props_gibbs props_gibbs_region2(double p, double t)
 {
     const double p_star = 1e6, t_star = 540;
     double pi = p / p_star, tau = t_star / t;
-    fv_gibbs_sum i = fv_gibbs_add_up(&ideal_series, 1, tau);
-    fv_gibbs_sum r = fv_gibbs_add_up(&residual_series, pi, tau - 0.5);
-    return (fv_gibbs){
+    props_gibbs_sum i = props_gibbs_add_up(&ideal_series, 1, tau);
+    props_gibbs_sum r = props_gibbs_add_up(&residual_series, pi, tau - 0.5);
+    return (props_gibbs){
         .p = p,
         .t = t,
         .p_star = p_star,
@@ -71,10 +71,10 @@ static double upper_pressure(double t)
 
 fv_status fv_if97_region2(double p, double t, fv_if97_state *out)
 {
-    if (!fv_if97_usable(p, t))
+    if (!props_if97_usable(p, t))
         return FV_FAIL;
-    fv_gibbs gibbs = fv_gibbs_region2(p, t);
-    if (fv_gibbs_state(&gibbs, out) == FV_FAIL)
+    props_gibbs gibbs = props_gibbs_region2(p, t);
+    if (props_gibbs_state(&gibbs, out) == FV_FAIL)
         return FV_FAIL;
     if (t < 273.15 || t > 1073.15)
         return FV_DOUBTFUL;

@@ -17,7 +17,7 @@ static const double n1 = 0.11670521452767e4, n2 = -0.72421316703206e6, n3 = -0.1
 
 static const double p_star = 1e6; /* Pa */
 
-double fv_line_pressure(double t)
+double props_line_pressure(double t)
 {
     double theta = t + n9 / (t - n10);
     double a = (theta + n1) * theta + n2;
@@ -27,7 +27,7 @@ double fv_line_pressure(double t)
     return p_star * (beta * beta) * (beta * beta);
 }
 
-double fv_line_temperature(double p)
+double props_line_temperature(double p)
 {
     double beta = sqrt(sqrt(p / p_star));
     double e = (beta + n3) * beta + n6;
@@ -38,7 +38,7 @@ double fv_line_temperature(double p)
     return (sum - sqrt(sum * sum - 4 * (n9 + n10 * d))) / 2;
 }
 
-double fv_line_slope(double p, double t)
+double props_line_slope(double p, double t)
 {
     double beta = sqrt(sqrt(p / p_star));
     double theta = t + n9 / (t - n10);
@@ -53,7 +53,7 @@ fv_status fv_if97_saturation_pressure(double t, double *p)
 {
     if (!isfinite(t) || t <= 0)
         return FV_FAIL;
-    double found = fv_line_pressure(t);
+    double found = props_line_pressure(t);
     if (!isfinite(found) || found <= 0)
         return FV_FAIL;
     *p = found;
@@ -64,7 +64,7 @@ fv_status fv_if97_saturation_temperature(double p, double *t)
 {
     if (!isfinite(p) || p <= 0)
         return FV_FAIL;
-    double found = fv_line_temperature(p);
+    double found = props_line_temperature(p);
     if (!isfinite(found) || found <= 0)
         return FV_FAIL;
     *t = found;

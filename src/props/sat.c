@@ -9,7 +9,7 @@
  * Accuracy: below 1e-10 relative to IF97 inside the range; see tests/props/test_sat.c. */
 #include "props/sat.h"
 
-double fv_sat_beyond(const fv_sat_end *end, double distance, double *slope)
+double props_sat_beyond(const props_sat_end *end, double distance, double *slope)
 {
     double change = end->slope * distance;
     if (end->positive && change < -0.5 * end->value) {
@@ -23,23 +23,23 @@ double fv_sat_beyond(const fv_sat_end *end, double distance, double *slope)
 
 static double beyond_p(const fv_sat *sat, int quantity, double p, double *slope)
 {
-    if (p < FV_SAT_P_LOW)
-        return fv_sat_beyond(&sat->p_low[quantity], p - FV_SAT_P_LOW, slope);
-    return fv_sat_beyond(&sat->p_high[quantity], p - FV_SAT_P_HIGH, slope);
+    if (p < PROPS_SAT_P_LOW)
+        return props_sat_beyond(&sat->p_low[quantity], p - PROPS_SAT_P_LOW, slope);
+    return props_sat_beyond(&sat->p_high[quantity], p - PROPS_SAT_P_HIGH, slope);
 }
 
 static inline double read_p(const fv_sat *sat, int quantity, double p, double *slope)
 {
     double d;
-    uint32_t cell = fv_sat_cell(p, &d);
-    if (cell >= FV_SAT_P_CELLS)
+    uint32_t cell = props_sat_cell(p, &d);
+    if (cell >= PROPS_SAT_P_CELLS)
         return beyond_p(sat, quantity, p, slope);
-    return fv_sat_value(&sat->by_p[cell][quantity], d, slope);
+    return props_sat_value(&sat->by_p[cell][quantity], d, slope);
 }
 
 double fv_sat_rho_g(const fv_sat *sat, double p, double *drho_dp)
 {
-    double slope, rho = read_p(sat, FV_SAT_RHO_G, p, &slope);
+    double slope, rho = read_p(sat, PROPS_SAT_RHO_G, p, &slope);
     if (drho_dp)
         *drho_dp = slope;
     return rho;
@@ -47,7 +47,7 @@ double fv_sat_rho_g(const fv_sat *sat, double p, double *drho_dp)
 
 double fv_sat_t(const fv_sat *sat, double p, double *dt_dp)
 {
-    double slope, t = read_p(sat, FV_SAT_T, p, &slope);
+    double slope, t = read_p(sat, PROPS_SAT_T, p, &slope);
     if (dt_dp)
         *dt_dp = slope;
     return t;
@@ -55,7 +55,7 @@ double fv_sat_t(const fv_sat *sat, double p, double *dt_dp)
 
 double fv_sat_mu_g(const fv_sat *sat, double p, double *dmu_dp)
 {
-    double slope, mu = read_p(sat, FV_SAT_MU_G, p, &slope);
+    double slope, mu = read_p(sat, PROPS_SAT_MU_G, p, &slope);
     if (dmu_dp)
         *dmu_dp = slope;
     return mu;
@@ -64,57 +64,57 @@ double fv_sat_mu_g(const fv_sat *sat, double p, double *dmu_dp)
 static void at_beyond(const fv_sat *sat, double p, fv_sat_point *out)
 {
     double unused;
-    out->rho_g = beyond_p(sat, FV_SAT_RHO_G, p, &out->drho_g_dp);
-    out->t = beyond_p(sat, FV_SAT_T, p, &out->dt_dp);
-    out->h_g = beyond_p(sat, FV_SAT_H_G, p, &out->dh_g_dp);
-    out->h_f = beyond_p(sat, FV_SAT_H_F, p, &out->dh_f_dp);
-    out->mu_g = beyond_p(sat, FV_SAT_MU_G, p, &out->dmu_g_dp);
-    out->rho_f = beyond_p(sat, FV_SAT_RHO_F, p, &unused);
-    out->mu_f = beyond_p(sat, FV_SAT_MU_F, p, &unused);
+    out->rho_g = beyond_p(sat, PROPS_SAT_RHO_G, p, &out->drho_g_dp);
+    out->t = beyond_p(sat, PROPS_SAT_T, p, &out->dt_dp);
+    out->h_g = beyond_p(sat, PROPS_SAT_H_G, p, &out->dh_g_dp);
+    out->h_f = beyond_p(sat, PROPS_SAT_H_F, p, &out->dh_f_dp);
+    out->mu_g = beyond_p(sat, PROPS_SAT_MU_G, p, &out->dmu_g_dp);
+    out->rho_f = beyond_p(sat, PROPS_SAT_RHO_F, p, &unused);
+    out->mu_f = beyond_p(sat, PROPS_SAT_MU_F, p, &unused);
 }
 
 void fv_sat_at(const fv_sat *sat, double p, fv_sat_point *out)
 {
     double d, unused;
-    uint32_t cell = fv_sat_cell(p, &d);
-    if (cell >= FV_SAT_P_CELLS) {
+    uint32_t cell = props_sat_cell(p, &d);
+    if (cell >= PROPS_SAT_P_CELLS) {
         at_beyond(sat, p, out);
         return;
     }
-    const fv_sat_poly *poly = sat->by_p[cell];
-    out->rho_g = fv_sat_value(&poly[FV_SAT_RHO_G], d, &out->drho_g_dp);
-    out->t = fv_sat_value(&poly[FV_SAT_T], d, &out->dt_dp);
-    out->h_g = fv_sat_value(&poly[FV_SAT_H_G], d, &out->dh_g_dp);
-    out->h_f = fv_sat_value(&poly[FV_SAT_H_F], d, &out->dh_f_dp);
-    out->mu_g = fv_sat_value(&poly[FV_SAT_MU_G], d, &out->dmu_g_dp);
-    out->rho_f = fv_sat_value(&poly[FV_SAT_RHO_F], d, &unused);
-    out->mu_f = fv_sat_value(&poly[FV_SAT_MU_F], d, &unused);
+    const props_sat_poly *poly = sat->by_p[cell];
+    out->rho_g = props_sat_value(&poly[PROPS_SAT_RHO_G], d, &out->drho_g_dp);
+    out->t = props_sat_value(&poly[PROPS_SAT_T], d, &out->dt_dp);
+    out->h_g = props_sat_value(&poly[PROPS_SAT_H_G], d, &out->dh_g_dp);
+    out->h_f = props_sat_value(&poly[PROPS_SAT_H_F], d, &out->dh_f_dp);
+    out->mu_g = props_sat_value(&poly[PROPS_SAT_MU_G], d, &out->dmu_g_dp);
+    out->rho_f = props_sat_value(&poly[PROPS_SAT_RHO_F], d, &unused);
+    out->mu_f = props_sat_value(&poly[PROPS_SAT_MU_F], d, &unused);
 }
 
-static void at_t_beyond(const fv_sat_end *end, double distance, fv_sat_at_t_point *out)
+static void at_t_beyond(const props_sat_end *end, double distance, fv_sat_at_t_point *out)
 {
-    out->p = fv_sat_beyond(&end[FV_SAT_T_P], distance, &out->dp_dt);
-    out->rho_g = fv_sat_beyond(&end[FV_SAT_T_RHO_G], distance, &out->drho_g_dt);
-    out->h_g = fv_sat_beyond(&end[FV_SAT_T_H_G], distance, &out->dh_g_dt);
-    out->h_f = fv_sat_beyond(&end[FV_SAT_T_H_F], distance, &out->dh_f_dt);
+    out->p = props_sat_beyond(&end[PROPS_SAT_T_P], distance, &out->dp_dt);
+    out->rho_g = props_sat_beyond(&end[PROPS_SAT_T_RHO_G], distance, &out->drho_g_dt);
+    out->h_g = props_sat_beyond(&end[PROPS_SAT_T_H_G], distance, &out->dh_g_dt);
+    out->h_f = props_sat_beyond(&end[PROPS_SAT_T_H_F], distance, &out->dh_f_dt);
 }
 
 void fv_sat_at_t(const fv_sat *sat, double t, fv_sat_at_t_point *out)
 {
-    const double t_high = FV_SAT_T_LOW + FV_SAT_T_WIDTH * FV_SAT_T_CELLS;
-    if (t < FV_SAT_T_LOW) {
-        at_t_beyond(sat->t_low, t - FV_SAT_T_LOW, out);
+    const double t_high = PROPS_SAT_T_LOW + PROPS_SAT_T_WIDTH * PROPS_SAT_T_CELLS;
+    if (t < PROPS_SAT_T_LOW) {
+        at_t_beyond(sat->t_low, t - PROPS_SAT_T_LOW, out);
         return;
     }
     if (!(t < t_high)) { // NaN goes this way too
         at_t_beyond(sat->t_high, t - t_high, out);
         return;
     }
-    int cell = (int)((t - FV_SAT_T_LOW) / FV_SAT_T_WIDTH);
-    double d = t - (FV_SAT_T_LOW + FV_SAT_T_WIDTH * cell);
-    const fv_sat_poly *poly = sat->by_t[cell];
-    out->p = fv_sat_value(&poly[FV_SAT_T_P], d, &out->dp_dt);
-    out->rho_g = fv_sat_value(&poly[FV_SAT_T_RHO_G], d, &out->drho_g_dt);
-    out->h_g = fv_sat_value(&poly[FV_SAT_T_H_G], d, &out->dh_g_dt);
-    out->h_f = fv_sat_value(&poly[FV_SAT_T_H_F], d, &out->dh_f_dt);
+    int cell = (int)((t - PROPS_SAT_T_LOW) / PROPS_SAT_T_WIDTH);
+    double d = t - (PROPS_SAT_T_LOW + PROPS_SAT_T_WIDTH * cell);
+    const props_sat_poly *poly = sat->by_t[cell];
+    out->p = props_sat_value(&poly[PROPS_SAT_T_P], d, &out->dp_dt);
+    out->rho_g = props_sat_value(&poly[PROPS_SAT_T_RHO_G], d, &out->drho_g_dt);
+    out->h_g = props_sat_value(&poly[PROPS_SAT_T_H_G], d, &out->dh_g_dt);
+    out->h_f = props_sat_value(&poly[PROPS_SAT_T_H_F], d, &out->dh_f_dt);
 }

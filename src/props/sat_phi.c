@@ -13,37 +13,37 @@
 static int piece_of(const fv_sat *sat, double p)
 {
     double unused;
-    uint32_t cell = fv_sat_cell(p, &unused);
-    if (cell < FV_SAT_P_CELLS)
-        return FV_SAT_FIRST + (int)cell;
+    uint32_t cell = props_sat_cell(p, &unused);
+    if (cell < PROPS_SAT_P_CELLS)
+        return PROPS_SAT_FIRST + (int)cell;
     if (p < sat->p_tail)
-        return FV_SAT_TAIL;
-    return p < FV_SAT_P_LOW ? FV_SAT_BELOW : FV_SAT_ABOVE;
+        return PROPS_SAT_TAIL;
+    return p < PROPS_SAT_P_LOW ? PROPS_SAT_BELOW : PROPS_SAT_ABOVE;
 }
 
 static double lower_edge(const fv_sat *sat, int piece)
 {
-    if (piece == FV_SAT_BELOW)
+    if (piece == PROPS_SAT_BELOW)
         return sat->p_tail;
-    uint64_t bits = (uint64_t)(piece - FV_SAT_FIRST + FV_SAT_P_FIRST) << FV_SAT_P_SHIFT;
+    uint64_t bits = (uint64_t)(piece - PROPS_SAT_FIRST + PROPS_SAT_P_FIRST) << PROPS_SAT_P_SHIFT;
     double edge;
     memcpy(&edge, &bits, sizeof edge);
     return edge;
 }
 
-static double linear(const fv_sat_end *end, double distance, double dp)
+static double linear(const props_sat_end *end, double distance, double dp)
 {
     return dp * (end->value + end->slope * (distance + dp / 2));
 }
 
 /* Of the hyperbola -value/(4 y), y = slope distance / value. */
-static double tail(const fv_sat_end *end, double distance, double dp)
+static double tail(const props_sat_end *end, double distance, double dp)
 {
     return -end->value * end->value / (4 * end->slope) * log1p(dp / distance);
 }
 
 /* Over (m - e, m + e), e = dp/2: the odd derivatives cancel. */
-static double polynomial(const fv_sat_poly *poly, double start, double dp)
+static double polynomial(const props_sat_poly *poly, double start, double dp)
 {
     const double *c = poly->c;
     double e = dp / 2, m = start + e, m2 = m * m, e2 = e * e;
@@ -57,23 +57,23 @@ static double polynomial(const fv_sat_poly *poly, double start, double dp)
 static double within(const fv_sat *sat, int piece, double p, double dp)
 {
     switch (piece) {
-    case FV_SAT_TAIL:
-        return tail(&sat->p_low[FV_SAT_RHO_G], p - FV_SAT_P_LOW, dp);
-    case FV_SAT_BELOW:
-        return linear(&sat->p_low[FV_SAT_RHO_G], p - FV_SAT_P_LOW, dp);
-    case FV_SAT_ABOVE:
-        return linear(&sat->p_high[FV_SAT_RHO_G], p - FV_SAT_P_HIGH, dp);
+    case PROPS_SAT_TAIL:
+        return tail(&sat->p_low[PROPS_SAT_RHO_G], p - PROPS_SAT_P_LOW, dp);
+    case PROPS_SAT_BELOW:
+        return linear(&sat->p_low[PROPS_SAT_RHO_G], p - PROPS_SAT_P_LOW, dp);
+    case PROPS_SAT_ABOVE:
+        return linear(&sat->p_high[PROPS_SAT_RHO_G], p - PROPS_SAT_P_HIGH, dp);
     default:
-        return polynomial(&sat->by_p[piece - FV_SAT_FIRST][FV_SAT_RHO_G], p - lower_edge(sat, piece), dp);
+        return polynomial(&sat->by_p[piece - PROPS_SAT_FIRST][PROPS_SAT_RHO_G], p - lower_edge(sat, piece), dp);
     }
 }
 
-void fv_sat_build_phi(fv_sat *sat)
+void props_sat_build_phi(fv_sat *sat)
 {
-    const fv_sat_end *low = &sat->p_low[FV_SAT_RHO_G];
-    sat->p_tail = FV_SAT_P_LOW - 0.5 * low->value / low->slope;
-    sat->phi[FV_SAT_BELOW] = 0;
-    for (int k = FV_SAT_BELOW; k < FV_SAT_ABOVE; k++) {
+    const props_sat_end *low = &sat->p_low[PROPS_SAT_RHO_G];
+    sat->p_tail = PROPS_SAT_P_LOW - 0.5 * low->value / low->slope;
+    sat->phi[PROPS_SAT_BELOW] = 0;
+    for (int k = PROPS_SAT_BELOW; k < PROPS_SAT_ABOVE; k++) {
         double edge = lower_edge(sat, k);
         sat->phi[k + 1] = sat->phi[k] + within(sat, k, edge, lower_edge(sat, k + 1) - edge);
     }
@@ -82,9 +82,9 @@ void fv_sat_build_phi(fv_sat *sat)
 double fv_sat_phi_step(const fv_sat *sat, double p, double dp)
 {
     double d, unused;
-    uint32_t cell = fv_sat_cell(p, &d);
-    if (cell < FV_SAT_P_CELLS && cell == fv_sat_cell(p + dp, &unused))
-        return polynomial(&sat->by_p[cell][FV_SAT_RHO_G], d, dp); // nearly always
+    uint32_t cell = props_sat_cell(p, &d);
+    if (cell < PROPS_SAT_P_CELLS && cell == props_sat_cell(p + dp, &unused))
+        return polynomial(&sat->by_p[cell][PROPS_SAT_RHO_G], d, dp); // nearly always
 
     int from = piece_of(sat, p), to = piece_of(sat, p + dp);
     if (from == to)

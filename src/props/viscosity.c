@@ -28,7 +28,7 @@ static const double dense[ROWS][COLUMNS] = {
     {0, 0.120573, 0, 0, 0, 0, -0.593264e-3},
 };
 
-fv_viscosity_slopes fv_iapws_viscosity_slopes(double t, double rho)
+props_viscosity_slopes props_iapws_viscosity_slopes(double t, double rho)
 {
     double tr = t / t_star, z = 1 / tr, dr = rho / rho_star;
 
@@ -50,7 +50,7 @@ fv_viscosity_slopes fv_iapws_viscosity_slopes(double t, double rho)
         s_y = s_y * x + row_y;
     }
     double mu1 = exp(dr * s);
-    return (fv_viscosity_slopes){
+    return (props_viscosity_slopes){
         .mu = mu_star * mu0 * mu1,
         .mu_t = mu_star * mu1 * (mu0_tr - mu0 * dr * s_x * z * z) / t_star,
         .mu_rho = mu_star * mu0 * mu1 * (s + dr * s_y) / rho_star,
@@ -61,7 +61,7 @@ fv_status fv_iapws_viscosity(double t, double rho, double *mu)
 {
     if (!isfinite(t) || !isfinite(rho) || t <= 0 || rho < 0)
         return FV_FAIL;
-    double found = fv_iapws_viscosity_slopes(t, rho).mu;
+    double found = props_iapws_viscosity_slopes(t, rho).mu;
     if (!isfinite(found) || found <= 0)
         return FV_FAIL;
     *mu = found;

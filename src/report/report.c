@@ -7,21 +7,15 @@
 #include "report/flow/tables.h"
 #include "report/heat/report.h"
 
-#include <math.h>
 #include <string.h>
 
-void fv_report_defaults(fv_report_options *options)
-{
-    *options = (fv_report_options){.format = FV_REPORT_TEXT, .units = FV_METRIC, .table = NULL, .clock = (double)NAN};
-}
-
 /* The table named, the first where none is; FV_FAIL where there is none of that name. */
-static fv_status csv(const report_table *tables, size_t count, const char *name, const void *answer, fv_text *out)
+static fv_status csv(const print_table *tables, size_t count, const char *name, const void *answer, fv_text *out)
 {
     for (size_t i = 0; i < count; i++) {
         if (name && strcmp(tables[i].name, name) != 0)
             continue;
-        report_table_csv(&tables[i], answer, out);
+        print_table_csv(&tables[i], answer, out);
         return out->failed ? FV_FAIL : FV_OK;
     }
     return FV_FAIL;
@@ -69,18 +63,4 @@ fv_status fv_report_heat(const fv_heat_result *result, const fv_faults *remarks,
         status = report_heat_text(&heat, remarks, out);
     report_heat_free(&heat);
     return status;
-}
-
-void fv_report_faults(const fv_faults *faults, fv_text *out)
-{
-    for (size_t i = 0; i < fv_faults_count(faults); i++) {
-        const fv_fault *fault = fv_faults_at(faults, i);
-        if (fault->file && fault->line > 0)
-            fv_text_add(out, "%s:%d: ", fault->file, fault->line);
-        else if (fault->file)
-            fv_text_add(out, "%s: ", fault->file);
-        fv_text_add(out, "%s%s\n", fault->caution ? "caution: " : "", fault->text);
-    }
-    if (fv_faults_errors(faults) > 0 && fv_faults_count(faults) == 0)
-        fv_text_add(out, "out of memory\n");
 }

@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-void fv_stamp_grow(fv_stamps *stamps)
+void steady_stamp_grow(steady_stamps *stamps)
 {
     size_t want = stamps->capacity < 64 ? 64 : stamps->capacity * 2;
     double *values = realloc(stamps->values, want * sizeof *values);
@@ -23,24 +23,24 @@ void fv_stamp_grow(fv_stamps *stamps)
         stamps->failed = true;
 }
 
-void fv_assemble(const fv_solver *s, const double *x, double *residual, fv_stamps *stamps)
+void steady_assemble(const fv_solver *s, const double *x, double *residual, steady_stamps *stamps)
 {
     const fv_network *net = s->net;
     memset(residual, 0, (size_t)net->unknown_count * sizeof(double));
     for (int i = 0; i < net->node_count; i++)
         residual[i] = -s->node_pinned[i] * x[i];
     for (int i = 0; stamps && i < net->node_count; i++)
-        fv_stamp(stamps, i, i, -s->node_pinned[i]);
+        steady_stamp(stamps, i, i, -s->node_pinned[i]);
     for (size_t i = 0; i < net->line_count; i++)
-        fv_line_equation(s, (int)i, x, residual, stamps);
+        steady_line_equation(s, (int)i, x, residual, stamps);
     for (size_t i = 0; i < net->tee_count; i++)
-        fv_tee_equations(s, (int)i, x, residual, stamps);
+        steady_tee_equations(s, (int)i, x, residual, stamps);
     for (size_t i = 0; i < net->vessel_count; i++) {
-        fv_coil_equations(s, (int)i, x, residual, stamps);
-        fv_chamber_equation(s, (int)i, x, residual, stamps);
+        steady_coil_equations(s, (int)i, x, residual, stamps);
+        steady_chamber_equation(s, (int)i, x, residual, stamps);
     }
     for (size_t i = 0; i < net->boiler_group_count; i++)
-        fv_boiler_equation(s, (int)i, x, residual, stamps);
-    fv_dryness_equations(s, x, residual, stamps);
-    fv_node_water_equations(s, x, residual, stamps);
+        steady_boiler_equation(s, (int)i, x, residual, stamps);
+    steady_dryness_equations(s, x, residual, stamps);
+    steady_node_water_equations(s, x, residual, stamps);
 }

@@ -9,8 +9,8 @@
  */
 static const double CONTROL_SPAN = 1000.0; /* Pa */
 
-double fv_boiler_most(const fv_network *net, const fv_boiler *boiler, double fire, fv_stored stored, double p,
-                      double *by_p)
+double steady_boiler_most(const fv_network *net, const fv_boiler *boiler, double fire, fv_stored stored, double p,
+                          double *by_p)
 {
     fv_sat_point at;
     fv_sat_at(net->sat, net->site_pressure + p, &at);
@@ -29,17 +29,17 @@ double fv_boiler_most(const fv_network *net, const fv_boiler *boiler, double fir
     return heat / rise;
 }
 
-double fv_boilers_wetness(const fv_solver *s, int group, double p, double *by_p)
+double steady_boilers_wetness(const fv_solver *s, int group, double p, double *by_p)
 {
     const fv_network *net = s->net;
-    const fv_net_boilers *b = &net->boilers[group];
+    const steady_net_boilers *b = &net->boilers[group];
     double steam = 0, water = 0, steam_p = 0, water_p = 0;
     for (int i = 0; i < b->count; i++) {
         const int k = net->boiler_order[b->first + i];
         const fv_boiler *boiler = net->plant->boilers[k];
         const double wet = (1 - boiler->dryness.v) / boiler->dryness.v;
         double slope;
-        const double most = fv_boiler_most(net, boiler, s->fire[k], s->stored[k], p, &slope);
+        const double most = steady_boiler_most(net, boiler, s->fire[k], s->stored[k], p, &slope);
         steam += most;
         steam_p += slope;
         water += wet * most;
@@ -49,34 +49,34 @@ double fv_boilers_wetness(const fv_solver *s, int group, double p, double *by_p)
     return steam > 0 ? water / steam : 0;
 }
 
-double fv_boilers_most(const fv_solver *s, int group, double p, double *by_p)
+double steady_boilers_most(const fv_solver *s, int group, double p, double *by_p)
 {
     const fv_network *net = s->net;
-    const fv_net_boilers *b = &net->boilers[group];
+    const steady_net_boilers *b = &net->boilers[group];
     double most = 0;
     *by_p = 0;
     for (int i = 0; i < b->count; i++) {
         const int k = net->boiler_order[b->first + i];
         double slope;
-        most += fv_boiler_most(net, net->plant->boilers[k], s->fire[k], s->stored[k], p, &slope);
+        most += steady_boiler_most(net, net->plant->boilers[k], s->fire[k], s->stored[k], p, &slope);
         *by_p += slope;
     }
     return most;
 }
 
-void fv_boiler_equation(const fv_solver *s, int group, const double *x, double *residual, fv_stamps *stamps)
+void steady_boiler_equation(const fv_solver *s, int group, const double *x, double *residual, steady_stamps *stamps)
 {
     const fv_network *net = s->net;
-    const fv_net_boilers *b = &net->boilers[group];
+    const steady_net_boilers *b = &net->boilers[group];
     double slope;
-    const double most = fv_boilers_most(s, group, x[b->node], &slope), m = x[b->unknown];
+    const double most = steady_boilers_most(s, group, x[b->node], &slope), m = x[b->unknown];
     double by_m = 1, by_p = 0;
     residual[b->unknown] = m;
     if (most > 0) {
         /* m less the middle one of nothing, what the control asks for, and all that can be made */
         double clamped;
-        const double under = (b->holds - x[b->node]) / CONTROL_SPAN, yields = FV_YIELDS * s->softness;
-        const double share = fv_soft_clamp(m / most + under, s->softness, &clamped) + yields * under;
+        const double under = (b->holds - x[b->node]) / CONTROL_SPAN, yields = STEADY_YIELDS * s->softness;
+        const double share = steady_soft_clamp(m / most + under, s->softness, &clamped) + yields * under;
         residual[b->unknown] -= most * share;
         by_m = 1 - clamped;
         by_p = clamped * (most / CONTROL_SPAN + m * slope / most) + yields * most / CONTROL_SPAN - slope * share;
@@ -84,7 +84,7 @@ void fv_boiler_equation(const fv_solver *s, int group, const double *x, double *
     residual[b->node] += m;
     if (!stamps)
         return;
-    fv_stamp(stamps, b->unknown, b->unknown, by_m);
-    fv_stamp(stamps, b->unknown, b->node, by_p);
-    fv_stamp(stamps, b->node, b->unknown, 1);
+    steady_stamp(stamps, b->unknown, b->unknown, by_m);
+    steady_stamp(stamps, b->unknown, b->node, by_p);
+    steady_stamp(stamps, b->node, b->unknown, 1);
 }

@@ -16,9 +16,9 @@ static const double LITTLE = 1e-6;
 static const double NOTHING = 1e-12;
 
 /* Whether it could be told within the correlations. */
-static bool loss_of(const fv_solver *s, const fv_net_line *l, double t, fv_loss *out)
+static bool loss_of(const fv_solver *s, const steady_net_line *l, double t, steady_loss *out)
 {
-    *out = (fv_loss){.t = t, .q = l->heat_loss, .q_t = 0, .t_surface = NAN};
+    *out = (steady_loss){.t = t, .q = l->heat_loss, .q_t = 0, .t_surface = NAN};
     if (!isnan(l->heat_loss))
         return true;
     const fv_heat_outside outside = {.t_air = isnan(l->air) ? s->t_air : l->air,
@@ -32,24 +32,24 @@ static bool loss_of(const fv_solver *s, const fv_net_line *l, double t, fv_loss 
 /* On either side of t, at fixed places: so loss does not depend on how the solver came to t. */
 static void find_losses(fv_solver *s, int line, double t)
 {
-    const fv_net_line *l = &s->net->lines[line];
-    fv_carried *c = &s->carried[line];
-    const double below = FV_LOSS_SPAN * floor(t / FV_LOSS_SPAN);
+    const steady_net_line *l = &s->net->lines[line];
+    steady_carried *c = &s->carried[line];
+    const double below = STEADY_LOSS_SPAN * floor(t / STEADY_LOSS_SPAN);
     const bool known = loss_of(s, l, below, &c->below);
-    c->doubtful = !loss_of(s, l, below + FV_LOSS_SPAN, &c->above) || !known;
+    c->doubtful = !loss_of(s, l, below + STEADY_LOSS_SPAN, &c->above) || !known;
 }
 
-void fv_find_flows(fv_solver *s, const double *x)
+void steady_find_flows(fv_solver *s, const double *x)
 {
     for (int i = 0; i < (int)s->net->line_count; i++) {
         if (s->form[i] == FORM_SHUT)
             continue;
-        fv_line_flow_of(s, i, x, &s->flow[i]);
+        steady_line_flow_of(s, i, x, &s->flow[i]);
         const double t = s->flow[i].t;
         if (t >= s->carried[i].below.t && t <= s->carried[i].above.t)
             continue;
         find_losses(s, i, t);
-        fv_line_flow_of(s, i, x, &s->flow[i]);
+        steady_line_flow_of(s, i, x, &s->flow[i]);
     }
 }
 
@@ -116,12 +116,12 @@ static void add_boilers(fv_solver *s, const double *x)
     const fv_network *net = s->net;
     double made = 0, heat = 0;
     for (size_t g = 0; g < net->boiler_group_count; g++) {
-        const fv_net_boilers *b = &net->boilers[g];
-        fv_at_node *at = &s->at[net->plant_node[b->node]];
+        const steady_net_boilers *b = &net->boilers[g];
+        steady_at_node *at = &s->at[net->plant_node[b->node]];
         fv_sat_point sat;
         fv_sat_at(net->sat, net->site_pressure + x[b->node], &sat);
         double slope;
-        const double m = x[b->unknown], water = fmax(m, 0) * fv_boilers_wetness(s, (int)g, x[b->node], &slope);
+        const double m = x[b->unknown], water = fmax(m, 0) * steady_boilers_wetness(s, (int)g, x[b->node], &slope);
         at->in += fmax(m, 0); /* with its limits rounded off a boiler may take a little back, of the node's steam */
         at->heat_in += fmax(m, 0) * sat.h_g;
         made += m;
@@ -145,7 +145,7 @@ static void add_outflows(fv_solver *s, const double *x)
         s->at[net->plant_node[net->lines[i].node_to]].out += fmax(-s->flow[i].to, 0);
     }
     for (size_t i = 0; i < net->vessel_count; i++)
-        s->at[net->plant_node[net->vessels[i].node]].out += fmax(fv_coil_inflow(&net->vessels[i], x), 0);
+        s->at[net->plant_node[net->vessels[i].node]].out += fmax(steady_coil_inflow(&net->vessels[i], x), 0);
 }
 
 static double follow(double *slot, double value)
@@ -155,7 +155,7 @@ static double follow(double *slot, double value)
     return change;
 }
 
-static void arrive(fv_at_node *at, const fv_carried *c, double out)
+static void arrive(steady_at_node *at, const steady_carried *c, double out)
 {
     at->in += out;
     at->heat_in += out * c->enthalpy;
@@ -168,15 +168,15 @@ static void arrive(fv_at_node *at, const fv_carried *c, double out)
 static double pass_on(fv_solver *s, int line, int down, const double *x)
 {
     const fv_network *net = s->net;
-    const fv_net_line *l = &net->lines[line];
-    const fv_at_node *a = &s->at[net->plant_node[l->node_from]], *b = &s->at[net->plant_node[l->node_to]];
-    const fv_line_flow *f = &s->flow[line];
-    fv_carried *c = &s->carried[line];
-    const double from = fmax(f->from, 0), to = fmax(-f->to, 0), out = fv_line_out(f);
+    const steady_net_line *l = &net->lines[line];
+    const steady_at_node *a = &s->at[net->plant_node[l->node_from]], *b = &s->at[net->plant_node[l->node_to]];
+    const steady_line_flow *f = &s->flow[line];
+    steady_carried *c = &s->carried[line];
+    const double from = fmax(f->from, 0), to = fmax(-f->to, 0), out = steady_line_out(f);
     const double enthalpy = mixed(from * a->enthalpy + to * b->enthalpy, from + to, s->enthalpy_made);
-    fv_line_water water;
-    fv_water_into(s, line, f, x, &water);
-    const double riding = c->rides * f->made, load = water.in + riding, taken = fv_water_taken(s, f);
+    steady_line_water water;
+    steady_water_into(s, line, f, x, &water);
+    const double riding = c->rides * f->made, load = water.in + riding, taken = steady_water_taken(s, f);
     const double heat =
         water.by_from * from * a->water_enthalpy - water.by_to * to * b->water_enthalpy + riding * f->h_f;
     const double rewetted = follow(&c->water_out, taken * load); /* on a tree it is what it is after one round */
@@ -197,12 +197,12 @@ static double pass_on(fv_solver *s, int line, int down, const double *x)
 static void settle_node(fv_solver *s, int node, bool circle, double *x)
 {
     const fv_network *net = s->net;
-    fv_at_node *at = &s->at[node];
+    steady_at_node *at = &s->at[node];
     int down;
     for (int j = net->touch_start[node]; j < net->touch_start[node + 1]; j++) {
         const int line = net->touch_line[j];
         if (s->form[line] != FORM_SHUT && !s->carried[line].passed && upstream(s, line, &down) >= 0 && down == node)
-            arrive(at, &s->carried[line], fv_line_out(&s->flow[line]));
+            arrive(at, &s->carried[line], steady_line_out(&s->flow[line]));
     }
     at->settled = true;
     fv_sat_point sat;
@@ -211,13 +211,13 @@ static void settle_node(fv_solver *s, int node, bool circle, double *x)
     at->water_enthalpy = mixed(at->water_heat_in, at->water_in, sat.h_f);
     double *w = &x[net->water_first + node];
     if (!circle)
-        *w = net->drip[node] ? 0 : fv_water_beside(s, at->water_in, at->out);
+        *w = net->drip[node] ? 0 : steady_water_beside(s, at->water_in, at->out);
     const double left = at->water_in - *w * at->out;
     s->drained += left;
     s->drained_enthalpy += left * at->water_enthalpy;
 }
 
-double fv_carry(fv_solver *s, double *x)
+double steady_carry(fv_solver *s, double *x)
 {
     const fv_network *net = s->net;
     const int n = (int)net->plant->node_count;
@@ -231,7 +231,7 @@ double fv_carry(fv_solver *s, double *x)
     for (size_t i = 0; i < net->line_count; i++)
         s->carried[i].passed = false;
     s->drained = s->drained_enthalpy = 0;
-    fv_find_flows(s, x);
+    steady_find_flows(s, x);
     find_draws(s);
     const int sorted = sort_by_flow(s);
     s->circles = sorted < n;

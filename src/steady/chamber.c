@@ -18,10 +18,10 @@ enum { ROOT_STEPS = 100 };
 static const double ROOT_SETTLED = 1e-13; /* of 1 Pa and the pressure */
 static const double REACH_MOST = 1e9;     /* Pa: beyond it no opening is open at all */
 
-double fv_opening_flow(const fv_net_opening *opening, double site_pressure, double rho_ambient, double rho_chamber,
-                       double p, double *by_p)
+double steady_opening_flow(const steady_net_opening *opening, double site_pressure, double rho_ambient,
+                           double rho_chamber, double p, double *by_p)
 {
-    const double dp = p + (rho_ambient - rho_chamber) * FV_GRAVITY * opening->height;
+    const double dp = p + (rho_ambient - rho_chamber) * STEADY_GRAVITY * opening->height;
     const double rho = dp >= 0 ? rho_chamber : rho_ambient;
     double y2 = 1, by_x = 0;
     bool choked;
@@ -40,12 +40,12 @@ double fv_opening_flow(const fv_net_opening *opening, double site_pressure, doub
 static double outflow(const fv_solver *s, int vessel, double p, double *by_p)
 {
     const fv_network *net = s->net;
-    const fv_net_vessel *v = &net->vessels[vessel];
+    const steady_net_vessel *v = &net->vessels[vessel];
     const double rho_air = fv_air_density(net->site_pressure, s->t_air), rho = s->chambers[vessel].density;
     double out = 0, slope;
     *by_p = 0;
     for (int j = 0; j < v->opening_count; j++) {
-        out += fv_opening_flow(&net->openings[v->first_opening + j], net->site_pressure, rho_air, rho, p, &slope);
+        out += steady_opening_flow(&net->openings[v->first_opening + j], net->site_pressure, rho_air, rho, p, &slope);
         *by_p += slope;
     }
     return out;
@@ -53,7 +53,7 @@ static double outflow(const fv_solver *s, int vessel, double p, double *by_p)
 
 /* The pressure at which the openings let `wanted` out, and its slope. The flow grows with the root of the pressure, on
  * which Newton's method of the whole network would swing to and fro; here it is caught between two bounds. */
-double fv_venting_pressure(const fv_solver *s, int vessel, double wanted, double start, double *by_wanted)
+double steady_venting_pressure(const fv_solver *s, int vessel, double wanted, double start, double *by_wanted)
 {
     double low = start, high = start, reach = 1, slope, p = start;
     while (outflow(s, vessel, low, &slope) > wanted && reach < REACH_MOST)
@@ -81,24 +81,24 @@ double fv_venting_pressure(const fv_solver *s, int vessel, double wanted, double
     return p;
 }
 
-void fv_chamber_equation(const fv_solver *s, int vessel, const double *x, double *residual, fv_stamps *stamps)
+void steady_chamber_equation(const fv_solver *s, int vessel, const double *x, double *residual, steady_stamps *stamps)
 {
-    const fv_net_vessel *v = &s->net->vessels[vessel];
+    const steady_net_vessel *v = &s->net->vessels[vessel];
     const fv_chamber *c = &s->chambers[vessel];
     const int row = v->chamber_unknown;
     double by_inflow = 0;
     if (c->kind != FV_CHAMBER_VENTED) {
         residual[row] = x[row] - (c->kind == FV_CHAMBER_COLD ? c->pressure : 0);
     } else {
-        const double excess = c->gain * fv_coil_inflow(v, x) - c->condenses;
+        const double excess = c->gain * steady_coil_inflow(v, x) - c->condenses;
         double slope;
-        residual[row] = x[row] - fv_venting_pressure(s, vessel, excess > 0 ? excess : 0, x[row], &slope);
+        residual[row] = x[row] - steady_venting_pressure(s, vessel, excess > 0 ? excess : 0, x[row], &slope);
         by_inflow = excess > 0 ? -c->gain * slope : 0;
     }
     if (!stamps)
         return;
-    fv_stamp(stamps, row, row, 1);
-    fv_stamp(stamps, row, v->flow_unknown, by_inflow);
+    steady_stamp(stamps, row, row, 1);
+    steady_stamp(stamps, row, v->flow_unknown, by_inflow);
     if (v->segment_count > v->hole_count)
-        fv_stamp(stamps, row, v->flow_unknown + 2 * v->hole_count, -by_inflow);
+        steady_stamp(stamps, row, v->flow_unknown + 2 * v->hole_count, -by_inflow);
 }

@@ -99,11 +99,11 @@ static double resistance(double m, double creeps, double *by_m)
     return m * fabs(m) + creeps * m * fades;
 }
 
-void fv_hole_evaluate(const fv_solver *s, const fv_net_vessel *v, int hole, double p, double before, double after,
-                      double p_beyond, fv_hole_state *out)
+void steady_hole_evaluate(const fv_solver *s, const steady_net_vessel *v, int hole, double p, double before,
+                          double after, double p_beyond, steady_hole_state *out)
 {
     const fv_network *net = s->net;
-    const fv_net_hole *h = &net->holes[v->first_hole + hole];
+    const steady_net_hole *h = &net->holes[v->first_hole + hole];
     const double site = net->site_pressure, a2 = v->bore_area * v->bore_area;
     const double recovers = s->recovers * v->regain;
     out->flow = before - after;
@@ -142,7 +142,7 @@ void fv_hole_evaluate(const fv_solver *s, const fv_net_vessel *v, int hole, doub
     out->by_beyond = -area2 * (cd2 * d.by_chamber - by_drop * d.value);
 }
 
-double fv_coil_inflow(const fv_net_vessel *v, const double *x)
+double steady_coil_inflow(const steady_net_vessel *v, const double *x)
 {
     const double last = v->segment_count > v->hole_count ? x[v->flow_unknown + 2 * v->hole_count] : 0;
     return x[v->flow_unknown] - last;
@@ -157,13 +157,13 @@ typedef struct {
     double by_before, by_after;
 } segment_end;
 
-static segment_end at_inlet(const fv_net_vessel *v, const double *x)
+static segment_end at_inlet(const steady_net_vessel *v, const double *x)
 {
     return (segment_end){.p = x[v->node], .p_unknown = v->node, .by_p = 1, .before = -1, .after = -1};
 }
 
 /* Downstream of hole k: its pressure and the regain. */
-static segment_end beyond_hole(const fv_solver *s, const fv_net_vessel *v, int k, const fv_hole_state *hole,
+static segment_end beyond_hole(const fv_solver *s, const steady_net_vessel *v, int k, const steady_hole_state *hole,
                                const double *x)
 {
     const int flow = v->flow_unknown + 2 * k;
@@ -180,8 +180,8 @@ static segment_end beyond_hole(const fv_solver *s, const fv_net_vessel *v, int k
 }
 
 /* before: the hole that segment k starts from, if not from the inlet. */
-static void segment_equation(const fv_solver *s, const fv_net_vessel *v, int k, const fv_hole_state *before,
-                             const double *x, double *residual, fv_stamps *stamps)
+static void segment_equation(const fv_solver *s, const steady_net_vessel *v, int k, const steady_hole_state *before,
+                             const double *x, double *residual, steady_stamps *stamps)
 {
     const int row = v->flow_unknown + 2 * k;
     const bool last_of_ring = k == v->hole_count;
@@ -191,10 +191,10 @@ static void segment_equation(const fv_solver *s, const fv_net_vessel *v, int k, 
         last_of_ring ? at_inlet(v, x)
                      : (segment_end){.p = x[row + 1], .p_unknown = row + 1, .by_p = 1, .before = -1, .after = -1};
     const bool leg = k == 0 || last_of_ring;
-    const fv_duct duct = {v->bore_area, v->bore, fv_segment_lengths(s->net, index)[k], v->relative_roughness,
-                          v->friction};
-    fv_duct_state d;
-    fv_duct_evaluate(s->net, &duct, leg ? v->entry : 0, start.p, end.p, x[row], 1, 1, &d);
+    const steady_duct duct = {v->bore_area, v->bore, steady_segment_lengths(s->net, index)[k], v->relative_roughness,
+                              v->friction};
+    steady_duct_state d;
+    steady_duct_evaluate(s->net, &duct, leg ? v->entry : 0, start.p, end.p, x[row], 1, 1, &d);
     double by_m = d.by_m, by_start = d.by_p1, by_end = d.by_p2;
     residual[row] = d.residual;
     if (leg && s->chambers[index].kind == FV_CHAMBER_SHUT) {
@@ -204,41 +204,41 @@ static void segment_equation(const fv_solver *s, const fv_net_vessel *v, int k, 
     }
     if (!stamps)
         return;
-    fv_stamp(stamps, row, row, by_m);
-    fv_stamp(stamps, row, start.p_unknown, by_start * start.by_p);
-    fv_stamp(stamps, row, end.p_unknown, by_end * end.by_p);
+    steady_stamp(stamps, row, row, by_m);
+    steady_stamp(stamps, row, start.p_unknown, by_start * start.by_p);
+    steady_stamp(stamps, row, end.p_unknown, by_end * end.by_p);
     if (start.before >= 0) {
-        fv_stamp(stamps, row, start.before, by_start * start.by_before);
-        fv_stamp(stamps, row, start.after, by_start * start.by_after);
+        steady_stamp(stamps, row, start.before, by_start * start.by_before);
+        steady_stamp(stamps, row, start.after, by_start * start.by_after);
     }
 }
 
-static void hole_equation(const fv_solver *s, const fv_net_vessel *v, int k, fv_hole_state *h, const double *x,
-                          double *residual, fv_stamps *stamps)
+static void hole_equation(const fv_solver *s, const steady_net_vessel *v, int k, steady_hole_state *h, const double *x,
+                          double *residual, steady_stamps *stamps)
 {
     const int flow = v->flow_unknown + 2 * k, row = flow + 1;
     const bool dead_end = k + 1 == v->segment_count;
-    fv_hole_evaluate(s, v, k, x[row], x[flow], dead_end ? 0 : x[flow + 2], fv_beyond_holes(v, x), h);
+    steady_hole_evaluate(s, v, k, x[row], x[flow], dead_end ? 0 : x[flow + 2], steady_beyond_holes(v, x), h);
     residual[row] = h->residual;
     if (!stamps)
         return;
-    fv_stamp(stamps, row, row, h->by_p);
-    fv_stamp(stamps, row, flow, h->by_before);
+    steady_stamp(stamps, row, row, h->by_p);
+    steady_stamp(stamps, row, flow, h->by_before);
     if (!dead_end)
-        fv_stamp(stamps, row, flow + 2, h->by_after);
-    fv_stamp(stamps, row, v->chamber_unknown, h->by_beyond);
-    fv_stamp(stamps, row, v->head_unknown, h->by_beyond);
+        steady_stamp(stamps, row, flow + 2, h->by_after);
+    steady_stamp(stamps, row, v->chamber_unknown, h->by_beyond);
+    steady_stamp(stamps, row, v->head_unknown, h->by_beyond);
 }
 
 /* Line that alone feeds a coil with no water over its holes, from one end alone; -1: none does. */
-static int feeding_line(const fv_solver *s, const fv_net_vessel *v)
+static int feeding_line(const fv_solver *s, const steady_net_vessel *v)
 {
     const bool dry = s->chambers[v - s->net->vessels].water <= 0;
     return dry && v->only_line >= 0 && s->form[v->only_line] == FORM_ONE_WAY ? v->only_line : -1;
 }
 
-static void head_equation(const fv_solver *s, const fv_net_vessel *v, const double *x, double *residual,
-                          fv_stamps *stamps)
+static void head_equation(const fv_solver *s, const steady_net_vessel *v, const double *x, double *residual,
+                          steady_stamps *stamps)
 {
     const int row = v->head_unknown;
     const fv_chamber *c = &s->chambers[v - s->net->vessels];
@@ -249,38 +249,38 @@ static void head_equation(const fv_solver *s, const fv_net_vessel *v, const doub
     if (c->kind != FV_CHAMBER_SHUT) {
         fv_sat_point at; /* a vented chamber stands so near the site's pressure that it changes no digit of density */
         fv_sat_at(s->net->sat, s->net->site_pressure, &at);
-        const double left = (at.rho_f * FV_GRAVITY * c->water - x[row]) / HEAD_SPAN;
-        const double seep = SEEP + s->softness, comes = line >= 0 ? forth * x[entering] : fv_coil_inflow(v, x);
+        const double left = (at.rho_f * STEADY_GRAVITY * c->water - x[row]) / HEAD_SPAN;
+        const double seep = SEEP + s->softness, comes = line >= 0 ? forth * x[entering] : steady_coil_inflow(v, x);
         const double flow = comes / s->steam_scale;
-        residual[row] = fv_soft_least(flow + seep * left, left, s->softness, &by_flow, &by_head);
+        residual[row] = steady_soft_least(flow + seep * left, left, s->softness, &by_flow, &by_head);
         by_head = -(by_head + seep * by_flow) / HEAD_SPAN;
         by_flow /= s->steam_scale;
     }
     if (!stamps)
         return;
-    fv_stamp(stamps, row, row, by_head);
-    fv_stamp(stamps, row, v->only_line >= 0 ? s->net->lines[v->only_line].unknown : row,
-             line >= 0 ? forth * by_flow : 0);
+    steady_stamp(stamps, row, row, by_head);
+    steady_stamp(stamps, row, v->only_line >= 0 ? s->net->lines[v->only_line].unknown : row,
+                 line >= 0 ? forth * by_flow : 0);
     const double by_inflow = line >= 0 ? 0 : by_flow;
-    fv_stamp(stamps, row, v->flow_unknown, by_inflow);
+    steady_stamp(stamps, row, v->flow_unknown, by_inflow);
     if (v->segment_count > v->hole_count)
-        fv_stamp(stamps, row, v->flow_unknown + 2 * v->hole_count, -by_inflow);
+        steady_stamp(stamps, row, v->flow_unknown + 2 * v->hole_count, -by_inflow);
 }
 
-void fv_coil_equations(const fv_solver *s, int vessel, const double *x, double *residual, fv_stamps *stamps)
+void steady_coil_equations(const fv_solver *s, int vessel, const double *x, double *residual, steady_stamps *stamps)
 {
-    const fv_net_vessel *v = &s->net->vessels[vessel];
-    fv_hole_state hole;
+    const steady_net_vessel *v = &s->net->vessels[vessel];
+    steady_hole_state hole;
     for (int k = 0; k < v->segment_count; k++) {
         segment_equation(s, v, k, &hole, x, residual, stamps);
         if (k < v->hole_count)
             hole_equation(s, v, k, &hole, x, residual, stamps);
     }
     head_equation(s, v, x, residual, stamps);
-    residual[v->node] -= fv_coil_inflow(v, x);
+    residual[v->node] -= steady_coil_inflow(v, x);
     if (!stamps)
         return;
-    fv_stamp(stamps, v->node, v->flow_unknown, -1);
+    steady_stamp(stamps, v->node, v->flow_unknown, -1);
     if (v->segment_count > v->hole_count)
-        fv_stamp(stamps, v->node, v->flow_unknown + 2 * v->hole_count, 1);
+        steady_stamp(stamps, v->node, v->flow_unknown + 2 * v->hole_count, 1);
 }

@@ -59,15 +59,15 @@ static fv_status fitting_k(const fv_line *line, const fv_fitting *f, double roug
     return status;
 }
 
-static void compile_line(const fv_line *line, fv_net_line *l)
+static void compile_line(const fv_line *line, steady_net_line *l)
 {
     const double roughness = line->roughness.v;
-    *l = (fv_net_line){.line = line};
-    l->duct = (fv_duct){.area = circle(line->bore.v),
-                        .bore = line->bore.v,
-                        .length = line->length.v,
-                        .relative_roughness = roughness / line->bore.v,
-                        .friction = line->friction.v};
+    *l = (steady_net_line){.line = line};
+    l->duct = (steady_duct){.area = circle(line->bore.v),
+                            .bore = line->bore.v,
+                            .length = line->length.v,
+                            .relative_roughness = roughness / line->bore.v,
+                            .friction = line->friction.v};
     l->k = fv_or(line->k, 0);
     l->rise = line->rise.v;
     l->sag = line->sag.v;
@@ -103,29 +103,29 @@ static void compile_valves(fv_network *net)
                 continue;
             const fv_fitting_entry *entry = fv_fitting_entry_of(f);
             double friction;
-            fv_net_valve *valve = &net->valves[n++];
-            *valve = (fv_net_valve){.line = (int)i, .fitting = f, .curve = entry ? entry->curve : FV_VALVE_LINEAR};
+            steady_net_valve *valve = &net->valves[n++];
+            *valve = (steady_net_valve){.line = (int)i, .fitting = f, .curve = entry ? entry->curve : FV_VALVE_LINEAR};
             if (fitting_k(line, f, line->roughness.v, &valve->k_open, &friction) != FV_OK)
                 net->lines[i].doubtful = true;
         }
     }
 }
 
-static void compile_openings(const fv_vessel *vessel, fv_net_opening *openings)
+static void compile_openings(const fv_vessel *vessel, steady_net_opening *openings)
 {
     for (size_t j = 0; j < vessel->opening_count; j++) {
         const fv_opening *o = vessel->openings[j];
         const double area = fv_is_set(o->area) ? o->area.v : circle(o->diameter.v);
-        openings[j] = (fv_net_opening){.opening = o, .cd_area = o->cd.v * area, .height = o->height.v};
+        openings[j] = (steady_net_opening){.opening = o, .cd_area = o->cd.v * area, .height = o->height.v};
     }
 }
 
-size_t fv_coil_hole_count(const fv_coil *coil)
+size_t steady_coil_hole_count(const fv_coil *coil)
 {
     return coil->hole_count > 0 ? coil->hole_count : (size_t)coil->holes.v;
 }
 
-double fv_coil_hole_position(const fv_coil *coil, size_t k)
+double steady_coil_hole_position(const fv_coil *coil, size_t k)
 {
     if (coil->hole_count > 0)
         return coil->hole[k]->at.v;
@@ -140,20 +140,20 @@ static double creeping(double cd, double viscosity, double diameter, double coun
     return 6 * PI * PI * cd * cd * viscosity * 0.5 * diameter * count;
 }
 
-static void compile_holes(const fv_coil *coil, double viscosity, fv_net_hole *holes, double *lengths)
+static void compile_holes(const fv_coil *coil, double viscosity, steady_net_hole *holes, double *lengths)
 {
-    const size_t n = fv_coil_hole_count(coil);
+    const size_t n = steady_coil_hole_count(coil);
     const double open = 1 - fv_or(coil->clogged, 0);
     double reached = 0;
     for (size_t k = 0; k < n; k++) {
         const bool listed = coil->hole_count > 0;
         const double diameter = listed ? fv_or(coil->hole[k]->drill, coil->drill.v) : coil->drill.v;
         const double count = listed ? fv_or(coil->hole[k]->count, 1) : 1;
-        holes[k] = (fv_net_hole){.area = circle(diameter) * count * open,
-                                 .diameter = diameter,
-                                 .position = fv_coil_hole_position(coil, k),
-                                 .cd = coil->cd.v,
-                                 .fixed = fv_is_set(coil->cd)};
+        holes[k] = (steady_net_hole){.area = circle(diameter) * count * open,
+                                     .diameter = diameter,
+                                     .position = steady_coil_hole_position(coil, k),
+                                     .cd = coil->cd.v,
+                                     .fixed = fv_is_set(coil->cd)};
         if (!holes[k].fixed)
             holes[k].doubtful = fv_flow_hole_cd_still(coil->wall.v / diameter, &holes[k].cd) != FV_OK;
         holes[k].creeps = creeping(holes[k].cd, viscosity, diameter, count * open);
@@ -169,19 +169,19 @@ static void compile_vessel(fv_network *net, int index, int first_hole, int first
     const fv_vessel *vessel = net->plant->vessels[index];
     const fv_coil *coil = &vessel->coil;
     const bool ring = fv_word(coil->shape) == FV_COIL_RING;
-    fv_net_vessel *v = &net->vessels[index];
-    *v = (fv_net_vessel){.vessel = vessel,
-                         .node = vessel->node,
-                         .first_hole = first_hole,
-                         .hole_count = (int)fv_coil_hole_count(coil),
-                         .first_opening = first_opening,
-                         .opening_count = (int)vessel->opening_count,
-                         .bore_area = circle(coil->bore.v),
-                         .bore = coil->bore.v,
-                         .relative_roughness = coil->roughness.v / coil->bore.v,
-                         .friction = coil->friction.v,
-                         .entry = fv_or(coil->entry, ring ? 1.0 : 0.5),
-                         .regain = coil->regain.v};
+    steady_net_vessel *v = &net->vessels[index];
+    *v = (steady_net_vessel){.vessel = vessel,
+                             .node = vessel->node,
+                             .first_hole = first_hole,
+                             .hole_count = (int)steady_coil_hole_count(coil),
+                             .first_opening = first_opening,
+                             .opening_count = (int)vessel->opening_count,
+                             .bore_area = circle(coil->bore.v),
+                             .bore = coil->bore.v,
+                             .relative_roughness = coil->roughness.v / coil->bore.v,
+                             .friction = coil->friction.v,
+                             .entry = fv_or(coil->entry, ring ? 1.0 : 0.5),
+                             .regain = coil->regain.v};
     v->segment_count = v->hole_count + (ring ? 1 : 0);
     double slope;
     compile_holes(coil, fv_sat_mu_g(net->sat, net->site_pressure, &slope), net->holes + first_hole,
@@ -201,7 +201,7 @@ static bool allocate(fv_network *net)
         for (size_t j = 0; j < plant->lines[i]->fitting_count; j++)
             net->valve_count += plant->lines[i]->fittings[j]->kind == FV_FITTING_VALVE;
     for (size_t i = 0; i < plant->vessel_count; i++) {
-        net->hole_count += fv_coil_hole_count(&plant->vessels[i]->coil);
+        net->hole_count += steady_coil_hole_count(&plant->vessels[i]->coil);
         net->opening_count += plant->vessels[i]->opening_count;
     }
     net->line_count = plant->line_count;
@@ -242,11 +242,11 @@ static void place_nodes(fv_network *net)
         net->tee_at[i] = -1;
     for (size_t i = 0; i < net->tee_count; i++) {
         const fv_tee *tee = plant->tees[i];
-        fv_net_tee *t = &net->tees[i];
+        steady_net_tee *t = &net->tees[i];
         net->tee_at[tee->node] = (int)i;
-        *t = (fv_net_tee){.tee = tee, .node = tee->node, .angle = tee->angle.v};
+        *t = (steady_net_tee){.tee = tee, .node = tee->node, .angle = tee->angle.v};
         for (int leg = 0; leg < 3; leg++) {
-            fv_net_line *l = &net->lines[tee->line[leg]];
+            steady_net_line *l = &net->lines[tee->line[leg]];
             t->area[leg] = l->duct.area;
             if (leg == 0)
                 continue;
@@ -330,8 +330,9 @@ static void group_boilers(fv_network *net)
             first = !same_control(plant, i, j);
         if (!first)
             continue;
-        fv_net_boilers *b = &net->boilers[net->boiler_group_count++];
-        *b = (fv_net_boilers){.node = plant->boilers[i]->node, .holds = plant->boilers[i]->holds.v, .first = placed};
+        steady_net_boilers *b = &net->boilers[net->boiler_group_count++];
+        *b =
+            (steady_net_boilers){.node = plant->boilers[i]->node, .holds = plant->boilers[i]->holds.v, .first = placed};
         for (int j = i; j < (int)plant->boiler_count; j++)
             if (same_control(plant, i, j))
                 net->boiler_order[placed++] = j;
@@ -343,7 +344,7 @@ static bool number_unknowns(fv_network *net)
 {
     int n = net->node_count;
     for (size_t i = 0; i < net->vessel_count; i++) {
-        fv_net_vessel *v = &net->vessels[i];
+        steady_net_vessel *v = &net->vessels[i];
         v->chamber_unknown = n++;
         v->head_unknown = n++;
         v->flow_unknown = n;
@@ -365,18 +366,18 @@ static bool number_unknowns(fv_network *net)
     if (!net->measure)
         return false;
     for (int i = 0; i < net->unknown_count; i++)
-        net->measure[i] = i < net->node_count    ? FV_A_PRESSURE
-                          : i < net->gives_first ? FV_A_FLOW
-                          : i < net->water_first ? FV_A_SHARE
-                                                 : FV_A_RATIO;
+        net->measure[i] = i < net->node_count    ? STEADY_A_PRESSURE
+                          : i < net->gives_first ? STEADY_A_FLOW
+                          : i < net->water_first ? STEADY_A_SHARE
+                                                 : STEADY_A_RATIO;
     for (size_t i = 0; i < net->line_count; i++)
         if (net->lines[i].head_unknown >= 0)
-            net->measure[net->lines[i].head_unknown] = FV_A_PRESSURE;
+            net->measure[net->lines[i].head_unknown] = STEADY_A_PRESSURE;
     for (size_t i = 0; i < net->vessel_count; i++) {
-        const fv_net_vessel *v = &net->vessels[i];
-        net->measure[v->chamber_unknown] = net->measure[v->head_unknown] = FV_A_PRESSURE;
+        const steady_net_vessel *v = &net->vessels[i];
+        net->measure[v->chamber_unknown] = net->measure[v->head_unknown] = STEADY_A_PRESSURE;
         for (int k = 0; k < v->hole_count; k++)
-            net->measure[v->flow_unknown + 2 * k + 1] = FV_A_PRESSURE;
+            net->measure[v->flow_unknown + 2 * k + 1] = STEADY_A_PRESSURE;
     }
     return true;
 }
@@ -388,14 +389,14 @@ static bool find_only_lines(fv_network *net)
     for (size_t i = 0; coils && i < net->vessel_count; i++)
         coils[net->vessels[i].node]++;
     for (size_t i = 0; coils && i < net->vessel_count; i++) {
-        fv_net_vessel *v = &net->vessels[i];
+        steady_net_vessel *v = &net->vessels[i];
         const int begin = net->touch_start[v->node], end = net->touch_start[v->node + 1];
         v->only_line = coils[v->node] == 1 && end - begin == 1 ? net->touch_line[begin] : -1;
     }
     return coils;
 }
 
-bool fv_compile(fv_network *net)
+bool steady_compile(fv_network *net)
 {
     const fv_plant *plant = net->plant;
     net->arena = fv_arena_new();

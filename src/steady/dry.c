@@ -18,7 +18,7 @@ static double idle_pressure(const fv_solver *s, int vessel)
 {
     const fv_chamber *c = &s->chambers[vessel];
     double slope;
-    return c->kind == FV_CHAMBER_COLD ? c->pressure : fv_venting_pressure(s, vessel, 0, 0, &slope);
+    return c->kind == FV_CHAMBER_COLD ? c->pressure : steady_venting_pressure(s, vessel, 0, 0, &slope);
 }
 
 /* Blocks: nodes that lines with steam at both ends connect. */
@@ -35,7 +35,7 @@ static void find_blocks(fv_solver *s, int *block, int *queue)
         for (int head = 0; head < count; head++) {
             block[queue[head]] = root;
             for (int j = net->touch_start[queue[head]]; j < net->touch_start[queue[head] + 1]; j++) {
-                const int line = net->touch_line[j], beyond = fv_other_end(net, line, queue[head]);
+                const int line = net->touch_line[j], beyond = steady_other_end(net, line, queue[head]);
                 const bool both = s->form[line] == FORM_THROUGH || s->form[line] == FORM_DEAD_LEG;
                 if (!both || block[beyond] >= 0)
                     continue;
@@ -47,12 +47,13 @@ static void find_blocks(fv_solver *s, int *block, int *queue)
 }
 
 /* The lowest chamber, brought to height 0, that steam from a node's block can reach, and the column up to the node. */
-void fv_find_dry_pressures(fv_solver *s)
+void steady_find_dry_pressures(fv_solver *s)
 {
     const fv_network *net = s->net;
     const int n = (int)net->plant->node_count;
     const double column =
-        (fv_air_density(net->site_pressure, s->t_air) - fv_sat_rho_g(net->sat, net->site_pressure, NULL)) * FV_GRAVITY;
+        (fv_air_density(net->site_pressure, s->t_air) - fv_sat_rho_g(net->sat, net->site_pressure, NULL)) *
+        STEADY_GRAVITY;
     double *lowest = s->trial; /* by block */
     int *block = s->scratch;
     find_blocks(s, block, s->scratch + n);
@@ -64,7 +65,7 @@ void fv_find_dry_pressures(fv_solver *s)
             lowest[block[node]] = fmin(lowest[block[node]], idle_pressure(s, (int)i) - column * net->height[node]);
     }
     for (int k = s->one_way_count - 1; k >= 0; k--) {
-        const fv_net_line *l = &net->lines[s->one_way[k]];
+        const steady_net_line *l = &net->lines[s->one_way[k]];
         const int from = block[net->plant_node[l->node_from]], to = block[net->plant_node[l->node_to]];
         lowest[s->fed_from[s->one_way[k]] ? from : to] = fmin(lowest[from], lowest[to]);
     }
@@ -74,20 +75,20 @@ void fv_find_dry_pressures(fv_solver *s)
     }
 }
 
-void fv_dryness_equations(const fv_solver *s, const double *x, double *residual, fv_stamps *stamps)
+void steady_dryness_equations(const fv_solver *s, const double *x, double *residual, steady_stamps *stamps)
 {
     for (int i = 0; i < s->net->node_count; i++) {
         const int row = s->net->gives_first + i;
         double slope = 0, yields = 0;
         residual[row] = x[row] - 1;
         if (s->draws[i] > DRAWS_LEAST * s->steam_scale) {
-            const double over = (x[i] - s->dry_pressure[i]) / FV_SHARE_SPAN;
-            yields = FV_YIELDS * s->softness;
-            residual[row] = x[row] - fv_soft_clamp(x[row] + over, s->softness, &slope) - yields * over;
+            const double over = (x[i] - s->dry_pressure[i]) / STEADY_SHARE_SPAN;
+            yields = STEADY_YIELDS * s->softness;
+            residual[row] = x[row] - steady_soft_clamp(x[row] + over, s->softness, &slope) - yields * over;
         }
         if (!stamps)
             continue;
-        fv_stamp(stamps, row, row, 1 - slope);
-        fv_stamp(stamps, row, i, -(slope + yields) / FV_SHARE_SPAN);
+        steady_stamp(stamps, row, row, 1 - slope);
+        steady_stamp(stamps, row, i, -(slope + yields) / STEADY_SHARE_SPAN);
     }
 }

@@ -29,7 +29,7 @@ static double choking_pressure(const fv_network *net, double flux, double p)
 }
 
 /* f Re^2/2 with the fixed factor or the correlation. */
-static void friction_term(const fv_duct *duct, double re, double *value, double *slope, bool *doubtful)
+static void friction_term(const steady_duct *duct, double re, double *value, double *slope, bool *doubtful)
 {
     if (!isnan(duct->friction)) {
         *value = 0.5 * duct->friction * re * re + BESIDE_FIXED * LAMINAR * re;
@@ -40,8 +40,8 @@ static void friction_term(const fv_duct *duct, double re, double *value, double 
         *doubtful = true;
 }
 
-void fv_duct_evaluate(const fv_network *net, const fv_duct *duct, double k, double p1, double p2, double m, double wet,
-                      double two_phase, fv_duct_state *out)
+void steady_duct_evaluate(const fv_network *net, const steady_duct *duct, double k, double p1, double p2, double m,
+                          double wet, double two_phase, steady_duct_state *out)
 {
     const double site = net->site_pressure;
     const double g = m / duct->area;

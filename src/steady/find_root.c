@@ -29,7 +29,7 @@ static change choose_forms(fv_solver *s)
 {
     const size_t n = s->net->line_count;
     memcpy(s->form_before, s->form, n * sizeof *s->form);
-    fv_choose_forms(s);
+    steady_choose_forms(s);
     change found = AS_BEFORE;
     for (size_t i = 0; i < n && found != OTHERWISE; i++)
         if (s->form[i] != s->form_before[i])
@@ -49,12 +49,12 @@ static void go_back(fv_solver *s)
 
 /* From the least softness to the thing itself, or as near to it as Newton's method gets without wild steps, but for a
  * last try. */
-static fv_status sharpen(fv_solver *s, fv_newton_log *log)
+static fv_status sharpen(fv_solver *s, steady_newton_log *log)
 {
     double reached = INFINITY;
-    for (int i = SOFTNESSES - 1; i >= 0 && !fv_sparse_out_of_memory(s->sparse); i--) {
+    for (int i = SOFTNESSES - 1; i >= 0 && !num_sparse_out_of_memory(s->sparse); i--) {
         s->softness = SOFTNESS_LAST[i];
-        if (fv_newton(s, FV_NEWTON_FINE, log) == FV_OK) {
+        if (steady_newton(s, STEADY_NEWTON_FINE, log) == FV_OK) {
             reached = s->softness;
             keep(s);
         } else {
@@ -63,43 +63,43 @@ static fv_status sharpen(fv_solver *s, fv_newton_log *log)
     }
     if (isinf(reached) || reached == s->softness)
         return isinf(reached) ? FV_FAIL : FV_OK;
-    if (fv_newton(s, FV_NEWTON_QUICK, log) == FV_OK)
+    if (steady_newton(s, STEADY_NEWTON_QUICK, log) == FV_OK)
         return FV_OK;
     go_back(s);
     s->softness = reached;
-    return fv_newton(s, FV_NEWTON_FINE, log);
+    return steady_newton(s, STEADY_NEWTON_FINE, log);
 }
 
 /* The same at once, with any step: across a corner it may need to. */
-static fv_status leap(fv_solver *s, fv_newton_log *log)
+static fv_status leap(fv_solver *s, steady_newton_log *log)
 {
-    for (int i = 0; i < SOFTNESSES && !fv_sparse_out_of_memory(s->sparse); i++) {
+    for (int i = 0; i < SOFTNESSES && !num_sparse_out_of_memory(s->sparse); i++) {
         go_back(s);
         s->softness = SOFTNESS_LAST[i];
-        if (fv_newton(s, FV_NEWTON_PATIENT, log) == FV_OK)
+        if (steady_newton(s, STEADY_NEWTON_PATIENT, log) == FV_OK)
             return FV_OK;
     }
     return FV_FAIL;
 }
 
 /* From the last root that was kept. */
-static fv_status arrive(fv_solver *s, fv_newton_log *log)
+static fv_status arrive(fv_solver *s, steady_newton_log *log)
 {
     return sharpen(s, log) == FV_OK ? FV_OK : leap(s, log);
 }
 
 /* From the first guess with all corners rounded off, ever less so. Each step starts from the last; one that does not
  * settle is taken again from there, shorter. */
-static fv_status harden(fv_solver *s, double first, fv_newton_log *log)
+static fv_status harden(fv_solver *s, double first, steady_newton_log *log)
 {
     double ratio = first;
-    fv_start_guess(s);
+    steady_start_guess(s);
     keep(s);
     for (double reached = 1 / ratio;
-         reached > SOFTNESS_LEAST && ratio < RATIO_MOST && !fv_sparse_out_of_memory(s->sparse);) {
+         reached > SOFTNESS_LEAST && ratio < RATIO_MOST && !num_sparse_out_of_memory(s->sparse);) {
         s->softness = reached * ratio;
         const int before = log->iterations;
-        if (fv_newton(s, FV_NEWTON_ROUGH, log) == FV_OK) {
+        if (steady_newton(s, STEADY_NEWTON_ROUGH, log) == FV_OK) {
             reached = s->softness;
             keep(s);
             ratio = fmax(ratio * ratio, log->iterations - before <= EASY ? first * first : first);
@@ -112,32 +112,33 @@ static fv_status harden(fv_solver *s, double first, fv_newton_log *log)
 }
 
 /* From the first guess to a root with nothing recovered, as soft as it takes. */
-static fv_status begin_curve(fv_solver *s, fv_newton_log *log)
+static fv_status begin_curve(fv_solver *s, steady_newton_log *log)
 {
-    static const fv_newton_how HOWS[] = {FV_NEWTON_ROUGH, FV_NEWTON_ANY};
+    static const steady_newton_how HOWS[] = {STEADY_NEWTON_ROUGH, STEADY_NEWTON_ANY};
     s->recovers = 0;
     for (s->softness = SOFTEST; s->softness < SOFTNESS_MOST; s->softness *= SOFTER)
-        for (int i = 0; i < 2 && !fv_sparse_out_of_memory(s->sparse); i++) {
-            fv_start_guess(s);
-            if (fv_newton(s, HOWS[i], log) == FV_OK)
+        for (int i = 0; i < 2 && !num_sparse_out_of_memory(s->sparse); i++) {
+            steady_start_guess(s);
+            if (steady_newton(s, HOWS[i], log) == FV_OK)
                 return FV_OK;
         }
     return FV_FAIL;
 }
 
 /* To the least softness or nearly there. */
-static fv_status follow(fv_solver *s, double softness, double tolerance, fv_newton_log *log)
+static fv_status follow(fv_solver *s, double softness, double tolerance, steady_newton_log *log)
 {
     if (begin_curve(s, log) != FV_OK)
         return FV_FAIL;
-    if (softness < SOFTEST && fv_follow(s, FV_SOFTNESS, softness, tolerance, log) != FV_OK)
+    if (softness < SOFTEST && steady_follow(s, STEADY_SOFTNESS, softness, tolerance, log) != FV_OK)
         return FV_FAIL;
-    if (fv_follow(s, FV_RECOVERY, 1, tolerance, log) != FV_OK)
+    if (steady_follow(s, STEADY_RECOVERY, 1, tolerance, log) != FV_OK)
         return FV_FAIL;
-    return fv_follow(s, FV_SOFTNESS, SOFTNESS_LEAST, tolerance, log) == FV_OK || s->softness < NEARLY ? FV_OK : FV_FAIL;
+    return steady_follow(s, STEADY_SOFTNESS, SOFTNESS_LEAST, tolerance, log) == FV_OK || s->softness < NEARLY ? FV_OK
+                                                                                                              : FV_FAIL;
 }
 
-static fv_status follow_and_sharpen(fv_solver *s, double softness, double tolerance, fv_newton_log *log)
+static fv_status follow_and_sharpen(fv_solver *s, double softness, double tolerance, steady_newton_log *log)
 {
     const fv_status followed = follow(s, softness, tolerance, log);
     s->recovers = 1;
@@ -148,38 +149,38 @@ static fv_status follow_and_sharpen(fv_solver *s, double softness, double tolera
 }
 
 /* From the last solution, where it is one for a plant much like this. */
-static fv_status start_from_last(fv_solver *s, change since, fv_newton_log *log)
+static fv_status start_from_last(fv_solver *s, change since, steady_newton_log *log)
 {
     if (!s->warm || since == OTHERWISE)
         return FV_FAIL;
     if (since == LESS_OPEN) {
         s->warm = false; /* in the matrix there is little left of it */
-        fv_guess_what_was_shut(s);
+        steady_guess_what_was_shut(s);
     }
-    return fv_newton(s, FV_NEWTON_QUICK, log);
+    return steady_newton(s, STEADY_NEWTON_QUICK, log);
 }
 
 /* Quickly, from the last solution and then cold; by way of rounded corners; or along the curve. */
-fv_status fv_find_root(fv_solver *s, fv_newton_log *log)
+fv_status steady_find_root(fv_solver *s, steady_newton_log *log)
 {
     const change since = choose_forms(s);
-    fv_find_dry_pressures(s);
+    steady_find_dry_pressures(s);
     s->softness = 0;
     if (start_from_last(s, since, log) == FV_OK)
         return FV_OK;
     s->warm = false;
-    fv_start_guess(s);
-    if (!fv_sparse_out_of_memory(s->sparse) && fv_newton(s, FV_NEWTON_QUICK, log) == FV_OK)
+    steady_start_guess(s);
+    if (!num_sparse_out_of_memory(s->sparse) && steady_newton(s, STEADY_NEWTON_QUICK, log) == FV_OK)
         return FV_OK;
-    for (size_t i = 0; i < sizeof RATIOS_FIRST / sizeof *RATIOS_FIRST && !fv_sparse_out_of_memory(s->sparse); i++)
+    for (size_t i = 0; i < sizeof RATIOS_FIRST / sizeof *RATIOS_FIRST && !num_sparse_out_of_memory(s->sparse); i++)
         if (harden(s, RATIOS_FIRST[i], log) == FV_OK)
             return FV_OK;
-    for (size_t i = 0; i < sizeof WAYS / sizeof *WAYS && !fv_sparse_out_of_memory(s->sparse); i++)
+    for (size_t i = 0; i < sizeof WAYS / sizeof *WAYS && !num_sparse_out_of_memory(s->sparse); i++)
         if (follow_and_sharpen(s, WAYS[i].softness, WAYS[i].tolerance, log) == FV_OK)
             return FV_OK;
     /* so that what is said of it is said of the thing itself */
     s->softness = 0;
-    fv_carry(s, s->x);
-    fv_assemble(s, s->x, s->residual, NULL);
+    steady_carry(s, s->x);
+    steady_assemble(s, s->x, s->residual, NULL);
     return FV_FAIL;
 }

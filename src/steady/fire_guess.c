@@ -11,8 +11,8 @@ void fv_solver_turn_fires(fv_solver *solver, double ratio)
     if (!solver->warm || !(ratio > 1 / LIKE_MOST && ratio < LIKE_MOST))
         return;
     for (int i = 0; i < solver->net->unknown_count; i++)
-        if (solver->net->measure[i] == FV_A_FLOW)
+        if (solver->net->measure[i] == STEADY_A_FLOW)
             solver->x[i] *= ratio;
-        else if (solver->net->measure[i] == FV_A_PRESSURE)
+        else if (solver->net->measure[i] == STEADY_A_PRESSURE)
             solver->x[i] *= ratio * ratio;
 }

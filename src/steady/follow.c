@@ -22,8 +22,8 @@ static const double SOFTER_THAN_FIRST = 2, RECOVERS_LEAST = -0.5;
 
 typedef struct {
     fv_solver *s;
-    fv_newton_log *log;
-    fv_parameter parameter;
+    steady_newton_log *log;
+    steady_parameter parameter;
     double end, tolerance;
     double here; /* the parameter at s->base, a root; s->kept is the tangent there, with by_parameter along it */
     double by_parameter;
@@ -32,12 +32,12 @@ typedef struct {
 
 static double value_of(const path *p)
 {
-    return p->parameter == FV_SOFTNESS ? log(p->s->softness) : p->s->recovers;
+    return p->parameter == STEADY_SOFTNESS ? log(p->s->softness) : p->s->recovers;
 }
 
 static void set(path *p, double value)
 {
-    if (p->parameter == FV_SOFTNESS)
+    if (p->parameter == STEADY_SOFTNESS)
         p->s->softness = exp(value);
     else
         p->s->recovers = value;
@@ -48,7 +48,7 @@ static double product(const path *p, const double *x, const double *a, const dou
 {
     double sum = 0;
     for (int i = 0; i < p->s->net->unknown_count; i++) {
-        const double scale = fv_scale_of(p->s, i, x[i]);
+        const double scale = steady_scale_of(p->s, i, x[i]);
         sum += a[i] / scale * (b[i] / scale);
     }
     return sum;
@@ -59,24 +59,24 @@ static fv_status find_directions(path *p)
 {
     fv_solver *s = p->s;
     const int n = s->net->unknown_count;
-    fv_stamps stamps = {.values = s->values, .capacity = s->net->entry_count};
+    steady_stamps stamps = {.values = s->values, .capacity = s->net->entry_count};
     p->log->iterations++;
-    fv_carry(s, s->x);
-    fv_assemble(s, s->x, s->residual, &stamps);
-    if (fv_sparse_factor(s->sparse, s->values, &p->log->singular) != FV_OK)
+    steady_carry(s, s->x);
+    steady_assemble(s, s->x, s->residual, &stamps);
+    if (num_sparse_factor(s->sparse, s->values, &p->log->singular) != FV_OK)
         return FV_FAIL;
-    const double value = value_of(p), more = p->parameter == FV_SOFTNESS ? SOFTNESS_STEP : RECOVERY_STEP;
+    const double value = value_of(p), more = p->parameter == STEADY_SOFTNESS ? SOFTNESS_STEP : RECOVERY_STEP;
     set(p, value + more);
-    fv_assemble(s, s->x, s->turn, NULL);
+    steady_assemble(s, s->x, s->turn, NULL);
     set(p, value - more);
-    fv_assemble(s, s->x, s->trial, NULL);
+    steady_assemble(s, s->x, s->trial, NULL);
     set(p, value);
     for (int i = 0; i < n; i++) {
         s->dx[i] = -s->residual[i];
         s->turn[i] = -(s->turn[i] - s->trial[i]) / (2 * more);
     }
-    fv_sparse_solve(s->sparse, s->dx);
-    fv_sparse_solve(s->sparse, s->turn);
+    num_sparse_solve(s->sparse, s->dx);
+    num_sparse_solve(s->sparse, s->turn);
     return FV_OK;
 }
 
@@ -149,18 +149,19 @@ static bool advance(path *p, double *step)
     return true;
 }
 
-fv_status fv_follow(fv_solver *s, fv_parameter parameter, double end, double tolerance, fv_newton_log *newton)
+fv_status steady_follow(fv_solver *s, steady_parameter parameter, double end, double tolerance,
+                        steady_newton_log *newton)
 {
     path p = {.s = s,
               .log = newton,
               .parameter = parameter,
-              .end = parameter == FV_SOFTNESS ? log(end) : end,
+              .end = parameter == STEADY_SOFTNESS ? log(end) : end,
               .tolerance = tolerance};
     const double softest = SOFTER_THAN_FIRST * fmax(s->softness, 1);
     const int most = newton->iterations + ITERATIONS_MOST;
     double step = FIRST;
     p.here = value_of(&p);
-    fv_scale_rows(s);
+    steady_scale_rows(s);
     s->follows_water = true;
     memcpy(s->base, s->x, (size_t)s->net->unknown_count * sizeof(double));
     while (p.here != p.end && newton->iterations < most && find_tangent(&p) == FV_OK) {

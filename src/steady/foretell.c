@@ -14,8 +14,8 @@ bool fv_solver_foretell(fv_solver *s, const double *more, double *change)
     for (size_t i = 0; i < net->vessel_count; i++)
         if (s->chambers[i].kind == FV_CHAMBER_COLD)
             s->dx[net->vessels[i].chamber_unknown] = more[i];
-    fv_sparse_solve(s->sparse, s->dx);
+    num_sparse_solve(s->sparse, s->dx);
     for (size_t i = 0; i < net->vessel_count; i++)
-        change[i] = fv_coil_inflow(&net->vessels[i], s->dx);
+        change[i] = steady_coil_inflow(&net->vessels[i], s->dx);
     return true;
 }

@@ -19,7 +19,7 @@ static void count_ends(walk *w)
 {
     const fv_network *net = w->net;
     for (size_t i = 0; i < net->boiler_group_count; i++) {
-        const fv_net_boilers *b = &net->boilers[i];
+        const steady_net_boilers *b = &net->boilers[i];
         for (int k = 0; k < b->count; k++) {
             const int boiler = net->boiler_order[b->first + k];
             w->boilers[net->plant_node[b->node]] += w->s->fire[boiler] > 0 || w->s->stored[boiler].rate > 0;
@@ -38,7 +38,7 @@ static void visit(walk *w, int node, int through)
     w->stack[w->depth++] = node;
 }
 
-int fv_other_end(const fv_network *net, int line, int node)
+int steady_other_end(const fv_network *net, int line, int node)
 {
     const int a = net->plant_node[net->lines[line].node_from], b = net->plant_node[net->lines[line].node_to];
     return a == node ? b : a;
@@ -55,7 +55,7 @@ static void walk_part(walk *w, int root)
             const int line = w->net->touch_line[w->next[node]++];
             if (w->s->form[line] == FORM_SHUT || line == w->parent_line[node])
                 continue;
-            const int beyond = fv_other_end(w->net, line, node);
+            const int beyond = steady_other_end(w->net, line, node);
             if (!w->seen[beyond])
                 visit(w, beyond, line);
             else if (w->seen[beyond] < w->low[node])
@@ -73,7 +73,7 @@ static void walk_part(walk *w, int root)
     }
 }
 
-static fv_line_form form_of(const walk *w, int line, int root)
+static steady_line_form form_of(const walk *w, int line, int root)
 {
     const fv_network *net = w->net;
     const int a = net->plant_node[net->lines[line].node_from], b = net->plant_node[net->lines[line].node_to];
@@ -108,7 +108,7 @@ static void order_one_way(fv_solver *s)
     s->one_way_count = 0;
     for (int head = 0; head < count; head++)
         for (int j = net->touch_start[queue[head]]; j < net->touch_start[queue[head] + 1]; j++) {
-            const int line = net->touch_line[j], beyond = fv_other_end(net, line, queue[head]);
+            const int line = net->touch_line[j], beyond = steady_other_end(net, line, queue[head]);
             if (fed_by[beyond] != line)
                 continue;
             s->one_way[s->one_way_count++] = line;
@@ -133,7 +133,7 @@ static void pin_idle_nodes(walk *w)
             s->node_pinned[net->vessels[i].node] = 0;
 }
 
-void fv_choose_forms(fv_solver *s)
+void steady_choose_forms(fv_solver *s)
 {
     const fv_network *net = s->net;
     const size_t n = net->plant->node_count;

@@ -29,20 +29,20 @@ static const double RUBS_LEAST = 1e-3;
 static const double TURBULENT = 2000;
 
 /* Heat loss per metre with steam at t, and its slope. */
-static double loss_at(const fv_carried *c, double t, double *slope)
+static double loss_at(const steady_carried *c, double t, double *slope)
 {
-    const double u = (t - c->below.t) / FV_LOSS_SPAN, v = 1 - u;
-    const double rise = c->above.q - c->below.q, first = FV_LOSS_SPAN * c->below.q_t,
-                 last = FV_LOSS_SPAN * c->above.q_t;
-    *slope = (6 * u * v * rise + v * (v - 2 * u) * first + u * (u - 2 * v) * last) / FV_LOSS_SPAN;
+    const double u = (t - c->below.t) / STEADY_LOSS_SPAN, v = 1 - u;
+    const double rise = c->above.q - c->below.q, first = STEADY_LOSS_SPAN * c->below.q_t,
+                 last = STEADY_LOSS_SPAN * c->above.q_t;
+    *slope = (6 * u * v * rise + v * (v - 2 * u) * first + u * (u - 2 * v) * last) / STEADY_LOSS_SPAN;
     return c->below.q + u * u * (3 - 2 * u) * rise + u * v * (v * first - u * last);
 }
 
 /* Condensate of the filled line, kg/s, and its slope by one end's pressure (half the mean's). */
 static void condensate_of(const fv_solver *s, int line, const double *x, double *c, double *by_p, fv_sat_point *mean)
 {
-    const fv_net_line *l = &s->net->lines[line];
-    const fv_carried *carried = &s->carried[line];
+    const steady_net_line *l = &s->net->lines[line];
+    const steady_carried *carried = &s->carried[line];
     fv_sat_at(s->net->sat, s->net->site_pressure + 0.5 * (x[l->node_from] + x[l->node_to]), mean);
     const double latent = carried->enthalpy - mean->h_f;
     double slope;
@@ -58,7 +58,7 @@ static void condensate_of(const fv_solver *s, int line, const double *x, double 
 }
 
 /* Steam from both ends. */
-static void through(const fv_solver *s, const fv_net_line *l, const double *x, fv_line_flow *f)
+static void through(const fv_solver *s, const steady_net_line *l, const double *x, steady_line_flow *f)
 {
     const double t = x[l->unknown], c = f->condensate;
     const double gives_from = x[s->net->gives_first + l->node_from], gives_to = x[s->net->gives_first + l->node_to];
@@ -74,15 +74,15 @@ static void through(const fv_solver *s, const fv_net_line *l, const double *x, f
 }
 
 /* Steam from one end. Written as if that were `from`, then mirrored. */
-static void one_way(const fv_solver *s, double in, bool forth, fv_line_flow *f)
+static void one_way(const fv_solver *s, double in, bool forth, steady_line_flow *f)
 {
     const double c = f->condensate, sign = forth ? 1 : -1;
     double wet = 1, slope = 0, back = 0, back_slope = 0, share = 0;
     if (c > 0) {
         share = in / c;
         const double softness = s->softness * fmin(1, s->steam_scale / c);
-        wet = fv_soft_clamp(share, softness, &slope);
-        back = fv_soft_clamp(-share, softness, &back_slope);
+        wet = steady_soft_clamp(share, softness, &slope);
+        back = steady_soft_clamp(-share, softness, &back_slope);
     }
     const double out = in - c * wet, out_in = 1 - slope, out_c = slope * share - wet;
     f->wet = wet;
@@ -103,10 +103,10 @@ static void one_way(const fv_solver *s, double in, bool forth, fv_line_flow *f)
     f->to_c = forth ? out_c : 0;
 }
 
-static void flow_with_mean(const fv_solver *s, int line, const double *x, fv_line_flow *f, fv_sat_point *mean)
+static void flow_with_mean(const fv_solver *s, int line, const double *x, steady_line_flow *f, fv_sat_point *mean)
 {
-    const fv_net_line *l = &s->net->lines[line];
-    *f = (fv_line_flow){.wet = 1};
+    const steady_net_line *l = &s->net->lines[line];
+    *f = (steady_line_flow){.wet = 1};
     if (s->form[line] == FORM_SHUT) {
         *mean = (fv_sat_point){0};
         return;
@@ -125,7 +125,7 @@ static void flow_with_mean(const fv_solver *s, int line, const double *x, fv_lin
     f->made = f->wet * f->condensate;
 }
 
-void fv_line_flow_of(const fv_solver *s, int line, const double *x, fv_line_flow *out)
+void steady_line_flow_of(const fv_solver *s, int line, const double *x, steady_line_flow *out)
 {
     fv_sat_point mean;
     flow_with_mean(s, line, x, out, &mean);
@@ -138,10 +138,10 @@ typedef struct {
 } two_phase;
 
 /* What comes in with the steam is there all along, and half of what condenses on the way in the mean. */
-static two_phase load_with_water(const fv_solver *s, int line, const fv_line_flow *f, double water_in,
+static two_phase load_with_water(const fv_solver *s, int line, const steady_line_flow *f, double water_in,
                                  const fv_sat_point *mean)
 {
-    const fv_net_line *l = &s->net->lines[line];
+    const steady_net_line *l = &s->net->lines[line];
     const double rides = s->carried[line].rides, least = TURBULENT * mean->mu_g * l->duct.area / l->duct.bore;
     const bool laminar = fabs(f->mean) < least;
     const double vapour = laminar ? least : fabs(f->mean), water = water_in + 0.5 * f->made * rides;
@@ -161,13 +161,13 @@ static two_phase load_with_water(const fv_solver *s, int line, const fv_line_flo
 }
 
 /* The duct runs up to the seal, which sits at its downstream end. */
-static void duct_of(const fv_solver *s, int line, const double *x, const fv_line_flow *f, double water_in,
-                    const fv_sat_point *mean, fv_duct_state *d)
+static void duct_of(const fv_solver *s, int line, const double *x, const steady_line_flow *f, double water_in,
+                    const fv_sat_point *mean, steady_duct_state *d)
 {
-    const fv_net_line *l = &s->net->lines[line];
+    const steady_net_line *l = &s->net->lines[line];
     const double p1 = x[l->node_from] + (f->seal < 0 ? -f->seal : 0), p2 = x[l->node_to] + (f->seal > 0 ? f->seal : 0);
     const two_phase t = load_with_water(s, line, f, water_in, mean);
-    fv_duct_evaluate(s->net, &l->duct, s->line_k[line], p1, p2, f->mean, f->rubs, t.factor, d);
+    steady_duct_evaluate(s->net, &l->duct, s->line_k[line], p1, p2, f->mean, f->rubs, t.factor, d);
     d->by_seal = f->seal < 0 ? -d->by_p1 : d->by_p2; /* |seal| adds to the end that it guards */
     const double dry = d->friction / t.factor;
     d->by_m -= dry * t.by_m;
@@ -177,36 +177,37 @@ static void duct_of(const fv_solver *s, int line, const double *x, const fv_line
     d->by_p2 -= 0.5 * dry * t.by_p;
 }
 
-void fv_line_state(const fv_solver *s, int line, const double *x, fv_line_flow *flow, fv_duct_state *duct)
+void steady_line_state(const fv_solver *s, int line, const double *x, steady_line_flow *flow, steady_duct_state *duct)
 {
     fv_sat_point mean;
-    fv_line_water water;
+    steady_line_water water;
     flow_with_mean(s, line, x, flow, &mean);
-    fv_water_into(s, line, flow, x, &water);
+    steady_water_into(s, line, flow, x, &water);
     duct_of(s, line, x, flow, water.in, &mean, duct);
 }
 
-static void stamp_balances(const fv_network *net, const fv_net_line *l, const fv_line_flow *f, fv_stamps *stamps)
+static void stamp_balances(const fv_network *net, const steady_net_line *l, const steady_line_flow *f,
+                           steady_stamps *stamps)
 {
     const int row = l->unknown, from = l->node_from, to = l->node_to;
-    fv_stamp(stamps, from, row, -f->from_t);
-    fv_stamp(stamps, from, from, -f->from_c * f->condensate_p);
-    fv_stamp(stamps, from, to, -f->from_c * f->condensate_p);
-    fv_stamp(stamps, to, row, f->to_t);
-    fv_stamp(stamps, from, net->gives_first + from, -f->from_y);
-    fv_stamp(stamps, to, from, f->to_c * f->condensate_p);
-    fv_stamp(stamps, to, to, f->to_c * f->condensate_p);
-    fv_stamp(stamps, to, net->gives_first + to, f->to_y);
+    steady_stamp(stamps, from, row, -f->from_t);
+    steady_stamp(stamps, from, from, -f->from_c * f->condensate_p);
+    steady_stamp(stamps, from, to, -f->from_c * f->condensate_p);
+    steady_stamp(stamps, to, row, f->to_t);
+    steady_stamp(stamps, from, net->gives_first + from, -f->from_y);
+    steady_stamp(stamps, to, from, f->to_c * f->condensate_p);
+    steady_stamp(stamps, to, to, f->to_c * f->condensate_p);
+    steady_stamp(stamps, to, net->gives_first + to, f->to_y);
 }
 
 /* Steam leaves at `to` where the flow parameter t is above one bound and at `from` where it is below another; at the
  * bound the head grows from nothing to the whole. */
-static void seal_equation(const fv_solver *s, int line, const fv_line_flow *f, const fv_sat_point *mean,
-                          const double *x, double *residual, fv_stamps *stamps)
+static void seal_equation(const fv_solver *s, int line, const steady_line_flow *f, const fv_sat_point *mean,
+                          const double *x, double *residual, steady_stamps *stamps)
 {
-    const fv_net_line *l = &s->net->lines[line];
+    const steady_net_line *l = &s->net->lines[line];
     const int row = l->head_unknown;
-    const double head = fmax(mean->rho_f * FV_GRAVITY * l->sag, HEAD_LEAST), taken = x[row] / head;
+    const double head = fmax(mean->rho_f * STEADY_GRAVITY * l->sag, HEAD_LEAST), taken = x[row] / head;
     double by_head = 1, by_t = 0, by_c = 0;
     residual[row] = taken;
     if (s->form[line] == FORM_ONE_WAY || s->form[line] == FORM_THROUGH) {
@@ -214,41 +215,41 @@ static void seal_equation(const fv_solver *s, int line, const fv_line_flow *f, c
         const double forth_c = s->form[line] == FORM_THROUGH ? 0.5 : s->fed_from[line] ? 1 : 0, back_c = 1 - forth_c;
         const double seep = SEEP + 0.5 * s->softness;
         double forth, back;
-        residual[row] -= fv_soft_clamp((1 - seep) * taken + t - forth_c * c, s->softness, &forth) -
-                         fv_soft_clamp(-(1 - seep) * taken - t - back_c * c, s->softness, &back);
+        residual[row] -= steady_soft_clamp((1 - seep) * taken + t - forth_c * c, s->softness, &forth) -
+                         steady_soft_clamp(-(1 - seep) * taken - t - back_c * c, s->softness, &back);
         by_head = 1 - (1 - seep) * (forth + back);
         by_t = -(forth + back) / s->steam_scale;
         by_c = (forth * forth_c - back * back_c) / s->steam_scale;
     }
     if (!stamps)
         return;
-    fv_stamp(stamps, row, row, by_head / head);
-    fv_stamp(stamps, row, l->unknown, by_t);
-    fv_stamp(stamps, row, l->node_from, by_c * f->condensate_p);
-    fv_stamp(stamps, row, l->node_to, by_c * f->condensate_p);
+    steady_stamp(stamps, row, row, by_head / head);
+    steady_stamp(stamps, row, l->unknown, by_t);
+    steady_stamp(stamps, row, l->node_from, by_c * f->condensate_p);
+    steady_stamp(stamps, row, l->node_to, by_c * f->condensate_p);
 }
 
-void fv_line_equation(const fv_solver *s, int line, const double *x, double *residual, fv_stamps *stamps)
+void steady_line_equation(const fv_solver *s, int line, const double *x, double *residual, steady_stamps *stamps)
 {
-    const fv_net_line *l = &s->net->lines[line];
+    const steady_net_line *l = &s->net->lines[line];
     const int row = l->unknown;
-    fv_line_flow f;
-    fv_line_water water;
+    steady_line_flow f;
+    steady_line_water water;
     fv_sat_point mean;
     flow_with_mean(s, line, x, &f, &mean);
-    fv_water_into(s, line, &f, x, &water);
+    steady_water_into(s, line, &f, x, &water);
     residual[l->node_from] -= f.from;
     residual[l->node_to] += f.to;
     double by_t = 1, by_from = 0, by_to = 0, by_head = 0, by_gives[2] = {0}, by_water = 0;
     if (s->form[line] == FORM_SHUT) {
         residual[row] = x[row];
     } else {
-        fv_duct_state d;
+        steady_duct_state d;
         duct_of(s, line, x, &f, water.in, &mean, &d);
         /* Steam column less the column of air outside, which gauge pressures are counted from. */
         const double buoyancy = d.rho_mean - fv_air_density(s->net->site_pressure, s->t_air);
-        residual[row] = d.residual - d.rho_mean * buoyancy * FV_GRAVITY * l->rise;
-        const double by_mean = -(d.rho_mean + buoyancy) * mean.drho_g_dp * FV_GRAVITY * l->rise;
+        residual[row] = d.residual - d.rho_mean * buoyancy * STEADY_GRAVITY * l->rise;
+        const double by_mean = -(d.rho_mean + buoyancy) * mean.drho_g_dp * STEADY_GRAVITY * l->rise;
         const double by_end[2] = {d.by_water * water.by_from, d.by_water * water.by_to};
         const double by_c =
             d.by_m * f.mean_c + d.by_wet * f.rubs_c + d.by_made * f.made_c + by_end[0] * f.from_c + by_end[1] * f.to_c;
@@ -263,17 +264,17 @@ void fv_line_equation(const fv_solver *s, int line, const double *x, double *res
     }
     if (l->head_unknown >= 0)
         seal_equation(s, line, &f, &mean, x, residual, stamps);
-    fv_line_water_equations(s, line, &f, &water, x, residual, stamps);
+    steady_line_water_equations(s, line, &f, &water, x, residual, stamps);
     if (!stamps)
         return;
     if (l->head_unknown >= 0)
-        fv_stamp(stamps, row, l->head_unknown, by_head);
-    fv_stamp(stamps, row, row, by_t);
-    fv_stamp(stamps, row, l->node_from, by_from);
-    fv_stamp(stamps, row, l->node_to, by_to);
-    fv_stamp(stamps, row, s->net->gives_first + l->node_from, by_gives[0]);
-    fv_stamp(stamps, row, s->net->gives_first + l->node_to, by_gives[1]);
-    fv_stamp(stamps, row, s->net->water_first + s->net->plant_node[l->node_from], by_water * water.by_water[0]);
-    fv_stamp(stamps, row, s->net->water_first + s->net->plant_node[l->node_to], by_water * water.by_water[1]);
+        steady_stamp(stamps, row, l->head_unknown, by_head);
+    steady_stamp(stamps, row, row, by_t);
+    steady_stamp(stamps, row, l->node_from, by_from);
+    steady_stamp(stamps, row, l->node_to, by_to);
+    steady_stamp(stamps, row, s->net->gives_first + l->node_from, by_gives[0]);
+    steady_stamp(stamps, row, s->net->gives_first + l->node_to, by_gives[1]);
+    steady_stamp(stamps, row, s->net->water_first + s->net->plant_node[l->node_from], by_water * water.by_water[0]);
+    steady_stamp(stamps, row, s->net->water_first + s->net->plant_node[l->node_to], by_water * water.by_water[1]);
     stamp_balances(s->net, l, &f, stamps);
 }

@@ -16,11 +16,11 @@ typedef struct {
     bool wild;
 } manner;
 static const manner MANNERS[] = {
-    [FV_NEWTON_QUICK] = {.iterations = 30, .hopeless = 10, .wild = true},
-    [FV_NEWTON_PATIENT] = {.iterations = 120, .hopeless = INFINITY, .wild = true},
-    [FV_NEWTON_ROUGH] = {.iterations = 40, .hopeless = INFINITY, .enough = 1e-4},
-    [FV_NEWTON_ANY] = {.iterations = 100, .hopeless = INFINITY, .enough = 1e-4, .wild = true},
-    [FV_NEWTON_FINE] = {.iterations = 40, .hopeless = INFINITY}};
+    [STEADY_NEWTON_QUICK] = {.iterations = 30, .hopeless = 10, .wild = true},
+    [STEADY_NEWTON_PATIENT] = {.iterations = 120, .hopeless = INFINITY, .wild = true},
+    [STEADY_NEWTON_ROUGH] = {.iterations = 40, .hopeless = INFINITY, .enough = 1e-4},
+    [STEADY_NEWTON_ANY] = {.iterations = 100, .hopeless = INFINITY, .enough = 1e-4, .wild = true},
+    [STEADY_NEWTON_FINE] = {.iterations = 40, .hopeless = INFINITY}};
 enum { ROUNDS_MOST = 1000, HOPES = 4 };
 static const double FOLLOWS_WATER = 0.3; /* scaled step from which the Jacobian knows how water changes */
 /* Scaled: the step foretold to come, if it is to this one as this is to the last. */
@@ -44,7 +44,7 @@ static const double FLOW_GROWTH = 3;        /* that one step may bring a flow to
 static const double PRESSURE_SCALE = 100.0; /* Pa: a typical drop */
 static const double DENSITY_SCALE = 0.6;    /* kg/m3 */
 
-void fv_scale_rows(fv_solver *s)
+void steady_scale_rows(fv_solver *s)
 {
     const fv_network *net = s->net;
     const double flow = 1 / s->steam_scale, phi = 1 / (PRESSURE_SCALE * DENSITY_SCALE);
@@ -56,7 +56,7 @@ void fv_scale_rows(fv_solver *s)
     for (size_t i = 0; i < net->vessel_count; i++)
         open += s->chambers[i].kind != FV_CHAMBER_SHUT;
     for (size_t i = 0; i < net->vessel_count; i++) {
-        const fv_net_vessel *v = &net->vessels[i];
+        const steady_net_vessel *v = &net->vessels[i];
         const double one = s->steam_scale / (fmax(open, 1) * v->hole_count);
         for (int k = 0; k < v->hole_count; k++)
             s->row_scale[v->flow_unknown + 2 * k + 1] = 1 / (one * one);
@@ -89,14 +89,14 @@ static double norm(const fv_solver *s, const double *residual)
 
 /* Scale of an unknown at x: its own pressure, not less than a typical drop; all flow there is; a whole share. Water
  * follows from the flows alone and is not counted. */
-double fv_scale_of(const fv_solver *s, int unknown, double x)
+double steady_scale_of(const fv_solver *s, int unknown, double x)
 {
     switch (s->net->measure[unknown]) {
-    case FV_A_RATIO:
+    case STEADY_A_RATIO:
         return INFINITY;
-    case FV_A_PRESSURE:
+    case STEADY_A_PRESSURE:
         return fabs(x) > PRESSURE_SCALE ? fabs(x) : PRESSURE_SCALE;
-    case FV_A_FLOW:
+    case STEADY_A_FLOW:
         return s->steam_scale;
     default:
         return 1;
@@ -107,7 +107,7 @@ static double largest(const fv_solver *s, const double *dx)
 {
     double most = 0;
     for (int i = 0; i < s->net->unknown_count; i++) {
-        const double part = fabs(dx[i]) / fv_scale_of(s, i, s->x[i]);
+        const double part = fabs(dx[i]) / steady_scale_of(s, i, s->x[i]);
         most = part > most ? part : most;
     }
     return most;
@@ -117,7 +117,7 @@ static double length(const fv_solver *s, const double *base, const double *dx)
 {
     double sum = 0;
     for (int i = 0; i < s->net->unknown_count; i++) {
-        const double part = dx[i] / fv_scale_of(s, i, base[i]);
+        const double part = dx[i] / steady_scale_of(s, i, base[i]);
         sum += part * part;
     }
     return sqrt(sum);
@@ -134,7 +134,7 @@ static void find_bounds(fv_solver *s)
     for (size_t i = 0; i < net->boiler_group_count; i++)
         high = fmax(high, net->boilers[i].holds);
     for (size_t i = 0; i < net->vessel_count; i++)
-        high = fmax(high, s->chambers[i].pressure + 1000 * FV_GRAVITY * s->chambers[i].water);
+        high = fmax(high, s->chambers[i].pressure + 1000 * STEADY_GRAVITY * s->chambers[i].water);
     const double margin = 1000 + SUCKS_MOST * (high - low) + 12 * net->height_range;
     s->low = fmax(low - margin, -0.9 * net->site_pressure);
     s->high = high + margin;
@@ -144,16 +144,16 @@ static void find_bounds(fv_solver *s)
 static void step_to(fv_solver *s, const double *base, double part)
 {
     const double more = PRESSURE_WIDER * s->softness;
-    const double wide = s->softness * (SHARE_WIDER + FV_YIELDS * (s->high - s->low + 2 * more) / FV_SHARE_SPAN);
-    double low[] = {[FV_A_PRESSURE] = fmax(s->low - more, -0.9 * s->net->site_pressure),
-                    [FV_A_SHARE] = -wide,
-                    [FV_A_RATIO] = -INFINITY};
-    double high[] = {[FV_A_PRESSURE] = s->high + more, [FV_A_SHARE] = 1 + wide, [FV_A_RATIO] = INFINITY};
+    const double wide = s->softness * (SHARE_WIDER + STEADY_YIELDS * (s->high - s->low + 2 * more) / STEADY_SHARE_SPAN);
+    double low[] = {[STEADY_A_PRESSURE] = fmax(s->low - more, -0.9 * s->net->site_pressure),
+                    [STEADY_A_SHARE] = -wide,
+                    [STEADY_A_RATIO] = -INFINITY};
+    double high[] = {[STEADY_A_PRESSURE] = s->high + more, [STEADY_A_SHARE] = 1 + wide, [STEADY_A_RATIO] = INFINITY};
     for (int k = 0; k < s->net->unknown_count; k++) {
-        const fv_measure measure = s->net->measure[k];
-        if (measure == FV_A_FLOW) {
-            high[FV_A_FLOW] = FLOW_GROWTH * fmax(s->steam_scale, fabs(base[k]));
-            low[FV_A_FLOW] = -high[FV_A_FLOW];
+        const steady_measure measure = s->net->measure[k];
+        if (measure == STEADY_A_FLOW) {
+            high[STEADY_A_FLOW] = FLOW_GROWTH * fmax(s->steam_scale, fabs(base[k]));
+            low[STEADY_A_FLOW] = -high[STEADY_A_FLOW];
         }
         const double next = base[k] + part * s->dx[k];
         s->x[k] = next < low[measure] ? low[measure] : next > high[measure] ? high[measure] : next;
@@ -162,25 +162,25 @@ static void step_to(fv_solver *s, const double *base, double part)
 
 static void assemble(fv_solver *s, bool jacobian)
 {
-    fv_stamps stamps = {.values = s->values, .capacity = s->net->entry_count};
-    fv_assemble(s, s->x, s->residual, jacobian ? &stamps : NULL);
+    steady_stamps stamps = {.values = s->values, .capacity = s->net->entry_count};
+    steady_assemble(s, s->x, s->residual, jacobian ? &stamps : NULL);
 }
 
 /* One Newton step, with the factors of the last one where they are kept: FV_FAIL where the Jacobian is singular or no
  * longer finite. */
-static fv_status newton_direction(fv_solver *s, bool keep, fv_newton_log *log)
+static fv_status newton_direction(fv_solver *s, bool keep, steady_newton_log *log)
 {
     const int n = s->net->unknown_count;
     if (!s->assembled) {
-        fv_carry(s, s->x);
+        steady_carry(s, s->x);
         assemble(s, !keep);
     }
     s->assembled = false;
-    if (!keep && fv_sparse_factor(s->sparse, s->values, &log->singular) != FV_OK)
+    if (!keep && num_sparse_factor(s->sparse, s->values, &log->singular) != FV_OK)
         return FV_FAIL;
     for (int i = 0; i < n; i++)
         s->dx[i] = -s->residual[i];
-    fv_sparse_solve(s->sparse, s->dx);
+    num_sparse_solve(s->sparse, s->dx);
     for (int i = 0; i < n; i++)
         if (!isfinite(s->dx[i]))
             return FV_FAIL;
@@ -196,11 +196,11 @@ static bool search(fv_solver *s)
     const double before = length(s, s->base, s->dx);
     for (double part = 1; part >= PART_LEAST;) {
         step_to(s, s->base, part);
-        fv_carry(s, s->x);
+        steady_carry(s, s->x);
         assemble(s, true); /* as the next step needs it if this one serves */
         for (int k = 0; k < n; k++)
             s->trial[k] = -s->residual[k];
-        fv_sparse_solve(s->sparse, s->trial);
+        num_sparse_solve(s->sparse, s->trial);
         if (length(s, s->base, s->trial) <= (1 - 0.25 * part) * GROWTH_ALLOWED * before) {
             s->assembled = true;
             return true;
@@ -215,11 +215,11 @@ static bool search(fv_solver *s)
 }
 
 /* Whether all balances close in the flows themselves. */
-static fv_status closes(fv_solver *s, fv_newton_log *log)
+static fv_status closes(fv_solver *s, steady_newton_log *log)
 {
-    fv_assemble(s, s->x, s->residual, NULL);
+    steady_assemble(s, s->x, s->residual, NULL);
     log->residual = norm(s, s->residual);
-    fv_imbalances(s, s->x, s->trial);
+    steady_imbalances(s, s->x, s->trial);
     double open = 0;
     for (int i = 0; i < s->net->node_count; i++)
         open = fmax(open, fmax(fabs(s->trial[i]), fabs(s->residual[i] + s->node_pinned[i] * s->x[i])));
@@ -230,9 +230,9 @@ static fv_status closes(fv_solver *s, fv_newton_log *log)
 }
 
 /* What is carried in circles settles in several rounds. */
-static fv_status finish(fv_solver *s, fv_newton_log *log)
+static fv_status finish(fv_solver *s, steady_newton_log *log)
 {
-    for (int i = 0; i < ROUNDS_MOST && fv_carry(s, s->x) > (s->circles ? CIRCLES_SETTLED : CARRY_SETTLED); i++)
+    for (int i = 0; i < ROUNDS_MOST && steady_carry(s, s->x) > (s->circles ? CIRCLES_SETTLED : CARRY_SETTLED); i++)
         ;
     return closes(s, log);
 }
@@ -246,12 +246,12 @@ static bool take_step(fv_solver *s, double size, double last)
     return true;
 }
 
-fv_status fv_newton(fv_solver *s, fv_newton_how how, fv_newton_log *log)
+fv_status steady_newton(fv_solver *s, steady_newton_how how, steady_newton_log *log)
 {
     const manner *m = &MANNERS[how];
     double last = 1;
     bool keep = s->warm; /* the factors of the last solve, whose solution this one starts from */
-    fv_scale_rows(s);
+    steady_scale_rows(s);
     find_bounds(s);
     s->follows_water = s->warm;
     s->assembled = false;
@@ -279,5 +279,5 @@ fv_status fv_newton(fv_solver *s, fv_newton_how how, fv_newton_log *log)
         last = size;
     }
     /* A pressure that next to nothing depends on may go on trembling. */
-    return how == FV_NEWTON_PATIENT ? finish(s, log) : FV_FAIL;
+    return how == STEADY_NEWTON_PATIENT ? finish(s, log) : FV_FAIL;
 }

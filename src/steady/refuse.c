@@ -10,9 +10,9 @@ static bool say_short(fv_solver *s, fv_faults *faults)
 {
     const fv_network *net = s->net;
     double made = 0, condensed = 0, slope;
-    fv_start_guess(s);
+    steady_start_guess(s);
     for (int g = 0; g < (int)net->boiler_group_count; g++)
-        made += fv_boilers_most(s, g, 0, &slope);
+        made += steady_boilers_most(s, g, 0, &slope);
     for (size_t i = 0; i < net->line_count; i++)
         condensed += s->form[i] == FORM_SHUT ? 0 : s->flow[i].condensate;
     if (made >= condensed)
@@ -35,7 +35,7 @@ static const char *whose(const fv_network *net, int unknown, fv_loc *loc)
             return net->lines[i].line->part.id;
         }
     for (size_t i = 0; i < net->vessel_count; i++) {
-        const fv_net_vessel *v = &net->vessels[i];
+        const steady_net_vessel *v = &net->vessels[i];
         const int coil = unknown - v->flow_unknown;
         if (unknown == v->chamber_unknown || unknown == v->head_unknown ||
             (coil >= 0 && coil < v->hole_count + v->segment_count)) {
@@ -60,10 +60,10 @@ static const char *whose(const fv_network *net, int unknown, fv_loc *loc)
     return net->plant->nodes[net->plant_node[node]];
 }
 
-void fv_say_why(fv_solver *s, const fv_newton_log *log, fv_faults *faults)
+void steady_say_why(fv_solver *s, const steady_newton_log *log, fv_faults *faults)
 {
     const fv_network *net = s->net;
-    if (fv_sparse_out_of_memory(s->sparse)) {
+    if (num_sparse_out_of_memory(s->sparse)) {
         fv_error(faults, FV_ERR_SYSTEM, net->plant->loc, "out of memory");
         return;
     }

@@ -40,7 +40,7 @@ void fv_steady_result_free(fv_steady_result *result)
     free(result);
 }
 
-void fv_imbalances(const fv_solver *s, const double *x, double *out)
+void steady_imbalances(const fv_solver *s, const double *x, double *out)
 {
     const fv_network *net = s->net;
     memset(out, 0, (size_t)net->node_count * sizeof(double));
@@ -56,7 +56,7 @@ void fv_imbalances(const fv_solver *s, const double *x, double *out)
             out[net->tees[i].port[leg]] += x[net->tees[i].unknown[leg]];
         }
     for (size_t i = 0; i < net->vessel_count; i++)
-        out[net->vessels[i].node] -= fv_coil_inflow(&net->vessels[i], x);
+        out[net->vessels[i].node] -= steady_coil_inflow(&net->vessels[i], x);
     for (size_t i = 0; i < net->boiler_group_count; i++)
         out[net->boilers[i].node] += x[net->boilers[i].unknown];
 }
@@ -65,14 +65,14 @@ static void fill_boilers(const fv_solver *s, fv_steady_result *r)
 {
     const fv_network *net = s->net;
     for (size_t g = 0; g < net->boiler_group_count; g++) {
-        const fv_net_boilers *b = &net->boilers[g];
+        const steady_net_boilers *b = &net->boilers[g];
         const double p = s->x[b->node], m = s->x[b->unknown];
         double most = 0, slope;
         fv_sat_point at;
         fv_sat_at(net->sat, net->site_pressure + p, &at);
         for (int i = 0; i < b->count; i++) {
             const int k = net->boiler_order[b->first + i];
-            r->boilers[k].most = fv_boiler_most(net, net->plant->boilers[k], s->fire[k], s->stored[k], p, &slope);
+            r->boilers[k].most = steady_boiler_most(net, net->plant->boilers[k], s->fire[k], s->stored[k], p, &slope);
             most += r->boilers[k].most;
         }
         for (int i = 0; i < b->count; i++) {
@@ -110,8 +110,8 @@ static void fill_nodes(const fv_solver *s, fv_steady_result *r)
 }
 
 /* Losses come in density-weighted pressure; the parts are turned into Pa so that they add up to the drop. */
-static void fill_drops(const fv_solver *s, const fv_net_line *l, const fv_line_flow *f, const fv_duct_state *d,
-                       fv_line_result *out)
+static void fill_drops(const fv_solver *s, const steady_net_line *l, const steady_line_flow *f,
+                       const steady_duct_state *d, fv_line_result *out)
 {
     const double drop = out->drop - f->seal;
     const double phi = fv_sat_phi_step(s->net->sat, s->net->site_pressure + out->pressure_to, drop);
@@ -119,7 +119,7 @@ static void fill_drops(const fv_solver *s, const fv_net_line *l, const fv_line_f
     out->drop_friction = d->friction / rho;
     out->drop_fittings = d->fittings / rho;
     out->drop_rise =
-        (d->rho_mean - fv_air_density(s->net->site_pressure, s->t_air)) * FV_GRAVITY * l->rise * d->rho_mean / rho;
+        (d->rho_mean - fv_air_density(s->net->site_pressure, s->t_air)) * STEADY_GRAVITY * l->rise * d->rho_mean / rho;
     out->drop_sag = f->seal;
     out->drop_speed = out->drop - out->drop_friction - out->drop_fittings - out->drop_rise - out->drop_sag;
 }
@@ -127,16 +127,16 @@ static void fill_drops(const fv_solver *s, const fv_net_line *l, const fv_line_f
 /* Flows below this share of what the boilers could give are what seeps through a seal. */
 static const double SEEPS = 1e-9;
 
-static bool passes_nothing(const fv_solver *s, const fv_line_flow *f)
+static bool passes_nothing(const fv_solver *s, const steady_line_flow *f)
 {
-    return fv_line_out(f) <= SEEPS * s->steam_scale;
+    return steady_line_out(f) <= SEEPS * s->steam_scale;
 }
 
 static void fill_line(const fv_solver *s, int i, fv_line_result *out)
 {
     const fv_network *net = s->net;
-    const fv_net_line *l = &net->lines[i];
-    const fv_carried *c = &s->carried[i];
+    const steady_net_line *l = &net->lines[i];
+    const steady_carried *c = &s->carried[i];
     *out = (fv_line_result){
         .pressure_from = s->x[l->node_from], .pressure_to = s->x[l->node_to], .two_phase = 1, .quality = 1};
     out->drop = out->pressure_from - out->pressure_to;
@@ -146,16 +146,16 @@ static void fill_line(const fv_solver *s, int i, fv_line_result *out)
         out->drop_fittings = out->drop;
         return;
     }
-    fv_line_flow f;
-    fv_duct_state d;
-    fv_line_state(s, i, s->x, &f, &d);
+    steady_line_flow f;
+    steady_duct_state d;
+    steady_line_state(s, i, s->x, &f, &d);
     out->flow_from = f.from;
     out->flow_to = f.to;
     out->water = c->water_out;
     out->condensate = f.made;
     out->heat_loss = f.made * f.latent;
     out->surface_temperature =
-        c->below.t_surface + (f.t - c->below.t) / FV_LOSS_SPAN * (c->above.t_surface - c->below.t_surface);
+        c->below.t_surface + (f.t - c->below.t) / STEADY_LOSS_SPAN * (c->above.t_surface - c->below.t_surface);
     fill_drops(s, l, &f, &d, out);
     out->velocity = fmax(fabs(f.from) / d.rho1, fabs(f.to) / d.rho2) / l->duct.area;
     out->reynolds = d.reynolds;
@@ -169,15 +169,15 @@ static void fill_line(const fv_solver *s, int i, fv_line_result *out)
     out->doubtful = d.doubtful || c->doubtful || l->doubtful;
 }
 
-static void fill_holes(const fv_solver *s, const fv_net_vessel *v, fv_steady_result *r, fv_vessel_result *out)
+static void fill_holes(const fv_solver *s, const steady_net_vessel *v, fv_steady_result *r, fv_vessel_result *out)
 {
     double least = INFINITY, largest = 0, drops = 0, low = INFINITY, high = -INFINITY, area = 0;
     for (int k = 0; k < v->hole_count; k++) {
         const int flow = v->flow_unknown + 2 * k;
         const double after = k + 1 < v->segment_count ? s->x[flow + 2] : 0;
-        const fv_net_hole *h = &s->net->holes[v->first_hole + k];
-        fv_hole_state state;
-        fv_hole_evaluate(s, v, k, s->x[flow + 1], s->x[flow], after, fv_beyond_holes(v, s->x), &state);
+        const steady_net_hole *h = &s->net->holes[v->first_hole + k];
+        steady_hole_state state;
+        steady_hole_evaluate(s, v, k, s->x[flow + 1], s->x[flow], after, steady_beyond_holes(v, s->x), &state);
         r->holes[v->first_hole + k] = (fv_hole_result){.position = h->position,
                                                        .diameter = h->diameter,
                                                        .flow = state.flow,
@@ -200,15 +200,15 @@ static void fill_holes(const fv_solver *s, const fv_net_vessel *v, fv_steady_res
     out->cd_from_correlation = !s->net->holes[v->first_hole].fixed;
 }
 
-static void fill_openings(const fv_solver *s, const fv_net_vessel *v, const fv_chamber *c, fv_vessel_result *out)
+static void fill_openings(const fv_solver *s, const steady_net_vessel *v, const fv_chamber *c, fv_vessel_result *out)
 {
     if (c->kind != FV_CHAMBER_VENTED)
         return;
     const double rho_air = fv_air_density(s->net->site_pressure, s->t_air);
     for (int j = 0; j < v->opening_count; j++) {
         double slope;
-        const double m = fv_opening_flow(&s->net->openings[v->first_opening + j], s->net->site_pressure, rho_air,
-                                         c->density, s->x[v->chamber_unknown], &slope);
+        const double m = steady_opening_flow(&s->net->openings[v->first_opening + j], s->net->site_pressure, rho_air,
+                                             c->density, s->x[v->chamber_unknown], &slope);
         out->vented += m > 0 ? m : 0;
         out->air_drawn_in += m < 0 ? -m : 0;
     }
@@ -220,12 +220,12 @@ static void fill_vessels(const fv_solver *s, fv_steady_result *r)
     fv_sat_at(s->net->sat, s->net->site_pressure, &site);
     double sum = 0;
     for (size_t i = 0; i < r->vessel_count; i++) {
-        const fv_net_vessel *v = &s->net->vessels[i];
+        const steady_net_vessel *v = &s->net->vessels[i];
         const int node = s->net->plant_node[v->node];
         fv_vessel_result *out = &r->vessels[i];
         *out =
             (fv_vessel_result){.need = NAN, .first_hole = (size_t)v->first_hole, .hole_count = (size_t)v->hole_count};
-        const double inflow = fv_coil_inflow(v, s->x);
+        const double inflow = steady_coil_inflow(v, s->x);
         out->steam = fabs(inflow) > SEEPS * s->steam_scale ? inflow : 0;
         out->water = out->steam * s->x[s->net->water_first + node];
         out->heat = out->steam * (s->at[node].enthalpy - site.h_f);
@@ -253,7 +253,7 @@ static void audit(const fv_solver *s, fv_steady_result *r)
     /* Rows of lines and segments stand in density times pressure. */
     const double rho = fv_sat_rho_g(net->sat, net->site_pressure, NULL);
     for (size_t g = 0; g < net->boiler_group_count; g++) {
-        const fv_net_boilers *b = &net->boilers[g];
+        const steady_net_boilers *b = &net->boilers[g];
         fv_sat_point at;
         fv_sat_at(net->sat, net->site_pressure + s->x[b->node], &at);
         for (int i = 0; i < b->count; i++) {
@@ -268,7 +268,7 @@ static void audit(const fv_solver *s, fv_steady_result *r)
         energy -= r->lines[i].heat_loss;
     for (size_t i = 0; i < r->vessel_count; i++) {
         const int node = net->plant_node[net->vessels[i].node];
-        const double steam = fv_coil_inflow(&net->vessels[i], s->x); /* what seeps included */
+        const double steam = steady_coil_inflow(&net->vessels[i], s->x); /* what seeps included */
         energy -= steam * s->at[node].enthalpy;
         energy -= fmax(steam, 0) * s->x[net->water_first + node] * s->at[node].water_enthalpy;
     }
@@ -276,7 +276,7 @@ static void audit(const fv_solver *s, fv_steady_result *r)
     for (int i = 0; i < net->node_count; i++)
         a->mass_imbalance = fmax(a->mass_imbalance, fabs(s->residual[i] + s->node_pinned[i] * s->x[i]));
     for (int i = net->node_count; i < net->gives_first; i++)
-        if (net->measure[i] == FV_A_FLOW)
+        if (net->measure[i] == STEADY_A_FLOW)
             a->pressure_residual = fmax(a->pressure_residual, fabs(s->residual[i]) / rho);
     /* Where all valves are shut, rounding is not counted against rounding. */
     fv_sat_point site;
@@ -285,7 +285,7 @@ static void audit(const fv_solver *s, fv_steady_result *r)
     a->energy_relative = a->energy_imbalance / fmax(a->heat_total, s->steam_made * (site.h_g - site.h_f));
 }
 
-void fv_fill_result(fv_solver *s, fv_steady_result *result)
+void steady_fill_result(fv_solver *s, fv_steady_result *result)
 {
     result->site_pressure = s->net->site_pressure;
     result->boiling_point = fv_sat_t(s->net->sat, s->net->site_pressure, NULL);

@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-double fv_soft_clamp(double z, double softness, double *slope)
+double steady_soft_clamp(double z, double softness, double *slope)
 {
     if (softness <= 0) {
         *slope = z > 0 && z < 1 ? 1 : 0;
@@ -15,7 +15,7 @@ double fv_soft_clamp(double z, double softness, double *slope)
     return 0.5 * (1 + (2 * z - 1) / (low + high));
 }
 
-double fv_soft_least(double a, double b, double softness, double *by_a, double *by_b)
+double steady_soft_least(double a, double b, double softness, double *by_a, double *by_b)
 {
     if (softness <= 0) {
         *by_a = a < b ? 1 : 0;

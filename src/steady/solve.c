@@ -12,7 +12,7 @@ void fv_network_free(fv_network *network)
 {
     if (!network)
         return;
-    fv_pattern_free(network->pattern);
+    num_pattern_free(network->pattern);
     fv_arena_free(network->arena);
     free(network);
 }
@@ -52,7 +52,7 @@ void fv_solver_free(fv_solver *solver)
 {
     if (!solver)
         return;
-    fv_sparse_free(solver->sparse);
+    num_sparse_free(solver->sparse);
     fv_arena_free(solver->arena);
     free(solver);
 }
@@ -71,7 +71,7 @@ static fv_solver *bare_solver(const fv_network *net)
     return NULL;
 }
 
-static double valve_k(const fv_net_valve *valve, double open)
+static double valve_k(const steady_net_valve *valve, double open)
 {
     double share;
     fv_flow_valve_opening((fv_valve_curve)valve->curve, open, &share);
@@ -83,7 +83,7 @@ static void take_conditions(fv_solver *s, const fv_conditions *c)
     const fv_network *net = s->net;
     if (c->t_air != s->t_air || c->wind != s->wind)
         for (size_t i = 0; i < net->line_count; i++)
-            s->carried[i].below = s->carried[i].above = (fv_loss){0}; /* anew */
+            s->carried[i].below = s->carried[i].above = (steady_loss){0}; /* anew */
     s->t_air = c->t_air;
     s->wind = c->wind;
     memcpy(s->fire, c->fire, net->plant->boiler_count * sizeof(double));
@@ -91,14 +91,14 @@ static void take_conditions(fv_solver *s, const fv_conditions *c)
     for (size_t i = 0; i < net->line_count; i++)
         s->line_k[i] = net->lines[i].k;
     for (size_t i = 0; i < net->valve_count; i++) {
-        const fv_net_valve *valve = &net->valves[i];
+        const steady_net_valve *valve = &net->valves[i];
         s->line_k[valve->line] += valve_k(valve, c->valve_open ? c->valve_open[i] : valve->fitting->open.v);
     }
     const fv_stored nothing = {0, 0};
     double could = 0, slope;
     for (size_t i = 0; i < net->plant->boiler_count; i++) {
         s->stored[i] = c->stored ? c->stored[i] : nothing;
-        could += fv_boiler_most(net, net->plant->boilers[i], s->fire[i], nothing, 0, &slope);
+        could += steady_boiler_most(net, net->plant->boilers[i], s->fire[i], nothing, 0, &slope);
     }
     s->steam_scale = could > 0 ? could : 1;
     for (size_t i = 0; i < net->line_count; i++)
@@ -113,17 +113,17 @@ static bool record_pattern(fv_network *net, fv_faults *faults)
     const double none = 0;
     double *fire = calloc(net->plant->boiler_count + 1, sizeof *fire);
     fv_chamber *chambers = calloc(net->vessel_count + 1, sizeof *chambers);
-    fv_stamps stamps = {.record = true};
+    steady_stamps stamps = {.record = true};
     int singular = -1;
     if (fire && chambers) {
         const fv_conditions conditions = {
             .t_air = net->plant->site.air.v, .wind = none, .fire = fire, .chambers = chambers};
         take_conditions(s, &conditions);
-        fv_choose_forms(s);
-        fv_assemble(s, s->x, s->residual, &stamps);
+        steady_choose_forms(s);
+        steady_assemble(s, s->x, s->residual, &stamps);
         net->entry_count = stamps.count;
         if (!stamps.failed)
-            net->pattern = fv_pattern_new(net->unknown_count, stamps.rows, stamps.cols, stamps.count, &singular);
+            net->pattern = num_pattern_new(net->unknown_count, stamps.rows, stamps.cols, stamps.count, &singular);
         if (singular >= 0)
             fv_error(faults, FV_ERR_NUMERICS, net->plant->loc,
                      "the equations of this plant do not determine each other (equation %d)", singular);
@@ -144,7 +144,7 @@ fv_network *fv_network_new(const fv_plant *plant, const fv_sat *sat, fv_faults *
     if (net) {
         net->plant = plant;
         net->sat = sat;
-        if (fv_compile(net) && record_pattern(net, faults))
+        if (steady_compile(net) && record_pattern(net, faults))
             return net;
     }
     if (fv_faults_errors(faults) == errors)
@@ -159,7 +159,7 @@ fv_solver *fv_solver_new(const fv_network *network)
     if (!s)
         return NULL;
     s->values = fv_arena_alloc(s->arena, network->entry_count + 1, sizeof(double));
-    s->sparse = fv_sparse_new(network->pattern);
+    s->sparse = num_sparse_new(network->pattern);
     if (s->values && s->sparse)
         return s;
     fv_solver_free(s);
@@ -173,16 +173,16 @@ void fv_solver_forget(fv_solver *solver)
 
 fv_status fv_solve(fv_solver *solver, const fv_conditions *conditions, fv_steady_result *result, fv_faults *faults)
 {
-    fv_newton_log log = {.singular = -1};
+    steady_newton_log log = {.singular = -1};
     take_conditions(solver, conditions);
-    const fv_status status = fv_find_root(solver, &log);
+    const fv_status status = steady_find_root(solver, &log);
     solver->warm = status == FV_OK;
-    fv_fill_result(solver, result);
+    steady_fill_result(solver, result);
     result->audit.iterations = log.iterations;
     result->audit.converged = status == FV_OK;
     result->audit.rounded_off = solver->softness;
     if (status != FV_OK) {
-        fv_say_why(solver, &log, faults);
+        steady_say_why(solver, &log, faults);
         return FV_FAIL;
     }
     for (size_t i = 0; i < result->line_count; i++)
@@ -217,5 +217,5 @@ double fv_network_site_pressure(const fv_network *network)
 void fv_network_size(const fv_network *network, size_t *unknowns, size_t *nonzeros)
 {
     *unknowns = (size_t)network->unknown_count;
-    *nonzeros = fv_pattern_nonzeros(network->pattern);
+    *nonzeros = num_pattern_nonzeros(network->pattern);
 }

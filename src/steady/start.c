@@ -45,7 +45,7 @@ static int spread(fv_solver *s, int *order, int *parent)
     return count;
 }
 
-static double coil_back_pressure(const fv_solver *s, const fv_net_vessel *v, double m)
+static double coil_back_pressure(const fv_solver *s, const steady_net_vessel *v, double m)
 {
     const fv_chamber *c = &s->chambers[v - s->net->vessels];
     double area = 0;
@@ -55,7 +55,7 @@ static double coil_back_pressure(const fv_solver *s, const fv_net_vessel *v, dou
     return (c->kind == FV_CHAMBER_COLD ? c->pressure : 0) + WATER_WEIGHT * c->water + flux * flux / 1.2;
 }
 
-static void guess_coil(fv_solver *s, const fv_net_vessel *v, double m)
+static void guess_coil(fv_solver *s, const steady_net_vessel *v, double m)
 {
     const bool ring = v->segment_count > v->hole_count, shut = s->chambers[v - s->net->vessels].kind == FV_CHAMBER_SHUT;
     const double p = shut ? 0 : coil_back_pressure(s, v, m);
@@ -67,14 +67,14 @@ static void guess_coil(fv_solver *s, const fv_net_vessel *v, double m)
     }
 }
 
-void fv_guess_what_was_shut(fv_solver *s)
+void steady_guess_what_was_shut(fv_solver *s)
 {
     for (size_t i = 0; i < s->net->vessel_count; i++)
         if (s->chambers[i].kind == FV_CHAMBER_SHUT)
             guess_coil(s, &s->net->vessels[i], 0);
     for (int k = 0; k < s->one_way_count; k++) {
         const int i = s->one_way[k];
-        const fv_net_line *l = &s->net->lines[i];
+        const steady_net_line *l = &s->net->lines[i];
         const bool forth = s->fed_from[i];
         if (s->form[i] != FORM_DEAD_LEG || s->form_before[i] == FORM_DEAD_LEG)
             continue;
@@ -85,23 +85,23 @@ void fv_guess_what_was_shut(fv_solver *s)
 
 static double line_drop(const fv_solver *s, int line, double m)
 {
-    const fv_net_line *l = &s->net->lines[line];
+    const steady_net_line *l = &s->net->lines[line];
     const double g = m / l->duct.area;
     return g * g / 1.2 * (ROUGH_FRICTION * l->duct.length / l->duct.bore + s->line_k[line]) + WATER_WEIGHT * l->sag;
 }
 
-static double group_could_give(const fv_solver *s, const fv_net_boilers *b)
+static double group_could_give(const fv_solver *s, const steady_net_boilers *b)
 {
     const fv_stored nothing = {0, 0};
     double sum = 0, slope;
     for (int i = 0; i < b->count; i++) {
         const int k = s->net->boiler_order[b->first + i];
-        sum += fv_boiler_most(s->net, s->net->plant->boilers[k], s->fire[k], nothing, 0, &slope);
+        sum += steady_boiler_most(s->net, s->net->plant->boilers[k], s->fire[k], nothing, 0, &slope);
     }
     return sum;
 }
 
-static fv_supply *supply_of(const fv_solver *s, int node)
+static steady_supply *supply_of(const fv_solver *s, int node)
 {
     return &s->supply[s->part[s->net->plant_node[node]]];
 }
@@ -112,8 +112,8 @@ static void find_supplies(fv_solver *s)
     const fv_network *net = s->net;
     memset(s->supply, 0, net->plant->node_count * sizeof *s->supply);
     for (size_t g = 0; g < net->boiler_group_count; g++) {
-        const fv_net_boilers *b = &net->boilers[g];
-        fv_supply *supply = supply_of(s, b->node);
+        const steady_net_boilers *b = &net->boilers[g];
+        steady_supply *supply = supply_of(s, b->node);
         const double could = group_could_give(s, b);
         supply->could += could;
         if (could > 0)
@@ -127,12 +127,12 @@ static void find_supplies(fv_solver *s)
 }
 
 /* Of what all lines condense when filled: as much as leaves the vessels something. */
-static double condensing(const fv_supply *supply)
+static double condensing(const steady_supply *supply)
 {
     return supply->condenses > 0 ? fmin(1, CONDENSES_MOST * supply->could / supply->condenses) : 0;
 }
 
-static double each_of(const fv_supply *supply)
+static double each_of(const steady_supply *supply)
 {
     return supply->open > 0 ? (supply->could - condensing(supply) * supply->condenses) / supply->open : 0;
 }
@@ -169,7 +169,7 @@ static void tree_flows(fv_solver *s, const int *order, const int *parent, int co
         const int node = order[i], line = parent[node];
         if (line < 0)
             continue;
-        const int above = fv_other_end(net, line, node);
+        const int above = steady_other_end(net, line, node);
         flow[above] += flow[node];
         pressure[above] = fmax(pressure[above], pressure[node] + line_drop(s, line, flow[node]));
     }
@@ -183,7 +183,7 @@ static void find_shrinkage(fv_solver *s, double *pressure)
     for (int i = 0; i < n; i++)
         supply_of(s, i)->highest = fmax(supply_of(s, i)->highest, pressure[i]);
     for (int i = 0; i < n; i++) {
-        fv_supply *supply = &s->supply[i];
+        steady_supply *supply = &s->supply[i];
         supply->shrink =
             supply->highest > supply->holds && supply->holds > 0 ? sqrt(supply->holds / supply->highest) : 1;
         if (supply->open <= 0)
@@ -195,13 +195,13 @@ static void write_guess(fv_solver *s, const int *parent, const double *flow, con
 {
     const fv_network *net = s->net;
     for (int i = 0; i < net->node_count; i++) {
-        const fv_supply *supply = supply_of(s, i);
+        const steady_supply *supply = supply_of(s, i);
         s->x[i] = supply->open > 0 ? supply->shrink * supply->shrink * pressure[net->plant_node[i]] : supply->holds;
     }
     for (int i = net->gives_first; i < net->unknown_count; i++)
         s->x[i] = i < net->water_first ? 1 : 0;
     for (size_t i = 0; i < net->line_count; i++) {
-        const fv_net_line *l = &net->lines[i];
+        const steady_net_line *l = &net->lines[i];
         const int a = net->plant_node[l->node_from], b = net->plant_node[l->node_to];
         const double shrink = supply_of(s, a)->shrink;
         const bool forth = parent[b] == (int)i, back = parent[a] == (int)i;
@@ -213,23 +213,23 @@ static void write_guess(fv_solver *s, const int *parent, const double *flow, con
             s->x[l->head_unknown] = WATER_WEIGHT * l->sag * ((m > 0) - (m < 0));
     }
     for (size_t i = 0; i < net->vessel_count; i++) {
-        const fv_net_vessel *v = &net->vessels[i];
+        const steady_net_vessel *v = &net->vessels[i];
         const fv_chamber *c = &s->chambers[i];
-        const fv_supply *supply = supply_of(s, v->node);
+        const steady_supply *supply = supply_of(s, v->node);
         s->x[v->chamber_unknown] = c->kind == FV_CHAMBER_COLD ? c->pressure : 0;
         s->x[v->head_unknown] = WATER_WEIGHT * c->water;
         guess_coil(s, v, c->kind == FV_CHAMBER_SHUT ? 0 : supply->shrink * each_of(supply));
     }
     for (size_t i = 0; i < net->tee_count; i++) {
-        const fv_net_tee *t = &net->tees[i];
+        const steady_net_tee *t = &net->tees[i];
         for (int k = 0; k < 2; k++) {
-            const fv_net_line *l = &net->lines[t->tee->line[k + 1]];
+            const steady_net_line *l = &net->lines[t->tee->line[k + 1]];
             const double m = s->x[l->unknown];
             s->x[t->unknown[k]] = l->node_from == t->port[k] ? m : -m;
         }
     }
     for (size_t i = 0; i < net->boiler_group_count; i++) {
-        const fv_net_boilers *b = &net->boilers[i];
+        const steady_net_boilers *b = &net->boilers[i];
         s->x[b->unknown] = supply_of(s, b->node)->shrink * group_could_give(s, b);
     }
 }
@@ -243,7 +243,7 @@ static void forget_enthalpies(fv_solver *s)
         s->carried[i].enthalpy = at.h_g;
 }
 
-void fv_start_guess(fv_solver *s)
+void steady_start_guess(fv_solver *s)
 {
     const int n = (int)s->net->plant->node_count;
     int *order = s->scratch, *parent = s->scratch + n;
@@ -251,7 +251,7 @@ void fv_start_guess(fv_solver *s)
     const int count = spread(s, order, parent);
     memset(s->x, 0, (size_t)s->net->unknown_count * sizeof(double));
     forget_enthalpies(s);
-    fv_find_flows(s, s->x);
+    steady_find_flows(s, s->x);
     find_supplies(s);
     tree_flows(s, order, parent, count, flow, pressure);
     find_shrinkage(s, pressure);

@@ -4,9 +4,9 @@
 #include "farvessel/flow.h"
 #include "steady/network.h"
 
-void fv_tee_equations(const fv_solver *s, int tee, const double *x, double *residual, fv_stamps *stamps)
+void steady_tee_equations(const fv_solver *s, int tee, const double *x, double *residual, steady_stamps *stamps)
 {
-    const fv_net_tee *t = &s->net->tees[tee];
+    const steady_net_tee *t = &s->net->tees[tee];
     const double f1 = x[t->unknown[0]], f2 = x[t->unknown[1]];
     const double into[3] = {f1 + f2, -f1, -f2};
     double drop[2], jacobian[2][3], slope;
@@ -25,11 +25,11 @@ void fv_tee_equations(const fv_solver *s, int tee, const double *x, double *resi
         residual[row] = rho * fall - drop[i];
         if (!stamps)
             continue;
-        fv_stamp(stamps, row, t->node, rho + slope * fall);
-        fv_stamp(stamps, row, t->port[i], -rho);
-        fv_stamp(stamps, row, t->unknown[0], -(jacobian[i][0] - jacobian[i][1]));
-        fv_stamp(stamps, row, t->unknown[1], -(jacobian[i][0] - jacobian[i][2]));
-        fv_stamp(stamps, t->port[i], row, 1);
-        fv_stamp(stamps, t->node, row, -1);
+        steady_stamp(stamps, row, t->node, rho + slope * fall);
+        steady_stamp(stamps, row, t->port[i], -rho);
+        steady_stamp(stamps, row, t->unknown[0], -(jacobian[i][0] - jacobian[i][1]));
+        steady_stamp(stamps, row, t->unknown[1], -(jacobian[i][0] - jacobian[i][2]));
+        steady_stamp(stamps, t->port[i], row, 1);
+        steady_stamp(stamps, t->node, row, -1);
     }
 }

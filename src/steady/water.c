@@ -19,16 +19,16 @@ static const double ALL = 1e6; /* times the steam that carries most: all water g
 
 enum { FROM, TO };
 
-void fv_water_into(const fv_solver *s, int line, const fv_line_flow *f, const double *x, fv_line_water *out)
+void steady_water_into(const fv_solver *s, int line, const steady_line_flow *f, const double *x, steady_line_water *out)
 {
-    const fv_net_line *l = &s->net->lines[line];
+    const steady_net_line *l = &s->net->lines[line];
     const double *water = x + s->net->water_first;
     const double at_from = water[s->net->plant_node[l->node_from]], at_to = water[s->net->plant_node[l->node_to]];
     const double from = fmax(f->from, 0), to = fmax(-f->to, 0);
-    *out = (fv_line_water){.in = at_from * from + at_to * to,
-                           .by_from = from > 0 ? at_from : 0,
-                           .by_to = to > 0 ? -at_to : 0,
-                           .by_water = {from, to}};
+    *out = (steady_line_water){.in = at_from * from + at_to * to,
+                               .by_from = from > 0 ? at_from : 0,
+                               .by_to = to > 0 ? -at_to : 0,
+                               .by_water = {from, to}};
 }
 
 /* What leaves a line with its steam, with slopes by what enters, by what leaves and by what condenses. */
@@ -41,10 +41,10 @@ typedef struct {
     double least, ratio;
 } passing;
 
-static passing passes(const fv_solver *s, const fv_line_flow *f)
+static passing passes(const fv_solver *s, const steady_line_flow *f)
 {
     const double least = CARRIES * fmax(f->made, 0) + NOTHING * s->steam_scale;
-    return (passing){least, fv_line_out(f) / least};
+    return (passing){least, steady_line_out(f) / least};
 }
 
 /* Share of the water that leaves with the steam, r^2/(1 + r^4)^(1/2), and its slope: nothing turns round at once where
@@ -56,7 +56,7 @@ static double taken(double ratio, double *slope)
     return r2 / root;
 }
 
-static leaving leaves(const fv_solver *s, int line, const fv_line_flow *f, double water_in)
+static leaving leaves(const fv_solver *s, int line, const steady_line_flow *f, double water_in)
 {
     const double rides = s->carried[line].rides, load = water_in + rides * f->made;
     const passing p = passes(s, f);
@@ -68,7 +68,7 @@ static leaving leaves(const fv_solver *s, int line, const fv_line_flow *f, doubl
                      .by_made = share * rides - (f->made > 0 ? slope * load * p.ratio / p.least * CARRIES : 0)};
 }
 
-double fv_water_taken(const fv_solver *s, const fv_line_flow *f)
+double steady_water_taken(const fv_solver *s, const steady_line_flow *f)
 {
     double slope;
     return taken(passes(s, f).ratio, &slope);
@@ -80,34 +80,34 @@ typedef struct {
 } slopes;
 
 /* by: of the flow at `from` and at `to`, and of what condenses. */
-static slopes chain(const fv_line_flow *f, double by_from, double by_to, double by_made)
+static slopes chain(const steady_line_flow *f, double by_from, double by_to, double by_made)
 {
     return (slopes){.t = by_from * f->from_t + by_to * f->to_t + by_made * f->made_t,
                     .c = by_from * f->from_c + by_to * f->to_c + by_made * f->made_c,
                     .gives = {(by_from + by_made) * f->from_y, (by_to - by_made) * f->to_y}};
 }
 
-static void stamp(const fv_solver *s, int line, int node, const fv_line_flow *f, const slopes *by, double scale,
-                  fv_stamps *stamps)
+static void stamp(const fv_solver *s, int line, int node, const steady_line_flow *f, const slopes *by, double scale,
+                  steady_stamps *stamps)
 {
     const fv_network *net = s->net;
-    const fv_net_line *l = &net->lines[line];
+    const steady_net_line *l = &net->lines[line];
     const int row = net->water_first + node;
-    fv_stamp(stamps, row, l->unknown, scale * by->t);
-    fv_stamp(stamps, row, l->node_from, scale * by->c * f->condensate_p);
-    fv_stamp(stamps, row, l->node_to, scale * by->c * f->condensate_p);
-    fv_stamp(stamps, row, net->gives_first + l->node_from, scale * by->gives[FROM]);
-    fv_stamp(stamps, row, net->gives_first + l->node_to, scale * by->gives[TO]);
-    fv_stamp(stamps, row, net->water_first + net->plant_node[l->node_from], scale * by->water[FROM]);
-    fv_stamp(stamps, row, net->water_first + net->plant_node[l->node_to], scale * by->water[TO]);
+    steady_stamp(stamps, row, l->unknown, scale * by->t);
+    steady_stamp(stamps, row, l->node_from, scale * by->c * f->condensate_p);
+    steady_stamp(stamps, row, l->node_to, scale * by->c * f->condensate_p);
+    steady_stamp(stamps, row, net->gives_first + l->node_from, scale * by->gives[FROM]);
+    steady_stamp(stamps, row, net->gives_first + l->node_to, scale * by->gives[TO]);
+    steady_stamp(stamps, row, net->water_first + net->plant_node[l->node_from], scale * by->water[FROM]);
+    steady_stamp(stamps, row, net->water_first + net->plant_node[l->node_to], scale * by->water[TO]);
 }
 
 /* One end of a line: w times the vapour that enters there, or less the water that comes out. */
-static void end_equation(const fv_solver *s, int line, int end, const fv_line_flow *f, const fv_line_water *in,
-                         const leaving *water, const double *x, double *residual, fv_stamps *stamps)
+static void end_equation(const fv_solver *s, int line, int end, const steady_line_flow *f, const steady_line_water *in,
+                         const leaving *water, const double *x, double *residual, steady_stamps *stamps)
 {
     const fv_network *net = s->net;
-    const fv_net_line *l = &net->lines[line];
+    const steady_net_line *l = &net->lines[line];
     const int node = net->plant_node[end == FROM ? l->node_from : l->node_to], row = net->water_first + node;
     const double sign = end == FROM ? 1 : -1, vapour = sign * (end == FROM ? f->from : f->to);
     const double scale = net->drip[node] ? 0 : 1 / s->steam_scale, w = x[row];
@@ -127,57 +127,57 @@ static void end_equation(const fv_solver *s, int line, int end, const fv_line_fl
     stamp(s, line, node, f, &by, scale, stamps);
 }
 
-void fv_line_water_equations(const fv_solver *s, int line, const fv_line_flow *f, const fv_line_water *in,
-                             const double *x, double *residual, fv_stamps *stamps)
+void steady_line_water_equations(const fv_solver *s, int line, const steady_line_flow *f, const steady_line_water *in,
+                                 const double *x, double *residual, steady_stamps *stamps)
 {
     const leaving water = leaves(s, line, f, in->in);
     end_equation(s, line, FROM, f, in, &water, x, residual, stamps);
     end_equation(s, line, TO, f, in, &water, x, residual, stamps);
 }
 
-static void coil_water(const fv_solver *s, int vessel, const double *x, double *residual, fv_stamps *stamps)
+static void coil_water(const fv_solver *s, int vessel, const double *x, double *residual, steady_stamps *stamps)
 {
     const fv_network *net = s->net;
-    const fv_net_vessel *v = &net->vessels[vessel];
+    const steady_net_vessel *v = &net->vessels[vessel];
     const int node = net->plant_node[v->node], row = net->water_first + node;
-    const double m = fv_coil_inflow(v, x), scale = m > 0 && !net->drip[node] ? 1 / s->steam_scale : 0;
+    const double m = steady_coil_inflow(v, x), scale = m > 0 && !net->drip[node] ? 1 / s->steam_scale : 0;
     residual[row] += scale * x[row] * m;
     if (!stamps)
         return;
-    fv_stamp(stamps, row, row, scale * m);
-    fv_stamp(stamps, row, v->flow_unknown, scale * x[row]);
+    steady_stamp(stamps, row, row, scale * m);
+    steady_stamp(stamps, row, v->flow_unknown, scale * x[row]);
     if (v->segment_count > v->hole_count)
-        fv_stamp(stamps, row, v->flow_unknown + 2 * v->hole_count, -scale * x[row]);
+        steady_stamp(stamps, row, v->flow_unknown + 2 * v->hole_count, -scale * x[row]);
 }
 
-static void boiler_water(const fv_solver *s, int group, const double *x, double *residual, fv_stamps *stamps)
+static void boiler_water(const fv_solver *s, int group, const double *x, double *residual, steady_stamps *stamps)
 {
     const fv_network *net = s->net;
-    const fv_net_boilers *b = &net->boilers[group];
+    const steady_net_boilers *b = &net->boilers[group];
     const int node = net->plant_node[b->node], row = net->water_first + node;
     double by_p;
-    const double wetness = fv_boilers_wetness(s, group, x[b->node], &by_p), m = x[b->unknown];
+    const double wetness = steady_boilers_wetness(s, group, x[b->node], &by_p), m = x[b->unknown];
     const double scale = m > 0 && !net->drip[node] ? 1 / s->steam_scale : 0;
     residual[row] -= scale * m * wetness;
     if (!stamps)
         return;
-    fv_stamp(stamps, row, b->unknown, -scale * wetness);
-    fv_stamp(stamps, row, b->node, -scale * m * by_p);
+    steady_stamp(stamps, row, b->unknown, -scale * wetness);
+    steady_stamp(stamps, row, b->node, -scale * m * by_p);
 }
 
-double fv_water_beside(const fv_solver *s, double water, double vapour)
+double steady_water_beside(const fv_solver *s, double water, double vapour)
 {
     return water / (vapour + NOTHING * s->steam_scale);
 }
 
-void fv_node_water_equations(const fv_solver *s, const double *x, double *residual, fv_stamps *stamps)
+void steady_node_water_equations(const fv_solver *s, const double *x, double *residual, steady_stamps *stamps)
 {
     const fv_network *net = s->net;
     for (int row = net->water_first; row < net->unknown_count; row++) {
         const double one = net->drip[row - net->water_first] ? 1 : NOTHING;
         residual[row] += one * x[row];
         if (stamps)
-            fv_stamp(stamps, row, row, one);
+            steady_stamp(stamps, row, row, one);
     }
     for (int g = 0; g < (int)net->boiler_group_count; g++)
         boiler_water(s, g, x, residual, stamps);

@@ -58,7 +58,7 @@ static char superscript_of(uint32_t code)
     return '\0';
 }
 
-bool fv_ascii_from(const char *text, char *ascii, fv_text *problem)
+bool units_ascii_from(const char *text, char *ascii, fv_text *problem)
 {
     char *out = ascii;
     bool raised = false; /* the last character was a superscript */

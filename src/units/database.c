@@ -53,11 +53,11 @@ void fv_units_free(fv_units *units)
     free(units);
 }
 
-static bool set_power(fv_unit *unit, const ut_unit *basic, int power)
+static bool set_power(units_unit *unit, const ut_unit *basic, int power)
 {
-    static const char *const symbols[FV_BASE_COUNT] = {"m", "kg", "s", "K", "rad", "A", "mol", "cd"};
+    static const char *const symbols[UNITS_BASE_COUNT] = {"m", "kg", "s", "K", "rad", "A", "mol", "cd"};
     const char *symbol = ut_get_symbol(basic, UT_ASCII);
-    for (size_t i = 0; symbol && i < FV_BASE_COUNT; i++)
+    for (size_t i = 0; symbol && i < UNITS_BASE_COUNT; i++)
         if (!strcmp(symbol, symbols[i]) && abs(power) < 100) {
             unit->powers.of[i] = (signed char)power;
             return true;
@@ -95,7 +95,7 @@ static ut_status refuse_log(const ut_unit *log, double base, const ut_unit *refe
     return UT_VISIT_ERROR;
 }
 
-static bool visit(const ut_unit *found, fv_unit *unit)
+static bool visit(const ut_unit *found, units_unit *unit)
 {
     const ut_visitor visitor = {see_basic, see_product, see_scaled, refuse_date, refuse_log};
     return ut_accept_visitor(found, &visitor, unit) == UT_SUCCESS;
@@ -104,7 +104,7 @@ static bool visit(const ut_unit *found, fv_unit *unit)
 static ut_status see_scaled(const ut_unit *scaled, double scale, const ut_unit *below, double zero, void *unit)
 {
     (void)scaled;
-    fv_unit *seen = unit;
+    units_unit *seen = unit;
     if (!visit(below, seen))
         return UT_VISIT_ERROR;
     seen->zero = zero + seen->zero / scale;
@@ -112,7 +112,7 @@ static ut_status see_scaled(const ut_unit *scaled, double scale, const ut_unit *
     return UT_SUCCESS;
 }
 
-fv_lookup fv_database_find(const fv_units *units, const char *word, fv_unit *unit)
+units_lookup units_database_find(const fv_units *units, const char *word, units_unit *unit)
 {
     database *lazy = units->lazy;
     locale_t before = uselocale(units->points);
@@ -120,13 +120,13 @@ fv_lookup fv_database_find(const fv_units *units, const char *word, fv_unit *uni
         lazy->tried = true;
         lazy->system = ut_read_xml(NULL);
     }
-    fv_lookup result = lazy->system ? FV_LOOKUP_UNKNOWN : FV_LOOKUP_NO_DATABASE;
+    units_lookup result = lazy->system ? UNITS_LOOKUP_UNKNOWN : UNITS_LOOKUP_NO_DATABASE;
     ut_unit *found = lazy->system ? ut_parse(lazy->system, word, UT_ASCII) : NULL;
     if (found) {
-        fv_unit seen = {.num = 1.0, .den = 1.0};
+        units_unit seen = {.num = 1.0, .den = 1.0};
         if (visit(found, &seen)) {
             *unit = seen;
-            result = FV_LOOKUP_FOUND;
+            result = UNITS_LOOKUP_FOUND;
         }
         ut_free(found);
     }

@@ -16,11 +16,11 @@ enum { DEPTH_LIMIT = 4, POWER_LIMIT = 9 };
 typedef struct {
     const fv_units *units;
     const char *at;
-    fv_powers wanted;
+    units_powers wanted;
     bool in_parts;
     int depth;
     int words; /* read so far */
-    fv_unit unit;
+    units_unit unit;
     fv_text *problem;
 } reader;
 
@@ -32,15 +32,15 @@ static void skip_spaces(reader *r)
         r->at++;
 }
 
-static bool multiply(reader *r, const fv_unit *by, int power)
+static bool multiply(reader *r, const units_unit *by, int power)
 {
-    fv_unit *unit = &r->unit;
+    units_unit *unit = &r->unit;
     bool alone = r->words == 0 && power == 1;
     for (int i = 0; i < abs(power); i++) {
         unit->num *= power > 0 ? by->num : by->den;
         unit->den *= power > 0 ? by->den : by->num;
     }
-    for (size_t i = 0; i < FV_BASE_COUNT; i++) {
+    for (size_t i = 0; i < UNITS_BASE_COUNT; i++) {
         int sum = unit->powers.of[i] + by->powers.of[i] * power;
         if (abs(sum) > 100) {
             fv_text_add(r->problem, "has powers in its unit that no quantity has");
@@ -49,7 +49,7 @@ static bool multiply(reader *r, const fv_unit *by, int power)
         unit->powers.of[i] = (signed char)sum;
     }
     unit->zero = alone ? by->zero : 0.0;
-    unit->says = alone ? by->says : FV_SAYS_NOTHING;
+    unit->says = alone ? by->says : UNITS_SAYS_NOTHING;
     r->words++;
     return true;
 }
@@ -120,12 +120,12 @@ static void join_gauge(reader *r, char *word)
     while (*next == ' ' || (parenthesis && *next == '('))
         next++;
     size_t length = strlen(word);
-    if ((*next != 'g' && *next != 'a') || length + 2 > FV_WORD_LIMIT || strcmp(next + 1, parenthesis ? ")" : ""))
+    if ((*next != 'g' && *next != 'a') || length + 2 > UNITS_WORD_LIMIT || strcmp(next + 1, parenthesis ? ")" : ""))
         return;
     word[length] = *next;
     word[length + 1] = '\0';
-    const fv_unit_row *row = fv_unit_find(word);
-    if (row && row->unit.says != FV_SAYS_NOTHING)
+    const units_unit_row *row = units_unit_find(word);
+    if (row && row->unit.says != UNITS_SAYS_NOTHING)
         r->at = next + strlen(next);
     else
         word[length] = '\0';
@@ -135,8 +135,8 @@ static void join_gauge(reader *r, char *word)
 static bool take_word(reader *r, char *word)
 {
     size_t length = strchr("\"'%", *r->at) ? 1 : word_length(r->at);
-    if (length >= FV_WORD_LIMIT) {
-        fv_text_add(r->problem, "unknown unit \"%.*s...\"", FV_WORD_LIMIT - 1, r->at);
+    if (length >= UNITS_WORD_LIMIT) {
+        fv_text_add(r->problem, "unknown unit \"%.*s...\"", UNITS_WORD_LIMIT - 1, r->at);
         return false;
     }
     memcpy(word, r->at, length);
@@ -151,7 +151,7 @@ static bool take_word(reader *r, char *word)
 
 static void say_unknown(reader *r, const char *word, bool no_database)
 {
-    const char *nearest = fv_unit_nearest(word, r->wanted, true);
+    const char *nearest = units_unit_nearest(word, r->wanted, true);
     fv_text_add(r->problem, "unknown unit \"%s\"", word);
     if (nearest)
         fv_text_add(r->problem, ", perhaps \"%s\"", nearest);
@@ -160,7 +160,7 @@ static void say_unknown(reader *r, const char *word, bool no_database)
 }
 
 /* "mK" after a stroke is m K. */
-static const fv_unit_row *front_of_temperature(const char *word, const char **temperature)
+static const units_unit_row *front_of_temperature(const char *word, const char **temperature)
 {
     static const char *const tails[] = {"degC", "degF", "K"};
     size_t length = strlen(word);
@@ -168,31 +168,31 @@ static const fv_unit_row *front_of_temperature(const char *word, const char **te
         size_t tail = strlen(tails[i]);
         if (length <= tail || strcmp(word + length - tail, tails[i]))
             continue;
-        char front[FV_WORD_LIMIT];
+        char front[UNITS_WORD_LIMIT];
         memcpy(front, word, length - tail);
         front[length - tail] = '\0';
         *temperature = tails[i];
-        return fv_unit_find(front);
+        return units_unit_find(front);
     }
     return NULL;
 }
 
-static bool find_word(reader *r, const char *word, fv_unit *unit)
+static bool find_word(reader *r, const char *word, units_unit *unit)
 {
-    const fv_unit_row *row = fv_unit_find(word);
+    const units_unit_row *row = units_unit_find(word);
     if (row) {
         *unit = row->unit;
         return true;
     }
-    const char *refusal = fv_unit_refusal(word);
+    const char *refusal = units_unit_refusal(word);
     if (refusal) {
         fv_text_add(r->problem, "\"%s\" %s", word, refusal);
         return false;
     }
-    fv_lookup found = r->units ? fv_database_find(r->units, word, unit) : FV_LOOKUP_UNKNOWN;
-    if (found != FV_LOOKUP_FOUND)
-        say_unknown(r, word, found == FV_LOOKUP_NO_DATABASE);
-    return found == FV_LOOKUP_FOUND;
+    units_lookup found = r->units ? units_database_find(r->units, word, unit) : UNITS_LOOKUP_UNKNOWN;
+    if (found != UNITS_LOOKUP_FOUND)
+        say_unknown(r, word, found == UNITS_LOOKUP_NO_DATABASE);
+    return found == UNITS_LOOKUP_FOUND;
 }
 
 static int square_or_cube(const char *word)
@@ -202,7 +202,7 @@ static int square_or_cube(const char *word)
 
 static bool read_word(reader *r, int sign)
 {
-    char word[FV_WORD_LIMIT];
+    char word[UNITS_WORD_LIMIT];
     if (!take_word(r, word))
         return false;
     int power = sign * square_or_cube(word);
@@ -212,10 +212,10 @@ static bool read_word(reader *r, int sign)
             return false;
     }
     const char *temperature;
-    const fv_unit_row *front = sign < 0 && !fv_unit_find(word) ? front_of_temperature(word, &temperature) : NULL;
+    const units_unit_row *front = sign < 0 && !units_unit_find(word) ? front_of_temperature(word, &temperature) : NULL;
     if (front)
-        return multiply(r, &front->unit, sign) && multiply(r, &fv_unit_find(temperature)->unit, sign);
-    fv_unit unit;
+        return multiply(r, &front->unit, sign) && multiply(r, &units_unit_find(temperature)->unit, sign);
+    units_unit unit;
     if (!find_word(r, word, &unit))
         return false;
     /* No power after a quote: 2'6" is feet and inches. */
@@ -288,8 +288,8 @@ static bool read_product(reader *r, int entered)
     }
 }
 
-const char *fv_expression_read(const fv_units *units, const char *at, fv_powers wanted, bool in_parts, fv_unit *unit,
-                               fv_text *problem)
+const char *units_expression_read(const fv_units *units, const char *at, units_powers wanted, bool in_parts,
+                                  units_unit *unit, fv_text *problem)
 {
     reader r = {.units = units,
                 .at = at,

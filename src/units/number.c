@@ -27,7 +27,7 @@ static const char *past_spaces(const char *at)
 /* strtod reads the locale's decimal mark, so it gets that one. */
 static double to_double(const char *at, size_t length)
 {
-    char copy[2 * FV_TEXT_LIMIT + 16];
+    char copy[2 * UNITS_TEXT_LIMIT + 16];
     const char *mark = localeconv()->decimal_point;
     size_t n = 0;
     for (size_t i = 0; i < length && n + strlen(mark) + 1 < sizeof copy; i++) {
@@ -42,7 +42,7 @@ static double to_double(const char *at, size_t length)
     return strtod(copy, NULL);
 }
 
-void fv_number_print(char *buffer, size_t size, char form, int precision, double value)
+void units_number_print(char *buffer, size_t size, char form, int precision, double value)
 {
     snprintf(buffer, size, form == 'f' ? "%.*f" : form == 'e' ? "%.*e" : "%.*g", precision, value);
     const char *mark = localeconv()->decimal_point;
@@ -128,7 +128,7 @@ static bool not_finite_word(const char *at)
     return !strncasecmp(at, "nan", 3) || !strncasecmp(at, "inf", 3);
 }
 
-const char *fv_number_read(const char *at, double *value, bool *whole, fv_text *problem)
+const char *units_number_read(const char *at, double *value, bool *whole, fv_text *problem)
 {
     const char *text = at;
     bool negative = *at == '-', by_zero = false;

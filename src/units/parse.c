@@ -11,7 +11,7 @@ enum { COUNT_LIMIT = 1000000000 };
 typedef struct {
     const fv_units *units;
     fv_dim dim;
-    fv_powers wanted;
+    units_powers wanted;
     const char *at;
     bool later_part; /* past the first number and unit */
     fv_text problem;
@@ -50,15 +50,15 @@ static bool fail_on_rest(reading *r)
 }
 
 /* "is a temperature"; where the database knows a rare word ("5 T", "4 pis"), with the common one that was meant. */
-static bool fail_on_kind(reading *r, const char *unit_text, size_t length, fv_powers powers)
+static bool fail_on_kind(reading *r, const char *unit_text, size_t length, units_powers powers)
 {
-    const char *name = fv_powers_name(powers);
+    const char *name = units_powers_name(powers);
     const char *meant = NULL;
-    char word[FV_WORD_LIMIT];
+    char word[UNITS_WORD_LIMIT];
     if (length < sizeof word) {
         memcpy(word, unit_text, length);
         word[length] = '\0';
-        meant = fv_unit_find(word) ? NULL : fv_unit_nearest(word, r->wanted, false);
+        meant = units_unit_find(word) ? NULL : units_unit_nearest(word, r->wanted, false);
     }
     fv_text_add(&r->problem, "is %s", name ? name : "another kind of quantity");
     if (meant)
@@ -66,14 +66,14 @@ static bool fail_on_kind(reading *r, const char *unit_text, size_t length, fv_po
     return false;
 }
 
-static bool check_gauge(reading *r, const char *unit_text, size_t length, fv_says says)
+static bool check_gauge(reading *r, const char *unit_text, size_t length, units_says says)
 {
-    if (r->dim == FV_DIM_GAUGE_PRESSURE && says == FV_SAYS_ABSOLUTE) {
+    if (r->dim == FV_DIM_GAUGE_PRESSURE && says == UNITS_SAYS_ABSOLUTE) {
         fv_text_add(&r->problem, "\"%.*s\" is absolute, but this pressure counts from the site's air", (int)length,
                     unit_text);
         return false;
     }
-    if (r->dim == FV_DIM_ABSOLUTE_PRESSURE && says == FV_SAYS_GAUGE) {
+    if (r->dim == FV_DIM_ABSOLUTE_PRESSURE && says == UNITS_SAYS_GAUGE) {
         fv_text_add(&r->problem, "\"%.*s\" counts from the site's air, but this pressure is absolute", (int)length,
                     unit_text);
         return false;
@@ -82,11 +82,11 @@ static bool check_gauge(reading *r, const char *unit_text, size_t length, fv_say
 }
 
 /* The unit at r->at, which has to be of the wanted kind. */
-static bool read_unit(reading *r, fv_unit *unit)
+static bool read_unit(reading *r, units_unit *unit)
 {
     skip_spaces(r);
     const char *text = r->at;
-    const char *end = fv_expression_read(r->units, text, r->wanted, comes_in_parts(r->dim), unit, &r->problem);
+    const char *end = units_expression_read(r->units, text, r->wanted, comes_in_parts(r->dim), unit, &r->problem);
     if (!end)
         return false;
     r->at = end;
@@ -97,12 +97,12 @@ static bool read_unit(reading *r, fv_unit *unit)
     size_t length = (size_t)(end - text);
     while (length > 0 && text[length - 1] == ' ')
         length--;
-    if (!fv_powers_equal(unit->powers, r->wanted))
+    if (!units_powers_equal(unit->powers, r->wanted))
         return fail_on_kind(r, text, length, unit->powers);
     return check_gauge(r, text, length, unit->says);
 }
 
-static double to_si(const fv_unit *unit, double value)
+static double to_si(const units_unit *unit, double value)
 {
     return (value + unit->zero) * unit->num / unit->den;
 }
@@ -112,7 +112,7 @@ typedef struct {
     double top, den;
 } ratio;
 
-static void add_part(ratio *sum, const fv_unit *unit, double value)
+static void add_part(ratio *sum, const units_unit *unit, double value)
 {
     if (unit->den > sum->den) {
         sum->top *= unit->den / sum->den;
@@ -129,7 +129,7 @@ static bool starts_part(const reading *r)
 }
 
 /* Further parts, each in a smaller unit than the one before: "30 min" after "6 h". */
-static bool read_parts(reading *r, fv_unit before, bool whole, ratio *sum)
+static bool read_parts(reading *r, units_unit before, bool whole, ratio *sum)
 {
     r->later_part = true;
     while (skip_spaces(r), starts_part(r)) {
@@ -139,8 +139,8 @@ static bool read_parts(reading *r, fv_unit before, bool whole, ratio *sum)
             return fail(r, "has a fraction before its last part");
         r->at += *r->at == '-';
         double value;
-        fv_unit unit;
-        const char *end = fv_number_read(r->at, &value, &whole, &r->problem);
+        units_unit unit;
+        const char *end = units_number_read(r->at, &value, &whole, &r->problem);
         if (!end)
             return false;
         r->at = end;
@@ -158,8 +158,8 @@ static bool read_with_unit(reading *r, double *si)
 {
     double value;
     bool whole;
-    fv_unit unit;
-    const char *end = fv_number_read(r->at, &value, &whole, &r->problem);
+    units_unit unit;
+    const char *end = units_number_read(r->at, &value, &whole, &r->problem);
     if (!end)
         return false;
     r->at = end;
@@ -181,34 +181,34 @@ static bool read_with_unit(reading *r, double *si)
 static bool read_plain(reading *r, double *si)
 {
     bool whole;
-    const char *end = fv_number_read(r->at, si, &whole, &r->problem);
+    const char *end = units_number_read(r->at, si, &whole, &r->problem);
     if (!end)
         return false;
     r->at = end;
     skip_spaces(r);
     if (!*r->at)
         return true;
-    fv_unit unit;
+    units_unit unit;
     const char *text = r->at;
-    end = fv_expression_read(r->units, text, r->wanted, false, &unit, &r->problem);
+    end = units_expression_read(r->units, text, r->wanted, false, &unit, &r->problem);
     if (!end)
         return false;
     if (end == text)
         return fail_on_rest(r);
     r->at = end;
-    if (r->dim == FV_DIM_FLOW_COEFFICIENT && fv_powers_equal(unit.powers, r->wanted)) {
+    if (r->dim == FV_DIM_FLOW_COEFFICIENT && units_powers_equal(unit.powers, r->wanted)) {
         /* Kv is told in m3/h at 1 bar; other volume flows belong to other pressures, as gal/min to 1 psi. */
         double per_hour = unit.num / unit.den * 3600.0;
-        if (unit.says != FV_SAYS_CV && fabs(per_hour - 1.0) > 1e-12)
+        if (unit.says != UNITS_SAYS_CV && fabs(per_hour - 1.0) > 1e-12)
             return fail(r, "is not in m3/h, in which Kv is told");
-        *si *= unit.says == FV_SAYS_CV ? unit.num : 1.0;
+        *si *= unit.says == UNITS_SAYS_CV ? unit.num : 1.0;
         return true;
     }
-    if (r->dim == FV_DIM_FRACTION && fv_powers_equal(unit.powers, r->wanted)) {
+    if (r->dim == FV_DIM_FRACTION && units_powers_equal(unit.powers, r->wanted)) {
         *si = to_si(&unit, *si);
         return true;
     }
-    if (fv_powers_equal(unit.powers, (fv_powers){{0}}))
+    if (units_powers_equal(unit.powers, (units_powers){{0}}))
         return fail(r, "has a unit");
     return fail_on_kind(r, text, 0, unit.powers);
 }
@@ -238,18 +238,18 @@ static bool check_range(reading *r, double si)
 
 static bool read_quantity(reading *r, const char *text, double *si)
 {
-    char ascii[2 * FV_TEXT_LIMIT + 1];
-    if (fv_dim_kind_of(r->dim) == FV_KIND_OTHER)
+    char ascii[2 * UNITS_TEXT_LIMIT + 1];
+    if (units_dim_kind_of(r->dim) == UNITS_KIND_OTHER)
         return fail(r, "is not a quantity");
-    if (text && strlen(text) > FV_TEXT_LIMIT)
+    if (text && strlen(text) > UNITS_TEXT_LIMIT)
         return fail(r, "is longer than 200 bytes");
-    if (!fv_ascii_from(text ? text : "", ascii, &r->problem))
+    if (!units_ascii_from(text ? text : "", ascii, &r->problem))
         return false;
     r->at = ascii;
     skip_spaces(r);
     if (!*r->at)
         return fail(r, "is empty");
-    bool plain = fv_dim_kind_of(r->dim) == FV_KIND_PLAIN;
+    bool plain = units_dim_kind_of(r->dim) == UNITS_KIND_PLAIN;
     if (!(plain ? read_plain(r, si) : read_with_unit(r, si)))
         return false;
     skip_spaces(r);
@@ -258,7 +258,7 @@ static bool read_quantity(reading *r, const char *text, double *si)
 
 fv_status fv_quantity_parse(const fv_units *units, fv_dim dim, const char *text, double *si, char **why)
 {
-    reading r = {.units = units, .dim = dim, .wanted = fv_dim_powers(dim)};
+    reading r = {.units = units, .dim = dim, .wanted = units_dim_powers(dim)};
     double value = 0.0;
     bool good = read_quantity(&r, text, &value);
     if (good)
@@ -267,7 +267,7 @@ fv_status fv_quantity_parse(const fv_units *units, fv_dim dim, const char *text,
         *why = NULL;
         if (!good) {
             fv_text_add(&r.problem, "; expected ");
-            fv_dim_expect(dim, &r.problem);
+            units_dim_expect(dim, &r.problem);
             *why = r.problem.failed ? NULL : r.problem.text;
             r.problem.text = r.problem.failed ? r.problem.text : NULL;
         }

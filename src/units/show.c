@@ -78,10 +78,10 @@ char *fv_show_number(fv_unit_system system, fv_show show, double si, char *buffe
     double magnitude = fabs(value);
     int decimals = decimals_for(magnitude, row_of(system, show)->decimals_at_most);
     if (magnitude >= EXPONENT_FROM - 0.5)
-        fv_number_print(buffer, size, 'e', 2, value);
+        units_number_print(buffer, size, 'e', 2, value);
     else if (magnitude < 0.5 * pow(10.0, -decimals)) /* would show as 0.00 or -0.00 */
-        fv_number_print(buffer, size, 'f', 0, 0.0);
+        units_number_print(buffer, size, 'f', 0, 0.0);
     else
-        fv_number_print(buffer, size, 'f', decimals, value);
+        units_number_print(buffer, size, 'f', decimals, value);
     return buffer;
 }

@@ -109,14 +109,14 @@
     {                                                                                                                  \
         word, definition,                                                                                              \
         {                                                                                                              \
-            num, den, 0.0, powers, FV_SAYS_NOTHING                                                                     \
+            num, den, 0.0, powers, UNITS_SAYS_NOTHING                                                                  \
         }                                                                                                              \
     }
 #define DEGREES(word, definition, num, den, zero)                                                                      \
     {                                                                                                                  \
         word, definition,                                                                                              \
         {                                                                                                              \
-            num, den, zero, TEMPERATURE, FV_SAYS_NOTHING                                                               \
+            num, den, zero, TEMPERATURE, UNITS_SAYS_NOTHING                                                            \
         }                                                                                                              \
     }
 #define SAYING(word, definition, num, den, powers, says)                                                               \
@@ -141,7 +141,7 @@
 /* 1 Cv passes 1 US gal/min at 1 psi, 1 Kv 1 m3/h at 1 bar: Kv/Cv = 0.06 * 3.785411784 * sqrt(1 bar / 1 psi). */
 #define KV_PER_CV 0.8649776554423018
 
-const fv_unit_row fv_unit_rows[] = {
+const units_unit_row units_unit_rows[] = {
     /* length */
     ROW("mm", "mm", 1, 1000, LENGTH),
     ROW("cm", "cm", 1, 100, LENGTH),
@@ -242,16 +242,16 @@ const fv_unit_row fv_unit_rows[] = {
     ROW("WC", "H2O", 980665, 100, HEAD),
     ROW("mmHg", "mmHg", 133322387415.0, 1e9, PRESSURE),
     ROW("inHg", "inHg", 3386388640341.0, 1e9, PRESSURE),
-    SAYING("barg", "bar", 1e5, 1, PRESSURE, FV_SAYS_GAUGE),
-    SAYING("mbarg", "mbar", 100, 1, PRESSURE, FV_SAYS_GAUGE),
-    SAYING("kPag", "kPa", 1000, 1, PRESSURE, FV_SAYS_GAUGE),
-    SAYING("psig", "psi", PSI_NUM, PSI_DEN, PRESSURE, FV_SAYS_GAUGE),
-    SAYING("PSIG", "psi", PSI_NUM, PSI_DEN, PRESSURE, FV_SAYS_GAUGE),
-    SAYING("bara", "bar", 1e5, 1, PRESSURE, FV_SAYS_ABSOLUTE),
-    SAYING("mbara", "mbar", 100, 1, PRESSURE, FV_SAYS_ABSOLUTE),
-    SAYING("kPaa", "kPa", 1000, 1, PRESSURE, FV_SAYS_ABSOLUTE),
-    SAYING("psia", "psi", PSI_NUM, PSI_DEN, PRESSURE, FV_SAYS_ABSOLUTE),
-    SAYING("PSIA", "psi", PSI_NUM, PSI_DEN, PRESSURE, FV_SAYS_ABSOLUTE),
+    SAYING("barg", "bar", 1e5, 1, PRESSURE, UNITS_SAYS_GAUGE),
+    SAYING("mbarg", "mbar", 100, 1, PRESSURE, UNITS_SAYS_GAUGE),
+    SAYING("kPag", "kPa", 1000, 1, PRESSURE, UNITS_SAYS_GAUGE),
+    SAYING("psig", "psi", PSI_NUM, PSI_DEN, PRESSURE, UNITS_SAYS_GAUGE),
+    SAYING("PSIG", "psi", PSI_NUM, PSI_DEN, PRESSURE, UNITS_SAYS_GAUGE),
+    SAYING("bara", "bar", 1e5, 1, PRESSURE, UNITS_SAYS_ABSOLUTE),
+    SAYING("mbara", "mbar", 100, 1, PRESSURE, UNITS_SAYS_ABSOLUTE),
+    SAYING("kPaa", "kPa", 1000, 1, PRESSURE, UNITS_SAYS_ABSOLUTE),
+    SAYING("psia", "psi", PSI_NUM, PSI_DEN, PRESSURE, UNITS_SAYS_ABSOLUTE),
+    SAYING("PSIA", "psi", PSI_NUM, PSI_DEN, PRESSURE, UNITS_SAYS_ABSOLUTE),
     /* power and energy */
     ROW("W", "W", 1, 1, POWER),
     ROW("kW", "kW", 1000, 1, POWER),
@@ -281,9 +281,9 @@ const fv_unit_row fv_unit_rows[] = {
     ROW("%", "0.01", 1, 100, NUMBER),
     ROW("percent", "0.01", 1, 100, NUMBER),
     ROW("Kv", "m3/hour", 1, 3600, VOLUME_FLOW),
-    SAYING("Cv", "0.8649776554423018 m3/hour", KV_PER_CV, 3600, VOLUME_FLOW, FV_SAYS_CV),
+    SAYING("Cv", "0.8649776554423018 m3/hour", KV_PER_CV, 3600, VOLUME_FLOW, UNITS_SAYS_CV),
 };
-const size_t fv_unit_row_count = sizeof fv_unit_rows / sizeof *fv_unit_rows;
+const size_t units_unit_row_count = sizeof units_unit_rows / sizeof *units_unit_rows;
 
 /* Words that two trades read differently, so that guessing would be wrong by a factor. */
 static const struct {
@@ -297,15 +297,15 @@ static const struct {
     {"tons", "may be 907, 1000 or 1016 kg; write kg, tonne or lb"},
 };
 
-const fv_unit_row *fv_unit_find(const char *word)
+const units_unit_row *units_unit_find(const char *word)
 {
-    for (size_t i = 0; i < fv_unit_row_count; i++)
-        if (fv_unit_rows[i].word[0] == word[0] && !strcmp(fv_unit_rows[i].word, word))
-            return &fv_unit_rows[i];
+    for (size_t i = 0; i < units_unit_row_count; i++)
+        if (units_unit_rows[i].word[0] == word[0] && !strcmp(units_unit_rows[i].word, word))
+            return &units_unit_rows[i];
     return NULL;
 }
 
-const char *fv_unit_refusal(const char *word)
+const char *units_unit_refusal(const char *word)
 {
     for (size_t i = 0; i < sizeof refusals / sizeof *refusals; i++)
         if (!strcasecmp(refusals[i].word, word))
@@ -326,14 +326,14 @@ static bool one_slip_apart(const char *a, const char *b)
            (a[0] == b[1] && a[1] == b[0] && !strcmp(a + 2, b + 2));
 }
 
-const char *fv_unit_nearest(const char *word, fv_powers wanted, bool any_kind)
+const char *units_unit_nearest(const char *word, units_powers wanted, bool any_kind)
 {
     const char *best = NULL;
     int best_cost = 4;
-    for (size_t i = 0; i < fv_unit_row_count; i++) {
-        const fv_unit_row *row = &fv_unit_rows[i];
+    for (size_t i = 0; i < units_unit_row_count; i++) {
+        const units_unit_row *row = &units_unit_rows[i];
         int letters = !strcasecmp(row->word, word) ? 0 : strlen(word) > 2 && one_slip_apart(row->word, word) ? 2 : 4;
-        bool other_kind = !fv_powers_equal(row->unit.powers, wanted);
+        bool other_kind = !units_powers_equal(row->unit.powers, wanted);
         int cost = letters + other_kind;
         if (cost < best_cost && (any_kind || !other_kind)) {
             best = row->word;

@@ -43,12 +43,12 @@ static const char *const candidates[FV_DIM_KINDS][CANDIDATES] = {
 /* The value of si in the candidate unit. */
 static bool in_unit(fv_dim dim, const char *word, double si, double *value)
 {
-    fv_unit unit = {.num = 1.0, .den = 1.0};
+    units_unit unit = {.num = 1.0, .den = 1.0};
     fv_text problem = {0};
-    const char *end = fv_expression_read(NULL, word, fv_dim_powers(dim), false, &unit, &problem);
+    const char *end = units_expression_read(NULL, word, units_dim_powers(dim), false, &unit, &problem);
     fv_text_free(&problem);
     if (dim == FV_DIM_FLOW_COEFFICIENT)
-        *value = unit.says == FV_SAYS_CV ? si / unit.num : si;
+        *value = unit.says == UNITS_SAYS_CV ? si / unit.num : si;
     else
         *value = si * unit.den / unit.num - (dim == FV_DIM_TEMPERATURE ? unit.zero : 0.0);
     return end != NULL;
@@ -60,7 +60,7 @@ static bool exact_text(fv_dim dim, const char *word, double si, double value, ch
 {
     for (int digits = 12; digits <= 17; digits++) {
         double back;
-        fv_number_print(buffer, size, 'g', digits, value);
+        units_number_print(buffer, size, 'g', digits, value);
         if (*word) {
             size_t used = strlen(buffer);
             buffer[used] = ' ';
@@ -76,7 +76,7 @@ bool fv_quantity_print(fv_dim dim, double si, char *buffer, size_t size)
 {
     char best[2 * NUMBER_BYTES] = "", text[2 * NUMBER_BYTES];
     size_t best_length = NUMBER_BYTES;
-    if (fv_dim_kind_of(dim) == FV_KIND_OTHER || !isfinite(si))
+    if (units_dim_kind_of(dim) == UNITS_KIND_OTHER || !isfinite(si))
         return false;
     for (int i = 0; i < CANDIDATES && candidates[dim][i]; i++) {
         const char *word = candidates[dim][i];

@@ -188,9 +188,9 @@ static int by_column(const void *a, const void *b)
 
 bool bench_matrix_of(const bench_case *c, bench_matrix *m)
 {
-    fv_stamps stamps = {.record = true};
+    steady_stamps stamps = {.record = true};
     const fv_solver *s = c->solver;
-    fv_assemble(s, s->x, s->residual, &stamps);
+    steady_assemble(s, s->x, s->residual, &stamps);
     *m = (bench_matrix){.n = s->net->unknown_count, .entries = stamps.count};
     entry *list = malloc((stamps.count + 1) * sizeof *list);
     m->starts = calloc((size_t)m->n + 1, sizeof(int));

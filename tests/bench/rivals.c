@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* Side by side on the very same residual function (fv_assemble) and the same first guess: GSL's hybrid method with
+/* Side by side on the very same residual function (steady_assemble) and the same first guess: GSL's hybrid method with
  * dense algebra, KINSOL with KLU, and ours. The others are given what travels with the steam as it is at the end, which
  * ours has to find on the way; scales of unknowns and equations are those of ours. */
 #include "bench.h"
@@ -20,7 +20,7 @@ typedef struct {
     bench_matrix matrix;
     int n;
     double *start, *root, *x, *scale; /* scale: of each unknown */
-    fv_stamps stamps;
+    steady_stamps stamps;
 } problem;
 
 static double farthest(const problem *p, const double *x)
@@ -43,19 +43,20 @@ static bool open_problem(problem *p, bench_case *c)
     if (!p->start || !p->root || !p->x || !p->scale || fv_solve(s, &c->conditions, c->result, c->faults) == FV_FAIL)
         return false;
     memcpy(p->root, s->x, n * sizeof(double));
-    fv_start_guess(s);
+    steady_start_guess(s);
     memcpy(p->start, s->x, n * sizeof(double));
     fv_solver_forget(s); /* and back to what travels at the end */
     if (fv_solve(s, &c->conditions, c->result, c->faults) == FV_FAIL)
         return false;
-    fv_scale_rows(s);
+    steady_scale_rows(s);
     for (int i = 0; i < p->n; i++)
-        p->scale[i] = s->net->measure[i] == FV_A_PRESSURE ? fmax(fabs(p->root[i]), 1)
-                      : s->net->measure[i] == FV_A_FLOW   ? s->steam_scale
-                                                          : 1;
+        p->scale[i] = s->net->measure[i] == STEADY_A_PRESSURE ? fmax(fabs(p->root[i]), 1)
+                      : s->net->measure[i] == STEADY_A_FLOW   ? s->steam_scale
+                                                              : 1;
     if (!bench_matrix_of(c, &p->matrix))
         return false;
-    p->stamps = (fv_stamps){.values = malloc((p->matrix.entries + 1) * sizeof(double)), .capacity = p->matrix.entries};
+    p->stamps =
+        (steady_stamps){.values = malloc((p->matrix.entries + 1) * sizeof(double)), .capacity = p->matrix.entries};
     return p->stamps.values != NULL;
 }
 
@@ -77,7 +78,7 @@ static int gsl_both(const gsl_vector *x, void *context, gsl_vector *f, gsl_matri
     for (int i = 0; i < p->n; i++)
         p->x[i] = gsl_vector_get(x, (size_t)i) * p->scale[i];
     p->stamps.count = 0;
-    fv_assemble(s, p->x, s->residual, jacobian ? &p->stamps : NULL);
+    steady_assemble(s, p->x, s->residual, jacobian ? &p->stamps : NULL);
     for (int i = 0; f && i < p->n; i++)
         gsl_vector_set(f, (size_t)i, s->residual[i] * s->row_scale[i]);
     if (jacobian) {
@@ -130,7 +131,7 @@ static double with_gsl(problem *p, double *off, long *steps)
 static int kinsol_f(N_Vector x, N_Vector f, void *context)
 {
     problem *p = context;
-    fv_assemble(p->c->solver, N_VGetArrayPointer(x), N_VGetArrayPointer(f), NULL);
+    steady_assemble(p->c->solver, N_VGetArrayPointer(x), N_VGetArrayPointer(f), NULL);
     return 0;
 }
 
@@ -140,7 +141,7 @@ static int kinsol_jacobian(N_Vector x, N_Vector f, SUNMatrix jacobian, void *con
     problem *p = context;
     const bench_matrix *m = &p->matrix;
     p->stamps.count = 0;
-    fv_assemble(p->c->solver, N_VGetArrayPointer(x), p->c->solver->residual, &p->stamps);
+    steady_assemble(p->c->solver, N_VGetArrayPointer(x), p->c->solver->residual, &p->stamps);
     bench_matrix_take(m, p->stamps.values, SUNSparseMatrix_Data(jacobian));
     sunindextype *starts = SUNSparseMatrix_IndexPointers(jacobian), *rows = SUNSparseMatrix_IndexValues(jacobian);
     for (int i = 0; i <= p->n; i++)
@@ -200,10 +201,10 @@ static double with_ours(problem *p, double *off, long *steps)
     for (*steps = 0; size > 1e-9 && *steps < MOST; (*steps)++) {
         int singular;
         p->stamps.count = 0;
-        fv_assemble(s, p->x, s->residual, &p->stamps);
-        if (fv_sparse_factor(s->sparse, p->stamps.values, &singular) != FV_OK)
+        steady_assemble(s, p->x, s->residual, &p->stamps);
+        if (num_sparse_factor(s->sparse, p->stamps.values, &singular) != FV_OK)
             break;
-        fv_sparse_solve(s->sparse, s->residual);
+        num_sparse_solve(s->sparse, s->residual);
         size = 0;
         for (int i = 0; i < p->n; i++) {
             p->x[i] -= s->residual[i];

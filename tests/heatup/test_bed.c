@@ -8,9 +8,9 @@
 
 #define LATENT_STEAM 2256.5e3 /* J/kg at 1 atm: reference/props, IF97 */
 
-static fv_bed_spec sawdust(void)
+static heatup_bed_spec sawdust(void)
 {
-    return (fv_bed_spec){
+    return (heatup_bed_spec){
         .mass = 400,
         .specific_heat = 3070,
         .moisture = 0.6,
@@ -25,33 +25,34 @@ static fv_bed_spec sawdust(void)
 static void test_front(void **state)
 {
     (void)state;
-    fv_bed_spec spec = sawdust();
-    fv_bed *bed = fv_bed_new(&spec);
+    heatup_bed_spec spec = sawdust();
+    heatup_bed *bed = heatup_bed_new(&spec);
     assert_non_null(bed);
     const double steam = KELVIN + 100, whole = 400 * 3070 * 85.0;
-    assert_int_equal(fv_bed_phase_of(bed), FV_BED_CLIMBING);
-    check_dev("bed of 400 kg from 15 to 100 degC wants, J", whole, fv_bed_wants(bed, steam), 1e-14, "m c dT");
+    assert_int_equal(heatup_bed_phase_of(bed), HEATUP_BED_CLIMBING);
+    check_dev("bed of 400 kg from 15 to 100 degC wants, J", whole, heatup_bed_wants(bed, steam), 1e-14, "m c dT");
     double given = 0, a, b;
     for (int i = 1; i <= 9; i++) {
-        double taken = fv_bed_give(bed, whole / 10, steam, whole / 10 / LATENT_STEAM);
+        double taken = heatup_bed_give(bed, whole / 10, steam, whole / 10 / LATENT_STEAM);
         assert_true(taken == whole / 10);
         given += taken;
-        assert_true(fabs(fv_bed_front(bed) - 0.08 * i) < 1e-12);
-        assert_true(fv_bed_core(bed) == spec.t_start); // the top has heard nothing
-        assert_true(fabs(fv_bed_mean(bed) - (spec.t_start + 8.5 * i)) < 1e-9);
-        assert_int_equal(fv_bed_probe(bed, 60, KELVIN + 30, &a, &b), FV_OK);
+        assert_true(fabs(heatup_bed_front(bed) - 0.08 * i) < 1e-12);
+        assert_true(heatup_bed_core(bed) == spec.t_start); // the top has heard nothing
+        assert_true(fabs(heatup_bed_mean(bed) - (spec.t_start + 8.5 * i)) < 1e-9);
+        assert_int_equal(heatup_bed_probe(bed, 60, KELVIN + 30, &a, &b), FV_OK);
         assert_true(a == 0 && b == 0);
     }
-    double last = fv_bed_give(bed, whole, steam, whole / 10 / LATENT_STEAM);
+    double last = heatup_bed_give(bed, whole, steam, whole / 10 / LATENT_STEAM);
     given += last;
     check_dev("bed: heat taken until the front is through, J", whole, given, 1e-13, "m c dT");
-    assert_int_equal(fv_bed_phase_of(bed), FV_BED_THROUGH);
-    assert_true(fabs(fv_bed_core(bed) - steam) < 1e-9 && fv_bed_wants(bed, steam + 1) == 0);
-    assert_true(fabs(fv_bed_front(bed) - 0.8) < 1e-12 && fabs(fv_bed_heat(bed) - given) < 1e-9 * given);
-    assert_true(fv_bed_give(bed, 1e6, steam, 1) == 0);
-    check_dev("condensate of 100 kg of wet sawdust, kg", 12, fv_bed_gain(bed) / 4, 0.04, "common practice, no source");
-    check_off("moisture after, from 0.60", 0.64, fv_bed_moisture(bed), 0.005, "common practice, no source");
-    fv_bed_free(bed);
+    assert_int_equal(heatup_bed_phase_of(bed), HEATUP_BED_THROUGH);
+    assert_true(fabs(heatup_bed_core(bed) - steam) < 1e-9 && heatup_bed_wants(bed, steam + 1) == 0);
+    assert_true(fabs(heatup_bed_front(bed) - 0.8) < 1e-12 && fabs(heatup_bed_heat(bed) - given) < 1e-9 * given);
+    assert_true(heatup_bed_give(bed, 1e6, steam, 1) == 0);
+    check_dev("condensate of 100 kg of wet sawdust, kg", 12, heatup_bed_gain(bed) / 4, 0.04,
+              "common practice, no source");
+    check_off("moisture after, from 0.60", 0.64, heatup_bed_moisture(bed), 0.005, "common practice, no source");
+    heatup_bed_free(bed);
 }
 
 /* Steam per cubic metre from 15 to 100 degC, condensate left at 100 degC. */
@@ -60,166 +61,170 @@ static void test_steam_per_volume(void **state)
     (void)state;
     const double capacity[] = {1.5e6, 2.0e6, 2.5e6, 3.0e6}, expected[] = {56.5, 75.3, 94.2, 113.0};
     for (int i = 0; i < 4; i++) {
-        fv_bed_spec spec = sawdust();
+        heatup_bed_spec spec = sawdust();
         spec.mass = 1000;
         spec.depth = spec.area = 1;
         spec.specific_heat = capacity[i] / 1000;
-        fv_bed *bed = fv_bed_new(&spec);
+        heatup_bed *bed = heatup_bed_new(&spec);
         assert_non_null(bed);
         char what[96];
         snprintf(what, sizeof what, "steam for 1 m3 of medium, %.1f MJ/m3K, 15 to 100 degC, kg", capacity[i] / 1e6);
-        check_dev(what, expected[i], fv_bed_wants(bed, KELVIN + 100) / LATENT_STEAM, 2e-3,
+        check_dev(what, expected[i], heatup_bed_wants(bed, KELVIN + 100) / LATENT_STEAM, 2e-3,
                   "C dT/h_fg by hand, IF97's h_fg");
-        fv_bed_free(bed);
+        heatup_bed_free(bed);
     }
 }
 
 static void test_frozen(void **state)
 {
     (void)state;
-    fv_bed_spec spec = sawdust();
+    heatup_bed_spec spec = sawdust();
     spec.t_start = KELVIN - 10;
     spec.specific_heat_frozen = 1800;
-    fv_bed *bed = fv_bed_new(&spec);
+    heatup_bed *bed = heatup_bed_new(&spec);
     assert_non_null(bed);
     double whole = 400 * (1800 * 10 + 0.6 * FV_LATENT_ICE + 3070 * 100);
-    check_dev("bed from -10 to 100 degC wants, J", whole, fv_bed_wants(bed, KELVIN + 100), 1e-13,
+    check_dev("bed from -10 to 100 degC wants, J", whole, heatup_bed_wants(bed, KELVIN + 100), 1e-13,
               "m (c_ice 10 + w L + c 100)");
-    fv_bed_give(bed, whole / 2, KELVIN + 100, 0);
-    assert_true(fabs(fv_bed_front(bed) - 0.4) < 1e-12 && fv_bed_core(bed) == spec.t_start);
-    fv_bed_give(bed, whole, KELVIN + 100, 0);
-    assert_true(fabs(fv_bed_mean(bed) - KELVIN - 100) < 1e-9);
+    heatup_bed_give(bed, whole / 2, KELVIN + 100, 0);
+    assert_true(fabs(heatup_bed_front(bed) - 0.4) < 1e-12 && heatup_bed_core(bed) == spec.t_start);
+    heatup_bed_give(bed, whole, KELVIN + 100, 0);
+    assert_true(fabs(heatup_bed_mean(bed) - KELVIN - 100) < 1e-9);
     double above = whole / 2 / 400 - 1800 * 10 - 0.6 * FV_LATENT_ICE; // half the heat, spread evenly, is 19 degC or so
-    fv_bed_free(bed);
-    bed = fv_bed_new(&spec);
+    heatup_bed_free(bed);
+    bed = heatup_bed_new(&spec);
     assert_non_null(bed);
-    fv_bed_give(bed, whole / 2, KELVIN + 100, 0);
-    fv_bed_begin_cooling(bed);
-    check_off("half heated, evened out, degC", fmax(above / 3070, 0), fv_bed_mean(bed) - KELVIN, 1e-9, "heat balance");
-    fv_bed_free(bed);
+    heatup_bed_give(bed, whole / 2, KELVIN + 100, 0);
+    heatup_bed_begin_cooling(bed);
+    check_off("half heated, evened out, degC", fmax(above / 3070, 0), heatup_bed_mean(bed) - KELVIN, 1e-9,
+              "heat balance");
+    heatup_bed_free(bed);
 }
 
 static void test_follows(void **state)
 {
     (void)state;
-    fv_bed_spec spec = sawdust();
-    fv_bed *bed = fv_bed_new(&spec);
+    heatup_bed_spec spec = sawdust();
+    heatup_bed *bed = heatup_bed_new(&spec);
     assert_non_null(bed);
-    fv_bed_give(bed, 1e12, KELVIN + 100, 40);
-    double a, b, heat = fv_bed_heat(bed), promised = 0;
+    heatup_bed_give(bed, 1e12, KELVIN + 100, 40);
+    double a, b, heat = heatup_bed_heat(bed), promised = 0;
     // the chamber above is still cold: the bed waits
-    assert_int_equal(fv_bed_probe(bed, 60, KELVIN + 40, &a, &b), FV_OK);
+    assert_int_equal(heatup_bed_probe(bed, 60, KELVIN + 40, &a, &b), FV_OK);
     assert_true(a == 0 && b == 0);
-    assert_int_equal(fv_bed_advance(bed, 60, KELVIN + 40, KELVIN + 99.8), FV_OK);
-    assert_true(fv_bed_heat(bed) == heat);
+    assert_int_equal(heatup_bed_advance(bed, 60, KELVIN + 40, KELVIN + 99.8), FV_OK);
+    assert_true(heatup_bed_heat(bed) == heat);
     double tc = KELVIN + 99.8;
     const double path[] = {100.2, 100.4, 99.0, 97.0, 100.0};
     for (int i = 0; i < 5; i++) {
         double next = KELVIN + path[i];
-        assert_int_equal(i % 2 ? fv_bed_probe(bed, 60, tc, &a, &b) : fv_bed_probe_held(bed, 60, tc, &a, &b), FV_OK);
+        assert_int_equal(i % 2 ? heatup_bed_probe(bed, 60, tc, &a, &b) : heatup_bed_probe_held(bed, 60, tc, &a, &b),
+                         FV_OK);
         promised += a + b * next;
-        assert_int_equal(i % 2 ? fv_bed_advance(bed, 60, tc, next) : fv_bed_advance_held(bed, 60, tc, next), FV_OK);
-        assert_true(fabs(fv_bed_core(bed) - next) < 1e-9);
+        assert_int_equal(i % 2 ? heatup_bed_advance(bed, 60, tc, next) : heatup_bed_advance_held(bed, 60, tc, next),
+                         FV_OK);
+        assert_true(fabs(heatup_bed_core(bed) - next) < 1e-9);
         tc = next;
     }
-    check_worst("bed that follows: heat promised less booked, share", fabs(fv_bed_heat(bed) - heat - promised) / heat,
-                1e-13, "identity");
-    fv_bed_free(bed);
+    check_worst("bed that follows: heat promised less booked, share",
+                fabs(heatup_bed_heat(bed) - heat - promised) / heat, 1e-13, "identity");
+    heatup_bed_free(bed);
 }
 
 /* Cooling: half of a slab twice as deep, seen from the top. */
 static void test_cooling(void **state)
 {
     (void)state;
-    fv_bed_spec spec = sawdust();
-    fv_bed *bed = fv_bed_new(&spec);
+    heatup_bed_spec spec = sawdust();
+    heatup_bed *bed = heatup_bed_new(&spec);
     assert_non_null(bed);
-    fv_bed_give(bed, 1e12, KELVIN + 100, 40);
-    double hot = fv_bed_heat(bed), a, b, promised = 0;
-    fv_bed_begin_cooling(bed);
-    fv_bed_begin_cooling(bed); // said twice, done once
+    heatup_bed_give(bed, 1e12, KELVIN + 100, 40);
+    double hot = heatup_bed_heat(bed), a, b, promised = 0;
+    heatup_bed_begin_cooling(bed);
+    heatup_bed_begin_cooling(bed); // said twice, done once
     for (int i = 0; i < 24; i++) {
         bool held = i % 2;
-        assert_int_equal(held ? fv_bed_probe_held(bed, 3600, KELVIN + 10, &a, &b)
-                              : fv_bed_probe(bed, 3600, KELVIN + 10, &a, &b),
+        assert_int_equal(held ? heatup_bed_probe_held(bed, 3600, KELVIN + 10, &a, &b)
+                              : heatup_bed_probe(bed, 3600, KELVIN + 10, &a, &b),
                          FV_OK);
         promised += a + b * (KELVIN + 10);
-        assert_int_equal(held ? fv_bed_advance_held(bed, 3600, KELVIN + 10, KELVIN + 10)
-                              : fv_bed_advance(bed, 3600, KELVIN + 10, KELVIN + 10),
+        assert_int_equal(held ? heatup_bed_advance_held(bed, 3600, KELVIN + 10, KELVIN + 10)
+                              : heatup_bed_advance(bed, 3600, KELVIN + 10, KELVIN + 10),
                          FV_OK);
     }
-    check_worst("bed that cools: heat promised less booked, share", fabs(fv_bed_heat(bed) - hot - promised) / hot,
+    check_worst("bed that cools: heat promised less booked, share", fabs(heatup_bed_heat(bed) - hot - promised) / hot,
                 1e-12, "identity");
     double theta, mean, density = 400 / (0.8 * 1.25), fourier = 0.35 / (density * 3070) * 86400 / 0.64,
                         biot = 12 * 0.8 / 0.35;
     assert_int_equal(fv_heat_theta(FV_SLAB, biot, fourier, 0, &theta), FV_OK);
     assert_int_equal(fv_heat_theta_mean(FV_SLAB, biot, fourier, &mean), FV_OK);
-    check_off("bottom of an 80 cm bed after a day in 10 degC, degC", 10 + 90 * theta, fv_bed_core(bed) - KELVIN, 1e-5,
+    check_off("bottom of an 80 cm bed after a day in 10 degC, degC", 10 + 90 * theta, heatup_bed_core(bed) - KELVIN,
+              1e-5, "series of a slab with one face tight");
+    check_off("its mean, degC", 10 + 90 * mean, heatup_bed_mean(bed) - KELVIN, 1e-5,
               "series of a slab with one face tight");
-    check_off("its mean, degC", 10 + 90 * mean, fv_bed_mean(bed) - KELVIN, 1e-5,
-              "series of a slab with one face tight");
-    assert_true(fv_bed_top(bed) < fv_bed_mean(bed));
+    assert_true(heatup_bed_top(bed) < heatup_bed_mean(bed));
     // steam again: a new front through what has cooled
-    double wants = fv_bed_wants(bed, KELVIN + 100), cold_top = fv_bed_top(bed);
-    check_dev("wants again, J", hot - fv_bed_heat(bed), wants, 1e-9, "heat balance");
-    fv_bed_give(bed, wants / 2, KELVIN + 100, 1);
-    assert_int_equal(fv_bed_phase_of(bed), FV_BED_CLIMBING);
-    assert_true(fabs(fv_bed_core(bed) - cold_top) < 1e-9);
-    fv_bed_give(bed, wants, KELVIN + 100, 1);
-    assert_true(fabs(fv_bed_core(bed) - KELVIN - 100) < 1e-6);
+    double wants = heatup_bed_wants(bed, KELVIN + 100), cold_top = heatup_bed_top(bed);
+    check_dev("wants again, J", hot - heatup_bed_heat(bed), wants, 1e-9, "heat balance");
+    heatup_bed_give(bed, wants / 2, KELVIN + 100, 1);
+    assert_int_equal(heatup_bed_phase_of(bed), HEATUP_BED_CLIMBING);
+    assert_true(fabs(heatup_bed_core(bed) - cold_top) < 1e-9);
+    heatup_bed_give(bed, wants, KELVIN + 100, 1);
+    assert_true(fabs(heatup_bed_core(bed) - KELVIN - 100) < 1e-6);
     // and cooled once more: from even again
-    double full = fv_bed_heat(bed);
-    fv_bed_begin_cooling(bed);
-    assert_true(fabs(fv_bed_core(bed) - KELVIN - 100) < 1e-6 && fabs(fv_bed_mean(bed) - KELVIN - 100) < 1e-6);
-    assert_int_equal(fv_bed_advance(bed, 0, KELVIN + 10, KELVIN + 10), FV_OK);
-    assert_true(fabs(fv_bed_heat(bed) - full) < 1e-9 * full);
-    fv_bed_free(bed);
+    double full = heatup_bed_heat(bed);
+    heatup_bed_begin_cooling(bed);
+    assert_true(fabs(heatup_bed_core(bed) - KELVIN - 100) < 1e-6 && fabs(heatup_bed_mean(bed) - KELVIN - 100) < 1e-6);
+    assert_int_equal(heatup_bed_advance(bed, 0, KELVIN + 10, KELVIN + 10), FV_OK);
+    assert_true(fabs(heatup_bed_heat(bed) - full) < 1e-9 * full);
+    heatup_bed_free(bed);
 }
 
 static void test_state(void **state)
 {
     (void)state;
-    fv_bed_spec spec = sawdust();
-    fv_bed *bed = fv_bed_new(&spec);
+    heatup_bed_spec spec = sawdust();
+    heatup_bed *bed = heatup_bed_new(&spec);
     assert_non_null(bed);
-    void *saved = malloc(fv_bed_state_size(bed));
+    void *saved = malloc(heatup_bed_state_size(bed));
     assert_non_null(saved);
     double heat[2], core[2];
-    fv_bed_give(bed, 5e7, KELVIN + 100, 20);
-    fv_bed_save(bed, saved);
+    heatup_bed_give(bed, 5e7, KELVIN + 100, 20);
+    heatup_bed_save(bed, saved);
     for (int round = 0; round < 2; round++) {
-        fv_bed_give(bed, 1e12, KELVIN + 100, 20);
-        fv_bed_begin_cooling(bed);
-        assert_int_equal(fv_bed_advance(bed, 5000, KELVIN + 90, KELVIN + 20), FV_OK);
-        heat[round] = fv_bed_heat(bed);
-        core[round] = fv_bed_core(bed);
-        fv_bed_restore(bed, saved);
-        assert_true(fv_bed_heat(bed) == 5e7 && fv_bed_phase_of(bed) == FV_BED_CLIMBING && fv_bed_gain(bed) == 20);
+        heatup_bed_give(bed, 1e12, KELVIN + 100, 20);
+        heatup_bed_begin_cooling(bed);
+        assert_int_equal(heatup_bed_advance(bed, 5000, KELVIN + 90, KELVIN + 20), FV_OK);
+        heat[round] = heatup_bed_heat(bed);
+        core[round] = heatup_bed_core(bed);
+        heatup_bed_restore(bed, saved);
+        assert_true(heatup_bed_heat(bed) == 5e7 && heatup_bed_phase_of(bed) == HEATUP_BED_CLIMBING &&
+                    heatup_bed_gain(bed) == 20);
     }
     assert_true(heat[0] == heat[1] && core[0] == core[1]);
     free(saved);
-    fv_bed_free(bed);
+    heatup_bed_free(bed);
 }
 
 static void test_refuses(void **state)
 {
     (void)state;
-    fv_bed_spec good = sawdust(), spec;
+    heatup_bed_spec good = sawdust(), spec;
     double *figures[] = {&spec.mass,         &spec.specific_heat, &spec.depth,  &spec.area,
                          &spec.conductivity, &spec.h_cooling,     &spec.t_start};
     for (size_t i = 0; i < sizeof figures / sizeof *figures; i++) {
         spec = good;
         *figures[i] = 0;
-        assert_null(fv_bed_new(&spec));
+        assert_null(heatup_bed_new(&spec));
     }
-    fv_bed *bed = fv_bed_new(&good);
+    heatup_bed *bed = heatup_bed_new(&good);
     assert_non_null(bed);
     double a, b;
-    assert_int_equal(fv_bed_probe(bed, 1, (double)NAN, &a, &b), FV_FAIL);
-    assert_int_equal(fv_bed_advance(bed, -1, 300, 300), FV_FAIL);
-    assert_true(fv_bed_give(bed, -5, KELVIN + 100, 0) == 0 && fv_bed_heat(bed) == 0);
-    fv_bed_free(bed);
-    fv_bed_free(NULL);
+    assert_int_equal(heatup_bed_probe(bed, 1, (double)NAN, &a, &b), FV_FAIL);
+    assert_int_equal(heatup_bed_advance(bed, -1, 300, 300), FV_FAIL);
+    assert_true(heatup_bed_give(bed, -5, KELVIN + 100, 0) == 0 && heatup_bed_heat(bed) == 0);
+    heatup_bed_free(bed);
+    heatup_bed_free(NULL);
 }
 
 int main(void)

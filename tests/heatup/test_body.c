@@ -14,9 +14,9 @@
 
 static const double DENSITY = 600, DIFFUSIVITY = 1.4e-7, CONDUCTIVITY = 0.45;
 
-static fv_body_spec wet_sawdust(void)
+static heatup_body_spec wet_sawdust(void)
 {
-    return (fv_body_spec){
+    return (heatup_body_spec){
         .conductivity = CONDUCTIVITY,
         .density = DENSITY,
         .specific_heat = CONDUCTIVITY / DIFFUSIVITY / DENSITY,
@@ -26,10 +26,10 @@ static fv_body_spec wet_sawdust(void)
     };
 }
 
-static fv_body_spec brick(double h)
+static heatup_body_spec brick(double h)
 {
-    fv_body_spec spec = wet_sawdust();
-    spec.shape = FV_BODY_BLOCK;
+    heatup_body_spec spec = wet_sawdust();
+    spec.shape = HEATUP_BODY_BLOCK;
     spec.a = 0.10;
     spec.b = 0.125;
     spec.c = 0.20;
@@ -37,29 +37,29 @@ static fv_body_spec brick(double h)
     return spec;
 }
 
-static void advance(fv_body *body, double dt, double tc0, double tc1, bool condensing)
+static void advance(heatup_body *body, double dt, double tc0, double tc1, bool condensing)
 {
-    assert_int_equal(fv_body_advance(body, dt, tc0, tc1, condensing), FV_OK);
+    assert_int_equal(heatup_body_advance(body, dt, tc0, tc1, condensing), FV_OK);
 }
 
 /* Decays between the points of a bin. */
 static void test_rates(void **state)
 {
     (void)state;
-    fv_rates rates;
-    fv_rates_init(&rates, 1.0, exp(4.0));
+    heatup_rates rates;
+    heatup_rates_init(&rates, 1.0, exp(4.0));
     assert_int_equal(rates.count, 2 * RATES_PER_BIN);
     double worst = 0, values[RATES_MOST];
     for (double t = 1e-4; t < 100; t *= 1.1) {
         for (size_t i = 0; i < rates.count; i++)
             values[i] = exp(-rates.rate[i] * t);
         for (double r = 1; r < exp(4.0); r *= 1.013)
-            worst = fmax(worst, fabs(fv_rates_at(&rates, values, r) - exp(-r * t)));
+            worst = fmax(worst, fabs(heatup_rates_at(&rates, values, r) - exp(-r * t)));
     }
     check_worst("decay e^(-r t) from 14 points to a factor e^2 of r", worst, 1.2e-8, "the exponential itself");
-    fv_weights weights = {0};
-    fv_rates_spread(&rates, 3.3, 0.7, -2.0, &weights);
-    fv_rates_spread(&rates, 1e9, 0.3, 0, &weights); // beyond the range: at its end
+    heatup_weights weights = {0};
+    heatup_rates_spread(&rates, 3.3, 0.7, -2.0, &weights);
+    heatup_rates_spread(&rates, 1e9, 0.3, 0, &weights); // beyond the range: at its end
     double mean = 0, centre = 0;
     for (size_t i = 0; i < rates.count; i++) {
         mean += weights.mean[i];
@@ -73,31 +73,31 @@ static void test_rates(void **state)
 static void series_row(const char *shape, double biot, double fourier, const double theta[3], double worst[4])
 {
     const double size = 0.05, dt = fourier * size * size / DIFFUSIVITY, hot = KELVIN + 100;
-    fv_body_spec spec = wet_sawdust();
+    heatup_body_spec spec = wet_sawdust();
     double ends = 1;
     spec.h_condensing = biot * CONDUCTIVITY / size;
     spec.c = 2 * size;
     spec.area = 0.3;
     spec.diameter = 2 * size;
     spec.height = 200 * size;
-    spec.shape = shape[0] == 's' && shape[1] == 'l' ? FV_BODY_SLAB : FV_BODY_SPHERE;
+    spec.shape = shape[0] == 's' && shape[1] == 'l' ? HEATUP_BODY_SLAB : HEATUP_BODY_SPHERE;
     if (shape[0] == 'c') {
-        spec.shape = FV_BODY_CYLINDER;
+        spec.shape = HEATUP_BODY_CYLINDER;
         assert_int_equal(fv_heat_theta_mean(FV_SLAB, biot * 100, fourier / 1e4, &ends), FV_OK);
     }
     for (int steps = 1; steps <= 7; steps += 6) {
-        fv_body *body = fv_body_new(&spec);
+        heatup_body *body = heatup_body_new(&spec);
         assert_non_null(body);
         for (int i = 0; i < steps; i++)
             advance(body, dt * (i + 1) / (steps * (steps + 1) / 2), hot, hot, true);
-        double core = (hot - fv_body_core(body)) / 80, mean = (hot - fv_body_mean(body)) / 80;
-        double surface = (hot - fv_body_surface_mean(body)) / 80;
+        double core = (hot - heatup_body_core(body)) / 80, mean = (hot - heatup_body_mean(body)) / 80;
+        double surface = (hot - heatup_body_surface_mean(body)) / 80;
         worst[0] = fmax(worst[0], fabs(core - theta[0]));
-        int which = spec.shape == FV_BODY_CYLINDER ? 3 : 1;
+        int which = spec.shape == HEATUP_BODY_CYLINDER ? 3 : 1;
         worst[which] = fmax(worst[which], fabs(mean - theta[2] * ends));
-        if (spec.shape != FV_BODY_CYLINDER)
+        if (spec.shape != HEATUP_BODY_CYLINDER)
             worst[2] = fmax(worst[2], fabs(surface - theta[1]));
-        fv_body_free(body);
+        heatup_body_free(body);
     }
 }
 
@@ -133,22 +133,22 @@ static void test_early(void **state)
     for (int shape = 0; shape < 2; shape++)
         for (int i = 0; i < 4; i++)
             for (double fourier = 1e-4; fourier < 0.03; fourier *= 1.3) {
-                fv_body_spec spec = wet_sawdust();
+                heatup_body_spec spec = wet_sawdust();
                 spec.h_condensing = biots[i] * CONDUCTIVITY / size;
-                spec.shape = shape == 0 ? FV_BODY_SLAB : FV_BODY_SPHERE;
+                spec.shape = shape == 0 ? HEATUP_BODY_SLAB : HEATUP_BODY_SPHERE;
                 spec.c = spec.diameter = 2 * size;
                 spec.area = 1;
-                fv_body *body = fv_body_new(&spec);
+                heatup_body *body = heatup_body_new(&spec);
                 assert_non_null(body);
                 advance(body, fourier * size * size / DIFFUSIVITY, hot, hot, true);
                 double centre, mean;
                 fv_shape_1d form = shape == 0 ? FV_SLAB : FV_SPHERE;
                 assert_int_equal(fv_heat_theta(form, biots[i], fourier, 0, &centre), FV_OK);
                 assert_int_equal(fv_heat_theta_mean(form, biots[i], fourier, &mean), FV_OK);
-                worst_core = fmax(worst_core, fabs((hot - fv_body_core(body)) / 80 - centre));
+                worst_core = fmax(worst_core, fabs((hot - heatup_body_core(body)) / 80 - centre));
                 if (fourier >= 0.0005)
-                    worst_mean = fmax(worst_mean, fabs((hot - fv_body_mean(body)) / 80 - mean));
-                fv_body_free(body);
+                    worst_mean = fmax(worst_mean, fabs((hot - heatup_body_mean(body)) / 80 - mean));
+                heatup_body_free(body);
             }
     check_worst("centre, Fourier number 0.0001 to 0.03, share of the step", worst_core, 1e-6, "fv_heat_theta");
     check_worst("mean, Fourier number 0.0005 to 0.03, share of the step", worst_mean, 1e-6, "fv_heat_theta_mean");
@@ -164,20 +164,20 @@ static void test_products(void **state)
         double hours, expected;
         if (sscanf(line, "%63[^,],%31[^,],%lf,%lf", body_name, film, &hours, &expected) != 4)
             continue;
-        fv_body_spec spec = brick(strtod(film, NULL));
+        heatup_body_spec spec = brick(strtod(film, NULL));
         if (body_name[0] == 'c') {
-            spec.shape = FV_BODY_CYLINDER;
+            spec.shape = HEATUP_BODY_CYLINDER;
             spec.diameter = 0.18;
             spec.height = 0.30;
         }
-        fv_body *body = fv_body_new(&spec);
+        heatup_body *body = heatup_body_new(&spec);
         assert_non_null(body);
         for (int i = 0; i < 12; i++)
             advance(body, hours * 300, KELVIN + 100, KELVIN + 100, true);
         char what[160];
         snprintf(what, sizeof what, "%s, h %s, after %g h, degC", body_name, film, hours);
-        check_off(what, expected, fv_body_core(body) - KELVIN, 6e-4, PRODUCTS);
-        fv_body_free(body);
+        check_off(what, expected, heatup_body_core(body) - KELVIN, 6e-4, PRODUCTS);
+        heatup_body_free(body);
         rows++;
     }
     fclose(file);
@@ -185,7 +185,7 @@ static void test_products(void **state)
 }
 
 /* Duhamel's integral over a chamber that climbs as 100 - 80 e^(-t/tau), by Simpson's rule on the products. */
-static double duhamel(const fv_body_spec *spec, double t, double tau, bool mean)
+static double duhamel(const heatup_body_spec *spec, double t, double tau, bool mean)
 {
     const double sizes[] = {spec->a / 2, spec->b / 2, spec->c / 2};
     const int n = 4000;
@@ -210,19 +210,19 @@ static void test_climbing_chamber(void **state)
 {
     (void)state;
     const double tau = 2700;
-    fv_body_spec spec = brick(200);
+    heatup_body_spec spec = brick(200);
     double worst_core = 0, worst_mean = 0;
-    fv_body *body = fv_body_new(&spec);
+    heatup_body *body = heatup_body_new(&spec);
     assert_non_null(body);
     for (int i = 1; i <= 4 * 720; i++) {
         double tc0 = KELVIN + 100 - 80 * exp(-5.0 * (i - 1) / tau), tc1 = KELVIN + 100 - 80 * exp(-5.0 * i / tau);
         advance(body, 5, tc0, tc1, true);
         if (i % 720 == 0) {
-            worst_core = fmax(worst_core, fabs(fv_body_core(body) - duhamel(&spec, 5.0 * i, tau, false)));
-            worst_mean = fmax(worst_mean, fabs(fv_body_mean(body) - duhamel(&spec, 5.0 * i, tau, true)));
+            worst_core = fmax(worst_core, fabs(heatup_body_core(body) - duhamel(&spec, 5.0 * i, tau, false)));
+            worst_mean = fmax(worst_mean, fabs(heatup_body_mean(body) - duhamel(&spec, 5.0 * i, tau, true)));
         }
     }
-    fv_body_free(body);
+    heatup_body_free(body);
     check_worst("block in a chamber climbing with 45 min: centre against Duhamel's integral, K", worst_core, 5e-5,
                 "Carslaw & Jaeger (1959) 1.14; Simpson's rule on products");
     check_worst("the same, mean, K", worst_mean, 5e-5, "Carslaw & Jaeger (1959) 1.14; Simpson's rule on products");
@@ -232,11 +232,11 @@ static void test_climbing_chamber(void **state)
 static void test_step_size(void **state)
 {
     (void)state;
-    fv_body_spec spec = brick(200);
+    heatup_body_spec spec = brick(200);
     const double end = 7200, slope = 80 / end, start = KELVIN + 20;
     double core[3], heat[3];
     for (int way = 0; way < 3; way++) {
-        fv_body *body = fv_body_new(&spec);
+        heatup_body *body = heatup_body_new(&spec);
         assert_non_null(body);
         uint64_t random = 7;
         for (double t = 0; t < end;) {
@@ -247,9 +247,9 @@ static void test_step_size(void **state)
             if (end - t < 1e-6)
                 break;
         }
-        core[way] = fv_body_core(body);
-        heat[way] = fv_body_heat(body);
-        fv_body_free(body);
+        core[way] = heatup_body_core(body);
+        heat[way] = heatup_body_heat(body);
+        heatup_body_free(body);
     }
     for (int way = 1; way < 3; way++) {
         assert_true(fabs(core[way] - core[0]) < 1e-9);
@@ -262,28 +262,28 @@ static void test_step_size(void **state)
 static void test_heat(void **state)
 {
     (void)state;
-    const fv_body_shape shapes[] = {FV_BODY_BLOCK, FV_BODY_SLAB, FV_BODY_CYLINDER, FV_BODY_SPHERE};
+    const heatup_body_shape shapes[] = {HEATUP_BODY_BLOCK, HEATUP_BODY_SLAB, HEATUP_BODY_CYLINDER, HEATUP_BODY_SPHERE};
     for (int i = 0; i < 4; i++) {
-        fv_body_spec spec = brick(200);
+        heatup_body_spec spec = brick(200);
         spec.shape = shapes[i];
         spec.area = 0.5;
         spec.diameter = 0.15;
         spec.height = 0.25;
-        fv_body *body = fv_body_new(&spec);
+        heatup_body *body = heatup_body_new(&spec);
         assert_non_null(body);
-        assert_true(fv_body_is_linear(body));
+        assert_true(heatup_body_is_linear(body));
         double promised = 0, gross = 0, tc = spec.t_start, worst_after = 0, worst_held = 0;
         uint64_t random = 11;
         for (int step = 0; step < 400; step++) {
             double dt = pow(10, -1 + 4.5 * next_random(&random)), next = KELVIN + 110 * next_random(&random), a, b;
             bool condensing = next_random(&random) < 0.8;
-            assert_int_equal(fv_body_probe(body, dt, tc, condensing, &a, &b), FV_OK);
+            assert_int_equal(heatup_body_probe(body, dt, tc, condensing, &a, &b), FV_OK);
             double held_a, held_b;
-            assert_int_equal(fv_body_probe_held(body, dt, tc, condensing, &held_a, &held_b), FV_OK);
+            assert_int_equal(heatup_body_probe_held(body, dt, tc, condensing, &held_a, &held_b), FV_OK);
             worst_held = fmax(worst_held, fabs(held_a + held_b * tc - a - b * tc) / (held_b * 100));
-            double core = fv_body_core_after(body, dt, tc, (next - tc) / dt, condensing);
+            double core = heatup_body_core_after(body, dt, tc, (next - tc) / dt, condensing);
             advance(body, dt, tc, next, condensing);
-            worst_after = fmax(worst_after, fabs(core - fv_body_core(body)));
+            worst_after = fmax(worst_after, fabs(core - heatup_body_core(body)));
             promised += a + b * next;
             gross += fabs(a + b * next);
             tc = next;
@@ -291,16 +291,16 @@ static void test_heat(void **state)
         assert_true(worst_after < 1e-9);
         assert_true(worst_held < 1e-12);
         check_worst("heat promised less heat booked, 400 odd steps, share of the gross",
-                    fabs(promised - fv_body_heat(body)) / gross, 1e-12, OWN);
+                    fabs(promised - heatup_body_heat(body)) / gross, 1e-12, OWN);
         for (int step = 0; step < 100; step++) {
             advance(body, 1e5, tc, KELVIN + 90, true);
             tc = KELVIN + 90;
         }
-        double full = fv_body_mass(body) * spec.specific_heat * 70;
-        check_dev("heat after a very long time, m c dT, J", full, fv_body_heat(body), 1e-12, OWN);
-        assert_true(fabs(fv_body_core(body) - KELVIN - 90) < 1e-9 &&
-                    fabs(fv_body_surface_mean(body) - KELVIN - 90) < 1e-6);
-        fv_body_free(body);
+        double full = heatup_body_mass(body) * spec.specific_heat * 70;
+        check_dev("heat after a very long time, m c dT, J", full, heatup_body_heat(body), 1e-12, OWN);
+        assert_true(fabs(heatup_body_core(body) - KELVIN - 90) < 1e-9 &&
+                    fabs(heatup_body_surface_mean(body) - KELVIN - 90) < 1e-6);
+        heatup_body_free(body);
     }
 }
 
@@ -336,11 +336,11 @@ static void test_change_of_coefficient(void **state)
 {
     (void)state;
     static fine_slab fine;
-    fv_body_spec spec = wet_sawdust();
-    spec.shape = FV_BODY_SLAB;
+    heatup_body_spec spec = wet_sawdust();
+    spec.shape = HEATUP_BODY_SLAB;
     spec.c = 0.1;
     spec.area = 1;
-    fv_body *body = fv_body_new(&spec);
+    heatup_body *body = heatup_body_new(&spec);
     assert_non_null(body);
     fine.size = 0.05;
     for (int i = 0; i < SLAB_CELLS; i++)
@@ -356,10 +356,10 @@ static void test_change_of_coefficient(void **state)
         double mean = 0, centre = 1.125 * fine.t[0] - 0.125 * fine.t[1];
         for (int i = 0; i < SLAB_CELLS; i++)
             mean += fine.t[i] / SLAB_CELLS;
-        worst_core = fmax(worst_core, fabs(centre - fv_body_core(body)));
-        worst_mean = fmax(worst_mean, fabs(mean - fv_body_mean(body)));
+        worst_core = fmax(worst_core, fabs(centre - heatup_body_core(body)));
+        worst_mean = fmax(worst_mean, fabs(mean - heatup_body_mean(body)));
     }
-    fv_body_free(body);
+    heatup_body_free(body);
     check_worst("slab, coefficient 200 and 12 in turns, 4 h: centre, K", worst_core, 5e-5, "2000 cells, 0.2 s");
     check_worst("the same, mean, K", worst_mean, 5e-5, "2000 cells, 0.2 s");
 }
@@ -371,16 +371,16 @@ static void test_change_in_space(void **state)
     double worst[2][2] = {{0}};
     for (int fine = 0; fine < 2; fine++)
         for (int shape = 0; shape < 2; shape++) {
-            fv_body_spec spec = brick(200);
-            spec.shape = shape ? FV_BODY_CYLINDER : FV_BODY_BLOCK;
+            heatup_body_spec spec = brick(200);
+            spec.shape = shape ? HEATUP_BODY_CYLINDER : HEATUP_BODY_BLOCK;
             spec.diameter = 0.12;
             spec.height = 0.15;
             spec.t_start = KELVIN - 1e-9;
-            fv_body *modes = fv_body_new(&spec);
+            heatup_body *modes = heatup_body_new(&spec);
             spec.moisture = 1e-12;
             spec.cells = fine ? 16 : 8;
-            fv_body *cells = fv_body_new(&spec);
-            assert_true(modes && cells && fv_body_is_linear(modes) && !fv_body_is_linear(cells));
+            heatup_body *cells = heatup_body_new(&spec);
+            assert_true(modes && cells && heatup_body_is_linear(modes) && !heatup_body_is_linear(cells));
             double tc = spec.t_start;
             for (int minute = 0; minute < 180; minute++) {
                 bool condensing = minute < 20 || (minute >= 60 && minute < 100);
@@ -388,10 +388,10 @@ static void test_change_in_space(void **state)
                 advance(modes, 60, tc, next, condensing);
                 advance(cells, 60, tc, next, condensing);
                 tc = next;
-                worst[fine][shape] = fmax(worst[fine][shape], fabs(fv_body_core(modes) - fv_body_core(cells)));
+                worst[fine][shape] = fmax(worst[fine][shape], fabs(heatup_body_core(modes) - heatup_body_core(cells)));
             }
-            fv_body_free(modes);
-            fv_body_free(cells);
+            heatup_body_free(modes);
+            heatup_body_free(cells);
         }
     check_worst("block, coefficient changing: centre by modes less by 16 cells to the half side, K", worst[1][0], 0.2,
                 "finite volumes");
@@ -404,69 +404,69 @@ static void test_change_in_space(void **state)
 static void test_state(void **state)
 {
     (void)state;
-    fv_body_spec spec = brick(200);
-    fv_body *body = fv_body_new(&spec);
+    heatup_body_spec spec = brick(200);
+    heatup_body *body = heatup_body_new(&spec);
     assert_non_null(body);
-    size_t size = fv_body_state_size(body);
+    size_t size = heatup_body_state_size(body);
     void *saved = malloc(size), *early = malloc(size);
     assert_true(saved && early);
-    fv_body_save(body, early);
+    heatup_body_save(body, early);
     double first_core = 0, first_heat = 0;
     for (int round = 0; round < 3; round++) {
         if (round > 0)
-            fv_body_restore(body, early);
+            heatup_body_restore(body, early);
         advance(body, 1000, KELVIN + 20, KELVIN + 80, true);
         advance(body, 500, KELVIN + 80, KELVIN + 60, false);
-        fv_body_save(body, saved);
-        double before = fv_body_core(body), a, b;
-        assert_int_equal(fv_body_probe(body, 100, KELVIN + 60, true, &a, &b), FV_OK); // prepares the other basis
+        heatup_body_save(body, saved);
+        double before = heatup_body_core(body), a, b;
+        assert_int_equal(heatup_body_probe(body, 100, KELVIN + 60, true, &a, &b), FV_OK); // prepares the other basis
         advance(body, 700, KELVIN + 60, KELVIN + 99, true);
         advance(body, 700, KELVIN + 99, KELVIN + 30, false);
-        fv_body_restore(body, saved);
-        assert_true(fv_body_core(body) == before);
+        heatup_body_restore(body, saved);
+        assert_true(heatup_body_core(body) == before);
         advance(body, 700, KELVIN + 60, KELVIN + 99, true);
         if (round == 0) {
-            first_core = fv_body_core(body);
-            first_heat = fv_body_heat(body);
+            first_core = heatup_body_core(body);
+            first_heat = heatup_body_heat(body);
         }
-        assert_true(fv_body_core(body) == first_core && fv_body_heat(body) == first_heat); // to the last bit
+        assert_true(heatup_body_core(body) == first_core && heatup_body_heat(body) == first_heat); // to the last bit
     }
     // what a probe prepared for one state must not serve another
-    fv_body_restore(body, saved);
+    heatup_body_restore(body, saved);
     double kept_a, kept_b, a, b;
-    assert_int_equal(fv_body_probe(body, 100, KELVIN + 60, true, &kept_a, &kept_b), FV_OK);
+    assert_int_equal(heatup_body_probe(body, 100, KELVIN + 60, true, &kept_a, &kept_b), FV_OK);
     advance(body, 3000, KELVIN + 60, KELVIN + 20, false);
-    assert_int_equal(fv_body_probe(body, 100, KELVIN + 60, true, &a, &b), FV_OK);
+    assert_int_equal(heatup_body_probe(body, 100, KELVIN + 60, true, &a, &b), FV_OK);
     assert_true(a != kept_a);
-    fv_body_restore(body, saved);
-    assert_int_equal(fv_body_probe(body, 100, KELVIN + 60, true, &a, &b), FV_OK);
+    heatup_body_restore(body, saved);
+    assert_int_equal(heatup_body_probe(body, 100, KELVIN + 60, true, &a, &b), FV_OK);
     assert_true(a == kept_a && b == kept_b);
     free(saved);
     free(early);
-    fv_body_free(body);
+    heatup_body_free(body);
 }
 
 /* A change of coefficient moves neither centre nor heat by itself, however uneven the piece is. */
 static void test_no_jump(void **state)
 {
     (void)state;
-    fv_body_spec spec = brick(200);
+    heatup_body_spec spec = brick(200);
     for (double minutes = 1; minutes < 300; minutes *= 3) {
-        fv_body *body = fv_body_new(&spec);
+        heatup_body *body = heatup_body_new(&spec);
         assert_non_null(body);
         advance(body, minutes * 60, KELVIN + 20, KELVIN + 100, true);
-        double core = fv_body_core(body), mean = fv_body_mean(body);
-        assert_true(fabs(fv_body_core_after(body, 0, KELVIN + 100, 0, false) - core) < 1e-10);
+        double core = heatup_body_core(body), mean = heatup_body_mean(body);
+        assert_true(fabs(heatup_body_core_after(body, 0, KELVIN + 100, 0, false) - core) < 1e-10);
         advance(body, 0, KELVIN + 100, KELVIN + 100, false);
-        assert_true(fabs(fv_body_core(body) - core) < 1e-10 && fabs(fv_body_mean(body) - mean) < 1e-10);
-        fv_body_free(body);
+        assert_true(fabs(heatup_body_core(body) - core) < 1e-10 && fabs(heatup_body_mean(body) - mean) < 1e-10);
+        heatup_body_free(body);
     }
 }
 
 static void test_sizes(void **state)
 {
     (void)state;
-    fv_body_spec spec = wet_sawdust();
+    heatup_body_spec spec = wet_sawdust();
     spec.a = 0.1;
     spec.b = 0.2;
     spec.c = 0.3;
@@ -475,19 +475,19 @@ static void test_sizes(void **state)
     spec.height = 0.4;
     const double areas[] = {0.22, 1.0, 0.1 * PI, 0.04 * PI}, volumes[] = {0.006, 0.15, 0.004 * PI, 0.004 / 3 * PI};
     for (int i = 0; i < 4; i++) {
-        spec.shape = (fv_body_shape)i;
-        fv_body *body = fv_body_new(&spec);
+        spec.shape = (heatup_body_shape)i;
+        heatup_body *body = heatup_body_new(&spec);
         assert_non_null(body);
-        assert_true(fabs(fv_body_area(body) / areas[i] - 1) < 1e-14);
-        assert_true(fabs(fv_body_mass(body) / (volumes[i] * DENSITY) - 1) < 1e-14);
-        fv_body_free(body);
+        assert_true(fabs(heatup_body_area(body) / areas[i] - 1) < 1e-14);
+        assert_true(fabs(heatup_body_mass(body) / (volumes[i] * DENSITY) - 1) < 1e-14);
+        heatup_body_free(body);
     }
 }
 
 static void test_refuses(void **state)
 {
     (void)state;
-    fv_body_spec good = brick(200), spec;
+    heatup_body_spec good = brick(200), spec;
     double *figures[] = {&spec.a,
                          &spec.b,
                          &spec.c,
@@ -501,38 +501,38 @@ static void test_refuses(void **state)
         for (int bad = 0; bad < 3; bad++) {
             spec = good;
             *figures[i] = bad == 0 ? 0 : bad == 1 ? -1 : (double)NAN;
-            assert_null(fv_body_new(&spec));
+            assert_null(heatup_body_new(&spec));
         }
-    fv_body *body = fv_body_new(&good);
+    heatup_body *body = heatup_body_new(&good);
     assert_non_null(body);
     double a, b;
-    assert_int_equal(fv_body_probe(body, -1, 300, true, &a, &b), FV_FAIL);
-    assert_int_equal(fv_body_advance(body, 1, (double)NAN, 300, true), FV_FAIL);
-    assert_true(isnan(fv_body_core_after(body, 1, 300, (double)INFINITY, true)));
-    assert_true(fv_body_core(body) == good.t_start);
-    fv_body_free(body);
-    fv_body_free(NULL);
+    assert_int_equal(heatup_body_probe(body, -1, 300, true, &a, &b), FV_FAIL);
+    assert_int_equal(heatup_body_advance(body, 1, (double)NAN, 300, true), FV_FAIL);
+    assert_true(isnan(heatup_body_core_after(body, 1, 300, (double)INFINITY, true)));
+    assert_true(heatup_body_core(body) == good.t_start);
+    heatup_body_free(body);
+    heatup_body_free(NULL);
 }
 
 /* Hours from 20 degC to `target` degC with steam at 100 degC. */
-static double hours_to(const fv_body_spec *spec, double target)
+static double hours_to(const heatup_body_spec *spec, double target)
 {
-    fv_body *body = fv_body_new(spec);
+    heatup_body *body = heatup_body_new(spec);
     assert_non_null(body);
     double hot = KELVIN + 100, t = 0, dt = 600;
-    while (fv_body_core_after(body, dt, hot, 0, true) < KELVIN + target) {
+    while (heatup_body_core_after(body, dt, hot, 0, true) < KELVIN + target) {
         advance(body, dt, hot, hot, true);
         t += dt;
     }
     double low = 0, high = dt;
     while (high - low > 1e-3) {
         double middle = 0.5 * (low + high);
-        if (fv_body_core_after(body, middle, hot, 0, true) < KELVIN + target)
+        if (heatup_body_core_after(body, middle, hot, 0, true) < KELVIN + target)
             low = middle;
         else
             high = middle;
     }
-    fv_body_free(body);
+    heatup_body_free(body);
     return (t + high) / 3600;
 }
 
@@ -548,7 +548,7 @@ static void test_core_times(void **state)
                          10);
         for (int i = 0; i < 6; i++) {
             const double targets[] = {90, 95, 98};
-            fv_body_spec spec = brick((double)INFINITY);
+            heatup_body_spec spec = brick((double)INFINITY);
             spec.a = a;
             spec.b = b;
             spec.c = c;
@@ -566,7 +566,7 @@ static void test_core_times(void **state)
 static void test_common_practice(void **state)
 {
     (void)state;
-    fv_body_spec block = brick(200);
+    heatup_body_spec block = brick(200);
     block.a = block.b = 0.13;
     block.c = 0.20;
     check_between("2.3 kg block, h 200 W/m2/K, steam at once: hours to 95 degC", 3, 5.5, hours_to(&block, 95),
@@ -591,8 +591,8 @@ static double seconds(void)
 static void test_cost(void **state)
 {
     (void)state;
-    fv_body_spec spec = brick(200);
-    fv_body *body = fv_body_new(&spec);
+    heatup_body_spec spec = brick(200);
+    heatup_body *body = heatup_body_new(&spec);
     assert_non_null(body);
     const double hot = KELVIN + 100;
     for (int changing = 0; changing < 2; changing++) {
@@ -600,13 +600,13 @@ static void test_cost(void **state)
         const int n = 2000;
         for (int i = 0; i < n; i++) {
             double dt = changing ? 60 + i % 7 : 60;
-            assert_int_equal(fv_body_probe(body, dt, hot, true, &a, &b), FV_OK);
+            assert_int_equal(heatup_body_probe(body, dt, hot, true, &a, &b), FV_OK);
             advance(body, dt, hot, hot, true);
         }
         printf("cost | block, probe and step, dt %s | %.2f us\n", changing ? "changed" : "as before",
                (seconds() - start) / n * 1e6);
     }
-    fv_body_free(body);
+    heatup_body_free(body);
 }
 
 int main(void)

@@ -36,10 +36,10 @@ static neumann solve_neumann(double cold)
     return n;
 }
 
-static fv_body_spec wet(double start)
+static heatup_body_spec wet(double start)
 {
-    return (fv_body_spec){
-        .shape = FV_BODY_SLAB,
+    return (heatup_body_spec){
+        .shape = HEATUP_BODY_SLAB,
         .c = 0.6,
         .area = 1,
         .conductivity = 0.45,
@@ -54,22 +54,22 @@ static fv_body_spec wet(double start)
     };
 }
 
-static void advance(fv_body *body, double dt, double tc0, double tc1, bool condensing)
+static void advance(heatup_body *body, double dt, double tc0, double tc1, bool condensing)
 {
-    assert_int_equal(fv_body_advance(body, dt, tc0, tc1, condensing), FV_OK);
+    assert_int_equal(heatup_body_advance(body, dt, tc0, tc1, condensing), FV_OK);
 }
 
 /* Heat into one face of a thick slab after two hours, by cells. */
 static double heat_by_cells(double start, int cells, double dt)
 {
-    fv_body_spec spec = wet(start);
+    heatup_body_spec spec = wet(start);
     spec.cells = cells;
-    fv_body *body = fv_body_new(&spec);
+    heatup_body *body = heatup_body_new(&spec);
     assert_non_null(body);
     for (double t = 0; t < 7200 - dt / 2; t += dt)
         advance(body, dt, KELVIN + 100, KELVIN + 100, true);
-    double heat = fv_body_heat(body) / 2;
-    fv_body_free(body);
+    double heat = heatup_body_heat(body) / 2;
+    heatup_body_free(body);
     return heat;
 }
 
@@ -99,16 +99,17 @@ static void test_profile(void **state)
     (void)state;
     neumann n = solve_neumann(20);
     const double t = 7200, a_water = n.k_water / n.c_water, a_ice = n.k_ice / n.c_ice;
-    fv_geometry geometry = {.axis = {{FV_SLAB, 0.3}}, .axes = 1, .conductivity = n.k_water, .diffusivity = a_water};
-    fv_frozen_spec spec = {n.k_ice, n.k_water, n.c_ice, n.c_water, n.latent, {12, (double)INFINITY}, KELVIN - 20, 120};
-    fv_frozen *frozen = fv_frozen_new(&geometry, &spec);
+    heatup_geometry geometry = {.axis = {{FV_SLAB, 0.3}}, .axes = 1, .conductivity = n.k_water, .diffusivity = a_water};
+    heatup_frozen_spec spec = {n.k_ice,     n.k_water, n.c_ice, n.c_water, n.latent, {12, (double)INFINITY},
+                               KELVIN - 20, 120};
+    heatup_frozen *frozen = heatup_frozen_new(&geometry, &spec);
     assert_non_null(frozen);
     for (int i = 0; i < 240; i++)
-        fv_frozen_advance(frozen, t / 240, KELVIN + 100, KELVIN + 100, true);
-    double *enthalpy = malloc(fv_frozen_state_size(frozen)), worst = 0;
+        heatup_frozen_advance(frozen, t / 240, KELVIN + 100, KELVIN + 100, true);
+    double *enthalpy = malloc(heatup_frozen_state_size(frozen)), worst = 0;
     assert_non_null(enthalpy);
-    fv_frozen_save(frozen, enthalpy);
-    const double *cell = (const double *)((const char *)enthalpy + fv_frozen_state_size(frozen)) - 120;
+    heatup_frozen_save(frozen, enthalpy);
+    const double *cell = (const double *)((const char *)enthalpy + heatup_frozen_state_size(frozen)) - 120;
     double front = 2 * n.lambda * sqrt(a_water * t);
     for (int i = 0; i < 120; i++) {
         double depth = 0.3 - (i + 0.5) * 0.0025, expected;
@@ -121,7 +122,7 @@ static void test_profile(void **state)
         worst = fmax(worst, fabs(frozen_temperature(&spec, cell[i]) - KELVIN - expected));
     }
     free(enthalpy);
-    fv_frozen_free(frozen);
+    heatup_frozen_free(frozen);
     check_worst("temperatures 5 mm and more from the front after 2 h, 120 cells, K", worst, 0.6, NEUMANN);
 }
 
@@ -130,30 +131,30 @@ static void test_profile(void **state)
 static void test_order(void **state)
 {
     (void)state;
-    const fv_body_shape shapes[] = {FV_BODY_SLAB, FV_BODY_SPHERE, FV_BODY_CYLINDER};
+    const heatup_body_shape shapes[] = {HEATUP_BODY_SLAB, HEATUP_BODY_SPHERE, HEATUP_BODY_CYLINDER};
     for (int i = 0; i < 3; i++) {
         double off[2];
         for (int fine = 0; fine < 2; fine++) {
-            fv_body_spec spec = wet(-1e-9);
+            heatup_body_spec spec = wet(-1e-9);
             spec.shape = shapes[i];
             spec.c = spec.diameter = spec.height = 0.1;
             spec.h_condensing = 200;
-            fv_body *exact, *cells;
+            heatup_body *exact, *cells;
             spec.moisture = 0;
-            exact = fv_body_new(&spec);
+            exact = heatup_body_new(&spec);
             spec.moisture = 1e-12;
             spec.conductivity_frozen = spec.specific_heat_frozen = 0;
             spec.cells = fine ? 40 : 20;
-            cells = fv_body_new(&spec);
+            cells = heatup_body_new(&spec);
             assert_true(exact && cells);
             off[fine] = 0;
             for (int step = 0; step < 60; step++) {
                 advance(exact, 60, KELVIN + 100, KELVIN + 100, true);
                 advance(cells, 60, KELVIN + 100, KELVIN + 100, true);
-                off[fine] = fmax(off[fine], fabs(fv_body_core(exact) - fv_body_core(cells)));
+                off[fine] = fmax(off[fine], fabs(heatup_body_core(exact) - heatup_body_core(cells)));
             }
-            fv_body_free(exact);
-            fv_body_free(cells);
+            heatup_body_free(exact);
+            heatup_body_free(cells);
         }
         printf("check | centre by 20 and 40 cells to 5 cm against modes, K | 0 | off by %.3f and %.3f | order %.2f | "
                "series\n",
@@ -168,20 +169,20 @@ static void test_order_in_time(void **state)
     (void)state;
     double core[4];
     for (int k = 0; k < 4; k++) {
-        fv_body_spec spec = wet(-1e-9);
+        heatup_body_spec spec = wet(-1e-9);
         spec.moisture = 1e-12;
         spec.conductivity_frozen = spec.specific_heat_frozen = 0;
         spec.c = 0.1;
         spec.h_condensing = 50;
         spec.cells = 10;
-        fv_body *body = fv_body_new(&spec);
+        heatup_body *body = heatup_body_new(&spec);
         assert_non_null(body);
         int steps = k == 3 ? 640 : 5 << k;
         double dt = 3600.0 / steps;
         for (int i = 0; i < steps; i++) // a chamber that swings
             advance(body, dt, KELVIN + 100 * i * dt / 3600, KELVIN + 100 * (i + 1) * dt / 3600, true);
-        core[k] = fv_body_core(body);
-        fv_body_free(body);
+        core[k] = heatup_body_core(body);
+        heatup_body_free(body);
     }
     double coarse = fabs(core[0] - core[3]), fine = fabs(core[2] - core[3]);
     printf("check | ramp of an hour in 5 and 20 steps, centre, K | 0 | off by %.1e and %.1e | order %.2f | Meyer, "
@@ -191,10 +192,10 @@ static void test_order_in_time(void **state)
     assert_true(coarse < 0.2 && log2(coarse / fine) / 2 > 1.5);
 }
 
-static fv_body_spec block(int cells)
+static heatup_body_spec block(int cells)
 {
-    fv_body_spec spec = wet(-10);
-    spec.shape = FV_BODY_BLOCK;
+    heatup_body_spec spec = wet(-10);
+    spec.shape = HEATUP_BODY_BLOCK;
     spec.a = 0.10;
     spec.b = 0.125;
     spec.c = 0.20;
@@ -203,25 +204,25 @@ static fv_body_spec block(int cells)
     return spec;
 }
 
-static double minutes_to_95(const fv_body_spec *spec)
+static double minutes_to_95(const heatup_body_spec *spec)
 {
-    fv_body *body = fv_body_new(spec);
+    heatup_body *body = heatup_body_new(spec);
     assert_non_null(body);
     double before = 0, minutes = 0;
-    while (fv_body_core(body) < KELVIN + 95) {
-        before = fv_body_core(body);
+    while (heatup_body_core(body) < KELVIN + 95) {
+        before = heatup_body_core(body);
         advance(body, 60, KELVIN + 100, KELVIN + 100, true);
         minutes++;
     }
-    minutes -= (fv_body_core(body) - KELVIN - 95) / (fv_body_core(body) - before);
-    fv_body_free(body);
+    minutes -= (heatup_body_core(body) - KELVIN - 95) / (heatup_body_core(body) - before);
+    heatup_body_free(body);
     return minutes;
 }
 
 static void test_block(void **state)
 {
     (void)state;
-    fv_body_spec coarse = block(6), usual = block(0), fine = block(24), thawed = block(0);
+    heatup_body_spec coarse = block(6), usual = block(0), fine = block(24), thawed = block(0);
     double reference = minutes_to_95(&fine);
     check_dev("block from -10 degC: minutes to 95 degC, default cells against 24", reference, minutes_to_95(&usual),
               3e-3, "cells doubled");
@@ -237,70 +238,71 @@ static void test_block(void **state)
 static void test_heat(void **state)
 {
     (void)state;
-    fv_body_spec spec = block(8);
-    fv_body *body = fv_body_new(&spec);
+    heatup_body_spec spec = block(8);
+    heatup_body *body = heatup_body_new(&spec);
     assert_non_null(body);
-    assert_false(fv_body_is_linear(body));
-    const double full = fv_body_mass(body) * (1800 * 10 + 0.6 * FV_LATENT_ICE + 3070 * 100);
+    assert_false(heatup_body_is_linear(body));
+    const double full = heatup_body_mass(body) * (1800 * 10 + 0.6 * FV_LATENT_ICE + 3070 * 100);
     double promised = 0, worst_slope = 0, tc = spec.t_start, surface = 0, worst_after = 0;
     for (int i = 0; i < 60; i++) {
         double next = KELVIN + 100 - 110 * exp(-i / 10.0), a, b, far_a, far_b;
-        assert_int_equal(fv_body_probe(body, 300, tc, i != 30, &far_a, &far_b), FV_OK);
-        assert_int_equal(fv_body_probe_near(body, 300, tc, next, i != 30, &a, &b), FV_OK);
+        assert_int_equal(heatup_body_probe(body, 300, tc, i != 30, &far_a, &far_b), FV_OK);
+        assert_int_equal(heatup_body_probe_near(body, 300, tc, next, i != 30, &a, &b), FV_OK);
         assert_true(b > 0);
         if (i > 0)
             worst_slope = fmax(worst_slope, fabs(far_a + far_b * next - a - b * next) / fabs(a + b * next));
-        double core = fv_body_core_after(body, 300, tc, (next - tc) / 300, i != 30), before = fv_body_heat(body);
+        double core = heatup_body_core_after(body, 300, tc, (next - tc) / 300, i != 30),
+               before = heatup_body_heat(body);
         advance(body, 300, tc, next, i != 30);
-        worst_after = fmax(worst_after, fabs(core - fv_body_core(body)));
-        assert_true(fabs(fv_body_heat(body) - before - a - b * next) < 1e-12 * full);
+        worst_after = fmax(worst_after, fabs(core - heatup_body_core(body)));
+        assert_true(fabs(heatup_body_heat(body) - before - a - b * next) < 1e-12 * full);
         promised += a + b * next;
         tc = next;
-        assert_true(fv_body_surface_mean(body) > surface - 30);
-        surface = fv_body_surface_mean(body);
-        assert_true(fv_body_mean(body) >= fv_body_core(body) - 1e-9 || i == 30);
+        assert_true(heatup_body_surface_mean(body) > surface - 30);
+        surface = heatup_body_surface_mean(body);
+        assert_true(heatup_body_mean(body) >= heatup_body_core(body) - 1e-9 || i == 30);
     }
     check_worst("frozen block: heat promised at the guess less heat booked, share",
-                fabs(promised / fv_body_heat(body) - 1), 1e-12, "identity");
+                fabs(promised / heatup_body_heat(body) - 1), 1e-12, "identity");
     assert_true(worst_after == 0);
     printf("check | the same, linearised at the step's start instead | 0 | worst %.1e of a step's heat | no bound | "
            "for a caller who "
            "does not iterate\n",
            worst_slope);
     double a, b, held_a, held_b;
-    assert_int_equal(fv_body_probe_held(body, 300, KELVIN + 90, true, &held_a, &held_b), FV_OK);
-    double before = fv_body_heat(body);
+    assert_int_equal(heatup_body_probe_held(body, 300, KELVIN + 90, true, &held_a, &held_b), FV_OK);
+    double before = heatup_body_heat(body);
     advance(body, 300, KELVIN + 90, KELVIN + 90, true);
-    assert_true(fabs(fv_body_heat(body) - before - held_a - held_b * (KELVIN + 90)) < 1e-12 * full);
-    assert_int_equal(fv_body_probe(body, -1, tc, true, &a, &b), FV_FAIL);
+    assert_true(fabs(heatup_body_heat(body) - before - held_a - held_b * (KELVIN + 90)) < 1e-12 * full);
+    assert_int_equal(heatup_body_probe(body, -1, tc, true, &a, &b), FV_FAIL);
     for (int i = 0; i < 400; i++)
         advance(body, 600, KELVIN + 100, KELVIN + 100, true);
-    check_dev("heat from ice at -10 to 100 degC, J", full, fv_body_heat(body), 1e-9, "m (c_ice 10 + w L + c 100)");
-    assert_true(fabs(fv_body_core(body) - KELVIN - 100) < 1e-6);
-    fv_body_free(body);
+    check_dev("heat from ice at -10 to 100 degC, J", full, heatup_body_heat(body), 1e-9, "m (c_ice 10 + w L + c 100)");
+    assert_true(fabs(heatup_body_core(body) - KELVIN - 100) < 1e-6);
+    heatup_body_free(body);
 }
 
 static void test_state(void **state)
 {
     (void)state;
-    fv_body_spec spec = block(6);
-    fv_body *body = fv_body_new(&spec);
+    heatup_body_spec spec = block(6);
+    heatup_body *body = heatup_body_new(&spec);
     assert_non_null(body);
-    void *saved = malloc(fv_body_state_size(body));
+    void *saved = malloc(heatup_body_state_size(body));
     assert_non_null(saved);
     advance(body, 2000, KELVIN, KELVIN + 100, true);
-    fv_body_save(body, saved);
+    heatup_body_save(body, saved);
     double core[2], heat[2], surface[2];
     for (int round = 0; round < 2; round++) {
         advance(body, 1000, KELVIN + 100, KELVIN + 50, false);
-        core[round] = fv_body_core(body);
-        heat[round] = fv_body_heat(body);
-        surface[round] = fv_body_surface_mean(body);
-        fv_body_restore(body, saved);
+        core[round] = heatup_body_core(body);
+        heat[round] = heatup_body_heat(body);
+        surface[round] = heatup_body_surface_mean(body);
+        heatup_body_restore(body, saved);
     }
     assert_true(core[0] == core[1] && heat[0] == heat[1] && surface[0] == surface[1]);
     free(saved);
-    fv_body_free(body);
+    heatup_body_free(body);
 }
 
 int main(void)

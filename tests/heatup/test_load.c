@@ -33,9 +33,9 @@ static int tear_down(void **state)
     return 0;
 }
 
-static fv_status resolve(fixture *f, fv_load_spec *out)
+static fv_status resolve(fixture *f, heatup_load_spec *out)
 {
-    return fv_load_spec_of(f->load, "vessel 'bin1'", KELVIN + 15, KELVIN + 95, out, f->faults);
+    return heatup_load_spec_of(f->load, "vessel 'bin1'", KELVIN + 15, KELVIN + 95, out, f->faults);
 }
 
 static void make_blocks(fv_load *load)
@@ -49,7 +49,7 @@ static void make_blocks(fv_load *load)
 static void test_counts(void **state)
 {
     fixture *f = *state;
-    fv_load_spec spec;
+    heatup_load_spec spec;
     assert_int_equal(resolve(f, &spec), FV_OK); // nothing said: no load
     assert_true(spec.mass == 0);
     make_blocks(f->load);
@@ -57,7 +57,7 @@ static void test_counts(void **state)
     f->load->density = fv_given(680);
     assert_int_equal(resolve(f, &spec), FV_OK);
     double one = 0.13 * 0.13 * 0.20 * 680;
-    assert_true(!spec.bed && spec.piece.shape == FV_BODY_BLOCK && fabs(spec.pieces - 200) < 1e-9);
+    assert_true(!spec.bed && spec.piece.shape == HEATUP_BODY_BLOCK && fabs(spec.pieces - 200) < 1e-9);
     check_dev("200 blocks 13 x 13 x 20 cm at 680 kg/m3, kg", 200 * one, spec.mass, 1e-12, "count x volume x density");
     f->load->mass = fv_given(460); // weighed: the pieces' density follows
     assert_int_equal(resolve(f, &spec), FV_OK);
@@ -66,16 +66,16 @@ static void test_counts(void **state)
     f->load->count = (fv_value){(double)NAN, FV_UNSET, FV_KNOWN_UNSAID};
     assert_int_equal(resolve(f, &spec), FV_OK);
     assert_true(fabs(spec.pieces - 460 / one) < 1e-9 && spec.piece.density == 680);
-    fv_body *body = fv_body_new(&spec.piece);
+    heatup_body *body = heatup_body_new(&spec.piece);
     assert_non_null(body);
-    check_dev("pieces x mass of one, kg", 460, spec.pieces * fv_body_mass(body), 1e-12, "identity");
-    fv_body_free(body);
+    check_dev("pieces x mass of one, kg", 460, spec.pieces * heatup_body_mass(body), 1e-12, "identity");
+    heatup_body_free(body);
 }
 
 static void test_properties(void **state)
 {
     fixture *f = *state;
-    fv_load_spec spec;
+    heatup_load_spec spec;
     make_blocks(f->load);
     f->load->mass = fv_given(460);
     assert_int_equal(resolve(f, &spec), FV_OK);
@@ -83,7 +83,7 @@ static void test_properties(void **state)
     assert_int_equal(fv_heat_specific_heat(FV_MEDIUM_WOOD, 0.6, KELVIN + 55, 0, &c), FV_OK);
     assert_int_equal(fv_heat_conductivity(FV_MEDIUM_WOOD, 0.6, density, KELVIN + 55, &k), FV_OK);
     assert_true(spec.piece.density == density && spec.piece.specific_heat == c && spec.piece.conductivity == k);
-    assert_true(spec.piece.h_condensing == FV_SURFACE_BAGGED && spec.piece.h_cooling == 12);
+    assert_true(spec.piece.h_condensing == HEATUP_SURFACE_BAGGED && spec.piece.h_cooling == 12);
     assert_true(spec.piece.t_start == KELVIN + 15 && fv_heat_typical_density(FV_MEDIUM_WOOD, 0.6, true) < density);
     check_dev("specific heat of sawdust with 60 % water, J/kg/K", 3070, c, 0.02,
               "mixture rule, Wood Handbook (2010) at 340 K");
@@ -98,28 +98,28 @@ static void test_properties(void **state)
     f->load->surface = (fv_value){(double)NAN, FV_UNSET, FV_KNOWN_UNSAID};
     f->load->takes_condensate = fv_given(0.8);
     assert_int_equal(resolve(f, &spec), FV_OK);
-    assert_true(spec.piece.h_condensing == FV_SURFACE_OPEN && spec.takes_condensate == 0.8);
+    assert_true(spec.piece.h_condensing == HEATUP_SURFACE_OPEN && spec.takes_condensate == 0.8);
 }
 
 static void test_forms(void **state)
 {
     fixture *f = *state;
     fv_load *load = f->load;
-    fv_load_spec spec;
+    heatup_load_spec spec;
     load->mass = fv_given(300);
     load->form = fv_given(FV_FORM_CYLINDER);
     load->diameter = fv_given(0.2);
     load->height = fv_given(0.4);
     assert_int_equal(resolve(f, &spec), FV_OK);
-    assert_true(spec.piece.shape == FV_BODY_CYLINDER && spec.piece.height == 0.4);
+    assert_true(spec.piece.shape == HEATUP_BODY_CYLINDER && spec.piece.height == 0.4);
     load->form = fv_given(FV_FORM_SPHERE);
     assert_int_equal(resolve(f, &spec), FV_OK);
-    assert_true(spec.piece.shape == FV_BODY_SPHERE && spec.piece.diameter == 0.2);
+    assert_true(spec.piece.shape == HEATUP_BODY_SPHERE && spec.piece.diameter == 0.2);
     load->form = fv_given(FV_FORM_SLAB);
     load->c = fv_given(0.05);
     load->a = load->b = fv_given(0.6);
     assert_int_equal(resolve(f, &spec), FV_OK);
-    assert_true(spec.piece.shape == FV_BODY_SLAB && fabs(spec.piece.area - 0.36) < 1e-12);
+    assert_true(spec.piece.shape == HEATUP_BODY_SLAB && fabs(spec.piece.area - 0.36) < 1e-12);
     load->area = fv_given(0.5);
     assert_int_equal(resolve(f, &spec), FV_OK);
     assert_true(fabs(spec.piece.area - 0.5) < 1e-12);
@@ -127,16 +127,16 @@ static void test_forms(void **state)
     load->depth = fv_given(0.8);
     load->area = fv_given(1.25);
     assert_int_equal(resolve(f, &spec), FV_OK);
-    fv_bed *bed = fv_bed_new(&spec.loose);
+    heatup_bed *bed = heatup_bed_new(&spec.loose);
     assert_true(spec.bed && bed && spec.pieces == 1 && spec.loose.mass == 300);
-    fv_bed_free(bed);
+    heatup_bed_free(bed);
 }
 
 /* Packed: the stack is the body, and it takes several times as long. */
 static void test_packed(void **state)
 {
     fixture *f = *state;
-    fv_load_spec spec;
+    heatup_load_spec spec;
     make_blocks(f->load);
     f->load->mass = fv_given(460);
     f->load->density = fv_given(680);
@@ -145,17 +145,17 @@ static void test_packed(void **state)
         f->load->packing = fv_given(packed ? FV_PACKING_PACKED : FV_PACKING_LOOSE);
         f->load->stack_a = f->load->stack_b = f->load->stack_c = fv_given(0.40);
         assert_int_equal(resolve(f, &spec), FV_OK);
-        fv_body *body = fv_body_new(&spec.piece);
+        heatup_body *body = heatup_body_new(&spec.piece);
         assert_non_null(body);
         check_dev(packed ? "stacks x mass of one, kg" : "pieces x mass of one, kg", 460,
-                  spec.pieces * fv_body_mass(body), 1e-12, "identity");
+                  spec.pieces * heatup_body_mass(body), 1e-12, "identity");
         double t = 0;
-        while (fv_body_core(body) < KELVIN + 95) {
-            assert_int_equal(fv_body_advance(body, 60, KELVIN + 100, KELVIN + 100, true), FV_OK);
+        while (heatup_body_core(body) < KELVIN + 95) {
+            assert_int_equal(heatup_body_advance(body, 60, KELVIN + 100, KELVIN + 100, true), FV_OK);
             t += 60;
         }
         hours[packed] = t / 3600;
-        fv_body_free(body);
+        heatup_body_free(body);
     }
     assert_true(fabs(spec.piece.a - 0.40) < 1e-15);
     check_between("2.3 kg block of sawdust, all by default, steam at once: hours to 95 degC", 3, 5, hours[0],
@@ -169,17 +169,17 @@ static void test_packed(void **state)
 static void test_ice(void **state)
 {
     fixture *f = *state;
-    fv_load_spec spec;
+    heatup_load_spec spec;
     make_blocks(f->load);
     f->load->mass = fv_given(460);
     f->load->start_temperature = fv_given(KELVIN - 10);
     assert_int_equal(resolve(f, &spec), FV_OK);
     assert_true(spec.piece.specific_heat_frozen < spec.piece.specific_heat);
     assert_true(spec.piece.conductivity_frozen > spec.piece.conductivity);
-    fv_body *body = fv_body_new(&spec.piece);
-    assert_true(body && !fv_body_is_linear(body));
+    heatup_body *body = heatup_body_new(&spec.piece);
+    assert_true(body && !heatup_body_is_linear(body));
     for (int i = 0; i < 200; i++)
-        assert_int_equal(fv_body_advance(body, 1200, KELVIN + 95, KELVIN + 95, true), FV_OK);
+        assert_int_equal(heatup_body_advance(body, 1200, KELVIN + 95, KELVIN + 95, true), FV_OK);
     fv_vessel vessel = *f->plant->vessels[0];
     vessel.load = *f->load;
     vessel.target = fv_given(KELVIN + 95);
@@ -189,14 +189,14 @@ static void test_ice(void **state)
     fv_vessel_need need;
     assert_int_not_equal(fv_vessel_need_of(f->plant, &vessel, sat, &need, f->faults), FV_FAIL);
     check_dev("frozen load to the target: heat by cells against what a vessel needs, J", need.load,
-              spec.pieces * fv_body_heat(body), 1e-9, "fv_vessel_need_of");
-    fv_body_free(body);
+              spec.pieces * heatup_body_heat(body), 1e-9, "fv_vessel_need_of");
+    heatup_body_free(body);
 }
 
 static void test_refuses(void **state)
 {
     fixture *f = *state;
-    fv_load_spec spec;
+    heatup_load_spec spec;
     f->load->mass = fv_given(460); // a block without sides
     assert_int_equal(resolve(f, &spec), FV_FAIL);
     assert_int_equal(fv_faults_errors(f->faults), 1);
@@ -215,7 +215,7 @@ static void test_refuses(void **state)
 static void test_solid(void **state)
 {
     fixture *f = *state;
-    fv_load_spec spec;
+    heatup_load_spec spec;
     make_blocks(f->load);
     f->load->count = fv_given(200);
     f->load->density = fv_given(680);

@@ -12,49 +12,49 @@ typedef struct {
     const fv_sat *sat;
     fv_vessel vessel;
     fv_opening opening;
-    fv_net_opening openings[2];
-    fv_room room;
+    steady_net_opening openings[2];
+    heatup_room room;
 } bare;
 
 static void open_bare(bare *b, double cd_area, double height)
 {
     *b = (bare){.sat = fv_sat_line(), .opening = {.kind = FV_OPENING_VENT}};
     b->vessel.sump_area.v = NAN;
-    b->openings[0] = (fv_net_opening){&b->opening, cd_area, 0};
-    b->openings[1] = (fv_net_opening){&b->opening, cd_area, height};
+    b->openings[0] = (steady_net_opening){&b->opening, cd_area, 0};
+    b->openings[1] = (steady_net_opening){&b->opening, cd_area, height};
     fv_sat_at_t_point at;
     fv_sat_at_t(b->sat, COLD, &at);
-    b->room = (fv_room){.vessel = &b->vessel,
-                        .openings = b->openings,
-                        .opening_count = height > 0 ? 2 : 1,
-                        .sat = b->sat,
-                        .volume = 1,
-                        .t = COLD,
-                        .t_end = COLD,
-                        .t_shell = COLD,
-                        .t_start = COLD,
-                        .humidity = 1,
-                        .film_most = INFINITY,
-                        .air = (SITE - at.p) / (R_AIR * COLD),
-                        .prepared = NAN};
+    b->room = (heatup_room){.vessel = &b->vessel,
+                            .openings = b->openings,
+                            .opening_count = height > 0 ? 2 : 1,
+                            .sat = b->sat,
+                            .volume = 1,
+                            .t = COLD,
+                            .t_end = COLD,
+                            .t_shell = COLD,
+                            .t_start = COLD,
+                            .humidity = 1,
+                            .film_most = INFINITY,
+                            .air = (SITE - at.p) / (R_AIR * COLD),
+                            .prepared = NAN};
 }
 
-static fv_room_trial try_step(bare *b, const fv_room_step *step)
+static heatup_room_trial try_step(bare *b, const heatup_room_step *step)
 {
-    fv_room_trial found = {.t_end = b->room.t_end, .pressure = b->room.pressure};
-    assert_true(fv_room_prepare(&b->room, step) != FV_FAIL);
-    assert_int_equal(fv_room_balance(&b->room, step, &found), FV_OK);
+    heatup_room_trial found = {.t_end = b->room.t_end, .pressure = b->room.pressure};
+    assert_true(heatup_room_prepare(&b->room, step) != FV_FAIL);
+    assert_int_equal(heatup_room_balance(&b->room, step, &found), FV_OK);
     return found;
 }
 
 /* As many volumes as the opening lets out in a step. */
-static double volumes(const bare *b, const fv_room_step *step, const fv_room_trial *found)
+static double volumes(const bare *b, const heatup_room_step *step, const heatup_room_trial *found)
 {
     fv_sat_at_t_point at;
     fv_sat_at_t(b->sat, found->t_end, &at);
     const double rho = found->air / b->room.volume + at.rho_g, outside = fv_air_density(SITE, step->t_air);
     double by_p;
-    return step->dt * fv_opening_flow(&b->openings[0], SITE, outside, rho, found->pressure, &by_p) / rho /
+    return step->dt * steady_opening_flow(&b->openings[0], SITE, outside, rho, found->pressure, &by_p) / rho /
            b->room.volume;
 }
 
@@ -62,7 +62,7 @@ static double volumes(const bare *b, const fv_room_step *step, const fv_room_tri
 
 /* s per K as the room fills. Whatever goes out, da/dt = -Q a/V: so Q/V = -(da/dT) T'/a with a(T) the air that a
  * saturated room of constant pressure holds; the heat of the steam then gives T'. */
-static double time_by_t(const fv_sat *sat, const fv_room_step *step, double shell, double t)
+static double time_by_t(const fv_sat *sat, const heatup_room_step *step, double shell, double t)
 {
     fv_sat_at_t_point at;
     fv_sat_at_t(sat, t, &at);
@@ -73,7 +73,7 @@ static double time_by_t(const fv_sat *sat, const fv_room_step *step, double shel
 }
 
 /* s until the room is at t. Simpson's rule in the logarithm of what lacks to the boiling point. */
-static double exact_time(const fv_sat *sat, const fv_room_step *step, double shell, double t)
+static double exact_time(const fv_sat *sat, const heatup_room_step *step, double shell, double t)
 {
     enum { PARTS = 4000 };
     const double boiling = fv_sat_t(sat, SITE, NULL), from = log(boiling - COLD), to = log(boiling - t);
@@ -86,10 +86,10 @@ static double exact_time(const fv_sat *sat, const fv_room_step *step, double she
 }
 
 /* Steps as the run would take them: 2 K at most, half of what lacks to be full, 0.4 K at least. */
-static fv_room_trial fitting_step(bare *b, fv_room_step *step, double boiling)
+static heatup_room_trial fitting_step(bare *b, heatup_room_step *step, double boiling)
 {
     for (;; step->dt *= 0.8) {
-        const fv_room_trial found = try_step(b, step);
+        const heatup_room_trial found = try_step(b, step);
         const double lacks = boiling - FV_FULL_WITHIN - b->room.t_end;
         if (found.t_end - b->room.t_end <= fmax(0.4, fmin(2, 0.5 * lacks)))
             return found;
@@ -102,11 +102,11 @@ static void washout(const char *what, double shell, double steam)
     open_bare(&b, 0.05, 0);
     b.room.shell = shell;
     const double boiling = fv_sat_t(b.sat, SITE, NULL), air = b.room.air;
-    fv_room_step step = {.dt = 1, .steam = steam, .enthalpy = 2680e3, .t_air = COLD, .site_pressure = SITE};
+    heatup_room_step step = {.dt = 1, .steam = steam, .enthalpy = 2680e3, .t_air = COLD, .site_pressure = SITE};
     double time = 0, swept = 0, worst = 0, brought = 0, took = 0, condensate = 0, vented = 0;
     int steps = 0;
     while (boiling - b.room.t_end > 0.1) {
-        const fv_room_trial found = fitting_step(&b, &step, boiling);
+        const heatup_room_trial found = fitting_step(&b, &step, boiling);
         swept += volumes(&b, &step, &found);
         time += step.dt;
         steps++;
@@ -115,7 +115,7 @@ static void washout(const char *what, double shell, double steam)
                 (found.vented * step.dt + steam * step.dt - found.condensate - found.vented * step.dt) * found.h_f;
         condensate += found.condensate;
         vented += found.vented * step.dt;
-        assert_int_equal(fv_room_advance(&b.room, &step, &found), FV_OK);
+        assert_int_equal(heatup_room_advance(&b.room, &step, &found), FV_OK);
         worst = fmax(worst, fabs(time / exact_time(b.sat, &step, shell, b.room.t_end) - 1));
         step.dt *= 1.5;
     }
@@ -148,8 +148,9 @@ static void one_step(void **state)
     for (double dt = 1; dt < 1e11; dt *= 100) {
         bare b;
         open_bare(&b, 0.05, 0);
-        const fv_room_step step = {.dt = dt, .steam = 2e-3, .enthalpy = 2680e3, .t_air = COLD, .site_pressure = SITE};
-        const fv_room_trial found = try_step(&b, &step);
+        const heatup_room_step step = {
+            .dt = dt, .steam = 2e-3, .enthalpy = 2680e3, .t_air = COLD, .site_pressure = SITE};
+        const heatup_room_trial found = try_step(&b, &step);
         printf("a step of %g s: %.2f degC, %g kg of air\n", dt, found.t_end - KELVIN, found.air);
         assert_true(found.air >= 0 && found.air < b.room.air && found.vented >= 0);
         assert_true(found.t_end > COLD && found.t_end < fv_sat_t(b.sat, SITE + found.pressure, NULL) + 1e-6);
@@ -180,12 +181,12 @@ static void dries_out(void **state)
     bare b;
     open_bare(&b, 2e-3, 1);
     b.room.film = 0.5;
-    fv_room_step step = {.dt = 300, .enthalpy = 419e3, .t_air = COLD, .site_pressure = SITE};
+    heatup_room_step step = {.dt = 300, .enthalpy = 419e3, .t_air = COLD, .site_pressure = SITE};
     double least = COLD, film_least = 0;
     int steps = 0;
     for (; b.room.humidity == 1 && steps < 1000; steps++) {
-        const fv_room_trial found = try_step(&b, &step);
-        assert_int_equal(fv_room_advance(&b.room, &step, &found), FV_OK);
+        const heatup_room_trial found = try_step(&b, &step);
+        assert_int_equal(heatup_room_advance(&b.room, &step, &found), FV_OK);
         least = fmin(least, b.room.t_end);
         film_least = fmin(film_least, b.room.film);
     }
@@ -193,8 +194,8 @@ static void dries_out(void **state)
               0.05, "adiabatic saturation; vapour pressure by Magnus, Sonntag (1990), from memory");
     assert_true(steps > 10 && film_least == 0);
     for (int i = 0; i < 200; i++) {
-        const fv_room_trial found = try_step(&b, &step);
-        assert_int_equal(fv_room_advance(&b.room, &step, &found), FV_OK);
+        const heatup_room_trial found = try_step(&b, &step);
+        assert_int_equal(heatup_room_advance(&b.room, &step, &found), FV_OK);
     }
     check_off("dried out, an hour later, degC", COLD - KELVIN, b.room.t_end - KELVIN, 0.05, "as warm as the air");
 }
@@ -207,13 +208,13 @@ static void little_steam_in_a_draught(void **state)
     open_bare(&b, 2e-2, 1);
     fv_sat_at_t_point at;
     fv_sat_at_t(b.sat, COLD, &at);
-    fv_room_step step = {.dt = 600, .steam = 1e-6, .enthalpy = 2680e3, .t_air = COLD - 8, .site_pressure = SITE};
+    heatup_room_step step = {.dt = 600, .steam = 1e-6, .enthalpy = 2680e3, .t_air = COLD - 8, .site_pressure = SITE};
     double vented = 0, brought = 0, least = COLD;
     for (int i = 0; i < 50; i++) {
-        const fv_room_trial found = try_step(&b, &step);
+        const heatup_room_trial found = try_step(&b, &step);
         vented += found.vented * step.dt;
         brought += step.steam * step.dt;
-        assert_int_equal(fv_room_advance(&b.room, &step, &found), FV_OK);
+        assert_int_equal(heatup_room_advance(&b.room, &step, &found), FV_OK);
         least = fmin(least, b.room.t_end);
     }
     /* superheated steam may take up what trickles by: no more than a fifth of itself */
@@ -229,14 +230,14 @@ static void full_and_shut(void **state)
     (void)state;
     bare b;
     open_bare(&b, 1e-4, 0);
-    fv_room_step step = {.dt = 2000, .steam = 2e-3, .enthalpy = 2680e3, .t_air = COLD, .site_pressure = SITE};
+    heatup_room_step step = {.dt = 2000, .steam = 2e-3, .enthalpy = 2680e3, .t_air = COLD, .site_pressure = SITE};
     double most = 0, least = INFINITY;
     for (int i = 0; i < 400; i++) {
         if (i == 5)
-            step = (fv_room_step){.dt = 1, .enthalpy = 419e3, .t_air = COLD, .site_pressure = SITE};
+            step = (heatup_room_step){.dt = 1, .enthalpy = 419e3, .t_air = COLD, .site_pressure = SITE};
         step.dt *= i > 5 ? 1.05 : 1;
-        const fv_room_trial found = try_step(&b, &step);
-        assert_int_equal(fv_room_advance(&b.room, &step, &found), FV_OK);
+        const heatup_room_trial found = try_step(&b, &step);
+        assert_int_equal(heatup_room_advance(&b.room, &step, &found), FV_OK);
         most = fmax(most, b.room.t_end);
         least = i < 5 ? b.room.t_end : fmin(least, b.room.t_end);
     }

@@ -4,50 +4,50 @@
 
 #include "heatup/body.h"
 
-static fv_body_spec frozen_piece(fv_body_shape shape)
+static heatup_body_spec frozen_piece(heatup_body_shape shape)
 {
-    return (fv_body_spec){.shape = shape,
-                          .a = 0.13,
-                          .b = 0.1,
-                          .c = shape == FV_BODY_SLAB ? 0.1 : 0.2,
-                          .area = 0.5,
-                          .diameter = 0.12,
-                          .height = 0.2,
-                          .conductivity = 0.4,
-                          .density = 680,
-                          .specific_heat = 3060,
-                          .h_condensing = 200,
-                          .h_cooling = 12,
-                          .t_start = KELVIN - 8,
-                          .moisture = 0.6,
-                          .conductivity_frozen = 0.8,
-                          .specific_heat_frozen = 1900};
+    return (heatup_body_spec){.shape = shape,
+                              .a = 0.13,
+                              .b = 0.1,
+                              .c = shape == HEATUP_BODY_SLAB ? 0.1 : 0.2,
+                              .area = 0.5,
+                              .diameter = 0.12,
+                              .height = 0.2,
+                              .conductivity = 0.4,
+                              .density = 680,
+                              .specific_heat = 3060,
+                              .h_condensing = 200,
+                              .h_cooling = 12,
+                              .t_start = KELVIN - 8,
+                              .moisture = 0.6,
+                              .conductivity_frozen = 0.8,
+                              .specific_heat_frozen = 1900};
 }
 
 /* Largest differences while both are heated, then cooled. */
-static void both_go_on_alike(fv_body_shape shape, const char *name)
+static void both_go_on_alike(heatup_body_shape shape, const char *name)
 {
-    const fv_body_spec spec = frozen_piece(shape);
-    fv_body *cells = fv_body_new(&spec), *modes = fv_body_new(&spec);
+    const heatup_body_spec spec = frozen_piece(shape);
+    heatup_body *cells = heatup_body_new(&spec), *modes = heatup_body_new(&spec);
     assert_true(cells && modes);
     double core = 0, mean = 0, at_change = NAN;
     bool changed = false;
     for (int i = 0; i < 1200; i++) {
         const bool heats = i < 600;
         const double tc = KELVIN + (heats ? 100 : 20);
-        fv_body_advance(cells, 60, tc, tc, heats);
-        fv_body_advance(modes, 60, tc, tc, heats);
-        const double before_core = fv_body_core(modes), before_mean = fv_body_mean(modes);
-        const double before_heat = fv_body_heat(modes);
-        assert_int_equal(fv_body_settle(modes), FV_OK);
-        if (!changed && fv_body_is_linear(modes)) {
+        heatup_body_advance(cells, 60, tc, tc, heats);
+        heatup_body_advance(modes, 60, tc, tc, heats);
+        const double before_core = heatup_body_core(modes), before_mean = heatup_body_mean(modes);
+        const double before_heat = heatup_body_heat(modes);
+        assert_int_equal(heatup_body_settle(modes), FV_OK);
+        if (!changed && heatup_body_is_linear(modes)) {
             changed = true;
-            at_change = fmax(fabs(fv_body_core(modes) - before_core), fabs(fv_body_mean(modes) - before_mean));
-            assert_true(fabs(fv_body_heat(modes) - before_heat) < 1e-9 * before_heat);
+            at_change = fmax(fabs(heatup_body_core(modes) - before_core), fabs(heatup_body_mean(modes) - before_mean));
+            assert_true(fabs(heatup_body_heat(modes) - before_heat) < 1e-9 * before_heat);
         }
         if (i % 60 == 0 && changed) {
-            core = fmax(core, fabs(fv_body_core(cells) - fv_body_core(modes)));
-            mean = fmax(mean, fabs(fv_body_mean(cells) - fv_body_mean(modes)));
+            core = fmax(core, fabs(heatup_body_core(cells) - heatup_body_core(modes)));
+            mean = fmax(mean, fabs(heatup_body_mean(cells) - heatup_body_mean(modes)));
         }
     }
     char what[100];
@@ -57,64 +57,64 @@ static void both_go_on_alike(fv_body_shape shape, const char *name)
     check_off(what, 0, core, 0.25, "cells: second order, 12 or 40 to the half thickness");
     snprintf(what, sizeof what, "%s: mean by cells and by modes, K", name);
     check_off(what, 0, mean, 0.15, "the same");
-    check_dev("heat of both in the end, J", fv_body_heat(cells), fv_body_heat(modes), 2e-3, "the same");
-    fv_body_free(cells);
-    fv_body_free(modes);
+    check_dev("heat of both in the end, J", heatup_body_heat(cells), heatup_body_heat(modes), 2e-3, "the same");
+    heatup_body_free(cells);
+    heatup_body_free(modes);
 }
 
 static void blocks(void **state)
 {
     (void)state;
-    both_go_on_alike(FV_BODY_BLOCK, "block");
+    both_go_on_alike(HEATUP_BODY_BLOCK, "block");
 }
 
 static void other_shapes(void **state)
 {
     (void)state;
-    both_go_on_alike(FV_BODY_SLAB, "slab");
-    both_go_on_alike(FV_BODY_CYLINDER, "short cylinder");
-    both_go_on_alike(FV_BODY_SPHERE, "sphere");
+    both_go_on_alike(HEATUP_BODY_SLAB, "slab");
+    both_go_on_alike(HEATUP_BODY_CYLINDER, "short cylinder");
+    both_go_on_alike(HEATUP_BODY_SPHERE, "sphere");
 }
 
 /* Heat promised and heat booked, before, over and after the change. */
 static void heat_is_kept(void **state)
 {
     (void)state;
-    const fv_body_spec spec = frozen_piece(FV_BODY_BLOCK);
-    fv_body *body = fv_body_new(&spec);
+    const heatup_body_spec spec = frozen_piece(HEATUP_BODY_BLOCK);
+    heatup_body *body = heatup_body_new(&spec);
     assert_non_null(body);
     double promised = 0, worst = 0;
     for (int i = 0; i < 400; i++) {
         double a, b;
         const double tc = KELVIN + (i < 300 ? 95 : 30);
-        assert_int_equal(fv_body_probe_held(body, 120, tc, i < 300, &a, &b), FV_OK);
+        assert_int_equal(heatup_body_probe_held(body, 120, tc, i < 300, &a, &b), FV_OK);
         promised += a + b * tc;
-        fv_body_advance(body, 120, tc, tc, i < 300);
-        fv_body_settle(body);
-        worst = fmax(worst, fabs(fv_body_heat(body) - promised) / fabs(promised));
+        heatup_body_advance(body, 120, tc, tc, i < 300);
+        heatup_body_settle(body);
+        worst = fmax(worst, fabs(heatup_body_heat(body) - promised) / fabs(promised));
     }
     check_worst("heat promised less booked, share", worst, 1e-11, "identity");
-    fv_body *copy = fv_body_copy(body);
+    heatup_body *copy = heatup_body_copy(body);
     assert_non_null(copy);
-    assert_true(fv_body_core(copy) == fv_body_core(body) && fv_body_heat(copy) == fv_body_heat(body));
-    fv_body_free(copy);
-    fv_body_free(body);
+    assert_true(heatup_body_core(copy) == heatup_body_core(body) && heatup_body_heat(copy) == heatup_body_heat(body));
+    heatup_body_free(copy);
+    heatup_body_free(body);
 }
 
 /* A copy of a piece that still melts goes its own way. */
 static void copies_are_apart(void **state)
 {
     (void)state;
-    const fv_body_spec spec = frozen_piece(FV_BODY_BLOCK);
-    fv_body *one = fv_body_new(&spec);
-    assert_true(one && fv_body_is_of(one, &spec));
-    fv_body_advance(one, 600, KELVIN + 100, KELVIN + 100, true);
-    fv_body *other = fv_body_copy(one);
-    assert_true(other && fv_body_mean(other) == fv_body_mean(one));
-    fv_body_advance(other, 600, KELVIN + 100, KELVIN + 100, true);
-    assert_true(fv_body_mean(other) > fv_body_mean(one));
-    fv_body_free(other);
-    fv_body_free(one);
+    const heatup_body_spec spec = frozen_piece(HEATUP_BODY_BLOCK);
+    heatup_body *one = heatup_body_new(&spec);
+    assert_true(one && heatup_body_is_of(one, &spec));
+    heatup_body_advance(one, 600, KELVIN + 100, KELVIN + 100, true);
+    heatup_body *other = heatup_body_copy(one);
+    assert_true(other && heatup_body_mean(other) == heatup_body_mean(one));
+    heatup_body_advance(other, 600, KELVIN + 100, KELVIN + 100, true);
+    assert_true(heatup_body_mean(other) > heatup_body_mean(one));
+    heatup_body_free(other);
+    heatup_body_free(one);
 }
 
 int main(void)

@@ -17,9 +17,9 @@ static fv_heat_outside still_air(void)
     return (fv_heat_outside){.t_air = KELVIN + 5, .p_air = 101325, .wind = 0, .emissivity = 0.9};
 }
 
-static fv_wall_heat_spec wall_of(const fv_heat_layer *layers, size_t count)
+static heatup_wall_heat_spec wall_of(const fv_heat_layer *layers, size_t count)
 {
-    return (fv_wall_heat_spec){
+    return (heatup_wall_heat_spec){
         .layers = layers,
         .count = count,
         .area = 4,
@@ -29,9 +29,9 @@ static fv_wall_heat_spec wall_of(const fv_heat_layer *layers, size_t count)
     };
 }
 
-static void advance(fv_wall_heat *wall, double dt, double tc0, double tc1)
+static void advance(heatup_wall_heat *wall, double dt, double tc0, double tc1)
 {
-    assert_int_not_equal(fv_wall_heat_advance(wall, dt, tc0, tc1), FV_FAIL);
+    assert_int_not_equal(heatup_wall_heat_advance(wall, dt, tc0, tc1), FV_FAIL);
 }
 
 /* A wall so thick that its far side never hears of it: heat and temperatures after the face jumps by 95 K. */
@@ -41,9 +41,9 @@ static void test_semi_infinite(void **state)
     const fv_heat_layer thick = {0.5, 0.13, 500, 1600};
     const double alpha = 0.13 / (500.0 * 1600), effusivity = sqrt(0.13 * 500 * 1600);
     for (int refine = 1; refine <= 2; refine++) {
-        fv_wall_heat_spec spec = wall_of(&thick, 1);
+        heatup_wall_heat_spec spec = wall_of(&thick, 1);
         spec.refine = refine;
-        fv_wall_heat *wall = fv_wall_heat_new(&spec);
+        heatup_wall_heat *wall = heatup_wall_heat_new(&spec);
         assert_non_null(wall);
         double t = 0;
         const double hours[] = {0.5, 2, 6};
@@ -55,16 +55,16 @@ static void test_semi_infinite(void **state)
             char what[128];
             snprintf(what, sizeof what, "thick wall, face at 100 degC for %g h, J/m2, cells divided by %d", hours[i],
                      refine);
-            check_dev(what, 2 * effusivity * 95 * sqrt(t / PI), fv_wall_heat_taken(wall) / 4,
+            check_dev(what, 2 * effusivity * 95 * sqrt(t / PI), heatup_wall_heat_taken(wall) / 4,
                       0.0025 / (refine * refine), ERFC);
         }
         double worst = 0;
         for (double depth = 0.005; depth < 0.3; depth += 0.005) {
             double expected = KELVIN + 5 + 95 * erfc(depth / (2 * sqrt(alpha * t)));
-            worst = fmax(worst, fabs(fv_wall_heat_at(wall, depth) - expected));
+            worst = fmax(worst, fabs(heatup_wall_heat_at(wall, depth) - expected));
         }
         check_worst("temperatures in it after 6 h, K", worst, 0.4 / (refine * refine), ERFC);
-        fv_wall_heat_free(wall);
+        heatup_wall_heat_free(wall);
     }
 }
 
@@ -73,36 +73,36 @@ static void test_inside_coefficient(void **state)
 {
     (void)state;
     const fv_heat_layer thick = {0.5, 0.13, 500, 1600};
-    fv_wall_heat_spec spec = wall_of(&thick, 1);
+    heatup_wall_heat_spec spec = wall_of(&thick, 1);
     spec.h_inside = 20;
-    fv_wall_heat *wall = fv_wall_heat_new(&spec);
+    heatup_wall_heat *wall = heatup_wall_heat_new(&spec);
     assert_non_null(wall);
     const double effusivity = sqrt(0.13 * 500 * 1600);
     for (int i = 0; i < 720; i++)
         advance(wall, 10, KELVIN + 100, KELVIN + 100);
     double x = 20 * sqrt(7200) / effusivity;
     double exact = 95 * (effusivity * effusivity / 20) * (exp(x * x) * erfc(x) - 1 + 2 * x / sqrt(PI));
-    check_dev("thick wall through 20 W/m2/K for 2 h, J/m2", exact, fv_wall_heat_taken(wall) / 4, 5e-3, ERFC);
-    fv_wall_heat_free(wall);
+    check_dev("thick wall through 20 W/m2/K for 2 h, J/m2", exact, heatup_wall_heat_taken(wall) / 4, 5e-3, ERFC);
+    heatup_wall_heat_free(wall);
 }
 
 static void steady_of(const char *what, const fv_heat_layer *layers, size_t count, double h_inside, double wind)
 {
-    fv_wall_heat_spec spec = wall_of(layers, count);
+    heatup_wall_heat_spec spec = wall_of(layers, count);
     spec.h_inside = h_inside;
     spec.outside.wind = wind;
-    fv_wall_heat *wall = fv_wall_heat_new(&spec);
+    heatup_wall_heat *wall = heatup_wall_heat_new(&spec);
     assert_non_null(wall);
     for (int i = 0; i < 400; i++)
         advance(wall, 7200, KELVIN + 100, KELVIN + 100);
     double q, slope, surface, a, b;
     assert_int_not_equal(
         fv_heat_wall_loss(layers, count, 1, h_inside, KELVIN + 100, &spec.outside, &q, &slope, &surface), FV_FAIL);
-    check_dev(what, 4 * q, fv_wall_heat_loss(wall), 1e-6, "fv_heat_wall_loss");
-    assert_true(fabs(fv_wall_heat_outer(wall) - surface) < 1e-4);
-    assert_int_equal(fv_wall_heat_probe(wall, 600, KELVIN + 100, &a, &b), FV_OK);
+    check_dev(what, 4 * q, heatup_wall_heat_loss(wall), 1e-6, "fv_heat_wall_loss");
+    assert_true(fabs(heatup_wall_heat_outer(wall) - surface) < 1e-4);
+    assert_int_equal(heatup_wall_heat_probe(wall, 600, KELVIN + 100, &a, &b), FV_OK);
     assert_true(fabs((a + b * (KELVIN + 100)) / (600 * 4 * q) - 1) < 1e-6);
-    fv_wall_heat_free(wall);
+    heatup_wall_heat_free(wall);
 }
 
 static void test_steady(void **state)
@@ -125,9 +125,9 @@ static void test_order(void **state)
     const fv_heat_layer layers[] = {BOARDS, BRICK};
     double taken[3], computed[2];
     for (int k = 0; k < 3; k++) {
-        fv_wall_heat_spec spec = wall_of(layers, 2);
+        heatup_wall_heat_spec spec = wall_of(layers, 2);
         spec.outside.h_fixed = 12;
-        fv_wall_heat *wall = fv_wall_heat_new(&spec);
+        heatup_wall_heat *wall = heatup_wall_heat_new(&spec);
         assert_non_null(wall);
         int steps = k == 2 ? 4096 : 32 << k;
         double tc = KELVIN + 5;
@@ -136,8 +136,8 @@ static void test_order(void **state)
             advance(wall, 14400.0 / steps, tc, next);
             tc = next;
         }
-        taken[k] = fv_wall_heat_taken(wall);
-        fv_wall_heat_free(wall);
+        taken[k] = heatup_wall_heat_taken(wall);
+        heatup_wall_heat_free(wall);
     }
     double order = log2(fabs((taken[0] - taken[2]) / (taken[1] - taken[2])));
     printf("check | chamber up and down in 4 h, 32 and 64 steps: heat into boards on brick, J | %.6g | off by %.2e and "
@@ -147,8 +147,8 @@ static void test_order(void **state)
     assert_true(order > 1.6);
     // with the outside computed: what the lag of its coefficient costs
     for (int k = 0; k < 2; k++) {
-        fv_wall_heat_spec spec = wall_of(&BOARDS, 1);
-        fv_wall_heat *wall = fv_wall_heat_new(&spec);
+        heatup_wall_heat_spec spec = wall_of(&BOARDS, 1);
+        heatup_wall_heat *wall = heatup_wall_heat_new(&spec);
         assert_non_null(wall);
         double dt = k ? 10 : 60, tc = KELVIN + 5;
         for (double t = 0; t < 14400 - 1; t += dt) {
@@ -156,8 +156,8 @@ static void test_order(void **state)
             advance(wall, dt, tc, next);
             tc = next;
         }
-        computed[k] = fv_wall_heat_taken(wall);
-        fv_wall_heat_free(wall);
+        computed[k] = heatup_wall_heat_taken(wall);
+        heatup_wall_heat_free(wall);
     }
     check_dev("boards, coefficient outside computed: heat of 4 h in steps of 60 s against 10 s", computed[1],
               computed[0], 1e-3, "step sixfold");
@@ -167,8 +167,8 @@ static void test_heat(void **state)
 {
     (void)state;
     const fv_heat_layer layers[] = {BOARDS, FOAM, {0.02, 0.11, 0, 0}, STEEL};
-    fv_wall_heat_spec spec = wall_of(layers, 4);
-    fv_wall_heat *wall = fv_wall_heat_new(&spec);
+    heatup_wall_heat_spec spec = wall_of(layers, 4);
+    heatup_wall_heat *wall = heatup_wall_heat_new(&spec);
     assert_non_null(wall);
     double promised = 0, gross = 0, tc = KELVIN + 20;
     uint64_t random = 5;
@@ -179,12 +179,12 @@ static void test_heat(void **state)
             fv_heat_outside outside = still_air();
             outside.t_air = KELVIN - 10 + 40 * next_random(&random);
             outside.wind = 8 * next_random(&random);
-            assert_int_not_equal(fv_wall_heat_set_outside(wall, &outside), FV_FAIL);
+            assert_int_not_equal(heatup_wall_heat_set_outside(wall, &outside), FV_FAIL);
         }
-        assert_int_equal(fv_wall_heat_probe(wall, dt, tc, &a, &b), FV_OK);
-        assert_int_equal(fv_wall_heat_probe_held(wall, dt, &held_a, &held_b), FV_OK);
+        assert_int_equal(heatup_wall_heat_probe(wall, dt, tc, &a, &b), FV_OK);
+        assert_int_equal(heatup_wall_heat_probe_held(wall, dt, &held_a, &held_b), FV_OK);
         assert_true(b > 0 && held_b > b);
-        double before = fv_wall_heat_taken(wall);
+        double before = heatup_wall_heat_taken(wall);
         if (i % 3 == 0) { // a chamber that stands
             advance(wall, dt, next, next);
             a = held_a;
@@ -192,71 +192,73 @@ static void test_heat(void **state)
         } else {
             advance(wall, dt, tc, next);
         }
-        assert_true(fabs(fv_wall_heat_taken(wall) - before - a - b * next) < 1e-11 * (1 + fabs(a) + fabs(b * next)));
+        assert_true(fabs(heatup_wall_heat_taken(wall) - before - a - b * next) <
+                    1e-11 * (1 + fabs(a) + fabs(b * next)));
         promised += a + b * next;
         gross += fabs(a + b * next);
         tc = next;
     }
     check_worst("heat promised less heat booked, 500 odd steps, share of the gross",
-                fabs(promised - fv_wall_heat_taken(wall)) / gross, 1e-12, "identity");
+                fabs(promised - heatup_wall_heat_taken(wall)) / gross, 1e-12, "identity");
     check_worst("heat taken less stored less lost, share of the gross",
-                fabs(fv_wall_heat_taken(wall) - fv_wall_heat_stored(wall) - fv_wall_heat_lost(wall)) / gross, 1e-12,
-                "identity");
-    fv_wall_heat_free(wall);
+                fabs(heatup_wall_heat_taken(wall) - heatup_wall_heat_stored(wall) - heatup_wall_heat_lost(wall)) /
+                    gross,
+                1e-12, "identity");
+    heatup_wall_heat_free(wall);
 }
 
 /* The outer surface and its coefficient agree after any jump of weather or chamber. */
 static void test_outer_surface(void **state)
 {
     (void)state;
-    fv_wall_heat_spec spec = wall_of(&STEEL, 1);
-    fv_wall_heat *wall = fv_wall_heat_new(&spec);
+    heatup_wall_heat_spec spec = wall_of(&STEEL, 1);
+    heatup_wall_heat *wall = heatup_wall_heat_new(&spec);
     assert_non_null(wall);
     for (int i = 0; i < 6; i++) {
         spec.outside.wind = i % 2 ? 0 : 6;
-        assert_int_not_equal(fv_wall_heat_set_outside(wall, &spec.outside), FV_FAIL);
+        assert_int_not_equal(heatup_wall_heat_set_outside(wall, &spec.outside), FV_FAIL);
         advance(wall, 30, KELVIN + 5 + 15 * i, KELVIN + 20 + 15 * i);
-        double h, outer = fv_wall_heat_outer(wall);
+        double h, outer = heatup_wall_heat_outer(wall);
         assert_int_not_equal(fv_heat_outside_wall(1, outer, &spec.outside, &h), FV_FAIL);
-        assert_true(fabs(fv_wall_heat_loss(wall) / (4 * h * (outer - spec.outside.t_air)) - 1) < 1e-7);
+        assert_true(fabs(heatup_wall_heat_loss(wall) / (4 * h * (outer - spec.outside.t_air)) - 1) < 1e-7);
     }
-    fv_wall_heat_free(wall);
+    heatup_wall_heat_free(wall);
 }
 
 static void test_state(void **state)
 {
     (void)state;
     const fv_heat_layer layers[] = {BOARDS, FOAM};
-    fv_wall_heat_spec spec = wall_of(layers, 2);
-    fv_wall_heat *wall = fv_wall_heat_new(&spec);
+    heatup_wall_heat_spec spec = wall_of(layers, 2);
+    heatup_wall_heat *wall = heatup_wall_heat_new(&spec);
     assert_non_null(wall);
-    void *saved = malloc(fv_wall_heat_state_size(wall));
+    void *saved = malloc(heatup_wall_heat_state_size(wall));
     assert_non_null(saved);
     advance(wall, 500, KELVIN + 5, KELVIN + 80);
-    fv_wall_heat_save(wall, saved);
+    heatup_wall_heat_save(wall, saved);
     double taken[2], outer[2];
     for (int round = 0; round < 2; round++) {
         advance(wall, 700, KELVIN + 80, KELVIN + 100);
-        taken[round] = fv_wall_heat_taken(wall);
-        outer[round] = fv_wall_heat_outer(wall);
-        fv_wall_heat_restore(wall, saved);
+        taken[round] = heatup_wall_heat_taken(wall);
+        outer[round] = heatup_wall_heat_outer(wall);
+        heatup_wall_heat_restore(wall, saved);
     }
     assert_true(taken[0] == taken[1] && outer[0] == outer[1]);
     free(saved);
-    fv_wall_heat_free(wall);
+    heatup_wall_heat_free(wall);
 }
 
 static void test_practice(void **state)
 {
     (void)state;
     // 1 t of brick lining warmed by 40 K takes 15 kg of steam
-    fv_wall_heat_spec spec = wall_of(&BRICK, 1);
-    fv_wall_heat *wall = fv_wall_heat_new(&spec);
+    heatup_wall_heat_spec spec = wall_of(&BRICK, 1);
+    heatup_wall_heat *wall = heatup_wall_heat_new(&spec);
     assert_non_null(wall);
-    double per_tonne = fv_wall_heat_capacity(wall) / (4 * 0.11 * 1.7);
+    double per_tonne = heatup_wall_heat_capacity(wall) / (4 * 0.11 * 1.7);
     check_dev("1 t of brick lining warmed by 40 K, kg of steam", 15, per_tonne * 40 / 2257e3, 0.1,
               "common practice, no source");
-    fv_wall_heat_free(wall);
+    heatup_wall_heat_free(wall);
 }
 
 static void test_refuses(void **state)
@@ -265,28 +267,28 @@ static void test_refuses(void **state)
     fv_heat_layer bad[] = {
         {0, 0.1, 500, 1600}, {0.02, 0, 500, 1600}, {0.02, 0.1, -1, 1600}, {0.02, (double)NAN, 500, 1600}};
     for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
-        fv_wall_heat_spec spec = wall_of(&bad[i], 1);
-        assert_null(fv_wall_heat_new(&spec));
+        heatup_wall_heat_spec spec = wall_of(&bad[i], 1);
+        assert_null(heatup_wall_heat_new(&spec));
     }
-    fv_wall_heat_spec spec = wall_of(&BOARDS, 1);
+    heatup_wall_heat_spec spec = wall_of(&BOARDS, 1);
     spec.area = 0;
-    assert_null(fv_wall_heat_new(&spec));
+    assert_null(heatup_wall_heat_new(&spec));
     spec = wall_of(&BOARDS, 1);
     spec.refine = 1000;
-    assert_null(fv_wall_heat_new(&spec)); // more cells than there is room for
+    assert_null(heatup_wall_heat_new(&spec)); // more cells than there is room for
     spec = wall_of(&BOARDS, 1);
-    fv_wall_heat *wall = fv_wall_heat_new(&spec);
+    heatup_wall_heat *wall = heatup_wall_heat_new(&spec);
     assert_non_null(wall);
     fv_heat_outside outside = still_air();
     outside.emissivity = 7;
-    assert_int_equal(fv_wall_heat_set_outside(wall, &outside), FV_FAIL);
+    assert_int_equal(heatup_wall_heat_set_outside(wall, &outside), FV_FAIL);
     double a, b;
-    assert_int_equal(fv_wall_heat_probe(wall, -1, 300, &a, &b), FV_FAIL);
-    assert_int_equal(fv_wall_heat_advance(wall, 1, 300, (double)NAN), FV_FAIL);
-    assert_int_equal(fv_wall_heat_probe(wall, 0, 300, &a, &b), FV_OK);
+    assert_int_equal(heatup_wall_heat_probe(wall, -1, 300, &a, &b), FV_FAIL);
+    assert_int_equal(heatup_wall_heat_advance(wall, 1, 300, (double)NAN), FV_FAIL);
+    assert_int_equal(heatup_wall_heat_probe(wall, 0, 300, &a, &b), FV_OK);
     assert_true(a == 0 && b == 0);
-    fv_wall_heat_free(wall);
-    fv_wall_heat_free(NULL);
+    heatup_wall_heat_free(wall);
+    heatup_wall_heat_free(NULL);
 }
 
 int main(void)

@@ -26,14 +26,14 @@ static void bessel_values(void **state)
 {
     (void)state;
     const char *source = "Abramowitz & Stegun table 9.1, from memory";
-    check_row("J0(1)", 0.7651976866, fv_num_bessel_j0(1), 1e-10, source);
-    check_row("J1(1)", 0.4400505857, fv_num_bessel_j1(1), 2e-10, source);
-    check_row("J0(2)", 0.2238907791, fv_num_bessel_j0(2), 3e-10, source);
-    check_row("J1(2)", 0.5767248078, fv_num_bessel_j1(2), 1e-10, source);
-    check_row("J0(5)", -0.1775967713, fv_num_bessel_j0(5), 3e-10, source);
-    check_row("J1(5)", -0.3275791376, fv_num_bessel_j1(5), 2e-10, source);
-    check_row("J1(1e-10)", 0.5e-10, fv_num_bessel_j1(1e-10), 1e-15, "x/2, first term of the series");
-    assert_true(fv_num_bessel_j1(0) == 0 && fv_num_bessel_j0(0) == 1);
+    check_row("J0(1)", 0.7651976866, num_bessel_j0(1), 1e-10, source);
+    check_row("J1(1)", 0.4400505857, num_bessel_j1(1), 2e-10, source);
+    check_row("J0(2)", 0.2238907791, num_bessel_j0(2), 3e-10, source);
+    check_row("J1(2)", 0.5767248078, num_bessel_j1(2), 1e-10, source);
+    check_row("J0(5)", -0.1775967713, num_bessel_j0(5), 3e-10, source);
+    check_row("J1(5)", -0.3275791376, num_bessel_j1(5), 2e-10, source);
+    check_row("J1(1e-10)", 0.5e-10, num_bessel_j1(1e-10), 1e-15, "x/2, first term of the series");
+    assert_true(num_bessel_j1(0) == 0 && num_bessel_j0(0) == 1);
 }
 
 /* Zero n of the Bessel function of this order for large n: McMahon's expansion, Abramowitz & Stegun 9.5.12. */
@@ -49,13 +49,13 @@ static void bessel_zeros(void **state)
 {
     (void)state;
     const char *source = "Abramowitz & Stegun table 9.5, from memory";
-    check_row("J0's zero 1", 2.4048255577, fv_num_bessel_j0_zero(1), 2e-11, source);
-    check_row("J0's zero 2", 5.5200781103, fv_num_bessel_j0_zero(2), 1e-11, source);
-    check_row("J1's zero 1", 3.8317059702, fv_num_bessel_j1_zero(1), 1e-11, source);
-    check_row("J1's zero 2", 7.0155866698, fv_num_bessel_j1_zero(2), 1e-11, source);
+    check_row("J0's zero 1", 2.4048255577, num_bessel_j0_zero(1), 2e-11, source);
+    check_row("J0's zero 2", 5.5200781103, num_bessel_j0_zero(2), 1e-11, source);
+    check_row("J1's zero 1", 3.8317059702, num_bessel_j1_zero(1), 1e-11, source);
+    check_row("J1's zero 2", 7.0155866698, num_bessel_j1_zero(2), 1e-11, source);
     for (unsigned n = 21; n <= 161; n += 35) {
-        check_row("J0's far zeros", far_zero(0, n), fv_num_bessel_j0_zero(n), 4e-16, "McMahon, A&S 9.5.12");
-        check_row("J1's far zeros", far_zero(1, n), fv_num_bessel_j1_zero(n), 4e-16, "McMahon, A&S 9.5.12");
+        check_row("J0's far zeros", far_zero(0, n), num_bessel_j0_zero(n), 4e-16, "McMahon, A&S 9.5.12");
+        check_row("J1's far zeros", far_zero(1, n), num_bessel_j1_zero(n), 4e-16, "McMahon, A&S 9.5.12");
     }
 }
 
@@ -85,18 +85,18 @@ static void roots_between(void **state)
     double root;
     for (int no_slope = 0; no_slope < 2; no_slope++) {
         cubic f = {27, no_slope};
-        assert_int_equal(fv_root_between(cube, &f, -8, 100, 50, 1e-12, &root), FV_OK);
+        assert_int_equal(num_root_between(cube, &f, -8, 100, 50, 1e-12, &root), FV_OK);
         assert_true(fabs(root - 3) < 1e-11);
-        assert_int_equal(fv_root_between(cube, &f, 3, 100, 50, 1e-12, &root), FV_OK);
+        assert_int_equal(num_root_between(cube, &f, 3, 100, 50, 1e-12, &root), FV_OK);
         assert_true(root == 3);
-        assert_int_equal(fv_root_between(cube, &f, -8, 3, 50, 1e-12, &root), FV_OK);
+        assert_int_equal(num_root_between(cube, &f, -8, 3, 50, 1e-12, &root), FV_OK);
         assert_true(root == 3);
-        assert_int_equal(fv_root_between(cube, &f, 4, 100, 50, 1e-12, &root), FV_FAIL);
+        assert_int_equal(num_root_between(cube, &f, 4, 100, 50, 1e-12, &root), FV_FAIL);
     }
     cubic one = {0.001, false}; /* nearly flat where it starts */
-    assert_int_equal(fv_root_between(cube, &one, -1, 10, 1e-8, 1e-12, &root), FV_OK);
+    assert_int_equal(num_root_between(cube, &one, -1, 10, 1e-8, 1e-12, &root), FV_OK);
     assert_true(fabs(root - 0.1) < 1e-11);
-    assert_int_equal(fv_root_between(not_a_number, NULL, 0, 3, 1, 1e-12, &root), FV_FAIL);
+    assert_int_equal(num_root_between(not_a_number, NULL, 0, 3, 1, 1e-12, &root), FV_FAIL);
 }
 
 /* What Newton's or the secant's step is short on, however far the root is: counted, and refused where it is too often.
@@ -136,7 +136,7 @@ static void roots_of_flat_functions(void **state)
         for (size_t i = 0; i < sizeof starts / sizeof *starts; i++) {
             flat f = {.kind = kind};
             double root;
-            assert_int_equal(fv_root_between(flat_value, &f, -1, 10, starts[i], 1e-6, &root), FV_OK);
+            assert_int_equal(num_root_between(flat_value, &f, -1, 10, starts[i], 1e-6, &root), FV_OK);
             worst = fmax(worst, fabs(root - 1));
             most = f.calls > most ? f.calls : most;
         }
@@ -154,14 +154,14 @@ static void roots_of_what_rises(void **state)
     cubic f = {27, false};
     static const double starts[] = {-50, 1e-6, 2.9, 3, 1000};
     for (size_t i = 0; i < sizeof starts / sizeof *starts; i++) {
-        assert_int_equal(fv_root_rising(cube, &f, starts[i], -100, 1000, 1e-12, &root), FV_OK);
+        assert_int_equal(num_root_rising(cube, &f, starts[i], -100, 1000, 1e-12, &root), FV_OK);
         assert_true(fabs(root - 3) < 1e-11);
     }
-    assert_int_equal(fv_root_rising(cube, &f, 5, 4, 10, 1e-12, &root), FV_OK);
+    assert_int_equal(num_root_rising(cube, &f, 5, 4, 10, 1e-12, &root), FV_OK);
     assert_true(fabs(root - 4) < 1e-11); /* the root lies below */
-    assert_int_equal(fv_root_rising(cube, &f, 1, 0, 2, 1e-12, &root), FV_OK);
+    assert_int_equal(num_root_rising(cube, &f, 1, 0, 2, 1e-12, &root), FV_OK);
     assert_true(fabs(root - 2) < 1e-11); /* above */
-    assert_int_equal(fv_root_rising(not_a_number, NULL, 1.5, 0, 3, 1e-12, &root), FV_FAIL);
+    assert_int_equal(num_root_rising(not_a_number, NULL, 1.5, 0, 3, 1e-12, &root), FV_FAIL);
 }
 
 /* Numbers evenly spread over 0 to 1, the same on every machine. */
@@ -201,7 +201,7 @@ static void fill(banded *b, uint64_t *seed)
 }
 
 /* How far a solution of known outcome is off, of the largest unknown. */
-static double solved_off(const banded *b, fv_sparse *sparse, uint64_t *seed)
+static double solved_off(const banded *b, num_sparse *sparse, uint64_t *seed)
 {
     double right[SIZE] = {0}, known[SIZE], off = 0;
     for (int j = 0; j < SIZE; j++)
@@ -209,7 +209,7 @@ static double solved_off(const banded *b, fv_sparse *sparse, uint64_t *seed)
     for (int i = 0; i < SIZE; i++)
         for (int j = 0; j < SIZE; j++)
             right[i] += b->matrix[i][j] * known[j];
-    fv_sparse_solve(sparse, right);
+    num_sparse_solve(sparse, right);
     for (int j = 0; j < SIZE; j++)
         off = fmax(off, fabs(right[j] - known[j]));
     return off;
@@ -222,16 +222,16 @@ static void sparse_systems(void **state)
     banded b;
     fill(&b, &seed);
     int singular = -1;
-    fv_pattern *pattern = fv_pattern_new(SIZE, b.rows, b.cols, b.count, &singular);
-    fv_sparse *sparse = fv_sparse_new(pattern);
+    num_pattern *pattern = num_pattern_new(SIZE, b.rows, b.cols, b.count, &singular);
+    num_sparse *sparse = num_sparse_new(pattern);
     assert_non_null(sparse);
     assert_int_equal(singular, -1);
-    assert_int_equal(fv_pattern_nonzeros(pattern), 3 * SIZE - 2 + 2 * (SIZE - 2));
+    assert_int_equal(num_pattern_nonzeros(pattern), 3 * SIZE - 2 + 2 * (SIZE - 2));
     double worst = 0;
     for (int i = 0; i < 50; i++) { /* each with the pivot order of those before, while it serves */
         if (i > 0)
             fill(&b, &seed);
-        assert_int_equal(fv_sparse_factor(sparse, b.values, &singular), FV_OK);
+        assert_int_equal(num_sparse_factor(sparse, b.values, &singular), FV_OK);
         worst = fmax(worst, solved_off(&b, sparse, &seed));
     }
     printf("check | sparse systems of 30, kept pivots | 0 | got %.1e, allowed 1e-9 | known solutions\n", worst);
@@ -243,21 +243,21 @@ static void sparse_systems(void **state)
         if (b.rows[k] == 0 && b.cols[k] == 0)
             b.values[k] = 0;
     b.matrix[0][0] = 0;
-    assert_int_equal(fv_sparse_factor(sparse, b.values, &singular), FV_OK);
+    assert_int_equal(num_sparse_factor(sparse, b.values, &singular), FV_OK);
     assert_true(solved_off(&b, sparse, &seed) < 1e-9);
 
     /* A row of nothing has no solution; what comes after it has. */
     for (size_t k = 0; k < b.count; k++)
         if (b.rows[k] == 3)
             b.values[k] = 0;
-    assert_int_equal(fv_sparse_factor(sparse, b.values, &singular), FV_FAIL);
+    assert_int_equal(num_sparse_factor(sparse, b.values, &singular), FV_FAIL);
     assert_true(singular >= 0 && singular < SIZE);
     fill(&b, &seed);
-    assert_int_equal(fv_sparse_factor(sparse, b.values, &singular), FV_OK);
+    assert_int_equal(num_sparse_factor(sparse, b.values, &singular), FV_OK);
     assert_true(solved_off(&b, sparse, &seed) < 1e-9);
 
-    fv_sparse_free(sparse);
-    fv_pattern_free(pattern);
+    num_sparse_free(sparse);
+    num_pattern_free(pattern);
 }
 
 /* A column that no row mentions. */
@@ -266,7 +266,7 @@ static void sparse_pattern_with_a_gap(void **state)
     (void)state;
     static const int rows[] = {0, 1, 2}, cols[] = {0, 1, 1};
     int singular = -1;
-    assert_null(fv_pattern_new(3, rows, cols, 3, &singular));
+    assert_null(num_pattern_new(3, rows, cols, 3, &singular));
     assert_true(singular >= 0 && singular < 3);
 }
 

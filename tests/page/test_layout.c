@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Where the parts of a plant stand in its drawing: each once, none on another, lines from part to part. */
-#include "bench.h"
+#include "report/bench.h"
 
 #include "page/layout.h"
 
@@ -72,8 +72,8 @@ static void lays_a_header_with_branches(void **state)
     for (size_t i = 0; i < sizeof sizes / sizeof *sizes; i++) {
         bench *b = bench_new(sizes[i], "bin%zu");
         layout l;
-        assert_false(layout_has_loops(b->plant));
-        layout_tree(b->plant, &l);
+        assert_false(page_layout_has_loops(b->plant));
+        page_layout_tree(b->plant, &l);
         assert_false(l.failed);
         expect_vessels_apart(&l, sizes[i]);
         expect_lines(&l, b->plant);
@@ -81,7 +81,7 @@ static void lays_a_header_with_branches(void **state)
         assert_int_equal(places(&l, LAYOUT_LINK), 0);
         for (size_t r = 1; r < l.row_count; r++) /* so that the drawing can be cut between them */
             assert_true(l.rows[r] > l.rows[r - 1]);
-        layout_free(&l);
+        page_layout_free(&l);
         bench_free(b);
     }
 }
@@ -126,12 +126,12 @@ static void lays_a_branch_with_branches_of_its_own(void **state)
     add_line(b, "y1", "e1", "w1");
     link_again(b);
     layout l;
-    layout_tree(b->plant, &l);
+    page_layout_tree(b->plant, &l);
     assert_false(l.failed);
     expect_vessels_apart(&l, 5);
     expect_lines(&l, b->plant);
     assert_int_equal(places(&l, LAYOUT_BOILER), 2);
-    layout_free(&l);
+    page_layout_free(&l);
     bench_free(b);
 }
 
@@ -141,9 +141,9 @@ static void lays_loops_with_graphviz(void **state)
     bench *b = bench_new(5, "bin%zu");
     add_line(b, "ring", "t5", "t0");
     link_again(b);
-    assert_true(layout_has_loops(b->plant));
+    assert_true(page_layout_has_loops(b->plant));
     layout l, again;
-    assert_true(layout_loops(b->plant, &b->state, &l));
+    assert_true(page_layout_loops(b->plant, &b->state, &l));
     assert_false(l.in_rows);
     expect_vessels_apart(&l, 5);
     expect_lines(&l, b->plant);
@@ -152,11 +152,11 @@ static void lays_loops_with_graphviz(void **state)
         for (size_t k = 0; k < l.wires[i].count; k++)
             assert_true(l.wires[i].points[k].x >= 0.0 && l.wires[i].points[k].x <= l.width);
     }
-    assert_true(layout_loops(b->plant, &b->state, &again)); /* the same again */
+    assert_true(page_layout_loops(b->plant, &b->state, &again)); /* the same again */
     for (size_t i = 0; i < l.place_count; i++)
         assert_true(is_at(l.places[i].at, again.places[i].at));
-    layout_free(&again);
-    layout_free(&l);
+    page_layout_free(&again);
+    page_layout_free(&l);
     bench_free(b);
 }
 
@@ -168,12 +168,12 @@ static void cuts_a_loop_in_rows(void **state)
     add_line(b, "ring", "t5", "t0");
     link_again(b);
     layout l;
-    layout_tree(b->plant, &l);
+    page_layout_tree(b->plant, &l);
     assert_false(l.failed);
     expect_vessels_apart(&l, 5);
     expect_lines(&l, b->plant);
     assert_int_equal(places(&l, LAYOUT_LINK), 1);
-    layout_free(&l);
+    page_layout_free(&l);
     bench_free(b);
 }
 
@@ -191,10 +191,10 @@ static void lays_a_very_long_chain(void **state)
     assert_int_not_equal(fv_plant_link(b->plant, faults), FV_FAIL);
     fv_faults_free(faults);
     layout l;
-    layout_tree(b->plant, &l);
+    page_layout_tree(b->plant, &l);
     assert_false(l.failed);
     assert_int_equal(places(&l, LAYOUT_VESSEL), 1);
-    layout_free(&l);
+    page_layout_free(&l);
     bench_free(b);
 }
 

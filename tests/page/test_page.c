@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The page on answers filled in by hand: well-formed whatever stands in it, the same each time, complete, and all of it
  * in one file. */
-#include "heat_bench.h"
+#include "report/heat_bench.h"
 
 #include <libxml/parser.h>
 #include <libxml/xpath.h>

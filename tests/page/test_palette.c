@@ -89,7 +89,7 @@ static double distance(const char *a, const char *b, int sight)
 
 static const char *colour(int role, bool dark)
 {
-    return dark ? palette[role].dark : palette[role].light;
+    return dark ? page_palette[role].dark : page_palette[role].light;
 }
 
 /* The smallest distance among colours first..last. */
@@ -136,7 +136,7 @@ static void keeps_curves_and_verdicts_apart_in_grey(void **state)
     for (size_t g = 0; g < sizeof groups / sizeof *groups; g++)
         for (int i = groups[g].first; i <= groups[g].last; i++)
             for (int j = groups[g].first; j < i; j++) {
-                double a = lab(linear(palette[i].light)).v[0], b = lab(linear(palette[j].light)).v[0];
+                double a = lab(linear(page_palette[i].light)).v[0], b = lab(linear(page_palette[j].light)).v[0];
                 assert_true(fabs(a - b) >= groups[g].least);
             }
 }
@@ -163,11 +163,11 @@ static void writes_each_colour_once(void **state)
 {
     fv_text css = {0};
     (void)state;
-    palette_css(true, &css);
+    page_palette_css(true, &css);
     assert_non_null(strstr(css.text, "--ink:#"));
     for (int i = 0; i < PALETTE_COUNT; i++)
         for (int j = 0; j < i; j++)
-            assert_string_not_equal(palette[i].name, palette[j].name);
+            assert_string_not_equal(page_palette[i].name, page_palette[j].name);
     fv_text_free(&css);
 }
 

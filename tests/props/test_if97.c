@@ -128,7 +128,7 @@ static void both_directions_undo_each_other(void **state)
         double step = 1e-4 * p;
         assert_int_equal(fv_if97_saturation_temperature(p - step, &low), FV_OK);
         assert_int_equal(fv_if97_saturation_temperature(p + step, &high), FV_OK);
-        worst_slope = fmax(worst_slope, relative(fv_line_slope(p, t), (high - low) / (2 * step)));
+        worst_slope = fmax(worst_slope, relative(props_line_slope(p, t), (high - low) / (2 * step)));
     }
     printf("check | Ts(ps(T)) against T | largest dev %.1e | the two directions solve one equation\n", worst);
     printf("check | slope of the line against a difference | largest dev %.1e | own derivation\n", worst_slope);

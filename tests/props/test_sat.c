@@ -263,7 +263,7 @@ static void smooth_at_the_tail(void **state)
     assert_true(relative(above, end / 2) < 1e-8);
 }
 
-static bool same_ends(const fv_sat_end *a, const fv_sat_end *b, int count)
+static bool same_ends(const props_sat_end *a, const props_sat_end *b, int count)
 {
     bool same = true;
     for (int i = 0; i < count; i++)
@@ -277,13 +277,13 @@ static void built_in(void **state)
     const fv_sat *in = *state;
     fv_sat *now = calloc(1, sizeof *now);
     assert_non_null(now);
-    fv_sat_build(now);
+    props_sat_build(now);
     assert_memory_equal(in->by_p, now->by_p, sizeof now->by_p);
     assert_memory_equal(in->by_t, now->by_t, sizeof now->by_t);
     assert_memory_equal(in->phi, now->phi, sizeof now->phi);
     assert_true(in->p_tail == now->p_tail);
-    assert_true(same_ends(in->p_low, now->p_low, FV_SAT_BY_P) && same_ends(in->p_high, now->p_high, FV_SAT_BY_P));
-    assert_true(same_ends(in->t_low, now->t_low, FV_SAT_BY_T) && same_ends(in->t_high, now->t_high, FV_SAT_BY_T));
+    assert_true(same_ends(in->p_low, now->p_low, PROPS_SAT_BY_P) && same_ends(in->p_high, now->p_high, PROPS_SAT_BY_P));
+    assert_true(same_ends(in->t_low, now->t_low, PROPS_SAT_BY_T) && same_ends(in->t_high, now->t_high, PROPS_SAT_BY_T));
     free(now);
 }
 

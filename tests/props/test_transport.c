@@ -64,11 +64,13 @@ static void viscosity_slopes(void **state)
     for (double t = 300; t < 500; t += 23)
         for (double rho = 0.05; rho < 1100; rho *= 2.7) {
             double dt = 1e-3, dr = 1e-5 * rho;
-            fv_viscosity_slopes s = fv_iapws_viscosity_slopes(t, rho);
+            props_viscosity_slopes s = props_iapws_viscosity_slopes(t, rho);
             double by_t =
-                (fv_iapws_viscosity_slopes(t + dt, rho).mu - fv_iapws_viscosity_slopes(t - dt, rho).mu) / (2 * dt);
+                (props_iapws_viscosity_slopes(t + dt, rho).mu - props_iapws_viscosity_slopes(t - dt, rho).mu) /
+                (2 * dt);
             double by_rho =
-                (fv_iapws_viscosity_slopes(t, rho + dr).mu - fv_iapws_viscosity_slopes(t, rho - dr).mu) / (2 * dr);
+                (props_iapws_viscosity_slopes(t, rho + dr).mu - props_iapws_viscosity_slopes(t, rho - dr).mu) /
+                (2 * dr);
             worst = fmax(worst, fabs(s.mu_t - by_t) * t / s.mu);
             worst = fmax(worst, fabs(s.mu_rho - by_rho) * rho / s.mu);
         }

@@ -124,14 +124,14 @@ static void wraps_words(void **state)
 {
     (void)state;
     fv_text out = {0};
-    report_paragraph(&out, "  - ", "aaaa bbbb");
+    print_paragraph(&out, "  - ", "aaaa bbbb");
     assert_string_equal(out.text, "  - aaaa bbbb\n");
     fv_text_free(&out);
     char words[200];
     for (size_t i = 0; i < sizeof words - 1; i++)
         words[i] = i % 10 == 9 ? ' ' : 'x';
     words[sizeof words - 1] = '\0';
-    report_paragraph(&out, "  - ", words);
+    print_paragraph(&out, "  - ", words);
     assert_int_equal(widest(out.text), 73); /* 4 + 7 words of 9 and 6 blanks */
     assert_non_null(strstr(out.text, "\n    xxxxxxxxx "));
     fv_text_free(&out);
@@ -144,7 +144,7 @@ static void cuts_a_word_that_is_too_long(void **state)
     char word[200];
     memset(word, 'y', sizeof word - 1);
     word[sizeof word - 1] = '\0';
-    report_paragraph(&out, "", word);
+    print_paragraph(&out, "", word);
     assert_int_equal(widest(out.text), FV_REPORT_WIDTH);
     assert_int_equal(out.length, 199 + 3); /* nothing is lost */
     fv_text_free(&out);
@@ -153,35 +153,35 @@ static void cuts_a_word_that_is_too_long(void **state)
 static void counts_letters_not_bytes(void **state)
 {
     (void)state;
-    const report_grid_column columns[] = {{"name", "", true}, {"x", "", false}};
+    const print_grid_column columns[] = {{"name", "", true}, {"x", "", false}};
     fv_text out = {0};
-    report_grid *grid = report_grid_new(columns, 2);
-    report_grid_add(grid, "Wägelchen");
-    report_grid_add(grid, "1");
-    report_grid_add(grid, "abcdefghi");
-    report_grid_add(grid, "2");
-    report_grid_print(grid, &out);
+    print_grid *grid = print_grid_new(columns, 2);
+    print_grid_add(grid, "Wägelchen");
+    print_grid_add(grid, "1");
+    print_grid_add(grid, "abcdefghi");
+    print_grid_add(grid, "2");
+    print_grid_print(grid, &out);
     assert_string_equal(out.text, "  name       x\n  Wägelchen  1\n  abcdefghi  2\n");
-    report_grid_free(grid);
+    print_grid_free(grid);
     fv_text_free(&out);
 }
 
 static void cuts_only_words(void **state)
 {
     (void)state;
-    const report_grid_column columns[] = {{"name", "", true}, {"what", "", true}, {"number", "m", false}};
+    const print_grid_column columns[] = {{"name", "", true}, {"what", "", true}, {"number", "m", false}};
     fv_text out = {0};
-    report_grid *grid = report_grid_new(columns, 3);
-    report_grid_add(grid, "ab0000000000000000000000000000000000000000000000000000yz");
-    report_grid_add(grid, "some words that go on for longer than there is any room for on the row");
-    report_grid_add(grid, "123456789");
-    report_grid_print(grid, &out);
+    print_grid *grid = print_grid_new(columns, 3);
+    print_grid_add(grid, "ab0000000000000000000000000000000000000000000000000000yz");
+    print_grid_add(grid, "some words that go on for longer than there is any room for on the row");
+    print_grid_add(grid, "123456789");
+    print_grid_print(grid, &out);
     assert_int_equal(widest(out.text), FV_REPORT_WIDTH);
     assert_non_null(strstr(out.text, "  ab0000"));
     assert_non_null(strstr(out.text, "0yz "));
     assert_non_null(strstr(out.text, " some words"));
     assert_non_null(strstr(out.text, ".. 123456789\n"));
-    report_grid_free(grid);
+    print_grid_free(grid);
     fv_text_free(&out);
 }
 
@@ -189,21 +189,21 @@ static void cuts_only_words(void **state)
 static void keeps_what_tells_names_apart(void **state)
 {
     (void)state;
-    const report_grid_column columns[] = {{"name", "", true}, {"what", "", true}};
+    const print_grid_column columns[] = {{"name", "", true}, {"what", "", true}};
     static const char *const names[] = {"north-house-bin-number-17-of-the-very-long-row-by-the-old-wall",
                                         "north-house-bin-number-8-of-the-very-long-row-by-the-old-wall"};
     fv_text out = {0};
-    report_grid *grid = report_grid_new(columns, 2);
+    print_grid *grid = print_grid_new(columns, 2);
     for (size_t i = 0; i < 2; i++) {
-        report_grid_add(grid, names[i]);
-        report_grid_add(grid, "another column that takes half of the row or more");
+        print_grid_add(grid, names[i]);
+        print_grid_add(grid, "another column that takes half of the row or more");
     }
-    report_grid_print(grid, &out);
+    print_grid_print(grid, &out);
     assert_int_equal(widest(out.text), FV_REPORT_WIDTH);
     assert_non_null(strstr(out.text, "17-of"));
     assert_non_null(strstr(out.text, "8-of"));
     assert_non_null(strstr(out.text, "  north-"));
-    report_grid_free(grid);
+    print_grid_free(grid);
     fv_text_free(&out);
 }
 
@@ -211,8 +211,8 @@ static void a_grid_without_memory_fails(void **state)
 {
     (void)state;
     fv_text out = {0};
-    report_grid_add(NULL, "x");
-    report_grid_print(NULL, &out);
+    print_grid_add(NULL, "x");
+    print_grid_print(NULL, &out);
     assert_true(out.failed);
     fv_text_free(&out);
 }

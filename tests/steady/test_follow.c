@@ -33,20 +33,20 @@ static void leads_to_the_same(void **state)
     bench_solve(&b);
     const double wanted[2] = {b.result->vessels[0].steam, b.result->vessels[1].steam};
     fv_solver *s = b.solver;
-    fv_newton_log log = {.singular = -1};
+    steady_newton_log log = {.singular = -1};
     s->warm = false;
     s->softness = 1;
     s->recovers = 0;
-    fv_start_guess(s);
-    assert_int_equal(fv_newton(s, FV_NEWTON_ROUGH, &log), FV_OK);
-    assert_int_equal(fv_follow(s, FV_SOFTNESS, 1e-2, 1e-7, &log), FV_OK);
+    steady_start_guess(s);
+    assert_int_equal(steady_newton(s, STEADY_NEWTON_ROUGH, &log), FV_OK);
+    assert_int_equal(steady_follow(s, STEADY_SOFTNESS, 1e-2, 1e-7, &log), FV_OK);
     check_row("softness where the curve ends", 1e-2, s->softness, 1e-12, "asked for");
-    assert_int_equal(fv_follow(s, FV_RECOVERY, 1, 1e-7, &log), FV_OK);
+    assert_int_equal(steady_follow(s, STEADY_RECOVERY, 1, 1e-7, &log), FV_OK);
     check_row("share of velocity heads recovered where it ends", 1, s->recovers, 0, "asked for");
-    assert_int_equal(fv_follow(s, FV_SOFTNESS, 1e-6, 1e-7, &log), FV_OK);
+    assert_int_equal(steady_follow(s, STEADY_SOFTNESS, 1e-6, 1e-7, &log), FV_OK);
     for (int i = 0; i < 2; i++)
         check_row(i ? "far bin at the end of the curve, kg/s" : "near bin at the end of the curve, kg/s", wanted[i],
-                  fv_coil_inflow(&b.net->vessels[i], s->x), 1e-5, SOURCE);
+                  steady_coil_inflow(&b.net->vessels[i], s->x), 1e-5, SOURCE);
     bench_close(&b);
 }
 
@@ -58,11 +58,11 @@ static void gives_up_in_the_end(void **state)
     two_bins(&b, 15000.0);
     bench_solve(&b);
     fv_solver *s = b.solver;
-    fv_newton_log log = {.singular = -1};
+    steady_newton_log log = {.singular = -1};
     s->softness = 1;
-    fv_start_guess(s);
-    assert_int_equal(fv_newton(s, FV_NEWTON_ROUGH, &log), FV_OK);
-    assert_int_equal(fv_follow(s, FV_SOFTNESS, 1e-2, 0, &log), FV_FAIL);
+    steady_start_guess(s);
+    assert_int_equal(steady_newton(s, STEADY_NEWTON_ROUGH, &log), FV_OK);
+    assert_int_equal(steady_follow(s, STEADY_SOFTNESS, 1e-2, 0, &log), FV_FAIL);
     assert_true(s->softness <= 1 && s->softness > 1e-2);
     bench_close(&b);
 }

@@ -19,8 +19,8 @@ typedef struct {
 static void stamp_dense(fv_solver *s, differences *d)
 {
     const int n = s->net->unknown_count;
-    fv_stamps stamps = {.record = true};
-    fv_assemble(s, d->x, d->here, &stamps);
+    steady_stamps stamps = {.record = true};
+    steady_assemble(s, d->x, d->here, &stamps);
     assert_false(stamps.failed);
     memset(d->stamped, 0, (size_t)n * (size_t)n * sizeof(double));
     for (size_t k = 0; k < stamps.count; k++)
@@ -33,9 +33,9 @@ static void stamp_dense(fv_solver *s, differences *d)
 static double step_of(const fv_solver *s, int unknown, double x)
 {
     switch (s->net->measure[unknown]) {
-    case FV_A_PRESSURE:
+    case STEADY_A_PRESSURE:
         return 1e-4 * fmax(1, fabs(x));
-    case FV_A_FLOW:
+    case STEADY_A_FLOW:
         return 1e-6 * fmax(fabs(x), 0.01 * s->steam_scale);
     default:
         return 1e-6;
@@ -45,9 +45,9 @@ static double step_of(const fv_solver *s, int unknown, double x)
 static double unit_of(const fv_solver *s, int unknown)
 {
     switch (s->net->measure[unknown]) {
-    case FV_A_PRESSURE:
+    case STEADY_A_PRESSURE:
         return 100;
-    case FV_A_FLOW:
+    case STEADY_A_FLOW:
         return s->steam_scale;
     default:
         return 1;
@@ -59,9 +59,9 @@ static void compare_column(fv_solver *s, differences *d, int col, uint64_t seed)
     const int n = s->net->unknown_count;
     const double kept = d->x[col], h = step_of(s, col, kept);
     d->x[col] = kept + h;
-    fv_assemble(s, d->x, d->plus, NULL);
+    steady_assemble(s, d->x, d->plus, NULL);
     d->x[col] = kept - h;
-    fv_assemble(s, d->x, d->minus, NULL);
+    steady_assemble(s, d->x, d->minus, NULL);
     d->x[col] = kept;
     for (int row = 0; row < n; row++) {
         const double up = (d->plus[row] - d->here[row]) / h, down = (d->here[row] - d->minus[row]) / h;

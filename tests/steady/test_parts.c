@@ -247,8 +247,8 @@ static void a_line_loses_what_its_mean_temperature_says(void **state)
         add_vessel(&b, "bin", "c", 24, 0.003);
         bench_link(&b);
         bench_solve(&b);
-        const fv_net_line *l = &b.net->lines[0];
-        const fv_line_flow *f = &b.solver->flow[0];
+        const steady_net_line *l = &b.net->lines[0];
+        const steady_line_flow *f = &b.solver->flow[0];
         const fv_heat_outside outside = {.t_air = b.plant->site.air.v,
                                          .p_air = fv_network_site_pressure(b.net),
                                          .wind = winds[i],
@@ -260,9 +260,9 @@ static void a_line_loses_what_its_mean_temperature_says(void **state)
         check_row("its surface, K", surface, r->surface_temperature, 1e-6, "the same");
         double *x = b.solver->x, condensate[2];
         for (int k = 0; k < 2; k++) {
-            fv_line_flow moved;
+            steady_line_flow moved;
             x[l->node_from] += k == 0 ? -1 : 2;
-            fv_line_flow_of(b.solver, 0, x, &moved);
+            steady_line_flow_of(b.solver, 0, x, &moved);
             condensate[k] = moved.condensate;
         }
         check_row("what condenses by a pressure, kg/s/Pa", 0.5 * (condensate[1] - condensate[0]), f->condensate_p, 1e-4,

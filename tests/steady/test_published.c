@@ -248,13 +248,13 @@ static fv_network *some_network(bench *b)
 }
 
 /* Flow of a bore to the air, and the pressure at its end, Pa absolute. */
-static double discharge(const fv_network *net, const fv_duct *duct, double k, double p, double *p_end)
+static double discharge(const fv_network *net, const steady_duct *duct, double k, double p, double *p_end)
 {
     double low = 0, high = 100;
-    fv_duct_state d;
+    steady_duct_state d;
     for (int i = 0; i < 100; i++) {
         const double m = 0.5 * (low + high);
-        fv_duct_evaluate(net, duct, k, p - SEA, 0, m, 1, 1, &d);
+        steady_duct_evaluate(net, duct, k, p - SEA, 0, m, 1, 1, &d);
         *(d.residual > 0 ? &low : &high) = m;
     }
     assert_true(d.choked);
@@ -274,7 +274,7 @@ static void digester(void **state)
     bench b;
     const fv_network *net = some_network(&b);
     const double bore = 2.067 * INCH;
-    const fv_duct duct = {.area = circle(bore), .bore = bore, .length = 30 * FOOT, .friction = 0.019};
+    const steady_duct duct = {.area = circle(bore), .bore = bore, .length = 30 * FOOT, .friction = 0.019};
     double p_end;
     const double k = 6.46 + 0.57 + 0.5 + 1.0, flow = discharge(net, &duct, k, 170 * PSI, &p_end) * HOUR / POUND;
     check_row("170 psia through 30 ft of 2 in pipe to the air, choked, lb/h", 11700.0, flow, 100.0 / 11700,
@@ -291,10 +291,10 @@ static void digester(void **state)
 static double through_hole(const bench *b, double p)
 {
     double low = 0, high = 10;
-    fv_hole_state h;
+    steady_hole_state h;
     for (int i = 0; i < 100; i++) {
         const double m = 0.5 * (low + high);
-        fv_hole_evaluate(b->solver, &b->net->vessels[0], 0, p - SEA, m, 0, 0, &h);
+        steady_hole_evaluate(b->solver, &b->net->vessels[0], 0, p - SEA, m, 0, 0, &h);
         *(h.residual < 0 ? &low : &high) = m;
     }
     return low;
@@ -423,7 +423,7 @@ static void factor_of_evaporation(void **state)
         char what[80];
         double slope;
         boiler->feed = fv_given(FAHRENHEIT(rows[i][0]));
-        const double steam = fv_boiler_most(net, boiler, 1, (fv_stored){0}, rows[i][1] * PSI, &slope);
+        const double steam = steady_boiler_most(net, boiler, 1, (fv_stored){0}, rows[i][1] * PSI, &slope);
         snprintf(what, sizeof what, "factor of evaporation, feed %.0f degF, %.4g psig", rows[i][0], rows[i][1]);
         check_row(what, rows[i][2], boiler->output.v / (steam * 970.4 * BTU / POUND), 2e-3,
                   "Babcock & Wilcox, Steam, Table 19, from the tables of 1909");

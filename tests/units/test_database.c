@@ -17,11 +17,11 @@
 #include <udunits2.h>
 #include <unistd.h>
 
-static ut_unit *si_unit(ut_system *system, fv_powers powers)
+static ut_unit *si_unit(ut_system *system, units_powers powers)
 {
-    static const char *const symbols[FV_BASE_COUNT] = {"m", "kg", "s", "K", "rad", "A", "mol", "cd"};
+    static const char *const symbols[UNITS_BASE_COUNT] = {"m", "kg", "s", "K", "rad", "A", "mol", "cd"};
     char text[80] = "1";
-    for (size_t i = 0; i < FV_BASE_COUNT; i++)
+    for (size_t i = 0; i < UNITS_BASE_COUNT; i++)
         if (powers.of[i])
             snprintf(text + strlen(text), sizeof text - strlen(text), " %s^%d", symbols[i], powers.of[i]);
     return ut_parse(system, text, UT_ASCII);
@@ -35,8 +35,8 @@ static void table_agrees(void **state)
     ut_system *system = ut_read_xml(NULL);
     assert_non_null(system);
     double worst = 0.0;
-    for (size_t i = 0; i < fv_unit_row_count; i++) {
-        const fv_unit_row *row = &fv_unit_rows[i];
+    for (size_t i = 0; i < units_unit_row_count; i++) {
+        const units_unit_row *row = &units_unit_rows[i];
         ut_unit *theirs = ut_parse(system, row->definition, UT_ASCII);
         ut_unit *si = si_unit(system, row->unit.powers);
         cv_converter *converter = theirs && si ? ut_get_converter(theirs, si) : NULL;
@@ -56,20 +56,20 @@ static void table_agrees(void **state)
     }
     ut_free_system(system);
     printf("check | %zu built-in units against UDUNITS-2 | 0 | got %.1e | dev %.1e | UDUNITS 2 database\n",
-           fv_unit_row_count, worst, worst);
+           units_unit_row_count, worst, worst);
 }
 
 /* Nothing stands twice, each word is one that the reader can take, and each is found. */
 static void table_is_sound(void **state)
 {
     (void)state;
-    for (size_t i = 0; i < fv_unit_row_count; i++) {
-        const fv_unit_row *row = &fv_unit_rows[i];
-        fv_unit unit = {0};
+    for (size_t i = 0; i < units_unit_row_count; i++) {
+        const units_unit_row *row = &units_unit_rows[i];
+        units_unit unit = {0};
         fv_text problem = {0};
-        assert_ptr_equal(fv_unit_find(row->word), row);
-        assert_null(fv_unit_refusal(row->word));
-        const char *end = fv_expression_read(NULL, row->word, row->unit.powers, false, &unit, &problem);
+        assert_ptr_equal(units_unit_find(row->word), row);
+        assert_null(units_unit_refusal(row->word));
+        const char *end = units_expression_read(NULL, row->word, row->unit.powers, false, &unit, &problem);
         if (!end || *end || unit.num != row->unit.num || unit.den != row->unit.den)
             fail_msg("\"%s\" is not read as itself: %s", row->word, problem.text ? problem.text : "");
         fv_text_free(&problem);

@@ -12,9 +12,9 @@
 static json_t *question(const fv_carry_answer *answer)
 {
     const fv_carry_options *o = &answer->options;
-    return json_pack("{s:o, s:o, s:I, s:I, s:o, s:b}", "like", report_json_word(o->like), "at", report_json_word(o->at),
+    return json_pack("{s:o, s:o, s:I, s:I, s:o, s:b}", "like", print_json_word(o->like), "at", print_json_word(o->at),
                      "more", (json_int_t)o->more, "fewer", (json_int_t)o->fewer, "turnaround_s",
-                     report_json_number(o->turnaround), "others", o->others);
+                     print_json_number(o->turnaround), "others", o->others);
 }
 
 /* Rows `first` to `first + count` of a table without what stands in the row that they are put into. */
@@ -22,12 +22,12 @@ static json_t *vessels(const fv_carry_answer *answer, size_t first, size_t count
 {
     json_t *array = json_array();
     for (size_t i = 0; array && i < count; i++) {
-        json_t *object = report_row_json(&report_carry_tables[CARRY_VESSELS], answer, first + i);
+        json_t *object = print_row_json(&report_carry_tables[CARRY_VESSELS], answer, first + i);
         if (object) {
             json_object_del(object, "count");
             json_object_del(object, "started");
         }
-        report_json_append(&array, object);
+        print_json_append(&array, object);
     }
     return array;
 }
@@ -38,7 +38,7 @@ static json_t *settings(const fv_plant *plant, const fv_change *change)
     for (size_t i = 0; array && i < change->count; i++) {
         fv_text text = {0};
         const bool good = fv_setting_write(&change->settings[i], plant, &text);
-        report_json_append(&array, report_json_word(good ? text.text : NULL));
+        print_json_append(&array, print_json_word(good ? text.text : NULL));
         fv_text_free(&text);
     }
     return array;
@@ -52,24 +52,24 @@ static json_t *counts(const fv_carry_answer *answer)
         const fv_carry_row *row = &answer->rows[i];
         const size_t n = row->plant->vessel_count;
         json_t *o = json_object();
-        report_json_set(&o, "count", json_integer((json_int_t)row->count));
-        report_json_set(&o, "added", json_integer(row->added));
+        print_json_set(&o, "count", json_integer((json_int_t)row->count));
+        print_json_set(&o, "added", json_integer(row->added));
         for (size_t manner = 0; manner < CARRY_MANNERS; manner++) {
-            json_t *run = report_row_json(&report_carry_tables[CARRY_COUNTS], answer, CARRY_MANNERS * i + manner);
+            json_t *run = print_row_json(&report_carry_tables[CARRY_COUNTS], answer, CARRY_MANNERS * i + manner);
             if (run) {
                 json_object_del(run, "count");
                 json_object_del(run, "started");
             }
-            report_json_set(&run, "vessels", vessels(answer, first + manner * n, n));
-            report_json_set(&o, report_carry_manner_word((report_carry_manner)manner), run);
+            print_json_set(&run, "vessels", vessels(answer, first + manner * n, n));
+            print_json_set(&o, report_carry_manner_word((report_carry_manner)manner), run);
         }
         first += CARRY_MANNERS * n;
-        report_json_set(&o, "stagger", settings(row->plant, &row->stagger));
-        json_t *holding = report_row_json(&report_carry_tables[CARRY_HOLDING], answer, i);
+        print_json_set(&o, "stagger", settings(row->plant, &row->stagger));
+        json_t *holding = print_row_json(&report_carry_tables[CARRY_HOLDING], answer, i);
         if (holding)
             json_object_del(holding, "count");
-        report_json_set(&o, "holding", holding);
-        report_json_append(&array, o);
+        print_json_set(&o, "holding", holding);
+        print_json_append(&array, o);
     }
     return array;
 }
@@ -78,9 +78,9 @@ static json_t *ways(const fv_carry_answer *answer)
 {
     json_t *array = json_array();
     for (size_t i = 0; array && i < answer->way_count; i++) {
-        json_t *o = report_row_json(&report_carry_tables[CARRY_WAYS], answer, i);
-        report_json_set(&o, "settings", settings(answer->ways[i].plant, &answer->ways[i].change));
-        report_json_append(&array, o);
+        json_t *o = print_row_json(&report_carry_tables[CARRY_WAYS], answer, i);
+        print_json_set(&o, "settings", settings(answer->ways[i].plant, &answer->ways[i].change));
+        print_json_append(&array, o);
     }
     return array;
 }
@@ -88,27 +88,27 @@ static json_t *ways(const fv_carry_answer *answer)
 fv_status report_carry_json(const fv_carry_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out)
 {
     fv_text sentence = {0};
-    json_t *root = report_json_head("carry", answer->plant);
+    json_t *root = print_json_head("carry", answer->plant);
     report_carry_sentence(answer, units, &sentence);
-    report_json_set(&root, "answer", report_json_word(sentence.failed ? NULL : sentence.text));
-    report_json_set(&root, "question", question(answer));
-    report_json_set(&root, "currency", report_json_word(answer->currency));
-    report_json_set(&root, "own_count", json_integer((json_int_t)answer->own));
-    report_json_set(&root, "asked_count", json_integer((json_int_t)answer->rows[answer->asked].count));
-    report_json_set(&root, "wanted_a_day_kg", report_json_number(answer->wanted));
-    report_json_set(&root, "counts", counts(answer));
-    report_json_set(&root, "ways", ways(answer));
-    report_json_set(&root, "remarks", report_remarks_json(remarks));
-    report_json_set(&root, "cautions", report_cautions_json(answer->plant));
+    print_json_set(&root, "answer", print_json_word(sentence.failed ? NULL : sentence.text));
+    print_json_set(&root, "question", question(answer));
+    print_json_set(&root, "currency", print_json_word(answer->currency));
+    print_json_set(&root, "own_count", json_integer((json_int_t)answer->own));
+    print_json_set(&root, "asked_count", json_integer((json_int_t)answer->rows[answer->asked].count));
+    print_json_set(&root, "wanted_a_day_kg", print_json_number(answer->wanted));
+    print_json_set(&root, "counts", counts(answer));
+    print_json_set(&root, "ways", ways(answer));
+    print_json_set(&root, "remarks", print_remarks_json(remarks));
+    print_json_set(&root, "cautions", print_cautions_json(answer->plant));
     fv_text_free(&sentence);
-    return report_json_finish(root, out);
+    return print_json_finish(root, out);
 }
 
 static fv_status csv(const fv_carry_answer *answer, const char *name, fv_text *out)
 {
     for (size_t i = 0; i < CARRY_TABLES; i++)
         if (!name || strcmp(report_carry_tables[i].name, name) == 0) {
-            report_table_csv(&report_carry_tables[i], answer, out);
+            print_table_csv(&report_carry_tables[i], answer, out);
             return out->failed ? FV_FAIL : FV_OK;
         }
     return FV_FAIL;

@@ -17,7 +17,7 @@ const char *report_carry_vessel(const fv_plant *plant, int vessel); /* id; "" fo
 /* "bin5" or "bin5 and bin6": those that start later, at most a few names. */
 void report_carry_late(const fv_carry_row *row, fv_text *out);
 /* "a fourth", "an 18th" */
-report_shown report_carry_one_more(size_t count);
+print_shown report_carry_one_more(size_t count);
 /* "36 kW boiler in place of boiler", "25 mm of lagging" */
 void report_carry_way(const fv_carry_way *way, fv_unit_system units, fv_text *out);
 
@@ -28,7 +28,7 @@ void report_carry_stagger(const fv_carry_row *row, fv_text *out);
 
 /* ---- carry_tables.c: the first in the order of FV_REPORT_CARRY_TABLES ---- */
 enum { CARRY_COUNTS, CARRY_VESSELS, CARRY_HOLDING, CARRY_WAYS, CARRY_TABLES };
-extern const report_table report_carry_tables[CARRY_TABLES];
+extern const print_table report_carry_tables[CARRY_TABLES];
 
 fv_status report_carry_text(const fv_carry_answer *answer, const fv_faults *remarks, fv_unit_system units,
                             fv_text *out);

@@ -24,8 +24,8 @@ static void add_together(const fv_carry_row *row, fv_text *out)
     else if (isnan(run->took))
         fv_text_add(out, "all together %s never arrives", who);
     else
-        fv_text_add(out, "all together %s takes %s (%s allowed)", who, report_shown_time(run->took).text,
-                    report_shown_time(within(row->plant, run->latest_vessel)).text);
+        fv_text_add(out, "all together %s takes %s (%s allowed)", who, print_shown_time(run->took).text,
+                    print_shown_time(within(row->plant, run->latest_vessel)).text);
 }
 
 static void add_delay(const fv_carry_row *row, fv_text *out)
@@ -35,10 +35,10 @@ static void add_delay(const fv_carry_row *row, fv_text *out)
     const char *who = late.text && !late.failed ? late.text : "";
     const size_t after = row->count - row->late;
     if (row->one_by_one && row->late + 1 == row->count && row->late > 1)
-        fv_text_add(out, "each starts %s after the one before", report_shown_time(row->delay).text);
+        fv_text_add(out, "each starts %s after the one before", print_shown_time(row->delay).text);
     else
         fv_text_add(out, "%s start%s %s after the other%s", who, row->late == 1 ? "s" : "",
-                    report_shown_time(row->delay).text, after == 1 ? "" : "s");
+                    print_shown_time(row->delay).text, after == 1 ? "" : "s");
     fv_text_free(&late);
 }
 
@@ -52,8 +52,8 @@ static void say_all_carried(const fv_carry_answer *answer, fv_text *out)
     else
         fv_text_add(out, "Yes, even %s vessel is carried", report_carry_one_more(row->count).text);
     fv_text_add(out, ": started together, %s takes longest, %s (%s allowed)",
-                report_carry_vessel(row->plant, run->latest_vessel), report_shown_time(run->took).text,
-                report_shown_time(within(row->plant, run->latest_vessel)).text);
+                report_carry_vessel(row->plant, run->latest_vessel), print_shown_time(run->took).text,
+                print_shown_time(within(row->plant, run->latest_vessel)).text);
 }
 
 /* "a fifth vessel", "the 6 vessels there are" */
@@ -91,7 +91,7 @@ static void add_way(const fv_carry_answer *answer, fv_unit_system units, fv_text
     if (way->cost > 0)
         fv_text_add(out, " (%.0f%s%s)", way->cost, answer->currency ? " " : "",
                     answer->currency ? answer->currency : "");
-    fv_text_add(out, " all start together and the last takes %s.", report_shown_time(way->run.took).text);
+    fv_text_add(out, " all start together and the last takes %s.", print_shown_time(way->run.took).text);
 }
 
 static void say_staggered(const fv_carry_answer *answer, fv_text *out)
@@ -118,7 +118,7 @@ static void say_no(const fv_carry_answer *answer, fv_text *out)
         fv_text_add(out, ", staggered %s never arrives", report_carry_vessel(row->plant, run->latest_vessel));
     else if (row->stagger.count > 0 && run->ran)
         fv_text_add(out, ", staggered %s still takes %s", report_carry_vessel(row->plant, run->latest_vessel),
-                    report_shown_time(run->took).text);
+                    print_shown_time(run->took).text);
     else
         fv_text_add(out, ", and no stagger helps");
     fv_text_add(out, "; what limits is %s.", report_carry_limit_shown(row->together.limit));
@@ -149,6 +149,6 @@ void report_carry_stagger(const fv_carry_row *row, fv_text *out)
         fv_text_add(out, "%s%s", gap, row->plant->vessels[i]->part.id);
         gap = ", ";
         if (i + 1 == row->plant->vessel_count || start[i + 1] != start[i])
-            fv_text_add(out, " after %s", report_shown_time(start[i]).text);
+            fv_text_add(out, " after %s", print_shown_time(start[i]).text);
     }
 }

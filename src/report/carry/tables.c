@@ -33,9 +33,9 @@ static const fv_carry_answer *carry(const void *answer)
     }
 #define FIELDS(list) list, sizeof list / sizeof *list
 
-static const char *hours(double seconds, bool ran, char buffer[REPORT_WORD_SIZE])
+static const char *hours(double seconds, bool ran, char buffer[PRINT_WORD_SIZE])
 {
-    snprintf(buffer, REPORT_WORD_SIZE, "%s", !ran ? "unsolved" : isnan(seconds) ? "never" : report_hours(seconds).text);
+    snprintf(buffer, PRINT_WORD_SIZE, "%s", !ran ? "unsolved" : isnan(seconds) ? "never" : report_hours(seconds).text);
     return buffer;
 }
 
@@ -55,7 +55,7 @@ static const void *count_row(const void *answer, size_t i)
 }
 static const char *count_vessels(const void *answer, size_t i, char *buffer)
 {
-    snprintf(buffer, REPORT_WORD_SIZE, "%zu", row_of(answer, i)->count);
+    snprintf(buffer, PRINT_WORD_SIZE, "%zu", row_of(answer, i)->count);
     return buffer;
 }
 static double count_number(const void *answer, size_t i)
@@ -96,7 +96,7 @@ static double count_delay(const void *answer, size_t i)
 }
 
 #define R(name, member, unit, where, show) NUMBER(fv_carry_run, name, member, unit, where, show)
-static const report_field count_fields[] = {
+static const print_field count_fields[] = {
     CELL("count", "", IN_DATA, FV_SHOW_NUMBER, count_number),
     WORD("ves-_sels", IN_TEXT, count_vessels),
     WORD("started", IN_ALL, count_manner),
@@ -181,7 +181,7 @@ static const char *vessel_verdict(const void *answer, size_t i, char *buffer)
     return fv_verdict_word(report_carry_run(p.row, p.manner)->verdicts[p.vessel]);
 }
 
-static const report_field vessel_fields[] = {
+static const print_field vessel_fields[] = {
     COUNT(fv_carry_row, "count", count, IN_DATA),
     WORD("started", IN_DATA, vessel_manner),
     WORD("vessel", IN_DATA, vessel_id),
@@ -203,7 +203,7 @@ static const void *holding_row(const void *answer, size_t i)
 }
 static const char *holding_vessels(const void *answer, size_t i, char *buffer)
 {
-    snprintf(buffer, REPORT_WORD_SIZE, "%zu", carry(answer)->rows[i].count);
+    snprintf(buffer, PRINT_WORD_SIZE, "%zu", carry(answer)->rows[i].count);
     return buffer;
 }
 static double holding_count(const void *answer, size_t i)
@@ -223,7 +223,7 @@ static const char *holding_limit(const void *answer, size_t i, char *buffer)
 }
 
 #define H(name, member, unit, where, show) NUMBER(fv_carry_holding, name, member, unit, where, show)
-static const report_field holding_fields[] = {
+static const print_field holding_fields[] = {
     CELL("count", "", IN_DATA, FV_SHOW_NUMBER, holding_count),
     WORD("ves-_sels", IN_TEXT, holding_vessels),
     FLAG(fv_carry_holding, "solved", solved),
@@ -279,7 +279,7 @@ static const char *way_last_vessel(const void *answer, size_t i, char *buffer)
 }
 
 #define Y(name, member, unit, show) NUMBER(fv_carry_way, name, member, unit, IN_DATA, show)
-static const report_field way_fields[] = {
+static const print_field way_fields[] = {
     WORD("way", IN_DATA, way_word),
     CELL("output", "_w", IN_DATA, FV_SHOW_POWER, way_output),
     CELL("size", "_m", IN_DATA, FV_SHOW_BORE, way_size),
@@ -301,7 +301,7 @@ static const report_field way_fields[] = {
     FLAG(fv_carry_way, "over_half_bar", over_equipment),
 };
 
-const report_table report_carry_tables[CARRY_TABLES] = {
+const print_table report_carry_tables[CARRY_TABLES] = {
     [CARRY_COUNTS] = {"counts", FIELDS(count_fields), count_rows, count_row},
     [CARRY_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_rows, vessel_row},
     [CARRY_HOLDING] = {"holding", FIELDS(holding_fields), holding_rows, holding_row},

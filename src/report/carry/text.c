@@ -15,7 +15,7 @@ static void sentence(const fv_carry_answer *answer, fv_unit_system units, fv_tex
     const fv_carry_row *most = &answer->rows[answer->row_count - 1];
     fv_text line = {0};
     report_carry_sentence(answer, units, &line);
-    report_say(out, "", &line);
+    print_say(out, "", &line);
     if (answer->plant->title)
         fv_text_add(&line, "%s: ", answer->plant->title);
     fv_text_add(&line, "%zu vessel%s on the steam", answer->own, answer->own == 1 ? "" : "s");
@@ -29,23 +29,23 @@ static void sentence(const fv_carry_answer *answer, fv_unit_system units, fv_tex
             fv_text_add(&line, "each further along like the last one");
     }
     fv_text_add(&line, "; fewer: the last ones shut off.");
-    report_say(out, "", &line);
+    print_say(out, "", &line);
 }
 
 static void batches(const fv_carry_answer *answer, fv_unit_system units, fv_text *out)
 {
-    report_heading(out, "A batch, by number of vessels");
-    report_table_text(&report_carry_tables[CARRY_COUNTS], answer, units, out);
-    report_sayf(out, "  ",
-                "cores: hours:minutes from lighting the fire. starved: not within its allowed time, counted from the "
-                "opening of its steam. treated a day: if the next fire is lit %s after the last hold; cooling is not "
-                "waited for. limit: what, taken away, helps the last core most.",
-                report_shown_time(answer->options.turnaround).text);
+    print_section(out, "A batch, by number of vessels");
+    print_table_text(&report_carry_tables[CARRY_COUNTS], answer, units, out);
+    print_sayf(out, "  ",
+               "cores: hours:minutes from lighting the fire. starved: not within its allowed time, counted from the "
+               "opening of its steam. treated a day: if the next fire is lit %s after the last hold; cooling is not "
+               "waited for. limit: what, taken away, helps the last core most.",
+               print_shown_time(answer->options.turnaround).text);
 }
 
 static void staggers(const fv_carry_answer *answer, fv_text *out)
 {
-    report_heading(out, "The best stagger found (steam opened so long after the fire is lit)");
+    print_section(out, "The best stagger found (steam opened so long after the fire is lit)");
     for (size_t i = 0; i < answer->row_count; i++) {
         const fv_carry_row *row = &answer->rows[i];
         char lead[32];
@@ -61,87 +61,87 @@ static void staggers(const fv_carry_answer *answer, fv_text *out)
             if (!row->staggered.carries)
                 fv_text_add(&line, "%zu starved.", row->staggered.starved);
         }
-        report_say(out, lead, &line);
+        print_say(out, lead, &line);
     }
 }
 
 static void holding(const fv_carry_answer *answer, fv_unit_system units, fv_text *out)
 {
-    report_heading(out, "Only held at temperature, fire full");
-    report_table_text(&report_carry_tables[CARRY_HOLDING], answer, units, out);
-    report_sayf(out, "  ",
-                "need: what all vessels lose; arrives: what reaches them. heat to need: of the least fed. least fire: "
-                "turned down below it, the first vessel gets less than it loses; - for none down to 5 %%.");
+    print_section(out, "Only held at temperature, fire full");
+    print_table_text(&report_carry_tables[CARRY_HOLDING], answer, units, out);
+    print_sayf(out, "  ",
+               "need: what all vessels lose; arrives: what reaches them. heat to need: of the least fed. least fire: "
+               "turned down below it, the first vessel gets less than it loses; - for none down to 5 %%.");
 }
 
-static void way_cells(const fv_carry_answer *answer, const fv_carry_way *way, fv_unit_system units, report_grid *grid)
+static void way_cells(const fv_carry_answer *answer, const fv_carry_way *way, fv_unit_system units, print_grid *grid)
 {
     char number[48];
     fv_text what = {0};
     report_carry_way(way, units, &what);
-    report_grid_add(grid, what.text && !what.failed ? what.text : "");
+    print_grid_add(grid, what.text && !what.failed ? what.text : "");
     fv_text_free(&what);
-    report_grid_add(grid, isnan(way->run.slowest) ? "never" : report_hours(way->run.slowest).text);
+    print_grid_add(grid, isnan(way->run.slowest) ? "never" : report_hours(way->run.slowest).text);
     snprintf(number, sizeof number, "%zu", way->run.starved);
-    report_grid_add(grid, number);
-    report_grid_add(grid, fv_show_number(units, FV_SHOW_MASS, way->run.mass_per_day, number, sizeof number));
-    report_grid_add(grid, fv_show_number(units, FV_SHOW_ENERGY, way->run.fuel, number, sizeof number));
-    report_grid_add(grid, fv_show_number(units, FV_SHOW_PRESSURE, way->run.pressure, number, sizeof number));
+    print_grid_add(grid, number);
+    print_grid_add(grid, fv_show_number(units, FV_SHOW_MASS, way->run.mass_per_day, number, sizeof number));
+    print_grid_add(grid, fv_show_number(units, FV_SHOW_ENERGY, way->run.fuel, number, sizeof number));
+    print_grid_add(grid, fv_show_number(units, FV_SHOW_PRESSURE, way->run.pressure, number, sizeof number));
     snprintf(number, sizeof number, "%.0f", way->cost);
-    report_grid_add(grid, isnan(way->cost) ? "?" : number);
-    report_grid_add(grid, way->over_relief      ? "over relief"
-                          : way->over_equipment ? "over 0.5 bar"
-                          : way->meets          ? "does it"
-                          : way->run.carries    ? "less a day"
-                                                : "not enough");
+    print_grid_add(grid, isnan(way->cost) ? "?" : number);
+    print_grid_add(grid, way->over_relief      ? "over relief"
+                         : way->over_equipment ? "over 0.5 bar"
+                         : way->meets          ? "does it"
+                         : way->run.carries    ? "less a day"
+                                               : "not enough");
     (void)answer;
 }
 
 static void ways(const fv_carry_answer *answer, fv_unit_system units, fv_text *out)
 {
-    const report_grid_column columns[] = {{"", "", true},
-                                          {"last_core", "h:min", false},
-                                          {"starved", "", false},
-                                          {"treated_a day", fv_show_unit(units, FV_SHOW_MASS), false},
-                                          {"fuel", fv_show_unit(units, FV_SHOW_ENERGY), false},
-                                          {"boiler", fv_show_unit(units, FV_SHOW_PRESSURE), false},
-                                          {"cost", answer->currency ? answer->currency : "", false},
-                                          {"", "", true}};
+    const print_grid_column columns[] = {{"", "", true},
+                                         {"last_core", "h:min", false},
+                                         {"starved", "", false},
+                                         {"treated_a day", fv_show_unit(units, FV_SHOW_MASS), false},
+                                         {"fuel", fv_show_unit(units, FV_SHOW_ENERGY), false},
+                                         {"boiler", fv_show_unit(units, FV_SHOW_PRESSURE), false},
+                                         {"cost", answer->currency ? answer->currency : "", false},
+                                         {"", "", true}};
     char title[128];
     bool common = false;
     if (answer->way_count == 0)
         return;
-    report_grid *grid = report_grid_new(columns, sizeof columns / sizeof *columns);
+    print_grid *grid = print_grid_new(columns, sizeof columns / sizeof *columns);
     for (size_t i = 0; i < answer->way_count; i++) {
         way_cells(answer, &answer->ways[i], units, grid);
         common = common || (answer->ways[i].other != FV_CARRY_STAGGER && !answer->ways[i].from_stock);
     }
     snprintf(title, sizeof title, "Ways to treat %.30s a day in %zu vessels",
-             report_shown_as(units, FV_SHOW_MASS, answer->wanted).text, answer->rows[answer->asked].count);
-    report_heading(out, title);
-    report_grid_print(grid, out);
-    report_grid_free(grid);
-    report_sayf(out, "  ",
-                "each bought way with all started together, the smallest size that does it, or the one that comes "
-                "nearest. Lagging: on lines that have less, and around all walls.%s",
-                common ? " Where the stock list names no such thing, common sizes are tried, without a price." : "");
+             print_shown_as(units, FV_SHOW_MASS, answer->wanted).text, answer->rows[answer->asked].count);
+    print_section(out, title);
+    print_grid_print(grid, out);
+    print_grid_free(grid);
+    print_sayf(out, "  ",
+               "each bought way with all started together, the smallest size that does it, or the one that comes "
+               "nearest. Lagging: on lines that have less, and around all walls.%s",
+               common ? " Where the stock list names no such thing, common sizes are tried, without a price." : "");
 }
 
 static void second_look(const fv_carry_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out)
 {
     const fv_carry_row *row = &answer->rows[answer->asked];
-    report_heading(out, "Worth a second look");
+    print_section(out, "Worth a second look");
     if (!isnan(row->together.without_limit))
-        report_sayf(out, "  - ",
-                    "%zu vessels together: with %s out of the way (twice as much of it) the last core would be done "
-                    "after %s instead of %s.",
-                    row->count, report_carry_limit_shown(row->together.limit),
-                    report_shown_time(row->together.without_limit).text,
-                    isnan(row->together.slowest) ? "never" : report_shown_time(row->together.slowest).text);
+        print_sayf(out, "  - ",
+                   "%zu vessels together: with %s out of the way (twice as much of it) the last core would be done "
+                   "after %s instead of %s.",
+                   row->count, report_carry_limit_shown(row->together.limit),
+                   print_shown_time(row->together.without_limit).text,
+                   isnan(row->together.slowest) ? "never" : print_shown_time(row->together.slowest).text);
     if (answer->plant->boiler_count > 1)
-        report_sayf(out, "  - ", "A bigger boiler stands in place of %s.", answer->plant->boilers[0]->part.id);
-    report_sayf(out, "  - ", "What the file says of starts is left out; its other actions are kept.");
-    report_remarks_text(remarks, units, out);
+        print_sayf(out, "  - ", "A bigger boiler stands in place of %s.", answer->plant->boilers[0]->part.id);
+    print_sayf(out, "  - ", "What the file says of starts is left out; its other actions are kept.");
+    print_remarks_text(remarks, units, out);
 }
 
 fv_status report_carry_text(const fv_carry_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out)
@@ -152,7 +152,7 @@ fv_status report_carry_text(const fv_carry_answer *answer, const fv_faults *rema
     holding(answer, units, out);
     ways(answer, units, out);
     second_look(answer, remarks, units, out);
-    report_heading(out, "Cautions");
-    report_cautions_text(answer->plant, out);
+    print_section(out, "Cautions");
+    print_cautions_text(answer->plant, out);
     return out->failed ? FV_FAIL : FV_OK;
 }

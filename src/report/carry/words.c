@@ -36,24 +36,24 @@ const char *report_carry_vessel(const fv_plant *plant, int vessel)
 
 void report_carry_late(const fv_carry_row *row, fv_text *out)
 {
-    report_names names = {0};
+    print_names names = {0};
     fv_arena *arena = fv_arena_new();
     for (size_t i = 0; arena && i < row->plant->vessel_count; i++)
         if (row->staggered.start[i] > row->together.start[i])
-            out->failed = !report_names_push(&names, arena, row->plant->vessels[i]->part.id) || out->failed;
+            out->failed = !print_names_push(&names, arena, row->plant->vessels[i]->part.id) || out->failed;
     if (names.count == 2)
         fv_text_add(out, "%s and %s", names.list[0], names.list[1]);
     else
-        report_names_say(&names, NAMES_SHOWN, out);
+        print_names_say(&names, NAMES_SHOWN, out);
     fv_arena_free(arena);
 }
 
-report_shown report_carry_one_more(size_t count)
+print_shown report_carry_one_more(size_t count)
 {
     static const char *const words[NAMED_ORDINALS + 1] = {"",      "first",    "second",  "third",  "fourth",
                                                           "fifth", "sixth",    "seventh", "eighth", "ninth",
                                                           "tenth", "eleventh", "twelfth"};
-    report_shown ordinal, shown;
+    print_shown ordinal, shown;
     const char *ends[] = {"th", "st", "nd", "rd"};
     const size_t last = count % 10, tens = count % 100 / 10;
     if (count <= NAMED_ORDINALS)
@@ -69,8 +69,8 @@ report_shown report_carry_one_more(size_t count)
 void report_carry_way(const fv_carry_way *way, fv_unit_system units, fv_text *out)
 {
     const bool boiler = way->other == FV_CARRY_BIGGER_BOILER || way->other == FV_CARRY_SECOND_BOILER;
-    const report_shown shown = boiler ? report_shown_brief(units, FV_SHOW_POWER, way->size)
-                                      : report_size_value(units, FV_SIZE_HEADER, way->size);
+    const print_shown shown = boiler ? print_shown_brief(units, FV_SHOW_POWER, way->size)
+                                     : report_size_value(units, FV_SIZE_HEADER, way->size);
     switch (way->other) {
     case FV_CARRY_STAGGER:
         fv_text_add(out, way->change.count ? "buy nothing, stagger" : "buy nothing");

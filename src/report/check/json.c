@@ -10,24 +10,24 @@ static json_t *totals(const fv_check_answer *a)
     json_t *counts = json_pack("{s:I, s:I, s:I, s:I}", "boilers", (json_int_t)plant->boiler_count, "vessels",
                                (json_int_t)plant->vessel_count, "lines", (json_int_t)plant->line_count, "joints",
                                (json_int_t)plant->node_count);
-    report_json_set(&counts, "boiler_output_w", report_json_number(a->boiler_output));
-    report_json_set(&counts, "line_length_m", report_json_number(a->line_length));
-    report_json_set(&counts, "hole_area_m2", report_json_number(a->hole_area));
-    report_json_set(&counts, "load_mass_kg", report_json_number(a->load_mass));
-    report_json_set(&counts, "need_w", report_json_number(a->need));
+    print_json_set(&counts, "boiler_output_w", print_json_number(a->boiler_output));
+    print_json_set(&counts, "line_length_m", print_json_number(a->line_length));
+    print_json_set(&counts, "hole_area_m2", print_json_number(a->hole_area));
+    print_json_set(&counts, "load_mass_kg", print_json_number(a->load_mass));
+    print_json_set(&counts, "need_w", print_json_number(a->need));
     return counts;
 }
 
 fv_status report_check_json(const report_check *check, const fv_faults *remarks, fv_text *out)
 {
     const fv_check_answer *a = check->answer;
-    json_t *root = report_json_head("check", a->plant);
-    report_json_set(&root, "totals", totals(a));
-    report_json_set(&root, "site",
-                    json_pack("{s:o, s:o}", "pressure_pa_absolute", report_json_number(a->site_pressure),
-                              "boiling_point_k", report_json_number(a->boiling_point)));
+    json_t *root = print_json_head("check", a->plant);
+    print_json_set(&root, "totals", totals(a));
+    print_json_set(&root, "site",
+                   json_pack("{s:o, s:o}", "pressure_pa_absolute", print_json_number(a->site_pressure),
+                             "boiling_point_k", print_json_number(a->boiling_point)));
     for (int i = 0; i < CHECK_TABLES; i++)
-        report_json_set(&root, report_check_tables[i].name, report_table_json(&report_check_tables[i], check));
-    report_json_set(&root, "remarks", report_remarks_json(remarks));
-    return report_json_finish(root, out);
+        print_json_set(&root, report_check_tables[i].name, print_table_json(&report_check_tables[i], check));
+    print_json_set(&root, "remarks", print_remarks_json(remarks));
+    return print_json_finish(root, out);
 }

@@ -12,13 +12,13 @@ static const report_check *check_of(const void *context)
 
 static bool meet(report_check *check, int node, const char *part)
 {
-    return node < 0 || report_names_push(&check->joints[node], check->said.arena, part);
+    return node < 0 || print_names_push(&check->joints[node], check->said.arena, part);
 }
 
 static bool find_joints(report_check *check)
 {
     const fv_plant *plant = check->answer->plant;
-    check->joints = fv_arena_alloc(check->said.arena, plant->node_count, sizeof(report_names));
+    check->joints = fv_arena_alloc(check->said.arena, plant->node_count, sizeof(print_names));
     bool good = check->joints != NULL;
     for (size_t i = 0; good && i < plant->boiler_count; i++)
         good = meet(check, plant->boilers[i]->node, plant->boilers[i]->part.id);
@@ -38,17 +38,17 @@ static bool find_joints(report_check *check)
 bool report_check_make(const fv_check_answer *answer, fv_unit_system units, report_check *check)
 {
     *check = (report_check){.answer = answer, .units = units};
-    return report_said_collect(answer->plant, &check->said) && find_joints(check);
+    return print_said_collect(answer->plant, &check->said) && find_joints(check);
 }
 
 void report_check_free(report_check *check)
 {
-    report_said_free(&check->said);
+    print_said_free(&check->said);
 }
 
 /* ---- values that are not the user's own ---- */
 
-static const report_said_row *said(const void *context, size_t i)
+static const print_said_row *said(const void *context, size_t i)
 {
     return &check_of(context)->said.rows[i];
 }
@@ -63,7 +63,7 @@ static const void *said_row(const void *context, size_t i)
 static const char *said_word(const void *context, size_t i, char *buffer)
 {
     (void)buffer;
-    return report_said_word(said(context, i)->said);
+    return print_said_word(said(context, i)->said);
 }
 static const char *said_element(const void *context, size_t i, char *buffer)
 {
@@ -82,8 +82,8 @@ static const char *said_unit(const void *context, size_t i, char *buffer)
 }
 static const char *said_shown(const void *context, size_t i, char *buffer)
 {
-    const report_said_row *row = said(context, i);
-    snprintf(buffer, REPORT_WORD_SIZE, "%s", report_shown_value(check_of(context)->units, row->attr, row->si).text);
+    const print_said_row *row = said(context, i);
+    snprintf(buffer, PRINT_WORD_SIZE, "%s", print_shown_value(check_of(context)->units, row->attr, row->si).text);
     return buffer;
 }
 static const char *said_reason(const void *context, size_t i, char *buffer)
@@ -91,7 +91,7 @@ static const char *said_reason(const void *context, size_t i, char *buffer)
     (void)buffer;
     return said(context, i)->reason;
 }
-static const report_names *said_parts(const void *context, size_t i)
+static const print_names *said_parts(const void *context, size_t i)
 {
     return &said(context, i)->owners;
 }
@@ -110,9 +110,9 @@ static const report_names *said_parts(const void *context, size_t i)
     }
 #define FIELDS(list) list, sizeof list / sizeof *list
 
-static const report_field value_fields[] = {
+static const print_field value_fields[] = {
     WORD("said", IN_DATA, said_word),          WORD("element", IN_ALL, said_element),
-    WORD("attribute", IN_ALL, said_attribute), NUMBER("value_si", report_said_row, si, "", IN_DATA, FV_SHOW_NUMBER),
+    WORD("attribute", IN_ALL, said_attribute), NUMBER("value_si", print_said_row, si, "", IN_DATA, FV_SHOW_NUMBER),
     WORD("unit", IN_DATA, said_unit),          WORD("shown", IN_ALL, said_shown),
     WORD("reason", IN_DATA, said_reason),      NAMES("parts", said_parts),
 };
@@ -146,12 +146,12 @@ static double vessel_within(const void *context, size_t i)
 }
 static const char *vessel_allowed(const void *context, size_t i, char *buffer)
 {
-    snprintf(buffer, REPORT_WORD_SIZE, "%s", report_shown_time(vessel_within(context, i)).text);
+    snprintf(buffer, PRINT_WORD_SIZE, "%s", print_shown_time(vessel_within(context, i)).text);
     return buffer;
 }
 
 #define V(name, member, unit, where, show) NUMBER(name, fv_vessel_need, member, unit, where, show)
-static const report_field vessel_fields[] = {
+static const print_field vessel_fields[] = {
     WORD("vessel", IN_ALL, vessel_id),
     V("load_mass", load_mass, "_kg", IN_ALL, FV_SHOW_MASS),
     V("load_specific_heat", load_specific_heat, "_j_kg_k", IN_DATA, FV_SHOW_NUMBER),
@@ -180,17 +180,17 @@ static const char *joint_name(const void *context, size_t i, char *buffer)
     (void)buffer;
     return check_of(context)->answer->plant->nodes[i];
 }
-static const report_names *joint_parts(const void *context, size_t i)
+static const print_names *joint_parts(const void *context, size_t i)
 {
     return &check_of(context)->joints[i];
 }
 
-static const report_field joint_fields[] = {
+static const print_field joint_fields[] = {
     WORD("joint", IN_ALL, joint_name),
     NAMES("parts", joint_parts),
 };
 
-const report_table report_check_tables[CHECK_TABLES] = {
+const print_table report_check_tables[CHECK_TABLES] = {
     [CHECK_VALUES] = {"values", FIELDS(value_fields), said_rows, said_row},
     [CHECK_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_rows, vessel_row},
     [CHECK_JOINTS] = {"joints", FIELDS(joint_fields), joint_rows, joint_row},

@@ -10,13 +10,13 @@
 
 /* In the order of FV_REPORT_CHECK_TABLES. */
 enum { CHECK_VALUES, CHECK_VESSELS, CHECK_JOINTS, CHECK_TABLES };
-extern const report_table report_check_tables[CHECK_TABLES];
+extern const print_table report_check_tables[CHECK_TABLES];
 
 /* What these tables are made from. */
 typedef struct {
     const fv_check_answer *answer;
-    report_said_list said;
-    report_names *joints; /* the parts that meet at each node, in said.arena */
+    print_said_list said;
+    print_names *joints; /* the parts that meet at each node, in said.arena */
     fv_unit_system units;
 } report_check;
 /* False: out of memory. Free it in any case. */

@@ -19,19 +19,19 @@ static void sentences(const report_check *check, fv_text *out)
     fv_text line = {0};
     fv_text_add(&line, "%s reads well: %zu boiler%s of %s", plant->file ? plant->file : "The plant",
                 plant->boiler_count, plural(plant->boiler_count),
-                report_shown_as(check->units, FV_SHOW_POWER, a->boiler_output).text);
+                print_shown_as(check->units, FV_SHOW_POWER, a->boiler_output).text);
     fv_text_add(&line, ", %zu vessel%s with %s to treat", plant->vessel_count, plural(plant->vessel_count),
-                report_shown_as(check->units, FV_SHOW_MASS, a->load_mass).text);
+                print_shown_as(check->units, FV_SHOW_MASS, a->load_mass).text);
     fv_text_add(&line, ", %zu line%s of %s in all, %zu joints.", plant->line_count, plural(plant->line_count),
-                report_shown_as(check->units, FV_SHOW_LENGTH, a->line_length).text, plant->node_count);
-    report_say(out, "", &line);
+                print_shown_as(check->units, FV_SHOW_LENGTH, a->line_length).text, plant->node_count);
+    print_say(out, "", &line);
     fv_text_add(&line, "Water boils at %s here, at an air pressure of %s absolute. ",
-                report_shown_as(check->units, FV_SHOW_TEMPERATURE, a->boiling_point).text,
-                report_shown_as(check->units, FV_SHOW_PRESSURE, a->site_pressure).text);
+                print_shown_as(check->units, FV_SHOW_TEMPERATURE, a->boiling_point).text,
+                print_shown_as(check->units, FV_SHOW_PRESSURE, a->site_pressure).text);
     fv_text_add(&line, "Within the times allowed the vessels need %s together",
-                report_shown_as(check->units, FV_SHOW_POWER, a->need).text);
+                print_shown_as(check->units, FV_SHOW_POWER, a->need).text);
     fv_text_add(&line, a->need > a->boiler_output ? ": more than the boilers give." : ".");
-    report_say(out, "", &line);
+    print_say(out, "", &line);
 }
 
 /* The reason without its sources in brackets and without what comes after a semicolon; JSON and CSV have all. */
@@ -49,47 +49,47 @@ static const char *short_reason(const char *reason, char *buffer, size_t size)
 }
 
 /* One block of the list of values: element, attribute, what it is, where. */
-static void values(const report_check *check, report_said said, const char *title, const char *third, fv_text *out)
+static void values(const report_check *check, print_said said, const char *title, const char *third, fv_text *out)
 {
-    const report_grid_column columns[] = {
+    const print_grid_column columns[] = {
         {"element", "", true}, {"attribute", "", true}, {third, "", true}, {"in", "", true}};
     enum { COLUMNS = sizeof columns / sizeof *columns, FEW = 2 }; /* names, unless there are more than these */
     if (check->said.values[said] == 0)
         return;
     fv_text_add(out, "\n%s (%zu value%s)\n", title, check->said.values[said], plural(check->said.values[said]));
-    char buffer[REPORT_WORD_SIZE];
-    report_grid *grid = report_grid_new(columns, COLUMNS);
+    char buffer[PRINT_WORD_SIZE];
+    print_grid *grid = print_grid_new(columns, COLUMNS);
     for (size_t i = 0; i < check->said.row_count; i++) {
-        const report_said_row *row = &check->said.rows[i];
+        const print_said_row *row = &check->said.rows[i];
         if (row->said != said)
             continue;
         fv_text names = {0};
-        report_names_say(&row->owners, row->owners.count > FEW ? 1 : FEW, &names);
-        report_grid_add(grid, row->element);
-        report_grid_add(grid, row->attr->name);
-        report_grid_add(grid, isnan(row->si) ? short_reason(row->reason, buffer, sizeof buffer)
-                                             : report_shown_value(check->units, row->attr, row->si).text);
-        report_grid_add(grid, names.text && !names.failed ? names.text : "");
+        print_names_say(&row->owners, row->owners.count > FEW ? 1 : FEW, &names);
+        print_grid_add(grid, row->element);
+        print_grid_add(grid, row->attr->name);
+        print_grid_add(grid, isnan(row->si) ? short_reason(row->reason, buffer, sizeof buffer)
+                                            : print_shown_value(check->units, row->attr, row->si).text);
+        print_grid_add(grid, names.text && !names.failed ? names.text : "");
         out->failed = out->failed || names.failed;
         fv_text_free(&names);
     }
-    report_grid_print(grid, out);
-    report_grid_free(grid);
+    print_grid_print(grid, out);
+    print_grid_free(grid);
 }
 
 fv_status report_check_text(const report_check *check, const fv_faults *remarks, fv_text *out)
 {
     sentences(check, out);
     fv_text remarked = {0};
-    report_remarks_text(remarks, check->units, &remarked);
+    print_remarks_text(remarks, check->units, &remarked);
     out->failed = out->failed || remarked.failed;
     if (remarked.length > 0 && !remarked.failed)
         fv_text_add(out, "\nWorth a second look\n%s", remarked.text);
     fv_text_free(&remarked);
-    report_heading(out, "Vessels: heat to bring each to its target, and what that needs within its time");
-    report_table_text(&report_check_tables[CHECK_VESSELS], check, check->units, out);
-    report_heading(out, "Joints, and what meets there");
-    report_table_text(&report_check_tables[CHECK_JOINTS], check, check->units, out);
+    print_section(out, "Vessels: heat to bring each to its target, and what that needs within its time");
+    print_table_text(&report_check_tables[CHECK_VESSELS], check, check->units, out);
+    print_section(out, "Joints, and what meets there");
+    print_table_text(&report_check_tables[CHECK_JOINTS], check, check->units, out);
     values(check, SAID_SETTING, "Changed on top of the file", "value", out);
     values(check, SAID_GUESS, "Marked as a guess", "value", out);
     values(check, SAID_FIXED, "Coefficients fixed by the file", "value", out);

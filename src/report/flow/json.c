@@ -10,45 +10,45 @@
 
 static json_t *site(const fv_steady_result *state)
 {
-    return json_pack("{s:o, s:o, s:o, s:o}", "pressure_pa_absolute", report_json_number(state->site_pressure),
-                     "boiling_point_k", report_json_number(state->boiling_point), "air_k",
-                     report_json_number(state->t_air), "wind_m_s", report_json_number(state->wind));
+    return json_pack("{s:o, s:o, s:o, s:o}", "pressure_pa_absolute", print_json_number(state->site_pressure),
+                     "boiling_point_k", print_json_number(state->boiling_point), "air_k",
+                     print_json_number(state->t_air), "wind_m_s", print_json_number(state->wind));
 }
 
 static json_t *question(const fv_flow_answer *answer)
 {
     const char *phase = answer->options.phase < 0 ? "as_given" : report_phase_word((fv_phase)answer->options.phase);
-    return json_pack("{s:o, s:s, s:b}", "fire", report_json_number(answer->options.fire), "phase", phase, "turndown",
+    return json_pack("{s:o, s:s, s:b}", "fire", print_json_number(answer->options.fire), "phase", phase, "turndown",
                      answer->options.turndown);
 }
 
 static json_t *audit(const fv_audit *a)
 {
     return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:i, s:b}", "mass_imbalance_kg_s",
-                     report_json_number(a->mass_imbalance), "mass_relative", report_json_number(a->mass_relative),
-                     "energy_imbalance_w", report_json_number(a->energy_imbalance), "energy_relative",
-                     report_json_number(a->energy_relative), "steam_total_kg_s", report_json_number(a->steam_total),
-                     "heat_total_w", report_json_number(a->heat_total), "pressure_residual_pa",
-                     report_json_number(a->pressure_residual), "rounded_off", report_json_number(a->rounded_off),
+                     print_json_number(a->mass_imbalance), "mass_relative", print_json_number(a->mass_relative),
+                     "energy_imbalance_w", print_json_number(a->energy_imbalance), "energy_relative",
+                     print_json_number(a->energy_relative), "steam_total_kg_s", print_json_number(a->steam_total),
+                     "heat_total_w", print_json_number(a->heat_total), "pressure_residual_pa",
+                     print_json_number(a->pressure_residual), "rounded_off", print_json_number(a->rounded_off),
                      "iterations", a->iterations, "converged", a->converged);
 }
 
 static json_t *turndown_setting(const fv_flow_answer *answer, size_t setting)
 {
     const fv_turndown_row *row = &answer->turndown[setting];
-    const report_table *table = &report_flow_tables[FLOW_TURNDOWN];
+    const print_table *table = &report_flow_tables[FLOW_TURNDOWN];
     size_t vessels = answer->state->vessel_count;
     json_t *list = json_array();
     for (size_t v = 0; list && row->state && v < vessels; v++) {
-        json_t *object = report_row_json(table, answer, setting * vessels + v);
+        json_t *object = print_row_json(table, answer, setting * vessels + v);
         if (object) { /* these two stand once, for the setting */
             json_object_del(object, "fire");
             json_object_del(object, "output_w");
         }
-        report_json_append(&list, object);
+        print_json_append(&list, object);
     }
-    return json_pack("{s:o, s:b, s:o, s:o}", "fire", report_json_number(row->fire), "solved", row->state != NULL,
-                     "output_w", report_json_number(row->state ? row->state->audit.heat_total : (double)NAN), "vessels",
+    return json_pack("{s:o, s:b, s:o, s:o}", "fire", print_json_number(row->fire), "solved", row->state != NULL,
+                     "output_w", print_json_number(row->state ? row->state->audit.heat_total : (double)NAN), "vessels",
                      list);
 }
 
@@ -56,7 +56,7 @@ static json_t *turndown(const fv_flow_answer *answer)
 {
     json_t *array = json_array();
     for (size_t i = 0; array && i < answer->turndown_count; i++) {
-        report_json_append(&array, turndown_setting(answer, i));
+        print_json_append(&array, turndown_setting(answer, i));
     }
     return array;
 }
@@ -65,36 +65,36 @@ static json_t *dropout(const fv_flow_answer *answer)
 {
     if (answer->dropout_vessel < 0 || isnan(answer->dropout_fire))
         return json_null();
-    return json_pack("{s:o, s:o, s:o}", "fire", report_json_number(answer->dropout_fire), "output_w",
-                     report_json_number(answer->dropout_output), "vessel",
-                     report_json_word(answer->plant->vessels[answer->dropout_vessel]->part.id));
+    return json_pack("{s:o, s:o, s:o}", "fire", print_json_number(answer->dropout_fire), "output_w",
+                     print_json_number(answer->dropout_output), "vessel",
+                     print_json_word(answer->plant->vessels[answer->dropout_vessel]->part.id));
 }
 
 static json_t *notes(const fv_flow_answer *answer, fv_unit_system units)
 {
-    report_notes list = {0};
+    print_notes list = {0};
     report_flow_notes(answer, units, &list);
-    json_t *array = report_notes_json(&list);
-    report_notes_free(&list);
+    json_t *array = print_notes_json(&list);
+    print_notes_free(&list);
     return array;
 }
 
 fv_status report_flow_json(const fv_flow_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out)
 {
     fv_text sentence = {0};
-    json_t *root = report_json_head("flow", answer->plant);
+    json_t *root = print_json_head("flow", answer->plant);
     report_flow_sentence(answer, units, &sentence);
-    report_json_set(&root, "answer", sentence.failed ? NULL : report_json_word(sentence.text));
-    report_json_set(&root, "question", question(answer));
-    report_json_set(&root, "site", site(answer->state));
+    print_json_set(&root, "answer", sentence.failed ? NULL : print_json_word(sentence.text));
+    print_json_set(&root, "question", question(answer));
+    print_json_set(&root, "site", site(answer->state));
     for (int i = 0; i < FLOW_TURNDOWN; i++)
-        report_json_set(&root, report_flow_tables[i].name, report_table_json(&report_flow_tables[i], answer));
-    report_json_set(&root, "turndown", turndown(answer));
-    report_json_set(&root, "dropout", dropout(answer));
-    report_json_set(&root, "notes", notes(answer, units));
-    report_json_set(&root, "remarks", report_remarks_json(remarks));
-    report_json_set(&root, "audit", audit(&answer->state->audit));
-    report_json_set(&root, "cautions", report_cautions_json(answer->plant));
+        print_json_set(&root, report_flow_tables[i].name, print_table_json(&report_flow_tables[i], answer));
+    print_json_set(&root, "turndown", turndown(answer));
+    print_json_set(&root, "dropout", dropout(answer));
+    print_json_set(&root, "notes", notes(answer, units));
+    print_json_set(&root, "remarks", print_remarks_json(remarks));
+    print_json_set(&root, "audit", audit(&answer->state->audit));
+    print_json_set(&root, "cautions", print_cautions_json(answer->plant));
     fv_text_free(&sentence);
-    return report_json_finish(root, out);
+    return print_json_finish(root, out);
 }

@@ -4,7 +4,6 @@
  * hole area against both published rules, a sag, a header too thin) is not repeated here. */
 #include "report/flow/tables.h"
 #include "print/notes.h"
-#include "print/parts.h"
 #include "print/show.h"
 
 #include <math.h>
@@ -232,7 +231,7 @@ static const char *name_of(const fv_plant *plant, group group, size_t i)
 }
 
 /* One note about all parts that the rule picks; none when it picks none. */
-static void apply(const rule *rule, const fv_flow_answer *answer, fv_unit_system units, report_notes *notes)
+static void apply(const rule *rule, const fv_flow_answer *answer, fv_unit_system units, print_notes *notes)
 {
     static const char *const all[] = {"all lines", "all vessels", "all boilers"};
     const size_t size = size_of(answer->state, rule->group);
@@ -241,58 +240,40 @@ static void apply(const rule *rule, const fv_flow_answer *answer, fv_unit_system
         if (!rule->is(answer, i))
             continue;
         if (!begun && rule->limit > 0.0)
-            report_note_add(notes, rule->id, "over %s%s", report_shown_brief(units, FV_SHOW_VELOCITY, rule->limit).text,
-                            rule->text);
+            print_note_add(notes, rule->id, "over %s%s", print_shown_brief(units, FV_SHOW_VELOCITY, rule->limit).text,
+                           rule->text);
         else if (!begun)
-            report_note_add(notes, rule->id, "%s", rule->text);
+            print_note_add(notes, rule->id, "%s", rule->text);
         begun = true;
-        report_note_part(notes, name_of(answer->plant, rule->group, i));
+        print_note_part(notes, name_of(answer->plant, rule->group, i));
     }
-    report_names *parts = begun && !notes->failed ? &notes->notes[notes->count - 1].parts : NULL;
+    print_names *parts = begun && !notes->failed ? &notes->notes[notes->count - 1].parts : NULL;
     if (parts && parts->count == size && size > 2)
         parts->all = all[rule->group];
 }
 
 /* ---- the calculation itself ---- */
 
-static void note_turndown(const fv_flow_answer *answer, report_notes *notes)
+static void note_turndown(const fv_flow_answer *answer, print_notes *notes)
 {
     for (size_t i = 0; i < answer->turndown_count; i++)
         if (!answer->turndown[i].state)
-            report_note_add(notes, "turndown_unsolved", "No solution was found at %s fire.",
-                            report_shown_said(FV_METRIC, FV_SHOW_SHARE, answer->turndown[i].fire).text);
+            print_note_add(notes, "turndown_unsolved", "No solution was found at %s fire.",
+                           print_shown_said(FV_METRIC, FV_SHOW_SHARE, answer->turndown[i].fire).text);
 }
 
-static void note_dropout(const fv_flow_answer *answer, report_notes *notes)
+static void note_dropout(const fv_flow_answer *answer, print_notes *notes)
 {
     if (answer->dropout_unsolved)
-        report_note_add(notes, "dropout_unsolved",
-                        "Lowering the fire met a setting without a solution, so who drops out first is not known.");
+        print_note_add(notes, "dropout_unsolved",
+                       "Lowering the fire met a setting without a solution, so who drops out first is not known.");
 }
 
-void report_note_sources(const fv_plant *plant, report_notes *notes)
-{
-    report_said_list said;
-    bool good = report_said_collect(plant, &said);
-    if (good && said.values[SAID_GUESS] > 0)
-        report_note_add(notes, "guesses", "Values marked as guesses: %zu. What follows from them is a guess, too.",
-                        said.values[SAID_GUESS]);
-    if (good && said.values[SAID_SETTING] > 0)
-        report_note_add(notes, "settings", "Values changed on top of the file: %zu.", said.values[SAID_SETTING]);
-    if (good)
-        report_note_add(notes, "assumed",
-                        "Documented defaults: %zu values; from correlations: %zu coefficients. `farvessel check %s` "
-                        "lists them; each can be fixed in the file.",
-                        said.values[SAID_DEFAULT], said.values[SAID_LEFT], plant->file ? plant->file : "FILE");
-    notes->failed = notes->failed || !good;
-    report_said_free(&said);
-}
-
-void report_flow_notes(const fv_flow_answer *answer, fv_unit_system units, report_notes *notes)
+void report_flow_notes(const fv_flow_answer *answer, fv_unit_system units, print_notes *notes)
 {
     for (size_t i = 0; i < sizeof rules / sizeof *rules; i++)
         apply(&rules[i], answer, units, notes);
     note_turndown(answer, notes);
     note_dropout(answer, notes);
-    report_note_sources(answer->plant, notes);
+    print_note_sources(answer->plant, notes);
 }

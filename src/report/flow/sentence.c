@@ -50,7 +50,7 @@ static const char *name(const fv_flow_answer *answer, size_t vessel)
 
 static void add_heat(double heat, fv_unit_system units, fv_text *out)
 {
-    fv_text_add(out, "%s", heat > 0.0 ? report_shown_as(units, FV_SHOW_POWER, heat).text : "nothing");
+    fv_text_add(out, "%s", heat > 0.0 ? print_shown_as(units, FV_SHOW_POWER, heat).text : "nothing");
 }
 
 /* "2.1 kW of the 5.2 kW that 12 h needs" */
@@ -58,30 +58,30 @@ static void add_lack(const fv_flow_answer *answer, size_t vessel, fv_unit_system
 {
     const fv_vessel_result *v = &answer->state->vessels[vessel];
     add_heat(v->heat, units, out);
-    fv_text_add(out, " of the %s that ", report_shown_as(units, FV_SHOW_POWER, v->need).text);
+    fv_text_add(out, " of the %s that ", print_shown_as(units, FV_SHOW_POWER, v->need).text);
     if (report_vessel_phase(answer, vessel) == FV_PHASE_HOLDING)
         fv_text_add(out, "holding takes");
     else
-        fv_text_add(out, "%s needs", report_shown_time(answer->plant->vessels[vessel]->within.v).text);
+        fv_text_add(out, "%s needs", print_shown_time(answer->plant->vessels[vessel]->within.v).text);
 }
 
 /* "6.9 kW where 12 h needs 5.2 kW" */
 static void add_plenty(const fv_flow_answer *answer, size_t vessel, fv_unit_system units, fv_text *out)
 {
     const fv_vessel_result *v = &answer->state->vessels[vessel];
-    fv_text_add(out, "%s where ", report_shown_as(units, FV_SHOW_POWER, v->heat).text);
+    fv_text_add(out, "%s where ", print_shown_as(units, FV_SHOW_POWER, v->heat).text);
     if (report_vessel_phase(answer, vessel) == FV_PHASE_HOLDING)
         fv_text_add(out, "holding takes ");
     else
-        fv_text_add(out, "%s needs ", report_shown_time(answer->plant->vessels[vessel]->within.v).text);
-    fv_text_add(out, "%s", report_shown_as(units, FV_SHOW_POWER, v->need).text);
+        fv_text_add(out, "%s needs ", print_shown_time(answer->plant->vessels[vessel]->within.v).text);
+    fv_text_add(out, "%s", print_shown_as(units, FV_SHOW_POWER, v->need).text);
 }
 
 static void add_best(const fv_flow_answer *answer, const survey *s, fv_unit_system units, fv_text *out)
 {
     if (s->best != s->worst)
         fv_text_add(out, "; %s gets %s", name(answer, s->best),
-                    report_shown_as(units, FV_SHOW_POWER, answer->state->vessels[s->best].heat).text);
+                    print_shown_as(units, FV_SHOW_POWER, answer->state->vessels[s->best].heat).text);
 }
 
 static void add_all(size_t count, fv_text *out)
@@ -127,12 +127,12 @@ static void say_split(const fv_flow_answer *answer, const survey *s, fv_unit_sys
     const fv_vessel_result *vessels = answer->state->vessels;
     if (s->open == 1) {
         fv_text_add(out, "%s gets %s of steam", name(answer, s->most_steam),
-                    report_shown_as(units, FV_SHOW_STEAM, vessels[s->most_steam].steam).text);
+                    print_shown_as(units, FV_SHOW_STEAM, vessels[s->most_steam].steam).text);
         return;
     }
     fv_text_add(out, "%s gets the most steam, %s, and %s the least, %s", name(answer, s->most_steam),
-                report_shown_as(units, FV_SHOW_STEAM, vessels[s->most_steam].steam).text, name(answer, s->least_steam),
-                report_shown_as(units, FV_SHOW_STEAM, vessels[s->least_steam].steam).text);
+                print_shown_as(units, FV_SHOW_STEAM, vessels[s->most_steam].steam).text, name(answer, s->least_steam),
+                print_shown_as(units, FV_SHOW_STEAM, vessels[s->least_steam].steam).text);
 }
 
 static bool is_dark(const fv_steady_result *state)
@@ -181,7 +181,7 @@ void report_dropout_sentence(const fv_flow_answer *answer, fv_unit_system units,
     }
     size_t vessel = (size_t)answer->dropout_vessel;
     fv_text_add(out, "%s drops out first: from %s fire down (%s of boiler output) it gets less than its need, ",
-                name(answer, vessel), report_shown_as(units, FV_SHOW_SHARE, answer->dropout_fire).text,
-                report_shown_as(units, FV_SHOW_POWER, answer->dropout_output).text);
-    fv_text_add(out, "%s.", report_shown_as(units, FV_SHOW_POWER, answer->state->vessels[vessel].need).text);
+                name(answer, vessel), print_shown_as(units, FV_SHOW_SHARE, answer->dropout_fire).text,
+                print_shown_as(units, FV_SHOW_POWER, answer->dropout_output).text);
+    fv_text_add(out, "%s.", print_shown_as(units, FV_SHOW_POWER, answer->state->vessels[vessel].need).text);
 }

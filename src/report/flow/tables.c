@@ -75,7 +75,7 @@ static double vessel_evenness(const void *answer, size_t i)
 }
 
 #define V(member, unit, where, show) NUMBER(fv_vessel_result, member, unit, where, show)
-static const report_field vessel_fields[] = {
+static const print_field vessel_fields[] = {
     WORD("vessel", IN_ALL, vessel_id),
     WORD("phase", IN_DATA, vessel_phase),
     V(steam, "_kg_s", IN_ALL, FV_SHOW_STEAM),
@@ -144,13 +144,13 @@ static const char *line_notes(const void *answer, size_t i, char *buffer)
     for (size_t n = 0; n < sizeof notes / sizeof *notes; n++) {
         size_t used = strlen(buffer);
         if (notes[n].is)
-            snprintf(buffer + used, REPORT_WORD_SIZE - used, "%s%s", used ? ", " : "", notes[n].word);
+            snprintf(buffer + used, PRINT_WORD_SIZE - used, "%s%s", used ? ", " : "", notes[n].word);
     }
     return buffer;
 }
 
 #define L(member, unit, where, show) NUMBER(fv_line_result, member, unit, where, show)
-static const report_field line_fields[] = {
+static const print_field line_fields[] = {
     WORD("line", IN_ALL, line_id),
     WORD("kind", IN_DATA, line_kind),
     WORD("from", IN_ALL, line_from),
@@ -211,7 +211,7 @@ static const char *boiler_state(const void *answer, size_t i, char *buffer)
 }
 
 #define B(member, unit, where, show) NUMBER(fv_boiler_result, member, unit, where, show)
-static const report_field boiler_fields[] = {
+static const print_field boiler_fields[] = {
     WORD("boiler", IN_ALL, boiler_id),
     WORD("state", IN_ALL, boiler_state),
     B(steam, "_kg_s", IN_ALL, FV_SHOW_STEAM),
@@ -242,7 +242,7 @@ static const char *node_id(const void *answer, size_t i, char *buffer)
 }
 
 #define N(member, unit, where, show) NUMBER(fv_node_result, member, unit, where, show)
-static const report_field node_fields[] = {
+static const print_field node_fields[] = {
     WORD("node", IN_ALL, node_id),
     N(pressure, "_pa_gauge", IN_ALL, FV_SHOW_PRESSURE),
     N(temperature, "_k", IN_ALL, FV_SHOW_TEMPERATURE),
@@ -280,7 +280,7 @@ static const char *hole_vessel(const void *answer, size_t i, char *buffer)
 }
 
 #define H(member, unit, where, show) NUMBER(fv_hole_result, member, unit, where, show)
-static const report_field hole_fields[] = {
+static const print_field hole_fields[] = {
     WORD("vessel", IN_ALL, hole_vessel),
     H(position, "_m", IN_ALL, FV_SHOW_LENGTH),
     H(diameter, "_m", IN_ALL, FV_SHOW_BORE),
@@ -326,7 +326,7 @@ static const char *turndown_verdict(const void *answer, size_t i, char *buffer)
     return vessel ? fv_verdict_word(vessel->verdict) : "unsolved";
 }
 
-static const report_field turndown_fields[] = {
+static const print_field turndown_fields[] = {
     {"fire", "", IN_ALL, FIELD_NUMBER, FV_SHOW_SHARE, 0, turndown_fire, NULL, NULL},
     {"output", "_w", IN_ALL, FIELD_NUMBER, FV_SHOW_POWER, 0, turndown_output, NULL, NULL},
     WORD("vessel", IN_ALL, turndown_vessel),
@@ -335,7 +335,7 @@ static const report_field turndown_fields[] = {
     WORD("verdict", IN_ALL, turndown_verdict),
 };
 
-const report_table report_flow_tables[FLOW_TABLES] = {
+const print_table report_flow_tables[FLOW_TABLES] = {
     [FLOW_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_rows, vessel_row},
     [FLOW_LINES] = {"lines", FIELDS(line_fields), line_rows, line_row},
     [FLOW_BOILERS] = {"boilers", FIELDS(boiler_fields), boiler_rows, boiler_row},

@@ -4,11 +4,12 @@
 #define REPORT_FLOW_TABLES_H
 
 #include "farvessel/steady.h"
+#include "print/notes.h"
 #include "print/table.h"
 
 /* In the order of FV_REPORT_FLOW_TABLES. */
 enum { FLOW_VESSELS, FLOW_LINES, FLOW_BOILERS, FLOW_NODES, FLOW_HOLES, FLOW_TURNDOWN, FLOW_TABLES };
-extern const report_table report_flow_tables[FLOW_TABLES];
+extern const print_table report_flow_tables[FLOW_TABLES];
 
 /* The phase in which flow took this vessel: its own if it is shut, else that of the options, else its own. */
 fv_phase report_vessel_phase(const fv_flow_answer *answer, size_t vessel);
@@ -18,5 +19,8 @@ const char *report_boiler_word(fv_boiler_state state);
 void report_flow_sentence(const fv_flow_answer *answer, fv_unit_system units, fv_text *out);
 /* Which vessel drops out first when the fire is turned down. */
 void report_dropout_sentence(const fv_flow_answer *answer, fv_unit_system units, fv_text *out);
+
+/* The notes of a flow answer. */
+void report_flow_notes(const fv_flow_answer *answer, fv_unit_system units, print_notes *notes);
 
 #endif

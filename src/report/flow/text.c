@@ -16,7 +16,7 @@ static void paragraph(const fv_flow_answer *answer, fv_unit_system units, const 
 {
     fv_text line = {0};
     say(answer, units, &line);
-    report_say(out, lead, &line);
+    print_say(out, lead, &line);
 }
 
 static void say_setting(const fv_flow_answer *answer, fv_unit_system units, fv_text *out)
@@ -31,19 +31,19 @@ static void say_setting(const fv_flow_answer *answer, fv_unit_system units, fv_t
         if (by_phase[phase] > 0)
             fv_text_add(out, "%zu %s %s, ", by_phase[phase], by_phase[phase] == 1 ? "vessel" : "vessels",
                         report_phase_word((fv_phase)phase));
-    fv_text_add(out, "fire %s.", report_shown_said(units, FV_SHOW_SHARE, answer->options.fire).text);
+    fv_text_add(out, "fire %s.", print_shown_said(units, FV_SHOW_SHARE, answer->options.fire).text);
     fv_text_add(out, " Water boils at %s here; air %s, wind %s. Pressures are above the air's.",
-                report_shown_as(units, FV_SHOW_TEMPERATURE, state->boiling_point).text,
-                report_shown_as(units, FV_SHOW_TEMPERATURE, state->t_air).text,
-                report_shown_as(units, FV_SHOW_VELOCITY, state->wind).text);
+                print_shown_as(units, FV_SHOW_TEMPERATURE, state->boiling_point).text,
+                print_shown_as(units, FV_SHOW_TEMPERATURE, state->t_air).text,
+                print_shown_as(units, FV_SHOW_VELOCITY, state->wind).text);
 }
 
 static void vessel_words(fv_text *out)
 {
-    report_sayf(out, "  ",
-                "need: what brings it to its target in the time allowed, or what holding takes. starved: gets less; "
-                "lagging: less than %g times it; fed: the rest. evenness: smallest flow of a hole / largest.",
-                FV_LAGGING_FACTOR);
+    print_sayf(out, "  ",
+               "need: what brings it to its target in the time allowed, or what holding takes. starved: gets less; "
+               "lagging: less than %g times it; fed: the rest. evenness: smallest flow of a hole / largest.",
+               FV_LAGGING_FACTOR);
 }
 
 /* What the words in the boilers' table mean, only those that occur. */
@@ -60,48 +60,48 @@ static void boiler_words(const fv_steady_result *state, fv_text *out)
         occurs[state->boilers[i].state] = true;
     for (size_t i = 0; i < 4; i++)
         if (occurs[i])
-            report_paragraph(out, "  ", meanings[i]);
+            print_paragraph(out, "  ", meanings[i]);
 }
 
 /* "6.9 fed": heat and verdict of a vessel at one setting. */
-static void turndown_cell(const fv_turndown_row *row, size_t vessel, fv_unit_system units, report_grid *grid)
+static void turndown_cell(const fv_turndown_row *row, size_t vessel, fv_unit_system units, print_grid *grid)
 {
     char number[32], cell[64];
     if (!row->state) {
-        report_grid_add(grid, "unsolved");
+        print_grid_add(grid, "unsolved");
         return;
     }
     const fv_vessel_result *v = &row->state->vessels[vessel];
     fv_show_number(units, FV_SHOW_POWER, v->heat, number, sizeof number);
     snprintf(cell, sizeof cell, "%s %s", number, fv_verdict_word(v->verdict));
-    report_grid_add(grid, cell);
+    print_grid_add(grid, cell);
 }
 
 static void turndown(const fv_flow_answer *answer, fv_unit_system units, fv_text *out)
 {
     enum { MOST = 6 };
     size_t count = answer->turndown_count < MOST ? answer->turndown_count : MOST;
-    report_grid_column columns[1 + MOST] = {{"fire", "", true}};
-    report_shown fires[MOST];
+    print_grid_column columns[1 + MOST] = {{"fire", "", true}};
+    print_shown fires[MOST];
     for (size_t i = 0; i < count; i++) {
-        fires[i] = report_shown_said(units, FV_SHOW_SHARE, answer->turndown[i].fire);
-        columns[1 + i] = (report_grid_column){fires[i].text, "", false};
+        fires[i] = print_shown_said(units, FV_SHOW_SHARE, answer->turndown[i].fire);
+        columns[1 + i] = (print_grid_column){fires[i].text, "", false};
     }
-    report_grid *grid = report_grid_new(columns, 1 + count);
-    report_grid_add(grid, "output");
+    print_grid *grid = print_grid_new(columns, 1 + count);
+    print_grid_add(grid, "output");
     for (size_t i = 0; i < count; i++)
-        report_grid_add(grid,
-                        answer->turndown[i].state
-                            ? report_shown_as(units, FV_SHOW_POWER, answer->turndown[i].state->audit.heat_total).text
-                            : "-");
+        print_grid_add(grid,
+                       answer->turndown[i].state
+                           ? print_shown_as(units, FV_SHOW_POWER, answer->turndown[i].state->audit.heat_total).text
+                           : "-");
     for (size_t v = 0; v < answer->state->vessel_count; v++) {
-        report_grid_add(grid, answer->plant->vessels[v]->part.id);
+        print_grid_add(grid, answer->plant->vessels[v]->part.id);
         for (size_t i = 0; i < count; i++)
             turndown_cell(&answer->turndown[i], v, units, grid);
     }
     fv_text_add(out, "\nIf the fire is turned down: heat to each vessel, %s\n", fv_show_unit(units, FV_SHOW_POWER));
-    report_grid_print(grid, out);
-    report_grid_free(grid);
+    print_grid_print(grid, out);
+    print_grid_free(grid);
     paragraph(answer, units, "  ", report_dropout_sentence, out);
 }
 
@@ -112,14 +112,14 @@ static void line_words(const fv_steady_result *state, fv_text *out)
     for (size_t i = 0; i < state->line_count; i++)
         backwards = backwards || state->lines[i].flow_to < 0;
     if (backwards)
-        report_sayf(out, "  ", "below 0: the other way, from `to` to `from`; flow to is then what leaves `to`.");
+        print_sayf(out, "  ", "below 0: the other way, from `to` to `from`; flow to is then what leaves `to`.");
 }
 
 /* In the unit of the kind, but for its zero. */
-static report_shown off_by(fv_unit_system units, fv_show show, double si)
+static print_shown off_by(fv_unit_system units, fv_show show, double si)
 {
     const double value = fv_show_value(units, show, si);
-    report_shown shown = report_tiny(value);
+    print_shown shown = print_tiny(value);
     const size_t length = strlen(shown.text);
     snprintf(shown.text + length, sizeof shown.text - length, " %s", fv_show_unit(units, show));
     return shown;
@@ -129,27 +129,27 @@ static void say_audit(const fv_flow_answer *answer, fv_unit_system units, fv_tex
 {
     const fv_audit *audit = &answer->state->audit;
     fv_text_add(out, "Audit: steam in and out agree to %s at every joint (%s of all steam), energy to %s (%s of the ",
-                off_by(units, FV_SHOW_STEAM, audit->mass_imbalance).text, report_tiny(audit->mass_relative).text,
-                off_by(units, FV_SHOW_POWER, audit->energy_imbalance).text, report_tiny(audit->energy_relative).text);
+                off_by(units, FV_SHOW_STEAM, audit->mass_imbalance).text, print_tiny(audit->mass_relative).text,
+                off_by(units, FV_SHOW_POWER, audit->energy_imbalance).text, print_tiny(audit->energy_relative).text);
     fv_text_add(out, "boilers' heat), pressures to %s, after %d steps.",
                 off_by(units, FV_SHOW_PRESSURE, audit->pressure_residual).text, audit->iterations);
     if (audit->rounded_off > 0)
         fv_text_add(out, " What is either-or (a seal, a control, a line that runs dry) is rounded off by %s.",
-                    report_tiny(audit->rounded_off).text);
+                    print_tiny(audit->rounded_off).text);
 }
 
 static void table(const fv_flow_answer *answer, int which, const char *title, fv_unit_system units, fv_text *out)
 {
-    const report_table *chosen = &report_flow_tables[which];
+    const print_table *chosen = &report_flow_tables[which];
     if (chosen->rows(answer) == 0)
         return;
-    report_heading(out, title);
-    report_table_text(chosen, answer, units, out);
+    print_section(out, title);
+    print_table_text(chosen, answer, units, out);
 }
 
 fv_status report_flow_text(const fv_flow_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out)
 {
-    report_notes notes = {0};
+    print_notes notes = {0};
     paragraph(answer, units, "", report_flow_sentence, out);
     paragraph(answer, units, "", say_setting, out);
     table(answer, FLOW_VESSELS, "Vessels", units, out);
@@ -161,13 +161,13 @@ fv_status report_flow_text(const fv_flow_answer *answer, const fv_faults *remark
     if (answer->turndown_count > 0)
         turndown(answer, units, out);
     report_flow_notes(answer, units, &notes);
-    report_heading(out, "Worth a second look");
-    report_notes_text(&notes, out);
-    report_remarks_text(remarks, units, out);
-    report_notes_free(&notes);
+    print_section(out, "Worth a second look");
+    print_notes_text(&notes, out);
+    print_remarks_text(remarks, units, out);
+    print_notes_free(&notes);
     fv_text_add(out, "\n");
     paragraph(answer, units, "", say_audit, out);
-    report_heading(out, "Cautions");
-    report_cautions_text(answer->plant, out);
+    print_section(out, "Cautions");
+    print_cautions_text(answer->plant, out);
     return out->failed ? FV_FAIL : FV_OK;
 }

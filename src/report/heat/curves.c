@@ -110,17 +110,17 @@ static void put_title(const canvas *c, size_t vessel, fv_text *out)
 {
     const char *id = c->heat->result->plant->vessels[vessel]->part.id,
                *word = report_fate_shown(c->heat->fates[vessel]);
-    size_t room = (size_t)c->width - strlen(word) - 2, columns = report_columns(id, strlen(id));
+    size_t room = (size_t)c->width - strlen(word) - 2, columns = print_columns(id, strlen(id));
     size_t cut = columns > room ? room : columns;
-    fv_text_add(out, "%.*s: %s%*s", (int)report_bytes(id, cut), id, word, (int)(room - cut), "");
+    fv_text_add(out, "%.*s: %s%*s", (int)print_bytes(id, cut), id, word, (int)(room - cut), "");
 }
 
 /* Left, middle and right end of the time axis. */
 static void put_times(const canvas *c, fv_text *out)
 {
     char line[WIDE + 1];
-    report_shown ends[3] = {report_when(c->heat, 0.0), report_when(c->heat, c->span / 2.0),
-                            report_when(c->heat, c->span)};
+    print_shown ends[3] = {report_when(c->heat, 0.0), report_when(c->heat, c->span / 2.0),
+                           report_when(c->heat, c->span)};
     size_t width = (size_t)c->width, middle = strlen(ends[1].text), right = strlen(ends[2].text);
     memset(line, ' ', width);
     memcpy(line, ends[0].text, strlen(ends[0].text));
@@ -203,10 +203,10 @@ void report_heat_curves(const report_heat *heat, fv_text *out)
     if (count == 0 || heat->result->series.count < 2)
         return;
     canvas c = {heat, find_scale(heat), find_span(heat), count == 1 ? WIDE : NARROW};
-    report_heading(out, "Curves");
-    report_sayf(out, "  ", "%s against time: # core, : chamber; below them - steam on, = held.%s",
-                fv_show_unit(heat->units, FV_SHOW_TEMPERATURE),
-                on_steam > count ? " Only the worst vessels and the best." : "");
+    print_section(out, "Curves");
+    print_sayf(out, "  ", "%s against time: # core, : chamber; below them - steam on, = held.%s",
+               fv_show_unit(heat->units, FV_SHOW_TEMPERATURE),
+               on_steam > count ? " Only the worst vessels and the best." : "");
     for (size_t i = 0; i < count; i += 2)
         put_pair(&c, chosen + i, count - i > 1 ? 2 : 1, out);
 }

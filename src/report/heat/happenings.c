@@ -37,12 +37,12 @@ static void action_text(const report_heat *heat, const fv_action *a, fv_text *ou
     fv_text_add(out, "as planned: ");
     if (a->boiler && fv_is_set(a->fire)) {
         fv_text_add(out, "the fire of %s is set to %s", a->boiler,
-                    report_shown_as(heat->units, FV_SHOW_SHARE, a->fire.v).text);
+                    print_shown_as(heat->units, FV_SHOW_SHARE, a->fire.v).text);
         between = ", ";
     }
     if (a->valve && fv_is_set(a->open)) {
         fv_text_add(out, "%s%s is set to %s open", between, a->valve,
-                    report_shown_as(heat->units, FV_SHOW_SHARE, a->open.v).text);
+                    print_shown_as(heat->units, FV_SHOW_SHARE, a->open.v).text);
         between = ", ";
     }
     if (a->vessel && fv_is_set(a->act))

@@ -79,7 +79,7 @@ static void fill_shares(report_heat *heat)
         {"boiler_startup", "warming boilers up", s->boiler_startup, e->boiler_startup, 0},
         {"boiler_losses", "lost by boilers", s->boiler_losses, e->boiler_losses, 0},
         {"boiler_stored", "in boilers, as pressure rose", s->boiler_stored, e->boiler_stored, 0},
-        {"flue", report_burns_fuel(heat->result->plant) ? "up the flue" : "lost on the way into the water", s->flue,
+        {"flue", print_burns_fuel(heat->result->plant) ? "up the flue" : "lost on the way into the water", s->flue,
          e->flue, 0},
     };
     heat->supplied = 0.0;

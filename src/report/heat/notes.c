@@ -17,9 +17,9 @@
 #define RELIEF_MARGIN 0.9  /* of the relief valve's setting */
 #define NO_STEAM 1e-9      /* kg/s */
 
-static report_shown show(const report_heat *heat, fv_show show, double si)
+static print_shown show(const report_heat *heat, fv_show show, double si)
 {
-    return report_shown_as(heat->units, show, si);
+    return print_shown_as(heat->units, show, si);
 }
 
 static const fv_vessel_history *history(const report_heat *heat, size_t i)
@@ -45,7 +45,7 @@ static bool starves_later(const report_heat *heat, size_t i)
     return report_dry_boiler(heat) < 0 && (!isnan(report_starved_at(heat, i)) || h->steam_least_in_hold <= NO_STEAM);
 }
 
-static void note_trap(const report_heat *heat, size_t i, report_notes *notes)
+static void note_trap(const report_heat *heat, size_t i, print_notes *notes)
 {
     const fv_heat_result *r = heat->result;
     double starved = report_starved_at(heat, i);
@@ -74,8 +74,8 @@ static void note_trap(const report_heat *heat, size_t i, report_notes *notes)
                     r->plant->lines[sag]->part.id);
     else
         fv_text_add(&text, ". What is left goes to the vessels that it reaches more easily; turn down less");
-    report_note_add(notes, fire >= 0 ? "turndown_trap" : "starved_later", "%s.", text.text ? text.text : "");
-    report_note_part(notes, name(heat, i));
+    print_note_add(notes, fire >= 0 ? "turndown_trap" : "starved_later", "%s.", text.text ? text.text : "");
+    print_note_part(notes, name(heat, i));
     notes->failed = notes->failed || text.failed;
     fv_text_free(&text);
 }
@@ -155,7 +155,7 @@ static const rule rules[] = {
      ""},
 };
 
-static void apply(const rule *rule, const report_heat *heat, report_notes *notes)
+static void apply(const rule *rule, const report_heat *heat, print_notes *notes)
 {
     double most = 0.0;
     size_t count = 0, n = heat->result->vessel_count;
@@ -167,15 +167,15 @@ static void apply(const rule *rule, const report_heat *heat, report_notes *notes
     }
     if (count == 0)
         return;
-    report_note_add(notes, rule->id, "%s%s%s", rule->before, rule->value ? show(heat, rule->show, most).text : "",
-                    rule->after);
+    print_note_add(notes, rule->id, "%s%s%s", rule->before, rule->value ? show(heat, rule->show, most).text : "",
+                   rule->after);
     for (size_t i = 0; i < n; i++)
         if (rule->is(heat, i))
-            report_note_part(notes, name(heat, i));
+            print_note_part(notes, name(heat, i));
 }
 
 /* What the pressure lifts, on the square that people think in. */
-static void note_lids(const report_heat *heat, report_notes *notes)
+static void note_lids(const report_heat *heat, print_notes *notes)
 {
     const double square = heat->units == FV_US ? 0.3048 * 0.3048 : 1.0; /* m2 */
     double most = 0.0;
@@ -183,20 +183,20 @@ static void note_lids(const report_heat *heat, report_notes *notes)
         most = fmax(most, history(heat, i)->pressure_most);
     if (!(most > LID_PRESSURE))
         return;
-    report_note_add(
-        notes, "lid_pressure",
-        "pressure in the chamber reaches %s, %s on each square %s: a lid lifts or its seal blows. Vents are "
-        "sized for %s at most. A larger vent, or less steam once it is full.",
-        show(heat, FV_SHOW_PRESSURE, most).text, show(heat, FV_SHOW_MASS, most / STANDARD_GRAVITY * square).text,
-        heat->units == FV_US ? "foot" : "metre", show(heat, FV_SHOW_PRESSURE, LID_PRESSURE).text);
+    print_note_add(notes, "lid_pressure",
+                   "pressure in the chamber reaches %s, %s on each square %s: a lid lifts or its seal blows. Vents are "
+                   "sized for %s at most. A larger vent, or less steam once it is full.",
+                   show(heat, FV_SHOW_PRESSURE, most).text,
+                   show(heat, FV_SHOW_MASS, most / STANDARD_GRAVITY * square).text,
+                   heat->units == FV_US ? "foot" : "metre", show(heat, FV_SHOW_PRESSURE, LID_PRESSURE).text);
     for (size_t i = 0; i < heat->result->vessel_count; i++)
         if (lifts_lid(heat, i))
-            report_note_part(notes, name(heat, i));
+            print_note_part(notes, name(heat, i));
 }
 
 /* ---- boilers ---- */
 
-static void note_boilers(const report_heat *heat, report_notes *notes)
+static void note_boilers(const report_heat *heat, print_notes *notes)
 {
     const fv_heat_result *r = heat->result;
     for (size_t i = 0; i < r->boiler_count; i++) {
@@ -206,24 +206,23 @@ static void note_boilers(const report_heat *heat, report_notes *notes)
         double usable = 1000.0 * fv_or(boiler->usable, fv_or(boiler->water, 0.0)); /* kg */
         size_t before = notes->count;
         if (!isnan(h->dry))
-            report_note_add(
-                notes, "boiler_dry",
-                "runs dry %s: its usable %s have boiled away in %s of steam, and the low-water cut-off ends "
-                "the fire. Feed it, or it ends the batch.",
-                report_at(heat, h->dry).text, show(heat, FV_SHOW_MASS, usable).text,
-                report_shown_time(h->dry - h->steam_up).text);
+            print_note_add(notes, "boiler_dry",
+                           "runs dry %s: its usable %s have boiled away in %s of steam, and the low-water cut-off ends "
+                           "the fire. Feed it, or it ends the batch.",
+                           report_at(heat, h->dry).text, show(heat, FV_SHOW_MASS, usable).text,
+                           print_shown_time(h->dry - h->steam_up).text);
         else if (by_hand && h->water > STOCK_SHARE * usable)
-            report_note_add(notes, "boiler_low", "uses %s of its usable %s of water.",
-                            show(heat, FV_SHOW_MASS, h->water).text, show(heat, FV_SHOW_MASS, usable).text);
+            print_note_add(notes, "boiler_low", "uses %s of its usable %s of water.",
+                           show(heat, FV_SHOW_MASS, h->water).text, show(heat, FV_SHOW_MASS, usable).text);
         if (notes->count > before)
-            report_note_part(notes, boiler->part.id);
+            print_note_part(notes, boiler->part.id);
         before = notes->count;
         if (fv_is_set(boiler->relief) && h->pressure_most > RELIEF_MARGIN * boiler->relief.v)
-            report_note_add(notes, "relief_near", "its pressure reaches %s; the relief valve opens at %s.",
-                            show(heat, FV_SHOW_PRESSURE, h->pressure_most).text,
-                            show(heat, FV_SHOW_PRESSURE, boiler->relief.v).text);
+            print_note_add(notes, "relief_near", "its pressure reaches %s; the relief valve opens at %s.",
+                           show(heat, FV_SHOW_PRESSURE, h->pressure_most).text,
+                           show(heat, FV_SHOW_PRESSURE, boiler->relief.v).text);
         if (notes->count > before)
-            report_note_part(notes, boiler->part.id);
+            print_note_part(notes, boiler->part.id);
     }
 }
 
@@ -262,7 +261,7 @@ static double heating_ends(const report_heat *heat)
     return last;
 }
 
-static void note_supply(const report_heat *heat, report_notes *notes)
+static void note_supply(const report_heat *heat, print_notes *notes)
 {
     const fv_heat_result *r = heat->result;
     long last = -1, some = -1;
@@ -279,18 +278,18 @@ static void note_supply(const report_heat *heat, report_notes *notes)
     size_t middle = (size_t)(some + (last - some) / 2);
     double gives = boilers_give(r, middle);
     if (is_flat_out(r, middle))
-        report_note_add(notes, "short_of_fire",
-                        "Until %s the chambers could condense more than comes, with the boilers giving all they can "
-                        "(%s). More fire, or fewer vessels at a time, shortens that.",
-                        report_when(heat, r->series.time[last]).text, show(heat, FV_SHOW_STEAM, gives).text);
+        print_note_add(notes, "short_of_fire",
+                       "Until %s the chambers could condense more than comes, with the boilers giving all they can "
+                       "(%s). More fire, or fewer vessels at a time, shortens that.",
+                       report_when(heat, r->series.time[last]).text, show(heat, FV_SHOW_STEAM, gives).text);
     else
-        report_note_add(notes, "short_of_bore",
-                        "Until %s the chambers could condense more than comes, but the lines and holes pass no more "
-                        "than %s at the pressure that the boilers hold. Wider hoses or more holes shorten that.",
-                        report_when(heat, r->series.time[last]).text, show(heat, FV_SHOW_STEAM, gives).text);
+        print_note_add(notes, "short_of_bore",
+                       "Until %s the chambers could condense more than comes, but the lines and holes pass no more "
+                       "than %s at the pressure that the boilers hold. Wider hoses or more holes shorten that.",
+                       report_when(heat, r->series.time[last]).text, show(heat, FV_SHOW_STEAM, gives).text);
 }
 
-static void note_vented(const report_heat *heat, report_notes *notes)
+static void note_vented(const report_heat *heat, print_notes *notes)
 {
     const fv_heat_result *r = heat->result;
     double steam = 0.0, vented = 0.0, last_core = heating_ends(heat);
@@ -314,12 +313,12 @@ static void note_vented(const report_heat *heat, report_notes *notes)
             "turning the fire down then (an <action> in the plant file) saves most of it, if no vessel drops out.",
             report_when(heat, last_core).text, show(heat, FV_SHOW_STEAM, r->series.demand[sample]).text,
             show(heat, FV_SHOW_STEAM, boilers_give(r, (size_t)sample)).text);
-    report_note_add(notes, "vented", "%s", text.text ? text.text : "");
+    print_note_add(notes, "vented", "%s", text.text ? text.text : "");
     notes->failed = notes->failed || text.failed;
     fv_text_free(&text);
 }
 
-void report_heat_notes(const report_heat *heat, report_notes *notes)
+void report_heat_notes(const report_heat *heat, print_notes *notes)
 {
     for (size_t i = 0; i < heat->result->vessel_count; i++)
         if (starves_later(heat, i))
@@ -330,5 +329,5 @@ void report_heat_notes(const report_heat *heat, report_notes *notes)
     note_lids(heat, notes);
     note_supply(heat, notes);
     note_vented(heat, notes);
-    report_note_sources(heat->result->plant, notes);
+    print_note_sources(heat->result->plant, notes);
 }

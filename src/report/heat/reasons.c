@@ -44,7 +44,7 @@ static void widen(range *r, double value, size_t vessel)
 static void say_range(const report_heat *heat, const range *r, fv_text *out)
 {
     fv_vessel *const *vessels = heat->result->plant->vessels;
-    report_shown least = report_shown_time(r->least), most = report_shown_time(r->most);
+    print_shown least = print_shown_time(r->least), most = print_shown_time(r->most);
     if (strcmp(least.text, most.text) == 0)
         fv_text_add(out, "%s", most.text);
     else
@@ -53,7 +53,7 @@ static void say_range(const report_heat *heat, const range *r, fv_text *out)
 }
 
 static void say_group(const report_heat *heat, picks is, const char *before, const char *between, const char *after,
-                      report_notes *notes)
+                      print_notes *notes)
 {
     range wait = {NAN, NAN, 0, 0}, ample = {NAN, NAN, 0, 0};
     fv_text text = {0};
@@ -70,11 +70,11 @@ static void say_group(const report_heat *heat, picks is, const char *before, con
         say_range(heat, &ample, &text);
         fv_text_add(&text, "%s", after);
     }
-    report_note_add(notes, "why", "%s.", text.text ? text.text : "");
+    print_note_add(notes, "why", "%s.", text.text ? text.text : "");
     notes->failed = notes->failed || text.failed;
     for (size_t i = 0; i < heat->result->vessel_count; i++)
         if (is(heat, i))
-            report_note_part(notes, heat->result->plant->vessels[i]->part.id);
+            print_note_part(notes, heat->result->plant->vessels[i]->part.id);
     fv_text_free(&text);
 }
 
@@ -87,21 +87,21 @@ static size_t count(const report_heat *heat, picks is)
 }
 
 /* Equal reasons once, with all vessels they are about. False: enough was said. */
-static bool say_one(const report_heat *heat, size_t i, report_notes *notes)
+static bool say_one(const report_heat *heat, size_t i, print_notes *notes)
 {
     for (size_t k = 0; k < i; k++)
         if (heat->why[k] && strcmp(heat->why[k], heat->why[i]) == 0)
             return true;
     if (notes->count >= REASONS_SHOWN)
         return false;
-    report_note_add(notes, "why", "%s", heat->why[i]);
+    print_note_add(notes, "why", "%s", heat->why[i]);
     for (size_t k = i; k < heat->result->vessel_count; k++)
         if (heat->why[k] && strcmp(heat->why[k], heat->why[i]) == 0)
-            report_note_part(notes, heat->result->plant->vessels[k]->part.id);
+            print_note_part(notes, heat->result->plant->vessels[k]->part.id);
     return true;
 }
 
-size_t report_heat_reason_notes(const report_heat *heat, report_notes *notes)
+size_t report_heat_reason_notes(const report_heat *heat, print_notes *notes)
 {
     bool group_short = count(heat, is_short) > 1, group_heavy = count(heat, is_heavy) > 1;
     size_t left = 0;
@@ -121,12 +121,12 @@ size_t report_heat_reason_notes(const report_heat *heat, report_notes *notes)
 
 void report_heat_reasons(const report_heat *heat, fv_text *out)
 {
-    report_notes notes = {0};
+    print_notes notes = {0};
     size_t left = report_heat_reason_notes(heat, &notes);
     if (notes.count > 0)
-        report_heading(out, "Why");
-    report_notes_text(&notes, out);
+        print_section(out, "Why");
+    print_notes_text(&notes, out);
     if (left > 0)
-        report_sayf(out, "  - ", "%zu more: --format csv --table vessels.", left);
-    report_notes_free(&notes);
+        print_sayf(out, "  - ", "%zu more: --format csv --table vessels.", left);
+    print_notes_free(&notes);
 }

@@ -57,11 +57,11 @@ const char *report_fate_shown(report_fate fate); /* for people: "starved", "hold
 bool report_short_of_steam(const report_heat *heat, size_t vessel);
 
 /* ---- heat_time.c ---- */
-report_shown report_when(const report_heat *heat, double time); /* "06:20 +1", "24:20" without a clock; "-" for NaN */
-report_shown report_at(const report_heat *heat, double time);   /* "at 06:20 the next day", "after 24 h 20 min" */
-report_shown report_by(const report_heat *heat, double time);   /* "by 06:20 the next day", "after 24 h 20 min" */
-report_shown report_hours(double seconds);                      /* "24:20"; "-" for NaN */
-report_shown report_after(const report_heat *heat, double took, double time); /* "6 h 20 min (12:38)" */
+print_shown report_when(const report_heat *heat, double time); /* "06:20 +1", "24:20" without a clock; "-" for NaN */
+print_shown report_at(const report_heat *heat, double time);   /* "at 06:20 the next day", "after 24 h 20 min" */
+print_shown report_by(const report_heat *heat, double time);   /* "by 06:20 the next day", "after 24 h 20 min" */
+print_shown report_hours(double seconds);                      /* "24:20"; "-" for NaN */
+print_shown report_after(const report_heat *heat, double took, double time); /* "6 h 20 min (12:38)" */
 
 /* ---- heat_path.c: which lines bring a vessel's steam, in the state when steam first flowed ---- */
 int report_sag_before(const report_heat *heat, size_t vessel);  /* line with the deepest sag on its way; -1: none */
@@ -72,14 +72,14 @@ long report_sample_before(const report_heat *heat, double time); /* the last at 
 double report_series_at(const report_heat *heat, const double *matrix, size_t width, size_t column, double time);
 
 /* ---- words ---- */
-report_shown report_target(const report_heat *heat, size_t vessel);
+print_shown report_target(const report_heat *heat, size_t vessel);
 /* Happening: the last fire set lower; -1: none. */
 int report_turndown_before(const report_heat *heat, double time);
 int report_dry_boiler(const report_heat *heat); /* the first that ran dry; -1: none */
 /* When its steam first did not cover its losses, though it may have recovered later; NaN. */
 double report_starved_at(const report_heat *heat, size_t vessel);
 /* What equal reasons have in common is said once; returns how many were left out. */
-size_t report_heat_reason_notes(const report_heat *heat, report_notes *notes);
+size_t report_heat_reason_notes(const report_heat *heat, print_notes *notes);
 void report_heat_reasons(const report_heat *heat, fv_text *out); /* all of them, for the text */
 char *report_heat_why(const report_heat *heat, size_t vessel);   /* in the arena; NULL: nothing to explain, no memory */
 void report_heat_sentence(const report_heat *heat, fv_text *out);
@@ -88,7 +88,7 @@ void report_happening_text(const report_heat *heat, const fv_happening *happenin
 bool report_happening_is_said(const fv_heat_result *result, size_t i);
 const char *report_happening_word(fv_happening_kind kind);
 const char *report_happening_part(const report_heat *heat, const fv_happening *happening);
-void report_heat_notes(const report_heat *heat, report_notes *notes);
+void report_heat_notes(const report_heat *heat, print_notes *notes);
 void report_heat_curves(const report_heat *heat, fv_text *out);
 
 /* ---- tables, the first in the order of FV_REPORT_HEAT_TABLES ---- */
@@ -105,7 +105,7 @@ enum {
     HEAT_EFFORT,
     HEAT_ALL_TABLES
 };
-extern const report_table report_heat_tables[HEAT_ALL_TABLES];
+extern const print_table report_heat_tables[HEAT_ALL_TABLES];
 
 fv_status report_heat_text(const report_heat *heat, const fv_faults *remarks, fv_text *out);
 fv_status report_heat_json(const report_heat *heat, const fv_faults *remarks, fv_text *out);

@@ -68,7 +68,7 @@ static void add_all(size_t count, fv_text *out)
 }
 
 /* "6 h 20 min (12:38)" */
-static report_shown arrives(const report_heat *heat, size_t i)
+static print_shown arrives(const report_heat *heat, size_t i)
 {
     return report_after(heat, report_heat_took(heat, i), history(heat, i)->core);
 }
@@ -98,16 +98,15 @@ static void add_cause(const report_heat *heat, size_t i, fv_text *out)
                     report_at(heat, r->boilers[dry].dry).text);
     else if (h->arrival == FV_NOT_BOILING_POINT)
         fv_text_add(out, ", since water boils at %s here",
-                    report_shown_as(heat->units, FV_SHOW_TEMPERATURE, r->boiling_point).text);
+                    print_shown_as(heat->units, FV_SHOW_TEMPERATURE, r->boiling_point).text);
     else if (h->arrival == FV_NOT_STEAM)
         fv_text_add(out, ", since no steam gets to it");
     else if (!isnan(h->settles))
         fv_text_add(out, ", its chamber settles at %s",
-                    report_shown_as(heat->units, FV_SHOW_TEMPERATURE, h->settles).text);
+                    print_shown_as(heat->units, FV_SHOW_TEMPERATURE, h->settles).text);
     else
         fv_text_add(out, ", it is at %s when the run ends after %s",
-                    report_shown_as(heat->units, FV_SHOW_TEMPERATURE, h->core_end).text,
-                    report_shown_time(r->end).text);
+                    print_shown_as(heat->units, FV_SHOW_TEMPERATURE, h->core_end).text, print_shown_time(r->end).text);
 }
 
 static void say_never(const report_heat *heat, const survey *s, fv_text *out)
@@ -123,7 +122,7 @@ static void say_late(const report_heat *heat, const survey *s, fv_text *out)
 {
     fv_text_add(out, "the core of %s reaches %s only after %s", name(heat, s->worst),
                 report_target(heat, s->worst).text, arrives(heat, s->worst).text);
-    fv_text_add(out, ", %s are allowed", report_shown_time(heat->result->plant->vessels[s->worst]->within.v).text);
+    fv_text_add(out, ", %s are allowed", print_shown_time(heat->result->plant->vessels[s->worst]->within.v).text);
     add_first(heat, s, out);
 }
 
@@ -155,11 +154,11 @@ static void say_unheld(const report_heat *heat, const survey *s, fv_text *out)
                 starved ? "starved in the hold" : "not held", report_target(heat, s->worst).text,
                 arrives(heat, s->worst).text);
     if (isnan(h->hold_broken))
-        fv_text_add(out, " but is held for %s of the %s", report_shown_time(h->hold_longest).text,
-                    report_shown_time(vessel->hold.v).text);
+        fv_text_add(out, " but is held for %s of the %s", print_shown_time(h->hold_longest).text,
+                    print_shown_time(vessel->hold.v).text);
     else
         fv_text_add(out, " but falls below it %s, %s into the hold of %s", report_at(heat, h->hold_broken).text,
-                    report_shown_time(h->hold_broken - h->core).text, report_shown_time(vessel->hold.v).text);
+                    print_shown_time(h->hold_broken - h->core).text, print_shown_time(vessel->hold.v).text);
     if (!isnan(h->hold))
         fv_text_add(out, "; it is through only %s", report_at(heat, h->hold).text);
 }
@@ -175,11 +174,11 @@ static void say_pending(const report_heat *heat, const survey *s, fv_text *out)
         fv_text_add(out, "%zu of %zu vessels are not through; ", pending, s->on_steam);
     if (isnan(h->core))
         fv_text_add(out, "the core of %s is at %s of %s", name(heat, s->worst),
-                    report_shown_as(heat->units, FV_SHOW_TEMPERATURE, h->core_end).text,
+                    print_shown_as(heat->units, FV_SHOW_TEMPERATURE, h->core_end).text,
                     report_target(heat, s->worst).text);
     else
-        fv_text_add(out, "%s has held for %s of %s", name(heat, s->worst), report_shown_time(h->hold_longest).text,
-                    report_shown_time(heat->result->plant->vessels[s->worst]->hold.v).text);
+        fv_text_add(out, "%s has held for %s of %s", name(heat, s->worst), print_shown_time(h->hold_longest).text,
+                    print_shown_time(heat->result->plant->vessels[s->worst]->hold.v).text);
 }
 
 /* "bin4 is last, its core reaches 95 degC after 6 h 40 min (12:58)" */
@@ -190,7 +189,7 @@ static void add_last(const report_heat *heat, const survey *s, fv_text *out)
                 s->on_steam > 1 ? "%s is last, its core reaches %s after %s" : "the core of %s reaches %s after %s",
                 vessel->part.id, report_target(heat, s->last).text, arrives(heat, s->last).text);
     if (vessel->hold.v > 0.0)
-        fv_text_add(out, " and is held for %s", report_shown_time(vessel->hold.v).text);
+        fv_text_add(out, " and is held for %s", print_shown_time(vessel->hold.v).text);
 }
 
 static void say_fed(const report_heat *heat, const survey *s, fv_text *out)

@@ -27,7 +27,7 @@ static const fv_heat_result *result(const void *answer)
         name, "", where, FIELD_WORD, FV_SHOW_NUMBER, 0, NULL, function, NULL                                           \
     }
 #define FIELDS(list) list, sizeof list / sizeof *list
-#define PUT(buffer, shown) (snprintf(buffer, REPORT_WORD_SIZE, "%s", (shown).text), (buffer))
+#define PUT(buffer, shown) (snprintf(buffer, PRINT_WORD_SIZE, "%s", (shown).text), (buffer))
 
 /* ---- vessels ---- */
 
@@ -103,7 +103,7 @@ static double vessel_z(const void *answer, size_t i)
 }
 
 #define V(member, unit, show) NUMBER(fv_vessel_history, member, unit, IN_DATA, show)
-static const report_field vessel_fields[] = {
+static const print_field vessel_fields[] = {
     WORD("vessel", IN_DATA, vessel_id),
     WORD("verdict", IN_DATA, vessel_verdict),
     WORD("fate", IN_DATA, vessel_fate),
@@ -165,7 +165,7 @@ static const char *timeline_verdict(const void *answer, size_t i, char *buffer)
     return report_fate_shown(of(answer)->fates[i]);
 }
 
-static const report_field timeline_fields[] = {
+static const print_field timeline_fields[] = {
     WORD("vessel", IN_TEXT, vessel_id),         WORD("steam_on", IN_TEXT, when_steam_on),
     WORD("full of_steam", IN_TEXT, when_full),  WORD("core at_target", IN_TEXT, when_core),
     WORD("hold_ends", IN_TEXT, when_hold),      WORD("may be_opened", IN_TEXT, when_cool),
@@ -195,7 +195,7 @@ static const char *effort_lethality(const void *answer, size_t i, char *buffer)
     return PUT(buffer, report_hours(history(answer, i)->lethality));
 }
 
-static const report_field effort_fields[] = {
+static const print_field effort_fields[] = {
     WORD("vessel", IN_TEXT, vessel_id),
     WORD("core_took_h:min", IN_TEXT, effort_took),
     WORD("in_plenty_h:min", IN_TEXT, effort_ample),
@@ -247,7 +247,7 @@ SAMPLE(vessel_steam)
 SAMPLE(air_share)
 SAMPLE(vessel_pressure)
 
-static const report_field series_fields[] = {
+static const print_field series_fields[] = {
     FOUND("time", "_s", IN_DATA, FV_SHOW_NUMBER, series_time),
     WORD("clock", IN_DATA, series_clock),
     WORD("vessel", IN_DATA, series_vessel),
@@ -290,7 +290,7 @@ static double firing_demand(const void *answer, size_t row)
     return series(answer)->demand[row / result(answer)->boiler_count];
 }
 
-static const report_field firing_fields[] = {
+static const print_field firing_fields[] = {
     FOUND("time", "_s", IN_DATA, FV_SHOW_NUMBER, firing_time),
     WORD("clock", IN_DATA, firing_clock),
     WORD("boiler", IN_DATA, firing_boiler),
@@ -329,12 +329,12 @@ static const char *happening_text(const void *answer, size_t i, char *buffer)
     fv_text text = {0};
     const fv_happening *h = &result(answer)->happenings[i];
     report_happening_text(of(answer), h, report_happening_part(of(answer), h), &text);
-    snprintf(buffer, REPORT_WORD_SIZE, "%s", text.text && !text.failed ? text.text : "");
+    snprintf(buffer, PRINT_WORD_SIZE, "%s", text.text && !text.failed ? text.text : "");
     fv_text_free(&text);
     return buffer;
 }
 
-static const report_field happening_fields[] = {
+static const print_field happening_fields[] = {
     NUMBER(fv_happening, time, "_s", IN_DATA, FV_SHOW_NUMBER),
     WORD("clock", IN_DATA, happening_clock),
     WORD("happening", IN_DATA, happening_kind),
@@ -359,7 +359,7 @@ static const char *split_item(const void *answer, size_t i, char *buffer)
     return of(answer)->shares[i].item;
 }
 
-static const report_field split_fields[] = {
+static const print_field split_fields[] = {
     WORD("item", IN_DATA, split_item),
     NUMBER(report_heat_share, heat, "_j", IN_DATA, FV_SHOW_ENERGY),
     NUMBER(report_heat_share, share, "", IN_DATA, FV_SHOW_SHARE),
@@ -396,9 +396,9 @@ static const char *boiler_bought(const void *answer, size_t i, char *buffer)
     report_fuel amount = heat->fuels[i];
     if (!fuel || isnan(amount.fuel_mass))
         return fuel ? fuel->name : "-";
-    report_shown shown = report_shown_as(heat->units, FV_SHOW_MASS, amount.fuel_mass);
+    print_shown shown = print_shown_as(heat->units, FV_SHOW_MASS, amount.fuel_mass);
     if (fuel->state == FV_FUEL_LIQUID)
-        shown = report_shown_as(heat->units, FV_SHOW_VOLUME, amount.fuel_volume);
+        shown = print_shown_as(heat->units, FV_SHOW_VOLUME, amount.fuel_volume);
     if (fuel->state == FV_FUEL_GASEOUS) {
         char number[16];
         const bool feet = heat->units == FV_US;
@@ -407,12 +407,12 @@ static const char *boiler_bought(const void *answer, size_t i, char *buffer)
                        sizeof number);
         snprintf(shown.text, sizeof shown.text, "%s %s", number, feet ? "ft3" : "m3");
     }
-    snprintf(buffer, REPORT_WORD_SIZE, "%s %s", shown.text, fuel->name);
+    snprintf(buffer, PRINT_WORD_SIZE, "%s %s", shown.text, fuel->name);
     return buffer;
 }
 
 #define B(member, unit, where, show) NUMBER(fv_boiler_history, member, unit, where, show)
-static const report_field boiler_fields[] = {
+static const print_field boiler_fields[] = {
     WORD("boiler", IN_ALL, boiler_id),
     B(steam_up, "_s", IN_DATA, FV_SHOW_NUMBER),
     B(dry, "_s", IN_DATA, FV_SHOW_NUMBER),
@@ -448,13 +448,13 @@ static double line_condensate(const void *answer, size_t i)
     return result(answer)->line_condensate[i];
 }
 
-static const report_field line_fields[] = {
+static const print_field line_fields[] = {
     WORD("line", IN_DATA, line_id),
     FOUND("loss", "_j", IN_DATA, FV_SHOW_ENERGY, line_loss),
     FOUND("condensate", "_kg", IN_DATA, FV_SHOW_MASS, line_condensate),
 };
 
-const report_table report_heat_tables[HEAT_ALL_TABLES] = {
+const print_table report_heat_tables[HEAT_ALL_TABLES] = {
     [HEAT_SERIES] = {"series", FIELDS(series_fields), series_rows, NULL},
     [HEAT_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_rows, vessel_row},
     [HEAT_HAPPENINGS] = {"happenings", FIELDS(happening_fields), happening_rows, happening_row},

@@ -21,25 +21,25 @@ static void say_setting(const report_heat *heat, fv_text *out)
     else
         fv_text_add(&line, "start %s; +1 is the next day. ", report_when(heat, 0.0).text);
     if (r->options.fire != 1.0)
-        fv_text_add(&line, "Fire %s. ", report_shown_as(heat->units, FV_SHOW_SHARE, r->options.fire).text);
+        fv_text_add(&line, "Fire %s. ", print_shown_as(heat->units, FV_SHOW_SHARE, r->options.fire).text);
     fv_text_add(&line, "Water boils at %s here.",
-                report_shown_as(heat->units, FV_SHOW_TEMPERATURE, r->boiling_point).text);
-    report_say(out, "", &line);
+                print_shown_as(heat->units, FV_SHOW_TEMPERATURE, r->boiling_point).text);
+    print_say(out, "", &line);
 }
 
 static void table(const report_heat *heat, int which, const char *title, fv_text *out)
 {
-    report_heading(out, title);
-    report_table_text(&report_heat_tables[which], heat, heat->units, out);
+    print_section(out, title);
+    print_table_text(&report_heat_tables[which], heat, heat->units, out);
 }
 
 static void timeline(const report_heat *heat, fv_text *out)
 {
     table(heat, HEAT_TIMELINE, "When", out);
-    report_sayf(out, "  ",
-                "starved: the core does not reach its target in the time allowed; lagging: it takes over %g times as "
-                "long as with steam in plenty; fed: the rest.",
-                FV_LAGGING_FACTOR);
+    print_sayf(out, "  ",
+               "starved: the core does not reach its target in the time allowed; lagging: it takes over %g times as "
+               "long as with steam in plenty; fed: the rest.",
+               FV_LAGGING_FACTOR);
 }
 
 /* One line where all vessels count with the same, which is the rule. */
@@ -58,11 +58,11 @@ static void effort(const report_heat *heat, fv_text *out)
                 "at once; held: longest unbroken. lethality: time at ");
     if (same)
         fv_text_add(&line, "%s (z %s) that would do the same to the core.",
-                    report_shown_as(heat->units, FV_SHOW_TEMPERATURE, first->reference_temperature.v).text,
-                    report_shown_as(heat->units, FV_SHOW_TEMPERATURE_DIFFERENCE, first->z.v).text);
+                    print_shown_as(heat->units, FV_SHOW_TEMPERATURE, first->reference_temperature.v).text,
+                    print_shown_as(heat->units, FV_SHOW_TEMPERATURE_DIFFERENCE, first->z.v).text);
     else
         fv_text_add(&line, "each vessel's own reference temperature that would do the same to the core.");
-    report_say(out, "  ", &line);
+    print_say(out, "  ", &line);
 }
 
 /* Kinds that the table of times does not show already. */
@@ -84,22 +84,22 @@ static bool is_same(const report_heat *heat, const fv_happening *a, const fv_hap
 static void say_happening(const report_heat *heat, size_t i, bool *said, fv_text *out)
 {
     const fv_heat_result *r = heat->result;
-    report_names names = {0};
+    print_names names = {0};
     fv_text who = {0}, text = {0};
     for (size_t k = i; k < r->happening_count; k++) {
         if (said[k] || !is_same(heat, &r->happenings[i], &r->happenings[k]))
             continue;
         said[k] = true;
         out->failed =
-            out->failed || !report_names_push(&names, heat->arena, report_happening_part(heat, &r->happenings[k]));
+            out->failed || !print_names_push(&names, heat->arena, report_happening_part(heat, &r->happenings[k]));
     }
     said[i] = true;
-    report_names_say(&names, NAMES_SHOWN, &who);
+    print_names_say(&names, NAMES_SHOWN, &who);
     out->failed = out->failed || who.failed;
     report_happening_text(heat, &r->happenings[i], who.text ? who.text : "", &text);
     char lead[64];
     snprintf(lead, sizeof lead, "  %11.30s  ", report_when(heat, r->happenings[i].time).text);
-    report_say(out, lead, &text);
+    print_say(out, lead, &text);
     fv_text_free(&who);
 }
 
@@ -112,7 +112,7 @@ static void happenings(const report_heat *heat, fv_text *out)
         out->failed = true;
         return;
     }
-    report_heading(out, all ? "What happens" : "What happens besides (all: --format csv --table happenings)");
+    print_section(out, all ? "What happens" : "What happens besides (all: --format csv --table happenings)");
     for (size_t i = 0; i < r->happening_count; i++)
         if (!said[i] && !report_happening_is_said(r, i) && (all || is_special(&r->happenings[i])))
             say_happening(heat, i, said, out);
@@ -121,43 +121,43 @@ static void happenings(const report_heat *heat, fv_text *out)
 static void split(const report_heat *heat, fv_text *out)
 {
     const fv_unit_system units = heat->units;
-    const report_grid_column columns[] = {
+    const print_grid_column columns[] = {
         {"heat", fv_show_unit(units, FV_SHOW_ENERGY), false}, {"share", "%", false}, {"where", "", true}};
-    report_grid *grid = report_grid_new(columns, sizeof columns / sizeof *columns);
+    print_grid *grid = print_grid_new(columns, sizeof columns / sizeof *columns);
     char number[32];
     for (size_t i = 0; i < HEAT_SHARES; i++) {
         const report_heat_share *s = &heat->shares[i];
         if (!(fabs(s->share) > 5e-5))
             continue;
-        report_grid_add(grid, fv_show_number(units, FV_SHOW_ENERGY, s->heat, number, sizeof number));
-        report_grid_add(grid, fv_show_number(units, FV_SHOW_SHARE, s->share, number, sizeof number));
-        report_grid_add(grid, s->what);
+        print_grid_add(grid, fv_show_number(units, FV_SHOW_ENERGY, s->heat, number, sizeof number));
+        print_grid_add(grid, fv_show_number(units, FV_SHOW_SHARE, s->share, number, sizeof number));
+        print_grid_add(grid, s->what);
     }
-    report_heading(out, "Where the heat went");
-    report_grid_print(grid, out);
-    report_grid_free(grid);
-    report_sayf(out, "  ", "All %s of the fuel, until %s %s.",
-                report_shown_as(units, FV_SHOW_ENERGY, heat->supplied).text,
-                heat->result->steam_end < heat->result->end ? "the last steam was shut" : "the run ended",
-                report_at(heat, heat->result->steam_end).text);
+    print_section(out, "Where the heat went");
+    print_grid_print(grid, out);
+    print_grid_free(grid);
+    print_sayf(out, "  ", "All %s of the fuel, until %s %s.",
+               print_shown_as(units, FV_SHOW_ENERGY, heat->supplied).text,
+               heat->result->steam_end < heat->result->end ? "the last steam was shut" : "the run ended",
+               report_at(heat, heat->result->steam_end).text);
 }
 
 static void say_audit(const report_heat *heat, fv_text *out)
 {
     const fv_heat_audit *a = &heat->result->audit;
-    report_sayf(out, "",
-                "Audit: the fuel's heat and all it went to agree to %s of it; in the worst of %zu states of the "
-                "network steam agreed to %s, energy to %s of the boilers'. %zu steps.",
-                report_tiny(a->relative).text, a->solves, report_tiny(a->worst_mass).text,
-                report_tiny(a->worst_energy).text, a->steps);
+    print_sayf(out, "",
+               "Audit: the fuel's heat and all it went to agree to %s of it; in the worst of %zu states of the "
+               "network steam agreed to %s, energy to %s of the boilers'. %zu steps.",
+               print_tiny(a->relative).text, a->solves, print_tiny(a->worst_mass).text,
+               print_tiny(a->worst_energy).text, a->steps);
 }
 
 fv_status report_heat_text(const report_heat *heat, const fv_faults *remarks, fv_text *out)
 {
-    report_notes notes = {0};
+    print_notes notes = {0};
     fv_text sentence = {0};
     report_heat_sentence(heat, &sentence);
-    report_say(out, "", &sentence);
+    print_say(out, "", &sentence);
     say_setting(heat, out);
     timeline(heat, out);
     report_heat_reasons(heat, out);
@@ -168,13 +168,13 @@ fv_status report_heat_text(const report_heat *heat, const fv_faults *remarks, fv
     if (heat->supplied > 0.0)
         split(heat, out);
     report_heat_notes(heat, &notes);
-    report_heading(out, "Worth a second look");
-    report_notes_text(&notes, out);
-    report_remarks_text(remarks, heat->units, out);
-    report_notes_free(&notes);
+    print_section(out, "Worth a second look");
+    print_notes_text(&notes, out);
+    print_remarks_text(remarks, heat->units, out);
+    print_notes_free(&notes);
     fv_text_add(out, "\n");
     say_audit(heat, out);
-    report_heading(out, "Cautions");
-    report_cautions_text(heat->result->plant, out);
+    print_section(out, "Cautions");
+    print_cautions_text(heat->result->plant, out);
     return out->failed ? FV_FAIL : FV_OK;
 }

@@ -20,9 +20,9 @@ static clock_time read_clock(const report_heat *heat, double time)
 }
 
 /* "06:20", or "6:20 am" where the start was said so. */
-static report_shown face(const report_heat *heat, clock_time t)
+static print_shown face(const report_heat *heat, clock_time t)
 {
-    report_shown shown;
+    print_shown shown;
     int hour = t.hour % HOURS_TO_NOON;
     if (heat->twelve_hours)
         snprintf(shown.text, sizeof shown.text, "%d:%02d %s", hour ? hour : HOURS_TO_NOON, t.minute,
@@ -32,9 +32,9 @@ static report_shown face(const report_heat *heat, clock_time t)
     return shown;
 }
 
-report_shown report_hours(double seconds)
+print_shown report_hours(double seconds)
 {
-    report_shown shown = {"-"};
+    print_shown shown = {"-"};
     if (isnan(seconds))
         return shown;
     long minutes = lround(seconds / 60.0);
@@ -42,27 +42,27 @@ report_shown report_hours(double seconds)
     return shown;
 }
 
-report_shown report_when(const report_heat *heat, double time)
+print_shown report_when(const report_heat *heat, double time)
 {
     if (isnan(time) || isnan(heat->clock))
         return report_hours(time);
     clock_time t = read_clock(heat, time);
-    report_shown shown = face(heat, t), with_day;
+    print_shown shown = face(heat, t), with_day;
     if (t.day == 0)
         return shown;
     snprintf(with_day.text, sizeof with_day.text, "%.20s +%d", shown.text, t.day);
     return with_day;
 }
 
-static report_shown in_words(const report_heat *heat, const char *preposition, double time)
+static print_shown in_words(const report_heat *heat, const char *preposition, double time)
 {
-    report_shown shown;
+    print_shown shown;
     if (isnan(heat->clock)) {
-        snprintf(shown.text, sizeof shown.text, "after %.40s", report_shown_time(time).text);
+        snprintf(shown.text, sizeof shown.text, "after %.40s", print_shown_time(time).text);
         return shown;
     }
     clock_time t = read_clock(heat, time);
-    report_shown hour = face(heat, t);
+    print_shown hour = face(heat, t);
     if (t.day == 0)
         snprintf(shown.text, sizeof shown.text, "%s %.20s", preposition, hour.text);
     else if (t.day == 1)
@@ -72,19 +72,19 @@ static report_shown in_words(const report_heat *heat, const char *preposition, d
     return shown;
 }
 
-report_shown report_at(const report_heat *heat, double time)
+print_shown report_at(const report_heat *heat, double time)
 {
     return in_words(heat, "at", time);
 }
 
-report_shown report_by(const report_heat *heat, double time)
+print_shown report_by(const report_heat *heat, double time)
 {
     return in_words(heat, "by", time);
 }
 
-report_shown report_after(const report_heat *heat, double took, double time)
+print_shown report_after(const report_heat *heat, double took, double time)
 {
-    report_shown shown, duration = report_shown_time(took);
+    print_shown shown, duration = print_shown_time(took);
     if (isnan(heat->clock))
         return duration;
     snprintf(shown.text, sizeof shown.text, "%.40s (%.20s)", duration.text, report_when(heat, time).text);

@@ -11,15 +11,15 @@
     0.3 /* of the time to the core until the chamber is full: steam, not the load, is what is slow                     \
          */
 
-report_shown report_target(const report_heat *heat, size_t vessel)
+print_shown report_target(const report_heat *heat, size_t vessel)
 {
     const fv_attr *attr = fv_attr_find(fv_element_find("vessel"), "target");
-    return report_shown_value(heat->units, attr, heat->result->plant->vessels[vessel]->target.v);
+    return print_shown_value(heat->units, attr, heat->result->plant->vessels[vessel]->target.v);
 }
 
-static report_shown show(const report_heat *heat, fv_show show, double si)
+static print_shown show(const report_heat *heat, fv_show show, double si)
 {
-    return report_shown_as(heat->units, show, si);
+    return print_shown_as(heat->units, show, si);
 }
 
 /* The fire of a boiler just before happening `until`. */
@@ -185,14 +185,14 @@ static void why_slow(const report_heat *heat, size_t i, fv_text *out)
 {
     const fv_vessel_history *h = &heat->result->vessels[i];
     double wait = h->full - h->opened;
-    report_shown ample = report_shown_time(h->core_ample);
+    print_shown ample = print_shown_time(h->core_ample);
     bool known = !isnan(h->core_ample);
     if (isnan(wait))
         fv_text_add(out, "its chamber never fills with steam");
     else if (report_short_of_steam(heat, i))
-        fv_text_add(out, "short of steam: its chamber is full only after %s", report_shown_time(wait).text);
+        fv_text_add(out, "short of steam: its chamber is full only after %s", print_shown_time(wait).text);
     else
-        fv_text_add(out, "its load is slow: its chamber is full after %s already", report_shown_time(wait).text);
+        fv_text_add(out, "its load is slow: its chamber is full after %s already", print_shown_time(wait).text);
     if (known && report_short_of_steam(heat, i))
         fv_text_add(out, "; with steam in plenty its core would take %s in all", ample.text);
     else if (known)
@@ -220,14 +220,14 @@ static void why_unheld(const report_heat *heat, size_t i, fv_text *out)
     double since = report_starved_at(heat, i);
     if (isnan(h->hold_broken))
         fv_text_add(out, "its core is above %s for %s of the %s it should hold", report_target(heat, i).text,
-                    report_shown_time(h->hold_longest).text, report_shown_time(plant->vessels[i]->hold.v).text);
+                    print_shown_time(h->hold_longest).text, print_shown_time(plant->vessels[i]->hold.v).text);
     else
         fv_text_add(out, "its core falls below %s %s", report_target(heat, i).text,
                     report_at(heat, h->hold_broken).text);
     if (!isnan(since)) {
         int sag = report_sag_before(heat, i);
         fv_text_add(out, ": its steam no longer covers its losses from %s on",
-                    isnan(heat->clock) ? report_shown_time(since).text : report_when(heat, since).text);
+                    isnan(heat->clock) ? print_shown_time(since).text : report_when(heat, since).text);
         after_which_fire(heat, since, out);
         if (sag >= 0)
             fv_text_add(out, ", too little to lift the %s of water in the sag of %s",

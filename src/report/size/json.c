@@ -15,19 +15,19 @@ static json_t *parts(unsigned bits)
     json_t *array = json_array();
     for (fv_size_part part = 0; array && part < FV_SIZE_PARTS; part++)
         if (bits >> part & 1u)
-            report_json_append(&array, report_json_word(fv_size_part_word(part)));
+            print_json_append(&array, print_json_word(fv_size_part_word(part)));
     return array;
 }
 
 static json_t *limits(const fv_size_limits *l)
 {
-    return json_pack(
-        "{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "spread_most", report_json_number(l->spread_most), "evenness_least",
-        report_json_number(l->evenness_least), "hole_area_most", report_json_number(l->area_most),
-        "pressure_share_most", report_json_number(l->pressure_share_most), "velocity_most_m_s",
-        report_json_number(l->velocity_most), "velocity_against_condensate_most_m_s",
-        report_json_number(l->backward_most), "coil_velocity_most_m_s", report_json_number(l->coil_velocity_most),
-        "vent_pressure_most_pa_gauge", report_json_number(l->vent_pressure_most));
+    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "spread_most", print_json_number(l->spread_most),
+                     "evenness_least", print_json_number(l->evenness_least), "hole_area_most",
+                     print_json_number(l->area_most), "pressure_share_most", print_json_number(l->pressure_share_most),
+                     "velocity_most_m_s", print_json_number(l->velocity_most), "velocity_against_condensate_most_m_s",
+                     print_json_number(l->backward_most), "coil_velocity_most_m_s",
+                     print_json_number(l->coil_velocity_most), "vent_pressure_most_pa_gauge",
+                     print_json_number(l->vent_pressure_most));
 }
 
 static json_t *question(const fv_size_answer *answer)
@@ -40,13 +40,13 @@ static json_t *broken(const fv_size_answer *answer)
 {
     json_t *o = json_object();
     for (fv_size_limit i = 0; i < FV_LIMITS; i++)
-        report_json_set(&o, report_size_limit_word(i), json_integer((json_int_t)answer->broken[i]));
+        print_json_set(&o, report_size_limit_word(i), json_integer((json_int_t)answer->broken[i]));
     return o;
 }
 
 static json_t *search(const fv_size_answer *answer)
 {
-    return json_pack("{s:o, s:b, s:I, s:I, s:I, s:I, s:I, s:o}", "choices", report_json_number(answer->choices),
+    return json_pack("{s:o, s:b, s:I, s:I, s:I, s:I, s:I, s:o}", "choices", print_json_number(answer->choices),
                      "exhaustive", answer->exhaustive, "tried", (json_int_t)answer->screened, "unfit",
                      (json_int_t)answer->unfit, "unsolved", (json_int_t)answer->unsolved, "kept",
                      (json_int_t)answer->kept, "followed", (json_int_t)answer->ran, "broken", broken(answer));
@@ -57,10 +57,10 @@ static json_t *part_of_table(const fv_size_answer *answer, int which, size_t fir
 {
     json_t *array = json_array();
     for (size_t i = 0; array && i < count; i++) {
-        json_t *object = report_row_json(&report_size_tables[which], answer, first + i);
+        json_t *object = print_row_json(&report_size_tables[which], answer, first + i);
         if (object)
             json_object_del(object, "choice");
-        report_json_append(&array, object);
+        print_json_append(&array, object);
     }
     return array;
 }
@@ -72,7 +72,7 @@ static json_t *marks(const fv_size_row *row)
         fv_text word = {0};
         report_size_marks(row->marks & bit, false, "", &word);
         if (word.length > 0)
-            report_json_append(&array, report_json_word(word.text));
+            print_json_append(&array, print_json_word(word.text));
         fv_text_free(&word);
     }
     return array;
@@ -84,7 +84,7 @@ static json_t *settings(const fv_size_answer *answer, const fv_size_row *row)
     for (size_t i = 0; array && i < row->change.count; i++) {
         fv_text text = {0};
         const bool good = fv_setting_write(&row->change.settings[i], answer->plant, &text);
-        report_json_append(&array, report_json_word(good ? text.text : NULL));
+        print_json_append(&array, print_json_word(good ? text.text : NULL));
         fv_text_free(&text);
     }
     return array;
@@ -96,47 +96,47 @@ static json_t *choices(const fv_size_answer *answer)
     for (size_t i = 0; array && i < answer->row_count; i++) {
         const fv_size_row *row = &answer->rows[i];
         const size_t vessels = answer->plant->vessel_count;
-        json_t *o = report_row_json(&report_size_tables[SIZE_CHOICES], answer, i);
-        report_json_set(&o, "marks", marks(row));
-        report_json_set(&o, "settings", settings(answer, row));
-        report_json_set(&o, "sizes",
-                        part_of_table(answer, SIZE_SIZES, i * answer->dimension_count, answer->dimension_count));
-        report_json_set(&o, "limits", part_of_table(answer, SIZE_LIMITS, i * FV_LIMITS, FV_LIMITS));
-        report_json_set(&o, "coils", part_of_table(answer, SIZE_COILS, i * vessels, vessels));
-        report_json_append(&array, o);
+        json_t *o = print_row_json(&report_size_tables[SIZE_CHOICES], answer, i);
+        print_json_set(&o, "marks", marks(row));
+        print_json_set(&o, "settings", settings(answer, row));
+        print_json_set(&o, "sizes",
+                       part_of_table(answer, SIZE_SIZES, i * answer->dimension_count, answer->dimension_count));
+        print_json_set(&o, "limits", part_of_table(answer, SIZE_LIMITS, i * FV_LIMITS, FV_LIMITS));
+        print_json_set(&o, "coils", part_of_table(answer, SIZE_COILS, i * vessels, vessels));
+        print_json_append(&array, o);
     }
     return array;
 }
 
 static json_t *name_of(int row)
 {
-    return row < 0 ? json_null() : report_json_word(report_size_choice((size_t)row).text);
+    return row < 0 ? json_null() : print_json_word(report_size_choice((size_t)row).text);
 }
 
 fv_status report_size_json(const fv_size_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out)
 {
     fv_text sentence = {0};
-    json_t *root = report_json_head("size", answer->plant);
+    json_t *root = print_json_head("size", answer->plant);
     report_size_sentence(answer, units, &sentence);
-    report_json_set(&root, "answer", report_json_word(sentence.failed ? NULL : sentence.text));
-    report_json_set(&root, "question", question(answer));
-    report_json_set(&root, "search", search(answer));
-    report_json_set(&root, "currency", report_json_word(answer->currency));
-    report_json_set(&root, "best", name_of(answer->best));
-    report_json_set(&root, "nearest", name_of(answer->nearest));
-    report_json_set(&root, "choices", choices(answer));
-    report_json_set(&root, "could_vary", parts(answer->could_vary));
-    report_json_set(&root, "remarks", report_remarks_json(remarks));
-    report_json_set(&root, "cautions", report_cautions_json(answer->plant));
+    print_json_set(&root, "answer", print_json_word(sentence.failed ? NULL : sentence.text));
+    print_json_set(&root, "question", question(answer));
+    print_json_set(&root, "search", search(answer));
+    print_json_set(&root, "currency", print_json_word(answer->currency));
+    print_json_set(&root, "best", name_of(answer->best));
+    print_json_set(&root, "nearest", name_of(answer->nearest));
+    print_json_set(&root, "choices", choices(answer));
+    print_json_set(&root, "could_vary", parts(answer->could_vary));
+    print_json_set(&root, "remarks", print_remarks_json(remarks));
+    print_json_set(&root, "cautions", print_cautions_json(answer->plant));
     fv_text_free(&sentence);
-    return report_json_finish(root, out);
+    return print_json_finish(root, out);
 }
 
 static fv_status csv(const fv_size_answer *answer, const char *name, fv_text *out)
 {
     for (size_t i = 0; i < SIZE_TABLES; i++)
         if (!name || strcmp(report_size_tables[i].name, name) == 0) {
-            report_table_csv(&report_size_tables[i], answer, out);
+            print_table_csv(&report_size_tables[i], answer, out);
             return out->failed ? FV_FAIL : FV_OK;
         }
     return FV_FAIL;

@@ -14,11 +14,11 @@ static void add_time(const fv_size_answer *answer, const fv_size_row *row, fv_te
 {
     const fv_size_row *now = &answer->rows[0];
     fv_text_add(out, "the last core (%s) is done after %s", last_vessel(answer, row),
-                report_shown_time(row->run.slowest).text);
+                print_shown_time(row->run.slowest).text);
     if (row != now && now->run.ran && isnan(now->run.slowest))
         fv_text_add(out, ", now never");
     else if (row != now && now->run.ran)
-        fv_text_add(out, " instead of %s", report_shown_time(now->run.slowest).text);
+        fv_text_add(out, " instead of %s", print_shown_time(now->run.slowest).text);
 }
 
 static void add_spread(const fv_size_answer *answer, const fv_size_row *row, fv_text *out)
@@ -55,9 +55,9 @@ static void say_best(const fv_size_answer *answer, fv_unit_system units, fv_text
         add_spread(answer, row, out);
         fv_text_add(out, "; ");
     } else if (answer->options.goal == FV_SIZE_FOR_FUEL) {
-        fv_text_add(out, "a batch takes %s of fuel", report_shown_as(units, FV_SHOW_ENERGY, row->run.fuel).text);
+        fv_text_add(out, "a batch takes %s of fuel", print_shown_as(units, FV_SHOW_ENERGY, row->run.fuel).text);
         if (now->run.ran)
-            fv_text_add(out, " instead of %s", report_shown_as(units, FV_SHOW_ENERGY, now->run.fuel).text);
+            fv_text_add(out, " instead of %s", print_shown_as(units, FV_SHOW_ENERGY, now->run.fuel).text);
         fv_text_add(out, "; ");
     }
     add_time(answer, row, out);

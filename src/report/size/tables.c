@@ -32,9 +32,9 @@ static const fv_size_answer *size(const void *answer)
     }
 #define FIELDS(list) list, sizeof list / sizeof *list
 
-static const char *shown(report_shown from, char buffer[REPORT_WORD_SIZE])
+static const char *shown(print_shown from, char buffer[PRINT_WORD_SIZE])
 {
-    snprintf(buffer, REPORT_WORD_SIZE, "%s", from.text);
+    snprintf(buffer, PRINT_WORD_SIZE, "%s", from.text);
     return buffer;
 }
 
@@ -57,7 +57,7 @@ static const char *choice_marks(const void *answer, size_t i, char *buffer)
 {
     fv_text text = {0};
     report_size_marks(size(answer)->rows[i].marks, false, " ", &text);
-    snprintf(buffer, REPORT_WORD_SIZE, "%s", text.text && !text.failed ? text.text : "");
+    snprintf(buffer, PRINT_WORD_SIZE, "%s", text.text && !text.failed ? text.text : "");
     fv_text_free(&text);
     return buffer;
 }
@@ -77,7 +77,7 @@ static const char *choice_first(const void *answer, size_t i, char *buffer)
 }
 
 #define R(name, member, unit, show) NUMBER(fv_size_row, name, member, unit, show)
-static const report_field choice_fields[] = {
+static const print_field choice_fields[] = {
     WORD("choice", choice_name),
     WORD("marks", choice_marks),
     FLAG(fv_size_row, keeps),
@@ -156,7 +156,7 @@ static const char *size_changed(const void *answer, size_t i, char *buffer)
     return row->choice[i % size(answer)->dimension_count] > 0 ? "changed" : "kept";
 }
 
-static const report_field size_fields[] = {
+static const print_field size_fields[] = {
     WORD("choice", size_choice),     WORD("part", size_part),        WORD("at", size_which),
     CELL("size", "_m", size_length), CELL("holes", "", size_number), WORD("change", size_changed),
 };
@@ -179,7 +179,7 @@ static const char *limit_word(const void *answer, size_t i, char *buffer)
 {
     (void)answer;
     const fv_size_limit limit = (fv_size_limit)(i % FV_LIMITS);
-    snprintf(buffer, REPORT_WORD_SIZE, "%s%s", report_size_limit_word(limit), report_size_limit_unit(limit));
+    snprintf(buffer, PRINT_WORD_SIZE, "%s%s", report_size_limit_word(limit), report_size_limit_unit(limit));
     return buffer;
 }
 static const char *limit_where(const void *answer, size_t i, char *buffer)
@@ -189,7 +189,7 @@ static const char *limit_where(const void *answer, size_t i, char *buffer)
     return check->at < 0 ? NULL : report_size_where(size(answer), (fv_size_limit)(i % FV_LIMITS), check->at);
 }
 
-static const report_field limit_fields[] = {
+static const print_field limit_fields[] = {
     WORD("choice", limit_choice),
     WORD("limit", limit_word),
     NUMBER(fv_size_check, "value", value, "", FV_SHOW_NUMBER),
@@ -227,7 +227,7 @@ static const char *coil_rule(const void *answer, size_t i, char *buffer)
 }
 
 #define A(name, member, unit, show) NUMBER(fv_size_area, name, member, unit, show)
-static const report_field coil_fields[] = {
+static const print_field coil_fields[] = {
     WORD("choice", coil_choice),
     WORD("vessel", coil_vessel),
     A("hole_area_to_bore", ratio, "", FV_SHOW_NUMBER),
@@ -272,17 +272,17 @@ static const char *setting_text(const void *answer, size_t i, char *buffer)
 {
     fv_text text = {0};
     const bool good = fv_setting_write(setting_row(answer, i), size(answer)->plant, &text);
-    snprintf(buffer, REPORT_WORD_SIZE, "%s", good ? text.text : "");
+    snprintf(buffer, PRINT_WORD_SIZE, "%s", good ? text.text : "");
     fv_text_free(&text);
     return buffer;
 }
 
-static const report_field setting_fields[] = {
+static const print_field setting_fields[] = {
     WORD("choice", setting_choice),
     WORD("setting", setting_text),
 };
 
-const report_table report_size_tables[SIZE_TABLES] = {
+const print_table report_size_tables[SIZE_TABLES] = {
     [SIZE_CHOICES] = {"choices", FIELDS(choice_fields), choice_rows, choice_row},
     [SIZE_SIZES] = {"sizes", FIELDS(size_fields), size_rows, size_row},
     [SIZE_LIMITS] = {"limits", FIELDS(limit_fields), limit_rows, limit_row},

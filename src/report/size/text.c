@@ -18,19 +18,19 @@ static void sentence(const fv_size_answer *answer, fv_unit_system units, fv_text
                                         "the least fuel"};
     fv_text line = {0};
     report_size_sentence(answer, units, &line);
-    report_say(out, "", &line);
+    print_say(out, "", &line);
     if (answer->plant->title)
         fv_text_add(&line, "%s: ", answer->plant->title);
     fv_text_add(&line, "chosen for %s. ", goals[answer->options.goal]);
     report_size_search(answer, &line);
-    report_say(out, "", &line);
+    print_say(out, "", &line);
 }
 
 /* ---- choices ---- */
 
 /* The sizes of a part in a choice: "2", or "2-3" where they differ. */
 static void part_cell(const fv_size_answer *answer, const fv_size_row *row, fv_size_part part, fv_unit_system units,
-                      report_grid *grid)
+                      print_grid *grid)
 {
     double least = INFINITY, most = -INFINITY;
     char a[32], b[32], cell[80];
@@ -44,17 +44,17 @@ static void part_cell(const fv_size_answer *answer, const fv_size_row *row, fv_s
     snprintf(a, sizeof a, "%.30s", report_size_number(units, part, least).text);
     snprintf(b, sizeof b, "%.30s", report_size_number(units, part, most).text);
     snprintf(cell, sizeof cell, "%s%s%s", a, strcmp(a, b) ? "-" : "", strcmp(a, b) ? b : "");
-    report_grid_add(grid, isfinite(least) ? cell : "mixed");
+    print_grid_add(grid, isfinite(least) ? cell : "mixed");
 }
 
-static void figure_cells(const fv_size_figures *run, report_grid *grid)
+static void figure_cells(const fv_size_figures *run, print_grid *grid)
 {
     char cell[32];
-    report_grid_add(grid, !run->ran ? "unsolved" : isnan(run->slowest) ? "never" : report_hours(run->slowest).text);
+    print_grid_add(grid, !run->ran ? "unsolved" : isnan(run->slowest) ? "never" : report_hours(run->slowest).text);
     snprintf(cell, sizeof cell, "%.2f", run->spread);
-    report_grid_add(grid, run->ran && isfinite(run->spread) ? cell : "-");
+    print_grid_add(grid, run->ran && isfinite(run->spread) ? cell : "-");
     snprintf(cell, sizeof cell, "%zu", run->starved);
-    report_grid_add(grid, run->ran ? cell : "-");
+    print_grid_add(grid, run->ran ? cell : "-");
 }
 
 /* "fastest: 1; most even: 2, 3" */
@@ -78,7 +78,7 @@ static void legend(const fv_size_answer *answer, fv_text *out)
     }
     if (line.length > 0)
         fv_text_add(&line, ".");
-    report_say(out, "  ", &line);
+    print_say(out, "  ", &line);
 }
 
 static bool is_varied(const fv_size_answer *answer, fv_size_part part)
@@ -91,45 +91,45 @@ static bool is_varied(const fv_size_answer *answer, fv_size_part part)
 
 static void choices(const fv_size_answer *answer, fv_unit_system units, fv_text *out)
 {
-    report_grid_column columns[COLUMNS_MOST] = {{"", "", true}};
+    print_grid_column columns[COLUMNS_MOST] = {{"", "", true}};
     size_t count = 1;
     char number[64];
     for (fv_size_part part = 0; part < FV_SIZE_PARTS; part++)
         if (is_varied(answer, part))
-            columns[count++] = (report_grid_column){
+            columns[count++] = (print_grid_column){
                 fv_size_part_word(part), part == FV_SIZE_HOLES ? "" : fv_show_unit(units, FV_SHOW_BORE), false};
-    columns[count++] = (report_grid_column){"last_core", "h:min", false};
-    columns[count++] = (report_grid_column){"spread", "", false};
-    columns[count++] = (report_grid_column){"starved", "", false};
-    columns[count++] = (report_grid_column){"evenness", "", false};
-    columns[count++] = (report_grid_column){"fuel", fv_show_unit(units, FV_SHOW_ENERGY), false};
+    columns[count++] = (print_grid_column){"last_core", "h:min", false};
+    columns[count++] = (print_grid_column){"spread", "", false};
+    columns[count++] = (print_grid_column){"starved", "", false};
+    columns[count++] = (print_grid_column){"evenness", "", false};
+    columns[count++] = (print_grid_column){"fuel", fv_show_unit(units, FV_SHOW_ENERGY), false};
     if (answer->priced)
-        columns[count++] = (report_grid_column){"cost", answer->currency ? answer->currency : "", false};
-    columns[count++] = (report_grid_column){"limits", "", true};
-    report_grid *grid = report_grid_new(columns, count);
+        columns[count++] = (print_grid_column){"cost", answer->currency ? answer->currency : "", false};
+    columns[count++] = (print_grid_column){"limits", "", true};
+    print_grid *grid = print_grid_new(columns, count);
     for (size_t i = 0; i < answer->row_count; i++) {
         const fv_size_row *row = &answer->rows[i];
-        report_grid_add(grid, report_size_choice(i).text);
+        print_grid_add(grid, report_size_choice(i).text);
         for (fv_size_part part = 0; part < FV_SIZE_PARTS; part++)
             if (is_varied(answer, part))
                 part_cell(answer, row, part, units, grid);
         figure_cells(&row->run, grid);
-        report_grid_add(
+        print_grid_add(
             grid, fv_show_number(units, FV_SHOW_NUMBER, row->checks[FV_LIMIT_EVENNESS].value, number, sizeof number));
-        report_grid_add(grid, fv_show_number(units, FV_SHOW_ENERGY, row->run.fuel, number, sizeof number));
+        print_grid_add(grid, fv_show_number(units, FV_SHOW_ENERGY, row->run.fuel, number, sizeof number));
         snprintf(number, sizeof number, "%s%.0f", row->unpriced ? ">" : "", row->cost);
         if (answer->priced)
-            report_grid_add(grid, isnan(row->cost) ? "?" : number);
-        report_grid_add(grid, row->keeps ? "kept" : "broken");
+            print_grid_add(grid, isnan(row->cost) ? "?" : number);
+        print_grid_add(grid, row->keeps ? "kept" : "broken");
     }
-    report_heading(out, "Choices, each followed from cold to the end of the hold");
-    report_grid_print(grid, out);
-    report_grid_free(grid);
+    print_section(out, "Choices, each followed from cold to the end of the hold");
+    print_grid_print(grid, out);
+    print_grid_free(grid);
     legend(answer, out);
-    report_sayf(out, "  ",
-                "last core: from lighting the fire; spread: slowest vessel / fastest; evenness: smallest flow of a "
-                "hole / largest, in the worst coil%s.",
-                answer->priced ? "; cost: what has to be bought, > where some of it has no price" : "");
+    print_sayf(out, "  ",
+               "last core: from lighting the fire; spread: slowest vessel / fastest; evenness: smallest flow of a "
+               "hole / largest, in the worst coil%s.",
+               answer->priced ? "; cost: what has to be bought, > where some of it has no price" : "");
 }
 
 /* Who gets which size, where that differs from part to part. */
@@ -137,7 +137,7 @@ static void details(const fv_size_answer *answer, fv_unit_system units, fv_text 
 {
     if (!answer->options.each)
         return;
-    report_heading(out, "Sizes, where they differ from now");
+    print_section(out, "Sizes, where they differ from now");
     for (size_t i = 1; i < answer->row_count; i++) {
         fv_text line = {0};
         char lead[32];
@@ -145,27 +145,27 @@ static void details(const fv_size_answer *answer, fv_unit_system units, fv_text 
         report_size_what(answer, &answer->rows[i], units, &line);
         if (line.length == 0)
             fv_text_add(&line, "as now");
-        report_say(out, lead, &line);
+        print_say(out, lead, &line);
     }
 }
 
 static void margins(const fv_size_answer *answer, fv_text *out)
 {
-    static const report_grid_column columns[] = {
+    static const print_grid_column columns[] = {
         {"", "", true},         {"as_designed", "h:min", false}, {"spread", "", false},
         {"starved", "", false}, {"clogged", "h:min", false},     {"spread", "", false},
         {"starved", "", false}, {"half_fire", "h:min", false},   {"spread", "", false},
         {"starved", "", false}};
-    report_grid *grid = report_grid_new(columns, sizeof columns / sizeof *columns);
+    print_grid *grid = print_grid_new(columns, sizeof columns / sizeof *columns);
     for (size_t i = 0; i < answer->row_count; i++) {
-        report_grid_add(grid, report_size_choice(i).text);
+        print_grid_add(grid, report_size_choice(i).text);
         figure_cells(&answer->rows[i].run, grid);
         figure_cells(&answer->rows[i].clogged, grid);
         figure_cells(&answer->rows[i].half_fire, grid);
     }
-    report_heading(out, "Last core if one hole in five clogs, and with the fire at half");
-    report_grid_print(grid, out);
-    report_grid_free(grid);
+    print_section(out, "Last core if one hole in five clogs, and with the fire at half");
+    print_grid_print(grid, out);
+    print_grid_free(grid);
 }
 
 /* ---- limits ---- */
@@ -182,72 +182,72 @@ static void limits(const fv_size_answer *answer, fv_unit_system units, fv_text *
                                         "hole area / bore",    "boiler pressure",          "velocity in lines",
                                         "against condensate",  "velocity in coils",        "choking lines and holes",
                                         "vessel, all steam in"};
-    static const report_grid_column columns[] = {{"limit", "", true},    {"value", "", false}, {"allowed", "", false},
-                                                 {"margin", "%", false}, {"at", "", true},     {"", "", true}};
+    static const print_grid_column columns[] = {{"limit", "", true},    {"value", "", false}, {"allowed", "", false},
+                                                {"margin", "%", false}, {"at", "", true},     {"", "", true}};
     size_t index;
     const fv_size_row *row = row_in_question(answer, &index);
-    report_grid *grid = report_grid_new(columns, sizeof columns / sizeof *columns);
+    print_grid *grid = print_grid_new(columns, sizeof columns / sizeof *columns);
     for (fv_size_limit i = 0; i < FV_LIMITS; i++) {
         const fv_size_check *c = &row->checks[i];
-        char margin[32], allowed[REPORT_SHOW_SIZE + 16];
+        char margin[32], allowed[PRINT_SHOW_SIZE + 16];
         if (isnan(c->value))
             continue;
         snprintf(margin, sizeof margin, "%.0f", -100.0 * c->excess);
         snprintf(allowed, sizeof allowed, "%s %s",
                  i == FV_LIMIT_EVENNESS ? ">=" : "<=", report_size_limit_shown(units, i, c->limit).text);
         const bool whole = i == FV_LIMIT_FED || i == FV_LIMIT_CHOKING;
-        report_grid_add(grid, names[i]);
-        report_grid_add(grid, report_size_limit_shown(units, i, c->value).text);
-        report_grid_add(grid, whole ? "none" : allowed);
-        report_grid_add(grid, whole || !isfinite(c->excess) ? "" : margin);
-        report_grid_add(grid, whole && c->kept ? "" : report_size_where(answer, i, c->at));
-        report_grid_add(grid, !c->kept ? "broken" : c->excess > 0 ? "no worse than now" : "");
+        print_grid_add(grid, names[i]);
+        print_grid_add(grid, report_size_limit_shown(units, i, c->value).text);
+        print_grid_add(grid, whole ? "none" : allowed);
+        print_grid_add(grid, whole || !isfinite(c->excess) ? "" : margin);
+        print_grid_add(grid, whole && c->kept ? "" : report_size_where(answer, i, c->at));
+        print_grid_add(grid, !c->kept ? "broken" : c->excess > 0 ? "no worse than now" : "");
     }
-    char title[REPORT_SHOW_SIZE + 64];
+    char title[PRINT_SHOW_SIZE + 64];
     snprintf(title, sizeof title, "Limits of %s%s, all vessels heating", index ? "choice " : "the plant as it is",
              index ? report_size_choice(index).text : "");
-    report_heading(out, title);
-    report_grid_print(grid, out);
-    report_grid_free(grid);
+    print_section(out, title);
+    print_grid_print(grid, out);
+    print_grid_free(grid);
 }
 
 static void coils(const fv_size_answer *answer, fv_text *out)
 {
-    static const report_grid_column columns[] = {{"vessel", "", true},           {"hole area_/ bore", "", false},
-                                                 {"even flow_<= 0.5", "", true}, {"spreader_1.5 to 2", "", true},
-                                                 {"applies", "", true},          {"evenness", "", false}};
+    static const print_grid_column columns[] = {{"vessel", "", true},           {"hole area_/ bore", "", false},
+                                                {"even flow_<= 0.5", "", true}, {"spreader_1.5 to 2", "", true},
+                                                {"applies", "", true},          {"evenness", "", false}};
     size_t index;
     const fv_size_row *row = row_in_question(answer, &index);
-    report_grid *grid = report_grid_new(columns, sizeof columns / sizeof *columns);
+    print_grid *grid = print_grid_new(columns, sizeof columns / sizeof *columns);
     bool spreader = false, uniform = false;
     for (size_t i = 0; i < answer->plant->vessel_count; i++) {
         const fv_size_area *a = &row->areas[i];
         char number[32];
-        report_grid_add(grid, answer->plant->vessels[i]->part.id);
+        print_grid_add(grid, answer->plant->vessels[i]->part.id);
         snprintf(number, sizeof number, "%.2f", a->ratio);
-        report_grid_add(grid, number);
-        report_grid_add(grid, a->uniform_kept ? "kept" : "broken");
-        report_grid_add(grid, a->spreader_kept ? "kept" : a->ratio < 1.5 ? "below" : "above");
-        report_grid_add(grid, a->spreader_applies ? "spreader" : "even flow");
+        print_grid_add(grid, number);
+        print_grid_add(grid, a->uniform_kept ? "kept" : "broken");
+        print_grid_add(grid, a->spreader_kept ? "kept" : a->ratio < 1.5 ? "below" : "above");
+        print_grid_add(grid, a->spreader_applies ? "spreader" : "even flow");
         snprintf(number, sizeof number, "%.2f", a->evenness);
-        report_grid_add(grid, number);
+        print_grid_add(grid, number);
         spreader = spreader || a->spreader_applies;
         uniform = uniform || !a->spreader_applies;
     }
-    report_heading(out, "Holes against the coil's bore: two published rules that contradict");
-    report_grid_print(grid, out);
-    report_grid_free(grid);
+    print_section(out, "Holes against the coil's bore: two published rules that contradict");
+    print_grid_print(grid, out);
+    print_grid_free(grid);
     if (uniform)
-        report_sayf(out, "  ",
-                    "even flow (spargers, holes at most half the bore) applies: here the holes themselves share the "
-                    "steam out.%s",
-                    spreader ? ""
-                             : " The retort spreader's 1.5 to 2 is right only where a held pressure is throttled "
-                               "before the coil.");
+        print_sayf(out, "  ",
+                   "even flow (spargers, holes at most half the bore) applies: here the holes themselves share the "
+                   "steam out.%s",
+                   spreader ? ""
+                            : " The retort spreader's 1.5 to 2 is right only where a held pressure is throttled "
+                              "before the coil.");
     if (spreader)
-        report_sayf(out, "  ",
-                    "spreader (FDA guide to low-acid canned foods) applies where the boiler holds its pressure and "
-                    "most of it is lost before the coil.");
+        print_sayf(out, "  ",
+                   "spreader (FDA guide to low-acid canned foods) applies where the boiler holds its pressure and "
+                   "most of it is lost before the coil.");
 }
 
 /* ---- how to try it, and what else ---- */
@@ -259,14 +259,14 @@ static void try_it(const fv_size_answer *answer, fv_text *out)
     size_t index;
     const fv_size_row *row = row_in_question(answer, &index);
     const char *file = answer->plant->file ? answer->plant->file : "plant.xml";
-    char title[REPORT_SHOW_SIZE + 64];
+    char title[PRINT_SHOW_SIZE + 64];
     if (row->change.count == 0)
         return;
     snprintf(title, sizeof title, "To try choice %s", report_size_choice(index).text);
-    report_heading(out, title);
+    print_section(out, title);
     if (row->change.count > SHOWN_MOST) {
-        report_sayf(out, "  ", "%zu settings: --format csv --table settings lists them%s.", row->change.count,
-                    answer->best >= 0 ? ", --save FILE writes the plant with them" : "");
+        print_sayf(out, "  ", "%zu settings: --format csv --table settings lists them%s.", row->change.count,
+                   answer->best >= 0 ? ", --save FILE writes the plant with them" : "");
         return;
     }
     fv_text_add(out, "  farvessel heat %s", file);
@@ -286,7 +286,7 @@ static void second_look(const fv_size_answer *answer, const fv_faults *remarks, 
 {
     size_t index;
     const fv_size_row *row = row_in_question(answer, &index);
-    report_heading(out, "Worth a second look");
+    print_section(out, "Worth a second look");
     bool first = true;
     for (fv_size_limit i = 0; i < FV_LIMITS && !row->keeps; i++) {
         if (row->checks[i].kept)
@@ -297,33 +297,33 @@ static void second_look(const fv_size_answer *answer, const fv_faults *remarks, 
         const bool in_time = i == FV_LIMIT_FED || i == FV_LIMIT_SPREAD;
         fv_text_add(&line, "; %zu of %zu %s break this limit.", answer->broken[i],
                     in_time ? answer->ran : answer->screened, in_time ? "followed in time" : "tried");
-        report_say(out, "  - ", &line);
+        print_say(out, "  - ", &line);
         first = false;
     }
     if (row->keeps && row->checks[FV_LIMIT_VENT].excess > 0) {
         fv_text line = {0};
         report_size_broken(answer, row, FV_LIMIT_VENT, units, &line);
         fv_text_add(&line, "; no size of what is varied mends that: give it a larger vent.");
-        report_say(out, "  - ", &line);
+        print_say(out, "  - ", &line);
     }
     if (answer->could_vary) {
         fv_text words = {0};
         for (fv_size_part part = 0; part < FV_SIZE_PARTS; part++)
             if (answer->could_vary >> part & 1u)
                 fv_text_add(&words, "%s%s", words.length ? "," : "", fv_size_part_word(part));
-        report_sayf(out, "  - ", "Not varied, but possible: --vary %s%s", words.text && !words.failed ? words.text : "",
-                    answer->options.each ? "." : "; --each sizes every vessel and line for itself.");
+        print_sayf(out, "  - ", "Not varied, but possible: --vary %s%s", words.text && !words.failed ? words.text : "",
+                   answer->options.each ? "." : "; --each sizes every vessel and line for itself.");
         fv_text_free(&words);
     }
     if (is_varied(answer, FV_SIZE_HOSE) || is_varied(answer, FV_SIZE_HEADER))
-        report_sayf(out, "  - ",
-                    "Barbs and unions are exchanged with their line and keep their share of its bore; their price is "
-                    "not counted.");
+        print_sayf(out, "  - ",
+                   "Barbs and unions are exchanged with their line and keep their share of its bore; their price is "
+                   "not counted.");
     if (answer->priced)
-        report_sayf(out, "  - ",
-                    "Prices: lines by the metre; a new coil pipe where its bore changes or holes would have to close "
-                    "or move; a drill for each size that no coil has now.");
-    report_remarks_text(remarks, units, out);
+        print_sayf(out, "  - ",
+                   "Prices: lines by the metre; a new coil pipe where its bore changes or holes would have to close "
+                   "or move; a drill for each size that no coil has now.");
+    print_remarks_text(remarks, units, out);
 }
 
 fv_status report_size_text(const fv_size_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out)
@@ -336,7 +336,7 @@ fv_status report_size_text(const fv_size_answer *answer, const fv_faults *remark
     coils(answer, out);
     try_it(answer, out);
     second_look(answer, remarks, units, out);
-    report_heading(out, "Cautions");
-    report_cautions_text(answer->plant, out);
+    print_section(out, "Cautions");
+    print_cautions_text(answer->plant, out);
     return out->failed ? FV_FAIL : FV_OK;
 }

@@ -42,14 +42,14 @@ const char *report_size_limit_unit(fv_size_limit limit)
     return limits[limit].unit;
 }
 
-report_shown report_size_limit_shown(fv_unit_system units, fv_size_limit limit, double value)
+print_shown report_size_limit_shown(fv_unit_system units, fv_size_limit limit, double value)
 {
-    report_shown shown = {"-"};
+    print_shown shown = {"-"};
     if (limit == FV_LIMIT_FED || limit == FV_LIMIT_CHOKING)
         snprintf(shown.text, sizeof shown.text, "%.0f", value);
     else if (!isnan(value))
-        return isinf(value) ? (report_shown){"never"} : report_shown_as(units, limits[limit].show, value);
-    return isnan(value) ? (report_shown){"-"} : shown;
+        return isinf(value) ? (print_shown){"never"} : print_shown_as(units, limits[limit].show, value);
+    return isnan(value) ? (print_shown){"-"} : shown;
 }
 
 const char *report_size_where(const fv_size_answer *answer, fv_size_limit limit, int at)
@@ -63,9 +63,9 @@ const char *report_size_where(const fv_size_answer *answer, fv_size_limit limit,
     return id ? id : "";
 }
 
-report_shown report_size_choice(size_t row)
+print_shown report_size_choice(size_t row)
 {
-    report_shown shown = {"now"};
+    print_shown shown = {"now"};
     if (row > 0)
         snprintf(shown.text, sizeof shown.text, "%zu", row);
     return shown;
@@ -96,9 +96,9 @@ void report_size_marks(unsigned marks, bool words_for_people, const char *gap, f
     }
 }
 
-report_shown report_size_number(fv_unit_system units, fv_size_part part, double value)
+print_shown report_size_number(fv_unit_system units, fv_size_part part, double value)
 {
-    report_shown shown = {"-"};
+    print_shown shown = {"-"};
     if (isnan(value))
         return shown;
     if (part == FV_SIZE_HOLES) {
@@ -112,9 +112,9 @@ report_shown report_size_number(fv_unit_system units, fv_size_part part, double 
     return shown;
 }
 
-report_shown report_size_value(fv_unit_system units, fv_size_part part, double value)
+print_shown report_size_value(fv_unit_system units, fv_size_part part, double value)
 {
-    report_shown shown = report_size_number(units, part, value), with_unit;
+    print_shown shown = report_size_number(units, part, value), with_unit;
     if (part == FV_SIZE_HOLES || isnan(value))
         return shown;
     snprintf(with_unit.text, sizeof with_unit.text, "%.40s %s", shown.text, fv_show_unit(units, FV_SHOW_BORE));
@@ -145,16 +145,16 @@ static const char *member(const fv_size_answer *answer, const fv_size_dimension 
 /* The names of all that get the same size of the same part as dimension d. */
 static void add_members(const fv_size_answer *answer, const fv_size_row *row, size_t d, fv_text *out)
 {
-    report_names names = {0};
+    print_names names = {0};
     fv_arena *arena = fv_arena_new();
     for (size_t i = d; arena && i < answer->dimension_count; i++)
         if (answer->dimensions[i].part == answer->dimensions[d].part &&
             value_of(answer, row, i) == value_of(answer, row, d) && answer->dimensions[i].which >= 0)
-            out->failed = !report_names_push(&names, arena, member(answer, &answer->dimensions[i])) || out->failed;
+            out->failed = !print_names_push(&names, arena, member(answer, &answer->dimensions[i])) || out->failed;
     const bool line = answer->dimensions[d].part == FV_SIZE_HOSE || answer->dimensions[d].part == FV_SIZE_HEADER;
     if (names.count > 0)
         fv_text_add(out, line ? " as " : " in ");
-    report_names_say(&names, NAMES_SHOWN, out);
+    print_names_say(&names, NAMES_SHOWN, out);
     fv_arena_free(arena);
 }
 
@@ -207,16 +207,16 @@ static void add_starved(const fv_size_answer *answer, const fv_size_row *row, fv
     if (row->run.ran && isnan(row->run.slowest))
         fv_text_add(out, ": the core of %s never arrives", who);
     else if (row->run.ran)
-        fv_text_add(out, ": %s is done after %s, %s allowed", who, report_shown_time(row->run.slowest).text,
-                    report_shown_time(answer->plant->vessels[check->at]->within.v).text);
+        fv_text_add(out, ": %s is done after %s, %s allowed", who, print_shown_time(row->run.slowest).text,
+                    print_shown_time(answer->plant->vessels[check->at]->within.v).text);
 }
 
 void report_size_broken(const fv_size_answer *answer, const fv_size_row *row, fv_size_limit limit, fv_unit_system units,
                         fv_text *out)
 {
     const fv_size_check *c = &row->checks[limit];
-    const report_shown value = report_size_limit_shown(units, limit, c->value);
-    const report_shown wanted = report_size_limit_shown(units, limit, c->limit);
+    const print_shown value = report_size_limit_shown(units, limit, c->value);
+    const print_shown wanted = report_size_limit_shown(units, limit, c->limit);
     const char *where = report_size_where(answer, limit, c->at);
     switch (limit) {
     case FV_LIMIT_FED:
@@ -252,12 +252,12 @@ void report_size_broken(const fv_size_answer *answer, const fv_size_row *row, fv
     }
 }
 
-report_shown report_size_cost(const fv_size_answer *answer, const fv_size_row *row)
+print_shown report_size_cost(const fv_size_answer *answer, const fv_size_row *row)
 {
-    report_shown shown;
+    print_shown shown;
     const char *currency = answer->currency ? answer->currency : "";
     if (isnan(row->cost))
-        return (report_shown){"no price known"};
+        return (print_shown){"no price known"};
     snprintf(shown.text, sizeof shown.text, "%s%.2f%s%.20s", row->unpriced ? "at least " : "", row->cost,
              currency[0] ? " " : "", currency);
     return shown;

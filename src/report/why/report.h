@@ -13,7 +13,7 @@ typedef struct {
     fv_arena *arena;
     const char **remedies; /* by remedy: what to do, in words */
     const char **commands; /* by remedy: `--set "s6.bore=25 mm" --set ...`, which tries it */
-    report_names *parts;   /* by vessel: of its first cause */
+    print_names *parts;    /* by vessel: of its first cause */
 } report_why;
 /* False: out of memory. Free it in any case. */
 bool report_why_make(const fv_why_answer *answer, fv_unit_system units, report_why *why);
@@ -29,7 +29,7 @@ void report_why_parts(const char *const *parts, size_t count, fv_text *out);
 /* "hose s6: 25 mm bore instead of 19 mm" */
 void report_why_remedy(const report_why *why, const fv_why_remedy *remedy, fv_text *out);
 /* What it takes: "nothing to buy", "EUR 57", "price not known". */
-report_shown report_why_cost(const report_why *why, const fv_why_remedy *remedy);
+print_shown report_why_cost(const report_why *why, const fv_why_remedy *remedy);
 
 /* ---- why_sentence.c ---- */
 void report_why_sentence(const report_why *why, fv_text *out);
@@ -39,7 +39,7 @@ void report_why_step(const report_why *why, fv_text *out);
 void report_why_because(const report_why *why, size_t vessel, fv_text *out);
 /* ---- why_tables.c, in the order of FV_REPORT_WHY_TABLES ---- */
 enum { WHY_VESSELS, WHY_SHARES, WHY_PRESSURE, WHY_REMEDIES, WHY_EFFECTS, WHY_TABLES };
-extern const report_table report_why_tables[WHY_TABLES];
+extern const print_table report_why_tables[WHY_TABLES];
 
 fv_status report_why_text(const report_why *why, const fv_faults *remarks, fv_text *out);
 fv_status report_why_json(const report_why *why, const fv_faults *remarks, fv_text *out);

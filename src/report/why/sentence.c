@@ -19,13 +19,13 @@ static void add_times(const report_why *why, size_t vessel, fv_text *out)
 {
     const fv_why_vessel *v = of(why, vessel);
     if (v->arrives)
-        fv_text_add(out, "takes %s", report_shown_time(v->took).text);
+        fv_text_add(out, "takes %s", print_shown_time(v->took).text);
     else
-        fv_text_add(out, "does not get there within %s", report_shown_time(why->answer->cap).text);
+        fv_text_add(out, "does not get there within %s", print_shown_time(why->answer->cap).text);
     if (v->first != FV_WHY_NOTHING)
-        fv_text_add(out, " where %s would do", report_shown_time(v->ideal).text);
+        fv_text_add(out, " where %s would do", print_shown_time(v->ideal).text);
     else
-        fv_text_add(out, ", and such a load needs %s", report_shown_time(v->ideal).text);
+        fv_text_add(out, ", and such a load needs %s", print_shown_time(v->ideal).text);
 }
 
 static void say_nothing(const report_why *why, size_t target, fv_text *out)
@@ -82,11 +82,11 @@ static void add_effect(const report_why *why, const fv_why_remedy *r, fv_text *o
     if (isnan(then))
         fv_text_add(out, " still does not get there");
     else
-        fv_text_add(out, " gets there %s after the start", report_shown_time(then).text);
+        fv_text_add(out, " gets there %s after the start", print_shown_time(then).text);
     if (isnan(now))
         fv_text_add(out, " instead of never");
     else
-        fv_text_add(out, " instead of %s", report_shown_time(now).text);
+        fv_text_add(out, " instead of %s", print_shown_time(now).text);
 }
 
 static void add_remedy(const report_why *why, int index, fv_text *out)
@@ -117,10 +117,10 @@ static void add_weight(const report_why *why, size_t vessel, fv_text *out)
     const double share = v->share[v->first];
     if (v->against_best)
         fv_text_add(out, "; that adds %s more to %s than to %s",
-                    report_shown_time(share - of(why, (size_t)why->answer->best)->share[v->first]).text,
+                    print_shown_time(share - of(why, (size_t)why->answer->best)->share[v->first]).text,
                     name(why, vessel), name(why, (size_t)why->answer->best));
     else
-        fv_text_add(out, "; that adds %s to %s", report_shown_time(share).text, name(why, vessel));
+        fv_text_add(out, "; that adds %s to %s", print_shown_time(share).text, name(why, vessel));
 }
 
 void report_why_because(const report_why *why, size_t vessel, fv_text *out)

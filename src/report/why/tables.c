@@ -95,17 +95,17 @@ static const char *vessel_because(const void *answer, size_t row, char *buffer)
 {
     fv_text text = {0};
     report_why_cause(of(answer), asked(answer, row), &text);
-    snprintf(buffer, REPORT_WORD_SIZE, "%s", text.text && !text.failed ? text.text : "");
+    snprintf(buffer, PRINT_WORD_SIZE, "%s", text.text && !text.failed ? text.text : "");
     fv_text_free(&text);
     return buffer;
 }
-static const report_names *vessel_parts(const void *answer, size_t row)
+static const print_names *vessel_parts(const void *answer, size_t row)
 {
     return &of(answer)->parts[asked(answer, row)];
 }
 
 #define V(member, unit) NUMBER(fv_why_vessel, member, unit, FV_SHOW_NUMBER)
-static const report_field vessel_fields[] = {
+static const print_field vessel_fields[] = {
     WORD("vessel", vessel_id),
     WORD("cause", vessel_first),
     WORD("because", vessel_because),
@@ -175,7 +175,7 @@ static double share_last(const void *answer, size_t row)
     return share_vessel(answer, row)->last[share_cause(answer, row)];
 }
 
-static const report_field share_fields[] = {
+static const print_field share_fields[] = {
     WORD("vessel", share_id),          WORD("cause", share_word),       FOUND("share", "_s", share_value),
     FOUND("alone", "_s", share_alone), FOUND("last", "_s", share_last),
 };
@@ -207,7 +207,7 @@ static const char *place_part(const void *answer, size_t row, char *buffer)
 }
 
 #define P(member, unit, show) NUMBER(fv_why_place, member, unit, show)
-static const report_field place_fields[] = {
+static const print_field place_fields[] = {
     WORD("vessel", place_vessel),
     WORD("place", place_kind),
     WORD("part", place_part),
@@ -274,7 +274,7 @@ static const char *remedy_next(const void *answer, size_t row, char *buffer)
 }
 
 #define R(member, unit, show) NUMBER(fv_why_remedy, member, unit, show)
-static const report_field remedy_fields[] = {
+static const print_field remedy_fields[] = {
     FOUND("number", "", remedy_number),
     WORD("remedy", remedy_kind),
     WORD("what", remedy_what),
@@ -326,14 +326,14 @@ static double effect_gain(const void *answer, size_t row)
     return remedy(answer, effect_remedy(answer, row))->gain[effect_vessel(answer, row)];
 }
 
-static const report_field effect_fields[] = {
+static const print_field effect_fields[] = {
     FOUND("number", "", effect_number),
     WORD("vessel", effect_id),
     FOUND("core", "_s", effect_core),
     FOUND("gain", "_s", effect_gain),
 };
 
-const report_table report_why_tables[WHY_TABLES] = {
+const print_table report_why_tables[WHY_TABLES] = {
     [WHY_VESSELS] = {"vessels", FIELDS(vessel_fields), asked_count, vessel_row},
     [WHY_SHARES] = {"shares", FIELDS(share_fields), share_rows, NULL},
     [WHY_PRESSURE] = {"pressure", FIELDS(place_fields), place_rows, place_row},

@@ -13,9 +13,9 @@
 
 enum { REMEDIES_SHOWN = 12, NAMES_SHOWN = 6, COLUMNS_MOST = 16 };
 
-static report_shown minutes(double seconds)
+static print_shown minutes(double seconds)
 {
-    report_shown shown = {"-"};
+    print_shown shown = {"-"};
     if (!isnan(seconds))
         snprintf(shown.text, sizeof shown.text, "%.0f", seconds / 60.0 + 0.0);
     if (strcmp(shown.text, "-0") == 0)
@@ -32,8 +32,8 @@ static void say_setting(const report_why *why, fv_text *out)
     fv_text_add(&line,
                 "times count from the opening of a vessel's steam until its core is at the target. Water boils at %s "
                 "here.",
-                report_shown_as(why->units, FV_SHOW_TEMPERATURE, a->now->boiling_point).text);
-    report_say(out, "", &line);
+                print_shown_as(why->units, FV_SHOW_TEMPERATURE, a->now->boiling_point).text);
+    print_say(out, "", &line);
 }
 
 /* ---- the delay shared out ---- */
@@ -49,36 +49,36 @@ static const char *column_of(fv_why_cause cause)
 static void shares(const report_why *why, fv_text *out)
 {
     const fv_why_answer *a = why->answer;
-    report_grid_column columns[COLUMNS_MOST] = {
+    print_grid_column columns[COLUMNS_MOST] = {
         {"vessel", "", true}, {"takes", "h:min", false}, {"could", "h:min", false}};
     size_t count = 3;
     for (size_t i = 0; i < a->kept_count && count < COLUMNS_MOST - 1; i++)
-        columns[count++] = (report_grid_column){column_of(a->kept[i]), "min", false};
-    columns[count++] = (report_grid_column){"rest", "min", false};
-    report_grid *grid = report_grid_new(columns, count);
+        columns[count++] = (print_grid_column){column_of(a->kept[i]), "min", false};
+    columns[count++] = (print_grid_column){"rest", "min", false};
+    print_grid *grid = print_grid_new(columns, count);
     bool capped = false;
     for (size_t i = 0; i < a->plant->vessel_count; i++) {
         const fv_why_vessel *v = &a->vessels[i];
-        report_shown took = report_hours(v->took), over;
+        print_shown took = report_hours(v->took), over;
         if (!v->asked)
             continue;
         snprintf(over.text, sizeof over.text, ">%.20s", took.text);
-        report_grid_add(grid, a->plant->vessels[i]->part.id);
-        report_grid_add(grid, v->arrives ? took.text : over.text);
-        report_grid_add(grid, report_hours(v->ideal).text);
+        print_grid_add(grid, a->plant->vessels[i]->part.id);
+        print_grid_add(grid, v->arrives ? took.text : over.text);
+        print_grid_add(grid, report_hours(v->ideal).text);
         for (size_t k = 0; k < a->kept_count; k++)
-            report_grid_add(grid, minutes(v->share[a->kept[k]]).text);
-        report_grid_add(grid, minutes(v->small).text);
+            print_grid_add(grid, minutes(v->share[a->kept[k]]).text);
+        print_grid_add(grid, minutes(v->small).text);
         capped = capped || !v->arrives;
     }
-    report_heading(out, "The delay, shared out");
-    report_grid_print(grid, out);
-    report_grid_free(grid);
-    report_sayf(out, "  ",
-                "could: with all that holds it up taken away in the whole plant. Below each cause the minutes that it "
-                "adds (negative: it favours this vessel); rest: small things together.");
+    print_section(out, "The delay, shared out");
+    print_grid_print(grid, out);
+    print_grid_free(grid);
+    print_sayf(out, "  ",
+               "could: with all that holds it up taken away in the whole plant. Below each cause the minutes that it "
+               "adds (negative: it favours this vessel); rest: small things together.");
     if (capped)
-        report_sayf(out, "  ", ">: not there by then; counted as if it were.");
+        print_sayf(out, "  ", ">: not there by then; counted as if it were.");
 }
 
 /* ---- why ---- */
@@ -92,7 +92,7 @@ static bool is_alike(const fv_why_vessel *a, const fv_why_vessel *b)
 static void because(const report_why *why, size_t first, bool *said, fv_text *out)
 {
     const fv_why_answer *a = why->answer;
-    report_names names = {0};
+    print_names names = {0};
     fv_text line = {0};
     size_t slowest = first;
     for (size_t i = first; i < a->plant->vessel_count; i++) {
@@ -100,12 +100,12 @@ static void because(const report_why *why, size_t first, bool *said, fv_text *ou
             continue;
         said[i] = true;
         slowest = a->vessels[i].took > a->vessels[slowest].took ? i : slowest;
-        out->failed = out->failed || !report_names_push(&names, why->arena, a->plant->vessels[i]->part.id);
+        out->failed = out->failed || !print_names_push(&names, why->arena, a->plant->vessels[i]->part.id);
     }
-    report_names_say(&names, NAMES_SHOWN, &line);
+    print_names_say(&names, NAMES_SHOWN, &line);
     fv_text_add(&line, ": ");
     report_why_because(why, slowest, &line);
-    report_say(out, "  - ", &line);
+    print_say(out, "  - ", &line);
 }
 
 static void reasons(const report_why *why, fv_text *out)
@@ -116,7 +116,7 @@ static void reasons(const report_why *why, fv_text *out)
         out->failed = true;
         return;
     }
-    report_heading(out, "Why");
+    print_section(out, "Why");
     for (size_t i = 0; i < a->plant->vessel_count; i++)
         if (a->vessels[i].asked && !said[i])
             because(why, i, said, out);
@@ -124,28 +124,28 @@ static void reasons(const report_why *why, fv_text *out)
 
 /* ---- where the millibars go ---- */
 
-static void place(const report_why *why, const fv_why_place *p, report_grid *grid)
+static void place(const report_why *why, const fv_why_place *p, print_grid *grid)
 {
     static const char *const kinds[] = {"", "sag of ", "joint ", "coil of ", "water in ", "holes of "};
-    char number[32], part[REPORT_SHOW_SIZE];
+    char number[32], part[PRINT_SHOW_SIZE];
     const fv_unit_system units = why->units;
     const bool line = p->kind == FV_PLACE_LINE;
     snprintf(part, sizeof part, "%s%.60s", kinds[p->kind], p->part);
-    report_grid_add(grid, part);
-    report_grid_add(grid, fv_show_number(units, FV_SHOW_PRESSURE, p->before, number, sizeof number));
-    report_grid_add(grid, fv_show_number(units, FV_SHOW_PRESSURE, p->drop, number, sizeof number));
-    report_grid_add(grid, fv_show_number(units, FV_SHOW_SHARE, p->share, number, sizeof number));
-    report_grid_add(grid, line ? fv_show_number(units, FV_SHOW_PRESSURE, p->friction, number, sizeof number) : "");
-    report_grid_add(grid, line ? fv_show_number(units, FV_SHOW_PRESSURE, p->fittings, number, sizeof number) : "");
+    print_grid_add(grid, part);
+    print_grid_add(grid, fv_show_number(units, FV_SHOW_PRESSURE, p->before, number, sizeof number));
+    print_grid_add(grid, fv_show_number(units, FV_SHOW_PRESSURE, p->drop, number, sizeof number));
+    print_grid_add(grid, fv_show_number(units, FV_SHOW_SHARE, p->share, number, sizeof number));
+    print_grid_add(grid, line ? fv_show_number(units, FV_SHOW_PRESSURE, p->friction, number, sizeof number) : "");
+    print_grid_add(grid, line ? fv_show_number(units, FV_SHOW_PRESSURE, p->fittings, number, sizeof number) : "");
 }
 
 static void pressure(const report_why *why, fv_text *out)
 {
     const fv_why_answer *a = why->answer;
     const char *unit = fv_show_unit(why->units, FV_SHOW_PRESSURE);
-    const report_grid_column columns[] = {{"place", "", true},   {"before", unit, false},   {"drop", unit, false},
-                                          {"share", "%", false}, {"friction", unit, false}, {"fittings", unit, false}};
-    report_grid *grid = report_grid_new(columns, sizeof columns / sizeof *columns);
+    const print_grid_column columns[] = {{"place", "", true},   {"before", unit, false},   {"drop", unit, false},
+                                         {"share", "%", false}, {"friction", unit, false}, {"fittings", unit, false}};
+    print_grid *grid = print_grid_new(columns, sizeof columns / sizeof *columns);
     size_t rows = 0;
     for (size_t i = 0; i < a->place_count; i++)
         if (a->places[i].vessel == a->target) {
@@ -153,24 +153,24 @@ static void pressure(const report_why *why, fv_text *out)
             rows++;
         }
     if (rows > 0) {
-        report_heading(out, "Where the pressure goes");
-        report_grid_print(grid, out);
-        report_sayf(out, "  ", "On the way to %s, when steam first flows.%s", a->plant->vessels[a->target]->part.id,
-                    a->place_count > rows ? " The others: --format csv --table pressure." : "");
+        print_section(out, "Where the pressure goes");
+        print_grid_print(grid, out);
+        print_sayf(out, "  ", "On the way to %s, when steam first flows.%s", a->plant->vessels[a->target]->part.id,
+                   a->place_count > rows ? " The others: --format csv --table pressure." : "");
     }
-    report_grid_free(grid);
+    print_grid_free(grid);
 }
 
 /* ---- what would help ---- */
 
-static void cost_cell(const fv_why_remedy *r, report_grid *grid)
+static void cost_cell(const fv_why_remedy *r, print_grid *grid)
 {
-    report_shown shown = {"?"};
+    print_shown shown = {"?"};
     if (r->effort == FV_EFFORT_FREE)
         snprintf(shown.text, sizeof shown.text, "-");
     else if (!isnan(r->cost))
         snprintf(shown.text, sizeof shown.text, "%.0f", r->cost);
-    report_grid_add(grid, shown.text);
+    print_grid_add(grid, shown.text);
 }
 
 /* The vessel that fares worst under it, apart from the target. */
@@ -183,50 +183,50 @@ static double worst_for_others(const fv_why_answer *a, const fv_why_remedy *r)
     return worst;
 }
 
-static void remedy(const report_why *why, size_t i, report_grid *grid)
+static void remedy(const report_why *why, size_t i, print_grid *grid)
 {
     const fv_why_answer *a = why->answer;
     const fv_why_remedy *r = &a->remedies[i];
-    char what[REPORT_WORD_SIZE];
+    char what[PRINT_WORD_SIZE];
     snprintf(what, sizeof what, "%s%.200s%s", (int)i == a->cheapest ? "> " : "", why->remedies[i],
              r->over_relief ? " (blows relief)" : "");
-    report_grid_add(grid, what);
-    report_grid_add(grid, fv_effort_word(r->effort));
+    print_grid_add(grid, what);
+    print_grid_add(grid, fv_effort_word(r->effort));
     cost_cell(r, grid);
-    report_grid_add(grid, report_hours(r->slowest).text);
-    report_grid_add(grid, minutes(r->gain[a->target]).text);
-    report_grid_add(grid, minutes(worst_for_others(a, r)).text);
+    print_grid_add(grid, report_hours(r->slowest).text);
+    print_grid_add(grid, minutes(r->gain[a->target]).text);
+    print_grid_add(grid, minutes(worst_for_others(a, r)).text);
 }
 
 static void remedies(const report_why *why, fv_text *out)
 {
     const fv_why_answer *a = why->answer;
     const char *currency = a->plant->currency ? a->plant->currency : "";
-    const report_grid_column columns[] = {{"change", "", true},       {"effort", "", true},
-                                          {"cost", currency, false},  {"last_core", "h:min", false},
-                                          {"it_gains", "min", false}, {"others_at_worst", "min", false}};
+    const print_grid_column columns[] = {{"change", "", true},       {"effort", "", true},
+                                         {"cost", currency, false},  {"last_core", "h:min", false},
+                                         {"it_gains", "min", false}, {"others_at_worst", "min", false}};
     if (!a->options.remedies)
         return;
-    report_heading(out, "What would help");
+    print_section(out, "What would help");
     size_t shown = 0;
-    report_grid *grid = report_grid_new(columns, sizeof columns / sizeof *columns);
+    print_grid *grid = print_grid_new(columns, sizeof columns / sizeof *columns);
     for (size_t i = 0; i < a->remedy_count && shown < REMEDIES_SHOWN && a->remedies[i].worth >= 60.0; i++, shown++)
         remedy(why, i, grid);
     if (shown > 0)
-        report_grid_print(grid, out);
-    report_grid_free(grid);
+        print_grid_print(grid, out);
+    print_grid_free(grid);
     if (shown == 0)
-        report_sayf(out, "  ", "Of %zu changes tried, none gains a minute.", a->remedy_count);
+        print_sayf(out, "  ", "Of %zu changes tried, none gains a minute.", a->remedy_count);
     else
-        report_sayf(out, "  ",
-                    "last core: when the last vessel is there, by the clock that starts with the fire; it gains: %s; "
-                    "others at worst: the other vessel that loses most, or gains least.%s",
-                    a->plant->vessels[a->target]->part.id, a->cheapest >= 0 ? " >: the next step." : "");
+        print_sayf(out, "  ",
+                   "last core: when the last vessel is there, by the clock that starts with the fire; it gains: %s; "
+                   "others at worst: the other vessel that loses most, or gains least.%s",
+                   a->plant->vessels[a->target]->part.id, a->cheapest >= 0 ? " >: the next step." : "");
     if (a->cheapest < 0)
         return;
     fv_text_add(out, "\n");
-    report_sayf(out, "  ", "The next step, to try it: farvessel heat %s %s",
-                a->plant->file ? a->plant->file : "plant.xml", why->commands[a->cheapest]);
+    print_sayf(out, "  ", "The next step, to try it: farvessel heat %s %s",
+               a->plant->file ? a->plant->file : "plant.xml", why->commands[a->cheapest]);
 }
 
 static void say_method(const report_why *why, fv_text *out)
@@ -242,29 +242,29 @@ static void say_method(const report_why *why, fv_text *out)
         fv_text_add(&line, " %zu runs found no solution; the causes concerned are left out.", a->runs_failed);
     if (a->remedies_failed > 0)
         fv_text_add(&line, " %zu changes could not be tried.", a->remedies_failed);
-    report_say(out, "", &line);
+    print_say(out, "", &line);
 }
 
 fv_status report_why_text(const report_why *why, const fv_faults *remarks, fv_text *out)
 {
     fv_text sentence = {0}, step = {0};
     report_why_sentence(why, &sentence);
-    report_say(out, "", &sentence);
+    print_say(out, "", &sentence);
     report_why_step(why, &step);
     if (step.text)
-        report_say(out, "", &step);
+        print_say(out, "", &step);
     say_setting(why, out);
     shares(why, out);
     reasons(why, out);
     pressure(why, out);
     remedies(why, out);
     if (remarks && fv_faults_count(remarks) > fv_faults_errors(remarks)) {
-        report_heading(out, "Worth a second look");
-        report_remarks_text(remarks, why->units, out);
+        print_section(out, "Worth a second look");
+        print_remarks_text(remarks, why->units, out);
     }
     fv_text_add(out, "\n");
     say_method(why, out);
-    report_heading(out, "Cautions");
-    report_cautions_text(why->answer->plant, out);
+    print_section(out, "Cautions");
+    print_cautions_text(why->answer->plant, out);
     return out->failed ? FV_FAIL : FV_OK;
 }

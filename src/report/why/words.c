@@ -46,7 +46,7 @@ bool report_why_make(const fv_why_answer *answer, fv_unit_system units, report_w
         good = why->remedies[i] && why->commands[i];
     }
     for (size_t i = 0; good && i < answer->plant->vessel_count; i++)
-        why->parts[i] = (report_names){.list = answer->vessels[i].parts, .count = answer->vessels[i].part_count};
+        why->parts[i] = (print_names){.list = answer->vessels[i].parts, .count = answer->vessels[i].part_count};
     return good;
 }
 
@@ -80,14 +80,14 @@ static const fv_vessel *vessel_of(const report_why *why, size_t vessel)
     return why->answer->plant->vessels[vessel];
 }
 
-static report_shown length(const report_why *why, double si)
+static print_shown length(const report_why *why, double si)
 {
-    return report_shown_brief(why->units, FV_SHOW_LENGTH, si);
+    return print_shown_brief(why->units, FV_SHOW_LENGTH, si);
 }
 
-static report_shown bore(const report_why *why, double si)
+static print_shown bore(const report_why *why, double si)
 {
-    return report_shown_brief(why->units, FV_SHOW_BORE, si);
+    return print_shown_brief(why->units, FV_SHOW_BORE, si);
 }
 
 /* Narrowest bore, whole length and deepest sag of the lines that the cause is about. */
@@ -136,7 +136,7 @@ static void say_holes(const report_why *why, size_t vessel, fv_text *out)
     else
         fv_text_add(out, "%.0f of %s", coil->holes.v, bore(why, coil->drill.v).text);
     if (coil->clogged.v > 0)
-        fv_text_add(out, ", %s clogged", report_shown_said(why->units, FV_SHOW_SHARE, coil->clogged.v).text);
+        fv_text_add(out, ", %s clogged", print_shown_said(why->units, FV_SHOW_SHARE, coil->clogged.v).text);
     fv_text_add(out, ")");
 }
 
@@ -147,7 +147,7 @@ static void say_load(const report_why *why, size_t vessel, fv_text *out)
         fv_text_add(out, "its load is packed tight and heats as one body");
     else
         fv_text_add(out, "there is more in it, or in bigger pieces, than in the others (%s)",
-                    report_shown_as(why->units, FV_SHOW_MASS, fv_load_mass(load)).text);
+                    print_shown_as(why->units, FV_SHOW_MASS, fv_load_mass(load)).text);
 }
 
 static void say_boiler(const report_why *why, fv_text *out)
@@ -159,7 +159,7 @@ static void say_boiler(const report_why *why, fv_text *out)
     fv_text_add(out,
                 plant->boiler_count > 1 ? "the boilers are too small for all that (%s together)"
                                         : "the boiler is too small for all that (%s)",
-                report_shown_as(why->units, FV_SHOW_POWER, output).text);
+                print_shown_as(why->units, FV_SHOW_POWER, output).text);
 }
 
 /* Causes that sit in a vessel, here or elsewhere. */
@@ -225,9 +225,9 @@ void report_why_cause(const report_why *why, size_t vessel, fv_text *out)
 /* ---- remedies ---- */
 
 /* "s6", or "h1 and 5 more" */
-static report_shown parts_of(const fv_why_remedy *r)
+static print_shown parts_of(const fv_why_remedy *r)
 {
-    report_shown shown;
+    print_shown shown;
     if (r->part_count > 1)
         snprintf(shown.text, sizeof shown.text, "%.60s and %zu more", r->part, r->part_count - 1);
     else
@@ -237,7 +237,7 @@ static report_shown parts_of(const fv_why_remedy *r)
 
 static void say_vessel_remedy(const report_why *why, const fv_why_remedy *r, fv_text *out)
 {
-    const report_shown parts = parts_of(r);
+    const print_shown parts = parts_of(r);
     switch (r->kind) {
     case FV_REMEDY_WATER:
         fv_text_add(out, "%s: drain the water over the holes before the start", parts.text);
@@ -277,14 +277,14 @@ static void say_vessel_remedy(const report_why *why, const fv_why_remedy *r, fv_
         fv_text_add(out, "%s: a quarter less in it", parts.text);
         break;
     default:
-        fv_text_add(out, "%s: start %s later", parts.text, report_shown_time(r->to - r->from).text);
+        fv_text_add(out, "%s: start %s later", parts.text, print_shown_time(r->to - r->from).text);
         break;
     }
 }
 
 void report_why_remedy(const report_why *why, const fv_why_remedy *r, fv_text *out)
 {
-    const report_shown parts = parts_of(r);
+    const print_shown parts = parts_of(r);
     switch (r->kind) {
     case FV_REMEDY_HOSE_BORE:
     case FV_REMEDY_HEADER_BORE:
@@ -301,7 +301,7 @@ void report_why_remedy(const report_why *why, const fv_why_remedy *r, fv_text *o
         break;
     case FV_REMEDY_VALVES_OTHERS:
         fv_text_add(out, "%s: valves only %s open", parts.text,
-                    report_shown_said(why->units, FV_SHOW_SHARE, r->to).text);
+                    print_shown_said(why->units, FV_SHOW_SHARE, r->to).text);
         break;
     case FV_REMEDY_SAG:
         fv_text_add(out, "%s: hang it up, no sag", parts.text);
@@ -316,11 +316,11 @@ void report_why_remedy(const report_why *why, const fv_why_remedy *r, fv_text *o
         fv_text_add(out, "%s: full fire", parts.text);
         break;
     case FV_REMEDY_CONTROL:
-        fv_text_add(out, "%s: control at %s", parts.text, report_shown_brief(why->units, FV_SHOW_PRESSURE, r->to).text);
+        fv_text_add(out, "%s: control at %s", parts.text, print_shown_brief(why->units, FV_SHOW_PRESSURE, r->to).text);
         break;
     case FV_REMEDY_BOILER:
-        fv_text_add(out, "%s: %s instead of %s", parts.text, report_shown_brief(why->units, FV_SHOW_POWER, r->to).text,
-                    report_shown_brief(why->units, FV_SHOW_POWER, r->from).text);
+        fv_text_add(out, "%s: %s instead of %s", parts.text, print_shown_brief(why->units, FV_SHOW_POWER, r->to).text,
+                    print_shown_brief(why->units, FV_SHOW_POWER, r->from).text);
         break;
     default:
         say_vessel_remedy(why, r, out);
@@ -328,9 +328,9 @@ void report_why_remedy(const report_why *why, const fv_why_remedy *r, fv_text *o
     }
 }
 
-report_shown report_why_cost(const report_why *why, const fv_why_remedy *remedy)
+print_shown report_why_cost(const report_why *why, const fv_why_remedy *remedy)
 {
-    report_shown shown;
+    print_shown shown;
     const char *currency = why->answer->plant->currency;
     if (remedy->effort == FV_EFFORT_FREE)
         snprintf(shown.text, sizeof shown.text, "nothing to buy");
