@@ -18,7 +18,6 @@ CIRCLES = {
     "model": 2,
     "report/heat": 2,
     "steady": 8,
-    "study/why": 3,
 }
 
 

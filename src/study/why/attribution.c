@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The delay of each vessel shared out among the causes, and ranked. */
-#include "study/question.h"
+#include "study/why/question.h"
 #include "study/why/shapley.h"
 
 #include <math.h>

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What a vessel's first cause is about, by name. */
-#include "study/question.h"
+#include "study/why/question.h"
 
 static bool has_losses(const fv_line *line)
 {

@@ -1,15 +1,9 @@
 /* SPDX-License-Identifier: MIT */
-/* Putting remedies together, and those of the boilers. */
+/* Putting remedies together, setting by setting. */
 #include "study/why/remedies.h"
 
 #include <math.h>
 #include <string.h>
-
-enum { STEPS = 2 };
-static const double CONTROL_MOST = 0.5e5; /* Pa: above it directive 2014/68/EU applies */
-static const double CONTROL_GROWTH = 2;   /* times the control pressure */
-static const double BELOW_RELIEF = 0.9;
-static const double WORTH = 1.05; /* a control pressure raised by less is not worth trying */
 
 /* Lists in the arena grow by doubling; the old ones stay until the answer is freed. */
 static void *grown(fv_arena *arena, const void *list, size_t count, size_t *capacity, size_t size)
@@ -85,59 +79,4 @@ void study_remedy_end(study_remedies *r)
     if (r->open && r->list[r->count].change.count > 0)
         r->count++;
     r->open = false;
-}
-
-/* ---- boilers ---- */
-
-static void more_fire(study_remedies *r)
-{
-    study_remedy_begin(r, FV_REMEDY_FIRE, FV_EFFORT_FREE);
-    for (size_t i = 0; i < r->plant->boiler_count; i++) {
-        const fv_boiler *b = r->plant->boilers[i];
-        if (b->fire.v < 1)
-            study_remedy_set(r, b->part.id, b->fire.v, 1, "fire", "%s", b->part.id);
-    }
-    study_remedy_end(r);
-}
-
-static void more_pressure(study_remedies *r)
-{
-    study_remedy_begin(r, FV_REMEDY_CONTROL, FV_EFFORT_FREE);
-    for (size_t i = 0; i < r->plant->boiler_count; i++) {
-        const fv_boiler *b = r->plant->boilers[i];
-        const double most = fmin(CONTROL_MOST, BELOW_RELIEF * fv_or(b->relief, INFINITY));
-        const double to = 100 * floor(fmin(CONTROL_GROWTH * b->holds.v, most) / 100); /* whole millibars */
-        if (to > WORTH * b->holds.v)
-            study_remedy_set(r, b->part.id, b->holds.v, to, "holds", "%s", b->part.id);
-    }
-    study_remedy_end(r);
-}
-
-static void bigger_boiler(study_remedies *r, int step)
-{
-    const fv_plant *plant = r->plant;
-    size_t smallest = 0;
-    study_size size;
-    for (size_t i = 1; i < plant->boiler_count; i++)
-        if (plant->boilers[i]->output.v < plant->boilers[smallest]->output.v)
-            smallest = i;
-    const fv_boiler *b = plant->boilers[smallest];
-    if (!study_size_next(plant, FV_STOCK_BOILER, b->output.v, step, &size))
-        return;
-    study_remedy_begin(r, FV_REMEDY_BOILER, FV_EFFORT_BUY);
-    study_remedy_set(r, b->part.id, b->output.v, size.size, "output", "%s", b->part.id);
-    study_remedy_size(r, &size);
-    study_remedy_cost(r, size.price);
-    study_remedy_end(r);
-}
-
-bool study_remedies_list(study_remedies *r)
-{
-    study_remedies_of_lines(r);
-    study_remedies_of_vessels(r);
-    more_fire(r);
-    more_pressure(r);
-    for (int step = 1; step <= STEPS; step++)
-        bigger_boiler(r, step);
-    return !r->failed;
 }

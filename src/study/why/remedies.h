@@ -35,7 +35,7 @@ void study_remedy_end(study_remedies *r);
 void study_remedies_of_lines(study_remedies *r);
 void study_remedies_of_vessels(study_remedies *r);
 
-/* All of them; false: out of memory. */
+/* remedies_list.c: all of them; false: out of memory. */
 bool study_remedies_list(study_remedies *r);
 
 #endif

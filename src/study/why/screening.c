@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What each cause changes by itself, and which of them are there at all. */
-#include "study/question.h"
+#include "study/why/question.h"
 
 #include <math.h>
 

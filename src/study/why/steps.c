@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What each remedy is worth, and which step to take next. */
-#include "study/question.h"
+#include "study/why/question.h"
 
 #include <math.h>
 

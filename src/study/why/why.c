@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-#include "study/places.h"
-#include "study/question.h"
+#include "study/why/places.h"
+#include "study/why/question.h"
 #include "study/why/remedies.h"
 
 #include "model/near.h"

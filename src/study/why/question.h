@@ -3,7 +3,7 @@
 #ifndef STUDY_QUESTION_H
 #define STUDY_QUESTION_H
 
-#include "study/tries.h"
+#include "study/why/tries.h"
 
 typedef struct {
     fv_why_answer *answer;

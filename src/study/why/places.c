@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "study/places.h"
+#include "study/why/places.h"
 
 #include <math.h>
 

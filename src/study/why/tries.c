@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "study/tries.h"
+#include "study/why/tries.h"
 
 #include <math.h>
 #include <stdio.h>
