@@ -65,7 +65,7 @@ typedef struct {
     fv_verdict *verdicts;
     fv_carry_limit limit;
     double without_limit; /* s: the slowest core if that limit were away; NaN */
-} fv_carry_run;
+} fv_carry_batch;
 
 typedef struct {
     bool solved, carries;
@@ -85,7 +85,7 @@ typedef struct {
     size_t count;    /* vessels on the steam */
     int added;       /* beyond the plant's own; negative: left out */
     fv_plant *plant; /* belongs to the row */
-    fv_carry_run together, staggered;
+    fv_carry_batch together, staggered;
     fv_change stagger; /* starts on top of `plant`; count 0: nothing is better than together */
     size_t late;       /* vessels that start later */
     double delay;      /* s after the others, or after the one before; starts are on a clock of 5 minutes */
@@ -115,7 +115,7 @@ typedef struct {
     bool over_relief, over_equipment; /* above its relief pressure; above 0.5 bar, directive 2014/68/EU */
     fv_plant *plant;                  /* changed; belongs to the way */
     fv_change change;                 /* on top of `plant` */
-    fv_carry_run run;
+    fv_carry_batch run;
 } fv_carry_way;
 
 typedef struct {
@@ -134,8 +134,8 @@ typedef struct {
 } fv_carry_answer;
 
 /* NULL: faults say why, or the user stopped it. The plant must outlive the answer. */
-fv_carry_answer *fv_carry_run_all(const fv_plant *plant, const fv_carry_options *options, const fv_progress *progress,
-                                  fv_faults *faults);
+fv_carry_answer *fv_carry_run(const fv_plant *plant, const fv_carry_options *options, const fv_progress *progress,
+                              fv_faults *faults);
 void fv_carry_free(fv_carry_answer *answer);
 
 #endif

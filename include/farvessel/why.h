@@ -197,8 +197,8 @@ typedef struct {
 } fv_why_answer;
 
 /* NULL: faults say why, or the user asked to stop. The plant must outlive the answer. */
-fv_why_answer *fv_why_answer_new(const fv_plant *plant, const fv_why_options *options, const fv_progress *progress,
-                                 fv_faults *faults);
-void fv_why_answer_free(fv_why_answer *answer);
+fv_why_answer *fv_why_run(const fv_plant *plant, const fv_why_options *options, const fv_progress *progress,
+                          fv_faults *faults);
+void fv_why_free(fv_why_answer *answer);
 
 #endif

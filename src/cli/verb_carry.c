@@ -56,7 +56,7 @@ static cli_exit answer(const cli_request *request, const fv_carry_options *carry
     if (fv_steady_remarks(plant, NULL, faults) == FV_FAIL)
         return cli_say_faults(faults);
     cli_work_begin(&work);
-    fv_carry_answer *found = fv_carry_run_all(plant, carry, &work.progress, faults);
+    fv_carry_answer *found = fv_carry_run(plant, carry, &work.progress, faults);
     cli_work_end(&work);
     fv_faults_sort(faults);
     fv_plant *saved = found && request->value[OPTION_SAVE] ? grown(found, faults) : NULL;

@@ -92,7 +92,7 @@ static bool solve(work *w, const fv_progress *progress, fv_faults *faults)
     fv_why_options why;
     fv_why_defaults(&why);
     why.remedies = true;
-    w->why = fv_why_answer_new(w->plant, &why, progress, faults);
+    w->why = fv_why_run(w->plant, &why, progress, faults);
     return w->why != NULL;
 }
 
@@ -123,7 +123,7 @@ cli_exit cli_report(const cli_request *request)
     fv_faults *faults = fv_faults_new();
     w.plant = faults ? cli_load_digest(request, w.digest, faults) : NULL;
     code = w.plant ? answer(request, &w, faults) : cli_say_faults(faults);
-    fv_why_answer_free(w.why);
+    fv_why_free(w.why);
     fv_heat_free(w.heat);
     fv_flow_answer_free(w.flow);
     fv_plant_free(w.plant);

@@ -26,7 +26,7 @@ static cli_exit answer(const cli_request *request, const fv_why_options *why, co
     fv_text text = {0};
     cli_exit code = CLI_GOOD;
     cli_work_begin(&work);
-    fv_why_answer *found = fv_why_answer_new(plant, why, &work.progress, faults);
+    fv_why_answer *found = fv_why_run(plant, why, &work.progress, faults);
     cli_work_end(&work);
     fv_faults_sort(faults);
     fv_plant *saved = found && request->value[OPTION_SAVE] ? improved(found, faults) : NULL;
@@ -38,7 +38,7 @@ static cli_exit answer(const cli_request *request, const fv_why_options *why, co
     }
     fv_text_free(&text);
     fv_plant_free(saved);
-    fv_why_answer_free(found);
+    fv_why_free(found);
     return code;
 }
 

@@ -74,7 +74,7 @@ static inline fv_plant *nursery_plant(const char *xml, const char *const *settin
 static inline fv_why_answer *nursery_why(const fv_plant *plant, const fv_why_options *options)
 {
     fv_faults *faults = fv_faults_new();
-    fv_why_answer *answer = fv_why_answer_new(plant, options, NULL, faults);
+    fv_why_answer *answer = fv_why_run(plant, options, NULL, faults);
     if (!answer)
         nursery_say(faults);
     fv_faults_free(faults);

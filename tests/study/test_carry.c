@@ -19,7 +19,7 @@ static fv_carry_options options_for(size_t more, size_t fewer)
 static fv_carry_answer *ask(const fv_plant *plant, const fv_carry_options *options)
 {
     fv_faults *faults = fv_faults_new();
-    fv_carry_answer *answer = fv_carry_run_all(plant, options, NULL, faults);
+    fv_carry_answer *answer = fv_carry_run(plant, options, NULL, faults);
     fv_text said = {0};
     fv_report_faults(faults, &said);
     if (!answer)
@@ -30,7 +30,7 @@ static fv_carry_answer *ask(const fv_plant *plant, const fv_carry_options *optio
 }
 
 /* A batch is what the plain run says, to the bit. */
-static void same_batch(const fv_carry_run *run, const fv_plant *plant)
+static void same_batch(const fv_carry_batch *run, const fv_plant *plant)
 {
     fv_heat_result *r = yard_run(plant, 1);
     double fuel = 0, steam = 0, water = 0, pressure = 0, done = 0;
@@ -315,7 +315,7 @@ static void no_better_start(void **state)
     (void)state;
     fv_carry_answer *answer = ask(plant, &options);
     const fv_carry_row *row = &answer->rows[answer->present];
-    const fv_carry_run *best = row->stagger.count ? &row->staggered : &row->together;
+    const fv_carry_batch *best = row->stagger.count ? &row->staggered : &row->together;
     const double opened = row->together.opened[0];
     for (double delay = 0; delay <= row->together.done; delay += 900) {
         char start[64];
@@ -341,7 +341,7 @@ static void no_better_start(void **state)
  * is better than what was found, as `no_better_start` has it. */
 static size_t better_staggers(const fv_carry_row *row, size_t late, bool one_by_one, double step, size_t *tried)
 {
-    const fv_carry_run *best = row->stagger.count ? &row->staggered : &row->together;
+    const fv_carry_batch *best = row->stagger.count ? &row->staggered : &row->together;
     const double opened = row->together.opened[0];
     size_t better = 0;
     for (double delay = 900; delay <= row->together.done; delay += step) {
@@ -586,7 +586,7 @@ static void refusals(void **state)
         fv_text said = {0};
         options.like = cases[i].like;
         options.at = cases[i].at;
-        assert_null(fv_carry_run_all(plant, &options, NULL, faults));
+        assert_null(fv_carry_run(plant, &options, NULL, faults));
         fv_report_faults(faults, &said);
         for (size_t k = 0; k < 2; k++)
             if (!said.text || !strstr(said.text, cases[i].says[k]))

@@ -62,7 +62,7 @@ static void is_named_first(void **state)
                   v->count > 1 ? fv_why_cause_word(v->order[1]) : "none", a->runs);
     assert_string_equal(fv_why_cause_word(v->first), fv_why_cause_word(p->cause));
     assert_int_equal(a->runs_failed, 0);
-    fv_why_answer_free(a);
+    fv_why_free(a);
     fv_plant_free(plant);
 }
 
@@ -77,7 +77,7 @@ static void a_sound_plant_is_left_alone(void **state)
     fv_why_answer *a = nursery_why(plant, &options);
     for (size_t i = 0; i < 3; i++)
         assert_string_equal(fv_why_cause_word(a->vessels[i].first), "nothing");
-    fv_why_answer_free(a);
+    fv_why_free(a);
     fv_plant_free(plant);
 }
 

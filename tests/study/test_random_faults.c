@@ -162,7 +162,7 @@ static bool is_found(uint64_t seed)
                   d.settings[d.sizes], d.settings[d.sizes + 1] ? " " : "",
                   d.settings[d.sizes + 1] ? d.settings[d.sizes + 1] : "", id, v->took / 3600, v->ideal / 3600,
                   fv_why_cause_word(v->first), found ? "" : " (MISSED)");
-    fv_why_answer_free(a);
+    fv_why_free(a);
     fv_plant_free(plant);
     return found;
 }

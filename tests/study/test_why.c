@@ -44,7 +44,7 @@ static void shares_add_up(void **state)
     assert_string_equal(a->vessels[2].parts[0], "s3");
     assert_int_equal(a->target, 2);
     assert_true(a->remedies == NULL || a->remedy_count == 0);
-    fv_why_answer_free(a);
+    fv_why_free(a);
     fv_plant_free(plant);
 }
 
@@ -66,7 +66,7 @@ static void a_symmetric_plant_gives_equal_credit(void **state)
                               fv_why_cause_word((fv_why_cause)c), i + 1, first->share[c], a->vessels[i].share[c], dev);
             assert_true(dev < 1e-3);
         }
-    fv_why_answer_free(a);
+    fv_why_free(a);
     fv_plant_free(plant);
 }
 
@@ -90,7 +90,7 @@ static void holes_follow_the_need(void **state)
                   a->vessels[1].alone[FV_WHY_HOLES]);
     assert_true(a->vessels[0].alone[FV_WHY_HOLES] > 600);
     assert_true(a->vessels[1].alone[FV_WHY_HOLES] < -600);
-    fv_why_answer_free(a);
+    fv_why_free(a);
     fv_plant_free(plant);
 }
 
@@ -111,8 +111,8 @@ static void the_same_for_any_number_of_threads(void **state)
         assert_int_equal(one->remedies[i].kind, three->remedies[i].kind);
         assert_memory_equal(one->remedies[i].core, three->remedies[i].core, 3 * sizeof(double));
     }
-    fv_why_answer_free(one);
-    fv_why_answer_free(three);
+    fv_why_free(one);
+    fv_why_free(three);
     fv_plant_free(plant);
 }
 
@@ -185,7 +185,7 @@ static void remedies_hold_what_they_promise(void **state)
     for (size_t i = 0; i < a->remedy_count; i += 4)
         runs_again(a, &a->remedies[i], sagging);
     runs_again(a, &a->remedies[a->cheapest], sagging);
-    fv_why_answer_free(a);
+    fv_why_free(a);
     fv_plant_free(plant);
 }
 
@@ -223,7 +223,7 @@ static void remedies_in_the_vessel(void **state)
         assert_true(r->part_count == 1 && r->effort != FV_EFFORT_BUY);
         assert_true(r->gain[2] > 0);
         assert_true(fabs(r->from - rows[i].from) < 1e-9 && fabs(r->to - rows[i].to) < 1e-9);
-        fv_why_answer_free(a);
+        fv_why_free(a);
         fv_plant_free(plant);
     }
 }
@@ -264,7 +264,7 @@ static void pressures_add_up(void **state)
         }
     }
     assert_true(sag && water);
-    fv_why_answer_free(a);
+    fv_why_free(a);
     fv_plant_free(plant);
 }
 
@@ -283,7 +283,7 @@ static void never_counts_as_the_cap(void **state)
     assert_int_equal(v->first, FV_WHY_OPENINGS);
     assert_true(v->asked && !a->vessels[0].asked && !a->vessels[2].asked);
     assert_int_equal(a->target, 1);
-    fv_why_answer_free(a);
+    fv_why_free(a);
     fv_plant_free(plant);
 }
 
@@ -291,7 +291,7 @@ static void refused(const char *const *settings, const fv_why_options *options, 
 {
     fv_plant *plant = nursery_plant(nursery_row, settings);
     fv_faults *faults = fv_faults_new();
-    assert_null(fv_why_answer_new(plant, options, NULL, faults));
+    assert_null(fv_why_run(plant, options, NULL, faults));
     bool found = false;
     for (size_t i = 0; i < fv_faults_count(faults); i++)
         found = found || (!fv_faults_at(faults, i)->caution && strstr(fv_faults_at(faults, i)->text, said));
@@ -334,7 +334,7 @@ static void stops_when_asked(void **state)
     int asked = 0;
     const fv_progress progress = {stop, &asked};
     const fv_why_options options = quick(true);
-    assert_null(fv_why_answer_new(plant, &options, &progress, faults));
+    assert_null(fv_why_run(plant, &options, &progress, faults));
     assert_int_equal(fv_faults_errors(faults), 0);
     assert_int_equal(asked, 60);
     fv_faults_free(faults);

@@ -10,7 +10,7 @@
 /* ---- carry_words.c ---- */
 typedef enum { CARRY_TOGETHER, CARRY_STAGGERED, CARRY_MANNERS } report_carry_manner;
 const char *report_carry_manner_word(report_carry_manner manner); /* "together", "staggered" */
-const fv_carry_run *report_carry_run(const fv_carry_row *row, report_carry_manner manner);
+const fv_carry_batch *report_carry_run(const fv_carry_row *row, report_carry_manner manner);
 /* "the boiler's output", "the header", ...: what limits, for people. */
 const char *report_carry_limit_shown(fv_carry_limit limit);
 const char *report_carry_vessel(const fv_plant *plant, int vessel); /* id; "" for none */

@@ -17,7 +17,7 @@ static double within(const fv_plant *plant, int vessel)
 /* "all together bin5 takes 13 h 20 min (12 h allowed)" */
 static void add_together(const fv_carry_row *row, fv_text *out)
 {
-    const fv_carry_run *run = &row->together;
+    const fv_carry_batch *run = &row->together;
     const char *who = report_carry_vessel(row->plant, run->latest_vessel);
     if (!run->ran)
         fv_text_add(out, "all together has no solution");
@@ -45,7 +45,7 @@ static void add_delay(const fv_carry_row *row, fv_text *out)
 static void say_all_carried(const fv_carry_answer *answer, fv_text *out)
 {
     const fv_carry_row *row = asked_row(answer);
-    const fv_carry_run *run = &row->together;
+    const fv_carry_batch *run = &row->together;
     if (answer->asked == answer->present)
         fv_text_add(out, "Yes, the %zu vessel%s there %s carried", row->count, row->count == 1 ? "" : "s",
                     row->count == 1 ? "is" : "are");
@@ -109,7 +109,7 @@ static void say_staggered(const fv_carry_answer *answer, fv_text *out)
 static void say_no(const fv_carry_answer *answer, fv_text *out)
 {
     const fv_carry_row *row = asked_row(answer);
-    const fv_carry_run *run = &row->staggered;
+    const fv_carry_batch *run = &row->staggered;
     fv_text_add(out, "No, ");
     add_subject(answer, out);
     fv_text_add(out, " not carried: ");

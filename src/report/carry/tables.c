@@ -70,23 +70,23 @@ static const char *count_manner(const void *answer, size_t i, char *buffer)
 }
 static const char *count_last(const void *answer, size_t i, char *buffer)
 {
-    const fv_carry_run *run = count_row(answer, i);
+    const fv_carry_batch *run = count_row(answer, i);
     return hours(run->slowest, run->ran, buffer);
 }
 static const char *count_first(const void *answer, size_t i, char *buffer)
 {
-    const fv_carry_run *run = count_row(answer, i);
+    const fv_carry_batch *run = count_row(answer, i);
     return hours(run->fastest, run->ran, buffer);
 }
 static const char *count_last_vessel(const void *answer, size_t i, char *buffer)
 {
-    const fv_carry_run *run = count_row(answer, i);
+    const fv_carry_batch *run = count_row(answer, i);
     (void)buffer;
     return report_carry_vessel(row_of(answer, i)->plant, run->slowest_vessel);
 }
 static const char *count_limit(const void *answer, size_t i, char *buffer)
 {
-    const fv_carry_run *run = count_row(answer, i);
+    const fv_carry_batch *run = count_row(answer, i);
     (void)buffer;
     return fv_carry_limit_word(run->limit);
 }
@@ -95,20 +95,20 @@ static double count_delay(const void *answer, size_t i)
     return i % CARRY_MANNERS == CARRY_STAGGERED ? row_of(answer, i)->delay : 0.0;
 }
 
-#define R(name, member, unit, where, show) NUMBER(fv_carry_run, name, member, unit, where, show)
+#define R(name, member, unit, where, show) NUMBER(fv_carry_batch, name, member, unit, where, show)
 static const print_field count_fields[] = {
     CELL("count", "", IN_DATA, FV_SHOW_NUMBER, count_number),
     WORD("ves-_sels", IN_TEXT, count_vessels),
     WORD("started", IN_ALL, count_manner),
-    FLAG(fv_carry_run, "solved", ran),
-    FLAG(fv_carry_run, "carried", carries),
+    FLAG(fv_carry_batch, "solved", ran),
+    FLAG(fv_carry_batch, "carried", carries),
     WORD("last_core", IN_TEXT, count_last),
     R("last_core", slowest, "_s", IN_DATA, FV_SHOW_NUMBER),
     WORD("last_vessel", IN_DATA, count_last_vessel),
     WORD("first_core", IN_TEXT, count_first),
     R("first_core", fastest, "_s", IN_DATA, FV_SHOW_NUMBER),
-    COUNT(fv_carry_run, "starved", starved, IN_ALL),
-    COUNT(fv_carry_run, "lagging", lagging, IN_DATA),
+    COUNT(fv_carry_batch, "starved", starved, IN_ALL),
+    COUNT(fv_carry_batch, "lagging", lagging, IN_DATA),
     R("boiler", pressure, "_pa_gauge", IN_ALL, FV_SHOW_PRESSURE),
     R("steam", steam, "_kg", IN_ALL, FV_SHOW_MASS),
     R("water", water, "_kg", IN_ALL, FV_SHOW_MASS),

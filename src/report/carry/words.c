@@ -14,7 +14,7 @@ const char *report_carry_manner_word(report_carry_manner manner)
     return words[manner];
 }
 
-const fv_carry_run *report_carry_run(const fv_carry_row *row, report_carry_manner manner)
+const fv_carry_batch *report_carry_run(const fv_carry_row *row, report_carry_manner manner)
 {
     return manner == CARRY_TOGETHER ? &row->together : &row->staggered;
 }

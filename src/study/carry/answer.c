@@ -143,8 +143,8 @@ static study_outcome answer_all(fv_carry_answer *answer, study_kits *kits, const
     return outcome;
 }
 
-fv_carry_answer *fv_carry_run_all(const fv_plant *plant, const fv_carry_options *options, const fv_progress *progress,
-                                  fv_faults *faults)
+fv_carry_answer *fv_carry_run(const fv_plant *plant, const fv_carry_options *options, const fv_progress *progress,
+                              fv_faults *faults)
 {
     fv_carry_answer *answer = open_answer(plant, options, faults);
     if (!answer)

@@ -6,19 +6,19 @@
 
 static const double DAY = 86400.0;
 
-bool carry_room(fv_arena *arena, const fv_plant *plant, fv_carry_run *run)
+bool carry_room(fv_arena *arena, const fv_plant *plant, fv_carry_batch *run)
 {
     const size_t count = plant->vessel_count + 1;
-    *run = (fv_carry_run){.slowest = NAN,
-                          .fastest = NAN,
-                          .slowest_vessel = -1,
-                          .fastest_vessel = -1,
-                          .took = NAN,
-                          .latest_vessel = -1,
-                          .done = NAN,
-                          .fuel = NAN,
-                          .limit = FV_CARRY_LIMIT_UNKNOWN,
-                          .without_limit = NAN};
+    *run = (fv_carry_batch){.slowest = NAN,
+                            .fastest = NAN,
+                            .slowest_vessel = -1,
+                            .fastest_vessel = -1,
+                            .took = NAN,
+                            .latest_vessel = -1,
+                            .done = NAN,
+                            .fuel = NAN,
+                            .limit = FV_CARRY_LIMIT_UNKNOWN,
+                            .without_limit = NAN};
     run->core = fv_arena_alloc(arena, count, sizeof *run->core);
     run->ample = fv_arena_alloc(arena, count, sizeof *run->ample);
     run->opened = fv_arena_alloc(arena, count, sizeof *run->opened);
@@ -32,7 +32,7 @@ static double or_never(double time)
     return isnan(time) ? INFINITY : time;
 }
 
-static void read_vessel(const fv_heat_result *result, size_t i, fv_carry_run *run)
+static void read_vessel(const fv_heat_result *result, size_t i, fv_carry_batch *run)
 {
     const fv_vessel *vessel = result->plant->vessels[i];
     const fv_vessel_history *h = &result->vessels[i];
@@ -59,7 +59,7 @@ static void read_vessel(const fv_heat_result *result, size_t i, fv_carry_run *ru
         run->limit = FV_CARRY_LIMIT_WATER;
 }
 
-static void read_boilers(const fv_heat_result *result, fv_carry_run *run)
+static void read_boilers(const fv_heat_result *result, fv_carry_batch *run)
 {
     double fuel = 0;
     bool named = false;
@@ -74,7 +74,7 @@ static void read_boilers(const fv_heat_result *result, fv_carry_run *run)
     run->fuel = named ? fuel : NAN;
 }
 
-static void read_run(const fv_heat_result *result, const fv_carry_options *options, fv_carry_run *run)
+static void read_run(const fv_heat_result *result, const fv_carry_options *options, fv_carry_batch *run)
 {
     run->ran = true;
     run->done = 0;
@@ -95,7 +95,7 @@ static void read_run(const fv_heat_result *result, const fv_carry_options *optio
 }
 
 fv_status carry_batch(const fv_plant *plant, const fv_change *change, const fv_carry_options *options,
-                      const carry_how *how, const fv_progress *progress, fv_carry_run *run)
+                      const carry_how *how, const fv_progress *progress, fv_carry_batch *run)
 {
     const fv_change nothing = {NULL, 0};
     fv_faults *faults = fv_faults_new();
@@ -120,7 +120,7 @@ fv_status carry_batch(const fv_plant *plant, const fv_change *change, const fv_c
     return status;
 }
 
-bool carry_is_better(const fv_carry_run *a, const fv_carry_run *b)
+bool carry_is_better(const fv_carry_batch *a, const fv_carry_batch *b)
 {
     if (a->ran != b->ran)
         return a->ran;

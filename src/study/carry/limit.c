@@ -103,7 +103,7 @@ static const size_t first_of[CARRY_LIMIT_STAGES] = {0, 1}, count_of[CARRY_LIMIT_
 /* s: the last core as it is. */
 static double as_it_is(const fv_carry_row *row, bool staggered)
 {
-    const fv_carry_run *run = staggered ? &row->staggered : &row->together;
+    const fv_carry_batch *run = staggered ? &row->staggered : &row->together;
     return isnan(run->slowest) ? INFINITY : run->slowest;
 }
 
@@ -127,7 +127,7 @@ fv_status carry_limit_job(carry_limits *l, const study_task *task)
     fv_faults *faults = fv_faults_new();
     fv_arena *arena = fv_arena_new();
     fv_plant *copy = without(row->plant, staggered ? &row->stagger : &nothing, tried[limit], faults);
-    fv_carry_run run;
+    fv_carry_batch run;
     fv_status status = faults && arena && (copy || !fv_faults_blame_system(faults)) ? FV_OK : FV_FAIL;
     if (copy && status == FV_OK)
         status = carry_room(arena, copy, &run)
@@ -141,7 +141,7 @@ fv_status carry_limit_job(carry_limits *l, const study_task *task)
     return status;
 }
 
-static void settle(const carry_limits *l, size_t first, fv_carry_run *run)
+static void settle(const carry_limits *l, size_t first, fv_carry_batch *run)
 {
     size_t best = 0;
     const double now = isnan(run->slowest) ? INFINITY : run->slowest;

@@ -22,7 +22,7 @@ fv_status carry_link(fv_plant *plant, fv_faults *faults);
 /* ---- carry_batch.c ---- */
 
 /* Room for the arrays. False: out of memory. */
-bool carry_room(fv_arena *arena, const fv_plant *plant, fv_carry_run *run);
+bool carry_room(fv_arena *arena, const fv_plant *plant, fv_carry_batch *run);
 typedef struct {
     enum { CARRY_TO_CORE, CARRY_TO_HOLD, CARRY_TO_END } follow; /* until all have reached it */
     double fineness;                                            /* as in fv_heat_options */
@@ -31,9 +31,9 @@ typedef struct {
 } carry_how;
 /* Follows the plant with a change; `change` may be NULL. FV_FAIL: out of memory or stopped. */
 fv_status carry_batch(const fv_plant *plant, const fv_change *change, const fv_carry_options *options,
-                      const carry_how *how, const fv_progress *progress, fv_carry_run *run);
+                      const carry_how *how, const fv_progress *progress, fv_carry_batch *run);
 /* Is a better than b? Fewer starved, then the earlier end. */
-bool carry_is_better(const fv_carry_run *a, const fv_carry_run *b);
+bool carry_is_better(const fv_carry_batch *a, const fv_carry_batch *b);
 
 /* ---- carry_stagger.c ---- */
 

@@ -36,7 +36,7 @@ typedef struct {
     double matters;
     size_t unavoidable; /* starved even with ample steam */
     stagger staggers[MOST];
-    fv_carry_run runs[MOST];
+    fv_carry_batch runs[MOST];
     bool rough[MOST];
     size_t count, done; /* staggers; those that have been followed */
 } trial;
@@ -81,7 +81,7 @@ static void settings_of(const trial *t, const stagger *s, study_settings *settin
  * is known yet, and fewer starved would do, whenever it ends. */
 static double end_to_beat(const trial *t, bool rough)
 {
-    const fv_carry_run *together = &t->row->together;
+    const fv_carry_batch *together = &t->row->together;
     double end = INFINITY;
     if (together->starved == t->unavoidable && !isnan(together->done))
         end = (1 - t->matters) * together->done;
@@ -189,7 +189,7 @@ static int best_of(const trial *t, bool rough, const bool *skip)
     for (size_t i = 0; i < t->done; i++) {
         if (t->rough[i] != rough || !t->runs[i].ran || (skip && skip[i]))
             continue;
-        const fv_carry_run *a = &t->runs[i], *b = best < 0 ? NULL : &t->runs[best];
+        const fv_carry_batch *a = &t->runs[i], *b = best < 0 ? NULL : &t->runs[best];
         const bool equal = b && !carry_is_better(a, b) && !carry_is_better(b, a);
         if (!b || carry_is_better(a, b) || (equal && t->staggers[i].delay < t->staggers[best].delay))
             best = (int)i;
@@ -198,9 +198,9 @@ static int best_of(const trial *t, bool rough, const bool *skip)
 }
 
 /* Whether a rough run promises more than all together do. */
-static bool promises(const trial *t, const fv_carry_run *run)
+static bool promises(const trial *t, const fv_carry_batch *run)
 {
-    const fv_carry_run *together = &t->row->together;
+    const fv_carry_batch *together = &t->row->together;
     if (run->starved != together->starved || isnan(together->done))
         return carry_is_better(run, together);
     return run->done < SLACK * (1 - t->matters) * together->done;
@@ -245,9 +245,9 @@ static bool add_step(trial *t, int step)
 /* ---- the answer ---- */
 
 /* Fewer starved, or an end that is earlier by enough to be worth the trouble. */
-static bool is_worth_it(const trial *t, const fv_carry_run *run)
+static bool is_worth_it(const trial *t, const fv_carry_batch *run)
 {
-    const fv_carry_run *together = &t->row->together;
+    const fv_carry_batch *together = &t->row->together;
     if (run->starved != together->starved || isnan(together->done))
         return carry_is_better(run, together);
     return run->done < (1 - t->matters) * together->done;

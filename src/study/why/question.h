@@ -19,15 +19,15 @@ typedef struct {
     study_try alone[FV_WHY_CAUSES], last[FV_WHY_CAUSES];
 } study_question;
 
-/* Time that counts for a vessel in a try: cap where its core does not arrive by then. */
-double study_counted(const study_question *q, const study_try *try, size_t vessel);
-
-/* The same by the clock: s from the start, the end of the run where it does not arrive. */
+/* ---- question.c ---- */
+/* Time by the clock that counts: s from the start to the core, the end of the run where it does not arrive by then. */
 double study_by_clock(const study_question *q, double core);
 /* Whether steam is ever let into it, in the plant as it is. */
 bool study_opens(const study_question *q, size_t vessel);
 
 /* ---- screening.c ---- */
+/* Time from its opening that counts for a vessel in a try: cap where its core does not arrive by then. */
+double study_counted(const study_question *q, const study_try *try, size_t vessel);
 bool study_find_present(study_question *q); /* false: said in faults */
 /* Runs each cause alone, all, and the changes beside them; then those last of which that is to be known. */
 study_outcome study_screen(study_question *q, const study_plan *plan, const fv_change *const *changes, size_t count,

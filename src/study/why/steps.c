@@ -9,11 +9,6 @@ static const double GAIN_LEAST = 300.0; /* s: less is no step worth taking */
 static const double WORTH_TIME = 0.02;  /* of the time taken: nor is less than this */
 static const double NOTICED = 60.0;     /* s by which the last vessel may come later and still count as no later */
 
-double study_by_clock(const study_question *q, double core)
-{
-    return core < q->until ? core : q->until; /* until for NaN */
-}
-
 /* When the last vessel has its core as things are. */
 static double last_of_now(const study_question *q)
 {

@@ -66,11 +66,6 @@ static void say_unknown(const study_question *q)
     fv_text_free(&known);
 }
 
-bool study_opens(const study_question *q, size_t vessel)
-{
-    return !isnan(q->answer->now->vessels[vessel].opened);
-}
-
 static bool check_question(study_question *q)
 {
     fv_why_answer *a = q->answer;
@@ -117,15 +112,17 @@ static bool find_asked(study_question *q)
     if (any)
         return true;
     if (a->options.vessel)
-        fv_error(
-            q->faults, FV_ERR_INPUT, a->plant->vessels[fv_plant_vessel_index(a->plant, a->options.vessel)]->part.loc,
-            "vessel '%s' gets no steam during the run (shut, waiting for what never happens, or no boiler steams); "
-            "ask about one that does, or open it with phase=\"heating\"",
-            a->options.vessel);
+        fv_error(q->faults, FV_ERR_INPUT,
+                 a->plant->vessels[fv_plant_vessel_index(a->plant, a->options.vessel)]->part.loc,
+                 "vessel '%s' gets no steam during the run (shut, waiting for an event that never occurs, or no boiler "
+                 "steams); "
+                 "ask about one that does, or open it with phase=\"heating\"",
+                 a->options.vessel);
     else
-        fv_error(q->faults, FV_ERR_INPUT, a->plant->loc,
-                 "no vessel gets steam during the run (shut, waiting for what never happens, or no boiler steams); "
-                 "there is nothing to ask about");
+        fv_error(
+            q->faults, FV_ERR_INPUT, a->plant->loc,
+            "no vessel gets steam during the run (shut, waiting for an event that never occurs, or no boiler steams); "
+            "there is nothing to ask about");
     return false;
 }
 
@@ -275,8 +272,8 @@ static bool answer_question(study_question *q)
     return true;
 }
 
-fv_why_answer *fv_why_answer_new(const fv_plant *plant, const fv_why_options *options, const fv_progress *progress,
-                                 fv_faults *faults)
+fv_why_answer *fv_why_run(const fv_plant *plant, const fv_why_options *options, const fv_progress *progress,
+                          fv_faults *faults)
 {
     fv_why_answer *a = calloc(1, sizeof *a);
     fv_arena *arena = fv_arena_new();
@@ -293,11 +290,11 @@ fv_why_answer *fv_why_answer_new(const fv_plant *plant, const fv_why_options *op
     study_kits_free(&q.kits);
     if (good)
         return a;
-    fv_why_answer_free(a);
+    fv_why_free(a);
     return NULL;
 }
 
-void fv_why_answer_free(fv_why_answer *answer)
+void fv_why_free(fv_why_answer *answer)
 {
     if (!answer)
         return;
