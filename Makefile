@@ -33,7 +33,7 @@ LDFLAGS += -fsanitize=address,undefined
 endif
 
 SOURCES := $(filter-out src/cli/main.c src/generate/%.c,$(wildcard src/*/*.c src/*/*/*.c))
-OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o) $(BUILD)/gen/network_xsd.o $(BUILD)/gen/sat_table.o
+OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o) $(BUILD)/gen/network_xsd.o $(BUILD)/gen/sat_table.o $(BUILD)/gen/page_embedded.o
 LIB := $(BUILD)/libfarvessel.a
 PROGRAM := $(BUILD)/farvessel
 TESTS := $(patsubst tests/%.c,$(BUILD)/tests/%,$(wildcard tests/*/test_*.c))
@@ -108,6 +108,13 @@ $(BUILD)/gen/network_xsd.c: networks/network.xsd Makefile
 	@{ echo '#include "plantfile/schema_text.h"'; echo 'const unsigned char plantfile_schema_text[] = {'; \
 	  od -An -v -tx1 networks/network.xsd | sed 's/ \([0-9a-f][0-9a-f]\)/0x\1,/g'; echo '};'; \
 	  echo 'const size_t plantfile_schema_length = sizeof plantfile_schema_text;'; } > $@
+
+# What the page brings along for the browser, as texts; a comment stands on lines of its own, which are left out.
+EMBEDDED = page_drawing_rules=src/page/drawing.css page_style_rules=src/page/style.css page_script=src/page/script.js
+$(BUILD)/gen/page_embedded.c: $(wildcard src/page/*.css src/page/*.js) Makefile
+	@mkdir -p $(@D)
+	@{ echo '#include "page/embedded.h"'; for pair in $(EMBEDDED); do echo "const char $${pair%%=*}[] = {"; \
+	  sed '/^ *\/\*.*\*\/$$/d' $${pair#*=} | od -An -v -tx1 | sed 's/ \([0-9a-f][0-9a-f]\)/0x\1,/g'; echo '0};'; done; } > $@
 
 # The saturation line's tables, written down by a program of its own.
 TABLE_OBJECTS := $(BUILD)/src/generate/sat_table.o $(patsubst %,$(BUILD)/src/props/%.o,sat_build sat_phi gibbs region1 region2 region4 viscosity)

@@ -29,6 +29,5 @@ void page_imprint(doc *d); /* file, digest, version, audit */
 /* CSS of drawings, and of the whole page with it. */
 void page_drawing_css(fv_text *out);
 void page_css(fv_text *out);
-extern const char page_script[];
 
 #endif

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The page: one order of sections for HTML and Markdown; single drawings as SVG. */
+#include "page/embedded.h"
 #include "page/parts.h"
 
 #include <math.h>
@@ -257,6 +258,7 @@ static void html(const view *v, markup *m)
     sections(&d);
     page_markup_close(m);
     page_markup_open(m, "script", NULL);
+    page_markup_raw(m, "\n");
     page_markup_raw(m, page_script);
     page_markup_close(m);
     page_markup_close(m);
