@@ -40,17 +40,11 @@ fv_status fv_report_carry(const fv_carry_answer *answer, const fv_faults *remark
 /* ---- one page for all: HTML that needs nothing else, single drawings as SVG, Markdown for pasting ---- */
 typedef enum { FV_PAGE_HTML, FV_PAGE_MARKDOWN } fv_page_format;
 #define FV_PAGE_FORMATS "html|md"
-typedef enum {
-    FV_PAGE_DRAWING,
-    FV_PAGE_CURVES,
-    FV_PAGE_PRESSURE,
-    FV_PAGE_HOLES,
-    FV_PAGE_DEMAND,
-    FV_PAGE_HEAT,
-    FV_PAGE_TURNDOWN,
-    FV_PAGE_WHOLE
-} fv_page_only;
 #define FV_PAGE_DRAWINGS "drawing|curves|pressure|holes|demand|heat|turndown"
+enum { FV_PAGE_WHOLE = -1 };
+/* What a drawing shows: the plant at one moment, the run in time, or what there is of both. */
+typedef enum { FV_PAGE_OF_MOMENT, FV_PAGE_OF_RUN, FV_PAGE_OF_EITHER } fv_page_time;
+fv_page_time fv_page_shows(int only);
 
 /* One change that would help, in words and numbers that a study found. Texts that are not known are NULL. */
 typedef struct {
@@ -73,7 +67,7 @@ typedef struct {
 
 typedef struct {
     fv_page_format format;
-    fv_page_only only; /* FV_PAGE_WHOLE, or one drawing as SVG */
+    int only; /* FV_PAGE_WHOLE, or one drawing as SVG: its number in FV_PAGE_DRAWINGS */
     fv_unit_system units;
     const char *date;  /* "2031-03-14", printed as the date of the report; NULL: none */
     double clock;      /* s after midnight at which the run starts; NaN: times count from the start */

@@ -32,7 +32,7 @@ static const cli_option options[] = {
     {OPTION_FORMAT, "format", 0, FV_PAGE_FORMATS, FV_PAGE_FORMATS, false, FOR(VERB_REPORT),
      "html, one file that needs nothing else (the default), or md, Markdown for pasting"},
     {OPTION_ONLY, "only", 0, "DRAWING", FV_PAGE_DRAWINGS, false, FOR(VERB_REPORT),
-     "one drawing as an SVG file instead of the page: drawing, curves, pressure, holes, demand, heat or turndown"},
+     "one drawing as an SVG file instead of the page: " FV_PAGE_DRAWINGS},
     {OPTION_START, "start", 0, "TIME", NULL, false, FOR(VERB_HEAT) | FOR(VERB_REPORT),
      "time of day at which the run starts, such as 06:30 or \"6:30 am\"; by default times count from the start"},
     {OPTION_DATE, "date", 0, "DATE", NULL, false, FOR(VERB_REPORT),

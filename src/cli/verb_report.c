@@ -58,15 +58,14 @@ static cli_exit read_options(const cli_request *request, work *w)
     if (format)
         w->page.format = (fv_page_format)fv_word_find(FV_PAGE_FORMATS, format);
     if (only)
-        w->page.only = (fv_page_only)fv_word_find(FV_PAGE_DRAWINGS, only);
+        w->page.only = fv_word_find(FV_PAGE_DRAWINGS, only);
     if (only && format)
         return cli_usage("--only gives an SVG file; --format is for the whole page");
     if (w->ask_why && (only || !w->run))
         return cli_usage("--why is for the whole page, with its run in time");
-    bool in_time = w->page.only == FV_PAGE_CURVES || w->page.only == FV_PAGE_DEMAND;
-    if (in_time && !w->run)
+    if (w->page.only != FV_PAGE_WHOLE && fv_page_shows(w->page.only) == FV_PAGE_OF_RUN && !w->run)
         return cli_usage("--only %s needs the run in time; leave out --no-run", only);
-    if (w->page.only == FV_PAGE_PRESSURE || w->page.only == FV_PAGE_HOLES || w->page.only == FV_PAGE_TURNDOWN)
+    if (w->page.only != FV_PAGE_WHOLE && fv_page_shows(w->page.only) == FV_PAGE_OF_MOMENT)
         w->run = false; /* nothing of it would be seen */
     cli_exit code = cli_read_start(request, &w->page.clock, &w->page.twelve_hours);
     if (code == CLI_GOOD)
@@ -82,7 +81,7 @@ static bool solve(work *w, const fv_progress *progress, fv_faults *faults)
     fv_flow_defaults(&flow);
     fv_heat_defaults(&heat);
     flow.fire = heat.fire = w->fire;
-    flow.turndown = w->page.only == FV_PAGE_WHOLE || w->page.only == FV_PAGE_TURNDOWN;
+    flow.turndown = w->page.only == FV_PAGE_WHOLE || fv_page_shows(w->page.only) == FV_PAGE_OF_MOMENT;
     w->flow = fv_flow_answer_new(w->plant, &flow, progress, faults);
     if (!w->flow || !w->run)
         return w->flow != NULL;

@@ -6,7 +6,7 @@
 #include <math.h>
 
 /* How the steam is shared at the start, without a verdict: that of the run stands above. */
-static void start_sentence(const view *v, fv_text *out)
+static void start_sentence(const page_view *v, fv_text *out)
 {
     const fv_steady_result *state = v->flow->state;
     int most = -1, least = -1;
@@ -28,9 +28,9 @@ static void start_sentence(const view *v, fv_text *out)
     fv_text_add(out, ".");
 }
 
-void page_answer(doc *d)
+void page_answer(page_doc *d)
 {
-    const view *v = d->v;
+    const page_view *v = d->v;
     fv_text first = {0}, second = {0};
     if (v->heat) {
         report_heat_sentence(&v->words, &first);
@@ -47,7 +47,7 @@ void page_answer(doc *d)
     fv_text_free(&second);
 }
 
-static void tile(doc *d, size_t vessel)
+static void tile(page_doc *d, size_t vessel)
 {
     fv_verdict verdict = page_view_verdict(d->v, vessel);
     const fv_vessel_result *r = &d->v->flow->state->vessels[vessel];
@@ -64,7 +64,7 @@ static void tile(doc *d, size_t vessel)
 }
 
 /* Tiles of all vessels with this verdict, `room` at most; returns how many. */
-static size_t tiles_of(doc *d, fv_verdict verdict, size_t room)
+static size_t tiles_of(page_doc *d, fv_verdict verdict, size_t room)
 {
     size_t shown = 0;
     for (size_t i = 0; i < d->v->plant->vessel_count && shown < room; i++)
@@ -75,7 +75,7 @@ static size_t tiles_of(doc *d, fv_verdict verdict, size_t room)
     return shown;
 }
 
-static void verdict_counts(doc *d)
+static void verdict_counts(page_doc *d)
 {
     static const fv_verdict order[] = {FV_STARVED, FV_LAGGING, FV_FED, FV_SHUT_OFF};
     page_markup_open(d->m, "p", "class", "counts", NULL);
@@ -95,7 +95,7 @@ static void verdict_counts(doc *d)
     page_markup_newline(d->m);
 }
 
-void page_reasons(doc *d)
+void page_reasons(page_doc *d)
 {
     print_notes notes = {0};
     size_t left;
@@ -112,7 +112,7 @@ void page_reasons(doc *d)
 }
 
 /* Of many vessels the starved ones, and as many others as fit a screen. */
-void page_verdicts(doc *d)
+void page_verdicts(page_doc *d)
 {
     enum { MOST_TILES = 12 };
     size_t all = d->v->plant->vessel_count, shown = 0;
@@ -144,7 +144,7 @@ void page_verdicts(doc *d)
                                   : "The figure is the heat that each vessel gets.");
 }
 
-void page_next_step(doc *d)
+void page_next_step(page_doc *d)
 {
     const fv_page_remedy *remedy = d->v->remedies;
     if (d->v->remedy_count == 0)
@@ -163,10 +163,11 @@ void page_next_step(doc *d)
         page_markup_close(d->m);
 }
 
-void page_remedies(doc *d)
+void page_remedies(page_doc *d)
 {
-    static const doc_column columns[] = {{"change", "", DOC_PROSE}, {"effect", "", DOC_PROSE}, {"cost", "", DOC_WORD}};
-    const view *v = d->v;
+    static const page_doc_column columns[] = {
+        {"change", "", DOC_PROSE}, {"effect", "", DOC_PROSE}, {"cost", "", DOC_WORD}};
+    const page_view *v = d->v;
     if (v->remedy_count == 0)
         return;
     page_doc_table(d, "Remedies, one change at a time", columns, 3);

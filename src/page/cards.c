@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: MIT */
+/* Figures side by side on the page, or on one sheet in a file of their own. */
 #include "page/cards.h"
 
 #include <math.h>
 #include <stdlib.h>
 
-static void figure(const view *v, markup *m, const card *set, size_t which)
+static void figure(const page_view *v, page_markup *m, const page_card *set, size_t which)
 {
     fv_text title = {0}, about = {0};
     set->title(v, which, &title);
@@ -19,14 +20,14 @@ static void figure(const view *v, markup *m, const card *set, size_t which)
     fv_text_free(&about);
 }
 
-static size_t columns_of(const card *set)
+static size_t columns_of(const page_card *set)
 {
     enum { SHEET = 3 * SVG_CARD };
     size_t fits = (size_t)(SHEET / set->width);
     return set->count < fits ? set->count : fits;
 }
 
-static void sheet(const view *v, markup *m, const card *sets, size_t count, const char *title)
+static void sheet(const page_view *v, page_markup *m, const page_card *sets, size_t count, const char *title)
 {
     double width = 0.0, height = 0.0, y = 0.0;
     fv_text about = {0};
@@ -55,7 +56,7 @@ static void sheet(const view *v, markup *m, const card *sets, size_t count, cons
     fv_text_free(&about);
 }
 
-void page_cards_draw(const view *v, markup *m, const card *sets, size_t count, const char *title)
+void page_cards_draw(const page_view *v, page_markup *m, const page_card *sets, size_t count, const char *title)
 {
     if (v->css) {
         sheet(v, m, sets, count, title);
@@ -71,26 +72,27 @@ void page_cards_draw(const view *v, markup *m, const card *sets, size_t count, c
     }
 }
 
-void page_card_title(const view *v, markup *m, int vessel, const char *title)
+void page_card_title(const page_view *v, page_markup *m, int vessel, const char *title)
 {
     if (vessel >= 0)
         page_svg_mark(m, page_view_mark(page_view_verdict(v, (size_t)vessel)), 9, 10, 6);
     page_svg_text(m, vessel >= 0 ? 20 : 2, 14.5, "t title", "%s", title);
 }
 
-plot page_card_plot(const card *set, double below)
+page_plot page_card_plot(const page_card *set, double below)
 {
     enum { LEFT = 44, RIGHT = 10, TOP = 46, AXIS = 36, MINI_LEFT = 30, MINI_TOP = 22, MINI_AXIS = 20 };
     if (set->width < SVG_CARD)
-        return (plot){.left = MINI_LEFT,
-                      .top = MINI_TOP,
-                      .width = set->width - MINI_LEFT - RIGHT,
-                      .height = set->height - MINI_TOP - MINI_AXIS};
-    return (plot){
+        return (page_plot){.left = MINI_LEFT,
+                           .top = MINI_TOP,
+                           .width = set->width - MINI_LEFT - RIGHT,
+                           .height = set->height - MINI_TOP - MINI_AXIS};
+    return (page_plot){
         .left = LEFT, .top = TOP, .width = set->width - LEFT - RIGHT, .height = set->height - TOP - AXIS - below};
 }
 
-double *page_card_column(const view *v, fv_show show, const double *matrix, size_t rows, size_t stride, size_t column)
+double *page_card_column(const page_view *v, fv_show show, const double *matrix, size_t rows, size_t stride,
+                         size_t column)
 {
     double *values = malloc((rows + 1) * sizeof *values);
     for (size_t i = 0; values && i < rows; i++)
@@ -106,14 +108,14 @@ double *page_card_hours(const fv_series *series)
     return hours;
 }
 
-double page_card_steaming(const view *v)
+double page_card_steaming(const page_view *v)
 {
     static const double after = 1.15, not_much = 1.7;
     double shut = v->heat->steam_end * after, end = v->heat->end;
     return (shut > 0.0 && end > not_much * shut ? shut : end) / 3600.0;
 }
 
-axis page_card_time_axis(const view *v, double hours, int ticks, bool named)
+page_axis page_card_time_axis(const page_view *v, double hours, int ticks, bool named)
 {
     bool on_clock = !isnan(v->options->clock);
     return page_axis_time(hours, ticks, v->options->clock / 3600.0, v->options->twelve_hours,

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+/* Headings, paragraphs, lists and tables for HTML and Markdown. */
 #include "page/doc.h"
 
 #include <stdio.h>
@@ -22,7 +23,7 @@ void page_doc_escape_markdown(const char *text, fv_text *out)
 
 /* ---- both ---- */
 
-const char *page_doc_words(doc *d, const fv_text *text)
+const char *page_doc_words(page_doc *d, const fv_text *text)
 {
     if (d->m)
         return page_markup_words(d->m, text);
@@ -31,7 +32,7 @@ const char *page_doc_words(doc *d, const fv_text *text)
 }
 
 /* What stands between two backticks is a command or a name to be typed. */
-static void html_words(markup *m, fv_text *text)
+static void html_words(page_markup *m, fv_text *text)
 {
     char *at = text->text, *open, *end;
     while ((open = strchr(at, '`')) != NULL && (end = strchr(open + 1, '`')) != NULL) {
@@ -63,7 +64,7 @@ static void markdown_words(const char *words, fv_text *out)
 }
 
 /* Text made from a format, for one of the two writers. */
-static void write(doc *d, const char *fmt, va_list args)
+static void write(page_doc *d, const char *fmt, va_list args)
 {
     fv_text text = {0};
     fv_text_addv(&text, fmt, args);
@@ -75,7 +76,7 @@ static void write(doc *d, const char *fmt, va_list args)
     fv_text_free(&text);
 }
 
-void page_doc_section(doc *d, const char *id, const char *title)
+void page_doc_section(page_doc *d, const char *id, const char *title)
 {
     if (d->m) {
         fv_text heading = {0};
@@ -92,7 +93,7 @@ void page_doc_section(doc *d, const char *id, const char *title)
     fv_text_add(d->text, "\n");
 }
 
-void page_doc_section_end(doc *d)
+void page_doc_section_end(page_doc *d)
 {
     if (!d->m)
         return;
@@ -100,7 +101,7 @@ void page_doc_section_end(doc *d)
     page_markup_newline(d->m);
 }
 
-void page_doc_subheading(doc *d, const char *title)
+void page_doc_subheading(page_doc *d, const char *title)
 {
     if (d->m) {
         page_markup_leaf(d->m, "h3", title, NULL);
@@ -112,7 +113,7 @@ void page_doc_subheading(doc *d, const char *title)
     fv_text_add(d->text, "\n");
 }
 
-void page_doc_paragraph(doc *d, const char *css_class, const char *fmt, ...)
+void page_doc_paragraph(page_doc *d, const char *css_class, const char *fmt, ...)
 {
     va_list args;
     va_start(args, fmt);
@@ -130,7 +131,7 @@ void page_doc_paragraph(doc *d, const char *css_class, const char *fmt, ...)
     }
 }
 
-void page_doc_list(doc *d)
+void page_doc_list(page_doc *d)
 {
     if (d->m)
         page_markup_open(d->m, "ul", NULL);
@@ -138,7 +139,7 @@ void page_doc_list(doc *d)
         fv_text_add(d->text, "\n");
 }
 
-void page_doc_item(doc *d, const char *lead, const char *fmt, ...)
+void page_doc_item(page_doc *d, const char *lead, const char *fmt, ...)
 {
     va_list args;
     va_start(args, fmt);
@@ -163,7 +164,7 @@ void page_doc_item(doc *d, const char *lead, const char *fmt, ...)
         fv_text_add(d->text, "\n");
 }
 
-void page_doc_list_end(doc *d)
+void page_doc_list_end(page_doc *d)
 {
     if (!d->m)
         return;
@@ -171,7 +172,7 @@ void page_doc_list_end(doc *d)
     page_markup_newline(d->m);
 }
 
-void page_doc_notes(doc *d, const print_notes *notes)
+void page_doc_notes(page_doc *d, const print_notes *notes)
 {
     enum { NAMES_SHOWN = 8 };
     page_doc_list(d);
@@ -193,13 +194,13 @@ void page_doc_notes(doc *d, const print_notes *notes)
 
 /* ---- tables ---- */
 
-static void column_name(const doc_column *column, fv_text *out)
+static void column_name(const page_doc_column *column, fv_text *out)
 {
     for (const char *at = column->name; *at; at++)
         fv_text_add(out, "%c", *at == '_' ? ' ' : *at);
 }
 
-static void html_head(doc *d, const char *caption)
+static void html_head(page_doc *d, const char *caption)
 {
     char id[32];
     snprintf(id, sizeof id, "table%d", page_markup_next_id(d->m));
@@ -227,7 +228,7 @@ static void html_head(doc *d, const char *caption)
     page_markup_open(d->m, "tbody", NULL);
 }
 
-static void markdown_head(doc *d, const char *caption)
+static void markdown_head(page_doc *d, const char *caption)
 {
     fv_text_add(d->text, "\n**");
     page_doc_escape_markdown(caption, d->text);
@@ -246,7 +247,7 @@ static void markdown_head(doc *d, const char *caption)
     fv_text_add(d->text, "\n");
 }
 
-void page_doc_table(doc *d, const char *caption, const doc_column *columns, size_t count)
+void page_doc_table(page_doc *d, const char *caption, const page_doc_column *columns, size_t count)
 {
     d->columns = columns;
     d->column_count = count;
@@ -257,12 +258,12 @@ void page_doc_table(doc *d, const char *caption, const doc_column *columns, size
         markdown_head(d, caption);
 }
 
-static void open_cell(doc *d)
+static void open_cell(page_doc *d)
 {
     if (d->m) {
         if (d->column == 0)
             page_markup_open(d->m, "tr", NULL);
-        const doc_column *column = &d->columns[d->column];
+        const page_doc_column *column = &d->columns[d->column];
         const char *css_class = column->kind == DOC_NUMBER ? "n" : column->kind == DOC_PROSE ? "w" : NULL;
         if (d->column == 0)
             page_markup_open(d->m, "th", "scope", "row", "class", css_class, NULL);
@@ -273,7 +274,7 @@ static void open_cell(doc *d)
     fv_text_add(d->text, d->column == 0 ? "| " : " ");
 }
 
-static void close_cell(doc *d)
+static void close_cell(page_doc *d)
 {
     bool last = ++d->column == d->column_count;
     if (d->m)
@@ -290,7 +291,7 @@ static void close_cell(doc *d)
         d->column = 0;
 }
 
-void page_doc_cell(doc *d, const char *fmt, ...)
+void page_doc_cell(page_doc *d, const char *fmt, ...)
 {
     va_list args;
     open_cell(d);
@@ -300,7 +301,7 @@ void page_doc_cell(doc *d, const char *fmt, ...)
     close_cell(d);
 }
 
-void page_doc_cell_verdict(doc *d, fv_verdict verdict, const char *word)
+void page_doc_cell_verdict(page_doc *d, fv_verdict verdict, const char *word)
 {
     static const char *const signs[] = {
         [FV_FED] = "\xE2\x9C\x94",
@@ -320,7 +321,7 @@ void page_doc_cell_verdict(doc *d, fv_verdict verdict, const char *word)
     close_cell(d);
 }
 
-void page_doc_table_end(doc *d)
+void page_doc_table_end(page_doc *d)
 {
     if (!d->m)
         return;
@@ -330,7 +331,7 @@ void page_doc_table_end(doc *d)
     page_markup_newline(d->m);
 }
 
-void page_doc_sign(markup *m, fv_verdict verdict)
+void page_doc_sign(page_markup *m, fv_verdict verdict)
 {
     page_markup_open(m, "svg", "xmlns", "http://www.w3.org/2000/svg", "class", "sign", "viewBox", "-12 -12 24 24",
                      "aria-hidden", "true", "width", "16", "height", "16", NULL);

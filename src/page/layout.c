@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: MIT */
+/* What all layouts are made of: places, wires and rows. */
 #include "page/layout.h"
 
 #include <stdlib.h>
 
-static bool grow(layout *l, void **list, size_t *capacity, size_t count, size_t size)
+static bool grow(page_layout *l, void **list, size_t *capacity, size_t count, size_t size)
 {
     if (!l->arena)
         l->arena = fv_arena_new();
@@ -11,41 +12,41 @@ static bool grow(layout *l, void **list, size_t *capacity, size_t count, size_t 
     return !l->failed;
 }
 
-void page_layout_free(layout *l)
+void page_layout_free(page_layout *l)
 {
     fv_arena_free(l->arena);
     free(l->places);
     free(l->wires);
     free(l->rows);
-    *l = (layout){0};
+    *l = (page_layout){0};
 }
 
-void page_layout_add_place(layout *l, layout_kind kind, int index, svg_point at)
+void page_layout_add_place(page_layout *l, page_layout_kind kind, int index, page_svg_point at)
 {
     void *list = l->places;
     if (!grow(l, &list, &l->place_capacity, l->place_count, sizeof *l->places))
         return;
     l->places = list;
-    l->places[l->place_count++] = (layout_place){kind, index, at};
+    l->places[l->place_count++] = (page_layout_place){kind, index, at};
 }
 
-layout_wire *page_layout_add_wire(layout *l, int line, int node, size_t points)
+page_layout_wire *page_layout_add_wire(page_layout *l, int line, int node, size_t points)
 {
     void *list = l->wires;
     if (!grow(l, &list, &l->wire_capacity, l->wire_count, sizeof *l->wires))
         return NULL;
     l->wires = list;
-    svg_point *room = fv_arena_alloc(l->arena, points, sizeof *room);
+    page_svg_point *room = fv_arena_alloc(l->arena, points, sizeof *room);
     if (!room) {
         l->failed = true;
         return NULL;
     }
-    layout_wire *wire = &l->wires[l->wire_count++];
-    *wire = (layout_wire){.line = line, .node = node, .points = room, .count = points};
+    page_layout_wire *wire = &l->wires[l->wire_count++];
+    *wire = (page_layout_wire){.line = line, .node = node, .points = room, .count = points};
     return wire;
 }
 
-void page_layout_add_row(layout *l, double y)
+void page_layout_add_row(page_layout *l, double y)
 {
     void *list = l->rows;
     if (!grow(l, &list, &l->row_capacity, l->row_count, sizeof *l->rows))

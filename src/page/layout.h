@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Where each part of the plant stands in the drawing. Lengths are the drawing's units. */
-#ifndef REPORT_LAYOUT_H
-#define REPORT_LAYOUT_H
+#ifndef PAGE_LAYOUT_H
+#define PAGE_LAYOUT_H
 
 #include "farvessel/steady.h"
 #include "page/svg.h"
@@ -22,13 +22,13 @@ typedef enum {
     LAYOUT_VESSEL, /* index: of the vessel; `at` is where the line arrives */
     LAYOUT_JOINT,  /* index: of the node */
     LAYOUT_LINK    /* index: of a node that is drawn elsewhere, too */
-} layout_kind;
+} page_layout_kind;
 
 typedef struct {
-    layout_kind kind;
+    page_layout_kind kind;
     int index;
-    svg_point at;
-} layout_place;
+    page_svg_point at;
+} page_layout_place;
 
 typedef enum {
     LAYOUT_WORDS_NONE,
@@ -36,42 +36,42 @@ typedef enum {
                             right */
     LAYOUT_WORDS_BEHIND, /* all in one row from `words` to the right */
     LAYOUT_WORDS_TAG     /* two rows centred at `words`, on a tag that covers the line */
-} layout_words;
+} page_layout_words;
 
 typedef struct {
-    int line;          /* -1: between parts that stand at one joint */
-    int node;          /* where line is -1: that joint */
-    bool backwards;    /* points run from the line's `to` to its `from` */
-    bool curved;       /* points are those of Bezier curves: 1 + 3 n */
-    svg_point *points; /* in the arena */
+    int line;               /* -1: between parts that stand at one joint */
+    int node;               /* where line is -1: that joint */
+    bool backwards;         /* points run from the line's `to` to its `from` */
+    bool curved;            /* points are those of Bezier curves: 1 + 3 n */
+    page_svg_point *points; /* in the arena */
     size_t count;
-    layout_words how;
-    svg_point words;
-} layout_wire;
+    page_layout_words how;
+    page_svg_point words;
+} page_layout_wire;
 
 typedef struct {
     fv_arena *arena;
-    layout_place *places;
-    layout_wire *wires;
+    page_layout_place *places;
+    page_layout_wire *wires;
     size_t place_count, place_capacity, wire_count, wire_capacity;
     double width, height;
     bool in_rows; /* all lines run across or down, so that the drawing can be cut between rows */
     double *rows; /* in_rows: where each row begins */
     size_t row_count, row_capacity;
     bool failed; /* out of memory */
-} layout;
+} page_layout;
 
 /* For plants without loops, and for all where no other layout serves: the trunk runs down, branches run to the right,
  * one row each. */
-void page_layout_tree(const fv_plant *plant, layout *l);
+void page_layout_tree(const fv_plant *plant, page_layout *l);
 /* For plants with loops. False: Graphviz gave no layout; `l` is then empty. */
-bool page_layout_loops(const fv_plant *plant, const fv_steady_result *state, layout *l);
+bool page_layout_loops(const fv_plant *plant, const fv_steady_result *state, page_layout *l);
 bool page_layout_has_loops(const fv_plant *plant);
-void page_layout_free(layout *l);
+void page_layout_free(page_layout *l);
 
 /* For the two above. */
-void page_layout_add_place(layout *l, layout_kind kind, int index, svg_point at);
-layout_wire *page_layout_add_wire(layout *l, int line, int node, size_t points); /* NULL: failed */
-void page_layout_add_row(layout *l, double y);
+void page_layout_add_place(page_layout *l, page_layout_kind kind, int index, page_svg_point at);
+page_layout_wire *page_layout_add_wire(page_layout *l, int line, int node, size_t points); /* NULL: failed */
+void page_layout_add_row(page_layout *l, double y);
 
 #endif

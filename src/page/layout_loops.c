@@ -78,17 +78,17 @@ static bool fill(picture *p)
 /* ---- what Graphviz found ---- */
 
 /* Its y runs upwards. */
-static svg_point flip(const picture *p, pointf at)
+static page_svg_point flip(const picture *p, pointf at)
 {
-    return (svg_point){at.x + LAYOUT_MARGIN, GD_bb(p->graph).UR.y - at.y + 8.0};
+    return (page_svg_point){at.x + LAYOUT_MARGIN, GD_bb(p->graph).UR.y - at.y + 8.0};
 }
 
-static svg_point centre(const picture *p, Agnode_t *node)
+static page_svg_point centre(const picture *p, Agnode_t *node)
 {
     return flip(p, ND_coord(node));
 }
 
-static void take_edge(const picture *p, layout *l, size_t edge, int line, int node, bool backwards)
+static void take_edge(const picture *p, page_layout *l, size_t edge, int line, int node, bool backwards)
 {
     const splines *curve = p->edges[edge] ? ED_spl(p->edges[edge]) : NULL;
     if (!curve || curve->size < 1) {
@@ -97,7 +97,7 @@ static void take_edge(const picture *p, layout *l, size_t edge, int line, int no
     }
     const bezier *piece = &curve->list[0];
     size_t count = (size_t)piece->size;
-    layout_wire *wire = page_layout_add_wire(l, line, node, count);
+    page_layout_wire *wire = page_layout_add_wire(l, line, node, count);
     if (!wire)
         return;
     for (size_t i = 0; i < count; i++)
@@ -106,7 +106,7 @@ static void take_edge(const picture *p, layout *l, size_t edge, int line, int no
     wire->backwards = backwards;
 }
 
-static void take(const picture *p, layout *l)
+static void take(const picture *p, page_layout *l)
 {
     const fv_plant *plant = p->plant;
     for (size_t i = 0; i < plant->line_count; i++) {
@@ -114,7 +114,7 @@ static void take(const picture *p, layout *l)
         take_edge(p, l, 2 * i, (int)i, -1, back);
         take_edge(p, l, 2 * i + 1, (int)i, -1, back);
         if (!l->failed) {
-            layout_wire *wire = &l->wires[l->wire_count - 1];
+            page_layout_wire *wire = &l->wires[l->wire_count - 1];
             wire->how = LAYOUT_WORDS_TAG;
             wire->words = centre(p, p->lines[i]);
         }
@@ -126,19 +126,20 @@ static void take(const picture *p, layout *l)
     for (size_t i = 0; i < plant->node_count; i++)
         page_layout_add_place(l, LAYOUT_JOINT, (int)i, centre(p, p->joints[i]));
     for (size_t i = 0; i < plant->vessel_count; i++) {
-        svg_point at = centre(p, p->vessels[i]);
-        page_layout_add_place(l, LAYOUT_VESSEL, (int)i, (svg_point){at.x - 0.5 * LAYOUT_VESSEL_WIDTH, at.y});
+        page_svg_point at = centre(p, p->vessels[i]);
+        page_layout_add_place(l, LAYOUT_VESSEL, (int)i, (page_svg_point){at.x - 0.5 * LAYOUT_VESSEL_WIDTH, at.y});
     }
     for (size_t i = 0; i < plant->boiler_count; i++) {
-        svg_point at = centre(p, p->boilers[i]);
-        page_layout_add_place(l, LAYOUT_BOILER, (int)i, (svg_point){at.x - 0.5 * LAYOUT_BOILER_WIDTH + 22.0, at.y});
+        page_svg_point at = centre(p, p->boilers[i]);
+        page_layout_add_place(l, LAYOUT_BOILER, (int)i,
+                              (page_svg_point){at.x - 0.5 * LAYOUT_BOILER_WIDTH + 22.0, at.y});
     }
     l->width = GD_bb(p->graph).UR.x + 2.0 * LAYOUT_MARGIN;
     l->height = GD_bb(p->graph).UR.y + 16.0;
 }
 
 /* Lays the plant out in one direction, "TB" or "LR". */
-static bool lay(picture *p, GVC_t *context, char *direction, layout *l)
+static bool lay(picture *p, GVC_t *context, char *direction, page_layout *l)
 {
     p->graph = agopen("plant", Agdirected, NULL);
     if (!p->graph)
@@ -159,16 +160,16 @@ static bool lay(picture *p, GVC_t *context, char *direction, layout *l)
     return good && !l->failed;
 }
 
-static bool lay_both(picture *p, layout *l)
+static bool lay_both(picture *p, page_layout *l)
 {
-    layout across = {0};
+    page_layout across = {0};
     GVC_t *context = gvContext();
     if (!context)
         return false;
     bool down_good = lay(p, context, "TB", l), across_good = lay(p, context, "LR", &across);
     gvFreeContext(context);
     if (across_good && (!down_good || across.width < l->width)) { /* the narrower fits a phone better */
-        layout other = *l;
+        page_layout other = *l;
         *l = across;
         across = other;
     }
@@ -176,12 +177,12 @@ static bool lay_both(picture *p, layout *l)
     return down_good || across_good;
 }
 
-bool page_layout_loops(const fv_plant *plant, const fv_steady_result *state, layout *l)
+bool page_layout_loops(const fv_plant *plant, const fv_steady_result *state, page_layout *l)
 {
     picture p = {.plant = plant, .state = state};
     size_t edges = 2 * plant->line_count + plant->vessel_count + plant->boiler_count;
     fv_arena *arena = fv_arena_new();
-    *l = (layout){0};
+    *l = (page_layout){0};
     if (arena) {
         p.joints = fv_arena_alloc(arena, plant->node_count + 1, sizeof(Agnode_t *));
         p.lines = fv_arena_alloc(arena, plant->line_count + 1, sizeof(Agnode_t *));

@@ -20,7 +20,7 @@ enum {
 
 typedef struct {
     const fv_plant *plant;
-    layout *l;
+    page_layout *l;
     int *first, *next_end; /* line ends at each joint as chains; end 2i is `from` of line i, 2i + 1 `to` */
     int *parent;           /* line by which a joint was reached; -1: root, -2: not yet */
     size_t *ends;          /* vessels, boilers and links behind a joint, at least 1 */
@@ -138,9 +138,10 @@ static double row(tree *t, double height)
     return top;
 }
 
-static void wire(tree *t, int line, int node, svg_point from, svg_point to, layout_words how, svg_point words)
+static void wire(tree *t, int line, int node, page_svg_point from, page_svg_point to, page_layout_words how,
+                 page_svg_point words)
 {
-    layout_wire *w = page_layout_add_wire(t->l, line, node, 2);
+    page_layout_wire *w = page_layout_add_wire(t->l, line, node, 2);
     if (!w)
         return;
     w->points[0] = from;
@@ -150,24 +151,24 @@ static void wire(tree *t, int line, int node, svg_point from, svg_point to, layo
     w->words = words;
 }
 
-static void place_parts(tree *t, int node, svg_point at)
+static void place_parts(tree *t, int node, page_svg_point at)
 {
     for (size_t i = 0; i < t->plant->vessel_count; i++)
         if (t->plant->vessels[i]->node == node)
             page_layout_add_place(t->l, LAYOUT_VESSEL, (int)i, at);
     for (size_t i = 0; i < t->plant->boiler_count; i++)
         if (t->plant->boilers[i]->node == node)
-            page_layout_add_place(t->l, LAYOUT_BOILER, (int)i, (svg_point){at.x + BOILER_HALF, at.y});
+            page_layout_add_place(t->l, LAYOUT_BOILER, (int)i, (page_svg_point){at.x + BOILER_HALF, at.y});
 }
 
 /* A branch that ends in one row; returns the height of its line. */
 static double branch(tree *t, int line, int node, bool link)
 {
     double x = lane_x(t->lane[node]), y = row(t, BRANCH_ROW) + 0.5 * BRANCH_ROW;
-    svg_point end = {vessel_x(t), y};
+    page_svg_point end = {vessel_x(t), y};
     int far = other_end(t, line, node);
     t->drawn[line] = true;
-    wire(t, line, node, (svg_point){x, y}, end, LAYOUT_WORDS_AROUND, (svg_point){x + 12.0, y});
+    wire(t, line, node, (page_svg_point){x, y}, end, LAYOUT_WORDS_AROUND, (page_svg_point){x + 12.0, y});
     if (link || parts_at(t, far) == 0)
         page_layout_add_place(t->l, link ? LAYOUT_LINK : LAYOUT_JOINT, far, end);
     else
@@ -178,7 +179,7 @@ static double branch(tree *t, int line, int node, bool link)
 /* Vessels, and boilers but the root's own, that stand at the joint itself. */
 static double parts(tree *t, int node, int own_boiler, double bottom)
 {
-    svg_point from = {lane_x(t->lane[node]), 0.0};
+    page_svg_point from = {lane_x(t->lane[node]), 0.0};
     for (size_t i = 0; i < t->plant->vessel_count + t->plant->boiler_count; i++) {
         bool vessel = i < t->plant->vessel_count;
         int index = (int)(vessel ? i : i - t->plant->vessel_count);
@@ -186,7 +187,7 @@ static double parts(tree *t, int node, int own_boiler, double bottom)
         if (at != node || (!vessel && index == own_boiler))
             continue;
         bottom = from.y = row(t, BRANCH_ROW) + 0.5 * BRANCH_ROW;
-        svg_point end = {vessel_x(t), from.y};
+        page_svg_point end = {vessel_x(t), from.y};
         wire(t, -1, node, from, end, LAYOUT_WORDS_NONE, from);
         if (!vessel)
             end.x += BOILER_HALF;
@@ -219,8 +220,8 @@ static double turned_branches(tree *t, int node, int heavy, double bottom)
         double x = lane_x(t->lane[node]);
         bottom = row(t, TURN_ROW) + 0.5 * TURN_ROW;
         t->drawn[line] = true;
-        wire(t, line, node, (svg_point){x, bottom}, (svg_point){x + LANE, bottom}, LAYOUT_WORDS_BEHIND,
-             (svg_point){x + LANE + 12.0, bottom + 4.0});
+        wire(t, line, node, (page_svg_point){x, bottom}, (page_svg_point){x + LANE, bottom}, LAYOUT_WORDS_BEHIND,
+             (page_svg_point){x + LANE + 12.0, bottom + 4.0});
         trunk(t, far, -1, bottom, false);
     }
     return bottom;
@@ -243,11 +244,12 @@ static void trunk(tree *t, int node, int own_boiler, double arrival, bool from_a
             top = arrival;
         bottom = turned_branches(t, node, heavy, bottom < top ? top : bottom);
         if (came_by >= 0)
-            wire(t, came_by, came_from, (svg_point){x, arrival}, (svg_point){x, top}, LAYOUT_WORDS_BEHIND,
-                 (svg_point){x + 12.0, words});
-        page_layout_add_place(t->l, LAYOUT_JOINT, node, (svg_point){x, top});
+            wire(t, came_by, came_from, (page_svg_point){x, arrival}, (page_svg_point){x, top}, LAYOUT_WORDS_BEHIND,
+                 (page_svg_point){x + 12.0, words});
+        page_layout_add_place(t->l, LAYOUT_JOINT, node, (page_svg_point){x, top});
         if (bottom > top)
-            wire(t, -1, node, (svg_point){x, top}, (svg_point){x, bottom}, LAYOUT_WORDS_NONE, (svg_point){x, top});
+            wire(t, -1, node, (page_svg_point){x, top}, (page_svg_point){x, bottom}, LAYOUT_WORDS_NONE,
+                 (page_svg_point){x, top});
         if (heavy >= 0) {
             words = row(t, TRUNK_ROW) + 0.5 * TRUNK_ROW + 4.0;
             t->drawn[heavy] = true;
@@ -282,13 +284,14 @@ static void draw_root(tree *t, int boiler)
 {
     int node = t->plant->boilers[boiler]->node;
     double top = row(t, LAYOUT_BOILER_HEIGHT + TAKE_OFF) + 4.0, x = lane_x(0);
-    svg_point at = {x + 2.0 * BOILER_HALF, top + TAKE_OFF + 0.5 * LAYOUT_BOILER_HEIGHT - 4.0}, joint = {x, t->y - 6.0};
-    layout_wire *wire = page_layout_add_wire(t->l, -1, node, 4);
+    page_svg_point at = {x + 2.0 * BOILER_HALF, top + TAKE_OFF + 0.5 * LAYOUT_BOILER_HEIGHT - 4.0},
+                   joint = {x, t->y - 6.0};
+    page_layout_wire *wire = page_layout_add_wire(t->l, -1, node, 4);
     if (!wire)
         return;
-    wire->points[0] = (svg_point){at.x, at.y - 14.0};
-    wire->points[1] = (svg_point){at.x, top + 4.0};
-    wire->points[2] = (svg_point){x, top + 4.0};
+    wire->points[0] = (page_svg_point){at.x, at.y - 14.0};
+    wire->points[1] = (page_svg_point){at.x, top + 4.0};
+    wire->points[2] = (page_svg_point){x, top + 4.0};
     wire->points[3] = joint;
     page_layout_add_place(t->l, LAYOUT_BOILER, boiler, at);
     trunk(t, node, boiler, joint.y, false);
@@ -317,10 +320,10 @@ static void draw_all(tree *t)
         draw_root(t, roots[i]);
 }
 
-void page_layout_tree(const fv_plant *plant, layout *l)
+void page_layout_tree(const fv_plant *plant, page_layout *l)
 {
     size_t nodes = plant->node_count + 1, lines = plant->line_count + 1;
-    *l = (layout){.arena = fv_arena_new(), .in_rows = true};
+    *l = (page_layout){.arena = fv_arena_new(), .in_rows = true};
     tree t = {.plant = plant, .l = l, .y = 4.0};
     if (l->arena) {
         t.first = fv_arena_alloc(l->arena, nodes, sizeof *t.first);

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+/* Escaping, cleaning and nesting on xmlTextWriter. */
 #include "page/markup.h"
 
 #include <libxml/xmlwriter.h>
@@ -7,16 +8,16 @@
 #include <stdlib.h>
 #include <string.h>
 
-struct markup {
+struct page_markup {
     xmlBufferPtr buffer;
     xmlTextWriterPtr writer;
     int ids;
     bool failed;
 };
 
-markup *page_markup_new(void)
+page_markup *page_markup_new(void)
 {
-    markup *m = calloc(1, sizeof *m);
+    page_markup *m = calloc(1, sizeof *m);
     if (!m)
         return NULL;
     m->buffer = xmlBufferCreate();
@@ -28,7 +29,7 @@ markup *page_markup_new(void)
     return m;
 }
 
-void page_markup_free(markup *m)
+void page_markup_free(page_markup *m)
 {
     if (!m)
         return;
@@ -39,12 +40,12 @@ void page_markup_free(markup *m)
     free(m);
 }
 
-static void note(markup *m, int result)
+static void note(page_markup *m, int result)
 {
     m->failed = m->failed || result < 0;
 }
 
-fv_status page_markup_finish(markup *m, fv_text *out)
+fv_status page_markup_finish(page_markup *m, fv_text *out)
 {
     note(m, xmlTextWriterEndDocument(m->writer));
     if (m->failed)
@@ -114,7 +115,7 @@ void page_markup_clean(const char *text, fv_text *out)
 
 /* ---- elements ---- */
 
-static void attribute(markup *m, const char *name, const char *value)
+static void attribute(page_markup *m, const char *name, const char *value)
 {
     fv_text clean = {0};
     page_markup_clean(value, &clean);
@@ -124,7 +125,7 @@ static void attribute(markup *m, const char *name, const char *value)
     fv_text_free(&clean);
 }
 
-static void attributes(markup *m, va_list pairs)
+static void attributes(page_markup *m, va_list pairs)
 {
     for (const char *name = va_arg(pairs, const char *); name; name = va_arg(pairs, const char *)) {
         const char *value = va_arg(pairs, const char *);
@@ -134,14 +135,14 @@ static void attributes(markup *m, va_list pairs)
     }
 }
 
-static void start(markup *m, const char *element, va_list pairs)
+static void start(page_markup *m, const char *element, va_list pairs)
 {
     if (!m->failed)
         note(m, xmlTextWriterStartElement(m->writer, BAD_CAST element));
     attributes(m, pairs);
 }
 
-void page_markup_open(markup *m, const char *element, ...)
+void page_markup_open(page_markup *m, const char *element, ...)
 {
     va_list pairs;
     va_start(pairs, element);
@@ -149,19 +150,19 @@ void page_markup_open(markup *m, const char *element, ...)
     va_end(pairs);
 }
 
-void page_markup_close(markup *m)
+void page_markup_close(page_markup *m)
 {
     if (!m->failed)
         note(m, xmlTextWriterFullEndElement(m->writer));
 }
 
-void page_markup_end(markup *m)
+void page_markup_end(page_markup *m)
 {
     if (!m->failed)
         note(m, xmlTextWriterEndElement(m->writer));
 }
 
-void page_markup_void(markup *m, const char *element, ...)
+void page_markup_void(page_markup *m, const char *element, ...)
 {
     va_list pairs;
     va_start(pairs, element);
@@ -170,7 +171,7 @@ void page_markup_void(markup *m, const char *element, ...)
     page_markup_end(m);
 }
 
-void page_markup_leaf(markup *m, const char *element, const char *text, ...)
+void page_markup_leaf(page_markup *m, const char *element, const char *text, ...)
 {
     va_list pairs;
     va_start(pairs, text);
@@ -180,7 +181,7 @@ void page_markup_leaf(markup *m, const char *element, const char *text, ...)
     page_markup_close(m);
 }
 
-void page_markup_attr(markup *m, const char *name, const char *fmt, ...)
+void page_markup_attr(page_markup *m, const char *name, const char *fmt, ...)
 {
     fv_text value = {0};
     va_list args;
@@ -193,7 +194,7 @@ void page_markup_attr(markup *m, const char *name, const char *fmt, ...)
     fv_text_free(&value);
 }
 
-void page_markup_attr_number(markup *m, const char *name, double value)
+void page_markup_attr_number(page_markup *m, const char *name, double value)
 {
     char text[32];
     snprintf(text, sizeof text, "%.2f", fabs(value) < 0.005 ? 0.0 : value);
@@ -264,7 +265,7 @@ static void bind_units(const char *text, fv_text *out)
     }
 }
 
-void page_markup_text(markup *m, const char *text)
+void page_markup_text(page_markup *m, const char *text)
 {
     fv_text clean = {0}, bound = {0};
     page_markup_clean(text, &clean);
@@ -277,7 +278,7 @@ void page_markup_text(markup *m, const char *text)
     fv_text_free(&bound);
 }
 
-void page_markup_say(markup *m, const char *fmt, ...)
+void page_markup_say(page_markup *m, const char *fmt, ...)
 {
     fv_text text = {0};
     va_list args;
@@ -290,36 +291,36 @@ void page_markup_say(markup *m, const char *fmt, ...)
     fv_text_free(&text);
 }
 
-void page_markup_raw(markup *m, const char *text)
+void page_markup_raw(page_markup *m, const char *text)
 {
     if (!m->failed)
         note(m, xmlTextWriterWriteRaw(m->writer, BAD_CAST text));
 }
 
-void page_markup_newline(markup *m)
+void page_markup_newline(page_markup *m)
 {
     page_markup_raw(m, "\n");
 }
 
-void page_markup_doctype(markup *m)
+void page_markup_doctype(page_markup *m)
 {
     if (!m->failed)
         note(m, xmlTextWriterWriteDTD(m->writer, BAD_CAST "html", NULL, NULL, NULL));
     page_markup_newline(m);
 }
 
-void page_markup_fail(markup *m)
+void page_markup_fail(page_markup *m)
 {
     m->failed = true;
 }
 
-const char *page_markup_words(markup *m, const fv_text *text)
+const char *page_markup_words(page_markup *m, const fv_text *text)
 {
     m->failed = m->failed || text->failed;
     return text->text && !text->failed ? text->text : "";
 }
 
-int page_markup_next_id(markup *m)
+int page_markup_next_id(page_markup *m)
 {
     return ++m->ids;
 }

@@ -2,6 +2,7 @@
 /* The page: one order of sections for HTML and Markdown; single drawings as SVG. */
 #include "page/embedded.h"
 #include "page/parts.h"
+#include "page/pictures.h"
 
 #include <math.h>
 #include <string.h>
@@ -11,40 +12,22 @@ void fv_page_defaults(fv_page_options *options)
     *options = (fv_page_options){.format = FV_PAGE_HTML, .only = FV_PAGE_WHOLE, .units = FV_METRIC, .clock = NAN};
 }
 
-static const char *title_of(const view *v)
+static const char *title_of(const page_view *v)
 {
     return v->plant->title && v->plant->title[0] ? v->plant->title : "A steam plant";
 }
 
-/* ---- drawings ---- */
-
-typedef void (*drawer)(const view *v, markup *m);
-
-static drawer drawer_of(fv_page_only only)
+static fv_status single(page_view *v, fv_text *out)
 {
-    static const drawer drawers[] = {
-        [FV_PAGE_DRAWING] = page_svg_drawing,   [FV_PAGE_CURVES] = page_svg_curves,
-        [FV_PAGE_PRESSURE] = page_svg_pressure, [FV_PAGE_HOLES] = page_svg_holes,
-        [FV_PAGE_DEMAND] = page_svg_demand,     [FV_PAGE_HEAT] = page_svg_heat,
-        [FV_PAGE_TURNDOWN] = page_svg_turndown,
-    };
-    return drawers[only];
-}
-
-static fv_status single(view *v, fv_text *out)
-{
-    fv_page_only only = v->options->only;
     fv_status status = FV_FAIL;
     fv_text css = {0};
-    markup *m = NULL;
-    if ((only == FV_PAGE_CURVES || only == FV_PAGE_DEMAND) && !v->heat)
-        return FV_FAIL;
+    page_markup *m = NULL;
     page_drawing_css(&css);
     if (css.text && !css.failed)
         m = page_markup_new();
     if (m) {
         v->css = css.text;
-        drawer_of(only)(v, m);
+        page_pictures_draw_only(v, m);
         status = page_markup_finish(m, out);
     } else {
         out->failed = true;
@@ -56,7 +39,7 @@ static fv_status single(view *v, fv_text *out)
 
 /* ---- sections ---- */
 
-static void key(doc *d, const char *css_class, const char *outline, const char *words)
+static void key(page_doc *d, const char *css_class, const char *outline, const char *words)
 {
     page_markup_open(d->m, "li", NULL);
     page_markup_open(d->m, "svg", "xmlns", "http://www.w3.org/2000/svg", "class", css_class, "viewBox", "-16 -12 32 26",
@@ -68,7 +51,7 @@ static void key(doc *d, const char *css_class, const char *outline, const char *
     page_markup_newline(d->m);
 }
 
-static void drawing_keys(doc *d)
+static void drawing_keys(page_doc *d)
 {
     static const fv_verdict verdicts[] = {FV_FED, FV_LAGGING, FV_STARVED, FV_SHUT_OFF};
     page_markup_open(d->m, "ul", "class", "keys", NULL);
@@ -97,7 +80,7 @@ static void drawing_keys(doc *d)
     page_markup_newline(d->m);
 }
 
-static void section_drawing(doc *d)
+static void section_drawing(page_doc *d)
 {
     page_doc_section(d, "plant", "The plant");
     page_doc_paragraph(
@@ -108,36 +91,32 @@ static void section_drawing(doc *d)
     page_markup_open(d->m, "div", "class", "sheets wide", "role", "region", "tabindex", "0", "aria-label",
                      "Drawing of the plant", NULL);
     page_markup_newline(d->m);
-    page_svg_drawing(d->v, d->m);
+    page_pictures_draw(d->v, d->m, PICTURE_PLANT);
     page_markup_open(d->m, "div", "class", "beside", NULL);
-    page_svg_pressure(d->v, d->m);
-    page_svg_holes(d->v, d->m);
+    page_pictures_draw(d->v, d->m, PICTURE_BESIDE);
     page_markup_close(d->m);
     page_markup_close(d->m);
     page_markup_newline(d->m);
     page_doc_section_end(d);
 }
 
-static void section_charts(doc *d)
+static void section_charts(page_doc *d)
 {
     page_doc_section(d, "charts", "Charts");
     if (d->v->heat) {
         page_doc_subheading(d, "Temperatures over the run");
-        page_svg_curves(d->v, d->m);
+        page_pictures_draw(d->v, d->m, PICTURE_TEMPERATURES);
     }
     page_doc_subheading(d, "Steam and heat");
     page_markup_open(d->m, "div", "class", "cards", NULL);
     page_markup_newline(d->m);
-    if (d->v->heat)
-        page_svg_demand(d->v, d->m);
-    page_svg_turndown(d->v, d->m);
-    page_svg_heat(d->v, d->m);
+    page_pictures_draw(d->v, d->m, PICTURE_CHARTS);
     page_markup_close(d->m);
     page_markup_newline(d->m);
     page_doc_section_end(d);
 }
 
-static void section_tables(doc *d)
+static void section_tables(page_doc *d)
 {
     page_doc_section(d, "tables", "Tables");
     page_remedies(d);
@@ -153,7 +132,7 @@ static void section_tables(doc *d)
     }
 }
 
-static void sections(doc *d)
+static void sections(page_doc *d)
 {
     page_doc_section(d, "answer", "The answer");
     page_answer(d);
@@ -174,7 +153,7 @@ static void sections(doc *d)
 }
 
 /* Air, boiling point and the fire: what holds for the whole page. */
-static void facts(const view *v, fv_text *out)
+static void facts(const page_view *v, fv_text *out)
 {
     const fv_steady_result *state = v->flow->state;
     fv_text_add(out, "%s%sWater boils at %s here; ", v->options->date ? v->options->date : "",
@@ -188,7 +167,7 @@ static void facts(const view *v, fv_text *out)
 
 /* ---- HTML ---- */
 
-static void head(const view *v, markup *m)
+static void head(const page_view *v, page_markup *m)
 {
     fv_text css = {0};
     page_css(&css);
@@ -211,7 +190,7 @@ static void head(const view *v, markup *m)
     fv_text_free(&css);
 }
 
-static void links(const view *v, markup *m)
+static void links(const page_view *v, page_markup *m)
 {
     static const char *const all[][2] = {
         {"answer", "Answer"},     {"plant", "Plant"},       {"charts", "Charts"},     {"tables", "Tables"},
@@ -235,9 +214,9 @@ static void links(const view *v, markup *m)
     page_markup_newline(m);
 }
 
-static void html(const view *v, markup *m)
+static void html(const page_view *v, page_markup *m)
 {
-    doc d = {.v = v, .m = m};
+    page_doc d = {.v = v, .m = m};
     fv_text about = {0};
     facts(v, &about);
     page_markup_doctype(m);
@@ -267,9 +246,9 @@ static void html(const view *v, markup *m)
     fv_text_free(&about);
 }
 
-static fv_status whole(const view *v, fv_text *out)
+static fv_status whole(const page_view *v, fv_text *out)
 {
-    markup *m = page_markup_new();
+    page_markup *m = page_markup_new();
     fv_status status = FV_FAIL;
     if (m) {
         html(v, m);
@@ -281,9 +260,9 @@ static fv_status whole(const view *v, fv_text *out)
     return status;
 }
 
-static fv_status markdown(const view *v, fv_text *out)
+static fv_status markdown(const page_view *v, fv_text *out)
 {
-    doc d = {.v = v, .text = out};
+    page_doc d = {.v = v, .text = out};
     fv_text about = {0};
     facts(v, &about);
     fv_text_add(out, "# ");
@@ -298,7 +277,7 @@ static fv_status markdown(const view *v, fv_text *out)
 
 fv_status fv_report_page(const fv_page_content *content, const fv_page_options *options, fv_text *out)
 {
-    view v;
+    page_view v;
     fv_status status = FV_FAIL;
     if (!page_view_make(content, options, &v))
         out->failed = true;

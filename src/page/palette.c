@@ -5,7 +5,7 @@
  * difference besides. */
 #include "page/palette.h"
 
-const palette_colour page_palette[PALETTE_COUNT] = {
+const page_palette_colour page_palette[PALETTE_COUNT] = {
     [PALETTE_PAPER] = {"paper", "#fbfaf5", "#16211d"},     [PALETTE_CARD] = {"card", "#f2f0e6", "#1f2c27"},
     [PALETTE_INK] = {"ink", "#1b2b26", "#eceee6"},         [PALETTE_SOFT] = {"soft", "#4f5d57", "#b0bcb5"},
     [PALETTE_RULE] = {"rule", "#d5d2c4", "#3b4b45"},       [PALETTE_PIPE] = {"pipe", "#66766f", "#8b9f96"},

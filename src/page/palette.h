@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The colours of the page, for light and dark, in one table. */
-#ifndef REPORT_PALETTE_H
-#define REPORT_PALETTE_H
+#ifndef PAGE_PALETTE_H
+#define PAGE_PALETTE_H
 
 #include "farvessel/base.h"
 
@@ -19,14 +19,14 @@ typedef enum {
     PALETTE_STARVED,
     PALETTE_SERIES, /* the first of PALETTE_SERIES_COUNT */
     PALETTE_COUNT = PALETTE_SERIES + 6
-} palette_role;
+} page_palette_role;
 enum { PALETTE_SERIES_COUNT = PALETTE_COUNT - PALETTE_SERIES };
 
 typedef struct {
     const char *name;         /* of the CSS variable, without the dashes */
     const char *light, *dark; /* "#rrggbb" */
-} palette_colour;
-extern const palette_colour page_palette[PALETTE_COUNT];
+} page_palette_colour;
+extern const page_palette_colour page_palette[PALETTE_COUNT];
 
 /* "--paper:#...;--card:#...;" for one scheme. */
 void page_palette_css(bool dark, fv_text *out);

@@ -1,30 +1,30 @@
 /* SPDX-License-Identifier: MIT */
 /* The sections of the page. Each writes HTML or Markdown, as its doc says. */
-#ifndef REPORT_PAGE_PARTS_H
-#define REPORT_PAGE_PARTS_H
+#ifndef PAGE_PARTS_H
+#define PAGE_PARTS_H
 
 #include "page/doc.h"
 
 /* ---- what comes first ---- */
-void page_answer(doc *d);    /* the sentences */
-void page_verdicts(doc *d);  /* each vessel in a word */
-void page_reasons(doc *d);   /* why the others are not fed */
-void page_next_step(doc *d); /* the first remedy */
+void page_answer(page_doc *d);    /* the sentences */
+void page_verdicts(page_doc *d);  /* each vessel in a word */
+void page_reasons(page_doc *d);   /* why the others are not fed */
+void page_next_step(page_doc *d); /* the first remedy */
 
 /* ---- tables ---- */
-void page_remedies(doc *d);
-void page_vessels(doc *d);
-void page_timeline(doc *d);
-void page_lines(doc *d);
-void page_boilers(doc *d); /* with fuel and water */
-void page_turndown(doc *d);
+void page_remedies(page_doc *d);
+void page_vessels(page_doc *d);
+void page_timeline(page_doc *d);
+void page_lines(page_doc *d);
+void page_boilers(page_doc *d); /* with fuel and water */
+void page_turndown(page_doc *d);
 
 /* ---- where it all comes from ---- */
-void page_notes(doc *d);
-void page_sources(doc *d);
-void page_limits(doc *d);
-void page_cautions(doc *d);
-void page_imprint(doc *d); /* file, digest, version, audit */
+void page_notes(page_doc *d);
+void page_sources(page_doc *d);
+void page_limits(page_doc *d);
+void page_cautions(page_doc *d);
+void page_imprint(page_doc *d); /* file, digest, version, audit */
 
 /* CSS of drawings, and of the whole page with it. */
 void page_drawing_css(fv_text *out);

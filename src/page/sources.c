@@ -13,7 +13,7 @@ enum { NAMES_SHOWN = 8 };
 
 /* ---- worth a second look ---- */
 
-void page_notes(doc *d)
+void page_notes(page_doc *d)
 {
     print_notes notes = {0};
     const fv_faults *remarks = d->v->content->remarks;
@@ -43,9 +43,9 @@ void page_notes(doc *d)
 
 /* ---- assumptions ---- */
 
-static void values(doc *d, const print_said_list *said, print_said kind, const char *caption, const char *third)
+static void values(page_doc *d, const print_said_list *said, print_said kind, const char *caption, const char *third)
 {
-    const doc_column columns[] = {
+    const page_doc_column columns[] = {
         {"element", "", DOC_WORD}, {"attribute", "", DOC_WORD}, {third, "", DOC_PROSE}, {"in", "", DOC_PROSE}};
     if (said->values[kind] == 0)
         return;
@@ -65,7 +65,7 @@ static void values(doc *d, const print_said_list *said, print_said kind, const c
     page_doc_table_end(d);
 }
 
-void page_sources(doc *d)
+void page_sources(page_doc *d)
 {
     print_said_list said;
     bool good = print_said_collect(d->v->plant, &said);
@@ -91,7 +91,7 @@ void page_sources(doc *d)
 
 /* ---- limits ---- */
 
-void page_limits(doc *d)
+void page_limits(page_doc *d)
 {
     static const char *const limits[][2] = {
         {"Lines.",
@@ -133,7 +133,7 @@ static void caution(void *context, const char *when, const char *text)
     fv_text_free(&lead);
 }
 
-void page_cautions(doc *d)
+void page_cautions(page_doc *d)
 {
     page_doc_section(d, "cautions", "Cautions");
     page_doc_list(d);
@@ -144,7 +144,7 @@ void page_cautions(doc *d)
 
 /* ---- imprint ---- */
 
-static void audit(doc *d)
+static void audit(page_doc *d)
 {
     const fv_audit *audit = &d->v->flow->state->audit;
     page_doc_item(
@@ -167,9 +167,9 @@ static void audit(doc *d)
         heat->relative, heat->worst_mass, heat->worst_energy, heat->steps, heat->solves);
 }
 
-void page_imprint(doc *d)
+void page_imprint(page_doc *d)
 {
-    const view *v = d->v;
+    const page_view *v = d->v;
     page_doc_section(d, "imprint", "Where this comes from");
     page_doc_list(d);
     page_doc_item(d, "Plant file:", "%s", v->plant->file ? v->plant->file : "built by a program");

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+/* Shapes, words and signs. */
 #include "page/svg.h"
 #include "print/screen.h"
 
@@ -6,8 +7,8 @@
 #include <stdio.h>
 #include <string.h>
 
-void page_svg_begin(markup *m, double width, double height, const char *css_class, const char *css, const char *title,
-                    const char *description)
+void page_svg_begin(page_markup *m, double width, double height, const char *css_class, const char *css,
+                    const char *title, const char *description)
 {
     int id = page_markup_next_id(m);
     page_markup_open(m, "svg", "xmlns", "http://www.w3.org/2000/svg", "role", "img", NULL);
@@ -37,20 +38,20 @@ void page_svg_begin(markup *m, double width, double height, const char *css_clas
     }
 }
 
-void page_svg_end(markup *m)
+void page_svg_end(page_markup *m)
 {
     page_markup_close(m);
     page_markup_newline(m);
 }
 
-void page_svg_group(markup *m, double x, double y, const char *css_class)
+void page_svg_group(page_markup *m, double x, double y, const char *css_class)
 {
     page_markup_open(m, "g", "class", css_class, NULL);
     if (x != 0.0 || y != 0.0)
         page_markup_attr(m, "transform", "translate(%.1f %.1f)", x, y);
 }
 
-void page_svg_line(markup *m, svg_point from, svg_point to, const char *css_class)
+void page_svg_line(page_markup *m, page_svg_point from, page_svg_point to, const char *css_class)
 {
     page_markup_open(m, "line", "class", css_class, NULL);
     page_markup_attr_number(m, "x1", from.x);
@@ -60,7 +61,7 @@ void page_svg_line(markup *m, svg_point from, svg_point to, const char *css_clas
     page_markup_end(m);
 }
 
-void page_svg_rect(markup *m, double x, double y, double width, double height, const char *css_class)
+void page_svg_rect(page_markup *m, double x, double y, double width, double height, const char *css_class)
 {
     page_markup_open(m, "rect", "class", css_class, NULL);
     page_markup_attr_number(m, "x", x);
@@ -70,7 +71,7 @@ void page_svg_rect(markup *m, double x, double y, double width, double height, c
     page_markup_end(m);
 }
 
-void page_svg_circle(markup *m, double x, double y, double radius, const char *css_class)
+void page_svg_circle(page_markup *m, double x, double y, double radius, const char *css_class)
 {
     page_markup_open(m, "circle", "class", css_class, NULL);
     page_markup_attr_number(m, "cx", x);
@@ -79,12 +80,12 @@ void page_svg_circle(markup *m, double x, double y, double radius, const char *c
     page_markup_end(m);
 }
 
-void page_svg_path(markup *m, const char *d, const char *css_class)
+void page_svg_path(page_markup *m, const char *d, const char *css_class)
 {
     page_markup_void(m, "path", "d", d, "class", css_class, NULL);
 }
 
-void page_svg_text(markup *m, double x, double y, const char *css_class, const char *fmt, ...)
+void page_svg_text(page_markup *m, double x, double y, const char *css_class, const char *fmt, ...)
 {
     fv_text text = {0};
     va_list args;
@@ -99,7 +100,7 @@ void page_svg_text(markup *m, double x, double y, const char *css_class, const c
     fv_text_free(&text);
 }
 
-void page_svg_add_point(fv_text *text, svg_point point)
+void page_svg_add_point(fv_text *text, page_svg_point point)
 {
     fv_text_add(text, "%.1f %.1f ", point.x, point.y);
 }
@@ -110,9 +111,9 @@ double page_svg_text_width(const char *text, double size)
     return letter * size * (double)print_columns(text, strlen(text));
 }
 
-svg_fit_text page_svg_fit(const char *text, size_t columns)
+page_svg_fit_text page_svg_fit(const char *text, size_t columns)
 {
-    svg_fit_text fit;
+    page_svg_fit_text fit;
     size_t all = print_columns(text, strlen(text));
     if (all <= columns || columns < 3) {
         snprintf(fit.text, sizeof fit.text, "%.*s", (int)print_bytes(text, all < columns ? all : columns), text);
@@ -135,7 +136,7 @@ static const struct {
     [SVG_MARK_SHUT] = {"shut", "M-8 -8H8V8H-8z", "M-4.5 0H4.5"},
 };
 
-void page_svg_mark(markup *m, svg_mark_kind kind, double x, double y, double radius)
+void page_svg_mark(page_markup *m, page_svg_mark_kind kind, double x, double y, double radius)
 {
     page_markup_open(m, "g", "class", marks[kind].css_class, NULL);
     page_markup_attr(m, "transform", "translate(%.1f %.1f) scale(%.3f)", x, y, radius / 10.0);

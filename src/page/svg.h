@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* Shapes, text and plots in SVG. Lengths are user units; a unit is about a pixel on a phone, so letters of 11 to 13
  * units read there, and everything is drawn at most SVG_CARD wide and set side by side where there is room. */
-#ifndef REPORT_SVG_H
-#define REPORT_SVG_H
+#ifndef PAGE_SVG_H
+#define PAGE_SVG_H
 
 #include "page/markup.h"
 
@@ -10,23 +10,23 @@ enum { SVG_CARD = 400, SVG_CARD_HEIGHT = 270, SVG_MINI = 170, SVG_MINI_HEIGHT = 
 
 typedef struct {
     double x, y;
-} svg_point;
+} page_svg_point;
 
 /* A figure by itself: title and description are read out instead of it. `css` is written into it where it has to stand
  * alone, else NULL. `css_class` and `description` may be NULL. */
-void page_svg_begin(markup *m, double width, double height, const char *css_class, const char *css, const char *title,
-                    const char *description);
-void page_svg_end(markup *m);
+void page_svg_begin(page_markup *m, double width, double height, const char *css_class, const char *css,
+                    const char *title, const char *description);
+void page_svg_end(page_markup *m);
 
-void page_svg_group(markup *m, double x, double y, const char *css_class);
-void page_svg_line(markup *m, svg_point from, svg_point to, const char *css_class);
-void page_svg_rect(markup *m, double x, double y, double width, double height, const char *css_class);
-void page_svg_circle(markup *m, double x, double y, double radius, const char *css_class);
-void page_svg_path(markup *m, const char *d, const char *css_class);
+void page_svg_group(page_markup *m, double x, double y, const char *css_class);
+void page_svg_line(page_markup *m, page_svg_point from, page_svg_point to, const char *css_class);
+void page_svg_rect(page_markup *m, double x, double y, double width, double height, const char *css_class);
+void page_svg_circle(page_markup *m, double x, double y, double radius, const char *css_class);
+void page_svg_path(page_markup *m, const char *d, const char *css_class);
 /* `css_class` chooses size and anchor: "t", "t m" (middle), "t e" (end). */
-void page_svg_text(markup *m, double x, double y, const char *css_class, const char *fmt, ...) FV_PRINTF(5, 6);
+void page_svg_text(page_markup *m, double x, double y, const char *css_class, const char *fmt, ...) FV_PRINTF(5, 6);
 /* Adds "%.1f %.1f " to a path or a list of points. */
-void page_svg_add_point(fv_text *text, svg_point point);
+void page_svg_add_point(fv_text *text, page_svg_point point);
 
 /* About how wide `text` is at a letter height of `size`. */
 double page_svg_text_width(const char *text, double size);
@@ -34,11 +34,11 @@ double page_svg_text_width(const char *text, double size);
 enum { SVG_FIT_SIZE = 256 };
 typedef struct {
     char text[SVG_FIT_SIZE];
-} svg_fit_text;
-svg_fit_text page_svg_fit(const char *text, size_t columns);
+} page_svg_fit_text;
+page_svg_fit_text page_svg_fit(const char *text, size_t columns);
 
 /* Verdict, boiler and the like by shape, centred at x, y. */
-typedef enum { SVG_MARK_FED, SVG_MARK_LAGGING, SVG_MARK_STARVED, SVG_MARK_SHUT } svg_mark_kind;
-void page_svg_mark(markup *m, svg_mark_kind kind, double x, double y, double radius);
+typedef enum { SVG_MARK_FED, SVG_MARK_LAGGING, SVG_MARK_STARVED, SVG_MARK_SHUT } page_svg_mark_kind;
+void page_svg_mark(page_markup *m, page_svg_mark_kind kind, double x, double y, double radius);
 
 #endif

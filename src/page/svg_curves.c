@@ -2,17 +2,18 @@
 /* Temperatures against time: all cores in one plot, then each vessel by itself with its chamber, its target, its hold
  * and the moment it may be opened. Many vessels become small multiples. */
 #include "page/cards.h"
+#include "page/pictures.h"
 
 #include <math.h>
 #include <stdlib.h>
 
-static const fv_vessel_history *history(const view *v, size_t vessel)
+static const fv_vessel_history *history(const page_view *v, size_t vessel)
 {
     return &v->heat->vessels[vessel];
 }
 
 /* From just below the coldest sample to just above the boiling point, the same in all plots. */
-static axis temperature_axis(const view *v, int ticks, const char *name)
+static page_axis temperature_axis(const page_view *v, int ticks, const char *name)
 {
     const fv_series *series = &v->heat->series;
     double least = v->heat->boiling_point, most = v->heat->boiling_point;
@@ -24,20 +25,20 @@ static axis temperature_axis(const view *v, int ticks, const char *name)
                             page_view_value(v, FV_SHOW_TEMPERATURE, most), ticks, name);
 }
 
-static void curve(const view *v, markup *m, const plot *p, size_t vessel, const double *matrix, const char *what,
-                  const char *css_class)
+static void curve(const page_view *v, page_markup *m, const page_plot *p, size_t vessel, const double *matrix,
+                  const char *what, const char *css_class)
 {
     const fv_series *series = &v->heat->series;
     double *hours = page_card_hours(series);
     double *values = page_card_column(v, FV_SHOW_TEMPERATURE, matrix, series->count, v->heat->vessel_count, vessel);
     fv_text name = {0};
     fv_text_add(&name, "%s%s", page_view_vessel(v, vessel), what);
-    plot_curve c = {.name = page_markup_words(m, &name),
-                    .vessel = page_view_vessel(v, vessel),
-                    .css_class = css_class,
-                    .x = hours,
-                    .y = values,
-                    .count = series->count};
+    page_plot_curve c = {.name = page_markup_words(m, &name),
+                         .vessel = page_view_vessel(v, vessel),
+                         .css_class = css_class,
+                         .x = hours,
+                         .y = values,
+                         .count = series->count};
     if (hours && values)
         page_plot_draw(m, p, &c);
     else
@@ -50,7 +51,7 @@ static void curve(const view *v, markup *m, const plot *p, size_t vessel, const 
 /* ---- all cores together ---- */
 
 /* The one target that all vessels share; NaN where they differ or have none. */
-static double common_target(const view *v)
+static double common_target(const page_view *v)
 {
     double target = fv_or(v->plant->vessels[0]->target, NAN);
     for (size_t i = 1; i < v->plant->vessel_count; i++)
@@ -60,18 +61,18 @@ static double common_target(const view *v)
 }
 
 /* The first plot shows heating and hold, a second one the whole run where cooling takes much longer. */
-static bool shows_all(const view *v)
+static bool shows_all(const page_view *v)
 {
     return page_card_steaming(v) * 3600.0 >= v->heat->end * (1.0 - 1e-9);
 }
 
-static void all_title(const view *v, size_t which, fv_text *out)
+static void all_title(const page_view *v, size_t which, fv_text *out)
 {
     fv_text_add(out, v->heat->vessel_count > 1 ? "The coldest point of each vessel" : "The coldest point");
     fv_text_add(out, which > 0 ? ", until cool" : "");
 }
 
-static void all_about(const view *v, size_t which, fv_text *out)
+static void all_about(const page_view *v, size_t which, fv_text *out)
 {
     (void)which;
     fv_text_add(out, "Core temperature against time. ");
@@ -85,9 +86,9 @@ static void all_about(const view *v, size_t which, fv_text *out)
     }
 }
 
-static void all_draw(const view *v, markup *m, const card *set, size_t which)
+static void all_draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
 {
-    plot p = page_card_plot(set, page_view_vessel_keys_height(v, set->width - 16.0) + 4.0);
+    page_plot p = page_card_plot(set, page_view_vessel_keys_height(v, set->width - 16.0) + 4.0);
     print_shown name = page_view_axis_name(v, "core", FV_SHOW_TEMPERATURE);
     double target = common_target(v);
     print_shown word = page_view_shown(v, FV_SHOW_TEMPERATURE, target);
@@ -115,12 +116,12 @@ static void all_draw(const view *v, markup *m, const card *set, size_t which)
 
 /* ---- each vessel ---- */
 
-static void vessel_title(const view *v, size_t which, fv_text *out)
+static void vessel_title(const page_view *v, size_t which, fv_text *out)
 {
     fv_text_add(out, "%s: %s", page_view_vessel(v, which), page_view_fate(v, which));
 }
 
-static void vessel_about(const view *v, size_t which, fv_text *out)
+static void vessel_about(const page_view *v, size_t which, fv_text *out)
 {
     const fv_vessel_history *h = history(v, which);
     fv_text_add(out, "Core and chamber temperature of %s against time. ", page_view_vessel(v, which));
@@ -140,17 +141,17 @@ static void vessel_about(const view *v, size_t which, fv_text *out)
 }
 
 /* The time between core and end of the hold, and from there to cool, as bands with a word in them. */
-static void band(markup *m, const plot *p, double from, double to, const char *css_class, const char *word)
+static void band(page_markup *m, const page_plot *p, double from, double to, const char *css_class, const char *word)
 {
     if (isnan(from) || isnan(to) || to <= from)
         return;
-    svg_point a = page_plot_at(p, from / 3600.0, p->y.from), b = page_plot_at(p, to / 3600.0, p->y.to);
+    page_svg_point a = page_plot_at(p, from / 3600.0, p->y.from), b = page_plot_at(p, to / 3600.0, p->y.to);
     page_svg_rect(m, a.x, b.y, b.x - a.x, a.y - b.y, css_class);
     if (word && b.x - a.x > page_svg_text_width(word, 11.0) + 2.0)
         page_svg_text(m, 0.5 * (a.x + b.x), a.y - 5.0, "t m soft", "%s", word);
 }
 
-static void vessel_heading(const view *v, markup *m, size_t which, bool mini)
+static void vessel_heading(const page_view *v, page_markup *m, size_t which, bool mini)
 {
     const char *id = page_view_vessel(v, which);
     fv_text title = {0};
@@ -165,13 +166,13 @@ static void vessel_heading(const view *v, markup *m, size_t which, bool mini)
     fv_text_free(&title);
 }
 
-static void vessel_draw(const view *v, markup *m, const card *set, size_t which)
+static void vessel_draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
 {
-    static const plot_key keys[] = {
+    static const page_plot_key keys[] = {
         {"c core", "core"}, {"c chamber", "chamber"}, {"aim", "target"}, {"cooled", "cool enough to open"}};
     const fv_vessel_history *h = history(v, which);
     bool mini = set->width < SVG_CARD;
-    plot p = page_card_plot(set, mini ? 0.0 : 20.0);
+    page_plot p = page_card_plot(set, mini ? 0.0 : 20.0);
     print_shown name = page_view_axis_name(v, "temperature", FV_SHOW_TEMPERATURE);
     double end = isnan(h->hold) ? h->core : h->hold;
     vessel_heading(v, m, which, mini);
@@ -193,9 +194,9 @@ static void vessel_draw(const view *v, markup *m, const card *set, size_t which)
         page_plot_keys(m, 8.0, p.top + p.height + 36.0, set->width, keys, h->cool / 3600.0 <= p.x.to ? 4 : 3);
 }
 
-void page_svg_curves(const view *v, markup *m)
+void page_svg_curves(const page_view *v, page_markup *m)
 {
-    const card sets[] = {
+    const page_card sets[] = {
         {.width = SVG_CARD,
          .height = 300,
          .count = shows_all(v) ? 1 : 2,

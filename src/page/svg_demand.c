@@ -1,11 +1,12 @@
 /* SPDX-License-Identifier: MIT */
 /* Steam that the vessels could take against steam that the boilers give, over the run. */
 #include "page/cards.h"
+#include "page/pictures.h"
 
 #include <math.h>
 #include <stdlib.h>
 
-static double *output(const view *v)
+static double *output(const page_view *v)
 {
     const fv_series *series = &v->heat->series;
     double *sum = calloc(series->count + 1, sizeof *sum);
@@ -23,14 +24,14 @@ static double largest(const double *values, size_t count)
     return most;
 }
 
-static void title(const view *v, size_t which, fv_text *out)
+static void title(const page_view *v, size_t which, fv_text *out)
 {
     (void)v;
     (void)which;
     fv_text_add(out, "Steam: what the vessels could take, what the boilers give");
 }
 
-static void about(const view *v, size_t which, fv_text *out)
+static void about(const page_view *v, size_t which, fv_text *out)
 {
     const fv_series *series = &v->heat->series;
     double *given = output(v), *asked = page_card_column(v, FV_SHOW_STEAM, series->demand, series->count, 1, 0);
@@ -46,10 +47,10 @@ static void about(const view *v, size_t which, fv_text *out)
 }
 
 /* The boilers' output as an area. */
-static void area(markup *m, const plot *p, const double *hours, const double *values, size_t count)
+static void area(page_markup *m, const page_plot *p, const double *hours, const double *values, size_t count)
 {
     fv_text path = {0};
-    svg_point at = page_plot_at(p, hours[0], p->y.from);
+    page_svg_point at = page_plot_at(p, hours[0], p->y.from);
     fv_text_add(&path, "M%.1f %.1f", at.x, at.y);
     for (size_t i = 0; i < count && hours[i] <= p->x.to; i++) {
         at = page_plot_at(p, hours[i], values[i]);
@@ -61,7 +62,7 @@ static void area(markup *m, const plot *p, const double *hours, const double *va
     fv_text_free(&path);
 }
 
-static void draw_curves(const view *v, markup *m, plot *p, const double *hours, const double *given,
+static void draw_curves(const page_view *v, page_markup *m, page_plot *p, const double *hours, const double *given,
                         const double *asked)
 {
     const fv_series *series = &v->heat->series;
@@ -74,9 +75,10 @@ static void draw_curves(const view *v, markup *m, plot *p, const double *hours, 
     p->y = page_axis_number(0.0, fmax(top, most_given), 6, name.text);
     page_plot_begin(m, p, "plot");
     area(m, p, hours, given, series->count);
-    plot_curve c = {.name = "boilers give", .css_class = "c output", .x = hours, .y = given, .count = series->count};
+    page_plot_curve c = {
+        .name = "boilers give", .css_class = "c output", .x = hours, .y = given, .count = series->count};
     page_plot_draw(m, p, &c);
-    c = (plot_curve){
+    c = (page_plot_curve){
         .name = "vessels could take", .css_class = "c demand", .x = hours, .y = asked, .count = series->count};
     page_plot_draw(m, p, &c);
     if (most_asked > p->y.to)
@@ -84,11 +86,11 @@ static void draw_curves(const view *v, markup *m, plot *p, const double *hours, 
     page_plot_end(m);
 }
 
-static void draw(const view *v, markup *m, const card *set, size_t which)
+static void draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
 {
-    static const plot_key keys[] = {{"c demand", "vessels could take"}, {"c output", "boilers give"}};
+    static const page_plot_key keys[] = {{"c demand", "vessels could take"}, {"c output", "boilers give"}};
     const fv_series *series = &v->heat->series;
-    plot p = page_card_plot(set, 20.0);
+    page_plot p = page_card_plot(set, 20.0);
     double *hours = page_card_hours(series), *given = output(v);
     double *asked = page_card_column(v, FV_SHOW_STEAM, series->demand, series->count, 1, 0);
     (void)which;
@@ -103,8 +105,8 @@ static void draw(const view *v, markup *m, const card *set, size_t which)
     free(asked);
 }
 
-void page_svg_demand(const view *v, markup *m)
+void page_svg_demand(const page_view *v, page_markup *m)
 {
-    const card set = {.width = SVG_CARD, .height = 300, .count = 1, .draw = draw, .title = title, .about = about};
+    const page_card set = {.width = SVG_CARD, .height = 300, .count = 1, .draw = draw, .title = title, .about = about};
     page_cards_draw(v, m, &set, 1, "Steam: what the vessels could take, what the boilers give");
 }

@@ -2,17 +2,18 @@
 /* The plant as it stands: where the steam goes, how much, at what pressure; cut into panels of a page's height where it
  * is long, so that it reads on a phone, on paper and on a wide screen. */
 #include "page/svg_plant.h"
+#include "page/pictures.h"
 
 #include <math.h>
 
 enum { PANEL_HEIGHT = 900, ONE_PANEL = 1150, MOST_LINES = 1500 };
 
 /* Where trunks leave the panel below or come in from above; words stand at the rightmost only. */
-static void draw_turnings(drawing *d)
+static void draw_turnings(page_drawing *d)
 {
     double from = -1.0, on = -1.0;
     for (size_t i = 0; i < d->l.wire_count; i++) {
-        const layout_wire *wire = &d->l.wires[i];
+        const page_layout_wire *wire = &d->l.wires[i];
         double a = fmin(wire->points[0].y, wire->points[1].y), b = fmax(wire->points[0].y, wire->points[1].y);
         if (wire->curved || b - a < 1.0)
             continue;
@@ -27,7 +28,7 @@ static void draw_turnings(drawing *d)
         page_svg_text(d->m, on + 12.0, d->below + 10.0, "t soft", "\xE2\x86\x93 on in the next part");
 }
 
-static void draw_part(drawing *d)
+static void draw_part(page_drawing *d)
 {
     page_drawing_wires(d);
     page_drawing_places(d);
@@ -35,7 +36,7 @@ static void draw_part(drawing *d)
 }
 
 /* The y at which the panel that starts at `top` ends. */
-static double panel_end(const layout *l, double top)
+static double panel_end(const page_layout *l, double top)
 {
     if (!l->in_rows || l->height <= ONE_PANEL)
         return l->height;
@@ -46,7 +47,7 @@ static double panel_end(const layout *l, double top)
     return end;
 }
 
-static void drawing_text(const drawing *d, fv_text *out)
+static void drawing_text(const page_drawing *d, fv_text *out)
 {
     const fv_steady_result *state = d->v->flow->state;
     fv_text_add(out, "%zu boiler%s, %zu lines and %zu vessel%s, drawn from the boilers to the vessels. ",
@@ -68,7 +69,7 @@ static void drawing_text(const drawing *d, fv_text *out)
     fv_text_add(out, "The tables of vessels and lines give the same figures.");
 }
 
-static void draw_panel_figures(drawing *d, const char *about)
+static void draw_panel_figures(page_drawing *d, const char *about)
 {
     size_t panels = 0, panel = 0;
     for (double top = 0.0; top < d->l.height; top = panel_end(&d->l, top))
@@ -92,7 +93,7 @@ static void draw_panel_figures(drawing *d, const char *about)
 }
 
 /* All panels side by side in one file. */
-static void draw_one_figure(drawing *d, const char *about)
+static void draw_one_figure(page_drawing *d, const char *about)
 {
     enum { GAP = 30 };
     double width = 0.0, height = 0.0;
@@ -113,7 +114,7 @@ static void draw_one_figure(drawing *d, const char *about)
     page_svg_end(d->m);
 }
 
-static void lay_out(drawing *d)
+static void lay_out(page_drawing *d)
 {
     const fv_steady_result *state = d->v->flow->state;
     if (!page_layout_has_loops(d->v->plant) || !page_layout_loops(d->v->plant, state, &d->l))
@@ -122,9 +123,9 @@ static void lay_out(drawing *d)
         d->most = fmax(d->most, page_drawing_steam(&state->lines[i]));
 }
 
-void page_svg_drawing(const view *v, markup *m)
+void page_svg_drawing(const page_view *v, page_markup *m)
 {
-    drawing d = {.v = v, .m = m};
+    page_drawing d = {.v = v, .m = m};
     fv_text about = {0};
     if (v->plant->line_count > MOST_LINES)
         return;

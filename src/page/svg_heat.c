@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Where the heat went: a bar for each place, the largest first behind what went into the load. */
 #include "page/cards.h"
+#include "page/pictures.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -55,7 +56,7 @@ static void at_the_moment(const fv_steady_result *state, shares *s)
     put(s, "flue and boiler losses", boilers, false);
 }
 
-static shares collect(const view *v)
+static shares collect(const page_view *v)
 {
     shares s = {.count = 0};
     if (v->heat)
@@ -73,18 +74,18 @@ static shares collect(const view *v)
     return s;
 }
 
-static print_shown amount(const view *v, double heat)
+static print_shown amount(const page_view *v, double heat)
 {
     return page_view_shown(v, v->heat ? FV_SHOW_ENERGY : FV_SHOW_POWER, heat);
 }
 
-static void title(const view *v, size_t which, fv_text *out)
+static void title(const page_view *v, size_t which, fv_text *out)
 {
     (void)which;
     fv_text_add(out, v->heat ? "Where the heat went, until the last vessel's steam was shut" : "Where the heat goes");
 }
 
-static void about(const view *v, size_t which, fv_text *out)
+static void about(const page_view *v, size_t which, fv_text *out)
 {
     shares s = collect(v);
     (void)which;
@@ -95,7 +96,7 @@ static void about(const view *v, size_t which, fv_text *out)
 }
 
 /* Name and amount over each bar, so that both have room. */
-static void draw(const view *v, markup *m, const card *set, size_t which)
+static void draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
 {
     enum { LEFT = 4, BAR = 10 };
     shares s = collect(v);
@@ -117,13 +118,13 @@ static void draw(const view *v, markup *m, const card *set, size_t which)
     }
 }
 
-void page_svg_heat(const view *v, markup *m)
+void page_svg_heat(const page_view *v, page_markup *m)
 {
-    const card set = {.width = SVG_CARD,
-                      .height = TOP + (double)ROW * (double)collect(v).count + 8.0,
-                      .count = 1,
-                      .draw = draw,
-                      .title = title,
-                      .about = about};
+    const page_card set = {.width = SVG_CARD,
+                           .height = TOP + (double)ROW * (double)collect(v).count + 8.0,
+                           .count = 1,
+                           .draw = draw,
+                           .title = title,
+                           .about = about};
     page_cards_draw(v, m, &set, 1, v->heat ? "Where the heat went" : "Where the heat goes");
 }

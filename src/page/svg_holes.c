@@ -1,21 +1,22 @@
 /* SPDX-License-Identifier: MIT */
 /* Steam from each hole along each coil. */
 #include "page/cards.h"
+#include "page/pictures.h"
 
 #include <math.h>
 #include <stdlib.h>
 
-static const fv_hole_result *holes_of(const view *v, size_t vessel)
+static const fv_hole_result *holes_of(const page_view *v, size_t vessel)
 {
     return v->flow->state->holes + v->flow->state->vessels[vessel].first_hole;
 }
 
-static size_t hole_count(const view *v, size_t vessel)
+static size_t hole_count(const page_view *v, size_t vessel)
 {
     return v->flow->state->vessels[vessel].hole_count;
 }
 
-static void curve(const view *v, markup *m, const plot *p, size_t vessel)
+static void curve(const page_view *v, page_markup *m, const page_plot *p, size_t vessel)
 {
     size_t count = hole_count(v, vessel);
     const fv_hole_result *holes = holes_of(v, vessel);
@@ -24,13 +25,13 @@ static void curve(const view *v, markup *m, const plot *p, size_t vessel)
         x[i] = page_view_value(v, FV_SHOW_LENGTH, holes[i].position);
         y[i] = page_view_value(v, FV_SHOW_STEAM, holes[i].flow);
     }
-    plot_curve c = {.name = page_view_vessel(v, vessel),
-                    .vessel = page_view_vessel(v, vessel),
-                    .css_class = page_view_curve_class(v, vessel),
-                    .x = x,
-                    .y = y,
-                    .count = count,
-                    .markers = !v->many};
+    page_plot_curve c = {.name = page_view_vessel(v, vessel),
+                         .vessel = page_view_vessel(v, vessel),
+                         .css_class = page_view_curve_class(v, vessel),
+                         .x = x,
+                         .y = y,
+                         .count = count,
+                         .markers = !v->many};
     if (x && y)
         page_plot_draw(m, p, &c);
     else
@@ -39,14 +40,14 @@ static void curve(const view *v, markup *m, const plot *p, size_t vessel)
     free(y);
 }
 
-static void title(const view *v, size_t which, fv_text *out)
+static void title(const page_view *v, size_t which, fv_text *out)
 {
     (void)v;
     (void)which;
     fv_text_add(out, "Steam from each hole along the coils");
 }
 
-static void about(const view *v, size_t which, fv_text *out)
+static void about(const page_view *v, size_t which, fv_text *out)
 {
     const fv_vessel_result *vessels = v->flow->state->vessels;
     (void)which;
@@ -57,9 +58,9 @@ static void about(const view *v, size_t which, fv_text *out)
                         page_view_shown(v, FV_SHOW_SHARE, vessels[i].evenness).text);
 }
 
-static void draw(const view *v, markup *m, const card *set, size_t which)
+static void draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
 {
-    plot p = page_card_plot(set, page_view_vessel_keys_height(v, set->width - 16.0) + 4.0);
+    page_plot p = page_card_plot(set, page_view_vessel_keys_height(v, set->width - 16.0) + 4.0);
     print_shown x = page_view_axis_name(v, "place along the coil", FV_SHOW_LENGTH);
     print_shown y = page_view_axis_name(v, "steam from a hole", FV_SHOW_STEAM);
     double length = 0.0, most = 0.0, least = 0.0;
@@ -85,8 +86,8 @@ static void draw(const view *v, markup *m, const card *set, size_t which)
     page_view_vessel_keys(v, m, 8.0, p.top + p.height + 38.0, set->width - 16.0);
 }
 
-void page_svg_holes(const view *v, markup *m)
+void page_svg_holes(const page_view *v, page_markup *m)
 {
-    const card set = {.width = SVG_CARD, .height = 300, .count = 1, .draw = draw, .title = title, .about = about};
+    const page_card set = {.width = SVG_CARD, .height = 300, .count = 1, .draw = draw, .title = title, .about = about};
     page_cards_draw(v, m, &set, 1, "Steam from each hole along the coils");
 }

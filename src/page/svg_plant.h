@@ -1,28 +1,28 @@
 /* SPDX-License-Identifier: MIT */
 /* The drawing of the plant: what its lines, its parts and its panels share. */
-#ifndef REPORT_SVG_PLANT_H
-#define REPORT_SVG_PLANT_H
+#ifndef PAGE_SVG_PLANT_H
+#define PAGE_SVG_PLANT_H
 
 #include "page/layout.h"
 #include "page/view.h"
 
 typedef struct {
-    const view *v;
-    markup *m;
-    layout l;
+    const page_view *v;
+    page_markup *m;
+    page_layout l;
     double most;       /* kg/s in any line */
     double top, below; /* what of the layout is being drawn */
-} drawing;
+} page_drawing;
 
-bool page_drawing_shows(const drawing *d, double y);
+bool page_drawing_shows(const page_drawing *d, double y);
 /* Steam in a line, kg/s, at its fuller end. */
 double page_drawing_steam(const fv_line_result *line);
 /* Steam through a joint: the most that any of its lines takes or gives. */
-double page_drawing_steam_at(const drawing *d, int node);
+double page_drawing_steam_at(const page_drawing *d, int node);
 /* How wide that much steam is drawn. */
-double page_drawing_stroke(const drawing *d, double flow);
+double page_drawing_stroke(const page_drawing *d, double flow);
 
-void page_drawing_wires(drawing *d);  /* svg_plant_lines.c */
-void page_drawing_places(drawing *d); /* svg_plant_parts.c */
+void page_drawing_wires(page_drawing *d);  /* svg_plant_lines.c */
+void page_drawing_places(page_drawing *d); /* svg_plant_parts.c */
 
 #endif

@@ -8,12 +8,12 @@
 enum { WIDEST = 12 };
 #define THINNEST 1.8
 
-bool page_drawing_shows(const drawing *d, double y)
+bool page_drawing_shows(const page_drawing *d, double y)
 {
     return y >= d->top && y < d->below;
 }
 
-static const fv_line_result *result(const drawing *d, int line)
+static const fv_line_result *result(const page_drawing *d, int line)
 {
     return &d->v->flow->state->lines[line];
 }
@@ -28,12 +28,12 @@ static bool is_stopped(const fv_line_result *line)
     return line->blocked || line->shut || page_drawing_steam(line) <= 0.0;
 }
 
-double page_drawing_stroke(const drawing *d, double flow)
+double page_drawing_stroke(const page_drawing *d, double flow)
 {
     return d->most > 0.0 ? fmax(THINNEST, WIDEST * flow / d->most) : THINNEST;
 }
 
-double page_drawing_steam_at(const drawing *d, int node)
+double page_drawing_steam_at(const page_drawing *d, int node)
 {
     const fv_plant *plant = d->v->plant;
     double most = 0.0;
@@ -43,7 +43,7 @@ double page_drawing_steam_at(const drawing *d, int node)
     return most;
 }
 
-static void add_path(const layout_wire *wire, double top, double below, fv_text *path)
+static void add_path(const page_layout_wire *wire, double top, double below, fv_text *path)
 {
     if (wire->curved) {
         fv_text_add(path, "M");
@@ -56,11 +56,11 @@ static void add_path(const layout_wire *wire, double top, double below, fv_text 
     }
     for (size_t i = 0; i < wire->count; i++) {
         fv_text_add(path, i ? "L" : "M");
-        page_svg_add_point(path, (svg_point){wire->points[i].x, fmin(fmax(wire->points[i].y, top), below)});
+        page_svg_add_point(path, (page_svg_point){wire->points[i].x, fmin(fmax(wire->points[i].y, top), below)});
     }
 }
 
-static void draw_stroke(drawing *d, const layout_wire *wire)
+static void draw_stroke(page_drawing *d, const page_layout_wire *wire)
 {
     const fv_line_result *line = wire->line >= 0 ? result(d, wire->line) : NULL;
     fv_text path = {0};
@@ -79,13 +79,13 @@ static void draw_stroke(drawing *d, const layout_wire *wire)
 }
 
 /* An arrow head on the line, the way the steam goes. */
-static void draw_arrow(drawing *d, const layout_wire *wire)
+static void draw_arrow(page_drawing *d, const page_layout_wire *wire)
 {
     const fv_line_result *line = result(d, wire->line);
     if (is_stopped(line) || wire->count < 2)
         return;
     bool back = (line->flow_from < 0.0) != wire->backwards;
-    svg_point a = wire->points[0], b = wire->points[wire->count - 1];
+    page_svg_point a = wire->points[0], b = wire->points[wire->count - 1];
     double angle = atan2(b.y - a.y, b.x - a.x) * 180.0 / acos(-1.0) + (back ? 180.0 : 0.0);
     double size = fmax(1.0, page_drawing_stroke(d, page_drawing_steam(line)) / 7.0), share = 0.5;
     double x = a.x + share * (b.x - a.x), y = a.y + share * (b.y - a.y);
@@ -100,7 +100,7 @@ static void draw_arrow(drawing *d, const layout_wire *wire)
 
 /* A belly with water in it, two wedges that pinch, the bow tie of a valve: on lines that run to the right, where there
  * is room; `x` runs leftwards from the end. */
-static void draw_fixtures(drawing *d, const layout_wire *wire)
+static void draw_fixtures(page_drawing *d, const page_layout_wire *wire)
 {
     const fv_line *line = d->v->plant->lines[wire->line];
     const fv_line_result *r = result(d, wire->line);
@@ -130,7 +130,7 @@ static void draw_fixtures(drawing *d, const layout_wire *wire)
 }
 
 /* "12.1→2.3 mbar", the way the steam goes. */
-static print_shown pressures(const drawing *d, const fv_line_result *line)
+static print_shown pressures(const page_drawing *d, const fv_line_result *line)
 {
     print_shown shown;
     char before[24], after[24];
@@ -144,7 +144,7 @@ static print_shown pressures(const drawing *d, const fv_line_result *line)
 }
 
 /* What is wrong with the line; "" if nothing is. */
-static print_shown trouble(const drawing *d, int line)
+static print_shown trouble(const page_drawing *d, int line)
 {
     const fv_line_result *r = result(d, line);
     print_shown shown = {""};
@@ -159,14 +159,14 @@ static print_shown trouble(const drawing *d, int line)
     return shown;
 }
 
-static print_shown arrives(const drawing *d, int line)
+static print_shown arrives(const page_drawing *d, int line)
 {
     return page_view_shown(
         d->v, FV_SHOW_STEAM,
         fabs(result(d, line)->flow_from < 0.0 ? result(d, line)->flow_from : result(d, line)->flow_to));
 }
 
-static void words_around(drawing *d, const layout_wire *wire, const char *id)
+static void words_around(page_drawing *d, const page_layout_wire *wire, const char *id)
 {
     print_shown bad = trouble(d, wire->line);
     double wide = 0.5 * page_drawing_stroke(d, page_drawing_steam(result(d, wire->line)));
@@ -180,7 +180,7 @@ static void words_around(drawing *d, const layout_wire *wire, const char *id)
                   bad.text[0] ? bad.text : pressures(d, result(d, wire->line)).text);
 }
 
-static void words_behind(drawing *d, const layout_wire *wire, const char *id)
+static void words_behind(page_drawing *d, const page_layout_wire *wire, const char *id)
 {
     print_shown bad = trouble(d, wire->line);
     page_markup_open(d->m, "text", "class", "t", NULL);
@@ -193,7 +193,7 @@ static void words_behind(drawing *d, const layout_wire *wire, const char *id)
     page_markup_close(d->m);
 }
 
-static void words_tag(drawing *d, const layout_wire *wire, const char *id)
+static void words_tag(page_drawing *d, const page_layout_wire *wire, const char *id)
 {
     print_shown bad = trouble(d, wire->line);
     page_svg_rect(d->m, wire->words.x - 0.5 * LAYOUT_TAG_WIDTH, wire->words.y - 0.5 * LAYOUT_TAG_HEIGHT,
@@ -209,7 +209,7 @@ static void words_tag(drawing *d, const layout_wire *wire, const char *id)
 }
 
 /* Full name and numbers, for whoever points at it. */
-static void wire_title(drawing *d, int index)
+static void wire_title(page_drawing *d, int index)
 {
     static const char *const kinds[] = {"header", "pipe", "hose"};
     const fv_line *line = d->v->plant->lines[index];
@@ -224,7 +224,7 @@ static void wire_title(drawing *d, int index)
     page_markup_close(d->m);
 }
 
-static void draw_words(drawing *d, const layout_wire *wire)
+static void draw_words(page_drawing *d, const page_layout_wire *wire)
 {
     const char *id = d->v->plant->lines[wire->line]->part.id;
     page_markup_open(d->m, "g", NULL);
@@ -238,7 +238,7 @@ static void draw_words(drawing *d, const layout_wire *wire)
     page_markup_close(d->m);
 }
 
-static bool is_seen(const drawing *d, const layout_wire *wire)
+static bool is_seen(const page_drawing *d, const page_layout_wire *wire)
 {
     if (wire->curved)
         return true;
@@ -246,13 +246,13 @@ static bool is_seen(const drawing *d, const layout_wire *wire)
     return fmin(a, b) < d->below && fmax(a, b) >= d->top;
 }
 
-void page_drawing_wires(drawing *d)
+void page_drawing_wires(page_drawing *d)
 {
     for (size_t i = 0; i < d->l.wire_count; i++)
         if (is_seen(d, &d->l.wires[i]))
             draw_stroke(d, &d->l.wires[i]);
     for (size_t i = 0; i < d->l.wire_count; i++) {
-        const layout_wire *wire = &d->l.wires[i];
+        const page_layout_wire *wire = &d->l.wires[i];
         if (wire->line < 0 || !is_seen(d, wire))
             continue;
         draw_arrow(d, wire);

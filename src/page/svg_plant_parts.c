@@ -6,7 +6,7 @@
 #include <math.h>
 #include <stdio.h>
 
-static void draw_vessel(drawing *d, const layout_place *place)
+static void draw_vessel(page_drawing *d, const page_layout_place *place)
 {
     const fv_vessel_result *r = &d->v->flow->state->vessels[place->index];
     size_t vessel = (size_t)place->index;
@@ -20,7 +20,7 @@ static void draw_vessel(drawing *d, const layout_place *place)
     page_markup_leaf(d->m, "title", page_view_vessel(d->v, vessel), NULL);
     page_svg_rect(d->m, 0, -17, 36, 32, "vat");
     page_svg_rect(d->m, 2.5, 13.0 - deep, 31, deep, "level");
-    page_svg_line(d->m, (svg_point){-2, -17}, (svg_point){38, -17}, "lid");
+    page_svg_line(d->m, (page_svg_point){-2, -17}, (page_svg_point){38, -17}, "lid");
     page_svg_mark(d->m, page_view_mark(verdict), 18, -2, 9);
     page_svg_text(d->m, 45, -7, "t id big", "%s", page_svg_fit(page_view_vessel(d->v, vessel), 17).text);
     print_shown time = {""};
@@ -34,7 +34,7 @@ static void draw_vessel(drawing *d, const layout_place *place)
     page_markup_close(d->m);
 }
 
-static void draw_boiler(drawing *d, const layout_place *place)
+static void draw_boiler(page_drawing *d, const page_layout_place *place)
 {
     const fv_boiler_result *r = &d->v->flow->state->boilers[place->index];
     const char *id = d->v->plant->boilers[place->index]->part.id;
@@ -63,7 +63,7 @@ static bool has_drip_leg(const fv_plant *plant, int node)
     return false;
 }
 
-static void draw_joint(drawing *d, const layout_place *place)
+static void draw_joint(page_drawing *d, const page_layout_place *place)
 {
     const char *name = d->v->plant->nodes[place->index];
     page_markup_open(d->m, "g", "class", "joint", NULL);
@@ -84,10 +84,10 @@ static void draw_joint(drawing *d, const layout_place *place)
     page_markup_close(d->m);
 }
 
-void page_drawing_places(drawing *d)
+void page_drawing_places(page_drawing *d)
 {
     for (size_t i = 0; i < d->l.place_count; i++) {
-        const layout_place *place = &d->l.places[i];
+        const page_layout_place *place = &d->l.places[i];
         if (!page_drawing_shows(d, place->at.y))
             continue;
         if (place->kind == LAYOUT_VESSEL)

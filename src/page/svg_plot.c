@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+/* Scales, ticks, curves and keys. */
 #include "page/svg_plot.h"
 
 #include <math.h>
@@ -8,9 +9,9 @@
 
 /* ---- scales ---- */
 
-axis page_axis_number(double from, double to, int most, const char *name)
+page_axis page_axis_number(double from, double to, int most, const char *name)
 {
-    axis a = {.kind = AXIS_NUMBER, .from = from, .name = name};
+    page_axis a = {.kind = AXIS_NUMBER, .from = from, .name = name};
     double span = to > from ? to - from : 1.0;
     double raw = span / most, power = pow(10.0, floor(log10(raw)));
     const double rounds[] = {1.0, 2.0, 5.0, 10.0};
@@ -23,32 +24,32 @@ axis page_axis_number(double from, double to, int most, const char *name)
     return a;
 }
 
-axis page_axis_time(double hours, int most, double clock, bool twelve_hours, const char *name)
+page_axis page_axis_time(double hours, int most, double clock, bool twelve_hours, const char *name)
 {
     static const double steps[] = {1.0 / 12, 1.0 / 6, 0.25, 0.5, 1, 2, 3, 4, 6, 12, 24, 48, 96, 168};
     enum { STEPS = sizeof steps / sizeof *steps };
     int i = 0;
     while (i < STEPS - 1 && hours / steps[i] > most)
         i++;
-    return (axis){.kind = AXIS_TIME,
-                  .from = 0.0,
-                  .to = hours > 0.0 ? hours : 1.0,
-                  .step = steps[i],
-                  .name = name,
-                  .clock = clock,
-                  .twelve_hours = twelve_hours};
+    return (page_axis){.kind = AXIS_TIME,
+                       .from = 0.0,
+                       .to = hours > 0.0 ? hours : 1.0,
+                       .step = steps[i],
+                       .name = name,
+                       .clock = clock,
+                       .twelve_hours = twelve_hours};
 }
 
-svg_point page_plot_at(const plot *p, double x, double y)
+page_svg_point page_plot_at(const page_plot *p, double x, double y)
 {
     double u = (x - p->x.from) / (p->x.to - p->x.from), v = (y - p->y.from) / (p->y.to - p->y.from);
-    return (svg_point){p->left + p->width * fmin(fmax(u, 0.0), 1.0),
-                       p->top + p->height * (1.0 - fmin(fmax(v, 0.0), 1.0))};
+    return (page_svg_point){p->left + p->width * fmin(fmax(u, 0.0), 1.0),
+                            p->top + p->height * (1.0 - fmin(fmax(v, 0.0), 1.0))};
 }
 
 /* ---- words at the ticks ---- */
 
-void page_axis_time_text(const axis *a, double hours, fv_text *out)
+void page_axis_time_text(const page_axis *a, double hours, fv_text *out)
 {
     if (isnan(a->clock)) {
         double minutes = round(60.0 * hours), whole = floor(minutes / 60.0);
@@ -70,7 +71,7 @@ void page_axis_time_text(const axis *a, double hours, fv_text *out)
 }
 
 /* At a tick midnight names the day that begins, and whole hours go without minutes in twelve-hour style. */
-static void tick_text(const axis *a, double value, fv_text *out)
+static void tick_text(const page_axis *a, double value, fv_text *out)
 {
     if (a->kind == AXIS_NUMBER) {
         int decimals = 0;
@@ -98,20 +99,20 @@ static void tick_text(const axis *a, double value, fv_text *out)
 }
 
 /* On a clock the ticks stand at whole steps of the day. */
-static double first_tick(const axis *a)
+static double first_tick(const page_axis *a)
 {
     if (a->kind == AXIS_TIME && !isnan(a->clock))
         return a->step * ceil(a->clock / a->step - 1e-9) - a->clock;
     return a->from;
 }
 
-static size_t tick_count(const axis *a)
+static size_t tick_count(const page_axis *a)
 {
     double count = floor((a->to - first_tick(a)) / a->step + 1e-6) + 1.0;
     return count > 0.0 && count < 200.0 ? (size_t)count : 0;
 }
 
-static void tick_label(markup *m, const axis *a, double value, double x, double y, const char *css_class)
+static void tick_label(page_markup *m, const page_axis *a, double value, double x, double y, const char *css_class)
 {
     fv_text text = {0};
     tick_text(a, value, &text);
@@ -119,13 +120,13 @@ static void tick_label(markup *m, const axis *a, double value, double x, double 
     fv_text_free(&text);
 }
 
-static void draw_x_axis(markup *m, const plot *p)
+static void draw_x_axis(page_markup *m, const page_plot *p)
 {
     double bottom = p->top + p->height;
     for (size_t i = 0; i < tick_count(&p->x); i++) {
         double value = first_tick(&p->x) + p->x.step * (double)i;
         double x = page_plot_at(p, value, p->y.from).x;
-        page_svg_line(m, (svg_point){x, p->top}, (svg_point){x, bottom + 4.0}, "grid");
+        page_svg_line(m, (page_svg_point){x, p->top}, (page_svg_point){x, bottom + 4.0}, "grid");
         bool at_end = x > p->left + p->width - 12.0; /* half the words would lie outside the drawing */
         tick_label(m, &p->x, value, at_end ? p->left + p->width + 9.0 : x, bottom + 15.0, at_end ? "t e" : "t m");
     }
@@ -133,19 +134,19 @@ static void draw_x_axis(markup *m, const plot *p)
         page_svg_text(m, p->left + p->width, bottom + 30.0, "t e name", "%s", p->x.name);
 }
 
-static void draw_y_axis(markup *m, const plot *p)
+static void draw_y_axis(page_markup *m, const page_plot *p)
 {
     for (size_t i = 0; i < tick_count(&p->y); i++) {
         double value = p->y.from + p->y.step * (double)i;
         double y = page_plot_at(p, p->x.from, value).y;
-        page_svg_line(m, (svg_point){p->left - 4.0, y}, (svg_point){p->left + p->width, y}, "grid");
+        page_svg_line(m, (page_svg_point){p->left - 4.0, y}, (page_svg_point){p->left + p->width, y}, "grid");
         tick_label(m, &p->y, value, p->left - 7.0, y + 4.0, "t e");
     }
     if (p->y.name)
         page_svg_text(m, 2.0, p->top - 9.0, "t name", "%s", p->y.name);
 }
 
-void page_plot_begin(markup *m, const plot *p, const char *css_class)
+void page_plot_begin(page_markup *m, const page_plot *p, const char *css_class)
 {
     page_markup_open(m, "g", "class", css_class, NULL);
     page_markup_attr(m, "data-box", "%.1f %.1f %.1f %.1f", p->left, p->top, p->width, p->height);
@@ -160,12 +161,12 @@ void page_plot_begin(markup *m, const plot *p, const char *css_class)
     page_svg_rect(m, p->left, p->top, p->width, p->height, "field");
     draw_y_axis(m, p);
     draw_x_axis(m, p);
-    page_svg_line(m, (svg_point){p->left, p->top + p->height}, (svg_point){p->left + p->width, p->top + p->height},
-                  "axis");
-    page_svg_line(m, (svg_point){p->left, p->top}, (svg_point){p->left, p->top + p->height}, "axis");
+    page_svg_line(m, (page_svg_point){p->left, p->top + p->height},
+                  (page_svg_point){p->left + p->width, p->top + p->height}, "axis");
+    page_svg_line(m, (page_svg_point){p->left, p->top}, (page_svg_point){p->left, p->top + p->height}, "axis");
 }
 
-void page_plot_end(markup *m)
+void page_plot_end(page_markup *m)
 {
     page_markup_close(m);
 }
@@ -174,7 +175,7 @@ void page_plot_end(markup *m)
 
 /* Marks the points to keep between first and last: those that leave the straight line by more than `slack`
  * (Ramer-Douglas-Peucker). */
-static void thin(const svg_point *points, bool *keep, size_t first, size_t last, double slack)
+static void thin(const page_svg_point *points, bool *keep, size_t first, size_t last, double slack)
 {
     double worst = slack;
     size_t at = 0;
@@ -194,7 +195,7 @@ static void thin(const svg_point *points, bool *keep, size_t first, size_t last,
     thin(points, keep, at, last, slack);
 }
 
-static void draw_piece(markup *m, const svg_point *points, size_t count, bool *keep)
+static void draw_piece(page_markup *m, const page_svg_point *points, size_t count, bool *keep)
 {
     static const double slack = 0.25;
     fv_text list = {0};
@@ -210,22 +211,22 @@ static void draw_piece(markup *m, const svg_point *points, size_t count, bool *k
     fv_text_free(&list);
 }
 
-static void draw_markers(markup *m, const svg_point *points, size_t count)
+static void draw_markers(page_markup *m, const page_svg_point *points, size_t count)
 {
     for (size_t i = 0; i < count; i++)
         page_svg_circle(m, points[i].x, points[i].y, 2.2, "dot");
 }
 
 /* Where the line from point i - 1 to point i leaves the plot. */
-static svg_point at_edge(const plot *p, const plot_curve *curve, size_t i)
+static page_svg_point at_edge(const page_plot *p, const page_plot_curve *curve, size_t i)
 {
     double share = (p->x.to - curve->x[i - 1]) / (curve->x[i] - curve->x[i - 1]);
     return page_plot_at(p, p->x.to, curve->y[i - 1] + share * (curve->y[i] - curve->y[i - 1]));
 }
 
-void page_plot_draw(markup *m, const plot *p, const plot_curve *curve)
+void page_plot_draw(page_markup *m, const page_plot *p, const page_plot_curve *curve)
 {
-    svg_point *points = malloc((curve->count + 1) * sizeof *points);
+    page_svg_point *points = malloc((curve->count + 1) * sizeof *points);
     bool *keep = malloc((curve->count + 1) * sizeof *keep);
     size_t filled = 0;
     page_markup_open(m, "g", "class", curve->css_class, "data-name", curve->name, "data-vessel", curve->vessel, NULL);
@@ -251,24 +252,24 @@ void page_plot_draw(markup *m, const plot *p, const plot_curve *curve)
     free(keep);
 }
 
-void page_plot_level(markup *m, const plot *p, double y, const char *css_class, const char *word)
+void page_plot_level(page_markup *m, const page_plot *p, double y, const char *css_class, const char *word)
 {
     if (isnan(y) || y < p->y.from || y > p->y.to)
         return;
-    svg_point left = page_plot_at(p, p->x.from, y), right = page_plot_at(p, p->x.to, y);
+    page_svg_point left = page_plot_at(p, p->x.from, y), right = page_plot_at(p, p->x.to, y);
     page_svg_line(m, left, right, css_class);
     if (word)
         page_svg_text(m, left.x + 5.0, left.y - 3.5, "t halo", "%s", word);
 }
 
-void page_plot_moment(markup *m, const plot *p, double x, const char *css_class)
+void page_plot_moment(page_markup *m, const page_plot *p, double x, const char *css_class)
 {
     if (isnan(x) || x < p->x.from || x > p->x.to)
         return;
     page_svg_line(m, page_plot_at(p, x, p->y.from), page_plot_at(p, x, p->y.to), css_class);
 }
 
-double page_plot_keys(markup *m, double left, double top, double width, const plot_key *keys, size_t count)
+double page_plot_keys(page_markup *m, double left, double top, double width, const page_plot_key *keys, size_t count)
 {
     enum { ROW = 17, SAMPLE = 24, GAP = 14 };
     double x = left, y = top;
@@ -280,7 +281,7 @@ double page_plot_keys(markup *m, double left, double top, double width, const pl
         }
         if (m) {
             page_svg_group(m, 0, 0, keys[i].css_class);
-            page_svg_line(m, (svg_point){x, y + 6.0}, (svg_point){x + SAMPLE, y + 6.0}, "sample");
+            page_svg_line(m, (page_svg_point){x, y + 6.0}, (page_svg_point){x + SAMPLE, y + 6.0}, "sample");
             page_markup_close(m);
             page_svg_text(m, x + SAMPLE + 5.0, y + 10.0, "t", "%s", keys[i].name);
         }

@@ -2,6 +2,7 @@
 /* Pressure along the way that the steam takes to each vessel: straight between joints, a step where a sag holds water,
  * and at the end the fall across the holes. */
 #include "page/cards.h"
+#include "page/pictures.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -47,7 +48,7 @@ static void step(way *w, double length, double pressure)
     w->y[w->count++] = pressure;
 }
 
-static void walk(const view *v, size_t vessel, bool *walked, way *w)
+static void walk(const page_view *v, size_t vessel, bool *walked, way *w)
 {
     const fv_plant *plant = v->plant;
     const fv_steady_result *state = v->flow->state;
@@ -71,7 +72,7 @@ static void walk(const view *v, size_t vessel, bool *walked, way *w)
     }
 }
 
-static bool make(const view *v, size_t vessel, way *w)
+static bool make(const page_view *v, size_t vessel, way *w)
 {
     size_t room = 2 * v->plant->line_count + 3;
     bool *walked = calloc(v->plant->line_count + 1, sizeof *walked);
@@ -89,7 +90,7 @@ static void drop(way *w)
     free(w->y);
 }
 
-static void extent(const view *v, markup *m, double *length, double *most, double *least)
+static void extent(const page_view *v, page_markup *m, double *length, double *most, double *least)
 {
     *length = *most = *least = 0.0;
     for (size_t i = 0; i < v->plant->vessel_count; i++) {
@@ -105,17 +106,17 @@ static void extent(const view *v, markup *m, double *length, double *most, doubl
     }
 }
 
-static void curve(const view *v, markup *m, const plot *p, size_t vessel)
+static void curve(const page_view *v, page_markup *m, const page_plot *p, size_t vessel)
 {
     way w;
     if (make(v, vessel, &w)) {
-        plot_curve c = {.name = page_view_vessel(v, vessel),
-                        .vessel = page_view_vessel(v, vessel),
-                        .css_class = page_view_curve_class(v, vessel),
-                        .x = w.x,
-                        .y = w.y,
-                        .count = w.count,
-                        .markers = !v->many};
+        page_plot_curve c = {.name = page_view_vessel(v, vessel),
+                             .vessel = page_view_vessel(v, vessel),
+                             .css_class = page_view_curve_class(v, vessel),
+                             .x = w.x,
+                             .y = w.y,
+                             .count = w.count,
+                             .markers = !v->many};
         page_plot_draw(m, p, &c);
     } else {
         page_markup_fail(m);
@@ -123,14 +124,14 @@ static void curve(const view *v, markup *m, const plot *p, size_t vessel)
     drop(&w);
 }
 
-static void title(const view *v, size_t which, fv_text *out)
+static void title(const page_view *v, size_t which, fv_text *out)
 {
     (void)v;
     (void)which;
     fv_text_add(out, "Pressure along the way to each vessel");
 }
 
-static void about(const view *v, size_t which, fv_text *out)
+static void about(const page_view *v, size_t which, fv_text *out)
 {
     const fv_steady_result *state = v->flow->state;
     (void)which;
@@ -141,9 +142,9 @@ static void about(const view *v, size_t which, fv_text *out)
                     page_view_shown(v, FV_SHOW_PRESSURE, state->vessels[i].coil_pressure).text);
 }
 
-static void draw(const view *v, markup *m, const card *set, size_t which)
+static void draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
 {
-    plot p = page_card_plot(set, page_view_vessel_keys_height(v, set->width - 16.0) + 4.0);
+    page_plot p = page_card_plot(set, page_view_vessel_keys_height(v, set->width - 16.0) + 4.0);
     print_shown x = page_view_axis_name(v, "pipe and hose from the boiler", FV_SHOW_LENGTH);
     print_shown y = page_view_axis_name(v, "pressure above the air's", FV_SHOW_PRESSURE);
     double length, most, least;
@@ -164,8 +165,8 @@ static void draw(const view *v, markup *m, const card *set, size_t which)
     page_view_vessel_keys(v, m, 8.0, p.top + p.height + 38.0, set->width - 16.0);
 }
 
-void page_svg_pressure(const view *v, markup *m)
+void page_svg_pressure(const page_view *v, page_markup *m)
 {
-    const card set = {.width = SVG_CARD, .height = 300, .count = 1, .draw = draw, .title = title, .about = about};
+    const page_card set = {.width = SVG_CARD, .height = 300, .count = 1, .draw = draw, .title = title, .about = about};
     page_cards_draw(v, m, &set, 1, "Pressure along the way to each vessel");
 }

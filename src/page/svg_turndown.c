@@ -1,12 +1,13 @@
 /* SPDX-License-Identifier: MIT */
 /* What each vessel gets as the fire is turned down. */
 #include "page/cards.h"
+#include "page/pictures.h"
 
 #include <math.h>
 #include <stdlib.h>
 
 /* Heat against need where every open vessel has a need, else heat alone. */
-static bool knows_needs(const view *v)
+static bool knows_needs(const page_view *v)
 {
     const fv_steady_result *state = v->flow->state;
     for (size_t i = 0; i < state->vessel_count; i++)
@@ -15,14 +16,14 @@ static bool knows_needs(const view *v)
     return true;
 }
 
-static double height(const view *v, const fv_vessel_result *vessel)
+static double height(const page_view *v, const fv_vessel_result *vessel)
 {
     if (vessel->verdict == FV_SHUT_OFF)
         return NAN;
     return knows_needs(v) ? 100.0 * vessel->heat / vessel->need : page_view_value(v, FV_SHOW_POWER, vessel->heat);
 }
 
-static void curve(const view *v, markup *m, const plot *p, size_t vessel)
+static void curve(const page_view *v, page_markup *m, const page_plot *p, size_t vessel)
 {
     size_t count = v->flow->turndown_count;
     double *x = malloc((count + 1) * sizeof *x), *y = malloc((count + 1) * sizeof *y);
@@ -31,13 +32,13 @@ static void curve(const view *v, markup *m, const plot *p, size_t vessel)
         x[i] = 100.0 * row->fire;
         y[i] = row->state ? height(v, &row->state->vessels[vessel]) : (double)NAN;
     }
-    plot_curve c = {.name = page_view_vessel(v, vessel),
-                    .vessel = page_view_vessel(v, vessel),
-                    .css_class = page_view_curve_class(v, vessel),
-                    .x = x,
-                    .y = y,
-                    .count = count,
-                    .markers = !v->many};
+    page_plot_curve c = {.name = page_view_vessel(v, vessel),
+                         .vessel = page_view_vessel(v, vessel),
+                         .css_class = page_view_curve_class(v, vessel),
+                         .x = x,
+                         .y = y,
+                         .count = count,
+                         .markers = !v->many};
     if (x && y)
         page_plot_draw(m, p, &c);
     else
@@ -46,14 +47,14 @@ static void curve(const view *v, markup *m, const plot *p, size_t vessel)
     free(y);
 }
 
-static void title(const view *v, size_t which, fv_text *out)
+static void title(const page_view *v, size_t which, fv_text *out)
 {
     (void)v;
     (void)which;
     fv_text_add(out, "If the fire is turned down");
 }
 
-static void about(const view *v, size_t which, fv_text *out)
+static void about(const page_view *v, size_t which, fv_text *out)
 {
     (void)which;
     fv_text_add(out, knows_needs(v) ? "Heat to each vessel, as a share of its need, against the fire setting. "
@@ -66,9 +67,9 @@ static void about(const view *v, size_t which, fv_text *out)
         fv_text_add(out, "No further vessel drops below its need.");
 }
 
-static void draw(const view *v, markup *m, const card *set, size_t which)
+static void draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
 {
-    plot p = page_card_plot(set, page_view_vessel_keys_height(v, set->width - 16.0) + 4.0);
+    page_plot p = page_card_plot(set, page_view_vessel_keys_height(v, set->width - 16.0) + 4.0);
     print_shown power = page_view_axis_name(v, "heat to a vessel", FV_SHOW_POWER);
     double most = knows_needs(v) ? 110.0 : 0.0;
     (void)which;
@@ -93,9 +94,9 @@ static void draw(const view *v, markup *m, const card *set, size_t which)
     page_view_vessel_keys(v, m, 8.0, p.top + p.height + 38.0, set->width - 16.0);
 }
 
-void page_svg_turndown(const view *v, markup *m)
+void page_svg_turndown(const page_view *v, page_markup *m)
 {
-    const card set = {.width = SVG_CARD, .height = 300, .count = 1, .draw = draw, .title = title, .about = about};
+    const page_card set = {.width = SVG_CARD, .height = 300, .count = 1, .draw = draw, .title = title, .about = about};
     if (v->flow->turndown_count > 0)
         page_cards_draw(v, m, &set, 1, "If the fire is turned down");
 }

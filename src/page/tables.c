@@ -12,7 +12,7 @@ enum { MOST_FIELDS = 40, MOST_SETTINGS = 8 };
 
 /* ---- a table of the steady state ---- */
 
-static void cell(doc *d, const print_table *table, const print_field *field, size_t row)
+static void cell(page_doc *d, const print_table *table, const print_field *field, size_t row)
 {
     char buffer[PRINT_WORD_SIZE];
     const char *text = print_cell_text(table, field, d->v->flow, row, d->v->units, buffer);
@@ -24,10 +24,10 @@ static void cell(doc *d, const print_table *table, const print_field *field, siz
     page_doc_cell(d, "%s", text);
 }
 
-static void steady_table(doc *d, int which, const char *caption)
+static void steady_table(page_doc *d, int which, const char *caption)
 {
     const print_table *table = &report_flow_tables[which];
-    doc_column columns[MOST_FIELDS];
+    page_doc_column columns[MOST_FIELDS];
     const print_field *fields[MOST_FIELDS];
     size_t count = 0;
     for (size_t i = 0; i < table->field_count && count < MOST_FIELDS; i++) {
@@ -35,8 +35,8 @@ static void steady_table(doc *d, int which, const char *caption)
         if (!(field->where & IN_TEXT))
             continue;
         bool number = field->kind == FIELD_NUMBER || field->kind == FIELD_COUNT;
-        columns[count] =
-            (doc_column){field->name, number ? page_view_unit(d->v, field->show) : "", number ? DOC_NUMBER : DOC_WORD};
+        columns[count] = (page_doc_column){field->name, number ? page_view_unit(d->v, field->show) : "",
+                                           number ? DOC_NUMBER : DOC_WORD};
         fields[count++] = field;
     }
     if (table->rows(d->v->flow) == 0)
@@ -49,7 +49,7 @@ static void steady_table(doc *d, int which, const char *caption)
 }
 
 /* The number alone, as the column names the unit. */
-static void number(doc *d, fv_show show, double si)
+static void number(page_doc *d, fv_show show, double si)
 {
     char buffer[32];
     page_doc_cell(d, "%s", fv_show_number(d->v->units, show, si, buffer, sizeof buffer));
@@ -57,11 +57,11 @@ static void number(doc *d, fv_show show, double si)
 
 /* ---- vessels ---- */
 
-static void run_of_vessels(doc *d)
+static void run_of_vessels(page_doc *d)
 {
-    const view *v = d->v;
+    const page_view *v = d->v;
     const char *kelvin = page_view_unit(v, FV_SHOW_TEMPERATURE), *mass = page_view_unit(v, FV_SHOW_MASS);
-    const doc_column columns[] = {
+    const page_doc_column columns[] = {
         {"vessel", "", DOC_WORD},
         {"verdict", "", DOC_WORD},
         {"target", kelvin, DOC_NUMBER},
@@ -101,7 +101,7 @@ static void run_of_vessels(doc *d)
         FV_LAGGING_FACTOR);
 }
 
-void page_vessels(doc *d)
+void page_vessels(page_doc *d)
 {
     if (d->v->heat)
         run_of_vessels(d);
@@ -116,7 +116,7 @@ void page_vessels(doc *d)
 
 /* ---- timeline ---- */
 
-static void happened(doc *d, const fv_happening *h)
+static void happened(page_doc *d, const fv_happening *h)
 {
     const char *part = report_happening_part(&d->v->words, h);
     fv_text words = {0};
@@ -133,9 +133,9 @@ static bool is_stage(fv_happening_kind kind)
            kind == FV_HAPPENED_HOLD || kind == FV_HAPPENED_COOL || kind == FV_HAPPENED_SHUT;
 }
 
-static void stages(doc *d)
+static void stages(page_doc *d)
 {
-    static const doc_column columns[] = {
+    static const page_doc_column columns[] = {
         {"vessel", "", DOC_WORD},           {"steam enters", "", DOC_NUMBER}, {"chamber full", "", DOC_NUMBER},
         {"core at target", "", DOC_NUMBER}, {"hold over", "", DOC_NUMBER},    {"cool enough to open", "", DOC_NUMBER},
     };
@@ -150,9 +150,9 @@ static void stages(doc *d)
     page_doc_table_end(d);
 }
 
-void page_timeline(doc *d)
+void page_timeline(page_doc *d)
 {
-    static const doc_column columns[] = {{"time", "", DOC_WORD}, {"what happens", "", DOC_PROSE}};
+    static const page_doc_column columns[] = {{"time", "", DOC_WORD}, {"what happens", "", DOC_PROSE}};
     const fv_heat_result *heat = d->v->heat;
     bool begun = false;
     if (!heat)
@@ -173,16 +173,16 @@ void page_timeline(doc *d)
 
 /* ---- lines, boilers ---- */
 
-void page_lines(doc *d)
+void page_lines(page_doc *d)
 {
     steady_table(d, FLOW_LINES, "Lines at one moment: steam that arrives, largest velocity, drop, condensate");
 }
 
-static void fuel_and_water(doc *d)
+static void fuel_and_water(page_doc *d)
 {
-    const view *v = d->v;
+    const page_view *v = d->v;
     const char *mass = page_view_unit(v, FV_SHOW_MASS), *energy = page_view_unit(v, FV_SHOW_ENERGY);
-    const doc_column columns[] = {
+    const page_doc_column columns[] = {
         {"boiler", "", DOC_WORD},
         {"gives steam from", "", DOC_NUMBER},
         {"steam", mass, DOC_NUMBER},
@@ -209,7 +209,7 @@ static void fuel_and_water(doc *d)
     page_doc_table_end(d);
 }
 
-void page_boilers(doc *d)
+void page_boilers(page_doc *d)
 {
     if (d->v->heat)
         fuel_and_water(d);
@@ -218,10 +218,10 @@ void page_boilers(doc *d)
 
 /* ---- turn-down ---- */
 
-void page_turndown(doc *d)
+void page_turndown(page_doc *d)
 {
     const fv_flow_answer *flow = d->v->flow;
-    doc_column columns[1 + MOST_SETTINGS] = {{"fire", "", DOC_WORD}};
+    page_doc_column columns[1 + MOST_SETTINGS] = {{"fire", "", DOC_WORD}};
     print_shown fires[MOST_SETTINGS];
     size_t count = flow->turndown_count < MOST_SETTINGS ? flow->turndown_count : MOST_SETTINGS;
     fv_text dropout = {0};
@@ -230,7 +230,7 @@ void page_turndown(doc *d)
         return;
     for (size_t i = 0; i < count; i++) {
         fires[i] = print_shown_said(d->v->units, FV_SHOW_SHARE, flow->turndown[i].fire);
-        columns[1 + i] = (doc_column){fires[i].text, page_view_unit(d->v, FV_SHOW_POWER), DOC_NUMBER};
+        columns[1 + i] = (page_doc_column){fires[i].text, page_view_unit(d->v, FV_SHOW_POWER), DOC_NUMBER};
     }
     page_doc_table(d, "Heat to each vessel if the fire is turned down", columns, 1 + count);
     for (size_t v = 0; v < flow->state->vessel_count; v++) {

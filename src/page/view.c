@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+/* Which vessels to point out, and how numbers, times and curves are named. */
 #include "page/view.h"
 
 #include <math.h>
@@ -8,7 +9,7 @@
 /* ---- which vessels to point out ---- */
 
 /* Larger is worse: those whose core never arrives first, by how far it is off; then by time. */
-static double badness(const view *v, size_t vessel)
+static double badness(const page_view *v, size_t vessel)
 {
     static const double never = 1e12, scale = 1e6;
     const fv_vessel_result *steady = &v->flow->state->vessels[vessel];
@@ -21,17 +22,17 @@ static double badness(const view *v, size_t vessel)
     return steady->need > 0.0 ? -steady->heat / steady->need : -steady->steam;
 }
 
-bool page_view_make(const fv_page_content *content, const fv_page_options *options, view *v)
+bool page_view_make(const fv_page_content *content, const fv_page_options *options, page_view *v)
 {
     const fv_report_options words = {
         .units = options->units, .clock = options->clock, .twelve_hours = options->twelve_hours};
-    *v = (view){.content = content,
-                .options = options,
-                .flow = content->flow,
-                .heat = content->heat,
-                .plant = content->flow->plant,
-                .units = options->units,
-                .many = content->flow->state->vessel_count > VIEW_FEW};
+    *v = (page_view){.content = content,
+                     .options = options,
+                     .flow = content->flow,
+                     .heat = content->heat,
+                     .plant = content->flow->plant,
+                     .units = options->units,
+                     .many = content->flow->state->vessel_count > VIEW_FEW};
     if (v->heat && !report_heat_make(v->heat, &words, &v->words))
         return false;
     if (content->why && !page_why_make(content->why, options->units, &v->why))
@@ -50,13 +51,13 @@ bool page_view_make(const fv_page_content *content, const fv_page_options *optio
     return true;
 }
 
-void page_view_free(view *v)
+void page_view_free(page_view *v)
 {
     report_heat_free(&v->words);
     page_why_free(&v->why);
 }
 
-fv_verdict page_view_verdict(const view *v, size_t vessel)
+fv_verdict page_view_verdict(const page_view *v, size_t vessel)
 {
     static const fv_verdict verdicts[FATES] = {
         [FATE_NEVER] = FV_STARVED,   [FATE_LATE] = FV_STARVED, [FATE_UNHELD] = FV_STARVED, [FATE_PENDING] = FV_LAGGING,
@@ -65,14 +66,14 @@ fv_verdict page_view_verdict(const view *v, size_t vessel)
     return v->heat ? verdicts[v->words.fates[vessel]] : v->flow->state->vessels[vessel].verdict;
 }
 
-const char *page_view_fate(const view *v, size_t vessel)
+const char *page_view_fate(const page_view *v, size_t vessel)
 {
     return v->heat ? report_fate_shown(v->words.fates[vessel]) : fv_verdict_word(page_view_verdict(v, vessel));
 }
 
-svg_mark_kind page_view_mark(fv_verdict verdict)
+page_svg_mark_kind page_view_mark(fv_verdict verdict)
 {
-    static const svg_mark_kind marks[] = {
+    static const page_svg_mark_kind marks[] = {
         [FV_FED] = SVG_MARK_FED,
         [FV_LAGGING] = SVG_MARK_LAGGING,
         [FV_STARVED] = SVG_MARK_STARVED,
@@ -81,14 +82,14 @@ svg_mark_kind page_view_mark(fv_verdict verdict)
     return marks[verdict];
 }
 
-const char *page_view_vessel(const view *v, size_t vessel)
+const char *page_view_vessel(const page_view *v, size_t vessel)
 {
     return v->plant->vessels[vessel]->part.id;
 }
 
 /* ---- numbers ---- */
 
-const char *page_view_unit(const view *v, fv_show show)
+const char *page_view_unit(const page_view *v, fv_show show)
 {
     static const char *const pretty[][2] = {
         {"degC", "\xC2\xB0"
@@ -105,12 +106,12 @@ const char *page_view_unit(const view *v, fv_show show)
     return unit;
 }
 
-double page_view_value(const view *v, fv_show show, double si)
+double page_view_value(const page_view *v, fv_show show, double si)
 {
     return fv_show_value(v->units, show, si);
 }
 
-print_shown page_view_shown(const view *v, fv_show show, double si)
+print_shown page_view_shown(const page_view *v, fv_show show, double si)
 {
     print_shown shown;
     char number[PRINT_SHOW_SIZE / 2];
@@ -125,7 +126,7 @@ print_shown page_view_duration(double seconds)
     return isnan(seconds) ? (print_shown){"-"} : print_shown_time(seconds);
 }
 
-print_shown page_view_arrival(const view *v, size_t vessel)
+print_shown page_view_arrival(const page_view *v, size_t vessel)
 {
     static const print_shown not_yet = {"not yet"}, never = {"never"};
     double took = report_heat_took(&v->words, vessel);
@@ -134,12 +135,12 @@ print_shown page_view_arrival(const view *v, size_t vessel)
     return v->words.fates[vessel] == FATE_PENDING ? not_yet : never;
 }
 
-print_shown page_view_time(const view *v, double seconds)
+print_shown page_view_time(const page_view *v, double seconds)
 {
     return report_when(&v->words, seconds);
 }
 
-print_shown page_view_axis_name(const view *v, const char *what, fv_show show)
+print_shown page_view_axis_name(const page_view *v, const char *what, fv_show show)
 {
     print_shown name;
     snprintf(name.text, sizeof name.text, "%s, %s", what, page_view_unit(v, show));
@@ -148,7 +149,7 @@ print_shown page_view_axis_name(const view *v, const char *what, fv_show show)
 
 /* ---- curves of vessels ---- */
 
-const char *page_view_curve_class(const view *v, size_t vessel)
+const char *page_view_curve_class(const page_view *v, size_t vessel)
 {
     static const char *const classes[VIEW_FEW] = {"c k0", "c k1", "c k2", "c k3", "c k4", "c k5"};
     if (!v->many)
@@ -156,35 +157,35 @@ const char *page_view_curve_class(const view *v, size_t vessel)
     return vessel == v->worst ? "c worst" : vessel == v->best ? "c best" : "c faint";
 }
 
-static size_t keys_of(const view *v, plot_key keys[VIEW_FEW], char names[VIEW_FEW][SVG_FIT_SIZE + 16])
+static size_t keys_of(const page_view *v, page_plot_key keys[VIEW_FEW], char names[VIEW_FEW][SVG_FIT_SIZE + 16])
 {
     size_t count = v->flow->state->vessel_count;
     if (!v->many) {
         for (size_t i = 0; i < count; i++) {
             snprintf(names[i], sizeof names[i], "%s", page_svg_fit(page_view_vessel(v, i), 14).text);
-            keys[i] = (plot_key){page_view_curve_class(v, i), names[i]};
+            keys[i] = (page_plot_key){page_view_curve_class(v, i), names[i]};
         }
         return count;
     }
     snprintf(names[0], sizeof names[0], "worst: %s", page_svg_fit(page_view_vessel(v, v->worst), 14).text);
     snprintf(names[1], sizeof names[1], "best: %s", page_svg_fit(page_view_vessel(v, v->best), 14).text);
     snprintf(names[2], sizeof names[2], "the other %zu", count - 2);
-    keys[0] = (plot_key){"c worst", names[0]};
-    keys[1] = (plot_key){"c best", names[1]};
-    keys[2] = (plot_key){"c faint", names[2]};
+    keys[0] = (page_plot_key){"c worst", names[0]};
+    keys[1] = (page_plot_key){"c best", names[1]};
+    keys[2] = (page_plot_key){"c faint", names[2]};
     return 3;
 }
 
-double page_view_vessel_keys(const view *v, markup *m, double left, double top, double width)
+double page_view_vessel_keys(const page_view *v, page_markup *m, double left, double top, double width)
 {
-    plot_key keys[VIEW_FEW];
+    page_plot_key keys[VIEW_FEW];
     char names[VIEW_FEW][SVG_FIT_SIZE + 16];
     return page_plot_keys(m, left, top, width, keys, keys_of(v, keys, names));
 }
 
-double page_view_vessel_keys_height(const view *v, double width)
+double page_view_vessel_keys_height(const page_view *v, double width)
 {
-    plot_key keys[VIEW_FEW];
+    page_plot_key keys[VIEW_FEW];
     char names[VIEW_FEW][SVG_FIT_SIZE + 16];
     return page_plot_keys(NULL, 0, 0, width, keys, keys_of(v, keys, names));
 }

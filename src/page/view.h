@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* What every part of the page looks at: the results, the user's choices, and which vessels to point out. */
-#ifndef REPORT_VIEW_H
-#define REPORT_VIEW_H
+#ifndef PAGE_VIEW_H
+#define PAGE_VIEW_H
 
 #include "farvessel/report.h"
 #include "report/heat/report.h"
@@ -27,46 +27,37 @@ typedef struct {
     bool many;          /* more than VIEW_FEW vessels: best and worst are pointed out instead of six colours */
     size_t worst, best; /* vessels */
     const char *css;    /* written into each drawing that stands alone; NULL within the page */
-} view;
+} page_view;
 
 /* False: out of memory. Free it in any case. */
-bool page_view_make(const fv_page_content *content, const fv_page_options *options, view *v);
-void page_view_free(view *v);
+bool page_view_make(const fv_page_content *content, const fv_page_options *options, page_view *v);
+void page_view_free(page_view *v);
 
 /* As drawn: of the run in time, a hold that breaks among the starved, one not yet through among the lagging; without a
  * run that of the steady state. */
-fv_verdict page_view_verdict(const view *v, size_t vessel);
+fv_verdict page_view_verdict(const page_view *v, size_t vessel);
 /* The word for it: "starved", "hold broken", "not yet", ... */
-const char *page_view_fate(const view *v, size_t vessel);
-svg_mark_kind page_view_mark(fv_verdict verdict);
-const char *page_view_vessel(const view *v, size_t vessel);
+const char *page_view_fate(const page_view *v, size_t vessel);
+page_svg_mark_kind page_view_mark(fv_verdict verdict);
+const char *page_view_vessel(const page_view *v, size_t vessel);
 /* As print_shown_as, with the signs for degrees and squares. */
-print_shown page_view_shown(const view *v, fv_show show, double si);
-const char *page_view_unit(const view *v, fv_show show);
-double page_view_value(const view *v, fv_show show, double si);
+print_shown page_view_shown(const page_view *v, fv_show show, double si);
+const char *page_view_unit(const page_view *v, fv_show show);
+double page_view_value(const page_view *v, fv_show show, double si);
 /* "6 h 20 min"; "-" where it did not happen. */
 print_shown page_view_duration(double seconds);
 /* How long the core took, or in a word why it did not arrive. */
-print_shown page_view_arrival(const view *v, size_t vessel);
+print_shown page_view_arrival(const page_view *v, size_t vessel);
 /* "06:20 +1" on the user's clock, else hours and minutes since the start. */
-print_shown page_view_time(const view *v, double seconds);
+print_shown page_view_time(const page_view *v, double seconds);
 /* "core, °C" */
-print_shown page_view_axis_name(const view *v, const char *what, fv_show show);
+print_shown page_view_axis_name(const page_view *v, const char *what, fv_show show);
 
 /* CSS class of a vessel's curve: one of six colours, or faint, best, worst. */
-const char *page_view_curve_class(const view *v, size_t vessel);
+const char *page_view_curve_class(const page_view *v, size_t vessel);
 /* Draws the vessels' keys below a plot; returns the height taken. */
-double page_view_vessel_keys(const view *v, markup *m, double left, double top, double width);
+double page_view_vessel_keys(const page_view *v, page_markup *m, double left, double top, double width);
 /* Keys take as much height as this before they are drawn. */
-double page_view_vessel_keys_height(const view *v, double width);
-
-/* Each drawing as <svg>, or several of them. */
-void page_svg_drawing(const view *v, markup *m);
-void page_svg_curves(const view *v, markup *m);
-void page_svg_pressure(const view *v, markup *m);
-void page_svg_holes(const view *v, markup *m);
-void page_svg_demand(const view *v, markup *m);
-void page_svg_heat(const view *v, markup *m);
-void page_svg_turndown(const view *v, markup *m);
+double page_view_vessel_keys_height(const page_view *v, double width);
 
 #endif

@@ -4,7 +4,7 @@
 
 #include "page/layout.h"
 
-static size_t places(const layout *l, layout_kind kind)
+static size_t places(const page_layout *l, page_layout_kind kind)
 {
     size_t n = 0;
     for (size_t i = 0; i < l->place_count; i++)
@@ -12,9 +12,9 @@ static size_t places(const layout *l, layout_kind kind)
     return n;
 }
 
-static const layout_place *place_of(const layout *l, layout_kind kind, int index)
+static const page_layout_place *place_of(const page_layout *l, page_layout_kind kind, int index)
 {
-    const layout_place *found = NULL;
+    const page_layout_place *found = NULL;
     for (size_t i = 0; i < l->place_count; i++)
         if (l->places[i].kind == kind && l->places[i].index == index) {
             assert_null(found); /* once */
@@ -23,29 +23,29 @@ static const layout_place *place_of(const layout *l, layout_kind kind, int index
     return found;
 }
 
-static void expect_vessels_apart(const layout *l, size_t vessels)
+static void expect_vessels_apart(const page_layout *l, size_t vessels)
 {
     assert_int_equal(places(l, LAYOUT_VESSEL), vessels);
     for (size_t i = 0; i < vessels; i++) {
-        const layout_place *a = place_of(l, LAYOUT_VESSEL, (int)i);
+        const page_layout_place *a = place_of(l, LAYOUT_VESSEL, (int)i);
         assert_non_null(a);
         assert_true(a->at.x >= 0.0 && a->at.x + LAYOUT_VESSEL_WIDTH <= l->width + 1.0);
         assert_true(a->at.y >= 0.0 && a->at.y <= l->height);
         for (size_t k = 0; k < i; k++) {
-            const layout_place *b = place_of(l, LAYOUT_VESSEL, (int)k);
+            const page_layout_place *b = place_of(l, LAYOUT_VESSEL, (int)k);
             assert_true(fabs(a->at.y - b->at.y) >= LAYOUT_VESSEL_HEIGHT - 1.0 ||
                         fabs(a->at.x - b->at.x) >= LAYOUT_VESSEL_WIDTH - 1.0);
         }
     }
 }
 
-static bool is_at(svg_point a, svg_point b)
+static bool is_at(page_svg_point a, page_svg_point b)
 {
     return hypot(a.x - b.x, a.y - b.y) < 1e-9;
 }
 
 /* Every line is drawn, has its words once, and in a layout of rows ends where its vessel stands. */
-static void expect_lines(const layout *l, const fv_plant *plant)
+static void expect_lines(const page_layout *l, const fv_plant *plant)
 {
     for (size_t i = 0; i < plant->line_count; i++) {
         size_t drawn = 0, words = 0;
@@ -71,7 +71,7 @@ static void lays_a_header_with_branches(void **state)
     (void)state;
     for (size_t i = 0; i < sizeof sizes / sizeof *sizes; i++) {
         bench *b = bench_new(sizes[i], "bin%zu");
-        layout l;
+        page_layout l;
         assert_false(page_layout_has_loops(b->plant));
         page_layout_tree(b->plant, &l);
         assert_false(l.failed);
@@ -125,7 +125,7 @@ static void lays_a_branch_with_branches_of_its_own(void **state)
     boiler->output = fv_given(12e3);
     add_line(b, "y1", "e1", "w1");
     link_again(b);
-    layout l;
+    page_layout l;
     page_layout_tree(b->plant, &l);
     assert_false(l.failed);
     expect_vessels_apart(&l, 5);
@@ -142,7 +142,7 @@ static void lays_loops_with_graphviz(void **state)
     add_line(b, "ring", "t5", "t0");
     link_again(b);
     assert_true(page_layout_has_loops(b->plant));
-    layout l, again;
+    page_layout l, again;
     assert_true(page_layout_loops(b->plant, &b->state, &l));
     assert_false(l.in_rows);
     expect_vessels_apart(&l, 5);
@@ -167,7 +167,7 @@ static void cuts_a_loop_in_rows(void **state)
     bench *b = bench_new(5, "bin%zu");
     add_line(b, "ring", "t5", "t0");
     link_again(b);
-    layout l;
+    page_layout l;
     page_layout_tree(b->plant, &l);
     assert_false(l.failed);
     expect_vessels_apart(&l, 5);
@@ -190,7 +190,7 @@ static void lays_a_very_long_chain(void **state)
     fv_faults *faults = fv_faults_new();
     assert_int_not_equal(fv_plant_link(b->plant, faults), FV_FAIL);
     fv_faults_free(faults);
-    layout l;
+    page_layout l;
     page_layout_tree(b->plant, &l);
     assert_false(l.failed);
     assert_int_equal(places(&l, LAYOUT_VESSEL), 1);
