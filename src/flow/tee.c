@@ -35,13 +35,13 @@
  *
  * Source    W. H. Hager, J. Fluids Eng. 106 (1984) 77 (turned streams, 3/4 of the angle); M. D. Bassett, D. E.
  *           Winterbone & R. J. Pearson, Proc. Inst. Mech. Eng. C 215 (2001) 861 (run); from memory. */
+#include "farvessel/constants.h"
 #include "farvessel/flow.h"
 #include "flow/smooth.h"
 
 #include <math.h>
 #include <string.h>
 
-#define PI 3.14159265358979324
 #define BLEND 0.01 /* of the through flow, either side of a leg's zero */
 
 typedef struct {
@@ -194,12 +194,12 @@ static fv_status check_geometry(const double area[3], double angle)
         if (!(area[i] > 0.0) || !isfinite(area[i]))
             return FV_FAIL;
     }
-    if (!(angle > 0.0) || !(angle < PI))
+    if (!(angle > 0.0) || !(angle < FV_PI))
         return FV_FAIL;
     double run = fmax(area[0], area[1]);
     double least = fmin(fmin(area[0], area[1]), area[2]);
     bool usual =
-        least >= run / 25.0 && area[2] <= 1.5 * run && angle >= PI / 6.0 - 1e-9 && angle <= PI * 5.0 / 6.0 + 1e-9;
+        least >= run / 25.0 && area[2] <= 1.5 * run && angle >= FV_PI / 6.0 - 1e-9 && angle <= FV_PI * 5.0 / 6.0 + 1e-9;
     return usual ? FV_OK : FV_DOUBTFUL;
 }
 
@@ -208,7 +208,7 @@ fv_status fv_flow_tee(const double area[3], double angle, const double g[3], dou
     fv_status status = check_geometry(area, angle);
     if (status == FV_FAIL || !isfinite(g[0]) || !isfinite(g[1]) || !isfinite(g[2]))
         return FV_FAIL;
-    geometry tee = {{area[0], area[1], area[2]}, {cos(0.75 * angle), cos(0.75 * (PI - angle))}};
+    geometry tee = {{area[0], area[1], area[2]}, {cos(0.75 * angle), cos(0.75 * (FV_PI - angle))}};
     double excess = (g[0] + g[1] + g[2]) / 3.0;
     double balanced[3] = {g[0] - excess, g[1] - excess, g[2] - excess};
     memset(drop, 0, 2 * sizeof *drop);

@@ -16,11 +16,11 @@
  *                          tangent through the origin, the same there in value and slope, so that the valve shuts
  *           quick          sqrt(y), common practice, no source
  *           ball           y^2.5, common practice, no source (a full-bore ball valve: 18 % at half its turn) */
+#include "farvessel/constants.h"
 #include "farvessel/flow.h"
 
 #include <math.h>
 
-#define PI 3.14159265358979324
 #define RANGEABILITY 50.0
 #define PSI 6894.757293 /* Pa */
 
@@ -28,7 +28,7 @@ fv_status fv_flow_k_from_kv(double kv, double bore, double *k)
 {
     if (!(kv > 0.0) || !isfinite(kv) || !(bore > 0.0) || !isfinite(bore))
         return FV_FAIL;
-    double area = 0.25 * PI * bore * bore;
+    double area = 0.25 * FV_PI * bore * bore;
     double ratio = 3600.0 * area / kv;
     *k = 200.0 * ratio * ratio;
     return FV_OK;

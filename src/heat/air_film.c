@@ -14,22 +14,21 @@
  * The formulas stand here rather than being taken from the steam and air properties of this floor because folders of
  * one floor do not call each other.
  */
+#include "farvessel/constants.h"
 #include "heat/convection.h"
 
 #include <math.h>
-
-#define AIR_GAS_CONSTANT 287.05287 /* J/kg/K, ISO 2533 */
 
 fv_status heat_air_film(double t, double p, heat_air *air)
 {
     if (!isfinite(t) || !isfinite(p) || t <= 0 || p <= 0)
         return FV_FAIL;
     double root = t * sqrt(t);
-    air->rho = p / (AIR_GAS_CONSTANT * t);
+    air->rho = p / (FV_GAS_CONSTANT_AIR * t);
     air->mu = 1.458e-6 * root / (t + 110.4);
     air->k = 2.64638e-3 * root / (t + 245.4 * exp(-12.0 * 2.302585092994046 / t));
     double t2 = t * t;
-    air->cp = AIR_GAS_CONSTANT * (3.653 - 1.337e-3 * t + 3.294e-6 * t2 - 1.913e-9 * t2 * t + 0.2763e-12 * t2 * t2);
+    air->cp = FV_GAS_CONSTANT_AIR * (3.653 - 1.337e-3 * t + 3.294e-6 * t2 - 1.913e-9 * t2 * t + 0.2763e-12 * t2 * t2);
     air->nu = air->mu / air->rho;
     air->alpha = air->k / (air->rho * air->cp);
     air->pr = air->nu / air->alpha;

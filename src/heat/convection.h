@@ -4,10 +4,10 @@
 #ifndef FARVESSEL_HEAT_CONVECTION_H
 #define FARVESSEL_HEAT_CONVECTION_H
 
+#include "farvessel/constants.h"
 #include "farvessel/heat.h"
 
 #define HEAT_STEFAN_BOLTZMANN 5.670374419e-8 /* W/m2/K4, exact in the 2019 SI (CODATA 2018) */
-#define HEAT_GRAVITY 9.80665                 /* m/s2, standard */
 
 /* Dry air: kg/m3, Pa s, W/m/K, J/kg/K, m2/s, m2/s, -, 1/K. */
 typedef struct {
@@ -26,7 +26,7 @@ fv_status heat_forced_plate(const heat_air *air, double length, double wind, dou
 static inline double heat_rayleigh(const heat_air *air, double length, double excess)
 {
     double size = excess < 0 ? -excess : excess;
-    return HEAT_GRAVITY * air->beta * size * length * length * length / (air->nu * air->alpha);
+    return FV_GRAVITY * air->beta * size * length * length * length / (air->nu * air->alpha);
 }
 
 /* The worse of two: no result beats doubtful beats good. */

@@ -13,12 +13,11 @@
  * Accuracy: 1e-15 of z and about 1e-14 of C, also for Bi of 1e-12 (series where terms would cancel).
  * Source:   H. S. Carslaw & J. C. Jaeger, Conduction of Heat in Solids, 2nd ed. (1959), sections 3.11, 7.7 and 9.4.
  */
+#include "farvessel/constants.h"
 #include "farvessel/heat.h"
 #include "num/bessel.h"
 
 #include <math.h>
-
-#define PI 3.14159265358979323846
 
 /* y - sin y and sin y - y cos y, both about y^3 where y is small: their series there. */
 static double y_minus_sine(double y)
@@ -68,8 +67,8 @@ static void bracket(fv_shape_1d shape, int n, double *low, double *high)
         *low = n > 0 ? num_bessel_j1_zero((unsigned)n) : 0.0;
         *high = num_bessel_j0_zero((unsigned)n + 1);
     } else {
-        *low = n * PI;
-        *high = shape == FV_SLAB ? (n + 0.5) * PI : (n + 1.0) * PI;
+        *low = n * FV_PI;
+        *high = shape == FV_SLAB ? (n + 0.5) * FV_PI : (n + 1.0) * FV_PI;
     }
 }
 

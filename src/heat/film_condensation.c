@@ -14,6 +14,7 @@
  * Source:   W. Nusselt, Z. VDI 60 (1916) 541-546 and 569-575; 0.68: W. M. Rohsenow, Trans. ASME 78 (1956) 1645-1648;
  *           from memory.
  */
+#include "farvessel/constants.h"
 #include "heat/convection.h"
 #include "heat/water_film.h"
 
@@ -29,7 +30,7 @@ static fv_status film(double constant, double length, double perimeter_lengths, 
     if (status == FV_FAIL)
         return FV_FAIL;
     double h_fg = w.h_fg + 0.68 * w.cp * dt;
-    double group = HEAT_GRAVITY * w.rho * (w.rho - w.rho_v) * w.k * w.k * w.k * h_fg / (w.mu * dt * length);
+    double group = FV_GRAVITY * w.rho * (w.rho - w.rho_v) * w.k * w.k * w.k * h_fg / (w.mu * dt * length);
     *h = constant * sqrt(sqrt(group));
     double re = 4.0 * *h * perimeter_lengths * length * dt / (w.mu * h_fg);
     return re <= 1800.0 ? status : FV_DOUBTFUL;
@@ -43,5 +44,5 @@ fv_status fv_heat_film_vertical(double height, double t_sat, double t_wall, doub
 fv_status fv_heat_film_horizontal(double diameter, double t_sat, double t_wall, double *h)
 {
     // Each side of the tube carries half of the perimeter.
-    return film(0.729, diameter, 0.5 * 3.14159265358979323846, t_sat, t_wall, h);
+    return film(0.729, diameter, 0.5 * FV_PI, t_sat, t_wall, h);
 }

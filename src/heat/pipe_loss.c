@@ -13,11 +13,10 @@
  * the fins that flanges and barbs make are not in it. Source:   handbook series resistances (J. B. Fourier); outside as
  * its files say.
  */
+#include "farvessel/constants.h"
 #include "heat/surface.h"
 
 #include <math.h>
-
-#define PI 3.14159265358979323846
 
 /* ln of the radii of a layer over 2 pi k; false when the layer makes no sense. */
 static bool layer_resistance(double inner, double thickness, double k, double *r)
@@ -27,7 +26,7 @@ static bool layer_resistance(double inner, double thickness, double k, double *r
         return false;
     if (thickness == 0)
         return true;
-    *r = log1p(2.0 * thickness / inner) / (2.0 * PI * k);
+    *r = log1p(2.0 * thickness / inner) / (2.0 * FV_PI * k);
     return k > 0;
 }
 
@@ -42,8 +41,8 @@ fv_status fv_heat_pipe_loss(const fv_heat_pipe *pipe, double t_inside, const fv_
         !layer_resistance(tube, pipe->lagging, pipe->k_lagging, &lagging))
         return FV_FAIL;
     double diameter = tube + 2.0 * pipe->lagging;
-    double inside = pipe->h_inside > 0 ? 1.0 / (pipe->h_inside * PI * pipe->bore) : 0.0;
-    double area = PI * diameter;
+    double inside = pipe->h_inside > 0 ? 1.0 / (pipe->h_inside * FV_PI * pipe->bore) : 0.0;
+    double area = FV_PI * diameter;
     heat_surface surface = {true, diameter, outside};
     heat_balanced at;
     fv_status status = heat_surface_balance(&surface, (inside + wall + lagging) * area, t_inside - outside->t_air, &at);

@@ -2,6 +2,7 @@
 /* A piece of the load: geometry, and which of the two methods it takes. A piece that starts above 0 degC, or has no
  * water, is linear (modal.c); one that starts frozen melts on the way (frozen.c). Water that would freeze later, in a
  * vessel left out in the cold, is not followed. */
+#include "farvessel/constants.h"
 #include "heatup/body.h"
 #include "heatup/frozen.h"
 #include "heatup/modal.h"
@@ -10,7 +11,6 @@
 #include <math.h>
 #include <stdlib.h>
 
-#define PI 3.14159265358979323846
 #define SECANT 0.5 /* K, over which a frozen piece is linearised */
 #define SECANT_LEAST 1e-4
 
@@ -46,13 +46,13 @@ static fv_status geometry_of(const heatup_body_spec *s, heatup_geometry *g, doub
         break;
     case HEATUP_BODY_CYLINDER:
         *g = (heatup_geometry){.axis = {{FV_CYLINDER, s->diameter / 2}, {FV_SLAB, s->height / 2}}, .axes = 2};
-        *volume = PI / 4 * s->diameter * s->diameter * s->height;
-        *area = PI * s->diameter * (s->height + s->diameter / 2);
+        *volume = FV_PI / 4 * s->diameter * s->diameter * s->height;
+        *area = FV_PI * s->diameter * (s->height + s->diameter / 2);
         break;
     case HEATUP_BODY_SPHERE:
         *g = (heatup_geometry){.axis = {{FV_SPHERE, s->diameter / 2}}, .axes = 1};
-        *volume = PI / 6 * pow(s->diameter, 3);
-        *area = PI * s->diameter * s->diameter;
+        *volume = FV_PI / 6 * pow(s->diameter, 3);
+        *area = FV_PI * s->diameter * s->diameter;
         break;
     default:
         return FV_FAIL;

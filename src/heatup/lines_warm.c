@@ -2,16 +2,15 @@
 /* Cold lines. The first steam through a line warms its wall and lagging. That heat is charged to the vessels that the
  * line leads to, in proportion to the steam that each gets through it, and they get none until it is paid. A line is
  * warmed once: what it loses in a pause is not counted. */
+#include "farvessel/constants.h"
 #include "heatup/run.h"
 
 #include <math.h>
 
-static const double PI = 3.14159265358979323846;
-
 static double ring(double inner, double thickness)
 {
     const double outer = inner + 2 * thickness;
-    return 0.25 * PI * (outer * outer - inner * inner);
+    return 0.25 * FV_PI * (outer * outer - inner * inner);
 }
 
 /* J to warm a line from the air to its working state: wall between steam and surface, lagging half way. */

@@ -9,12 +9,12 @@
  * Source:   barycentric Lagrange interpolation at Chebyshev points of the first kind: J.-P. Berrut & L. N. Trefethen,
  *           SIAM Review 46 (2004) 501, eq. (4.2) and (5.3), from memory.
  */
+#include "farvessel/constants.h"
 #include "heatup/rates.h"
 
 #include <math.h>
 #include <string.h>
 
-#define PI 3.14159265358979323846
 #define BIN_WIDTH_MOST 2.0
 
 void heatup_rates_init(heatup_rates *rates, double low, double high)
@@ -27,7 +27,7 @@ void heatup_rates_init(heatup_rates *rates, double low, double high)
     rates->high = low * exp(rates->bin * (double)rates->bins);
     rates->count = rates->bins * RATES_PER_BIN;
     for (int j = 0; j < RATES_PER_BIN; j++) {
-        double angle = (2 * j + 1) * PI / (2 * RATES_PER_BIN);
+        double angle = (2 * j + 1) * FV_PI / (2 * RATES_PER_BIN);
         rates->point[j] = -cos(angle);
         rates->share[j] = j % 2 ? -sin(angle) : sin(angle);
     }

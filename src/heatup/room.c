@@ -191,8 +191,7 @@ static void fill_sump(heatup_room *room, const heatup_room_step *step, double co
         if (room->openings[j].opening->kind == FV_OPENING_DRAIN)
             drain += room->openings[j].cd_area;
     /* area h + dt drain sqrt(2 g h) = what was there + what came, a quadratic in sqrt(h) */
-    const double volume = fmax(0, (room->sump + came) / WATER_DENSITY),
-                 pull = step->dt * drain * sqrt(2 * STEADY_GRAVITY);
+    const double volume = fmax(0, (room->sump + came) / WATER_DENSITY), pull = step->dt * drain * sqrt(2 * FV_GRAVITY);
     const double root = (-pull + sqrt(pull * pull + 4 * area * volume)) / (2 * area);
     const double depth = root * root;
     room->sump = depth * area * WATER_DENSITY;

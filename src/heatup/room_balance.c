@@ -18,13 +18,13 @@
  *
  * The first gives the pressure dp, the last the gap that must vanish; both rise all the way with their unknown, and
  * their slopes are exact, so that a few steps of Newton's do. */
+#include "farvessel/constants.h"
 #include "heatup/room.h"
 #include "num/root.h"
 
 #include <math.h>
 
-static const double R_AIR = 287.05287; /* J/kg/K, ISO 2533 */
-static const double CP_AIR = 1006.0;   /* J/kg/K, dry air near 50 degC (Incropera & DeWitt, table A.4; from memory) */
+static const double CP_AIR = 1006.0; /* J/kg/K, dry air near 50 degC (Incropera & DeWitt, table A.4; from memory) */
 static const double PRESSURE_TOLERANCE = 1e-11;    /* Pa */
 static const double PRESSURE_MOST = 1e8;           /* Pa */
 static const double TEMPERATURE_TOLERANCE = 1e-11; /* K */
@@ -81,7 +81,7 @@ typedef struct {
 static void exchange(balance *b, double p)
 {
     const heatup_room *room = b->room;
-    const double storage = room->volume / (R_AIR * b->t), vapour = b->sat.rho_g * room->volume;
+    const double storage = room->volume / (FV_GAS_CONSTANT_AIR * b->t), vapour = b->sat.rho_g * room->volume;
     const double vapour_by_t = b->sat.drho_g_dt * room->volume;
     const double air = fmax(0, (b->step->site_pressure + p - b->sat.p) * storage), gas = air + vapour;
     b->air = (slopes){air, storage, -b->sat.dp_dt * storage - air / b->t};
@@ -92,7 +92,7 @@ static void exchange(balance *b, double p)
         const steady_net_opening *o = &room->openings[j];
         double by_p;
         const double m = steady_opening_flow(o, b->step->site_pressure, b->rho_outside, rho, p, &by_p);
-        const double by_rho = (m > 0 ? 0.5 * m / rho : 0) - by_p * STEADY_GRAVITY * o->height;
+        const double by_rho = (m > 0 ? 0.5 * m / rho : 0) - by_p * FV_GRAVITY * o->height;
         slopes *sum = m > 0 ? &b->out : &b->drawn;
         const double sign = m > 0 ? 1 : -1;
         sum->v += sign * m;

@@ -1,13 +1,12 @@
 /* SPDX-License-Identifier: MIT */
 /* Plain sense of a load: is its form described, does it fit, do mass, count and density agree. */
+#include "farvessel/constants.h"
 #include "model/check.h"
 
 #include <stdio.h>
 #include <string.h>
 
 #define AGREES 0.05 /* mass, count, size and density, measured apart, may differ so much */
-#define PI 3.14159265358979323846
-
 /* Volume of one piece or of the bed; NaN: not described. */
 static double piece_volume(const fv_load *load)
 {
@@ -17,9 +16,9 @@ static double piece_volume(const fv_load *load)
     case FV_FORM_SLAB:
         return (fv_is_set(load->area) ? load->area.v : load->a.v * load->b.v) * load->c.v;
     case FV_FORM_CYLINDER:
-        return PI / 4 * load->diameter.v * load->diameter.v * load->height.v;
+        return FV_PI / 4 * load->diameter.v * load->diameter.v * load->height.v;
     case FV_FORM_SPHERE:
-        return PI / 6 * load->diameter.v * load->diameter.v * load->diameter.v;
+        return FV_PI / 6 * load->diameter.v * load->diameter.v * load->diameter.v;
     case FV_FORM_BED:
         return load->depth.v * load->area.v;
     }

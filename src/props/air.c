@@ -11,15 +11,14 @@
  * Source: gas constant: ISO 2533:1975. Specific heat: Irvine & Liley, Steam and Gas Tables with Computer Equations
  * (1984), polynomial for air 250 to 1050 K, which runs on smoothly to 233 K (from memory). Viscosity and
  * conductivity: Lemmon & Jacobsen, Int. J. Thermophysics 25 (2004) 21-69, eqs 2 and 5, the dilute gas. */
+#include "farvessel/constants.h"
 #include "farvessel/props.h"
 
 #include <math.h>
 
-static const double gas_constant = 287.05287; /* J/kg/K */
-
 double fv_air_density(double p, double t)
 {
-    return p / (gas_constant * t);
+    return p / (FV_GAS_CONSTANT_AIR * t);
 }
 
 static double specific_heat(double t)

@@ -21,7 +21,7 @@ static const double REACH_MOST = 1e9;     /* Pa: beyond it no opening is open at
 double steady_opening_flow(const steady_net_opening *opening, double site_pressure, double rho_ambient,
                            double rho_chamber, double p, double *by_p)
 {
-    const double dp = p + (rho_ambient - rho_chamber) * STEADY_GRAVITY * opening->height;
+    const double dp = p + (rho_ambient - rho_chamber) * FV_GRAVITY * opening->height;
     const double rho = dp >= 0 ? rho_chamber : rho_ambient;
     double y2 = 1, by_x = 0;
     bool choked;

@@ -249,7 +249,7 @@ static void head_equation(const fv_solver *s, const steady_net_vessel *v, const 
     if (c->kind != FV_CHAMBER_SHUT) {
         fv_sat_point at; /* a vented chamber stands so near the site's pressure that it changes no digit of density */
         fv_sat_at(s->net->sat, s->net->site_pressure, &at);
-        const double left = (at.rho_f * STEADY_GRAVITY * c->water - x[row]) / HEAD_SPAN;
+        const double left = (at.rho_f * FV_GRAVITY * c->water - x[row]) / HEAD_SPAN;
         const double seep = SEEP + s->softness, comes = line >= 0 ? forth * x[entering] : steady_coil_inflow(v, x);
         const double flow = comes / s->steam_scale;
         residual[row] = steady_soft_least(flow + seep * left, left, s->softness, &by_flow, &by_head);

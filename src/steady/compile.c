@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* From the plant to the network: numbers resolved, unknowns numbered, pattern analysed. */
+#include "farvessel/constants.h"
 #include "farvessel/flow.h"
 #include "steady/compile.h"
 
@@ -21,11 +22,9 @@ static double square(double x)
     return x * x;
 }
 
-static const double PI = 3.14159265358979323846;
-
 static double circle(double d)
 {
-    return 0.25 * PI * d * d;
+    return 0.25 * FV_PI * d * d;
 }
 
 /* K of one fitting on the line's own bore; for a valve fully open. *friction: the share due to friction in a short
@@ -137,7 +136,7 @@ double steady_coil_hole_position(const fv_coil *coil, size_t k)
  * Trans. R. Soc. A 182 (1891) 449; from memory), is as much as m = (Cd A)^2 2 rho dp/c. */
 static double creeping(double cd, double viscosity, double diameter, double count)
 {
-    return 6 * PI * PI * cd * cd * viscosity * 0.5 * diameter * count;
+    return 6 * FV_PI * FV_PI * cd * cd * viscosity * 0.5 * diameter * count;
 }
 
 static void compile_holes(const fv_coil *coil, double viscosity, steady_net_hole *holes, double *lengths)

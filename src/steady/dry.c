@@ -52,8 +52,7 @@ void steady_find_dry_pressures(fv_solver *s)
     const fv_network *net = s->net;
     const int n = (int)net->plant->node_count;
     const double column =
-        (fv_air_density(net->site_pressure, s->t_air) - fv_sat_rho_g(net->sat, net->site_pressure, NULL)) *
-        STEADY_GRAVITY;
+        (fv_air_density(net->site_pressure, s->t_air) - fv_sat_rho_g(net->sat, net->site_pressure, NULL)) * FV_GRAVITY;
     double *lowest = s->trial; /* by block */
     int *block = s->scratch;
     find_blocks(s, block, s->scratch + n);

@@ -207,7 +207,7 @@ static void seal_equation(const fv_solver *s, int line, const steady_line_flow *
 {
     const steady_net_line *l = &s->net->lines[line];
     const int row = l->head_unknown;
-    const double head = fmax(mean->rho_f * STEADY_GRAVITY * l->sag, HEAD_LEAST), taken = x[row] / head;
+    const double head = fmax(mean->rho_f * FV_GRAVITY * l->sag, HEAD_LEAST), taken = x[row] / head;
     double by_head = 1, by_t = 0, by_c = 0;
     residual[row] = taken;
     if (s->form[line] == FORM_ONE_WAY || s->form[line] == FORM_THROUGH) {
@@ -248,8 +248,8 @@ void steady_line_equation(const fv_solver *s, int line, const double *x, double 
         duct_of(s, line, x, &f, water.in, &mean, &d);
         /* Steam column less the column of air outside, which gauge pressures are counted from. */
         const double buoyancy = d.rho_mean - fv_air_density(s->net->site_pressure, s->t_air);
-        residual[row] = d.residual - d.rho_mean * buoyancy * STEADY_GRAVITY * l->rise;
-        const double by_mean = -(d.rho_mean + buoyancy) * mean.drho_g_dp * STEADY_GRAVITY * l->rise;
+        residual[row] = d.residual - d.rho_mean * buoyancy * FV_GRAVITY * l->rise;
+        const double by_mean = -(d.rho_mean + buoyancy) * mean.drho_g_dp * FV_GRAVITY * l->rise;
         const double by_end[2] = {d.by_water * water.by_from, d.by_water * water.by_to};
         const double by_c =
             d.by_m * f.mean_c + d.by_wet * f.rubs_c + d.by_made * f.made_c + by_end[0] * f.from_c + by_end[1] * f.to_c;

@@ -1,12 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 /* What a vessel needs: the heat that brings load, shell and walls from the start to the target, and what the walls then
  * lose. */
+#include "farvessel/constants.h"
 #include "farvessel/heat.h"
 #include "farvessel/steady.h"
 
 #include <math.h>
-
-static const double PI = 3.14159265358979323846;
 
 double fv_load_piece_volume(const fv_load *load)
 {
@@ -17,9 +16,9 @@ double fv_load_piece_volume(const fv_load *load)
     case FV_FORM_SLAB:
         return fv_or(load->area, load->a.v * load->b.v) * load->c.v;
     case FV_FORM_CYLINDER:
-        return 0.25 * PI * d * d * load->height.v;
+        return 0.25 * FV_PI * d * d * load->height.v;
     case FV_FORM_SPHERE:
-        return PI / 6 * d * d * d;
+        return FV_PI / 6 * d * d * d;
     case FV_FORM_BED:
         return load->area.v * load->depth.v;
     }

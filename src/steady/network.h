@@ -9,13 +9,13 @@
 #ifndef STEADY_NETWORK_H
 #define STEADY_NETWORK_H
 
+#include "farvessel/constants.h"
 #include "farvessel/heat.h"
 #include "farvessel/steady.h"
 #include "num/sparse.h"
 
 #include <math.h>
 
-#define STEADY_GRAVITY 9.80665
 /* K. Over so much a cubic of the heat loss is right to 1e-10: it goes about as the 1.25th power of 80 K. */
 #define STEADY_LOSS_SPAN 1.0
 

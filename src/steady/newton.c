@@ -134,7 +134,7 @@ static void find_bounds(fv_solver *s)
     for (size_t i = 0; i < net->boiler_group_count; i++)
         high = fmax(high, net->boilers[i].holds);
     for (size_t i = 0; i < net->vessel_count; i++)
-        high = fmax(high, s->chambers[i].pressure + 1000 * STEADY_GRAVITY * s->chambers[i].water);
+        high = fmax(high, s->chambers[i].pressure + 1000 * FV_GRAVITY * s->chambers[i].water);
     const double margin = 1000 + SUCKS_MOST * (high - low) + 12 * net->height_range;
     s->low = fmax(low - margin, -0.9 * net->site_pressure);
     s->high = high + margin;

@@ -119,7 +119,7 @@ static void fill_drops(const fv_solver *s, const steady_net_line *l, const stead
     out->drop_friction = d->friction / rho;
     out->drop_fittings = d->fittings / rho;
     out->drop_rise =
-        (d->rho_mean - fv_air_density(s->net->site_pressure, s->t_air)) * STEADY_GRAVITY * l->rise * d->rho_mean / rho;
+        (d->rho_mean - fv_air_density(s->net->site_pressure, s->t_air)) * FV_GRAVITY * l->rise * d->rho_mean / rho;
     out->drop_sag = f->seal;
     out->drop_speed = out->drop - out->drop_friction - out->drop_fittings - out->drop_rise - out->drop_sag;
 }

@@ -1,13 +1,13 @@
 /* SPDX-License-Identifier: MIT */
 /* Notes on a heat answer: results held against limits of practice. Where a limit has no source it is common practice.
  */
+#include "farvessel/constants.h"
 #include "report/heat/report.h"
 
 #include <math.h>
 
 #define NEAR_BOILING 2.0   /* K */
 #define LID_PRESSURE 200.0 /* Pa gauge: vents are sized for 1 to 2 mbar with all steam in one vessel */
-#define STANDARD_GRAVITY 9.80665
 #define SUMP_DEPTH 0.005   /* m of condensate over the holes */
 #define VENTED_SHARE 0.3   /* of the steam that reached the vessels */
 #define DEMAND_MARGIN 1.02 /* above it, the chambers could take more than comes */
@@ -186,8 +186,7 @@ static void note_lids(const report_heat *heat, print_notes *notes)
     print_note_add(notes, "lid_pressure",
                    "pressure in the chamber reaches %s, %s on each square %s: a lid lifts or its seal blows. Vents are "
                    "sized for %s at most. A larger vent, or less steam once it is full.",
-                   show(heat, FV_SHOW_PRESSURE, most).text,
-                   show(heat, FV_SHOW_MASS, most / STANDARD_GRAVITY * square).text,
+                   show(heat, FV_SHOW_PRESSURE, most).text, show(heat, FV_SHOW_MASS, most / FV_GRAVITY * square).text,
                    heat->units == FV_US ? "foot" : "metre", show(heat, FV_SHOW_PRESSURE, LID_PRESSURE).text);
     for (size_t i = 0; i < heat->result->vessel_count; i++)
         if (lifts_lid(heat, i))

@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: MIT */
 /* What could be bought instead of waiting: for the asked number of vessels, all started together. */
+#include "farvessel/constants.h"
 #include "study/carry/parts.h"
 #include "study/sizes.h"
 
 #include <math.h>
 #include <stdlib.h>
 
-static const double PI = 3.14159265358979323846;
 static const double EQUIPMENT = 5e4; /* Pa gauge, directive 2014/68/EU */
 static const double SAME = 1e-9;
 static const double WIDER = 1.05;         /* a header less than that much wider is the same one */
@@ -118,7 +118,7 @@ static void insulate(const fv_plant *plant, const study_size *size, study_settin
         const fv_line *line = plant->lines[i];
         if (fv_is_set(line->heat_loss) || !(line->lagging.v < size->size * (1 - SAME)))
             continue;
-        area += PI * (line->bore.v + 2 * fv_or(line->wall, 0) + size->size) * line->length.v;
+        area += FV_PI * (line->bore.v + 2 * fv_or(line->wall, 0) + size->size) * line->length.v;
         study_setting_add(s, line->part.id, "lagging", size->size);
         if (!isnan(size->conductivity))
             study_setting_add(s, line->part.id, "lagging-conductivity", size->conductivity);

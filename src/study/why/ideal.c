@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: MIT */
+#include "farvessel/constants.h"
 #include "study/why/ideal.h"
 
 #include <math.h>
 
-static const double PI = 3.14159265358979323846;
 static const double AMPLE =
     4; /* times the boiler's output; with much more, vents that are sized for one would hold pressure */
 static const double OUTPUT_MOST = 1e6; /* W, the schema's limit */
@@ -131,7 +131,7 @@ double study_drilled_area(const fv_coil *coil)
         squares += coil->hole[i]->count.v * coil->hole[i]->drill.v * coil->hole[i]->drill.v;
     if (coil->hole_count == 0)
         squares = coil->holes.v * coil->drill.v * coil->drill.v;
-    return PI / 4 * squares;
+    return FV_PI / 4 * squares;
 }
 
 static double enough_area(const fv_plant *plant)
@@ -189,7 +189,7 @@ static void widen_coils(idealizing *x)
         if (!is_meant(x, i))
             continue;
         set(x, &coil->entry, 0);
-        const double bore = fmin(1, sqrt(WIDE * study_drilled_area(coil) / (PI / 4)));
+        const double bore = fmin(1, sqrt(WIDE * study_drilled_area(coil) / (FV_PI / 4)));
         if (bore > coil->bore.v)
             set(x, &coil->bore, bore);
     }

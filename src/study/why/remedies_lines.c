@@ -1,10 +1,9 @@
 /* SPDX-License-Identifier: MIT */
 /* What can be done about hoses, header, fittings, sags and lagging on a vessel's way. */
+#include "farvessel/constants.h"
 #include "study/why/remedies.h"
 
 #include <math.h>
-
-static const double PI = 3.14159265358979323846;
 
 enum { STEPS = 2 };
 static const double SHORTER = 0.95;           /* of the length: shortened by less is not worth it */
@@ -185,7 +184,7 @@ static void lag(study_remedies *r, int step)
         if (!isnan(size.conductivity) && size.conductivity != line->lagging_conductivity.v)
             study_remedy_set(r, line->part.id, NAN, size.conductivity, "lagging-conductivity", "%s", line->part.id);
         const double outside = line->bore.v + 2 * line->wall.v + 2 * size.size;
-        study_remedy_cost(r, size.price * PI * outside * line->length.v);
+        study_remedy_cost(r, size.price * FV_PI * outside * line->length.v);
     }
     study_remedy_size(r, &size);
     study_remedy_end(r);
