@@ -83,7 +83,26 @@ typedef struct {
 } fv_progress;
 bool fv_progress_tick(const fv_progress *progress, double share, const char *what);
 
-/* Writes a whole file or nothing: to a temporary name beside it, flushed, then renamed over it. */
+/* Reads a file whole ("-": standard input) into malloc'ed memory; NULL with an error if it cannot be read or is longer
+ * than `most` bytes. A pipe into which nobody writes is refused, not waited for. */
+char *fv_read_whole(const char *path, size_t most, size_t *length, fv_faults *faults);
+
+/* Writes a whole file or nothing: under another name beside it, flushed, then renamed over it. Links are followed; an
+ * old file keeps its permissions (not its set-user-id bits). A device or a pipe is written in place. */
 bool fv_write_whole(const char *path, const char *bytes, size_t length, fv_faults *faults);
+
+/* Several files together: each is begun, which writes it under another name; then all are put in place, or all are
+ * dropped. NULL: said in `faults`. Not for devices and pipes, which cannot be replaced. */
+typedef struct fv_file fv_file;
+fv_file *fv_file_begin(const char *path, const char *bytes, size_t length, fv_faults *faults);
+/* Puts all in place and frees them; where one fails those before it are put back as they were. NULLs are passed over.
+ */
+bool fv_files_commit(fv_file *const files[], size_t count, fv_faults *faults);
+void fv_file_drop(fv_file *file);
+/* A device, a pipe or a socket; opened to write without waiting for a reader, -1 with an error if it cannot be. */
+bool fv_file_is_special(const char *path);
+int fv_file_open_special(const char *path, fv_faults *faults);
+/* True if both names lead to one file, or would if it were there. */
+bool fv_file_same(const char *a, const char *b);
 
 #endif

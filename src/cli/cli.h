@@ -129,7 +129,15 @@ cli_exit cli_read_start(const cli_request *request, double *clock, bool *twelve_
 cli_exit cli_read_duration(const cli_request *request, cli_option_id option, const char *name, double *seconds);
 /* --threads, left alone where it is not given. */
 cli_exit cli_read_threads(const cli_request *request, size_t *threads);
-/* Writes what --save asks for, then the answer, whole, to -o or to standard output. */
+/* Files that -o and --save name; NULL: none, the answer goes to standard output. CLI_INPUT, said: what is read would be
+ * overwritten, or one by the other. */
+typedef struct {
+    const char *output, *save;
+} cli_target;
+cli_exit cli_targets(const cli_request *request, cli_target *target);
+/* All of the answer into an open file; a reader that closes early is no failure. */
+cli_exit cli_send(int fd, const fv_text *answer);
+/* The answer, whole, to -o or to standard output, and the plant that --save asks for: both or neither. */
 cli_exit cli_deliver(const cli_request *request, const fv_plant *plant, const fv_text *answer);
 
 /* Between begin and end: progress where stderr is a terminal. */
@@ -139,12 +147,13 @@ typedef struct {
 } cli_work;
 void cli_work_begin(cli_work *work);
 void cli_work_end(const cli_work *work);
-/* On Ctrl-C a word that nothing was written, before it ends the process; plainly end it; wait while files are written.
- */
+/* On Ctrl-C a word that nothing was written, before it ends the process; plainly end it; wait while files are
+ * written. */
 void cli_signals_say(void);
 void cli_signals_plain(void);
 void cli_signals_hold(void);
 void cli_signals_release(void);
+bool cli_signals_came(void); /* while they wait */
 
 cli_exit cli_check(const cli_request *request);
 cli_exit cli_flow(const cli_request *request);

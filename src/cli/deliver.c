@@ -1,60 +1,28 @@
 /* SPDX-License-Identifier: MIT */
-/* The answer leaves here, whole. */
+/* The answer leaves here, whole, and with it the plant that --save asks for: both or neither. */
 #include "cli/cli.h"
 
 #include "farvessel/plantfile.h"
 
-#include <errno.h>
 #include <string.h>
-#include <sys/stat.h>
 #include <unistd.h>
 
-/* True if both names lead to the same file: the plant must not be overwritten by its own answer. */
-static bool same_file(const char *a, const char *b)
+/* The plant as a file, begun; NULL: said in `faults`. */
+static fv_file *begin_plant(const char *path, const fv_plant *plant, fv_faults *faults)
 {
-    struct stat sa, sb;
-    return stat(a, &sa) == 0 && stat(b, &sb) == 0 && sa.st_dev == sb.st_dev && sa.st_ino == sb.st_ino;
+    fv_text xml = {0};
+    fv_file *file = NULL;
+    if (fv_plantfile_write(plant, &xml) && !xml.failed)
+        file = fv_file_begin(path, xml.text, xml.length, faults);
+    else
+        fv_error(faults, FV_ERR_SYSTEM, (fv_loc){path, 0}, "out of memory");
+    fv_text_free(&xml);
+    return file;
 }
 
-/* As for the plant, which may come from standard input. */
-static bool is_stdout(const char *path)
+/* A device or a pipe takes the plant at once: it cannot be taken back, so it comes last. */
+static bool send_plant(const char *path, const fv_plant *plant, fv_faults *faults)
 {
-    return strcmp(path, "-") == 0;
-}
-
-static bool is_writable_target(const cli_request *request, cli_option_id option, const char *name)
-{
-    const char *path = request->value[option];
-    if (path && option == OPTION_SAVE && is_stdout(path)) {
-        cli_usage("--save needs a file; the answer has standard output");
-        return false;
-    }
-    if (!path || !request->operand || !same_file(path, request->operand))
-        return true;
-    cli_usage("--%s %s would overwrite the plant file itself", name, path);
-    return false;
-}
-
-/* A reader that has seen enough and closed the pipe is no failure. */
-static cli_exit to_stdout(const fv_text *answer)
-{
-    for (size_t done = 0; done < answer->length;) {
-        ssize_t n = write(STDOUT_FILENO, answer->text + done, answer->length - done);
-        if (n >= 0) {
-            done += (size_t)n;
-        } else if (errno == EPIPE) {
-            return CLI_GOOD;
-        } else if (errno != EINTR) {
-            fprintf(stderr, "farvessel: cannot write the answer: %s\n", strerror(errno));
-            return CLI_SYSTEM;
-        }
-    }
-    return CLI_GOOD;
-}
-
-static bool save(const cli_request *request, const fv_plant *plant, fv_faults *faults)
-{
-    const char *path = request->value[OPTION_SAVE];
     fv_text xml = {0};
     bool good = fv_plantfile_write(plant, &xml) && !xml.failed;
     if (!good)
@@ -64,22 +32,58 @@ static bool save(const cli_request *request, const fv_plant *plant, fv_faults *f
     return good;
 }
 
+/* To standard output (path NULL), a device or a pipe. */
+static cli_exit send_answer(const char *path, const fv_text *answer, fv_faults *faults)
+{
+    if (!path)
+        return cli_send(STDOUT_FILENO, answer);
+    int fd = fv_file_open_special(path, faults);
+    if (fd < 0)
+        return cli_say_faults(faults);
+    cli_exit code = cli_send(fd, answer);
+    close(fd);
+    return code;
+}
+
+/* Files are begun first, then what cannot be taken back is sent, then the files are put in place. */
+static cli_exit deliver(const cli_target *target, const fv_plant *plant, const fv_text *answer, fv_faults *faults)
+{
+    const char *save = plant ? target->save : NULL;
+    const bool in_place = !target->output || fv_file_is_special(target->output);
+    const bool sent_save = save && fv_file_is_special(save);
+    fv_file *files[2] = {NULL, NULL};
+    if (save && !sent_save && !(files[0] = begin_plant(save, plant, faults)))
+        return cli_say_faults(faults);
+    if (!in_place && !(files[1] = fv_file_begin(target->output, answer->text, answer->length, faults))) {
+        fv_file_drop(files[0]);
+        return cli_say_faults(faults);
+    }
+    cli_exit code = in_place ? send_answer(target->output, answer, faults) : CLI_GOOD;
+    if (code == CLI_GOOD && sent_save && !send_plant(save, plant, faults))
+        code = cli_say_faults(faults);
+    if (code != CLI_GOOD) {
+        fv_file_drop(files[0]);
+        fv_file_drop(files[1]);
+        return code;
+    }
+    return fv_files_commit(files, 2, faults) ? CLI_GOOD : cli_say_faults(faults);
+}
+
 cli_exit cli_deliver(const cli_request *request, const fv_plant *plant, const fv_text *answer)
 {
-    const char *named = request->value[OPTION_OUTPUT], *output = named && !is_stdout(named) ? named : NULL;
-    if (!is_writable_target(request, OPTION_OUTPUT, "output") || !is_writable_target(request, OPTION_SAVE, "save"))
-        return CLI_INPUT;
-    if (answer->failed || !answer->text) {
-        fputs("farvessel: out of memory\n", stderr);
-        return CLI_SYSTEM;
-    }
+    cli_target target;
+    cli_exit code = cli_targets(request, &target);
+    if (code != CLI_GOOD)
+        return code;
+    if (answer->failed || !answer->text)
+        return cli_no_memory();
     fv_faults *faults = fv_faults_new();
+    if (!faults)
+        return cli_no_memory();
     cli_signals_hold();
     cli_signals_plain();
-    bool good = faults && (!plant || !request->value[OPTION_SAVE] || save(request, plant, faults)) &&
-                (!output || fv_write_whole(output, answer->text, answer->length, faults));
+    code = deliver(&target, plant, answer, faults);
     cli_signals_release();
-    cli_exit code = !good ? cli_say_faults(faults) : output ? CLI_GOOD : to_stdout(answer);
     fv_faults_free(faults);
     return code;
 }

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The plant that a verb works on: the file, and the --set changes on top. */
 #include "cli/cli.h"
-#include "plantfile/bytes.h"
 
 #include "farvessel/plantfile.h"
 
@@ -23,7 +22,7 @@ static void hash(const char *bytes, size_t length, char digest[CLI_DIGEST_SIZE])
 static fv_plant *read_hashed(const char *path, char digest[CLI_DIGEST_SIZE], fv_faults *faults)
 {
     size_t length;
-    char *bytes = plantfile_bytes_load(path, fv_plantfile_limits_default().bytes_most, &length, faults);
+    char *bytes = fv_read_whole(path, fv_plantfile_limits_default().bytes_most, &length, faults);
     fv_plant *plant = NULL;
     if (bytes) {
         const char *name = strcmp(path, "-") == 0 ? "standard input" : path;

@@ -83,3 +83,10 @@ void cli_signals_release(void)
 {
     change_mask(SIG_UNBLOCK);
 }
+
+bool cli_signals_came(void)
+{
+    sigset_t waiting;
+    sigpending(&waiting);
+    return sigismember(&waiting, SIGINT) == 1 || sigismember(&waiting, SIGTERM) == 1;
+}

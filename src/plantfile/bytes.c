@@ -2,66 +2,11 @@
 /* A file's bytes, and a first look at them before the parser sees them. */
 #include "plantfile/bytes.h"
 
-#include <ctype.h>
-#include <errno.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 #include <strings.h>
-#include <sys/stat.h>
 
-enum { LONGEST_TAG = 8192, DECLARATION_BYTES = 200, PIECE = 65536 };
-
-static char *read_all(FILE *f, size_t most, size_t *length, bool *too_long)
-{
-    char *bytes = NULL;
-    size_t used = 0, capacity = 0;
-    for (;;) {
-        void *grown = bytes;
-        if (!fv_grow(&grown, &capacity, used + PIECE, 1))
-            break;
-        bytes = grown;
-        size_t n = fread(bytes + used, 1, capacity - used, f);
-        used += n;
-        *too_long = used > most;
-        if (*too_long || n == 0) {
-            *length = used;
-            return bytes;
-        }
-    }
-    free(bytes);
-    errno = ENOMEM;
-    return NULL;
-}
-
-char *plantfile_bytes_load(const char *path, size_t most, size_t *length, fv_faults *faults)
-{
-    bool standard = strcmp(path, "-") == 0, too_long = false;
-    fv_loc loc = {standard ? "standard input" : path, 0};
-    struct stat what;
-    FILE *f = standard ? stdin : fopen(path, "rb");
-    if (f && !standard && fstat(fileno(f), &what) == 0 && S_ISDIR(what.st_mode)) {
-        fclose(f);
-        f = NULL;
-        errno = EISDIR;
-    }
-    char *bytes = f ? read_all(f, most, length, &too_long) : NULL;
-    int why = errno;
-    bool failed = !bytes || ferror(f);
-    if (f && !standard)
-        fclose(f);
-    if (failed)
-        fv_error(faults, bytes || !f ? FV_ERR_INPUT : FV_ERR_SYSTEM, loc, "cannot read: %s", strerror(why));
-    else if (too_long)
-        fv_error(faults, FV_ERR_INPUT, loc,
-                 "longer than the limit of %zu bytes (%.3g MiB); raise the limit if it is right", most,
-                 (double)most / 1048576.0);
-    if (failed || too_long) {
-        free(bytes);
-        return NULL;
-    }
-    return bytes;
-}
+enum { LONGEST_TAG = 8192, DECLARATION_BYTES = 200 };
 
 static bool starts(const char *bytes, size_t length, const char *mark, size_t mark_length)
 {

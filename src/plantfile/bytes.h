@@ -5,9 +5,6 @@
 
 #include "farvessel/plantfile.h"
 
-/* Reads all of it ("-": standard input) into malloc'ed memory; NULL: the reason is in the faults. */
-char *plantfile_bytes_load(const char *path, size_t most, size_t *length, fv_faults *faults);
-
 /* Refuses what the parser should not be shown: encodings that only few read, tags so long that checking their
  * attributes against each other would take for ever. */
 bool plantfile_bytes_are_fair(const char *bytes, size_t length, const char *name, fv_faults *faults);

@@ -269,7 +269,7 @@ fv_plant *fv_plantfile_read(const char *path, const fv_plantfile_limits *limits,
 {
     const fv_plantfile_limits usual = fv_plantfile_limits_default();
     size_t length;
-    char *bytes = plantfile_bytes_load(path, limits ? limits->bytes_most : usual.bytes_most, &length, faults);
+    char *bytes = fv_read_whole(path, limits ? limits->bytes_most : usual.bytes_most, &length, faults);
     if (!bytes)
         return NULL;
     const char *name = strcmp(path, "-") == 0 ? "standard input" : path;

@@ -93,6 +93,58 @@ static void a_file_is_replaced_whole_and_keeps_its_mode(void **state)
     fv_faults_free(faults);
 }
 
+/* The second cannot be put in place: the first is as it was, whether it was there before (`old`) or not. */
+static void several_files_are_all_or_none(void **state)
+{
+    (void)state;
+    for (int old = 0; old < 2; old++) {
+        char folder[] = "/tmp/farvessel-test-XXXXXX", first[64], second[64];
+        assert_non_null(mkdtemp(folder));
+        snprintf(first, sizeof first, "%s/first", folder);
+        snprintf(second, sizeof second, "%s/second", folder);
+        fv_faults *faults = fv_faults_new();
+        assert_true(!old || fv_write_whole(first, "old", 3, faults));
+        fv_file *files[3] = {fv_file_begin(first, "new", 3, faults), NULL, fv_file_begin(second, "new", 3, faults)};
+        assert_true(files[0] && files[2]);
+        assert_int_equal(access(first, F_OK) == 0, old);
+        assert_int_equal(mkdir(second, 0700), 0);
+        assert_false(fv_files_commit(files, 3, faults));
+        assert_int_equal(fv_faults_errors(faults), 1);
+        assert_int_equal(access(first, F_OK) == 0, old);
+        assert_true(!old || strcmp(read_back(first), "old") == 0);
+        assert_int_equal(rmdir(second), 0);
+        files[0] = fv_file_begin(first, "new", 3, faults);
+        files[2] = fv_file_begin(second, "newer", 5, faults);
+        assert_true(fv_files_commit(files, 3, faults));
+        assert_string_equal(read_back(first), "new");
+        assert_string_equal(read_back(second), "newer");
+        unlink(first);
+        unlink(second);
+        assert_int_equal(rmdir(folder), 0);
+        fv_faults_free(faults);
+    }
+}
+
+static void one_file_by_two_names_is_one(void **state)
+{
+    (void)state;
+    char folder[] = "/tmp/farvessel-test-XXXXXX", name[64], other[64], link[64];
+    assert_non_null(mkdtemp(folder));
+    snprintf(name, sizeof name, "%s/name", folder);
+    snprintf(other, sizeof other, "%s/./name", folder);
+    snprintf(link, sizeof link, "%s/link", folder);
+    assert_int_equal(symlink("name", link), 0);
+    assert_true(fv_file_same(name, other)); /* not there yet */
+    assert_true(fv_file_same(link, other));
+    assert_false(fv_file_same(name, folder));
+    assert_false(fv_file_same(name, NULL));
+    assert_true(fv_write_whole(link, "x", 1, NULL));
+    assert_true(fv_file_same(link, name));
+    unlink(link);
+    unlink(name);
+    rmdir(folder);
+}
+
 static bool stop_at_half(void *context, double share, const char *what)
 {
     (void)what;
@@ -113,9 +165,12 @@ static void progress_can_stop(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {
-        cmocka_unit_test(faults_keep_order_and_count), cmocka_unit_test(arenas_are_zeroed_aligned_and_refuse_overflow),
-        cmocka_unit_test(text_grows), cmocka_unit_test(a_file_is_replaced_whole_and_keeps_its_mode),
-        cmocka_unit_test(progress_can_stop)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(faults_keep_order_and_count),
+                                       cmocka_unit_test(arenas_are_zeroed_aligned_and_refuse_overflow),
+                                       cmocka_unit_test(text_grows),
+                                       cmocka_unit_test(a_file_is_replaced_whole_and_keeps_its_mode),
+                                       cmocka_unit_test(several_files_are_all_or_none),
+                                       cmocka_unit_test(one_file_by_two_names_is_one),
+                                       cmocka_unit_test(progress_can_stop)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
