@@ -1,0 +1,73 @@
+/* SPDX-License-Identifier: MIT */
+#include "num/posterior.h"
+#include "num/quantile.h"
+#include "num/quiet.h"
+
+#include <gsl/gsl_linalg.h>
+#include <math.h>
+
+fv_status num_cholesky(const double *covariance, size_t dim, double *factor)
+{
+    num_quiet();
+    gsl_matrix_view l = gsl_matrix_view_array(factor, dim, dim);
+    for (size_t i = 0; i < dim * dim; i++)
+        factor[i] = covariance[i];
+    if (gsl_linalg_cholesky_decomp1(&l.matrix) != GSL_SUCCESS)
+        return FV_FAIL;
+    for (size_t i = 0; i < dim; i++)
+        for (size_t j = i + 1; j < dim; j++)
+            factor[i * dim + j] = 0;
+    return FV_OK;
+}
+
+void num_posterior_draw(const double *mode, const double *factor, size_t dim, const double *z, double *x)
+{
+    for (size_t i = 0; i < dim; i++) {
+        x[i] = mode[i];
+        for (size_t j = 0; j <= i; j++)
+            x[i] += factor[i * dim + j] * z[j];
+    }
+}
+
+static double scale_to_one(double *weights, size_t n)
+{
+    double sum = 0;
+    for (size_t i = 0; i < n; i++)
+        sum += weights[i];
+    for (size_t i = 0; i < n && sum > 0; i++)
+        weights[i] /= sum;
+    return sum;
+}
+
+double num_importance_weights(const double *log_density, const double *log_proposal, size_t n, double *weights)
+{
+    double most = -INFINITY;
+    for (size_t i = 0; i < n; i++) {
+        const double ratio = log_density[i] - log_proposal[i];
+        if (isfinite(ratio))
+            most = fmax(most, ratio);
+    }
+    for (size_t i = 0; i < n; i++) {
+        const double ratio = log_density[i] - log_proposal[i];
+        weights[i] = isfinite(ratio) ? exp(ratio - most) : 0;
+    }
+    if (!(scale_to_one(weights, n) > 0))
+        return 0;
+    const double size = num_effective_size(weights, n), cut = 1 / sqrt((double)n);
+    for (size_t i = 0; i < n; i++)
+        weights[i] = fmin(weights[i], cut);
+    scale_to_one(weights, n);
+    return size;
+}
+
+void num_resample(const double *weights, size_t n, double u, size_t count, size_t *index)
+{
+    double sum = weights[0];
+    size_t at = 0;
+    for (size_t k = 0; k < count; k++) {
+        const double wanted = ((double)k + u) / (double)count;
+        while (sum < wanted && at + 1 < n)
+            sum += weights[++at];
+        index[k] = at;
+    }
+}
