@@ -9,7 +9,7 @@ PREFIX ?= /usr/local
 DESTDIR ?=
 
 # Debian's packages. What runs the program, what tests it further, what the full check needs.
-DEPS_BUILD = build-essential pkg-config libgsl-dev libxml2-dev libsuitesparse-dev libudunits2-dev libjansson-dev libgraphviz-dev nettle-dev
+DEPS_BUILD = build-essential pkg-config libgsl-dev libxml2-dev libsuitesparse-dev libudunits2-dev libjansson-dev libgraphviz-dev nettle-dev libcsv-dev
 DEPS_TEST = libcmocka-dev python3 python3-iapws libxml2-utils
 DEPS_CI = clang clang-format clang-tidy cppcheck libclang-rt-14-dev valgrind chromium poppler-utils
 DEPS_NODE = nodejs npm
@@ -26,7 +26,7 @@ CFLAGS += -std=c11 $(OPT) -g -Wall -Wextra -Werror -Wconversion -ffp-contract=of
 # The numerical libraries are taken in where there are archives of them: so many to load take a millisecond at each start.
 archive_or_shared = $(or $(filter /%,$(shell $(CC) -print-file-name=lib$(1).a)),-l$(1))
 NUMERIC := $(foreach lib,gsl gslcblas klu amd colamd btf suitesparseconfig,$(call archive_or_shared,$(lib)))
-LDLIBS += $(filter-out -lgsl -lgslcblas,$(PKG_LIBS)) $(NUMERIC) -ludunits2 -lm -pthread
+LDLIBS += $(filter-out -lgsl -lgslcblas,$(PKG_LIBS)) $(NUMERIC) -ludunits2 -lcsv -lm -pthread
 ifneq ($(SAN),)
 CFLAGS += -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
 LDFLAGS += -fsanitize=address,undefined

@@ -22,9 +22,9 @@ declare -A may=(
     [steady]="base num props flow heat model"
     [heatup]="base num props flow heat model steady"
     [study]="base num model steady heatup datafile"
-    [print]="base units model steady heatup study"
-    [report]="base units model steady heatup study print"
-    [page]="base units model steady heatup study print report"
+    [print]="base units model datafile steady heatup study"
+    [report]="base units model datafile steady heatup study print"
+    [page]="base units model datafile steady heatup study print report"
     [generate]="base num props"
     [cli]="base units num model plantfile datafile steady heatup study print report page"
 )
