@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "num/whiten.h"
+#include "farvessel/constants.h"
 
-#include <gsl/gsl_math.h>
+#include <math.h>
 
 double num_whiten_prepare(const num_slow_error *error, const double *time, const double *noise_variance, size_t n,
                           num_whitener *out)
@@ -17,7 +18,7 @@ double num_whiten_prepare(const num_slow_error *error, const double *time, const
         out->gain[i] = variance / f;
         out->scale[i] = 1 / sqrt(f);
         variance *= noise_variance[i] / f;
-        sum += log(2 * M_PI * f);
+        sum += log(2 * FV_PI * f);
     }
     return sum;
 }

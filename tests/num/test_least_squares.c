@@ -49,7 +49,7 @@ static const struct {
 } sets[] = {
     {"Misra1a", misra1a, true},    {"DanWood", danwood, true}, {"MGH17", mgh17, false},
     {"Hahn1", cubic_ratio, true},  {"Kirby2", kirby2, true},   {"MGH09", mgh09, false},
-    {"BoxBOD", misra1a, false},     {"Rat43", rat43, true},     {"Thurber", cubic_ratio, true},
+    {"BoxBOD", misra1a, false},    {"Rat43", rat43, true},     {"Thurber", cubic_ratio, true},
     {"Eckerle4", eckerle4, false},
 };
 
