@@ -56,7 +56,7 @@ static void steam_open(heatup_run *run, size_t vessel)
     v->state = STEAM_OPEN;
     v->asleep = false;
     run->chambers[vessel].kind = FV_CHAMBER_COLD;
-    run->chambers[vessel].pressure = v->room.pressure;
+    run->chambers[vessel].pressure = v->chamber.pressure;
     run->switched = true;
     run->state_fresh = false;
 }
@@ -68,7 +68,7 @@ void heatup_steam_shut(heatup_run *run, size_t vessel)
         return;
     v->state = STEAM_SHUT;
     v->falls_since = NAN;
-    heatup_room_shut(&v->room);
+    heatup_chamber_shut(&v->chamber);
     run->chambers[vessel].kind = FV_CHAMBER_SHUT;
     run->switched = true;
     run->state_fresh = false;

@@ -19,11 +19,11 @@ static void add_vessel(heatup_run *run, size_t i, double dt)
     heatup_vessel_run *v = &run->vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
     fv_heat_split *split = &run->result->split;
-    const heatup_room_trial *r = &v->trial;
+    const heatup_chamber_trial *r = &v->trial;
     h->steam += v->step.steam * dt;
     h->water += v->step.water * dt;
     h->condensate += r->condensate;
-    h->moisture_gain += v->room.soaks * fmax(0, r->condensate);
+    h->moisture_gain += v->chamber.soaks * fmax(0, r->condensate);
     h->vented += r->vented * dt;
     h->air += r->drawn * dt;
     h->heat_load += r->heat_load;
@@ -90,7 +90,7 @@ void heatup_books_close(heatup_run *run)
     fv_heat_split *s = &run->result->split;
     fv_heat_audit *audit = &run->result->audit;
     for (size_t i = 0; i < run->plant->vessel_count; i++)
-        s->wall_losses += heatup_room_wall_losses(&run->vessels[i].room);
+        s->wall_losses += heatup_chamber_wall_losses(&run->vessels[i].chamber);
     for (size_t i = 0; i < run->plant->boiler_count; i++)
         audit->supplied += run->result->boilers[i].fuel;
     audit->accounted = s->load + s->walls + s->shell + s->lines_warmed + s->line_losses + s->vented + s->air_warmed +

@@ -33,7 +33,7 @@ void heatup_happen(heatup_run *run, double time, fv_happening_kind kind, int boi
 }
 
 typedef struct {
-    const heatup_room *room;
+    const heatup_chamber *chamber;
     double t, level;
 } crossing;
 
@@ -41,7 +41,7 @@ static double above_level(double part, double *slope, void *context)
 {
     const crossing *c = context;
     *slope = 0;
-    return heatup_room_core_after(c->room, part, c->t) - c->level;
+    return heatup_chamber_core_after(c->chamber, part, c->t) - c->level;
 }
 
 static bool crossed(double now, double then, bool rising)
@@ -55,21 +55,21 @@ double heatup_core_after(heatup_vessel_run *v, double dt)
         return v->core_after;
     v->after_dt = dt;
     v->after_t = v->trial.t;
-    v->core_after = heatup_room_core_after(&v->room, dt, v->trial.t);
+    v->core_after = heatup_chamber_core_after(&v->chamber, dt, v->trial.t);
     return v->core_after;
 }
 
 /* A level that everything in the piece and around it is on one side of is not crossed. */
 static bool cannot_cross(const heatup_vessel_run *v, double level, bool rising)
 {
-    const double mean = heatup_room_mean(&v->room), t = v->trial.t;
+    const double mean = heatup_chamber_mean(&v->chamber), t = v->trial.t;
     return rising ? v->core < level && mean < level && t < level : v->core >= level && mean >= level && t >= level;
 }
 
 /* s into the step when the core of a piece crosses a level; NaN where it does not. */
 static double piece_crosses(heatup_vessel_run *v, double level, bool rising, double dt)
 {
-    crossing c = {&v->room, v->trial.t, level};
+    crossing c = {&v->chamber, v->trial.t, level};
     double part;
     if (cannot_cross(v, level, rising))
         return NAN;
@@ -92,13 +92,13 @@ static double chamber_crosses(const heatup_vessel_run *v, double before, double 
 /* When the load passes its target. */
 static double core_crosses(const heatup_run *run, heatup_vessel_run *v, double dt)
 {
-    const double target = v->room.vessel->target.v;
+    const double target = v->chamber.vessel->target.v;
     const bool rising = !v->holding;
-    if (v->room.body)
+    if (v->chamber.body)
         return piece_crosses(v, target, rising, dt);
-    if (v->room.bed && !(heatup_room_bed_wants(&v->room, run->site_pressure) > 0))
+    if (v->chamber.bed && !(heatup_chamber_bed_wants(&v->chamber, run->site_pressure) > 0))
         return chamber_crosses(v, v->core - target, v->trial.t - target, rising, dt); /* it follows the chamber */
-    if (v->room.bed)
+    if (v->chamber.bed)
         return rising && v->step.steam > 0 && fv_sat_t(run->sat, run->site_pressure, NULL) >= target ? v->trial.through
                                                                                                      : NAN;
     return chamber_crosses(v, v->t_before - target, v->trial.t - target, rising, dt);
@@ -118,7 +118,7 @@ static double fills(const heatup_run *run, const heatup_vessel_run *v, double dt
     if (v->state != STEAM_OPEN || v->counted_full || isnan(before) || !crossed(before, now, true))
         return NAN;
     const double lacked = FV_FULL_WITHIN - before, lacks = fmax(FV_FULL_WITHIN - now, LACKS_LEAST);
-    const double from = -v->room.behind, to = dt - heatup_room_behind(&v->room, dt);
+    const double from = -v->chamber.behind, to = dt - heatup_chamber_behind(&v->chamber, dt);
     return from + (to - from) * log(lacked / FV_FULL_WITHIN) / log(lacked / lacks);
 }
 
@@ -135,7 +135,7 @@ static double vessel_next(heatup_run *run, size_t i, double dt)
     double first = dt;
     if (!heatup_followed(v))
         return dt;
-    const bool exact = v->room.body || v->room.bed;
+    const bool exact = v->chamber.body || v->chamber.bed;
     const double crosses = core_crosses(run, v, dt);
     if (!isnan(crosses) && !v->holding &&
         (crosses + vessel->hold.v < dt || heatup_actions_listen(run, FV_EVENT_CORE, (int)i)))
@@ -144,7 +144,7 @@ static double vessel_next(heatup_run *run, size_t i, double dt)
     if (!isnan(filled) && heatup_actions_listen(run, FV_EVENT_FULL, (int)i))
         first = fmin(first, awaited(filled, dt));
     const bool cools = v->state == STEAM_SHUT && !isnan(run->result->vessels[i].hold);
-    if (cools && v->room.body && heatup_actions_listen(run, FV_EVENT_COOL, (int)i)) {
+    if (cools && v->chamber.body && heatup_actions_listen(run, FV_EVENT_COOL, (int)i)) {
         const double cooled = piece_crosses(v, vessel->cool.v, false, dt);
         first = isnan(cooled) ? first : fmin(first, cooled + CLOSE);
     }
@@ -166,7 +166,7 @@ void heatup_events_find(heatup_run *run, double dt)
         if (!heatup_followed(v))
             continue;
         v->crosses = core_crosses(run, v, dt);
-        v->slope = heatup_room_core_slope(&v->room, v->trial.t);
+        v->slope = heatup_chamber_core_slope(&v->chamber, v->trial.t);
         v->fills = fills(run, v, dt);
         v->from_full_before = from_full(run, v);
     }
@@ -215,7 +215,7 @@ static void note_core(heatup_run *run, size_t i, double dt)
     /* a load that starts at its target is there from the start */
     const double none = !v->holding && v->core >= vessel->target.v ? 0 : dt;
     const double part = isnan(v->crosses) ? none : fmax(0, fmin(v->crosses, dt));
-    const double middle = v->room.body ? heatup_core_within(v, 0.5 * dt, dt) : 0.5 * (v->core + core);
+    const double middle = v->chamber.body ? heatup_core_within(v, 0.5 * dt, dt) : 0.5 * (v->core + core);
     h->lethality += lethality(v->core, middle, vessel->reference_temperature.v, vessel->z.v, 0.5 * dt) +
                     lethality(middle, core, vessel->reference_temperature.v, vessel->z.v, 0.5 * dt);
     if (v->holding)
@@ -232,8 +232,8 @@ static void note_full(heatup_run *run, size_t i, double dt)
 {
     heatup_vessel_run *v = &run->vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
-    h->pressure_most = fmax(h->pressure_most, v->room.pressure);
-    h->sump = fmax(h->sump, v->room.depth);
+    h->pressure_most = fmax(h->pressure_most, v->chamber.pressure);
+    h->sump = fmax(h->sump, v->chamber.depth);
     if (v->state != STEAM_OPEN || v->counted_full || !(v->from_full_before >= 0))
         return;
     v->counted_full = true;
@@ -247,7 +247,7 @@ static void note_cool(heatup_run *run, size_t i, double dt)
 {
     heatup_vessel_run *v = &run->vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
-    const double cool = run->plant->vessels[i]->cool.v, hottest = heatup_room_hottest(&v->room);
+    const double cool = run->plant->vessels[i]->cool.v, hottest = heatup_chamber_hottest(&v->chamber);
     if (v->state != STEAM_SHUT || hottest > cool || (v->holding && isnan(h->hold)))
         return;
     v->asleep = !heatup_actions_may_open(run, (int)i);
@@ -267,11 +267,11 @@ static void note_starving(heatup_run *run, size_t i)
     if (v->state != STEAM_OPEN || !v->counted_full)
         return;
     const double brought = v->step.steam * (v->step.enthalpy - run->h_f_boil) * v->step.dt;
-    if (v->room.t < v->t_before && brought < v->trial.heat_walls && isnan(v->falls_since))
+    if (v->chamber.t < v->t_before && brought < v->trial.heat_walls && isnan(v->falls_since))
         v->falls_since = run->t;
-    if (v->room.t > v->t_before)
+    if (v->chamber.t > v->t_before)
         v->falls_since = NAN;
-    if (v->room.t > run->t_boil - FALLEN)
+    if (v->chamber.t > run->t_boil - FALLEN)
         h->starved_since = NAN;
     else if (!isnan(v->falls_since) && isnan(h->starved_since)) {
         h->starved_since = v->falls_since;
@@ -300,13 +300,13 @@ void heatup_events_after(heatup_run *run, double dt)
         note_full(run, i, dt);
         note_starving(run, i);
         note_cool(run, i, dt);
-        v->moved = fabs(v->room.t - v->t_before);
+        v->moved = fabs(v->chamber.t - v->t_before);
         v->dt_before = dt;
-        v->t_before = v->room.t;
+        v->t_before = v->chamber.t;
         v->core_before = v->core;
         v->core = v->core_end;
         v->after_dt = NAN;
-        v->hottest = heatup_room_hottest(&v->room);
+        v->hottest = heatup_chamber_hottest(&v->chamber);
         v->surface = v->surface_end;
         v->takes_before = heatup_vessel_takes(run, i);
     }

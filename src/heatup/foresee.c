@@ -78,8 +78,8 @@ static bool changes_to_come(const heatup_run *run)
         return true;
     for (size_t i = 0; i < plant->vessel_count; i++) {
         const heatup_vessel_run *v = &run->vessels[i];
-        const bool melts = v->room.body && !heatup_body_is_linear(v->room.body);
-        const bool climbs = heatup_room_bed_wants(&v->room, run->site_pressure) > 0;
+        const bool melts = v->chamber.body && !heatup_body_is_linear(v->chamber.body);
+        const bool climbs = heatup_chamber_bed_wants(&v->chamber, run->site_pressure) > 0;
         if (v->state == STEAM_SHUT && !v->asleep && heatup_actions_listen(run, FV_EVENT_COOL, (int)i))
             return true;
         if (on_steam(v) && (v->to_lines > 0 || (v->step.steam > 0 && (melts || climbs)) ||
@@ -101,10 +101,10 @@ bool heatup_foresee(heatup_run *run)
         heatup_vessel_run *v = &run->vessels[i], *g = &ghost.vessels[i];
         if (!on_steam(v))
             continue;
-        v->tends = v->room.t;
+        v->tends = v->chamber.t;
         if (heatup_followed(g)) {
-            g->room.t = v->tends = g->trial.t_end;
-            g->room.pressure = g->trial.pressure;
+            g->chamber.t = v->tends = g->trial.t_end;
+            g->chamber.pressure = g->trial.pressure;
         }
         v->tends_for = heatup_why_not(&ghost, i);
     }
@@ -116,7 +116,7 @@ bool heatup_tends_below(const heatup_run *run, size_t i)
 {
     const heatup_vessel_run *v = &run->vessels[i];
     const double target = run->plant->vessels[i]->target.v - SOONER;
-    return !v->reached && v->tends < target && v->room.t < target;
+    return !v->reached && v->tends < target && v->chamber.t < target;
 }
 
 bool heatup_time_to_look(heatup_run *run)

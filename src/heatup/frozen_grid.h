@@ -28,7 +28,7 @@ typedef struct heatup_frozen_grid {
 void heatup_frozen_grid_init(heatup_frozen_grid *grid, const heatup_geometry *geometry, int cells);
 /* The longest explicit step that is stable, s. */
 double heatup_frozen_grid_step(const heatup_frozen_grid *grid, const heatup_frozen_spec *spec);
-/* rate[cell] = d enthalpy / dt, W/m3, with the surroundings at tc. `potential` is room to work in, one place
+/* rate[cell] = d enthalpy / dt, W/m3, with the surroundings at tc. `potential` is space to work in, one place
  * for each cell and one more that can be read before and after, finite. */
 void heatup_frozen_grid_rate(const heatup_frozen_grid *grid, const heatup_frozen_spec *spec, double h, double tc,
                              const double *enthalpy, double *potential, double *rate);

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT */
-/* Network and rooms agree over a step. The network sees each chamber as a back pressure; each room answers the steam it
- * gets with a pressure. They are asked in turn, a room's answer being taken in part where its openings are tight
- * against the holes: with a hole drop D and a back pressure p, steam falls by about 1/(2 D) of itself for each Pa and p
- * rises by 2/m of itself, so that 1/(1 + p/D) of the change is Newton's step. */
+/* Network and chambers agree over a step. The network sees each chamber as a back pressure; each chamber answers the
+ * steam it gets with a pressure. They are asked in turn, a chamber's answer being taken in part where its openings are
+ * tight against the holes: with a hole drop D and a back pressure p, steam falls by about 1/(2 D) of itself for each Pa
+ * and p rises by 2/m of itself, so that 1/(1 + p/D) of the change is Newton's step. */
 #include "heatup/run.h"
 
 #include <math.h>
@@ -78,7 +78,7 @@ static void keep_first(heatup_run *run, double air, double wind)
         fv_steady_result_free(r);
 }
 
-/* What the room gets over the step. Cold lines take theirs first. */
+/* What the chamber gets over the step. Cold lines take theirs first. */
 static void set_step(heatup_run *run, size_t i, double dt, double air, double wind)
 {
     heatup_vessel_run *v = &run->vessels[i];
@@ -86,16 +86,16 @@ static void set_step(heatup_run *run, size_t i, double dt, double air, double wi
     const double enthalpy = steam > 0 ? heatup_vessel_enthalpy(run, i) : run->h_f_boil;
     const double brought = steam * (enthalpy - run->h_f_boil) * dt;
     v->to_lines = !(v->debt > 0) ? 0 : v->debt >= brought ? 1 : v->debt / brought;
-    v->step = (heatup_room_step){.dt = dt,
-                                 .steam = (1 - v->to_lines) * steam,
-                                 .enthalpy = enthalpy,
-                                 .water = (1 - v->to_lines) * run->state->vessels[i].water,
-                                 .t_air = air,
-                                 .wind = wind,
-                                 .site_pressure = run->site_pressure};
+    v->step = (heatup_chamber_step){.dt = dt,
+                                    .steam = (1 - v->to_lines) * steam,
+                                    .enthalpy = enthalpy,
+                                    .water = (1 - v->to_lines) * run->state->vessels[i].water,
+                                    .t_air = air,
+                                    .wind = wind,
+                                    .site_pressure = run->site_pressure};
 }
 
-/* Largest change of a back pressure, as a part of the hole's drop, after taking the rooms' answers. */
+/* Largest change of a back pressure, as a part of the hole's drop, after taking the chambers' answers. */
 static double take_answers(heatup_run *run)
 {
     double largest = 0;
@@ -114,12 +114,12 @@ static double take_answers(heatup_run *run)
     return largest;
 }
 
-/* Rooms whose steam has not changed since they were last asked are not asked again. */
-static fv_status ask_rooms(heatup_run *run, double dt, double air, double wind, bool first)
+/* Chambers whose steam has not changed since they were last asked are not asked again. */
+static fv_status ask_chambers(heatup_run *run, double dt, double air, double wind, bool first)
 {
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
         heatup_vessel_run *v = &run->vessels[i];
-        const heatup_room_step before = v->step;
+        const heatup_chamber_step before = v->step;
         if (v->state == STEAM_WAITING || v->asleep)
             continue;
         set_step(run, i, dt, air, wind);
@@ -128,11 +128,11 @@ static fv_status ask_rooms(heatup_run *run, double dt, double air, double wind, 
         if (!first && v->step.steam == before.steam && v->step.enthalpy == before.enthalpy)
             continue;
         if (first) {
-            v->trial.t_end = v->room.t_end;
-            v->trial.pressure = v->room.pressure;
+            v->trial.t_end = v->chamber.t_end;
+            v->trial.pressure = v->chamber.pressure;
         }
-        if (heatup_room_prepare(&v->room, &v->step) == FV_FAIL ||
-            heatup_room_balance(&v->room, &v->step, &v->trial) != FV_OK)
+        if (heatup_chamber_prepare(&v->chamber, &v->step) == FV_FAIL ||
+            heatup_chamber_balance(&v->chamber, &v->step, &v->trial) != FV_OK)
             return FV_FAIL;
     }
     return FV_OK;
@@ -147,13 +147,13 @@ fv_status heatup_moment(heatup_run *run, double dt)
     if (!moving)
         still(run, dt);
     for (size_t i = 0; i < run->plant->vessel_count; i++)
-        run->chambers[i].water = run->vessels[i].room.depth;
+        run->chambers[i].water = run->vessels[i].chamber.depth;
     if (moving && !run->result->at_first_steam)
         keep_first(run, air, wind);
     for (int round = 0; round < ROUNDS_MOST; round++) {
         if (moving && heatup_network_stale(run, dt, air, wind) && solve_network(run, air, wind) != FV_OK)
             return FV_FAIL;
-        if (ask_rooms(run, dt, air, wind, round == 0) != FV_OK)
+        if (ask_chambers(run, dt, air, wind, round == 0) != FV_OK)
             return FV_FAIL;
         if (!moving || take_answers(run) < PRESSURE_MATTERS / run->options->fineness)
             return FV_OK;

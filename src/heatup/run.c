@@ -31,7 +31,7 @@ static double allowed(const heatup_run *run, const heatup_vessel_run *v)
     const double quick = fmax(1, QUICK / (run->options->fineness * v->step.dt));
     if (v->state != STEAM_OPEN)
         return SHUT_MOST * quick;
-    const double to_full = run->t_boil - FV_FULL_WITHIN - v->room.t;
+    const double to_full = run->t_boil - FV_FULL_WITHIN - v->chamber.t;
     return quick * (v->counted_full ? OPEN_MOST : fmax(FULL_MOST, fmin(OPEN_MOST, 0.5 * to_full)));
 }
 
@@ -42,7 +42,7 @@ static double chamber_change(const heatup_run *run)
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
         const heatup_vessel_run *v = &run->vessels[i];
         if (heatup_followed(v))
-            largest = fmax(largest, fabs(v->trial.t - v->room.t) / allowed(run, v));
+            largest = fmax(largest, fabs(v->trial.t - v->chamber.t) / allowed(run, v));
     }
     return largest * run->options->fineness;
 }
@@ -70,7 +70,7 @@ static double first_through(const heatup_run *run)
     return isfinite(first) ? first + SHORTEST : 0;
 }
 
-/* Network and rooms over dt, or over less where no balance is found over all of it. */
+/* Network and chambers over dt, or over less where no balance is found over all of it. */
 static fv_status try_moment(heatup_run *run, double *dt)
 {
     fv_faults *kept = run->faults;
@@ -157,7 +157,7 @@ static bool take_step(heatup_run *run, double dt)
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
         heatup_vessel_run *v = &run->vessels[i];
         v->begun = v->begun || heatup_followed(v);
-        if (heatup_followed(v) && heatup_room_advance(&v->room, &v->step, &v->trial) == FV_FAIL) {
+        if (heatup_followed(v) && heatup_chamber_advance(&v->chamber, &v->step, &v->trial) == FV_FAIL) {
             fv_error(run->faults, FV_ERR_NUMERICS, run->plant->vessels[i]->part.loc,
                      "vessel '%s': its load could not be followed", run->plant->vessels[i]->part.id);
             return false;
@@ -225,7 +225,7 @@ static bool rest_never_arrives(heatup_run *run)
     /* a chamber that is at its target brings its core there */
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
         const heatup_vessel_run *v = &run->vessels[i];
-        if (v->state == STEAM_OPEN && !v->asleep && !v->reached && v->room.t >= run->plant->vessels[i]->target.v)
+        if (v->state == STEAM_OPEN && !v->asleep && !v->reached && v->chamber.t >= run->plant->vessels[i]->target.v)
             return false;
     }
     const bool never = heatup_foresee(run) && all_reached(run);

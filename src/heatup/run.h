@@ -5,14 +5,14 @@
 #define FARVESSEL_HEATUP_RUN_H
 
 #include "farvessel/heatup.h"
-#include "heatup/room.h"
+#include "heatup/chamber.h"
 
 #define HEATUP_NO_STEAM 1e-9 /* kg/s: less is what a network's solution leaves behind a closed seal */
 
 typedef enum { STEAM_WAITING, STEAM_OPEN, STEAM_SHUT } heatup_steam_state;
 
 typedef struct {
-    heatup_room room;
+    heatup_chamber chamber;
     heatup_steam_state state;
     double opens_at; /* s; NaN: waits for an event */
     double debt;     /* J that its cold lines still take before steam reaches it */
@@ -33,8 +33,8 @@ typedef struct {
     double core_end, surface_end;         /* K at its end, once it is taken */
     double crosses;                       /* s into it when the core passes the target; NaN */
     double fills;                         /* s into it when the chamber is full; NaN */
-    heatup_room_step step;
-    heatup_room_trial trial;
+    heatup_chamber_step step;
+    heatup_chamber_trial trial;
     /* what is to come of it as things are: K that its chamber tends to, NaN: not foreseen; and why no higher */
     double tends;
     fv_arrival tends_for;
@@ -118,7 +118,7 @@ bool heatup_boilers_warming(const heatup_run *run); /* one will steam in time */
 /* lines_warm.c: heat that cold lines take, charged to the vessels they lead to. True: something was charged. */
 bool heatup_charge_cold_lines(heatup_run *run);
 
-/* moment.c: network and rooms agree over a step dt. FV_DOUBTFUL: not as well as wanted. */
+/* moment.c: network and chambers agree over a step dt. FV_DOUBTFUL: not as well as wanted. */
 fv_status heatup_moment(heatup_run *run, double dt);
 /* stale.c: whether the network must be solved again for a step dt. */
 void heatup_stale_open(heatup_run *run);
@@ -158,13 +158,13 @@ void heatup_books_close(heatup_run *run);
 
 /* series.c */
 void heatup_series_open(heatup_run *run);
-bool heatup_series_add(heatup_run *run, double dt); /* samples that fall into the step that rooms have just taken */
+bool heatup_series_add(heatup_run *run, double dt); /* samples that fall into the step that chambers have just taken */
 bool heatup_series_close(heatup_run *run);
 /* W that a vessel's walls, shell and load would take over the step just tried with its chamber at the boiling point. */
 double heatup_vessel_takes(const heatup_run *run, size_t vessel);
 /* Core at the end of a step with the chamber as tried; NaN: no piece. */
 double heatup_core_after(heatup_vessel_run *v, double dt);
-/* Where the load is at the end of the step that the room has just taken. */
+/* Where the load is at the end of the step that the chamber has just taken. */
 void heatup_note_end(heatup_vessel_run *v);
 /* Core a part into that step, K. */
 double heatup_core_within(const heatup_vessel_run *v, double part, double dt);

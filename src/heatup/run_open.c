@@ -63,14 +63,15 @@ static bool allocate(heatup_run *run)
 /* Takes it from a vessel before it with the like load, where there is one: a melting piece is long to follow. */
 static double ample_time(const heatup_run *run, size_t i)
 {
-    const heatup_room *room = &run->vessels[i].room;
+    const heatup_chamber *chamber = &run->vessels[i].chamber;
     const double target = run->plant->vessels[i]->target.v;
-    for (size_t k = 0; k < i && room->body; k++) {
-        const heatup_room *other = &run->vessels[k].room;
-        if (other->body && run->plant->vessels[k]->target.v == target && heatup_body_is_like(other->body, room->body))
+    for (size_t k = 0; k < i && chamber->body; k++) {
+        const heatup_chamber *other = &run->vessels[k].chamber;
+        if (other->body && run->plant->vessels[k]->target.v == target &&
+            heatup_body_is_like(other->body, chamber->body))
             return run->result->vessels[k].core_ample;
     }
-    return heatup_room_ample_time(room, run->t_boil, target);
+    return heatup_chamber_ample_time(chamber, run->t_boil, target);
 }
 
 static void open_history(const heatup_run *run, size_t i)
@@ -81,21 +82,21 @@ static void open_history(const heatup_run *run, size_t i)
     h->core_ample = ample_time(run, i);
 }
 
-static bool open_rooms(heatup_run *run)
+static bool open_chambers(heatup_run *run)
 {
-    heatup_room_house house = {
+    heatup_chamber_house house = {
         .plant = run->plant, .kit = run->kit, .site_pressure = run->site_pressure, .faults = run->faults};
     for (size_t i = 0; i < run->plant->vessel_count; i++) {
         heatup_vessel_run *v = &run->vessels[i];
         const steady_net_opening *openings = run->net->openings + run->net->vessels[i].first_opening;
-        if (!heatup_room_open(&v->room, run->plant->vessels[i], openings, &house))
+        if (!heatup_chamber_open(&v->chamber, run->plant->vessels[i], openings, &house))
             return false;
         v->hold_since = v->falls_since = v->from_full_before = NAN;
-        v->core = v->core_before = v->core_end = heatup_room_core(&v->room);
-        v->hottest = heatup_room_hottest(&v->room);
-        v->surface = v->surface_end = heatup_room_surface(&v->room);
+        v->core = v->core_before = v->core_end = heatup_chamber_core(&v->chamber);
+        v->hottest = heatup_chamber_hottest(&v->chamber);
+        v->surface = v->surface_end = heatup_chamber_surface(&v->chamber);
         v->after_dt = v->tends = NAN;
-        v->t_before = v->room.t;
+        v->t_before = v->chamber.t;
         open_history(run, i);
     }
     return true;
@@ -115,7 +116,7 @@ bool heatup_run_open(heatup_run *run)
     run->t_boil = at.t;
     run->h_f_boil = at.h_f;
     run->result->boiling_point = at.t;
-    if (!open_rooms(run))
+    if (!open_chambers(run))
         return false;
     heatup_actions_open(run);
     heatup_series_open(run);
@@ -127,7 +128,7 @@ bool heatup_run_open(heatup_run *run)
 void heatup_run_close(heatup_run *run)
 {
     for (size_t i = 0; run->vessels && i < run->plant->vessel_count; i++)
-        heatup_room_close(&run->vessels[i].room);
+        heatup_chamber_close(&run->vessels[i].chamber);
     fv_steady_result_free(run->state);
     fv_solver_free(run->solver);
     fv_network_free(run->net);

@@ -19,7 +19,7 @@ void heatup_series_open(heatup_run *run)
 double heatup_vessel_takes(const heatup_run *run, size_t vessel)
 {
     const heatup_vessel_run *v = &run->vessels[vessel];
-    const heatup_room *r = &v->room;
+    const heatup_chamber *r = &v->chamber;
     if (v->state != STEAM_OPEN || !heatup_followed(v))
         return 0;
     const double takes = r->load_a + r->all_a + (r->load_b + r->all_b) * run->t_boil;
@@ -44,9 +44,9 @@ static double demand(const heatup_run *run, double part, double dt)
 
 void heatup_note_end(heatup_vessel_run *v)
 {
-    v->core_end = heatup_room_core(&v->room);
-    v->surface_end = heatup_room_surface(&v->room);
-    v->slope_end = heatup_room_core_slope(&v->room, v->trial.t);
+    v->core_end = heatup_chamber_core(&v->chamber);
+    v->surface_end = heatup_chamber_surface(&v->chamber);
+    v->slope_end = heatup_chamber_core_slope(&v->chamber, v->trial.t);
 }
 
 /* A slope at an end of a step over which the core goes `mean` per second: no more than three times that lets a cubic
@@ -94,13 +94,14 @@ static void fill_row(const heatup_run *run, double *row, double part, double dt)
         const bool moves = heatup_followed(v);
         const double after = v->core_end, share = part / dt;
         vessels[i] = !moves                    ? after
-                     : v->room.body            ? heatup_core_within(v, part, dt)
+                     : v->chamber.body         ? heatup_core_within(v, part, dt)
                      : part < v->trial.through ? v->core /* the front is not there yet */
                                                : after;
-        vessels[n + i] = moves ? chamber_within(run, v, part, dt) : v->room.t;
+        vessels[n + i] = moves ? chamber_within(run, v, part, dt) : v->chamber.t;
         vessels[2 * n + i] = v->surface + share * (v->surface_end - v->surface);
         vessels[3 * n + i] = moves ? v->step.steam : 0;
-        vessels[4 * n + i] = heatup_room_air_share(&v->room, vessels[n + i], v->room.pressure, run->site_pressure);
+        vessels[4 * n + i] =
+            heatup_chamber_air_share(&v->chamber, vessels[n + i], v->chamber.pressure, run->site_pressure);
         vessels[5 * n + i] = moves ? v->trial.pressure : 0;
     }
     for (size_t i = 0; i < b; i++) {

@@ -66,12 +66,12 @@ fv_status heatup_thaw(const heatup_frozen *frozen, heatup_modal *modal)
     const heatup_frozen_grid *grid = heatup_frozen_cells(frozen);
     const heatup_geometry *geometry = heatup_modal_geometry(modal);
     const heatup_spectrum *spectrum = heatup_modal_spectrum(modal, condensing);
-    size_t room = grid->cells > (size_t)spectrum->field_size ? grid->cells : (size_t)spectrum->field_size;
-    room *= FIELD_MODES_MOST; /* more than any state in between */
-    double *one = calloc(2 * room + WEIGHTS_MOST, sizeof *one);
+    size_t size = grid->cells > (size_t)spectrum->field_size ? grid->cells : (size_t)spectrum->field_size;
+    size *= FIELD_MODES_MOST; /* more than any state in between */
+    double *one = calloc(2 * size + WEIGHTS_MOST, sizeof *one);
     if (!one)
         return FV_FAIL;
-    double *other = one + room, *weight = other + room;
+    double *other = one + size, *weight = other + size;
     for (size_t i = 0; i < grid->cells; i++)
         one[i] = heatup_frozen_cell(frozen, i) - tc;
     int outer = 1, inner = (int)grid->cells;

@@ -19,7 +19,7 @@ const char *fv_arrival_word(fv_arrival arrival)
 /* Steam that would keep the walls at the boiling point as they are now, W. */
 static double losses_at_boiling(const heatup_run *run, const heatup_vessel_run *v)
 {
-    const double over = v->room.t - v->step.t_air, dt = v->step.dt;
+    const double over = v->chamber.t - v->step.t_air, dt = v->step.dt;
     return over > 0 && dt > 0 ? v->trial.heat_walls / dt * (run->t_boil - v->step.t_air) / over : 0;
 }
 
@@ -31,7 +31,7 @@ fv_arrival heatup_why_not(const heatup_run *run, size_t i)
     for (size_t k = 0; k < run->plant->boiler_count; k++)
         if (run->boilers[k].dry)
             return FV_NOT_DRY;
-    if (run->plant->vessels[i]->target.v >= heatup_room_boiling(&v->room, run->site_pressure))
+    if (run->plant->vessels[i]->target.v >= heatup_chamber_boiling(&v->chamber, run->site_pressure))
         return FV_NOT_BOILING_POINT;
     if (!(steam > 0))
         return FV_NOT_STEAM;
@@ -43,7 +43,7 @@ static bool stands_still(const heatup_vessel_run *v, double dt)
 {
     const double moved = fabs(v->trial.heat_walls) + v->step.steam * dt * 1e6;
     const bool takes = fabs(v->trial.heat_load) > fmax(LOAD_RATE * moved, NO_HEAT * dt);
-    return dt >= STILL_STEP && v->moved < LEVEL_RATE * dt && !takes && fabs(v->core - v->room.t) < LEVEL_SPAN;
+    return dt >= STILL_STEP && v->moved < LEVEL_RATE * dt && !takes && fabs(v->core - v->chamber.t) < LEVEL_SPAN;
 }
 
 /* Whether more may come of a vessel as things are. */
@@ -53,7 +53,7 @@ static bool moves(const heatup_vessel_run *v, double dt)
         return true; /* its lines warm up */
     if (!heatup_followed(v) || stands_still(v, dt))
         return false;
-    return v->state == STEAM_OPEN || heatup_room_hottest(&v->room) > v->room.vessel->cool.v;
+    return v->state == STEAM_OPEN || heatup_chamber_hottest(&v->chamber) > v->chamber.vessel->cool.v;
 }
 
 static void settle(heatup_run *run, size_t i)
@@ -64,7 +64,7 @@ static void settle(heatup_run *run, size_t i)
     const bool never_open = isnan(h->steam_on) && v->state == STEAM_SHUT;
     if (v->reached || never_open)
         return;
-    h->settles = isnan(v->tends) ? v->room.t : v->tends;
+    h->settles = isnan(v->tends) ? v->chamber.t : v->tends;
     h->arrival = isnan(v->tends) ? heatup_why_not(run, i) : v->tends_for;
     heatup_happen(run, run->t, FV_HAPPENED_SETTLED, -1, (int)i, -1);
 }
@@ -141,8 +141,8 @@ void heatup_verdicts(heatup_run *run)
         fv_vessel_history *h = &run->result->vessels[i];
         if (v->holding)
             h->hold_longest = fmax(h->hold_longest, run->t - v->hold_since);
-        h->core_end = heatup_room_core(&v->room);
-        h->chamber_end = v->room.t;
+        h->core_end = heatup_chamber_core(&v->chamber);
+        h->chamber_end = v->chamber.t;
         if (v->reached)
             h->arrival = FV_ARRIVED;
         else if (isnan(h->settles))

@@ -17,18 +17,18 @@
 #define COARSEST (1.0 / 12)
 
 /* Sizes of one layer's cells, adding up to its thickness; 0: too many. */
-static size_t divide(const fv_heat_layer *layer, int refine, double *sizes, size_t room)
+static size_t divide(const fv_heat_layer *layer, int refine, double *sizes, size_t space)
 {
     double capacity = layer->rho * layer->c;
     if (!(capacity > 0)) { // a mere resistance
         sizes[0] = layer->thickness;
-        return room > 0 ? 1 : 0;
+        return space > 0 ? 1 : 0;
     }
     double most = COARSEST * layer->thickness / refine, total = 0;
     double size = fmin(sqrt(layer->k / capacity) * REACH / refine, most);
     size_t count = 0;
     while (total < layer->thickness * (1 - 1e-9)) {
-        if (count == room)
+        if (count == space)
             return 0;
         sizes[count++] = size;
         total += size;

@@ -275,7 +275,7 @@ static void test_refuses(void **state)
     assert_null(heatup_wall_heat_new(&spec));
     spec = wall_of(&BOARDS, 1);
     spec.refine = 1000;
-    assert_null(heatup_wall_heat_new(&spec)); // more cells than there is room for
+    assert_null(heatup_wall_heat_new(&spec)); // more cells than there is chamber for
     spec = wall_of(&BOARDS, 1);
     heatup_wall_heat *wall = heatup_wall_heat_new(&spec);
     assert_non_null(wall);

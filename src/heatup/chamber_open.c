@@ -2,7 +2,7 @@
 /* A vessel before anything happens: its load, walls and gas, and how long the load alone would take. */
 #include "heatup/kit.h"
 #include "heatup/load.h"
-#include "heatup/room.h"
+#include "heatup/chamber.h"
 #include "num/root.h"
 
 #include <math.h>
@@ -13,9 +13,9 @@ static const double FILM = 0.1; /* kg/m2 that clings when the rest has dripped o
 static const double GAS_LEAST = 0.1;
 static const double LONGEST = 60 * 86400.0; /* s searched for the time with ample steam */
 
-static bool open_load(heatup_room *room, heatup_room_house *house)
+static bool open_load(heatup_chamber *chamber, heatup_chamber_house *house)
 {
-    const fv_vessel *v = room->vessel;
+    const fv_vessel *v = chamber->vessel;
     fv_text who = {0};
     heatup_load_spec spec;
     fv_text_add(&who, "vessel '%s'", v->part.id);
@@ -25,21 +25,21 @@ static bool open_load(heatup_room *room, heatup_room_house *house)
     fv_text_free(&who);
     if (status == FV_FAIL)
         return false;
-    room->load_mass = spec.mass;
-    room->soaks = spec.mass > 0 ? spec.takes_condensate : 0;
+    chamber->load_mass = spec.mass;
+    chamber->soaks = spec.mass > 0 ? spec.takes_condensate : 0;
     if (spec.mass <= 0)
         return true;
-    room->solid = spec.solid;
+    chamber->solid = spec.solid;
     if (spec.bed) {
-        room->bed = heatup_bed_new(&spec.loose);
-        return room->bed != NULL;
+        chamber->bed = heatup_bed_new(&spec.loose);
+        return chamber->bed != NULL;
     }
-    room->pieces = spec.pieces;
-    room->body = heatup_kit_body(house->kit, &spec.piece);
-    return room->body != NULL;
+    chamber->pieces = spec.pieces;
+    chamber->body = heatup_kit_body(house->kit, &spec.piece);
+    return chamber->body != NULL;
 }
 
-fv_heat_outside heatup_room_outside(const fv_wall *wall, double t_air, double wind, double site_pressure)
+fv_heat_outside heatup_chamber_outside(const fv_wall *wall, double t_air, double wind, double site_pressure)
 {
     return (fv_heat_outside){.t_air = fv_or(wall->air, t_air),
                              .p_air = site_pressure,
@@ -64,81 +64,81 @@ static heatup_wall_heat *open_wall(const fv_plant *plant, const fv_wall *wall, d
         .area = wall->area.v,
         .height = wall->height.v,
         .h_inside = fv_or(wall->inside, 0),
-        .outside = heatup_room_outside(wall, plant->site.air.v, plant->site.wind.v, site_pressure),
+        .outside = heatup_chamber_outside(wall, plant->site.air.v, plant->site.wind.v, site_pressure),
         .t_start = fv_or(wall->air, plant->site.air.v)};
     heatup_wall_heat *made = heatup_wall_heat_new(&spec);
     free(layers);
     return made;
 }
 
-static bool open_walls(heatup_room *room, const fv_plant *plant, double site_pressure)
+static bool open_walls(heatup_chamber *chamber, const fv_plant *plant, double site_pressure)
 {
-    const fv_vessel *v = room->vessel;
-    room->walls = calloc(v->wall_count + 1, sizeof(heatup_wall_heat *));
-    if (!room->walls)
+    const fv_vessel *v = chamber->vessel;
+    chamber->walls = calloc(v->wall_count + 1, sizeof(heatup_wall_heat *));
+    if (!chamber->walls)
         return false;
-    room->wall_count = v->wall_count;
+    chamber->wall_count = v->wall_count;
     for (size_t i = 0; i < v->wall_count; i++) {
-        room->walls[i] = open_wall(plant, v->walls[i], site_pressure);
-        if (!room->walls[i])
+        chamber->walls[i] = open_wall(plant, v->walls[i], site_pressure);
+        if (!chamber->walls[i])
             return false;
     }
     return true;
 }
 
 /* A film of a tenth of a millimetre on closed pieces and walls; an open load is wet throughout. */
-static double film_most(const heatup_room *room)
+static double film_most(const heatup_chamber *chamber)
 {
-    if (room->bed || room->soaks > 0)
+    if (chamber->bed || chamber->soaks > 0)
         return INFINITY;
-    double area = room->body ? room->pieces * heatup_body_area(room->body) : 0;
-    for (size_t i = 0; i < room->vessel->wall_count; i++)
-        area += room->vessel->walls[i]->area.v;
+    double area = chamber->body ? chamber->pieces * heatup_body_area(chamber->body) : 0;
+    for (size_t i = 0; i < chamber->vessel->wall_count; i++)
+        area += chamber->vessel->walls[i]->area.v;
     return FILM * area;
 }
 
-bool heatup_room_open(heatup_room *room, const fv_vessel *vessel, const steady_net_opening *openings,
-                      heatup_room_house *house)
+bool heatup_chamber_open(heatup_chamber *chamber, const fv_vessel *vessel, const steady_net_opening *openings,
+                         heatup_chamber_house *house)
 {
     const fv_plant *plant = house->plant;
-    *room = (heatup_room){.vessel = vessel,
-                          .openings = openings,
-                          .opening_count = (int)vessel->opening_count,
-                          .sat = fv_sat_line(),
-                          .prepared = NAN};
+    *chamber = (heatup_chamber){.vessel = vessel,
+                                .openings = openings,
+                                .opening_count = (int)vessel->opening_count,
+                                .sat = fv_sat_line(),
+                                .prepared = NAN};
     const size_t errors = fv_faults_errors(house->faults);
-    if (!open_load(room, house) || !open_walls(room, plant, house->site_pressure)) {
+    if (!open_load(chamber, house) || !open_walls(chamber, plant, house->site_pressure)) {
         if (fv_faults_errors(house->faults) == errors)
             fv_error(house->faults, FV_ERR_SYSTEM, vessel->part.loc, "vessel '%s': out of memory", vessel->part.id);
         return false;
     }
     const double shell = vessel->shell.mass.v * vessel->shell.specific_heat.v;
-    room->shell = isnan(shell) ? 0 : shell;
-    room->volume = fmax(vessel->volume.v - room->solid, GAS_LEAST * vessel->volume.v);
+    chamber->shell = isnan(shell) ? 0 : shell;
+    chamber->volume = fmax(vessel->volume.v - chamber->solid, GAS_LEAST * vessel->volume.v);
     /* the load has stood in it: gas and load are as cold, or as warm, as each other */
-    room->t = room->load_mass > 0 ? fv_or(vessel->load.start_temperature, plant->site.air.v) : plant->site.air.v;
-    room->t_end = room->t_start = room->t;
-    room->t_shell = plant->site.air.v;
+    chamber->t = chamber->load_mass > 0 ? fv_or(vessel->load.start_temperature, plant->site.air.v) : plant->site.air.v;
+    chamber->t_end = chamber->t_start = chamber->t;
+    chamber->t_shell = plant->site.air.v;
     fv_sat_at_t_point at;
-    fv_sat_at_t(room->sat, room->t, &at);
-    room->air = fv_air_density(house->site_pressure - at.p, room->t) * room->volume;
-    room->film_most = film_most(room);
-    room->humidity = 1;
-    room->depth = fv_or(vessel->water, 0);
+    fv_sat_at_t(chamber->sat, chamber->t, &at);
+    chamber->air = fv_air_density(house->site_pressure - at.p, chamber->t) * chamber->volume;
+    chamber->film_most = film_most(chamber);
+    chamber->humidity = 1;
+    chamber->depth = fv_or(vessel->water, 0);
     return true;
 }
 
-void heatup_room_close(heatup_room *room)
+void heatup_chamber_close(heatup_chamber *chamber)
 {
-    heatup_body_free(room->body);
-    heatup_bed_free(room->bed);
-    for (size_t i = 0; i < room->wall_count && room->walls; i++)
-        heatup_wall_heat_free(room->walls[i]);
-    free(room->walls);
+    heatup_body_free(chamber->body);
+    heatup_bed_free(chamber->bed);
+    for (size_t i = 0; i < chamber->wall_count && chamber->walls; i++)
+        heatup_wall_heat_free(chamber->walls[i]);
+    free(chamber->walls);
 }
 
 typedef struct {
-    const heatup_room *room;
+    const heatup_chamber *chamber;
     double t, target;
 } ample;
 
@@ -146,17 +146,17 @@ static double over_target(double time, double *slope, void *context)
 {
     const ample *a = context;
     *slope = 0;
-    return heatup_body_core_after(a->room->body, time, a->t, 0, true) - a->target;
+    return heatup_body_core_after(a->chamber->body, time, a->t, 0, true) - a->target;
 }
 
 /* A melting piece is walked there, so that no stretch is gone over twice. */
-static double walk_to_target(const heatup_room *room, double t, double target)
+static double walk_to_target(const heatup_chamber *chamber, double t, double target)
 {
-    heatup_body *body = heatup_body_copy(room->body);
+    heatup_body *body = heatup_body_copy(chamber->body);
     double gone = 0, step = 60, part = NAN, slope;
     if (!body)
         return NAN;
-    const heatup_room walker = {.body = body};
+    const heatup_chamber walker = {.body = body};
     ample a = {&walker, t, target};
     while (gone < LONGEST && over_target(step, &slope, &a) < 0 &&
            heatup_body_advance(body, step, t, t, true) != FV_FAIL) {
@@ -168,16 +168,16 @@ static double walk_to_target(const heatup_room *room, double t, double target)
     return found ? gone + part : NAN;
 }
 
-double heatup_room_ample_time(const heatup_room *room, double t, double target)
+double heatup_chamber_ample_time(const heatup_chamber *chamber, double t, double target)
 {
-    ample a = {room, t, target};
+    ample a = {chamber, t, target};
     double low = 1e-3, high = 60, time, slope;
     if (target >= t)
         return NAN;
-    if (!room->body || over_target(low, &slope, &a) >= 0)
+    if (!chamber->body || over_target(low, &slope, &a) >= 0)
         return 0;
-    if (!heatup_body_is_linear(room->body))
-        return walk_to_target(room, t, target);
+    if (!heatup_body_is_linear(chamber->body))
+        return walk_to_target(chamber, t, target);
     while (high < LONGEST && over_target(high, &slope, &a) < 0) {
         low = high;
         high *= 2;

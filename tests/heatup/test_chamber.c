@@ -3,17 +3,17 @@
 #include "heatup/check.h"
 #include "heatup/run_plants.h"
 
-#include "heatup/room.h"
+#include "heatup/chamber.h"
 
 static const double R_AIR = 287.05287, CP_AIR = 1006, SITE = 101418, COLD = 15 + KELVIN;
 
-/* A room with one opening at the bottom and, where asked for, one above it. */
+/* A chamber with one opening at the bottom and, where asked for, one above it. */
 typedef struct {
     const fv_sat *sat;
     fv_vessel vessel;
     fv_opening opening;
     steady_net_opening openings[2];
-    heatup_room room;
+    heatup_chamber chamber;
 } bare;
 
 static void open_bare(bare *b, double cd_area, double height)
@@ -24,45 +24,45 @@ static void open_bare(bare *b, double cd_area, double height)
     b->openings[1] = (steady_net_opening){&b->opening, cd_area, height};
     fv_sat_at_t_point at;
     fv_sat_at_t(b->sat, COLD, &at);
-    b->room = (heatup_room){.vessel = &b->vessel,
-                            .openings = b->openings,
-                            .opening_count = height > 0 ? 2 : 1,
-                            .sat = b->sat,
-                            .volume = 1,
-                            .t = COLD,
-                            .t_end = COLD,
-                            .t_shell = COLD,
-                            .t_start = COLD,
-                            .humidity = 1,
-                            .film_most = INFINITY,
-                            .air = (SITE - at.p) / (R_AIR * COLD),
-                            .prepared = NAN};
+    b->chamber = (heatup_chamber){.vessel = &b->vessel,
+                                  .openings = b->openings,
+                                  .opening_count = height > 0 ? 2 : 1,
+                                  .sat = b->sat,
+                                  .volume = 1,
+                                  .t = COLD,
+                                  .t_end = COLD,
+                                  .t_shell = COLD,
+                                  .t_start = COLD,
+                                  .humidity = 1,
+                                  .film_most = INFINITY,
+                                  .air = (SITE - at.p) / (R_AIR * COLD),
+                                  .prepared = NAN};
 }
 
-static heatup_room_trial try_step(bare *b, const heatup_room_step *step)
+static heatup_chamber_trial try_step(bare *b, const heatup_chamber_step *step)
 {
-    heatup_room_trial found = {.t_end = b->room.t_end, .pressure = b->room.pressure};
-    assert_true(heatup_room_prepare(&b->room, step) != FV_FAIL);
-    assert_int_equal(heatup_room_balance(&b->room, step, &found), FV_OK);
+    heatup_chamber_trial found = {.t_end = b->chamber.t_end, .pressure = b->chamber.pressure};
+    assert_true(heatup_chamber_prepare(&b->chamber, step) != FV_FAIL);
+    assert_int_equal(heatup_chamber_balance(&b->chamber, step, &found), FV_OK);
     return found;
 }
 
 /* As many volumes as the opening lets out in a step. */
-static double volumes(const bare *b, const heatup_room_step *step, const heatup_room_trial *found)
+static double volumes(const bare *b, const heatup_chamber_step *step, const heatup_chamber_trial *found)
 {
     fv_sat_at_t_point at;
     fv_sat_at_t(b->sat, found->t_end, &at);
-    const double rho = found->air / b->room.volume + at.rho_g, outside = fv_air_density(SITE, step->t_air);
+    const double rho = found->air / b->chamber.volume + at.rho_g, outside = fv_air_density(SITE, step->t_air);
     double by_p;
     return step->dt * steady_opening_flow(&b->openings[0], SITE, outside, rho, found->pressure, &by_p) / rho /
-           b->room.volume;
+           b->chamber.volume;
 }
 
 /* ---- the exact washout ---- */
 
-/* s per K as the room fills. Whatever goes out, da/dt = -Q a/V: so Q/V = -(da/dT) T'/a with a(T) the air that a
- * saturated room of constant pressure holds; the heat of the steam then gives T'. */
-static double time_by_t(const fv_sat *sat, const heatup_room_step *step, double shell, double t)
+/* s per K as the chamber fills. Whatever goes out, da/dt = -Q a/V: so Q/V = -(da/dT) T'/a with a(T) the air that a
+ * saturated chamber of constant pressure holds; the heat of the steam then gives T'. */
+static double time_by_t(const fv_sat *sat, const heatup_chamber_step *step, double shell, double t)
 {
     fv_sat_at_t_point at;
     fv_sat_at_t(sat, t, &at);
@@ -72,8 +72,8 @@ static double time_by_t(const fv_sat *sat, const heatup_room_step *step, double 
            (step->steam * (step->enthalpy - at.h_f));
 }
 
-/* s until the room is at t. Simpson's rule in the logarithm of what lacks to the boiling point. */
-static double exact_time(const fv_sat *sat, const heatup_room_step *step, double shell, double t)
+/* s until the chamber is at t. Simpson's rule in the logarithm of what lacks to the boiling point. */
+static double exact_time(const fv_sat *sat, const heatup_chamber_step *step, double shell, double t)
 {
     enum { PARTS = 4000 };
     const double boiling = fv_sat_t(sat, SITE, NULL), from = log(boiling - COLD), to = log(boiling - t);
@@ -86,12 +86,12 @@ static double exact_time(const fv_sat *sat, const heatup_room_step *step, double
 }
 
 /* Steps as the run would take them: 2 K at most, half of what lacks to be full, 0.4 K at least. */
-static heatup_room_trial fitting_step(bare *b, heatup_room_step *step, double boiling)
+static heatup_chamber_trial fitting_step(bare *b, heatup_chamber_step *step, double boiling)
 {
     for (;; step->dt *= 0.8) {
-        const heatup_room_trial found = try_step(b, step);
-        const double lacks = boiling - FV_FULL_WITHIN - b->room.t_end;
-        if (found.t_end - b->room.t_end <= fmax(0.4, fmin(2, 0.5 * lacks)))
+        const heatup_chamber_trial found = try_step(b, step);
+        const double lacks = boiling - FV_FULL_WITHIN - b->chamber.t_end;
+        if (found.t_end - b->chamber.t_end <= fmax(0.4, fmin(2, 0.5 * lacks)))
             return found;
     }
 }
@@ -100,13 +100,13 @@ static void washout(const char *what, double shell, double steam)
 {
     bare b;
     open_bare(&b, 0.05, 0);
-    b.room.shell = shell;
-    const double boiling = fv_sat_t(b.sat, SITE, NULL), air = b.room.air;
-    heatup_room_step step = {.dt = 1, .steam = steam, .enthalpy = 2680e3, .t_air = COLD, .site_pressure = SITE};
+    b.chamber.shell = shell;
+    const double boiling = fv_sat_t(b.sat, SITE, NULL), air = b.chamber.air;
+    heatup_chamber_step step = {.dt = 1, .steam = steam, .enthalpy = 2680e3, .t_air = COLD, .site_pressure = SITE};
     double time = 0, swept = 0, worst = 0, brought = 0, took = 0, condensate = 0, vented = 0;
     int steps = 0;
-    while (boiling - b.room.t_end > 0.1) {
-        const heatup_room_trial found = fitting_step(&b, &step, boiling);
+    while (boiling - b.chamber.t_end > 0.1) {
+        const heatup_chamber_trial found = fitting_step(&b, &step, boiling);
         swept += volumes(&b, &step, &found);
         time += step.dt;
         steps++;
@@ -115,25 +115,25 @@ static void washout(const char *what, double shell, double steam)
                 (found.vented * step.dt + steam * step.dt - found.condensate - found.vented * step.dt) * found.h_f;
         condensate += found.condensate;
         vented += found.vented * step.dt;
-        assert_int_equal(heatup_room_advance(&b.room, &step, &found), FV_OK);
-        worst = fmax(worst, fabs(time / exact_time(b.sat, &step, shell, b.room.t_end) - 1));
+        assert_int_equal(heatup_chamber_advance(&b.chamber, &step, &found), FV_OK);
+        worst = fmax(worst, fabs(time / exact_time(b.sat, &step, shell, b.chamber.t_end) - 1));
         step.dt *= 1.5;
     }
     fv_sat_at_t_point cold, hot;
     fv_sat_at_t(b.sat, COLD, &cold);
-    fv_sat_at_t(b.sat, b.room.t_end, &hot);
+    fv_sat_at_t(b.sat, b.chamber.t_end, &hot);
     char row[160];
-    snprintf(row, sizeof row, "well-mixed room, exponential dilution, %s: time to any air share, %d steps", what,
+    snprintf(row, sizeof row, "well-mixed chamber, exponential dilution, %s: time to any air share, %d steps", what,
              steps);
-    check_worst(row, worst, 3e-4, "exact washout of a well-mixed room, by quadrature");
+    check_worst(row, worst, 3e-4, "exact washout of a well-mixed chamber, by quadrature");
     snprintf(row, sizeof row, "the same: share of the air left after %.3f volumes", swept);
-    check_dev(row, exp(-swept), b.room.air / air, 1e-6, "e^-n; the digits of a pressure of 1 mPa");
+    check_dev(row, exp(-swept), b.chamber.air / air, 1e-6, "e^-n; the digits of a pressure of 1 mPa");
     check_worst("the same: heat brought less taken, share", fabs(took / brought - 1), 1e-12, "identity");
     check_worst("the same: water brought less condensed, vented and stored, share",
                 fabs((condensate + vented + hot.rho_g - cold.rho_g) / (steam * time) - 1), 1e-12, "identity");
 }
 
-static void well_mixed_room(void **state)
+static void well_mixed_chamber(void **state)
 {
     (void)state;
     washout("air alone, 2 g/s", 0, 2e-3);
@@ -148,11 +148,11 @@ static void one_step(void **state)
     for (double dt = 1; dt < 1e11; dt *= 100) {
         bare b;
         open_bare(&b, 0.05, 0);
-        const heatup_room_step step = {
+        const heatup_chamber_step step = {
             .dt = dt, .steam = 2e-3, .enthalpy = 2680e3, .t_air = COLD, .site_pressure = SITE};
-        const heatup_room_trial found = try_step(&b, &step);
+        const heatup_chamber_trial found = try_step(&b, &step);
         printf("a step of %g s: %.2f degC, %g kg of air\n", dt, found.t_end - KELVIN, found.air);
-        assert_true(found.air >= 0 && found.air < b.room.air && found.vented >= 0);
+        assert_true(found.air >= 0 && found.air < b.chamber.air && found.vented >= 0);
         assert_true(found.t_end > COLD && found.t_end < fv_sat_t(b.sat, SITE + found.pressure, NULL) + 1e-6);
     }
 }
@@ -180,24 +180,24 @@ static void dries_out(void **state)
     (void)state;
     bare b;
     open_bare(&b, 2e-3, 1);
-    b.room.film = 0.5;
-    heatup_room_step step = {.dt = 300, .enthalpy = 419e3, .t_air = COLD, .site_pressure = SITE};
+    b.chamber.film = 0.5;
+    heatup_chamber_step step = {.dt = 300, .enthalpy = 419e3, .t_air = COLD, .site_pressure = SITE};
     double least = COLD, film_least = 0;
     int steps = 0;
-    for (; b.room.humidity == 1 && steps < 1000; steps++) {
-        const heatup_room_trial found = try_step(&b, &step);
-        assert_int_equal(heatup_room_advance(&b.room, &step, &found), FV_OK);
-        least = fmin(least, b.room.t_end);
-        film_least = fmin(film_least, b.room.film);
+    for (; b.chamber.humidity == 1 && steps < 1000; steps++) {
+        const heatup_chamber_trial found = try_step(&b, &step);
+        assert_int_equal(heatup_chamber_advance(&b.chamber, &step, &found), FV_OK);
+        least = fmin(least, b.chamber.t_end);
+        film_least = fmin(film_least, b.chamber.film);
     }
     check_off("wet chamber in dry air of 15 degC: coldest, degC", adiabatic_saturation(COLD) - KELVIN, least - KELVIN,
               0.05, "adiabatic saturation; vapour pressure by Magnus, Sonntag (1990), from memory");
     assert_true(steps > 10 && film_least == 0);
     for (int i = 0; i < 200; i++) {
-        const heatup_room_trial found = try_step(&b, &step);
-        assert_int_equal(heatup_room_advance(&b.room, &step, &found), FV_OK);
+        const heatup_chamber_trial found = try_step(&b, &step);
+        assert_int_equal(heatup_chamber_advance(&b.chamber, &step, &found), FV_OK);
     }
-    check_off("dried out, an hour later, degC", COLD - KELVIN, b.room.t_end - KELVIN, 0.05, "as warm as the air");
+    check_off("dried out, an hour later, degC", COLD - KELVIN, b.chamber.t_end - KELVIN, 0.05, "as warm as the air");
 }
 
 /* A breath of steam in a draught does not wet it with water that is not there. */
@@ -208,14 +208,14 @@ static void little_steam_in_a_draught(void **state)
     open_bare(&b, 2e-2, 1);
     fv_sat_at_t_point at;
     fv_sat_at_t(b.sat, COLD, &at);
-    heatup_room_step step = {.dt = 600, .steam = 1e-6, .enthalpy = 2680e3, .t_air = COLD - 8, .site_pressure = SITE};
+    heatup_chamber_step step = {.dt = 600, .steam = 1e-6, .enthalpy = 2680e3, .t_air = COLD - 8, .site_pressure = SITE};
     double vented = 0, brought = 0, least = COLD;
     for (int i = 0; i < 50; i++) {
-        const heatup_room_trial found = try_step(&b, &step);
+        const heatup_chamber_trial found = try_step(&b, &step);
         vented += found.vented * step.dt;
         brought += step.steam * step.dt;
-        assert_int_equal(heatup_room_advance(&b.room, &step, &found), FV_OK);
-        least = fmin(least, b.room.t_end);
+        assert_int_equal(heatup_chamber_advance(&b.chamber, &step, &found), FV_OK);
+        least = fmin(least, b.chamber.t_end);
     }
     /* superheated steam may take up what trickles by: no more than a fifth of itself */
     check_between("1 mg/s of steam in a draught: vapour that left, kg", 0, 1.2 * brought + at.rho_g, vented,
@@ -230,20 +230,20 @@ static void full_and_shut(void **state)
     (void)state;
     bare b;
     open_bare(&b, 1e-4, 0);
-    heatup_room_step step = {.dt = 2000, .steam = 2e-3, .enthalpy = 2680e3, .t_air = COLD, .site_pressure = SITE};
+    heatup_chamber_step step = {.dt = 2000, .steam = 2e-3, .enthalpy = 2680e3, .t_air = COLD, .site_pressure = SITE};
     double most = 0, least = INFINITY;
     for (int i = 0; i < 400; i++) {
         if (i == 5)
-            step = (heatup_room_step){.dt = 1, .enthalpy = 419e3, .t_air = COLD, .site_pressure = SITE};
+            step = (heatup_chamber_step){.dt = 1, .enthalpy = 419e3, .t_air = COLD, .site_pressure = SITE};
         step.dt *= i > 5 ? 1.05 : 1;
-        const heatup_room_trial found = try_step(&b, &step);
-        assert_int_equal(heatup_room_advance(&b.room, &step, &found), FV_OK);
-        most = fmax(most, b.room.t_end);
-        least = i < 5 ? b.room.t_end : fmin(least, b.room.t_end);
+        const heatup_chamber_trial found = try_step(&b, &step);
+        assert_int_equal(heatup_chamber_advance(&b.chamber, &step, &found), FV_OK);
+        most = fmax(most, b.chamber.t_end);
+        least = i < 5 ? b.chamber.t_end : fmin(least, b.chamber.t_end);
     }
     check_between("full of steam, shut, loses nothing: degC", 99.9, 100.1, least - KELVIN, "nothing happens");
     check_between("the same, warmest: degC", 99.9, 100.2, most - KELVIN, "nothing happens");
-    assert_true(b.room.humidity == 1);
+    assert_true(b.chamber.humidity == 1);
 }
 
 /* What condenses below the front of a bed is kept from the chamber above by the cold bed between them. */
@@ -281,9 +281,9 @@ static void chamber_above_a_climbing_bed(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(well_mixed_room), cmocka_unit_test(one_step),
-        cmocka_unit_test(dries_out),       cmocka_unit_test(little_steam_in_a_draught),
-        cmocka_unit_test(full_and_shut),   cmocka_unit_test(chamber_above_a_climbing_bed),
+        cmocka_unit_test(well_mixed_chamber), cmocka_unit_test(one_step),
+        cmocka_unit_test(dries_out),          cmocka_unit_test(little_steam_in_a_draught),
+        cmocka_unit_test(full_and_shut),      cmocka_unit_test(chamber_above_a_climbing_bed),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

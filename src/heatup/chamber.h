@@ -6,8 +6,8 @@
  * walls: they fix the mean, nothing can be said of the end, and the gas found is that of the middle of the step, so
  * that there is no ringing when a step is long. The gas: the mean is half way. In between, in proportion. So heat is
  * conserved to rounding, and what a piece sees over many steps has the right mean (second order in the step). */
-#ifndef FARVESSEL_HEATUP_ROOM_H
-#define FARVESSEL_HEATUP_ROOM_H
+#ifndef FARVESSEL_HEATUP_CHAMBER_H
+#define FARVESSEL_HEATUP_CHAMBER_H
 
 #include "farvessel/heatup.h"
 #include "heatup/bed.h"
@@ -15,7 +15,7 @@
 #include "heatup/wall.h"
 #include "steady/network.h"
 
-/* What the room meets over a step. */
+/* What the chamber meets over a step. */
 typedef struct {
     double dt;          /* s */
     double steam;       /* kg/s into the chamber */
@@ -23,7 +23,7 @@ typedef struct {
     double water;       /* kg/s carried in */
     double t_air, wind; /* outside */
     double site_pressure;
-} heatup_room_step;
+} heatup_chamber_step;
 
 /* What a step would do. */
 typedef struct {
@@ -42,7 +42,7 @@ typedef struct {
     double humidity;                          /* at the end of the step */
     double t_beside;                          /* K, of the walls beside the hot part of a bed */
     double through;                           /* s into the step when a bed's front came out at the top; NaN */
-} heatup_room_trial;
+} heatup_chamber_trial;
 
 typedef struct {
     const fv_vessel *vessel;
@@ -84,57 +84,61 @@ typedef struct {
     double load_a, load_b, walls_a, walls_b;
     double beside;       /* share of the walls that stands beside the hot part of a bed */
     double all_a, all_b; /* of all the walls */
-} heatup_room;
+} heatup_chamber;
 
-/* Where rooms stand. */
+/* Where chambers stand. */
 typedef struct {
     const fv_plant *plant;
     fv_heat_kit *kit;
     double site_pressure;
     fv_faults *faults;
-} heatup_room_house;
+} heatup_chamber_house;
 /* false: out of memory or a load that makes no sense, said in faults. */
-bool heatup_room_open(heatup_room *room, const fv_vessel *vessel, const steady_net_opening *openings,
-                      heatup_room_house *house);
-void heatup_room_close(heatup_room *room);
+bool heatup_chamber_open(heatup_chamber *chamber, const fv_vessel *vessel, const steady_net_opening *openings,
+                         heatup_chamber_house *house);
+void heatup_chamber_close(heatup_chamber *chamber);
 /* What a wall meets outside: its own air and wind, or the site's. */
-fv_heat_outside heatup_room_outside(const fv_wall *wall, double t_air, double wind, double site_pressure);
+fv_heat_outside heatup_chamber_outside(const fv_wall *wall, double t_air, double wind, double site_pressure);
 
-/* Asks load and walls how they will answer; before heatup_room_balance for each dt. */
-fv_status heatup_room_prepare(heatup_room *room, const heatup_room_step *step);
+/* Asks load and walls how they will answer; before heatup_chamber_balance for each dt. */
+fv_status heatup_chamber_prepare(heatup_chamber *chamber, const heatup_chamber_step *step);
 /* J that a bed still takes before steam comes out at its top; 0 where it is through, or there is none. */
-double heatup_room_bed_wants(const heatup_room *room, double site_pressure);
+double heatup_chamber_bed_wants(const heatup_chamber *chamber, double site_pressure);
 /* s by which the gas found for the end of the coming step is that of an earlier moment. */
-static inline double heatup_room_behind(const heatup_room *room, double dt)
+static inline double heatup_chamber_behind(const heatup_chamber *chamber, double dt)
 {
-    return 0.5 * room->held * dt;
+    return 0.5 * chamber->held * dt;
 }
-/* room_balance.c: weight of the end in the mean of what goes exponentially as n volumes go out. */
-double heatup_room_late(double n);
-/* room_balance.c: temperature and pressure at which all balances, near a guess. */
-fv_status heatup_room_solve(const heatup_room *room, const heatup_room_step *step, const heatup_room_trial *guess,
-                            heatup_room_trial *found);
+/* chamber_balance.c: weight of the end in the mean of what goes exponentially as n volumes go out. */
+double heatup_chamber_late(double n);
+/* chamber_balance.c: temperature and pressure at which all balances, near a guess. */
+fv_status heatup_chamber_solve(const heatup_chamber *chamber, const heatup_chamber_step *step,
+                               const heatup_chamber_trial *guess, heatup_chamber_trial *found);
 /* The same, a climbing bed and a melting load included. `found` holds the guess. */
-fv_status heatup_room_balance(heatup_room *room, const heatup_room_step *step, heatup_room_trial *found);
+fv_status heatup_chamber_balance(heatup_chamber *chamber, const heatup_chamber_step *step, heatup_chamber_trial *found);
 /* Its steam is shut off for now: a bed begins to cool. */
-void heatup_room_shut(heatup_room *room);
+void heatup_chamber_shut(heatup_chamber *chamber);
 /* s that a load still even at its start takes to the target in a chamber that stands at t; NaN: never. A bed, through
  * which steam passes as fast as it comes, takes no time. */
-double heatup_room_ample_time(const heatup_room *room, double t, double target);
+double heatup_chamber_ample_time(const heatup_chamber *chamber, double t, double target);
 /* Goes on by the step as found. */
-fv_status heatup_room_advance(heatup_room *room, const heatup_room_step *step, const heatup_room_trial *found);
+fv_status heatup_chamber_advance(heatup_chamber *chamber, const heatup_chamber_step *step,
+                                 const heatup_chamber_trial *found);
 
-double heatup_room_core(const heatup_room *room); /* K, coldest point of the load; chamber where there is none */
 double
-heatup_room_hottest(const heatup_room *room); /* K, warmest of centre and mean: what must be cool before opening */
-double heatup_room_mean(const heatup_room *room);
-double heatup_room_surface(const heatup_room *room);
-double heatup_room_core_slope(const heatup_room *room, double t); /* K/s with the chamber at t; NaN: not at hand */
+heatup_chamber_core(const heatup_chamber *chamber); /* K, coldest point of the load; chamber where there is none */
+double heatup_chamber_hottest(
+    const heatup_chamber *chamber); /* K, warmest of centre and mean: what must be cool before opening */
+double heatup_chamber_mean(const heatup_chamber *chamber);
+double heatup_chamber_surface(const heatup_chamber *chamber);
+double heatup_chamber_core_slope(const heatup_chamber *chamber,
+                                 double t); /* K/s with the chamber at t; NaN: not at hand */
 /* Core after a part of the step with the chamber at t. */
-double heatup_room_core_after(const heatup_room *room, double part, double t);
+double heatup_chamber_core_after(const heatup_chamber *chamber, double part, double t);
 /* Share of air by volume in a chamber at t and a pressure (gauge). */
-double heatup_room_air_share(const heatup_room *room, double t, double pressure, double site_pressure);
-double heatup_room_boiling(const heatup_room *room, double site_pressure); /* K at the chamber's own pressure */
-double heatup_room_wall_losses(const heatup_room *room); /* J out of the outer faces since the start */
+double heatup_chamber_air_share(const heatup_chamber *chamber, double t, double pressure, double site_pressure);
+double heatup_chamber_boiling(const heatup_chamber *chamber,
+                              double site_pressure);              /* K at the chamber's own pressure */
+double heatup_chamber_wall_losses(const heatup_chamber *chamber); /* J out of the outer faces since the start */
 
 #endif

@@ -11,15 +11,15 @@
  * more evaporates than there is. Steam that is superheated by its throttling is quenched by the condensate it meets.
  *
  * N is how many times over the openings let the chamber's volume out in the step, n = stretch N what of it goes while
- * the gas is followed (room.c: all, unless load and walls hold the temperature). A well-mixed room is rid of its air as
- * e^-n exactly, however the gas grows lighter on the way; and what goes exponentially from x0 to x1 has on its way out
- * the mean x0 + w (x1 - x0), n w = n/(1 - e^-n) - 1: half of each in a short step, x1 in a long one. The vapour, which
- * fills the room that the air leaves, goes with it, so that dt vented = N m_v0 + N w (m_v1 - m_v0).
+ * the gas is followed (chamber.c: all, unless load and walls hold the temperature). A well-mixed chamber is rid of its
+ * air as e^-n exactly, however the gas grows lighter on the way; and what goes exponentially from x0 to x1 has on its
+ * way out the mean x0 + w (x1 - x0), n w = n/(1 - e^-n) - 1: half of each in a short step, x1 in a long one. The
+ * vapour, which fills the space that the air leaves, goes with it, so that dt vented = N m_v0 + N w (m_v1 - m_v0).
  *
  * The first gives the pressure dp, the last the gap that must vanish; both rise all the way with their unknown, and
  * their slopes are exact, so that a few steps of Newton's do. */
+#include "heatup/chamber.h"
 #include "farvessel/constants.h"
-#include "heatup/room.h"
 #include "num/root.h"
 
 #include <math.h>
@@ -66,8 +66,8 @@ static washout wash(double swept, double stretch, double held)
 }
 
 typedef struct {
-    const heatup_room *room;
-    const heatup_room_step *step;
+    const heatup_chamber *chamber;
+    const heatup_chamber_step *step;
     double rho_outside, vapour_before;
     const fv_sat_at_t_point *before; /* the vapour at the start of the step */
     double t, humidity;
@@ -80,16 +80,16 @@ typedef struct {
 /* Gas in the chamber at pressure p, and what its openings pass. */
 static void exchange(balance *b, double p)
 {
-    const heatup_room *room = b->room;
-    const double storage = room->volume / (FV_GAS_CONSTANT_AIR * b->t), vapour = b->sat.rho_g * room->volume;
-    const double vapour_by_t = b->sat.drho_g_dt * room->volume;
+    const heatup_chamber *chamber = b->chamber;
+    const double storage = chamber->volume / (FV_GAS_CONSTANT_AIR * b->t), vapour = b->sat.rho_g * chamber->volume;
+    const double vapour_by_t = b->sat.drho_g_dt * chamber->volume;
     const double air = fmax(0, (b->step->site_pressure + p - b->sat.p) * storage), gas = air + vapour;
     b->air = (slopes){air, storage, -b->sat.dp_dt * storage - air / b->t};
-    const double rho = gas / room->volume;
-    const double rho_by_p = storage / room->volume, rho_by_t = (b->air.by_t + vapour_by_t) / room->volume;
+    const double rho = gas / chamber->volume;
+    const double rho_by_p = storage / chamber->volume, rho_by_t = (b->air.by_t + vapour_by_t) / chamber->volume;
     b->out = b->drawn = (slopes){0, 0, 0};
-    for (int j = 0; j < room->opening_count; j++) {
-        const steady_net_opening *o = &room->openings[j];
+    for (int j = 0; j < chamber->opening_count; j++) {
+        const steady_net_opening *o = &chamber->openings[j];
         double by_p;
         const double m = steady_opening_flow(o, b->step->site_pressure, b->rho_outside, rho, p, &by_p);
         const double by_rho = (m > 0 ? 0.5 * m / rho : 0) - by_p * FV_GRAVITY * o->height;
@@ -104,7 +104,7 @@ static void exchange(balance *b, double p)
                         times * b->out.by_t - swept * (b->air.by_t + vapour_by_t) / gas};
 }
 
-double heatup_room_late(double n)
+double heatup_chamber_late(double n)
 {
     return n > 0 ? wash(n, 1, 0).late / n : 0.5;
 }
@@ -114,7 +114,7 @@ static double air_gap_by(const balance *b, double air_by, double swept_by, doubl
 {
     const double dt = b->step->dt;
     const washout *w = &b->wash;
-    return air_by - (b->room->air * w->old_by_n + dt * b->drawn.v * w->fresh_by_n) * swept_by -
+    return air_by - (b->chamber->air * w->old_by_n + dt * b->drawn.v * w->fresh_by_n) * swept_by -
            dt * drawn_by * w->fresh;
 }
 
@@ -122,9 +122,9 @@ static double air_gap(double p, double *slope, void *context)
 {
     balance *b = context;
     exchange(b, p);
-    b->wash = wash(b->swept.v, b->room->stretch, b->room->held);
+    b->wash = wash(b->swept.v, b->chamber->stretch, b->chamber->held);
     *slope = b->air_slope = air_gap_by(b, b->air.by_p, b->swept.by_p, b->drawn.by_p);
-    return b->air.v - b->room->air * b->wash.old - b->step->dt * b->drawn.v * b->wash.fresh;
+    return b->air.v - b->chamber->air * b->wash.old - b->step->dt * b->drawn.v * b->wash.fresh;
 }
 
 /* How the pressure follows the temperature where the air balances. */
@@ -141,7 +141,7 @@ static double along(const slopes *s, double p_by_t)
 
 typedef struct {
     balance b;
-    heatup_room_trial *trial;
+    heatup_chamber_trial *trial;
     double gap, slope, latent; /* J, J/K, J/kg, of the last trial */
     double p_by_t;             /* Pa/K there; 0: no trial yet */
 } heat_search;
@@ -164,13 +164,13 @@ typedef struct {
 
 static means mean_of(const balance *b, double p_by_t)
 {
-    const heatup_room *room = b->room;
+    const heatup_chamber *chamber = b->chamber;
     const fv_sat_at_t_point *from = b->before, *to = &b->sat;
-    const double late = room->late, early = 1 - late;
-    return (means){.t = early * room->t_end + late * b->t,
+    const double late = chamber->late, early = 1 - late;
+    return (means){.t = early * chamber->t_end + late * b->t,
                    .h_f = early * from->h_f + late * to->h_f,
                    .latent = early * (from->h_g - from->h_f) + late * (to->h_g - to->h_f),
-                   .air = early * room->air + late * b->air.v,
+                   .air = early * chamber->air + late * b->air.v,
                    .h_f_by_t = late * to->dh_f_dt,
                    .latent_by_t = late * (to->dh_g_dt - to->dh_f_dt),
                    .air_by_t = late * along(&b->air, p_by_t)};
@@ -179,13 +179,14 @@ static means mean_of(const balance *b, double p_by_t)
 /* Of all that does not feel the mean temperature. */
 static double gas_slope(const balance *b, const means *m, double vented, double p_by_t)
 {
-    const heatup_room *room = b->room;
-    const double vapour_by_t = b->sat.drho_g_dt * room->volume, stored = b->sat.rho_g * room->volume - b->vapour_before;
+    const heatup_chamber *chamber = b->chamber;
+    const double vapour_by_t = b->sat.drho_g_dt * chamber->volume,
+                 stored = b->sat.rho_g * chamber->volume - b->vapour_before;
     const double vented_by_t =
         (b->vapour_before + b->wash.late_by_n * stored) * along(&b->swept, p_by_t) + b->wash.late * vapour_by_t;
     const double drawn_by_t = along(&b->drawn, p_by_t) * (b->t - b->step->t_air) + b->drawn.v;
-    return room->shell + (vented_by_t + vapour_by_t) * m->latent + (vented + stored) * m->latent_by_t +
-           CP_AIR * (b->step->dt * drawn_by_t + m->air_by_t * (b->t - room->t_end) + m->air) +
+    return chamber->shell + (vented_by_t + vapour_by_t) * m->latent + (vented + stored) * m->latent_by_t +
+           CP_AIR * (b->step->dt * drawn_by_t + m->air_by_t * (b->t - chamber->t_end) + m->air) +
            b->step->steam * b->step->dt * m->h_f_by_t;
 }
 
@@ -194,43 +195,43 @@ static double heat_gap(double t, double *slope, void *context)
 {
     heat_search *search = context;
     balance *b = &search->b;
-    const heatup_room *room = b->room;
-    const heatup_room_step *step = b->step;
-    heatup_room_trial *r = search->trial;
+    const heatup_chamber *chamber = b->chamber;
+    const heatup_chamber_step *step = b->step;
+    heatup_chamber_trial *r = search->trial;
     const double guess = r->pressure + search->p_by_t * (t - r->t_end), brought = step->steam * step->dt;
     double p;
     b->t = t;
-    vapour_at(room->sat, t, b->humidity, &b->sat);
+    vapour_at(chamber->sat, t, b->humidity, &b->sat);
     /* never below the vapour's own pressure */
     if (num_root_rising(air_gap, b, guess, b->sat.p - step->site_pressure, PRESSURE_MOST, PRESSURE_TOLERANCE, &p) !=
         FV_OK)
         return NAN;
     search->p_by_t = pressure_by_t(b);
     const means m = mean_of(b, search->p_by_t);
-    const double vapour = b->sat.rho_g * room->volume, stored = vapour - b->vapour_before;
+    const double vapour = b->sat.rho_g * chamber->volume, stored = vapour - b->vapour_before;
     const double drawn = b->drawn.v * step->dt;
     const double vented = b->swept.v * b->vapour_before + b->wash.late * stored;
-    *r = (heatup_room_trial){.t = m.t,
-                             .t_end = t,
-                             .pressure = p,
-                             .air = b->air.v,
-                             .vapour = vapour,
-                             .drawn = b->drawn.v,
-                             .swept = b->swept.v,
-                             .vented = vented / step->dt,
-                             .heat_load = room->load_a + room->load_b * m.t,
-                             .heat_walls = room->walls_a + room->walls_b * m.t,
-                             .heat_shell = room->shell * (t - room->t_shell),
-                             .heat_vented = vented * m.latent,
-                             .heat_air = drawn * CP_AIR * (t - step->t_air),
-                             .heat_gas = stored * m.latent + m.air * CP_AIR * (t - room->t_end),
-                             .condensate = brought - vented - stored,
-                             .quench = brought * fmax(0, (step->enthalpy - m.h_f) / m.latent - 1),
-                             .h_f = m.h_f,
-                             .humidity = b->humidity,
-                             .gas_by_t = gas_slope(b, &m, vented, search->p_by_t),
-                             .through = NAN};
-    *slope = search->slope = r->gas_by_t + room->late * (room->load_b + room->walls_b);
+    *r = (heatup_chamber_trial){.t = m.t,
+                                .t_end = t,
+                                .pressure = p,
+                                .air = b->air.v,
+                                .vapour = vapour,
+                                .drawn = b->drawn.v,
+                                .swept = b->swept.v,
+                                .vented = vented / step->dt,
+                                .heat_load = chamber->load_a + chamber->load_b * m.t,
+                                .heat_walls = chamber->walls_a + chamber->walls_b * m.t,
+                                .heat_shell = chamber->shell * (t - chamber->t_shell),
+                                .heat_vented = vented * m.latent,
+                                .heat_air = drawn * CP_AIR * (t - step->t_air),
+                                .heat_gas = stored * m.latent + m.air * CP_AIR * (t - chamber->t_end),
+                                .condensate = brought - vented - stored,
+                                .quench = brought * fmax(0, (step->enthalpy - m.h_f) / m.latent - 1),
+                                .h_f = m.h_f,
+                                .humidity = b->humidity,
+                                .gas_by_t = gas_slope(b, &m, vented, search->p_by_t),
+                                .through = NAN};
+    *slope = search->slope = r->gas_by_t + chamber->late * (chamber->load_b + chamber->walls_b);
     search->latent = m.latent;
     search->gap = r->heat_load + r->heat_walls + r->heat_shell + r->heat_vented + r->heat_air + r->heat_gas -
                   brought * (step->enthalpy - m.h_f);
@@ -241,7 +242,7 @@ static double heat_gap(double t, double *slope, void *context)
  * gap is put to the vapour that leaves, mostly a millionth of it, so that the books close. */
 static void close_gap(const heat_search *search)
 {
-    heatup_room_trial *r = search->trial;
+    heatup_chamber_trial *r = search->trial;
     const double latent = search->latent, dt = search->b.step->dt;
     const double wanted = search->gap / (latent * dt), change = fmin(wanted, r->vented);
     const double digits = 2 * TEMPERATURE_TOLERANCE * search->slope / (latent * dt);
@@ -252,16 +253,16 @@ static void close_gap(const heat_search *search)
     r->condensate += change * dt;
 }
 
-static fv_status solve_at(const heatup_room *room, const heatup_room_step *step, double humidity,
-                          const heatup_room_trial *guess, heatup_room_trial *found)
+static fv_status solve_at(const heatup_chamber *chamber, const heatup_chamber_step *step, double humidity,
+                          const heatup_chamber_trial *guess, heatup_chamber_trial *found)
 {
     fv_sat_at_t_point before;
-    vapour_at(room->sat, room->t_end, room->humidity, &before);
-    heat_search search = {.b = {.room = room,
+    vapour_at(chamber->sat, chamber->t_end, chamber->humidity, &before);
+    heat_search search = {.b = {.chamber = chamber,
                                 .step = step,
                                 .humidity = humidity,
                                 .rho_outside = fv_air_density(step->site_pressure, step->t_air),
-                                .vapour_before = before.rho_g * room->volume,
+                                .vapour_before = before.rho_g * chamber->volume,
                                 .before = &before},
                           .trial = found};
     const double start = found->t_end = guess->t_end;
@@ -274,15 +275,15 @@ static fv_status solve_at(const heatup_room *room, const heatup_room_step *step,
 }
 
 /* Water that is not there and would have to evaporate, kg. */
-static double lacks(const heatup_room *room, const heatup_room_trial *found)
+static double lacks(const heatup_chamber *chamber, const heatup_chamber_trial *found)
 {
-    return -(room->film + found->condensate + found->quench);
+    return -(chamber->film + found->condensate + found->quench);
 }
 
 typedef struct {
-    const heatup_room *room;
-    const heatup_room_step *step;
-    heatup_room_trial *found;
+    const heatup_chamber *chamber;
+    const heatup_chamber_step *step;
+    heatup_chamber_trial *found;
     double before, missing_before, slope; /* of the last trial; NaN: none */
 } humidity_search;
 
@@ -292,16 +293,16 @@ static double water_missing(double humidity, double *slope, void *context)
 {
     humidity_search *search = context;
     const double beside = humidity > 0.5 ? -HUMIDITY_BESIDE : HUMIDITY_BESIDE;
-    if (solve_at(search->room, search->step, humidity, search->found, search->found) != FV_OK)
+    if (solve_at(search->chamber, search->step, humidity, search->found, search->found) != FV_OK)
         return NAN;
-    const double missing = lacks(search->room, search->found);
+    const double missing = lacks(search->chamber, search->found);
     if (!isnan(search->before) && humidity != search->before) {
         search->slope = (missing - search->missing_before) / (humidity - search->before);
     } else {
-        heatup_room_trial other = *search->found;
-        if (solve_at(search->room, search->step, humidity + beside, search->found, &other) != FV_OK)
+        heatup_chamber_trial other = *search->found;
+        if (solve_at(search->chamber, search->step, humidity + beside, search->found, &other) != FV_OK)
             return NAN;
-        search->slope = (lacks(search->room, &other) - missing) / beside;
+        search->slope = (lacks(search->chamber, &other) - missing) / beside;
     }
     search->before = humidity;
     search->missing_before = missing;
@@ -309,20 +310,20 @@ static double water_missing(double humidity, double *slope, void *context)
     return missing;
 }
 
-fv_status heatup_room_solve(const heatup_room *room, const heatup_room_step *step, const heatup_room_trial *guess,
-                            heatup_room_trial *found)
+fv_status heatup_chamber_solve(const heatup_chamber *chamber, const heatup_chamber_step *step,
+                               const heatup_chamber_trial *guess, heatup_chamber_trial *found)
 {
-    const bool dry = room->film == 0 && room->humidity < 1;
+    const bool dry = chamber->film == 0 && chamber->humidity < 1;
     if (!dry) {
-        if (solve_at(room, step, 1, guess, found) != FV_OK)
+        if (solve_at(chamber, step, 1, guess, found) != FV_OK)
             return FV_FAIL;
-        if (!(lacks(room, found) > ROUNDING * (step->steam * step->dt + found->vapour)))
+        if (!(lacks(chamber, found) > ROUNDING * (step->steam * step->dt + found->vapour)))
             return FV_OK;
     } else {
         found->t_end = guess->t_end;
         found->pressure = guess->pressure;
     }
-    humidity_search search = {.room = room, .step = step, .found = found, .before = NAN};
+    humidity_search search = {.chamber = chamber, .step = step, .found = found, .before = NAN};
     double humidity;
-    return num_root_rising(water_missing, &search, room->humidity, 0, 1, HUMIDITY_TOLERANCE, &humidity);
+    return num_root_rising(water_missing, &search, chamber->humidity, 0, 1, HUMIDITY_TOLERANCE, &humidity);
 }

@@ -1,0 +1,295 @@
+/* SPDX-License-Identifier: MIT */
+/* A vessel over a step: what load and walls answer, the balance with a climbing bed or a melting load, water. */
+#include "heatup/chamber.h"
+#include "farvessel/constants.h"
+
+#include <math.h>
+
+enum { THAW_ROUNDS = 12 };
+static const double WATER_DENSITY = 960.0; /* kg/m3 near boiling */
+static const double MET = 1e-4;            /* K between two guesses: what is left is its square */
+static const double GUESS_MOST = 2;        /* K from where the chamber is */
+static const double GROWS_MOST = 1.5;      /* from step to step */
+static const double STRETCH_MOST = 2;
+static const double FREEZES = 274.15; /* K of a chamber: below it water in pieces may */
+
+double heatup_chamber_bed_wants(const heatup_chamber *chamber, double site_pressure)
+{
+    if (!chamber->bed || heatup_bed_phase_of(chamber->bed) == HEATUP_BED_THROUGH)
+        return 0;
+    return heatup_bed_wants(chamber->bed, fv_sat_t(chamber->sat, site_pressure, NULL));
+}
+
+static fv_status ask_load(heatup_chamber *chamber, double dt, double guess)
+{
+    chamber->load_a = chamber->load_b = 0;
+    if (chamber->bed)
+        return heatup_bed_probe_held(chamber->bed, dt, chamber->t, &chamber->load_a, &chamber->load_b);
+    if (!chamber->body)
+        return FV_OK;
+    const fv_status status =
+        heatup_body_probe_held(chamber->body, dt, guess, chamber->steaming, &chamber->load_a, &chamber->load_b);
+    chamber->load_a *= chamber->pieces;
+    chamber->load_b *= chamber->pieces;
+    return status;
+}
+
+/* Walls beside the hot part of a climbing bed stand at the steam's temperature, the rest of them at the chamber's. The
+ * vessel is taken to be upright: its height is its volume over the bed's area. All the wall's strips answer alike, so
+ * that the heat of both parts together is that of one wall at the mean of the two temperatures. */
+static void part_walls(heatup_chamber *chamber, const heatup_chamber_step *step)
+{
+    chamber->beside = 0;
+    chamber->all_a = chamber->walls_a;
+    chamber->all_b = chamber->walls_b;
+    if (!(step->steam > 0) || !(heatup_chamber_bed_wants(chamber, step->site_pressure) > 0))
+        return;
+    const fv_load *load = &chamber->vessel->load;
+    const double height = fmax(load->depth.v, chamber->vessel->volume.v / load->area.v);
+    chamber->beside = fmin(1, heatup_bed_front(chamber->bed) / height);
+    chamber->walls_a *= 1 - chamber->beside;
+    chamber->walls_b *= 1 - chamber->beside;
+}
+
+/* What a chamber's rise costs: load and walls, by all that they took for their rise so far, or by what they answer to
+ * the coming step; beside the gas. One that cools follows its load. */
+static double share_held(const heatup_chamber *chamber)
+{
+    const double rise = fabs(chamber->t - chamber->t_start), answers = chamber->load_b + chamber->walls_b;
+    const double took = rise > 0 ? fmax(answers, fabs(chamber->gave) / rise) : answers;
+    return !(took > 0) ? 0 : chamber->steaming ? took / (took + fmax(0, chamber->gas_by_t)) : 1;
+}
+
+static double within(double ratio, double most)
+{
+    return fmax(1 / most, fmin(most, ratio));
+}
+
+/* The gas is followed from the moment that it was found for to the one that it will be found for. What then goes out
+ * stands for the whole step, whose middle is later where load and walls hold the temperature: at a rate as much higher
+ * as it grew of late. */
+static double stretch(const heatup_chamber *chamber, double dt)
+{
+    if (!chamber->steaming || !(chamber->dt > 0))
+        return 1;
+    const double followed = chamber->behind + dt - heatup_chamber_behind(chamber, dt);
+    double grew = 1;
+    if (chamber->rate > 0 && chamber->rate_before > 0)
+        grew = pow(chamber->rate / chamber->rate_before, dt / (chamber->dt + chamber->dt_before));
+    const double grows = 1 + chamber->held * (within(grew, GROWS_MOST) - 1);
+    return within(followed / (dt * grows), STRETCH_MOST);
+}
+
+/* Where the chamber sets its own temperature, the mean over a step is that of its ends, or nearer the second if most of
+ * its gas goes meanwhile. Where load and walls do, they hold it at the mean, and gas is at the mean too. */
+static void weigh(heatup_chamber *chamber, double dt)
+{
+    chamber->held = share_held(chamber);
+    chamber->late = fmax(0.5 * (1 + chamber->held), heatup_chamber_late(chamber->rate * dt));
+    chamber->stretch = stretch(chamber, dt);
+}
+
+fv_status heatup_chamber_prepare(heatup_chamber *chamber, const heatup_chamber_step *step)
+{
+    const bool steaming = step->steam > 0;
+    if (chamber->prepared == step->dt && chamber->steaming == steaming)
+        return FV_OK;
+    chamber->prepared = NAN;
+    chamber->steaming = steaming;
+    chamber->walls_a = chamber->walls_b = 0;
+    for (size_t i = 0; i < chamber->wall_count; i++) {
+        const fv_heat_outside outside =
+            heatup_chamber_outside(chamber->vessel->walls[i], step->t_air, step->wind, step->site_pressure);
+        double a, b;
+        if (heatup_wall_heat_set_outside(chamber->walls[i], &outside) == FV_FAIL ||
+            heatup_wall_heat_probe_held(chamber->walls[i], step->dt, &a, &b) == FV_FAIL)
+            return FV_FAIL;
+        chamber->walls_a += a;
+        chamber->walls_b += b;
+    }
+    part_walls(chamber, step);
+    const double goes_on = fmax(-GUESS_MOST, fmin(GUESS_MOST, chamber->trend * step->dt));
+    if (ask_load(chamber, step->dt, chamber->t + goes_on) == FV_FAIL)
+        return FV_FAIL;
+    weigh(chamber, step->dt);
+    chamber->prepared = step->dt;
+    return FV_OK;
+}
+
+/* Steam first warms the walls beside the hot part of the bed, then the bed; the chamber gets what comes through. */
+static fv_status balance_bed(const heatup_chamber *chamber, const heatup_chamber_step *step, double wants,
+                             heatup_chamber_trial *found)
+{
+    fv_sat_point at;
+    fv_sat_at(chamber->sat, step->site_pressure, &at);
+    const double each = step->enthalpy - at.h_f, brought = step->steam * step->dt * each;
+    const double beside = fmin(chamber->beside * (chamber->all_a + chamber->all_b * at.t), brought);
+    const double taken = fmin(brought - beside, wants);
+    heatup_chamber_step above = *step;
+    above.steam = (brought - beside - taken) / (each * step->dt);
+    if (heatup_chamber_solve(chamber, &above, found, found) != FV_OK)
+        return FV_FAIL;
+    const double kept = step->steam - above.steam;
+    found->h_f = (kept * at.h_f + above.steam * found->h_f) / step->steam;
+    found->heat_load = taken;
+    found->heat_walls += beside;
+    found->in_bed = kept * step->dt;
+    found->condensate += found->in_bed;
+    found->through = taken == wants ? step->dt * (beside + taken) / brought : NAN;
+    found->t_beside =
+        chamber->beside > 0 && chamber->all_b > 0 ? (beside / chamber->beside - chamber->all_a) / chamber->all_b : at.t;
+    return FV_OK;
+}
+
+fv_status heatup_chamber_balance(heatup_chamber *chamber, const heatup_chamber_step *step, heatup_chamber_trial *found)
+{
+    const double wants = step->steam > 0 ? heatup_chamber_bed_wants(chamber, step->site_pressure) : 0;
+    if (wants > 0)
+        return balance_bed(chamber, step, wants, found);
+    if (heatup_chamber_solve(chamber, step, found, found) != FV_OK)
+        return FV_FAIL;
+    /* What melts does not answer in a straight line: ask again about the temperature found. */
+    const bool linear = !chamber->body || (heatup_body_is_linear(chamber->body) && found->t > FREEZES);
+    for (int i = 0; i < THAW_ROUNDS && !linear; i++) {
+        const double before = found->t;
+        if (ask_load(chamber, step->dt, before) == FV_FAIL ||
+            heatup_chamber_solve(chamber, step, found, found) != FV_OK)
+            return FV_FAIL;
+        if (fabs(found->t - before) < MET)
+            break;
+    }
+    return FV_OK;
+}
+
+/* Of what condenses a film clings; it evaporates first when the steam is off. What condensed in a bed is at hand once
+ * its front is through, or the bed cools as a whole. */
+static void wet_surfaces(heatup_chamber *chamber, double clings, double in_bed)
+{
+    chamber->film = fmax(0, fmin(chamber->film_most, chamber->film + clings));
+    chamber->in_bed += in_bed;
+    if (chamber->bed && heatup_bed_phase_of(chamber->bed) != HEATUP_BED_CLIMBING) {
+        chamber->film += chamber->in_bed;
+        chamber->in_bed = 0;
+    }
+}
+
+void heatup_chamber_shut(heatup_chamber *chamber)
+{
+    if (chamber->bed)
+        heatup_bed_begin_cooling(chamber->bed);
+    wet_surfaces(chamber, 0, 0);
+    chamber->prepared = NAN;
+}
+
+/* Condensate gathers on the sump's floor; a drain lets it out by its own head, solved with the depth at the end of the
+ * step. */
+static void fill_sump(heatup_chamber *chamber, const heatup_chamber_step *step, double condensate)
+{
+    const fv_vessel *v = chamber->vessel;
+    if (!fv_is_set(v->sump_area))
+        return;
+    const double area = v->sump_area.v, came = condensate * (1 - chamber->soaks) + step->water * step->dt;
+    double drain = 0;
+    for (int j = 0; j < chamber->opening_count; j++)
+        if (chamber->openings[j].opening->kind == FV_OPENING_DRAIN)
+            drain += chamber->openings[j].cd_area;
+    /* area h + dt drain sqrt(2 g h) = what was there + what came, a quadratic in sqrt(h) */
+    const double volume = fmax(0, (chamber->sump + came) / WATER_DENSITY),
+                 pull = step->dt * drain * sqrt(2 * FV_GRAVITY);
+    const double root = (-pull + sqrt(pull * pull + 4 * area * volume)) / (2 * area);
+    const double depth = root * root;
+    chamber->sump = depth * area * WATER_DENSITY;
+    chamber->depth = fv_or(v->water, 0) + depth;
+}
+
+fv_status heatup_chamber_advance(heatup_chamber *chamber, const heatup_chamber_step *step,
+                                 const heatup_chamber_trial *found)
+{
+    fv_status status = FV_OK;
+    if (chamber->bed) {
+        if (step->steam > 0 && heatup_bed_phase_of(chamber->bed) != HEATUP_BED_THROUGH)
+            heatup_bed_give(chamber->bed, found->heat_load, fv_sat_t(chamber->sat, step->site_pressure, NULL),
+                            chamber->soaks * step->steam * step->dt);
+        else
+            status = heatup_bed_advance_held(chamber->bed, step->dt, chamber->t, found->t);
+    } else if (chamber->body) {
+        status = heatup_body_advance(chamber->body, step->dt, found->t, found->t, chamber->steaming);
+        if (status != FV_FAIL && heatup_body_settle(chamber->body) == FV_FAIL)
+            status = FV_FAIL;
+    }
+    const double t_walls = found->t + chamber->beside * (found->t_beside - found->t);
+    for (size_t i = 0; i < chamber->wall_count; i++)
+        if (heatup_wall_heat_advance(chamber->walls[i], step->dt, t_walls, t_walls) == FV_FAIL)
+            status = FV_FAIL;
+    wet_surfaces(chamber, found->condensate - found->in_bed, found->in_bed);
+    fill_sump(chamber, step, fmax(0, found->condensate));
+    chamber->humidity = found->humidity;
+    chamber->trend = (found->t - chamber->t) / step->dt;
+    chamber->gave += chamber->load_a + chamber->walls_a + (chamber->load_b + chamber->walls_b) * found->t;
+    chamber->gas_by_t = found->gas_by_t;
+    chamber->behind = heatup_chamber_behind(chamber, step->dt);
+    chamber->dt_before = chamber->dt;
+    chamber->rate_before = chamber->rate;
+    chamber->dt = step->dt;
+    chamber->rate = found->swept / step->dt;
+    chamber->t = found->t;
+    chamber->t_end = chamber->t_shell = found->t_end;
+    chamber->pressure = found->pressure;
+    chamber->air = found->air;
+    chamber->prepared = NAN;
+    return status;
+}
+
+double heatup_chamber_core(const heatup_chamber *chamber)
+{
+    return chamber->body ? heatup_body_core(chamber->body) : chamber->bed ? heatup_bed_core(chamber->bed) : chamber->t;
+}
+
+double heatup_chamber_hottest(const heatup_chamber *chamber)
+{
+    if (chamber->bed)
+        return fmax(heatup_bed_core(chamber->bed), heatup_bed_mean(chamber->bed));
+    return chamber->body ? fmax(heatup_body_core(chamber->body), heatup_body_mean(chamber->body)) : chamber->t;
+}
+
+double heatup_chamber_mean(const heatup_chamber *chamber)
+{
+    return chamber->body ? heatup_body_mean(chamber->body) : chamber->bed ? heatup_bed_mean(chamber->bed) : chamber->t;
+}
+
+double heatup_chamber_surface(const heatup_chamber *chamber)
+{
+    return chamber->body  ? heatup_body_surface_mean(chamber->body)
+           : chamber->bed ? heatup_bed_top(chamber->bed)
+                          : chamber->t;
+}
+
+double heatup_chamber_core_slope(const heatup_chamber *chamber, double t)
+{
+    return chamber->body ? heatup_body_core_slope(chamber->body, t, chamber->steaming) : NAN;
+}
+
+double heatup_chamber_core_after(const heatup_chamber *chamber, double part, double t)
+{
+    return chamber->body ? heatup_body_core_after(chamber->body, part, t, 0, chamber->steaming) : NAN;
+}
+
+double heatup_chamber_air_share(const heatup_chamber *chamber, double t, double pressure, double site_pressure)
+{
+    fv_sat_at_t_point at;
+    fv_sat_at_t(chamber->sat, t, &at);
+    return fmax(0, 1 - chamber->humidity * at.p / (site_pressure + pressure));
+}
+
+double heatup_chamber_boiling(const heatup_chamber *chamber, double site_pressure)
+{
+    return fv_sat_t(chamber->sat, site_pressure + chamber->pressure, NULL);
+}
+
+double heatup_chamber_wall_losses(const heatup_chamber *chamber)
+{
+    double sum = 0;
+    for (size_t i = 0; i < chamber->wall_count; i++)
+        sum += heatup_wall_heat_lost(chamber->walls[i]);
+    return sum;
+}
