@@ -4,7 +4,10 @@
  * (fv_stored). Fed by hand, it stops when the water above its low-water mark has boiled away. With all vessels shut it
  * goes up to the pressure that its control holds; when no vessel will want steam any more its fire is put out. What it
  * loses with its fire out is not followed. */
-#include "heatup/run.h"
+#include "heatup/boilerhouse.h"
+#include "heatup/actions.h"
+#include "heatup/happenings.h"
+#include "heatup/weather.h"
 
 #include <math.h>
 
@@ -24,18 +27,18 @@ static double steel_capacity(const fv_boiler *boiler)
 
 static double start_temperature(const heatup_run *run, const fv_boiler *boiler)
 {
-    return fv_or(boiler->start_temperature, fmax(run->plant->site.air.v, 273.16));
+    return fv_or(boiler->start_temperature, fmax(run->context.plant->site.air.v, 273.16));
 }
 
 void heatup_boilers_open(heatup_run *run)
 {
-    for (size_t i = 0; i < run->plant->boiler_count; i++) {
-        const fv_boiler *boiler = run->plant->boilers[i];
-        heatup_boiler_run *b = &run->boilers[i];
-        *b = (heatup_boiler_run){.fire = boiler->fire.v,
-                                 .to_warm = NAN,
-                                 .stock = INFINITY,
-                                 .capacity = water_mass(boiler) * WATER_C + steel_capacity(boiler)};
+    for (size_t i = 0; i < run->context.plant->boiler_count; i++) {
+        const fv_boiler *boiler = run->context.plant->boilers[i];
+        heatup_boiler *b = &run->state.boilers[i];
+        *b = (heatup_boiler){.fire = boiler->fire.v,
+                             .to_warm = NAN,
+                             .stock = INFINITY,
+                             .capacity = water_mass(boiler) * WATER_C + steel_capacity(boiler)};
         if (fv_word(boiler->feeding) == FV_FEED_BY_HAND)
             b->stock = 1000.0 * fv_or(boiler->usable, fv_or(boiler->water, 0));
         fv_boiler_history *h = &run->result->boilers[i];
@@ -45,18 +48,18 @@ void heatup_boilers_open(heatup_run *run)
 
 static double fire_of(const heatup_run *run, size_t i)
 {
-    return run->options->fire * run->boilers[i].fire;
+    return run->context.options->fire * run->state.boilers[i].fire;
 }
 
 static bool steams(const heatup_run *run, size_t i)
 {
-    const heatup_boiler_run *b = &run->boilers[i];
+    const heatup_boiler *b = &run->state.boilers[i];
     return b->up && !b->dry && b->fire > 0;
 }
 
 bool heatup_boilers_steaming(const heatup_run *run)
 {
-    for (size_t i = 0; i < run->plant->boiler_count; i++)
+    for (size_t i = 0; i < run->context.plant->boiler_count; i++)
         if (steams(run, i))
             return true;
     return false;
@@ -64,8 +67,8 @@ bool heatup_boilers_steaming(const heatup_run *run)
 
 static bool anything_open(const heatup_run *run)
 {
-    for (size_t i = 0; i < run->plant->vessel_count; i++)
-        if (run->vessels[i].state == STEAM_OPEN)
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
+        if (run->state.vessels[i].state == STEAM_OPEN)
             return true;
     return false;
 }
@@ -73,33 +76,33 @@ static bool anything_open(const heatup_run *run)
 /* What is left of the fire after the standing loss, W. */
 static double spare(const heatup_run *run, size_t i)
 {
-    return fire_of(run, i) * run->plant->boilers[i]->output.v - run->plant->boilers[i]->loss.v;
+    return fire_of(run, i) * run->context.plant->boilers[i]->output.v - run->context.plant->boilers[i]->loss.v;
 }
 
 /* Solves the network as it will stand when every boiler that is lit has come to steam. */
 static bool solve_coming(heatup_run *run)
 {
-    for (size_t i = 0; i < run->plant->boiler_count; i++) {
-        const heatup_boiler_run *b = &run->boilers[i];
-        run->fire[i] = b->lit && !b->dry ? fire_of(run, i) : 0;
+    for (size_t i = 0; i < run->context.plant->boiler_count; i++) {
+        const heatup_boiler *b = &run->state.boilers[i];
+        run->state.fire[i] = b->lit && !b->dry ? fire_of(run, i) : 0;
     }
-    fv_conditions c = {.fire = run->fire, .valve_open = run->valve_open, .chambers = run->chambers};
-    heatup_weather_at(run->plant, run->t, &c.t_air, &c.wind);
-    run->state_fresh = false;
+    fv_conditions c = {.fire = run->state.fire, .valve_open = run->state.valve_open, .chambers = run->state.back};
+    heatup_weather_at(run->context.plant, run->state.t, &c.t_air, &c.wind);
+    run->state.network_fresh = false;
     run->result->audit.solves++;
-    return fv_solve(run->solver, &c, run->state, run->faults) != FV_FAIL;
+    return fv_solve(run->scratch.solver, &c, run->state.network, run->faults) != FV_FAIL;
 }
 
 /* Heat that boiler i takes until it steams at a gauge pressure. */
 static void warm_up_to(heatup_run *run, size_t i, double pressure)
 {
-    const fv_boiler *boiler = run->plant->boilers[i];
-    heatup_boiler_run *b = &run->boilers[i];
+    const fv_boiler *boiler = run->context.plant->boilers[i];
+    heatup_boiler *b = &run->state.boilers[i];
     fv_sat_point at;
-    fv_sat_at(run->sat, run->site_pressure + pressure, &at);
+    fv_sat_at(run->context.sat, run->context.site_pressure + pressure, &at);
     const double t0 = start_temperature(run, boiler);
     fv_sat_at_t_point cold;
-    fv_sat_at_t(run->sat, t0, &cold);
+    fv_sat_at_t(run->context.sat, t0, &cold);
     b->to_warm = fmax(0, water_mass(boiler) * (at.h_f - cold.h_f) + steel_capacity(boiler) * (at.t - t0));
     b->t_stored = at.t;
 }
@@ -109,9 +112,9 @@ static void warm_up_to(heatup_run *run, size_t i, double pressure)
 bool heatup_boilers_light(heatup_run *run)
 {
     bool lights = false;
-    for (size_t i = 0; i < run->plant->boiler_count; i++) {
-        heatup_boiler_run *b = &run->boilers[i];
-        if (b->lit || run->t < fv_or(run->plant->boilers[i]->start, 0) - 1e-9)
+    for (size_t i = 0; i < run->context.plant->boiler_count; i++) {
+        heatup_boiler *b = &run->state.boilers[i];
+        if (b->lit || run->state.t < fv_or(run->context.plant->boilers[i]->start, 0) - 1e-9)
             continue;
         b->lit = true;
         lights = lights || spare(run, i) > 0;
@@ -119,17 +122,18 @@ bool heatup_boilers_light(heatup_run *run)
     const bool open = lights && anything_open(run);
     if (open && !solve_coming(run))
         return false;
-    for (size_t i = 0; i < run->plant->boiler_count; i++)
-        if (run->boilers[i].lit && isnan(run->boilers[i].to_warm))
+    for (size_t i = 0; i < run->context.plant->boiler_count; i++)
+        if (run->state.boilers[i].lit && isnan(run->state.boilers[i].to_warm))
             warm_up_to(run, i,
-                       open && spare(run, i) > 0 ? run->state->boilers[i].pressure : run->plant->boilers[i]->holds.v);
+                       open && spare(run, i) > 0 ? run->state.network->boilers[i].pressure
+                                                 : run->context.plant->boilers[i]->holds.v);
     return true;
 }
 
 bool heatup_boilers_warming(const heatup_run *run)
 {
-    for (size_t i = 0; i < run->plant->boiler_count; i++) {
-        const heatup_boiler_run *b = &run->boilers[i];
+    for (size_t i = 0; i < run->context.plant->boiler_count; i++) {
+        const heatup_boiler *b = &run->state.boilers[i];
         if (b->lit && !b->up && !b->dry && spare(run, i) > 0)
             return true;
     }
@@ -139,13 +143,13 @@ bool heatup_boilers_warming(const heatup_run *run)
 double heatup_boilers_next(const heatup_run *run, double dt)
 {
     double first = dt;
-    for (size_t i = 0; i < run->plant->boiler_count; i++) {
-        const heatup_boiler_run *b = &run->boilers[i];
+    for (size_t i = 0; i < run->context.plant->boiler_count; i++) {
+        const heatup_boiler *b = &run->state.boilers[i];
         if (!b->lit || b->dry)
             continue;
         if (!b->up && spare(run, i) > 0)
             first = fmin(first, fmax(0, (b->to_warm - b->warmed) / spare(run, i)));
-        const double use = run->state->boilers[i].steam + run->state->boilers[i].carried_water;
+        const double use = run->state.network->boilers[i].steam + run->state.network->boilers[i].carried_water;
         if (b->up && use > 0 && isfinite(b->stock))
             first = fmin(first, b->stock / use);
     }
@@ -154,10 +158,10 @@ double heatup_boilers_next(const heatup_run *run, double dt)
 
 void heatup_boilers_set(heatup_run *run, double dt)
 {
-    for (size_t i = 0; i < run->plant->boiler_count; i++) {
-        const heatup_boiler_run *b = &run->boilers[i];
-        run->fire[i] = steams(run, i) ? fire_of(run, i) : 0;
-        run->stored[i] = (fv_stored){steams(run, i) ? b->capacity / fmax(dt, SLOW) : 0, b->t_stored};
+    for (size_t i = 0; i < run->context.plant->boiler_count; i++) {
+        const heatup_boiler *b = &run->state.boilers[i];
+        run->state.fire[i] = steams(run, i) ? fire_of(run, i) : 0;
+        run->state.stored[i] = (fv_stored){steams(run, i) ? b->capacity / fmax(dt, SLOW) : 0, b->t_stored};
     }
 }
 
@@ -165,32 +169,33 @@ void heatup_boilers_set(heatup_run *run, double dt)
 void heatup_boilers_still(heatup_run *run, double dt)
 {
     const bool wanted = heatup_actions_want_steam(run);
-    for (size_t i = 0; i < run->plant->boiler_count; i++) {
-        heatup_boiler_run *b = &run->boilers[i];
-        fv_boiler_result *r = &run->state->boilers[i];
+    for (size_t i = 0; i < run->context.plant->boiler_count; i++) {
+        heatup_boiler *b = &run->state.boilers[i];
+        fv_boiler_result *r = &run->state.network->boilers[i];
         *r = (fv_boiler_result){.state = FV_BOILER_OFF};
         b->pays = 0;
         if (!wanted || !steams(run, i))
             continue;
-        const double held = fv_sat_t(run->sat, run->site_pressure + run->plant->boilers[i]->holds.v, NULL);
+        const double held =
+            fv_sat_t(run->context.sat, run->context.site_pressure + run->context.plant->boilers[i]->holds.v, NULL);
         fv_sat_at_t_point at;
         b->pays = fmax(0, fmin(spare(run, i), b->capacity * (held - b->t_stored) / dt));
-        fv_sat_at_t(run->sat, b->t_stored, &at);
+        fv_sat_at_t(run->context.sat, b->t_stored, &at);
         r->state = FV_BOILER_HOLDING;
-        r->pressure = at.p - run->site_pressure;
+        r->pressure = at.p - run->context.site_pressure;
     }
 }
 
 static void warm(heatup_run *run, size_t i, double dt)
 {
-    run->boilers[i].warmed += spare(run, i) * dt;
+    run->state.boilers[i].warmed += spare(run, i) * dt;
     run->result->split.boiler_startup += spare(run, i) * dt;
 }
 
 /* Whether boiler i has all the heat that it steams with, or will have within some seconds. */
 static bool is_warm(const heatup_run *run, size_t i, double within)
 {
-    const heatup_boiler_run *b = &run->boilers[i];
+    const heatup_boiler *b = &run->state.boilers[i];
     return b->lit && !b->up && !b->dry && spare(run, i) > 0 &&
            b->to_warm - b->warmed <= spare(run, i) * within + 1e-12 * b->to_warm + 1e-6;
 }
@@ -198,87 +203,88 @@ static bool is_warm(const heatup_run *run, size_t i, double within)
 /* What it lacks, its water owes to the steam that it makes first. */
 static void come_to_steam(heatup_run *run, size_t i, double when)
 {
-    heatup_boiler_run *b = &run->boilers[i];
+    heatup_boiler *b = &run->state.boilers[i];
     if (b->capacity > 0)
         b->t_stored -= fmax(0, b->to_warm - b->warmed) / b->capacity;
-    b->up = run->switched = true;
-    run->state_fresh = false;
+    b->up = run->state.switched = true;
+    run->state.network_fresh = false;
     run->result->boilers[i].steam_up = when;
     heatup_happen(run, when, FV_HAPPENED_STEAM_UP, (int)i, -1, -1);
-    heatup_actions_hear(run, FV_EVENT_STEAM, (int)i, -1, when);
 }
 
 /* Boilers that are lit together come to steam together: one that is a moment behind does not wait for it. */
 static void let_steam(heatup_run *run, double when)
 {
     bool one = false;
-    for (size_t i = 0; i < run->plant->boiler_count; i++)
+    for (size_t i = 0; i < run->context.plant->boiler_count; i++)
         one = one || is_warm(run, i, 0);
-    for (size_t i = 0; one && i < run->plant->boiler_count; i++)
+    for (size_t i = 0; one && i < run->context.plant->boiler_count; i++)
         if (is_warm(run, i, SLOW))
             come_to_steam(run, i, when);
 }
 
 static void use_stock(heatup_run *run, size_t i, double dt)
 {
-    const fv_boiler_result *r = &run->state->boilers[i];
-    heatup_boiler_run *b = &run->boilers[i];
+    const fv_boiler_result *r = &run->state.network->boilers[i];
+    heatup_boiler *b = &run->state.boilers[i];
     b->stock -= (r->steam + r->carried_water) * dt;
-    if (b->stock > 1e-9 * fmax(1, water_mass(run->plant->boilers[i])))
+    if (b->stock > 1e-9 * fmax(1, water_mass(run->context.plant->boilers[i])))
         return;
-    b->dry = run->switched = true;
-    run->state_fresh = false;
-    run->result->boilers[i].dry = run->t + dt;
-    heatup_happen(run, run->t + dt, FV_HAPPENED_DRY, (int)i, -1, -1);
+    b->dry = run->state.switched = true;
+    run->state.network_fresh = false;
+    run->result->boilers[i].dry = run->state.t + dt;
+    heatup_happen(run, run->state.t + dt, FV_HAPPENED_DRY, (int)i, -1, -1);
 }
 
 /* What water and steel take while the network stands as it was last solved. At full fire: what the steam leaves over.
  */
 static double taken_by_pressure(const heatup_run *run, size_t i, double dt)
 {
-    const fv_boiler_result *r = &run->state->boilers[i];
-    const heatup_boiler_run *b = &run->boilers[i];
+    const fv_boiler_result *r = &run->state.network->boilers[i];
+    const heatup_boiler *b = &run->state.boilers[i];
     const double rest = spare(run, i) - r->heat;
     if (r->state == FV_BOILER_FULL)
         return rest;
     if (r->state != FV_BOILER_HOLDING)
         return 0; /* pressed shut by the others */
-    const double t = fv_sat_t(run->sat, run->site_pressure + r->pressure, NULL);
+    const double t = fv_sat_t(run->context.sat, run->context.site_pressure + r->pressure, NULL);
     return fmax(-r->heat, fmin(rest, b->capacity * (t - b->t_stored) / dt));
 }
 
 void heatup_boilers_pay(heatup_run *run, double dt)
 {
-    for (size_t i = 0; i < run->plant->boiler_count && run->state_fresh; i++)
-        run->boilers[i].pays = run->boilers[i].up && !run->boilers[i].dry ? taken_by_pressure(run, i, dt) : 0;
+    for (size_t i = 0; i < run->context.plant->boiler_count && run->state.network_fresh; i++)
+        run->state.boilers[i].pays =
+            run->state.boilers[i].up && !run->state.boilers[i].dry ? taken_by_pressure(run, i, dt) : 0;
 }
 
 static bool burns(const heatup_run *run, size_t i)
 {
-    const heatup_boiler_run *b = &run->boilers[i];
+    const heatup_boiler *b = &run->state.boilers[i];
     if (!b->lit || b->dry)
         return false;
-    return b->up ? run->state->boilers[i].state != FV_BOILER_OFF : spare(run, i) > 0;
+    return b->up ? run->state.network->boilers[i].state != FV_BOILER_OFF : spare(run, i) > 0;
 }
 
 /* Heat that goes into the water, and what the shell loses, W. */
 static double output(const heatup_run *run, size_t i)
 {
-    const heatup_boiler_run *b = &run->boilers[i];
+    const heatup_boiler *b = &run->state.boilers[i];
     if (!burns(run, i))
         return 0;
-    return (b->up ? run->state->boilers[i].heat + b->pays : spare(run, i)) + run->plant->boilers[i]->loss.v;
+    return (b->up ? run->state.network->boilers[i].heat + b->pays : spare(run, i)) +
+           run->context.plant->boilers[i]->loss.v;
 }
 
 double heatup_boiler_fuel(const heatup_run *run, size_t i)
 {
-    return output(run, i) / run->plant->boilers[i]->efficiency.v;
+    return output(run, i) / run->context.plant->boilers[i]->efficiency.v;
 }
 
 static void steam(heatup_run *run, size_t i, double dt)
 {
-    const fv_boiler_result *r = &run->state->boilers[i];
-    heatup_boiler_run *b = &run->boilers[i];
+    const fv_boiler_result *r = &run->state.network->boilers[i];
+    heatup_boiler *b = &run->state.boilers[i];
     fv_boiler_history *h = &run->result->boilers[i];
     h->heat += r->heat * dt;
     h->steam += r->steam * dt;
@@ -289,7 +295,8 @@ static void steam(heatup_run *run, size_t i, double dt)
     /* where the network was not solved again, what it last took is booked though the pressure stands: within what a
      * stale network may miss (stale.c) */
     if (r->state == FV_BOILER_FULL)
-        b->t_stored += fmin(1, dt / SLOW) * (fv_sat_t(run->sat, run->site_pressure + r->pressure, NULL) - b->t_stored);
+        b->t_stored += fmin(1, dt / SLOW) *
+                       (fv_sat_t(run->context.sat, run->context.site_pressure + r->pressure, NULL) - b->t_stored);
     else if (b->capacity > 0)
         b->t_stored += b->pays * dt / b->capacity;
     use_stock(run, i, dt);
@@ -297,18 +304,18 @@ static void steam(heatup_run *run, size_t i, double dt)
 
 void heatup_boilers_advance(heatup_run *run, double dt)
 {
-    for (size_t i = 0; i < run->plant->boiler_count; i++) {
-        const heatup_boiler_run *b = &run->boilers[i];
+    for (size_t i = 0; i < run->context.plant->boiler_count; i++) {
+        const heatup_boiler *b = &run->state.boilers[i];
         const double into = output(run, i), fuel = heatup_boiler_fuel(run, i);
         if (!burns(run, i))
             continue;
         run->result->boilers[i].fuel += fuel * dt;
-        run->result->split.boiler_losses += run->plant->boilers[i]->loss.v * dt;
+        run->result->split.boiler_losses += run->context.plant->boilers[i]->loss.v * dt;
         run->result->split.flue += (fuel - into) * dt;
         if (b->up)
             steam(run, i, dt);
         else
             warm(run, i, dt);
     }
-    let_steam(run, run->t + dt);
+    let_steam(run, run->state.t + dt);
 }

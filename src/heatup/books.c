@@ -1,13 +1,14 @@
 /* SPDX-License-Identifier: MIT */
 /* The books of heat: all that fuel brought in, and where it went. */
-#include "heatup/run.h"
+#include "heatup/books.h"
+#include "heatup/supply.h"
 
 #include <math.h>
 
 static void warm_lines(heatup_run *run, size_t i, double dt)
 {
-    heatup_vessel_run *v = &run->vessels[i];
-    const double brought = heatup_vessel_steam(run, i) * (heatup_vessel_enthalpy(run, i) - run->h_f_boil) * dt;
+    heatup_vessel *v = &run->state.vessels[i];
+    const double brought = heatup_vessel_steam(run, i) * (heatup_vessel_enthalpy(run, i) - run->context.h_f_boil) * dt;
     if (!(v->debt > 0) || !(brought > 0))
         return;
     run->result->split.lines_warmed += v->to_lines * brought;
@@ -16,7 +17,7 @@ static void warm_lines(heatup_run *run, size_t i, double dt)
 
 static void add_vessel(heatup_run *run, size_t i, double dt)
 {
-    heatup_vessel_run *v = &run->vessels[i];
+    heatup_vessel *v = &run->state.vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
     fv_heat_split *split = &run->result->split;
     const heatup_chamber_trial *r = &v->trial;
@@ -44,15 +45,15 @@ static void add_vessel(heatup_run *run, size_t i, double dt)
 static double drained(const heatup_run *run, double dt)
 {
     double heat = 0;
-    for (size_t i = 0; i < run->plant->boiler_count; i++)
-        if (run->boilers[i].up && !run->boilers[i].dry)
-            heat += run->state->boilers[i].heat;
-    for (size_t i = 0; i < run->plant->line_count; i++)
-        heat -= run->state->lines[i].heat_loss;
-    for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        const heatup_vessel_run *v = &run->vessels[i];
+    for (size_t i = 0; i < run->context.plant->boiler_count; i++)
+        if (run->state.boilers[i].up && !run->state.boilers[i].dry)
+            heat += run->state.network->boilers[i].heat;
+    for (size_t i = 0; i < run->context.plant->line_count; i++)
+        heat -= run->state.network->lines[i].heat_loss;
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
+        const heatup_vessel *v = &run->state.vessels[i];
         const double steam = heatup_vessel_steam(run, i);
-        const double h_f = v->to_lines * run->h_f_boil + (1 - v->to_lines) * v->trial.h_f;
+        const double h_f = v->to_lines * run->context.h_f_boil + (1 - v->to_lines) * v->trial.h_f;
         if (steam > 0)
             heat -= steam * (heatup_vessel_enthalpy(run, i) - h_f);
     }
@@ -63,24 +64,24 @@ void heatup_books_add(heatup_run *run, double dt)
 {
     fv_heat_split *split = &run->result->split;
     split->drained += drained(run, dt);
-    for (size_t i = 0; i < run->plant->line_count; i++) {
-        split->line_losses += run->state->lines[i].heat_loss * dt;
-        run->result->line_loss[i] += run->state->lines[i].heat_loss * dt;
-        run->result->line_condensate[i] += run->state->lines[i].condensate * dt;
+    for (size_t i = 0; i < run->context.plant->line_count; i++) {
+        split->line_losses += run->state.network->lines[i].heat_loss * dt;
+        run->result->line_loss[i] += run->state.network->lines[i].heat_loss * dt;
+        run->result->line_condensate[i] += run->state.network->lines[i].condensate * dt;
     }
-    for (size_t i = 0; i < run->plant->vessel_count; i++) {
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
         warm_lines(run, i, dt);
-        if (heatup_followed(&run->vessels[i]))
+        if (heatup_followed(&run->state.vessels[i]))
             add_vessel(run, i, dt);
     }
 }
 
 void heatup_books_mark(heatup_run *run)
 {
-    for (size_t i = 0; i < run->plant->vessel_count; i++)
-        if (run->vessels[i].state == STEAM_OPEN && !run->vessels[i].asleep) {
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
+        if (run->state.vessels[i].state == STEAM_OPEN && !run->state.vessels[i].asleep) {
             run->result->split_steaming = run->result->split;
-            run->result->steam_end = run->t;
+            run->result->steam_end = run->state.t;
             return;
         }
 }
@@ -89,9 +90,9 @@ void heatup_books_close(heatup_run *run)
 {
     fv_heat_split *s = &run->result->split;
     fv_heat_audit *audit = &run->result->audit;
-    for (size_t i = 0; i < run->plant->vessel_count; i++)
-        s->wall_losses += heatup_chamber_wall_losses(&run->vessels[i].chamber);
-    for (size_t i = 0; i < run->plant->boiler_count; i++)
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
+        s->wall_losses += heatup_chamber_wall_losses(&run->state.vessels[i].chamber);
+    for (size_t i = 0; i < run->context.plant->boiler_count; i++)
         audit->supplied += run->result->boilers[i].fuel;
     audit->accounted = s->load + s->walls + s->shell + s->lines_warmed + s->line_losses + s->vented + s->air_warmed +
                        s->gas_stored + s->drained + s->boiler_startup + s->boiler_losses + s->boiler_stored + s->flue;

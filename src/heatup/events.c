@@ -4,7 +4,11 @@
  * The core of a piece is known at every moment of a step, so the time when it passes a level is exact for the chamber
  * as stepped. The chamber itself is known as means over steps, taken to lie at their middles and to run straight
  * between them. An event ends the step only where something waits for it; the others are noted when it is taken. */
-#include "heatup/run.h"
+#include "heatup/events.h"
+#include "heatup/actions.h"
+#include "heatup/boilerhouse.h"
+#include "heatup/dense.h"
+#include "heatup/happenings.h"
 #include "num/root.h"
 
 #include <math.h>
@@ -14,23 +18,6 @@ static const double TIME_EXACT = 1e-6;  /* s */
 static const double AWAITED_STEP = 1.0; /* s: the step in which an awaited change of a chamber may hide */
 static const double LACKS_LEAST = 1e-3; /* K to the boiling point */
 static const double FALLEN = 2 * FV_FULL_WITHIN; /* K below the boiling point: no longer full */
-
-void heatup_happen(heatup_run *run, double time, fv_happening_kind kind, int boiler, int vessel, int action)
-{
-    fv_heat_result *r = run->result;
-    void *list = r->happenings;
-    if (!fv_grow(&list, &run->happening_capacity, r->happening_count + 1, sizeof *r->happenings)) {
-        fv_error(run->faults, FV_ERR_SYSTEM, run->plant->loc, "out of memory");
-        return;
-    }
-    r->happenings = list;
-    /* in the order of time; at the same time in the order in which they are noted */
-    size_t at = r->happening_count++;
-    for (; at > 0 && r->happenings[at - 1].time > time; at--)
-        r->happenings[at] = r->happenings[at - 1];
-    r->happenings[at] =
-        (fv_happening){.time = time, .kind = kind, .boiler = boiler, .vessel = vessel, .action = action};
-}
 
 typedef struct {
     const heatup_chamber *chamber;
@@ -49,7 +36,8 @@ static bool crossed(double now, double then, bool rising)
     return rising ? now < 0 && then >= 0 : now >= 0 && then < 0;
 }
 
-double heatup_core_after(heatup_vessel_run *v, double dt)
+/* Core at the end of a step with the chamber as tried; NaN: no piece. */
+static double core_after(heatup_vessel *v, double dt)
 {
     if (v->after_dt == dt && v->after_t == v->trial.t)
         return v->core_after;
@@ -60,20 +48,20 @@ double heatup_core_after(heatup_vessel_run *v, double dt)
 }
 
 /* A level that everything in the piece and around it is on one side of is not crossed. */
-static bool cannot_cross(const heatup_vessel_run *v, double level, bool rising)
+static bool cannot_cross(const heatup_vessel *v, double level, bool rising)
 {
     const double mean = heatup_chamber_mean(&v->chamber), t = v->trial.t;
     return rising ? v->core < level && mean < level && t < level : v->core >= level && mean >= level && t >= level;
 }
 
 /* s into the step when the core of a piece crosses a level; NaN where it does not. */
-static double piece_crosses(heatup_vessel_run *v, double level, bool rising, double dt)
+static double piece_crosses(heatup_vessel *v, double level, bool rising, double dt)
 {
     crossing c = {&v->chamber, v->trial.t, level};
     double part;
     if (cannot_cross(v, level, rising))
         return NAN;
-    const double now = v->core - level, then = heatup_core_after(v, dt) - level;
+    const double now = v->core - level, then = core_after(v, dt) - level;
     if (isnan(then) || !crossed(now, then, rising))
         return NAN;
     return num_root_between(above_level, &c, 1e-9, dt, 0.5 * dt, TIME_EXACT, &part) == FV_OK ? part : dt;
@@ -81,7 +69,7 @@ static double piece_crosses(heatup_vessel_run *v, double level, bool rising, dou
 
 /* The same for a figure of the chamber that was `before` in the middle of the last step and is `now` in that of the
  * coming one; may be a little before the step. */
-static double chamber_crosses(const heatup_vessel_run *v, double before, double now, bool rising, double dt)
+static double chamber_crosses(const heatup_vessel *v, double before, double now, bool rising, double dt)
 {
     if (isnan(before) || !crossed(before, now, rising))
         return NAN;
@@ -90,29 +78,30 @@ static double chamber_crosses(const heatup_vessel_run *v, double before, double 
 }
 
 /* When the load passes its target. */
-static double core_crosses(const heatup_run *run, heatup_vessel_run *v, double dt)
+static double core_crosses(const heatup_run *run, heatup_vessel *v, double dt)
 {
     const double target = v->chamber.vessel->target.v;
     const bool rising = !v->holding;
     if (v->chamber.body)
         return piece_crosses(v, target, rising, dt);
-    if (v->chamber.bed && !(heatup_chamber_bed_wants(&v->chamber, run->site_pressure) > 0))
+    if (v->chamber.bed && !(heatup_chamber_bed_wants(&v->chamber, run->context.site_pressure) > 0))
         return chamber_crosses(v, v->core - target, v->trial.t - target, rising, dt); /* it follows the chamber */
     if (v->chamber.bed)
-        return rising && v->step.steam > 0 && fv_sat_t(run->sat, run->site_pressure, NULL) >= target ? v->trial.through
-                                                                                                     : NAN;
+        return rising && v->step.steam > 0 && fv_sat_t(run->context.sat, run->context.site_pressure, NULL) >= target
+                   ? v->trial.through
+                   : NAN;
     return chamber_crosses(v, v->t_before - target, v->trial.t - target, rising, dt);
 }
 
 /* How far the gas is from counting as full at the end of the trial, K; at or above 0 it is. */
-static double from_full(const heatup_run *run, const heatup_vessel_run *v)
+static double from_full(const heatup_run *run, const heatup_vessel *v)
 {
-    const double boiling = fv_sat_t(run->sat, run->site_pressure + v->trial.pressure, NULL);
+    const double boiling = fv_sat_t(run->context.sat, run->context.site_pressure + v->trial.pressure, NULL);
     return v->trial.t_end - boiling + FV_FULL_WITHIN;
 }
 
 /* The last of the air is swept out exponentially, and what lacks to the boiling point goes with it. */
-static double fills(const heatup_run *run, const heatup_vessel_run *v, double dt)
+static double fills(const heatup_run *run, const heatup_vessel *v, double dt)
 {
     const double before = v->from_full_before, now = from_full(run, v);
     if (v->state != STEAM_OPEN || v->counted_full || isnan(before) || !crossed(before, now, true))
@@ -130,8 +119,8 @@ static double awaited(double crosses, double dt)
 
 static double vessel_next(heatup_run *run, size_t i, double dt)
 {
-    heatup_vessel_run *v = &run->vessels[i];
-    const fv_vessel *vessel = run->plant->vessels[i];
+    heatup_vessel *v = &run->state.vessels[i];
+    const fv_vessel *vessel = run->context.plant->vessels[i];
     double first = dt;
     if (!heatup_followed(v))
         return dt;
@@ -154,15 +143,15 @@ static double vessel_next(heatup_run *run, size_t i, double dt)
 double heatup_events_next(heatup_run *run, double dt)
 {
     double first = heatup_boilers_next(run, dt);
-    for (size_t i = 0; i < run->plant->vessel_count; i++)
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
         first = fmin(first, vessel_next(run, i, dt));
     return first;
 }
 
 void heatup_events_find(heatup_run *run, double dt)
 {
-    for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        heatup_vessel_run *v = &run->vessels[i];
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
+        heatup_vessel *v = &run->state.vessels[i];
         if (!heatup_followed(v))
             continue;
         v->crosses = core_crosses(run, v, dt);
@@ -181,7 +170,7 @@ static double lethality(double t0, double t1, double reference, double z, double
 
 static void core_arrives(heatup_run *run, size_t i, double time)
 {
-    heatup_vessel_run *v = &run->vessels[i];
+    heatup_vessel *v = &run->state.vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
     v->hold_since = time;
     v->holding = true;
@@ -190,12 +179,11 @@ static void core_arrives(heatup_run *run, size_t i, double time)
     v->reached = true;
     h->core = time;
     heatup_happen(run, time, FV_HAPPENED_CORE, -1, (int)i, -1);
-    heatup_actions_hear(run, FV_EVENT_CORE, -1, (int)i, time);
 }
 
 static void core_falls(heatup_run *run, size_t i, double time)
 {
-    heatup_vessel_run *v = &run->vessels[i];
+    heatup_vessel *v = &run->state.vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
     h->hold_longest = fmax(h->hold_longest, time - v->hold_since);
     v->hold_since = NAN;
@@ -208,9 +196,9 @@ static void core_falls(heatup_run *run, size_t i, double time)
 
 static void note_core(heatup_run *run, size_t i, double dt)
 {
-    heatup_vessel_run *v = &run->vessels[i];
+    heatup_vessel *v = &run->state.vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
-    const fv_vessel *vessel = run->plant->vessels[i];
+    const fv_vessel *vessel = run->context.plant->vessels[i];
     const double core = v->core_end;
     /* a load that starts at its target is there from the start */
     const double none = !v->holding && v->core >= vessel->target.v ? 0 : dt;
@@ -222,56 +210,54 @@ static void note_core(heatup_run *run, size_t i, double dt)
         h->hold_sum += core >= vessel->target.v ? dt : part;
     if (!v->holding && core >= vessel->target.v) {
         h->hold_sum += dt - part;
-        core_arrives(run, i, run->t + part);
+        core_arrives(run, i, run->state.t + part);
     } else if (v->holding && core < vessel->target.v) {
-        core_falls(run, i, run->t + part);
+        core_falls(run, i, run->state.t + part);
     }
 }
 
 static void note_full(heatup_run *run, size_t i, double dt)
 {
-    heatup_vessel_run *v = &run->vessels[i];
+    heatup_vessel *v = &run->state.vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
     h->pressure_most = fmax(h->pressure_most, v->chamber.pressure);
     h->sump = fmax(h->sump, v->chamber.depth);
     if (v->state != STEAM_OPEN || v->counted_full || !(v->from_full_before >= 0))
         return;
     v->counted_full = true;
-    h->full = run->t + (isnan(v->fills) ? dt : v->fills);
+    h->full = run->state.t + (isnan(v->fills) ? dt : v->fills);
     heatup_happen(run, h->full, FV_HAPPENED_FULL, -1, (int)i, -1);
-    heatup_actions_hear(run, FV_EVENT_FULL, -1, (int)i, h->full);
 }
 
 /* Cool after its hold; one whose hold was never done is only no longer followed. */
 static void note_cool(heatup_run *run, size_t i, double dt)
 {
-    heatup_vessel_run *v = &run->vessels[i];
+    heatup_vessel *v = &run->state.vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
-    const double cool = run->plant->vessels[i]->cool.v, hottest = heatup_chamber_hottest(&v->chamber);
+    const double cool = run->context.plant->vessels[i]->cool.v, hottest = heatup_chamber_hottest(&v->chamber);
     if (v->state != STEAM_SHUT || hottest > cool || (v->holding && isnan(h->hold)))
         return;
     v->asleep = !heatup_actions_may_open(run, (int)i);
     if (isnan(h->hold) || !isnan(h->cool))
         return;
     const double part = v->hottest > cool ? (v->hottest - cool) / (v->hottest - hottest) : 1;
-    h->cool = run->t + part * dt;
+    h->cool = run->state.t + part * dt;
     heatup_happen(run, h->cool, FV_HAPPENED_COOL, -1, (int)i, -1);
-    heatup_actions_hear(run, FV_EVENT_COOL, -1, (int)i, h->cool);
 }
 
 /* Starved in the course of the run: once full, its steam no longer covers what its walls take and its chamber falls. */
 static void note_starving(heatup_run *run, size_t i)
 {
-    heatup_vessel_run *v = &run->vessels[i];
+    heatup_vessel *v = &run->state.vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
     if (v->state != STEAM_OPEN || !v->counted_full)
         return;
-    const double brought = v->step.steam * (v->step.enthalpy - run->h_f_boil) * v->step.dt;
+    const double brought = v->step.steam * (v->step.enthalpy - run->context.h_f_boil) * v->step.dt;
     if (v->chamber.t < v->t_before && brought < v->trial.heat_walls && isnan(v->falls_since))
-        v->falls_since = run->t;
+        v->falls_since = run->state.t;
     if (v->chamber.t > v->t_before)
         v->falls_since = NAN;
-    if (v->chamber.t > run->t_boil - FALLEN)
+    if (v->chamber.t > run->context.t_boil - FALLEN)
         h->starved_since = NAN;
     else if (!isnan(v->falls_since) && isnan(h->starved_since)) {
         h->starved_since = v->falls_since;
@@ -281,18 +267,18 @@ static void note_starving(heatup_run *run, size_t i)
 
 static void note_steam(heatup_run *run, size_t i, double dt)
 {
-    const heatup_vessel_run *v = &run->vessels[i];
+    const heatup_vessel *v = &run->state.vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
     if (!isnan(h->steam_on) || !(v->step.steam > 0))
         return;
-    h->steam_on = run->t + v->to_lines * dt;
+    h->steam_on = run->state.t + v->to_lines * dt;
     heatup_happen(run, h->steam_on, FV_HAPPENED_STEAM_ON, -1, (int)i, -1);
 }
 
 void heatup_events_after(heatup_run *run, double dt)
 {
-    for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        heatup_vessel_run *v = &run->vessels[i];
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
+        heatup_vessel *v = &run->state.vessels[i];
         if (!heatup_followed(v))
             continue;
         note_steam(run, i, dt);

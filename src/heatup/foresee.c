@@ -5,81 +5,62 @@
  *
  * Not foreseen where something is still to come (an action, the end of a hold, other weather, a boiler that runs dry),
  * and while a bed's front climbs or a load melts. */
-#include "heatup/run.h"
+#include "heatup/foresee.h"
+#include "heatup/actions.h"
+#include "heatup/arrival.h"
+#include "heatup/boilerhouse.h"
+#include "heatup/moment.h"
 
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
 static const double FOR_GOOD = 1e10;    /* s */
 static const double FIRST_LOOK = 14400; /* s after the last switching */
 static const double SOONER = 1e-6;      /* K: what counts as below a target */
 
-/* The run once more, with arrays of its own for all that a step writes. */
+/* The run once more, with a state and scratch of its own; what it writes down is dropped. */
 static bool make_ghost(const heatup_run *run, heatup_run *ghost)
 {
-    const size_t vessels = run->plant->vessel_count, boilers = run->plant->boiler_count;
-    *ghost = *run;
-    ghost->faults = fv_faults_new();
-    ghost->result = calloc(1, sizeof *ghost->result);
-    ghost->solver = fv_solver_new(run->net);
-    ghost->state = fv_steady_result_new(run->net);
-    ghost->vessels = calloc(vessels + 1, sizeof *ghost->vessels);
-    ghost->boilers = calloc(boilers + 1, sizeof *ghost->boilers);
-    ghost->chambers = calloc(vessels + 1, sizeof *ghost->chambers);
-    ghost->solved_chambers = calloc(vessels + 1, sizeof *ghost->solved_chambers);
-    ghost->stored = calloc(boilers + 1, sizeof *ghost->stored);
-    ghost->solved_stored = calloc(boilers + 1, sizeof *ghost->solved_stored);
-    double **const numbers[] = {&ghost->fire,     &ghost->solved_fire, &ghost->more,
-                                &ghost->foretold, &ghost->missed,      &ghost->missing};
-    bool good = ghost->faults && ghost->result && ghost->solver && ghost->state && ghost->vessels && ghost->boilers &&
-                ghost->chambers && ghost->solved_chambers && ghost->stored && ghost->solved_stored;
-    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
-        good = (*numbers[i] = calloc(vessels + boilers + 1, sizeof(double))) && good;
-    if (!good)
+    const heatup_context *c = &run->context;
+    *ghost = (heatup_run){.context = *c, .faults = fv_faults_new(), .result = calloc(1, sizeof *ghost->result)};
+    const bool state = heatup_state_copy(&run->state, &c->sizes, c->net, &ghost->state);
+    const bool scratch = heatup_scratch_init(&ghost->scratch, &c->sizes, c->net);
+    if (!state || !scratch || !ghost->faults || !ghost->result)
         return false;
-    memcpy(ghost->vessels, run->vessels, vessels * sizeof *ghost->vessels);
-    memcpy(ghost->boilers, run->boilers, boilers * sizeof *ghost->boilers);
-    memcpy(ghost->chambers, run->chambers, vessels * sizeof *ghost->chambers);
-    ghost->state_fresh = false;
+    ghost->state.network_fresh = false;
     /* it has been: not to be kept anew */
-    ghost->result->at_first_steam = ghost->state;
+    ghost->result->at_first_steam = ghost->state.network;
     return true;
 }
 
 static void drop_ghost(heatup_run *ghost)
 {
-    fv_steady_result_free(ghost->state);
-    fv_solver_free(ghost->solver);
+    heatup_state_free(&ghost->state);
+    heatup_scratch_free(&ghost->scratch);
     fv_faults_free(ghost->faults);
-    void *const all[] = {ghost->result,          ghost->vessels, ghost->boilers,       ghost->chambers,
-                         ghost->solved_chambers, ghost->stored,  ghost->solved_stored, ghost->fire,
-                         ghost->solved_fire,     ghost->more,    ghost->foretold,      ghost->missed,
-                         ghost->missing};
-    for (size_t i = 0; i < sizeof all / sizeof *all; i++)
-        free(all[i]);
+    free(ghost->result);
 }
 
-static bool on_steam(const heatup_vessel_run *v)
+static bool on_steam(const heatup_vessel *v)
 {
     return v->state == STEAM_OPEN && !v->asleep;
 }
 
 static bool changes_to_come(const heatup_run *run)
 {
-    const fv_plant *plant = run->plant;
-    if (run->switched || isfinite(heatup_actions_next(run)) || heatup_boilers_warming(run) ||
+    const fv_plant *plant = run->context.plant;
+    if (run->state.switched || isfinite(heatup_actions_next(run)) || heatup_boilers_warming(run) ||
         !heatup_boilers_steaming(run))
         return true;
     for (size_t i = 0; i < plant->boiler_count; i++)
-        if (run->boilers[i].up && !run->boilers[i].dry && isfinite(run->boilers[i].stock))
+        if (run->state.boilers[i].up && !run->state.boilers[i].dry && isfinite(run->state.boilers[i].stock))
             return true;
-    if (plant->site.weather_count > 0 && plant->site.weather[plant->site.weather_count - 1]->at.v > run->t)
+    if (plant->site.weather_count > 0 && plant->site.weather[plant->site.weather_count - 1]->at.v > run->state.t)
         return true;
     for (size_t i = 0; i < plant->vessel_count; i++) {
-        const heatup_vessel_run *v = &run->vessels[i];
+        const heatup_vessel *v = &run->state.vessels[i];
         const bool melts = v->chamber.body && !heatup_body_is_linear(v->chamber.body);
-        const bool climbs = heatup_chamber_bed_wants(&v->chamber, run->site_pressure) > 0;
+        const bool climbs = heatup_chamber_bed_wants(&v->chamber, run->context.site_pressure) > 0;
         if (v->state == STEAM_SHUT && !v->asleep && heatup_actions_listen(run, FV_EVENT_COOL, (int)i))
             return true;
         if (on_steam(v) && (v->to_lines > 0 || (v->step.steam > 0 && (melts || climbs)) ||
@@ -92,13 +73,13 @@ static bool changes_to_come(const heatup_run *run)
 bool heatup_foresee(heatup_run *run)
 {
     heatup_run ghost;
-    for (size_t i = 0; i < run->plant->vessel_count; i++)
-        run->vessels[i].tends = NAN;
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
+        run->state.vessels[i].tends = NAN;
     if (changes_to_come(run))
         return false;
     bool good = make_ghost(run, &ghost) && heatup_moment(&ghost, FOR_GOOD) == FV_OK;
-    for (size_t i = 0; good && i < run->plant->vessel_count; i++) {
-        heatup_vessel_run *v = &run->vessels[i], *g = &ghost.vessels[i];
+    for (size_t i = 0; good && i < run->context.plant->vessel_count; i++) {
+        heatup_vessel *v = &run->state.vessels[i], *g = &ghost.state.vessels[i];
         if (!on_steam(v))
             continue;
         v->tends = v->chamber.t;
@@ -114,17 +95,17 @@ bool heatup_foresee(heatup_run *run)
 
 bool heatup_tends_below(const heatup_run *run, size_t i)
 {
-    const heatup_vessel_run *v = &run->vessels[i];
-    const double target = run->plant->vessels[i]->target.v - SOONER;
+    const heatup_vessel *v = &run->state.vessels[i];
+    const double target = run->context.plant->vessels[i]->target.v - SOONER;
     return !v->reached && v->tends < target && v->chamber.t < target;
 }
 
 bool heatup_time_to_look(heatup_run *run)
 {
-    if (run->switched)
-        run->looked = run->t;
-    const bool time = run->t > run->looked + FIRST_LOOK + 0.25 * run->looked;
+    if (run->state.switched)
+        run->state.looked = run->state.t;
+    const bool time = run->state.t > run->state.looked + FIRST_LOOK + 0.25 * run->state.looked;
     if (time)
-        run->looked = run->t;
+        run->state.looked = run->state.t;
     return time;
 }

@@ -2,8 +2,9 @@
 /* Cold lines. The first steam through a line warms its wall and lagging. That heat is charged to the vessels that the
  * line leads to, in proportion to the steam that each gets through it, and they get none until it is paid. A line is
  * warmed once: what it loses in a pause is not counted. */
+#include "heatup/lines_warm.h"
 #include "farvessel/constants.h"
-#include "heatup/run.h"
+#include "heatup/supply.h"
 
 #include <math.h>
 
@@ -16,16 +17,16 @@ static double ring(double inner, double thickness)
 /* J to warm a line from the air to its working state: wall between steam and surface, lagging half way. */
 static double line_heat(const heatup_run *run, size_t i)
 {
-    const fv_line *line = run->plant->lines[i];
-    const fv_line_result *r = &run->state->lines[i];
-    const double air = run->plant->site.air.v, rise = fmax(0, run->t_boil - air);
+    const fv_line *line = run->context.plant->lines[i];
+    const fv_line_result *r = &run->state.network->lines[i];
+    const double air = run->context.plant->site.air.v, rise = fmax(0, run->context.t_boil - air);
     if (fv_is_set(line->heat_capacity))
         return line->heat_capacity.v * rise;
     const fv_material *wall = fv_line_material(line);
     const fv_material *lagging = fv_material_find(line->lagging_material ? line->lagging_material : "mineral-wool");
     const bool bare = !(line->lagging.v > 0);
-    const double surface = r->surface_temperature > air ? r->surface_temperature : run->t_boil;
-    const double wall_rise = bare ? 0.5 * (run->t_boil + surface) - air : rise, length = line->length.v;
+    const double surface = r->surface_temperature > air ? r->surface_temperature : run->context.t_boil;
+    const double wall_rise = bare ? 0.5 * (run->context.t_boil + surface) - air : rise, length = line->length.v;
     double heat = 0;
     if (wall)
         heat += ring(line->bore.v, line->wall.v) * length * wall->density * wall->specific_heat * wall_rise;
@@ -38,29 +39,30 @@ static double line_heat(const heatup_run *run, size_t i)
 /* Where a line's steam leaves it and how much; -1: nothing passes. */
 static int downstream(const heatup_run *run, int i, double *arrives)
 {
-    const fv_line_result *r = &run->state->lines[i];
+    const fv_line_result *r = &run->state.network->lines[i];
     *arrives = fmax(r->flow_to, -r->flow_from);
     if (!(*arrives > HEATUP_NO_STEAM))
         return -1;
-    return r->flow_to > 0 ? run->plant->lines[i]->node_to : run->plant->lines[i]->node_from;
+    return r->flow_to > 0 ? run->context.plant->lines[i]->node_to : run->context.plant->lines[i]->node_from;
 }
 
 static int upstream(const heatup_run *run, int i)
 {
-    return run->state->lines[i].flow_to > 0 ? run->plant->lines[i]->node_from : run->plant->lines[i]->node_to;
+    return run->state.network->lines[i].flow_to > 0 ? run->context.plant->lines[i]->node_from
+                                                    : run->context.plant->lines[i]->node_to;
 }
 
 /* Lines that carry steam, downstream first; those on a circle are left out. Returns how many. */
 static size_t order_lines(heatup_run *run)
 {
-    const fv_network *net = run->net;
-    heatup_trace *trace = &run->trace;
-    const size_t nodes = run->plant->node_count;
+    const fv_network *net = run->context.net;
+    heatup_scratch *trace = &run->scratch;
+    const size_t nodes = run->context.plant->node_count;
     double arrives;
     size_t first = 0, last = 0, count = 0;
     for (size_t n = 0; n < nodes; n++)
         trace->leaving[n] = 0;
-    for (size_t i = 0; i < run->plant->line_count; i++)
+    for (size_t i = 0; i < run->context.plant->line_count; i++)
         if (downstream(run, (int)i, &arrives) >= 0)
             trace->leaving[upstream(run, (int)i)]++;
     for (size_t n = 0; n < nodes; n++)
@@ -84,11 +86,11 @@ static size_t order_lines(heatup_run *run)
  * are known, takes its share of the line's heat. */
 static void follow_back(heatup_run *run, size_t vessel, size_t count, bool charge)
 {
-    heatup_trace *trace = &run->trace;
-    const fv_network *net = run->net;
-    for (size_t n = 0; n < run->plant->node_count; n++)
+    heatup_scratch *trace = &run->scratch;
+    const fv_network *net = run->context.net;
+    for (size_t n = 0; n < run->context.plant->node_count; n++)
         trace->at_node[n] = 0;
-    trace->at_node[run->plant->vessels[vessel]->node] = heatup_vessel_steam(run, vessel);
+    trace->at_node[run->context.plant->vessels[vessel]->node] = heatup_vessel_steam(run, vessel);
     for (size_t k = 0; k < count; k++) {
         const int i = trace->order[k];
         double arrives, other, total = 0;
@@ -100,10 +102,10 @@ static void follow_back(heatup_run *run, size_t vessel, size_t count, bool charg
                 total += other;
         const double carries = trace->at_node[node] * arrives / total;
         trace->at_node[upstream(run, i)] += carries;
-        if (run->line_warm[i])
+        if (run->state.line_warm[i])
             continue;
         if (charge)
-            run->vessels[vessel].debt += line_heat(run, (size_t)i) * carries / trace->sum[i];
+            run->state.vessels[vessel].debt += line_heat(run, (size_t)i) * carries / trace->sum[i];
         else
             trace->sum[i] += carries;
     }
@@ -112,26 +114,26 @@ static void follow_back(heatup_run *run, size_t vessel, size_t count, bool charg
 static bool any_cold(const heatup_run *run)
 {
     double arrives;
-    for (size_t i = 0; i < run->plant->line_count; i++)
-        if (!run->line_warm[i] && downstream(run, (int)i, &arrives) >= 0)
+    for (size_t i = 0; i < run->context.plant->line_count; i++)
+        if (!run->state.line_warm[i] && downstream(run, (int)i, &arrives) >= 0)
             return true;
     return false;
 }
 
 bool heatup_charge_cold_lines(heatup_run *run)
 {
-    if (!run->state_fresh || !any_cold(run))
+    if (!run->state.network_fresh || !any_cold(run))
         return false;
-    const size_t count = order_lines(run), lines = run->plant->line_count;
+    const size_t count = order_lines(run), lines = run->context.plant->line_count;
     bool charged = false;
     for (size_t i = 0; i < lines; i++)
-        run->trace.sum[i] = 0;
+        run->scratch.sum[i] = 0;
     for (int pass = 0; pass < 2; pass++)
-        for (size_t i = 0; i < run->plant->vessel_count; i++)
+        for (size_t i = 0; i < run->context.plant->vessel_count; i++)
             if (heatup_vessel_steam(run, i) > 0)
                 follow_back(run, i, count, pass == 1);
     for (size_t i = 0; i < lines; i++)
-        if (run->trace.sum[i] > 0)
-            charged = run->line_warm[i] = true;
+        if (run->scratch.sum[i] > 0)
+            charged = run->state.line_warm[i] = true;
     return charged;
 }

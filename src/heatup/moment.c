@@ -3,7 +3,11 @@
  * steam it gets with a pressure. They are asked in turn, a chamber's answer being taken in part where its openings are
  * tight against the holes: with a hole drop D and a back pressure p, steam falls by about 1/(2 D) of itself for each Pa
  * and p rises by 2/m of itself, so that 1/(1 + p/D) of the change is Newton's step. */
-#include "heatup/run.h"
+#include "heatup/moment.h"
+#include "heatup/boilerhouse.h"
+#include "heatup/stale.h"
+#include "heatup/supply.h"
+#include "heatup/weather.h"
 
 #include <math.h>
 #include <string.h>
@@ -12,53 +16,42 @@ enum { ROUNDS_MOST = 30 };
 /* All at fineness 1. Two thousandths of a hole's drop are a thousandth of its steam, now more, now less. */
 static const double PRESSURE_MATTERS = 2e-3; /* of a hole's drop */
 
-double heatup_vessel_steam(const heatup_run *run, size_t vessel)
-{
-    const double steam = run->state->vessels[vessel].steam;
-    return run->vessels[vessel].state == STEAM_OPEN && steam > HEATUP_NO_STEAM ? steam : 0;
-}
-
-double heatup_vessel_enthalpy(const heatup_run *run, size_t vessel)
-{
-    return run->state->nodes[run->plant->vessels[vessel]->node].enthalpy;
-}
-
 static bool flows(const heatup_run *run)
 {
     bool open = false;
-    for (size_t i = 0; i < run->plant->vessel_count; i++)
-        open = open || run->vessels[i].state == STEAM_OPEN;
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
+        open = open || run->state.vessels[i].state == STEAM_OPEN;
     return open && heatup_boilers_steaming(run);
 }
 
 static void still(heatup_run *run, double dt)
 {
-    fv_steady_result *r = run->state;
+    fv_steady_result *r = run->state.network;
     memset(r->lines, 0, r->line_count * sizeof *r->lines);
     memset(r->vessels, 0, r->vessel_count * sizeof *r->vessels);
     heatup_boilers_still(run, dt);
-    run->state_fresh = false;
+    run->state.network_fresh = false;
 }
 
 static fv_conditions conditions_of(const heatup_run *run, double air, double wind)
 {
     return (fv_conditions){.t_air = air,
                            .wind = wind,
-                           .fire = run->fire,
-                           .valve_open = run->valve_open,
-                           .chambers = run->chambers,
-                           .stored = run->stored};
+                           .fire = run->state.fire,
+                           .valve_open = run->state.valve_open,
+                           .chambers = run->state.back,
+                           .stored = run->state.stored};
 }
 
 static fv_status solve_network(heatup_run *run, double air, double wind)
 {
     const fv_conditions c = conditions_of(run, air, wind);
     run->result->audit.solves++;
-    if (fv_solve(run->solver, &c, run->state, run->faults) == FV_FAIL)
+    if (fv_solve(run->scratch.solver, &c, run->state.network, run->faults) == FV_FAIL)
         return FV_FAIL;
     fv_heat_audit *audit = &run->result->audit;
-    audit->worst_mass = fmax(audit->worst_mass, run->state->audit.mass_relative);
-    audit->worst_energy = fmax(audit->worst_energy, run->state->audit.energy_relative);
+    audit->worst_mass = fmax(audit->worst_mass, run->state.network->audit.mass_relative);
+    audit->worst_energy = fmax(audit->worst_energy, run->state.network->audit.energy_relative);
     heatup_stale_solved(run, air, wind);
     return FV_OK;
 }
@@ -66,13 +59,13 @@ static fv_status solve_network(heatup_run *run, double air, double wind)
 /* The network when steam first flows: chambers still as they were, boilers neither storing nor giving back. */
 static void keep_first(heatup_run *run, double air, double wind)
 {
-    fv_steady_result *r = fv_steady_result_new(run->net);
+    fv_steady_result *r = fv_steady_result_new(run->context.net);
     fv_conditions c = conditions_of(run, air, wind);
     c.stored = NULL;
     run->result->audit.solves++;
     if (!r)
-        fv_error(run->faults, FV_ERR_SYSTEM, run->plant->loc, "out of memory");
-    if (r && fv_solve(run->solver, &c, r, run->faults) != FV_FAIL)
+        fv_error(run->faults, FV_ERR_SYSTEM, run->context.plant->loc, "out of memory");
+    if (r && fv_solve(run->scratch.solver, &c, r, run->faults) != FV_FAIL)
         run->result->at_first_steam = r;
     else
         fv_steady_result_free(r);
@@ -81,34 +74,34 @@ static void keep_first(heatup_run *run, double air, double wind)
 /* What the chamber gets over the step. Cold lines take theirs first. */
 static void set_step(heatup_run *run, size_t i, double dt, double air, double wind)
 {
-    heatup_vessel_run *v = &run->vessels[i];
+    heatup_vessel *v = &run->state.vessels[i];
     const double steam = heatup_vessel_steam(run, i);
-    const double enthalpy = steam > 0 ? heatup_vessel_enthalpy(run, i) : run->h_f_boil;
-    const double brought = steam * (enthalpy - run->h_f_boil) * dt;
+    const double enthalpy = steam > 0 ? heatup_vessel_enthalpy(run, i) : run->context.h_f_boil;
+    const double brought = steam * (enthalpy - run->context.h_f_boil) * dt;
     v->to_lines = !(v->debt > 0) ? 0 : v->debt >= brought ? 1 : v->debt / brought;
     v->step = (heatup_chamber_step){.dt = dt,
                                     .steam = (1 - v->to_lines) * steam,
                                     .enthalpy = enthalpy,
-                                    .water = (1 - v->to_lines) * run->state->vessels[i].water,
+                                    .water = (1 - v->to_lines) * run->state.network->vessels[i].water,
                                     .t_air = air,
                                     .wind = wind,
-                                    .site_pressure = run->site_pressure};
+                                    .site_pressure = run->context.site_pressure};
 }
 
 /* Largest change of a back pressure, as a part of the hole's drop, after taking the chambers' answers. */
 static double take_answers(heatup_run *run)
 {
     double largest = 0;
-    for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        heatup_vessel_run *v = &run->vessels[i];
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
+        heatup_vessel *v = &run->state.vessels[i];
         if (v->state != STEAM_OPEN || !heatup_followed(v))
             continue;
         const double drop = heatup_hole_drop(run, i), answer = v->trial.pressure;
         /* one that gets no steam answers nothing back */
-        const double back = v->step.steam > 0 ? fmax(fabs(answer), fabs(run->chambers[i].pressure)) / drop : 0;
+        const double back = v->step.steam > 0 ? fmax(fabs(answer), fabs(run->state.back[i].pressure)) / drop : 0;
         const double part = 1 / (1 + back);
-        const double change = part * (answer - run->chambers[i].pressure);
-        run->chambers[i].pressure += change;
+        const double change = part * (answer - run->state.back[i].pressure);
+        run->state.back[i].pressure += change;
         largest = fmax(largest, fabs(change) / drop);
     }
     return largest;
@@ -117,8 +110,8 @@ static double take_answers(heatup_run *run)
 /* Chambers whose steam has not changed since they were last asked are not asked again. */
 static fv_status ask_chambers(heatup_run *run, double dt, double air, double wind, bool first)
 {
-    for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        heatup_vessel_run *v = &run->vessels[i];
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
+        heatup_vessel *v = &run->state.vessels[i];
         const heatup_chamber_step before = v->step;
         if (v->state == STEAM_WAITING || v->asleep)
             continue;
@@ -141,13 +134,13 @@ static fv_status ask_chambers(heatup_run *run, double dt, double air, double win
 fv_status heatup_moment(heatup_run *run, double dt)
 {
     double air, wind;
-    heatup_weather_at(run->plant, run->t + 0.5 * dt, &air, &wind);
+    heatup_weather_at(run->context.plant, run->state.t + 0.5 * dt, &air, &wind);
     heatup_boilers_set(run, dt);
     const bool moving = flows(run);
     if (!moving)
         still(run, dt);
-    for (size_t i = 0; i < run->plant->vessel_count; i++)
-        run->chambers[i].water = run->vessels[i].chamber.depth;
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
+        run->state.back[i].water = run->state.vessels[i].chamber.depth;
     if (moving && !run->result->at_first_steam)
         keep_first(run, air, wind);
     for (int round = 0; round < ROUNDS_MOST; round++) {
@@ -155,7 +148,7 @@ fv_status heatup_moment(heatup_run *run, double dt)
             return FV_FAIL;
         if (ask_chambers(run, dt, air, wind, round == 0) != FV_OK)
             return FV_FAIL;
-        if (!moving || take_answers(run) < PRESSURE_MATTERS / run->options->fineness)
+        if (!moving || take_answers(run) < PRESSURE_MATTERS / run->context.options->fineness)
             return FV_OK;
     }
     return FV_DOUBTFUL;

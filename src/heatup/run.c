@@ -1,6 +1,18 @@
 /* SPDX-License-Identifier: MIT */
 /* The run: steps as long as the chambers allow, ended by what happens. */
 #include "heatup/run.h"
+#include "heatup/actions.h"
+#include "heatup/boilerhouse.h"
+#include "heatup/books.h"
+#include "heatup/dense.h"
+#include "heatup/events.h"
+#include "heatup/foresee.h"
+#include "heatup/happenings.h"
+#include "heatup/lines_warm.h"
+#include "heatup/moment.h"
+#include "heatup/series.h"
+#include "heatup/stale.h"
+#include "heatup/verdicts.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -26,12 +38,12 @@ enum {
 
 /* K by which a chamber may change over a step. One that comes near the boiling point bends off sharply there. What is
  * over in some seconds, as when steam fills a chamber with little in it, need not be known so well. */
-static double allowed(const heatup_run *run, const heatup_vessel_run *v)
+static double allowed(const heatup_run *run, const heatup_vessel *v)
 {
-    const double quick = fmax(1, QUICK / (run->options->fineness * v->step.dt));
+    const double quick = fmax(1, QUICK / (run->context.options->fineness * v->step.dt));
     if (v->state != STEAM_OPEN)
         return SHUT_MOST * quick;
-    const double to_full = run->t_boil - FV_FULL_WITHIN - v->chamber.t;
+    const double to_full = run->context.t_boil - FV_FULL_WITHIN - v->chamber.t;
     return quick * (v->counted_full ? OPEN_MOST : fmax(FULL_MOST, fmin(OPEN_MOST, 0.5 * to_full)));
 }
 
@@ -39,34 +51,34 @@ static double allowed(const heatup_run *run, const heatup_vessel_run *v)
 static double chamber_change(const heatup_run *run)
 {
     double largest = 0;
-    for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        const heatup_vessel_run *v = &run->vessels[i];
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
+        const heatup_vessel *v = &run->state.vessels[i];
         if (heatup_followed(v))
             largest = fmax(largest, fabs(v->trial.t - v->chamber.t) / allowed(run, v));
     }
-    return largest * run->options->fineness;
+    return largest * run->context.options->fineness;
 }
 
 /* By how much a step must differ for a change that differs by a factor: what is allowed goes down with quick steps. */
 static double fitting(const heatup_run *run, double dt, double factor)
 {
-    return dt * run->options->fineness < QUICK ? sqrt(factor) : factor;
+    return dt * run->context.options->fineness < QUICK ? sqrt(factor) : factor;
 }
 
 /* A plant that flutters is not followed into every flutter. */
 static double shortest(const heatup_run *run)
 {
-    const double least = STEP_LEAST / run->options->fineness;
-    return run->hurried > HURRY_MOST ? least * (run->hurried - HURRY_MOST) : least;
+    const double least = STEP_LEAST / run->context.options->fineness;
+    return run->state.hurried > HURRY_MOST ? least * (run->state.hurried - HURRY_MOST) : least;
 }
 
 /* When the first bed lets steam into its chamber, which then warms up at once; 0: none does. */
 static double first_through(const heatup_run *run)
 {
     double first = INFINITY;
-    for (size_t i = 0; i < run->plant->vessel_count; i++)
-        if (heatup_followed(&run->vessels[i]) && run->vessels[i].trial.through > SHORTEST)
-            first = fmin(first, run->vessels[i].trial.through);
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
+        if (heatup_followed(&run->state.vessels[i]) && run->state.vessels[i].trial.through > SHORTEST)
+            first = fmin(first, run->state.vessels[i].trial.through);
     return isfinite(first) ? first + SHORTEST : 0;
 }
 
@@ -86,21 +98,21 @@ static fv_status try_moment(heatup_run *run, double *dt)
         memory = fv_faults_errors(run->faults) > 0 && fv_faults_blame_system(run->faults);
         if (status == FV_FAIL) {
             run->result->audit.repeated++;
-            run->state_fresh = false;
+            run->state.network_fresh = false;
         }
         if (!last)
             fv_faults_free(run->faults);
     }
     run->faults = kept;
     if (memory && fv_faults_errors(kept) == 0)
-        fv_error(kept, FV_ERR_SYSTEM, run->plant->loc, "out of memory");
+        fv_error(kept, FV_ERR_SYSTEM, run->context.plant->loc, "out of memory");
     return memory ? FV_FAIL : status;
 }
 
 /* Tries steps until one is fine enough and ends no later than the first event; its length, or NaN. */
 static double find_step(heatup_run *run)
 {
-    double dt = fmin(run->dt, fmin(heatup_actions_next(run), run->options->until) - run->t);
+    double dt = fmin(run->state.dt, fmin(heatup_actions_next(run), run->context.options->until) - run->state.t);
     for (int cut = 0;; cut++) {
         const fv_status status = try_moment(run, &dt);
         if (status == FV_FAIL)
@@ -127,8 +139,8 @@ static double find_step(heatup_run *run)
 
 static bool any_steam(const heatup_run *run)
 {
-    for (size_t i = 0; i < run->plant->vessel_count; i++)
-        if (run->vessels[i].step.steam > 0 && run->vessels[i].state == STEAM_OPEN)
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
+        if (run->state.vessels[i].step.steam > 0 && run->state.vessels[i].state == STEAM_OPEN)
             return true;
     return false;
 }
@@ -141,11 +153,18 @@ static double on_ladder(double dt)
 
 static void grow_step(heatup_run *run, double taken, double change)
 {
-    const double finer = run->options->fineness, least = shortest(run);
+    const double finer = run->context.options->fineness, least = shortest(run);
     const double factor = change > 0 ? fmin(GROWTH, fitting(run, taken, 0.9 / change)) : GROWTH;
-    run->hurried = taken <= 1.5 * least && change > 1 ? run->hurried + 1 : 0;
+    run->state.hurried = taken <= 1.5 * least && change > 1 ? run->state.hurried + 1 : 0;
     const double most = any_steam(run) ? STEP_MOST : STEP_SHUT_MOST;
-    run->dt = on_ladder(fmin(most / finer, fmax(least, taken * fmax(factor, 0.3))));
+    run->state.dt = on_ladder(fmin(most / finer, fmax(least, taken * fmax(factor, 0.3))));
+}
+
+/* What has happened is noted, and what waits for it begins. */
+static void hear(heatup_run *run)
+{
+    heatup_actions_hear(run);
+    heatup_happenings_note(run);
 }
 
 static bool take_step(heatup_run *run, double dt)
@@ -154,12 +173,12 @@ static bool take_step(heatup_run *run, double dt)
     heatup_boilers_pay(run, dt);
     heatup_books_add(run, dt);
     heatup_events_find(run, dt);
-    for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        heatup_vessel_run *v = &run->vessels[i];
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
+        heatup_vessel *v = &run->state.vessels[i];
         v->begun = v->begun || heatup_followed(v);
         if (heatup_followed(v) && heatup_chamber_advance(&v->chamber, &v->step, &v->trial) == FV_FAIL) {
-            fv_error(run->faults, FV_ERR_NUMERICS, run->plant->vessels[i]->part.loc,
-                     "vessel '%s': its load could not be followed", run->plant->vessels[i]->part.id);
+            fv_error(run->faults, FV_ERR_NUMERICS, run->context.plant->vessels[i]->part.loc,
+                     "vessel '%s': its load could not be followed", run->context.plant->vessels[i]->part.id);
             return false;
         }
         heatup_note_end(v);
@@ -168,7 +187,8 @@ static bool take_step(heatup_run *run, double dt)
         return false;
     heatup_boilers_advance(run, dt);
     heatup_events_after(run, dt);
-    run->t += dt;
+    hear(run);
+    run->state.t += dt;
     heatup_books_mark(run);
     run->result->audit.steps++;
     return true;
@@ -179,15 +199,15 @@ static void keep_states(heatup_run *run)
 {
     fv_heat_result *r = run->result;
     size_t holding = 0;
-    if (!run->state_fresh)
+    if (!run->state.network_fresh)
         return;
-    for (size_t i = 0; i < run->plant->vessel_count; i++)
-        holding += run->vessels[i].state == STEAM_OPEN && run->vessels[i].holding;
-    if (holding <= run->most_in_hold)
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
+        holding += run->state.vessels[i].state == STEAM_OPEN && run->state.vessels[i].holding;
+    if (holding <= run->state.most_in_hold)
         return;
-    run->most_in_hold = holding;
+    run->state.most_in_hold = holding;
     fv_steady_result_free(r->in_hold);
-    r->in_hold = heatup_state_copy(run);
+    r->in_hold = heatup_network_copy(run->state.network, run->context.net);
 }
 
 /* From here on a vessel's allowed time runs: its steam is open and a boiler gives some, whether any arrives or not. */
@@ -195,24 +215,25 @@ static void note_opened(heatup_run *run)
 {
     if (!heatup_boilers_steaming(run))
         return;
-    for (size_t i = 0; i < run->plant->vessel_count; i++)
-        if (run->vessels[i].state == STEAM_OPEN && isnan(run->result->vessels[i].opened))
-            run->result->vessels[i].opened = run->t;
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
+        if (run->state.vessels[i].state == STEAM_OPEN && isnan(run->result->vessels[i].opened))
+            run->result->vessels[i].opened = run->state.t;
 }
 
 /* Nothing will ever open its steam. */
 static bool stays_shut(const heatup_run *run, size_t i)
 {
-    const heatup_vessel_run *v = &run->vessels[i];
-    return v->state == STEAM_WAITING && isnan(v->opens_at) && !run->plant->vessels[i]->start_after &&
+    const heatup_vessel *v = &run->state.vessels[i];
+    return v->state == STEAM_WAITING && isnan(v->opens_at) && !run->context.plant->vessels[i]->start_after &&
            !heatup_actions_may_open(run, (int)i);
 }
 
 /* Nothing is left to wait for when only the cores matter. */
 static bool all_reached(const heatup_run *run)
 {
-    for (size_t i = 0; i < run->plant->vessel_count; i++)
-        if (!run->vessels[i].reached && !run->vessels[i].asleep && !stays_shut(run, i) && !heatup_tends_below(run, i))
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
+        if (!run->state.vessels[i].reached && !run->state.vessels[i].asleep && !stays_shut(run, i) &&
+            !heatup_tends_below(run, i))
             return false;
     return true;
 }
@@ -223,57 +244,62 @@ static bool rest_never_arrives(heatup_run *run)
     if (!heatup_time_to_look(run))
         return false;
     /* a chamber that is at its target brings its core there */
-    for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        const heatup_vessel_run *v = &run->vessels[i];
-        if (v->state == STEAM_OPEN && !v->asleep && !v->reached && v->chamber.t >= run->plant->vessels[i]->target.v)
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
+        const heatup_vessel *v = &run->state.vessels[i];
+        if (v->state == STEAM_OPEN && !v->asleep && !v->reached &&
+            v->chamber.t >= run->context.plant->vessels[i]->target.v)
             return false;
     }
     const bool never = heatup_foresee(run) && all_reached(run);
-    for (size_t i = 0; i < run->plant->vessel_count; i++)
-        run->vessels[i].tends = NAN;
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
+        run->state.vessels[i].tends = NAN;
     return never;
 }
 
 /* Nothing is left to wait for when cooling does not matter. */
 static bool all_held(const heatup_run *run)
 {
-    for (size_t i = 0; i < run->plant->vessel_count; i++)
-        if (isnan(run->result->vessels[i].hold) && !run->vessels[i].asleep && !stays_shut(run, i))
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
+        if (isnan(run->result->vessels[i].hold) && !run->state.vessels[i].asleep && !stays_shut(run, i))
             return false;
     return true;
 }
 
 static bool follow(heatup_run *run, const fv_progress *progress)
 {
-    for (size_t i = 0; i < STEPS_MOST && run->t < run->options->until - 1e-6; i++) {
+    for (size_t i = 0; i < STEPS_MOST && run->state.t < run->context.options->until - 1e-6; i++) {
+        heatup_actions_clock(run);
+        hear(run);
         heatup_actions_do(run);
+        hear(run);
         if (!heatup_boilers_light(run))
             return false;
         note_opened(run);
-        if (run->switched)
-            run->dt = fmin(run->dt, STEP_SWITCHED / run->options->fineness);
-        run->switched = false;
-        if (i % 16 == 0 && !fv_progress_tick(progress, run->t / run->options->until, "following the plant")) {
+        if (run->state.switched)
+            run->state.dt = fmin(run->state.dt, STEP_SWITCHED / run->context.options->fineness);
+        run->state.switched = false;
+        if (i % 16 == 0 &&
+            !fv_progress_tick(progress, run->state.t / run->context.options->until, "following the plant")) {
             run->result->stopped = true;
             return true;
         }
         const double dt = find_step(run);
         if (isnan(dt)) {
             if (fv_faults_errors(run->faults) == 0)
-                fv_error(run->faults, FV_ERR_NUMERICS, run->plant->loc, "no balance was found %.1f min after the start",
-                         run->t / 60);
+                fv_error(run->faults, FV_ERR_NUMERICS, run->context.plant->loc,
+                         "no balance was found %.1f min after the start", run->state.t / 60);
             return false;
         }
-        const double change = chamber_change(run), wanted = run->dt;
+        const double change = chamber_change(run), wanted = run->state.dt;
         if (!take_step(run, dt))
             return false;
         keep_states(run);
         /* a step cut short by an event says nothing against the length before */
         grow_step(run, change < 0.5 ? fmax(dt, 0.5 * wanted) : dt, change);
         if (heatup_all_settled(run, dt) ||
-            (run->options->stop_at_core && (all_reached(run) || rest_never_arrives(run))))
+            (run->context.options->stop_at_core && (all_reached(run) || rest_never_arrives(run))))
             return true;
-        if (run->options->stop_at_hold && all_held(run))
+        if (run->context.options->stop_at_hold && all_held(run))
             return true;
     }
     return true;
@@ -288,7 +314,7 @@ fv_heat_result *fv_heat_run(const fv_plant *plant, const fv_heat_options *option
                  "the run's end and fineness must be above nought, its fire not below");
         return NULL;
     }
-    heatup_run run = {.plant = plant, .options = options, .faults = faults, .dt = STEP_FIRST / options->fineness};
+    heatup_run run = {.faults = faults, .state.dt = STEP_FIRST / options->fineness};
     run.result = calloc(1, sizeof *run.result);
     if (!run.result) {
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
@@ -297,11 +323,12 @@ fv_heat_result *fv_heat_run(const fv_plant *plant, const fv_heat_options *option
     run.result->plant = plant;
     run.result->options = *options;
     run.result->options.kit = NULL;
-    bool good = heatup_run_open(&run) && follow(&run, progress);
+    bool good = heatup_run_open(&run, plant, options) && follow(&run, progress);
     if (good) {
         heatup_verdicts(&run);
+        hear(&run);
         heatup_books_close(&run);
-        run.result->end = run.t;
+        run.result->end = run.state.t;
         good = heatup_series_close(&run) && fv_faults_errors(faults) == 0;
     }
     heatup_run_close(&run);

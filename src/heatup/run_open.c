@@ -1,7 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 /* What a run needs before its first step, and giving it back. */
-#include "heatup/kit.h"
 #include "heatup/run.h"
+#include "heatup/actions.h"
+#include "heatup/boilerhouse.h"
+#include "heatup/kit.h"
+#include "heatup/series.h"
+#include "heatup/stale.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -11,67 +15,62 @@ void fv_heat_defaults(fv_heat_options *options)
     *options = (fv_heat_options){.until = 7 * 86400.0, .every = 300, .fire = 1, .fineness = 1};
 }
 
+static bool open_result(fv_heat_result *r, const heatup_sizes *n)
+{
+    r->vessel_count = n->vessels;
+    r->boiler_count = n->boilers;
+    r->line_count = n->lines;
+    r->vessels = calloc(n->vessels + 1, sizeof *r->vessels);
+    r->boilers = calloc(n->boilers + 1, sizeof *r->boilers);
+    r->line_loss = calloc(n->lines + 1, sizeof(double));
+    r->line_condensate = calloc(n->lines + 1, sizeof(double));
+    return r->vessels && r->boilers && r->line_loss && r->line_condensate;
+}
+
+static bool open_context(heatup_run *run, const fv_plant *plant, const fv_heat_options *options)
+{
+    heatup_context *c = &run->context;
+    *c = (heatup_context){.plant = plant,
+                          .options = options,
+                          .kit = options->kit ? options->kit : fv_heat_kit_new(),
+                          .sat = fv_sat_line()};
+    c->net = c->kit ? fv_network_new(plant, c->sat, run->faults) : NULL;
+    if (!c->net)
+        return false;
+    c->sizes = (heatup_sizes){.vessels = plant->vessel_count,
+                              .boilers = plant->boiler_count,
+                              .actions = plant->action_count,
+                              .lines = plant->line_count,
+                              .nodes = plant->node_count,
+                              .valves = fv_network_valve_count(c->net)};
+    fv_sat_point at;
+    c->site_pressure = fv_network_site_pressure(c->net);
+    fv_sat_at(c->sat, c->site_pressure, &at);
+    c->t_boil = at.t;
+    c->h_f_boil = at.h_f;
+    run->result->boiling_point = at.t;
+    return true;
+}
+
 static bool allocate(heatup_run *run)
 {
-    const fv_plant *plant = run->plant;
-    fv_heat_result *r = run->result;
-    r->vessel_count = plant->vessel_count;
-    r->boiler_count = plant->boiler_count;
-    r->line_count = plant->line_count;
-    r->vessels = calloc(plant->vessel_count + 1, sizeof *r->vessels);
-    r->boilers = calloc(plant->boiler_count + 1, sizeof *r->boilers);
-    r->line_loss = calloc(plant->line_count + 1, sizeof(double));
-    r->line_condensate = calloc(plant->line_count + 1, sizeof(double));
-    run->kit = run->options->kit ? run->options->kit : fv_heat_kit_new();
-    run->sat = fv_sat_line();
-    run->net = run->kit ? fv_network_new(plant, run->sat, run->faults) : NULL;
-    run->solver = run->net ? fv_solver_new(run->net) : NULL;
-    run->state = run->net ? fv_steady_result_new(run->net) : NULL;
-    run->vessels = calloc(plant->vessel_count + 1, sizeof *run->vessels);
-    run->boilers = calloc(plant->boiler_count + 1, sizeof *run->boilers);
-    run->actions = calloc(plant->action_count + 1, sizeof *run->actions);
-    run->line_warm = calloc(plant->line_count + 1, sizeof(bool));
-    run->fire = calloc(plant->boiler_count + 1, sizeof(double));
-    run->solved_fire = calloc(plant->boiler_count + 1, sizeof(double));
-    run->chambers = calloc(plant->vessel_count + 1, sizeof *run->chambers);
-    run->solved_chambers = calloc(plant->vessel_count + 1, sizeof *run->solved_chambers);
-    run->more = calloc(plant->vessel_count + 1, sizeof(double));
-    run->foretold = calloc(plant->vessel_count + 1, sizeof(double));
-    run->missed = calloc(plant->vessel_count + plant->boiler_count + 1, sizeof(double));
-    run->missing = calloc(plant->vessel_count + plant->boiler_count + 1, sizeof(double));
-    run->stored = calloc(plant->boiler_count + 1, sizeof *run->stored);
-    run->solved_stored = calloc(plant->boiler_count + 1, sizeof *run->stored);
-    run->valve_open = run->net ? calloc(fv_network_valve_count(run->net) + 1, sizeof(double)) : NULL;
-    run->trace = (heatup_trace){.order = calloc(plant->line_count + 1, sizeof(int)),
-                                .leaving = calloc(plant->node_count + 1, sizeof(int)),
-                                .queue = calloc(plant->node_count + 1, sizeof(int)),
-                                .at_node = calloc(plant->node_count + 1, sizeof(double)),
-                                .sum = calloc(plant->line_count + 1, sizeof(double))};
-    const void *const all[] = {r->vessels,         r->boilers,           r->line_loss,       r->line_condensate,
-                               run->solver,        run->state,           run->vessels,       run->boilers,
-                               run->actions,       run->line_warm,       run->fire,          run->solved_fire,
-                               run->chambers,      run->solved_chambers, run->stored,        run->solved_stored,
-                               run->valve_open,    run->trace.order,     run->trace.leaving, run->trace.queue,
-                               run->trace.at_node, run->trace.sum,       run->more,          run->foretold,
-                               run->missed,        run->missing};
-    for (size_t i = 0; i < sizeof all / sizeof *all; i++)
-        if (!all[i])
-            return false;
-    return true;
+    const heatup_context *c = &run->context;
+    return open_result(run->result, &c->sizes) && heatup_state_init(&run->state, &c->sizes, c->net) &&
+           heatup_scratch_init(&run->scratch, &c->sizes, c->net);
 }
 
 /* Takes it from a vessel before it with the like load, where there is one: a melting piece is long to follow. */
 static double ample_time(const heatup_run *run, size_t i)
 {
-    const heatup_chamber *chamber = &run->vessels[i].chamber;
-    const double target = run->plant->vessels[i]->target.v;
+    const heatup_chamber *chamber = &run->state.vessels[i].chamber;
+    const double target = run->context.plant->vessels[i]->target.v;
     for (size_t k = 0; k < i && chamber->body; k++) {
-        const heatup_chamber *other = &run->vessels[k].chamber;
-        if (other->body && run->plant->vessels[k]->target.v == target &&
+        const heatup_chamber *other = &run->state.vessels[k].chamber;
+        if (other->body && run->context.plant->vessels[k]->target.v == target &&
             heatup_body_is_like(other->body, chamber->body))
             return run->result->vessels[k].core_ample;
     }
-    return heatup_chamber_ample_time(chamber, run->t_boil, target);
+    return heatup_chamber_ample_time(chamber, run->context.t_boil, target);
 }
 
 static void open_history(const heatup_run *run, size_t i)
@@ -84,12 +83,14 @@ static void open_history(const heatup_run *run, size_t i)
 
 static bool open_chambers(heatup_run *run)
 {
-    heatup_chamber_house house = {
-        .plant = run->plant, .kit = run->kit, .site_pressure = run->site_pressure, .faults = run->faults};
-    for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        heatup_vessel_run *v = &run->vessels[i];
-        const steady_net_opening *openings = run->net->openings + run->net->vessels[i].first_opening;
-        if (!heatup_chamber_open(&v->chamber, run->plant->vessels[i], openings, &house))
+    heatup_chamber_house house = {.plant = run->context.plant,
+                                  .kit = run->context.kit,
+                                  .site_pressure = run->context.site_pressure,
+                                  .faults = run->faults};
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
+        heatup_vessel *v = &run->state.vessels[i];
+        const steady_net_opening *openings = run->context.net->openings + run->context.net->vessels[i].first_opening;
+        if (!heatup_chamber_open(&v->chamber, run->context.plant->vessels[i], openings, &house))
             return false;
         v->hold_since = v->falls_since = v->from_full_before = NAN;
         v->core = v->core_before = v->core_end = heatup_chamber_core(&v->chamber);
@@ -102,20 +103,14 @@ static bool open_chambers(heatup_run *run)
     return true;
 }
 
-bool heatup_run_open(heatup_run *run)
+bool heatup_run_open(heatup_run *run, const fv_plant *plant, const fv_heat_options *options)
 {
     const size_t errors = fv_faults_errors(run->faults);
-    if (!allocate(run)) {
+    if (!open_context(run, plant, options) || !allocate(run)) {
         if (fv_faults_errors(run->faults) == errors)
-            fv_error(run->faults, FV_ERR_SYSTEM, run->plant->loc, "out of memory");
+            fv_error(run->faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
         return false;
     }
-    run->site_pressure = fv_network_site_pressure(run->net);
-    fv_sat_point at;
-    fv_sat_at(run->sat, run->site_pressure, &at);
-    run->t_boil = at.t;
-    run->h_f_boil = at.h_f;
-    run->result->boiling_point = at.t;
     if (!open_chambers(run))
         return false;
     heatup_actions_open(run);
@@ -127,34 +122,15 @@ bool heatup_run_open(heatup_run *run)
 
 void heatup_run_close(heatup_run *run)
 {
-    for (size_t i = 0; run->vessels && i < run->plant->vessel_count; i++)
-        heatup_chamber_close(&run->vessels[i].chamber);
-    fv_steady_result_free(run->state);
-    fv_solver_free(run->solver);
-    fv_network_free(run->net);
-    if (!run->options->kit)
-        fv_heat_kit_free(run->kit);
-    free(run->vessels);
-    free(run->boilers);
-    free(run->actions);
-    free(run->line_warm);
-    free(run->trace.order);
-    free(run->trace.leaving);
-    free(run->trace.queue);
-    free(run->trace.at_node);
-    free(run->trace.sum);
-    free(run->more);
-    free(run->foretold);
-    free(run->missed);
-    free(run->missing);
-    free(run->stored);
-    free(run->solved_stored);
-    free(run->fire);
-    free(run->solved_fire);
-    free(run->chambers);
-    free(run->solved_chambers);
-    free(run->valve_open);
-    free(run->rows);
+    for (size_t i = 0; run->state.block && i < run->context.sizes.vessels; i++)
+        heatup_chamber_close(&run->state.vessels[i].chamber);
+    heatup_state_free(&run->state);
+    heatup_scratch_free(&run->scratch);
+    fv_network_free(run->context.net);
+    if (!run->context.options->kit)
+        fv_heat_kit_free(run->context.kit);
+    free(run->happened.items);
+    free(run->series.rows);
 }
 
 void fv_heat_free(fv_heat_result *result)

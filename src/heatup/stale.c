@@ -7,7 +7,7 @@
  * thousandth of the time that the load takes at the least. How the steam follows the back pressures is foretold to
  * first order (fv_solver_foretell): mostly it hangs on lines that lose far more pressure than the holes, and hardly
  * follows. What a boiler's own water takes or gives counts in the same way, as a share of its output. */
-#include "heatup/run.h"
+#include "heatup/stale.h"
 
 #include <math.h>
 #include <string.h>
@@ -28,54 +28,58 @@ static const double WATER_WEIGHT = 9400;  /* N/m3, near boiling */
 void heatup_stale_open(heatup_run *run)
 {
     double least = INFINITY;
-    for (size_t i = 0; i < run->plant->vessel_count; i++) {
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
         const double ample = run->result->vessels[i].core_ample;
         if (ample > 0)
             least = fmin(least, ample);
     }
-    run->may_miss = fmax(LATE_SHORTEST, fmin(LATE_LONGEST, LATE_MOST * least)) / run->options->fineness;
+    run->context.may_miss = fmax(LATE_SHORTEST, fmin(LATE_LONGEST, LATE_MOST * least)) / run->context.options->fineness;
 }
 
 void heatup_stale_solved(heatup_run *run, double air, double wind)
 {
-    const size_t vessels = run->plant->vessel_count, boilers = run->plant->boiler_count;
-    memcpy(run->solved_fire, run->fire, boilers * sizeof(double));
-    memcpy(run->solved_stored, run->stored, boilers * sizeof *run->stored);
-    memcpy(run->solved_chambers, run->chambers, vessels * sizeof *run->chambers);
-    memset(run->missed, 0, (vessels + boilers) * sizeof(double));
-    memset(run->missing, 0, (vessels + boilers) * sizeof(double));
-    run->solved_air = air;
-    run->solved_wind = wind;
-    run->state_fresh = true;
+    const size_t vessels = run->context.plant->vessel_count, boilers = run->context.plant->boiler_count;
+    memcpy(run->state.solved_fire, run->state.fire, boilers * sizeof(double));
+    memcpy(run->state.solved_stored, run->state.stored, boilers * sizeof *run->state.stored);
+    memcpy(run->state.solved_back, run->state.back, vessels * sizeof *run->state.back);
+    memset(run->state.missed, 0, (vessels + boilers) * sizeof(double));
+    memset(run->scratch.missing, 0, (vessels + boilers) * sizeof(double));
+    run->state.solved_air = air;
+    run->state.solved_wind = wind;
+    run->state.network_fresh = true;
 }
 
 void heatup_stale_taken(heatup_run *run)
 {
-    memcpy(run->missed, run->missing, (run->plant->vessel_count + run->plant->boiler_count) * sizeof(double));
+    memcpy(run->state.missed, run->scratch.missing,
+           (run->context.plant->vessel_count + run->context.plant->boiler_count) * sizeof(double));
 }
 
 double heatup_hole_drop(const heatup_run *run, size_t vessel)
 {
-    return fmax(fabs(run->state->vessels[vessel].hole_drop), DROP_LEAST);
+    return fmax(fabs(run->state.network->vessels[vessel].hole_drop), DROP_LEAST);
 }
 
 /* Whether missing a share over dt would be too much; notes what then is missing in all. */
 static bool misses(heatup_run *run, size_t which, double share, double dt)
 {
-    run->missing[which] = run->missed[which] + share * dt;
-    return fabs(run->missing[which]) > run->may_miss || fabs(share) > MISSED_MOST / run->options->fineness;
+    run->scratch.missing[which] = run->state.missed[which] + share * dt;
+    return fabs(run->scratch.missing[which]) > run->context.may_miss ||
+           fabs(share) > MISSED_MOST / run->context.options->fineness;
 }
 
 static bool boilers_stale(heatup_run *run, double dt)
 {
-    for (size_t i = 0; i < run->plant->boiler_count; i++) {
+    for (size_t i = 0; i < run->context.plant->boiler_count; i++) {
         /* what the pressure's change would take now, against what it took when the network was solved */
-        const double t = fv_sat_t(run->sat, run->site_pressure + run->state->boilers[i].pressure, NULL);
-        const fv_stored *now = &run->stored[i], *then = &run->solved_stored[i];
+        const double t =
+            fv_sat_t(run->context.sat, run->context.site_pressure + run->state.network->boilers[i].pressure, NULL);
+        const fv_stored *now = &run->state.stored[i], *then = &run->state.solved_stored[i];
         const double taken = now->rate * (t - now->t) - then->rate * (t - then->t);
-        const double gives = run->plant->boilers[i]->output.v * run->fire[i];
-        if (run->fire[i] != run->solved_fire[i] || (run->state->boilers[i].state == FV_BOILER_FULL &&
-                                                    misses(run, run->plant->vessel_count + i, taken / gives, dt)))
+        const double gives = run->context.plant->boilers[i]->output.v * run->state.fire[i];
+        if (run->state.fire[i] != run->state.solved_fire[i] ||
+            (run->state.network->boilers[i].state == FV_BOILER_FULL &&
+             misses(run, run->context.plant->vessel_count + i, taken / gives, dt)))
             return true;
     }
     return false;
@@ -85,20 +89,21 @@ static bool boilers_stale(heatup_run *run, double dt)
 static bool chambers_stale(heatup_run *run, double dt)
 {
     double most = 0, all = 0;
-    for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        const fv_chamber *now = &run->chambers[i], *then = &run->solved_chambers[i];
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
+        const fv_chamber *now = &run->state.back[i], *then = &run->state.solved_back[i];
         if (now->kind != then->kind)
             return true;
-        run->more[i] = now->pressure - then->pressure + WATER_WEIGHT * (now->water - then->water);
-        most = fmax(most, fabs(run->more[i]) / heatup_hole_drop(run, i));
-        all += fmax(0, run->state->vessels[i].steam);
+        run->scratch.more[i] = now->pressure - then->pressure + WATER_WEIGHT * (now->water - then->water);
+        most = fmax(most, fabs(run->scratch.more[i]) / heatup_hole_drop(run, i));
+        all += fmax(0, run->state.network->vessels[i].steam);
     }
-    if (most <= HELD_LEAST / run->options->fineness)
+    if (most <= HELD_LEAST / run->context.options->fineness)
         return false;
-    if (most > FORETOLD_MOST || !fv_solver_foretell(run->solver, run->more, run->foretold))
+    if (most > FORETOLD_MOST || !fv_solver_foretell(run->scratch.solver, run->scratch.more, run->scratch.foretold))
         return true;
-    for (size_t i = 0; i < run->plant->vessel_count; i++)
-        if (misses(run, i, run->foretold[i] / fmax(run->state->vessels[i].steam, STEAM_LEAST * all), dt))
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
+        if (misses(run, i, run->scratch.foretold[i] / fmax(run->state.network->vessels[i].steam, STEAM_LEAST * all),
+                   dt))
             return true;
     return false;
 }
@@ -107,19 +112,21 @@ static bool chambers_stale(heatup_run *run, double dt)
  * to the wind. */
 static bool weather_stale(const heatup_run *run, double air, double wind)
 {
-    const double matters = 1 / run->options->fineness, warmer = fabs(air - run->solved_air);
-    const double windier = fabs(wind - run->solved_wind) / fmax(WIND_LEAST, fmin(wind, run->solved_wind));
+    const double matters = 1 / run->context.options->fineness, warmer = fabs(air - run->state.solved_air);
+    const double windier = fabs(wind - run->state.solved_wind) / fmax(WIND_LEAST, fmin(wind, run->state.solved_wind));
     if (warmer == 0 && windier == 0)
         return false;
     double lost = 0;
-    for (size_t i = 0; i < run->state->line_count; i++)
-        lost += run->state->lines[i].heat_loss;
-    const double change = (warmer / (run->t_boil - run->solved_air) + windier) * lost;
-    return warmer > AIR_MOST * matters || change > LOSSES_MATTER * matters * run->state->audit.heat_total;
+    for (size_t i = 0; i < run->state.network->line_count; i++)
+        lost += run->state.network->lines[i].heat_loss;
+    const double change = (warmer / (run->context.t_boil - run->state.solved_air) + windier) * lost;
+    return warmer > AIR_MOST * matters || change > LOSSES_MATTER * matters * run->state.network->audit.heat_total;
 }
 
 bool heatup_network_stale(heatup_run *run, double dt, double air, double wind)
 {
-    memcpy(run->missing, run->missed, (run->plant->vessel_count + run->plant->boiler_count) * sizeof(double));
-    return !run->state_fresh || weather_stale(run, air, wind) || boilers_stale(run, dt) || chambers_stale(run, dt);
+    memcpy(run->scratch.missing, run->state.missed,
+           (run->context.plant->vessel_count + run->context.plant->boiler_count) * sizeof(double));
+    return !run->state.network_fresh || weather_stale(run, air, wind) || boilers_stale(run, dt) ||
+           chambers_stale(run, dt);
 }

@@ -1,6 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 /* What a run means for each vessel, when nothing more can come, and what ample steam would do. */
-#include "heatup/run.h"
+#include "heatup/verdicts.h"
+#include "heatup/actions.h"
+#include "heatup/arrival.h"
+#include "heatup/boilerhouse.h"
+#include "heatup/foresee.h"
+#include "heatup/happenings.h"
 
 #include <math.h>
 
@@ -10,36 +15,7 @@ static const double LOAD_RATE = 1e-3;  /* of what walls and steam move: the load
 static const double NO_HEAT = 1e-3;    /* W: a load that takes less takes nothing, whatever it is measured against */
 static const double STILL_STEP = 30;   /* s: what a shorter step shows means nothing */
 
-const char *fv_arrival_word(fv_arrival arrival)
-{
-    static const char *const words[] = {"arrived", "boiling-point", "supply", "air", "no-steam", "dry", "time"};
-    return words[arrival];
-}
-
-/* Steam that would keep the walls at the boiling point as they are now, W. */
-static double losses_at_boiling(const heatup_run *run, const heatup_vessel_run *v)
-{
-    const double over = v->chamber.t - v->step.t_air, dt = v->step.dt;
-    return over > 0 && dt > 0 ? v->trial.heat_walls / dt * (run->t_boil - v->step.t_air) / over : 0;
-}
-
-/* Air keeps a vessel down that has steam enough for its walls. */
-fv_arrival heatup_why_not(const heatup_run *run, size_t i)
-{
-    const heatup_vessel_run *v = &run->vessels[i];
-    const double steam = heatup_vessel_steam(run, i);
-    for (size_t k = 0; k < run->plant->boiler_count; k++)
-        if (run->boilers[k].dry)
-            return FV_NOT_DRY;
-    if (run->plant->vessels[i]->target.v >= heatup_chamber_boiling(&v->chamber, run->site_pressure))
-        return FV_NOT_BOILING_POINT;
-    if (!(steam > 0))
-        return FV_NOT_STEAM;
-    const double brings = steam * (heatup_vessel_enthalpy(run, i) - run->h_f_boil);
-    return brings > losses_at_boiling(run, v) ? FV_NOT_AIR : FV_NOT_SUPPLY;
-}
-
-static bool stands_still(const heatup_vessel_run *v, double dt)
+static bool stands_still(const heatup_vessel *v, double dt)
 {
     const double moved = fabs(v->trial.heat_walls) + v->step.steam * dt * 1e6;
     const bool takes = fabs(v->trial.heat_load) > fmax(LOAD_RATE * moved, NO_HEAT * dt);
@@ -47,7 +23,7 @@ static bool stands_still(const heatup_vessel_run *v, double dt)
 }
 
 /* Whether more may come of a vessel as things are. */
-static bool moves(const heatup_vessel_run *v, double dt)
+static bool moves(const heatup_vessel *v, double dt)
 {
     if (v->state == STEAM_OPEN && !v->asleep && v->to_lines > 0)
         return true; /* its lines warm up */
@@ -58,7 +34,7 @@ static bool moves(const heatup_vessel_run *v, double dt)
 
 static void settle(heatup_run *run, size_t i)
 {
-    heatup_vessel_run *v = &run->vessels[i];
+    heatup_vessel *v = &run->state.vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
     v->asleep = true;
     const bool never_open = isnan(h->steam_on) && v->state == STEAM_SHUT;
@@ -66,23 +42,23 @@ static void settle(heatup_run *run, size_t i)
         return;
     h->settles = isnan(v->tends) ? v->chamber.t : v->tends;
     h->arrival = isnan(v->tends) ? heatup_why_not(run, i) : v->tends_for;
-    heatup_happen(run, run->t, FV_HAPPENED_SETTLED, -1, (int)i, -1);
+    heatup_happen(run, run->state.t, FV_HAPPENED_SETTLED, -1, (int)i, -1);
 }
 
 bool heatup_all_settled(heatup_run *run, double dt)
 {
-    if (run->switched || isfinite(heatup_actions_next(run)) || heatup_boilers_warming(run))
+    if (run->state.switched || isfinite(heatup_actions_next(run)) || heatup_boilers_warming(run))
         return false;
-    for (size_t i = 0; i < run->plant->vessel_count; i++)
-        if (moves(&run->vessels[i], dt))
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
+        if (moves(&run->state.vessels[i], dt))
             return false;
     /* what creeps on towards its target is waited for */
     heatup_foresee(run);
-    for (size_t i = 0; i < run->plant->vessel_count; i++)
-        if (!run->vessels[i].reached && run->vessels[i].tends >= run->plant->vessels[i]->target.v)
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
+        if (!run->state.vessels[i].reached && run->state.vessels[i].tends >= run->context.plant->vessels[i]->target.v)
             return false;
-    for (size_t i = 0; i < run->plant->vessel_count; i++)
-        if (run->vessels[i].state != STEAM_WAITING && !run->vessels[i].asleep)
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
+        if (run->state.vessels[i].state != STEAM_WAITING && !run->state.vessels[i].asleep)
             settle(run, i);
     return true;
 }
@@ -102,23 +78,23 @@ static fv_verdict verdict_of(const fv_vessel *vessel, const fv_vessel_history *h
 static bool all_dry(const heatup_run *run)
 {
     bool any = false;
-    for (size_t k = 0; k < run->plant->boiler_count; k++)
-        any = any || run->boilers[k].dry;
+    for (size_t k = 0; k < run->context.plant->boiler_count; k++)
+        any = any || run->state.boilers[k].dry;
     return any && !heatup_boilers_steaming(run);
 }
 
 /* The run ended while the core was still on its way, or waiting. */
 static void not_yet(heatup_run *run, size_t i, fv_vessel_history *h)
 {
-    if (run->plant->vessels[i]->target.v >= run->t_boil) {
+    if (run->context.plant->vessels[i]->target.v >= run->context.t_boil) {
         h->arrival = FV_NOT_BOILING_POINT;
-        h->settles = run->t_boil;
+        h->settles = run->context.t_boil;
     } else if (all_dry(run)) {
         h->arrival = FV_NOT_DRY;
     } else if (heatup_tends_below(run, i)) {
-        h->arrival = run->vessels[i].tends_for;
-        h->settles = run->vessels[i].tends;
-        heatup_happen(run, run->t, FV_HAPPENED_SETTLED, -1, (int)i, -1);
+        h->arrival = run->state.vessels[i].tends_for;
+        h->settles = run->state.vessels[i].tends;
+        heatup_happen(run, run->state.t, FV_HAPPENED_SETTLED, -1, (int)i, -1);
     } else {
         h->arrival = isnan(h->steam_on) ? FV_NOT_STEAM : FV_NOT_TIME;
     }
@@ -126,8 +102,8 @@ static void not_yet(heatup_run *run, size_t i, fv_vessel_history *h)
 
 static bool any_unreached(const heatup_run *run)
 {
-    for (size_t i = 0; i < run->plant->vessel_count; i++)
-        if (!run->vessels[i].reached && isnan(run->result->vessels[i].settles))
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
+        if (!run->state.vessels[i].reached && isnan(run->result->vessels[i].settles))
             return true;
     return false;
 }
@@ -136,17 +112,17 @@ void heatup_verdicts(heatup_run *run)
 {
     if (!run->result->stopped && any_unreached(run))
         heatup_foresee(run);
-    for (size_t i = 0; i < run->plant->vessel_count; i++) {
-        heatup_vessel_run *v = &run->vessels[i];
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
+        heatup_vessel *v = &run->state.vessels[i];
         fv_vessel_history *h = &run->result->vessels[i];
         if (v->holding)
-            h->hold_longest = fmax(h->hold_longest, run->t - v->hold_since);
+            h->hold_longest = fmax(h->hold_longest, run->state.t - v->hold_since);
         h->core_end = heatup_chamber_core(&v->chamber);
         h->chamber_end = v->chamber.t;
         if (v->reached)
             h->arrival = FV_ARRIVED;
         else if (isnan(h->settles))
             not_yet(run, i, h);
-        h->verdict = verdict_of(run->plant->vessels[i], h);
+        h->verdict = verdict_of(run->context.plant->vessels[i], h);
     }
 }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Air and wind now: linear between the rows of the site's weather, level before the first and after the last. */
-#include "heatup/run.h"
+#include "heatup/weather.h"
 
 void heatup_weather_at(const fv_plant *plant, double t, double *air, double *wind)
 {

@@ -1,0 +1,12 @@
+/* SPDX-License-Identifier: MIT */
+/* Samples at regular times. Private to this folder. */
+#ifndef FARVESSEL_HEATUP_SERIES_H
+#define FARVESSEL_HEATUP_SERIES_H
+
+#include "heatup/state.h"
+
+void heatup_series_open(heatup_run *run);
+bool heatup_series_add(heatup_run *run, double dt); /* samples that fall into the step that chambers have just taken */
+bool heatup_series_close(heatup_run *run);
+
+#endif
