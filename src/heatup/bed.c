@@ -156,17 +156,14 @@ static bool step_makes_sense(double dt, double tc0, double tc1)
     return dt >= 0 && isfinite(dt) && isfinite(tc0) && isfinite(tc1);
 }
 
-/* The two probes differ only in how a cooling layer sees the step: a bed that follows takes the chamber's change. */
-static fv_status probe(heatup_bed *bed, double dt, double tc0, bool held, double *a, double *b)
+fv_status heatup_bed_probe_held(heatup_bed *bed, double dt, double tc0, double *a, double *b)
 {
     const bed_head *head = &bed->head;
     *a = *b = 0;
     if (!step_makes_sense(dt, tc0, tc0))
         return FV_FAIL;
     if (head->phase == HEATUP_BED_COOLING) {
-        double from = tc0 - head->shift;
-        fv_status status = held ? heatup_body_probe_held(bed->layer, dt, from, false, a, b)
-                                : heatup_body_probe(bed->layer, dt, from, false, a, b);
+        fv_status status = heatup_body_probe_held(bed->layer, dt, tc0 - head->shift, false, a, b);
         *a -= *b * head->shift;
         return status;
     }
@@ -177,44 +174,24 @@ static fv_status probe(heatup_bed *bed, double dt, double tc0, bool held, double
     return FV_OK;
 }
 
-fv_status heatup_bed_probe(heatup_bed *bed, double dt, double tc0, double *a, double *b)
-{
-    return probe(bed, dt, tc0, false, a, b);
-}
-
-fv_status heatup_bed_probe_held(heatup_bed *bed, double dt, double tc0, double *a, double *b)
-{
-    return probe(bed, dt, tc0, true, a, b);
-}
-
-static fv_status advance(heatup_bed *bed, double dt, double tc0, double tc1, bool held)
+fv_status heatup_bed_advance_held(heatup_bed *bed, double dt, double t)
 {
     bed_head *head = &bed->head;
-    if (!step_makes_sense(dt, tc0, tc1))
+    if (!step_makes_sense(dt, t, t))
         return FV_FAIL;
     if (head->phase == HEATUP_BED_COOLING) {
-        double to = tc1 - head->shift;
-        fv_status status = heatup_body_advance(bed->layer, dt, held ? to : tc0 - head->shift, to, false);
+        const double to = t - head->shift;
+        fv_status status = heatup_body_advance(bed->layer, dt, to, to, false);
         head->heat = head->at_shift + heatup_body_heat(bed->layer);
         return status;
     }
     if (head->phase == HEATUP_BED_THROUGH && head->follows) {
-        head->heat += capacity(bed) * (tc1 - head->t_steam);
+        head->heat += capacity(bed) * (t - head->t_steam);
         head->t_steam = head->t_top = temperature_of(bed, head->heat);
     }
-    if (head->phase == HEATUP_BED_THROUGH && tc1 > head->t_steam - MEETS)
+    if (head->phase == HEATUP_BED_THROUGH && t > head->t_steam - MEETS)
         head->follows = true;
     return FV_OK;
-}
-
-fv_status heatup_bed_advance(heatup_bed *bed, double dt, double tc0, double tc1)
-{
-    return advance(bed, dt, tc0, tc1, false);
-}
-
-fv_status heatup_bed_advance_held(heatup_bed *bed, double dt, double tc0, double t)
-{
-    return advance(bed, dt, tc0, t, true);
 }
 
 double heatup_bed_core(const heatup_bed *bed)
@@ -262,27 +239,4 @@ double heatup_bed_heat(const heatup_bed *bed)
 double heatup_bed_gain(const heatup_bed *bed)
 {
     return bed->head.gain;
-}
-
-double heatup_bed_moisture(const heatup_bed *bed)
-{
-    double wet = bed->spec.mass + bed->head.gain;
-    return (bed->spec.mass * bed->spec.moisture + bed->head.gain) / wet;
-}
-
-size_t heatup_bed_state_size(const heatup_bed *bed)
-{
-    return sizeof(bed_head) + heatup_body_state_size(bed->layer);
-}
-
-void heatup_bed_save(const heatup_bed *bed, void *state)
-{
-    memcpy(state, &bed->head, sizeof bed->head);
-    heatup_body_save(bed->layer, (char *)state + sizeof bed->head);
-}
-
-void heatup_bed_restore(heatup_bed *bed, const void *state)
-{
-    memcpy(&bed->head, state, sizeof bed->head);
-    heatup_body_restore(bed->layer, (const char *)state + sizeof bed->head);
 }

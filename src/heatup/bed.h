@@ -43,25 +43,16 @@ double heatup_bed_give(heatup_bed *bed, double heat, double t_steam, double cond
 /* The vessel is opened or its steam shut for good. */
 void heatup_bed_begin_cooling(heatup_bed *bed);
 
-/* Heat over the next dt if the chamber goes linearly from tc0 to tc1, a + b tc1; nothing while the front climbs. */
-fv_status heatup_bed_probe(heatup_bed *bed, double dt, double tc0, double *a, double *b);
-/* The same if the chamber stands at t all the step (tc0: where it stood before), a + b t. */
+/* Heat over the next dt if the chamber stands at t all the step, after tc0: a + b t; nothing while the front climbs. */
 fv_status heatup_bed_probe_held(heatup_bed *bed, double dt, double tc0, double *a, double *b);
-fv_status heatup_bed_advance(heatup_bed *bed, double dt, double tc0, double tc1);
-/* For a step with the chamber standing at t, after tc0. */
-fv_status heatup_bed_advance_held(heatup_bed *bed, double dt, double tc0, double t);
+fv_status heatup_bed_advance_held(heatup_bed *bed, double dt, double t);
 
 double
 heatup_bed_core(const heatup_bed *bed); /* K, the top: coldest while heated; in cooling the warmest, the bottom */
-double heatup_bed_mean(const heatup_bed *bed);     /* K, mass mean of the temperature */
-double heatup_bed_top(const heatup_bed *bed);      /* K */
-double heatup_bed_front(const heatup_bed *bed);    /* m above the bottom */
-double heatup_bed_heat(const heatup_bed *bed);     /* J since the start */
-double heatup_bed_moisture(const heatup_bed *bed); /* kg water / kg now, what it soaked up included */
-double heatup_bed_gain(const heatup_bed *bed);     /* kg soaked up */
-
-size_t heatup_bed_state_size(const heatup_bed *bed);
-void heatup_bed_save(const heatup_bed *bed, void *state);
-void heatup_bed_restore(heatup_bed *bed, const void *state);
+double heatup_bed_mean(const heatup_bed *bed);  /* K, mass mean of the temperature */
+double heatup_bed_top(const heatup_bed *bed);   /* K */
+double heatup_bed_front(const heatup_bed *bed); /* m above the bottom */
+double heatup_bed_heat(const heatup_bed *bed);  /* J since the start */
+double heatup_bed_gain(const heatup_bed *bed);  /* kg soaked up */
 
 #endif

@@ -211,7 +211,7 @@ fv_status heatup_chamber_advance(heatup_chamber *chamber, const heatup_chamber_s
             heatup_bed_give(chamber->bed, found->heat_load, fv_sat_t(chamber->sat, step->site_pressure, NULL),
                             chamber->soaks * step->steam * step->dt);
         else
-            status = heatup_bed_advance_held(chamber->bed, step->dt, chamber->t, found->t);
+            status = heatup_bed_advance_held(chamber->bed, step->dt, found->t);
     } else if (chamber->body) {
         status = heatup_body_advance(chamber->body, step->dt, found->t, found->t, chamber->steaming);
         if (status != FV_FAIL && heatup_body_settle(chamber->body) == FV_FAIL)

@@ -296,21 +296,3 @@ double heatup_wall_heat_at(const heatup_wall_heat *wall, double depth)
         i++;
     return base + t[i - 1] + (t[i] - t[i - 1]) * (depth - x[i - 1]) / (x[i] - x[i - 1]);
 }
-
-size_t heatup_wall_heat_state_size(const heatup_wall_heat *wall)
-{
-    return sizeof(wall_head) + wall->cells.count * sizeof(double);
-}
-
-void heatup_wall_heat_save(const heatup_wall_heat *wall, void *state)
-{
-    memcpy(state, &wall->head, sizeof wall->head);
-    memcpy((char *)state + sizeof wall->head, wall->rise, wall->cells.count * sizeof(double));
-}
-
-void heatup_wall_heat_restore(heatup_wall_heat *wall, const void *state)
-{
-    memcpy(&wall->head, state, sizeof wall->head);
-    wall->probed = false;
-    memcpy(wall->rise, (const char *)state + sizeof wall->head, wall->cells.count * sizeof(double));
-}

@@ -46,9 +46,4 @@ double heatup_wall_heat_capacity(const heatup_wall_heat *wall); /* J/K of all la
 /* K at a depth (m) from the inner face, between the cells' middles linearly; for tests. */
 double heatup_wall_heat_at(const heatup_wall_heat *wall, double depth);
 
-/* State for a step that may have to be taken back. What was set outside does not belong to it. */
-size_t heatup_wall_heat_state_size(const heatup_wall_heat *wall);
-void heatup_wall_heat_save(const heatup_wall_heat *wall, void *state);
-void heatup_wall_heat_restore(heatup_wall_heat *wall, const void *state);
-
 #endif

@@ -225,29 +225,6 @@ static void test_outer_surface(void **state)
     heatup_wall_heat_free(wall);
 }
 
-static void test_state(void **state)
-{
-    (void)state;
-    const fv_heat_layer layers[] = {BOARDS, FOAM};
-    heatup_wall_heat_spec spec = wall_of(layers, 2);
-    heatup_wall_heat *wall = heatup_wall_heat_new(&spec);
-    assert_non_null(wall);
-    void *saved = malloc(heatup_wall_heat_state_size(wall));
-    assert_non_null(saved);
-    advance(wall, 500, KELVIN + 5, KELVIN + 80);
-    heatup_wall_heat_save(wall, saved);
-    double taken[2], outer[2];
-    for (int round = 0; round < 2; round++) {
-        advance(wall, 700, KELVIN + 80, KELVIN + 100);
-        taken[round] = heatup_wall_heat_taken(wall);
-        outer[round] = heatup_wall_heat_outer(wall);
-        heatup_wall_heat_restore(wall, saved);
-    }
-    assert_true(taken[0] == taken[1] && outer[0] == outer[1]);
-    free(saved);
-    heatup_wall_heat_free(wall);
-}
-
 static void test_practice(void **state)
 {
     (void)state;
@@ -297,8 +274,7 @@ int main(void)
         cmocka_unit_test(test_semi_infinite), cmocka_unit_test(test_inside_coefficient),
         cmocka_unit_test(test_steady),        cmocka_unit_test(test_order),
         cmocka_unit_test(test_heat),          cmocka_unit_test(test_outer_surface),
-        cmocka_unit_test(test_state),         cmocka_unit_test(test_practice),
-        cmocka_unit_test(test_refuses),
+        cmocka_unit_test(test_practice),      cmocka_unit_test(test_refuses),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
