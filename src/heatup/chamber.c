@@ -7,7 +7,7 @@
 
 enum { THAW_ROUNDS = 12 };
 static const double WATER_DENSITY = 960.0; /* kg/m3 near boiling */
-static const double MET = 1e-4;            /* K between two guesses: what is left is its square */
+static const double CONVERGED = 1e-4;      /* K between two iterates: the error left is second order */
 static const double GUESS_MOST = 2;        /* K from where the chamber is */
 static const double GROWS_MOST = 1.5;      /* from step to step */
 static const double STRETCH_MOST = 2;
@@ -155,7 +155,7 @@ fv_status heatup_chamber_balance(heatup_chamber *chamber, const heatup_chamber_s
         if (ask_load(chamber, step->dt, before) == FV_FAIL ||
             heatup_chamber_solve(chamber, step, found, found) != FV_OK)
             return FV_FAIL;
-        if (fabs(found->t - before) < MET)
+        if (fabs(found->t - before) < CONVERGED)
             break;
     }
     return FV_OK;

@@ -275,7 +275,7 @@ static fv_status solve_at(const heatup_chamber *chamber, const heatup_chamber_st
 }
 
 /* Water that is not there and would have to evaporate, kg. */
-static double lacks(const heatup_chamber *chamber, const heatup_chamber_trial *found)
+static double water_lacking(const heatup_chamber *chamber, const heatup_chamber_trial *found)
 {
     return -(chamber->film + found->condensate + found->quench);
 }
@@ -295,14 +295,14 @@ static double water_missing(double humidity, double *slope, void *context)
     const double beside = humidity > 0.5 ? -HUMIDITY_BESIDE : HUMIDITY_BESIDE;
     if (solve_at(search->chamber, search->step, humidity, search->found, search->found) != FV_OK)
         return NAN;
-    const double missing = lacks(search->chamber, search->found);
+    const double missing = water_lacking(search->chamber, search->found);
     if (!isnan(search->before) && humidity != search->before) {
         search->slope = (missing - search->missing_before) / (humidity - search->before);
     } else {
         heatup_chamber_trial other = *search->found;
         if (solve_at(search->chamber, search->step, humidity + beside, search->found, &other) != FV_OK)
             return NAN;
-        search->slope = (lacks(search->chamber, &other) - missing) / beside;
+        search->slope = (water_lacking(search->chamber, &other) - missing) / beside;
     }
     search->before = humidity;
     search->missing_before = missing;
@@ -317,7 +317,7 @@ fv_status heatup_chamber_solve(const heatup_chamber *chamber, const heatup_chamb
     if (!dry) {
         if (solve_at(chamber, step, 1, guess, found) != FV_OK)
             return FV_FAIL;
-        if (!(lacks(chamber, found) > ROUNDING * (step->steam * step->dt + found->vapour)))
+        if (!(water_lacking(chamber, found) > ROUNDING * (step->steam * step->dt + found->vapour)))
             return FV_OK;
     } else {
         found->t_end = guess->t_end;

@@ -4,7 +4,7 @@
 
 #include <math.h>
 
-static const double BULGE = 2; /* K */
+static const double OVERSHOOT_MOST = 2; /* K */
 
 double heatup_vessel_takes(const heatup_run *run, size_t vessel)
 {
@@ -40,11 +40,11 @@ void heatup_note_end(heatup_vessel *v)
 }
 
 /* A slope at an end of a step over which the core goes `mean` per second: no more than three times that lets a cubic
- * turn round on its way. What is more counts for BULGE at most, as where a core warms up and cools down in one step; a
- * piece that has just thawed forgets its last unevenness within seconds and has steep slopes for nothing. */
-static double tame(double slope, double mean, double dt)
+ * turn round on its way. What is more counts for OVERSHOOT_MOST at most, as where a core warms up and cools down in one
+ * step; a piece that has just thawed forgets its last unevenness within seconds and has steep slopes for nothing. */
+static double limited_slope(double slope, double mean, double dt)
 {
-    const double most = 3 * fabs(mean) + BULGE / dt;
+    const double most = 3 * fabs(mean) + OVERSHOOT_MOST / dt;
     return fmax(-most, fmin(most, slope));
 }
 
@@ -54,7 +54,8 @@ double heatup_core_within(const heatup_vessel *v, double part, double dt)
 {
     const double mean = (v->core_end - v->core) / dt, share = part / dt;
     if (!isnan(v->slope) && !isnan(v->slope_end)) {
-        const double start = tame(v->slope, mean, dt) - mean, end = tame(v->slope_end, mean, dt) - mean;
+        const double start = limited_slope(v->slope, mean, dt) - mean,
+                     end = limited_slope(v->slope_end, mean, dt) - mean;
         return v->core + part * (mean + (1 - share) * ((1 - share) * start - share * end));
     }
     const double before = v->dt_before > 0 ? (v->core - v->core_before) / v->dt_before : mean;

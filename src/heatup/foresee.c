@@ -19,26 +19,26 @@ static const double FIRST_LOOK = 14400; /* s after the last switching */
 static const double SOONER = 1e-6;      /* K: what counts as below a target */
 
 /* The run once more, with a state and scratch of its own; what it writes down is dropped. */
-static bool make_ghost(const heatup_run *run, heatup_run *ghost)
+static bool make_lookahead(const heatup_run *run, heatup_run *ahead)
 {
     const heatup_context *c = &run->context;
-    *ghost = (heatup_run){.context = *c, .faults = fv_faults_new(), .result = calloc(1, sizeof *ghost->result)};
-    const bool state = heatup_state_copy(&run->state, &c->sizes, c->net, &ghost->state);
-    const bool scratch = heatup_scratch_init(&ghost->scratch, &c->sizes, c->net);
-    if (!state || !scratch || !ghost->faults || !ghost->result)
+    *ahead = (heatup_run){.context = *c, .faults = fv_faults_new(), .result = calloc(1, sizeof *ahead->result)};
+    const bool state = heatup_state_copy(&run->state, &c->sizes, c->net, &ahead->state);
+    const bool scratch = heatup_scratch_init(&ahead->scratch, &c->sizes, c->net);
+    if (!state || !scratch || !ahead->faults || !ahead->result)
         return false;
-    ghost->state.network_fresh = false;
+    ahead->state.network_fresh = false;
     /* it has been: not to be kept anew */
-    ghost->result->at_first_steam = ghost->state.network;
+    ahead->result->at_first_steam = ahead->state.network;
     return true;
 }
 
-static void drop_ghost(heatup_run *ghost)
+static void drop_lookahead(heatup_run *ahead)
 {
-    heatup_state_free(&ghost->state);
-    heatup_scratch_free(&ghost->scratch);
-    fv_faults_free(ghost->faults);
-    free(ghost->result);
+    heatup_state_free(&ahead->state);
+    heatup_scratch_free(&ahead->scratch);
+    fv_faults_free(ahead->faults);
+    free(ahead->result);
 }
 
 static bool on_steam(const heatup_vessel *v)
@@ -72,14 +72,14 @@ static bool changes_to_come(const heatup_run *run)
 
 bool heatup_foresee(heatup_run *run)
 {
-    heatup_run ghost;
+    heatup_run ahead;
     for (size_t i = 0; i < run->context.plant->vessel_count; i++)
         run->state.vessels[i].tends = NAN;
     if (changes_to_come(run))
         return false;
-    bool good = make_ghost(run, &ghost) && heatup_moment(&ghost, FOR_GOOD) == FV_OK;
+    bool good = make_lookahead(run, &ahead) && heatup_moment(&ahead, FOR_GOOD) == FV_OK;
     for (size_t i = 0; good && i < run->context.plant->vessel_count; i++) {
-        heatup_vessel *v = &run->state.vessels[i], *g = &ghost.state.vessels[i];
+        heatup_vessel *v = &run->state.vessels[i], *g = &ahead.state.vessels[i];
         if (!on_steam(v))
             continue;
         v->tends = v->chamber.t;
@@ -87,9 +87,9 @@ bool heatup_foresee(heatup_run *run)
             g->chamber.t = v->tends = g->trial.t_end;
             g->chamber.pressure = g->trial.pressure;
         }
-        v->tends_for = heatup_why_not(&ghost, i);
+        v->tends_for = heatup_why_not(&ahead, i);
     }
-    drop_ghost(&ghost);
+    drop_lookahead(&ahead);
     return good;
 }
 

@@ -31,8 +31,8 @@ static const double QUICK = 10.0;          /* s */
 static const double GROWTH = 2.0;
 enum {
     CUTS_MOST = 12,
-    RETRIES_MOST = 6, /* where no balance is found */
-    HURRY_MOST = 40,  /* shortest steps in a row, then the shortest is made longer */
+    RETRIES_MOST = 6,      /* where no balance is found */
+    SHORT_STEPS_MOST = 40, /* shortest steps in a row, then the shortest is made longer */
     STEPS_MOST = 2000000
 };
 
@@ -65,11 +65,11 @@ static double fitting(const heatup_run *run, double dt, double factor)
     return dt * run->context.options->fineness < QUICK ? sqrt(factor) : factor;
 }
 
-/* A plant that flutters is not followed into every flutter. */
+/* A chamber that oscillates about a balance is not resolved for ever: after many shortest steps they grow. */
 static double shortest(const heatup_run *run)
 {
     const double least = STEP_LEAST / run->context.options->fineness;
-    return run->state.hurried > HURRY_MOST ? least * (run->state.hurried - HURRY_MOST) : least;
+    return run->state.short_steps > SHORT_STEPS_MOST ? least * (run->state.short_steps - SHORT_STEPS_MOST) : least;
 }
 
 /* When the first bed lets steam into its chamber, which then warms up at once; 0: none does. */
@@ -155,7 +155,7 @@ static void grow_step(heatup_run *run, double taken, double change)
 {
     const double finer = run->context.options->fineness, least = shortest(run);
     const double factor = change > 0 ? fmin(GROWTH, fitting(run, taken, 0.9 / change)) : GROWTH;
-    run->state.hurried = taken <= 1.5 * least && change > 1 ? run->state.hurried + 1 : 0;
+    run->state.short_steps = taken <= 1.5 * least && change > 1 ? run->state.short_steps + 1 : 0;
     const double most = any_steam(run) ? STEP_MOST : STEP_SHUT_MOST;
     run->state.dt = on_ladder(fmin(most / finer, fmax(least, taken * fmax(factor, 0.3))));
 }

@@ -79,7 +79,7 @@ typedef struct {
     double t, dt;        /* s: now; the next step, as long as the last ones suggest */
     double looked;       /* s, when it was last tried to foresee the end, or something was switched */
     bool switched;       /* something was opened, shut, lit or turned since the last step */
-    int hurried;         /* steps in a row that were as short as they may be */
+    int short_steps;     /* in a row, as short as they may be */
     size_t most_in_hold; /* vessels, in the network kept for reports */
     fv_steady_result *network;
     bool network_fresh; /* it belongs to the conditions below */

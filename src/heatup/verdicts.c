@@ -52,7 +52,7 @@ bool heatup_all_settled(heatup_run *run, double dt)
     for (size_t i = 0; i < run->context.plant->vessel_count; i++)
         if (moves(&run->state.vessels[i], dt))
             return false;
-    /* what creeps on towards its target is waited for */
+    /* a chamber that still rises slowly towards its target is waited for */
     heatup_foresee(run);
     for (size_t i = 0; i < run->context.plant->vessel_count; i++)
         if (!run->state.vessels[i].reached && run->state.vessels[i].tends >= run->context.plant->vessels[i]->target.v)

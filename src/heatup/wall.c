@@ -72,7 +72,9 @@ static fv_status meet_outside(heatup_wall_heat *wall)
         const double line = guess - gap * (guess - guess_before) / (gap - gap_before);
         guess_before = guess;
         gap_before = gap;
-        guess = fabs(line - follows) < fabs(gap) ? line : follows; /* not where there is no line yet, or a wild one */
+        guess = fabs(line - follows) < fabs(gap)
+                    ? line
+                    : follows; /* not where there is no line yet, or where it leads far away */
     }
     return status;
 }
