@@ -10,7 +10,7 @@ DESTDIR ?=
 
 # Debian's packages. What runs the program, what tests it further, what the full check needs.
 DEPS_BUILD = build-essential pkg-config libgsl-dev libxml2-dev libsuitesparse-dev libudunits2-dev libjansson-dev libgraphviz-dev nettle-dev libcsv-dev
-DEPS_TEST = libcmocka-dev python3 python3-iapws libxml2-utils
+DEPS_TEST = libcmocka-dev parallel python3 python3-iapws libxml2-utils
 DEPS_CI = clang clang-format clang-tidy cppcheck libclang-rt-14-dev valgrind chromium poppler-utils
 DEPS_NODE = nodejs npm
 DEPS_BENCH = libsundials-dev

@@ -31,6 +31,23 @@ fv_plant *fv_plantfile_read_memory(const char *bytes, size_t length, const char 
  * be used further. */
 fv_status fv_plantfile_set(fv_plant *plant, const char *const *settings, size_t count, fv_faults *faults);
 
+/* Several values for one attribute, to be tried one by one: "s1.bore = 19 mm, 25 mm", or evenly spaced ones from first
+ * to last, "bin.coil.drill = 2 mm .. 4 mm in 5", or a range alone, "boiler.output = 20 kW .. 30 kW", for draws at
+ * random. */
+typedef struct {
+    char *path;      /* as in fv_plant_find */
+    char *attribute; /* its name */
+    double *values;  /* SI; words: their index */
+    size_t count;    /* of a range alone: 2, its ends */
+    size_t capacity; /* of the list */
+    bool range;      /* with "..": what lies between counts, too */
+    bool open;       /* a range that does not say in how many */
+} fv_values;
+enum { FV_VALUES_MOST = 1000000 };
+/* FV_FAIL: said in `faults` (file "--vary"). Free it in any case. */
+fv_status fv_plantfile_values(const fv_plant *plant, const char *text, fv_values *values, fv_faults *faults);
+void fv_values_free(fv_values *values);
+
 /* Adds the plant as a file: what was said of each part (settings included), in a grower's units, kinds kept. Reading it
  * gives the same values bit for bit. False: out of memory. */
 bool fv_plantfile_write(const fv_plant *plant, fv_text *out);

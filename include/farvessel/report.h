@@ -12,6 +12,7 @@
 #include "farvessel/print.h"
 #include "farvessel/size.h"
 #include "farvessel/steady.h"
+#include "farvessel/sweep.h"
 #include "farvessel/units.h"
 #include "farvessel/why.h"
 
@@ -36,6 +37,12 @@ fv_status fv_report_size(const fv_size_answer *answer, const fv_faults *remarks,
                          fv_text *out);
 fv_status fv_report_carry(const fv_carry_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                           fv_text *out);
+
+/* A sweep as CSV: its heading, and one row after another. */
+void fv_report_sweep_heading(const fv_plant *plant, const fv_sweep_axis *axes, size_t axis_count, fv_sweep_ask ask,
+                             fv_text *out);
+void fv_report_sweep_row(const fv_plant *plant, const fv_sweep_axis *axes, size_t axis_count, fv_sweep_ask ask,
+                         const fv_sweep_row *row, fv_text *out);
 
 /* ---- one page for all: HTML that needs nothing else, single drawings as SVG, Markdown for pasting ---- */
 typedef enum { FV_PAGE_HTML, FV_PAGE_MARKDOWN } fv_page_format;

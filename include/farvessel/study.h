@@ -6,6 +6,7 @@
 #include "farvessel/change.h"
 #include "farvessel/why.h"
 #include "farvessel/size.h"
+#include "farvessel/sweep.h"
 #include "farvessel/carry.h"
 
 #endif

@@ -24,6 +24,7 @@ typedef enum {
     VERB_WHY,
     VERB_SIZE,
     VERB_CARRY,
+    VERB_SWEEP,
     VERB_REPORT,
     VERB_HELP,
     VERB_COUNT
@@ -62,6 +63,11 @@ typedef enum {
     OPTION_NO_OTHERS,
     OPTION_THREADS,
     OPTION_VESSEL,
+    OPTION_ASK,
+    OPTION_RANDOM,
+    OPTION_SEED,
+    OPTION_PART,
+    OPTION_RESUME,
     OPTION_NO_REMEDIES,
     OPTION_HELP,
     OPTION_VERSION,
@@ -94,6 +100,8 @@ struct cli_request {
     const char *value[OPTION_COUNT]; /* NULL: not given; "" for options without argument */
     const char **settings;           /* of --set, in order */
     size_t setting_count, setting_capacity;
+    const char **varied; /* of sweep's --vary, in order */
+    size_t varied_count, varied_capacity;
 };
 
 extern const cli_verb cli_verbs[VERB_COUNT];
@@ -150,6 +158,7 @@ void cli_work_end(const cli_work *work);
 /* On Ctrl-C a word that nothing was written, before it ends the process; plainly end it; wait while files are
  * written. */
 void cli_signals_say(void);
+void cli_signals_keep(void); /* the same word of a sweep, whose rows so far stay */
 void cli_signals_plain(void);
 void cli_signals_hold(void);
 void cli_signals_release(void);
@@ -161,6 +170,7 @@ cli_exit cli_heat(const cli_request *request);
 cli_exit cli_why(const cli_request *request);
 cli_exit cli_size(const cli_request *request);
 cli_exit cli_carry(const cli_request *request);
+cli_exit cli_sweep(const cli_request *request);
 cli_exit cli_report(const cli_request *request);
 cli_exit cli_help_verb(const cli_request *request);
 

@@ -6,7 +6,7 @@
 #define STUDY_VERBS (FOR(VERB_WHY) | FOR(VERB_SIZE) | FOR(VERB_CARRY))
 #define TABLE_VERBS (FOR(VERB_CHECK) | FOR(VERB_FLOW) | FOR(VERB_HEAT) | STUDY_VERBS)
 #define PLANT_VERBS (TABLE_VERBS | FOR(VERB_REPORT))
-#define ALL_VERBS (PLANT_VERBS | FOR(VERB_HELP))
+#define ALL_VERBS (PLANT_VERBS | FOR(VERB_SWEEP) | FOR(VERB_HELP))
 
 const cli_verb cli_verbs[VERB_COUNT] = {
     [VERB_CHECK] = {"check", "PLANT.xml", "Is the plant file sound, and what is assumed?", "farvessel check plant.xml",
@@ -21,6 +21,8 @@ const cli_verb cli_verbs[VERB_COUNT] = {
                    "farvessel size plant.xml --vary drill,hose --for spread", cli_size},
     [VERB_CARRY] = {"carry", "PLANT.xml", "How many vessels does the boiler carry, and how should they start?",
                     "farvessel carry plant.xml --like bin1 --at t4", cli_carry},
+    [VERB_SWEEP] = {"sweep", "PLANT.xml", "What comes of a thousand what-ifs? One CSV row for each.",
+                    "farvessel sweep plant.xml --vary \"s1.bore = 19 mm, 25 mm\" -o sweep.csv", cli_sweep},
     [VERB_REPORT] = {"report", "PLANT.xml", "What do I show to others? One page with all of it.",
                      "farvessel report plant.xml -o report.html --start 06:30", cli_report},
     [VERB_HELP] = {"help", "[VERB]", "How is a verb used?", "farvessel help flow", cli_help_verb},
@@ -60,6 +62,19 @@ static const cli_option options[] = {
     {OPTION_VARY, "vary", 0, "PARTS", NULL, false, FOR(VERB_SIZE),
      "what to choose, such as drill,hose: drill, holes (their number), spacing, coil, hose, header; by default drill, "
      "hose and header as far as <stock> lists them"},
+    {OPTION_VARY, "vary", 0, "ID.ATTRIBUTE=VALUES", NULL, true, FOR(VERB_SWEEP),
+     "an attribute and its values, such as \"s1.bore = 19 mm, 25 mm\" or \"bin.coil.drill = 2 mm .. 4 mm in 5\"; given "
+     "several times, all combinations are tried"},
+    {OPTION_ASK, "ask", 0, FV_SWEEP_ASK_WORDS, FV_SWEEP_ASK_WORDS, false, FOR(VERB_SWEEP),
+     "what is answered: heat, the run until the last hold is done (the default), or flow, one moment"},
+    {OPTION_RANDOM, "random", 0, "COUNT", NULL, false, FOR(VERB_SWEEP),
+     "instead of all combinations so many that are spread evenly at random (Sobol' points, randomly shifted)"},
+    {OPTION_SEED, "seed", 0, "NUMBER", NULL, false, FOR(VERB_SWEEP),
+     "of --random; 1 by default: the same rows each time"},
+    {OPTION_PART, "part", 0, "K/N", NULL, false, FOR(VERB_SWEEP),
+     "the K-th of N shares of the rows; only the first has the heading, so that all put together are the whole"},
+    {OPTION_RESUME, "resume", 0, NULL, NULL, false, FOR(VERB_SWEEP),
+     "go on where a sweep into the same -o FILE was stopped: its rows so far stand in FILE.part"},
     {OPTION_EACH, "each", 0, NULL, NULL, false, FOR(VERB_SIZE),
      "size every vessel, hose and header section for itself, to balance them; by default all alike"},
     {OPTION_FOR, "for", 0, "GOAL", FV_SIZE_GOAL_WORDS, false, FOR(VERB_SIZE),
@@ -84,7 +99,7 @@ static const cli_option options[] = {
      "from the end of the last hold to the next fire; \"2 h\" by default"},
     {OPTION_NO_OTHERS, "no-others", 0, NULL, NULL, false, FOR(VERB_CARRY),
      "leave out what could be bought instead; quicker"},
-    {OPTION_THREADS, "threads", 0, "COUNT", NULL, false, STUDY_VERBS,
+    {OPTION_THREADS, "threads", 0, "COUNT", NULL, false, STUDY_VERBS | FOR(VERB_SWEEP),
      "runs side by side; by default as many as there are processors; the answer is the same"},
     {OPTION_UNTIL, "until", 0, "TIME", NULL, false, FOR(VERB_HEAT),
      "time after which the run ends at the latest, such as \"48 h\"; 7 days by default"},
@@ -93,19 +108,21 @@ static const cli_option options[] = {
     {OPTION_PHASE, "phase", 0, "heating|holding", "heating|holding", false, FOR(VERB_FLOW),
      "take all vessels that are not shut as heating (they take all steam they get) or holding (they take what keeps "
      "them hot); by default as the plant says of each"},
-    {OPTION_FIRE, "fire", 0, "SHARE", NULL, false, FOR(VERB_FLOW) | FOR(VERB_HEAT) | FOR(VERB_REPORT),
+    {OPTION_FIRE, "fire", 0, "SHARE", NULL, false, FOR(VERB_FLOW) | FOR(VERB_HEAT) | FOR(VERB_REPORT) | FOR(VERB_SWEEP),
      "share of each boiler's own fire setting, such as \"50 %\"; full by default"},
     {OPTION_NO_TURNDOWN, "no-turndown", 0, NULL, NULL, false, FOR(VERB_FLOW),
      "leave out what happens when the fire is turned down"},
     {OPTION_LIST, "list", 0, FV_REPORT_LISTS, FV_REPORT_LISTS, false, FOR(VERB_CHECK),
      "list what a plant file can name; needs no plant"},
-    {OPTION_SET, "set", 0, "ID.ATTRIBUTE=VALUE", NULL, true, PLANT_VERBS,
+    {OPTION_SET, "set", 0, "ID.ATTRIBUTE=VALUE", NULL, true, PLANT_VERBS | FOR(VERB_SWEEP),
      "try another value without touching the file, such as s6.bore=\"25 mm\" or site.altitude=\"900 m\"; may be given "
      "several times"},
     {OPTION_SAVE, "save", 0, "FILE", NULL, false, PLANT_VERBS,
      "write the plant with the --set changes to FILE; why saves it with the next step, size with the sizes chosen, "
      "carry with the vessels asked about and their stagger"},
-    {OPTION_OUTPUT, "output", 'o', "FILE", NULL, false, ALL_VERBS,
+    {OPTION_OUTPUT, "output", 'o', "FILE", NULL, false, FOR(VERB_SWEEP),
+     "write the rows to FILE; until all are there they stand in FILE.part; by default they go to standard output"},
+    {OPTION_OUTPUT, "output", 'o', "FILE", NULL, false, PLANT_VERBS | FOR(VERB_HELP),
      "write the answer to FILE, whole or not at all, instead of standard output, which \"-\" names, too"},
     {OPTION_HELP, "help", 'h', NULL, NULL, false, ALL_VERBS, "this help"},
     {OPTION_VERSION, "version", 0, NULL, NULL, false, ALL_VERBS, "the program's version"},

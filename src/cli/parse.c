@@ -66,11 +66,15 @@ static cli_exit take(cli_request *request, const cli_option *option, const char 
     if (option->words && fv_word_find(option->words, value) < 0)
         return cli_usage("--%s takes %s, not '%s'", option->name, option->words, value);
     if (option->repeats) {
-        void *list = request->settings;
-        if (!fv_grow(&list, &request->setting_capacity, request->setting_count + 1, sizeof(char *)))
+        const bool varied = option->id == OPTION_VARY;
+        const char ***values = varied ? &request->varied : &request->settings;
+        size_t *count = varied ? &request->varied_count : &request->setting_count;
+        void *list = *values;
+        if (!fv_grow(&list, varied ? &request->varied_capacity : &request->setting_capacity, *count + 1,
+                     sizeof(char *)))
             return cli_no_memory();
-        request->settings = list;
-        request->settings[request->setting_count++] = value;
+        *values = list;
+        (*values)[(*count)++] = value;
     } else if (request->value[option->id]) {
         return cli_usage("--%s is given twice", option->name);
     }
@@ -154,6 +158,7 @@ cli_exit cli_parse(int argc, char **argv, cli_request *request)
 void cli_request_free(cli_request *request)
 {
     free(request->settings);
+    free(request->varied);
 }
 
 fv_report_options cli_report_options(const cli_request *request)

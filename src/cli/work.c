@@ -22,14 +22,26 @@ static bool tick(void *context, double share, const char *what)
     return true;
 }
 
-/* Only what a signal handler may call. The default action ends the process once the handler returns. */
+/* Only what a signal handler may call. The default action ends the process once the handler returns. The text begins
+ * with four bytes that clear a terminal's line. */
+static void say(const char *text, size_t length, int number)
+{
+    size_t skip = is_terminal() ? 0 : 4;
+    ssize_t written = write(STDERR_FILENO, text + skip, length - skip);
+    (void)written;
+    raise(number);
+}
+
 static void say_stopped(int number)
 {
     static const char text[] = "\r\033[Kfarvessel: stopped; nothing was written\n";
-    size_t skip = is_terminal() ? 0 : 4;
-    ssize_t written = write(STDERR_FILENO, text + skip, sizeof text - 1 - skip);
-    (void)written;
-    raise(number);
+    say(text, sizeof text - 1, number);
+}
+
+static void say_kept(int number)
+{
+    static const char text[] = "\r\033[Kfarvessel: stopped; the rows so far are kept, --resume goes on\n";
+    say(text, sizeof text - 1, number);
 }
 
 static void listen(void (*handler)(int))
@@ -46,6 +58,11 @@ static void listen(void (*handler)(int))
 void cli_signals_say(void)
 {
     listen(say_stopped);
+}
+
+void cli_signals_keep(void)
+{
+    listen(say_kept);
 }
 
 void cli_signals_plain(void)

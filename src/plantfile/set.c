@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* --set id.attribute=value */
-#include "plantfile/attributes.h"
+#include "plantfile/setting.h"
 
 #include "model/near.h"
 #include "model/parts.h"
@@ -31,14 +31,14 @@ static void say_no_part(reading *r, const char *path)
     plantfile_reading_say(r, 0, "nothing is called '%.80s'%s", path, model_near_hint(&near, hint, sizeof hint));
 }
 
-static void set_attribute(reading *r, const char *path, const char *name, const char *text)
+fv_value *plantfile_set_attribute(reading *r, const char *path, const char *name, const char *text)
 {
     char who[300], hint[2 * MODEL_NEAR_LONGEST];
     const fv_element *element;
     fv_part *part = fv_plant_find(r->plant, path, &element);
     if (!part) {
         say_no_part(r, path);
-        return;
+        return NULL;
     }
     const fv_attr *attr = fv_attr_find(element, name);
     if (!attr || strcmp(name, "id") == 0) {
@@ -47,38 +47,51 @@ static void set_attribute(reading *r, const char *path, const char *name, const 
             model_near_try(&near, element->attrs[i].name);
         plantfile_reading_say(r, 0, "%.80s is a %s, which has no '%.40s' that can be set%s", path, element->name, name,
                               attr ? "" : model_near_hint(&near, hint, sizeof hint));
-        return;
+        return NULL;
     }
     snprintf(who, sizeof who, "%.80s", path);
-    if (plantfile_attribute_read(r, who, attr, part, text, FV_SETTING, 0) && model_is_text(attr))
-        part->texts_from_kind &= ~(1u << (attr - element->attrs));
+    if (!plantfile_attribute_read(r, who, attr, part, text, FV_SETTING, 0))
+        return NULL;
+    if (!model_is_text(attr))
+        return fv_attr_value(part, attr);
+    part->texts_from_kind &= ~(1u << (attr - element->attrs));
+    return NULL;
 }
 
-static void set_one(reading *r, const char *setting)
+bool plantfile_split_setting(reading *r, const char *setting, plantfile_setting *s)
 {
     const char *equals = strchr(setting, '=');
-    char *path = equals ? malloc((size_t)(equals - setting) + 1) : NULL;
     if (!equals) {
         plantfile_reading_say(r, 0, "'%.80s' has no '='; " HOW, setting);
-        return;
-    }
-    if (!path) {
-        plantfile_reading_say(r, 0, "out of memory");
-        return;
+        return false;
     }
     size_t n = (size_t)(equals - setting);
     while (n > 0 && setting[n - 1] == ' ')
         n--;
-    memcpy(path, setting, n);
-    path[n] = '\0';
-    char *dot = strrchr(path, '.');
-    if (!dot || dot == path || dot[1] == '\0') {
-        plantfile_reading_say(r, 0, "'%.80s' names no attribute; " HOW, path);
-    } else {
-        *dot = '\0';
-        set_attribute(r, path, dot + 1, equals + 1);
+    s->path = strndup(setting, n);
+    if (!s->path) {
+        plantfile_reading_say(r, 0, "out of memory");
+        return false;
     }
-    free(path);
+    char *dot = strrchr(s->path, '.');
+    if (!dot || dot == s->path || dot[1] == '\0') {
+        plantfile_reading_say(r, 0, "'%.80s' names no attribute; " HOW, s->path);
+        free(s->path);
+        return false;
+    }
+    *dot = '\0';
+    s->attribute = dot + 1;
+    s->text = equals + 1;
+    return true;
+}
+
+static void set_one(reading *r, const char *setting)
+{
+    plantfile_setting s;
+    if (!plantfile_split_setting(r, setting, &s))
+        return;
+    plantfile_set_attribute(r, s.path, s.attribute, s.text);
+    free(s.path);
 }
 
 fv_status fv_plantfile_set(fv_plant *plant, const char *const *settings, size_t count, fv_faults *faults)

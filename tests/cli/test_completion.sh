@@ -19,7 +19,7 @@ offers() {
 is() { [ "$(cat "$work/offered")" = "$1" ]; }
 
 offers ""
-ok "all verbs" is "carry check flow heat help report size why"
+ok "all verbs" is "carry check flow heat help report size sweep why"
 offers c
 ok "verbs by their beginning" is "carry check"
 offers help com
