@@ -20,10 +20,16 @@ typedef enum {
 } fv_origin;
 typedef enum { FV_KNOWN_UNSAID, FV_KNOWN_TAPE, FV_KNOWN_NAMEPLATE, FV_KNOWN_PROBE, FV_KNOWN_GUESS } fv_known;
 
+/* How uncertain the user says a value is: a share of it (of a temperature or share: none), in its own unit (K, points),
+ * or up to so many times more or less. */
+typedef enum { FV_SPREAD_UNSAID, FV_SPREAD_RELATIVE, FV_SPREAD_ABSOLUTE, FV_SPREAD_FACTOR } fv_spread;
+
 typedef struct {
     double v;
-    unsigned char origin; /* fv_origin */
-    unsigned char known;  /* fv_known */
+    unsigned char origin;    /* fv_origin */
+    unsigned char known;     /* fv_known */
+    unsigned char spread_as; /* fv_spread, of: */
+    float spread;
 } fv_value;
 
 static inline bool fv_is_set(fv_value value)
@@ -188,6 +194,38 @@ typedef struct {
 } fv_action;
 typedef enum { FV_ACT_SHUT, FV_ACT_OPEN, FV_ACT_DETACH } fv_vessel_act;
 
+/* What was measured during a run: a column of a logger's file, or a figure for the whole run. */
+typedef enum { FV_PROBE_CORE, FV_PROBE_CHAMBER, FV_PROBE_AIR } fv_probe_at;
+typedef enum { FV_PROBE_K, FV_PROBE_T, FV_PROBE_PT100 } fv_probe_type;
+typedef enum {
+    FV_PROBE_CLASS_1,
+    FV_PROBE_CLASS_2,
+    FV_PROBE_CLASS_AA,
+    FV_PROBE_CLASS_A,
+    FV_PROBE_CLASS_B,
+    FV_PROBE_CLASS_C
+} fv_probe_class;
+typedef struct {
+    fv_part part;
+    const char *vessel, *column;
+    int vessel_index; /* -1: none */
+    fv_value at, type, class, offset, error, lag;
+} fv_probe;
+
+typedef struct {
+    fv_part part;
+    const char *at, *column;
+    int boiler; /* whose joint it is */
+    fv_value error;
+} fv_gauge;
+
+typedef struct {
+    fv_part part;
+    const char *boiler;
+    int boiler_index;
+    fv_value what, value, error;
+} fv_meter;
+
 typedef enum {
     FV_STOCK_HOSE,
     FV_STOCK_HEADER,
@@ -215,8 +253,12 @@ typedef struct {
     fv_vessel **vessels;
     fv_vessel **kinds;
     fv_action **actions;
+    fv_probe **probes;
+    fv_gauge **gauges;
+    fv_meter **meters;
     fv_stock_item **stock;
     size_t boiler_count, line_count, tee_count, drip_count, vessel_count, kind_count, action_count, stock_count;
+    size_t probe_count, gauge_count, meter_count;
     const char **nodes; /* names, made by fv_plant_link */
     size_t node_count;
 } fv_plant;
@@ -271,6 +313,9 @@ fv_wall *fv_vessel_add_wall(fv_plant *plant, fv_vessel *vessel, fv_loc loc);
 fv_wall_layer *fv_wall_add_layer(fv_plant *plant, fv_wall *wall, fv_loc loc);
 fv_opening *fv_vessel_add_opening(fv_plant *plant, fv_vessel *vessel, fv_opening_kind kind, fv_loc loc);
 fv_action *fv_plant_add_action(fv_plant *plant, fv_loc loc);
+fv_probe *fv_plant_add_probe(fv_plant *plant, const char *id, fv_loc loc);
+fv_gauge *fv_plant_add_gauge(fv_plant *plant, const char *id, fv_loc loc);
+fv_meter *fv_plant_add_meter(fv_plant *plant, fv_loc loc);
 fv_stock_item *fv_plant_add_stock(fv_plant *plant, fv_stock_kind kind, fv_loc loc);
 fv_weather *fv_plant_add_weather(fv_plant *plant, fv_loc loc);
 /* Programs set values with this: origin FV_GIVEN. */

@@ -189,6 +189,37 @@ fv_action *fv_plant_add_action(fv_plant *plant, fv_loc loc)
     return list[plant->action_count++] = action;
 }
 
+fv_probe *fv_plant_add_probe(fv_plant *plant, const char *id, fv_loc loc)
+{
+    fv_probe **list = model_room(plant->arena, plant->probes, plant->probe_count);
+    fv_probe *probe = make(plant, model_element(EL_PROBE), id, loc);
+    if (!probe || !list)
+        return NULL;
+    probe->vessel_index = -1;
+    plant->probes = list;
+    return list[plant->probe_count++] = probe;
+}
+
+fv_gauge *fv_plant_add_gauge(fv_plant *plant, const char *id, fv_loc loc)
+{
+    fv_gauge **list = model_room(plant->arena, plant->gauges, plant->gauge_count);
+    fv_gauge *gauge = make(plant, model_element(EL_GAUGE), id, loc);
+    if (!gauge || !list)
+        return NULL;
+    plant->gauges = list;
+    return list[plant->gauge_count++] = gauge;
+}
+
+fv_meter *fv_plant_add_meter(fv_plant *plant, fv_loc loc)
+{
+    fv_meter **list = model_room(plant->arena, plant->meters, plant->meter_count);
+    fv_meter *meter = make(plant, model_element(EL_METER), NULL, loc);
+    if (!meter || !list)
+        return NULL;
+    plant->meters = list;
+    return list[plant->meter_count++] = meter;
+}
+
 fv_stock_item *fv_plant_add_stock(fv_plant *plant, fv_stock_kind kind, fv_loc loc)
 {
     fv_stock_item **list = model_room(plant->arena, plant->stock, plant->stock_count);

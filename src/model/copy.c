@@ -123,6 +123,9 @@ static void copy_lists(copier *c)
     to->kinds = new_list(c, from->kind_count);
     to->actions = new_list(c, from->action_count);
     to->stock = new_list(c, from->stock_count);
+    to->probes = new_list(c, from->probe_count);
+    to->gauges = new_list(c, from->gauge_count);
+    to->meters = new_list(c, from->meter_count);
     for (size_t i = 0; i < from->boiler_count && !c->failed; i++)
         to->boilers[i] = copy_part(c, model_element(EL_BOILER), from->boilers[i]);
     for (size_t i = 0; i < from->line_count && !c->failed; i++)
@@ -139,6 +142,12 @@ static void copy_lists(copier *c)
         to->actions[i] = copy_part(c, model_element(EL_ACTION), from->actions[i]);
     for (size_t i = 0; i < from->stock_count && !c->failed; i++)
         to->stock[i] = copy_part(c, model_stock_element(from->stock[i]->kind), from->stock[i]);
+    for (size_t i = 0; i < from->probe_count && !c->failed; i++)
+        to->probes[i] = copy_part(c, model_element(EL_PROBE), from->probes[i]);
+    for (size_t i = 0; i < from->gauge_count && !c->failed; i++)
+        to->gauges[i] = copy_part(c, model_element(EL_GAUGE), from->gauges[i]);
+    for (size_t i = 0; i < from->meter_count && !c->failed; i++)
+        to->meters[i] = copy_part(c, model_element(EL_METER), from->meters[i]);
 }
 
 fv_plant *fv_plant_copy(const fv_plant *plant)

@@ -106,6 +106,12 @@ bool model_walk(const fv_plant *plant, model_visit *visit, void *context)
         go = walk_vessel(&w, plant->vessels[i], i);
     for (size_t i = 0; go && i < plant->action_count; i++)
         go = stop_at(&w, model_element(EL_ACTION), plant->actions[i], i);
+    for (size_t i = 0; go && i < plant->probe_count; i++)
+        go = stop_at(&w, model_element(EL_PROBE), plant->probes[i], i);
+    for (size_t i = 0; go && i < plant->gauge_count; i++)
+        go = stop_at(&w, model_element(EL_GAUGE), plant->gauges[i], i);
+    for (size_t i = 0; go && i < plant->meter_count; i++)
+        go = stop_at(&w, model_element(EL_METER), plant->meters[i], i);
     return go;
 }
 

@@ -12,6 +12,7 @@
 #include "model/rows_load.h"
 #include "model/rows_vessel.h"
 #include "model/rows_action.h"
+#include "model/rows_probe.h"
 
 #define ROWS(rows) rows, sizeof rows / sizeof *rows
 
@@ -58,6 +59,9 @@ static const fv_element table[EL_COUNT] = {
     [EL_GAP] = {"gap", sizeof(fv_opening), ROWS(high_opening_rows),
                 "a leak, at the lid for example; it does not count as a vent"},
     [EL_ACTION] = {"action", sizeof(fv_action), ROWS(action_rows), "something the grower does during a run"},
+    [EL_PROBE] = {"probe", sizeof(fv_probe), ROWS(probe_rows), "a thermometer that a logger writes down"},
+    [EL_GAUGE] = {"gauge", sizeof(fv_gauge), ROWS(gauge_rows), "a pressure gauge that a logger writes down"},
+    [EL_METER] = {"meter", sizeof(fv_meter), ROWS(meter_rows), "what a bucket, a bill or a scale told of a whole run"},
 };
 
 const fv_element *model_element(model_place place)

@@ -39,6 +39,9 @@ typedef enum {
     EL_DRAIN,
     EL_GAP,
     EL_ACTION,
+    EL_PROBE,
+    EL_GAUGE,
+    EL_METER,
     EL_COUNT
 } model_place;
 

@@ -78,7 +78,11 @@ void fv_element_inherit(const fv_element *element, void *part, const void *from)
             fv_value *value = fv_attr_value(part, attr);
             const fv_value *theirs = (const fv_value *)(const void *)source;
             if (!model_is_own(*value) && theirs->origin >= FV_KIND)
-                *value = (fv_value){.v = theirs->v, .origin = FV_KIND, .known = theirs->known};
+                *value = (fv_value){.v = theirs->v,
+                                    .origin = FV_KIND,
+                                    .known = theirs->known,
+                                    .spread_as = theirs->spread_as,
+                                    .spread = theirs->spread};
         } else if (attr->dim == FV_DIM_TEXT) {
             const char **text = fv_attr_text(part, attr);
             const char *theirs = *(const char *const *)(const void *)source;

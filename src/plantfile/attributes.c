@@ -149,7 +149,7 @@ bool plantfile_attribute_read(reading *r, const char *who, const fv_attr *attr, 
         good = attr->dim == FV_DIM_WORD ? read_word(r, who, attr, text, &v, line)
                                         : read_quantity(r, who, attr, text, &v, line);
         if (good)
-            *value = (fv_value){.v = v, .known = value->known};
+            *value = (fv_value){.v = v, .known = value->known, .spread_as = value->spread_as, .spread = value->spread};
         if (good)
             value->origin = (unsigned char)origin;
     }
@@ -265,11 +265,14 @@ void plantfile_attributes_read(reading *r, const char *who, const fv_element *el
         if (attr) {
             if (!plantfile_attribute_read(r, who, attr, part, given->value, FV_GIVEN, given->line))
                 mark_refused(r, attr, part, given->value);
-        } else if (strcmp(given->name, "known") != 0) {
+        } else if (strcmp(given->name, "known") != 0 && strcmp(given->name, "spread") != 0) {
             say_unknown(r, who, element, given);
         }
     }
     const tree_attr *known = attr_of(node, "known");
     if (known)
         read_known(&(provenance){r, who, element, part, node, known->line}, known->value);
+    const tree_attr *spread = attr_of(node, "spread");
+    if (spread)
+        plantfile_spread_read(r, who, element, part, node, spread);
 }

@@ -24,4 +24,8 @@ bool plantfile_attribute_read(reading *r, const char *who, const fv_attr *attr, 
 void plantfile_attributes_read(reading *r, const char *who, const fv_element *element, void *part,
                                const tree_node *node);
 
+/* spread.c: spread="cd:7 % outside:25 %" of a part whose other attributes have been read. */
+void plantfile_spread_read(reading *r, const char *who, const fv_element *element, void *part, const tree_node *node,
+                           const tree_attr *given);
+
 #endif

@@ -139,6 +139,19 @@ static void *make_action(building *b, fv_loc loc)
     return fv_plant_add_action(b->plant, loc);
 }
 
+static void *make_probe(building *b, fv_loc loc)
+{
+    return fv_plant_add_probe(b->plant, NULL, loc);
+}
+static void *make_gauge(building *b, fv_loc loc)
+{
+    return fv_plant_add_gauge(b->plant, NULL, loc);
+}
+static void *make_meter(building *b, fv_loc loc)
+{
+    return fv_plant_add_meter(b->plant, loc);
+}
+
 #define LINE_CHILDREN(line)                                                                                            \
     {line, "fitting", "fitting", false, make_fitting}, {line, "barb", "barb", false, make_barb},                       \
         {line, "union", "union", false, make_union}, {line, "valve", "valve", false, make_valve},                      \
@@ -166,6 +179,9 @@ static const grammar_rule rules[] = {
     {"network", "kind", "kind", false, make_kind},
     {"network", "vessel", "vessel", false, make_vessel},
     {"network", "action", "action", false, make_action},
+    {"network", "probe", "probe", false, make_probe},
+    {"network", "gauge", "gauge", false, make_gauge},
+    {"network", "meter", "meter", false, make_meter},
     {"site", "weather", "weather", false, make_weather},
     {"stock", "hose", "stock/hose", false, make_stock_hose},
     {"stock", "header", "stock/header", false, make_stock_header},

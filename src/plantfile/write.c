@@ -108,6 +108,32 @@ static void write_known(writer *w, const fv_element *element, const void *part, 
     add_pending(w);
 }
 
+/* spread="bore:1 % area:factor 2" of the written values that have one. */
+static void write_spread(writer *w, const fv_element *element, const void *part, bool full)
+{
+    const char *gap = " spread=\"";
+    for (size_t i = 0; i < element->attr_count; i++) {
+        const fv_attr *attr = &element->attrs[i];
+        if (model_is_text(attr))
+            continue;
+        const fv_value value = *(const fv_value *)(const void *)((const char *)part + attr->offset);
+        if (!counts(value, full) || value.spread_as == FV_SPREAD_UNSAID)
+            continue;
+        fv_text_add(&w->pending, "%s%s:", gap, attr->name);
+        gap = " ";
+        if (value.spread_as == FV_SPREAD_FACTOR)
+            fv_text_add(&w->pending, "factor %.6g", (double)value.spread);
+        else if (attr->dim == FV_DIM_TEMPERATURE || attr->dim == FV_DIM_TEMPERATURE_DIFFERENCE)
+            fv_text_add(&w->pending, "%.6g K", (double)value.spread);
+        else
+            fv_text_add(&w->pending, "%.6g %%", 100 * (double)value.spread);
+    }
+    if (*gap == ' ' && gap[1] == '\0') {
+        fv_text_add(&w->pending, "\"");
+        add_pending(w);
+    }
+}
+
 static void write_attributes(writer *w, const fv_element *element, const void *part, unsigned texts_from_kind,
                              bool full)
 {
@@ -129,6 +155,7 @@ static void write_attributes(writer *w, const fv_element *element, const void *p
         }
     }
     write_known(w, element, part, full);
+    write_spread(w, element, part, full);
 }
 
 /* "stock/hose" is written as <hose>. */
@@ -306,6 +333,12 @@ bool fv_plantfile_write(const fv_plant *plant, fv_text *out)
         write_vessel(&w, plant->vessels[i]);
     for (size_t i = 0; i < plant->action_count; i++)
         write_leaf(&w, model_element(EL_ACTION), plant->actions[i], false);
+    for (size_t i = 0; i < plant->probe_count; i++)
+        write_leaf(&w, model_element(EL_PROBE), plant->probes[i], false);
+    for (size_t i = 0; i < plant->gauge_count; i++)
+        write_leaf(&w, model_element(EL_GAUGE), plant->gauges[i], false);
+    for (size_t i = 0; i < plant->meter_count; i++)
+        write_leaf(&w, model_element(EL_METER), plant->meters[i], false);
     fv_text_add(out, "</network>\n");
     return !out->failed && !w.failed;
 }

@@ -137,7 +137,8 @@ static void add_type(fv_text *out, const fv_element *element)
     add_children(out, element);
     for (size_t i = 0; i < element->attr_count; i++)
         add_attr(out, element, &element->attrs[i]);
-    fv_text_add(out, "    <xs:attribute name=\"known\" type=\"known\"/>\n  </xs:complexType>\n");
+    fv_text_add(out, "    <xs:attribute name=\"known\" type=\"known\"/>\n    <xs:attribute name=\"spread\" "
+                     "type=\"spread\"/>\n  </xs:complexType>\n");
 }
 
 bool fv_plantfile_make_xsd(fv_text *out)
@@ -155,6 +156,12 @@ bool fv_plantfile_make_xsd(fv_text *out)
     add_document(out, 4,
                  "how the values of this element are known: tape, nameplate, probe or guess; for one attribute "
                  "name:word, such as \"tape bore:guess\"");
+    fv_text_add(out, "    <xs:restriction base=\"xs:string\"/>\n  </xs:simpleType>\n"
+                     "  <xs:simpleType name=\"spread\">\n");
+    add_document(out, 4,
+                 "how uncertain the values of this element are: one standard deviation as a share (\"7 %\"), of a "
+                 "temperature in K, or \"factor 2\" for half to double; for one attribute name:spread, such as "
+                 "\"cd:7 % area:factor 2\"; not said: by how it is known");
     fv_text_add(out, "    <xs:restriction base=\"xs:string\"/>\n  </xs:simpleType>\n");
     for (size_t i = 0; i < count; i++)
         add_type(out, &all[i]);

@@ -44,7 +44,8 @@ static inline bool compare_part(const model_stop *a, const model_stop *b, bool o
         } else {
             const fv_value x = *fv_attr_value(a->part, attr), y = *fv_attr_value(b->part, attr);
             good = (x.v == y.v || (isnan(x.v) && isnan(y.v))) && fv_is_set(x) == fv_is_set(y) &&
-                   (!origins || (x.origin == y.origin && x.known == y.known));
+                   (!origins || (x.origin == y.origin && x.known == y.known)) && x.spread_as == y.spread_as &&
+                   fabs((double)x.spread - (double)y.spread) <= 2e-6 * (double)x.spread;
         }
         if (!good)
             printf("differs: %s, %s\n", model_name(a, who, sizeof who), attr->name);

@@ -166,9 +166,44 @@ static void cautions_are_given(void **state)
     fv_faults_free(faults);
 }
 
+/* One standard deviation, as a share, in kelvins, or up to twice more or less; written and read again. */
+static void spreads(void **state)
+{
+    (void)state;
+    static const char file[] =
+        "<network xmlns=\"urn:farvessel:network:1\"><site air=\"12 degC\" spread=\"air:1 K\"/>"
+        "<boiler id=\"b\" at=\"b0\" output=\"24 kW\" relief=\"0.5 bar\" dryness=\"97 %\" "
+        "spread=\"output:8 % dryness:1 %\"/>"
+        "<hose id=\"s\" from=\"b0\" to=\"c1\" length=\"4 m\" bore=\"20 mm\" spread=\"2 % bore:0.2 mm\"/>"
+        "<vessel id=\"v\" at=\"c1\"><coil bore=\"27 mm\" length=\"2 m\" holes=\"30\" drill=\"3 mm\"/>"
+        "<load a=\"1 dm\" b=\"1 dm\" c=\"1 dm\" mass=\"80 kg\"/><drain diameter=\"30 mm\"/>"
+        "<gap area=\"1.5 cm2\" spread=\"area:factor 2\"/></vessel></network>";
+    fv_text text = {0};
+    fv_plant *plant = fv_plantfile_read_memory(file, sizeof file - 1, "spread.xml", NULL, NULL);
+    for (int again = 0; again < 2; again++) {
+        assert_non_null(plant);
+        assert_int_equal(plant->site.air.spread_as, FV_SPREAD_ABSOLUTE);
+        assert_true(plant->site.air.spread == 1);
+        assert_int_equal(plant->boilers[0]->output.spread_as, FV_SPREAD_RELATIVE);
+        assert_true(fabs((double)plant->boilers[0]->output.spread - 0.08) < 1e-7);
+        assert_int_equal(plant->boilers[0]->dryness.spread_as, FV_SPREAD_ABSOLUTE);
+        assert_true(fabs((double)plant->lines[0]->length.spread - 0.02) < 1e-7);
+        assert_true(fabs((double)plant->lines[0]->bore.spread - 0.01) < 1e-7);
+        assert_int_equal(plant->vessels[0]->openings[1]->area.spread_as, FV_SPREAD_FACTOR);
+        assert_true(plant->vessels[0]->openings[1]->area.spread == 2);
+        assert_int_equal(plant->boilers[0]->feed.spread_as, FV_SPREAD_UNSAID);
+        if (!again)
+            assert_true(fv_plantfile_write(plant, &text));
+        fv_plant_free(plant);
+        plant = again ? NULL : fv_plantfile_read_memory(text.text, text.length, "again.xml", NULL, NULL);
+    }
+    fv_text_free(&text);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(spreads),
         cmocka_unit_test(values_arrive_in_si),
         cmocka_unit_test(origins_and_knowledge_arrive),
         cmocka_unit_test(encodings_are_read),
