@@ -4,8 +4,6 @@
 # line: "N passed, M failed". A program that crashes, or that says no count, is a failure.
 set -u
 export LC_ALL=C
-# Graphviz keeps about a kilobyte of each layout.
-export LSAN_OPTIONS=suppressions=tests/leaks.txt:print_suppressions=0
 
 passed=0 failed=0
 output=$(mktemp)

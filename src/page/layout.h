@@ -1,77 +1,69 @@
 /* SPDX-License-Identifier: MIT */
-/* Where each part of the plant stands in the drawing. Lengths are the drawing's units. */
+/* Where each part of the plant stands in its drawing. Lengths are the drawing's units.
+ *
+ * Joints stand below each other, from the boiler down, in lanes at the left. A line to a joint that does not follow at
+ * once passes the joints between on their left, in a lane of its own, or on the far right, behind the vessels: so a
+ * ring is drawn as a ring around its vessels. Lines that end at a vessel, a boiler or nothing take a row each, between
+ * the two. Words stand in rows of their own; nothing is drawn where words are. */
 #ifndef PAGE_LAYOUT_H
 #define PAGE_LAYOUT_H
 
-#include "farvessel/steady.h"
+#include "farvessel/model.h"
 #include "page/svg.h"
 
-/* Room that the symbols with their words take. */
 enum {
-    LAYOUT_MARGIN = 22,
-    LAYOUT_VESSEL_WIDTH = 198,
-    LAYOUT_VESSEL_HEIGHT = 44,
-    LAYOUT_BOILER_WIDTH = 160,
-    LAYOUT_BOILER_HEIGHT = 54,
-    LAYOUT_TAG_WIDTH = 112, /* words at a line: two rows */
-    LAYOUT_TAG_HEIGHT = 30
+    LAYOUT_WIDTH = 316,     /* at least: as much as a small phone shows */
+    LAYOUT_SYMBOL = 44,     /* from a symbol's left to the words beside it */
+    LAYOUT_HALF_SYMBOL = 20 /* of its height */
 };
 
-typedef enum {
-    LAYOUT_BOILER, /* index: of the boiler; `at` is the middle of its symbol, words stand right of it */
-    LAYOUT_VESSEL, /* index: of the vessel; `at` is where the line arrives */
-    LAYOUT_JOINT,  /* index: of the node */
-    LAYOUT_LINK    /* index: of a node that is drawn elsewhere, too */
-} page_layout_kind;
+typedef enum { LAYOUT_BOILER, LAYOUT_VESSEL, LAYOUT_JOINT } page_layout_kind;
 
+/* How much room words take, which depends on how wide they may run. */
 typedef struct {
-    page_layout_kind kind;
-    int index;
-    page_svg_point at;
-} page_layout_place;
-
-typedef enum {
-    LAYOUT_WORDS_NONE,
-    LAYOUT_WORDS_AROUND, /* `words` lies on the line: id and flow stand above, pressures below it, from there to the
-                            right */
-    LAYOUT_WORDS_BEHIND, /* all in one row from `words` to the right */
-    LAYOUT_WORDS_TAG     /* two rows centred at `words`, on a tag that covers the line */
+    const void *context;
+    double (*line)(const void *context, int line, double width);
+    double (*part)(const void *context, page_layout_kind kind, int index, double width);
 } page_layout_words;
 
 typedef struct {
-    int line;               /* -1: between parts that stand at one joint */
-    int node;               /* where line is -1: that joint */
-    bool backwards;         /* points run from the line's `to` to its `from` */
-    bool curved;            /* points are those of Bezier curves: 1 + 3 n */
-    page_svg_point *points; /* in the arena */
+    double x, y, width, height;
+} page_layout_box;
+
+typedef struct {
+    page_layout_kind kind;
+    int index;             /* of the boiler, the vessel, or the node */
+    page_svg_point at;     /* where its line arrives: the left of a symbol, the middle of a joint */
+    page_layout_box words; /* height 0: none */
+} page_layout_place;
+
+typedef struct {
+    int line;       /* -1: a piece of the joint `node` itself */
+    int node;       /* where line is -1 */
+    bool backwards; /* points run from the line's `to` to its `from` */
+    bool ends;      /* it runs straight to the right to a symbol, with room for what is built into it */
+    page_svg_point points[4];
     size_t count;
-    page_layout_words how;
-    page_svg_point words;
+    page_layout_box words;
 } page_layout_wire;
 
 typedef struct {
-    fv_arena *arena;
+    double y;
+    int depth; /* how many branches deep; the drawing is better cut where it is less */
+} page_layout_row;
+
+typedef struct {
     page_layout_place *places;
     page_layout_wire *wires;
     size_t place_count, place_capacity, wire_count, wire_capacity;
-    double width, height;
-    bool in_rows; /* all lines run across or down, so that the drawing can be cut between rows */
-    double *rows; /* in_rows: where each row begins */
+    double width, height, right; /* right: where words end; behind it lines run */
+    size_t crossings;            /* of lines with lines */
+    page_layout_row *rows;       /* where the drawing may be cut: no words and no symbols stand across */
     size_t row_count, row_capacity;
     bool failed; /* out of memory */
 } page_layout;
 
-/* For plants without loops, and for all where no other layout serves: the trunk runs down, branches run to the right,
- * one row each. */
-void page_layout_tree(const fv_plant *plant, page_layout *l);
-/* For plants with loops. False: Graphviz gave no layout; `l` is then empty. */
-bool page_layout_loops(const fv_plant *plant, const fv_steady_result *state, page_layout *l);
-bool page_layout_has_loops(const fv_plant *plant);
+void page_layout_make(const fv_plant *plant, const page_layout_words *words, page_layout *l);
 void page_layout_free(page_layout *l);
-
-/* For the two above. */
-void page_layout_add_place(page_layout *l, page_layout_kind kind, int index, page_svg_point at);
-page_layout_wire *page_layout_add_wire(page_layout *l, int line, int node, size_t points); /* NULL: failed */
-void page_layout_add_row(page_layout *l, double y);
 
 #endif

@@ -105,10 +105,33 @@ void page_svg_add_point(fv_text *text, page_svg_point point)
     fv_text_add(text, "%.1f %.1f ", point.x, point.y);
 }
 
+/* Widths in shares of the letter height as in a wide sans-serif, so that words take no more in others. */
+static double letter_width(unsigned char c)
+{
+    if (strchr("fijlrt.,:;'|!I()[]/- ", c))
+        return 0.40;
+    if (strchr("mwMW%@", c))
+        return 0.96;
+    return c >= 'A' && c <= 'Z' ? 0.74 : 0.64;
+}
+
+double page_svg_width(const char *text, size_t length, double size, bool bold)
+{
+    static const double heavier = 1.12, other = 0.84; /* arrows and letters beyond ASCII */
+    double sum = 0.0;
+    for (size_t i = 0; i < length; i++) {
+        unsigned char c = (unsigned char)text[i];
+        if (c >= 0xC0u) /* the first byte of a character */
+            sum += c < 0xE3u ? other : 1.1;
+        else if (c < 0x80u)
+            sum += letter_width(c);
+    }
+    return sum * size * (bold ? heavier : 1.0);
+}
+
 double page_svg_text_width(const char *text, double size)
 {
-    static const double letter = 0.58; /* of the letter height; wide sans-serif letters take as much */
-    return letter * size * (double)print_columns(text, strlen(text));
+    return page_svg_width(text, strlen(text), size, false);
 }
 
 page_svg_fit_text page_svg_fit(const char *text, size_t columns)

@@ -6,26 +6,15 @@
 
 #include <math.h>
 
-enum { PANEL_HEIGHT = 900, ONE_PANEL = 1150, MOST_LINES = 1500 };
+enum { PANEL_HEIGHT = 960, ONE_PANEL = 1100, SEAM = 16, MOST_LINES = 1500 };
 
-/* Where trunks leave the panel below or come in from above; words stand at the rightmost only. */
+/* Where lines go on below the panel, or come from above. */
 static void draw_turnings(page_drawing *d)
 {
-    double from = -1.0, on = -1.0;
-    for (size_t i = 0; i < d->l.wire_count; i++) {
-        const page_layout_wire *wire = &d->l.wires[i];
-        double a = fmin(wire->points[0].y, wire->points[1].y), b = fmax(wire->points[0].y, wire->points[1].y);
-        if (wire->curved || b - a < 1.0)
-            continue;
-        if (a < d->top && b >= d->top)
-            from = fmax(from, wire->points[0].x);
-        if (a < d->below && b > d->below)
-            on = fmax(on, wire->points[0].x);
-    }
-    if (from >= 0.0)
-        page_svg_text(d->m, from + 12.0, d->top - 1.0, "t soft", "\xE2\x86\x91 from the part before");
-    if (on >= 0.0)
-        page_svg_text(d->m, on + 12.0, d->below + 10.0, "t soft", "\xE2\x86\x93 on in the next part");
+    if (d->top > 0.0)
+        page_svg_text(d->m, d->l.right - 4.0, d->top - 3.0, "t e soft", "\xE2\x86\x91 from the part before");
+    if (d->below < d->l.height)
+        page_svg_text(d->m, d->l.right - 4.0, d->below + 11.0, "t e soft", "\xE2\x86\x93 on in the next part");
 }
 
 static void draw_part(page_drawing *d)
@@ -35,15 +24,23 @@ static void draw_part(page_drawing *d)
     draw_turnings(d);
 }
 
-/* The y at which the panel that starts at `top` ends. */
+/* The y at which the panel that starts at `top` ends: where the branches are least deep, rather later than earlier. */
 static double panel_end(const page_layout *l, double top)
 {
-    if (!l->in_rows || l->height <= ONE_PANEL)
-        return l->height;
+    static const double least = 0.6;
     double end = l->height;
-    for (size_t i = l->row_count; i-- > 0 && l->rows[i] > top;)
-        if (end - top > PANEL_HEIGHT)
-            end = l->rows[i];
+    int depth = -1;
+    if (l->height - top <= ONE_PANEL)
+        return l->height;
+    for (size_t i = 0; i < l->row_count; i++) {
+        const page_layout_row *row = &l->rows[i];
+        if (row->y < top + least * PANEL_HEIGHT || row->y > top + PANEL_HEIGHT)
+            continue;
+        if (depth < 0 || row->depth <= depth) {
+            depth = row->depth;
+            end = row->y;
+        }
+    }
     return end;
 }
 
@@ -81,9 +78,9 @@ static void draw_panel_figures(page_drawing *d, const char *about)
         fv_text_add(&title, "The plant: steam, pressures and verdicts");
         if (panels > 1)
             fv_text_add(&title, ", part %zu of %zu", ++panel, panels);
-        double above = top > 0.0 ? 14.0 : 0.0, under = d->below < d->l.height ? 14.0 : 0.0;
-        page_svg_begin(d->m, d->l.width, d->below - top + above + under, d->l.in_rows ? "rows" : "net", NULL,
-                       page_markup_words(d->m, &title), panel < 2 ? about : NULL);
+        double above = top > 0.0 ? SEAM : 0.0, under = d->below < d->l.height ? SEAM : 0.0;
+        page_svg_begin(d->m, d->l.width, d->below - top + above + under, "rows", NULL, page_markup_words(d->m, &title),
+                       panel < 2 ? about : NULL);
         page_svg_group(d->m, 0, above - top, "plant");
         draw_part(d);
         page_markup_close(d->m);
@@ -92,21 +89,24 @@ static void draw_panel_figures(page_drawing *d, const char *about)
     }
 }
 
-/* All panels side by side in one file. */
+/* All panels side by side in one file; each cuts off what it does not show. */
 static void draw_one_figure(page_drawing *d, const char *about)
 {
     enum { GAP = 30 };
-    double width = 0.0, height = 0.0;
+    double width = 0.0, height = 0.0, x = 0.0;
     for (double top = 0.0; top < d->l.height; top = panel_end(&d->l, top)) {
         width += d->l.width + (top > 0.0 ? GAP : 0.0);
-        height = fmax(height, panel_end(&d->l, top) - top + 28.0);
+        height = fmax(height, panel_end(&d->l, top) - top + 2.0 * SEAM);
     }
     page_svg_begin(d->m, width, height, NULL, d->v->css, "The plant: steam, pressures and verdicts", about);
-    double x = 0.0;
     for (double top = 0.0; top < d->l.height; top = d->below) {
         d->top = top;
         d->below = panel_end(&d->l, top);
-        page_svg_group(d->m, x, 14.0 - top, "plant");
+        page_markup_open(d->m, "svg", "class", "plant", NULL);
+        page_markup_attr_number(d->m, "x", x);
+        page_markup_attr_number(d->m, "width", d->l.width);
+        page_markup_attr_number(d->m, "height", d->below - top + 2.0 * SEAM);
+        page_markup_attr(d->m, "viewBox", "0 %.1f %.1f %.1f", top - SEAM, d->l.width, d->below - top + 2.0 * SEAM);
         draw_part(d);
         page_markup_close(d->m);
         x += d->l.width + GAP;
@@ -114,11 +114,21 @@ static void draw_one_figure(page_drawing *d, const char *about)
     page_svg_end(d->m);
 }
 
+static double line_room(const void *context, int line, double width)
+{
+    return page_drawing_line_words(context, NULL, line, (page_svg_point){0.0, 0.0}, width);
+}
+
+static double part_room(const void *context, page_layout_kind kind, int index, double width)
+{
+    return page_drawing_part_words(context, NULL, kind, index, (page_svg_point){0.0, 0.0}, width);
+}
+
 static void lay_out(page_drawing *d)
 {
     const fv_steady_result *state = d->v->flow->state;
-    if (!page_layout_has_loops(d->v->plant) || !page_layout_loops(d->v->plant, state, &d->l))
-        page_layout_tree(d->v->plant, &d->l);
+    const page_layout_words words = {d->v, line_room, part_room};
+    page_layout_make(d->v->plant, &words, &d->l);
     for (size_t i = 0; i < state->line_count; i++)
         d->most = fmax(d->most, page_drawing_steam(&state->lines[i]));
 }

@@ -13,7 +13,7 @@ bool page_drawing_shows(const page_drawing *d, double y)
     return y >= d->top && y < d->below;
 }
 
-static const fv_line_result *result(const page_drawing *d, int line)
+const fv_line_result *page_drawing_result(const page_drawing *d, int line)
 {
     return &d->v->flow->state->lines[line];
 }
@@ -39,32 +39,20 @@ double page_drawing_steam_at(const page_drawing *d, int node)
     double most = 0.0;
     for (size_t i = 0; i < plant->line_count; i++)
         if (plant->lines[i]->node_from == node || plant->lines[i]->node_to == node)
-            most = fmax(most, page_drawing_steam(result(d, (int)i)));
+            most = fmax(most, page_drawing_steam(page_drawing_result(d, (int)i)));
     return most;
 }
 
-static void add_path(const page_layout_wire *wire, double top, double below, fv_text *path)
-{
-    if (wire->curved) {
-        fv_text_add(path, "M");
-        for (size_t i = 0; i < wire->count; i++) {
-            if (i % 3 == 1)
-                fv_text_add(path, "C");
-            page_svg_add_point(path, wire->points[i]);
-        }
-        return;
-    }
-    for (size_t i = 0; i < wire->count; i++) {
-        fv_text_add(path, i ? "L" : "M");
-        page_svg_add_point(path, (page_svg_point){wire->points[i].x, fmin(fmax(wire->points[i].y, top), below)});
-    }
-}
+/* ---- the line itself ---- */
 
 static void draw_stroke(page_drawing *d, const page_layout_wire *wire)
 {
-    const fv_line_result *line = wire->line >= 0 ? result(d, wire->line) : NULL;
+    const fv_line_result *line = wire->line >= 0 ? page_drawing_result(d, wire->line) : NULL;
     fv_text path = {0};
-    add_path(wire, d->top, d->below, &path);
+    for (size_t i = 0; i < wire->count; i++) {
+        fv_text_add(&path, i ? "L" : "M");
+        page_svg_add_point(&path, wire->points[i]);
+    }
     if (path.text && !path.failed) {
         path.text[path.length - 1] = '\0';
         page_markup_open(d->m, "path", "d", path.text, "class", line && is_stopped(line) ? "wire still" : "wire", NULL);
@@ -78,19 +66,26 @@ static void draw_stroke(page_drawing *d, const page_layout_wire *wire)
     fv_text_free(&path);
 }
 
+/* The piece that carries arrow and valve: the one to the symbol, the one that runs down, or the one on the right. */
+static void main_piece(const page_layout_wire *wire, page_svg_point *a, page_svg_point *b)
+{
+    size_t first = wire->count == 4 ? 1 : 0;
+    *a = wire->points[first];
+    *b = wire->points[first + 1];
+}
+
 /* An arrow head on the line, the way the steam goes. */
 static void draw_arrow(page_drawing *d, const page_layout_wire *wire)
 {
-    const fv_line_result *line = result(d, wire->line);
-    if (is_stopped(line) || wire->count < 2)
+    const fv_line_result *line = page_drawing_result(d, wire->line);
+    page_svg_point a, b;
+    if (is_stopped(line))
         return;
+    main_piece(wire, &a, &b);
     bool back = (line->flow_from < 0.0) != wire->backwards;
-    page_svg_point a = wire->points[0], b = wire->points[wire->count - 1];
     double angle = atan2(b.y - a.y, b.x - a.x) * 180.0 / acos(-1.0) + (back ? 180.0 : 0.0);
-    double size = fmax(1.0, page_drawing_stroke(d, page_drawing_steam(line)) / 7.0), share = 0.5;
-    double x = a.x + share * (b.x - a.x), y = a.y + share * (b.y - a.y);
-    if (wire->how == LAYOUT_WORDS_AROUND)
-        x = b.x - 12.0;
+    double size = fmax(1.0, page_drawing_stroke(d, page_drawing_steam(line)) / 7.0);
+    double x = wire->ends ? b.x - 12.0 : 0.5 * (a.x + b.x), y = 0.5 * (a.y + b.y);
     if (!page_drawing_shows(d, y))
         return;
     page_markup_open(d->m, "path", "class", "arrow", "d", "M-4 -4.2L4.5 0L-4 4.2L-2 0z", NULL);
@@ -98,152 +93,77 @@ static void draw_arrow(page_drawing *d, const page_layout_wire *wire)
     page_markup_end(d->m);
 }
 
-/* A belly with water in it, two wedges that pinch, the bow tie of a valve: on lines that run to the right, where there
- * is room; `x` runs leftwards from the end. */
+/* ---- what is built into it ---- */
+
+static bool has_valve(const fv_line *line)
+{
+    for (size_t i = 0; i < line->fitting_count; i++) {
+        const fv_fitting_entry *entry = fv_fitting_entry_of(line->fittings[i]);
+        if (line->fittings[i]->kind == FV_FITTING_VALVE || (entry && entry->valve))
+            return true;
+    }
+    return false;
+}
+
+static void fixture(page_drawing *d, page_svg_point at, bool upright, const char *css_class, const char *outline)
+{
+    page_markup_open(d->m, "g", "class", css_class, NULL);
+    page_markup_attr(d->m, "transform", upright ? "translate(%.1f %.1f) rotate(90)" : "translate(%.1f %.1f)", at.x,
+                     at.y);
+    page_svg_path(d->m, outline, "body");
+    page_markup_close(d->m);
+}
+
+static void draw_sag(page_drawing *d, page_svg_point at, bool full)
+{
+    page_svg_group(d->m, at.x, at.y, full ? "sag full" : "sag");
+    page_svg_path(d->m, "M-14 0C-8 0 -9 13 0 13S8 0 14 0", "belly");
+    page_svg_path(d->m, "M-8.5 5C-6.5 10 -4.5 13 0 13S6.5 10 8.5 5z", "pool");
+    page_markup_close(d->m);
+}
+
+/* A belly with water in it, two wedges that pinch, the bow tie of a valve (ISO 14617): on lines to a symbol from its
+ * left on, on others before the arrow. Sags are drawn where the line runs level. */
 static void draw_fixtures(page_drawing *d, const page_layout_wire *wire)
 {
     const fv_line *line = d->v->plant->lines[wire->line];
-    const fv_line_result *r = result(d, wire->line);
-    double x = wire->points[1].x - 32.0, y = wire->points[0].y;
-    if (fv_is_set(line->sag) && line->sag.v > 0.0) {
-        page_svg_group(d->m, x, y, r->blocked ? "sag full" : "sag");
-        page_svg_path(d->m, "M-14 0C-8 0 -9 13 0 13S8 0 14 0", "belly");
-        page_svg_path(d->m, "M-8.5 5C-6.5 10 -4.5 13 0 13S6.5 10 8.5 5z", "pool");
-        page_markup_close(d->m);
-        x -= 30.0;
+    const fv_line_result *r = page_drawing_result(d, wire->line);
+    page_svg_point a, b;
+    main_piece(wire, &a, &b);
+    page_svg_point at = wire->ends ? (page_svg_point){b.x - 32.0, b.y} : (page_svg_point){a.x, a.y + 10.0};
+    bool upright = !wire->ends;
+    if (!page_drawing_shows(d, at.y))
+        return;
+    if (wire->ends && fv_is_set(line->sag) && line->sag.v > 0.0) {
+        draw_sag(d, at, r->blocked);
+        at.x -= 24.0;
     }
-    for (size_t i = 0; i < line->fitting_count; i++) {
-        const fv_fitting_entry *entry = fv_fitting_entry_of(line->fittings[i]);
-        if (line->fittings[i]->kind != FV_FITTING_VALVE && !(entry && entry->valve))
-            continue;
-        page_svg_group(d->m, x, y, r->shut ? "valve closed" : "valve");
-        page_svg_path(d->m, "M-7 -5.5L7 5.5V-5.5L-7 5.5z", "body");
-        page_markup_close(d->m);
-        x -= 22.0;
-        break;
+    if (has_valve(line)) {
+        fixture(d, at, upright, r->shut ? "valve closed" : "valve", "M-7 -5.5L7 5.5V-5.5L-7 5.5z");
+        at.x -= 15.0;
     }
-    if (r->choked) {
-        page_svg_group(d->m, x, y, "pinch");
-        page_svg_path(d->m, "M-6 -9H6L0 -1.5zM-6 9H6L0 1.5z", "body");
-        page_markup_close(d->m);
-    }
+    if (r->choked && wire->ends)
+        fixture(d, at, upright, "pinch", "M-6 -9H6L0 -1.5zM-6 9H6L0 1.5z");
 }
 
-/* "12.1→2.3 mbar", the way the steam goes. */
-static print_shown pressures(const page_drawing *d, const fv_line_result *line)
-{
-    print_shown shown;
-    char before[24], after[24];
-    bool back = line->flow_from < 0.0;
-    fv_show_number(d->v->units, FV_SHOW_PRESSURE, back ? line->pressure_to : line->pressure_from, before,
-                   sizeof before);
-    fv_show_number(d->v->units, FV_SHOW_PRESSURE, back ? line->pressure_from : line->pressure_to, after, sizeof after);
-    snprintf(shown.text, sizeof shown.text, "%s\xE2\x86\x92%s %s", before, after,
-             page_view_unit(d->v, FV_SHOW_PRESSURE));
-    return shown;
-}
-
-/* What is wrong with the line; "" if nothing is. */
-static print_shown trouble(const page_drawing *d, int line)
-{
-    const fv_line_result *r = result(d, line);
-    print_shown shown = {""};
-    if (r->shut)
-        snprintf(shown.text, sizeof shown.text, "valve shut");
-    else if (r->blocked)
-        snprintf(shown.text, sizeof shown.text, "water in sag blocks");
-    else if (r->condenses_all)
-        snprintf(shown.text, sizeof shown.text, "all condenses");
-    else if (r->choked)
-        snprintf(shown.text, sizeof shown.text, "choked");
-    return shown;
-}
-
-static print_shown arrives(const page_drawing *d, int line)
-{
-    return page_view_shown(
-        d->v, FV_SHOW_STEAM,
-        fabs(result(d, line)->flow_from < 0.0 ? result(d, line)->flow_from : result(d, line)->flow_to));
-}
-
-static void words_around(page_drawing *d, const page_layout_wire *wire, const char *id)
-{
-    print_shown bad = trouble(d, wire->line);
-    double wide = 0.5 * page_drawing_stroke(d, page_drawing_steam(result(d, wire->line)));
-    page_markup_open(d->m, "text", "class", "t", NULL);
-    page_markup_attr_number(d->m, "x", wire->words.x);
-    page_markup_attr_number(d->m, "y", wire->words.y - 5.0 - wide);
-    page_markup_leaf(d->m, "tspan", page_svg_fit(id, 8).text, "class", "id", NULL);
-    page_markup_say(d->m, " %s", arrives(d, wire->line).text);
-    page_markup_close(d->m);
-    page_svg_text(d->m, wire->words.x, wire->words.y + 12.0 + wide, bad.text[0] ? "t bad" : "t soft", "%s",
-                  bad.text[0] ? bad.text : pressures(d, result(d, wire->line)).text);
-}
-
-static void words_behind(page_drawing *d, const page_layout_wire *wire, const char *id)
-{
-    print_shown bad = trouble(d, wire->line);
-    page_markup_open(d->m, "text", "class", "t", NULL);
-    page_markup_attr_number(d->m, "x", wire->words.x);
-    page_markup_attr_number(d->m, "y", wire->words.y);
-    page_markup_leaf(d->m, "tspan", page_svg_fit(id, 10).text, "class", "id", NULL);
-    page_markup_say(d->m, " %s ", arrives(d, wire->line).text);
-    page_markup_leaf(d->m, "tspan", bad.text[0] ? bad.text : pressures(d, result(d, wire->line)).text, "class",
-                     bad.text[0] ? "bad" : "soft", NULL);
-    page_markup_close(d->m);
-}
-
-static void words_tag(page_drawing *d, const page_layout_wire *wire, const char *id)
-{
-    print_shown bad = trouble(d, wire->line);
-    page_svg_rect(d->m, wire->words.x - 0.5 * LAYOUT_TAG_WIDTH, wire->words.y - 0.5 * LAYOUT_TAG_HEIGHT,
-                  LAYOUT_TAG_WIDTH, LAYOUT_TAG_HEIGHT, "tag");
-    page_markup_open(d->m, "text", "class", "t m", NULL);
-    page_markup_attr_number(d->m, "x", wire->words.x);
-    page_markup_attr_number(d->m, "y", wire->words.y - 2.5);
-    page_markup_leaf(d->m, "tspan", page_svg_fit(id, 8).text, "class", "id", NULL);
-    page_markup_say(d->m, " %s", arrives(d, wire->line).text);
-    page_markup_close(d->m);
-    page_svg_text(d->m, wire->words.x, wire->words.y + 10.5, bad.text[0] ? "t m bad" : "t m soft", "%s",
-                  bad.text[0] ? bad.text : pressures(d, result(d, wire->line)).text);
-}
-
-/* Full name and numbers, for whoever points at it. */
-static void wire_title(page_drawing *d, int index)
-{
-    static const char *const kinds[] = {"header", "pipe", "hose"};
-    const fv_line *line = d->v->plant->lines[index];
-    const fv_line_result *r = result(d, index);
-    page_markup_open(d->m, "title", NULL);
-    page_markup_say(d->m, "%s %s, %s to %s: bore %s, ", kinds[line->kind], line->part.id, line->from, line->to,
-                    page_view_shown(d->v, FV_SHOW_BORE, line->bore.v).text);
-    page_markup_say(d->m, "length %s, ", page_view_shown(d->v, FV_SHOW_LENGTH, line->length.v).text);
-    page_markup_say(d->m, "%s arrives, ", arrives(d, index).text);
-    page_markup_say(d->m, "pressure %s, ", pressures(d, r).text);
-    page_markup_say(d->m, "fastest %s", page_view_shown(d->v, FV_SHOW_VELOCITY, r->velocity).text);
-    page_markup_close(d->m);
-}
+/* ---- words ---- */
 
 static void draw_words(page_drawing *d, const page_layout_wire *wire)
 {
-    const char *id = d->v->plant->lines[wire->line]->part.id;
-    page_markup_open(d->m, "g", NULL);
-    wire_title(d, wire->line);
-    if (wire->how == LAYOUT_WORDS_AROUND)
-        words_around(d, wire, id);
-    else if (wire->how == LAYOUT_WORDS_BEHIND)
-        words_behind(d, wire, id);
-    else
-        words_tag(d, wire, id);
+    const fv_line *line = d->v->plant->lines[wire->line];
+    page_markup_open(d->m, "g", "class", "line", "data-line", line->part.id, NULL);
+    page_drawing_line_words(d->v, d->m, wire->line, (page_svg_point){wire->words.x, wire->words.y}, wire->words.width);
     page_markup_close(d->m);
 }
 
 static bool is_seen(const page_drawing *d, const page_layout_wire *wire)
 {
-    if (wire->curved)
-        return true;
-    double a = wire->points[0].y, b = wire->points[1].y;
-    return fmin(a, b) < d->below && fmax(a, b) >= d->top;
+    double least = wire->points[0].y, most = least;
+    for (size_t i = 1; i < wire->count; i++) {
+        least = fmin(least, wire->points[i].y);
+        most = fmax(most, wire->points[i].y);
+    }
+    return least < d->below && most >= d->top;
 }
 
 void page_drawing_wires(page_drawing *d)
@@ -253,12 +173,13 @@ void page_drawing_wires(page_drawing *d)
             draw_stroke(d, &d->l.wires[i]);
     for (size_t i = 0; i < d->l.wire_count; i++) {
         const page_layout_wire *wire = &d->l.wires[i];
-        if (wire->line < 0 || !is_seen(d, wire))
+        if (wire->line < 0)
             continue;
-        draw_arrow(d, wire);
-        if (wire->how == LAYOUT_WORDS_AROUND)
+        if (is_seen(d, wire)) {
+            draw_arrow(d, wire);
             draw_fixtures(d, wire);
-        if (wire->how != LAYOUT_WORDS_NONE && page_drawing_shows(d, wire->words.y))
+        }
+        if (page_drawing_shows(d, wire->words.y))
             draw_words(d, wire);
     }
 }

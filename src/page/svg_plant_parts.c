@@ -1,45 +1,36 @@
 /* SPDX-License-Identifier: MIT */
 /* Vessels, boilers and joints in the drawing. */
-#include "report/flow/tables.h"
 #include "page/svg_plant.h"
 
 #include <math.h>
-#include <stdio.h>
+
+static void draw_words(page_drawing *d, const page_layout_place *place)
+{
+    page_drawing_part_words(d->v, d->m, place->kind, place->index, (page_svg_point){place->words.x, place->words.y},
+                            place->words.width);
+}
 
 static void draw_vessel(page_drawing *d, const page_layout_place *place)
 {
     const fv_vessel_result *r = &d->v->flow->state->vessels[place->index];
     size_t vessel = (size_t)place->index;
-    fv_verdict verdict = page_view_verdict(d->v, vessel);
     double share = r->need > 0.0 ? fmin(r->heat / r->need, 1.0) : 0.0, deep = 27.0 * fmax(share, 0.0);
-    char need[24], heat[24];
-    fv_show_number(d->v->units, FV_SHOW_POWER, r->heat, heat, sizeof heat);
-    fv_show_number(d->v->units, FV_SHOW_POWER, r->need, need, sizeof need);
-    page_svg_group(d->m, place->at.x, place->at.y, "vessel");
-    page_markup_attr(d->m, "data-vessel", "%s", page_view_vessel(d->v, vessel));
-    page_markup_leaf(d->m, "title", page_view_vessel(d->v, vessel), NULL);
+    page_markup_open(d->m, "g", "class", "vessel", "data-vessel", page_view_vessel(d->v, vessel), NULL);
+    page_svg_group(d->m, place->at.x, place->at.y, "symbol");
     page_svg_rect(d->m, 0, -17, 36, 32, "vat");
     page_svg_rect(d->m, 2.5, 13.0 - deep, 31, deep, "level");
     page_svg_line(d->m, (page_svg_point){-2, -17}, (page_svg_point){38, -17}, "lid");
-    page_svg_mark(d->m, page_view_mark(verdict), 18, -2, 9);
-    page_svg_text(d->m, 45, -7, "t id big", "%s", page_svg_fit(page_view_vessel(d->v, vessel), 17).text);
-    print_shown time = {""};
-    if (d->v->heat && verdict != FV_SHUT_OFF)
-        time = page_view_arrival(d->v, vessel);
-    page_svg_text(d->m, 45, 6, "t", "%s%s%s", page_view_fate(d->v, vessel), time.text[0] ? ", " : "", time.text);
-    if (verdict != FV_SHUT_OFF && r->need > 0.0)
-        page_svg_text(d->m, 45, 19, "t soft", "%s %s, needs %s", heat, page_view_unit(d->v, FV_SHOW_POWER), need);
-    else
-        page_svg_text(d->m, 45, 19, "t soft", "%s %s", heat, page_view_unit(d->v, FV_SHOW_POWER));
+    page_svg_mark(d->m, page_view_mark(page_view_verdict(d->v, vessel)), 18, -2, 9);
+    page_markup_close(d->m);
+    draw_words(d, place);
     page_markup_close(d->m);
 }
 
 static void draw_boiler(page_drawing *d, const page_layout_place *place)
 {
     const fv_boiler_result *r = &d->v->flow->state->boilers[place->index];
-    const char *id = d->v->plant->boilers[place->index]->part.id;
-    page_svg_group(d->m, place->at.x, place->at.y, r->state == FV_BOILER_OFF ? "boiler cold" : "boiler");
-    page_markup_leaf(d->m, "title", id, NULL);
+    page_markup_open(d->m, "g", "class", r->state == FV_BOILER_OFF ? "boiler cold" : "boiler", NULL);
+    page_svg_group(d->m, place->at.x + LAYOUT_HALF_SYMBOL, place->at.y, "symbol");
     page_svg_path(d->m, "M-20 12V-9C-20 -17 20 -17 20 -9V12z", "drum");
     page_svg_path(d->m, "M-20 1Q-15 -2.500 -10 1T0 1T10 1T20 1V12H-20z", "pool");
     if (r->state != FV_BOILER_OFF)
@@ -48,10 +39,8 @@ static void draw_boiler(page_drawing *d, const page_layout_place *place)
             "M-13 22Q-16 18 -12 13.500Q-8 18 -11 22zM-2 22Q-5 18 -1 13.500Q3 18 0 22zM9 22Q6 18 10 13.500Q14 18 11 "
             "22z",
             "flame");
-    page_svg_text(d->m, 28, -7, "t id big", "%s", page_svg_fit(id, 16).text);
-    page_svg_text(d->m, 28, 6, "t", "%s, %s", report_boiler_word(r->state),
-                  page_view_shown(d->v, FV_SHOW_STEAM, r->steam).text);
-    page_svg_text(d->m, 28, 19, "t soft", "at %s", page_view_shown(d->v, FV_SHOW_PRESSURE, r->pressure).text);
+    page_markup_close(d->m);
+    draw_words(d, place);
     page_markup_close(d->m);
 }
 
@@ -75,12 +64,12 @@ static void draw_joint(page_drawing *d, const page_layout_place *place)
     page_svg_circle(d->m, place->at.x, place->at.y,
                     fmax(3.2, 0.5 * page_drawing_stroke(d, page_drawing_steam_at(d, place->index)) + 1.2), "node");
     if (drips) {
-        page_svg_group(d->m, place->at.x - 13.0, place->at.y + 7.0, "drip");
+        page_svg_group(d->m, place->at.x - 12.0, place->at.y + 9.0, "drip");
         page_svg_path(d->m, "M0 -6C3 -1 4 1 4 3A4 4 0 0 1 -4 3C-4 1 -3 -1 0 -6z", "drop");
         page_markup_close(d->m);
     }
-    if (place->kind == LAYOUT_LINK)
-        page_svg_text(d->m, place->at.x + 10.0, place->at.y + 4.0, "t", "joins %s again", page_svg_fit(name, 12).text);
+    if (place->words.height > 0.0)
+        draw_words(d, place);
     page_markup_close(d->m);
 }
 

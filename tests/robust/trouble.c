@@ -8,8 +8,8 @@
  *   TROUBLE_WRITE_FULL=n   after n bytes the disk is full
  *   TROUBLE_WRITE_KILL=n   after n bytes the process is killed
  *
- * Only what the program itself, the C library, KLU, Jansson and GSL ask for is counted: libxml2's schema reader,
- * UDUNITS and Graphviz do not survive failing allocations inside themselves, and are not ours to mend. Writes to
+ * Only what the program itself, the C library, KLU, Jansson and GSL ask for is counted: libxml2's schema reader
+ * and UDUNITS do not survive failing allocations inside themselves, and are not ours to mend. Writes to
  * standard error are left alone. */
 #define _GNU_SOURCE
 #include <dlfcn.h>
