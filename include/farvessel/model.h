@@ -46,10 +46,11 @@ static inline double fv_or(fv_value value, double otherwise)
     return fv_is_set(value) ? value.v : otherwise;
 }
 
-/* First member of every element. */
+/* First member of every element but the plant. */
 typedef struct {
-    const char *id;   /* NULL where the element has none */
-    const char *like; /* id of the kind or part it takes after, or NULL */
+    const struct fv_element *element; /* which one it is; set when it is made */
+    const char *id;                   /* NULL where the element has none */
+    const char *like;                 /* id of the kind or part it takes after, or NULL */
     fv_loc loc;
     /* Kept by fv_plant_link, so that linking again follows a changed kind. */
     unsigned texts_from_kind; /* bit n: the text in row n of the schema came from the kind */
@@ -277,8 +278,8 @@ typedef struct {
     const char *doc;    /* what it is; what applies where it is not said */
 } fv_attr;
 
-typedef struct {
-    const char *name; /* of the XML element */
+typedef struct fv_element {
+    const char *name; /* of the XML element; "stock/hose" is a <hose> in a <stock> */
     size_t size;      /* of the struct */
     const fv_attr *attrs;
     size_t attr_count;
@@ -324,6 +325,22 @@ static inline fv_value fv_given(double si)
     return (fv_value){.v = si, .origin = FV_GIVEN, .known = FV_KNOWN_UNSAID};
 }
 
+/* One part on a walk. `owner`: the nearest part with an id that it stands in, else the one around it; NULL at the top.
+ */
+typedef struct {
+    const fv_element *element;
+    fv_part *part;
+    const fv_part *owner;
+    size_t number; /* from 1 in its list inside another part; 0: there can be only one */
+    int index;     /* at the top: in the plant's list */
+    bool taken;    /* in a list that was taken over from a kind */
+} fv_stop;
+
+/* Visits every part with all inside, kinds and stock included, until a visit returns false; true: went through. A coil,
+ * load and shell are always there, whether anything is said of them or not. */
+typedef bool fv_visit(void *context, const fv_stop *stop);
+bool fv_plant_walk(const fv_plant *plant, fv_visit *visit, void *context);
+
 /* Takes kinds over into their vessels (a list that the vessel has itself replaces the kind's), names become indices,
  * and everything that the schema's limits and plain sense refuse is said, all of it in one go. FV_FAIL if there was any
  * error; `faults` may be NULL. A caution already in the list is not repeated. Must be called again after parts or names
@@ -333,9 +350,6 @@ fv_status fv_plant_link(fv_plant *plant, fv_faults *faults);
 /* Finds what "id", "id.child" or "site" names: the part and its element. child: coil, load, shell, or wall, opening,
  * fitting with a number from 1 ("bin1.wall2"). NULL: no such part. Ids of fittings and openings are found, too. */
 void *fv_plant_find(const fv_plant *plant, const char *path, const fv_element **element);
-/* Sets path.attribute to an SI value (origin FV_SETTING) and re-links. For studies; text goes through fv_plantfile_set.
- */
-fv_status fv_plant_set(fv_plant *plant, const char *path, const char *attribute, double si, fv_faults *faults);
 
 /* What "<id> <event>" means: steam with the boiler's index, the others with the vessel's. FV_EVENT_NONE: nothing. */
 fv_event_kind fv_plant_event(const fv_plant *plant, const char *text, int *index);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Making a plant part by part. Everything lies in the plant's arena. */
+#include "model/contains.h"
 #include "model/parts.h"
 
 #include <string.h>
@@ -21,21 +22,70 @@ void *model_room(fv_arena *arena, void *list, size_t count)
 }
 
 /* An element lists only the attributes that it has; what its struct holds further for its relatives is unset. */
-static void unset(fv_value *values[], size_t count)
+static void unset_relatives(const model_slot *slot, void *part)
 {
-    for (size_t i = 0; i < count; i++)
-        if (values[i]->origin == FV_UNSET)
-            values[i]->v = NAN;
+    for (const fv_element *e = model_element(slot->first); e <= model_element(slot->last); e++)
+        for (size_t i = 0; i < e->attr_count; i++)
+            if (!model_is_text(&e->attrs[i]) && !fv_is_set(*fv_attr_value(part, &e->attrs[i])))
+                *fv_attr_value(part, &e->attrs[i]) = model_fallback(NAN);
 }
 
-static void *make(fv_plant *plant, const fv_element *element, const char *id, fv_loc loc)
+/* Defaults and place of a part and of those that are always inside it. */
+static void begin(const fv_element *element, void *part, fv_loc loc)
 {
-    fv_part *part = fv_arena_alloc(plant->arena, 1, element->size);
+    fv_element_defaults(element, part);
+    ((fv_part *)part)->element = element;
+    ((fv_part *)part)->loc = loc;
+    for (const model_slot *s = model_slot_next(element, NULL); s; s = model_slot_next(element, s))
+        if (s->count == MODEL_ONCE)
+            begin(model_element(s->first), model_slot_part(s, part, 0), loc);
+}
+
+static void *make(fv_plant *plant, const model_slot *slot, const fv_element *element, fv_loc loc)
+{
+    void *part = fv_arena_alloc(plant->arena, 1, element->size);
     if (!part)
         return NULL;
-    fv_element_defaults(element, part);
-    part->loc = loc;
-    if (id && !(part->id = fv_arena_copy(plant->arena, id)))
+    if (element == model_element(EL_KIND)) { /* all of a vessel, but only what a kind can say is ever given */
+        fv_element_defaults(model_element(EL_VESSEL), part);
+        ((fv_vessel *)part)->is_kind = true;
+    }
+    begin(element, part, loc);
+    if (slot->sort != MODEL_ONCE) {
+        const int sort = (int)(element - model_element(slot->first));
+        memcpy((char *)part + slot->sort, &sort, sizeof sort);
+    }
+    unset_relatives(slot, part);
+    return part;
+}
+
+void *model_add(fv_plant *plant, void *owner, const model_slot *slot, const fv_element *element, fv_loc loc)
+{
+    if (slot->count == MODEL_ONCE) {
+        void *part = model_slot_part(slot, owner, 0);
+        if (model_has_head(element))
+            ((fv_part *)part)->loc = loc;
+        return part;
+    }
+    size_t count = model_slot_count(slot, owner);
+    void *list, *part = make(plant, slot, element, loc);
+    memcpy(&list, (char *)owner + slot->at, sizeof list);
+    list = model_room(plant->arena, list, count);
+    if (!part || !list)
+        return NULL;
+    memcpy((char *)list + count * sizeof part, &part, sizeof part);
+    memcpy((char *)owner + slot->at, &list, sizeof list);
+    count++;
+    memcpy((char *)owner + slot->count, &count, sizeof count);
+    return part;
+}
+
+static void *add(fv_plant *plant, model_place owner_place, void *owner, model_place place, const char *id, fv_loc loc)
+{
+    const fv_element *element;
+    const model_slot *slot = model_slot_find(model_element(owner_place), model_tag(model_element(place)), &element);
+    fv_part *part = model_add(plant, owner, slot, element, loc);
+    if (part && id && !(part->id = fv_arena_copy(plant->arena, id)))
         return NULL;
     return part;
 }
@@ -49,7 +99,7 @@ fv_plant *fv_plant_new(const char *file)
         return NULL;
     }
     plant->arena = arena;
-    fv_element_defaults(model_element(EL_SITE), &plant->site);
+    begin(model_element(EL_SITE), &plant->site, plant->loc);
     plant->file = file ? fv_arena_copy(arena, file) : NULL;
     if (file && !plant->file) {
         fv_arena_free(arena);
@@ -67,177 +117,80 @@ void fv_plant_free(fv_plant *plant)
 
 fv_boiler *fv_plant_add_boiler(fv_plant *plant, const char *id, fv_loc loc)
 {
-    fv_boiler **list = model_room(plant->arena, plant->boilers, plant->boiler_count);
-    fv_boiler *boiler = make(plant, model_element(EL_BOILER), id, loc);
-    if (!boiler || !list)
-        return NULL;
-    plant->boilers = list;
-    return list[plant->boiler_count++] = boiler;
+    return add(plant, EL_NETWORK, plant, EL_BOILER, id, loc);
 }
 
 fv_line *fv_plant_add_line(fv_plant *plant, fv_line_kind kind, const char *id, fv_loc loc)
 {
-    fv_line **list = model_room(plant->arena, plant->lines, plant->line_count);
-    fv_line *line = make(plant, model_line_element(kind), id, loc);
-    if (!line || !list)
-        return NULL;
-    line->kind = kind;
-    plant->lines = list;
-    return list[plant->line_count++] = line;
+    return add(plant, EL_NETWORK, plant, (model_place)(EL_HEADER + (int)kind), id, loc);
 }
 
 fv_fitting *fv_line_add_fitting(fv_plant *plant, fv_line *line, fv_fitting_kind kind, fv_loc loc)
 {
-    fv_fitting **list = model_room(plant->arena, line->fittings, line->fitting_count);
-    fv_fitting *fitting = make(plant, model_fitting_element(kind), NULL, loc);
-    if (!fitting || !list)
-        return NULL;
-    fitting->kind = kind;
-    unset((fv_value *[]){&fitting->count, &fitting->bore, &fitting->length, &fitting->k, &fitting->kv, &fitting->open},
-          6);
-    line->fittings = list;
-    return list[line->fitting_count++] = fitting;
+    return add(plant, EL_HOSE, line, (model_place)(EL_FITTING + (int)kind), NULL, loc);
 }
 
 fv_tee *fv_plant_add_tee(fv_plant *plant, fv_loc loc)
 {
-    fv_tee **list = model_room(plant->arena, plant->tees, plant->tee_count);
-    fv_tee *tee = make(plant, model_element(EL_TEE), NULL, loc);
-    if (!tee || !list)
-        return NULL;
-    plant->tees = list;
-    return list[plant->tee_count++] = tee;
+    return add(plant, EL_NETWORK, plant, EL_TEE, NULL, loc);
 }
 
 fv_drip *fv_plant_add_drip(fv_plant *plant, fv_loc loc)
 {
-    fv_drip **list = model_room(plant->arena, plant->drips, plant->drip_count);
-    fv_drip *drip = make(plant, model_element(EL_DRIP), NULL, loc);
-    if (!drip || !list)
-        return NULL;
-    plant->drips = list;
-    return list[plant->drip_count++] = drip;
+    return add(plant, EL_NETWORK, plant, EL_DRIP, NULL, loc);
 }
 
 fv_vessel *fv_plant_add_vessel(fv_plant *plant, const char *id, bool is_kind, fv_loc loc)
 {
-    fv_vessel *vessel = make(plant, model_element(EL_VESSEL), id, loc);
-    if (!vessel)
-        return NULL;
-    vessel->is_kind = is_kind;
-    fv_element_defaults(model_element(EL_COIL), &vessel->coil);
-    fv_element_defaults(model_element(EL_LOAD), &vessel->load);
-    fv_element_defaults(model_element(EL_SHELL), &vessel->shell);
-    vessel->coil.part.loc = vessel->load.part.loc = vessel->shell.part.loc = loc;
-    fv_vessel ***place = is_kind ? &plant->kinds : &plant->vessels;
-    size_t *count = is_kind ? &plant->kind_count : &plant->vessel_count;
-    fv_vessel **list = model_room(plant->arena, *place, *count);
-    if (!list)
-        return NULL;
-    *place = list;
-    return list[(*count)++] = vessel;
+    return add(plant, EL_NETWORK, plant, is_kind ? EL_KIND : EL_VESSEL, id, loc);
 }
 
 fv_hole *fv_vessel_add_hole(fv_plant *plant, fv_vessel *vessel, fv_loc loc)
 {
-    fv_hole **list = model_room(plant->arena, vessel->coil.hole, vessel->coil.hole_count);
-    fv_hole *hole = make(plant, model_element(EL_HOLE), NULL, loc);
-    if (!hole || !list)
-        return NULL;
-    vessel->coil.hole = list;
-    return list[vessel->coil.hole_count++] = hole;
+    return add(plant, EL_COIL, &vessel->coil, EL_HOLE, NULL, loc);
 }
 
 fv_wall *fv_vessel_add_wall(fv_plant *plant, fv_vessel *vessel, fv_loc loc)
 {
-    fv_wall **list = model_room(plant->arena, vessel->walls, vessel->wall_count);
-    fv_wall *wall = make(plant, model_element(EL_WALL), NULL, loc);
-    if (!wall || !list)
-        return NULL;
-    vessel->walls = list;
-    return list[vessel->wall_count++] = wall;
+    return add(plant, EL_VESSEL, vessel, EL_WALL, NULL, loc);
 }
 
 fv_wall_layer *fv_wall_add_layer(fv_plant *plant, fv_wall *wall, fv_loc loc)
 {
-    fv_wall_layer **list = model_room(plant->arena, wall->layers, wall->layer_count);
-    fv_wall_layer *layer = make(plant, model_element(EL_LAYER), NULL, loc);
-    if (!layer || !list)
-        return NULL;
-    wall->layers = list;
-    return list[wall->layer_count++] = layer;
+    return add(plant, EL_WALL, wall, EL_LAYER, NULL, loc);
 }
 
 fv_opening *fv_vessel_add_opening(fv_plant *plant, fv_vessel *vessel, fv_opening_kind kind, fv_loc loc)
 {
-    fv_opening **list = model_room(plant->arena, vessel->openings, vessel->opening_count);
-    fv_opening *opening = make(plant, model_opening_element(kind), NULL, loc);
-    if (!opening || !list)
-        return NULL;
-    opening->kind = kind;
-    vessel->openings = list;
-    return list[vessel->opening_count++] = opening;
+    return add(plant, EL_VESSEL, vessel, (model_place)(EL_VENT + (int)kind), NULL, loc);
 }
 
 fv_action *fv_plant_add_action(fv_plant *plant, fv_loc loc)
 {
-    fv_action **list = model_room(plant->arena, plant->actions, plant->action_count);
-    fv_action *action = make(plant, model_element(EL_ACTION), NULL, loc);
-    if (!action || !list)
-        return NULL;
-    plant->actions = list;
-    return list[plant->action_count++] = action;
+    return add(plant, EL_NETWORK, plant, EL_ACTION, NULL, loc);
 }
 
 fv_probe *fv_plant_add_probe(fv_plant *plant, const char *id, fv_loc loc)
 {
-    fv_probe **list = model_room(plant->arena, plant->probes, plant->probe_count);
-    fv_probe *probe = make(plant, model_element(EL_PROBE), id, loc);
-    if (!probe || !list)
-        return NULL;
-    probe->vessel_index = -1;
-    plant->probes = list;
-    return list[plant->probe_count++] = probe;
+    return add(plant, EL_NETWORK, plant, EL_PROBE, id, loc);
 }
 
 fv_gauge *fv_plant_add_gauge(fv_plant *plant, const char *id, fv_loc loc)
 {
-    fv_gauge **list = model_room(plant->arena, plant->gauges, plant->gauge_count);
-    fv_gauge *gauge = make(plant, model_element(EL_GAUGE), id, loc);
-    if (!gauge || !list)
-        return NULL;
-    plant->gauges = list;
-    return list[plant->gauge_count++] = gauge;
+    return add(plant, EL_NETWORK, plant, EL_GAUGE, id, loc);
 }
 
 fv_meter *fv_plant_add_meter(fv_plant *plant, fv_loc loc)
 {
-    fv_meter **list = model_room(plant->arena, plant->meters, plant->meter_count);
-    fv_meter *meter = make(plant, model_element(EL_METER), NULL, loc);
-    if (!meter || !list)
-        return NULL;
-    plant->meters = list;
-    return list[plant->meter_count++] = meter;
+    return add(plant, EL_NETWORK, plant, EL_METER, NULL, loc);
 }
 
 fv_stock_item *fv_plant_add_stock(fv_plant *plant, fv_stock_kind kind, fv_loc loc)
 {
-    fv_stock_item **list = model_room(plant->arena, plant->stock, plant->stock_count);
-    fv_stock_item *item = make(plant, model_stock_element(kind), NULL, loc);
-    if (!item || !list)
-        return NULL;
-    item->kind = kind;
-    unset((fv_value *[]){&item->size, &item->output, &item->price}, 3);
-    plant->stock = list;
-    return list[plant->stock_count++] = item;
+    return add(plant, EL_STOCK, plant, (model_place)(EL_STOCK_HOSE + (int)kind), NULL, loc);
 }
 
 fv_weather *fv_plant_add_weather(fv_plant *plant, fv_loc loc)
 {
-    fv_weather **list = model_room(plant->arena, plant->site.weather, plant->site.weather_count);
-    fv_weather *weather = make(plant, model_element(EL_WEATHER), NULL, loc);
-    if (!weather || !list)
-        return NULL;
-    plant->site.weather = list;
-    return list[plant->site.weather_count++] = weather;
+    return add(plant, EL_SITE, &plant->site, EL_WEATHER, NULL, loc);
 }

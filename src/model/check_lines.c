@@ -121,11 +121,10 @@ static bool is_too_wide(const fv_fitting *f, const fv_line *line)
 
 static void name_fitting(const fv_line *line, size_t i, char who[MODEL_SAY])
 {
-    model_name(&(model_stop){.element = model_fitting_element(line->fittings[i]->kind),
-                             .part = &line->fittings[i]->part,
-                             .owner = &line->part,
-                             .owner_element = model_line_element(line->kind),
-                             .number = i + 1},
+    model_name(&(fv_stop){.element = model_fitting_element(line->fittings[i]->kind),
+                          .part = &line->fittings[i]->part,
+                          .owner = &line->part,
+                          .number = i + 1},
                who, MODEL_SAY);
 }
 

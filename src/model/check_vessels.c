@@ -93,11 +93,10 @@ static void check_openings(const model_link *link, const fv_vessel *vessel)
         open = open || lets_out(opening) || (!said && opening->kind != FV_OPENING_GAP);
         if (vessel->part.lists_from_kind & MODEL_SECOND_LIST)
             continue;
-        model_name(&(model_stop){.element = model_opening_element(opening->kind),
-                                 .part = &vessel->openings[i]->part,
-                                 .owner = &vessel->part,
-                                 .owner_element = model_vessel_element(vessel),
-                                 .number = i + 1},
+        model_name(&(fv_stop){.element = model_opening_element(opening->kind),
+                              .part = &vessel->openings[i]->part,
+                              .owner = &vessel->part,
+                              .number = i + 1},
                    who, sizeof who);
         if (!said)
             fv_error(link->faults, FV_ERR_INPUT, opening->part.loc,
@@ -129,11 +128,10 @@ static void check_walls(const model_link *link, const fv_vessel *vessel)
     char who[MODEL_SAY];
     for (size_t i = 0; i < vessel->wall_count && !(vessel->part.lists_from_kind & MODEL_FIRST_LIST); i++) {
         const fv_wall *wall = vessel->walls[i];
-        model_name(&(model_stop){.element = model_element(EL_WALL),
-                                 .part = &vessel->walls[i]->part,
-                                 .owner = &vessel->part,
-                                 .owner_element = model_vessel_element(vessel),
-                                 .number = i + 1},
+        model_name(&(fv_stop){.element = model_element(EL_WALL),
+                              .part = &vessel->walls[i]->part,
+                              .owner = &vessel->part,
+                              .number = i + 1},
                    who, sizeof who);
         if (!wall->layer_count)
             fv_error(link->faults, FV_ERR_INPUT, wall->part.loc,

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* Finding a part by a path ("s1", "bin1.load", "bin1.wall2.layer1", "site"), and setting one of its values. */
+/* Finding a part by a path: "s1", "bin1.load", "bin1.wall2.layer1", "site". */
+#include "model/contains.h"
 #include "model/parts.h"
 
 #include <ctype.h>
@@ -9,41 +10,22 @@
 enum { LONGEST_PATH = 256 };
 
 typedef struct {
-    fv_part *part;
-    const fv_element *element;
-    const fv_vessel *vessel; /* the vessel itself, also from its coil */
-    const fv_line *line;
-    const fv_wall *wall;
-    const fv_site *site;
-} found;
-
-typedef struct {
     const char *id;
     size_t length;
-    found result;
+    fv_part *part;
 } search;
 
-static found as_found(const fv_element *element, fv_part *part)
+static bool is_word(const char *child, size_t length, const char *word)
 {
-    found f = {.part = part, .element = element};
-    if (element == model_element(EL_VESSEL) || element == model_element(EL_KIND))
-        f.vessel = (const fv_vessel *)part;
-    else if (model_is_line(element))
-        f.line = (const fv_line *)part;
-    else if (element == model_element(EL_WALL))
-        f.wall = (const fv_wall *)part;
-    else if (element == model_element(EL_SITE))
-        f.site = (const fv_site *)part;
-    return f;
+    return strlen(word) == length && memcmp(child, word, length) == 0;
 }
 
-static bool match_id(void *context, const model_stop *stop)
+static bool match_id(void *context, const fv_stop *stop)
 {
     search *s = context;
-    if (!stop->part->id || strlen(stop->part->id) != s->length || memcmp(stop->part->id, s->id, s->length) != 0)
-        return true;
-    s->result = as_found(stop->element, stop->part);
-    return false;
+    if (stop->part->id && is_word(s->id, s->length, stop->part->id))
+        s->part = stop->part;
+    return !s->part;
 }
 
 /* Splits "wall2" into its name's length and its number; without a number it is the first. 0: no good number. */
@@ -56,122 +38,60 @@ static size_t number_of(const char *child, size_t length, size_t *name_length)
     return n == length ? 1 : (size_t)strtoul(child + n, NULL, 10);
 }
 
-static bool is_word(const char *child, size_t length, const char *word)
+/* "fitting2" counts whatever sits in the line, "barb2" the barbs. */
+static fv_part *numbered(const model_slot *slot, const fv_part *owner, const char *name, size_t length, size_t number)
 {
-    return strlen(word) == length && memcmp(child, word, length) == 0;
-}
-
-static found numbered_opening(const fv_vessel *vessel, const char *child, size_t length, size_t number)
-{
-    for (size_t i = 0; i < vessel->opening_count; i++) {
-        fv_opening *opening = vessel->openings[i];
-        const fv_element *element = model_opening_element(opening->kind);
-        bool counts = is_word(child, length, "opening") || is_word(child, length, element->name);
+    for (size_t i = 0; number > 0 && i < model_slot_count(slot, owner); i++) {
+        fv_part *part = model_slot_part(slot, owner, i);
+        bool counts = (slot->any && is_word(name, length, slot->any)) || is_word(name, length, part->element->name);
         if (counts && --number == 0)
-            return as_found(element, &opening->part);
+            return part;
     }
-    return (found){0};
+    return NULL;
 }
 
-static found child_of_vessel(const fv_vessel *vessel, const char *child, size_t length)
-{
-    union {
-        const fv_vessel *given;
-        fv_vessel *vessel;
-    } writable = {.given = vessel};
-    fv_vessel *v = writable.vessel;
-    size_t name;
-    size_t number = number_of(child, length, &name);
-    if (is_word(child, length, "coil"))
-        return (found){.part = &v->coil.part, .element = model_element(EL_COIL), .vessel = vessel};
-    if (is_word(child, length, "load"))
-        return (found){.part = &v->load.part, .element = model_element(EL_LOAD)};
-    if (is_word(child, length, "shell"))
-        return (found){.part = &v->shell.part, .element = model_element(EL_SHELL)};
-    if (number == 0)
-        return (found){0};
-    if (is_word(child, name, "wall") && number <= v->wall_count)
-        return as_found(model_element(EL_WALL), &v->walls[number - 1]->part);
-    if (is_word(child, name, "hole") && number <= v->coil.hole_count)
-        return as_found(model_element(EL_HOLE), &v->coil.hole[number - 1]->part);
-    return numbered_opening(v, child, name, number);
-}
-
-static found child_of_line(const fv_line *line, const char *child, size_t length)
+/* A child, or a child of what is always there: "bin1.hole2" is a hole of its coil. */
+static fv_part *child_of(const fv_part *owner, const char *child, size_t length)
 {
     size_t name;
     size_t number = number_of(child, length, &name);
-    for (size_t i = 0; i < line->fitting_count && number > 0; i++) {
-        fv_fitting *fitting = line->fittings[i];
-        const fv_element *element = model_fitting_element(fitting->kind);
-        /* "fitting2" counts whatever sits in the line, "barb2" the barbs. */
-        if ((is_word(child, name, "fitting") || is_word(child, name, element->name)) && --number == 0)
-            return as_found(element, &fitting->part);
-    }
-    return (found){0};
-}
-
-static found child_of(const found *parent, const char *child, size_t length)
-{
-    size_t name;
-    size_t number = number_of(child, length, &name);
-    if (parent->vessel)
-        return child_of_vessel(parent->vessel, child, length);
-    if (parent->line)
-        return child_of_line(parent->line, child, length);
-    if (parent->wall && is_word(child, name, "layer") && number >= 1 && number <= parent->wall->layer_count)
-        return as_found(model_element(EL_LAYER), &parent->wall->layers[number - 1]->part);
-    if (parent->site && is_word(child, name, "weather") && number >= 1 && number <= parent->site->weather_count)
-        return as_found(model_element(EL_WEATHER), &parent->site->weather[number - 1]->part);
-    return (found){0};
+    fv_part *found = NULL;
+    for (const model_slot *s = model_slot_next(owner->element, NULL); s && !found;
+         s = model_slot_next(owner->element, s))
+        if (s->count != MODEL_ONCE)
+            found = numbered(s, owner, child, name, number);
+        else if (is_word(child, length, model_element(s->first)->name))
+            found = model_slot_part(s, owner, 0);
+        else
+            found = child_of(model_slot_part(s, owner, 0), child, length);
+    return found;
 }
 
 /* Ids may hold dots, so the whole is tried as an id before it is split at its last dot. */
-static found find(const fv_plant *plant, const char *path, size_t length)
+static fv_part *find(const fv_plant *plant, const char *path, size_t length)
 {
     search s = {.id = path, .length = length};
-    model_walk(plant, match_id, &s);
-    if (s.result.part)
-        return s.result;
+    fv_plant_walk(plant, match_id, &s);
+    if (s.part)
+        return s.part;
     if (is_word(path, length, "site")) {
         union {
             const fv_site *given;
             fv_site *site;
         } writable = {.given = &plant->site};
-        return as_found(model_element(EL_SITE), &writable.site->part);
+        return &writable.site->part;
     }
     size_t dot = length;
     while (dot > 0 && path[dot - 1] != '.')
         dot--;
-    if (dot < 2)
-        return (found){0};
-    found parent = find(plant, path, dot - 1);
-    return parent.part ? child_of(&parent, path + dot, length - dot) : parent;
+    const fv_part *parent = dot < 2 ? NULL : find(plant, path, dot - 1);
+    return parent ? child_of(parent, path + dot, length - dot) : NULL;
 }
 
 void *fv_plant_find(const fv_plant *plant, const char *path, const fv_element **element)
 {
     size_t length = strlen(path);
-    found f = length > LONGEST_PATH ? (found){0} : find(plant, path, length);
-    *element = f.element;
-    return f.part;
-}
-
-fv_status fv_plant_set(fv_plant *plant, const char *path, const char *attribute, double si, fv_faults *faults)
-{
-    const fv_element *element;
-    fv_part *part = fv_plant_find(plant, path, &element);
-    if (!part) {
-        fv_error(faults, FV_ERR_INPUT, plant->loc, "nothing is called '%s'", path);
-        return FV_FAIL;
-    }
-    const fv_attr *attr = fv_attr_find(element, attribute);
-    if (!attr || model_is_text(attr)) {
-        fv_error(faults, FV_ERR_INPUT, part->loc, "'%s' is a %s, which has no value called '%s'", path, element->name,
-                 attribute);
-        return FV_FAIL;
-    }
-    fv_value *value = fv_attr_value(part, attr);
-    *value = (fv_value){.v = si, .origin = FV_SETTING, .known = value->known};
-    return fv_plant_link(plant, faults);
+    fv_part *found = length > LONGEST_PATH ? NULL : find(plant, path, length);
+    *element = found ? found->element : NULL;
+    return found;
 }

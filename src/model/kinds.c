@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* `like`: a part takes after a kind or after another part of its sort. What it says itself stays; a list (walls,
  * openings, holes, fittings) that it has itself replaces the other's. */
+#include "model/contains.h"
 #include "model/link.h"
 #include "model/near.h"
 
@@ -13,14 +14,7 @@ static bool is_vessel(const fv_element *element)
     return element == model_element(EL_VESSEL) || element == model_element(EL_KIND);
 }
 
-static void *list_at(const void *list, size_t i)
-{
-    void *part;
-    memcpy(&part, (const char *)list + i * sizeof part, sizeof part);
-    return part;
-}
-
-/* A part of its own for the taker, in which everything counts as taken over. */
+/* A part of its own for the taker, in which everything counts as taken over; its lists are still empty. */
 static void *take_part(fv_plant *plant, const fv_element *element, const void *theirs)
 {
     fv_part *part = fv_arena_alloc(plant->arena, 1, element->size);
@@ -36,90 +30,40 @@ static void *take_part(fv_plant *plant, const fv_element *element, const void *t
         else if (!model_is_text(attr) && fv_attr_value(part, attr)->origin > FV_KIND)
             fv_attr_value(part, attr)->origin = FV_KIND;
     }
+    for (const model_slot *s = model_slot_next(element, NULL); s; s = model_slot_next(element, s)) {
+        memset((char *)part + s->at, 0, sizeof(void *));
+        memset((char *)part + s->count, 0, sizeof(size_t));
+    }
     return part;
 }
 
-typedef const fv_element *element_of(const void *part);
+static bool take(fv_plant *plant, fv_part *part, const fv_part *from);
 
-static const fv_element *element_of_fitting(const void *part)
+/* The owner's list becomes one of its own parts, all taken over. False: out of memory. */
+static bool take_list(fv_plant *plant, const model_slot *slot, fv_part *owner, const fv_part *from)
 {
-    return model_fitting_element(((const fv_fitting *)part)->kind);
-}
-static const fv_element *element_of_hole(const void *part)
-{
-    (void)part;
-    return model_element(EL_HOLE);
-}
-static const fv_element *element_of_wall(const void *part)
-{
-    (void)part;
-    return model_element(EL_WALL);
-}
-static const fv_element *element_of_layer(const void *part)
-{
-    (void)part;
-    return model_element(EL_LAYER);
-}
-static const fv_element *element_of_opening(const void *part)
-{
-    return model_opening_element(((const fv_opening *)part)->kind);
-}
-
-typedef struct {
-    fv_part *head; /* of the taker, which remembers that the list is not its own */
-    unsigned bit;
-    element_of *element;
-    const void *theirs;
-    size_t their_count;
-} taking;
-
-/* Gives the list that the taker has from now on; NULL with *count > 0: out of memory. */
-static void *take_list(fv_plant *plant, const taking *t, void *mine, size_t *count)
-{
-    bool own = *count > 0 && !(t->head->lists_from_kind & t->bit);
-    if (own || (t->their_count == 0 && *count == 0))
-        return mine;
-    t->head->lists_from_kind |= t->bit;
-    if (*count == t->their_count) {
-        for (size_t i = 0; i < *count; i++)
-            fv_element_inherit(t->element(list_at(mine, i)), list_at(mine, i), list_at(t->theirs, i));
-        return mine;
-    }
-    void *list = NULL;
-    for (size_t i = 0; i < t->their_count; i++) {
-        const void *theirs = list_at(t->theirs, i);
-        void *part = take_part(plant, t->element(theirs), theirs);
-        list = model_room(plant->arena, list, i);
-        if (!part || !list) {
-            *count = t->their_count;
-            return NULL;
+    size_t mine = model_slot_count(slot, owner), theirs = model_slot_count(slot, from);
+    bool own = mine > 0 && !(owner->lists_from_kind & slot->bit);
+    if (own || (theirs == 0 && mine == 0))
+        return true;
+    owner->lists_from_kind |= slot->bit;
+    bool good = true;
+    if (mine != theirs) {
+        void *list = NULL;
+        for (size_t i = 0; i < theirs && good; i++) {
+            const fv_part *other = model_slot_part(slot, from, i);
+            fv_part *part = take_part(plant, other->element, other);
+            list = model_room(plant->arena, list, i);
+            good = part && list;
+            if (good)
+                memcpy((char *)list + i * sizeof part, &part, sizeof part);
         }
-        memcpy((char *)list + i * sizeof part, &part, sizeof part);
+        memcpy((char *)owner + slot->at, &list, sizeof list);
+        memcpy((char *)owner + slot->count, &theirs, sizeof theirs);
     }
-    *count = t->their_count;
-    return list;
-}
-
-static bool take_walls(fv_plant *plant, fv_vessel *vessel, const fv_vessel *from)
-{
-    const taking t = {&vessel->part, MODEL_FIRST_LIST, element_of_wall, from->walls, from->wall_count};
-    bool own = vessel->wall_count > 0 && !(vessel->part.lists_from_kind & MODEL_FIRST_LIST);
-    vessel->walls = take_list(plant, &t, vessel->walls, &vessel->wall_count);
-    if (!vessel->walls && vessel->wall_count)
-        return false;
-    for (size_t i = 0; !own && i < vessel->wall_count; i++) {
-        fv_wall *wall = vessel->walls[i];
-        const fv_wall *theirs = from->walls[i];
-        if (wall->layers == theirs->layers) { /* copied with the struct just now */
-            wall->layers = NULL;
-            wall->layer_count = 0;
-        }
-        const taking l = {&wall->part, MODEL_FIRST_LIST, element_of_layer, theirs->layers, theirs->layer_count};
-        wall->layers = take_list(plant, &l, wall->layers, &wall->layer_count);
-        if (!wall->layers && wall->layer_count)
-            return false;
-    }
-    return true;
+    for (size_t i = 0; i < theirs && good; i++)
+        good = take(plant, model_slot_part(slot, owner, i), model_slot_part(slot, from, i));
+    return good;
 }
 
 static void forget(fv_value *value)
@@ -128,65 +72,46 @@ static void forget(fv_value *value)
         *value = model_fallback(NAN);
 }
 
-/* Holes come as a count or one by one: what the taker has of one sort keeps out the other. */
-static bool take_coil(fv_plant *plant, fv_coil *coil, const fv_coil *from)
+/* Holes come as a count or one by one: what the taker has of one sort keeps out the other. True: keep the list. */
+static bool sort_holes(fv_coil *coil)
 {
-    fv_element_inherit(model_element(EL_COIL), coil, from);
     bool own_list = coil->hole_count > 0 && !(coil->part.lists_from_kind & MODEL_FIRST_LIST);
     if (own_list) {
         forget(&coil->holes);
         forget(&coil->drill);
         forget(&coil->spacing);
         forget(&coil->first);
-        return true;
-    }
-    if (model_is_own(coil->holes)) {
+    } else if (model_is_own(coil->holes)) {
         coil->hole_count = 0;
         return true;
     }
-    const taking t = {&coil->part, MODEL_FIRST_LIST, element_of_hole, from->hole, from->hole_count};
-    coil->hole = take_list(plant, &t, coil->hole, &coil->hole_count);
-    return coil->hole || !coil->hole_count;
+    return own_list;
 }
 
 /* A vessel that says how many pieces it holds does not take over the kind's mass, and the other way round. */
-static void take_load(fv_load *load, const fv_load *from)
+static void sort_load(fv_load *load)
 {
-    fv_element_inherit(model_element(EL_LOAD), load, from);
     if (model_is_own(load->count) && !model_is_own(load->mass))
         forget(&load->mass);
     if (model_is_own(load->mass) && !model_is_own(load->count))
         forget(&load->count);
 }
 
-static bool take_vessel(fv_plant *plant, fv_vessel *vessel, const fv_vessel *from)
+/* Values, what is always inside and lists. False: out of memory. */
+static bool take(fv_plant *plant, fv_part *part, const fv_part *from)
 {
-    fv_element_inherit(model_element(EL_VESSEL), vessel, from);
-    take_load(&vessel->load, &from->load);
-    fv_element_inherit(model_element(EL_SHELL), &vessel->shell, &from->shell);
-    const taking t = {&vessel->part, MODEL_SECOND_LIST, element_of_opening, from->openings, from->opening_count};
-    vessel->openings = take_list(plant, &t, vessel->openings, &vessel->opening_count);
-    return (vessel->openings || !vessel->opening_count) && take_coil(plant, &vessel->coil, &from->coil) &&
-           take_walls(plant, vessel, from);
-}
-
-static bool take_line(fv_plant *plant, fv_line *line, const fv_line *from)
-{
-    fv_element_inherit(model_line_element(line->kind), line, from);
-    const taking t = {&line->part, MODEL_FIRST_LIST, element_of_fitting, from->fittings, from->fitting_count};
-    line->fittings = take_list(plant, &t, line->fittings, &line->fitting_count);
-    return line->fittings || !line->fitting_count;
-}
-
-static bool take(fv_plant *plant, const model_named *taker, const model_named *from)
-{
-    if (is_vessel(taker->element))
-        return take_vessel(plant, (fv_vessel *)taker->part, (const fv_vessel *)from->part);
-    if (taker->element == model_element(EL_BOILER)) {
-        fv_element_inherit(taker->element, taker->part, from->part);
-        return true;
-    }
-    return take_line(plant, (fv_line *)taker->part, (const fv_line *)from->part);
+    const fv_element *element = part->element;
+    fv_element_inherit(element, part, from);
+    if (element == model_element(EL_LOAD))
+        sort_load((fv_load *)part);
+    bool keeps_list = element == model_element(EL_COIL) && sort_holes((fv_coil *)part);
+    bool good = true;
+    for (const model_slot *s = model_slot_next(element, NULL); s && good; s = model_slot_next(element, s))
+        if (s->count == MODEL_ONCE)
+            good = take(plant, model_slot_part(s, part, 0), model_slot_part(s, from, 0));
+        else if (!keeps_list)
+            good = take_list(plant, s, part, from);
+    return good;
 }
 
 static bool is_alike(const fv_element *a, const fv_element *b)
@@ -252,7 +177,7 @@ static bool settle(const model_link *link, model_named *start)
         const char *like = chain[i]->part->like;
         const model_named *from = like ? model_names_find(&link->names, like) : NULL;
         if (from && is_alike(from->element, chain[i]->element))
-            good = take(link->plant, chain[i], from);
+            good = take(link->plant, chain[i]->part, from->part);
         chain[i]->settled = true;
     }
     return good;

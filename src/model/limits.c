@@ -31,7 +31,7 @@ const char *model_quantity(fv_dim dim, double si, char *buffer, size_t size)
 
 const char *model_name_of(const fv_element *element, const void *part, char *buffer, size_t size)
 {
-    return model_name(&(model_stop){.element = element, .part = (fv_part *)(uintptr_t)part}, buffer, size);
+    return model_name(&(fv_stop){.element = element, .part = (fv_part *)(uintptr_t)part}, buffer, size);
 }
 
 /* "at least 1 mm", "at most 1 m", "between 1 mm and 1 m" */
@@ -57,7 +57,7 @@ static bool is_outside(double v, double low, double high)
     return v < low - ROUNDING * fabs(low) || v > high + ROUNDING * fabs(high); /* false with a NaN limit */
 }
 
-static void check_value(const model_link *link, const model_stop *stop, const fv_attr *attr, const fv_value *value)
+static void check_value(const model_link *link, const fv_stop *stop, const fv_attr *attr, const fv_value *value)
 {
     char who[MODEL_SAY], found[MODEL_SAY], right[2 * MODEL_SAY + 16];
     fv_loc loc = value->origin == FV_SETTING ? (fv_loc){"--set", 0} : stop->part->loc;
@@ -84,7 +84,7 @@ static void check_value(const model_link *link, const model_stop *stop, const fv
 /* Whether what is missing counts here: lists taken over were checked where they stand; coils are checked with their
  * vessel's sense, since a kind may leave open what its vessels say; a shell is there only if something is said of it.
  */
-static bool must_be_whole(const model_stop *stop)
+static bool must_be_whole(const fv_stop *stop)
 {
     const fv_element *element = stop->element;
     if (stop->taken || element == model_element(EL_COIL))
@@ -94,7 +94,7 @@ static bool must_be_whole(const model_stop *stop)
     return true;
 }
 
-static void check_missing(const model_link *link, const model_stop *stop, const fv_attr *attr)
+static void check_missing(const model_link *link, const fv_stop *stop, const fv_attr *attr)
 {
     char who[MODEL_SAY];
     const char *example = fv_dim_example(attr->dim);
@@ -106,7 +106,7 @@ static void check_missing(const model_link *link, const model_stop *stop, const 
                  model_name(stop, who, sizeof who), attr->name, attr->doc, attr->name, example);
 }
 
-static bool check_part(void *context, const model_stop *stop)
+static bool check_part(void *context, const fv_stop *stop)
 {
     const model_link *link = context;
     bool whole = must_be_whole(stop);
@@ -128,5 +128,5 @@ static bool check_part(void *context, const model_stop *stop)
 
 bool model_check_limits(model_link *link)
 {
-    return model_walk(link->plant, check_part, link);
+    return fv_plant_walk(link->plant, check_part, link);
 }

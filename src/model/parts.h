@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* Walking over a plant, finding by name, and lists in its arena. */
+/* Naming parts, finding them by name, and lists in the arena. */
 #ifndef MODEL_PARTS_H
 #define MODEL_PARTS_H
 
@@ -11,23 +11,8 @@
  * NULL: out of memory. */
 void *model_room(fv_arena *arena, void *list, size_t count);
 
-/* One part on a walk. `owner`: the part that it stands in, NULL at the top; `number`: from 1 among its like there. */
-typedef struct {
-    const fv_element *element;
-    fv_part *part;
-    const fv_part *owner;
-    const fv_element *owner_element;
-    size_t number;
-    bool taken; /* in a list that was taken over */
-    int index;  /* at the top: in the plant's list */
-} model_stop;
-
-/* Visits every part with its children, kinds and stock included, until a visit returns false; true: went through. */
-typedef bool model_visit(void *context, const model_stop *stop);
-bool model_walk(const fv_plant *plant, model_visit *visit, void *context);
-
 /* "hose 's6'", "wall 2 of vessel 'bin1'": for messages; into buffer, which is returned. */
-const char *model_name(const model_stop *stop, char *buffer, size_t size);
+const char *model_name(const fv_stop *stop, char *buffer, size_t size);
 
 /* All named parts, sorted by id for searching. */
 typedef struct {

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Reading and writing attributes of any part through the schema: places, words, defaults, inheritance. */
-#include "model/schema.h"
+#include "model/contains.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -96,12 +96,12 @@ void fv_element_inherit(const fv_element *element, void *part, const void *from)
 
 bool model_says(const fv_element *element, const void *part)
 {
-    const fv_part *head = part;
+    const unsigned taken_over = model_has_head(element) ? ((const fv_part *)part)->texts_from_kind : 0;
     for (size_t i = 0; i < element->attr_count; i++) {
         const fv_attr *attr = &element->attrs[i];
         const char *place = (const char *)part + attr->offset;
         if (model_is_text(attr)) {
-            if (*(const char *const *)(const void *)place && !(head->texts_from_kind >> i & 1u))
+            if (*(const char *const *)(const void *)place && !(taken_over >> i & 1u))
                 return true;
         } else if (model_is_own(*(const fv_value *)(const void *)place)) {
             return true;

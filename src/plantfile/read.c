@@ -2,8 +2,8 @@
 /* A plant from a file: bytes, tree, parts, links; and all their faults in one list. */
 #include "plantfile/attributes.h"
 #include "plantfile/bytes.h"
-#include "plantfile/grammar.h"
 
+#include "model/contains.h"
 #include "model/near.h"
 
 #include <limits.h>
@@ -45,21 +45,33 @@ static const char *name_of(const tree_node *node, char *buffer, size_t size)
     return buffer;
 }
 
-static void say_unknown_child(reading *r, const fv_element *parent, const tree_node *node)
+/* The tags of what may stand in `parent`. */
+static void list_children(const fv_element *parent, model_near *near, fv_text *all)
+{
+    for (const model_slot *s = model_slot_next(parent, NULL); s; s = model_slot_next(parent, s))
+        for (const fv_element *e = model_element(s->first); e <= model_element(s->last); e++) {
+            model_near_try(near, model_tag(e));
+            fv_text_add(all, "%s%s", all->length ? ", " : "", model_tag(e));
+        }
+}
+
+/* "<header>, <pipe>": where an element of that tag may stand. */
+static void list_owners(const char *tag, fv_text *places)
 {
     size_t count;
+    const fv_element *all = fv_schema(&count), *child;
+    for (size_t i = 0; i < count; i++)
+        if (model_slot_find(&all[i], tag, &child))
+            fv_text_add(places, "%s<%s>", places->length ? ", " : "", all[i].name);
+}
+
+static void say_unknown_child(reading *r, const fv_element *parent, const tree_node *node)
+{
     char hint[NAME];
-    const grammar_rule *rules = plantfile_grammar_rules(&count);
     model_near near = model_near_start(node->name);
     fv_text all = {0}, places = {0};
-    for (size_t i = 0; i < count; i++) {
-        if (strcmp(rules[i].parent, parent->name) == 0) {
-            model_near_try(&near, rules[i].name);
-            fv_text_add(&all, "%s%s", all.length ? ", " : "", rules[i].name);
-        } else if (strcmp(rules[i].name, node->name) == 0) {
-            fv_text_add(&places, "%s<%s>", places.length ? ", " : "", rules[i].parent);
-        }
-    }
+    list_children(parent, &near, &all);
+    list_owners(node->name, &places);
     if (places.length)
         plantfile_reading_say(r, node->line, "<%.40s> does not belong in <%s>, but in %s", node->name, parent->name,
                               places.text);
@@ -89,11 +101,11 @@ static int line_of_first(const tree_node *node)
     return 0;
 }
 
-static void read_element(reading *r, const fv_element *element, void *part, const tree_node *node)
+static void read_element(reading *r, const tree_node *node)
 {
     char who[NAME];
     name_of(node, who, sizeof who);
-    plantfile_attributes_read(r, who, element, part, node);
+    plantfile_attributes_read(r, who, node->element, node->part, node);
     if (node->stray)
         plantfile_reading_say(r, node->stray_line,
                               "%s: stray text '%s'; values are written as attributes, name=\"value\"", who,
@@ -102,7 +114,7 @@ static void read_element(reading *r, const fv_element *element, void *part, cons
 
 /* Where to go on after a node without stepping into it (or with, if it was read): the tree is walked without recursion
  * on the stack of the machine, although its depth is limited. */
-static const tree_node *step(const tree_node *node, const tree_node *root, bool inside)
+static tree_node *step(tree_node *node, const tree_node *root, bool inside)
 {
     if (inside && node->child)
         return node->child;
@@ -111,46 +123,37 @@ static const tree_node *step(const tree_node *node, const tree_node *root, bool 
     return node == root ? NULL : node->next;
 }
 
-/* The schema's name of the element that a read node stands for: "stock/hose" inside <stock>. */
-static const fv_element *element_of(const tree_node *node)
-{
-    if (!node->parent)
-        return fv_element_find("network");
-    const fv_element *parent = element_of(node->parent);
-    const grammar_rule *rule = plantfile_grammar_find(parent->name, node->name);
-    return fv_element_find(rule->element);
-}
-
 /* False: it is not read, and what is inside neither. In a broken file (`broken`) elements may have slipped into one
  * that was never closed, so nothing is said of where they stand. */
-static bool read_child(reading *r, building *b, const tree_node *node, bool broken)
+static bool read_child(reading *r, tree_node *node, bool broken)
 {
     char who[NAME];
-    const fv_element *parent = element_of(node->parent);
-    const grammar_rule *rule = is_ours(node) ? plantfile_grammar_find(parent->name, node->name) : NULL;
-    if (!rule && broken)
+    const fv_element *parent = node->parent->element, *element;
+    const model_slot *slot = is_ours(node) ? model_slot_find(parent, node->name, &element) : NULL;
+    if (!slot && broken)
         return false;
     if (!is_ours(node)) {
         plantfile_reading_say(r, node->line, "<%.40s> is of another namespace, %.80s; a plant is all of xmlns=\"%s\"",
                               node->name, node->space ? node->space : "none", FV_PLANTFILE_NAMESPACE);
         return false;
     }
-    if (!rule) {
+    if (!slot) {
         say_unknown_child(r, parent, node);
         return false;
     }
-    int first = rule->once && !broken ? line_of_first(node) : 0;
+    int first = slot->count == MODEL_ONCE && !broken ? line_of_first(node) : 0;
     if (first) {
         plantfile_reading_say(r, node->line, "%s: there can be only one, and one stands in line %d",
                               name_of(node, who, sizeof who), first);
         return false;
     }
-    void *part = rule->make(b, (fv_loc){r->file, node->line});
-    if (!part) {
+    node->element = element;
+    node->part = model_add(r->plant, node->parent->part, slot, element, (fv_loc){r->file, node->line});
+    if (!node->part) {
         plantfile_reading_say(r, node->line, "out of memory");
         return false;
     }
-    read_element(r, fv_element_find(rule->element), part, node);
+    read_element(r, node);
     return true;
 }
 
@@ -160,14 +163,15 @@ static bool is_enough(const reading *r)
     return r->said > r->most;
 }
 
-static void read_tree(reading *r, const tree_node *root, bool broken)
+static void read_tree(reading *r, tree_node *root, bool broken)
 {
-    building b = {.plant = r->plant};
     r->plant->loc.line = r->plant->site.part.loc.line = root->line;
-    read_element(r, fv_element_find("network"), r->plant, root);
+    root->element = model_element(EL_NETWORK);
+    root->part = r->plant;
+    read_element(r, root);
     bool inside = true;
-    for (const tree_node *node = step(root, root, true); node && !is_enough(r); node = step(node, root, inside))
-        inside = read_child(r, &b, node, broken);
+    for (tree_node *node = step(root, root, true); node && !is_enough(r); node = step(node, root, inside))
+        inside = read_child(r, node, broken);
 }
 
 static bool has_right_root(reading *r, const tree_node *root)

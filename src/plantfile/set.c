@@ -11,7 +11,7 @@
 
 #define HOW "write part.attribute=value, such as s1.bore=25 mm"
 
-static bool try_id(void *context, const model_stop *stop)
+static bool try_id(void *context, const fv_stop *stop)
 {
     if (stop->part->id)
         model_near_try(context, stop->part->id);
@@ -24,7 +24,7 @@ static void say_no_part(reading *r, const char *path)
     snprintf(id, sizeof id, "%.*s", (int)strcspn(path, "."), path);
     model_near near = model_near_start(id);
     model_near_try(&near, "site");
-    model_walk(r->plant, try_id, &near);
+    fv_plant_walk(r->plant, try_id, &near);
     /* The part may be right and its child wrong: then the part is no help. */
     if (near.best && strcmp(near.best, id) == 0)
         near.best = NULL;

@@ -19,6 +19,8 @@ typedef struct tree_node {
     tree_attr *attrs, *last_attr;
     int line; /* of the start tag */
     int stray_line;
+    const fv_element *element; /* what it stands for and was read into; NULL: not read */
+    void *part;
 } tree_node;
 
 typedef struct {

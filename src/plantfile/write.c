@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* A plant as a file: what was said of each part and nothing else, so that defaults and kinds stay what they are. */
 #include "farvessel/plantfile.h"
-#include "model/schema.h"
+#include "model/contains.h"
 
 #include <string.h>
 
@@ -158,13 +158,6 @@ static void write_attributes(writer *w, const fv_element *element, const void *p
     write_spread(w, element, part, full);
 }
 
-/* "stock/hose" is written as <hose>. */
-static const char *tag(const fv_element *element)
-{
-    const char *slash = strchr(element->name, '/');
-    return slash ? slash + 1 : element->name;
-}
-
 static void indent(writer *w)
 {
     w->line = w->out->length;
@@ -176,8 +169,8 @@ static size_t open_tag(writer *w, const fv_element *element, const void *part, b
 {
     const fv_part *head = part;
     indent(w);
-    fv_text_add(w->out, "<%s", tag(element));
-    write_attributes(w, element, part, head->texts_from_kind, full);
+    fv_text_add(w->out, "<%s", model_tag(element));
+    write_attributes(w, element, part, model_has_head(element) ? head->texts_from_kind : 0, full);
     fv_text_add(w->out, ">\n");
     w->depth++;
     return w->out->length;
@@ -194,118 +187,54 @@ static void close_tag(writer *w, const fv_element *element, size_t opened)
         fv_text_add(w->out, "/>\n");
     } else {
         indent(w);
-        fv_text_add(w->out, "</%s>\n", tag(element));
+        fv_text_add(w->out, "</%s>\n", model_tag(element));
     }
 }
 
-static void write_leaf(writer *w, const fv_element *element, const void *part, bool full)
+/* Whether anything is said of a part or of what is inside it. */
+static bool is_touched(const fv_element *element, const void *part)
 {
-    close_tag(w, element, open_tag(w, element, part, full));
-}
-
-/* A list that was taken over is written only if something in it was set since; then in full, for it replaces the kind's
- * as a whole. */
-static bool is_written(bool taken_over, bool touched)
-{
-    return !taken_over || touched;
-}
-
-static void write_line(writer *w, const fv_line *line)
-{
-    const fv_element *element = model_line_element(line->kind);
-    bool taken = (line->part.lists_from_kind & MODEL_FIRST_LIST) != 0, touched = false;
-    for (size_t i = 0; i < line->fitting_count; i++)
-        touched = touched || model_says(model_fitting_element(line->fittings[i]->kind), line->fittings[i]);
-    size_t opened = open_tag(w, element, line, false);
-    for (size_t i = 0; i < line->fitting_count && is_written(taken, touched); i++)
-        write_leaf(w, model_fitting_element(line->fittings[i]->kind), line->fittings[i], taken);
-    close_tag(w, element, opened);
-}
-
-static void write_coil(writer *w, const fv_coil *coil)
-{
-    const fv_element *element = model_element(EL_COIL);
-    bool taken = (coil->part.lists_from_kind & MODEL_FIRST_LIST) != 0, touched = false;
-    for (size_t i = 0; i < coil->hole_count; i++)
-        touched = touched || model_says(model_element(EL_HOLE), coil->hole[i]);
-    bool holes = coil->hole_count && is_written(taken, touched);
-    if (!holes && !model_says(element, coil))
-        return;
-    size_t opened = open_tag(w, element, coil, false);
-    for (size_t i = 0; i < coil->hole_count && holes; i++)
-        write_leaf(w, model_element(EL_HOLE), coil->hole[i], taken);
-    close_tag(w, element, opened);
-}
-
-static bool wall_is_touched(const fv_wall *wall)
-{
-    bool touched = model_says(model_element(EL_WALL), wall);
-    for (size_t i = 0; i < wall->layer_count; i++)
-        touched = touched || model_says(model_element(EL_LAYER), wall->layers[i]);
+    bool touched = model_says(element, part);
+    for (const model_slot *s = model_slot_next(element, NULL); s; s = model_slot_next(element, s))
+        for (size_t i = 0; i < model_slot_count(s, part) && !touched; i++) {
+            const void *child = model_slot_part(s, part, i);
+            touched = is_touched(model_slot_element(s, child), child);
+        }
     return touched;
 }
 
-static void write_walls(writer *w, const fv_vessel *vessel)
+/* A list that was taken over is written only if something in it was set since; then in full, for it replaces the kind's
+ * as a whole. What is always there is written if something is said of it. */
+static bool is_written(const model_slot *slot, const void *owner, bool taken, bool full)
 {
-    bool taken = (vessel->part.lists_from_kind & MODEL_FIRST_LIST) != 0, touched = false;
-    for (size_t i = 0; i < vessel->wall_count; i++)
-        touched = touched || wall_is_touched(vessel->walls[i]);
-    for (size_t i = 0; i < vessel->wall_count && is_written(taken, touched); i++) {
-        const fv_wall *wall = vessel->walls[i];
-        size_t opened = open_tag(w, model_element(EL_WALL), wall, taken);
-        for (size_t j = 0; j < wall->layer_count; j++)
-            write_leaf(w, model_element(EL_LAYER), wall->layers[j], taken);
-        close_tag(w, model_element(EL_WALL), opened);
+    bool touched = false;
+    for (size_t i = 0; i < model_slot_count(slot, owner) && !touched; i++) {
+        const void *part = model_slot_part(slot, owner, i);
+        touched = is_touched(model_slot_element(slot, part), part);
     }
+    return touched || (slot->count != MODEL_ONCE && (full || !taken));
 }
 
-static void write_openings(writer *w, const fv_vessel *vessel)
-{
-    bool taken = (vessel->part.lists_from_kind & MODEL_SECOND_LIST) != 0, touched = false;
-    for (size_t i = 0; i < vessel->opening_count; i++)
-        touched = touched || model_says(model_opening_element(vessel->openings[i]->kind), vessel->openings[i]);
-    for (size_t i = 0; i < vessel->opening_count && is_written(taken, touched); i++)
-        write_leaf(w, model_opening_element(vessel->openings[i]->kind), vessel->openings[i], taken);
-}
+static void write_children(writer *w, const fv_element *element, const void *part, bool full);
 
-static void write_vessel(writer *w, const fv_vessel *vessel)
+static void write_part(writer *w, const fv_element *element, const void *part, bool full)
 {
-    const fv_element *element = model_vessel_element(vessel);
-    size_t opened = open_tag(w, element, vessel, false);
-    write_coil(w, &vessel->coil);
-    if (model_says(model_element(EL_LOAD), &vessel->load))
-        write_leaf(w, model_element(EL_LOAD), &vessel->load, false);
-    if (model_says(model_element(EL_SHELL), &vessel->shell))
-        write_leaf(w, model_element(EL_SHELL), &vessel->shell, false);
-    write_walls(w, vessel);
-    write_openings(w, vessel);
+    size_t opened = open_tag(w, element, part, full);
+    write_children(w, element, part, full);
     close_tag(w, element, opened);
 }
 
-static void write_site(writer *w, const fv_site *site)
+static void write_children(writer *w, const fv_element *element, const void *part, bool full)
 {
-    if (!model_says(model_element(EL_SITE), site) && !site->weather_count)
-        return;
-    size_t opened = open_tag(w, model_element(EL_SITE), site, false);
-    for (size_t i = 0; i < site->weather_count; i++)
-        write_leaf(w, model_element(EL_WEATHER), site->weather[i], false);
-    close_tag(w, model_element(EL_SITE), opened);
-}
-
-static void write_stock(writer *w, const fv_plant *plant)
-{
-    if (!plant->stock_count && !plant->currency)
-        return;
-    indent(w);
-    fv_text_add(w->out, "<stock");
-    write_attributes(w, model_element(EL_STOCK), plant, 0, false);
-    fv_text_add(w->out, ">\n");
-    w->depth++;
-    for (size_t i = 0; i < plant->stock_count; i++)
-        write_leaf(w, model_stock_element(plant->stock[i]->kind), plant->stock[i], false);
-    w->depth--;
-    indent(w);
-    fv_text_add(w->out, "</stock>\n");
+    for (const model_slot *s = model_slot_next(element, NULL); s; s = model_slot_next(element, s)) {
+        bool taken = s->bit && (((const fv_part *)part)->lists_from_kind & s->bit);
+        if (!is_written(s, part, taken, full))
+            continue;
+        for (size_t i = 0; i < model_slot_count(s, part); i++) {
+            const void *child = model_slot_part(s, part, i);
+            write_part(w, model_slot_element(s, child), child, full || taken);
+        }
+    }
 }
 
 bool fv_plantfile_write(const fv_plant *plant, fv_text *out)
@@ -317,28 +246,7 @@ bool fv_plantfile_write(const fv_plant *plant, fv_text *out)
     write_attributes(&w, model_element(EL_NETWORK), plant, 0, false);
     fv_text_add(out, ">\n");
     w.depth++;
-    write_site(&w, &plant->site);
-    write_stock(&w, plant);
-    for (size_t i = 0; i < plant->boiler_count; i++)
-        write_leaf(&w, model_element(EL_BOILER), plant->boilers[i], false);
-    for (size_t i = 0; i < plant->line_count; i++)
-        write_line(&w, plant->lines[i]);
-    for (size_t i = 0; i < plant->tee_count; i++)
-        write_leaf(&w, model_element(EL_TEE), plant->tees[i], false);
-    for (size_t i = 0; i < plant->drip_count; i++)
-        write_leaf(&w, model_element(EL_DRIP), plant->drips[i], false);
-    for (size_t i = 0; i < plant->kind_count; i++)
-        write_vessel(&w, plant->kinds[i]);
-    for (size_t i = 0; i < plant->vessel_count; i++)
-        write_vessel(&w, plant->vessels[i]);
-    for (size_t i = 0; i < plant->action_count; i++)
-        write_leaf(&w, model_element(EL_ACTION), plant->actions[i], false);
-    for (size_t i = 0; i < plant->probe_count; i++)
-        write_leaf(&w, model_element(EL_PROBE), plant->probes[i], false);
-    for (size_t i = 0; i < plant->gauge_count; i++)
-        write_leaf(&w, model_element(EL_GAUGE), plant->gauges[i], false);
-    for (size_t i = 0; i < plant->meter_count; i++)
-        write_leaf(&w, model_element(EL_METER), plant->meters[i], false);
+    write_children(&w, model_element(EL_NETWORK), plant, false);
     fv_text_add(out, "</network>\n");
     return !out->failed && !w.failed;
 }

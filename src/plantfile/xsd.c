@@ -1,10 +1,9 @@
 /* SPDX-License-Identifier: MIT */
-/* The XSD: as it is built in, and as it follows from the schema's table and the grammar. Quantities are plain strings
+/* The XSD: as it is built in, and as it follows from the schema's tables. Quantities are plain strings
  * to it; what they may be is said in the annotations and checked, with better messages, by the reader. */
-#include "plantfile/grammar.h"
+#include "farvessel/plantfile.h"
+#include "model/contains.h"
 #include "plantfile/schema_text.h"
-
-#include "model/schema.h"
 
 #include <math.h>
 #include <string.h>
@@ -68,15 +67,11 @@ static void add_attr_document(fv_text *out, const fv_attr *attr)
     fv_text_free(&doc);
 }
 
-static bool is_named(const fv_element *element, const char *name)
-{
-    return strcmp(element->name, name) == 0;
-}
-
 /* Names must be there. Of the rest, what may come from a kind or from the part it is like cannot be required. */
 static bool is_required(const fv_element *element, const fv_attr *attr)
 {
-    bool taken_over = fv_attr_find(element, "like") || is_named(element, "coil") || is_named(element, "shell");
+    bool taken_over =
+        fv_attr_find(element, "like") || element == model_element(EL_COIL) || element == model_element(EL_SHELL);
     return attr->required && (attr->dim == FV_DIM_ID || !taken_over);
 }
 
@@ -111,20 +106,16 @@ static void add_type_name(fv_text *out, const char *element)
 
 static void add_children(fv_text *out, const fv_element *element)
 {
-    size_t count;
-    const grammar_rule *rules = plantfile_grammar_rules(&count);
-    bool any = false;
-    for (size_t i = 0; i < count; i++) {
-        if (!is_named(element, rules[i].parent))
-            continue;
-        if (!any)
-            fv_text_add(out, "    <xs:choice minOccurs=\"0\" maxOccurs=\"unbounded\">\n");
-        any = true;
-        fv_text_add(out, "      <xs:element name=\"%s\" type=\"", rules[i].name);
-        add_type_name(out, rules[i].element);
-        fv_text_add(out, "\"/>\n");
-    }
-    if (any)
+    const model_slot *first = model_slot_next(element, NULL);
+    if (first)
+        fv_text_add(out, "    <xs:choice minOccurs=\"0\" maxOccurs=\"unbounded\">\n");
+    for (const model_slot *s = first; s; s = model_slot_next(element, s))
+        for (const fv_element *e = model_element(s->first); e <= model_element(s->last); e++) {
+            fv_text_add(out, "      <xs:element name=\"%s\" type=\"", model_tag(e));
+            add_type_name(out, e->name);
+            fv_text_add(out, "\"/>\n");
+        }
+    if (first)
         fv_text_add(out, "    </xs:choice>\n");
 }
 

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Building, linking, copying, finding and setting; kinds; the checks of meaning. */
+#include "farvessel/change.h"
 #include "farvessel/flow.h"
 #include "farvessel/model.h"
 
@@ -94,6 +95,12 @@ static void linked(fv_plant *p)
     fv_faults_free(faults);
 }
 
+static fv_status set(fv_plant *plant, const char *path, const char *attribute, double si, fv_faults *faults)
+{
+    fv_setting setting = {.path = path, .attribute = attribute, .si = si};
+    return fv_change_apply(&(fv_change){.settings = &setting, .count = 1}, plant, faults);
+}
+
 static void links_and_takes_kinds(void **state)
 {
     (void)state;
@@ -122,21 +129,21 @@ static void settings_reach_through_kinds(void **state)
     fv_plant *p = small_plant();
     linked(p);
     fv_faults *faults = fv_faults_new();
-    assert_int_equal(fv_plant_set(p, "bin.coil", "drill", 0.002, faults), FV_OK);
+    assert_int_equal(set(p, "bin.coil", "drill", 0.002, faults), FV_OK);
     assert_true(p->vessels[0]->coil.drill.v == 0.002 && p->vessels[0]->coil.drill.origin == FV_KIND);
-    assert_int_equal(fv_plant_set(p, "bin2.coil", "drill", 0.0015, faults), FV_OK);
+    assert_int_equal(set(p, "bin2.coil", "drill", 0.0015, faults), FV_OK);
     assert_true(p->vessels[0]->coil.drill.v == 0.002);
     assert_true(p->vessels[1]->coil.drill.v == 0.0015 && p->vessels[1]->coil.drill.origin == FV_SETTING);
-    assert_int_equal(fv_plant_set(p, "bin.wall1.layer1", "thickness", 0.03, faults), FV_OK);
+    assert_int_equal(set(p, "bin.wall1.layer1", "thickness", 0.03, faults), FV_OK);
     assert_true(p->vessels[1]->walls[0]->layers[0]->thickness.v == 0.03);
-    assert_int_equal(fv_plant_set(p, "bin1.drain", "diameter", 0.04, faults), FV_OK);
+    assert_int_equal(set(p, "bin1.drain", "diameter", 0.04, faults), FV_OK);
     assert_true(p->vessels[0]->openings[0]->diameter.v == 0.04);
     assert_true(p->vessels[1]->openings[0]->diameter.v == 0.025);
-    assert_int_equal(fv_plant_set(p, "bin1.load", "mass", 300.0, faults), FV_OK);
+    assert_int_equal(set(p, "bin1.load", "mass", 300.0, faults), FV_OK);
     assert_false(fv_is_set(p->vessels[0]->load.count)); /* the kind's count gives way */
-    assert_int_equal(fv_plant_set(p, "bin1.lod", "mass", 300.0, faults), FV_FAIL);
-    assert_int_equal(fv_plant_set(p, "bin1", "mas", 300.0, faults), FV_FAIL);
-    assert_int_equal(fv_plant_set(p, "s1", "bore", 3.0, faults), FV_FAIL);
+    assert_int_equal(set(p, "bin1.lod", "mass", 300.0, faults), FV_FAIL);
+    assert_int_equal(set(p, "bin1", "mas", 300.0, faults), FV_FAIL);
+    assert_int_equal(set(p, "s1", "bore", 3.0, faults), FV_FAIL);
     assert_true(said(faults, 0, "hose 's1': bore is 3 m; it must be between 1 mm and 1 m"));
     fv_faults_free(faults);
     fv_plant_free(p);
@@ -151,12 +158,12 @@ static void copies_are_apart(void **state)
     assert_non_null(q);
     linked(q);
     fv_faults *faults = fv_faults_new();
-    assert_int_equal(fv_plant_set(q, "bin", "volume", 2.0, faults), FV_OK);
+    assert_int_equal(set(q, "bin", "volume", 2.0, faults), FV_OK);
     assert_true(p->vessels[0]->volume.v == 1.5 && q->vessels[0]->volume.v == 2.0);
     fv_plant_free(p);
     assert_string_equal(q->vessels[1]->part.id, "bin2"); /* outlives what it was copied from */
     assert_string_equal(q->nodes[1], "t1");
-    assert_int_equal(fv_plant_set(q, "bin2.wall", "area", 7.0, faults), FV_OK);
+    assert_int_equal(set(q, "bin2.wall", "area", 7.0, faults), FV_OK);
     fv_plant *r = fv_plant_copy(q);
     fv_plant_free(q);
     assert_true(r->vessels[1]->walls[0]->area.v == 7.0);

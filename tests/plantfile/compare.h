@@ -11,15 +11,15 @@
 #include <string.h>
 
 typedef struct {
-    model_stop *list;
+    fv_stop *list;
     size_t count, capacity;
 } compare_stops;
 
-static inline bool compare_collect(void *context, const model_stop *stop)
+static inline bool compare_collect(void *context, const fv_stop *stop)
 {
     compare_stops *s = context;
     void *list = s->list;
-    if (!fv_grow(&list, &s->capacity, s->count + 1, sizeof(model_stop)))
+    if (!fv_grow(&list, &s->capacity, s->count + 1, sizeof(fv_stop)))
         return false;
     s->list = list;
     s->list[s->count++] = *stop;
@@ -32,7 +32,7 @@ static inline bool compare_text(const char *a, const char *b)
 }
 
 /* `origins`: they must agree, too; else values alone (a setting, once written, is given). */
-static inline bool compare_part(const model_stop *a, const model_stop *b, bool origins)
+static inline bool compare_part(const fv_stop *a, const fv_stop *b, bool origins)
 {
     char who[200];
     bool same = a->element == b->element;
@@ -57,7 +57,7 @@ static inline bool compare_part(const model_stop *a, const model_stop *b, bool o
 static inline bool compare_plants(const fv_plant *a, const fv_plant *b, bool origins)
 {
     compare_stops x = {0}, y = {0};
-    bool same = model_walk(a, compare_collect, &x) && model_walk(b, compare_collect, &y) && x.count == y.count &&
+    bool same = fv_plant_walk(a, compare_collect, &x) && fv_plant_walk(b, compare_collect, &y) && x.count == y.count &&
                 compare_text(a->title, b->title) && compare_text(a->currency, b->currency) &&
                 a->node_count == b->node_count;
     for (size_t i = 0; same && i < x.count; i++)

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* networks/network.xsd, the built-in copy, and what the schema's table and the grammar make must be one text; and what
+/* networks/network.xsd, the built-in copy, and what the schema's tables make must be one text; and what
  * reading accepts the XSD must allow, since reading does without it.
  * `test_xsd --write` prints the text: that is how networks/network.xsd is made after a change of the table. */
 #include "plantfile/against_xsd.h"
