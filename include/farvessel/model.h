@@ -266,6 +266,11 @@ typedef struct {
 
 /* ---- the schema: one row per attribute drives reader, writer, --set, documentation and the list of assumptions ----
  */
+enum {
+    FV_COEFFICIENT = 1u, /* a correlation or a table supplies it where it is not said; the user may fix it */
+    FV_NAMED = 2u        /* a text that stands for a documented default where it is not said */
+};
+
 typedef struct {
     const char *name;
     fv_dim dim;
@@ -276,6 +281,7 @@ typedef struct {
     double low, high;   /* cautioned outside; NaN: no opinion */
     const char *words;  /* "with|back|drip" for FV_DIM_WORD */
     const char *doc;    /* what it is; what applies where it is not said */
+    unsigned is;        /* FV_COEFFICIENT, FV_NAMED */
 } fv_attr;
 
 typedef struct fv_element {
@@ -284,6 +290,7 @@ typedef struct fv_element {
     const fv_attr *attrs;
     size_t attr_count;
     const char *doc;
+    bool is_aside; /* a template, something to buy, to happen or to measure with: no part of the plant itself */
 } fv_element;
 
 const fv_element *fv_schema(size_t *count);          /* all elements, in the order of the documentation */
@@ -334,6 +341,7 @@ typedef struct {
     size_t number; /* from 1 in its list inside another part; 0: there can be only one */
     int index;     /* at the top: in the plant's list */
     bool taken;    /* in a list that was taken over from a kind */
+    bool aside;    /* it or what is around it is_aside */
 } fv_stop;
 
 /* Visits every part with all inside, kinds and stock included, until a visit returns false; true: went through. A coil,

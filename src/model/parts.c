@@ -12,25 +12,25 @@ typedef struct {
     void *context;
 } walker;
 
-/* Visits what stands inside `around`. `named`: the nearest part with an id, or the one around. */
-static bool walk_inside(const walker *w, const fv_element *around, const void *part, const fv_part *named, bool taken)
+/* Visits what stands inside `around`; `owner` is what those inside see as theirs. */
+static bool walk_inside(const walker *w, const fv_stop *around, const void *part, const fv_part *owner)
 {
     bool go = true;
-    for (const model_slot *s = model_slot_next(around, NULL); s && go; s = model_slot_next(around, s)) {
-        fv_stop stop = {.owner = named, .taken = taken};
-        if (s->bit)
-            stop.taken = stop.taken || (((const fv_part *)part)->lists_from_kind & s->bit);
+    const fv_element *element = around->element;
+    for (const model_slot *s = model_slot_next(element, NULL); s && go; s = model_slot_next(element, s)) {
+        const bool taken = s->bit && (((const fv_part *)part)->lists_from_kind & s->bit);
         for (size_t i = 0; i < model_slot_count(s, part) && go; i++) {
-            stop.part = model_slot_part(s, part, i);
-            stop.element = model_slot_element(s, stop.part);
-            if (!model_has_head(stop.element)) {
-                go = walk_inside(w, stop.element, stop.part, NULL, false);
-                continue;
-            }
-            stop.number = named && s->count != MODEL_ONCE ? i + 1 : 0;
-            stop.index = named ? 0 : (int)i;
-            go = w->visit(w->context, &stop) &&
-                 walk_inside(w, stop.element, stop.part, stop.part->id || !named ? stop.part : named, stop.taken);
+            void *child = model_slot_part(s, part, i);
+            fv_stop stop = {.element = model_slot_element(s, child), .part = child, .owner = owner};
+            stop.number = owner && s->count != MODEL_ONCE ? i + 1 : 0;
+            stop.index = owner ? 0 : (int)i;
+            stop.taken = around->taken || taken;
+            stop.aside = around->aside || stop.element->is_aside;
+            if (!model_has_head(stop.element))
+                go = walk_inside(w, &stop, child, NULL);
+            else
+                go = w->visit(w->context, &stop) &&
+                     walk_inside(w, &stop, child, stop.part->id || !owner ? stop.part : owner);
         }
     }
     return go;
@@ -38,7 +38,7 @@ static bool walk_inside(const walker *w, const fv_element *around, const void *p
 
 bool fv_plant_walk(const fv_plant *plant, fv_visit *visit, void *context)
 {
-    return walk_inside(&(walker){visit, context}, model_element(EL_NETWORK), plant, NULL, false);
+    return walk_inside(&(walker){visit, context}, &(fv_stop){.element = model_element(EL_NETWORK)}, plant, NULL);
 }
 
 const char *model_name(const fv_stop *stop, char *buffer, size_t size)

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* How the tables of attributes are written: rows_*.h, each included once, by schema.c. A row reads
- *   {name, dimension, place, required, default, least, most, low, high, words, doc}
+ *   {name, dimension, place, required, default, least, most, low, high, words, doc, .is = flags}
  * Refused outside least..most, cautioned outside low..high, all in SI. The doc line ends with the source of the
  * default and of the limits where there is one; `common practice` where there is none. */
 #ifndef MODEL_ROWS_H

@@ -8,7 +8,7 @@
     {"count", FV_DIM_COUNT, offsetof(fv_fitting, count), false, 1.0, 0.0, 1000.0, NO_OPINION, NULL, \
      "how many of them; default 1"}
 #define K_ROW(required, doc) \
-    {"k", FV_DIM_NUMBER, offsetof(fv_fitting, k), required, NONE, 0.0, 1e9, NO_OPINION, NULL, doc}
+    {"k", FV_DIM_NUMBER, offsetof(fv_fitting, k), required, NONE, 0.0, 1e9, NO_OPINION, NULL, doc, .is = FV_COEFFICIENT}
 #define NARROW_BORE(required, doc) \
     {"bore", FV_DIM_LENGTH, offsetof(fv_fitting, bore), required, NONE, BORE_LEAST, BORE_MOST, NO_OPINION, NULL, doc}
 /* clang-format on */
@@ -42,10 +42,11 @@ static const fv_attr union_rows[] = {
 static const fv_attr valve_rows[] = {
     FITTING_ID,
     {"type", FV_DIM_TEXT, offsetof(fv_fitting, type), false, NONE, NO_LIMIT, NULL,
-     "name in the list of fittings; it gives the loss of the open valve and how it closes; not said: ball-valve"},
+     "name in the list of fittings; it gives the loss of the open valve and how it closes; not said: ball-valve",
+     .is = FV_NAMED},
     NARROW_BORE(false, "that `k` refers to; not said: the line's"),
     {"kv", FV_DIM_FLOW_COEFFICIENT, offsetof(fv_fitting, kv), false, NONE, 1e-6, 1e6, NO_OPINION, NULL,
-     "flow coefficient wide open, m3/h of water at 1 bar; not said: from k or the type"},
+     "flow coefficient wide open, m3/h of water at 1 bar; not said: from k or the type", .is = FV_COEFFICIENT},
     K_ROW(false, "loss coefficient wide open; not said: from kv or the type"),
     {"open", FV_DIM_FRACTION, offsetof(fv_fitting, open), false, 1.0, 0.0, 1.0, NO_OPINION, NULL,
      "how far it is open; default wide open"},

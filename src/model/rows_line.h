@@ -18,15 +18,15 @@
     {"lagging", FV_DIM_LENGTH, offsetof(fv_line, lagging), false, 0.0, 0.0, 0.5, NO_OPINION, NULL, \
      "thickness of lagging; default bare"}, \
     {"lagging-material", FV_DIM_TEXT, offsetof(fv_line, lagging_material), false, NONE, NO_LIMIT, NULL, \
-     "name in the list of materials; not said: mineral-wool"}, \
+     "name in the list of materials; not said: mineral-wool", .is = FV_NAMED}, \
     {"lagging-conductivity", FV_DIM_CONDUCTIVITY, offsetof(fv_line, lagging_conductivity), false, 0.045, 0.005, 5.0, 0.02, 0.2, NULL, \
-     "default that of the lagging material; mineral wool at steam temperature 0.045 W/m/K, common practice"}, \
+     "default that of the lagging material; mineral wool at steam temperature 0.045 W/m/K, common practice", .is = FV_COEFFICIENT}, \
     {"emissivity", FV_DIM_FRACTION, offsetof(fv_line, emissivity), false, 0.9, 0.0, 1.0, NO_OPINION, NULL, \
-     "of the outermost surface for heat radiation; default 0.9 (rubber, paint, oxidised steel), common practice"}, \
+     "of the outermost surface for heat radiation; default 0.9 (rubber, paint, oxidised steel), common practice", .is = FV_COEFFICIENT}, \
     {"outside", FV_DIM_HEAT_COEFFICIENT, offsetof(fv_line, outside), false, NONE, 0.01, 1000.0, 2.0, 100.0, NULL, \
-     "outside coefficient, radiation included; not said: from correlations"}, \
+     "outside coefficient, radiation included; not said: from correlations", .is = FV_COEFFICIENT}, \
     {"heat-loss", FV_DIM_HEAT_PER_LENGTH, offsetof(fv_line, heat_loss), false, NONE, 0.0, 1e4, NO_OPINION, NULL, \
-     "heat lost per metre, as it is; not said: from wall, lagging, air and wind"}, \
+     "heat lost per metre, as it is; not said: from wall, lagging, air and wind", .is = FV_COEFFICIENT}, \
     {"air", FV_DIM_TEMPERATURE, offsetof(fv_line, air), false, NONE, CELSIUS(-50.0), CELSIUS(100.0), NO_OPINION, NULL, \
      "air around this line; not said: the site's"}, \
     {"wind", FV_DIM_VELOCITY, offsetof(fv_line, wind), false, NONE, 0.0, 60.0, 0.0, 20.0, NULL, \
@@ -37,18 +37,18 @@
      "depth of a belly in which water stands: no steam passes until it pushes this head; default none; over 50 mm " \
      "a caution, common practice"}, \
     {"friction", FV_DIM_NUMBER, offsetof(fv_line, friction), false, NONE, 0.0, 10.0, NO_OPINION, NULL, \
-     "Darcy friction factor, fixed; not said: laminar or Colebrook-White"}, \
+     "Darcy friction factor, fixed; not said: laminar or Colebrook-White", .is = FV_COEFFICIENT}, \
     {"k", FV_DIM_NUMBER, offsetof(fv_line, k), false, 0.0, 0.0, 1e6, NO_OPINION, NULL, \
-     "further loss coefficient on this bore, on top of the fittings inside; default 0"}, \
+     "further loss coefficient on this bore, on top of the fittings inside; default 0", .is = FV_COEFFICIENT}, \
     {"condensate", FV_DIM_WORD, offsetof(fv_line, condensate), false, 0.0, NO_LIMIT, "with|back|drip", \
      "what becomes of the water: runs on with the steam, runs back, or leaves by a drip leg; default with"}, \
     {"heat-capacity", FV_DIM_HEAT_CAPACITY, offsetof(fv_line, heat_capacity), false, NONE, 0.0, 1e9, NO_OPINION, NULL, \
-     "of the whole line, for warming up; not said: from wall and material"}
+     "of the whole line, for warming up; not said: from wall and material", .is = FV_COEFFICIENT}
 /* clang-format on */
 
 /* clang-format off */
 #define MATERIAL_ROW(doc) \
-    {"material", FV_DIM_TEXT, offsetof(fv_line, material), false, NONE, NO_LIMIT, NULL, doc}
+    {"material", FV_DIM_TEXT, offsetof(fv_line, material), false, NONE, NO_LIMIT, NULL, doc, .is = FV_NAMED}
 /* clang-format on */
 
 static const fv_attr pipe_rows[] = {
@@ -61,9 +61,11 @@ static const fv_attr pipe_rows[] = {
      "thickness; default 3 mm, about that of 1 in steel pipe (ASME B36.10 schedule 40: 3.4 mm)"},
     MATERIAL_ROW("name in the list of materials; not said: steel"),
     {"roughness", FV_DIM_LENGTH, offsetof(fv_line, roughness), false, 4.6e-5, 0.0, 0.05, NONE, 0.003, NULL,
-     "of the inner face; default that of the material; steel 0.046 mm (Moody 1944, commercial steel)"},
+     "of the inner face; default that of the material; steel 0.046 mm (Moody 1944, commercial steel)",
+     .is = FV_COEFFICIENT},
     {"wall-conductivity", FV_DIM_CONDUCTIVITY, offsetof(fv_line, wall_conductivity), false, 45.0, 0.005, 500.0,
-     NO_OPINION, NULL, "default that of the material; steel 45 W/m/K (CIBSE Guide A, table 3.36)"},
+     NO_OPINION, NULL, "default that of the material; steel 45 W/m/K (CIBSE Guide A, table 3.36)",
+     .is = FV_COEFFICIENT},
     LINE_REST,
 };
 
@@ -78,9 +80,10 @@ static const fv_attr hose_rows[] = {
     MATERIAL_ROW("name in the list of materials; not said: epdm"),
     {"roughness", FV_DIM_LENGTH, offsetof(fv_line, roughness), false, 3e-5, 0.0, 0.05, NONE, 0.003, NULL,
      "of the inner face; default that of the material; rubber 0.03 mm, the middle of the 0.006 to 0.07 mm that "
-     "engineering tables give for smooth rubber, from memory"},
+     "engineering tables give for smooth rubber, from memory",
+     .is = FV_COEFFICIENT},
     {"wall-conductivity", FV_DIM_CONDUCTIVITY, offsetof(fv_line, wall_conductivity), false, 0.25, 0.005, 500.0,
-     NO_OPINION, NULL, "default that of the material; EPDM rubber 0.25 W/m/K (EN ISO 10456)"},
+     NO_OPINION, NULL, "default that of the material; EPDM rubber 0.25 W/m/K (EN ISO 10456)", .is = FV_COEFFICIENT},
     LINE_REST,
 };
 

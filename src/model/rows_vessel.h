@@ -54,7 +54,7 @@ static const fv_attr shell_rows[] = {
     {"mass", FV_DIM_MASS, offsetof(fv_shell, mass), true, NONE, 0.0, 1e6, NO_OPINION, NULL,
      "metal inside the insulation that follows the chamber's temperature"},
     {"specific-heat", FV_DIM_SPECIFIC_HEAT, offsetof(fv_shell, specific_heat), false, 480.0, 50.0, 5000.0, NO_OPINION,
-     NULL, "default 480 J/kg/K, steel (CIBSE Guide A, table 3.36)"},
+     NULL, "default 480 J/kg/K, steel (CIBSE Guide A, table 3.36)", .is = FV_COEFFICIENT},
 };
 
 static const fv_attr wall_rows[] = {
@@ -63,11 +63,11 @@ static const fv_attr wall_rows[] = {
     {"height", FV_DIM_LENGTH, offsetof(fv_wall, height), false, 1.0, 0.01, 50.0, NO_OPINION, NULL,
      "for the air that rises along it; default 1 m, common practice"},
     {"inside", FV_DIM_HEAT_COEFFICIENT, offsetof(fv_wall, inside), false, NONE, 0.1, 1e6, NO_OPINION, NULL,
-     "inside coefficient; not said: inner face as hot as the chamber"},
+     "inside coefficient; not said: inner face as hot as the chamber", .is = FV_COEFFICIENT},
     {"outside", FV_DIM_HEAT_COEFFICIENT, offsetof(fv_wall, outside), false, NONE, 0.01, 1000.0, 2.0, 100.0, NULL,
-     "outside coefficient, radiation included; not said: from correlations"},
+     "outside coefficient, radiation included; not said: from correlations", .is = FV_COEFFICIENT},
     {"emissivity", FV_DIM_FRACTION, offsetof(fv_wall, emissivity), false, 0.9, 0.0, 1.0, NO_OPINION, NULL,
-     "of the outer face for heat radiation; default 0.9 (boards, paint), common practice"},
+     "of the outer face for heat radiation; default 0.9 (boards, paint), common practice", .is = FV_COEFFICIENT},
     {"air", FV_DIM_TEMPERATURE, offsetof(fv_wall, air), false, NONE, CELSIUS(-50.0), CELSIUS(100.0), NO_OPINION, NULL,
      "air on the outer face; not said: the site's"},
     {"wind", FV_DIM_VELOCITY, offsetof(fv_wall, wind), false, NONE, 0.0, 60.0, 0.0, 20.0, NULL,
@@ -80,11 +80,11 @@ static const fv_attr layer_rows[] = {
     {"thickness", FV_DIM_LENGTH, offsetof(fv_wall_layer, thickness), true, NONE, 1e-5, 2.0, NO_OPINION, NULL,
      "of the layer"},
     {"conductivity", FV_DIM_CONDUCTIVITY, offsetof(fv_wall_layer, conductivity), false, NONE, 0.005, 500.0, NO_OPINION,
-     NULL, "not said: that of the material"},
+     NULL, "not said: that of the material", .is = FV_COEFFICIENT},
     {"density", FV_DIM_DENSITY, offsetof(fv_wall_layer, density), false, NONE, 1.0, 20000.0, NO_OPINION, NULL,
-     "not said: that of the material"},
+     "not said: that of the material", .is = FV_COEFFICIENT},
     {"specific-heat", FV_DIM_SPECIFIC_HEAT, offsetof(fv_wall_layer, specific_heat), false, NONE, 50.0, 5000.0,
-     NO_OPINION, NULL, "not said: that of the material"},
+     NO_OPINION, NULL, "not said: that of the material", .is = FV_COEFFICIENT},
 };
 
 /* clang-format off */
@@ -95,7 +95,7 @@ static const fv_attr layer_rows[] = {
     {"diameter", FV_DIM_LENGTH, offsetof(fv_opening, diameter), false, NONE, 0.0, 3.0, NO_OPINION, NULL, \
      "of a round opening; or give the area"}, \
     {"cd", FV_DIM_NUMBER, offsetof(fv_opening, cd), false, 0.62, 0.01, 1.0, 0.3, 0.98, NULL, \
-     "discharge coefficient; default 0.62, sharp-edged hole (Unwin 1911: .603 to .620)"}, \
+     "discharge coefficient; default 0.62, sharp-edged hole (Unwin 1911: .603 to .620)", .is = FV_COEFFICIENT}, \
     {"height", FV_DIM_LENGTH, offsetof(fv_opening, height), false, height_default, -20.0, 50.0, NO_OPINION, NULL, height_doc}
 /* clang-format on */
 

@@ -4,6 +4,9 @@
 
 #include <string.h>
 
+/* Rows end where they have nothing more to say. */
+#pragma GCC diagnostic ignored "-Wmissing-field-initializers"
+
 #include "model/rows_place.h"
 #include "model/rows_boiler.h"
 #include "model/rows_line.h"
@@ -21,17 +24,20 @@ static const fv_element table[EL_COUNT] = {
                     "a plant: what stands on one site and hangs on its boilers"},
     [EL_SITE] = {"site", sizeof(fv_site), ROWS(site_rows), "where the plant stands and what the air is like"},
     [EL_WEATHER] = {"weather", sizeof(fv_weather), ROWS(weather_rows),
-                    "air and wind at a time of the run, inside <site>"},
-    [EL_STOCK] = {"stock", sizeof(fv_plant), ROWS(stock_rows), "what can be bought"},
-    [EL_STOCK_HOSE] = {"stock/hose", sizeof(fv_stock_item), ROWS(stock_bore_rows), "a hose that can be bought"},
+                    "air and wind at a time of the run, inside <site>", .is_aside = true},
+    [EL_STOCK] = {"stock", sizeof(fv_plant), ROWS(stock_rows), "what can be bought", .is_aside = true},
+    [EL_STOCK_HOSE] = {"stock/hose", sizeof(fv_stock_item), ROWS(stock_bore_rows), "a hose that can be bought",
+                       .is_aside = true},
     [EL_STOCK_HEADER] = {"stock/header", sizeof(fv_stock_item), ROWS(stock_bore_rows),
-                         "a header pipe that can be bought"},
+                         "a header pipe that can be bought", .is_aside = true},
     [EL_STOCK_COIL] = {"stock/coil", sizeof(fv_stock_item), ROWS(stock_bore_rows),
-                       "a pipe for coils that can be bought"},
-    [EL_STOCK_DRILL] = {"stock/drill", sizeof(fv_stock_item), ROWS(stock_drill_rows), "a drill size at hand"},
+                       "a pipe for coils that can be bought", .is_aside = true},
+    [EL_STOCK_DRILL] = {"stock/drill", sizeof(fv_stock_item), ROWS(stock_drill_rows), "a drill size at hand",
+                        .is_aside = true},
     [EL_STOCK_LAGGING] = {"stock/lagging", sizeof(fv_stock_item), ROWS(stock_lagging_rows),
-                          "lagging that can be bought"},
-    [EL_STOCK_BOILER] = {"stock/boiler", sizeof(fv_stock_item), ROWS(stock_boiler_rows), "a boiler that can be bought"},
+                          "lagging that can be bought", .is_aside = true},
+    [EL_STOCK_BOILER] = {"stock/boiler", sizeof(fv_stock_item), ROWS(stock_boiler_rows), "a boiler that can be bought",
+                         .is_aside = true},
     [EL_BOILER] = {"boiler", sizeof(fv_boiler), ROWS(boiler_rows), "a boiler with a non-return valve on its outlet"},
     [EL_HEADER] = {"header", sizeof(fv_line), ROWS(pipe_rows), "a stretch of the pipe that feeds the branches"},
     [EL_PIPE] = {"pipe", sizeof(fv_line), ROWS(pipe_rows), "any other stiff pipe"},
@@ -46,7 +52,8 @@ static const fv_element table[EL_COUNT] = {
     [EL_TEE] = {"tee", sizeof(fv_tee), ROWS(tee_rows),
                 "a joint of three lines that costs pressure; a joint without one costs none"},
     [EL_DRIP] = {"drip", sizeof(fv_drip), ROWS(drip_rows), "a drip leg that takes the condensate out at a joint"},
-    [EL_KIND] = {"kind", sizeof(fv_vessel), ROWS(kind_rows), "everything that identical vessels share"},
+    [EL_KIND] = {"kind", sizeof(fv_vessel), ROWS(kind_rows), "everything that identical vessels share",
+                 .is_aside = true},
     [EL_VESSEL] = {"vessel", sizeof(fv_vessel), ROWS(vessel_rows), "a vented vessel; never a pressure vessel"},
     [EL_COIL] = {"coil", sizeof(fv_coil), ROWS(coil_rows), "the perforated pipe in a vessel"},
     [EL_HOLE] = {"hole", sizeof(fv_hole), ROWS(hole_rows), "a hole at its own place, inside <coil>"},
@@ -58,10 +65,14 @@ static const fv_element table[EL_COUNT] = {
     [EL_DRAIN] = {"drain", sizeof(fv_opening), ROWS(drain_rows), "an open drain"},
     [EL_GAP] = {"gap", sizeof(fv_opening), ROWS(high_opening_rows),
                 "a leak, at the lid for example; it does not count as a vent"},
-    [EL_ACTION] = {"action", sizeof(fv_action), ROWS(action_rows), "something the grower does during a run"},
-    [EL_PROBE] = {"probe", sizeof(fv_probe), ROWS(probe_rows), "a thermometer that a logger writes down"},
-    [EL_GAUGE] = {"gauge", sizeof(fv_gauge), ROWS(gauge_rows), "a pressure gauge that a logger writes down"},
-    [EL_METER] = {"meter", sizeof(fv_meter), ROWS(meter_rows), "what a bucket, a bill or a scale told of a whole run"},
+    [EL_ACTION] = {"action", sizeof(fv_action), ROWS(action_rows), "something the grower does during a run",
+                   .is_aside = true},
+    [EL_PROBE] = {"probe", sizeof(fv_probe), ROWS(probe_rows), "a thermometer that a logger writes down",
+                  .is_aside = true},
+    [EL_GAUGE] = {"gauge", sizeof(fv_gauge), ROWS(gauge_rows), "a pressure gauge that a logger writes down",
+                  .is_aside = true},
+    [EL_METER] = {"meter", sizeof(fv_meter), ROWS(meter_rows), "what a bucket, a bill or a scale told of a whole run",
+                  .is_aside = true},
 };
 
 const fv_element *model_element(model_place place)

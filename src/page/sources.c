@@ -4,7 +4,7 @@
 #include "print/cautions.h"
 #include "print/notes.h"
 #include "page/parts.h"
-#include "print/parts.h"
+#include "print/said.h"
 #include "print/reword.h"
 
 #include <math.h>

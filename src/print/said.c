@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* What was assumed, guessed, fixed or left to a correlation: read off the origin of each value. */
 #include "print/notes.h"
-#include "print/parts.h"
+#include "print/said.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -13,52 +13,13 @@ const char *print_said_word(print_said said)
     return words[said];
 }
 
-/* Attributes that a correlation or a table can supply and that the user may fix. */
-static bool is_coefficient(const fv_attr *attr)
-{
-    static const char *const names[] = {
-        "roughness",
-        "friction",
-        "k",
-        "kv",
-        "cd",
-        "regain",
-        "entry",
-        "outside",
-        "inside",
-        "emissivity",
-        "heat-loss",
-        "conductivity",
-        "density",
-        "wall-conductivity",
-        "surface",
-        "heat-capacity",
-        "specific-heat",
-        "lagging-conductivity",
-        "cooling-surface",
-    };
-    for (size_t i = 0; i < sizeof names / sizeof *names; i++)
-        if (strcmp(attr->name, names[i]) == 0)
-            return true;
-    return false;
-}
-
-/* Names of materials have no fv_value; a missing one is a default all the same. */
-static bool is_named_default(const fv_element *element, const fv_attr *attr)
-{
-    bool is_line = strcmp(element->name, "header") == 0 || strcmp(element->name, "pipe") == 0 ||
-                   strcmp(element->name, "hose") == 0;
-    return (is_line && (strcmp(attr->name, "material") == 0 || strcmp(attr->name, "lagging-material") == 0)) ||
-           (strcmp(element->name, "valve") == 0 && strcmp(attr->name, "type") == 0);
-}
-
 /* Nothing that only describes lagging matters on a bare line. */
-static bool is_idle(const print_part_seen *seen, const fv_attr *attr)
+static bool is_idle(const fv_stop *stop, const fv_attr *attr)
 {
-    const fv_attr *lagging = fv_attr_find(seen->element, "lagging");
+    const fv_attr *lagging = fv_attr_find(stop->element, "lagging");
     if (!lagging || strncmp(attr->name, "lagging", 7) != 0 || attr == lagging)
         return false;
-    const fv_value *thickness = (const fv_value *)(const void *)((const char *)seen->part + lagging->offset);
+    const fv_value *thickness = (const fv_value *)(const void *)((const char *)stop->part + lagging->offset);
     return !(thickness->v > 0.0);
 }
 
@@ -91,47 +52,69 @@ static print_said_row *row_for(print_said_list *list, print_said said, const cha
     return row;
 }
 
-static bool add(print_said_list *list, print_said said, const print_part_seen *seen, const fv_attr *attr, double si)
+/* The line, vessel or boiler that it belongs to; the joint of a tee. */
+static const char *owner_of(const fv_stop *stop)
 {
-    print_said_row *row = row_for(list, said, seen->element->name, attr, si);
+    const fv_attr *at = fv_attr_find(stop->element, "at");
+    const char *id = stop->owner ? stop->owner->id : stop->part->id;
+    if (!id && !stop->owner)
+        id = at ? *fv_attr_text(stop->part, at) : stop->element->name;
+    return id ? id : "";
+}
+
+static bool add(print_said_list *list, print_said said, const fv_stop *stop, const fv_attr *attr, double si)
+{
+    print_said_row *row = row_for(list, said, stop->element->name, attr, si);
     if (!row)
         return false;
     list->values[said]++;
     const print_names *owners = &row->owners;
-    if (owners->count > 0 && strcmp(owners->list[owners->count - 1], seen->owner) == 0)
+    const char *owner = owner_of(stop);
+    if (owners->count > 0 && strcmp(owners->list[owners->count - 1], owner) == 0)
         return true; /* a second fitting on the same line */
-    return print_names_push(&row->owners, list->arena, seen->owner);
+    return print_names_push(&row->owners, list->arena, owner);
 }
 
-static bool add_value(print_said_list *list, const print_part_seen *seen, const fv_attr *attr, fv_value value)
+static bool add_value(print_said_list *list, const fv_stop *stop, const fv_attr *attr, fv_value value)
 {
     bool good = true, said_by_user = value.origin == FV_GIVEN || value.origin == FV_KIND || value.origin == FV_SETTING;
     if (value.origin == FV_ASSUMED)
-        good = add(list, SAID_DEFAULT, seen, attr, value.v);
-    if (value.origin == FV_UNSET && is_coefficient(attr))
-        good = add(list, SAID_LEFT, seen, attr, NAN);
+        good = add(list, SAID_DEFAULT, stop, attr, value.v);
+    if (value.origin == FV_UNSET && (attr->is & FV_COEFFICIENT))
+        good = add(list, SAID_LEFT, stop, attr, NAN);
     if (good && value.origin == FV_SETTING)
-        good = add(list, SAID_SETTING, seen, attr, value.v);
+        good = add(list, SAID_SETTING, stop, attr, value.v);
     if (good && said_by_user && value.known == FV_KNOWN_GUESS)
-        good = add(list, SAID_GUESS, seen, attr, value.v);
-    if (good && said_by_user && is_coefficient(attr))
-        good = add(list, SAID_FIXED, seen, attr, value.v);
+        good = add(list, SAID_GUESS, stop, attr, value.v);
+    if (good && said_by_user && (attr->is & FV_COEFFICIENT))
+        good = add(list, SAID_FIXED, stop, attr, value.v);
     return good;
 }
 
-static bool look(void *context, const print_part_seen *seen)
+/* Whether a load or a shell is there: nothing need be said of either. */
+static bool is_there(const fv_stop *stop)
+{
+    const fv_load *load = (const fv_load *)stop->part;
+    if (stop->element == fv_element_find("load"))
+        return fv_is_set(load->mass) || fv_is_set(load->count) || fv_is_set(load->depth);
+    return stop->element != fv_element_find("shell") || fv_is_set(((const fv_shell *)stop->part)->mass);
+}
+
+static bool look(void *context, const fv_stop *stop)
 {
     print_said_list *list = context;
-    for (size_t i = 0; i < seen->element->attr_count; i++) {
-        const fv_attr *attr = &seen->element->attrs[i];
-        const char *place = (const char *)seen->part + attr->offset;
-        if (is_idle(seen, attr))
+    if (stop->aside || !is_there(stop)) /* kinds are seen through their vessels */
+        return true;
+    for (size_t i = 0; i < stop->element->attr_count; i++) {
+        const fv_attr *attr = &stop->element->attrs[i];
+        const char *place = (const char *)stop->part + attr->offset;
+        if (is_idle(stop, attr))
             continue;
         if (attr->dim != FV_DIM_TEXT && attr->dim != FV_DIM_ID) {
-            if (!add_value(list, seen, attr, *(const fv_value *)(const void *)place))
+            if (!add_value(list, stop, attr, *(const fv_value *)(const void *)place))
                 return false;
-        } else if (is_named_default(seen->element, attr) && !*(const char *const *)(const void *)place) {
-            if (!add(list, SAID_DEFAULT, seen, attr, NAN))
+        } else if ((attr->is & FV_NAMED) && !*(const char *const *)(const void *)place) {
+            if (!add(list, SAID_DEFAULT, stop, attr, NAN))
                 return false;
         }
     }
@@ -141,7 +124,7 @@ static bool look(void *context, const print_part_seen *seen)
 bool print_said_collect(const fv_plant *plant, print_said_list *list)
 {
     *list = (print_said_list){.arena = fv_arena_new()};
-    return list->arena && print_parts_walk(plant, look, list);
+    return list->arena && fv_plant_walk(plant, look, list);
 }
 
 void print_said_free(print_said_list *list)

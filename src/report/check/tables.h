@@ -5,7 +5,7 @@
 
 #include "farvessel/steady.h"
 #include "print/names.h"
-#include "print/parts.h"
+#include "print/said.h"
 #include "print/table.h"
 
 /* In the order of FV_REPORT_CHECK_TABLES. */

@@ -1,22 +1,10 @@
 /* SPDX-License-Identifier: MIT */
-/* A walk over everything that a plant consists of, and what is known about its values. */
-#ifndef PRINT_PARTS_H
-#define PRINT_PARTS_H
+/* What is known about the values that a plant consists of. */
+#ifndef PRINT_SAID_H
+#define PRINT_SAID_H
 
 #include "farvessel/model.h"
 #include "print/names.h"
-
-/* One part as the walk meets it. `owner`: the line, vessel or boiler that it belongs to; `path`: as --set names it. */
-typedef struct {
-    const fv_element *element;
-    const void *part;
-    const char *owner;
-    const char *path;
-} print_part_seen;
-typedef bool (*print_part_visit)(void *context, const print_part_seen *seen);
-/* Site, boilers, lines and their fittings, tees, vessels and all inside. Kinds are seen through their vessels only; a
- * load or shell that nothing was said about is left out. Stops and returns false when `visit` does. */
-bool print_parts_walk(const fv_plant *plant, print_part_visit visit, void *context);
 
 /* Where a value came from, for the list of what is not the user's own measurement. */
 typedef enum {
