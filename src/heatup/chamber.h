@@ -13,7 +13,7 @@
 #include "heatup/bed.h"
 #include "heatup/body.h"
 #include "heatup/wall.h"
-#include "steady/network.h"
+#include "steady/equations.h"
 
 /* What the chamber meets over a step. */
 typedef struct {

@@ -1,27 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* All equations in one fixed order, so that the k-th entry of the Jacobian always stands in the same place. */
-#include "steady/network.h"
+#include "steady/assembly.h"
 
-#include <stdlib.h>
 #include <string.h>
-
-void steady_stamp_grow(steady_stamps *stamps)
-{
-    size_t want = stamps->capacity < 64 ? 64 : stamps->capacity * 2;
-    double *values = realloc(stamps->values, want * sizeof *values);
-    if (values)
-        stamps->values = values;
-    int *rows = realloc(stamps->rows, want * sizeof *rows);
-    if (rows)
-        stamps->rows = rows;
-    int *cols = realloc(stamps->cols, want * sizeof *cols);
-    if (cols)
-        stamps->cols = cols;
-    if (values && rows && cols)
-        stamps->capacity = want;
-    else
-        stamps->failed = true;
-}
 
 void steady_assemble(const fv_solver *s, const double *x, double *residual, steady_stamps *stamps)
 {

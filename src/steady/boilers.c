@@ -2,7 +2,7 @@
 /* What boilers may give. A boiler has a non-return valve and a control pressure: below it, it gives all it can make; at
  * it, anything from nothing to all; above it, nothing. Boilers at one point with one control pressure share one
  * unknown, and the result shares it among them in proportion to what each could make. */
-#include "steady/network.h"
+#include "steady/equations.h"
 #include "steady/soft.h"
 
 /* Pressure by which the control's vertical line is tilted inside Newton's method only; the root does not depend on it.

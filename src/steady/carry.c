@@ -5,7 +5,7 @@
  *
  * Throttling is isenthalpic: vapour keeps the enthalpy it left the boiler with, mixed by mass at nodes. Condensate
  * leaves at the enthalpy of boiling water at the line's mean pressure. */
-#include "steady/network.h"
+#include "steady/assembly.h"
 
 #include <math.h>
 #include <string.h>

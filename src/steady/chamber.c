@@ -6,7 +6,7 @@
  * gap at the lid lets steam out by buoyancy even when the chamber is at no pressure, and air in at the bottom. One
  * opening has no counterflow. */
 #include "farvessel/flow.h"
-#include "steady/network.h"
+#include "steady/equations.h"
 
 #include <math.h>
 

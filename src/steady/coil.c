@@ -24,7 +24,7 @@
  * Cd from the correlation counts on the total head across the hole; the drop here is static, so it is divided by sqrt(1
  * - x), x = velocity head / total head, as far as the correlation's source reaches. */
 #include "farvessel/flow.h"
-#include "steady/network.h"
+#include "steady/equations.h"
 #include "steady/soft.h"
 
 #include <math.h>

@@ -5,7 +5,7 @@
  * with standing steam between, and it gives its lines only a share y of the half that they could condense there,
  *
  *   y = 1 where the pressure is above the dry one, 0 where below, between 0 and 1 where equal. */
-#include "steady/network.h"
+#include "steady/assembly.h"
 #include "steady/soft.h"
 
 #include <math.h>

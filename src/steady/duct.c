@@ -7,7 +7,7 @@
  * line. It chokes where G^2 = rho^2/(d rho/dp) at the end it flows to: further lowering the pressure beyond changes
  * nothing, so the end's pressure is then the choking one. */
 #include "farvessel/flow.h"
-#include "steady/network.h"
+#include "steady/equations.h"
 
 #include <math.h>
 

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* A first guess for another fire: it sends its steam the same ways, flows in proportion and what they lose with the
  * square. Only a guess, but nearer by up to half of Newton's steps than the last solution is. */
-#include "steady/network.h"
+#include "steady/assembly.h"
 
 /* A fire that much larger or smaller tells nothing of the other. */
 static const double LIKE_MOST = 10;

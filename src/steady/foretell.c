@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* What a small change of the chambers' back pressure would do to the steam, to first order: one more solve with the
  * factors of the last Newton step, which were made at the solution. Enthalpies and heat losses stay as they are. */
-#include "steady/network.h"
+#include "steady/assembly.h"
 
 #include <string.h>
 

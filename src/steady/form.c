@@ -3,7 +3,7 @@
  * bridge with no boiler beyond it is fed from this side only, and if no open vessel lies beyond it either, it is a dead
  * leg. Found by one depth-first walk (Tarjan 1974, bridges by low links), without recursion: plants may have a hundred
  * thousand nodes. */
-#include "steady/network.h"
+#include "steady/assembly.h"
 
 #include <math.h>
 #include <string.h>

@@ -12,7 +12,7 @@
  * with the flow, is an unknown: h = rho_f g depth where steam leaves at `to`, the negative where it leaves at `from`,
  * between where none does. */
 #include "farvessel/flow.h"
-#include "steady/network.h"
+#include "steady/equations.h"
 #include "steady/soft.h"
 
 #include <math.h>

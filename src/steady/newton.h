@@ -2,7 +2,7 @@
 #ifndef STEADY_NEWTON_H
 #define STEADY_NEWTON_H
 
-#include "steady/network.h"
+#include "steady/assembly.h"
 
 typedef struct {
     int iterations;

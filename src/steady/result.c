@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* From the unknowns to the result, and the audit that every result carries. */
-#include "steady/network.h"
+#include "steady/assembly.h"
 
 #include <math.h>
 #include <stdlib.h>

@@ -2,7 +2,7 @@
 /* A first guess: what the boilers can make, less what the lines condense when filled, shared evenly among the open
  * vessels and led along a tree of the lines; then pressures from the holes back up that tree, with rough friction.
  * Where that asks for more than the boilers hold, flows shrink. */
-#include "steady/network.h"
+#include "steady/assembly.h"
 
 #include <math.h>
 #include <string.h>

@@ -2,7 +2,7 @@
 /* A declared tee: the plant node is the end of the main leg; the run and the branch end at ports of their own, and the
  * pressure from the node to each port changes with the split. */
 #include "farvessel/flow.h"
-#include "steady/network.h"
+#include "steady/equations.h"
 
 void steady_tee_equations(const fv_solver *s, int tee, const double *x, double *residual, steady_stamps *stamps)
 {

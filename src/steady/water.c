@@ -5,7 +5,7 @@
  *   w (vapour that leaves) = sum of the water that arrives, boilers' carried water included.
  *
  * A drip leg takes all water out at its node: w = 0. */
-#include "steady/network.h"
+#include "steady/equations.h"
 
 #include <math.h>
 

@@ -4,7 +4,7 @@
 #define BENCH_H
 
 #include "farvessel/farvessel.h"
-#include "steady/network.h"
+#include "steady/assembly.h"
 
 /* Seconds of this thread's processor time. */
 double bench_now(void);

@@ -16,7 +16,6 @@ CIRCLES = {
     "cli": 13,  # verbs, the table of verbs, help
     "model": 2,
     "report/heat": 2,
-    "steady": 8,
 }
 
 

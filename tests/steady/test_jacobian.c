@@ -3,7 +3,7 @@
  * corners sharp and rounded off. */
 #include "steady/random_plant.h"
 
-#include "steady/network.h"
+#include "steady/assembly.h"
 
 enum { PLANTS = 40, ENTRIES_MOST = 900 };
 /* Of the larger of the two slopes on either side; both differ from the stamp where a corner lies between. */

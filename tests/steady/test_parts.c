@@ -3,7 +3,7 @@
  * tee, a boiler that carries water, its fuel, a line that rises or rubs, the heat of a vessel, its coil and holes. */
 #include "farvessel/flow.h"
 #include "farvessel/heat.h"
-#include "steady/network.h"
+#include "steady/assembly.h"
 #include "steady/plants.h"
 
 /* The static pressures of a tee's three legs differ by what fv_flow_tee says for the flows found. */

@@ -3,7 +3,7 @@
  * on the way, boilers. Where a printed case lies above the 15 psi that a plant may have, the equation of the part is
  * solved by itself. */
 #include "farvessel/flow.h"
-#include "steady/network.h"
+#include "steady/assembly.h"
 #include "steady/plants.h"
 
 #define INCH 0.0254

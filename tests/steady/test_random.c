@@ -3,7 +3,7 @@
  * how many (default 200), RANDOM_FROM the first seed. Seeds of all that are refused are printed. */
 #include "steady/random_plant.h"
 
-#include "steady/network.h"
+#include "steady/assembly.h"
 
 enum { PLANTS = 200, BY_CHANCE = 1 };
 /* What is refused where boilers make more than all lines could condense, and at all: the solver as it is, to be

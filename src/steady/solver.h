@@ -1,0 +1,108 @@
+/* SPDX-License-Identifier: MIT */
+/* The solver of one thread. */
+#ifndef STEADY_SOLVER_H
+#define STEADY_SOLVER_H
+
+#include "steady/network.h"
+
+#include <math.h>
+
+/* K. Over so much a cubic of the heat loss is right to 1e-10: it goes about as the 1.25th power of 80 K. */
+#define STEADY_LOSS_SPAN 1.0
+
+/* How a line is written down at this moment. */
+typedef enum {
+    FORM_SHUT,     /* by a valve, or with no fire on its part of the plant */
+    FORM_THROUGH,  /* may be fed from both ends */
+    FORM_ONE_WAY,  /* fed from one end alone: where steam is short, all of it may condense on the way */
+    FORM_DEAD_LEG, /* fed from one end alone, with no open vessel beyond: written as through */
+} steady_line_form;
+
+/* Heat loss per metre of a line with steam at a temperature, K, W/m, with its slope. */
+typedef struct {
+    double t, q, q_t, t_surface;
+} steady_loss;
+
+/* What travels with the steam and changes slowly: brought up to date before each residual. */
+typedef struct {
+    double enthalpy; /* of the vapour that enters, J/kg */
+    steady_loss below,
+        above;    /* the line's mean temperature, STEADY_LOSS_SPAN apart: between them loss is a cubic (Hermite) */
+    double rides; /* share of the condensate that runs on with the steam */
+    double water_out, water_enthalpy; /* kg/s, J/kg: leaves with the steam */
+    bool passed;                      /* on to the node that it runs to, in this round */
+    double quality;
+    bool doubtful;
+} steady_carried;
+
+/* What comes together at a plant node. */
+typedef struct {
+    double in, heat_in;              /* vapour kg/s, its enthalpy W */
+    double water_in, water_heat_in;  /* kg/s, W */
+    double out;                      /* vapour that leaves, kg/s */
+    double enthalpy, water_enthalpy; /* of the mixed vapour and water, J/kg */
+    bool settled;                    /* in this round */
+} steady_at_node;
+
+/* line.c: from the flow parameter to what enters and leaves. */
+typedef struct {
+    double from, to;         /* kg/s of vapour */
+    double mean, rubs, seal; /* rubs: share of the length that counts for friction; seal: Pa of head taken by a sag,
+                                signed by the flow */
+    double from_t, to_t, mean_t, rubs_t, made_t; /* by the flow parameter */
+    double from_c, to_c, mean_c, rubs_c, made_c; /* by the condensate */
+    double from_y, to_y;                         /* by the share that the node at that end gives */
+    double condensate, condensate_p;             /* kg/s of the filled line, and by either end's pressure */
+    double wet, made;                            /* share of the length that steam fills, kg/s that condenses in fact */
+    double t, h_f, latent; /* K, J/kg: water at the mean pressure, and from the vapour that enters to it */
+} steady_line_flow;
+
+/* What a connected part of the plant has to share, for the first guess. */
+typedef struct {
+    double could, holds; /* kg/s of its boilers, Pa that the highest holds */
+    double condenses;    /* kg/s in its lines, filled */
+    double open;         /* vessels */
+    double highest;      /* Pa that even sharing would need */
+    double shrink;       /* of all flows, so that it does not */
+} steady_supply;
+
+struct fv_solver {
+    fv_arena *arena; /* holds all arrays below */
+    const fv_network *net;
+    double *x, *dx, *trial, *base, *kept, *turn;
+    double *residual, *row_scale;
+    double *values; /* Jacobian entries in stamping order */
+    num_sparse *sparse;
+    /* conditions of this solve */
+    double t_air, wind;
+    double *fire;
+    fv_stored *stored;
+    double *line_k; /* with valves */
+    fv_chamber *chambers;
+    steady_line_form *form, *form_before;
+    bool *fed_from;              /* by line, one way: fed from its `from` end */
+    int *one_way, one_way_count; /* these lines, upstream first */
+    int *part;                   /* by plant node: which connected part it is in */
+    steady_supply *supply;       /* by part */
+    double steam_scale;          /* kg/s that the boilers could give */
+    double steam_made;           /* kg/s that they give, as carried; not less than a millionth of what they could */
+    double enthalpy_made;        /* J/kg of it in the mean: where nothing enters it does not matter, and jumps least */
+    double low, high;            /* Pa gauge that no pressure lies beyond */
+    steady_carried *carried;     /* by line */
+    steady_line_flow *flow;      /* by line: as steady_carry found it */
+    steady_at_node *at;          /* by plant node */
+    double *node_pinned;         /* by node: 1 where nothing holds its pressure and it is taken as the air's, else 0 */
+    double drained, drained_enthalpy; /* kg/s, W taken out by drip legs and running back */
+    int *order;                       /* plant nodes, upstream first */
+    int *scratch;                     /* 8 ints per plant node, for orders and searches */
+    bool circles;                     /* whether steam runs in one, as carried */
+    bool warm;
+    bool assembled;     /* the Jacobian and the residual are those at x */
+    bool follows_water; /* whether the Jacobian knows how the water in a line changes with the flows */
+    double softness;    /* of all that is either-or (soft.h): 0 for the thing itself, up to 1 */
+    double recovers; /* share of velocity heads that tees and coils turn into pressure: 1, or less on the way there */
+    double *dry_pressure; /* by node, Pa gauge: where it rests when nothing comes (dry.c) */
+    double *draws;        /* by node, kg/s: condensate that lines fed from both ends draw from it; as carried */
+};
+
+#endif
