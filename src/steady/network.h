@@ -104,7 +104,6 @@ struct fv_network {
     int *boiler_order;
     bool *drip; /* by plant node */
     size_t line_count, tee_count, vessel_count, hole_count, opening_count, valve_count, boiler_group_count;
-    int *tee_at;    /* by plant node: the tee there, or -1 */
     double *height; /* m, by plant node, above the first of its part */
     double height_range;
     int node_count;          /* plant nodes and tee ports: the first unknowns */
