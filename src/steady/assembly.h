@@ -5,7 +5,7 @@
 
 #include "steady/equations.h"
 
-/* carry.c: enthalpy, heat loss and the heat of water along the flow. Returns the largest change, relative to
+/* convect.c: enthalpy, heat loss and the heat of water along the flow. Returns the largest change, relative to
  * all steam.
  */
 double steady_carry(fv_solver *s, double *x);

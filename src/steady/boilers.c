@@ -3,7 +3,7 @@
  * it, anything from nothing to all; above it, nothing. Boilers at one point with one control pressure share one
  * unknown, and the result shares it among them in proportion to what each could make. */
 #include "steady/equations.h"
-#include "steady/soft.h"
+#include "steady/smooth.h"
 
 /* Pressure by which the control's vertical line is tilted inside Newton's method only; the root does not depend on it.
  */

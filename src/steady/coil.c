@@ -25,7 +25,7 @@
  * - x), x = velocity head / total head, as far as the correlation's source reaches. */
 #include "farvessel/flow.h"
 #include "steady/equations.h"
-#include "steady/soft.h"
+#include "steady/smooth.h"
 
 #include <math.h>
 

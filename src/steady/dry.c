@@ -6,7 +6,7 @@
  *
  *   y = 1 where the pressure is above the dry one, 0 where below, between 0 and 1 where equal. */
 #include "steady/assembly.h"
-#include "steady/soft.h"
+#include "steady/smooth.h"
 
 #include <math.h>
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* The ways to a root: quickly; where that stalls, by way of rounded corners (soft.h), ever less so; and where that
- * stalls, too, along the curve of roots (follow.c). */
+/* The ways to a root: quickly; where that stalls, by way of rounded corners (smooth.h), ever less so; and where that
+ * stalls, too, along the curve of roots (continuation.c). */
 #include "steady/newton.h"
 
 #include <math.h>

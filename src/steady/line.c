@@ -13,7 +13,7 @@
  * between where none does. */
 #include "farvessel/flow.h"
 #include "steady/equations.h"
-#include "steady/soft.h"
+#include "steady/smooth.h"
 
 #include <math.h>
 

@@ -3,7 +3,7 @@
  * shorter (natural monotonicity: P. Deuflhard, Newton Methods for Nonlinear Problems, Springer 2004, section 3.3; from
  * memory): that test knows neither units nor scales of the equations. */
 #include "steady/newton.h"
-#include "steady/soft.h"
+#include "steady/smooth.h"
 
 #include <math.h>
 #include <string.h>

@@ -27,7 +27,7 @@ fv_status steady_newton(fv_solver *s, steady_newton_how how, steady_newton_log *
 /* What an unknown's steps are measured by, at x. */
 double steady_scale_of(const fv_solver *s, int unknown, double x);
 
-/* follow.c: what makes the problem easy: all corners rounded off, or nothing recovered of velocity heads. */
+/* continuation.c: what makes the problem easy: all corners rounded off, or nothing recovered of velocity heads. */
 typedef enum { STEADY_SOFTNESS, STEADY_RECOVERY } steady_parameter;
 /* From a root in s->x along the curve of roots to the one where the parameter is `end`, each step corrected to the
  * tolerance. FV_FAIL: the curve does not lead there or was lost; s->x is the last root on it. */
@@ -37,7 +37,7 @@ fv_status steady_follow(fv_solver *s, steady_parameter parameter, double end, do
  */
 fv_status steady_find_root(fv_solver *s, steady_newton_log *log);
 
-/* refuse.c: says why there is none; s->x is lost. */
+/* diagnose.c: says why there is none; s->x is lost. */
 void steady_say_why(fv_solver *s, const steady_newton_log *log, fv_faults *faults);
 
 #endif

@@ -99,7 +99,7 @@ struct fv_solver {
     bool warm;
     bool assembled;     /* the Jacobian and the residual are those at x */
     bool follows_water; /* whether the Jacobian knows how the water in a line changes with the flows */
-    double softness;    /* of all that is either-or (soft.h): 0 for the thing itself, up to 1 */
+    double softness;    /* of all that is either-or (smooth.h): 0 for the thing itself, up to 1 */
     double recovers; /* share of velocity heads that tees and coils turn into pressure: 1, or less on the way there */
     double *dry_pressure; /* by node, Pa gauge: where it rests when nothing comes (dry.c) */
     double *draws;        /* by node, kg/s: condensate that lines fed from both ends draw from it; as carried */

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "steady/soft.h"
+#include "steady/smooth.h"
 
 #include <math.h>
 
