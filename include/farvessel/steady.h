@@ -29,7 +29,7 @@ fv_solver *fv_solver_new(const fv_network *network);
 void fv_solver_free(fv_solver *solver);
 void fv_solver_forget(fv_solver *solver); /* the next solve starts cold */
 /* The next solve is of all fires times `ratio`: it starts from the last solution, made like that. */
-void fv_solver_turn_fires(fv_solver *solver, double ratio);
+void fv_solver_scale_fires(fv_solver *solver, double ratio);
 
 /* What a chamber does to the network. */
 typedef enum {
@@ -140,8 +140,8 @@ typedef struct {
     double steam_total;                       /* kg/s */
     double heat_total;                        /* W */
     double pressure_residual;                 /* Pa, largest of any line or hole equation */
-    /* Of what is either-or (a seal, a boiler's control, a line that runs dry): how far its corners are still rounded
-     * off. 0, or up to 1e-6 where no root was found with sharp ones. */
+    /* Smoothing left in complementarity conditions (a seal, a boiler's control, a line that runs dry): 0, or up to 1e-6
+     * where no root was found without. */
     double rounded_off;
     int iterations;
     bool converged;
@@ -167,7 +167,7 @@ fv_status fv_solve(fv_solver *solver, const fv_conditions *conditions, fv_steady
 /* After a solve: by how much each vessel's steam would change, kg/s, if its cold chamber's back pressure (or the head
  * of water over its holes) rose by `more` Pa; to first order, by vessel. False: the last solve failed, or there was
  * none. */
-bool fv_solver_foretell(fv_solver *solver, const double *more, double *change);
+bool fv_solver_sensitivity(fv_solver *solver, const double *more, double *change);
 fv_steady_result *fv_steady_result_new(const fv_network *network);
 void fv_steady_result_free(fv_steady_result *result);
 size_t fv_network_valve_count(const fv_network *network);

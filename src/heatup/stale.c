@@ -5,7 +5,7 @@
  * What counts is by how much the load is late in the end. A vessel that gets a share e too little steam over a step dt
  * is late by e dt; this is added up since the last solution, and the network asked again before it comes to some ten
  * thousandth of the time that the load takes at the least. How the steam follows the back pressures is foretold to
- * first order (fv_solver_foretell): mostly it hangs on lines that lose far more pressure than the holes, and hardly
+ * first order (fv_solver_sensitivity): mostly it hangs on lines that lose far more pressure than the holes, and hardly
  * follows. What a boiler's own water takes or gives counts in the same way, as a share of its output. */
 #include "heatup/stale.h"
 
@@ -99,7 +99,7 @@ static bool chambers_stale(heatup_run *run, double dt)
     }
     if (most <= HELD_LEAST / run->context.options->fineness)
         return false;
-    if (most > FORETOLD_MOST || !fv_solver_foretell(run->scratch.solver, run->scratch.more, run->scratch.foretold))
+    if (most > FORETOLD_MOST || !fv_solver_sensitivity(run->scratch.solver, run->scratch.more, run->scratch.foretold))
         return true;
     for (size_t i = 0; i < run->context.plant->vessel_count; i++)
         if (misses(run, i, run->scratch.foretold[i] / fmax(run->state.network->vessels[i].steam, STEAM_LEAST * all),

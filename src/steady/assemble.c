@@ -9,9 +9,9 @@ void steady_assemble(const fv_solver *s, const double *x, double *residual, stea
     const fv_network *net = s->net;
     memset(residual, 0, (size_t)net->unknown_count * sizeof(double));
     for (int i = 0; i < net->node_count; i++)
-        residual[i] = -s->node_pinned[i] * x[i];
+        residual[i] = -s->layout.node_pinned[i] * x[i];
     for (int i = 0; stamps && i < net->node_count; i++)
-        steady_stamp(stamps, i, i, -s->node_pinned[i]);
+        steady_stamp(stamps, i, i, -s->layout.node_pinned[i]);
     for (size_t i = 0; i < net->line_count; i++)
         steady_line_equation(s, (int)i, x, residual, stamps);
     for (size_t i = 0; i < net->tee_count; i++)

@@ -8,7 +8,7 @@
 /* convect.c: enthalpy, heat loss and the heat of water along the flow. Returns the largest change, relative to
  * all steam.
  */
-double steady_carry(fv_solver *s, double *x);
+double steady_convect(fv_solver *s, double *x);
 /* Flows of all lines that are not shut, their losses brought up to date. */
 void steady_find_flows(fv_solver *s, const double *x);
 
@@ -27,7 +27,7 @@ void steady_start_guess(fv_solver *s);
 /* Nothing flows in the coils of shut vessels, and to them what condenses on the way; all else stays. */
 void steady_guess_what_was_shut(fv_solver *s);
 
-/* result.c. What enters each node less what leaves it, kg/s, flows as steady_carry found them; out: by node. */
+/* result.c. What enters each node less what leaves it, kg/s, flows as steady_convect found them; out: by node. */
 void steady_imbalances(const fv_solver *s, const double *x, double *out);
 void steady_fill_result(fv_solver *s, fv_steady_result *result);
 

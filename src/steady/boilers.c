@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* What boilers may give. A boiler has a non-return valve and a control pressure: below it, it gives all it can make; at
+/* What boilers may give, kg/s: at most (x Q - loss - rate (T - t))/(h_g - h_feed + (1/dryness - 1)(h_f - h_feed)). A
+ * boiler has a non-return valve and a control pressure: below it, it gives all it can make; at
  * it, anything from nothing to all; above it, nothing. Boilers at one point with one control pressure share one
  * unknown, and the result shares it among them in proportion to what each could make. */
 #include "steady/equations.h"
@@ -39,7 +40,7 @@ double steady_boilers_wetness(const fv_solver *s, int group, double p, double *b
         const fv_boiler *boiler = net->plant->boilers[k];
         const double wet = (1 - boiler->dryness.v) / boiler->dryness.v;
         double slope;
-        const double most = steady_boiler_most(net, boiler, s->fire[k], s->stored[k], p, &slope);
+        const double most = steady_boiler_most(net, boiler, s->given.fire[k], s->given.stored[k], p, &slope);
         steam += most;
         steam_p += slope;
         water += wet * most;
@@ -58,7 +59,7 @@ double steady_boilers_most(const fv_solver *s, int group, double p, double *by_p
     for (int i = 0; i < b->count; i++) {
         const int k = net->boiler_order[b->first + i];
         double slope;
-        most += steady_boiler_most(net, net->plant->boilers[k], s->fire[k], s->stored[k], p, &slope);
+        most += steady_boiler_most(net, net->plant->boilers[k], s->given.fire[k], s->given.stored[k], p, &slope);
         *by_p += slope;
     }
     return most;
@@ -75,11 +76,12 @@ void steady_boiler_equation(const fv_solver *s, int group, const double *x, doub
     if (most > 0) {
         /* m less the middle one of nothing, what the control asks for, and all that can be made */
         double clamped;
-        const double under = (b->holds - x[b->node]) / CONTROL_SPAN, yields = STEADY_YIELDS * s->softness;
-        const double share = steady_soft_clamp(m / most + under, s->softness, &clamped) + yields * under;
+        const double under = (b->holds - x[b->node]) / CONTROL_SPAN,
+                     relaxation = STEADY_RELAXATION * s->state.smoothing;
+        const double share = steady_smooth_clamp(m / most + under, s->state.smoothing, &clamped) + relaxation * under;
         residual[b->unknown] -= most * share;
         by_m = 1 - clamped;
-        by_p = clamped * (most / CONTROL_SPAN + m * slope / most) + yields * most / CONTROL_SPAN - slope * share;
+        by_p = clamped * (most / CONTROL_SPAN + m * slope / most) + relaxation * most / CONTROL_SPAN - slope * share;
     }
     residual[b->node] += m;
     if (!stamps)

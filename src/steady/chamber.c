@@ -10,8 +10,7 @@
 
 #include <math.h>
 
-/* Below this the square root is rounded off to a straight line through zero, so that Newton finds a finite slope, Pa.
- */
+/* Pa: below this the square root becomes a straight line through zero, so that it has a finite slope. */
 static const double ROUND_OFF = 1e-4;
 
 enum { ROOT_STEPS = 100 };
@@ -41,7 +40,7 @@ static double outflow(const fv_solver *s, int vessel, double p, double *by_p)
 {
     const fv_network *net = s->net;
     const steady_net_vessel *v = &net->vessels[vessel];
-    const double rho_air = fv_air_density(net->site_pressure, s->t_air), rho = s->chambers[vessel].density;
+    const double rho_air = fv_air_density(net->site_pressure, s->given.t_air), rho = s->given.chambers[vessel].density;
     double out = 0, slope;
     *by_p = 0;
     for (int j = 0; j < v->opening_count; j++) {
@@ -84,7 +83,7 @@ double steady_venting_pressure(const fv_solver *s, int vessel, double wanted, do
 void steady_chamber_equation(const fv_solver *s, int vessel, const double *x, double *residual, steady_stamps *stamps)
 {
     const steady_net_vessel *v = &s->net->vessels[vessel];
-    const fv_chamber *c = &s->chambers[vessel];
+    const fv_chamber *c = &s->given.chambers[vessel];
     const int row = v->chamber_unknown;
     double by_inflow = 0;
     if (c->kind != FV_CHAMBER_VENTED) {

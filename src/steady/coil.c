@@ -7,9 +7,9 @@
  *
  *   m|m| + c m/(1 + (m/c)^4) = (Cd A)^2 2 rho dp Y^2(dp/p),   m = flow before - flow after
  *
- * The flow c, of a Reynolds number about 14, creeps: without that term the holes of a coil at rest would hold its
- * pressure to the chamber's whatever came, and let no flow begin. At ten times c it is 1e-5 of m|m|, at a hundred
- * 1e-10.
+ * At the flow c, of a Reynolds number about 14, flow is as much creeping as inertial: without that term the holes of a
+ * coil at rest would hold its pressure to the chamber's whatever came, and let no flow begin. At ten times c it is 1e-5
+ * of m|m|, at a hundred 1e-10.
  *
  * Upstream is the coil, or the chamber where it has the higher pressure. A coil as a whole gives nothing back: water
  * over the holes would not let it, and a vented chamber has no steam to spare for others, and soon only air, which this
@@ -36,10 +36,10 @@ static const double AT_REST = 1e-30;
 
 /* Pa of head that count as much as all that the boilers could give; the root does not depend on it. */
 static const double HEAD_SPAN = 1000;
-/* Of all that the boilers could give: seeps back through the water for each HEAD_SPAN that is missing, so that the
- * pressure of a coil that nothing enters settles at the water's head instead of being undetermined. Nothing seeps once
+/* Of all that the boilers could give: leakage back through the water for each HEAD_SPAN that is missing, so that the
+ * pressure of a coil that nothing enters settles at the water's head instead of being undetermined. None is left once
  * it has settled. */
-static const double SEEP = 1e-12;
+static const double LEAK = 1e-12;
 
 /* Cd^2 and its slopes by the velocity head and the static drop. */
 static void discharge(double still, double head, double drop, double *cd2, double *by_head, double *by_drop,
@@ -92,11 +92,11 @@ static drive driving(const fv_network *net, double p, double p_chamber, double d
 }
 
 /* Of a hole, without its Cd and area, and its slope. */
-static double resistance(double m, double creeps, double *by_m)
+static double resistance(double m, double creep_flow, double *by_m)
 {
-    const double u = m / creeps, u4 = u * u * u * u, fades = 1 / (1 + u4);
-    *by_m = 2 * fabs(m) + creeps * fades * (1 - 4 * u4 * fades);
-    return m * fabs(m) + creeps * m * fades;
+    const double u = m / creep_flow, u4 = u * u * u * u, fades = 1 / (1 + u4);
+    *by_m = 2 * fabs(m) + creep_flow * fades * (1 - 4 * u4 * fades);
+    return m * fabs(m) + creep_flow * m * fades;
 }
 
 void steady_hole_evaluate(const fv_solver *s, const steady_net_vessel *v, int hole, double p, double before,
@@ -105,19 +105,19 @@ void steady_hole_evaluate(const fv_solver *s, const steady_net_vessel *v, int ho
     const fv_network *net = s->net;
     const steady_net_hole *h = &net->holes[v->first_hole + hole];
     const double site = net->site_pressure, a2 = v->bore_area * v->bore_area;
-    const double recovers = s->recovers * v->regain;
+    const double recovery = s->state.recovery * v->regain;
     out->flow = before - after;
     out->rho = fv_sat_rho_g(net->sat, site + p, &out->rho_p);
     out->doubtful = h->doubtful;
     const double rho = out->rho, slope_rho = out->rho_p;
-    const double regain = recovers * (before * before - after * after) / (a2 * rho);
+    const double regain = recovery * (before * before - after * after) / (a2 * rho);
     out->pressure = p + 0.5 * regain;
-    const double by_p = 1 - 0.5 * regain * slope_rho / rho, by_before = recovers * before / (a2 * rho),
-                 by_after = -recovers * after / (a2 * rho);
+    const double by_p = 1 - 0.5 * regain * slope_rho / rho, by_before = recovery * before / (a2 * rho),
+                 by_after = -recovery * after / (a2 * rho);
     double slope_hole;
     const double rho_hole = fv_sat_rho_g(net->sat, site + out->pressure, &slope_hole);
 
-    const bool water = s->chambers[v - net->vessels].water > 0;
+    const bool water = s->given.chambers[v - net->vessels].water > 0;
     out->drop = out->pressure - p_beyond;
 
     const double up = fmax(fabs(before), fabs(after)), head = 0.5 * up * up / (a2 * rho_hole);
@@ -130,7 +130,7 @@ void steady_hole_evaluate(const fv_solver *s, const steady_net_vessel *v, int ho
     const drive d = driving(net, out->pressure, p_beyond, out->drop, rho_hole, slope_hole, water);
     out->choked = d.choked;
     double by_m;
-    out->residual = resistance(m, h->creeps, &by_m) - area2 * cd2 * d.value;
+    out->residual = resistance(m, h->creep_flow, &by_m) - area2 * cd2 * d.value;
     /* Slope by the pressure at the hole, Cd held or following the drop. */
     const double by_ph =
         -area2 * (cd2 * d.by_pressure + by_drop * d.value - by_head * d.value * head * slope_hole / rho_hole);
@@ -168,15 +168,15 @@ static segment_end beyond_hole(const fv_solver *s, const steady_net_vessel *v, i
 {
     const int flow = v->flow_unknown + 2 * k;
     const double p = x[flow + 1], before = x[flow], after = x[flow + 2], a2 = v->bore_area * v->bore_area;
-    const double recovers = s->recovers * v->regain, rho = hole->rho;
-    const double regain = recovers * (before * before - after * after) / (a2 * rho);
+    const double recovery = s->state.recovery * v->regain, rho = hole->rho;
+    const double regain = recovery * (before * before - after * after) / (a2 * rho);
     return (segment_end){.p = p + regain,
                          .p_unknown = flow + 1,
                          .by_p = 1 - regain * hole->rho_p / rho,
                          .before = flow,
                          .after = flow + 2,
-                         .by_before = 2 * recovers * before / (a2 * rho),
-                         .by_after = -2 * recovers * after / (a2 * rho)};
+                         .by_before = 2 * recovery * before / (a2 * rho),
+                         .by_after = -2 * recovery * after / (a2 * rho)};
 }
 
 /* before: the hole that segment k starts from, if not from the inlet. */
@@ -197,7 +197,7 @@ static void segment_equation(const fv_solver *s, const steady_net_vessel *v, int
     steady_duct_evaluate(s->net, &duct, leg ? v->entry : 0, start.p, end.p, x[row], 1, 1, &d);
     double by_m = d.by_m, by_start = d.by_p1, by_end = d.by_p2;
     residual[row] = d.residual;
-    if (leg && s->chambers[index].kind == FV_CHAMBER_SHUT) {
+    if (leg && s->given.chambers[index].kind == FV_CHAMBER_SHUT) {
         residual[row] = x[row];
         by_m = 1;
         by_start = by_end = 0;
@@ -233,28 +233,29 @@ static void hole_equation(const fv_solver *s, const steady_net_vessel *v, int k,
 /* Line that alone feeds a coil with no water over its holes, from one end alone; -1: none does. */
 static int feeding_line(const fv_solver *s, const steady_net_vessel *v)
 {
-    const bool dry = s->chambers[v - s->net->vessels].water <= 0;
-    return dry && v->only_line >= 0 && s->form[v->only_line] == FORM_ONE_WAY ? v->only_line : -1;
+    const bool dry = s->given.chambers[v - s->net->vessels].water <= 0;
+    return dry && v->only_line >= 0 && s->layout.form[v->only_line] == FORM_ONE_WAY ? v->only_line : -1;
 }
 
 static void head_equation(const fv_solver *s, const steady_net_vessel *v, const double *x, double *residual,
                           steady_stamps *stamps)
 {
     const int row = v->head_unknown;
-    const fv_chamber *c = &s->chambers[v - s->net->vessels];
+    const fv_chamber *c = &s->given.chambers[v - s->net->vessels];
     const int line = feeding_line(s, v), entering = line >= 0 ? s->net->lines[line].unknown : row;
-    const double forth = line >= 0 && !s->fed_from[line] ? -1 : 1;
+    const double forth = line >= 0 && !s->layout.fed_from[line] ? -1 : 1;
     double by_flow = 0, by_head = 1;
     residual[row] = x[row];
     if (c->kind != FV_CHAMBER_SHUT) {
         fv_sat_point at; /* a vented chamber stands so near the site's pressure that it changes no digit of density */
         fv_sat_at(s->net->sat, s->net->site_pressure, &at);
         const double left = (at.rho_f * FV_GRAVITY * c->water - x[row]) / HEAD_SPAN;
-        const double seep = SEEP + s->softness, comes = line >= 0 ? forth * x[entering] : steady_coil_inflow(v, x);
-        const double flow = comes / s->steam_scale;
-        residual[row] = steady_soft_least(flow + seep * left, left, s->softness, &by_flow, &by_head);
-        by_head = -(by_head + seep * by_flow) / HEAD_SPAN;
-        by_flow /= s->steam_scale;
+        const double leak = LEAK + s->state.smoothing,
+                     comes = line >= 0 ? forth * x[entering] : steady_coil_inflow(v, x);
+        const double flow = comes / s->given.steam_scale;
+        residual[row] = steady_smooth_least(flow + leak * left, left, s->state.smoothing, &by_flow, &by_head);
+        by_head = -(by_head + leak * by_flow) / HEAD_SPAN;
+        by_flow /= s->given.steam_scale;
     }
     if (!stamps)
         return;

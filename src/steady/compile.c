@@ -79,7 +79,7 @@ static bool number_unknowns(fv_network *net)
             net->tees[i].unknown[leg] = n++;
     for (size_t i = 0; i < net->boiler_group_count; i++)
         net->boilers[i].unknown = n++;
-    net->gives_first = n;
+    net->share_first = n;
     net->water_first = n + net->node_count;
     net->unknown_count = net->water_first + (int)net->plant->node_count;
     net->measure = steady_array(net, (size_t)net->unknown_count, sizeof *net->measure);
@@ -87,7 +87,7 @@ static bool number_unknowns(fv_network *net)
         return false;
     for (int i = 0; i < net->unknown_count; i++)
         net->measure[i] = i < net->node_count    ? STEADY_A_PRESSURE
-                          : i < net->gives_first ? STEADY_A_FLOW
+                          : i < net->share_first ? STEADY_A_FLOW
                           : i < net->water_first ? STEADY_A_SHARE
                                                  : STEADY_A_RATIO;
     for (size_t i = 0; i < net->line_count; i++)

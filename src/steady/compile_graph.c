@@ -15,21 +15,21 @@ void steady_place_nodes(fv_network *net)
         net->lines[i].node_to = plant->lines[i]->node_to;
     }
     for (size_t i = 0; i < plant->node_count; i++)
-    for (size_t i = 0; i < net->tee_count; i++) {
-        const fv_tee *tee = plant->tees[i];
-        steady_net_tee *t = &net->tees[i];
-        *t = (steady_net_tee){.tee = tee, .node = tee->node, .angle = tee->angle.v};
-        for (int leg = 0; leg < 3; leg++) {
-            steady_net_line *l = &net->lines[tee->line[leg]];
-            t->area[leg] = l->duct.area;
-            if (leg == 0)
-                continue;
-            const int port = (int)plant->node_count + 2 * (int)i + leg - 1;
-            t->port[leg - 1] = port;
-            net->plant_node[port] = tee->node;
-            *(l->line->node_from == tee->node ? &l->node_from : &l->node_to) = port;
+        for (size_t i = 0; i < net->tee_count; i++) {
+            const fv_tee *tee = plant->tees[i];
+            steady_net_tee *t = &net->tees[i];
+            *t = (steady_net_tee){.tee = tee, .node = tee->node, .angle = tee->angle.v};
+            for (int leg = 0; leg < 3; leg++) {
+                steady_net_line *l = &net->lines[tee->line[leg]];
+                t->area[leg] = l->duct.area;
+                if (leg == 0)
+                    continue;
+                const int port = (int)plant->node_count + 2 * (int)i + leg - 1;
+                t->port[leg - 1] = port;
+                net->plant_node[port] = tee->node;
+                *(l->line->node_from == tee->node ? &l->node_from : &l->node_to) = port;
+            }
         }
-    }
     for (size_t i = 0; i < plant->drip_count; i++)
         net->drip[plant->drips[i]->node] = true;
     for (size_t i = 0; i < net->line_count; i++) {

@@ -28,9 +28,9 @@ static double hole_position(const fv_coil *coil, size_t k)
     return fv_or(coil->first, 0.5 * spacing) + (double)k * spacing;
 }
 
-/* Flow c of so many holes, kg/s: creeping flow through a hole in a thin plate, Q = r^3 dp/(3 mu) (R. A. Sampson, Phil.
- * Trans. R. Soc. A 182 (1891) 449; from memory), is as much as m = (Cd A)^2 2 rho dp/c. */
-static double creeping(double cd, double viscosity, double diameter, double count)
+/* Flow c of so many holes, kg/s: creeping flow through a hole in a thin plate, Q = r^3 dp/(3 mu) (R. A. Sampson,
+ * Phil. Trans. R. Soc. A 182 (1891) 449; from memory), is as much as m = (Cd A)^2 2 rho dp/c. */
+static double creep_flow_of(double cd, double viscosity, double diameter, double count)
 {
     return 6 * FV_PI * FV_PI * cd * cd * viscosity * 0.5 * diameter * count;
 }
@@ -51,7 +51,7 @@ static void compile_holes(const fv_coil *coil, double viscosity, steady_net_hole
                                      .fixed = fv_is_set(coil->cd)};
         if (!holes[k].fixed)
             holes[k].doubtful = fv_flow_hole_cd_still(coil->wall.v / diameter, &holes[k].cd) != FV_OK;
-        holes[k].creeps = creeping(holes[k].cd, viscosity, diameter, count * open);
+        holes[k].creep_flow = creep_flow_of(holes[k].cd, viscosity, diameter, count * open);
         lengths[k] = holes[k].position - reached;
         reached = holes[k].position;
     }

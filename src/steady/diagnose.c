@@ -14,7 +14,7 @@ static bool say_short(fv_solver *s, fv_faults *faults)
     for (int g = 0; g < (int)net->boiler_group_count; g++)
         made += steady_boilers_most(s, g, 0, &slope);
     for (size_t i = 0; i < net->line_count; i++)
-        condensed += s->form[i] == FORM_SHUT ? 0 : s->flow[i].condensate;
+        condensed += s->layout.form[i] == FORM_SHUT ? 0 : s->state.flow[i].condensate;
     if (made >= condensed)
         return false;
     fv_error(
@@ -25,8 +25,7 @@ static bool say_short(fv_solver *s, fv_faults *faults)
     return true;
 }
 
-/* The part or node that an unknown and its equation belong to. */
-static const char *whose(const fv_network *net, int unknown, fv_loc *loc)
+const char *steady_part_of(const fv_network *net, int unknown, fv_loc *loc)
 {
     *loc = net->plant->loc;
     for (size_t i = 0; i < net->line_count; i++)
@@ -55,15 +54,15 @@ static const char *whose(const fv_network *net, int unknown, fv_loc *loc)
             node = net->tees[i].node;
     if (node >= net->water_first)
         return net->plant->nodes[node - net->water_first];
-    if (node >= net->gives_first)
-        node -= net->gives_first;
+    if (node >= net->share_first)
+        node -= net->share_first;
     return net->plant->nodes[net->plant_node[node]];
 }
 
-void steady_say_why(fv_solver *s, const steady_newton_log *log, fv_faults *faults)
+void steady_diagnose(fv_solver *s, const steady_newton_log *log, fv_faults *faults)
 {
     const fv_network *net = s->net;
-    if (num_sparse_out_of_memory(s->sparse)) {
+    if (num_sparse_out_of_memory(s->work.sparse)) {
         fv_error(faults, FV_ERR_SYSTEM, net->plant->loc, "out of memory");
         return;
     }
@@ -72,14 +71,14 @@ void steady_say_why(fv_solver *s, const steady_newton_log *log, fv_faults *fault
     int worst = 0;
     double most = -1;
     for (int i = 0; i < net->unknown_count; i++) {
-        const double r = fabs(s->residual[i] * s->row_scale[i]);
+        const double r = fabs(s->work.residual[i] * s->work.row_scale[i]);
         if (!(r <= most)) {
             most = r;
             worst = i;
         }
     }
     fv_loc loc;
-    const char *at = whose(net, worst, &loc);
+    const char *at = steady_part_of(net, worst, &loc);
     fv_error(faults, FV_ERR_NUMERICS, loc,
              "no solution was found: after %d steps the worst equation, at '%s', is still off by %.2g of its scale",
              log->iterations, at, most);

@@ -16,7 +16,7 @@ static const double DRAWS_LEAST = 1e-9;
 /* Pressure at which the chamber of an open vessel stands when nothing comes in. */
 static double idle_pressure(const fv_solver *s, int vessel)
 {
-    const fv_chamber *c = &s->chambers[vessel];
+    const fv_chamber *c = &s->given.chambers[vessel];
     double slope;
     return c->kind == FV_CHAMBER_COLD ? c->pressure : steady_venting_pressure(s, vessel, 0, 0, &slope);
 }
@@ -36,7 +36,7 @@ static void find_blocks(fv_solver *s, int *block, int *queue)
             block[queue[head]] = root;
             for (int j = net->touch_start[queue[head]]; j < net->touch_start[queue[head] + 1]; j++) {
                 const int line = net->touch_line[j], beyond = steady_other_end(net, line, queue[head]);
-                const bool both = s->form[line] == FORM_THROUGH || s->form[line] == FORM_DEAD_LEG;
+                const bool both = s->layout.form[line] == FORM_THROUGH || s->layout.form[line] == FORM_DEAD_LEG;
                 if (!both || block[beyond] >= 0)
                     continue;
                 block[beyond] = root;
@@ -52,42 +52,43 @@ void steady_find_dry_pressures(fv_solver *s)
     const fv_network *net = s->net;
     const int n = (int)net->plant->node_count;
     const double column =
-        (fv_air_density(net->site_pressure, s->t_air) - fv_sat_rho_g(net->sat, net->site_pressure, NULL)) * FV_GRAVITY;
-    double *lowest = s->trial; /* by block */
-    int *block = s->scratch;
-    find_blocks(s, block, s->scratch + n);
+        (fv_air_density(net->site_pressure, s->given.t_air) - fv_sat_rho_g(net->sat, net->site_pressure, NULL)) *
+        FV_GRAVITY;
+    double *lowest = s->work.trial; /* by block */
+    int *block = s->work.scratch;
+    find_blocks(s, block, s->work.scratch + n);
     for (int i = 0; i < n; i++)
         lowest[i] = INFINITY;
     for (size_t i = 0; i < net->vessel_count; i++) {
         const int node = net->plant_node[net->vessels[i].node];
-        if (s->chambers[i].kind != FV_CHAMBER_SHUT)
+        if (s->given.chambers[i].kind != FV_CHAMBER_SHUT)
             lowest[block[node]] = fmin(lowest[block[node]], idle_pressure(s, (int)i) - column * net->height[node]);
     }
-    for (int k = s->one_way_count - 1; k >= 0; k--) {
-        const steady_net_line *l = &net->lines[s->one_way[k]];
+    for (int k = s->layout.one_way_count - 1; k >= 0; k--) {
+        const steady_net_line *l = &net->lines[s->layout.one_way[k]];
         const int from = block[net->plant_node[l->node_from]], to = block[net->plant_node[l->node_to]];
-        lowest[s->fed_from[s->one_way[k]] ? from : to] = fmin(lowest[from], lowest[to]);
+        lowest[s->layout.fed_from[s->layout.one_way[k]] ? from : to] = fmin(lowest[from], lowest[to]);
     }
     for (int i = 0; i < net->node_count; i++) {
         const int node = net->plant_node[i];
-        s->dry_pressure[i] = isinf(lowest[block[node]]) ? 0 : lowest[block[node]] + column * net->height[node];
+        s->layout.dry_pressure[i] = isinf(lowest[block[node]]) ? 0 : lowest[block[node]] + column * net->height[node];
     }
 }
 
 void steady_dryness_equations(const fv_solver *s, const double *x, double *residual, steady_stamps *stamps)
 {
     for (int i = 0; i < s->net->node_count; i++) {
-        const int row = s->net->gives_first + i;
-        double slope = 0, yields = 0;
+        const int row = s->net->share_first + i;
+        double slope = 0, relaxation = 0;
         residual[row] = x[row] - 1;
-        if (s->draws[i] > DRAWS_LEAST * s->steam_scale) {
-            const double over = (x[i] - s->dry_pressure[i]) / STEADY_SHARE_SPAN;
-            yields = STEADY_YIELDS * s->softness;
-            residual[row] = x[row] - steady_soft_clamp(x[row] + over, s->softness, &slope) - yields * over;
+        if (s->state.condensate_demand[i] > DRAWS_LEAST * s->given.steam_scale) {
+            const double over = (x[i] - s->layout.dry_pressure[i]) / STEADY_SHARE_SPAN;
+            relaxation = STEADY_RELAXATION * s->state.smoothing;
+            residual[row] = x[row] - steady_smooth_clamp(x[row] + over, s->state.smoothing, &slope) - relaxation * over;
         }
         if (!stamps)
             continue;
         steady_stamp(stamps, row, row, 1 - slope);
-        steady_stamp(stamps, row, i, -(slope + yields) / STEADY_SHARE_SPAN);
+        steady_stamp(stamps, row, i, -(slope + relaxation) / STEADY_SHARE_SPAN);
     }
 }

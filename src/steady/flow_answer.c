@@ -127,7 +127,7 @@ static fv_steady_result *solve_at(desk *d, double fire, fv_faults *faults)
         d->fire[i] = fire * d->plant->boilers[i]->fire.v;
     const fv_conditions conditions = {
         .t_air = d->plant->site.air.v, .wind = d->plant->site.wind.v, .fire = d->fire, .chambers = d->chambers};
-    fv_solver_turn_fires(d->solver, d->last > 0 ? fire / d->last : 1);
+    fv_solver_scale_fires(d->solver, d->last > 0 ? fire / d->last : 1);
     d->last = fire;
     if (fv_solve(d->solver, &conditions, r, faults) == FV_FAIL) {
         fv_steady_result_free(r);

@@ -22,11 +22,11 @@ static void count_ends(walk *w)
         const steady_net_boilers *b = &net->boilers[i];
         for (int k = 0; k < b->count; k++) {
             const int boiler = net->boiler_order[b->first + k];
-            w->boilers[net->plant_node[b->node]] += w->s->fire[boiler] > 0 || w->s->stored[boiler].rate > 0;
+            w->boilers[net->plant_node[b->node]] += w->s->given.fire[boiler] > 0 || w->s->given.stored[boiler].rate > 0;
         }
     }
     for (size_t i = 0; i < net->vessel_count; i++)
-        w->consumers[net->plant_node[net->vessels[i].node]] += w->s->chambers[i].kind != FV_CHAMBER_SHUT;
+        w->consumers[net->plant_node[net->vessels[i].node]] += w->s->given.chambers[i].kind != FV_CHAMBER_SHUT;
 }
 
 static void visit(walk *w, int node, int through)
@@ -53,7 +53,7 @@ static void walk_part(walk *w, int root)
         const int node = w->stack[w->depth - 1];
         if (w->next[node] < w->net->touch_start[node + 1]) {
             const int line = w->net->touch_line[w->next[node]++];
-            if (w->s->form[line] == FORM_SHUT || line == w->parent_line[node])
+            if (w->s->layout.form[line] == FORM_SHUT || line == w->parent_line[node])
                 continue;
             const int beyond = steady_other_end(w->net, line, node);
             if (!w->seen[beyond])
@@ -87,7 +87,7 @@ static steady_line_form form_of(const walk *w, int line, int root)
     if (boilers_below > 0 && boilers_above > 0)
         return FORM_THROUGH; /* between boilers */
     const bool down = boilers_below == 0;
-    w->s->fed_from[line] = down == (below == b);
+    w->s->layout.fed_from[line] = down == (below == b);
     return (down ? consumers_below : consumers_above) > 0 ? FORM_ONE_WAY : FORM_DEAD_LEG;
 }
 
@@ -96,22 +96,22 @@ static void order_one_way(fv_solver *s)
 {
     const fv_network *net = s->net;
     const int n = (int)net->plant->node_count;
-    int *fed_by = s->scratch, *queue = s->scratch + n, count = 0;
+    int *fed_by = s->work.scratch, *queue = s->work.scratch + n, count = 0;
     for (int i = 0; i < n; i++)
         fed_by[i] = -1;
     for (int i = 0; i < (int)net->line_count; i++)
-        if (s->form[i] == FORM_ONE_WAY || s->form[i] == FORM_DEAD_LEG)
-            fed_by[net->plant_node[s->fed_from[i] ? net->lines[i].node_to : net->lines[i].node_from]] = i;
+        if (s->layout.form[i] == FORM_ONE_WAY || s->layout.form[i] == FORM_DEAD_LEG)
+            fed_by[net->plant_node[s->layout.fed_from[i] ? net->lines[i].node_to : net->lines[i].node_from]] = i;
     for (int i = 0; i < n; i++)
         if (fed_by[i] < 0)
             queue[count++] = i;
-    s->one_way_count = 0;
+    s->layout.one_way_count = 0;
     for (int head = 0; head < count; head++)
         for (int j = net->touch_start[queue[head]]; j < net->touch_start[queue[head] + 1]; j++) {
             const int line = net->touch_line[j], beyond = steady_other_end(net, line, queue[head]);
             if (fed_by[beyond] != line)
                 continue;
-            s->one_way[s->one_way_count++] = line;
+            s->layout.one_way[s->layout.one_way_count++] = line;
             queue[count++] = beyond;
         }
 }
@@ -125,38 +125,38 @@ static void pin_idle_nodes(walk *w)
         const int node = net->plant_node[i];
         bool idle = i == node;
         for (int j = net->touch_start[node]; idle && j < net->touch_start[node + 1]; j++)
-            idle = s->form[net->touch_line[j]] == FORM_SHUT;
-        s->node_pinned[i] = idle ? 1 : 0;
+            idle = s->layout.form[net->touch_line[j]] == FORM_SHUT;
+        s->layout.node_pinned[i] = idle ? 1 : 0;
     }
     for (size_t i = 0; i < net->vessel_count; i++)
-        if (s->chambers[i].kind != FV_CHAMBER_SHUT)
-            s->node_pinned[net->vessels[i].node] = 0;
+        if (s->given.chambers[i].kind != FV_CHAMBER_SHUT)
+            s->layout.node_pinned[net->vessels[i].node] = 0;
 }
 
 void steady_choose_forms(fv_solver *s)
 {
     const fv_network *net = s->net;
     const size_t n = net->plant->node_count;
-    memset(s->scratch, 0, 8 * n * sizeof(int));
+    memset(s->work.scratch, 0, 8 * n * sizeof(int));
     walk w = {.s = s,
               .net = net,
-              .seen = s->scratch,
-              .low = s->scratch + n,
-              .parent_line = s->scratch + 2 * n,
-              .next = s->scratch + 3 * n,
-              .boilers = s->scratch + 4 * n,
-              .consumers = s->scratch + 5 * n,
-              .stack = s->scratch + 6 * n,
-              .part = s->part};
+              .seen = s->work.scratch,
+              .low = s->work.scratch + n,
+              .parent_line = s->work.scratch + 2 * n,
+              .next = s->work.scratch + 3 * n,
+              .boilers = s->work.scratch + 4 * n,
+              .consumers = s->work.scratch + 5 * n,
+              .stack = s->work.scratch + 6 * n,
+              .part = s->layout.part};
     for (size_t i = 0; i < net->line_count; i++)
-        s->form[i] = isinf(s->line_k[i]) ? FORM_SHUT : FORM_THROUGH;
+        s->layout.form[i] = isinf(s->given.line_k[i]) ? FORM_SHUT : FORM_THROUGH;
     count_ends(&w);
     for (int i = 0; i < (int)n; i++)
         if (!w.seen[i])
             walk_part(&w, i);
     for (size_t i = 0; i < net->line_count; i++)
-        if (s->form[i] != FORM_SHUT)
-            s->form[i] = form_of(&w, (int)i, s->part[net->plant_node[net->lines[i].node_from]]);
+        if (s->layout.form[i] != FORM_SHUT)
+            s->layout.form[i] = form_of(&w, (int)i, s->layout.part[net->plant_node[net->lines[i].node_from]]);
     order_one_way(s);
     pin_idle_nodes(&w);
 }

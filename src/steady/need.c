@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
-/* What a vessel needs: the heat that brings load, shell and walls from the start to the target, and what the walls then
- * lose. */
+/* What a vessel needs, W: (heat of load, shell and walls from start to target)/(allowed time) + loss of the walls when
+ * soaked through. Heat balance; properties from the heat floor, walls with a straight fall of temperature in each
+ * layer.
+ */
 #include "farvessel/constants.h"
 #include "farvessel/heat.h"
 #include "farvessel/steady.h"

@@ -57,9 +57,9 @@ typedef struct {
     double area;     /* of all holes at this place, m2 */
     double diameter; /* of one */
     double position;
-    double cd;     /* without crossflow */
-    double creeps; /* kg/s: so little flow goes as the drop and not as its root */
-    bool fixed;    /* by the user: crossflow does not change it */
+    double cd;         /* without crossflow */
+    double creep_flow; /* kg/s: below it flow is proportional to the drop */
+    bool fixed;        /* by the user: crossflow does not change it */
     bool doubtful;
 } steady_net_hole;
 
@@ -108,7 +108,7 @@ struct fv_network {
     double height_range;
     int node_count;          /* plant nodes and tee ports: the first unknowns */
     int *plant_node;         /* of each such node */
-    int gives_first;         /* unknown of the first node's share of condensate that it gives */
+    int share_first;         /* unknown of the first node's share of condensate that it gives */
     int water_first;         /* unknown of the first plant node's water, kg beside a kg of vapour; the last unknowns */
     steady_measure *measure; /* by unknown */
     int unknown_count;

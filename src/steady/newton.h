@@ -10,34 +10,37 @@ typedef struct {
     int singular;    /* column without a pivot, where the Jacobian was singular; -1 else */
 } steady_newton_log;
 
-/* Quick gives up early; patient does not; both take any step. Rough, for a guess, and fine take no wild ones; any is
- * for a guess and takes them. */
+/* Damping policies. QUICK ends early where steps stay long, PATIENT does not; both take the full step where no damping
+ * serves, FINE ends there. ROUGH and ANY look for a guess only, ANY with full steps. */
 typedef enum {
     STEADY_NEWTON_QUICK,
     STEADY_NEWTON_PATIENT,
     STEADY_NEWTON_FINE,
     STEADY_NEWTON_ROUGH,
     STEADY_NEWTON_ANY
-} steady_newton_how;
+} steady_newton_policy;
 
 void steady_scale_rows(fv_solver *s);
-/* From the guess in s->x to a root, conditions and forms already set. FV_FAIL: stalled; x is the last iterate. */
-fv_status steady_newton(fv_solver *s, steady_newton_how how, steady_newton_log *log);
+/* From the guess in s->state.x to a root, conditions and forms already set. FV_FAIL: no convergence; x is the last
+ * iterate. */
+fv_status steady_newton(fv_solver *s, steady_newton_policy policy, steady_newton_log *log);
 
 /* What an unknown's steps are measured by, at x. */
 double steady_scale_of(const fv_solver *s, int unknown, double x);
 
-/* continuation.c: what makes the problem easy: all corners rounded off, or nothing recovered of velocity heads. */
-typedef enum { STEADY_SOFTNESS, STEADY_RECOVERY } steady_parameter;
-/* From a root in s->x along the curve of roots to the one where the parameter is `end`, each step corrected to the
- * tolerance. FV_FAIL: the curve does not lead there or was lost; s->x is the last root on it. */
-fv_status steady_follow(fv_solver *s, steady_parameter parameter, double end, double tolerance, steady_newton_log *log);
+/* continuation.c: what makes the problem easy: smoothing, or no recovery of velocity heads. */
+typedef enum { STEADY_SMOOTHING, STEADY_RECOVERY } steady_parameter;
+/* From a root in s->state.x along the curve of roots to the one where the parameter is `end`, each step corrected to
+ * the tolerance. FV_FAIL: the curve does not lead there or was lost; s->state.x is the last root on it. */
+fv_status steady_continue(fv_solver *s, steady_parameter parameter, double end, double tolerance,
+                          steady_newton_log *log);
 
-/* find_root.c: from the last solution or from scratch, by all ways there are; x is then the root or the last iterate.
- */
+/* find_root.c: from the last solution or from scratch, by all methods; x is then the root or the last iterate. */
 fv_status steady_find_root(fv_solver *s, steady_newton_log *log);
 
-/* diagnose.c: says why there is none; s->x is lost. */
-void steady_say_why(fv_solver *s, const steady_newton_log *log, fv_faults *faults);
+/* diagnose.c: says why there is none; s->state.x is lost. */
+/* The part or node that an unknown and its equation belong to: its id and place. */
+const char *steady_part_of(const fv_network *net, int unknown, fv_loc *loc);
+void steady_diagnose(fv_solver *s, const steady_newton_log *log, fv_faults *faults);
 
 #endif

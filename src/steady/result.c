@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* From the unknowns to the result, and the audit that every result carries. */
+/* From the unknowns to the result, and the audit that every result carries: imbalance of mass at each node, kg/s, and
+ * of energy over all, W. */
 #include "steady/assembly.h"
 
 #include <math.h>
@@ -45,10 +46,10 @@ void steady_imbalances(const fv_solver *s, const double *x, double *out)
     const fv_network *net = s->net;
     memset(out, 0, (size_t)net->node_count * sizeof(double));
     for (size_t i = 0; i < net->line_count; i++) {
-        if (s->form[i] == FORM_SHUT)
+        if (s->layout.form[i] == FORM_SHUT)
             continue;
-        out[net->lines[i].node_from] -= s->flow[i].from;
-        out[net->lines[i].node_to] += s->flow[i].to;
+        out[net->lines[i].node_from] -= s->state.flow[i].from;
+        out[net->lines[i].node_to] += s->state.flow[i].to;
     }
     for (size_t i = 0; i < net->tee_count; i++)
         for (int leg = 0; leg < 2; leg++) {
@@ -66,13 +67,14 @@ static void fill_boilers(const fv_solver *s, fv_steady_result *r)
     const fv_network *net = s->net;
     for (size_t g = 0; g < net->boiler_group_count; g++) {
         const steady_net_boilers *b = &net->boilers[g];
-        const double p = s->x[b->node], m = s->x[b->unknown];
+        const double p = s->state.x[b->node], m = s->state.x[b->unknown];
         double most = 0, slope;
         fv_sat_point at;
         fv_sat_at(net->sat, net->site_pressure + p, &at);
         for (int i = 0; i < b->count; i++) {
             const int k = net->boiler_order[b->first + i];
-            r->boilers[k].most = steady_boiler_most(net, net->plant->boilers[k], s->fire[k], s->stored[k], p, &slope);
+            r->boilers[k].most =
+                steady_boiler_most(net, net->plant->boilers[k], s->given.fire[k], s->given.stored[k], p, &slope);
             most += r->boilers[k].most;
         }
         for (int i = 0; i < b->count; i++) {
@@ -87,8 +89,8 @@ static void fill_boilers(const fv_solver *s, fv_steady_result *r)
             out->carried_water = out->steam * (1 - boiler->dryness.v) / boiler->dryness.v;
             out->water_fed = out->steam + out->carried_water;
             out->heat = out->steam * (at.h_g - feed.h_f) + out->carried_water * (at.h_f - feed.h_f);
-            out->fuel = s->fire[k] > 0 ? (out->heat + boiler->loss.v) / boiler->efficiency.v : 0;
-            out->state = s->fire[k] <= 0                        ? FV_BOILER_OFF
+            out->fuel = s->given.fire[k] > 0 ? (out->heat + boiler->loss.v) / boiler->efficiency.v : 0;
+            out->state = s->given.fire[k] <= 0                  ? FV_BOILER_OFF
                          : out->steam >= out->most * (1 - 1e-9) ? FV_BOILER_FULL
                          : out->steam <= 1e-9 * out->most       ? FV_BOILER_BLOCKED
                                                                 : FV_BOILER_HOLDING;
@@ -101,11 +103,11 @@ static void fill_nodes(const fv_solver *s, fv_steady_result *r)
 {
     for (size_t i = 0; i < r->node_count; i++) {
         fv_node_result *n = &r->nodes[i];
-        n->pressure = s->x[i];
-        n->temperature = fv_sat_t(s->net->sat, s->net->site_pressure + s->x[i], NULL);
-        n->quality = 1 / (1 + s->x[s->net->water_first + (int)i]);
-        n->enthalpy = s->at[i].enthalpy;
-        n->imbalance = s->residual[i] + s->node_pinned[i] * s->x[i];
+        n->pressure = s->state.x[i];
+        n->temperature = fv_sat_t(s->net->sat, s->net->site_pressure + s->state.x[i], NULL);
+        n->quality = 1 / (1 + s->state.x[s->net->water_first + (int)i]);
+        n->enthalpy = s->state.at[i].enthalpy;
+        n->imbalance = s->work.residual[i] + s->layout.node_pinned[i] * s->state.x[i];
     }
 }
 
@@ -118,37 +120,37 @@ static void fill_drops(const fv_solver *s, const steady_net_line *l, const stead
     const double rho = fabs(drop) > 1e-9 ? phi / drop : d->rho_mean;
     out->drop_friction = d->friction / rho;
     out->drop_fittings = d->fittings / rho;
-    out->drop_rise =
-        (d->rho_mean - fv_air_density(s->net->site_pressure, s->t_air)) * FV_GRAVITY * l->rise * d->rho_mean / rho;
+    out->drop_rise = (d->rho_mean - fv_air_density(s->net->site_pressure, s->given.t_air)) * FV_GRAVITY * l->rise *
+                     d->rho_mean / rho;
     out->drop_sag = f->seal;
     out->drop_speed = out->drop - out->drop_friction - out->drop_fittings - out->drop_rise - out->drop_sag;
 }
 
-/* Flows below this share of what the boilers could give are what seeps through a seal. */
-static const double SEEPS = 1e-9;
+/* Flows below this share of what the boilers could give are leakage through a seal. */
+static const double LEAKS = 1e-9;
 
 static bool passes_nothing(const fv_solver *s, const steady_line_flow *f)
 {
-    return steady_line_out(f) <= SEEPS * s->steam_scale;
+    return steady_line_out(f) <= LEAKS * s->given.steam_scale;
 }
 
 static void fill_line(const fv_solver *s, int i, fv_line_result *out)
 {
     const fv_network *net = s->net;
     const steady_net_line *l = &net->lines[i];
-    const steady_carried *c = &s->carried[i];
+    const steady_convected *c = &s->state.convected[i];
     *out = (fv_line_result){
-        .pressure_from = s->x[l->node_from], .pressure_to = s->x[l->node_to], .two_phase = 1, .quality = 1};
+        .pressure_from = s->state.x[l->node_from], .pressure_to = s->state.x[l->node_to], .two_phase = 1, .quality = 1};
     out->drop = out->pressure_from - out->pressure_to;
     out->surface_temperature = NAN;
-    if (s->form[i] == FORM_SHUT) {
+    if (s->layout.form[i] == FORM_SHUT) {
         out->shut = true;
         out->drop_fittings = out->drop;
         return;
     }
     steady_line_flow f;
     steady_duct_state d;
-    steady_line_state(s, i, s->x, &f, &d);
+    steady_line_state(s, i, s->state.x, &f, &d);
     out->flow_from = f.from;
     out->flow_to = f.to;
     out->water = c->water_out;
@@ -174,10 +176,11 @@ static void fill_holes(const fv_solver *s, const steady_net_vessel *v, fv_steady
     double least = INFINITY, largest = 0, drops = 0, low = INFINITY, high = -INFINITY, area = 0;
     for (int k = 0; k < v->hole_count; k++) {
         const int flow = v->flow_unknown + 2 * k;
-        const double after = k + 1 < v->segment_count ? s->x[flow + 2] : 0;
+        const double after = k + 1 < v->segment_count ? s->state.x[flow + 2] : 0;
         const steady_net_hole *h = &s->net->holes[v->first_hole + k];
         steady_hole_state state;
-        steady_hole_evaluate(s, v, k, s->x[flow + 1], s->x[flow], after, steady_beyond_holes(v, s->x), &state);
+        steady_hole_evaluate(s, v, k, s->state.x[flow + 1], s->state.x[flow], after, steady_beyond_holes(v, s->state.x),
+                             &state);
         r->holes[v->first_hole + k] = (fv_hole_result){.position = h->position,
                                                        .diameter = h->diameter,
                                                        .flow = state.flow,
@@ -193,7 +196,7 @@ static void fill_holes(const fv_solver *s, const steady_net_vessel *v, fv_steady
         area += h->area;
         out->doubtful = out->doubtful || (state.doubtful && state.flow > 0);
     }
-    out->evenness = largest > SEEPS * s->steam_scale ? least / largest : 1;
+    out->evenness = largest > LEAKS * s->given.steam_scale ? least / largest : 1;
     out->hole_drop = drops;
     out->coil_change = high - low;
     out->area_ratio = area / v->bore_area;
@@ -204,11 +207,11 @@ static void fill_openings(const fv_solver *s, const steady_net_vessel *v, const 
 {
     if (c->kind != FV_CHAMBER_VENTED)
         return;
-    const double rho_air = fv_air_density(s->net->site_pressure, s->t_air);
+    const double rho_air = fv_air_density(s->net->site_pressure, s->given.t_air);
     for (int j = 0; j < v->opening_count; j++) {
         double slope;
         const double m = steady_opening_flow(&s->net->openings[v->first_opening + j], s->net->site_pressure, rho_air,
-                                             c->density, s->x[v->chamber_unknown], &slope);
+                                             c->density, s->state.x[v->chamber_unknown], &slope);
         out->vented += m > 0 ? m : 0;
         out->air_drawn_in += m < 0 ? -m : 0;
     }
@@ -225,19 +228,19 @@ static void fill_vessels(const fv_solver *s, fv_steady_result *r)
         fv_vessel_result *out = &r->vessels[i];
         *out =
             (fv_vessel_result){.need = NAN, .first_hole = (size_t)v->first_hole, .hole_count = (size_t)v->hole_count};
-        const double inflow = steady_coil_inflow(v, s->x);
-        out->steam = fabs(inflow) > SEEPS * s->steam_scale ? inflow : 0;
-        out->water = out->steam * s->x[s->net->water_first + node];
-        out->heat = out->steam * (s->at[node].enthalpy - site.h_f);
-        out->coil_pressure = s->x[v->node];
-        out->chamber_pressure = s->x[v->chamber_unknown];
+        const double inflow = steady_coil_inflow(v, s->state.x);
+        out->steam = fabs(inflow) > LEAKS * s->given.steam_scale ? inflow : 0;
+        out->water = out->steam * s->state.x[s->net->water_first + node];
+        out->heat = out->steam * (s->state.at[node].enthalpy - site.h_f);
+        out->coil_pressure = s->state.x[v->node];
+        out->chamber_pressure = s->state.x[v->chamber_unknown];
         double slope;
         const double rho = fv_sat_rho_g(s->net->sat, s->net->site_pressure + out->coil_pressure, &slope);
-        const double leg = fmax(fabs(s->x[v->flow_unknown]), fabs(out->steam - s->x[v->flow_unknown]));
+        const double leg = fmax(fabs(s->state.x[v->flow_unknown]), fabs(out->steam - s->state.x[v->flow_unknown]));
         out->coil_velocity = leg / (rho * v->bore_area);
         fill_holes(s, v, r, out);
-        fill_openings(s, v, &s->chambers[i], out);
-        out->verdict = s->chambers[i].kind == FV_CHAMBER_SHUT ? FV_SHUT_OFF : FV_FED;
+        fill_openings(s, v, &s->given.chambers[i], out);
+        out->verdict = s->given.chambers[i].kind == FV_CHAMBER_SHUT ? FV_SHUT_OFF : FV_FED;
         sum += fmax(out->steam, 0);
     }
     for (size_t i = 0; i < r->vessel_count; i++)
@@ -255,42 +258,43 @@ static void audit(const fv_solver *s, fv_steady_result *r)
     for (size_t g = 0; g < net->boiler_group_count; g++) {
         const steady_net_boilers *b = &net->boilers[g];
         fv_sat_point at;
-        fv_sat_at(net->sat, net->site_pressure + s->x[b->node], &at);
+        fv_sat_at(net->sat, net->site_pressure + s->state.x[b->node], &at);
         for (int i = 0; i < b->count; i++) {
             const fv_boiler_result *boiler = &r->boilers[net->boiler_order[b->first + i]];
             a->steam_total += boiler->steam;
             a->heat_total += boiler->heat;
             energy += boiler->steam > 0 ? boiler->steam * at.h_g + boiler->carried_water * at.h_f
-                                        : boiler->steam * s->at[net->plant_node[b->node]].enthalpy;
+                                        : boiler->steam * s->state.at[net->plant_node[b->node]].enthalpy;
         }
     }
     for (size_t i = 0; i < r->line_count; i++)
         energy -= r->lines[i].heat_loss;
     for (size_t i = 0; i < r->vessel_count; i++) {
         const int node = net->plant_node[net->vessels[i].node];
-        const double steam = steady_coil_inflow(&net->vessels[i], s->x); /* what seeps included */
-        energy -= steam * s->at[node].enthalpy;
-        energy -= fmax(steam, 0) * s->x[net->water_first + node] * s->at[node].water_enthalpy;
+        const double steam = steady_coil_inflow(&net->vessels[i], s->state.x); /* what leakage included */
+        energy -= steam * s->state.at[node].enthalpy;
+        energy -= fmax(steam, 0) * s->state.x[net->water_first + node] * s->state.at[node].water_enthalpy;
     }
-    a->energy_imbalance = fabs(energy - s->drained_enthalpy);
+    a->energy_imbalance = fabs(energy - s->state.drained_enthalpy);
     for (int i = 0; i < net->node_count; i++)
-        a->mass_imbalance = fmax(a->mass_imbalance, fabs(s->residual[i] + s->node_pinned[i] * s->x[i]));
-    for (int i = net->node_count; i < net->gives_first; i++)
+        a->mass_imbalance =
+            fmax(a->mass_imbalance, fabs(s->work.residual[i] + s->layout.node_pinned[i] * s->state.x[i]));
+    for (int i = net->node_count; i < net->share_first; i++)
         if (net->measure[i] == STEADY_A_FLOW)
-            a->pressure_residual = fmax(a->pressure_residual, fabs(s->residual[i]) / rho);
+            a->pressure_residual = fmax(a->pressure_residual, fabs(s->work.residual[i]) / rho);
     /* Where all valves are shut, rounding is not counted against rounding. */
     fv_sat_point site;
     fv_sat_at(net->sat, net->site_pressure, &site);
-    a->mass_relative = a->mass_imbalance / s->steam_made;
-    a->energy_relative = a->energy_imbalance / fmax(a->heat_total, s->steam_made * (site.h_g - site.h_f));
+    a->mass_relative = a->mass_imbalance / s->state.steam_made;
+    a->energy_relative = a->energy_imbalance / fmax(a->heat_total, s->state.steam_made * (site.h_g - site.h_f));
 }
 
 void steady_fill_result(fv_solver *s, fv_steady_result *result)
 {
     result->site_pressure = s->net->site_pressure;
     result->boiling_point = fv_sat_t(s->net->sat, s->net->site_pressure, NULL);
-    result->t_air = s->t_air;
-    result->wind = s->wind;
+    result->t_air = s->given.t_air;
+    result->wind = s->given.wind;
     fill_boilers(s, result);
     fill_nodes(s, result);
     for (size_t i = 0; i < result->line_count; i++)

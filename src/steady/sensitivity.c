@@ -5,17 +5,17 @@
 
 #include <string.h>
 
-bool fv_solver_foretell(fv_solver *s, const double *more, double *change)
+bool fv_solver_sensitivity(fv_solver *s, const double *more, double *change)
 {
     const fv_network *net = s->net;
-    if (!s->warm)
+    if (!s->state.warm)
         return false;
-    memset(s->dx, 0, (size_t)net->unknown_count * sizeof(double));
+    memset(s->work.dx, 0, (size_t)net->unknown_count * sizeof(double));
     for (size_t i = 0; i < net->vessel_count; i++)
-        if (s->chambers[i].kind == FV_CHAMBER_COLD)
-            s->dx[net->vessels[i].chamber_unknown] = more[i];
-    num_sparse_solve(s->sparse, s->dx);
+        if (s->given.chambers[i].kind == FV_CHAMBER_COLD)
+            s->work.dx[net->vessels[i].chamber_unknown] = more[i];
+    num_sparse_solve(s->work.sparse, s->work.dx);
     for (size_t i = 0; i < net->vessel_count; i++)
-        change[i] = steady_coil_inflow(&net->vessels[i], s->dx);
+        change[i] = steady_coil_inflow(&net->vessels[i], s->work.dx);
     return true;
 }

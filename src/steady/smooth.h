@@ -1,20 +1,21 @@
 /* SPDX-License-Identifier: MIT */
-/* What is either-or in this model, with its corners rounded off. Softness 0 is the thing itself; larger ones have
- * solutions that Newton's method finds from afar and that lead there (smoothing by B. Chen & P. T. Harker 1993 and
- * C. Kanzow 1996; from memory). */
-#ifndef STEADY_SOFT_H
-#define STEADY_SOFT_H
+/* Smoothed complementarity. A condition such as 0 <= m perpendicular to p <= p_max is written as z = middle of 0, z and
+ * 1 (a projection), whose kinks are smoothed with a parameter e: sqrt(z^2 + e^2) for |z|. e = 0 is exact; with larger e
+ * Newton's method converges from afar, and its solutions lead to the exact one as e falls (B. Chen & P. T. Harker, SIAM
+ * J. Optim. 3 (1993) 857; C. Kanzow, SIAM J. Matrix Anal. Appl. 17 (1996) 851; from memory). */
+#ifndef STEADY_SMOOTH_H
+#define STEADY_SMOOTH_H
 
-/* Of the softness: what limits yield beside, in proportion, so that a soft problem has a solution where the real one
- * has one at a corner. */
-#define STEADY_YIELDS 0.1
+/* Times the smoothing: limits are relaxed in proportion, so that a smoothed problem has a solution where the exact one
+ * has one at a kink. */
+#define STEADY_RELAXATION 0.1
 /* Pa above a dry node's pressure that count as much as all of its share; the root does not depend on it. */
 #define STEADY_SHARE_SPAN 1000.0
 
 /* z between 0 and 1, and its slope. */
-double steady_soft_clamp(double z, double softness, double *slope);
+double steady_smooth_clamp(double z, double smoothing, double *slope);
 
-/* The lesser of a and b; slopes by each. Softness in the measure of a and b. */
-double steady_soft_least(double a, double b, double softness, double *by_a, double *by_b);
+/* The lesser of a and b; slopes by each. Smoothing in the measure of a and b. */
+double steady_smooth_least(double a, double b, double smoothing, double *by_a, double *by_b);
 
 #endif

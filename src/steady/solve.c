@@ -24,35 +24,45 @@ static bool allocate(fv_solver *s)
     s->arena = fv_arena_new();
     if (!s->arena)
         return false;
-    double **vectors[] = {&s->x,     &s->dx,          &s->trial, &s->residual, &s->row_scale, &s->dry_pressure,
-                          &s->draws, &s->node_pinned, &s->base,  &s->kept,     &s->turn};
+    double **vectors[] = {&s->state.x,
+                          &s->work.dx,
+                          &s->work.trial,
+                          &s->work.residual,
+                          &s->work.row_scale,
+                          &s->layout.dry_pressure,
+                          &s->state.condensate_demand,
+                          &s->layout.node_pinned,
+                          &s->work.base,
+                          &s->work.kept,
+                          &s->work.root_slope};
     for (size_t i = 0; i < sizeof vectors / sizeof *vectors; i++)
         if (!(*vectors[i] = fv_arena_alloc(s->arena, n + 1, sizeof(double))))
             return false;
-    s->fire = fv_arena_alloc(s->arena, net->plant->boiler_count + 1, sizeof(double));
-    s->stored = fv_arena_alloc(s->arena, net->plant->boiler_count + 1, sizeof *s->stored);
-    s->line_k = fv_arena_alloc(s->arena, net->line_count + 1, sizeof(double));
-    s->chambers = fv_arena_alloc(s->arena, net->vessel_count + 1, sizeof *s->chambers);
-    s->form = fv_arena_alloc(s->arena, net->line_count + 1, sizeof *s->form);
-    s->form_before = fv_arena_alloc(s->arena, net->line_count + 1, sizeof *s->form_before);
-    s->fed_from = fv_arena_alloc(s->arena, net->line_count + 1, sizeof(bool));
-    s->one_way = fv_arena_alloc(s->arena, net->line_count + 1, sizeof(int));
-    s->part = fv_arena_alloc(s->arena, nodes + 1, sizeof(int));
-    s->supply = fv_arena_alloc(s->arena, nodes + 1, sizeof *s->supply);
-    s->flow = fv_arena_alloc(s->arena, net->line_count + 1, sizeof *s->flow);
-    s->carried = fv_arena_alloc(s->arena, net->line_count + 1, sizeof *s->carried);
-    s->at = fv_arena_alloc(s->arena, nodes + 1, sizeof *s->at);
-    s->order = fv_arena_alloc(s->arena, nodes + 1, sizeof(int));
-    s->scratch = fv_arena_alloc(s->arena, 8 * nodes + 1, sizeof(int));
-    return s->fire && s->stored && s->line_k && s->chambers && s->form && s->form_before && s->fed_from && s->one_way &&
-           s->part && s->supply && s->flow && s->carried && s->at && s->order && s->scratch;
+    s->given.fire = fv_arena_alloc(s->arena, net->plant->boiler_count + 1, sizeof(double));
+    s->given.stored = fv_arena_alloc(s->arena, net->plant->boiler_count + 1, sizeof *s->given.stored);
+    s->given.line_k = fv_arena_alloc(s->arena, net->line_count + 1, sizeof(double));
+    s->given.chambers = fv_arena_alloc(s->arena, net->vessel_count + 1, sizeof *s->given.chambers);
+    s->layout.form = fv_arena_alloc(s->arena, net->line_count + 1, sizeof *s->layout.form);
+    s->layout.form_before = fv_arena_alloc(s->arena, net->line_count + 1, sizeof *s->layout.form_before);
+    s->layout.fed_from = fv_arena_alloc(s->arena, net->line_count + 1, sizeof(bool));
+    s->layout.one_way = fv_arena_alloc(s->arena, net->line_count + 1, sizeof(int));
+    s->layout.part = fv_arena_alloc(s->arena, nodes + 1, sizeof(int));
+    s->layout.supply = fv_arena_alloc(s->arena, nodes + 1, sizeof *s->layout.supply);
+    s->state.flow = fv_arena_alloc(s->arena, net->line_count + 1, sizeof *s->state.flow);
+    s->state.convected = fv_arena_alloc(s->arena, net->line_count + 1, sizeof *s->state.convected);
+    s->state.at = fv_arena_alloc(s->arena, nodes + 1, sizeof *s->state.at);
+    s->state.order = fv_arena_alloc(s->arena, nodes + 1, sizeof(int));
+    s->work.scratch = fv_arena_alloc(s->arena, 8 * nodes + 1, sizeof(int));
+    return s->given.fire && s->given.stored && s->given.line_k && s->given.chambers && s->layout.form &&
+           s->layout.form_before && s->layout.fed_from && s->layout.one_way && s->layout.part && s->layout.supply &&
+           s->state.flow && s->state.convected && s->state.at && s->state.order && s->work.scratch;
 }
 
 void fv_solver_free(fv_solver *solver)
 {
     if (!solver)
         return;
-    num_sparse_free(solver->sparse);
+    num_sparse_free(solver->work.sparse);
     fv_arena_free(solver->arena);
     free(solver);
 }
@@ -63,7 +73,7 @@ static fv_solver *bare_solver(const fv_network *net)
     fv_solver *s = calloc(1, sizeof *s);
     if (s) {
         s->net = net;
-        s->recovers = 1;
+        s->state.recovery = 1;
         if (allocate(s))
             return s;
     }
@@ -81,28 +91,28 @@ static double valve_k(const steady_net_valve *valve, double open)
 static void take_conditions(fv_solver *s, const fv_conditions *c)
 {
     const fv_network *net = s->net;
-    if (c->t_air != s->t_air || c->wind != s->wind)
+    if (c->t_air != s->given.t_air || c->wind != s->given.wind)
         for (size_t i = 0; i < net->line_count; i++)
-            s->carried[i].below = s->carried[i].above = (steady_loss){0}; /* anew */
-    s->t_air = c->t_air;
-    s->wind = c->wind;
-    memcpy(s->fire, c->fire, net->plant->boiler_count * sizeof(double));
-    memcpy(s->chambers, c->chambers, net->vessel_count * sizeof *s->chambers);
+            s->state.convected[i].below = s->state.convected[i].above = (steady_loss){0}; /* anew */
+    s->given.t_air = c->t_air;
+    s->given.wind = c->wind;
+    memcpy(s->given.fire, c->fire, net->plant->boiler_count * sizeof(double));
+    memcpy(s->given.chambers, c->chambers, net->vessel_count * sizeof *s->given.chambers);
     for (size_t i = 0; i < net->line_count; i++)
-        s->line_k[i] = net->lines[i].k;
+        s->given.line_k[i] = net->lines[i].k;
     for (size_t i = 0; i < net->valve_count; i++) {
         const steady_net_valve *valve = &net->valves[i];
-        s->line_k[valve->line] += valve_k(valve, c->valve_open ? c->valve_open[i] : valve->fitting->open.v);
+        s->given.line_k[valve->line] += valve_k(valve, c->valve_open ? c->valve_open[i] : valve->fitting->open.v);
     }
     const fv_stored nothing = {0, 0};
     double could = 0, slope;
     for (size_t i = 0; i < net->plant->boiler_count; i++) {
-        s->stored[i] = c->stored ? c->stored[i] : nothing;
-        could += steady_boiler_most(net, net->plant->boilers[i], s->fire[i], nothing, 0, &slope);
+        s->given.stored[i] = c->stored ? c->stored[i] : nothing;
+        could += steady_boiler_most(net, net->plant->boilers[i], s->given.fire[i], nothing, 0, &slope);
     }
-    s->steam_scale = could > 0 ? could : 1;
+    s->given.steam_scale = could > 0 ? could : 1;
     for (size_t i = 0; i < net->line_count; i++)
-        s->carried[i].rides = fv_word(net->lines[i].line->condensate) == FV_CONDENSATE_WITH ? 1 : 0;
+        s->state.convected[i].entrained = fv_word(net->lines[i].line->condensate) == FV_CONDENSATE_WITH ? 1 : 0;
 }
 
 static bool record_pattern(fv_network *net, fv_faults *faults)
@@ -120,13 +130,15 @@ static bool record_pattern(fv_network *net, fv_faults *faults)
             .t_air = net->plant->site.air.v, .wind = none, .fire = fire, .chambers = chambers};
         take_conditions(s, &conditions);
         steady_choose_forms(s);
-        steady_assemble(s, s->x, s->residual, &stamps);
+        steady_assemble(s, s->state.x, s->work.residual, &stamps);
         net->entry_count = stamps.count;
         if (!stamps.failed)
             net->pattern = num_pattern_new(net->unknown_count, stamps.rows, stamps.cols, stamps.count, &singular);
-        if (singular >= 0)
-            fv_error(faults, FV_ERR_NUMERICS, net->plant->loc,
-                     "the equations of this plant do not determine each other (equation %d)", singular);
+        if (singular >= 0) {
+            fv_loc loc;
+            const char *id = steady_part_of(net, singular, &loc);
+            fv_error(faults, FV_ERR_NUMERICS, loc, "nothing in this plant determines the flow or pressure of '%s'", id);
+        }
     }
     free(stamps.values);
     free(stamps.rows);
@@ -158,9 +170,9 @@ fv_solver *fv_solver_new(const fv_network *network)
     fv_solver *s = bare_solver(network);
     if (!s)
         return NULL;
-    s->values = fv_arena_alloc(s->arena, network->entry_count + 1, sizeof(double));
-    s->sparse = num_sparse_new(network->pattern);
-    if (s->values && s->sparse)
+    s->work.values = fv_arena_alloc(s->arena, network->entry_count + 1, sizeof(double));
+    s->work.sparse = num_sparse_new(network->pattern);
+    if (s->work.values && s->work.sparse)
         return s;
     fv_solver_free(s);
     return NULL;
@@ -168,7 +180,7 @@ fv_solver *fv_solver_new(const fv_network *network)
 
 void fv_solver_forget(fv_solver *solver)
 {
-    solver->warm = false;
+    solver->state.warm = false;
 }
 
 fv_status fv_solve(fv_solver *solver, const fv_conditions *conditions, fv_steady_result *result, fv_faults *faults)
@@ -176,13 +188,13 @@ fv_status fv_solve(fv_solver *solver, const fv_conditions *conditions, fv_steady
     steady_newton_log log = {.singular = -1};
     take_conditions(solver, conditions);
     const fv_status status = steady_find_root(solver, &log);
-    solver->warm = status == FV_OK;
+    solver->state.warm = status == FV_OK;
     steady_fill_result(solver, result);
     result->audit.iterations = log.iterations;
     result->audit.converged = status == FV_OK;
-    result->audit.rounded_off = solver->softness;
+    result->audit.rounded_off = solver->state.smoothing;
     if (status != FV_OK) {
-        steady_say_why(solver, &log, faults);
+        steady_diagnose(solver, &log, faults);
         return FV_FAIL;
     }
     for (size_t i = 0; i < result->line_count; i++)

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* A first guess: what the boilers can make, less what the lines condense when filled, shared evenly among the open
- * vessels and led along a tree of the lines; then pressures from the holes back up that tree, with rough friction.
- * Where that asks for more than the boilers hold, flows shrink. */
+/* A first guess of flows, kg/s, and pressures, Pa gauge: what the boilers can make, less what the lines condense when
+ * filled, shared evenly among the open vessels and led along a tree of the lines; then pressures from the holes back up
+ * that tree, with rough friction. Where that asks for more than the boilers hold, flows shrink. */
 #include "steady/assembly.h"
 
 #include <math.h>
@@ -18,7 +18,7 @@ static int spread(fv_solver *s, int *order, int *parent)
     const fv_network *net = s->net;
     const int n = (int)net->plant->node_count;
     int count = 0;
-    int *reached = s->scratch + 2 * n;
+    int *reached = s->work.scratch + 2 * n;
     memset(reached, 0, (size_t)n * sizeof(int));
     for (int i = 0; i < n; i++)
         parent[i] = -1;
@@ -35,7 +35,7 @@ static int spread(fv_solver *s, int *order, int *parent)
             const int line = net->touch_line[j];
             const int a = net->plant_node[net->lines[line].node_from], b = net->plant_node[net->lines[line].node_to];
             const int beyond = a == node ? b : a;
-            if (s->form[line] == FORM_SHUT || reached[beyond])
+            if (s->layout.form[line] == FORM_SHUT || reached[beyond])
                 continue;
             reached[beyond] = 1;
             parent[beyond] = line;
@@ -47,7 +47,7 @@ static int spread(fv_solver *s, int *order, int *parent)
 
 static double coil_back_pressure(const fv_solver *s, const steady_net_vessel *v, double m)
 {
-    const fv_chamber *c = &s->chambers[v - s->net->vessels];
+    const fv_chamber *c = &s->given.chambers[v - s->net->vessels];
     double area = 0;
     for (int k = 0; k < v->hole_count; k++)
         area += 0.6 * s->net->holes[v->first_hole + k].area;
@@ -57,29 +57,30 @@ static double coil_back_pressure(const fv_solver *s, const steady_net_vessel *v,
 
 static void guess_coil(fv_solver *s, const steady_net_vessel *v, double m)
 {
-    const bool ring = v->segment_count > v->hole_count, shut = s->chambers[v - s->net->vessels].kind == FV_CHAMBER_SHUT;
+    const bool ring = v->segment_count > v->hole_count,
+               shut = s->given.chambers[v - s->net->vessels].kind == FV_CHAMBER_SHUT;
     const double p = shut ? 0 : coil_back_pressure(s, v, m);
     for (int k = 0; k < v->segment_count; k++) {
         const double here = (double)k / v->hole_count;
-        s->x[v->flow_unknown + 2 * k] = m * (ring ? 0.5 - here : 1 - here);
+        s->state.x[v->flow_unknown + 2 * k] = m * (ring ? 0.5 - here : 1 - here);
         if (k < v->hole_count)
-            s->x[v->flow_unknown + 2 * k + 1] = p;
+            s->state.x[v->flow_unknown + 2 * k + 1] = p;
     }
 }
 
 void steady_guess_what_was_shut(fv_solver *s)
 {
     for (size_t i = 0; i < s->net->vessel_count; i++)
-        if (s->chambers[i].kind == FV_CHAMBER_SHUT)
+        if (s->given.chambers[i].kind == FV_CHAMBER_SHUT)
             guess_coil(s, &s->net->vessels[i], 0);
-    for (int k = 0; k < s->one_way_count; k++) {
-        const int i = s->one_way[k];
+    for (int k = 0; k < s->layout.one_way_count; k++) {
+        const int i = s->layout.one_way[k];
         const steady_net_line *l = &s->net->lines[i];
-        const bool forth = s->fed_from[i];
-        if (s->form[i] != FORM_DEAD_LEG || s->form_before[i] == FORM_DEAD_LEG)
+        const bool forth = s->layout.fed_from[i];
+        if (s->layout.form[i] != FORM_DEAD_LEG || s->layout.form_before[i] == FORM_DEAD_LEG)
             continue;
-        s->x[l->unknown] = (forth ? 0.5 : -0.5) * s->flow[i].condensate;
-        s->x[forth ? l->node_to : l->node_from] = s->x[forth ? l->node_from : l->node_to];
+        s->state.x[l->unknown] = (forth ? 0.5 : -0.5) * s->state.flow[i].condensate;
+        s->state.x[forth ? l->node_to : l->node_from] = s->state.x[forth ? l->node_from : l->node_to];
     }
 }
 
@@ -87,7 +88,8 @@ static double line_drop(const fv_solver *s, int line, double m)
 {
     const steady_net_line *l = &s->net->lines[line];
     const double g = m / l->duct.area;
-    return g * g / 1.2 * (ROUGH_FRICTION * l->duct.length / l->duct.bore + s->line_k[line]) + WATER_WEIGHT * l->sag;
+    return g * g / 1.2 * (ROUGH_FRICTION * l->duct.length / l->duct.bore + s->given.line_k[line]) +
+           WATER_WEIGHT * l->sag;
 }
 
 static double group_could_give(const fv_solver *s, const steady_net_boilers *b)
@@ -96,21 +98,21 @@ static double group_could_give(const fv_solver *s, const steady_net_boilers *b)
     double sum = 0, slope;
     for (int i = 0; i < b->count; i++) {
         const int k = s->net->boiler_order[b->first + i];
-        sum += steady_boiler_most(s->net, s->net->plant->boilers[k], s->fire[k], nothing, 0, &slope);
+        sum += steady_boiler_most(s->net, s->net->plant->boilers[k], s->given.fire[k], nothing, 0, &slope);
     }
     return sum;
 }
 
 static steady_supply *supply_of(const fv_solver *s, int node)
 {
-    return &s->supply[s->part[s->net->plant_node[node]]];
+    return &s->layout.supply[s->layout.part[s->net->plant_node[node]]];
 }
 
 /* What the boilers of each part could give and hold, and how many open vessels share it. */
 static void find_supplies(fv_solver *s)
 {
     const fv_network *net = s->net;
-    memset(s->supply, 0, net->plant->node_count * sizeof *s->supply);
+    memset(s->layout.supply, 0, net->plant->node_count * sizeof *s->layout.supply);
     for (size_t g = 0; g < net->boiler_group_count; g++) {
         const steady_net_boilers *b = &net->boilers[g];
         steady_supply *supply = supply_of(s, b->node);
@@ -120,10 +122,10 @@ static void find_supplies(fv_solver *s)
             supply->holds = fmax(supply->holds, b->holds);
     }
     for (size_t i = 0; i < net->vessel_count; i++)
-        supply_of(s, net->vessels[i].node)->open += s->chambers[i].kind != FV_CHAMBER_SHUT;
+        supply_of(s, net->vessels[i].node)->open += s->given.chambers[i].kind != FV_CHAMBER_SHUT;
     for (size_t i = 0; i < net->line_count; i++)
-        if (s->form[i] != FORM_SHUT)
-            supply_of(s, net->lines[i].node_from)->condenses += s->flow[i].condensate;
+        if (s->layout.form[i] != FORM_SHUT)
+            supply_of(s, net->lines[i].node_from)->condenses += s->state.flow[i].condensate;
 }
 
 /* Of what all lines condense when filled: as much as leaves the vessels something. */
@@ -140,9 +142,9 @@ static double each_of(const steady_supply *supply)
 /* What a line condenses, in this guess. */
 static double condensed(const fv_solver *s, int line)
 {
-    return s->form[line] == FORM_SHUT
+    return s->layout.form[line] == FORM_SHUT
                ? 0
-               : condensing(supply_of(s, s->net->lines[line].node_from)) * s->flow[line].condensate;
+               : condensing(supply_of(s, s->net->lines[line].node_from)) * s->state.flow[line].condensate;
 }
 
 /* Flow that passes each node, leaves first; parents[] lead back. flow and pressure: by plant node. */
@@ -152,7 +154,7 @@ static void tree_flows(fv_solver *s, const int *order, const int *parent, int co
     memset(flow, 0, net->plant->node_count * sizeof(double));
     memset(pressure, 0, net->plant->node_count * sizeof(double));
     for (size_t i = 0; i < net->vessel_count; i++) {
-        if (s->chambers[i].kind == FV_CHAMBER_SHUT)
+        if (s->given.chambers[i].kind == FV_CHAMBER_SHUT)
             continue;
         const int node = net->plant_node[net->vessels[i].node];
         const double each = each_of(supply_of(s, node));
@@ -183,7 +185,7 @@ static void find_shrinkage(fv_solver *s, double *pressure)
     for (int i = 0; i < n; i++)
         supply_of(s, i)->highest = fmax(supply_of(s, i)->highest, pressure[i]);
     for (int i = 0; i < n; i++) {
-        steady_supply *supply = &s->supply[i];
+        steady_supply *supply = &s->layout.supply[i];
         supply->shrink =
             supply->highest > supply->holds && supply->holds > 0 ? sqrt(supply->holds / supply->highest) : 1;
         if (supply->open <= 0)
@@ -196,41 +198,42 @@ static void write_guess(fv_solver *s, const int *parent, const double *flow, con
     const fv_network *net = s->net;
     for (int i = 0; i < net->node_count; i++) {
         const steady_supply *supply = supply_of(s, i);
-        s->x[i] = supply->open > 0 ? supply->shrink * supply->shrink * pressure[net->plant_node[i]] : supply->holds;
+        s->state.x[i] =
+            supply->open > 0 ? supply->shrink * supply->shrink * pressure[net->plant_node[i]] : supply->holds;
     }
-    for (int i = net->gives_first; i < net->unknown_count; i++)
-        s->x[i] = i < net->water_first ? 1 : 0;
+    for (int i = net->share_first; i < net->unknown_count; i++)
+        s->state.x[i] = i < net->water_first ? 1 : 0;
     for (size_t i = 0; i < net->line_count; i++) {
         const steady_net_line *l = &net->lines[i];
         const int a = net->plant_node[l->node_from], b = net->plant_node[l->node_to];
         const double shrink = supply_of(s, a)->shrink;
         const bool forth = parent[b] == (int)i, back = parent[a] == (int)i;
         /* in the mean, or where it enters (line.c) */
-        const double more = s->form[i] == FORM_ONE_WAY ? 0.5 * condensed(s, (int)i) : 0;
+        const double more = s->layout.form[i] == FORM_ONE_WAY ? 0.5 * condensed(s, (int)i) : 0;
         const double m = shrink * (forth ? flow[b] + more : back ? -flow[a] - more : 0);
-        s->x[l->unknown] = m;
+        s->state.x[l->unknown] = m;
         if (l->head_unknown >= 0)
-            s->x[l->head_unknown] = WATER_WEIGHT * l->sag * ((m > 0) - (m < 0));
+            s->state.x[l->head_unknown] = WATER_WEIGHT * l->sag * ((m > 0) - (m < 0));
     }
     for (size_t i = 0; i < net->vessel_count; i++) {
         const steady_net_vessel *v = &net->vessels[i];
-        const fv_chamber *c = &s->chambers[i];
+        const fv_chamber *c = &s->given.chambers[i];
         const steady_supply *supply = supply_of(s, v->node);
-        s->x[v->chamber_unknown] = c->kind == FV_CHAMBER_COLD ? c->pressure : 0;
-        s->x[v->head_unknown] = WATER_WEIGHT * c->water;
+        s->state.x[v->chamber_unknown] = c->kind == FV_CHAMBER_COLD ? c->pressure : 0;
+        s->state.x[v->head_unknown] = WATER_WEIGHT * c->water;
         guess_coil(s, v, c->kind == FV_CHAMBER_SHUT ? 0 : supply->shrink * each_of(supply));
     }
     for (size_t i = 0; i < net->tee_count; i++) {
         const steady_net_tee *t = &net->tees[i];
         for (int k = 0; k < 2; k++) {
             const steady_net_line *l = &net->lines[t->tee->line[k + 1]];
-            const double m = s->x[l->unknown];
-            s->x[t->unknown[k]] = l->node_from == t->port[k] ? m : -m;
+            const double m = s->state.x[l->unknown];
+            s->state.x[t->unknown[k]] = l->node_from == t->port[k] ? m : -m;
         }
     }
     for (size_t i = 0; i < net->boiler_group_count; i++) {
         const steady_net_boilers *b = &net->boilers[i];
-        s->x[b->unknown] = supply_of(s, b->node)->shrink * group_could_give(s, b);
+        s->state.x[b->unknown] = supply_of(s, b->node)->shrink * group_could_give(s, b);
     }
 }
 
@@ -240,18 +243,18 @@ static void forget_enthalpies(fv_solver *s)
     fv_sat_point at;
     fv_sat_at(s->net->sat, s->net->site_pressure, &at);
     for (size_t i = 0; i < s->net->line_count; i++)
-        s->carried[i].enthalpy = at.h_g;
+        s->state.convected[i].enthalpy = at.h_g;
 }
 
 void steady_start_guess(fv_solver *s)
 {
     const int n = (int)s->net->plant->node_count;
-    int *order = s->scratch, *parent = s->scratch + n;
-    double *flow = s->dx, *pressure = s->trial; /* both at least as long as the nodes are many */
+    int *order = s->work.scratch, *parent = s->work.scratch + n;
+    double *flow = s->work.dx, *pressure = s->work.trial; /* both at least as long as the nodes are many */
     const int count = spread(s, order, parent);
-    memset(s->x, 0, (size_t)s->net->unknown_count * sizeof(double));
+    memset(s->state.x, 0, (size_t)s->net->unknown_count * sizeof(double));
     forget_enthalpies(s);
-    steady_find_flows(s, s->x);
+    steady_find_flows(s, s->state.x);
     find_supplies(s);
     tree_flows(s, order, parent, count, flow, pressure);
     find_shrinkage(s, pressure);

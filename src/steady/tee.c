@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* A declared tee: the plant node is the end of the main leg; the run and the branch end at ports of their own, and the
- * pressure from the node to each port changes with the split. */
+ * pressure from the node to each port changes with the split (fv_flow_tee, kg/m3 Pa):
+ *
+ *   rho (p_node - p_port) = K(split, areas, angle) G|G|/2. */
 #include "farvessel/flow.h"
 #include "steady/equations.h"
 
@@ -12,9 +14,9 @@ void steady_tee_equations(const fv_solver *s, int tee, const double *x, double *
     double drop[2], jacobian[2][3], slope;
     fv_flow_tee(t->area, t->angle, into, drop, jacobian);
     for (int i = 0; i < 2; i++) {
-        drop[i] *= s->recovers;
+        drop[i] *= s->state.recovery;
         for (int j = 0; j < 3; j++)
-            jacobian[i][j] *= s->recovers;
+            jacobian[i][j] *= s->state.recovery;
     }
     const double rho = fv_sat_rho_g(s->net->sat, s->net->site_pressure + x[t->node], &slope);
     residual[t->node] -= f1 + f2;

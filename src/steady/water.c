@@ -43,7 +43,7 @@ typedef struct {
 
 static passing passes(const fv_solver *s, const steady_line_flow *f)
 {
-    const double least = CARRIES * fmax(f->made, 0) + NOTHING * s->steam_scale;
+    const double least = CARRIES * fmax(f->made, 0) + NOTHING * s->given.steam_scale;
     return (passing){least, steady_line_out(f) / least};
 }
 
@@ -58,14 +58,14 @@ static double taken(double ratio, double *slope)
 
 static leaving leaves(const fv_solver *s, int line, const steady_line_flow *f, double water_in)
 {
-    const double rides = s->carried[line].rides, load = water_in + rides * f->made;
+    const double entrained = s->state.convected[line].entrained, load = water_in + entrained * f->made;
     const passing p = passes(s, f);
     double slope;
     const double share = taken(p.ratio, &slope);
     return (leaving){.value = share * load,
                      .by_in = share,
                      .by_out = slope * load / p.least,
-                     .by_made = share * rides - (f->made > 0 ? slope * load * p.ratio / p.least * CARRIES : 0)};
+                     .by_made = share * entrained - (f->made > 0 ? slope * load * p.ratio / p.least * CARRIES : 0)};
 }
 
 double steady_water_taken(const fv_solver *s, const steady_line_flow *f)
@@ -76,7 +76,7 @@ double steady_water_taken(const fv_solver *s, const steady_line_flow *f)
 
 /* A quantity by all that a line's water depends on: flow parameter, condensate, shares given and water at its ends. */
 typedef struct {
-    double t, c, gives[2], water[2];
+    double t, c, shares[2], water[2];
 } slopes;
 
 /* by: of the flow at `from` and at `to`, and of what condenses. */
@@ -84,7 +84,7 @@ static slopes chain(const steady_line_flow *f, double by_from, double by_to, dou
 {
     return (slopes){.t = by_from * f->from_t + by_to * f->to_t + by_made * f->made_t,
                     .c = by_from * f->from_c + by_to * f->to_c + by_made * f->made_c,
-                    .gives = {(by_from + by_made) * f->from_y, (by_to - by_made) * f->to_y}};
+                    .shares = {(by_from + by_made) * f->from_y, (by_to - by_made) * f->to_y}};
 }
 
 static void stamp(const fv_solver *s, int line, int node, const steady_line_flow *f, const slopes *by, double scale,
@@ -96,8 +96,8 @@ static void stamp(const fv_solver *s, int line, int node, const steady_line_flow
     steady_stamp(stamps, row, l->unknown, scale * by->t);
     steady_stamp(stamps, row, l->node_from, scale * by->c * f->condensate_p);
     steady_stamp(stamps, row, l->node_to, scale * by->c * f->condensate_p);
-    steady_stamp(stamps, row, net->gives_first + l->node_from, scale * by->gives[FROM]);
-    steady_stamp(stamps, row, net->gives_first + l->node_to, scale * by->gives[TO]);
+    steady_stamp(stamps, row, net->share_first + l->node_from, scale * by->shares[FROM]);
+    steady_stamp(stamps, row, net->share_first + l->node_to, scale * by->shares[TO]);
     steady_stamp(stamps, row, net->water_first + net->plant_node[l->node_from], scale * by->water[FROM]);
     steady_stamp(stamps, row, net->water_first + net->plant_node[l->node_to], scale * by->water[TO]);
 }
@@ -110,7 +110,7 @@ static void end_equation(const fv_solver *s, int line, int end, const steady_lin
     const steady_net_line *l = &net->lines[line];
     const int node = net->plant_node[end == FROM ? l->node_from : l->node_to], row = net->water_first + node;
     const double sign = end == FROM ? 1 : -1, vapour = sign * (end == FROM ? f->from : f->to);
-    const double scale = net->drip[node] ? 0 : 1 / s->steam_scale, w = x[row];
+    const double scale = net->drip[node] ? 0 : 1 / s->given.steam_scale, w = x[row];
     residual[row] += scale * (vapour > 0 ? w * vapour : vapour < 0 ? -water->value : 0);
     if (!stamps)
         return;
@@ -140,7 +140,7 @@ static void coil_water(const fv_solver *s, int vessel, const double *x, double *
     const fv_network *net = s->net;
     const steady_net_vessel *v = &net->vessels[vessel];
     const int node = net->plant_node[v->node], row = net->water_first + node;
-    const double m = steady_coil_inflow(v, x), scale = m > 0 && !net->drip[node] ? 1 / s->steam_scale : 0;
+    const double m = steady_coil_inflow(v, x), scale = m > 0 && !net->drip[node] ? 1 / s->given.steam_scale : 0;
     residual[row] += scale * x[row] * m;
     if (!stamps)
         return;
@@ -157,7 +157,7 @@ static void boiler_water(const fv_solver *s, int group, const double *x, double 
     const int node = net->plant_node[b->node], row = net->water_first + node;
     double by_p;
     const double wetness = steady_boilers_wetness(s, group, x[b->node], &by_p), m = x[b->unknown];
-    const double scale = m > 0 && !net->drip[node] ? 1 / s->steam_scale : 0;
+    const double scale = m > 0 && !net->drip[node] ? 1 / s->given.steam_scale : 0;
     residual[row] -= scale * m * wetness;
     if (!stamps)
         return;
@@ -167,7 +167,7 @@ static void boiler_water(const fv_solver *s, int group, const double *x, double 
 
 double steady_water_beside(const fv_solver *s, double water, double vapour)
 {
-    return water / (vapour + NOTHING * s->steam_scale);
+    return water / (vapour + NOTHING * s->given.steam_scale);
 }
 
 void steady_node_water_equations(const fv_solver *s, const double *x, double *residual, steady_stamps *stamps)

@@ -49,7 +49,7 @@ static bool measure(bench_shape shape, bool losses, int vessels, row *r)
             r->again = fmin(r->again, bench_now() - begin);
         }
         begin = bench_now();
-        steady_assemble(c.solver, c.solver->x, c.solver->residual, NULL);
+        steady_assemble(c.solver, c.solver->state.x, c.solver->work.residual, NULL);
         r->residual = bench_now() - begin;
         bench_matrix m;
         if (r->solved && bench_matrix_of(&c, &m)) {

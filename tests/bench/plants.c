@@ -190,7 +190,7 @@ bool bench_matrix_of(const bench_case *c, bench_matrix *m)
 {
     steady_stamps stamps = {.record = true};
     const fv_solver *s = c->solver;
-    steady_assemble(s, s->x, s->residual, &stamps);
+    steady_assemble(s, s->state.x, s->work.residual, &stamps);
     *m = (bench_matrix){.n = s->net->unknown_count, .entries = stamps.count};
     entry *list = malloc((stamps.count + 1) * sizeof *list);
     m->starts = calloc((size_t)m->n + 1, sizeof(int));

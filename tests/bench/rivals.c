@@ -42,16 +42,16 @@ static bool open_problem(problem *p, bench_case *c)
     p->scale = malloc(n * sizeof(double));
     if (!p->start || !p->root || !p->x || !p->scale || fv_solve(s, &c->conditions, c->result, c->faults) == FV_FAIL)
         return false;
-    memcpy(p->root, s->x, n * sizeof(double));
+    memcpy(p->root, s->state.x, n * sizeof(double));
     steady_start_guess(s);
-    memcpy(p->start, s->x, n * sizeof(double));
+    memcpy(p->start, s->state.x, n * sizeof(double));
     fv_solver_forget(s); /* and back to what travels at the end */
     if (fv_solve(s, &c->conditions, c->result, c->faults) == FV_FAIL)
         return false;
     steady_scale_rows(s);
     for (int i = 0; i < p->n; i++)
         p->scale[i] = s->net->measure[i] == STEADY_A_PRESSURE ? fmax(fabs(p->root[i]), 1)
-                      : s->net->measure[i] == STEADY_A_FLOW   ? s->steam_scale
+                      : s->net->measure[i] == STEADY_A_FLOW   ? s->given.steam_scale
                                                               : 1;
     if (!bench_matrix_of(c, &p->matrix))
         return false;
@@ -78,9 +78,9 @@ static int gsl_both(const gsl_vector *x, void *context, gsl_vector *f, gsl_matri
     for (int i = 0; i < p->n; i++)
         p->x[i] = gsl_vector_get(x, (size_t)i) * p->scale[i];
     p->stamps.count = 0;
-    steady_assemble(s, p->x, s->residual, jacobian ? &p->stamps : NULL);
+    steady_assemble(s, p->x, s->work.residual, jacobian ? &p->stamps : NULL);
     for (int i = 0; f && i < p->n; i++)
-        gsl_vector_set(f, (size_t)i, s->residual[i] * s->row_scale[i]);
+        gsl_vector_set(f, (size_t)i, s->work.residual[i] * s->work.row_scale[i]);
     if (jacobian) {
         const bench_matrix *m = &p->matrix;
         bench_matrix_take(m, p->stamps.values, m->values);
@@ -88,7 +88,7 @@ static int gsl_both(const gsl_vector *x, void *context, gsl_vector *f, gsl_matri
         for (int c = 0; c < p->n; c++)
             for (int k = m->starts[c]; k < m->starts[c + 1]; k++)
                 gsl_matrix_set(jacobian, (size_t)m->rows[k], (size_t)c,
-                               m->values[k] * s->row_scale[m->rows[k]] * p->scale[c]);
+                               m->values[k] * s->work.row_scale[m->rows[k]] * p->scale[c]);
     }
     return GSL_SUCCESS;
 }
@@ -120,7 +120,7 @@ static double with_gsl(problem *p, double *off, long *steps)
     }
     const double took = bench_now() - begin;
     for (int i = 0; i < p->n; i++)
-        p->x[i] = gsl_vector_get(solver->x, (size_t)i) * p->scale[i];
+        p->x[i] = gsl_vector_get(solver->state.x, (size_t)i) * p->scale[i];
     *off = farthest(p, p->x);
     gsl_vector_free(x);
     gsl_multiroot_fdfsolver_free(solver);
@@ -141,7 +141,7 @@ static int kinsol_jacobian(N_Vector x, N_Vector f, SUNMatrix jacobian, void *con
     problem *p = context;
     const bench_matrix *m = &p->matrix;
     p->stamps.count = 0;
-    steady_assemble(p->c->solver, N_VGetArrayPointer(x), p->c->solver->residual, &p->stamps);
+    steady_assemble(p->c->solver, N_VGetArrayPointer(x), p->c->solver->work.residual, &p->stamps);
     bench_matrix_take(m, p->stamps.values, SUNSparseMatrix_Data(jacobian));
     sunindextype *starts = SUNSparseMatrix_IndexPointers(jacobian), *rows = SUNSparseMatrix_IndexValues(jacobian);
     for (int i = 0; i <= p->n; i++)
@@ -164,7 +164,7 @@ static double with_kinsol(problem *p, int strategy, long setup, double *off, lon
     for (int i = 0; i < p->n; i++) {
         N_VGetArrayPointer(x)[i] = p->start[i];
         N_VGetArrayPointer(by_x)[i] = 1 / p->scale[i];
-        N_VGetArrayPointer(by_f)[i] = p->c->solver->row_scale[i];
+        N_VGetArrayPointer(by_f)[i] = p->c->solver->work.row_scale[i];
     }
     KINSetErrFile(memory, NULL);
     KINInit(memory, kinsol_f, x);
@@ -201,14 +201,14 @@ static double with_ours(problem *p, double *off, long *steps)
     for (*steps = 0; size > 1e-9 && *steps < MOST; (*steps)++) {
         int singular;
         p->stamps.count = 0;
-        steady_assemble(s, p->x, s->residual, &p->stamps);
-        if (num_sparse_factor(s->sparse, p->stamps.values, &singular) != FV_OK)
+        steady_assemble(s, p->x, s->work.residual, &p->stamps);
+        if (num_sparse_factor(s->work.sparse, p->stamps.values, &singular) != FV_OK)
             break;
-        num_sparse_solve(s->sparse, s->residual);
+        num_sparse_solve(s->work.sparse, s->work.residual);
         size = 0;
         for (int i = 0; i < p->n; i++) {
-            p->x[i] -= s->residual[i];
-            size = fmax(size, fabs(s->residual[i]) / p->scale[i]);
+            p->x[i] -= s->work.residual[i];
+            size = fmax(size, fabs(s->work.residual[i]) / p->scale[i]);
         }
     }
     const double took = bench_now() - begin;

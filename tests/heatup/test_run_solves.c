@@ -30,14 +30,14 @@ static void back_pressure_is_foretold(void **state)
     fv_solver *solver = fv_solver_new(net);
     const double stands[VESSELS] = {0, 5, 20}, nothing[VESSELS] = {0};
     double foretold[VESSELS], most = 0;
-    assert_false(fv_solver_foretell(solver, nothing, foretold)); /* nothing was solved yet */
+    assert_false(fv_solver_sensitivity(solver, nothing, foretold)); /* nothing was solved yet */
     for (int moved = 0; moved < VESSELS; moved++) {
         double higher[VESSELS], more[VESSELS] = {0};
         memcpy(higher, stands, sizeof stands);
         more[moved] = 10;
         higher[moved] += more[moved];
         fv_steady_result *before = solve(net, solver, stands, b.faults);
-        assert_true(fv_solver_foretell(solver, more, foretold));
+        assert_true(fv_solver_sensitivity(solver, more, foretold));
         fv_steady_result *after = solve(net, solver, higher, b.faults);
         for (int i = 0; i < VESSELS; i++) {
             const double change = after->vessels[i].steam - before->vessels[i].steam;

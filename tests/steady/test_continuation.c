@@ -34,19 +34,19 @@ static void leads_to_the_same(void **state)
     const double wanted[2] = {b.result->vessels[0].steam, b.result->vessels[1].steam};
     fv_solver *s = b.solver;
     steady_newton_log log = {.singular = -1};
-    s->warm = false;
-    s->softness = 1;
-    s->recovers = 0;
+    s->state.warm = false;
+    s->state.smoothing = 1;
+    s->state.recovery = 0;
     steady_start_guess(s);
     assert_int_equal(steady_newton(s, STEADY_NEWTON_ROUGH, &log), FV_OK);
-    assert_int_equal(steady_follow(s, STEADY_SOFTNESS, 1e-2, 1e-7, &log), FV_OK);
-    check_row("softness where the curve ends", 1e-2, s->softness, 1e-12, "asked for");
-    assert_int_equal(steady_follow(s, STEADY_RECOVERY, 1, 1e-7, &log), FV_OK);
-    check_row("share of velocity heads recovered where it ends", 1, s->recovers, 0, "asked for");
-    assert_int_equal(steady_follow(s, STEADY_SOFTNESS, 1e-6, 1e-7, &log), FV_OK);
+    assert_int_equal(steady_continue(s, STEADY_SMOOTHING, 1e-2, 1e-7, &log), FV_OK);
+    check_row("smoothing where the curve ends", 1e-2, s->state.smoothing, 1e-12, "asked for");
+    assert_int_equal(steady_continue(s, STEADY_RECOVERY, 1, 1e-7, &log), FV_OK);
+    check_row("share of velocity heads recovered where it ends", 1, s->state.recovery, 0, "asked for");
+    assert_int_equal(steady_continue(s, STEADY_SMOOTHING, 1e-6, 1e-7, &log), FV_OK);
     for (int i = 0; i < 2; i++)
         check_row(i ? "far bin at the end of the curve, kg/s" : "near bin at the end of the curve, kg/s", wanted[i],
-                  steady_coil_inflow(&b.net->vessels[i], s->x), 1e-5, SOURCE);
+                  steady_coil_inflow(&b.net->vessels[i], s->state.x), 1e-5, SOURCE);
     bench_close(&b);
 }
 
@@ -59,11 +59,11 @@ static void gives_up_in_the_end(void **state)
     bench_solve(&b);
     fv_solver *s = b.solver;
     steady_newton_log log = {.singular = -1};
-    s->softness = 1;
+    s->state.smoothing = 1;
     steady_start_guess(s);
     assert_int_equal(steady_newton(s, STEADY_NEWTON_ROUGH, &log), FV_OK);
-    assert_int_equal(steady_follow(s, STEADY_SOFTNESS, 1e-2, 0, &log), FV_FAIL);
-    assert_true(s->softness <= 1 && s->softness > 1e-2);
+    assert_int_equal(steady_continue(s, STEADY_SMOOTHING, 1e-2, 0, &log), FV_FAIL);
+    assert_true(s->state.smoothing <= 1 && s->state.smoothing > 1e-2);
     bench_close(&b);
 }
 
@@ -83,7 +83,7 @@ static void solves_what_stalls(void **state)
             say_faults(&b);
             fail_msg("plant %d has no solution", (int)seeds[i]);
         }
-        assert_true(b.solver->recovers == 1);
+        assert_true(b.solver->state.recovery == 1);
         mass = fmax(mass, b.result->audit.mass_relative);
         heat = fmax(heat, b.result->audit.energy_relative);
         bench_close(&b);
@@ -113,7 +113,7 @@ static void fronts_share_scarce_steam(void **state)
     bench_solve(&b);
     double enters[3];
     for (int i = 0; i < 3; i++) {
-        enters[i] = b.solver->flow[i].from;
+        enters[i] = b.solver->state.flow[i].from;
         assert_true(b.result->lines[i].condensate > 0 && b.result->vessels[i].steam < 1e-9);
         check_row("pressure behind a front, Pa", 0, b.result->vessels[i].coil_pressure, 1e-6, "the chamber's");
     }
@@ -124,7 +124,7 @@ static void fronts_share_scarce_steam(void **state)
     bench_solve(&b);
     b.fire[0] = 1;
     bench_solve(&b);
-    check_row("steam into the narrower hose, from another guess, kg/s", enters[1], b.solver->flow[1].from, 1e-6,
+    check_row("steam into the narrower hose, from another guess, kg/s", enters[1], b.solver->state.flow[1].from, 1e-6,
               "uniqueness");
     bench_close(&b);
 }

@@ -36,7 +36,7 @@ static double step_of(const fv_solver *s, int unknown, double x)
     case STEADY_A_PRESSURE:
         return 1e-4 * fmax(1, fabs(x));
     case STEADY_A_FLOW:
-        return 1e-6 * fmax(fabs(x), 0.01 * s->steam_scale);
+        return 1e-6 * fmax(fabs(x), 0.01 * s->given.steam_scale);
     default:
         return 1e-6;
     }
@@ -48,7 +48,7 @@ static double unit_of(const fv_solver *s, int unknown)
     case STEADY_A_PRESSURE:
         return 100;
     case STEADY_A_FLOW:
-        return s->steam_scale;
+        return s->given.steam_scale;
     default:
         return 1;
     }
@@ -69,7 +69,7 @@ static void compare_column(fv_solver *s, differences *d, int col, uint64_t seed)
         if (mean == 0 && stamped == 0)
             continue;
         /* what rounding of the residual leaves in the difference */
-        const double noise = 1e-13 * (fabs(d->plus[row]) + 1 / s->row_scale[row]) / h;
+        const double noise = 1e-13 * (fabs(d->plus[row]) + 1 / s->work.row_scale[row]) / h;
         const double scale = fmax(fabs(up), fabs(down));
         if (fabs(up - down) > 0.05 * scale + noise) {
             d->corners++;
@@ -77,14 +77,14 @@ static void compare_column(fv_solver *s, differences *d, int col, uint64_t seed)
         }
         d->compared++;
         /* what 100 Pa, all steam or a whole share would change of the row is lost in its scale: water's density */
-        if (fabs(mean - stamped) * unit_of(s, col) * s->row_scale[row] < NEGLIGIBLE)
+        if (fabs(mean - stamped) * unit_of(s, col) * s->work.row_scale[row] < NEGLIGIBLE)
             continue;
         if (!(fabs(mean - stamped) <= TOLERANCE * scale + fabs(up - down) + noise))
             fail_msg("plant %d, row %d by unknown %d: stamped %g, differences %g", (int)seed, row, col, stamped, mean);
     }
 }
 
-static void compare(bench *b, uint64_t seed, double softness, differences *d)
+static void compare(bench *b, uint64_t seed, double smoothing, differences *d)
 {
     fv_solver *s = b->solver;
     const size_t n = (size_t)s->net->unknown_count;
@@ -94,12 +94,12 @@ static void compare(bench *b, uint64_t seed, double softness, differences *d)
                        .minus = malloc(n * sizeof(double)),
                        .here = malloc(n * sizeof(double))};
     assert_true(d->stamped && d->x && d->plus && d->minus && d->here);
-    memcpy(d->x, s->x, n * sizeof(double));
+    memcpy(d->x, s->state.x, n * sizeof(double));
     uint64_t state = seed + 1;
     for (size_t i = 0; i < n; i++) /* beside the solution, where no residual is zero */
         d->x[i] += step_of(s, (int)i, d->x[i]) * between(&state, -100, 100);
-    s->softness = softness;
-    s->follows_water = true;
+    s->state.smoothing = smoothing;
+    s->work.water_in_jacobian = true;
     stamp_dense(s, d);
     for (size_t i = 0; i < n; i++)
         compare_column(s, d, (int)i, seed);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Equations of single parts as they show in a solved plant, against the correlations and IF97 themselves: a declared
- * tee, a boiler that carries water, its fuel, a line that rises or rubs, the heat of a vessel, its coil and holes. */
+ * tee, a boiler that carries water, its fuel, a line that rises or friction_share, the heat of a vessel, its coil and
+ * holes. */
 #include "farvessel/flow.h"
 #include "farvessel/heat.h"
 #include "steady/assembly.h"
@@ -129,7 +130,8 @@ static void a_cold_boiler_keeps_heat_back(void **state)
     bench_close(&b);
 }
 
-/* What comes in beside the steam rubs all along a line, what condenses on the way rubs half of it in the mean. */
+/* What comes in beside the steam friction_share all along a line, what condenses on the way friction_share half of it
+ * in the mean. */
 static void water_loads_a_line(void **state)
 {
     (void)state;
@@ -248,7 +250,7 @@ static void a_line_loses_what_its_mean_temperature_says(void **state)
         bench_link(&b);
         bench_solve(&b);
         const steady_net_line *l = &b.net->lines[0];
-        const steady_line_flow *f = &b.solver->flow[0];
+        const steady_line_flow *f = &b.solver->state.flow[0];
         const fv_heat_outside outside = {.t_air = b.plant->site.air.v,
                                          .p_air = fv_network_site_pressure(b.net),
                                          .wind = winds[i],
@@ -258,7 +260,7 @@ static void a_line_loses_what_its_mean_temperature_says(void **state)
         const fv_line_result *r = &b.result->lines[0];
         check_row("heat of a line that steam fills, W", 6 * q, r->heat_loss, 1e-9, "fv_heat_pipe_loss at its mean");
         check_row("its surface, K", surface, r->surface_temperature, 1e-6, "the same");
-        double *x = b.solver->x, condensate[2];
+        double *x = b.solver->state.x, condensate[2];
         for (int k = 0; k < 2; k++) {
             steady_line_flow moved;
             x[l->node_from] += k == 0 ? -1 : 2;
@@ -416,7 +418,7 @@ static int steps_to_half(bool turned, double ratio, double *steam)
     bench_solve(&b);
     b.fire[0] *= 0.5;
     if (turned)
-        fv_solver_turn_fires(b.solver, ratio);
+        fv_solver_scale_fires(b.solver, ratio);
     bench_solve(&b);
     *steam = b.result->vessels[1].steam;
     const int steps = b.result->audit.iterations;

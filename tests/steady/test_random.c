@@ -10,7 +10,7 @@ enum { PLANTS = 200, BY_CHANCE = 1 };
  * lowered as it gets better. */
 static const double REFUSED_FED = 0.0005, REFUSED_MOST = 0.001;
 /* Of all steam: what a solve from another solution may differ by; and of these solves, how many may find another of
- * several solutions, which a coil that recovers much of its velocity head can have. */
+ * several solutions, which a coil that recovery much of its velocity head can have. */
 static const double SAME = 1e-5, OTHERS_MOST = 0.02;
 static const double BOOKS_MOST = 1e-9;
 
@@ -31,9 +31,9 @@ static bool short_of_steam(const bench *b)
 {
     double condensate = 0;
     for (size_t i = 0; i < b->plant->line_count; i++)
-        if (b->solver->form[i] != FORM_SHUT)
-            condensate += b->solver->flow[i].condensate;
-    return condensate > b->solver->steam_scale;
+        if (b->solver->layout.form[i] != FORM_SHUT)
+            condensate += b->solver->state.flow[i].condensate;
+    return condensate > b->solver->given.steam_scale;
 }
 
 /* The same conditions from the solution at half the fire. */
