@@ -25,7 +25,7 @@
 static const double LEAK = 1e-10;
 /* Pa: of the head of a seal on a shut line, whose water has no density to be looked up. */
 static const double HEAD_LEAST = 1e-3;
-/* Share of the length that friction_share even when next to nothing of it is wet, so that its flow is determined. */
+/* Share of the length that has friction even when next to nothing of it is wet, so that its flow is determined. */
 static const double FRICTION_SHARE_LEAST = 1e-3;
 /* Water counts beside no less vapour than has this Reynolds number: the multiplier is one for turbulent flow and would
  * grow without bound towards rest. */

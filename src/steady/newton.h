@@ -38,7 +38,7 @@ fv_status steady_continue(fv_solver *s, steady_parameter parameter, double end, 
 /* find_root.c: from the last solution or from scratch, by all methods; x is then the root or the last iterate. */
 fv_status steady_find_root(fv_solver *s, steady_newton_log *log);
 
-/* diagnose.c: says why there is none; s->state.x is lost. */
+/* diagnose.c: says why there is no root; s->state.x is lost. */
 /* The part or node that an unknown and its equation belong to: its id and place. */
 const char *steady_part_of(const fv_network *net, int unknown, fv_loc *loc);
 void steady_diagnose(fv_solver *s, const steady_newton_log *log, fv_faults *faults);

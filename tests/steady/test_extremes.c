@@ -154,13 +154,12 @@ static void holes_of_a_micrometre(void **state)
     for (int k = 0; k < 12; k++)
         all += b.result->holes[k].flow;
     /* rho dp Y^2 = 3 mu m/r^3 + m^2/(2 (Cd A)^2) */
-    const double creep_flow = 3 * fv_sat_mu_g(b.sat, SEA, &slope) / (5e-7 * 5e-7 * 5e-7);
-    const double friction_share = 0.5 / pow(0.8 * circle(1e-6), 2), drives = rho * 20000.0 * y2;
+    const double creeping = 3 * fv_sat_mu_g(b.sat, SEA, &slope) / (5e-7 * 5e-7 * 5e-7);
+    const double inertial = 0.5 / pow(0.8 * circle(1e-6), 2), drives = rho * 20000.0 * y2;
     /* All twelve are 1e-8 of the boiler's steam, and a solve settles to 1e-10 of it. */
-    const double each =
-        (sqrt(creep_flow * creep_flow + 4 * friction_share * drives) - creep_flow) / (2 * friction_share);
+    const double each = (sqrt(creeping * creeping + 4 * inertial * drives) - creeping) / (2 * inertial);
     check_row("twelve holes of 1 um at 0.2 bar, kg/s", 12 * each, all, 2e-2,
-              "creep_flow_of flow (Sampson 1891; from memory) and an isentropic hole, Cd 0.8");
+              "creeping flow (Sampson 1891; from memory) and an isentropic hole, Cd 0.8");
     bench_close(&b);
 }
 
@@ -507,7 +506,7 @@ static void loop_of_no_net_drop(void **state)
         const double made = b.result->boilers[0].steam;
         check_row("line between equal pressures, drop, Pa", 0, l->drop, 1e-6, "symmetry");
         check_row("the same, flow across / steam made", 0, 0.5 * (l->flow_from + l->flow_to) / made, 1e-9, "symmetry");
-        check_row("the same, what each end condensate_demand less half of what condenses / steam made", 0,
+        check_row("the same, what each end draws less half of what condenses / steam made", 0,
                   (l->flow_from - 0.5 * l->condensate) / made, 1e-9, "symmetry");
         assert_true(loses ? l->condensate > 1e-5 : l->condensate == 0);
         check_row("the same, share of one of the two vessels", 0.5, b.result->vessels[0].share, 1e-9, "symmetry");

@@ -387,7 +387,7 @@ static void regain_recovers_the_velocity_head(void **state)
 }
 
 /* Behind a narrow entry the steam is fast and its pressure below the chamber's; towards the end it is recovered. The
- * first hole then condensate_demand steam in from the chamber, with the same Cd. */
+ * first hole then draws steam in from the chamber, with the same Cd. */
 static void hole_draws_in(void **state)
 {
     (void)state;
@@ -522,7 +522,7 @@ static void line_that_condenses_everything(void **state)
     fv_line *line = add_line(&b, FV_LINE_HOSE, "long", "a", "c", 50.0, 0.02);
     line->heat_loss = fv_given(100.0);
     line->friction = fv_given(0.02);
-    line->condensate = fv_given(FV_CONDENSATE_DRIP); // water that entrained would load it
+    line->condensate = fv_given(FV_CONDENSATE_DRIP); // entrained water would load it
     add_vessel(&b, "bin", "c", 24, 0.003);
     bench_link(&b);
     bench_solve(&b);

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Equations of single parts as they show in a solved plant, against the correlations and IF97 themselves: a declared
- * tee, a boiler that carries water, its fuel, a line that rises or friction_share, the heat of a vessel, its coil and
+ * tee, a boiler that carries water, its fuel, a line that rises, friction, the heat of a vessel, its coil and
  * holes. */
 #include "farvessel/flow.h"
 #include "farvessel/heat.h"
@@ -130,7 +130,7 @@ static void a_cold_boiler_keeps_heat_back(void **state)
     bench_close(&b);
 }
 
-/* What comes in beside the steam friction_share all along a line, what condenses on the way friction_share half of it
+/* What comes in beside the steam adds friction all along a line, what condenses on the way half of that
  * in the mean. */
 static void water_loads_a_line(void **state)
 {

@@ -82,7 +82,7 @@ static perforated solve_perforated(double holes, double regain, double friction,
     return out;
 }
 
-static const double HOLES = 100, SMALL = 2.0; /* Pa: incompressible, and no hole creep_flow */
+static const double HOLES = 100, SMALL = 2.0; /* Pa: incompressible, and no creeping flow */
 
 /* Holes one by one tend to the continuous pipe as 1/N (or 1/N^2 where half a spacing at the inlet does not count): with
  * that order each doubling divides the step by 2^order, and the limit is left with the next order. */

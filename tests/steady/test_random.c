@@ -10,7 +10,7 @@ enum { PLANTS = 200, BY_CHANCE = 1 };
  * lowered as it gets better. */
 static const double REFUSED_FED = 0.0005, REFUSED_MOST = 0.001;
 /* Of all steam: what a solve from another solution may differ by; and of these solves, how many may find another of
- * several solutions, which a coil that recovery much of its velocity head can have. */
+ * several solutions, which a coil that recovers much of its velocity head can have. */
 static const double SAME = 1e-5, OTHERS_MOST = 0.02;
 static const double BOOKS_MOST = 1e-9;
 
