@@ -256,21 +256,6 @@ static void lag_walls(idealizing *x)
 
 /* ---- loads ---- */
 
-enum { LOAD_VALUES = 21 };
-
-/* All that describes a load, form and medium first. */
-static void load_values(fv_load *load, fv_value *list[LOAD_VALUES])
-{
-    fv_value *all[LOAD_VALUES] = {&load->form,    &load->medium,       &load->a,       &load->b,
-                                  &load->c,       &load->diameter,     &load->height,  &load->count,
-                                  &load->mass,    &load->moisture,     &load->density, &load->specific_heat,
-                                  &load->surface, &load->conductivity, &load->packing, &load->start_temperature,
-                                  &load->stack_a, &load->stack_b,      &load->stack_c, &load->area,
-                                  &load->depth};
-    for (int i = 0; i < LOAD_VALUES; i++)
-        list[i] = all[i];
-}
-
 /* -1, 0, 1: vessel a's load heats through sooner than b's, or equals it and is lighter. */
 static int compare_loads(const study_basis *basis, size_t a, size_t b)
 {
@@ -304,16 +289,27 @@ static int usual_load(const study_basis *basis)
     return -1;
 }
 
-/* The same things said of both, so that one can stand for the other; and no more of it. */
-static bool may_stand_for(fv_load *mine, fv_load *theirs)
+/* Of the same form, no more of it, and there is room for it. */
+static bool may_stand_for(const fv_vessel *vessel, const fv_load *theirs)
 {
-    fv_value *a[LOAD_VALUES], *b[LOAD_VALUES];
-    load_values(mine, a);
-    load_values(theirs, b);
-    for (int i = 0; i < LOAD_VALUES; i++)
-        if (fv_is_set(*a[i]) != fv_is_set(*b[i]))
-            return false;
-    return a[0]->v == b[0]->v && fv_load_mass(theirs) <= fv_load_mass(mine) * (1 + SAME);
+    const fv_load *mine = &vessel->load;
+    return mine->form.v == theirs->form.v && fv_load_mass(theirs) <= fv_load_mass(mine) * (1 + SAME) &&
+           !(load_volume(theirs) > vessel->volume.v);
+}
+
+/* All that the schema says of a load, also that something is left open. */
+static void put_in(idealizing *x, fv_vessel *vessel, fv_load *theirs)
+{
+    const fv_element *element = theirs->part.element;
+    for (size_t i = 0; i < element->attr_count; i++) {
+        fv_value *mine = fv_attr_value(&vessel->load, &element->attrs[i]);
+        const fv_value *other = fv_attr_value(theirs, &element->attrs[i]);
+        if (fv_is_set(*other))
+            set(x, mine, other->v);
+        else
+            *mine = *other;
+    }
+    x->changed = true;
 }
 
 static void ease_loads(idealizing *x)
@@ -324,14 +320,8 @@ static void ease_loads(idealizing *x)
         if (!is_meant(x, i))
             continue;
         if (usual >= 0 && x->basis->ample[i] > 0 && compare_loads(x->basis, (size_t)usual, i) < 0 &&
-            may_stand_for(load, &x->basis->plant->vessels[usual]->load)) {
-            fv_value *mine[LOAD_VALUES], *theirs[LOAD_VALUES];
-            load_values(load, mine);
-            load_values(&x->basis->plant->vessels[usual]->load, theirs);
-            for (int k = 0; k < LOAD_VALUES; k++)
-                if (fv_is_set(*theirs[k]))
-                    set(x, mine[k], theirs[k]->v);
-        }
+            may_stand_for(x->plant->vessels[i], &x->basis->plant->vessels[usual]->load))
+            put_in(x, x->plant->vessels[i], &x->basis->plant->vessels[usual]->load);
         if (fv_word(load->packing) == FV_PACKING_PACKED)
             set(x, &load->packing, FV_PACKING_LOOSE);
     }
@@ -384,11 +374,24 @@ static void take_away(idealizing *x, fv_why_cause cause)
     }
 }
 
+/* All has been taken over by now: from here on no change of one part is to reach those that are like it, and what is
+ * left open must not come from a kind again. */
+static void stand_alone(fv_plant *plant)
+{
+    for (size_t i = 0; i < plant->boiler_count; i++)
+        plant->boilers[i]->part.like = NULL;
+    for (size_t i = 0; i < plant->line_count; i++)
+        plant->lines[i]->part.like = NULL;
+    for (size_t i = 0; i < plant->vessel_count; i++)
+        plant->vessels[i]->part.like = NULL;
+}
+
 fv_status study_idealize(const study_basis *basis, study_causes causes, int only, fv_plant *copy, study_causes *changed,
                          fv_faults *faults)
 {
     idealizing x = {.basis = basis, .plant = copy, .only = only};
     study_causes found = 0;
+    stand_alone(copy);
     /* In this order: air follows the load, the coil's bore its holes. */
     static const fv_why_cause order[] = {FV_WHY_LOAD,     FV_WHY_AIR,   FV_WHY_HOLES,    FV_WHY_COIL, FV_WHY_BOILER,
                                          FV_WHY_HEADER,   FV_WHY_HOSE,  FV_WHY_FITTINGS, FV_WHY_SAG,  FV_WHY_WATER,
