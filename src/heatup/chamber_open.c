@@ -142,10 +142,9 @@ typedef struct {
     double t, target;
 } ample;
 
-static double over_target(double time, double *slope, void *context)
+static double over_target(double time, void *context)
 {
     const ample *a = context;
-    *slope = 0;
     return heatup_body_core_after(a->chamber->body, time, a->t, 0, true) - a->target;
 }
 
@@ -153,17 +152,16 @@ static double over_target(double time, double *slope, void *context)
 static double walk_to_target(const heatup_chamber *chamber, double t, double target)
 {
     heatup_body *body = heatup_body_copy(chamber->body);
-    double gone = 0, step = 60, part = NAN, slope;
+    double gone = 0, step = 60, part = NAN;
     if (!body)
         return NAN;
     const heatup_chamber walker = {.body = body};
     ample a = {&walker, t, target};
-    while (gone < LONGEST && over_target(step, &slope, &a) < 0 &&
-           heatup_body_advance(body, step, t, t, true) != FV_FAIL) {
+    while (gone < LONGEST && over_target(step, &a) < 0 && heatup_body_advance(body, step, t, t, true) != FV_FAIL) {
         gone += step;
         step = fmax(60, 0.2 * gone);
     }
-    const bool found = gone < LONGEST && num_root_between(over_target, &a, 1e-3, step, 0.5 * step, 0.1, &part) == FV_OK;
+    const bool found = gone < LONGEST && num_root_between(over_target, &a, 1e-3, step, 0.1, 0, &part) == FV_OK;
     heatup_body_free(body);
     return found ? gone + part : NAN;
 }
@@ -171,16 +169,16 @@ static double walk_to_target(const heatup_chamber *chamber, double t, double tar
 double heatup_chamber_ample_time(const heatup_chamber *chamber, double t, double target)
 {
     ample a = {chamber, t, target};
-    double low = 1e-3, high = 60, time, slope;
+    double low = 1e-3, high = 60, time;
     if (target >= t)
         return NAN;
-    if (!chamber->body || over_target(low, &slope, &a) >= 0)
+    if (!chamber->body || over_target(low, &a) >= 0)
         return 0;
     if (!heatup_body_is_linear(chamber->body))
         return walk_to_target(chamber, t, target);
-    while (high < LONGEST && over_target(high, &slope, &a) < 0) {
+    while (high < LONGEST && over_target(high, &a) < 0) {
         low = high;
         high *= 2;
     }
-    return high < LONGEST && num_root_between(over_target, &a, low, high, low, 1e-6, &time) == FV_OK ? time : NAN;
+    return high < LONGEST && num_root_between(over_target, &a, low, high, 1e-6, 0, &time) == FV_OK ? time : NAN;
 }

@@ -24,10 +24,9 @@ typedef struct {
     double t, level;
 } crossing;
 
-static double above_level(double part, double *slope, void *context)
+static double above_level(double part, void *context)
 {
     const crossing *c = context;
-    *slope = 0;
     return heatup_chamber_core_after(c->chamber, part, c->t) - c->level;
 }
 
@@ -64,7 +63,7 @@ static double piece_crosses(heatup_vessel *v, double level, bool rising, double 
     const double now = v->core - level, then = core_after(v, dt) - level;
     if (isnan(then) || !crossed(now, then, rising))
         return NAN;
-    return num_root_between(above_level, &c, 1e-9, dt, 0.5 * dt, TIME_EXACT, &part) == FV_OK ? part : dt;
+    return num_root_between(above_level, &c, 1e-9, dt, TIME_EXACT, 0, &part) == FV_OK ? part : dt;
 }
 
 /* The same for a figure of the chamber that was `before` in the middle of the last step and is `now` in that of the
