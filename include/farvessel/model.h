@@ -244,6 +244,7 @@ typedef struct {
 
 typedef struct {
     fv_arena *arena;
+    size_t taken_most; /* parts that `like` may bring in, all together; 0: any number */
     const char *file, *title, *currency;
     fv_loc loc;
     fv_site site;

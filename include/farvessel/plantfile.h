@@ -8,15 +8,29 @@
 
 #define FV_PLANTFILE_NAMESPACE "urn:farvessel:network:1"
 
+/* What a file may hold at most, so that even a hostile one is answered at once: with the default limits, reading and
+ * checking take at most 2 s and 256 MB. */
 typedef struct {
-    size_t bytes_most;    /* of the file */
-    size_t elements_most; /* in it */
-    size_t depth_most;    /* elements inside elements */
-    size_t faults_most;   /* listed; beyond it one more says that there are more */
+    size_t bytes_most;      /* of the file */
+    size_t elements_most;   /* in it */
+    size_t depth_most;      /* elements inside elements */
+    size_t attributes_most; /* of an element, namespaces counted */
+    size_t value_most;      /* bytes of a value */
+    size_t boilers_most;
+    size_t lines_most;   /* headers, pipes, hoses */
+    size_t vessels_most; /* and kinds */
+    size_t inside_most;  /* parts inside one part: holes of a coil, walls of a vessel, fittings of a line */
+    size_t taken_most;   /* parts that `like` brings in, all together */
+    size_t actions_most;
+    size_t stock_most;
+    size_t weather_most; /* rows */
+    size_t faults_most;  /* listed; beyond it one more says that there are more */
 } fv_plantfile_limits;
 
-/* 16 MiB, 200 000 elements, 32 deep, 500 faults. */
 fv_plantfile_limits fv_plantfile_limits_default(void);
+
+/* The i-th limit for people: what it limits, and how much of it. False: there are fewer. */
+bool fv_plantfile_limit_at(const fv_plantfile_limits *limits, size_t i, const char **what, size_t *most);
 
 /* Reads, checks and links a plant. `path` "-": standard input. `limits` NULL: the default. NULL if there was any error;
  * cautions may be in `faults` beside a plant. The faults are sorted by line. */

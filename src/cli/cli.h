@@ -117,6 +117,12 @@ fv_report_options cli_report_options(const cli_request *request);
 void cli_help(const cli_verb *verb, fv_text *out);
 /* What `farvessel help completion` says: completion for bash. */
 void cli_completion(fv_text *out);
+/* What else `farvessel help` tells; a row without a name ends it. */
+typedef struct {
+    const char *name, *doc;
+    void (*write)(fv_text *out);
+} cli_topic;
+extern const cli_topic cli_topics[];
 
 /* One line on stderr: "farvessel: ...". Returns CLI_INPUT. */
 cli_exit cli_usage(const char *fmt, ...) FV_PRINTF(1, 2);

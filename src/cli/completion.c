@@ -77,7 +77,9 @@ void cli_completion(fv_text *out)
                      "    *:-*) COMPREPLY=($(compgen -W \"$options\" -- \"$word\")) ;;\n"
                      "    help:*) COMPREPLY=($(compgen -W \"");
     add_verbs(out);
-    fv_text_add(out, " completion\" -- \"$word\")) ;;\n"
+    for (const cli_topic *topic = cli_topics; topic->name; topic++)
+        fv_text_add(out, " %s", topic->name);
+    fv_text_add(out, "\" -- \"$word\")) ;;\n"
                      "    *)\n"
                      "        compopt -o filenames 2>/dev/null\n"
                      "        mapfile -t COMPREPLY < <(compgen -f -X '!*.xml' -- \"$word\"; compgen -d -- \"$word\")\n"

@@ -41,8 +41,10 @@ void cli_help(const cli_verb *verb, fv_text *out)
         snprintf(lead, sizeof lead, "  %-6s %-10s ", cli_verbs[i].name, cli_verbs[i].operand);
         print_paragraph(out, lead, cli_verbs[i].question);
     }
-    fv_text_add(out, "\n`farvessel help VERB` tells the options of a verb, `farvessel help completion`\n"
-                     "makes completion for bash.\n\n");
+    fv_text_add(out, "\n`farvessel help VERB` tells the options of a verb.\n");
+    for (const cli_topic *topic = cli_topics; topic->name; topic++)
+        print_sayf(out, "", "`farvessel help %s` %s.", topic->name, topic->doc);
+    fv_text_add(out, "\n");
     print_paragraph(out, "",
                     "Exit codes: 0 good; 2 bad input or usage; 3 no solution; 4 system (memory, files). On any but 0 "
                     "nothing is written to standard output or to a file.");

@@ -4,20 +4,33 @@
 
 #include <string.h>
 
+static const cli_verb *find_verb(const char *name)
+{
+    for (size_t i = 0; name && i < VERB_COUNT; i++)
+        if (strcmp(cli_verbs[i].name, name) == 0)
+            return &cli_verbs[i];
+    return NULL;
+}
+
+static const cli_topic *find_topic(const char *name)
+{
+    for (const cli_topic *topic = cli_topics; name && topic->name; topic++)
+        if (strcmp(topic->name, name) == 0)
+            return topic;
+    return NULL;
+}
+
 cli_exit cli_help_verb(const cli_request *request)
 {
-    const cli_verb *topic = NULL;
-    for (size_t i = 0; request->operand && i < VERB_COUNT; i++)
-        if (strcmp(cli_verbs[i].name, request->operand) == 0)
-            topic = &cli_verbs[i];
-    const bool completion = request->operand && strcmp(request->operand, "completion") == 0;
-    if (request->operand && !topic && !completion)
+    const cli_verb *verb = find_verb(request->operand);
+    const cli_topic *topic = find_topic(request->operand);
+    if (request->operand && !verb && !topic)
         return cli_usage("there is no verb '%s'; `farvessel help` lists them", request->operand);
     fv_text text = {0};
-    if (completion)
-        cli_completion(&text);
+    if (topic)
+        topic->write(&text);
     else
-        cli_help(topic, &text);
+        cli_help(verb, &text);
     cli_exit code = cli_deliver(request, NULL, &text);
     fv_text_free(&text);
     return code;

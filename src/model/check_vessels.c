@@ -4,6 +4,9 @@
 
 #include <stdio.h>
 
+/* Walls have a handful; what follows them has room for so many, each with its cells. */
+enum { LAYERS_MOST = 12 };
+
 /* What a vessel or its kind lacks: bits of model_named.reported. */
 enum { NO_COIL, NO_BORE, NO_LENGTH, NO_HOLES, NO_DRILL, NO_OPENING, NO_ROOM, LOAD_GAPS };
 
@@ -138,6 +141,9 @@ static void check_walls(const model_link *link, const fv_vessel *vessel)
                      "%s: has no layers; give what it is made of from the inside out, such as <layer "
                      "material=\"plywood\" thickness=\"18 mm\"/>",
                      who);
+        if (wall->layer_count > LAYERS_MOST)
+            fv_error(link->faults, FV_ERR_INPUT, wall->part.loc, "%s: has %zu layers; at most %d can be followed", who,
+                     wall->layer_count, LAYERS_MOST);
         for (size_t j = 0; j < wall->layer_count; j++)
             check_layer(link, wall->layers[j], who);
     }

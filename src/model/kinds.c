@@ -149,8 +149,36 @@ static model_named *followed(const model_link *link, const model_named *taker)
     return &link->names.list[from - link->names.list];
 }
 
+/* How many parts are inside, and so how many a taker gets at most. */
+static size_t parts_in(const fv_part *part)
+{
+    size_t parts = 0;
+    for (const model_slot *s = model_slot_next(part->element, NULL); s; s = model_slot_next(part->element, s)) {
+        const size_t count = s->count == MODEL_ONCE ? 1 : model_slot_count(s, part);
+        parts += s->count == MODEL_ONCE ? 0 : count;
+        for (size_t i = 0; i < count; i++)
+            parts += parts_in(model_slot_part(s, part, i));
+    }
+    return parts;
+}
+
+/* A few lines of a file could ask for more parts than any memory holds. */
+static bool may_take(model_link *link, const model_named *taker, const model_named *from)
+{
+    char who[MODEL_SAY];
+    const size_t most = link->plant->taken_most;
+    link->taken += parts_in(from->part);
+    if (!most || link->taken <= most)
+        return true;
+    fv_error(link->faults, FV_ERR_INPUT, taker->part->loc,
+             "%s: more than %zu parts are brought in by like=\"...\"; no plant may hold so many",
+             model_name_of(taker->element, taker->part, who, sizeof who), most);
+    link->too_many = true;
+    return false;
+}
+
 /* Follows `like` from one part to the end or to what is settled, then takes over from the far end back. */
-static bool settle(const model_link *link, model_named *start)
+static bool settle(model_link *link, model_named *start)
 {
     model_named *chain[LONGEST_CHAIN];
     size_t length = 0;
@@ -173,10 +201,10 @@ static bool settle(const model_link *link, model_named *start)
         chain[length++] = named;
     }
     bool good = true;
-    for (size_t i = length; i-- > 0 && good;) {
+    for (size_t i = length; i-- > 0 && good && !link->too_many;) {
         const char *like = chain[i]->part->like;
         const model_named *from = like ? model_names_find(&link->names, like) : NULL;
-        if (from && is_alike(from->element, chain[i]->element))
+        if (from && is_alike(from->element, chain[i]->element) && may_take(link, chain[i], from))
             good = take(link->plant, chain[i]->part, from->part);
         chain[i]->settled = true;
     }
@@ -186,7 +214,7 @@ static bool settle(const model_link *link, model_named *start)
 bool model_take_kinds(model_link *link)
 {
     bool good = true;
-    for (size_t i = 0; i < link->names.count && good; i++)
+    for (size_t i = 0; i < link->names.count && good && !link->too_many; i++)
         if (link->names.list[i].part->like)
             good = settle(link, &link->names.list[i]);
     return good;

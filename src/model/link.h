@@ -9,6 +9,8 @@ typedef struct {
     fv_plant *plant;
     fv_faults *faults;
     model_names names;
+    size_t taken;  /* parts that `like` has brought in */
+    bool too_many; /* of them: the rest of the plant is not looked at */
 } model_link;
 
 /* All return false when memory is out. */
@@ -32,7 +34,7 @@ static inline bool model_may_hint(const model_link *link)
 /* So many errors that nobody reads on; the rest of the plant is then not looked at. */
 static inline bool model_is_enough(const model_link *link)
 {
-    return fv_faults_errors(link->faults) > 2000;
+    return link->too_many || fv_faults_errors(link->faults) > 2000;
 }
 
 #define MODEL_SAY 160 /* room for a part's name or a quantity in a message */

@@ -30,8 +30,19 @@ void plantfile_reading_say(reading *r, int line, const char *fmt, ...)
     va_start(args, fmt);
     fv_text_addv(&text, fmt, args);
     va_end(args);
-    fv_error(r->faults, FV_ERR_INPUT, (fv_loc){r->file, line}, "%s", text.text ? text.text : "out of memory");
+    if (text.failed)
+        plantfile_reading_no_memory(r);
+    else
+        fv_error(r->faults, FV_ERR_INPUT, (fv_loc){r->file, line}, "%s", text.text);
     fv_text_free(&text);
+}
+
+void plantfile_reading_no_memory(reading *r)
+{
+    if (!r->ended)
+        fv_error(r->faults, FV_ERR_SYSTEM, (fv_loc){r->file, 0}, "out of memory");
+    r->said++;
+    r->ended = true;
 }
 
 /* The first bytes of a text, cut between characters. */
@@ -89,7 +100,7 @@ static bool read_text(reading *r, const char *who, const fv_attr *attr, void *pa
     *fv_attr_text(part, attr) = fv_arena_copy(r->plant->arena, text);
     if (*fv_attr_text(part, attr))
         return true;
-    plantfile_reading_say(r, line, "out of memory");
+    plantfile_reading_no_memory(r);
     return false;
 }
 
@@ -126,8 +137,10 @@ static bool read_quantity(reading *r, const char *who, const fv_attr *attr, cons
     char *why = NULL;
     if (fv_quantity_parse(r->units, attr->dim, text, v, &why) == FV_OK)
         return true;
-    plantfile_reading_say(r, line, "%s: %s=\"%s\": %s", who, attr->name, shown(text, show, sizeof show),
-                          why ? why : "cannot be read");
+    if (why)
+        plantfile_reading_say(r, line, "%s: %s=\"%s\": %s", who, attr->name, shown(text, show, sizeof show), why);
+    else
+        plantfile_reading_no_memory(r);
     free(why);
     return false;
 }
@@ -137,7 +150,7 @@ bool plantfile_attribute_read(reading *r, const char *who, const fv_attr *attr, 
 {
     char *text = trimmed(given);
     if (!text) {
-        plantfile_reading_say(r, line, "out of memory");
+        plantfile_reading_no_memory(r);
         return false;
     }
     bool good;
@@ -161,10 +174,13 @@ bool plantfile_attribute_read(reading *r, const char *who, const fv_attr *attr, 
  * is not called unknown. */
 static void mark_refused(reading *r, const fv_attr *attr, void *part, const char *given)
 {
-    if (model_is_text(attr))
+    if (model_is_text(attr)) {
         *fv_attr_text(part, attr) = fv_arena_copy(r->plant->arena, given);
-    else
+        if (!*fv_attr_text(part, attr))
+            plantfile_reading_no_memory(r);
+    } else {
         *fv_attr_value(part, attr) = (fv_value){.v = NAN, .origin = FV_GIVEN, .known = MODEL_REFUSED};
+    }
 }
 
 static void say_unknown(reading *r, const char *who, const fv_element *element, const tree_attr *given)
@@ -246,7 +262,7 @@ static void read_known(const provenance *p, const char *text)
 {
     char *copy = malloc(strlen(text) + 1), *rest = NULL;
     if (!copy)
-        plantfile_reading_say(p->r, p->line, "out of memory");
+        plantfile_reading_no_memory(p->r);
     /* Words for all come first, so that those for one attribute win wherever they stand. */
     for (int single = 0; copy && single < 2; single++) {
         memcpy(copy, text, strlen(text) + 1);
@@ -260,7 +276,7 @@ static void read_known(const provenance *p, const char *text)
 void plantfile_attributes_read(reading *r, const char *who, const fv_element *element, void *part,
                                const tree_node *node)
 {
-    for (const tree_attr *given = node->attrs; given && r->said <= r->most; given = given->next) {
+    for (const tree_attr *given = node->attrs; given && r->said <= r->most && !r->ended; given = given->next) {
         const fv_attr *attr = fv_attr_find(element, given->name);
         if (attr) {
             if (!plantfile_attribute_read(r, who, attr, part, given->value, FV_GIVEN, given->line))

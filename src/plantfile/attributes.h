@@ -3,6 +3,7 @@
 #ifndef PLANTFILE_ATTRIBUTES_H
 #define PLANTFILE_ATTRIBUTES_H
 
+#include "plantfile/limits.h"
 #include "plantfile/tree.h"
 
 typedef struct {
@@ -10,12 +11,17 @@ typedef struct {
     const fv_units *units;
     fv_faults *faults;
     const char *file;
+    const fv_plantfile_limits *limits; /* NULL but for a file */
+    plantfile_counts counts;
     size_t said; /* errors so far */
     size_t most; /* of them to be listed */
+    bool ended;  /* a limit is reached or memory is out: nothing further is read */
 } reading;
 
 /* Adds an error of the file, up to the limit. */
 void plantfile_reading_say(reading *r, int line, const char *fmt, ...) FV_PRINTF(3, 4);
+/* Memory is out, which is no fault of the file. */
+void plantfile_reading_no_memory(reading *r);
 
 /* One attribute from its text, with `origin`. False: refused, said at `line`. `who`: the part in messages. */
 bool plantfile_attribute_read(reading *r, const char *who, const fv_attr *attr, void *part, const char *text,

@@ -96,6 +96,18 @@ static bool is_for_editors(const xmlChar *const *given)
            (strcmp(name, "schemaLocation") == 0 || strcmp(name, "noNamespaceSchemaLocation") == 0);
 }
 
+static bool is_short_enough(parser *p, const xmlChar *const *given, int line)
+{
+    char text[160];
+    const size_t length = (size_t)(given[4] - given[3]), most = p->t->limits->value_most;
+    if (length > most) {
+        snprintf(text, sizeof text, "%.40s is %zu bytes long; at most %zu can be read", (const char *)given[0], length,
+                 most);
+        stop(p, line, text);
+    }
+    return length <= most;
+}
+
 static void add_attr(parser *p, tree_node *node, const xmlChar *const *given, int line)
 {
     tree_attr *attr = fv_arena_alloc(p->t->arena, 1, sizeof *attr);
@@ -136,12 +148,16 @@ static void hang_in(parser *p, tree_node *node)
     p->open = node;
 }
 
-static bool is_within_limits(parser *p, int line)
+static bool is_within_limits(parser *p, size_t attributes, int line)
 {
     char text[128];
     if (++p->elements > p->t->limits->elements_most) {
-        snprintf(text, sizeof text, "more than %zu elements; raise the limit if it is right",
-                 p->t->limits->elements_most);
+        snprintf(text, sizeof text, "more than %zu elements", p->t->limits->elements_most);
+        stop(p, line, text);
+        return false;
+    }
+    if (attributes > p->t->limits->attributes_most) {
+        snprintf(text, sizeof text, "more than %zu attributes of an element", p->t->limits->attributes_most);
         stop(p, line, text);
         return false;
     }
@@ -157,11 +173,11 @@ static void on_start(void *context, const xmlChar *name, const xmlChar *prefix, 
                      const xmlChar **spaces, int attr_count, int defaulted, const xmlChar **attrs)
 {
     parser *p = context;
-    (void)prefix, (void)space_count, (void)spaces, (void)defaulted;
+    (void)prefix, (void)spaces, (void)defaulted;
     if (p->stopped)
         return;
     place here = start_of_tag(p);
-    if (!is_within_limits(p, here.line))
+    if (!is_within_limits(p, (size_t)attr_count + (size_t)space_count, here.line))
         return;
     tree_node *node = fv_arena_alloc(p->t->arena, 1, sizeof *node);
     if (!node) {
@@ -174,6 +190,8 @@ static void on_start(void *context, const xmlChar *name, const xmlChar *prefix, 
     for (int i = 0; i < attr_count && !p->failed; i++) {
         const xmlChar *const *given = (const xmlChar *const *)attrs + (size_t)i * 5;
         move_on(p, &here, given[3]);
+        if (!is_short_enough(p, given, here.line))
+            return;
         if (!is_for_editors(given))
             add_attr(p, node, given, here.line);
     }
@@ -275,8 +293,9 @@ bool plantfile_tree_parse(tree *t, const char *bytes, size_t length)
         set_handlers(p.xml->sax);
         p.xml->userData = &p;
         p.xml->_private = &p;
-        /* NOENT only turns &amp; and its like into what they stand for: without a DTD there are no other entities. */
-        xmlCtxtUseOptions(p.xml, XML_PARSE_NONET | XML_PARSE_NOENT);
+        /* NOENT only turns &amp; and its like into what they stand for: without a DTD there are no other entities. The
+         * bytes are UTF-8 by now, whatever the declaration says. */
+        xmlCtxtUseOptions(p.xml, XML_PARSE_NONET | XML_PARSE_NOENT | XML_PARSE_IGNORE_ENC);
         xmlParseDocument(p.xml);
         if (!p.xml->wellFormed && !p.stopped)
             stop(&p, line_now(&p), "not well-formed XML");

@@ -2,6 +2,8 @@
 /* A plant from a file: bytes, tree, parts, links; and all their faults in one list. */
 #include "plantfile/attributes.h"
 #include "plantfile/bytes.h"
+#include "plantfile/encoding.h"
+#include "plantfile/limits.h"
 
 #include "model/contains.h"
 #include "model/near.h"
@@ -12,12 +14,6 @@
 #include <string.h>
 
 enum { NAME = 200 };
-
-fv_plantfile_limits fv_plantfile_limits_default(void)
-{
-    return (fv_plantfile_limits){
-        .bytes_most = 16u << 20, .elements_most = 200000, .depth_most = 32, .faults_most = 500};
-}
 
 static const char *id_of(const tree_node *node)
 {
@@ -123,6 +119,23 @@ static tree_node *step(tree_node *node, const tree_node *root, bool inside)
     return node == root ? NULL : node->next;
 }
 
+/* False: there is too much of it, which ends the reading. */
+static bool is_within_limits(reading *r, const fv_element *element, tree_node *node)
+{
+    size_t most = r->limits->inside_most;
+    const char *what = plantfile_count(r->limits, &r->counts, element->name, &most);
+    const fv_element *parent = node->parent->element;
+    const bool inside_one =
+        parent != model_element(EL_NETWORK) && parent != model_element(EL_STOCK) && parent != model_element(EL_SITE);
+    if (!what && inside_one && ++node->parent->parts > most)
+        what = "parts inside one part";
+    if (!what)
+        return true;
+    plantfile_reading_say(r, node->line, "more than %zu %s; no plant file may hold so many", most, what);
+    r->ended = true;
+    return false;
+}
+
 /* False: it is not read, and what is inside neither. In a broken file (`broken`) elements may have slipped into one
  * that was never closed, so nothing is said of where they stand. */
 static bool read_child(reading *r, tree_node *node, bool broken)
@@ -147,10 +160,12 @@ static bool read_child(reading *r, tree_node *node, bool broken)
                               name_of(node, who, sizeof who), first);
         return false;
     }
+    if (!is_within_limits(r, element, node))
+        return false;
     node->element = element;
     node->part = model_add(r->plant, node->parent->part, slot, element, (fv_loc){r->file, node->line});
     if (!node->part) {
-        plantfile_reading_say(r, node->line, "out of memory");
+        plantfile_reading_no_memory(r);
         return false;
     }
     read_element(r, node);
@@ -160,7 +175,7 @@ static bool read_child(reading *r, tree_node *node, bool broken)
 /* So many faults that reading on helps nobody. */
 static bool is_enough(const reading *r)
 {
-    return r->said > r->most;
+    return r->ended || r->said > r->most;
 }
 
 static void read_tree(reading *r, tree_node *root, bool broken)
@@ -192,22 +207,29 @@ static bool has_right_root(reading *r, const tree_node *root)
     return false;
 }
 
-/* Adds what linking found, errors up to the limit. */
+/* Adds what linking found, errors and cautions up to the limit. */
 static void link_plant(reading *r)
 {
     fv_faults *found = fv_faults_new();
     if (!found) {
-        plantfile_reading_say(r, 0, "out of memory");
+        plantfile_reading_no_memory(r);
         return;
     }
     fv_plant_link(r->plant, found); /* whether it succeeded shows in the faults */
     fv_faults_sort(found);
+    size_t cautions = 0;
     for (size_t i = 0; i < fv_faults_count(found); i++) {
         const fv_fault *f = fv_faults_at(found, i);
-        if (!f->caution)
+        cautions += f->caution;
+        if (!f->caution && f->class == FV_ERR_SYSTEM)
+            plantfile_reading_no_memory(r);
+        else if (!f->caution)
             plantfile_reading_say(r, f->line, "%s", f->text);
-        else
+        else if (cautions <= r->most)
             fv_caution(r->faults, f->class, (fv_loc){f->file, f->line}, "%s", f->text);
+        else if (cautions == r->most + 1)
+            fv_caution(r->faults, f->class, (fv_loc){f->file, f->line},
+                       "more than %zu cautions; the rest is not listed", r->most);
     }
     fv_faults_free(found);
 }
@@ -216,14 +238,19 @@ static void link_plant(reading *r)
 static void read_bytes(reading *r, const char *bytes, size_t length, const fv_plantfile_limits *limits)
 {
     tree t = {.arena = fv_arena_new(), .file = r->file, .limits = limits, .faults = r->faults};
+    char *made = NULL;
+    const char *text = NULL;
     bool whole = false;
     if (!t.arena)
-        plantfile_reading_say(r, 0, "out of memory");
+        plantfile_reading_no_memory(r);
     else if (length == 0)
         plantfile_reading_say(r, 1, "the file is empty; a plant begins with <network xmlns=\"%s\">",
                               FV_PLANTFILE_NAMESPACE);
-    else if (plantfile_bytes_are_fair(bytes, length, r->file, r->faults))
-        whole = plantfile_tree_parse(&t, bytes, length);
+    else
+        text = plantfile_utf8(bytes, &length, r->file, &made, r->faults);
+    if (text && plantfile_bytes_are_fair(text, length, r->file, r->faults))
+        whole = plantfile_tree_parse(&t, text, length);
+    free(made);
     /* What stands before a break in the XML is read, too, so that its faults are said in the same run. */
     if (t.root && (whole || t.broken) && has_right_root(r, t.root)) {
         read_tree(r, t.root, t.broken);
@@ -239,18 +266,21 @@ fv_plant *fv_plantfile_read_memory(const char *bytes, size_t length, const char 
     const fv_plantfile_limits usual = fv_plantfile_limits_default();
     if (!limits)
         limits = &usual;
-    if (length > limits->bytes_most || length > INT_MAX) { /* the parser counts in int */
-        fv_error(faults, FV_ERR_INPUT, (fv_loc){name, 0},
-                 "longer than the limit of %zu bytes; raise the limit if it is "
-                 "right",
-                 limits->bytes_most);
+    if (length > limits->bytes_most || length > INT_MAX / 2) { /* the parser counts in int, and it may double */
+        fv_error(faults, FV_ERR_INPUT, (fv_loc){name, 0}, "longer than the limit of %zu bytes", limits->bytes_most);
         return NULL;
     }
     fv_faults *found = fv_faults_new();
     fv_plant *plant = fv_plant_new(name);
     fv_units *units = plant && found ? fv_units_new(found) : NULL;
     if (units) {
-        reading r = {.plant = plant, .units = units, .faults = found, .file = plant->file, .most = limits->faults_most};
+        plant->taken_most = limits->taken_most;
+        reading r = {.plant = plant,
+                     .units = units,
+                     .faults = found,
+                     .file = plant->file,
+                     .limits = limits,
+                     .most = limits->faults_most};
         read_bytes(&r, bytes, length, limits);
     } else if (!plant || !found) {
         fv_error(faults, FV_ERR_SYSTEM, (fv_loc){name, 0}, "out of memory");

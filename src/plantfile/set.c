@@ -70,7 +70,7 @@ bool plantfile_split_setting(reading *r, const char *setting, plantfile_setting 
         n--;
     s->path = strndup(setting, n);
     if (!s->path) {
-        plantfile_reading_say(r, 0, "out of memory");
+        plantfile_reading_no_memory(r);
         return false;
     }
     char *dot = strrchr(s->path, '.');

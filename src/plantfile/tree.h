@@ -17,7 +17,8 @@ typedef struct tree_node {
     const char *space; /* namespace, or NULL */
     const char *stray; /* text between its tags that means nothing, or NULL */
     tree_attr *attrs, *last_attr;
-    int line; /* of the start tag */
+    size_t parts; /* read so far of those inside it */
+    int line;     /* of the start tag */
     int stray_line;
     const fv_element *element; /* what it stands for and was read into; NULL: not read */
     void *part;

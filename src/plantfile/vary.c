@@ -14,7 +14,7 @@ static bool add(reading *r, fv_values *values, double si)
 {
     void *list = values->values;
     if (!fv_grow(&list, &values->capacity, values->count + 1, sizeof(double))) {
-        plantfile_reading_say(r, 0, "out of memory");
+        plantfile_reading_no_memory(r);
         return false;
     }
     values->values = list;
@@ -108,7 +108,7 @@ static bool read_values(reading *r, const char *text, fv_values *values)
     values->attribute = strdup(s.attribute);
     bool good = values->path && values->attribute;
     if (!good)
-        plantfile_reading_say(r, 0, "out of memory");
+        plantfile_reading_no_memory(r);
     if (good && is_blank(s.text)) {
         plantfile_reading_say(r, 0, "%.80s.%.40s: no value; " HOW, s.path, s.attribute);
         good = false;
@@ -125,7 +125,7 @@ fv_status fv_plantfile_values(const fv_plant *plant, const char *text, fv_values
     fv_plant *copy = fv_plant_copy(plant);
     reading r = {.plant = copy, .units = units, .faults = faults, .file = "--vary", .most = 1};
     if (units && !copy)
-        plantfile_reading_say(&r, 0, "out of memory");
+        plantfile_reading_no_memory(&r);
     bool good = units && copy && read_values(&r, text, values);
     fv_plant_free(copy);
     fv_units_free(units);
