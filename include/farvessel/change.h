@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* Floor 6: a change of a plant as a list of settings, so that whatever a study recommends can be run again, exactly,
- * by anyone: `--set "s6.bore=25 mm"`. */
+/* Floor 6: a change of a plant as a list of settings and of things to be done in the course of the run, so that
+ * whatever a study recommends can be run again, exactly, by anyone: `--set "s6.bore=25 mm" --do "bin1 core: v1 25 %"`.
+ */
 #ifndef FARVESSEL_CHANGE_H
 #define FARVESSEL_CHANGE_H
 
@@ -12,17 +13,31 @@ typedef struct {
     double si;             /* words: their index */
 } fv_setting;
 
+/* An <action> that is added: after an event or by the clock, one thing is touched. */
+typedef struct {
+    const char *after;                   /* "bin1 core"; NULL: by the clock */
+    double at;                           /* s after the event, or after the start of the run */
+    const char *boiler, *valve, *vessel; /* one of them; the others NULL */
+    double value;                        /* fire or opening, 0 to 1; of a vessel an fv_vessel_act */
+} fv_change_action;
+
 typedef struct {
     fv_setting *settings;
     size_t count;
+    fv_change_action *actions;
+    size_t action_count;
 } fv_change;
 
-/* Makes all settings, then links the plant once. FV_FAIL: said in faults; the plant is then not to be used further. */
+/* Makes all settings and adds all actions, then links the plant once. FV_FAIL: said in faults; the plant is then not to
+ * be used further. */
 fv_status fv_change_apply(const fv_change *change, fv_plant *plant, fv_faults *faults);
 /* A changed copy, linked; the plant itself is untouched. NULL: said in faults. */
 fv_plant *fv_change_copy(const fv_change *change, const fv_plant *plant, fv_faults *faults);
 /* Adds one setting as `--set` takes it, "s6.bore=25 mm"; reading it gives the same value bit for bit. False: no such
  * part or attribute in the plant, no such number, or no memory. */
 bool fv_setting_write(const fv_setting *setting, const fv_plant *plant, fv_text *out);
+/* Adds one action as `--do` takes it, "bin1 core: v1 25 %"; reading it gives the same value bit for bit. False: no
+ * such number, or no memory. */
+bool fv_change_action_write(const fv_change_action *action, fv_text *out);
 
 #endif

@@ -61,6 +61,9 @@ enum { FV_VALUES_MOST = 1000000 };
 /* FV_FAIL: said in `faults` (file "--vary"). Free it in any case. */
 fv_status fv_plantfile_values(const fv_plant *plant, const char *text, fv_values *values, fv_faults *faults);
 void fv_values_free(fv_values *values);
+/* Adds things to be done in the course of the run: "bin1 core: v1 25 %", "bin1 core + 15 min: bin2 open", "2 h: boiler
+ * 50 %" (valve, boiler or vessel by its id; shut, open or detach for a vessel). FV_FAIL as above, file "--do". */
+fv_status fv_plantfile_do(fv_plant *plant, const char *const *texts, size_t count, fv_faults *faults);
 
 /* Adds the plant as a file: what was said of each part (settings included), in a grower's units, kinds kept. Reading it
  * gives the same values bit for bit. False: out of memory. */

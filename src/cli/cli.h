@@ -36,6 +36,7 @@ typedef enum {
     OPTION_TABLE,
     OPTION_OUTPUT,
     OPTION_SET,
+    OPTION_DO,
     OPTION_SAVE,
     OPTION_FIRE,
     OPTION_PHASE,
@@ -102,6 +103,8 @@ struct cli_request {
     size_t setting_count, setting_capacity;
     const char **varied; /* of sweep's --vary, in order */
     size_t varied_count, varied_capacity;
+    const char **deeds; /* of --do, in order */
+    size_t deed_count, deed_capacity;
 };
 
 extern const cli_verb cli_verbs[VERB_COUNT];

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* The plant that a verb works on: the file, and the --set changes on top. */
+/* The plant that a verb works on: the file, and the --set and --do changes on top. */
 #include "cli/cli.h"
 
 #include "farvessel/plantfile.h"
@@ -43,12 +43,15 @@ static fv_plant *load(const cli_request *request, char *digest, fv_faults *fault
     }
     fv_plant *plant =
         digest ? read_hashed(request->operand, digest, faults) : fv_plantfile_read(request->operand, NULL, faults);
-    if (plant && request->setting_count > 0 &&
-        fv_plantfile_set(plant, request->settings, request->setting_count, faults) == FV_FAIL) {
-        fv_plant_free(plant);
-        return NULL;
-    }
-    return plant;
+    bool good = plant != NULL;
+    if (good && request->setting_count > 0)
+        good = fv_plantfile_set(plant, request->settings, request->setting_count, faults) != FV_FAIL;
+    if (good && request->deed_count > 0)
+        good = fv_plantfile_do(plant, request->deeds, request->deed_count, faults) != FV_FAIL;
+    if (good)
+        return plant;
+    fv_plant_free(plant);
+    return NULL;
 }
 
 fv_plant *cli_load(const cli_request *request, fv_faults *faults)

@@ -117,8 +117,13 @@ static const cli_option options[] = {
     {OPTION_SET, "set", 0, "ID.ATTRIBUTE=VALUE", NULL, true, PLANT_VERBS | FOR(VERB_SWEEP),
      "try another value without touching the file, such as s6.bore=\"25 mm\" or site.altitude=\"900 m\"; may be given "
      "several times"},
+    {OPTION_DO, "do", 0, "WHEN: WHAT HOW", NULL, true, PLANT_VERBS & ~FOR(VERB_FLOW),
+     "do something in the course of the run, such as \"bin1 core: v1 25 %\", \"bin1 core + 15 min: bin2 open\" or \"2 "
+     "h: "
+     "boiler 50 %\"; may be given several times"},
     {OPTION_SAVE, "save", 0, "FILE", NULL, false, PLANT_VERBS,
-     "write the plant with the --set changes to FILE; why saves it with the next step, size with the sizes chosen, "
+     "write the plant with the --set and --do changes to FILE; why saves it with the next step, size with the sizes "
+     "chosen, "
      "carry with the vessels asked about and their stagger"},
     {OPTION_OUTPUT, "output", 'o', "FILE", NULL, false, FOR(VERB_SWEEP),
      "write the rows to FILE; until all are there they stand in FILE.part; by default they go to standard output"},

@@ -61,20 +61,38 @@ static cli_exit unknown_option(const cli_verb *verb, const char *word, size_t le
     return cli_usage("there is no option %s%s; `farvessel help %s` lists them", dashes, name, verb->name);
 }
 
+typedef struct {
+    const char ***list;
+    size_t *count, *capacity;
+} texts;
+
+/* Where the values of a repeated option are kept. */
+static texts repeated(cli_request *r, cli_option_id option)
+{
+    if (option == OPTION_VARY)
+        return (texts){&r->varied, &r->varied_count, &r->varied_capacity};
+    if (option == OPTION_DO)
+        return (texts){&r->deeds, &r->deed_count, &r->deed_capacity};
+    return (texts){&r->settings, &r->setting_count, &r->setting_capacity};
+}
+
+static bool keep(texts in, const char *value)
+{
+    void *list = *in.list;
+    if (!fv_grow(&list, in.capacity, *in.count + 1, sizeof(char *)))
+        return false;
+    *in.list = list;
+    (*in.list)[(*in.count)++] = value;
+    return true;
+}
+
 static cli_exit take(cli_request *request, const cli_option *option, const char *value)
 {
     if (option->words && fv_word_find(option->words, value) < 0)
         return cli_usage("--%s takes %s, not '%s'", option->name, option->words, value);
     if (option->repeats) {
-        const bool varied = option->id == OPTION_VARY;
-        const char ***values = varied ? &request->varied : &request->settings;
-        size_t *count = varied ? &request->varied_count : &request->setting_count;
-        void *list = *values;
-        if (!fv_grow(&list, varied ? &request->varied_capacity : &request->setting_capacity, *count + 1,
-                     sizeof(char *)))
+        if (!keep(repeated(request, option->id), value))
             return cli_no_memory();
-        *values = list;
-        (*values)[(*count)++] = value;
     } else if (request->value[option->id]) {
         return cli_usage("--%s is given twice", option->name);
     }
@@ -122,7 +140,8 @@ static cli_exit combine(const cli_request *request)
     if (request->value[OPTION_TABLE] && (!format || strcmp(format, "csv") != 0))
         return cli_usage("--table chooses a table for --format csv");
     if (request->value[OPTION_LIST] &&
-        (request->operand || request->value[OPTION_TABLE] || request->value[OPTION_SAVE] || request->setting_count > 0))
+        (request->operand || request->value[OPTION_TABLE] || request->value[OPTION_SAVE] ||
+         request->setting_count > 0 || request->deed_count > 0))
         return cli_usage("--list needs no plant, and takes only --format, --units and --output beside it");
     return CLI_GOOD;
 }
@@ -159,6 +178,7 @@ void cli_request_free(cli_request *request)
 {
     free(request->settings);
     free(request->varied);
+    free(request->deeds);
 }
 
 fv_report_options cli_report_options(const cli_request *request)

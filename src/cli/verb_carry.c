@@ -42,7 +42,7 @@ static cli_exit read_options(const cli_request *request, fv_carry_options *optio
 static fv_plant *grown(const fv_carry_answer *carry, fv_faults *faults)
 {
     const fv_carry_row *row = &carry->rows[carry->asked];
-    const fv_change nothing = {NULL, 0};
+    const fv_change nothing = {0};
     return fv_change_copy(row->together.carries ? &nothing : &row->stagger, row->plant, faults);
 }
 

@@ -74,7 +74,7 @@ static cli_exit read_options(const cli_request *request, fv_size_options *option
 /* What --save writes: the plant with the answer's sizes. */
 static fv_plant *chosen(const fv_size_answer *size, fv_faults *faults)
 {
-    const fv_change nothing = {NULL, 0};
+    const fv_change nothing = {0};
     return fv_change_copy(size->best >= 0 ? &size->rows[size->best].change : &nothing, size->plant, faults);
 }
 

@@ -15,7 +15,7 @@ static cli_exit read_options(const cli_request *request, fv_why_options *options
 /* What --save writes: the plant with the next step. */
 static fv_plant *improved(const fv_why_answer *why, fv_faults *faults)
 {
-    const fv_change nothing = {NULL, 0};
+    const fv_change nothing = {0};
     return fv_change_copy(why->cheapest >= 0 ? &why->remedies[why->cheapest].change : &nothing, why->plant, faults);
 }
 

@@ -21,6 +21,27 @@ static fv_value *value_of(const fv_setting *setting, const fv_plant *plant, cons
     return fv_attr_value(part, *attr);
 }
 
+static fv_value set(double si)
+{
+    return (fv_value){.v = si, .origin = FV_SETTING};
+}
+
+/* False: out of memory. */
+static bool add_action(const fv_change_action *action, fv_plant *plant)
+{
+    fv_action *a = fv_plant_add_action(plant, plant->loc);
+    if (!a)
+        return false;
+    const char *const from[] = {action->after, action->boiler, action->valve, action->vessel};
+    const char **const to[] = {&a->after, &a->boiler, &a->valve, &a->vessel};
+    for (size_t i = 0; i < sizeof from / sizeof *from; i++)
+        if (from[i] && !(*to[i] = fv_arena_copy(plant->arena, from[i])))
+            return false;
+    *(action->after ? &a->delay : &a->at) = set(action->at);
+    *(action->boiler ? &a->fire : action->valve ? &a->open : &a->act) = set(action->value);
+    return true;
+}
+
 fv_status fv_change_apply(const fv_change *change, fv_plant *plant, fv_faults *faults)
 {
     for (size_t i = 0; i < change->count; i++) {
@@ -30,6 +51,11 @@ fv_status fv_change_apply(const fv_change *change, fv_plant *plant, fv_faults *f
             return FV_FAIL;
         *value = (fv_value){.v = change->settings[i].si, .origin = FV_SETTING, .known = value->known};
     }
+    for (size_t i = 0; i < change->action_count; i++)
+        if (!add_action(&change->actions[i], plant)) {
+            fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
+            return FV_FAIL;
+        }
     return fv_plant_link(plant, faults);
 }
 
@@ -56,4 +82,20 @@ bool fv_setting_write(const fv_setting *setting, const fv_plant *plant, fv_text 
     const char *text = isnan(setting->si) ? NULL : fv_word_at(attr->words, (int)setting->si, word, sizeof word);
     fv_text_add(out, "%s", text ? text : "");
     return text && !out->failed;
+}
+
+bool fv_change_action_write(const fv_change_action *action, fv_text *out)
+{
+    static const char *const acts[] = {"shut", "open", "detach"};
+    bool good = true;
+    if (action->after)
+        fv_text_add(out, "%s%s", action->after, action->at > 0 ? " + " : "");
+    if (!action->after || action->at > 0)
+        good = fv_quantity_write(FV_DIM_TIME, action->at, out);
+    fv_text_add(out, ": %s ", action->boiler ? action->boiler : action->valve ? action->valve : action->vessel);
+    if (action->vessel)
+        fv_text_add(out, "%s", acts[(int)action->value]);
+    else
+        good = fv_quantity_write(FV_DIM_FRACTION, action->value, out) && good;
+    return good && !out->failed;
 }

@@ -15,7 +15,7 @@ static fv_setting list[] = {{"s3", "bore", 0.0254},
                             {"bin3.opening1", "diameter", 0.0107},
                             {"h2", "lagging-conductivity", 0.0377}};
 enum { COUNT = sizeof list / sizeof *list };
-static const fv_change change = {list, COUNT};
+static const fv_change change = {.settings = list, .count = COUNT};
 
 static double value_at(const fv_plant *plant, const fv_setting *setting)
 {
@@ -79,7 +79,7 @@ static void says_what_is_wrong(void **state)
     fv_plant *plant = nursery_plant(nursery_row, NULL);
     for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
         fv_faults *faults = fv_faults_new();
-        assert_null(fv_change_copy(&(fv_change){&wrong[i], 1}, plant, faults));
+        assert_null(fv_change_copy(&(fv_change){.settings = &wrong[i], .count = 1}, plant, faults));
         assert_true(fv_faults_errors(faults) > 0);
         bool found = false;
         for (size_t k = 0; k < fv_faults_count(faults); k++)

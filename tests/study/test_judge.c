@@ -21,7 +21,7 @@ static void times_from_shares(void **state)
         fv_flow_answer *flow = fv_flow_answer_new(plant, &at, NULL, faults);
         assert_true(check && flow);
         const size_basis basis = {.plant = plant, .limits = &options.limits, .needs = check->vessels};
-        const fv_change nothing = {NULL, 0};
+        const fv_change nothing = {0};
         size_candidate c = {0};
         assert_int_equal(size_judge(&basis, &nothing, &c, NULL), FV_OK);
         double slow = 0, fast = INFINITY, sum = 0;

@@ -97,7 +97,7 @@ static void read_run(const fv_heat_result *result, const fv_carry_options *optio
 fv_status carry_batch(const fv_plant *plant, const fv_change *change, const fv_carry_options *options,
                       const carry_how *how, const fv_progress *progress, fv_carry_batch *run)
 {
-    const fv_change nothing = {NULL, 0};
+    const fv_change nothing = {0};
     fv_faults *faults = fv_faults_new();
     fv_plant *copy = faults ? fv_plant_copy(plant) : NULL;
     fv_status status = copy ? FV_OK : FV_FAIL;

@@ -118,7 +118,7 @@ fv_status carry_limit_job(carry_limits *l, const study_task *task)
     const size_t first = first_of[task->stage], limit = first + task->index % count_of[task->stage];
     const fv_carry_row *row = &l->answer->rows[task->chain];
     const bool staggered = task->index >= count_of[task->stage];
-    const fv_change nothing = {NULL, 0};
+    const fv_change nothing = {0};
     double *slowest = &l->slowest[(task->chain * MANNERS + staggered) * TRIED], known = as_it_is(row, staggered);
     slowest[limit] = INFINITY;
     for (size_t i = 0; i < first; i++)
@@ -239,7 +239,7 @@ static void read_holding(const fv_flow_answer *flow, fv_carry_holding *h)
 
 static fv_status holding_limit(const fv_plant *plant, double coverage, fv_carry_limit *limit)
 {
-    const fv_change nothing = {NULL, 0};
+    const fv_change nothing = {0};
     bool memory = false;
     for (size_t i = 0; i < TRIED && !memory; i++) {
         fv_faults *faults = fv_faults_new();
