@@ -11,7 +11,7 @@ typedef struct {
 } chain;
 
 typedef struct {
-    const study_plan *plan;
+    const study_work *plan;
     const study_chains *of;
     void *context;
     pthread_mutex_t lock; /* guards all below and the user's callback */
@@ -41,7 +41,7 @@ void study_kits_free(study_kits *kits)
         fv_heat_kit_free(kits->of[i]);
 }
 
-size_t study_threads(const study_plan *plan, size_t n)
+size_t study_threads(const study_work *plan, size_t n)
 {
     size_t threads = plan->threads;
     if (threads == 0) {
@@ -168,7 +168,7 @@ static void let_work(crew *c, size_t wanted)
 }
 
 /* `most`: jobs that there can be at a time. */
-static study_outcome run(const study_plan *plan, const study_chains *chains, void *context, size_t most)
+static study_ending run(const study_work *plan, const study_chains *chains, void *context, size_t most)
 {
     crew c = {.plan = plan, .of = chains, .context = context};
     c.chains = calloc(chains->chains + 1, sizeof *c.chains);
@@ -189,7 +189,7 @@ static study_outcome run(const study_plan *plan, const study_chains *chains, voi
     return c.stopped ? STUDY_STOPPED : c.failed ? STUDY_FAILED : STUDY_DONE;
 }
 
-study_outcome study_run_chains(const study_plan *plan, const study_chains *chains, void *context)
+study_ending study_run_chains(const study_work *plan, const study_chains *chains, void *context)
 {
     return run(plan, chains, context, STUDY_THREADS_MOST);
 }
@@ -216,7 +216,7 @@ static fv_status do_one(void *context, const study_task *task)
     return b->job(b->context, task->index, task->worker, task->progress);
 }
 
-study_outcome study_run(const study_plan *plan, size_t n, study_job *job, void *context)
+study_ending study_run(const study_work *plan, size_t n, study_job *job, void *context)
 {
     const study_chains one = {.chains = 1, .stages = 1, .prepare = prepare_batch, .job = do_one};
     batch b = {.job = job, .context = context, .count = n};

@@ -27,16 +27,16 @@ typedef struct {
     double from, to;             /* share of the whole that these jobs take the user's progress through */
     const char *what;
     study_kits *kits; /* for the jobs' runs; NULL: each makes its own */
-} study_plan;
+} study_work;
 
-typedef enum { STUDY_DONE, STUDY_STOPPED, STUDY_FAILED } study_outcome;
+typedef enum { STUDY_DONE, STUDY_STOPPED, STUDY_FAILED } study_ending;
 
 /* Threads that a plan gets for n jobs: at least one, never more than n. */
-size_t study_threads(const study_plan *plan, size_t n);
+size_t study_threads(const study_work *plan, size_t n);
 
 /* Runs jobs 0 to n-1. STUDY_STOPPED: the user asked to stop. STUDY_FAILED: some job returned FV_FAIL. A system that
  * gives no more threads only makes it slower: the caller's own thread takes part. */
-study_outcome study_run(const study_plan *plan, size_t n, study_job *job, void *context);
+study_ending study_run(const study_work *plan, size_t n, study_job *job, void *context);
 
 /* One job of a chain's stage. */
 typedef struct {
@@ -53,6 +53,6 @@ typedef struct {
     fv_status (*prepare)(void *context, size_t chain, size_t stage, size_t *jobs);
     fv_status (*job)(void *context, const study_task *task);
 } study_chains;
-study_outcome study_run_chains(const study_plan *plan, const study_chains *chains, void *context);
+study_ending study_run_chains(const study_work *plan, const study_chains *chains, void *context);
 
 #endif

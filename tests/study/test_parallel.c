@@ -35,7 +35,7 @@ static void same_for_any_number_of_threads(void **state)
 {
     (void)state;
     board alone = {.fails_at = JOBS}, many = {.fails_at = JOBS};
-    study_plan plan = {.threads = 1, .to = 1, .what = "counting"};
+    study_work plan = {.threads = 1, .to = 1, .what = "counting"};
     assert_int_equal(study_run(&plan, JOBS, compute, &alone), STUDY_DONE);
     static const size_t counts[] = {0, 2, 3, 7, 64};
     for (size_t i = 0; i < sizeof counts / sizeof *counts; i++) {
@@ -77,7 +77,7 @@ static void stops_when_asked(void **state)
         board b = {.fails_at = JOBS};
         user u = {.forward = true};
         const fv_progress progress = {stop_soon, &u};
-        const study_plan plan = {.threads = threads, .progress = &progress, .from = 0.2, .to = 0.7, .what = "counting"};
+        const study_work plan = {.threads = threads, .progress = &progress, .from = 0.2, .to = 0.7, .what = "counting"};
         assert_int_equal(study_run(&plan, JOBS, compute, &b), STUDY_STOPPED);
         assert_int_equal(u.asked, STOP_AFTER); /* never asked again after the no */
         assert_true(u.forward && u.last >= 0.2 && u.last <= 0.7);
@@ -92,7 +92,7 @@ static void a_failed_job_ends_it(void **state)
 {
     (void)state;
     board b = {.fails_at = 3};
-    const study_plan plan = {.threads = 2, .to = 1, .what = "counting"};
+    const study_work plan = {.threads = 2, .to = 1, .what = "counting"};
     assert_int_equal(study_run(&plan, JOBS, compute, &b), STUDY_FAILED);
     assert_int_equal(b.times[JOBS - 1], 0);
 }
@@ -140,7 +140,7 @@ static void chains_go_on_by_themselves(void **state)
 {
     (void)state;
     relay alone = {.fails_at = CHAINS};
-    study_plan plan = {.threads = 1, .to = 1, .what = "counting"};
+    study_work plan = {.threads = 1, .to = 1, .what = "counting"};
     assert_int_equal(study_run_chains(&plan, &legs, &alone), STUDY_DONE);
     assert_true(alone.done > CHAINS);
     for (size_t i = 0; i < CHAINS; i++)
@@ -163,7 +163,7 @@ static void chains_end_when_they_must(void **state)
     (void)state;
     for (size_t threads = 1; threads < 5; threads++) {
         relay r = {.fails_at = 1};
-        study_plan plan = {.threads = threads, .to = 1, .what = "counting"};
+        study_work plan = {.threads = threads, .to = 1, .what = "counting"};
         assert_int_equal(study_run_chains(&plan, &legs, &r), STUDY_FAILED);
         relay stopped = {.fails_at = CHAINS};
         user u = {.forward = true};
@@ -173,7 +173,7 @@ static void chains_end_when_they_must(void **state)
         assert_int_equal(u.asked, STOP_AFTER);
     }
     const study_chains none = {.chains = 0, .stages = STAGES, .prepare = hand_on, .job = run_leg};
-    const study_plan plan = {.threads = 3, .to = 1, .what = "counting"};
+    const study_work plan = {.threads = 3, .to = 1, .what = "counting"};
     assert_int_equal(study_run_chains(&plan, &none, NULL), STUDY_DONE);
 }
 

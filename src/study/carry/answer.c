@@ -114,8 +114,8 @@ static void find_asked(fv_carry_answer *answer)
     answer->wanted = together ? row->together.mass_per_day : row->staggered.mass_per_day;
 }
 
-static study_outcome answer_all(fv_carry_answer *answer, study_kits *kits, const fv_progress *progress,
-                                fv_faults *faults)
+static study_ending answer_all(fv_carry_answer *answer, study_kits *kits, const fv_progress *progress,
+                               fv_faults *faults)
 {
     following f = {.answer = answer,
                    .kits = kits,
@@ -123,14 +123,14 @@ static study_outcome answer_all(fv_carry_answer *answer, study_kits *kits, const
                    .limits = carry_limits_new(answer, kits)};
     if (!f.search || !f.limits)
         return STUDY_FAILED;
-    study_plan plan = {.threads = answer->options.threads,
+    study_work plan = {.threads = answer->options.threads,
                        .progress = progress,
                        .from = 0,
                        .to = 0.9,
                        .what = "following each number of vessels, together and staggered",
                        .kits = kits};
     const study_chains rows = {.chains = answer->row_count, .stages = STAGES, .prepare = prepare, .job = do_task};
-    study_outcome outcome = study_run_chains(&plan, &rows, &f);
+    study_ending outcome = study_run_chains(&plan, &rows, &f);
     if (outcome != STUDY_DONE)
         return outcome;
     carry_limits_settle(f.limits);
@@ -150,7 +150,7 @@ fv_carry_answer *fv_carry_run(const fv_plant *plant, const fv_carry_options *opt
     if (!answer)
         return NULL;
     study_kits kits = {0};
-    const study_outcome outcome = answer_all(answer, &kits, progress, faults);
+    const study_ending outcome = answer_all(answer, &kits, progress, faults);
     study_kits_free(&kits);
     if (outcome == STUDY_FAILED && fv_faults_errors(faults) == 0)
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");

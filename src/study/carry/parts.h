@@ -59,6 +59,6 @@ fv_status carry_hold(const fv_plant *plant, fv_carry_holding *holding); /* FV_FA
 
 /* ---- carry_ways.c ---- */
 
-study_outcome carry_ways(fv_carry_answer *answer, const study_plan *plan, fv_faults *faults);
+study_ending carry_ways(fv_carry_answer *answer, const study_work *plan, fv_faults *faults);
 
 #endif

@@ -269,13 +269,13 @@ static fv_status follow(void *context, const study_task *task)
     return status;
 }
 
-study_outcome carry_ways(fv_carry_answer *answer, const study_plan *plan, fv_faults *faults)
+study_ending carry_ways(fv_carry_answer *answer, const study_work *plan, fv_faults *faults)
 {
     const study_chains ways = {.chains = FV_CARRY_OTHERS, .stages = SIZES_MOST, .prepare = prepare, .job = follow};
     market m = {.answer = answer, .kits = plan->kits};
     answer->ways = fv_arena_alloc(answer->arena, FV_CARRY_OTHERS, sizeof *answer->ways);
     const bool good = answer->ways && fill_market(&m, &answer->rows[answer->asked], faults);
-    const study_outcome outcome = good ? study_run_chains(plan, &ways, &m) : STUDY_FAILED;
+    const study_ending outcome = good ? study_run_chains(plan, &ways, &m) : STUDY_FAILED;
     for (fv_carry_other other = 0; other < FV_CARRY_OTHERS && outcome == STUDY_DONE; other++)
         choose(&m, other);
     for (size_t i = 0; i < m.count; i++)

@@ -172,12 +172,12 @@ static bool run_batch(size_pool *pool, batch *b, study_job *job, const char *wha
 {
     const double part = 0.3;
     const double to = pool->from + part * (pool->to - pool->from);
-    const study_plan plan = {.threads = pool->answer->options.threads,
+    const study_work plan = {.threads = pool->answer->options.threads,
                              .progress = pool->progress,
                              .from = pool->from,
                              .to = to,
                              .what = what};
-    const study_outcome outcome = b->count ? study_run(&plan, b->count, job, b) : STUDY_DONE;
+    const study_ending outcome = b->count ? study_run(&plan, b->count, job, b) : STUDY_DONE;
     pool->from = b->count ? to : pool->from;
     pool->stopped = pool->stopped || outcome == STUDY_STOPPED;
     pool->failed = pool->failed || outcome == STUDY_FAILED;

@@ -246,12 +246,12 @@ fv_status size_make_rows(size_pool *pool, fv_size_answer *answer, fv_faults *fau
         good = open_row(&s, i);
     if (good)
         answer->row_count = s.count;
-    const study_plan plan = {.threads = answer->options.threads,
+    const study_work plan = {.threads = answer->options.threads,
                              .progress = pool->progress,
                              .from = pool->from,
                              .to = 1,
                              .what = "working out the choices"};
-    const study_outcome outcome = good ? study_run(&plan, s.count * JOBS, work_out, &s) : STUDY_FAILED;
+    const study_ending outcome = good ? study_run(&plan, s.count * JOBS, work_out, &s) : STUDY_FAILED;
     if (outcome == STUDY_STOPPED)
         return FV_FAIL;
     if (outcome == STUDY_FAILED) {

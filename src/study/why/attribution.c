@@ -91,7 +91,7 @@ static bool is_known(const study_question *q, size_t set, const study_try **know
 }
 
 /* tries[set] for all sets, in `arena`. */
-static study_outcome run_subsets(study_question *q, const study_plan *plan, study_try **by_set)
+static study_ending run_subsets(study_question *q, const study_work *plan, study_try **by_set)
 {
     fv_why_answer *a = q->answer;
     const size_t sets = (size_t)1 << a->kept_count;
@@ -110,7 +110,7 @@ static study_outcome run_subsets(study_question *q, const study_plan *plan, stud
         if (!study_try_room(a->arena, a->plant->vessel_count, &open[count++]))
             return STUDY_FAILED;
     }
-    const study_outcome outcome = study_tries_run(&q->basis, plan, open, count);
+    const study_ending outcome = study_tries_run(&q->basis, plan, open, count);
     a->runs += count;
     count = 0;
     for (size_t set = 0; set < sets; set++) {
@@ -212,7 +212,7 @@ static bool has_place(fv_why_cause cause)
 }
 
 /* The first cause taken away only at the vessel itself: does that do it? */
-static study_outcome find_where(study_question *q, const study_plan *plan)
+static study_ending find_where(study_question *q, const study_work *plan)
 {
     fv_why_answer *a = q->answer;
     const size_t n = a->plant->vessel_count;
@@ -228,7 +228,7 @@ static study_outcome find_where(study_question *q, const study_plan *plan)
         if (!study_try_room(a->arena, n, &tries[count++]))
             return STUDY_FAILED;
     }
-    const study_outcome outcome = study_tries_run(&q->basis, plan, tries, count);
+    const study_ending outcome = study_tries_run(&q->basis, plan, tries, count);
     a->runs += count;
     for (size_t k = 0; k < count && outcome == STUDY_DONE; k++) {
         const size_t i = (size_t)tries[k].only;
@@ -286,14 +286,14 @@ static void leave_failures_out(study_question *q, study_try *by_set)
     }
 }
 
-study_outcome study_attribute(study_question *q, const study_plan *plan)
+study_ending study_attribute(study_question *q, const study_work *plan)
 {
     fv_why_answer *a = q->answer;
     const double middle = plan->from + 0.9 * (plan->to - plan->from);
-    study_plan subsets = *plan, where = *plan;
+    study_work subsets = *plan, where = *plan;
     study_try *by_set;
     subsets.to = where.from = middle;
-    const study_outcome outcome = run_subsets(q, &subsets, &by_set);
+    const study_ending outcome = run_subsets(q, &subsets, &by_set);
     if (outcome != STUDY_DONE)
         return outcome;
     leave_failures_out(q, by_set);

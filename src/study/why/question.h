@@ -30,8 +30,8 @@ bool study_opens(const study_question *q, size_t vessel);
 double study_counted(const study_question *q, const study_try *try, size_t vessel);
 bool study_find_present(study_question *q); /* false: said in faults */
 /* Runs each cause alone, all, and the changes beside them; then those last of which that is to be known. */
-study_outcome study_screen(study_question *q, const study_plan *plan, const fv_change *const *changes, size_t count,
-                           study_try *outcomes);
+study_ending study_screen(study_question *q, const study_work *plan, const fv_change *const *changes, size_t count,
+                          study_try *outcomes);
 void study_fill_vessels(study_question *q);
 
 /* ---- attribution.c ---- */
@@ -40,7 +40,7 @@ bool study_matters(const study_question *q, int cause);
 /* Which causes are shared out. */
 void study_choose_causes(study_question *q);
 /* Runs the subsets and fills the vessels' shares, ranks and first causes. */
-study_outcome study_attribute(study_question *q, const study_plan *plan);
+study_ending study_attribute(study_question *q, const study_work *plan);
 
 /* ---- steps.c ---- */
 /* The remedies that could be tried, weighed and sorted. False: out of memory. */

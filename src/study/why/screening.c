@@ -50,9 +50,9 @@ static bool add_try(study_question *q, tries *t, study_causes causes, const fv_c
     return study_try_room(q->answer->arena, q->answer->plant->vessel_count, &t->list[t->count++]);
 }
 
-static study_outcome run_tries(study_question *q, const study_plan *plan, tries *t)
+static study_ending run_tries(study_question *q, const study_work *plan, tries *t)
 {
-    const study_outcome outcome = study_tries_run(&q->basis, plan, t->list, t->count);
+    const study_ending outcome = study_tries_run(&q->basis, plan, t->list, t->count);
     q->answer->runs += t->count;
     for (size_t i = 0; i < t->count; i++)
         *t->place[i] = t->list[i];
@@ -61,8 +61,8 @@ static study_outcome run_tries(study_question *q, const study_plan *plan, tries 
 
 /* ---- each cause alone, all together, and the changes; then, where it matters, each last ---- */
 
-static study_outcome run_first(study_question *q, const study_plan *plan, const fv_change *const *changes, size_t count,
-                               study_try *outcomes)
+static study_ending run_first(study_question *q, const study_work *plan, const fv_change *const *changes, size_t count,
+                              study_try *outcomes)
 {
     tries t;
     bool good = open_tries(q, FV_WHY_CAUSES + 1 + count, &t) && add_try(q, &t, q->present, NULL, &q->full);
@@ -75,7 +75,7 @@ static study_outcome run_first(study_question *q, const study_plan *plan, const 
 }
 
 /* What alone already matters is kept anyway, and its last effect comes from the subsets. */
-static study_outcome run_last(study_question *q, const study_plan *plan)
+static study_ending run_last(study_question *q, const study_work *plan)
 {
     tries t;
     bool good = open_tries(q, FV_WHY_CAUSES, &t);
@@ -86,7 +86,7 @@ static study_outcome run_last(study_question *q, const study_plan *plan)
     }
     if (!good)
         return STUDY_FAILED;
-    const study_outcome outcome = run_tries(q, plan, &t);
+    const study_ending outcome = run_tries(q, plan, &t);
     for (size_t i = 0; i < t.count; i++)
         q->answer->runs_failed += t.list[i].failed;
     return outcome;
@@ -134,12 +134,12 @@ static bool find_full(study_question *q)
     return true;
 }
 
-study_outcome study_screen(study_question *q, const study_plan *plan, const fv_change *const *changes, size_t count,
-                           study_try *outcomes)
+study_ending study_screen(study_question *q, const study_work *plan, const fv_change *const *changes, size_t count,
+                          study_try *outcomes)
 {
-    study_plan first = *plan, second = *plan;
+    study_work first = *plan, second = *plan;
     first.to = second.from = plan->from + 0.8 * (plan->to - plan->from);
-    study_outcome outcome = run_first(q, &first, changes, count, outcomes);
+    study_ending outcome = run_first(q, &first, changes, count, outcomes);
     if (outcome != STUDY_DONE)
         return outcome;
     leave_out_failed(q);

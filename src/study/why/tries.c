@@ -94,7 +94,7 @@ static fv_status run_one(void *context, size_t index, size_t worker, const fv_pr
     return memory ? FV_FAIL : FV_OK;
 }
 
-study_outcome study_tries_run(const study_basis *basis, const study_plan *plan, study_try *tries, size_t count)
+study_ending study_tries_run(const study_basis *basis, const study_work *plan, study_try *tries, size_t count)
 {
     batch b = {.basis = basis, .tries = tries, .kits = plan->kits};
     return study_run(plan, count, run_one, &b);

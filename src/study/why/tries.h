@@ -26,7 +26,7 @@ typedef struct {
 bool study_try_room(fv_arena *arena, size_t vessels, study_try *try);
 
 /* A failed try is no failure of the whole. */
-study_outcome study_tries_run(const study_basis *basis, const study_plan *plan, study_try *tries, size_t count);
+study_ending study_tries_run(const study_basis *basis, const study_work *plan, study_try *tries, size_t count);
 
 /* What a run says of its vessels and boilers. */
 void study_try_read(const fv_heat_result *result, study_try *try);

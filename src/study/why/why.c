@@ -83,7 +83,7 @@ static bool check_question(study_question *q)
 }
 
 /* The plant as it is. */
-static study_outcome run_now(study_question *q)
+static study_ending run_now(study_question *q)
 {
     fv_why_answer *a = q->answer;
     fv_heat_options options;
@@ -225,7 +225,7 @@ static const fv_change **changes_of(study_question *q, const study_remedies *rem
 }
 
 /* An end that is no fault of the plant: stopped, or out of memory. */
-static bool went_on(study_question *q, study_outcome outcome)
+static bool went_on(study_question *q, study_ending outcome)
 {
     if (outcome == STUDY_FAILED && fv_faults_errors(q->faults) == 0)
         out_of_memory(q);
@@ -235,7 +235,7 @@ static bool went_on(study_question *q, study_outcome outcome)
 static bool try_all(study_question *q)
 {
     const fv_why_options *o = &q->answer->options;
-    study_plan first = {.threads = o->threads, .progress = q->progress, .to = 0.6, .kits = &q->kits}, second = first;
+    study_work first = {.threads = o->threads, .progress = q->progress, .to = 0.6, .kits = &q->kits}, second = first;
     first.what = "trying each change";
     second.what = "sharing out the delay";
     second.from = first.to;
