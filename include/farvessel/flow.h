@@ -25,6 +25,8 @@ fv_status fv_flow_enlargement(double area_ratio, double *k);
 /* A short bore (barb, union, coupling) inside a line: sudden change of bore + friction over its length + sudden change
  * back, as K on the velocity head of the LINE's bore, narrower or wider. friction: Darcy f in the short bore. */
 fv_status fv_flow_short_bore(double bore, double length, double line_bore, double friction, double *k);
+/* A thin plate with one hole across a line, on the velocity head of the LINE's bore; area_ratio above 0 to 1. */
+fv_status fv_flow_diaphragm(double area_ratio, double *k);
 /* K of a valve on bore d from its flow coefficient: Kv (m3/h of water at 1 bar), and Cv (US gal/min at 1 psi) as Kv. */
 fv_status fv_flow_k_from_kv(double kv, double bore, double *k);
 double fv_flow_kv_from_cv(double cv);

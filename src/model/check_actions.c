@@ -64,12 +64,19 @@ static void say_no_such(const model_link *link, const fv_action *action, const c
              model_near_hint(&near, hint, sizeof hint));
 }
 
+/* A valve without a name of its own: "s2.fitting1". */
+static bool is_child(const model_link *link, const char *what, const char *path)
+{
+    const fv_element *element;
+    return strchr(path, '.') && fv_plant_find(link->plant, path, &element) && strcmp(element->name, what) == 0;
+}
+
 static void check_touched(const model_link *link, const fv_action *action, const char *what, const char *id,
                           fv_value setting, const char *attribute)
 {
     if (id) {
         const model_named *named = model_names_find(&link->names, id);
-        if (!named || strcmp(named->element->name, what) != 0)
+        if ((!named || strcmp(named->element->name, what) != 0) && !is_child(link, what, id))
             say_no_such(link, action, what, id);
         if (!fv_is_set(setting))
             fv_error(link->faults, FV_ERR_INPUT, action->part.loc, "action: %s='%s' is named, but %s is missing", what,

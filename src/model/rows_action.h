@@ -13,7 +13,7 @@ static const fv_attr action_rows[] = {
     {"boiler", FV_DIM_ID, offsetof(fv_action, boiler), false, NONE, NO_LIMIT, NULL, "boiler whose fire is set"},
     {"fire", FV_DIM_FRACTION, offsetof(fv_action, fire), false, NONE, 0.0, 1.0, NO_OPINION, NULL,
      "share of full fire, with `boiler`"},
-    {"valve", FV_DIM_ID, offsetof(fv_action, valve), false, NONE, NO_LIMIT, NULL, "valve that is turned, by its id"},
+    {"valve", FV_DIM_ID, offsetof(fv_action, valve), false, NONE, NO_LIMIT, NULL, "valve that is turned, by its id, or by its place in a line, such as s2.fitting1"},
     {"open", FV_DIM_FRACTION, offsetof(fv_action, open), false, NONE, 0.0, 1.0, NO_OPINION, NULL,
      "how far it is opened, with `valve`"},
     {"vessel", FV_DIM_ID, offsetof(fv_action, vessel), false, NONE, NO_LIMIT, NULL, "vessel that is dealt with"},

@@ -211,13 +211,13 @@ size_t fv_network_valve_count(const fv_network *network)
     return network->valve_count;
 }
 
-int fv_network_valve(const fv_network *network, const char *fitting_id)
+int fv_network_valve(const fv_network *network, const char *path)
 {
-    for (size_t i = 0; i < network->valve_count; i++) {
-        const char *id = network->valves[i].fitting->part.id;
-        if (id && strcmp(id, fitting_id) == 0)
+    const fv_element *element;
+    const void *fitting = fv_plant_find(network->plant, path, &element);
+    for (size_t i = 0; i < network->valve_count && fitting; i++)
+        if (network->valves[i].fitting == fitting)
             return (int)i;
-    }
     return -1;
 }
 

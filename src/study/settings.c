@@ -41,6 +41,42 @@ void study_setting_add(study_settings *settings, const char *path, const char *a
         push(settings, fv_arena_copy(settings->arena, path), attribute, si);
 }
 
+static const char *kept(study_settings *s, const char *text)
+{
+    const char *copy = text ? fv_arena_copy(s->arena, text) : NULL;
+    s->failed = s->failed || (text && !copy);
+    return copy;
+}
+
+void study_action_add(study_settings *s, const fv_change_action *action)
+{
+    if (!s->failed && s->change.action_count == s->action_capacity) {
+        const size_t capacity = s->action_capacity ? 2 * s->action_capacity : 8;
+        fv_change_action *list = fv_arena_alloc(s->arena, capacity, sizeof *list);
+        s->failed = !list;
+        if (list && s->change.action_count)
+            memcpy(list, s->change.actions, s->change.action_count * sizeof *list);
+        s->change.actions = list ? list : s->change.actions;
+        s->action_capacity = list ? capacity : s->action_capacity;
+    }
+    if (s->failed)
+        return;
+    fv_change_action *a = &s->change.actions[s->change.action_count++];
+    *a = *action;
+    a->after = kept(s, action->after);
+    a->boiler = kept(s, action->boiler);
+    a->valve = kept(s, action->valve);
+    a->vessel = kept(s, action->vessel);
+}
+
+void study_change_add(study_settings *s, const fv_change *change)
+{
+    for (size_t i = 0; i < change->count; i++)
+        study_setting_add(s, change->settings[i].path, change->settings[i].attribute, change->settings[i].si);
+    for (size_t i = 0; i < change->action_count; i++)
+        study_action_add(s, &change->actions[i]);
+}
+
 /* One value of parts that may be like each other. */
 typedef struct {
     const fv_part **part;

@@ -8,7 +8,7 @@
 typedef struct {
     fv_change change; /* what has been gathered; in the arena */
     fv_arena *arena;  /* of paths and list */
-    size_t capacity;
+    size_t capacity, action_capacity;
     bool unsayable; /* a wish that no setting can express */
     bool failed;    /* that, or out of memory */
 } study_settings;
@@ -16,6 +16,10 @@ typedef struct {
 void study_settings_open(study_settings *settings); /* failed where memory is out */
 void study_settings_free(study_settings *settings);
 void study_setting_add(study_settings *settings, const char *path, const char *attribute, double si);
+/* Texts are copied. */
+void study_action_add(study_settings *settings, const fv_change_action *action);
+/* All of a change. */
+void study_change_add(study_settings *settings, const fv_change *change);
 
 /* One value of the coils of all vessels: wish[i] for vessel i, NaN: as it is. A kind gets the setting where all that
  * take after it wish the same; who takes after a changed part and wishes to stay is given its present value. */

@@ -40,7 +40,13 @@ static void weisbach_diaphragm(void **state)
         assert_int_equal(fv_flow_enlargement(jet, &k), FV_OK);
         snprintf(what, sizeof what, "diaphragm of area ratio %.1f, zeta", rows[i][0]);
         check_row(what, rows[i][2], k / (jet * jet), rows[i][3], source);
+        assert_int_equal(fv_flow_diaphragm(rows[i][0], &k), FV_OK);
+        if (i < 9)
+            check_row(what, rows[i][2], k, 0.015, source);
     }
+    double k;
+    assert_int_equal(fv_flow_diaphragm(0, &k), FV_FAIL);
+    assert_int_equal(fv_flow_diaphragm(1.01, &k), FV_FAIL);
 }
 
 static void short_bore(void **state)

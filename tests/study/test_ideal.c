@@ -2,7 +2,7 @@
 /* What taking a cause away does to the plant, by hand. */
 #include "study/nursery.h"
 
-#include "study/why/ideal.h"
+#include "study/ideal.h"
 
 /* `slow`: how long bin3's load takes, where the others' take 1. */
 static fv_plant *ideal_with(fv_plant *plant, fv_why_cause cause, int only, double slow)

@@ -3,7 +3,7 @@
 #ifndef STUDY_TRIES_H
 #define STUDY_TRIES_H
 
-#include "study/why/ideal.h"
+#include "study/ideal.h"
 #include "study/parallel.h"
 
 enum { STUDY_REASON = 160 };

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+#include "study/ideal.h"
+
 #include "farvessel/constants.h"
-#include "study/why/ideal.h"
 
 #include <math.h>
 

@@ -1,0 +1,398 @@
+/* SPDX-License-Identifier: MIT */
+#include "study/advise.h"
+
+#include "study/balance.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const double ROUGH = 0.4;   /* fineness while it searches: last cores within 0.2 % */
+static const double SIMPLER = 1.005; /* a plan with less to do may have its last core so much later */
+static const double SPARE = 1.3;     /* steam of a vessel that only holds, over what its walls lose */
+enum { CANDIDATES_MOST = 24, FIRST_OPEN = 3, FIRST_START = 8, FIRST_THROTTLE = 3 };
+
+typedef struct {
+    study_adviser *adviser;
+    const study_advice_options *options;
+    const fv_change *given;
+    int *places, *steps;
+} asked;
+
+bool study_adviser_open(study_adviser *a, const fv_plant *plant, const study_work *work)
+{
+    *a = (study_adviser){.plant = plant, .arena = fv_arena_new()};
+    const bool good = a->arena && study_ways_find(plant, a->arena, &a->ways) &&
+                      study_handling_open(&a->handling, plant, &a->ways, a->arena) &&
+                      (a->evaluator = study_evaluator_new(plant, work)) != NULL;
+    if (!good)
+        study_adviser_close(a);
+    return good;
+}
+
+void study_adviser_close(study_adviser *a)
+{
+    study_evaluator_free(a->evaluator);
+    fv_arena_free(a->arena);
+    *a = (study_adviser){0};
+}
+
+static void settings_of(void *context, const int *point, study_settings *settings)
+{
+    const asked *q = context;
+    if (q->given)
+        study_change_add(settings, q->given);
+    study_handling_settings(&q->adviser->handling, point, settings);
+}
+
+static study_effort effort_of(void *context, const int *point)
+{
+    return study_handling_effort(&((const asked *)context)->adviser->handling, point);
+}
+
+static bool is_allowed(const study_advice_options *o, study_knob_kind kind)
+{
+    switch (kind) {
+    case STUDY_KNOB_START:
+        return o->starts;
+    case STUDY_KNOB_OPEN:
+    case STUDY_KNOB_WASHER:
+        return o->valves;
+    default:
+        return o->valves && o->turns;
+    }
+}
+
+static void open_grid(asked *q)
+{
+    const study_handling *h = &q->adviser->handling;
+    for (size_t i = 0; i < h->count; i++) {
+        const study_knob_kind kind = h->knobs[i].kind;
+        const int first = kind == STUDY_KNOB_START ? FIRST_START : kind <= STUDY_KNOB_WASHER ? FIRST_OPEN : FIRST_THROTTLE;
+        q->places[i] = h->knobs[i].places;
+        q->steps[i] = is_allowed(q->options, kind) ? first : 0;
+    }
+}
+
+/* ---- what the best outcome looks like ---- */
+
+static double core_or(const study_outcome *o, size_t vessel)
+{
+    return isnan(o->core[vessel]) ? INFINITY : o->core[vessel];
+}
+
+static int clamp(int place, int places)
+{
+    return place < 0 ? 0 : place >= places ? places - 1 : place;
+}
+
+/* Vessels that are early give way: knob by knob `strength` places at most, in proportion to how early they are. */
+static bool give_way(const asked *q, study_knob_kind kind, double strength, const study_outcome *o, int *point)
+{
+    const study_handling *h = &q->adviser->handling;
+    const double span = isfinite(o->last) ? o->last - o->first : o->first;
+    bool moved = false;
+    for (size_t i = 0; i < h->count; i++) {
+        const study_knob *knob = &h->knobs[i];
+        if (knob->kind != kind || !q->steps[i] || !(span > 0))
+            continue;
+        const double early = isfinite(o->last) ? (o->last - core_or(o, knob->vessel)) / span
+                                               : isfinite(core_or(o, knob->vessel));
+        const int to = clamp(point[i] + (int)lround(strength * (early - 0.15)), knob->places);
+        moved = moved || to != point[i];
+        point[i] = to;
+    }
+    return moved;
+}
+
+/* All valves of a kind at one place. */
+static bool set_all(const asked *q, study_knob_kind kind, double value, int *point)
+{
+    const study_handling *h = &q->adviser->handling;
+    bool moved = false;
+    for (size_t i = 0; i < h->count; i++) {
+        if (h->knobs[i].kind != kind || !q->steps[i])
+            continue;
+        point[i] = study_knob_place(&h->knobs[i], value);
+        moved = true;
+    }
+    return moved;
+}
+
+static size_t propose(void *context, const int *point, const study_outcome *o, int *points, size_t most)
+{
+    const asked *q = context;
+    const size_t n = q->adviser->handling.count;
+    static const double strengths[] = {1, 2, 3}, throttles[] = {0.4, 0.3, 0.2, 0.15};
+    size_t count = 0;
+    for (size_t k = 0; k < 3 && o && count < most; k++)
+        for (study_knob_kind kind = STUDY_KNOB_OPEN; kind <= STUDY_KNOB_START && count < most; kind++) {
+            memcpy(points + count * n, point, n * sizeof *points);
+            count += give_way(q, kind, strengths[k] * (kind == STUDY_KNOB_START ? 2 : 1), o, points + count * n);
+        }
+    for (size_t k = 0; k < 4; k++)
+        for (study_knob_kind kind = STUDY_KNOB_AT_FULL; kind <= STUDY_KNOB_AT_CORE && count < most; kind++) {
+            memcpy(points + count * n, point, n * sizeof *points);
+            count += set_all(q, kind, throttles[k], points + count * n);
+        }
+    return count;
+}
+
+/* ---- where the search begins ---- */
+
+typedef struct {
+    int *points;
+    size_t count;
+} starts;
+
+static int *next_start(const asked *q, starts *s)
+{
+    const size_t n = q->adviser->handling.count;
+    return s->count < CANDIDATES_MOST ? memset(s->points + s->count++ * n, 0, n * sizeof *s->points) : NULL;
+}
+
+static bool moves(const asked *q, study_knob_kind kind)
+{
+    for (size_t i = 0; i < q->adviser->handling.count; i++)
+        if (q->adviser->handling.knobs[i].kind == kind && q->steps[i])
+            return true;
+    return false;
+}
+
+static void add_throttled(const asked *q, starts *s)
+{
+    static const double values[] = {0.4, 0.25, 0.15};
+    for (size_t k = 0; k < 3; k++)
+        for (study_knob_kind kind = STUDY_KNOB_AT_FULL; kind <= STUDY_KNOB_AT_CORE; kind++) {
+            int *point = next_start(q, s);
+            if (point && !set_all(q, kind, values[k], point))
+                s->count--;
+        }
+}
+
+/* Steam shared out by what all vessels have to take up, by what they need in their times, and with all but the slowest
+ * only holding: the last one's openings are those of a vessel whose core is there. */
+static bool add_balanced(const asked *q, const study_outcome *now, starts *s)
+{
+    const study_handling *h = &q->adviser->handling;
+    const fv_plant *plant = h->plant;
+    double *wishes = calloc(plant->vessel_count + 1, sizeof *wishes), *values = calloc(h->count + 1, sizeof *values);
+    fv_faults *faults = fv_faults_new();
+    const bool good = wishes && values && faults;
+    enum { BY_HEAT, BY_NEED, HOLDING, WAYS };
+    for (int way = 0; way < WAYS && good; way++) {
+        bool known = moves(q, STUDY_KNOB_OPEN) || moves(q, STUDY_KNOB_WASHER);
+        for (size_t i = 0; i < plant->vessel_count && known; i++) {
+            fv_vessel_need need;
+            known = fv_vessel_need_of(plant, plant->vessels[i], fv_sat_line(), &need, faults) != FV_FAIL;
+            const bool holds = way == HOLDING && now->ran && isfinite(now->last) && now->core[i] < now->last;
+            wishes[i] = !known ? 0 : way == BY_HEAT ? need.load + need.shell : need.need;
+            wishes[i] = holds ? SPARE * need.wall_loss : wishes[i];
+        }
+        int *point = known && study_balance(h, wishes, values) != FV_FAIL ? next_start(q, s) : NULL;
+        if (point)
+            study_balance_round(h, values, point);
+        for (size_t i = 0; i < h->count && point && way == HOLDING; i++) {
+            const int core = h->knobs[i].kind == STUDY_KNOB_OPEN
+                                 ? study_knob_find(h, STUDY_KNOB_AT_CORE, h->knobs[i].vessel)
+                                 : -1;
+            if (core >= 0 && q->steps[core] && point[i] > 0)
+                point[core] = study_knob_place(&h->knobs[core], values[i]);
+            point[i] = 0;
+        }
+    }
+    fv_faults_free(faults);
+    free(wishes);
+    free(values);
+    return good;
+}
+
+/* One after the other, the thickest load first: each starts when the one before would have its core with ample steam.
+ */
+static void add_in_turns(const asked *q, const study_outcome *now, starts *s)
+{
+    static const double overlaps[] = {0.3, 0.6, 1};
+    const study_handling *h = &q->adviser->handling;
+    for (size_t k = 0; k < 3 && moves(q, STUDY_KNOB_START); k++) {
+        int *point = next_start(q, s);
+        double time = 0, last = INFINITY;
+        for (size_t done = 0; done < h->count && point; done++) {
+            int next = -1;
+            for (size_t i = 0; i < h->count; i++) {
+                const double mine = now->ample[h->knobs[i].vessel];
+                if (h->knobs[i].kind == STUDY_KNOB_START && point[i] == 0 && mine <= last &&
+                    (next < 0 || mine > now->ample[h->knobs[next].vessel]) && (done == 0 || mine < INFINITY))
+                    next = (int)i;
+            }
+            if (next < 0)
+                break;
+            last = now->ample[h->knobs[next].vessel];
+            point[next] = study_knob_place(&h->knobs[next], time);
+            if (point[next] == 0 && done > 0)
+                break;
+            time += overlaps[k] * last;
+        }
+    }
+}
+
+static bool add_candidates(const asked *q, const study_scored *now, starts *s)
+{
+    const study_outcome *o = now->outcome;
+    next_start(q, s);
+    if (!o || !o->ran)
+        return true;
+    add_throttled(q, s);
+    add_in_turns(q, o, s);
+    for (int strength = 2; strength <= 8; strength += 2)
+        for (study_knob_kind kind = STUDY_KNOB_OPEN; kind <= STUDY_KNOB_START; kind++) {
+            int *point = next_start(q, s);
+            if (point && !give_way(q, kind, strength, o, point))
+                s->count--;
+        }
+    return add_balanced(q, o, s);
+}
+
+/* ---- all of it ---- */
+
+/* One search over the knobs that may move, from the candidates and from `count` points beside them. */
+static study_ending search(asked *q, study_search *s, const int *from, size_t count)
+{
+    const size_t n = q->adviser->handling.count;
+    starts begin = {.points = calloc((CANDIDATES_MOST + count) * n + 1, sizeof(int))};
+    study_scored now = {0};
+    study_ending ending = begin.points ? study_search_score(s, begin.points, ROUGH, false, &now) : STUDY_FAILED;
+    if (ending == STUDY_DONE && !add_candidates(q, &now, &begin))
+        ending = STUDY_FAILED;
+    if (ending == STUDY_DONE) {
+        if (count > 0)
+            memcpy(begin.points + begin.count * n, from, count * n * sizeof *from);
+        ending = study_search_run(s, begin.points, begin.count + count);
+    }
+    free(begin.points);
+    return ending;
+}
+
+/* Leaves out what does next to nothing, one thing after the other, the least missed first. */
+static study_ending simplify(asked *q, study_search *s)
+{
+    const size_t n = q->adviser->handling.count;
+    const double most = s->score.outcome && s->score.outcome->ran ? s->score.outcome->last * SIMPLER : 0;
+    int *points = calloc(n * n + 1, sizeof *points);
+    size_t *which = calloc(n + 1, sizeof *which);
+    study_ending ending = points && which ? STUDY_DONE : STUDY_FAILED;
+    for (bool on = true; on && ending == STUDY_DONE;) {
+        size_t count = 0;
+        on = false;
+        for (size_t i = 0; i < n; i++)
+            if (s->best[i] != 0 && q->steps[i])
+                which[count++] = i;
+        study_scored best = {0};
+        size_t chosen = 0;
+        for (size_t k = 0; k < count && ending == STUDY_DONE; k++) {
+            study_scored score;
+            const int kept = s->best[which[k]];
+            s->best[which[k]] = 0;
+            ending = study_search_score(s, s->best, ROUGH, true, &score);
+            s->best[which[k]] = kept;
+            const study_outcome *o = ending == STUDY_DONE ? score.outcome : NULL;
+            const bool as_good = o && o->ran && o->unsafe <= s->score.outcome->unsafe &&
+                                 o->late <= s->score.outcome->late && o->last <= most;
+            if (as_good && (!best.outcome || o->last < best.outcome->last)) {
+                best = score;
+                chosen = which[k];
+            }
+        }
+        if (best.outcome && ending == STUDY_DONE) {
+            s->best[chosen] = 0;
+            s->score = best;
+            on = true;
+        }
+    }
+    free(points);
+    free(which);
+    return ending;
+}
+
+typedef enum { VALVES = 1, STARTS = 2, TURNS = 4, ALL = 7 } hands;
+
+static void choose_knobs(asked *q, hands which)
+{
+    const study_handling *h = &q->adviser->handling;
+    open_grid(q);
+    for (size_t i = 0; i < h->count; i++) {
+        const study_knob_kind kind = h->knobs[i].kind;
+        const hands own = kind == STUDY_KNOB_START ? STARTS : kind <= STUDY_KNOB_WASHER ? VALVES : TURNS;
+        if (!(which & own))
+            q->steps[i] = 0;
+    }
+}
+
+/* Valves alone, starts alone, what is turned in the course of the run alone; then all of it from the best of each. */
+static study_ending search_by_parts(asked *q, study_search *s, const int *from, size_t count)
+{
+    static const hands parts[] = {VALVES, STARTS, TURNS};
+    enum { PARTS = sizeof parts / sizeof *parts };
+    const size_t n = q->adviser->handling.count, most = s->most;
+    int *points = calloc((PARTS + count) * n + 1, sizeof *points);
+    study_ending ending = points ? STUDY_DONE : STUDY_FAILED;
+    size_t looked_at = 0, found = 0;
+    for (size_t k = 0; k < PARTS && ending == STUDY_DONE && !s->stopped; k++) {
+        choose_knobs(q, parts[k]);
+        s->most = most / 5;
+        s->pairs = false;
+        ending = search(q, s, NULL, 0);
+        memcpy(points + found++ * n, s->best, n * sizeof *points);
+        looked_at += s->looked_at;
+    }
+    if (ending == STUDY_DONE && !s->stopped) {
+        if (count > 0)
+            memcpy(points + found * n, from, count * n * sizeof *points);
+        choose_knobs(q, ALL);
+        s->most = most > looked_at ? most - looked_at : 0;
+        s->pairs = true;
+        ending = search(q, s, points, found + count);
+        s->looked_at += looked_at;
+    }
+    free(points);
+    return ending;
+}
+
+study_ending study_advise(study_adviser *adviser, const study_advice_options *options, const int *from, size_t count,
+                          study_advice *advice)
+{
+    const size_t n = adviser->handling.count;
+    asked q = {.adviser = adviser, .options = options, .given = advice->given};
+    q.places = fv_arena_alloc(adviser->arena, n + 1, sizeof *q.places);
+    q.steps = fv_arena_alloc(adviser->arena, n + 1, sizeof *q.steps);
+    advice->point = fv_arena_alloc(adviser->arena, n + 1, sizeof *advice->point);
+    if (!q.places || !q.steps || !advice->point)
+        return STUDY_FAILED;
+    const study_grid grid = {.count = n,
+                             .places = q.places,
+                             .steps = q.steps,
+                             .context = &q,
+                             .settings = settings_of,
+                             .effort = effort_of,
+                             .propose = propose};
+    study_search s = {.evaluator = adviser->evaluator,
+                      .grid = &grid,
+                      .objective = options->objective,
+                      .most = options->most,
+                      .fineness = ROUGH,
+                      .best = advice->point};
+    study_ending ending = search_by_parts(&q, &s, from, count);
+    if (ending == STUDY_DONE && !s.stopped)
+        ending = simplify(&q, &s);
+    if (ending == STUDY_DONE)
+        ending = study_search_score(&s, advice->point, 1, true, &advice->score);
+    advice->looked_at = s.looked_at;
+    advice->stopped = s.stopped;
+    return ending;
+}
+
+void study_advice_settings(const study_adviser *adviser, const study_advice *advice, study_settings *settings)
+{
+    if (advice->given)
+        study_change_add(settings, advice->given);
+    study_handling_settings(&adviser->handling, advice->point, settings);
+}

@@ -1,0 +1,255 @@
+/* SPDX-License-Identifier: MIT */
+/* Outcomes are kept by the text of their change, so whatever asks twice is answered once. What was cut short is
+ * followed anew where it is asked about for longer. */
+#include "study/outcome.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Where no solution is found with the usual steps, others may find one. */
+static const double ATTEMPTS[] = {1, 1.4, 0.7};
+enum { TABLE_LEAST = 512 };
+
+typedef struct {
+    const char *key;
+    study_outcome outcome;
+    study_ask ask;     /* of the job at hand; the change belongs to the caller */
+    bool wanted, plan; /* is a job; counts as a plan of its own */
+} entry;
+
+struct study_evaluator {
+    const fv_plant *plant;
+    study_work work;
+    study_kits kits;
+    fv_arena *arena;
+    double *lids; /* by vessel */
+    bool lids_known;
+    entry **list;
+    size_t count, capacity;
+    size_t *table, table_size; /* open addressing: index + 1 */
+    size_t runs, plans;
+    entry **jobs; /* of the batch */
+};
+
+study_evaluator *study_evaluator_new(const fv_plant *plant, const study_work *work)
+{
+    study_evaluator *e = calloc(1, sizeof *e);
+    if (!e)
+        return NULL;
+    *e = (study_evaluator){.plant = plant, .work = *work, .arena = fv_arena_new()};
+    e->lids = e->arena ? fv_arena_alloc(e->arena, plant->vessel_count + 1, sizeof *e->lids) : NULL;
+    if (e->lids) {
+        for (size_t i = 0; i < plant->vessel_count; i++)
+            e->lids[i] = INFINITY;
+        return e;
+    }
+    study_evaluator_free(e);
+    return NULL;
+}
+
+void study_evaluator_free(study_evaluator *e)
+{
+    if (!e)
+        return;
+    study_kits_free(&e->kits);
+    fv_arena_free(e->arena);
+    free(e->list);
+    free(e->table);
+    free(e);
+}
+
+const fv_plant *study_evaluator_plant(const study_evaluator *e)
+{
+    return e->plant;
+}
+
+void study_evaluator_progress(study_evaluator *e, double from, double to, const char *what)
+{
+    e->work.from = from;
+    e->work.to = to;
+    e->work.what = what;
+}
+
+size_t study_evaluator_runs(const study_evaluator *e)
+{
+    return e->runs;
+}
+
+size_t study_evaluator_plans(const study_evaluator *e)
+{
+    return e->plans;
+}
+
+/* ---- the table ---- */
+
+/* All that makes a run what it is, but for how long it is followed. NULL: out of memory. */
+static const char *key_of(const study_evaluator *e, const study_ask *ask, size_t *plan_length)
+{
+    fv_text key = {0};
+    const fv_change nothing = {0}, *c = ask->change ? ask->change : &nothing;
+    for (size_t i = 0; i < c->count; i++)
+        fv_text_add(&key, "%s.%s=%a;", c->settings[i].path, c->settings[i].attribute, c->settings[i].si);
+    for (size_t i = 0; i < c->action_count; i++) {
+        const fv_change_action *a = &c->actions[i];
+        const char *part = a->valve ? a->valve : a->boiler ? a->boiler : a->vessel;
+        fv_text_add(&key, "%s+%a:%s=%a;", a->after ? a->after : "", a->at, part, a->value);
+    }
+    *plan_length = key.length;
+    fv_text_add(&key, "|%a|%d", ask->fineness, ask->follow);
+    const char *kept = key.failed ? NULL : fv_arena_copy(e->arena, key.text);
+    fv_text_free(&key);
+    return kept;
+}
+
+/* FNV-1a */
+static size_t hash(const char *key)
+{
+    uint64_t h = 14695981039346656037u;
+    for (; *key; key++)
+        h = (h ^ (unsigned char)*key) * 1099511628211u;
+    return (size_t)(h ^ h >> 32);
+}
+
+static size_t *slot_of(const study_evaluator *e, const char *key)
+{
+    size_t i = hash(key) & (e->table_size - 1);
+    while (e->table[i] && strcmp(e->list[e->table[i] - 1]->key, key) != 0)
+        i = (i + 1) & (e->table_size - 1);
+    return &e->table[i];
+}
+
+static bool grow_table(study_evaluator *e)
+{
+    if (2 * (e->count + 1) <= e->table_size)
+        return true;
+    const size_t size = e->table_size ? 2 * e->table_size : TABLE_LEAST;
+    size_t *table = calloc(size, sizeof *table);
+    if (!table)
+        return false;
+    free(e->table);
+    e->table = table;
+    e->table_size = size;
+    for (size_t i = 0; i < e->count; i++)
+        *slot_of(e, e->list[i]->key) = i + 1;
+    return true;
+}
+
+/* The entry of what is asked, new where there is none. NULL: out of memory. */
+static entry *find(study_evaluator *e, const study_ask *ask)
+{
+    size_t length;
+    const char *key = grow_table(e) ? key_of(e, ask, &length) : NULL;
+    size_t *slot = key ? slot_of(e, key) : NULL;
+    if (slot && *slot)
+        return e->list[*slot - 1];
+    void *list = e->list;
+    entry *new = slot && fv_grow(&list, &e->capacity, e->count + 1, sizeof *e->list)
+                     ? fv_arena_alloc(e->arena, 1, sizeof *new)
+                     : NULL;
+    e->list = list;
+    if (!new || !study_outcome_room(e->arena, e->plant->vessel_count, &new->outcome))
+        return NULL;
+    new->key = key;
+    new->outcome.until = -INFINITY;
+    e->list[e->count++] = new;
+    *slot = e->count;
+    e->plans += !ask->follow;
+    return new;
+}
+
+/* ---- one run ---- */
+
+/* False: another fineness may do better. */
+static bool attempt(const study_evaluator *e, const fv_plant *plant, const entry *job, double fine, size_t worker,
+                    const fv_progress *progress, study_outcome *outcome, fv_faults *faults)
+{
+    fv_heat_options options;
+    fv_heat_defaults(&options);
+    options.kit = study_kit((study_kits *)&e->kits, worker);
+    options.until = fmin(options.until, job->ask.until);
+    options.fineness = fine * job->ask.fineness;
+    options.stop_at_core = !job->ask.follow;
+    options.stop_at_hold = job->ask.follow;
+    fv_heat_result *result = fv_heat_run(plant, &options, progress, faults);
+    const bool good = result != NULL;
+    if (result && !result->stopped)
+        study_outcome_read(result, e->lids, outcome);
+    fv_heat_free(result);
+    return good;
+}
+
+static fv_status run_one(void *context, size_t index, size_t worker, const fv_progress *progress)
+{
+    const study_evaluator *e = context;
+    entry *job = e->jobs[index];
+    study_outcome *o = &job->outcome;
+    const fv_change nothing = {0};
+    fv_faults *faults = fv_faults_new();
+    fv_plant *plant = faults ? fv_change_copy(job->ask.change ? job->ask.change : &nothing, e->plant, faults) : NULL;
+    bool good = false, memory = !plant && fv_faults_blame_system(faults);
+    o->ran = false;
+    o->until = job->ask.until;
+    o->fineness = job->ask.fineness;
+    o->followed = job->ask.follow;
+    for (size_t i = 0; plant && !good && !memory && i < sizeof ATTEMPTS / sizeof *ATTEMPTS; i++) {
+        fv_faults *own = fv_faults_new();
+        good = own && attempt(e, plant, job, ATTEMPTS[i], worker, progress, o, own);
+        memory = !good && fv_faults_blame_system(own);
+        fv_faults_free(own);
+    }
+    fv_plant_free(plant);
+    fv_faults_free(faults);
+    return memory ? FV_FAIL : FV_OK;
+}
+
+static bool is_known(const entry *found, const study_ask *ask)
+{
+    const study_outcome *o = &found->outcome;
+    return o->until >= ask->until || (o->until >= 0 && (!o->ran || !o->cut));
+}
+
+/* A lid bears its own weight, and what it bears now. */
+static study_ending know_lids(study_evaluator *e)
+{
+    if (e->lids_known)
+        return STUDY_DONE;
+    e->lids_known = true;
+    const study_ask ask = {.follow = true, .fineness = 1, .until = INFINITY};
+    const study_outcome *now;
+    const study_ending ending = study_evaluate(e, &ask, 1, &now);
+    e->lids_known = ending == STUDY_DONE;
+    for (size_t i = 0; i < e->plant->vessel_count && e->lids_known; i++)
+        e->lids[i] = now->ran ? fmax(STUDY_LID, now->chamber[i]) : STUDY_LID;
+    return ending;
+}
+
+study_ending study_evaluate(study_evaluator *e, const study_ask *asks, size_t count, const study_outcome **outcomes)
+{
+    size_t jobs = 0;
+    entry **list = calloc(count + 1, sizeof(entry *)), **found = calloc(count + 1, sizeof(entry *));
+    bool good = list && found;
+    study_ending ending = good ? know_lids(e) : STUDY_FAILED;
+    for (size_t i = 0; i < count && good && ending == STUDY_DONE; i++) {
+        found[i] = find(e, &asks[i]);
+        good = found[i] != NULL;
+        if (!good || found[i]->wanted || is_known(found[i], &asks[i]))
+            continue;
+        found[i]->wanted = true;
+        found[i]->ask = asks[i];
+        list[jobs++] = found[i];
+    }
+    if (good && ending == STUDY_DONE) {
+        e->jobs = list;
+        ending = study_run(&e->work, jobs, run_one, e);
+        e->runs += jobs;
+    }
+    for (size_t i = 0; i < jobs; i++)
+        list[i]->wanted = false;
+    for (size_t i = 0; i < count && good; i++)
+        outcomes[i] = found[i] ? &found[i]->outcome : NULL;
+    free(list);
+    free(found);
+    return good ? ending : STUDY_FAILED;
+}

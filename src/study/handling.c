@@ -1,0 +1,186 @@
+/* SPDX-License-Identifier: MIT */
+#include "study/handling.h"
+
+#include "farvessel/flow.h"
+
+#include <math.h>
+
+/* Where a hand finds a valve's handle again: twentieths of its way, coarser where it is wide open. */
+static const double openings[] = {1, 0.8, 0.7, 0.6, 0.55, 0.5, 0.45, 0.4, 0.35, 0.3, 0.25, 0.2, 0.15, 0.1};
+/* Once a vessel is full, or its core is there. */
+static const double throttles[] = {0.6, 0.5, 0.4, 0.35, 0.3, 0.25, 0.2, 0.15, 0.1};
+#define COUNT(list) ((int)(sizeof(list) / sizeof *(list)))
+
+/* Common practice, no source: minutes of a grower's time. */
+static const double SET_VALVE = 1, MAKE_WASHER = 20, WALK = 3;
+static const double MM = 1e-3, WASHER_LEAST = 3e-3;
+enum { STARTS = 129, WASHERS_MOST = 30 };
+
+static bool is_free(const fv_plant *plant, size_t vessel)
+{
+    return fv_word(plant->vessels[vessel]->phase) != FV_PHASE_SHUT;
+}
+
+static void add(study_handling *h, study_knob knob)
+{
+    h->knobs[h->count++] = knob;
+}
+
+/* The first valve on a line that leads to this vessel alone, or else the last hose that does. */
+static void add_flow(study_handling *h, size_t vessel, const study_ways *ways, fv_arena *arena, bool *failed)
+{
+    const fv_plant *plant = h->plant;
+    const fv_line *hose = NULL;
+    for (size_t i = 0; i < plant->line_count; i++) {
+        const fv_line *line = plant->lines[i];
+        if (ways->kind[i] != WAY_OWN || !study_on_way(ways, vessel, i))
+            continue;
+        hose = line->kind == FV_LINE_HOSE ? line : hose;
+        for (size_t j = 0; j < line->fitting_count; j++) {
+            const fv_fitting *f = line->fittings[j];
+            if (f->kind != FV_FITTING_VALVE)
+                continue;
+            const char *path = fv_arena_printf(arena, "%s.fitting%zu", line->part.id, j + 1);
+            *failed = *failed || !path;
+            study_knob knob = {.kind = STUDY_KNOB_OPEN,
+                               .vessel = vessel,
+                               .path = path,
+                               .attribute = "open",
+                               .part = f->part.id ? f->part.id : path,
+                               .now = f->open.v,
+                               .places = COUNT(openings) + 1};
+            add(h, knob);
+            knob.path = knob.attribute = NULL;
+            knob.places = COUNT(throttles) + 1;
+            knob.kind = STUDY_KNOB_AT_FULL;
+            add(h, knob);
+            knob.kind = STUDY_KNOB_AT_CORE;
+            add(h, knob);
+            return;
+        }
+    }
+    const int places = hose ? (int)fmin(WASHERS_MOST, ceil((hose->bore.v - WASHER_LEAST) / MM)) : 0;
+    if (places > 1)
+        add(h, (study_knob){.kind = STUDY_KNOB_WASHER,
+                            .vessel = vessel,
+                            .path = hose->part.id,
+                            .attribute = "k",
+                            .part = hose->part.id,
+                            .now = fv_or(hose->k, 0),
+                            .bore = hose->bore.v,
+                            .places = places});
+}
+
+bool study_handling_open(study_handling *h, const fv_plant *plant, const study_ways *ways, fv_arena *arena)
+{
+    bool failed = false;
+    enum { PER_VESSEL = 4 };
+    *h = (study_handling){.plant = plant};
+    h->knobs = fv_arena_alloc(arena, PER_VESSEL * plant->vessel_count + 1, sizeof *h->knobs);
+    for (size_t i = 0; h->knobs && i < plant->vessel_count; i++) {
+        if (!is_free(plant, i))
+            continue;
+        add_flow(h, i, ways, arena, &failed);
+        add(h, (study_knob){.kind = STUDY_KNOB_START,
+                            .vessel = i,
+                            .path = plant->vessels[i]->part.id,
+                            .attribute = "start",
+                            .part = plant->vessels[i]->part.id,
+                            .now = fv_or(plant->vessels[i]->start, 0),
+                            .places = STARTS});
+    }
+    return h->knobs && !failed;
+}
+
+double study_knob_value(const study_knob *knob, int place)
+{
+    if (knob->kind == STUDY_KNOB_START) /* where it waits already, place 1 is the lighting of the fire */
+        return place == 0 ? knob->now : STUDY_START_STEP * (knob->now > 0 ? place - 1 : place);
+    if (knob->kind == STUDY_KNOB_WASHER)
+        return place == 0 ? knob->bore : MM * (ceil(knob->bore / MM - 1e-9) - place);
+    if (place == 0)
+        return knob->now;
+    return knob->kind == STUDY_KNOB_OPEN ? openings[place - 1] : throttles[place - 1];
+}
+
+/* How far its valve stands open when it is turned in the course of the run. */
+static double open_before(const study_handling *h, const int *point, const study_knob *knob)
+{
+    const int open = study_knob_find(h, STUDY_KNOB_OPEN, knob->vessel);
+    const int full = study_knob_find(h, STUDY_KNOB_AT_FULL, knob->vessel);
+    if (knob->kind == STUDY_KNOB_AT_CORE && full >= 0 && point[full] > 0)
+        return study_knob_value(&h->knobs[full], point[full]);
+    return open >= 0 ? study_knob_value(&h->knobs[open], point[open]) : 1;
+}
+
+/* Whether the place changes anything: a valve is only turned down in the course of the run. */
+static bool is_turned(const study_handling *h, const int *point, size_t i)
+{
+    const study_knob *knob = &h->knobs[i];
+    if (point[i] == 0)
+        return false;
+    const double value = study_knob_value(knob, point[i]);
+    if (knob->kind == STUDY_KNOB_AT_FULL || knob->kind == STUDY_KNOB_AT_CORE)
+        return value < open_before(h, point, knob) - 1e-9;
+    return fabs(value - knob->now) > 1e-9;
+}
+
+static double washer_k(const study_knob *knob, int place)
+{
+    const double ratio = study_knob_value(knob, place) / knob->bore;
+    double k = 0;
+    fv_flow_diaphragm(fmin(1, ratio * ratio), &k);
+    return knob->now + round(100 * k) / 100;
+}
+
+void study_handling_settings(const study_handling *h, const int *point, study_settings *s)
+{
+    for (size_t i = 0; i < h->count; i++) {
+        const study_knob *knob = &h->knobs[i];
+        if (!is_turned(h, point, i))
+            continue;
+        const double value = study_knob_value(knob, point[i]);
+        if (knob->path) {
+            study_setting_add(s, knob->path, knob->attribute,
+                              knob->kind == STUDY_KNOB_WASHER ? washer_k(knob, point[i]) : value);
+            continue;
+        }
+        const char *id = h->plant->vessels[knob->vessel]->part.id;
+        const char *event = knob->kind == STUDY_KNOB_AT_FULL ? "full" : "core";
+        const char *after = s->failed ? NULL : fv_arena_printf(s->arena, "%s %s", id, event);
+        s->failed = s->failed || !after;
+        study_action_add(s, &(fv_change_action){.after = after, .valve = knob->part, .value = value});
+    }
+}
+
+study_effort study_handling_effort(const study_handling *h, const int *point)
+{
+    study_effort effort = {0};
+    for (size_t i = 0; i < h->count; i++) {
+        if (!is_turned(h, point, i))
+            continue;
+        const study_knob_kind kind = h->knobs[i].kind;
+        const bool before = kind == STUDY_KNOB_OPEN || kind == STUDY_KNOB_WASHER;
+        effort.before += before;
+        effort.during += !before;
+        effort.minutes += kind == STUDY_KNOB_WASHER ? MAKE_WASHER : before ? SET_VALVE : WALK;
+    }
+    return effort;
+}
+
+int study_knob_find(const study_handling *h, study_knob_kind kind, size_t vessel)
+{
+    for (size_t i = 0; i < h->count; i++)
+        if (h->knobs[i].kind == kind && h->knobs[i].vessel == vessel)
+            return (int)i;
+    return -1;
+}
+
+int study_knob_place(const study_knob *knob, double value)
+{
+    int best = 0;
+    for (int i = 1; i < knob->places; i++)
+        if (fabs(study_knob_value(knob, i) - value) < fabs(study_knob_value(knob, best) - value))
+            best = i;
+    return best;
+}

@@ -1,0 +1,57 @@
+/* SPDX-License-Identifier: MIT */
+/* What a grower's hands can do: valves set before the fire is lit and turned once a vessel is full or its core is
+ * there, washers where a hose has no valve, starts by the clock. Each is a knob with places that a hand can find again;
+ * place 0 leaves it as the plant has it. One place for every knob is a handling. */
+#ifndef STUDY_HANDLING_H
+#define STUDY_HANDLING_H
+
+#include "study/settings.h"
+#include "study/ways.h"
+
+#define STUDY_START_STEP 900.0 /* s between two places of a start */
+
+typedef enum {
+    STUDY_KNOB_OPEN,    /* valve, before lighting */
+    STUDY_KNOB_WASHER,  /* drilled washer at the end of a hose without a valve */
+    STUDY_KNOB_START,   /* the vessel's steam is opened by the clock */
+    STUDY_KNOB_AT_FULL, /* its valve once it is full of steam */
+    STUDY_KNOB_AT_CORE  /* its valve once its core is there */
+} study_knob_kind;
+
+typedef struct {
+    study_knob_kind kind;
+    size_t vessel;
+    const char *path, *attribute; /* of the setting; NULL for what is done in the course of the run */
+    const char *part;             /* id of valve, hose or vessel */
+    double now;                   /* opening, k, or start in s, as the plant has it */
+    double bore;                  /* of the line, m */
+    int places;                   /* 0 to places - 1 */
+} study_knob;
+
+typedef struct {
+    const fv_plant *plant;
+    study_knob *knobs;
+    size_t count;
+} study_handling;
+
+/* What it takes to do something. */
+typedef struct {
+    double money;   /* NaN: no price known */
+    double minutes; /* of work, before and during the run */
+    size_t before;  /* things set before the fire is lit */
+    size_t during;  /* things done in the course of the run */
+} study_effort;
+
+/* Knobs of all vessels that are not shut. In `arena`; false: out of memory. The plant must outlive it. */
+bool study_handling_open(study_handling *handling, const fv_plant *plant, const study_ways *ways, fv_arena *arena);
+/* The opening (share), hole (m) or start (s) that a place means; place 0: as it is, of a washer the line's bore. */
+double study_knob_value(const study_knob *knob, int place);
+/* Adds what makes this handling; what is so already is left out. */
+void study_handling_settings(const study_handling *handling, const int *point, study_settings *settings);
+study_effort study_handling_effort(const study_handling *handling, const int *point);
+/* The vessel's knob of a kind; -1: it has none. */
+int study_knob_find(const study_handling *handling, study_knob_kind kind, size_t vessel);
+/* The place whose value is nearest. */
+int study_knob_place(const study_knob *knob, double value);
+
+#endif

@@ -1,0 +1,79 @@
+/* SPDX-License-Identifier: MIT */
+#include "study/objective.h"
+
+#include <math.h>
+
+static const double DAY = 86400;
+static const double MINUTE = 60;       /* s: cores closer together come at the same time */
+static const double WORK_CLASS = 0.5;  /* hours of work that make no difference between plans */
+static const double SAME = 1e-6;       /* of a figure */
+enum { KEYS = 9 };
+
+double study_bill(const study_objective *objective, const study_effort *effort)
+{
+    return isnan(effort->money) ? INFINITY : effort->money + objective->wage * effort->minutes / 60;
+}
+
+/* Steps of half an hour's work: less is no reason to wait longer for a core. */
+static double bill_class(const study_objective *objective, const study_effort *effort)
+{
+    const double step = fmax(WORK_CLASS * objective->wage, SAME);
+    return floor(study_bill(objective, effort) / step);
+}
+
+double study_mass_per_day(const study_objective *objective, const study_outcome *o)
+{
+    return isnan(o->done) ? 0 : o->mass / (o->done + objective->turnaround) * DAY;
+}
+
+bool study_goal_follows(fv_plan_goal goal)
+{
+    return goal == FV_PLAN_LEAST_FUEL || goal == FV_PLAN_MOST_OUTPUT;
+}
+
+static double or_never(double x)
+{
+    return isnan(x) ? INFINITY : x;
+}
+
+/* Smaller is better, the first that differs decides. */
+static void keys_of(const study_objective *objective, const study_scored *s, double keys[KEYS])
+{
+    const study_outcome *o = s->outcome;
+    const double hands = (double)(s->effort.before + s->effort.during), bill = bill_class(objective, &s->effort);
+    const double last = floor(o->last / MINUTE), ties[] = {hands, o->last + o->sum / DAY};
+    const double by_goal[FV_PLAN_GOALS][3] = {
+        [FV_PLAN_CHEAPEST] = {bill, last, or_never(o->fuel)},
+        [FV_PLAN_EARLIEST] = {last, bill, or_never(o->fuel)},
+        [FV_PLAN_MOST_EVEN] = {round(1e3 * o->spread), last, bill},
+        [FV_PLAN_LEAST_FUEL] = {round(or_never(o->fuel) / 1e5), last, bill},
+        [FV_PLAN_MOST_OUTPUT] = {-round(10 * study_mass_per_day(objective, o)), bill, last}};
+    const double rest[] = {o->late ? floor(o->lateness / MINUTE) : 0, by_goal[objective->goal][0],
+                           by_goal[objective->goal][1], by_goal[objective->goal][2]};
+    const double all[KEYS] = {(double)o->unsafe, o->cut, (double)o->late, rest[0], rest[1], rest[2], ties[0], rest[3],
+                              ties[1]};
+    for (size_t i = 0; i < KEYS; i++)
+        keys[i] = all[i];
+}
+
+int study_compare(const study_objective *objective, const study_scored *a, const study_scored *b)
+{
+    const bool a_ran = a->outcome && a->outcome->ran, b_ran = b->outcome && b->outcome->ran;
+    double x[KEYS], y[KEYS];
+    if (!a_ran || !b_ran)
+        return b_ran - a_ran;
+    keys_of(objective, a, x);
+    keys_of(objective, b, y);
+    for (size_t i = 0; i < KEYS; i++)
+        if (fabs(x[i] - y[i]) > SAME * fabs(y[i]) || isinf(x[i]) != isinf(y[i]))
+            return x[i] < y[i] ? -1 : 1;
+    return 0;
+}
+
+double study_worth_following(const study_objective *objective, const study_scored *best)
+{
+    const study_outcome *o = best->outcome;
+    if (!o || !o->ran || o->late > 0 || o->unsafe > 0 || objective->goal != FV_PLAN_EARLIEST)
+        return INFINITY;
+    return o->last + MINUTE;
+}

@@ -1,0 +1,33 @@
+/* SPDX-License-Identifier: MIT */
+/* Which plan is better. First of all the one with fewer boilers over their relief pressure or dry and fewer lids
+ * lifted; then with fewer vessels late; then by less lateness; among plans that bring all in time, by the goal. */
+#ifndef STUDY_OBJECTIVE_H
+#define STUDY_OBJECTIVE_H
+
+#include "farvessel/plan.h"
+#include "study/evaluate.h"
+#include "study/handling.h"
+
+typedef struct {
+    fv_plan_goal goal;
+    double wage;       /* money for an hour of work */
+    double turnaround; /* s between the end of a batch and the next fire */
+} study_objective;
+
+typedef struct {
+    const study_outcome *outcome; /* NULL: not known */
+    study_effort effort;
+} study_scored;
+
+/* -1: a is better, 1: b is, 0: neither. Outcomes of different fineness must not be mixed. */
+int study_compare(const study_objective *objective, const study_scored *a, const study_scored *b);
+/* Money and work together; INFINITY where a price is missing. */
+double study_bill(const study_objective *objective, const study_effort *effort);
+/* kg that reach the end of their hold, by day. */
+double study_mass_per_day(const study_objective *objective, const study_outcome *outcome);
+/* s: a run that goes on beyond cannot be better than this one. */
+double study_worth_following(const study_objective *objective, const study_scored *best);
+/* Whether the goal needs runs to the end of the holds. */
+bool study_goal_follows(fv_plan_goal goal);
+
+#endif

@@ -1,0 +1,103 @@
+/* SPDX-License-Identifier: MIT */
+#include "study/outcome.h"
+
+#include <math.h>
+
+static const double ROUNDING = 1e-3; /* of a relief pressure, and of a lid's weight */
+
+bool study_outcome_room(fv_arena *arena, size_t vessels, study_outcome *o)
+{
+    double **arrays[] = {&o->core, &o->opened, &o->full, &o->hold, &o->ample, &o->chamber};
+    bool good = true;
+    for (size_t i = 0; i < sizeof arrays / sizeof *arrays; i++) {
+        *arrays[i] = fv_arena_alloc(arena, vessels + 1, sizeof(double));
+        good = good && *arrays[i];
+    }
+    o->verdicts = fv_arena_alloc(arena, vessels + 1, sizeof *o->verdicts);
+    return good && o->verdicts;
+}
+
+/* Seconds beyond the allowed time; a core that never comes counts from the end of the run, and as long again. */
+static double lateness(const fv_heat_result *result, size_t i)
+{
+    const fv_vessel_history *h = &result->vessels[i];
+    const double within = result->plant->vessels[i]->within.v;
+    const double opened = isnan(h->opened) ? result->end : h->opened;
+    const double took = isnan(h->core) ? fmax(2 * within, result->end - opened + within) : h->core - opened;
+    const bool broken = took <= within && h->verdict == FV_STARVED;
+    return broken ? fmax(0, result->plant->vessels[i]->hold.v - h->hold_longest) : fmax(0, took - within);
+}
+
+static void read_vessel(const fv_heat_result *result, size_t i, const double *lids, study_outcome *o)
+{
+    const fv_vessel_history *h = &result->vessels[i];
+    o->core[i] = h->core;
+    o->opened[i] = h->opened;
+    o->full[i] = h->full;
+    o->hold[i] = h->hold;
+    o->ample[i] = h->core_ample;
+    o->chamber[i] = h->pressure_most;
+    o->verdicts[i] = h->verdict;
+    o->chamber_pressure = fmax(o->chamber_pressure, h->pressure_most);
+    o->unsafe += h->pressure_most > lids[i] * (1 + ROUNDING);
+    if (h->verdict == FV_SHUT_OFF)
+        return;
+    const double core = isnan(h->core) ? INFINITY : h->core;
+    if (h->verdict == FV_STARVED) {
+        o->late++;
+        o->lateness += lateness(result, i);
+    }
+    o->first = fmin(o->first, core);
+    o->last = fmax(o->last, core);
+    o->sum += isfinite(core) ? core : result->end;
+    o->done = fmax(o->done, isnan(h->hold) ? INFINITY : h->hold);
+    if (!isnan(h->hold))
+        o->mass += fv_load_mass(&result->plant->vessels[i]->load);
+}
+
+static void read_spread(const fv_heat_result *result, study_outcome *o)
+{
+    double most = 0, least = INFINITY;
+    for (size_t i = 0; i < result->vessel_count; i++) {
+        const fv_vessel_history *h = &result->vessels[i];
+        if (h->verdict == FV_SHUT_OFF)
+            continue;
+        const double took = isnan(h->core) ? INFINITY : h->core - h->opened;
+        most = fmax(most, took);
+        least = fmin(least, took);
+    }
+    o->spread = isfinite(most) && least > 0 ? most / least : INFINITY;
+}
+
+static void read_boilers(const fv_heat_result *result, study_outcome *o)
+{
+    bool named = false;
+    double fuel = 0;
+    for (size_t i = 0; i < result->boiler_count; i++) {
+        const fv_boiler *boiler = result->plant->boilers[i];
+        const fv_boiler_history *b = &result->boilers[i];
+        named = named || fv_is_set(boiler->fuel);
+        fuel += b->fuel;
+        o->water += b->water;
+        o->steam += b->steam;
+        o->boiler_pressure = fmax(o->boiler_pressure, b->pressure_most);
+        o->unsafe += b->pressure_most > fv_or(boiler->relief, INFINITY) * (1 + ROUNDING);
+        o->unsafe += isnan(b->dry) ? 0 : 1;
+    }
+    o->fuel = named ? fuel : NAN;
+}
+
+void study_outcome_read(const fv_heat_result *result, const double *lids, study_outcome *o)
+{
+    o->ran = true;
+    o->unsafe = o->late = 0;
+    o->lateness = o->last = o->done = o->sum = o->water = o->steam = o->mass = 0;
+    o->boiler_pressure = o->chamber_pressure = 0;
+    o->first = INFINITY;
+    for (size_t i = 0; i < result->vessel_count; i++)
+        read_vessel(result, i, lids, o);
+    read_boilers(result, o);
+    read_spread(result, o);
+    o->cut = !isfinite(o->last) && result->end >= o->until;
+    o->done = isfinite(o->done) && o->followed ? o->done : NAN;
+}

@@ -1,0 +1,355 @@
+/* SPDX-License-Identifier: MIT */
+#include "study/search.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { ENUMERATED = 5000, PROPOSED = 24, CHUNK = 64, TOGETHER = 6 };
+
+/* Points of a batch and what came of them. */
+typedef struct {
+    int *points;
+    study_scored *scores;
+    size_t count, capacity;
+} batch;
+
+typedef struct {
+    study_search *s;
+    batch b;
+    int *steps; /* by knob, as they are now */
+    int *at;    /* a point that is being made up */
+    size_t *order;
+} walk;
+
+static size_t knobs(const walk *w)
+{
+    return w->s->grid->count;
+}
+
+static const int *row(const walk *w, size_t i)
+{
+    return w->b.points + i * knobs(w);
+}
+
+static bool add(walk *w, const int *point)
+{
+    const size_t n = knobs(w);
+    if (w->b.count == w->b.capacity) {
+        const size_t capacity = w->b.capacity ? 2 * w->b.capacity : CHUNK;
+        int *points = realloc(w->b.points, (capacity * n + 1) * sizeof *points);
+        w->b.points = points ? points : w->b.points;
+        study_scored *scores = points ? realloc(w->b.scores, capacity * sizeof *scores) : NULL;
+        if (!scores)
+            return false;
+        w->b.scores = scores;
+        w->b.capacity = capacity;
+    }
+    memcpy(w->b.points + w->b.count++ * n, point, n * sizeof *point);
+    return true;
+}
+
+static study_ending score_some(study_search *s, const int *points, size_t count, double fineness, bool follow,
+                               double until, study_scored *scores)
+{
+    const size_t n = s->grid->count;
+    study_settings *settings = calloc(count + 1, sizeof *settings);
+    study_ask *asks = calloc(count + 1, sizeof *asks);
+    const study_outcome **outcomes = calloc(count + 1, sizeof *outcomes);
+    bool good = settings && asks && outcomes;
+    for (size_t i = 0; i < count && good; i++) {
+        study_settings_open(&settings[i]);
+        s->grid->settings(s->grid->context, points + i * n, &settings[i]);
+        good = !settings[i].failed || settings[i].unsayable;
+        asks[i] = (study_ask){.change = &settings[i].change, .follow = follow, .fineness = fineness, .until = until};
+    }
+    const study_ending ending = good ? study_evaluate(s->evaluator, asks, count, outcomes) : STUDY_FAILED;
+    for (size_t i = 0; i < count && good; i++)
+        scores[i] = (study_scored){.outcome = settings[i].unsayable ? NULL : outcomes[i],
+                                   .effort = s->grid->effort(s->grid->context, points + i * n)};
+    for (size_t i = 0; i < count && settings; i++)
+        study_settings_free(&settings[i]);
+    free(settings);
+    free(asks);
+    free(outcomes);
+    return ending;
+}
+
+study_ending study_search_score(study_search *s, const int *point, double fineness, bool follow, study_scored *score)
+{
+    return score_some(s, point, 1, fineness, follow, INFINITY, score);
+}
+
+/* Whether the goal's runs go to the end of the holds anyway. */
+static bool follows(const study_search *s)
+{
+    return study_goal_follows(s->objective.goal);
+}
+
+static study_ending score_batch(walk *w)
+{
+    study_search *s = w->s;
+    const double until = s->score.outcome && !follows(s) ? study_worth_following(&s->objective, &s->score) : INFINITY;
+    const size_t before = study_evaluator_plans(s->evaluator);
+    const study_ending ending =
+        score_some(s, w->b.points, w->b.count, s->fineness, follows(s), until, w->b.scores);
+    s->looked_at += study_evaluator_plans(s->evaluator) - before;
+    return ending;
+}
+
+/* A hold may break after the cores are there, which a run to the cores does not see. */
+static study_ending keeps_holds(study_search *s, const int *point, bool *keeps)
+{
+    study_scored whole;
+    *keeps = true;
+    if (follows(s))
+        return STUDY_DONE;
+    const study_ending ending = score_some(s, point, 1, s->fineness, true, INFINITY, &whole);
+    *keeps = ending == STUDY_DONE && whole.outcome && whole.outcome->ran &&
+             whole.outcome->unsafe <= s->score.outcome->unsafe && whole.outcome->late <= s->score.outcome->late;
+    return ending;
+}
+
+/* The batch by score, the best first; stable, so that equals keep the order in which they were made up. */
+static bool sort_batch(walk *w)
+{
+    size_t *order = realloc(w->order, (w->b.count + 1) * sizeof *order);
+    if (!order)
+        return false;
+    w->order = order;
+    for (size_t i = 0; i < w->b.count; i++) {
+        size_t j = i;
+        for (; j > 0 && study_compare(&w->s->objective, &w->b.scores[i], &w->b.scores[order[j - 1]]) < 0; j--)
+            order[j] = order[j - 1];
+        order[j] = i;
+    }
+    return true;
+}
+
+static void take(walk *w, size_t i)
+{
+    memcpy(w->s->best, row(w, i), knobs(w) * sizeof *w->s->best);
+    w->s->score = w->b.scores[i];
+}
+
+/* Scores the batch and takes its best if that is better than what there is. */
+static study_ending take_best(walk *w, bool *better)
+{
+    *better = false;
+    study_ending ending = score_batch(w);
+    if (ending == STUDY_DONE && !sort_batch(w))
+        ending = STUDY_FAILED;
+    for (size_t k = 0; k < w->b.count && ending == STUDY_DONE && !*better; k++) {
+        const size_t i = w->order[k];
+        if (!w->b.scores[i].outcome || !w->b.scores[i].outcome->ran ||
+            (w->s->score.outcome && study_compare(&w->s->objective, &w->b.scores[i], &w->s->score) >= 0))
+            break;
+        const study_scored before = w->s->score;
+        w->s->score = w->b.scores[i];
+        ending = keeps_holds(w->s, row(w, i), better);
+        w->s->score = before;
+        if (*better)
+            take(w, i);
+    }
+    if (ending == STUDY_DONE && !w->s->score.outcome && w->b.count > 0)
+        take(w, w->order[0]); /* nothing keeps its holds: the best there is */
+    return ending;
+}
+
+static int within(const walk *w, size_t knob, int place)
+{
+    const int most = w->s->grid->places[knob] - 1;
+    return place < 0 ? 0 : place > most ? most : place;
+}
+
+static bool add_step(walk *w, size_t knob, int step)
+{
+    const int from = w->s->best[knob], to = within(w, knob, from + step);
+    if (to == from)
+        return true;
+    memcpy(w->at, w->s->best, knobs(w) * sizeof *w->at);
+    w->at[knob] = to;
+    return add(w, w->at);
+}
+
+static bool add_proposals(walk *w)
+{
+    const study_grid *grid = w->s->grid;
+    int *points = calloc(PROPOSED * grid->count + 1, sizeof *points);
+    bool good = points != NULL;
+    const size_t count = good && grid->propose
+                             ? grid->propose(grid->context, w->s->best, w->s->score.outcome, points, PROPOSED)
+                             : 0;
+    for (size_t i = 0; i < count && good; i++)
+        good = add(w, points + i * grid->count);
+    free(points);
+    return good;
+}
+
+/* The single steps that got better, put together: the best two, the best three, ... */
+static bool add_together(walk *w, const int *before, size_t *count)
+{
+    const size_t n = knobs(w), singles = w->b.count;
+    int *sum = malloc((n + 1) * sizeof *sum);
+    if (!sum)
+        return false;
+    memcpy(sum, row(w, w->order[0]), n * sizeof *sum);
+    bool good = true;
+    *count = 0;
+    for (size_t k = 1; k < singles && *count < TOGETHER && good; k++) {
+        const size_t i = w->order[k];
+        if (study_compare(&w->s->objective, &w->b.scores[i], &w->s->score) >= 0 && *count > 1)
+            break;
+        bool moved = false;
+        for (size_t d = 0; d < n; d++)
+            if (row(w, i)[d] != before[d] && sum[d] == before[d]) {
+                sum[d] = row(w, i)[d];
+                moved = true;
+            }
+        good = !moved || add(w, sum);
+        *count += moved;
+    }
+    free(sum);
+    if (good && *count > 0)
+        memmove(w->b.points, w->b.points + singles * n, *count * n * sizeof *w->b.points);
+    w->b.count = *count;
+    return good;
+}
+
+/* One round: every knob a step up and down, and what the owner proposes; then what got better together. */
+static study_ending round_of_steps(walk *w, bool *better)
+{
+    const size_t n = knobs(w);
+    size_t count = 0;
+    int *before = malloc((n + 1) * sizeof *before);
+    bool good = before != NULL;
+    if (good)
+        memcpy(before, w->s->best, n * sizeof *before);
+    w->b.count = 0;
+    for (size_t d = 0; d < n && good; d++)
+        for (int sign = -1; sign <= 1 && good; sign += 2)
+            good = w->steps[d] == 0 || add_step(w, d, sign * w->steps[d]);
+    good = good && add_proposals(w);
+    study_ending ending = good ? take_best(w, better) : STUDY_FAILED;
+    if (ending == STUDY_DONE && w->b.count > 1) {
+        bool more = false;
+        ending = add_together(w, before, &count) ? STUDY_DONE : STUDY_FAILED;
+        if (ending == STUDY_DONE && count > 0)
+            ending = take_best(w, &more);
+        *better = *better || more;
+    }
+    free(before);
+    return ending;
+}
+
+/* Two knobs at a time, each a step up or down. */
+static study_ending round_of_pairs(walk *w, bool *better)
+{
+    const size_t n = knobs(w);
+    study_ending ending = STUDY_DONE;
+    *better = false;
+    for (size_t d = 0; d < n && !*better && ending == STUDY_DONE; d++) {
+        bool good = true;
+        w->b.count = 0;
+        for (size_t e = d + 1; e < n && good; e++)
+            for (int way = 0; way < 4 && good; way++) {
+                const int a = within(w, d, w->s->best[d] + (way % 2 ? 1 : -1));
+                const int b = within(w, e, w->s->best[e] + (way / 2 ? 1 : -1));
+                if (w->s->grid->steps[d] == 0 || w->s->grid->steps[e] == 0 || a == w->s->best[d] ||
+                    b == w->s->best[e])
+                    continue;
+                memcpy(w->at, w->s->best, n * sizeof *w->at);
+                w->at[d] = a;
+                w->at[e] = b;
+                good = add(w, w->at);
+            }
+        ending = !good ? STUDY_FAILED : w->b.count ? take_best(w, better) : STUDY_DONE;
+        if (w->s->looked_at >= w->s->most)
+            break;
+    }
+    return ending;
+}
+
+/* False: all steps were the smallest already. */
+static bool halve(walk *w)
+{
+    bool any = false;
+    for (size_t d = 0; d < knobs(w); d++)
+        if (w->steps[d] > 1) {
+            w->steps[d] /= 2;
+            any = true;
+        }
+    return any;
+}
+
+static study_ending improve(walk *w)
+{
+    study_ending ending = STUDY_DONE;
+    for (bool on = true; on && ending == STUDY_DONE && w->s->looked_at < w->s->most;) {
+        bool better = false;
+        ending = round_of_steps(w, &better);
+        on = better || halve(w);
+        if (!on && w->s->pairs && ending == STUDY_DONE && w->s->looked_at < w->s->most)
+            ending = round_of_pairs(w, &on);
+    }
+    return ending;
+}
+
+/* ---- all of it ---- */
+
+static double points_of(const study_grid *grid)
+{
+    double count = 1;
+    for (size_t d = 0; d < grid->count; d++)
+        count *= grid->steps[d] ? grid->places[d] : 1;
+    return count;
+}
+
+static study_ending enumerate(walk *w)
+{
+    const study_grid *grid = w->s->grid;
+    study_ending ending = STUDY_DONE;
+    memset(w->at, 0, grid->count * sizeof *w->at);
+    for (bool more = true; more && ending == STUDY_DONE;) {
+        bool good = true, better;
+        w->b.count = 0;
+        while (more && w->b.count < CHUNK && good) {
+            good = add(w, w->at);
+            more = false;
+            for (size_t d = 0; d < grid->count && !more; d++) {
+                if (!grid->steps[d])
+                    continue;
+                more = ++w->at[d] < grid->places[d];
+                w->at[d] = more ? w->at[d] : 0;
+            }
+        }
+        ending = good ? take_best(w, &better) : STUDY_FAILED;
+    }
+    w->s->proven = ending == STUDY_DONE;
+    return ending;
+}
+
+study_ending study_search_run(study_search *s, const int *starts, size_t count)
+{
+    const size_t n = s->grid->count;
+    walk w = {.s = s, .steps = malloc((n + 1) * sizeof(int)), .at = malloc((n + 1) * sizeof(int))};
+    bool good = w.steps && w.at, better;
+    s->score = (study_scored){0};
+    s->looked_at = 0;
+    s->proven = s->stopped = false;
+    if (good)
+        memcpy(w.steps, s->grid->steps, n * sizeof *w.steps);
+    for (size_t i = 0; i < count && good; i++)
+        good = add(&w, starts + i * n);
+    study_ending ending = good ? take_best(&w, &better) : STUDY_FAILED;
+    if (ending == STUDY_DONE)
+        ending = points_of(s->grid) <= (double)(s->most < ENUMERATED ? s->most : ENUMERATED) ? enumerate(&w)
+                                                                                              : improve(&w);
+    s->stopped = ending == STUDY_STOPPED && s->score.outcome;
+    free(w.steps);
+    free(w.at);
+    free(w.order);
+    free(w.b.points);
+    free(w.b.scores);
+    return s->stopped ? STUDY_DONE : ending;
+}
