@@ -172,7 +172,7 @@ fv_steady_result *fv_steady_result_new(const fv_network *network);
 void fv_steady_result_free(fv_steady_result *result);
 size_t fv_network_valve_count(const fv_network *network);
 int fv_network_valve(const fv_network *network, const char *path); /* "v1", "s2.fitting1"; -1: none */
-double fv_network_site_pressure(const fv_network *network);              /* Pa absolute */
+double fv_network_site_pressure(const fv_network *network);        /* Pa absolute */
 /* How large the equation system is: unknowns and nonzeros. */
 void fv_network_size(const fv_network *network, size_t *unknowns, size_t *nonzeros);
 

@@ -7,7 +7,8 @@
 #include <string.h>
 
 #define HOW                                                                                                            \
-    "write when: what how, such as \"bin1 core: v1 25 %%\", \"bin1 core + 15 min: bin2 open\" or \"2 h: boiler 50 %%\""
+    "write when: what how, such as \"bin1 core: v1 25 %%\", \"bin1 core + 15 min: bin2 open\" or \"2 h: boiler 50 "    \
+    "%%\""
 
 typedef struct {
     fv_plant *plant;

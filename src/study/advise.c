@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const double ROUGH = 0.4;   /* fineness while it searches: last cores within 0.2 % */
+static const double ROUGH = 0.4;     /* fineness while it searches: last cores within 0.2 % */
 static const double SIMPLER = 1.005; /* a plan with less to do may have its last core so much later */
 static const double SPARE = 1.3;     /* steam of a vessel that only holds, over what its walls lose */
 enum { CANDIDATES_MOST = 24, FIRST_OPEN = 3, FIRST_START = 8, FIRST_THROTTLE = 3 };
@@ -68,7 +68,9 @@ static void open_grid(asked *q)
     const study_handling *h = &q->adviser->handling;
     for (size_t i = 0; i < h->count; i++) {
         const study_knob_kind kind = h->knobs[i].kind;
-        const int first = kind == STUDY_KNOB_START ? FIRST_START : kind <= STUDY_KNOB_WASHER ? FIRST_OPEN : FIRST_THROTTLE;
+        const int first = kind == STUDY_KNOB_START    ? FIRST_START
+                          : kind <= STUDY_KNOB_WASHER ? FIRST_OPEN
+                                                      : FIRST_THROTTLE;
         q->places[i] = h->knobs[i].places;
         q->steps[i] = is_allowed(q->options, kind) ? first : 0;
     }
@@ -96,8 +98,8 @@ static bool give_way(const asked *q, study_knob_kind kind, double strength, cons
         const study_knob *knob = &h->knobs[i];
         if (knob->kind != kind || !q->steps[i] || !(span > 0))
             continue;
-        const double early = isfinite(o->last) ? (o->last - core_or(o, knob->vessel)) / span
-                                               : isfinite(core_or(o, knob->vessel));
+        const double early =
+            isfinite(o->last) ? (o->last - core_or(o, knob->vessel)) / span : isfinite(core_or(o, knob->vessel));
         const int to = clamp(point[i] + (int)lround(strength * (early - 0.15)), knob->places);
         moved = moved || to != point[i];
         point[i] = to;
@@ -193,9 +195,8 @@ static bool add_balanced(const asked *q, const study_outcome *now, starts *s)
         if (point)
             study_balance_round(h, values, point);
         for (size_t i = 0; i < h->count && point && way == HOLDING; i++) {
-            const int core = h->knobs[i].kind == STUDY_KNOB_OPEN
-                                 ? study_knob_find(h, STUDY_KNOB_AT_CORE, h->knobs[i].vessel)
-                                 : -1;
+            const int core =
+                h->knobs[i].kind == STUDY_KNOB_OPEN ? study_knob_find(h, STUDY_KNOB_AT_CORE, h->knobs[i].vessel) : -1;
             if (core >= 0 && q->steps[core] && point[i] > 0)
                 point[core] = study_knob_place(&h->knobs[core], values[i]);
             point[i] = 0;

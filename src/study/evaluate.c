@@ -145,7 +145,7 @@ static entry *find(study_evaluator *e, const study_ask *ask)
     if (slot && *slot)
         return e->list[*slot - 1];
     void *list = e->list;
-    entry *new = slot && fv_grow(&list, &e->capacity, e->count + 1, sizeof *e->list)
+    entry *new = slot &&fv_grow(&list, &e->capacity, e->count + 1, sizeof *e->list)
                      ? fv_arena_alloc(e->arena, 1, sizeof *new)
                      : NULL;
     e->list = list;

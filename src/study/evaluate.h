@@ -10,20 +10,20 @@
 
 /* Times in s from the lighting of the first fire. Arrays by vessel. */
 typedef struct {
-    bool ran;        /* false: not sound, or no solution was found; nothing below counts then */
-    bool cut;        /* was ended at `until` before every core was there */
-    bool followed;   /* to the end of the holds; else only to the cores */
-    double until;    /* the latest time that it was followed to, as asked */
-    double fineness; /* as asked */
-    size_t unsafe;   /* boilers above their relief pressure or dry, lids lifted more than they are now */
-    size_t late;     /* vessels that are starved: not in time, or whose hold is not kept */
-    double lateness; /* s, by all of them */
-    double first, last; /* cores; last: INFINITY where one does not arrive */
-    double sum;         /* of all cores; a tie of two last cores is none where the others are earlier */
-    double done;        /* end of the last hold; NaN: not followed, or some hold never ends */
-    double spread;      /* longest / shortest time from opening to core */
-    double fuel;        /* J; NaN: no fuel named */
-    double water, steam, mass;                /* kg; mass: that reached the end of its hold */
+    bool ran;                  /* false: not sound, or no solution was found; nothing below counts then */
+    bool cut;                  /* was ended at `until` before every core was there */
+    bool followed;             /* to the end of the holds; else only to the cores */
+    double until;              /* the latest time that it was followed to, as asked */
+    double fineness;           /* as asked */
+    size_t unsafe;             /* boilers above their relief pressure or dry, lids lifted more than they are now */
+    size_t late;               /* vessels that are starved: not in time, or whose hold is not kept */
+    double lateness;           /* s, by all of them */
+    double first, last;        /* cores; last: INFINITY where one does not arrive */
+    double sum;                /* of all cores; a tie of two last cores is none where the others are earlier */
+    double done;               /* end of the last hold; NaN: not followed, or some hold never ends */
+    double spread;             /* longest / shortest time from opening to core */
+    double fuel;               /* J; NaN: no fuel named */
+    double water, steam, mass; /* kg; mass: that reached the end of its hold */
     double boiler_pressure, chamber_pressure; /* Pa gauge, highest */
     double *core, *opened, *full, *hold, *ample;
     double *chamber; /* Pa gauge, highest */

@@ -4,9 +4,9 @@
 #include <math.h>
 
 static const double DAY = 86400;
-static const double MINUTE = 60;       /* s: cores closer together come at the same time */
-static const double WORK_CLASS = 0.5;  /* hours of work that make no difference between plans */
-static const double SAME = 1e-6;       /* of a figure */
+static const double MINUTE = 60;      /* s: cores closer together come at the same time */
+static const double WORK_CLASS = 0.5; /* hours of work that make no difference between plans */
+static const double SAME = 1e-6;      /* of a figure */
 enum { KEYS = 9 };
 
 double study_bill(const study_objective *objective, const study_effort *effort)
@@ -50,8 +50,8 @@ static void keys_of(const study_objective *objective, const study_scored *s, dou
         [FV_PLAN_MOST_OUTPUT] = {-round(10 * study_mass_per_day(objective, o)), bill, last}};
     const double rest[] = {o->late ? floor(o->lateness / MINUTE) : 0, by_goal[objective->goal][0],
                            by_goal[objective->goal][1], by_goal[objective->goal][2]};
-    const double all[KEYS] = {(double)o->unsafe, o->cut, (double)o->late, rest[0], rest[1], rest[2], ties[0], rest[3],
-                              ties[1]};
+    const double all[KEYS] = {(double)o->unsafe, o->cut,  (double)o->late, rest[0], rest[1],
+                              rest[2],           ties[0], rest[3],         ties[1]};
     for (size_t i = 0; i < KEYS; i++)
         keys[i] = all[i];
 }

@@ -91,8 +91,7 @@ static study_ending score_batch(walk *w)
     study_search *s = w->s;
     const double until = s->score.outcome && !follows(s) ? study_worth_following(&s->objective, &s->score) : INFINITY;
     const size_t before = study_evaluator_plans(s->evaluator);
-    const study_ending ending =
-        score_some(s, w->b.points, w->b.count, s->fineness, follows(s), until, w->b.scores);
+    const study_ending ending = score_some(s, w->b.points, w->b.count, s->fineness, follows(s), until, w->b.scores);
     s->looked_at += study_evaluator_plans(s->evaluator) - before;
     return ending;
 }
@@ -177,9 +176,8 @@ static bool add_proposals(walk *w)
     const study_grid *grid = w->s->grid;
     int *points = calloc(PROPOSED * grid->count + 1, sizeof *points);
     bool good = points != NULL;
-    const size_t count = good && grid->propose
-                             ? grid->propose(grid->context, w->s->best, w->s->score.outcome, points, PROPOSED)
-                             : 0;
+    const size_t count =
+        good && grid->propose ? grid->propose(grid->context, w->s->best, w->s->score.outcome, points, PROPOSED) : 0;
     for (size_t i = 0; i < count && good; i++)
         good = add(w, points + i * grid->count);
     free(points);
@@ -255,8 +253,7 @@ static study_ending round_of_pairs(walk *w, bool *better)
             for (int way = 0; way < 4 && good; way++) {
                 const int a = within(w, d, w->s->best[d] + (way % 2 ? 1 : -1));
                 const int b = within(w, e, w->s->best[e] + (way / 2 ? 1 : -1));
-                if (w->s->grid->steps[d] == 0 || w->s->grid->steps[e] == 0 || a == w->s->best[d] ||
-                    b == w->s->best[e])
+                if (w->s->grid->steps[d] == 0 || w->s->grid->steps[e] == 0 || a == w->s->best[d] || b == w->s->best[e])
                     continue;
                 memcpy(w->at, w->s->best, n * sizeof *w->at);
                 w->at[d] = a;
@@ -343,8 +340,8 @@ study_ending study_search_run(study_search *s, const int *starts, size_t count)
         good = add(&w, starts + i * n);
     study_ending ending = good ? take_best(&w, &better) : STUDY_FAILED;
     if (ending == STUDY_DONE)
-        ending = points_of(s->grid) <= (double)(s->most < ENUMERATED ? s->most : ENUMERATED) ? enumerate(&w)
-                                                                                              : improve(&w);
+        ending =
+            points_of(s->grid) <= (double)(s->most < ENUMERATED ? s->most : ENUMERATED) ? enumerate(&w) : improve(&w);
     s->stopped = ending == STUDY_STOPPED && s->score.outcome;
     free(w.steps);
     free(w.at);

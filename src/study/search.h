@@ -25,11 +25,11 @@ typedef struct {
     study_evaluator *evaluator;
     const study_grid *grid;
     study_objective objective;
-    size_t most;      /* plans that may be looked at */
-    double fineness;  /* of the steps while it searches */
-    bool pairs;       /* two knobs at a time in the end */
+    size_t most;     /* plans that may be looked at */
+    double fineness; /* of the steps while it searches */
+    bool pairs;      /* two knobs at a time in the end */
     /* found: */
-    int *best;        /* point, in room of the caller's */
+    int *best; /* point, in room of the caller's */
     study_scored score;
     size_t looked_at; /* plans of this search */
     bool proven;      /* all points of the grid were tried */

@@ -65,4 +65,20 @@ run flow "$plant" --no-turndown --format json
 ok "no turn-down table" true_json "$work/out" "d['turndown'] == [] and d['dropout'] is None"
 run flow "$plant" --no-turndown
 ok "nor in the text" test "$(grep -c 'turned down' "$work/out")" -eq 0
+
+# --do adds an action: the same as one in the file, by an event, by the clock, and on a valve without a name.
+deeds=(--do "bench1 core: v1 20 %" --do "bench2 core + 15 min: s2.fitting1 25 %" --do "3 h: boiler 80 %"
+    --do "bench3 core: bench3 detach")
+run heat "$bench" "${deeds[@]}" --save "$work/deeds.xml" --format csv --table vessels
+ok "things are done in the course of the run" test "$code" -eq 0
+cp "$work/out" "$work/typed"
+ok "and saved" test "$(grep -c '<action ' "$work/deeds.xml")" -eq 4
+run heat "$work/deeds.xml" --format csv --table vessels
+ok "and the saved plant gives the same" cmp -s "$work/out" "$work/typed"
+run heat "$bench" --format csv --table vessels
+ok "which is not what it gives without" test "$(cmp -s "$work/out" "$work/typed"; echo $?)" -eq 1
+for wrong in "bench1 core v1 20 %" "bench1 cor: v1 20 %" "bench1 cor + 5 min: v1 20 %" "3: v1 20 %" "2 h: v9 20 %" \
+    "2 h: v1 120 %" "2 h: h1 50 %" "2 h: bench1 ajar" "2 h:"; do
+    fails 2 "--do '$wrong' is refused" heat "$bench" --do "$wrong"
+done
 finish

@@ -125,7 +125,8 @@ static fv_status answer_row(void *context, size_t index, size_t worker, const fv
     sweep_inputs_of(&s->inputs, row->index, inputs);
     for (size_t i = 0; i < s->inputs.axis_count; i++)
         settings[i] = (fv_setting){s->inputs.axes[i].path, s->inputs.axes[i].attribute, inputs[i]};
-    fv_plant *plant = fv_change_copy(&(fv_change){settings, s->inputs.axis_count}, s->plant, faults);
+    fv_plant *plant =
+        fv_change_copy(&(fv_change){.settings = settings, .count = s->inputs.axis_count}, s->plant, faults);
     row->answered = plant && (s->options->ask == FV_SWEEP_FLOW ? ask_flow(s, plant, row, faults)
                                                                : ask_heat(s, plant, worker, progress, row, faults));
     if (!row->answered)
@@ -153,13 +154,13 @@ static fv_status run_blocks(sweep *s, size_t first, size_t end, const fv_progres
     for (s->first = from; s->first < end; s->first += BLOCK) {
         const size_t count = end - s->first < BLOCK ? end - s->first : BLOCK;
         const double whole = (double)(end - from);
-        const study_plan plan = {.threads = s->options->threads,
+        const study_work plan = {.threads = s->options->threads,
                                  .progress = progress,
                                  .from = (double)(s->first - from) / whole,
                                  .to = (double)(s->first - from + count) / whole,
                                  .what = "trying",
                                  .kits = &s->kits};
-        const study_outcome outcome = study_run(&plan, count, answer_row, s);
+        const study_ending outcome = study_run(&plan, count, answer_row, s);
         if (outcome == STUDY_FAILED)
             fv_error(faults, FV_ERR_SYSTEM, s->plant->loc, "out of memory");
         if (outcome != STUDY_DONE || !hand_over(s, count, take, context))
