@@ -10,14 +10,13 @@
 #include "farvessel/model.h"
 #include "farvessel/props.h"
 
-/* Defined here once, for every report. flow, which knows no time, compares the heat delivered with the heat that the
- * allowed time needs: starved below 1, lagging below 1.25 times the need, fed from there. heat compares times: starved
- * = the core does not reach its target within the allowed time, or falls below it and its hold is never done; lagging =
- * over 1.25 times as long as with ample steam.
- */
+/* One definition for every verb, by the time from when a vessel's steam is open until its core is at the target, and
+ * the time allowed for it: starved = the core misses its allowed time, or never arrives; lagging = in time, with less
+ * than FV_SPARE_LEAST of it to spare; fed = the rest. `flow`, which follows no time, foretells it. */
 typedef enum { FV_FED, FV_LAGGING, FV_STARVED, FV_SHUT_OFF } fv_verdict;
-#define FV_LAGGING_FACTOR 1.25
-const char *fv_verdict_word(fv_verdict verdict); /* "fed", "lagging", "starved", "shut" */
+#define FV_SPARE_LEAST 0.2
+fv_verdict fv_verdict_of(double took, double within); /* s; took NaN: never */
+const char *fv_verdict_word(fv_verdict verdict);      /* "fed", "lagging", "starved", "shut" */
 
 typedef struct fv_network fv_network;
 typedef struct fv_solver fv_solver;

@@ -69,9 +69,7 @@ static fv_verdict verdict_of(const fv_vessel *vessel, const fv_vessel_history *h
         return FV_SHUT_OFF;
     const double took = h->core - h->opened;
     const bool unheld = !isnan(h->hold_broken) && isnan(h->hold) && h->hold_longest < vessel->hold.v;
-    if (isnan(took) || took > vessel->within.v || unheld)
-        return FV_STARVED;
-    return h->core_ample > 0 && took > FV_LAGGING_FACTOR * h->core_ample ? FV_LAGGING : FV_FED;
+    return unheld ? FV_STARVED : fv_verdict_of(took, vessel->within.v);
 }
 
 /* A boiler ran dry, and none is left that steams. */

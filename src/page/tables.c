@@ -95,10 +95,10 @@ static void run_of_vessels(page_doc *d)
     page_doc_table_end(d);
     page_doc_paragraph(
         d, "hint",
-        "Starved: the core does not reach its target in the time allowed. Lagging: it does, but takes over %g "
-        "times as long as it would with ample steam. Fed: the rest. Lethality counts minutes at the "
+        "Starved: the core does not reach its target in the time allowed. Lagging: it does, with less than "
+        "%g %% of it to spare. Fed: the rest. Lethality counts minutes at the "
         "reference temperature that the file gives.",
-        FV_LAGGING_FACTOR);
+        100 * FV_SPARE_LEAST);
 }
 
 void page_vessels(page_doc *d)
@@ -111,7 +111,7 @@ void page_vessels(page_doc *d)
         "In this table need is what brings a vessel to its target in the time allowed, or what holding takes; "
         "starved gets less, lagging less than %g times it. Evenness is the smallest flow of a hole over the "
         "largest. Pressures are above the air's.",
-        FV_LAGGING_FACTOR);
+        1 / (1 - FV_SPARE_LEAST));
 }
 
 /* ---- timeline ---- */

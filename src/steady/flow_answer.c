@@ -12,12 +12,6 @@ static const double DROPOUT_WIDTH = 1e-4; /* share of the fire to which it is en
 static const double BENT = 1e-7;          /* the same of a curve between two fires, at most */
 static const double NEAR = 0.04, STEP_LEAST = 0.01, STEP_MOST = 0.25; /* shares of the fire, on the way down to it */
 
-const char *fv_verdict_word(fv_verdict verdict)
-{
-    static const char *const words[] = {"fed", "lagging", "starved", "shut"};
-    return words[verdict];
-}
-
 void fv_flow_defaults(fv_flow_options *options)
 {
     *options = (fv_flow_options){.fire = 1, .phase = -1, .turndown = true};
@@ -108,7 +102,7 @@ static void judge(const desk *d, fv_steady_result *r)
             v->verdict = FV_SHUT_OFF;
         else if (v->heat < v->need * (1 - 1e-9))
             v->verdict = FV_STARVED;
-        else if (kind == FV_CHAMBER_COLD && v->heat < FV_LAGGING_FACTOR * v->need)
+        else if (kind == FV_CHAMBER_COLD && v->heat < v->need / (1 - FV_SPARE_LEAST))
             v->verdict = FV_LAGGING;
         else
             v->verdict = FV_FED;

@@ -80,13 +80,14 @@ static void more_steam_is_never_slower(void **state)
     for (double output = 300; output < 4e5; output *= 3) {
         bench b;
         brick_vessel(&b, output, 100, 90);
+        b.plant->vessels[0]->within = fv_given(4.5 * 3600);
         go(&b);
         assert_true(took(b.result, 0) < before * (1 + 1e-4));
         before = took(b.result, 0);
-        /* 1.25 times as long as with ample steam is the border, physics and header alike */
-        const bool lags = before * 3600 > 1.25 * b.result->vessels[0].core_ample;
-        assert_int_equal(b.result->vessels[0].verdict, lags ? FV_LAGGING : FV_FED);
-        lagging += lags;
+        /* a fifth of the allowed time to spare is the border between lagging and fed */
+        const double left = b.plant->vessels[0]->within.v - before * 3600, share = left / b.plant->vessels[0]->within.v;
+        assert_int_equal(b.result->vessels[0].verdict, left < 0 ? FV_STARVED : share < 0.2 ? FV_LAGGING : FV_FED);
+        lagging += left >= 0 && share < 0.2;
         printf("output %.0f W: %.4f h, ample %.4f h\n", output, before, b.result->vessels[0].core_ample / 3600);
         close_bench(&b);
     }

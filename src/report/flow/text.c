@@ -42,8 +42,9 @@ static void vessel_words(fv_text *out)
 {
     print_sayf(out, "  ",
                "need: what brings it to its target in the time allowed, or what holding takes. starved: gets less; "
-               "lagging: less than %g times it; fed: the rest. evenness: smallest flow of a hole / largest.",
-               FV_LAGGING_FACTOR);
+               "lagging: less than %g times it, so that less than a fifth of that time is to spare; fed: the rest. "
+               "evenness: smallest flow of a hole / largest.",
+               1 / (1 - FV_SPARE_LEAST));
 }
 
 /* What the words in the boilers' table mean, only those that occur. */

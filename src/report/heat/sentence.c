@@ -210,11 +210,9 @@ static void say_fed(const report_heat *heat, const survey *s, fv_text *out)
                 : lagging == s->on_steam ? "all"
                                          : "some",
                 lagging == 1 ? " lags" : " lag");
-    double took = report_heat_took(heat, s->worst), ample = history(heat, s->worst)->core_ample;
-    char times[16];
-    fv_show_number(heat->units, FV_SHOW_NUMBER, took / ample, times, sizeof times);
-    fv_text_add(out, "the core of %s reaches %s after %s, %s times as long as with steam in plenty",
-                name(heat, s->worst), report_target(heat, s->worst).text, arrives(heat, s->worst).text, times);
+    fv_text_add(out, "the core of %s reaches %s after %s of the %s allowed", name(heat, s->worst),
+                report_target(heat, s->worst).text, arrives(heat, s->worst).text,
+                print_shown_time(heat->result->plant->vessels[s->worst]->within.v).text);
 }
 
 static bool no_boiler_steams(const fv_heat_result *r)

@@ -37,9 +37,9 @@ static void timeline(const report_heat *heat, fv_text *out)
 {
     table(heat, HEAT_TIMELINE, "When", out);
     print_sayf(out, "  ",
-               "starved: the core does not reach its target in the time allowed; lagging: it takes over %g times as "
-               "long as with steam in plenty; fed: the rest.",
-               FV_LAGGING_FACTOR);
+               "starved: the core does not reach its target in the time allowed; lagging: in time, with less "
+               "than %s of it to spare; fed: the rest.",
+               print_shown_said(heat->units, FV_SHOW_SHARE, FV_SPARE_LEAST).text);
 }
 
 /* One line where all vessels count with the same, which is the rule. */
