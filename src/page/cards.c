@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Figures side by side on the page, or on one sheet in a file of their own. */
 #include "page/cards.h"
+#include "page/svg_words.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -72,23 +73,24 @@ void page_cards_draw(const page_view *v, page_markup *m, const page_card *sets, 
     }
 }
 
-void page_card_title(const page_view *v, page_markup *m, int vessel, const char *title)
+double page_card_title(const page_view *v, page_markup *m, const page_card *set, int vessel, const char *title)
 {
+    const page_svg_run run = {title, "title", 13.0, true, false};
+    double left = vessel >= 0 ? 20.0 : 2.0;
     if (vessel >= 0)
         page_svg_mark(m, page_view_mark(page_view_verdict(v, (size_t)vessel)), 9, 10, 6);
-    page_svg_text(m, vessel >= 0 ? 20 : 2, 14.5, "t title", "%s", title);
+    return page_svg_words(m, left, 2.0, set->width - left - 2.0, &run, 1);
 }
 
-page_plot page_card_plot(const page_card *set, double below)
+page_plot page_card_plot(const page_card *set, double head, double below)
 {
-    enum { LEFT = 44, RIGHT = 10, TOP = 46, AXIS = 36, MINI_LEFT = 30, MINI_TOP = 22, MINI_AXIS = 20 };
-    if (set->width < SVG_CARD)
-        return (page_plot){.left = MINI_LEFT,
-                           .top = MINI_TOP,
-                           .width = set->width - MINI_LEFT - RIGHT,
-                           .height = set->height - MINI_TOP - MINI_AXIS};
-    return (page_plot){
-        .left = LEFT, .top = TOP, .width = set->width - LEFT - RIGHT, .height = set->height - TOP - AXIS - below};
+    enum { LEFT = 38, RIGHT = 8, NAME = 24, AXIS = 36, MINI_AXIS = 20, MINI_NAME = 8 };
+    bool mini = set->width < SVG_CARD;
+    double top = head + (mini ? MINI_NAME : NAME), foot = (mini ? MINI_AXIS : AXIS) + below;
+    return (page_plot){.left = mini ? LEFT - 6.0 : LEFT,
+                       .top = top,
+                       .width = set->width - LEFT - RIGHT,
+                       .height = set->height - top - foot};
 }
 
 double *page_card_column(const page_view *v, fv_show show, const double *matrix, size_t rows, size_t stride,
@@ -110,15 +112,22 @@ double *page_card_hours(const fv_series *series)
 
 double page_card_steaming(const page_view *v)
 {
-    static const double after = 1.15, not_much = 1.7;
-    double shut = v->heat->steam_end * after, end = v->heat->end;
-    return (shut > 0.0 && end > not_much * shut ? shut : end) / 3600.0;
+    static const double a_little = 1.03, not_much = 1.3, far = 2.0;
+    double last = v->heat->steam_end, due = 0.0;
+    for (size_t i = 0; i < v->heat->vessel_count; i++) {
+        last = fmax(last, fmax(v->heat->vessels[i].core, v->heat->vessels[i].hold)); /* NaN counts for nothing */
+        due = fmax(due, page_view_deadline(v, i));
+    }
+    last *= a_little;
+    if (due * a_little < far * last)
+        last = fmax(last, due * a_little);
+    return (last > 0.0 && v->heat->end > not_much * last ? last : v->heat->end) / 3600.0;
 }
 
-page_axis page_card_time_axis(const page_view *v, double hours, int ticks, bool named)
+page_axis page_card_time_axis(const page_view *v, double from, double to, int ticks, bool named)
 {
     bool on_clock = !isnan(v->options->clock);
-    return page_axis_time(hours, ticks, v->options->clock / 3600.0, v->options->twelve_hours,
+    return page_axis_time(from, to, ticks, v->options->clock / 3600.0, v->options->twelve_hours,
                           !named     ? NULL
                           : on_clock ? "time of day"
                                      : "hours from the start");

@@ -19,19 +19,19 @@ struct page_card {
 /* Sets below each other. `title` names the whole where it is one file. */
 void page_cards_draw(const page_view *v, page_markup *m, const page_card *sets, size_t count, const char *title);
 
-/* The title of a card, bold, with a verdict's sign before it where vessel is not -1. */
-void page_card_title(const page_view *v, page_markup *m, int vessel, const char *title);
-/* Where a plot stands in a card of this size, `below` left for keys under the axis' name. */
-page_plot page_card_plot(const page_card *set, double below);
+/* The title of a card, bold, with a verdict's sign before it where vessel is not -1; returns its height. */
+double page_card_title(const page_view *v, page_markup *m, const page_card *set, int vessel, const char *title);
+/* Where a plot stands in a card of this size, below a title of height `head`; `below` is left for keys under the axis'
+ * name. */
+page_plot page_card_plot(const page_card *set, double head, double below);
 /* Numbers of column `column` of a matrix with `stride` columns as shown; NULL: out of memory. */
 double *page_card_column(const page_view *v, fv_show show, const double *matrix, size_t rows, size_t stride,
                          size_t column);
 /* Times of the series in hours. */
 double *page_card_hours(const fv_series *series);
-/* Hours until a little after the last vessel's steam was shut, or to the end of the run where that is not much later.
- */
+/* Hours until a little after the last vessel's steam was shut, its hold ended and its time was up, or to the end of the
+ * run where that is not much later. */
 double page_card_steaming(const page_view *v);
-/* The axis of times up to `hours`. */
-page_axis page_card_time_axis(const page_view *v, double hours, int ticks, bool named);
+page_axis page_card_time_axis(const page_view *v, double from, double to, int ticks, bool named); /* hours */
 
 #endif

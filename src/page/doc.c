@@ -31,6 +31,14 @@ const char *page_doc_words(page_doc *d, const fv_text *text)
     return text->text && !text->failed ? text->text : "";
 }
 
+void page_doc_fail(page_doc *d)
+{
+    if (d->m)
+        page_markup_fail(d->m);
+    else
+        d->text->failed = true;
+}
+
 /* What stands between two backticks is a command or a name to be typed. */
 static void html_words(page_markup *m, fv_text *text)
 {
@@ -94,6 +102,23 @@ void page_doc_section(page_doc *d, const char *id, const char *title)
 }
 
 void page_doc_section_end(page_doc *d)
+{
+    if (!d->m)
+        return;
+    page_markup_close(d->m);
+    page_markup_newline(d->m);
+}
+
+void page_doc_fold(page_doc *d, const char *summary)
+{
+    if (!d->m)
+        return;
+    page_markup_open(d->m, "details", NULL);
+    page_markup_leaf(d->m, "summary", summary, NULL);
+    page_markup_newline(d->m);
+}
+
+void page_doc_fold_end(page_doc *d)
 {
     if (!d->m)
         return;
@@ -186,10 +211,8 @@ void page_doc_notes(page_doc *d, const print_notes *notes)
         fv_text_free(&names);
     }
     page_doc_list_end(d);
-    if (notes->failed && d->m)
-        page_markup_fail(d->m);
-    else if (notes->failed)
-        d->text->failed = true;
+    if (notes->failed)
+        page_doc_fail(d);
 }
 
 /* ---- tables ---- */

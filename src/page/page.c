@@ -80,6 +80,13 @@ static void drawing_keys(page_doc *d)
     page_markup_newline(d->m);
 }
 
+static void section_when(page_doc *d)
+{
+    page_doc_section(d, "when", "When");
+    page_pictures_draw(d->v, d->m, PICTURE_WHEN);
+    page_doc_section_end(d);
+}
+
 static void section_drawing(page_doc *d)
 {
     page_doc_section(d, "plant", "The plant");
@@ -121,8 +128,9 @@ static void section_tables(page_doc *d)
     page_doc_section(d, "tables", "Tables");
     page_remedies(d);
     page_vessels(d);
-    page_boilers(d);
+    page_coils(d);
     page_lines(d);
+    page_boilers(d);
     page_turndown(d);
     page_doc_section_end(d);
     if (d->v->heat && d->v->heat->happening_count > 0) {
@@ -140,6 +148,8 @@ static void sections(page_doc *d)
     page_next_step(d);
     page_reasons(d);
     page_doc_section_end(d);
+    if (d->m && d->v->heat)
+        section_when(d);
     if (d->m) {
         section_drawing(d);
         section_charts(d);
@@ -147,6 +157,7 @@ static void sections(page_doc *d)
     section_tables(d);
     page_notes(d);
     page_cautions(d);
+    page_entered(d);
     page_sources(d);
     page_limits(d);
     page_imprint(d);
@@ -193,14 +204,16 @@ static void head(const page_view *v, page_markup *m)
 static void links(const page_view *v, page_markup *m)
 {
     static const char *const all[][2] = {
-        {"answer", "Answer"},     {"plant", "Plant"},       {"charts", "Charts"},     {"tables", "Tables"},
-        {"timeline", "Timeline"}, {"notes", "Second look"}, {"cautions", "Cautions"}, {"assumptions", "Assumptions"},
-        {"limits", "Limits"},     {"imprint", "Source"},
+        {"answer", "Answer"},           {"when", "When"},         {"plant", "Plant"},       {"charts", "Charts"},
+        {"tables", "Tables"},           {"timeline", "Timeline"}, {"notes", "Second look"}, {"cautions", "Cautions"},
+        {"assumptions", "Assumptions"}, {"limits", "Limits"},     {"imprint", "Source"},
     };
     page_markup_open(m, "nav", "aria-label", "Sections", NULL);
     page_markup_open(m, "ul", NULL);
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
         if (strcmp(all[i][0], "timeline") == 0 && (!v->heat || v->heat->happening_count == 0))
+            continue;
+        if (strcmp(all[i][0], "when") == 0 && !v->heat)
             continue;
         page_markup_open(m, "li", NULL);
         page_markup_open(m, "a", NULL);

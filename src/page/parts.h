@@ -16,10 +16,12 @@ void page_remedies(page_doc *d);
 void page_vessels(page_doc *d);
 void page_timeline(page_doc *d);
 void page_lines(page_doc *d);
+void page_coils(page_doc *d);
 void page_boilers(page_doc *d); /* with fuel and water */
 void page_turndown(page_doc *d);
 
 /* ---- where it all comes from ---- */
+void page_entered(page_doc *d); /* what was measured, in the file's order */
 void page_notes(page_doc *d);
 void page_sources(page_doc *d);
 void page_limits(page_doc *d);

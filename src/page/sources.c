@@ -75,15 +75,15 @@ void page_sources(page_doc *d)
             d, NULL,
             "Everything that is not a measured value of the file. Each can be said in the file, and then moves "
             "from a default or a correlation to a figure of yours.");
+        page_doc_fold(d, "Show what is assumed");
         values(d, &said, SAID_GUESS, "Marked as a guess: what follows from these is a guess, too", "value");
         values(d, &said, SAID_SETTING, "Changed on top of the file", "value");
         values(d, &said, SAID_FIXED, "Coefficients that the file fixes", "value");
         values(d, &said, SAID_LEFT, "Coefficients left to correlations", "from");
         values(d, &said, SAID_DEFAULT, "Not said, so the documented default is used", "default");
-    } else if (d->m) {
-        page_markup_fail(d->m);
+        page_doc_fold_end(d);
     } else {
-        d->text->failed = true;
+        page_doc_fail(d);
     }
     page_doc_section_end(d);
     print_said_free(&said);
@@ -116,10 +116,12 @@ void page_limits(page_doc *d)
          "Relief valves, strength, electrical and gas work, and whether a treatment is sufficient."},
     };
     page_doc_section(d, "limits", "What the model leaves out");
+    page_doc_fold(d, "Show what the model leaves out");
     page_doc_list(d);
     for (size_t i = 0; i < sizeof limits / sizeof *limits; i++)
         page_doc_item(d, limits[i][0], "%s", limits[i][1]);
     page_doc_list_end(d);
+    page_doc_fold_end(d);
     page_doc_section_end(d);
 }
 
@@ -171,6 +173,7 @@ void page_imprint(page_doc *d)
 {
     const page_view *v = d->v;
     page_doc_section(d, "imprint", "Where this comes from");
+    page_doc_fold(d, "Show file, program and audit");
     page_doc_list(d);
     page_doc_item(d, "Plant file:", "%s", v->plant->file ? v->plant->file : "built by a program");
     if (v->content->sha256)
@@ -180,5 +183,6 @@ void page_imprint(page_doc *d)
         page_doc_item(d, "Date:", "%s", v->options->date);
     audit(d);
     page_doc_list_end(d);
+    page_doc_fold_end(d);
     page_doc_section_end(d);
 }

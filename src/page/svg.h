@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: MIT */
-/* Shapes, text and plots in SVG. Lengths are user units; a unit is about a pixel on a phone, so letters of 11 to 13
- * units read there, and everything is drawn at most SVG_CARD wide and set side by side where there is room. */
+/* Shapes, text and plots in SVG. Lengths are user units. Every drawing is as wide as a small phone shows at one pixel a
+ * unit, and all are enlarged alike where there is more room, so that letters of 11 are one size on the whole page. */
 #ifndef PAGE_SVG_H
 #define PAGE_SVG_H
 
 #include "page/markup.h"
 
-enum { SVG_CARD = 400, SVG_CARD_HEIGHT = 270, SVG_MINI = 170, SVG_MINI_HEIGHT = 122 };
+enum { SVG_CARD = 316, SVG_CARD_HEIGHT = 260, SVG_MINI = 150, SVG_MINI_HEIGHT = 132 };
 
 typedef struct {
     double x, y;

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Temperatures against time: all cores in one plot, then each vessel by itself with its chamber, its target, its hold
- * and the moment it may be opened. Many vessels become small multiples. */
+ * and the time allowed. Heating and hold fill a plot; where cooling takes much longer it follows in a second, coarser
+ * one. Curves end when the vessel may be opened. Many vessels become small multiples. */
 #include "page/cards.h"
 #include "page/pictures.h"
 
@@ -39,6 +40,9 @@ static void curve(const page_view *v, page_markup *m, const page_plot *p, size_t
                          .x = hours,
                          .y = values,
                          .count = series->count};
+    for (size_t i = 0; hours && values && i < series->count; i++)
+        if (series->time[i] > history(v, vessel)->cool) /* opened; never so where it does not cool */
+            values[i] = NAN;
     if (hours && values)
         page_plot_draw(m, p, &c);
     else
@@ -48,28 +52,59 @@ static void curve(const page_view *v, page_markup *m, const page_plot *p, size_t
     free(values);
 }
 
-/* ---- all cores together ---- */
+/* ---- two plots side by side ---- */
 
-/* The one target that all vessels share; NaN where they differ or have none. */
-static double common_target(const page_view *v)
+/* Cooling has a plot of its own. */
+static bool cools_apart(const page_view *v)
 {
-    double target = fv_or(v->plant->vessels[0]->target, NAN);
-    for (size_t i = 1; i < v->plant->vessel_count; i++)
-        if (fabs(fv_or(v->plant->vessels[i]->target, NAN) - target) > 1e-6)
-            return NAN;
-    return target;
+    return page_card_steaming(v) * 3600.0 < v->heat->end * (1.0 - 1e-9);
 }
 
-/* The first plot shows heating and hold, a second one the whole run where cooling takes much longer. */
-static bool shows_all(const page_view *v)
+/* The plot of heating and hold, with all the width but what the other takes. */
+static page_plot heating_plot(const page_view *v, const page_card *set, double head, double below)
 {
-    return page_card_steaming(v) * 3600.0 >= v->heat->end * (1.0 - 1e-9);
+    static const double share = 0.72;
+    page_plot p = page_card_plot(set, head, below);
+    bool mini = set->width < SVG_CARD, two = cools_apart(v) && !mini;
+    if (two)
+        p.width *= share;
+    p.x = page_card_time_axis(v, 0.0, page_card_steaming(v), mini ? 2 : two ? 4 : 5, !mini);
+    return p;
+}
+
+static page_plot cooling_plot(const page_view *v, const page_card *set, const page_plot *heating)
+{
+    enum { GAP = 10, RIGHT = 8 };
+    page_plot p = *heating;
+    p.left += p.width + GAP;
+    p.width = set->width - RIGHT - p.left;
+    p.x = page_card_time_axis(v, page_card_steaming(v), v->heat->end / 3600.0, 2, false);
+    p.y.name = NULL;
+    p.y.bare = true;
+    return p;
+}
+
+/* ---- all cores together ---- */
+
+/* The one figure that all vessels share; NaN where they differ or have none. */
+static double common(const page_view *v, double (*of)(const page_view *v, size_t vessel))
+{
+    double value = of(v, 0);
+    for (size_t i = 1; i < v->plant->vessel_count; i++)
+        if (!(fabs(of(v, i) - value) <= 1e-6))
+            return NAN;
+    return value;
+}
+
+static double target(const page_view *v, size_t vessel)
+{
+    return fv_or(v->plant->vessels[vessel]->target, NAN);
 }
 
 static void all_title(const page_view *v, size_t which, fv_text *out)
 {
+    (void)which;
     fv_text_add(out, v->heat->vessel_count > 1 ? "The coldest point of each vessel" : "The coldest point");
-    fv_text_add(out, which > 0 ? ", until cool" : "");
 }
 
 static void all_about(const page_view *v, size_t which, fv_text *out)
@@ -86,32 +121,41 @@ static void all_about(const page_view *v, size_t which, fv_text *out)
     }
 }
 
-static void all_draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
+static void all_curves(const page_view *v, page_markup *m, const page_plot *p)
 {
-    page_plot p = page_card_plot(set, page_view_vessel_keys_height(v, set->width - 16.0) + 4.0);
-    print_shown name = page_view_axis_name(v, "core", FV_SHOW_TEMPERATURE);
-    double target = common_target(v);
-    print_shown word = page_view_shown(v, FV_SHOW_TEMPERATURE, target);
-    fv_text title = {0}, level = {0};
-    all_title(v, which, &title);
-    page_card_title(v, m, -1, page_markup_words(m, &title));
-    p.x = page_card_time_axis(v, which == 0 ? page_card_steaming(v) : v->heat->end / 3600.0, 7, true);
-    p.y = temperature_axis(v, 6, name.text);
-    page_plot_begin(m, &p, "plot");
-    fv_text_add(&level, "target %s", word.text);
-    page_plot_level(m, &p, page_view_value(v, FV_SHOW_TEMPERATURE, target), "target",
-                    which == 0 ? page_markup_words(m, &level) : NULL);
+    page_plot_begin(m, p, "plot");
+    page_plot_level(m, p, page_view_value(v, FV_SHOW_TEMPERATURE, common(v, target)), "target", NULL);
+    page_plot_moment(m, p, common(v, page_view_deadline) / 3600.0, "due");
     for (size_t i = 0; i < v->heat->vessel_count; i++)
         if (!v->many || (i != v->worst && i != v->best))
-            curve(v, m, &p, i, v->heat->series.core, "", page_view_curve_class(v, i));
+            curve(v, m, p, i, v->heat->series.core, "", page_view_curve_class(v, i));
     if (v->many) { /* on top of the faint ones */
-        curve(v, m, &p, v->best, v->heat->series.core, "", "c best");
-        curve(v, m, &p, v->worst, v->heat->series.core, "", "c worst");
+        curve(v, m, p, v->best, v->heat->series.core, "", "c best");
+        curve(v, m, p, v->worst, v->heat->series.core, "", "c worst");
     }
     page_plot_end(m);
-    page_view_vessel_keys(v, m, 8.0, p.top + p.height + 38.0, set->width - 16.0);
+}
+
+static void all_draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
+{
+    static const page_plot_key lines[] = {{"aim", "target"}, {"last", "time allowed"}};
+    bool due = !isnan(common(v, page_view_deadline)), aim = !isnan(common(v, target));
+    fv_text title = {0};
+    all_title(v, which, &title);
+    double head = page_card_title(v, m, set, -1, page_markup_words(m, &title)), keys_width = set->width - 16.0;
+    double keys = page_view_vessel_keys_height(v, keys_width) + (aim || due ? 17.0 : 0.0);
+    page_plot p = heating_plot(v, set, head, keys + 4.0);
+    print_shown name = page_view_axis_name(v, "core", FV_SHOW_TEMPERATURE);
+    p.y = temperature_axis(v, 6, name.text);
+    all_curves(v, m, &p);
+    if (cools_apart(v)) {
+        page_plot cooling = cooling_plot(v, set, &p);
+        all_curves(v, m, &cooling);
+    }
+    double y = p.top + p.height + 38.0;
+    y += page_view_vessel_keys(v, m, 8.0, y, keys_width);
+    page_plot_keys(m, 8.0, y, keys_width, lines + (aim ? 0 : 1), (size_t)aim + (size_t)due);
     fv_text_free(&title);
-    fv_text_free(&level);
 }
 
 /* ---- each vessel ---- */
@@ -124,6 +168,7 @@ static void vessel_title(const page_view *v, size_t which, fv_text *out)
 static void vessel_about(const page_view *v, size_t which, fv_text *out)
 {
     const fv_vessel_history *h = history(v, which);
+    double due = page_view_deadline(v, which);
     fv_text_add(out, "Core and chamber temperature of %s against time. ", page_view_vessel(v, which));
     if (!isnan(h->steam_on))
         fv_text_add(out, "Steam enters: %s. ", page_view_time(v, h->steam_on).text);
@@ -134,75 +179,73 @@ static void vessel_about(const page_view *v, size_t which, fv_text *out)
     else
         fv_text_add(out, "The core does not reach its target; at the end it is at %s. ",
                     page_view_shown(v, FV_SHOW_TEMPERATURE, h->core_end).text);
+    if (!isnan(due))
+        fv_text_add(out, "Allowed until: %s. ", page_view_time(v, due).text);
     if (!isnan(h->hold))
         fv_text_add(out, "Hold over: %s. ", page_view_time(v, h->hold).text);
     if (!isnan(h->cool))
         fv_text_add(out, "Cool: %s. ", page_view_time(v, h->cool).text);
 }
 
-/* The time between core and end of the hold, and from there to cool, as bands with a word in them. */
-static void band(page_markup *m, const page_plot *p, double from, double to, const char *css_class, const char *word)
+/* The time between core and end of the hold as a band. */
+static void band(page_markup *m, const page_plot *p, double from, double to, const char *css_class)
 {
-    if (isnan(from) || isnan(to) || to <= from)
+    double left = fmax(from / 3600.0, p->x.from), right = fmin(to / 3600.0, p->x.to);
+    if (isnan(from) || isnan(to) || right <= left)
         return;
-    page_svg_point a = page_plot_at(p, from / 3600.0, p->y.from), b = page_plot_at(p, to / 3600.0, p->y.to);
+    page_svg_point a = page_plot_at(p, left, p->y.from), b = page_plot_at(p, right, p->y.to);
     page_svg_rect(m, a.x, b.y, b.x - a.x, a.y - b.y, css_class);
-    if (word && b.x - a.x > page_svg_text_width(word, 11.0) + 2.0)
-        page_svg_text(m, 0.5 * (a.x + b.x), a.y - 5.0, "t m soft", "%s", word);
 }
 
-static void vessel_heading(const page_view *v, page_markup *m, size_t which, bool mini)
+static double vessel_heading(const page_view *v, page_markup *m, const page_card *set, size_t which)
 {
-    const char *id = page_view_vessel(v, which);
     fv_text title = {0};
-    if (mini)
-        fv_text_add(&title, "%s", page_svg_fit(id, 13).text);
+    if (set->width < SVG_CARD)
+        fv_text_add(&title, "%s %s", page_view_vessel(v, which), page_view_arrival(v, which).text);
     else
-        fv_text_add(&title, "%s: %s, core %s", page_svg_fit(id, 20).text, page_view_fate(v, which),
+        fv_text_add(&title, "%s: %s, core %s", page_view_vessel(v, which), page_view_fate(v, which),
                     page_view_arrival(v, which).text);
-    page_card_title(v, m, (int)which, page_markup_words(m, &title));
-    if (mini)
-        page_svg_text(m, SVG_MINI - 4.0, 14.5, "t e", "%s", page_view_arrival(v, which).text);
+    double head = page_card_title(v, m, set, (int)which, page_markup_words(m, &title));
     fv_text_free(&title);
+    return head;
+}
+
+static void vessel_curves(const page_view *v, page_markup *m, const page_plot *p, size_t which, const char *css_class)
+{
+    const fv_vessel_history *h = history(v, which);
+    page_plot_begin(m, p, css_class);
+    band(m, p, h->core, isnan(h->hold) && !isnan(h->core) ? v->heat->end : h->hold, "hold");
+    page_plot_level(m, p, page_view_value(v, FV_SHOW_TEMPERATURE, target(v, which)), "target", NULL);
+    page_plot_moment(m, p, page_view_deadline(v, which) / 3600.0, "due");
+    curve(v, m, p, which, v->heat->series.chamber, " chamber", "c chamber");
+    curve(v, m, p, which, v->heat->series.core, " core", "c core");
+    page_plot_end(m);
 }
 
 static void vessel_draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
 {
     static const page_plot_key keys[] = {
-        {"c core", "core"}, {"c chamber", "chamber"}, {"aim", "target"}, {"cooled", "cool enough to open"}};
-    const fv_vessel_history *h = history(v, which);
+        {"c core", "core"}, {"c chamber", "chamber"}, {"aim", "target"}, {"last", "time allowed"}};
     bool mini = set->width < SVG_CARD;
-    page_plot p = page_card_plot(set, mini ? 0.0 : 20.0);
+    double head = vessel_heading(v, m, set, which), keys_width = set->width - 16.0;
+    size_t key_count = isnan(page_view_deadline(v, which)) ? 3 : 4;
+    page_plot p =
+        heating_plot(v, set, head, mini ? 0.0 : page_plot_keys(NULL, 0, 0, keys_width, keys, key_count) + 4.0);
     print_shown name = page_view_axis_name(v, "temperature", FV_SHOW_TEMPERATURE);
-    double end = isnan(h->hold) ? h->core : h->hold;
-    vessel_heading(v, m, which, mini);
-    p.x = page_card_time_axis(v, page_card_steaming(v), mini ? 3 : 7, !mini);
     p.y = temperature_axis(v, mini ? 3 : 6, mini ? NULL : name.text);
-    page_plot_begin(m, &p, mini ? "plot small" : "plot");
-    band(m, &p, h->core, isnan(h->hold) && !isnan(h->core) ? v->heat->end : h->hold, "hold", mini ? NULL : "hold");
-    band(m, &p, end, h->cool, "cooling", mini ? NULL : "cooling");
-    page_plot_level(m, &p, page_view_value(v, FV_SHOW_TEMPERATURE, fv_or(v->plant->vessels[which]->target, NAN)),
-                    "target", NULL);
-    page_plot_moment(m, &p, h->cool / 3600.0, "cool");
-    curve(v, m, &p, which, v->heat->series.chamber, " chamber", "c chamber");
-    curve(v, m, &p, which, v->heat->series.core, " core", "c core");
-    if (!mini && h->cool / 3600.0 > p.x.to)
-        page_svg_text(m, p.left + p.width - 4.0, p.top + p.height - 18.0, "t e halo", "cool enough: %s \xE2\x86\x92",
-                      page_view_time(v, h->cool).text);
-    page_plot_end(m);
+    vessel_curves(v, m, &p, which, "plot");
+    if (cools_apart(v) && !mini) {
+        page_plot cooling = cooling_plot(v, set, &p);
+        vessel_curves(v, m, &cooling, which, "plot");
+    }
     if (!mini)
-        page_plot_keys(m, 8.0, p.top + p.height + 36.0, set->width, keys, h->cool / 3600.0 <= p.x.to ? 4 : 3);
+        page_plot_keys(m, 8.0, p.top + p.height + 38.0, keys_width, keys, key_count);
 }
 
 void page_svg_curves(const page_view *v, page_markup *m)
 {
     const page_card sets[] = {
-        {.width = SVG_CARD,
-         .height = 300,
-         .count = shows_all(v) ? 1 : 2,
-         .draw = all_draw,
-         .title = all_title,
-         .about = all_about},
+        {.width = SVG_CARD, .height = 286, .count = 1, .draw = all_draw, .title = all_title, .about = all_about},
         {.width = v->many ? SVG_MINI : SVG_CARD,
          .height = v->many ? SVG_MINI_HEIGHT : SVG_CARD_HEIGHT,
          .count = v->heat->vessel_count,

@@ -71,7 +71,7 @@ static void draw_curves(const page_view *v, page_markup *m, page_plot *p, const 
     double most_given = largest(given, series->count), most_asked = largest(asked, series->count);
     double top = fmin(most_asked, headroom * most_given);
     print_shown name = page_view_axis_name(v, "steam", FV_SHOW_STEAM);
-    p->x = page_card_time_axis(v, page_card_steaming(v), 7, true);
+    p->x = page_card_time_axis(v, 0.0, page_card_steaming(v), 5, true);
     p->y = page_axis_number(0.0, fmax(top, most_given), 6, name.text);
     page_plot_begin(m, p, "plot");
     area(m, p, hours, given, series->count);
@@ -90,11 +90,11 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
 {
     static const page_plot_key keys[] = {{"c demand", "vessels could take"}, {"c output", "boilers give"}};
     const fv_series *series = &v->heat->series;
-    page_plot p = page_card_plot(set, 20.0);
+    double head = page_card_title(v, m, set, -1, "Steam asked for and given");
+    page_plot p = page_card_plot(set, head, 20.0);
     double *hours = page_card_hours(series), *given = output(v);
     double *asked = page_card_column(v, FV_SHOW_STEAM, series->demand, series->count, 1, 0);
     (void)which;
-    page_card_title(v, m, -1, "Steam asked for and given");
     if (hours && given && asked && series->count > 0)
         draw_curves(v, m, &p, hours, given, asked);
     else if (series->count > 0)
@@ -107,6 +107,6 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
 
 void page_svg_demand(const page_view *v, page_markup *m)
 {
-    const page_card set = {.width = SVG_CARD, .height = 300, .count = 1, .draw = draw, .title = title, .about = about};
+    const page_card set = {.width = SVG_CARD, .height = 286, .count = 1, .draw = draw, .title = title, .about = about};
     page_cards_draw(v, m, &set, 1, "Steam: what the vessels could take, what the boilers give");
 }

@@ -102,7 +102,7 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
     shares s = collect(v);
     double most = 0.0, room = set->width - 2.0 * LEFT;
     (void)which;
-    page_card_title(v, m, -1, v->heat ? "Where the heat went" : "Where the heat goes");
+    page_card_title(v, m, set, -1, v->heat ? "Where the heat went" : "Where the heat goes");
     page_svg_text(m, 2, 30, "t soft", "%s",
                   v->heat ? "until the last vessel's steam was shut; fuel in is the whole"
                           : "in the state drawn above");

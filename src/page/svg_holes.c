@@ -60,19 +60,19 @@ static void about(const page_view *v, size_t which, fv_text *out)
 
 static void draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
 {
-    page_plot p = page_card_plot(set, page_view_vessel_keys_height(v, set->width - 16.0) + 4.0);
+    double head = page_card_title(v, m, set, -1, "Steam from each hole along the coils");
+    page_plot p = page_card_plot(set, head, page_view_vessel_keys_height(v, set->width - 16.0) + 4.0);
     print_shown x = page_view_axis_name(v, "place along the coil", FV_SHOW_LENGTH);
     print_shown y = page_view_axis_name(v, "steam from a hole", FV_SHOW_STEAM);
     double length = 0.0, most = 0.0, least = 0.0;
     (void)which;
-    page_card_title(v, m, -1, "Steam from each hole along the coils");
     for (size_t i = 0; i < v->flow->state->hole_count; i++) {
         const fv_hole_result *hole = &v->flow->state->holes[i];
         length = fmax(length, page_view_value(v, FV_SHOW_LENGTH, hole->position));
         most = fmax(most, page_view_value(v, FV_SHOW_STEAM, hole->flow));
         least = fmin(least, page_view_value(v, FV_SHOW_STEAM, hole->flow));
     }
-    p.x = page_axis_number(0.0, length, 7, x.text);
+    p.x = page_axis_number(0.0, length, 5, x.text);
     p.y = page_axis_number(least, most, 6, y.text);
     page_plot_begin(m, &p, "plot");
     for (size_t i = 0; i < v->plant->vessel_count; i++)
@@ -88,6 +88,6 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
 
 void page_svg_holes(const page_view *v, page_markup *m)
 {
-    const page_card set = {.width = SVG_CARD, .height = 300, .count = 1, .draw = draw, .title = title, .about = about};
+    const page_card set = {.width = SVG_CARD, .height = 286, .count = 1, .draw = draw, .title = title, .about = about};
     page_cards_draw(v, m, &set, 1, "Steam from each hole along the coils");
 }

@@ -24,16 +24,16 @@ page_axis page_axis_number(double from, double to, int most, const char *name)
     return a;
 }
 
-page_axis page_axis_time(double hours, int most, double clock, bool twelve_hours, const char *name)
+page_axis page_axis_time(double from, double to, int most, double clock, bool twelve_hours, const char *name)
 {
-    static const double steps[] = {1.0 / 12, 1.0 / 6, 0.25, 0.5, 1, 2, 3, 4, 6, 12, 24, 48, 96, 168};
+    static const double steps[] = {1.0 / 12, 1.0 / 6, 0.25, 0.5, 1, 2, 3, 4, 6, 12, 24, 48, 96, 168, 336};
     enum { STEPS = sizeof steps / sizeof *steps };
     int i = 0;
-    while (i < STEPS - 1 && hours / steps[i] > most)
+    while (i < STEPS - 1 && (to - from) / steps[i] > most)
         i++;
     return (page_axis){.kind = AXIS_TIME,
-                       .from = 0.0,
-                       .to = hours > 0.0 ? hours : 1.0,
+                       .from = from,
+                       .to = to > from ? to : from + 1.0,
                        .step = steps[i],
                        .name = name,
                        .clock = clock,
@@ -98,11 +98,12 @@ static void tick_text(const page_axis *a, double value, fv_text *out)
         fv_text_add(out, "%02.0f:%02.0f", whole, minutes);
 }
 
-/* On a clock the ticks stand at whole steps of the day. */
+/* Ticks of times stand at whole steps, on a clock at those of the day. */
 static double first_tick(const page_axis *a)
 {
-    if (a->kind == AXIS_TIME && !isnan(a->clock))
-        return a->step * ceil(a->clock / a->step - 1e-9) - a->clock;
+    double midnight = isnan(a->clock) ? 0.0 : a->clock;
+    if (a->kind == AXIS_TIME)
+        return a->step * ceil((midnight + a->from) / a->step - 1e-9) - midnight;
     return a->from;
 }
 
@@ -139,8 +140,10 @@ static void draw_y_axis(page_markup *m, const page_plot *p)
     for (size_t i = 0; i < tick_count(&p->y); i++) {
         double value = p->y.from + p->y.step * (double)i;
         double y = page_plot_at(p, p->x.from, value).y;
-        page_svg_line(m, (page_svg_point){p->left - 4.0, y}, (page_svg_point){p->left + p->width, y}, "grid");
-        tick_label(m, &p->y, value, p->left - 7.0, y + 4.0, "t e");
+        page_svg_line(m, (page_svg_point){p->left - (p->y.bare ? 0.0 : 4.0), y},
+                      (page_svg_point){p->left + p->width, y}, "grid");
+        if (!p->y.bare)
+            tick_label(m, &p->y, value, p->left - 7.0, y + 4.0, "t e");
     }
     if (p->y.name)
         page_svg_text(m, 2.0, p->top - 9.0, "t name", "%s", p->y.name);
@@ -217,33 +220,49 @@ static void draw_markers(page_markup *m, const page_svg_point *points, size_t co
         page_svg_circle(m, points[i].x, points[i].y, 2.2, "dot");
 }
 
-/* Where the line from point i - 1 to point i leaves the plot. */
-static page_svg_point at_edge(const page_plot *p, const page_plot_curve *curve, size_t i)
+/* Where the line from point i - 1 to point i passes x. */
+static page_svg_point at_edge(const page_plot *p, const page_plot_curve *curve, size_t i, double x)
 {
-    double share = (p->x.to - curve->x[i - 1]) / (curve->x[i] - curve->x[i - 1]);
-    return page_plot_at(p, p->x.to, curve->y[i - 1] + share * (curve->y[i] - curve->y[i - 1]));
+    double share = (x - curve->x[i - 1]) / (curve->x[i] - curve->x[i - 1]);
+    return page_plot_at(p, x, curve->y[i - 1] + share * (curve->y[i] - curve->y[i - 1]));
+}
+
+static bool outside(const page_plot *p, double x)
+{
+    static const double slack = 1e-9;
+    double width = p->x.to - p->x.from;
+    return x < p->x.from - slack * width || x > p->x.to + slack * width;
+}
+
+/* Points of one unbroken piece from number *i on, cut where it enters and leaves the plot; *i: behind it. */
+static size_t take_piece(const page_plot *p, const page_plot_curve *curve, size_t *i, page_svg_point *points)
+{
+    size_t filled = 0, at = *i;
+    for (; at < curve->count && !isnan(curve->y[at]); at++) {
+        bool linked = at > *i, out = outside(p, curve->x[at]), was_out = linked && outside(p, curve->x[at - 1]);
+        if (!out && was_out && curve->x[at - 1] < p->x.from)
+            points[filled++] = at_edge(p, curve, at, p->x.from);
+        if (!out)
+            points[filled++] = page_plot_at(p, curve->x[at], curve->y[at]);
+        if (out && linked && !was_out && curve->x[at] > p->x.to)
+            points[filled++] = at_edge(p, curve, at, p->x.to);
+    }
+    *i = at + 1;
+    return filled;
 }
 
 void page_plot_draw(page_markup *m, const page_plot *p, const page_plot_curve *curve)
 {
-    page_svg_point *points = malloc((curve->count + 1) * sizeof *points);
-    bool *keep = malloc((curve->count + 1) * sizeof *keep);
-    size_t filled = 0;
+    page_svg_point *points = malloc((curve->count + 3) * sizeof *points);
+    bool *keep = malloc((curve->count + 3) * sizeof *keep);
     page_markup_open(m, "g", "class", curve->css_class, "data-name", curve->name, "data-vessel", curve->vessel, NULL);
     page_markup_leaf(m, "title", curve->name, NULL);
-    for (size_t i = 0; points && keep && i <= curve->count; i++) {
-        bool beyond = i < curve->count && curve->x[i] > p->x.to * (1.0 + 1e-9);
-        if (i < curve->count && !isnan(curve->y[i]) && !beyond) {
-            points[filled++] = page_plot_at(p, curve->x[i], curve->y[i]);
-            continue;
-        }
-        if (beyond && filled > 0 && !isnan(curve->y[i]))
-            points[filled++] = at_edge(p, curve, i);
+    for (size_t i = 0; points && keep && i < curve->count;) {
+        size_t filled = take_piece(p, curve, &i, points);
         if (filled > 1)
             draw_piece(m, points, filled, keep);
         if (curve->markers)
             draw_markers(m, points, filled);
-        filled = 0;
     }
     page_markup_close(m);
     if (!points || !keep)
@@ -274,7 +293,7 @@ double page_plot_keys(page_markup *m, double left, double top, double width, con
     enum { ROW = 17, SAMPLE = 24, GAP = 14 };
     double x = left, y = top;
     for (size_t i = 0; i < count; i++) {
-        double takes = SAMPLE + 5.0 + page_svg_text_width(keys[i].name, 11.0) + GAP;
+        double takes = SAMPLE + 5.0 + page_svg_width(keys[i].name, strlen(keys[i].name), 11.0, false) + GAP;
         if (x > left && x + takes - GAP > left + width) {
             x = left;
             y += ROW;

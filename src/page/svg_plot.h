@@ -16,13 +16,13 @@ typedef struct {
     const char *name;  /* written at the axis, with its unit; NULL: nothing */
     double clock;      /* AXIS_TIME: hours after midnight at 0; NaN: hours since the start */
     bool twelve_hours; /* "6:30 am" */
-    bool bare;         /* AXIS_NUMBER: only from, to and what is marked */
+    bool bare;         /* y: without numbers, which stand at the plot beside it */
 } page_axis;
 
 /* An axis from 0 or `from` to at least `to`, with at most `most` ticks. */
 page_axis page_axis_number(double from, double to, int most, const char *name);
-/* The same, not begun at a round number: exactly from..to. */
-page_axis page_axis_time(double hours, int most, double clock, bool twelve_hours, const char *name);
+/* Exactly from..to, in hours; ticks at round times. */
+page_axis page_axis_time(double from, double to, int most, double clock, bool twelve_hours, const char *name);
 
 typedef struct {
     double left, top, width, height;

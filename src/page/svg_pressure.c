@@ -144,14 +144,14 @@ static void about(const page_view *v, size_t which, fv_text *out)
 
 static void draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
 {
-    page_plot p = page_card_plot(set, page_view_vessel_keys_height(v, set->width - 16.0) + 4.0);
+    double head = page_card_title(v, m, set, -1, "Pressure along the way to each vessel");
+    page_plot p = page_card_plot(set, head, page_view_vessel_keys_height(v, set->width - 16.0) + 4.0);
     print_shown x = page_view_axis_name(v, "pipe and hose from the boiler", FV_SHOW_LENGTH);
     print_shown y = page_view_axis_name(v, "pressure above the air's", FV_SHOW_PRESSURE);
     double length, most, least;
     (void)which;
-    page_card_title(v, m, -1, "Pressure along the way to each vessel");
     extent(v, m, &length, &most, &least);
-    p.x = page_axis_number(0.0, length, 7, x.text);
+    p.x = page_axis_number(0.0, length, 5, x.text);
     p.y = page_axis_number(least, most, 6, y.text);
     page_plot_begin(m, &p, "plot");
     for (size_t i = 0; i < v->plant->vessel_count; i++)
@@ -167,6 +167,6 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
 
 void page_svg_pressure(const page_view *v, page_markup *m)
 {
-    const page_card set = {.width = SVG_CARD, .height = 300, .count = 1, .draw = draw, .title = title, .about = about};
+    const page_card set = {.width = SVG_CARD, .height = 286, .count = 1, .draw = draw, .title = title, .about = about};
     page_cards_draw(v, m, &set, 1, "Pressure along the way to each vessel");
 }

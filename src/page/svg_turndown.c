@@ -69,15 +69,15 @@ static void about(const page_view *v, size_t which, fv_text *out)
 
 static void draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
 {
-    page_plot p = page_card_plot(set, page_view_vessel_keys_height(v, set->width - 16.0) + 4.0);
+    double head = page_card_title(v, m, set, -1, "If the fire is turned down");
+    page_plot p = page_card_plot(set, head, page_view_vessel_keys_height(v, set->width - 16.0) + 4.0);
     print_shown power = page_view_axis_name(v, "heat to a vessel", FV_SHOW_POWER);
     double most = knows_needs(v) ? 110.0 : 0.0;
     (void)which;
-    page_card_title(v, m, -1, "If the fire is turned down");
     for (size_t r = 0; r < v->flow->turndown_count; r++)
         for (size_t i = 0; v->flow->turndown[r].state && i < v->plant->vessel_count; i++)
             most = fmax(most, height(v, &v->flow->turndown[r].state->vessels[i]));
-    p.x = page_axis_number(0.0, 100.0, 6, "fire, % of the boilers' own settings");
+    p.x = page_axis_number(0.0, 100.0, 5, "fire, % of the boilers' own settings");
     p.y = page_axis_number(0.0, most, 6, knows_needs(v) ? "heat to a vessel, % of its need" : power.text);
     page_plot_begin(m, &p, "plot");
     if (knows_needs(v))
@@ -96,7 +96,7 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
 
 void page_svg_turndown(const page_view *v, page_markup *m)
 {
-    const page_card set = {.width = SVG_CARD, .height = 300, .count = 1, .draw = draw, .title = title, .about = about};
+    const page_card set = {.width = SVG_CARD, .height = 286, .count = 1, .draw = draw, .title = title, .about = about};
     if (v->flow->turndown_count > 0)
         page_cards_draw(v, m, &set, 1, "If the fire is turned down");
 }

@@ -24,7 +24,14 @@ static void cell(page_doc *d, const print_table *table, const print_field *field
     page_doc_cell(d, "%s", text);
 }
 
-static void steady_table(page_doc *d, int which, const char *caption)
+/* Columns that stand behind the first one: what was measured. */
+typedef struct {
+    const page_doc_column *columns;
+    size_t count;
+    void (*cells)(page_doc *d, size_t row);
+} measured;
+
+static void steady_table(page_doc *d, int which, const char *caption, const measured *more)
 {
     const print_table *table = &report_flow_tables[which];
     page_doc_column columns[MOST_FIELDS];
@@ -38,13 +45,20 @@ static void steady_table(page_doc *d, int which, const char *caption)
         columns[count] = (page_doc_column){field->name, number ? page_view_unit(d->v, field->show) : "",
                                            number ? DOC_NUMBER : DOC_WORD};
         fields[count++] = field;
+        for (size_t k = 0; more && i == 0 && k < more->count && count < MOST_FIELDS; k++) {
+            columns[count] = more->columns[k];
+            fields[count++] = NULL;
+        }
     }
     if (table->rows(d->v->flow) == 0)
         return;
     page_doc_table(d, caption, columns, count);
     for (size_t row = 0; row < table->rows(d->v->flow); row++)
         for (size_t i = 0; i < count; i++)
-            cell(d, table, fields[i], row);
+            if (fields[i])
+                cell(d, table, fields[i], row);
+            else if (fields[i - 1])
+                more->cells(d, row);
     page_doc_table_end(d);
 }
 
@@ -105,7 +119,7 @@ void page_vessels(page_doc *d)
 {
     if (d->v->heat)
         run_of_vessels(d);
-    steady_table(d, FLOW_VESSELS, d->v->heat ? "Vessels at one moment, as the file sets them" : "Vessels");
+    steady_table(d, FLOW_VESSELS, d->v->heat ? "Vessels at one moment, as the file sets them" : "Vessels", NULL);
     page_doc_paragraph(
         d, "hint",
         "In this table need is what brings a vessel to its target in the time allowed, or what holding takes; "
@@ -171,11 +185,46 @@ void page_timeline(page_doc *d)
         page_doc_table_end(d);
 }
 
+/* ---- coils ---- */
+
+static void said(page_doc *d, fv_show show, fv_value value)
+{
+    page_doc_cell(d, "%s", fv_is_set(value) ? print_shown_said(d->v->units, show, value.v).text : "-");
+}
+
+void page_coils(page_doc *d)
+{
+    static const page_doc_column columns[] = {
+        {"vessel", "", DOC_WORD},  {"coil bore", "", DOC_NUMBER}, {"coil length", "", DOC_NUMBER},
+        {"holes", "", DOC_NUMBER}, {"drill", "", DOC_NUMBER},     {"spacing", "", DOC_NUMBER},
+    };
+    const fv_plant *plant = d->v->plant;
+    page_doc_table(d, "Coils and holes as measured", columns, sizeof columns / sizeof *columns);
+    for (size_t i = 0; i < plant->vessel_count; i++) {
+        const fv_coil *coil = &plant->vessels[i]->coil;
+        page_doc_cell(d, "%s", page_view_vessel(d->v, i));
+        said(d, FV_SHOW_BORE, coil->bore);
+        said(d, FV_SHOW_LENGTH, coil->length);
+        page_doc_cell(d, "%zu", d->v->flow->state->vessels[i].hole_count);
+        said(d, FV_SHOW_BORE, coil->drill);
+        said(d, FV_SHOW_BORE, coil->spacing);
+    }
+    page_doc_table_end(d);
+}
+
 /* ---- lines, boilers ---- */
+
+static void line_sizes(page_doc *d, size_t row)
+{
+    said(d, FV_SHOW_BORE, d->v->plant->lines[row]->bore);
+    said(d, FV_SHOW_LENGTH, d->v->plant->lines[row]->length);
+}
 
 void page_lines(page_doc *d)
 {
-    steady_table(d, FLOW_LINES, "Lines at one moment: steam that arrives, largest velocity, drop, condensate");
+    const page_doc_column columns[] = {{"bore", "", DOC_NUMBER}, {"length", "", DOC_NUMBER}};
+    const measured more = {columns, 2, line_sizes};
+    steady_table(d, FLOW_LINES, "Lines at one moment: steam that arrives, largest velocity, drop, condensate", &more);
 }
 
 static void fuel_and_water(page_doc *d)
@@ -213,7 +262,7 @@ void page_boilers(page_doc *d)
 {
     if (d->v->heat)
         fuel_and_water(d);
-    steady_table(d, FLOW_BOILERS, "Boilers at one moment");
+    steady_table(d, FLOW_BOILERS, "Boilers at one moment", NULL);
 }
 
 /* ---- turn-down ---- */

@@ -135,9 +135,14 @@ print_shown page_view_arrival(const page_view *v, size_t vessel)
     return v->words.fates[vessel] == FATE_PENDING ? not_yet : never;
 }
 
+double page_view_deadline(const page_view *v, size_t vessel)
+{
+    return v->heat ? v->heat->vessels[vessel].opened + fv_or(v->plant->vessels[vessel]->within, NAN) : (double)NAN;
+}
+
 print_shown page_view_time(const page_view *v, double seconds)
 {
-    return report_when(&v->words, seconds);
+    return isnan(v->options->clock) ? page_view_duration(seconds) : report_when(&v->words, seconds);
 }
 
 print_shown page_view_axis_name(const page_view *v, const char *what, fv_show show)
@@ -162,13 +167,13 @@ static size_t keys_of(const page_view *v, page_plot_key keys[VIEW_FEW], char nam
     size_t count = v->flow->state->vessel_count;
     if (!v->many) {
         for (size_t i = 0; i < count; i++) {
-            snprintf(names[i], sizeof names[i], "%s", page_svg_fit(page_view_vessel(v, i), 14).text);
+            snprintf(names[i], sizeof names[i], "%s", page_svg_fit(page_view_vessel(v, i), 34).text);
             keys[i] = (page_plot_key){page_view_curve_class(v, i), names[i]};
         }
         return count;
     }
-    snprintf(names[0], sizeof names[0], "worst: %s", page_svg_fit(page_view_vessel(v, v->worst), 14).text);
-    snprintf(names[1], sizeof names[1], "best: %s", page_svg_fit(page_view_vessel(v, v->best), 14).text);
+    snprintf(names[0], sizeof names[0], "worst: %s", page_svg_fit(page_view_vessel(v, v->worst), 30).text);
+    snprintf(names[1], sizeof names[1], "best: %s", page_svg_fit(page_view_vessel(v, v->best), 30).text);
     snprintf(names[2], sizeof names[2], "the other %zu", count - 2);
     keys[0] = (page_plot_key){"c worst", names[0]};
     keys[1] = (page_plot_key){"c best", names[1]};

@@ -48,7 +48,10 @@ double page_view_value(const page_view *v, fv_show show, double si);
 print_shown page_view_duration(double seconds);
 /* How long the core took, or in a word why it did not arrive. */
 print_shown page_view_arrival(const page_view *v, size_t vessel);
-/* "06:20 +1" on the user's clock, else hours and minutes since the start. */
+/* When its core must be at the target, s after the start; NaN where no time is allowed or its steam was never opened.
+ */
+double page_view_deadline(const page_view *v, size_t vessel);
+/* "day 2 06:20" on the user's clock, else how long after the start: "24 h 20 min". */
 print_shown page_view_time(const page_view *v, double seconds);
 /* "core, °C" */
 print_shown page_view_axis_name(const page_view *v, const char *what, fv_show show);

@@ -58,7 +58,7 @@ static void says_when_all_are_done(void **state)
     expect_answer(
         h, 20.0 * BENCH_HOUR,
         "All 4 vessels are done by 06:30 the next day: bin4 is last, its core reaches 95 degC after 6 h 20 min "
-        "(02:30 +1) and is held for 4 h.");
+        "(day 2 02:30) and is held for 4 h.");
     h->vessels[1].verdict = FV_LAGGING;
     h->vessels[1].core_ample = 3.0 * BENCH_HOUR;
     expect_answer(h, six,
@@ -157,7 +157,7 @@ static void tells_a_dark_boiler_from_a_shut_vessel(void **state)
     }
     expect_answer(h, six, "No vessel is ever open to the steam.");
     h->boilers[0].steam_up = (double)NAN;
-    expect_answer(h, six, "No boiler gives steam up to 06:00 +1: no vessel is heated.");
+    expect_answer(h, six, "No boiler gives steam up to day 2 06:00: no vessel is heated.");
     heat_bench_free(h);
 }
 

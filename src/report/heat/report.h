@@ -57,7 +57,7 @@ const char *report_fate_shown(report_fate fate); /* for people: "starved", "hold
 bool report_short_of_steam(const report_heat *heat, size_t vessel);
 
 /* ---- heat_time.c ---- */
-print_shown report_when(const report_heat *heat, double time); /* "06:20 +1", "24:20" without a clock; "-" for NaN */
+print_shown report_when(const report_heat *heat, double time); /* "day 2 06:20", "24:20" without a clock; "-" for NaN */
 print_shown report_at(const report_heat *heat, double time);   /* "at 06:20 the next day", "after 24 h 20 min" */
 print_shown report_by(const report_heat *heat, double time);   /* "by 06:20 the next day", "after 24 h 20 min" */
 print_shown report_hours(double seconds);                      /* "24:20"; "-" for NaN */

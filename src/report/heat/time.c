@@ -50,7 +50,7 @@ print_shown report_when(const report_heat *heat, double time)
     print_shown shown = face(heat, t), with_day;
     if (t.day == 0)
         return shown;
-    snprintf(with_day.text, sizeof with_day.text, "%.20s +%d", shown.text, t.day);
+    snprintf(with_day.text, sizeof with_day.text, "day %d %.20s", t.day + 1, shown.text);
     return with_day;
 }
 
