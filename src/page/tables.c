@@ -41,7 +41,7 @@ static void steady_table(page_doc *d, int which, const char *caption, const meas
         const print_field *field = &table->fields[i];
         if (!(field->where & IN_TEXT))
             continue;
-        bool number = field->kind == FIELD_NUMBER || field->kind == FIELD_COUNT;
+        bool number = print_field_is_number(field);
         columns[count] = (page_doc_column){field->name, number ? page_view_unit(d->v, field->show) : "",
                                            number ? DOC_NUMBER : DOC_WORD};
         fields[count++] = field;

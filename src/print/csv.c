@@ -30,20 +30,21 @@ static void cell(const print_table *table, const print_field *field, const void 
     const char *word;
     double number;
     switch (field->kind) {
+    case FIELD_TEXT:
     case FIELD_WORD:
-        word = field->word(answer, row, buffer);
+        word = print_cell_word(table, field, answer, row, buffer);
         print_csv_word(out, word ? word : "");
         break;
     case FIELD_FLAG:
         fv_text_add(out, print_cell_flag(table, field, answer, row) ? "true" : "false");
         break;
     case FIELD_NAMES:
-        names(field->names(answer, row), out);
+        names(print_cell_names(table, field, answer, row), out);
         break;
     case FIELD_COUNT:
         fv_text_add(out, "%zu", print_cell_count(table, field, answer, row));
         break;
-    case FIELD_NUMBER:
+    default:
         number = print_cell_number(table, field, answer, row);
         if (!isnan(number))
             fv_text_add(out, "%.15g", number + 0.0); /* no -0 */

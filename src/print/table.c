@@ -3,28 +3,55 @@
 #include "print/cells.h"
 #include "print/screen.h"
 
+#include "farvessel/model.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
+/* The member that a field names; NULL where the row has none. */
+static const void *member(const print_table *table, const print_field *field, const void *answer, size_t row)
+{
+    const char *from = (field->of_part ? table->part : table->row)(answer, row);
+    return from ? from + field->offset : NULL;
+}
+
 double print_cell_number(const print_table *table, const print_field *field, const void *answer, size_t row)
 {
-    if (field->number)
+    if (field->kind == FIELD_CELL)
         return field->number(answer, row);
-    const char *part = table->row(answer, row);
-    return part ? *(const double *)(const void *)(part + field->offset) : (double)NAN;
+    const void *place = member(table, field, answer, row);
+    if (!place)
+        return (double)NAN;
+    return field->kind == FIELD_VALUE    ? ((const fv_value *)place)->v
+           : field->kind == FIELD_COLUMN ? (*(double *const *)place)[row]
+                                         : *(const double *)place;
 }
 
 size_t print_cell_count(const print_table *table, const print_field *field, const void *answer, size_t row)
 {
-    const char *part = table->row(answer, row);
-    return part ? *(const size_t *)(const void *)(part + field->offset) : 0;
+    const size_t *place = member(table, field, answer, row);
+    return place ? *place : 0;
 }
 
 bool print_cell_flag(const print_table *table, const print_field *field, const void *answer, size_t row)
 {
-    const char *part = table->row(answer, row);
-    return part && *(const bool *)(const void *)(part + field->offset);
+    const bool *place = member(table, field, answer, row);
+    return place && *place;
+}
+
+const char *print_cell_word(const print_table *table, const print_field *field, const void *answer, size_t row,
+                            char buffer[PRINT_WORD_SIZE])
+{
+    if (field->kind == FIELD_WORD)
+        return field->word(answer, row, buffer);
+    const void *place = member(table, field, answer, row);
+    return place ? *(const char *const *)place : NULL;
+}
+
+const print_names *print_cell_names(const print_table *table, const print_field *field, const void *answer, size_t row)
+{
+    return member(table, field, answer, row);
 }
 
 static const char *few_names(const print_names *names, char buffer[PRINT_WORD_SIZE])
@@ -38,12 +65,13 @@ const char *print_cell_text(const print_table *table, const print_field *field, 
                             fv_unit_system units, char buffer[PRINT_WORD_SIZE])
 {
     switch (field->kind) {
+    case FIELD_TEXT:
     case FIELD_WORD:
-        return field->word(answer, row, buffer);
+        return print_cell_word(table, field, answer, row, buffer);
     case FIELD_FLAG:
         return print_cell_flag(table, field, answer, row) ? "yes" : "";
     case FIELD_NAMES:
-        return few_names(field->names(answer, row), buffer);
+        return few_names(print_cell_names(table, field, answer, row), buffer);
     case FIELD_COUNT:
         snprintf(buffer, PRINT_WORD_SIZE, "%zu", print_cell_count(table, field, answer, row));
         return buffer;
@@ -64,8 +92,8 @@ void print_table_text(const print_table *table, const void *answer, fv_unit_syst
         const print_field *field = &table->fields[i];
         if (!(field->where & IN_TEXT))
             continue;
-        bool word = field->kind != FIELD_NUMBER && field->kind != FIELD_COUNT;
-        columns[count] = (print_grid_column){field->name, word ? "" : fv_show_unit(units, field->show), word};
+        bool number = print_field_is_number(field);
+        columns[count] = (print_grid_column){field->name, number ? fv_show_unit(units, field->show) : "", !number};
         fields[count++] = field;
     }
     print_grid *grid = print_grid_new(columns, count);

@@ -9,29 +9,46 @@
 
 #include <jansson.h>
 
-typedef enum { FIELD_NUMBER, FIELD_COUNT, FIELD_FLAG, FIELD_WORD, FIELD_NAMES } print_field_kind;
+/* What a cell is, numbers first, and where it comes from: a member of the row or of its part, or a function. */
+typedef enum {
+    FIELD_NUMBER, /* double */
+    FIELD_VALUE,  /* fv_value: its number */
+    FIELD_COLUMN, /* double *, with a number for each row */
+    FIELD_CELL,   /* double, from `number` */
+    FIELD_COUNT,  /* size_t */
+    FIELD_FLAG,   /* bool */
+    FIELD_TEXT,   /* const char * */
+    FIELD_WORD,   /* const char *, from `word` */
+    FIELD_NAMES   /* print_names */
+} print_field_kind;
 enum { IN_DATA = 1, IN_TEXT = 2, IN_ALL = 3 };
 enum { PRINT_WORD_SIZE = 256 };
 
+/* Written with the macros of print/fields.h. */
 typedef struct {
     const char *name; /* words joined by '_'; heading of the text, beginning of the key */
     const char *unit; /* SI, end of the key: "_kg_s"; "" for plain numbers and words */
     unsigned where;
     print_field_kind kind;
     fv_show show;
-    size_t offset; /* in the struct of the row: double, size_t or bool */
-    /* Instead of the offset. Words may be written to the buffer. */
+    bool of_part; /* a member of the part that the row is about, not of the row */
+    size_t offset;
     double (*number)(const void *answer, size_t row);
-    const char *(*word)(const void *answer, size_t row, char buffer[PRINT_WORD_SIZE]);
-    const print_names *(*names)(const void *answer, size_t row);
+    const char *(*word)(const void *answer, size_t row, char buffer[PRINT_WORD_SIZE]); /* may write to the buffer */
 } print_field;
+
+static inline bool print_field_is_number(const print_field *field)
+{
+    return field->kind <= FIELD_COUNT;
+}
 
 typedef struct {
     const char *name; /* key in the JSON, word of --table */
     const print_field *fields;
     size_t field_count;
     size_t (*rows)(const void *answer);
-    const void *(*row)(const void *answer, size_t row); /* NULL: no numbers in this row */
+    const void *(*row)(const void *answer, size_t row);  /* NULL: nothing is known in this row */
+    const void *(*part)(const void *answer, size_t row); /* of the plant, or what else the row is about */
 } print_table;
 
 void print_table_text(const print_table *table, const void *answer, fv_unit_system units, fv_text *out);

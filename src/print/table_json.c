@@ -9,12 +9,13 @@ static json_t *cell(const print_table *table, const print_field *field, const vo
 {
     char buffer[PRINT_WORD_SIZE];
     switch (field->kind) {
+    case FIELD_TEXT:
     case FIELD_WORD:
-        return print_json_word(field->word(answer, row, buffer));
+        return print_json_word(print_cell_word(table, field, answer, row, buffer));
     case FIELD_FLAG:
         return json_boolean(print_cell_flag(table, field, answer, row));
     case FIELD_NAMES:
-        return print_json_names(field->names(answer, row));
+        return print_json_names(print_cell_names(table, field, answer, row));
     case FIELD_COUNT:
         return json_integer((json_int_t)print_cell_count(table, field, answer, row));
     default:

@@ -2,6 +2,7 @@
 /* What stands in the tables of the carry answer. */
 #include "report/carry/report.h"
 #include "report/heat/report.h"
+#include "print/fields.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -11,28 +12,6 @@ static const fv_carry_answer *carry(const void *answer)
     return answer;
 }
 
-#define NUMBER(row, name, member, unit, where, show)                                                                   \
-    {                                                                                                                  \
-        name, unit, where, FIELD_NUMBER, show, offsetof(row, member), NULL, NULL, NULL                                 \
-    }
-#define COUNT(row, name, member, where)                                                                                \
-    {                                                                                                                  \
-        name, "", where, FIELD_COUNT, FV_SHOW_NUMBER, offsetof(row, member), NULL, NULL, NULL                          \
-    }
-#define FLAG(row, name, member)                                                                                        \
-    {                                                                                                                  \
-        name, "", IN_DATA, FIELD_FLAG, FV_SHOW_NUMBER, offsetof(row, member), NULL, NULL, NULL                         \
-    }
-#define WORD(name, where, function)                                                                                    \
-    {                                                                                                                  \
-        name, "", where, FIELD_WORD, FV_SHOW_NUMBER, 0, NULL, function, NULL                                           \
-    }
-#define CELL(name, unit, where, show, function)                                                                        \
-    {                                                                                                                  \
-        name, unit, where, FIELD_NUMBER, show, 0, function, NULL, NULL                                                 \
-    }
-#define FIELDS(list) list, sizeof list / sizeof *list
-
 static const char *hours(double seconds, bool ran, char buffer[PRINT_WORD_SIZE])
 {
     snprintf(buffer, PRINT_WORD_SIZE, "%s", !ran ? "unsolved" : isnan(seconds) ? "never" : report_hours(seconds).text);
@@ -41,67 +20,37 @@ static const char *hours(double seconds, bool ran, char buffer[PRINT_WORD_SIZE])
 
 /* ---- counts: each number of vessels, together and staggered ---- */
 
-static size_t count_rows(const void *answer)
-{
-    return carry(answer)->row_count * CARRY_MANNERS;
-}
 static const fv_carry_row *row_of(const void *answer, size_t i)
 {
     return &carry(answer)->rows[i / CARRY_MANNERS];
 }
-static const void *count_row(const void *answer, size_t i)
+static const fv_carry_batch *run_of(const void *answer, size_t i)
 {
     return report_carry_run(row_of(answer, i), (report_carry_manner)(i % CARRY_MANNERS));
 }
-static const char *count_vessels(const void *answer, size_t i, char *buffer)
+static const char *count_shown(size_t count, char *buffer)
 {
-    snprintf(buffer, PRINT_WORD_SIZE, "%zu", row_of(answer, i)->count);
+    snprintf(buffer, PRINT_WORD_SIZE, "%zu", count);
     return buffer;
 }
-static double count_number(const void *answer, size_t i)
-{
-    return (double)row_of(answer, i)->count;
-}
-static const char *count_manner(const void *answer, size_t i, char *buffer)
-{
-    (void)answer;
-    (void)buffer;
-    return report_carry_manner_word((report_carry_manner)(i % CARRY_MANNERS));
-}
-static const char *count_last(const void *answer, size_t i, char *buffer)
-{
-    const fv_carry_batch *run = count_row(answer, i);
-    return hours(run->slowest, run->ran, buffer);
-}
-static const char *count_first(const void *answer, size_t i, char *buffer)
-{
-    const fv_carry_batch *run = count_row(answer, i);
-    return hours(run->fastest, run->ran, buffer);
-}
-static const char *count_last_vessel(const void *answer, size_t i, char *buffer)
-{
-    const fv_carry_batch *run = count_row(answer, i);
-    (void)buffer;
-    return report_carry_vessel(row_of(answer, i)->plant, run->slowest_vessel);
-}
-static const char *count_limit(const void *answer, size_t i, char *buffer)
-{
-    const fv_carry_batch *run = count_row(answer, i);
-    (void)buffer;
-    return fv_carry_limit_word(run->limit);
-}
-static double count_delay(const void *answer, size_t i)
-{
-    return i % CARRY_MANNERS == CARRY_STAGGERED ? row_of(answer, i)->delay : 0.0;
-}
+ROWS(count_rows, carry(answer)->row_count *CARRY_MANNERS)
+ROW(count_row, run_of(answer, i))
+WORD_OF(count_vessels, count_shown(row_of(answer, i)->count, buffer))
+NUMBER_OF(count_number, (double)row_of(answer, i)->count)
+WORD_OF(count_manner, report_carry_manner_word((report_carry_manner)(i % CARRY_MANNERS)))
+WORD_OF(count_last, hours(run_of(answer, i)->slowest, run_of(answer, i)->ran, buffer))
+WORD_OF(count_first, hours(run_of(answer, i)->fastest, run_of(answer, i)->ran, buffer))
+WORD_OF(count_last_vessel, report_carry_vessel(row_of(answer, i)->plant, run_of(answer, i)->slowest_vessel))
+WORD_OF(count_limit, fv_carry_limit_word(run_of(answer, i)->limit))
+NUMBER_OF(count_delay, i % CARRY_MANNERS == CARRY_STAGGERED ? row_of(answer, i)->delay : 0.0)
 
 #define R(name, member, unit, where, show) NUMBER(fv_carry_batch, name, member, unit, where, show)
 static const print_field count_fields[] = {
     CELL("count", "", IN_DATA, FV_SHOW_NUMBER, count_number),
     WORD("ves-_sels", IN_TEXT, count_vessels),
     WORD("started", IN_ALL, count_manner),
-    FLAG(fv_carry_batch, "solved", ran),
-    FLAG(fv_carry_batch, "carried", carries),
+    FLAG(fv_carry_batch, "solved", ran, IN_DATA),
+    FLAG(fv_carry_batch, "carried", carries, IN_DATA),
     WORD("last_core", IN_TEXT, count_last),
     R("last_core", slowest, "_s", IN_DATA, FV_SHOW_NUMBER),
     WORD("last_vessel", IN_DATA, count_last_vessel),
@@ -144,47 +93,22 @@ static place place_of(const void *answer, size_t i)
         i -= CARRY_MANNERS * row++->plant->vessel_count;
     return (place){row, (report_carry_manner)(i / row->plant->vessel_count), i % row->plant->vessel_count};
 }
-static const void *vessel_row(const void *answer, size_t i)
+static const fv_carry_batch *run_at(place p)
 {
-    return place_of(answer, i).row;
+    return report_carry_run(p.row, p.manner);
 }
-static const char *vessel_manner(const void *answer, size_t i, char *buffer)
-{
-    (void)buffer;
-    return report_carry_manner_word(place_of(answer, i).manner);
-}
-static const char *vessel_id(const void *answer, size_t i, char *buffer)
-{
-    const place p = place_of(answer, i);
-    (void)buffer;
-    return p.row->plant->vessels[p.vessel]->part.id;
-}
-static double vessel_start(const void *answer, size_t i)
-{
-    const place p = place_of(answer, i);
-    return report_carry_run(p.row, p.manner)->start[p.vessel];
-}
-static double vessel_opened(const void *answer, size_t i)
-{
-    const place p = place_of(answer, i);
-    return report_carry_run(p.row, p.manner)->opened[p.vessel];
-}
-static double vessel_core(const void *answer, size_t i)
-{
-    const place p = place_of(answer, i);
-    return report_carry_run(p.row, p.manner)->core[p.vessel];
-}
-static const char *vessel_verdict(const void *answer, size_t i, char *buffer)
-{
-    const place p = place_of(answer, i);
-    (void)buffer;
-    return fv_verdict_word(report_carry_run(p.row, p.manner)->verdicts[p.vessel]);
-}
+ROW(vessel_row, place_of(answer, i).row)
+ROW(vessel_part, place_of(answer, i).row->plant->vessels[place_of(answer, i).vessel])
+WORD_OF(vessel_manner, report_carry_manner_word(place_of(answer, i).manner))
+NUMBER_OF(vessel_start, run_at(place_of(answer, i))->start[place_of(answer, i).vessel])
+NUMBER_OF(vessel_opened, run_at(place_of(answer, i))->opened[place_of(answer, i).vessel])
+NUMBER_OF(vessel_core, run_at(place_of(answer, i))->core[place_of(answer, i).vessel])
+WORD_OF(vessel_verdict, fv_verdict_word(run_at(place_of(answer, i))->verdicts[place_of(answer, i).vessel]))
 
 static const print_field vessel_fields[] = {
     COUNT(fv_carry_row, "count", count, IN_DATA),
     WORD("started", IN_DATA, vessel_manner),
-    WORD("vessel", IN_DATA, vessel_id),
+    PART_TEXT(fv_vessel, "vessel", part.id, IN_DATA),
     CELL("start", "_s", IN_DATA, FV_SHOW_NUMBER, vessel_start),
     CELL("opened", "_s", IN_DATA, FV_SHOW_NUMBER, vessel_opened),
     CELL("core", "_s", IN_DATA, FV_SHOW_NUMBER, vessel_core),
@@ -193,41 +117,23 @@ static const print_field vessel_fields[] = {
 
 /* ---- holding ---- */
 
-static size_t holding_rows(const void *answer)
+static const fv_carry_row *holding(const void *answer, size_t i)
 {
-    return carry(answer)->row_count;
+    return &carry(answer)->rows[i];
 }
-static const void *holding_row(const void *answer, size_t i)
-{
-    return &carry(answer)->rows[i].holding;
-}
-static const char *holding_vessels(const void *answer, size_t i, char *buffer)
-{
-    snprintf(buffer, PRINT_WORD_SIZE, "%zu", carry(answer)->rows[i].count);
-    return buffer;
-}
-static double holding_count(const void *answer, size_t i)
-{
-    return (double)carry(answer)->rows[i].count;
-}
-static const char *holding_worst(const void *answer, size_t i, char *buffer)
-{
-    const fv_carry_row *row = &carry(answer)->rows[i];
-    (void)buffer;
-    return report_carry_vessel(row->plant, row->holding.worst_vessel);
-}
-static const char *holding_limit(const void *answer, size_t i, char *buffer)
-{
-    (void)buffer;
-    return fv_carry_limit_word(carry(answer)->rows[i].holding.limit);
-}
+ROWS(holding_rows, carry(answer)->row_count)
+ROW(holding_row, &holding(answer, i)->holding)
+WORD_OF(holding_vessels, count_shown(holding(answer, i)->count, buffer))
+NUMBER_OF(holding_count, (double)holding(answer, i)->count)
+WORD_OF(holding_worst, report_carry_vessel(holding(answer, i)->plant, holding(answer, i)->holding.worst_vessel))
+WORD_OF(holding_limit, fv_carry_limit_word(holding(answer, i)->holding.limit))
 
 #define H(name, member, unit, where, show) NUMBER(fv_carry_holding, name, member, unit, where, show)
 static const print_field holding_fields[] = {
     CELL("count", "", IN_DATA, FV_SHOW_NUMBER, holding_count),
     WORD("ves-_sels", IN_TEXT, holding_vessels),
-    FLAG(fv_carry_holding, "solved", solved),
-    FLAG(fv_carry_holding, "carried", carries),
+    FLAG(fv_carry_holding, "solved", solved, IN_DATA),
+    FLAG(fv_carry_holding, "carried", carries, IN_DATA),
     H("need", need, "_w", IN_ALL, FV_SHOW_POWER),
     H("arrives", heat, "_w", IN_ALL, FV_SHOW_POWER),
     COUNT(fv_carry_holding, "starved", starved, IN_ALL),
@@ -244,48 +150,29 @@ static const print_field holding_fields[] = {
 
 /* ---- ways ---- */
 
-static size_t way_rows(const void *answer)
-{
-    return carry(answer)->way_count;
-}
-static const void *way_row(const void *answer, size_t i)
+static const fv_carry_way *way(const void *answer, size_t i)
 {
     return &carry(answer)->ways[i];
-}
-static const char *way_word(const void *answer, size_t i, char *buffer)
-{
-    (void)buffer;
-    return fv_carry_other_word(carry(answer)->ways[i].other);
 }
 static bool is_boiler(const fv_carry_way *way)
 {
     return way->other == FV_CARRY_BIGGER_BOILER || way->other == FV_CARRY_SECOND_BOILER;
 }
-static double way_output(const void *answer, size_t i)
-{
-    const fv_carry_way *way = way_row(answer, i);
-    return is_boiler(way) ? way->size : (double)NAN;
-}
-static double way_size(const void *answer, size_t i)
-{
-    const fv_carry_way *way = way_row(answer, i);
-    return is_boiler(way) ? (double)NAN : way->size;
-}
-static const char *way_last_vessel(const void *answer, size_t i, char *buffer)
-{
-    const fv_carry_way *way = way_row(answer, i);
-    (void)buffer;
-    return report_carry_vessel(way->plant, way->run.slowest_vessel);
-}
+ROWS(way_rows, carry(answer)->way_count)
+ROW(way_row, way(answer, i))
+WORD_OF(way_word, fv_carry_other_word(way(answer, i)->other))
+NUMBER_OF(way_output, is_boiler(way(answer, i)) ? way(answer, i)->size : NAN)
+NUMBER_OF(way_size, is_boiler(way(answer, i)) ? NAN : way(answer, i)->size)
+WORD_OF(way_last_vessel, report_carry_vessel(way(answer, i)->plant, way(answer, i)->run.slowest_vessel))
 
 #define Y(name, member, unit, show) NUMBER(fv_carry_way, name, member, unit, IN_DATA, show)
 static const print_field way_fields[] = {
     WORD("way", IN_DATA, way_word),
     CELL("output", "_w", IN_DATA, FV_SHOW_POWER, way_output),
     CELL("size", "_m", IN_DATA, FV_SHOW_BORE, way_size),
-    FLAG(fv_carry_way, "from_stock", from_stock),
-    FLAG(fv_carry_way, "meets", meets),
-    FLAG(fv_carry_way, "carried", run.carries),
+    FLAG(fv_carry_way, "from_stock", from_stock, IN_DATA),
+    FLAG(fv_carry_way, "meets", meets, IN_DATA),
+    FLAG(fv_carry_way, "carried", run.carries, IN_DATA),
     Y("cost", cost, "", FV_SHOW_NUMBER),
     Y("last_core", run.slowest, "_s", FV_SHOW_NUMBER),
     WORD("last_vessel", IN_DATA, way_last_vessel),
@@ -297,13 +184,13 @@ static const print_field way_fields[] = {
     Y("fuel_per_treated", fuel_per_mass, "_j_kg", FV_SHOW_NUMBER),
     Y("water", run.water, "_kg", FV_SHOW_MASS),
     Y("boiler", run.pressure, "_pa_gauge", FV_SHOW_PRESSURE),
-    FLAG(fv_carry_way, "over_relief", over_relief),
-    FLAG(fv_carry_way, "over_half_bar", over_equipment),
+    FLAG(fv_carry_way, "over_relief", over_relief, IN_DATA),
+    FLAG(fv_carry_way, "over_half_bar", over_equipment, IN_DATA),
 };
 
 const print_table report_carry_tables[CARRY_TABLES] = {
-    [CARRY_COUNTS] = {"counts", FIELDS(count_fields), count_rows, count_row},
-    [CARRY_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_rows, vessel_row},
-    [CARRY_HOLDING] = {"holding", FIELDS(holding_fields), holding_rows, holding_row},
-    [CARRY_WAYS] = {"ways", FIELDS(way_fields), way_rows, way_row},
+    [CARRY_COUNTS] = {"counts", FIELDS(count_fields), count_rows, count_row, NULL},
+    [CARRY_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_rows, vessel_row, vessel_part},
+    [CARRY_HOLDING] = {"holding", FIELDS(holding_fields), holding_rows, holding_row, NULL},
+    [CARRY_WAYS] = {"ways", FIELDS(way_fields), way_rows, way_row, NULL},
 };

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* What stands in the tables of the check answer. */
 #include "report/check/tables.h"
+#include "print/fields.h"
 #include "print/show.h"
 
 #include <stdio.h>
@@ -48,150 +49,70 @@ void report_check_free(report_check *check)
 
 /* ---- values that are not the user's own ---- */
 
-static const print_said_row *said(const void *context, size_t i)
+static const print_said_row *said(const void *answer, size_t i)
 {
-    return &check_of(context)->said.rows[i];
+    return &check_of(answer)->said.rows[i];
 }
-static size_t said_rows(const void *context)
-{
-    return check_of(context)->said.row_count;
-}
-static const void *said_row(const void *context, size_t i)
-{
-    return said(context, i);
-}
-static const char *said_word(const void *context, size_t i, char *buffer)
-{
-    (void)buffer;
-    return print_said_word(said(context, i)->said);
-}
-static const char *said_element(const void *context, size_t i, char *buffer)
-{
-    (void)buffer;
-    return said(context, i)->element;
-}
-static const char *said_attribute(const void *context, size_t i, char *buffer)
-{
-    (void)buffer;
-    return said(context, i)->attr->name;
-}
-static const char *said_unit(const void *context, size_t i, char *buffer)
-{
-    (void)buffer;
-    return fv_dim_si_unit(said(context, i)->attr->dim);
-}
-static const char *said_shown(const void *context, size_t i, char *buffer)
-{
-    const print_said_row *row = said(context, i);
-    snprintf(buffer, PRINT_WORD_SIZE, "%s", print_shown_value(check_of(context)->units, row->attr, row->si).text);
-    return buffer;
-}
-static const char *said_reason(const void *context, size_t i, char *buffer)
-{
-    (void)buffer;
-    return said(context, i)->reason;
-}
-static const print_names *said_parts(const void *context, size_t i)
-{
-    return &said(context, i)->owners;
-}
-
-#define NUMBER(name, row, member, unit, where, show)                                                                   \
-    {                                                                                                                  \
-        name, unit, where, FIELD_NUMBER, show, offsetof(row, member), NULL, NULL, NULL                                 \
-    }
-#define WORD(name, where, function)                                                                                    \
-    {                                                                                                                  \
-        name, "", where, FIELD_WORD, FV_SHOW_NUMBER, 0, NULL, function, NULL                                           \
-    }
-#define NAMES(name, function)                                                                                          \
-    {                                                                                                                  \
-        name, "", IN_ALL, FIELD_NAMES, FV_SHOW_NUMBER, 0, NULL, NULL, function                                         \
-    }
-#define FIELDS(list) list, sizeof list / sizeof *list
+ROWS(said_rows, check_of(answer)->said.row_count)
+ROW(said_row, said(answer, i))
+ROW(said_part, said(answer, i)->attr)
+WORD_OF(said_word, print_said_word(said(answer, i)->said))
+WORD_OF(said_unit, fv_dim_si_unit(said(answer, i)->attr->dim))
+WORD_OF(said_shown, SHOWN(print_shown_value(check_of(answer)->units, said(answer, i)->attr, said(answer, i)->si)))
 
 static const print_field value_fields[] = {
-    WORD("said", IN_DATA, said_word),          WORD("element", IN_ALL, said_element),
-    WORD("attribute", IN_ALL, said_attribute), NUMBER("value_si", print_said_row, si, "", IN_DATA, FV_SHOW_NUMBER),
-    WORD("unit", IN_DATA, said_unit),          WORD("shown", IN_ALL, said_shown),
-    WORD("reason", IN_DATA, said_reason),      NAMES("parts", said_parts),
+    WORD("said", IN_DATA, said_word),
+    TEXT(print_said_row, "element", element, IN_ALL),
+    PART_TEXT(fv_attr, "attribute", name, IN_ALL),
+    NUMBER(print_said_row, "value_si", si, "", IN_DATA, FV_SHOW_NUMBER),
+    WORD("unit", IN_DATA, said_unit),
+    WORD("shown", IN_ALL, said_shown),
+    TEXT(print_said_row, "reason", reason, IN_DATA),
+    NAMES(print_said_row, "parts", owners, IN_ALL),
 };
 
 /* ---- vessels ---- */
 
-static size_t vessel_rows(const void *context)
+static const fv_vessel *vessel(const void *answer, size_t i)
 {
-    return check_of(context)->answer->plant->vessel_count;
+    return check_of(answer)->answer->plant->vessels[i];
 }
-static const void *vessel_row(const void *context, size_t i)
-{
-    return &check_of(context)->answer->vessels[i];
-}
-static const fv_vessel *vessel(const void *context, size_t i)
-{
-    return check_of(context)->answer->plant->vessels[i];
-}
-static const char *vessel_id(const void *context, size_t i, char *buffer)
-{
-    (void)buffer;
-    return vessel(context, i)->part.id;
-}
-static double vessel_target(const void *context, size_t i)
-{
-    return vessel(context, i)->target.v;
-}
-static double vessel_within(const void *context, size_t i)
-{
-    return vessel(context, i)->within.v;
-}
-static const char *vessel_allowed(const void *context, size_t i, char *buffer)
-{
-    snprintf(buffer, PRINT_WORD_SIZE, "%s", print_shown_time(vessel_within(context, i)).text);
-    return buffer;
-}
+ROWS(vessel_rows, check_of(answer)->answer->plant->vessel_count)
+ROW(vessel_row, &check_of(answer)->answer->vessels[i])
+ROW(vessel_part, vessel(answer, i))
+WORD_OF(vessel_allowed, SHOWN(print_shown_time(vessel(answer, i)->within.v)))
 
-#define V(name, member, unit, where, show) NUMBER(name, fv_vessel_need, member, unit, where, show)
+#define V(member, unit, where, show) NUMBER(fv_vessel_need, #member, member, unit, where, show)
 static const print_field vessel_fields[] = {
-    WORD("vessel", IN_ALL, vessel_id),
-    V("load_mass", load_mass, "_kg", IN_ALL, FV_SHOW_MASS),
-    V("load_specific_heat", load_specific_heat, "_j_kg_k", IN_DATA, FV_SHOW_NUMBER),
-    V("load", load, "_j", IN_ALL, FV_SHOW_ENERGY),
-    V("shell", shell, "_j", IN_ALL, FV_SHOW_ENERGY),
-    V("walls", walls, "_j", IN_ALL, FV_SHOW_ENERGY),
-    V("wall_loss", wall_loss, "_w", IN_ALL, FV_SHOW_POWER),
-    {"target", "_k", IN_ALL, FIELD_NUMBER, FV_SHOW_TEMPERATURE, 0, vessel_target, NULL, NULL},
-    {"within", "_s", IN_DATA, FIELD_NUMBER, FV_SHOW_NUMBER, 0, vessel_within, NULL, NULL},
+    PART_TEXT(fv_vessel, "vessel", part.id, IN_ALL),
+    V(load_mass, "_kg", IN_ALL, FV_SHOW_MASS),
+    V(load_specific_heat, "_j_kg_k", IN_DATA, FV_SHOW_NUMBER),
+    V(load, "_j", IN_ALL, FV_SHOW_ENERGY),
+    V(shell, "_j", IN_ALL, FV_SHOW_ENERGY),
+    V(walls, "_j", IN_ALL, FV_SHOW_ENERGY),
+    V(wall_loss, "_w", IN_ALL, FV_SHOW_POWER),
+    PART_VALUE(fv_vessel, "target", target, "_k", IN_ALL, FV_SHOW_TEMPERATURE),
+    PART_VALUE(fv_vessel, "within", within, "_s", IN_DATA, FV_SHOW_NUMBER),
     WORD("within", IN_TEXT, vessel_allowed),
-    V("need", need, "_w", IN_ALL, FV_SHOW_POWER),
+    V(need, "_w", IN_ALL, FV_SHOW_POWER),
 };
 
 /* ---- joints ---- */
 
-static size_t joint_rows(const void *context)
-{
-    return check_of(context)->answer->plant->node_count;
-}
-static const void *joint_row(const void *context, size_t i)
-{
-    return &check_of(context)->joints[i];
-}
-static const char *joint_name(const void *context, size_t i, char *buffer)
-{
-    (void)buffer;
-    return check_of(context)->answer->plant->nodes[i];
-}
-static const print_names *joint_parts(const void *context, size_t i)
-{
-    return &check_of(context)->joints[i];
-}
+typedef struct {
+    print_names names;
+} joint;
+ROWS(joint_rows, check_of(answer)->answer->plant->node_count)
+ROW(joint_row, &check_of(answer)->joints[i])
+WORD_OF(joint_name, check_of(answer)->answer->plant->nodes[i])
 
 static const print_field joint_fields[] = {
     WORD("joint", IN_ALL, joint_name),
-    NAMES("parts", joint_parts),
+    NAMES(joint, "parts", names, IN_ALL),
 };
 
 const print_table report_check_tables[CHECK_TABLES] = {
-    [CHECK_VALUES] = {"values", FIELDS(value_fields), said_rows, said_row},
-    [CHECK_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_rows, vessel_row},
-    [CHECK_JOINTS] = {"joints", FIELDS(joint_fields), joint_rows, joint_row},
+    [CHECK_VALUES] = {"values", FIELDS(value_fields), said_rows, said_row, said_part},
+    [CHECK_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_rows, vessel_row, vessel_part},
+    [CHECK_JOINTS] = {"joints", FIELDS(joint_fields), joint_rows, joint_row, NULL},
 };

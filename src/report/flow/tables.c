@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* What stands in the tables of the flow answer. A new result field becomes one row here. */
 #include "report/flow/tables.h"
+#include "print/fields.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -10,20 +11,6 @@ static const fv_flow_answer *flow(const void *answer)
 {
     return answer;
 }
-
-#define NUMBER(row, member, unit, where, show)                                                                         \
-    {                                                                                                                  \
-#member, unit, where, FIELD_NUMBER, show, offsetof(row, member), NULL, NULL, NULL                              \
-    }
-#define FLAG(row, member)                                                                                              \
-    {                                                                                                                  \
-#member, "", IN_DATA, FIELD_FLAG, FV_SHOW_NUMBER, offsetof(row, member), NULL, NULL, NULL                      \
-    }
-#define WORD(name, where, function)                                                                                    \
-    {                                                                                                                  \
-        name, "", where, FIELD_WORD, FV_SHOW_NUMBER, 0, NULL, function, NULL                                           \
-    }
-#define FIELDS(list) list, sizeof list / sizeof *list
 
 /* ---- vessels ---- */
 
@@ -39,95 +26,53 @@ const char *report_phase_word(fv_phase phase)
     return words[phase];
 }
 
-static size_t vessel_rows(const void *answer)
-{
-    return flow(answer)->state->vessel_count;
-}
-static const void *vessel_row(const void *answer, size_t i)
+static const fv_vessel_result *vessel(const void *answer, size_t i)
 {
     return &flow(answer)->state->vessels[i];
 }
-static const char *vessel_id(const void *answer, size_t i, char *buffer)
-{
-    (void)buffer;
-    return flow(answer)->plant->vessels[i]->part.id;
-}
-static const char *vessel_phase(const void *answer, size_t i, char *buffer)
-{
-    (void)buffer;
-    return report_phase_word(report_vessel_phase(answer, i));
-}
-static const char *vessel_verdict(const void *answer, size_t i, char *buffer)
-{
-    (void)buffer;
-    return fv_verdict_word(flow(answer)->state->vessels[i].verdict);
-}
-static double vessel_within(const void *answer, size_t i)
-{
-    return flow(answer)->plant->vessels[i]->within.v;
-}
-
+ROWS(vessel_rows, flow(answer)->state->vessel_count)
+ROW(vessel_row, vessel(answer, i))
+ROW(vessel_part, flow(answer)->plant->vessels[i])
+WORD_OF(vessel_phase, report_phase_word(report_vessel_phase(answer, i)))
+WORD_OF(vessel_verdict, fv_verdict_word(vessel(answer, i)->verdict))
 /* Where nothing comes out of the holes there is nothing to compare. */
-static double vessel_evenness(const void *answer, size_t i)
-{
-    const fv_vessel_result *v = &flow(answer)->state->vessels[i];
-    return v->steam > 0 || v->evenness < 0 ? v->evenness : NAN;
-}
+NUMBER_OF(vessel_evenness,
+          vessel(answer, i)->steam > 0 || vessel(answer, i)->evenness < 0 ? vessel(answer, i)->evenness : NAN)
 
-#define V(member, unit, where, show) NUMBER(fv_vessel_result, member, unit, where, show)
+#define V(member, unit, where, show) NUMBER(fv_vessel_result, #member, member, unit, where, show)
 static const print_field vessel_fields[] = {
-    WORD("vessel", IN_ALL, vessel_id),
+    PART_TEXT(fv_vessel, "vessel", part.id, IN_ALL),
     WORD("phase", IN_DATA, vessel_phase),
     V(steam, "_kg_s", IN_ALL, FV_SHOW_STEAM),
     V(water, "_kg_s", IN_DATA, FV_SHOW_STEAM),
     V(share, "", IN_ALL, FV_SHOW_SHARE),
     V(heat, "_w", IN_ALL, FV_SHOW_POWER),
     V(need, "_w", IN_ALL, FV_SHOW_POWER),
-    {"within", "_s", IN_DATA, FIELD_NUMBER, FV_SHOW_NUMBER, 0, vessel_within, NULL, NULL},
+    PART_VALUE(fv_vessel, "within", within, "_s", IN_DATA, FV_SHOW_NUMBER),
     WORD("verdict", IN_ALL, vessel_verdict),
     V(coil_pressure, "_pa_gauge", IN_ALL, FV_SHOW_PRESSURE),
     V(chamber_pressure, "_pa_gauge", IN_DATA, FV_SHOW_PRESSURE),
-    {"evenness", "", IN_ALL, FIELD_NUMBER, FV_SHOW_NUMBER, 0, vessel_evenness, NULL, NULL},
+    CELL("evenness", "", IN_ALL, FV_SHOW_NUMBER, vessel_evenness),
     V(vented, "_kg_s", IN_ALL, FV_SHOW_STEAM),
     V(air_drawn_in, "_kg_s", IN_DATA, FV_SHOW_STEAM),
     V(coil_velocity, "_m_s", IN_DATA, FV_SHOW_VELOCITY),
     V(area_ratio, "", IN_DATA, FV_SHOW_NUMBER),
     V(hole_drop, "_pa", IN_DATA, FV_SHOW_PRESSURE),
     V(coil_change, "_pa", IN_DATA, FV_SHOW_PRESSURE),
-    FLAG(fv_vessel_result, cd_from_correlation),
-    FLAG(fv_vessel_result, doubtful),
+    FLAG(fv_vessel_result, "cd_from_correlation", cd_from_correlation, IN_DATA),
+    FLAG(fv_vessel_result, "doubtful", doubtful, IN_DATA),
 };
 
 /* ---- lines ---- */
 
-static size_t line_rows(const void *answer)
-{
-    return flow(answer)->state->line_count;
-}
-static const void *line_row(const void *answer, size_t i)
-{
-    return &flow(answer)->state->lines[i];
-}
-static const char *line_id(const void *answer, size_t i, char *buffer)
-{
-    (void)buffer;
-    return flow(answer)->plant->lines[i]->part.id;
-}
+ROWS(line_rows, flow(answer)->state->line_count)
+ROW(line_row, &flow(answer)->state->lines[i])
+ROW(line_part, flow(answer)->plant->lines[i])
 static const char *line_kind(const void *answer, size_t i, char *buffer)
 {
     static const char *const words[] = {"header", "pipe", "hose"};
     (void)buffer;
     return words[flow(answer)->plant->lines[i]->kind];
-}
-static const char *line_from(const void *answer, size_t i, char *buffer)
-{
-    (void)buffer;
-    return flow(answer)->plant->lines[i]->from;
-}
-static const char *line_to(const void *answer, size_t i, char *buffer)
-{
-    (void)buffer;
-    return flow(answer)->plant->lines[i]->to;
 }
 static const char *line_notes(const void *answer, size_t i, char *buffer)
 {
@@ -149,12 +94,12 @@ static const char *line_notes(const void *answer, size_t i, char *buffer)
     return buffer;
 }
 
-#define L(member, unit, where, show) NUMBER(fv_line_result, member, unit, where, show)
+#define L(member, unit, where, show) NUMBER(fv_line_result, #member, member, unit, where, show)
 static const print_field line_fields[] = {
-    WORD("line", IN_ALL, line_id),
+    PART_TEXT(fv_line, "line", part.id, IN_ALL),
     WORD("kind", IN_DATA, line_kind),
-    WORD("from", IN_ALL, line_from),
-    WORD("to", IN_ALL, line_to),
+    PART_TEXT(fv_line, "from", from, IN_ALL),
+    PART_TEXT(fv_line, "to", to, IN_ALL),
     L(flow_from, "_kg_s", IN_DATA, FV_SHOW_STEAM),
     L(flow_to, "_kg_s", IN_ALL, FV_SHOW_STEAM),
     L(velocity, "_m_s", IN_ALL, FV_SHOW_VELOCITY),
@@ -175,11 +120,11 @@ static const print_field line_fields[] = {
     L(two_phase, "", IN_DATA, FV_SHOW_NUMBER),
     L(wet_length, "_m", IN_DATA, FV_SHOW_LENGTH),
     L(quality, "", IN_DATA, FV_SHOW_NUMBER),
-    FLAG(fv_line_result, choked),
-    FLAG(fv_line_result, blocked),
-    FLAG(fv_line_result, condenses_all),
-    FLAG(fv_line_result, shut),
-    FLAG(fv_line_result, doubtful),
+    FLAG(fv_line_result, "choked", choked, IN_DATA),
+    FLAG(fv_line_result, "blocked", blocked, IN_DATA),
+    FLAG(fv_line_result, "condenses_all", condenses_all, IN_DATA),
+    FLAG(fv_line_result, "shut", shut, IN_DATA),
+    FLAG(fv_line_result, "doubtful", doubtful, IN_DATA),
     WORD("notes", IN_TEXT, line_notes),
 };
 
@@ -191,28 +136,14 @@ const char *report_boiler_word(fv_boiler_state state)
     return words[state];
 }
 
-static size_t boiler_rows(const void *answer)
-{
-    return flow(answer)->state->boiler_count;
-}
-static const void *boiler_row(const void *answer, size_t i)
-{
-    return &flow(answer)->state->boilers[i];
-}
-static const char *boiler_id(const void *answer, size_t i, char *buffer)
-{
-    (void)buffer;
-    return flow(answer)->plant->boilers[i]->part.id;
-}
-static const char *boiler_state(const void *answer, size_t i, char *buffer)
-{
-    (void)buffer;
-    return report_boiler_word(flow(answer)->state->boilers[i].state);
-}
+ROWS(boiler_rows, flow(answer)->state->boiler_count)
+ROW(boiler_row, &flow(answer)->state->boilers[i])
+ROW(boiler_part, flow(answer)->plant->boilers[i])
+WORD_OF(boiler_state, report_boiler_word(flow(answer)->state->boilers[i].state))
 
-#define B(member, unit, where, show) NUMBER(fv_boiler_result, member, unit, where, show)
+#define B(member, unit, where, show) NUMBER(fv_boiler_result, #member, member, unit, where, show)
 static const print_field boiler_fields[] = {
-    WORD("boiler", IN_ALL, boiler_id),
+    PART_TEXT(fv_boiler, "boiler", part.id, IN_ALL),
     WORD("state", IN_ALL, boiler_state),
     B(steam, "_kg_s", IN_ALL, FV_SHOW_STEAM),
     B(most, "_kg_s", IN_ALL, FV_SHOW_STEAM),
@@ -222,26 +153,16 @@ static const print_field boiler_fields[] = {
     B(enthalpy, "_j_kg", IN_DATA, FV_SHOW_NUMBER),
     B(heat, "_w", IN_ALL, FV_SHOW_POWER),
     B(fuel, "_w", IN_ALL, FV_SHOW_POWER),
-    FLAG(fv_boiler_result, shares_by_size),
+    FLAG(fv_boiler_result, "shares_by_size", shares_by_size, IN_DATA),
 };
 
 /* ---- nodes ---- */
 
-static size_t node_rows(const void *answer)
-{
-    return flow(answer)->state->node_count;
-}
-static const void *node_row(const void *answer, size_t i)
-{
-    return &flow(answer)->state->nodes[i];
-}
-static const char *node_id(const void *answer, size_t i, char *buffer)
-{
-    (void)buffer;
-    return flow(answer)->plant->nodes[i];
-}
+ROWS(node_rows, flow(answer)->state->node_count)
+ROW(node_row, &flow(answer)->state->nodes[i])
+WORD_OF(node_id, flow(answer)->plant->nodes[i])
 
-#define N(member, unit, where, show) NUMBER(fv_node_result, member, unit, where, show)
+#define N(member, unit, where, show) NUMBER(fv_node_result, #member, member, unit, where, show)
 static const print_field node_fields[] = {
     WORD("node", IN_ALL, node_id),
     N(pressure, "_pa_gauge", IN_ALL, FV_SHOW_PRESSURE),
@@ -253,14 +174,6 @@ static const print_field node_fields[] = {
 
 /* ---- holes ---- */
 
-static size_t hole_rows(const void *answer)
-{
-    return flow(answer)->state->hole_count;
-}
-static const void *hole_row(const void *answer, size_t i)
-{
-    return &flow(answer)->state->holes[i];
-}
 /* The vessel whose holes include number i; holes stand in the order of the vessels. */
 static size_t hole_owner(const fv_flow_answer *answer, size_t i)
 {
@@ -274,72 +187,55 @@ static size_t hole_owner(const fv_flow_answer *answer, size_t i)
     }
     return low;
 }
-static const char *hole_vessel(const void *answer, size_t i, char *buffer)
-{
-    return vessel_id(answer, hole_owner(answer, i), buffer);
-}
+ROWS(hole_rows, flow(answer)->state->hole_count)
+ROW(hole_row, &flow(answer)->state->holes[i])
+ROW(hole_part, vessel_part(answer, hole_owner(answer, i)))
 
-#define H(member, unit, where, show) NUMBER(fv_hole_result, member, unit, where, show)
+#define H(member, unit, where, show) NUMBER(fv_hole_result, #member, member, unit, where, show)
 static const print_field hole_fields[] = {
-    WORD("vessel", IN_ALL, hole_vessel),
+    PART_TEXT(fv_vessel, "vessel", part.id, IN_ALL),
     H(position, "_m", IN_ALL, FV_SHOW_LENGTH),
     H(diameter, "_m", IN_ALL, FV_SHOW_BORE),
     H(flow, "_kg_s", IN_ALL, FV_SHOW_STEAM),
     H(pressure, "_pa_gauge", IN_ALL, FV_SHOW_PRESSURE),
     H(drop, "_pa", IN_ALL, FV_SHOW_PRESSURE),
     H(cd, "", IN_ALL, FV_SHOW_NUMBER),
-    FLAG(fv_hole_result, choked),
+    FLAG(fv_hole_result, "choked", choked, IN_DATA),
 };
 
 /* ---- turn-down: a row for each vessel at each setting ---- */
 
-static size_t turndown_rows(const void *answer)
+static const fv_turndown_row *setting(const void *answer, size_t i)
 {
-    return flow(answer)->turndown_count * flow(answer)->state->vessel_count;
+    return &flow(answer)->turndown[i / flow(answer)->state->vessel_count];
 }
-static const fv_turndown_row *turndown_setting(const fv_flow_answer *answer, size_t i)
+static const fv_vessel_result *turndown_vessel(const void *answer, size_t i)
 {
-    return &answer->turndown[i / answer->state->vessel_count];
-}
-static const void *turndown_row(const void *answer, size_t i)
-{
-    const fv_steady_result *state = turndown_setting(answer, i)->state;
+    const fv_steady_result *state = setting(answer, i)->state;
     return state ? &state->vessels[i % flow(answer)->state->vessel_count] : NULL;
 }
-static double turndown_fire(const void *answer, size_t i)
-{
-    return turndown_setting(answer, i)->fire;
-}
-static double turndown_output(const void *answer, size_t i)
-{
-    const fv_steady_result *state = turndown_setting(answer, i)->state;
-    return state ? state->audit.heat_total : (double)NAN;
-}
-static const char *turndown_vessel(const void *answer, size_t i, char *buffer)
-{
-    return vessel_id(answer, i % flow(answer)->state->vessel_count, buffer);
-}
-static const char *turndown_verdict(const void *answer, size_t i, char *buffer)
-{
-    const fv_vessel_result *vessel = turndown_row(answer, i);
-    (void)buffer;
-    return vessel ? fv_verdict_word(vessel->verdict) : "unsolved";
-}
+ROWS(turndown_rows, flow(answer)->turndown_count *flow(answer)->state->vessel_count)
+ROW(turndown_row, turndown_vessel(answer, i))
+ROW(turndown_part, vessel_part(answer, i % flow(answer)->state->vessel_count))
+NUMBER_OF(turndown_fire, setting(answer, i)->fire)
+NUMBER_OF(turndown_output, setting(answer, i)->state ? setting(answer, i)->state->audit.heat_total : NAN)
+WORD_OF(turndown_verdict,
+        turndown_vessel(answer, i) ? fv_verdict_word(turndown_vessel(answer, i)->verdict) : "unsolved")
 
 static const print_field turndown_fields[] = {
-    {"fire", "", IN_ALL, FIELD_NUMBER, FV_SHOW_SHARE, 0, turndown_fire, NULL, NULL},
-    {"output", "_w", IN_ALL, FIELD_NUMBER, FV_SHOW_POWER, 0, turndown_output, NULL, NULL},
-    WORD("vessel", IN_ALL, turndown_vessel),
+    CELL("fire", "", IN_ALL, FV_SHOW_SHARE, turndown_fire),
+    CELL("output", "_w", IN_ALL, FV_SHOW_POWER, turndown_output),
+    PART_TEXT(fv_vessel, "vessel", part.id, IN_ALL),
     V(steam, "_kg_s", IN_ALL, FV_SHOW_STEAM),
     V(heat, "_w", IN_ALL, FV_SHOW_POWER),
     WORD("verdict", IN_ALL, turndown_verdict),
 };
 
 const print_table report_flow_tables[FLOW_TABLES] = {
-    [FLOW_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_rows, vessel_row},
-    [FLOW_LINES] = {"lines", FIELDS(line_fields), line_rows, line_row},
-    [FLOW_BOILERS] = {"boilers", FIELDS(boiler_fields), boiler_rows, boiler_row},
-    [FLOW_NODES] = {"nodes", FIELDS(node_fields), node_rows, node_row},
-    [FLOW_HOLES] = {"holes", FIELDS(hole_fields), hole_rows, hole_row},
-    [FLOW_TURNDOWN] = {"turndown", FIELDS(turndown_fields), turndown_rows, turndown_row},
+    [FLOW_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_rows, vessel_row, vessel_part},
+    [FLOW_LINES] = {"lines", FIELDS(line_fields), line_rows, line_row, line_part},
+    [FLOW_BOILERS] = {"boilers", FIELDS(boiler_fields), boiler_rows, boiler_row, boiler_part},
+    [FLOW_NODES] = {"nodes", FIELDS(node_fields), node_rows, node_row, NULL},
+    [FLOW_HOLES] = {"holes", FIELDS(hole_fields), hole_rows, hole_row, hole_part},
+    [FLOW_TURNDOWN] = {"turndown", FIELDS(turndown_fields), turndown_rows, turndown_row, turndown_part},
 };
