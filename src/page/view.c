@@ -142,7 +142,7 @@ double page_view_deadline(const page_view *v, size_t vessel)
 
 print_shown page_view_time(const page_view *v, double seconds)
 {
-    return isnan(v->options->clock) ? page_view_duration(seconds) : report_when(&v->words, seconds);
+    return isnan(v->options->clock) ? page_view_duration(seconds) : print_when(&v->words.clock, seconds);
 }
 
 print_shown page_view_axis_name(const page_view *v, const char *what, fv_show show)

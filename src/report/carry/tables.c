@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* What stands in the tables of the carry answer. */
 #include "report/carry/report.h"
-#include "report/heat/report.h"
+#include "print/clock.h"
 #include "print/fields.h"
 
 #include <math.h>
@@ -14,7 +14,7 @@ static const fv_carry_answer *carry(const void *answer)
 
 static const char *hours(double seconds, bool ran, char buffer[PRINT_WORD_SIZE])
 {
-    snprintf(buffer, PRINT_WORD_SIZE, "%s", !ran ? "unsolved" : isnan(seconds) ? "never" : report_hours(seconds).text);
+    snprintf(buffer, PRINT_WORD_SIZE, "%s", !ran ? "unsolved" : isnan(seconds) ? "never" : print_hours(seconds).text);
     return buffer;
 }
 

@@ -2,7 +2,7 @@
 /* The carry answer as a screen: the sentence, batches by number of vessels, staggers, holding, what could be bought. */
 #include "report/carry/report.h"
 #include "print/cautions.h"
-#include "report/heat/report.h"
+#include "print/clock.h"
 #include "print/notes.h"
 #include "print/screen.h"
 
@@ -81,7 +81,7 @@ static void way_cells(const fv_carry_answer *answer, const fv_carry_way *way, fv
     report_carry_way(way, units, &what);
     print_grid_add(grid, what.text && !what.failed ? what.text : "");
     fv_text_free(&what);
-    print_grid_add(grid, isnan(way->run.slowest) ? "never" : report_hours(way->run.slowest).text);
+    print_grid_add(grid, isnan(way->run.slowest) ? "never" : print_hours(way->run.slowest).text);
     snprintf(number, sizeof number, "%zu", way->run.starved);
     print_grid_add(grid, number);
     print_grid_add(grid, fv_show_number(units, FV_SHOW_MASS, way->run.mass_per_day, number, sizeof number));

@@ -119,8 +119,8 @@ static void put_title(const canvas *c, size_t vessel, fv_text *out)
 static void put_times(const canvas *c, fv_text *out)
 {
     char line[WIDE + 1];
-    print_shown ends[3] = {report_when(c->heat, 0.0), report_when(c->heat, c->span / 2.0),
-                           report_when(c->heat, c->span)};
+    print_shown ends[3] = {print_when(&c->heat->clock, 0.0), print_when(&c->heat->clock, c->span / 2.0),
+                           print_when(&c->heat->clock, c->span)};
     size_t width = (size_t)c->width, middle = strlen(ends[1].text), right = strlen(ends[2].text);
     memset(line, ' ', width);
     memcpy(line, ends[0].text, strlen(ends[0].text));

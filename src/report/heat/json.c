@@ -9,7 +9,7 @@
 static json_t *question(const report_heat *heat)
 {
     const fv_heat_options *o = &heat->result->options;
-    return json_pack("{s:o, s:o, s:o, s:o}", "start_s_after_midnight", print_json_number(heat->clock), "until_s",
+    return json_pack("{s:o, s:o, s:o, s:o}", "start_s_after_midnight", print_json_number(heat->clock.start), "until_s",
                      print_json_number(o->until), "every_s", print_json_number(o->every), "fire",
                      print_json_number(o->fire));
 }

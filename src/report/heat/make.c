@@ -95,8 +95,7 @@ bool report_heat_make(const fv_heat_result *result, const fv_report_options *opt
 {
     *heat = (report_heat){.result = result,
                           .units = options->units,
-                          .clock = options->clock,
-                          .twelve_hours = options->twelve_hours,
+                          .clock = {options->clock, options->twelve_hours},
                           .arena = fv_arena_new()};
     if (!heat->arena)
         return false;

@@ -61,7 +61,7 @@ static void note_trap(const report_heat *heat, size_t i, print_notes *notes)
         if (!isnan(before))
             fv_text_add(&text, " (%s)", show(heat, FV_SHOW_STEAM, before).text);
         fv_text_add(&text, ", starved when the fire of %s is set to %s %s", action->boiler,
-                    show(heat, FV_SHOW_SHARE, action->fire.v).text, report_at(heat, turned->time).text);
+                    show(heat, FV_SHOW_SHARE, action->fire.v).text, print_at(&heat->clock, turned->time).text);
     } else {
         fv_text_add(&text, "fed at first, starved later: its steam no longer covers its losses");
     }
@@ -208,7 +208,7 @@ static void note_boilers(const report_heat *heat, print_notes *notes)
             print_note_add(notes, "boiler_dry",
                            "runs dry %s: its usable %s have boiled away in %s of steam, and the low-water cut-off ends "
                            "the fire. Feed it, or it ends the batch.",
-                           report_at(heat, h->dry).text, show(heat, FV_SHOW_MASS, usable).text,
+                           print_at(&heat->clock, h->dry).text, show(heat, FV_SHOW_MASS, usable).text,
                            print_shown_time(h->dry - h->steam_up).text);
         else if (by_hand && h->water > STOCK_SHARE * usable)
             print_note_add(notes, "boiler_low", "uses %s of its usable %s of water.",
@@ -280,12 +280,12 @@ static void note_supply(const report_heat *heat, print_notes *notes)
         print_note_add(notes, "short_of_fire",
                        "Until %s the chambers could condense more than comes, with the boilers giving all they can "
                        "(%s). More fire, or fewer vessels at a time, shortens that.",
-                       report_when(heat, r->series.time[last]).text, show(heat, FV_SHOW_STEAM, gives).text);
+                       print_when(&heat->clock, r->series.time[last]).text, show(heat, FV_SHOW_STEAM, gives).text);
     else
         print_note_add(notes, "short_of_bore",
                        "Until %s the chambers could condense more than comes, but the lines and holes pass no more "
                        "than %s at the pressure that the boilers hold. Wider hoses or more holes shorten that.",
-                       report_when(heat, r->series.time[last]).text, show(heat, FV_SHOW_STEAM, gives).text);
+                       print_when(&heat->clock, r->series.time[last]).text, show(heat, FV_SHOW_STEAM, gives).text);
 }
 
 static void note_vented(const report_heat *heat, print_notes *notes)
@@ -310,7 +310,7 @@ static void note_vented(const report_heat *heat, print_notes *notes)
             &text,
             " When the last core arrives (%s) the chambers condense only %s of the %s that the boilers give: "
             "turning the fire down then (an <action> in the plant file) saves most of it, if no vessel drops out.",
-            report_when(heat, last_core).text, show(heat, FV_SHOW_STEAM, r->series.demand[sample]).text,
+            print_when(&heat->clock, last_core).text, show(heat, FV_SHOW_STEAM, r->series.demand[sample]).text,
             show(heat, FV_SHOW_STEAM, boilers_give(r, (size_t)sample)).text);
     print_note_add(notes, "vented", "%s", text.text ? text.text : "");
     notes->failed = notes->failed || text.failed;

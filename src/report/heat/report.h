@@ -4,6 +4,7 @@
 #define REPORT_HEAT_REPORT_H
 
 #include "farvessel/report.h"
+#include "print/clock.h"
 #include "print/notes.h"
 #include "print/show.h"
 #include "print/table.h"
@@ -35,8 +36,7 @@ typedef struct {
 typedef struct {
     const fv_heat_result *result;
     fv_unit_system units;
-    double clock; /* s after midnight at which the run begins; NaN: times count from the start */
-    bool twelve_hours;
+    print_clock clock;
     fv_arena *arena;
     report_fate *fates; /* by vessel */
     const char **why;   /* by vessel: why it is starved, unheld, lagging or not through; NULL: nothing to explain */
@@ -56,18 +56,11 @@ const char *report_fate_shown(report_fate fate); /* for people: "starved", "hold
 /* Its chamber takes so much of the time until it is full that steam, not the load, is what is slow. */
 bool report_short_of_steam(const report_heat *heat, size_t vessel);
 
-/* ---- heat_time.c ---- */
-print_shown report_when(const report_heat *heat, double time); /* "day 2 06:20", "24:20" without a clock; "-" for NaN */
-print_shown report_at(const report_heat *heat, double time);   /* "at 06:20 the next day", "after 24 h 20 min" */
-print_shown report_by(const report_heat *heat, double time);   /* "by 06:20 the next day", "after 24 h 20 min" */
-print_shown report_hours(double seconds);                      /* "24:20"; "-" for NaN */
-print_shown report_after(const report_heat *heat, double took, double time); /* "6 h 20 min (12:38)" */
-
-/* ---- heat_path.c: which lines bring a vessel's steam, in the state when steam first flowed ---- */
+/* ---- path.c: which lines bring a vessel's steam, in the state when steam first flowed ---- */
 int report_sag_before(const report_heat *heat, size_t vessel);  /* line with the deepest sag on its way; -1: none */
 int report_stop_before(const report_heat *heat, size_t vessel); /* line that lets no steam through to it; -1: none */
 
-/* ---- heat_series.c: the samples ---- */
+/* ---- series.c: the samples ---- */
 long report_sample_before(const report_heat *heat, double time); /* the last at or before `time`; -1: none */
 double report_series_at(const report_heat *heat, const double *matrix, size_t width, size_t column, double time);
 

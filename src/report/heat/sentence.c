@@ -70,7 +70,7 @@ static void add_all(size_t count, fv_text *out)
 /* "6 h 20 min (12:38)" */
 static print_shown arrives(const report_heat *heat, size_t i)
 {
-    return report_after(heat, report_heat_took(heat, i), history(heat, i)->core);
+    return print_after(&heat->clock, report_heat_took(heat, i), history(heat, i)->core);
 }
 
 /* "; that of bin1 does after 6 h 20 min (12:38)" */
@@ -95,7 +95,7 @@ static void add_cause(const report_heat *heat, size_t i, fv_text *out)
     int dry = report_dry_boiler(heat);
     if (h->arrival == FV_NOT_DRY && dry >= 0)
         fv_text_add(out, ", since %s runs dry %s", r->plant->boilers[dry]->part.id,
-                    report_at(heat, r->boilers[dry].dry).text);
+                    print_at(&heat->clock, r->boilers[dry].dry).text);
     else if (h->arrival == FV_NOT_BOILING_POINT)
         fv_text_add(out, ", since water boils at %s here",
                     print_shown_as(heat->units, FV_SHOW_TEMPERATURE, r->boiling_point).text);
@@ -157,17 +157,17 @@ static void say_unheld(const report_heat *heat, const survey *s, fv_text *out)
         fv_text_add(out, " but is held for %s of the %s", print_shown_time(h->hold_longest).text,
                     print_shown_time(vessel->hold.v).text);
     else
-        fv_text_add(out, " but falls below it %s, %s into the hold of %s", report_at(heat, h->hold_broken).text,
+        fv_text_add(out, " but falls below it %s, %s into the hold of %s", print_at(&heat->clock, h->hold_broken).text,
                     print_shown_time(h->hold_broken - h->core).text, print_shown_time(vessel->hold.v).text);
     if (!isnan(h->hold))
-        fv_text_add(out, "; it is through only %s", report_at(heat, h->hold).text);
+        fv_text_add(out, "; it is through only %s", print_at(&heat->clock, h->hold).text);
 }
 
 static void say_pending(const report_heat *heat, const survey *s, fv_text *out)
 {
     const fv_vessel_history *h = history(heat, s->worst);
     size_t pending = s->by_fate[FATE_PENDING];
-    fv_text_add(out, "The run ends %s, too early: ", report_at(heat, heat->result->end).text);
+    fv_text_add(out, "The run ends %s, too early: ", print_at(&heat->clock, heat->result->end).text);
     if (pending == s->on_steam && pending > 1)
         fv_text_add(out, "none of %zu vessels is through; ", pending);
     else if (pending > 1)
@@ -199,7 +199,7 @@ static void say_fed(const report_heat *heat, const survey *s, fv_text *out)
         add_all(s->on_steam, out);
     else
         fv_text_add(out, "%s", name(heat, s->worst));
-    fv_text_add(out, " %s done %s", s->on_steam > 1 ? "are" : "is", report_by(heat, s->done).text);
+    fv_text_add(out, " %s done %s", s->on_steam > 1 ? "are" : "is", print_by(&heat->clock, s->done).text);
     if (lagging == 0) {
         fv_text_add(out, ": ");
         add_last(heat, s, out);
@@ -229,7 +229,7 @@ void report_heat_sentence(const report_heat *heat, fv_text *out)
     if (no_boiler_steams(heat->result))
         fv_text_add(out, "No boiler gives steam %s %s: no vessel is heated",
                     heat->result->options.fire > 0.0 ? "up to" : "without fire, up to",
-                    report_when(heat, heat->result->end).text);
+                    print_when(&heat->clock, heat->result->end).text);
     else if (s.on_steam == 0)
         fv_text_add(out, "No vessel is ever open to the steam");
     else if (s.by_fate[FATE_NEVER] + s.by_fate[FATE_LATE] > 0)

@@ -78,11 +78,11 @@ static const print_field vessel_fields[] = {
 
 /* ---- the same for people: the clock ---- */
 
-WORD_OF(when_steam_on, SHOWN(report_when(answer, history(answer, i)->steam_on)))
-WORD_OF(when_full, SHOWN(report_when(answer, history(answer, i)->full)))
-WORD_OF(when_core, SHOWN(report_when(answer, history(answer, i)->core)))
-WORD_OF(when_hold, SHOWN(report_when(answer, history(answer, i)->hold)))
-WORD_OF(when_cool, SHOWN(report_when(answer, history(answer, i)->cool)))
+WORD_OF(when_steam_on, SHOWN(print_when(&of(answer)->clock, history(answer, i)->steam_on)))
+WORD_OF(when_full, SHOWN(print_when(&of(answer)->clock, history(answer, i)->full)))
+WORD_OF(when_core, SHOWN(print_when(&of(answer)->clock, history(answer, i)->core)))
+WORD_OF(when_hold, SHOWN(print_when(&of(answer)->clock, history(answer, i)->hold)))
+WORD_OF(when_cool, SHOWN(print_when(&of(answer)->clock, history(answer, i)->cool)))
 WORD_OF(timeline_verdict, report_fate_shown(of(answer)->fates[i]))
 
 static const print_field timeline_fields[] = {
@@ -97,11 +97,11 @@ static const print_field timeline_fields[] = {
 
 /* ---- and what it took ---- */
 
-WORD_OF(effort_took, SHOWN(report_hours(vessel_took(answer, i))))
-WORD_OF(effort_ample, SHOWN(report_hours(history(answer, i)->core_ample)))
-WORD_OF(effort_within, SHOWN(report_hours(result(answer)->plant->vessels[i]->within.v)))
-WORD_OF(effort_held, SHOWN(report_hours(history(answer, i)->hold_longest)))
-WORD_OF(effort_lethality, SHOWN(report_hours(history(answer, i)->lethality)))
+WORD_OF(effort_took, SHOWN(print_hours(vessel_took(answer, i))))
+WORD_OF(effort_ample, SHOWN(print_hours(history(answer, i)->core_ample)))
+WORD_OF(effort_within, SHOWN(print_hours(result(answer)->plant->vessels[i]->within.v)))
+WORD_OF(effort_held, SHOWN(print_hours(history(answer, i)->hold_longest)))
+WORD_OF(effort_lethality, SHOWN(print_hours(history(answer, i)->lethality)))
 
 static const print_field effort_fields[] = {
     PART_TEXT(fv_vessel, "vessel", part.id, IN_TEXT),
@@ -120,7 +120,7 @@ static const print_field effort_fields[] = {
 
 static const char *clock_of(const void *answer, double time, char *buffer)
 {
-    return isnan(of(answer)->clock) ? "" : SHOWN(report_when(answer, time));
+    return isnan(of(answer)->clock.start) ? "" : SHOWN(print_when(&of(answer)->clock, time));
 }
 ROW(series_row, &result(answer)->series)
 ROWS(series_rows, result(answer)->series.count *result(answer)->vessel_count)
@@ -206,7 +206,7 @@ ROW(boiler_row, &result(answer)->boilers[i])
 ROW(boiler_part, result(answer)->plant->boilers[i])
 NUMBER_OF(boiler_fuel_mass, of(answer)->fuels[i].fuel_mass)
 NUMBER_OF(boiler_fuel_volume, of(answer)->fuels[i].fuel_volume)
-WORD_OF(boiler_up, SHOWN(report_when(answer, result(answer)->boilers[i].steam_up)))
+WORD_OF(boiler_up, SHOWN(print_when(&of(answer)->clock, result(answer)->boilers[i].steam_up)))
 /* The amount as it is bought. */
 static const char *boiler_bought(const void *answer, size_t i, char *buffer)
 {

@@ -16,10 +16,10 @@ static void say_setting(const report_heat *heat, fv_text *out)
     fv_text line = {0};
     if (r->plant->title)
         fv_text_add(&line, "%s: ", r->plant->title);
-    if (isnan(heat->clock))
+    if (isnan(heat->clock.start))
         fv_text_add(&line, "times in hours:minutes from the start, --start 06:00 gives clock times. ");
     else
-        fv_text_add(&line, "start %s; +1 is the next day. ", report_when(heat, 0.0).text);
+        fv_text_add(&line, "start %s; +1 is the next day. ", print_when(&heat->clock, 0.0).text);
     if (r->options.fire != 1.0)
         fv_text_add(&line, "Fire %s. ", print_shown_as(heat->units, FV_SHOW_SHARE, r->options.fire).text);
     fv_text_add(&line, "Water boils at %s here.",
@@ -77,7 +77,7 @@ static bool is_same(const report_heat *heat, const fv_happening *a, const fv_hap
 {
     const fv_plant *plant = heat->result->plant;
     return a->kind == b->kind && a->kind != FV_HAPPENED_ACTION && (a->vessel >= 0) == (b->vessel >= 0) &&
-           strcmp(report_when(heat, a->time).text, report_when(heat, b->time).text) == 0 &&
+           strcmp(print_when(&heat->clock, a->time).text, print_when(&heat->clock, b->time).text) == 0 &&
            (a->vessel < 0 || plant->vessels[a->vessel]->target.v == plant->vessels[b->vessel]->target.v);
 }
 
@@ -98,7 +98,7 @@ static void say_happening(const report_heat *heat, size_t i, bool *said, fv_text
     out->failed = out->failed || who.failed;
     report_happening_text(heat, &r->happenings[i], who.text ? who.text : "", &text);
     char lead[64];
-    snprintf(lead, sizeof lead, "  %11.30s  ", report_when(heat, r->happenings[i].time).text);
+    snprintf(lead, sizeof lead, "  %11.30s  ", print_when(&heat->clock, r->happenings[i].time).text);
     print_say(out, lead, &text);
     fv_text_free(&who);
 }
@@ -139,7 +139,7 @@ static void split(const report_heat *heat, fv_text *out)
     print_sayf(out, "  ", "All %s of the fuel, until %s %s.",
                print_shown_as(units, FV_SHOW_ENERGY, heat->supplied).text,
                heat->result->steam_end < heat->result->end ? "the last steam was shut" : "the run ended",
-               report_at(heat, heat->result->steam_end).text);
+               print_at(&heat->clock, heat->result->steam_end).text);
 }
 
 static void say_audit(const report_heat *heat, fv_text *out)

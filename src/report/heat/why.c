@@ -129,7 +129,7 @@ static void ran_dry(const report_heat *heat, fv_text *out)
     int dry = report_dry_boiler(heat);
     if (dry >= 0)
         fv_text_add(out, "%s ran dry %s, before its core was through.", heat->result->plant->boilers[dry]->part.id,
-                    report_at(heat, heat->result->boilers[dry].dry).text);
+                    print_at(&heat->clock, heat->result->boilers[dry].dry).text);
 }
 
 static void still_moving(const report_heat *heat, size_t i, fv_text *out)
@@ -139,7 +139,7 @@ static void still_moving(const report_heat *heat, size_t i, fv_text *out)
     double before = report_series_at(heat, r->series.core, r->vessel_count, i, r->end - HOUR);
     fv_text_add(out, "its core was at %s, its chamber at %s when the run ended %s",
                 show(heat, FV_SHOW_TEMPERATURE, h->core_end).text, show(heat, FV_SHOW_TEMPERATURE, h->chamber_end).text,
-                report_at(heat, r->end).text);
+                print_at(&heat->clock, r->end).text);
     double change = fabs(h->core_end - before);
     if (change < HARDLY)
         fv_text_add(out, ", hardly changing any more");
@@ -210,7 +210,7 @@ static void after_which_fire(const report_heat *heat, double since, fv_text *out
     const fv_happening *h = &heat->result->happenings[fire];
     const fv_action *action = heat->result->plant->actions[h->action];
     fv_text_add(out, " after the fire of %s was set to %s %s", action->boiler,
-                show(heat, FV_SHOW_SHARE, action->fire.v).text, report_at(heat, h->time).text);
+                show(heat, FV_SHOW_SHARE, action->fire.v).text, print_at(&heat->clock, h->time).text);
 }
 
 static void why_unheld(const report_heat *heat, size_t i, fv_text *out)
@@ -223,11 +223,11 @@ static void why_unheld(const report_heat *heat, size_t i, fv_text *out)
                     print_shown_time(h->hold_longest).text, print_shown_time(plant->vessels[i]->hold.v).text);
     else
         fv_text_add(out, "its core falls below %s %s", report_target(heat, i).text,
-                    report_at(heat, h->hold_broken).text);
+                    print_at(&heat->clock, h->hold_broken).text);
     if (!isnan(since)) {
         int sag = report_sag_before(heat, i);
         fv_text_add(out, ": its steam no longer covers its losses from %s on",
-                    isnan(heat->clock) ? print_shown_time(since).text : report_when(heat, since).text);
+                    isnan(heat->clock.start) ? print_shown_time(since).text : print_when(&heat->clock, since).text);
         after_which_fire(heat, since, out);
         if (sag >= 0)
             fv_text_add(out, ", too little to lift the %s of water in the sag of %s",

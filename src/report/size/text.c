@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The size answer as a screen: the sentence, the choices, how they stand up, limits, holes against bore, how to try. */
 #include "print/cautions.h"
-#include "report/heat/report.h"
+#include "print/clock.h"
 #include "print/notes.h"
 #include "print/screen.h"
 #include "report/size/report.h"
@@ -50,7 +50,7 @@ static void part_cell(const fv_size_answer *answer, const fv_size_row *row, fv_s
 static void figure_cells(const fv_size_figures *run, print_grid *grid)
 {
     char cell[32];
-    print_grid_add(grid, !run->ran ? "unsolved" : isnan(run->slowest) ? "never" : report_hours(run->slowest).text);
+    print_grid_add(grid, !run->ran ? "unsolved" : isnan(run->slowest) ? "never" : print_hours(run->slowest).text);
     snprintf(cell, sizeof cell, "%.2f", run->spread);
     print_grid_add(grid, run->ran && isfinite(run->spread) ? cell : "-");
     snprintf(cell, sizeof cell, "%zu", run->starved);

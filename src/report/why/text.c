@@ -2,7 +2,7 @@
 /* The why answer as a screen: the sentence and the next step, the delay shared out, why, the way of the steam, what
  * would help, how it was found, cautions. */
 #include "print/cautions.h"
-#include "report/heat/report.h"
+#include "print/clock.h"
 #include "print/notes.h"
 #include "print/screen.h"
 #include "report/why/report.h"
@@ -59,13 +59,13 @@ static void shares(const report_why *why, fv_text *out)
     bool capped = false;
     for (size_t i = 0; i < a->plant->vessel_count; i++) {
         const fv_why_vessel *v = &a->vessels[i];
-        print_shown took = report_hours(v->took), over;
+        print_shown took = print_hours(v->took), over;
         if (!v->asked)
             continue;
         snprintf(over.text, sizeof over.text, ">%.20s", took.text);
         print_grid_add(grid, a->plant->vessels[i]->part.id);
         print_grid_add(grid, v->arrives ? took.text : over.text);
-        print_grid_add(grid, report_hours(v->ideal).text);
+        print_grid_add(grid, print_hours(v->ideal).text);
         for (size_t k = 0; k < a->kept_count; k++)
             print_grid_add(grid, minutes(v->share[a->kept[k]]).text);
         print_grid_add(grid, minutes(v->small).text);
@@ -193,7 +193,7 @@ static void remedy(const report_why *why, size_t i, print_grid *grid)
     print_grid_add(grid, what);
     print_grid_add(grid, fv_effort_word(r->effort));
     cost_cell(r, grid);
-    print_grid_add(grid, report_hours(r->slowest).text);
+    print_grid_add(grid, print_hours(r->slowest).text);
     print_grid_add(grid, minutes(r->gain[a->target]).text);
     print_grid_add(grid, minutes(worst_for_others(a, r)).text);
 }
