@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Words of the carry answer. */
 #include "report/carry/report.h"
-#include "report/size/report.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -69,8 +68,7 @@ print_shown report_carry_one_more(size_t count)
 void report_carry_way(const fv_carry_way *way, fv_unit_system units, fv_text *out)
 {
     const bool boiler = way->other == FV_CARRY_BIGGER_BOILER || way->other == FV_CARRY_SECOND_BOILER;
-    const print_shown shown = boiler ? print_shown_brief(units, FV_SHOW_POWER, way->size)
-                                     : report_size_value(units, FV_SIZE_HEADER, way->size);
+    const print_shown shown = print_shown_brief(units, boiler ? FV_SHOW_POWER : FV_SHOW_BORE, way->size);
     switch (way->other) {
     case FV_CARRY_STAGGER:
         fv_text_add(out, way->change.count ? "buy nothing, stagger" : "buy nothing");

@@ -114,11 +114,8 @@ print_shown report_size_number(fv_unit_system units, fv_size_part part, double v
 
 print_shown report_size_value(fv_unit_system units, fv_size_part part, double value)
 {
-    print_shown shown = report_size_number(units, part, value), with_unit;
-    if (part == FV_SIZE_HOLES || isnan(value))
-        return shown;
-    snprintf(with_unit.text, sizeof with_unit.text, "%.40s %s", shown.text, fv_show_unit(units, FV_SHOW_BORE));
-    return with_unit;
+    return part == FV_SIZE_HOLES || isnan(value) ? report_size_number(units, part, value)
+                                                 : print_shown_brief(units, FV_SHOW_BORE, value);
 }
 
 /* "2 mm holes", "36 holes a coil", "25 mm hose" */
