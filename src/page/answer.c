@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The answer: which vessel is starved, by how much, and the change that helps most. */
-#include "report/flow/tables.h"
+#include "report/flow/report.h"
 #include "page/parts.h"
 
 #include <math.h>

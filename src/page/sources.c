@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What the figures rest on: notes, assumptions, limits of the model, cautions, and where all comes from. */
-#include "report/flow/tables.h"
+#include "report/flow/report.h"
 #include "print/cautions.h"
 #include "print/notes.h"
 #include "page/parts.h"

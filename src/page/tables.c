@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The tables of the page. Those of one moment come from the same rows as text, JSON and CSV. */
 #include "print/cells.h"
-#include "report/flow/tables.h"
+#include "report/flow/report.h"
 #include "page/parts.h"
 
 #include <math.h>

@@ -1,23 +1,24 @@
 /* SPDX-License-Identifier: MIT */
-/* The way in: which answer in which format. */
+/* The way in: each question's answer, put into the frame. */
 #include "farvessel/report.h"
 
+#include "report/carry/report.h"
 #include "report/check/report.h"
 #include "report/flow/report.h"
-#include "report/flow/tables.h"
 #include "report/heat/report.h"
+#include "report/size/report.h"
+#include "report/why/report.h"
 
-#include <string.h>
-
-/* The table named, the first where none is; FV_FAIL where there is none of that name. */
-static fv_status csv(const print_table *tables, size_t count, const char *name, const void *answer, fv_text *out)
+static fv_status put(report_frame frame, const fv_faults *remarks, const fv_report_options *options, fv_text *out)
 {
-    for (size_t i = 0; i < count; i++) {
-        if (name && strcmp(tables[i].name, name) != 0)
-            continue;
-        print_table_csv(&tables[i], answer, out);
-        return out->failed ? FV_FAIL : FV_OK;
-    }
+    frame.units = options->units;
+    frame.remarks = remarks;
+    return report_frame_print(&frame, options->format, options->table, out);
+}
+
+static fv_status no_memory(fv_text *out)
+{
+    out->failed = true;
     return FV_FAIL;
 }
 
@@ -25,42 +26,138 @@ fv_status fv_report_check(const fv_check_answer *answer, const fv_faults *remark
                           fv_text *out)
 {
     report_check check;
-    fv_status status = FV_FAIL;
-    if (!report_check_make(answer, options->units, &check))
-        out->failed = true;
-    else if (options->format == FV_REPORT_JSON)
-        status = report_check_json(&check, remarks, out);
-    else if (options->format == FV_REPORT_CSV)
-        status = csv(report_check_tables, CHECK_TABLES, options->table, &check, out);
-    else
-        status = report_check_text(&check, remarks, out);
+    const bool made = report_check_make(answer, options->units, &check);
+    const report_frame frame = {.kind = "check",
+                                .plant = answer->plant,
+                                .answer = &check,
+                                .tables = report_check_tables,
+                                .table_count = CHECK_TABLES,
+                                .text = report_check_text,
+                                .json = report_check_json,
+                                .no_cautions = true};
+    const fv_status status = made ? put(frame, remarks, options, out) : no_memory(out);
     report_check_free(&check);
     return status;
+}
+
+static void flow_sentence(const report_frame *frame, fv_text *out)
+{
+    report_flow_sentence(frame->answer, frame->units, out);
+}
+static void flow_notes(const report_frame *frame, print_notes *notes)
+{
+    report_flow_notes(frame->answer, frame->units, notes);
 }
 
 fv_status fv_report_flow(const fv_flow_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                          fv_text *out)
 {
-    if (options->format == FV_REPORT_JSON)
-        return report_flow_json(answer, remarks, options->units, out);
-    if (options->format == FV_REPORT_CSV)
-        return csv(report_flow_tables, FLOW_TABLES, options->table, answer, out);
-    return report_flow_text(answer, remarks, options->units, out);
+    const report_frame frame = {.kind = "flow",
+                                .plant = answer->plant,
+                                .answer = answer,
+                                .tables = report_flow_tables,
+                                .table_count = FLOW_TABLES,
+                                .sentence = flow_sentence,
+                                .text = report_flow_text,
+                                .notes = flow_notes,
+                                .method = report_flow_method,
+                                .json = report_flow_json,
+                                .audit = report_flow_audit,
+                                .notes_for_programs = true};
+    return put(frame, remarks, options, out);
+}
+
+static void heat_sentence(const report_frame *frame, fv_text *out)
+{
+    report_heat_sentence(frame->answer, out);
+}
+static void heat_notes(const report_frame *frame, print_notes *notes)
+{
+    report_heat_notes(frame->answer, notes);
 }
 
 fv_status fv_report_heat(const fv_heat_result *result, const fv_faults *remarks, const fv_report_options *options,
                          fv_text *out)
 {
     report_heat heat;
-    fv_status status = FV_FAIL;
-    if (!report_heat_make(result, options, &heat))
-        out->failed = true;
-    else if (options->format == FV_REPORT_JSON)
-        status = report_heat_json(&heat, remarks, out);
-    else if (options->format == FV_REPORT_CSV)
-        status = csv(report_heat_tables, HEAT_TABLES, options->table, &heat, out);
-    else
-        status = report_heat_text(&heat, remarks, out);
+    const bool made = report_heat_make(result, options, &heat);
+    const report_frame frame = {.kind = "heat",
+                                .plant = result->plant,
+                                .answer = &heat,
+                                .tables = report_heat_tables,
+                                .table_count = HEAT_TABLES,
+                                .sentence = heat_sentence,
+                                .text = report_heat_text,
+                                .notes = heat_notes,
+                                .method = report_heat_method,
+                                .json = report_heat_json,
+                                .audit = report_heat_audit,
+                                .notes_for_programs = true};
+    const fv_status status = made ? put(frame, remarks, options, out) : no_memory(out);
     report_heat_free(&heat);
     return status;
+}
+
+static void why_sentence(const report_frame *frame, fv_text *out)
+{
+    report_why_sentence(frame->answer, out);
+}
+
+fv_status fv_report_why(const fv_why_answer *answer, const fv_faults *remarks, const fv_report_options *options,
+                        fv_text *out)
+{
+    report_why why;
+    const bool made = report_why_make(answer, options->units, &why);
+    const report_frame frame = {.kind = "why",
+                                .plant = answer->plant,
+                                .answer = &why,
+                                .tables = report_why_tables,
+                                .table_count = WHY_TABLES,
+                                .sentence = why_sentence,
+                                .text = report_why_text,
+                                .method = report_why_method,
+                                .json = report_why_json};
+    const fv_status status = made ? put(frame, remarks, options, out) : no_memory(out);
+    report_why_free(&why);
+    return status;
+}
+
+static void size_sentence(const report_frame *frame, fv_text *out)
+{
+    report_size_sentence(frame->answer, frame->units, out);
+}
+
+fv_status fv_report_size(const fv_size_answer *answer, const fv_faults *remarks, const fv_report_options *options,
+                         fv_text *out)
+{
+    const report_frame frame = {.kind = "size",
+                                .plant = answer->plant,
+                                .answer = answer,
+                                .tables = report_size_tables,
+                                .table_count = SIZE_TABLES,
+                                .sentence = size_sentence,
+                                .text = report_size_text,
+                                .notes = report_size_notes,
+                                .json = report_size_json};
+    return put(frame, remarks, options, out);
+}
+
+static void carry_sentence(const report_frame *frame, fv_text *out)
+{
+    report_carry_sentence(frame->answer, frame->units, out);
+}
+
+fv_status fv_report_carry(const fv_carry_answer *answer, const fv_faults *remarks, const fv_report_options *options,
+                          fv_text *out)
+{
+    const report_frame frame = {.kind = "carry",
+                                .plant = answer->plant,
+                                .answer = answer,
+                                .tables = report_carry_tables,
+                                .table_count = CARRY_TABLES,
+                                .sentence = carry_sentence,
+                                .text = report_carry_text,
+                                .notes = report_carry_notes,
+                                .json = report_carry_json};
+    return put(frame, remarks, options, out);
 }

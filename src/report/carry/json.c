@@ -1,13 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The carry answer as JSON, as reference/carry.schema.json describes it. */
 #include "report/carry/report.h"
-#include "print/cautions.h"
-#include "print/json.h"
-#include "print/notes.h"
-
-#include "farvessel/report.h"
-
-#include <string.h>
 
 static json_t *question(const fv_carry_answer *answer)
 {
@@ -32,18 +25,6 @@ static json_t *vessels(const fv_carry_answer *answer, size_t first, size_t count
     return array;
 }
 
-static json_t *settings(const fv_plant *plant, const fv_change *change)
-{
-    json_t *array = json_array();
-    for (size_t i = 0; array && i < change->count; i++) {
-        fv_text text = {0};
-        const bool good = fv_setting_write(&change->settings[i], plant, &text);
-        print_json_append(&array, print_json_word(good ? text.text : NULL));
-        fv_text_free(&text);
-    }
-    return array;
-}
-
 static json_t *counts(const fv_carry_answer *answer)
 {
     json_t *array = json_array();
@@ -64,7 +45,7 @@ static json_t *counts(const fv_carry_answer *answer)
             print_json_set(&o, report_carry_manner_word((report_carry_manner)manner), run);
         }
         first += CARRY_MANNERS * n;
-        print_json_set(&o, "stagger", settings(row->plant, &row->stagger));
+        print_json_set(&o, "stagger", report_settings_json(row->plant, &row->stagger));
         json_t *holding = print_row_json(&report_carry_tables[CARRY_HOLDING], answer, i);
         if (holding)
             json_object_del(holding, "count");
@@ -79,47 +60,20 @@ static json_t *ways(const fv_carry_answer *answer)
     json_t *array = json_array();
     for (size_t i = 0; array && i < answer->way_count; i++) {
         json_t *o = print_row_json(&report_carry_tables[CARRY_WAYS], answer, i);
-        print_json_set(&o, "settings", settings(answer->ways[i].plant, &answer->ways[i].change));
+        print_json_set(&o, "settings", report_settings_json(answer->ways[i].plant, &answer->ways[i].change));
         print_json_append(&array, o);
     }
     return array;
 }
 
-fv_status report_carry_json(const fv_carry_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out)
+void report_carry_json(const report_frame *frame, json_t **root)
 {
-    fv_text sentence = {0};
-    json_t *root = print_json_head("carry", answer->plant);
-    report_carry_sentence(answer, units, &sentence);
-    print_json_set(&root, "answer", print_json_word(sentence.failed ? NULL : sentence.text));
-    print_json_set(&root, "question", question(answer));
-    print_json_set(&root, "currency", print_json_word(answer->currency));
-    print_json_set(&root, "own_count", json_integer((json_int_t)answer->own));
-    print_json_set(&root, "asked_count", json_integer((json_int_t)answer->rows[answer->asked].count));
-    print_json_set(&root, "wanted_a_day_kg", print_json_number(answer->wanted));
-    print_json_set(&root, "counts", counts(answer));
-    print_json_set(&root, "ways", ways(answer));
-    print_json_set(&root, "remarks", print_remarks_json(remarks));
-    print_json_set(&root, "cautions", print_cautions_json(answer->plant));
-    fv_text_free(&sentence);
-    return print_json_finish(root, out);
-}
-
-static fv_status csv(const fv_carry_answer *answer, const char *name, fv_text *out)
-{
-    for (size_t i = 0; i < CARRY_TABLES; i++)
-        if (!name || strcmp(report_carry_tables[i].name, name) == 0) {
-            print_table_csv(&report_carry_tables[i], answer, out);
-            return out->failed ? FV_FAIL : FV_OK;
-        }
-    return FV_FAIL;
-}
-
-fv_status fv_report_carry(const fv_carry_answer *answer, const fv_faults *remarks, const fv_report_options *options,
-                          fv_text *out)
-{
-    if (options->format == FV_REPORT_JSON)
-        return report_carry_json(answer, remarks, options->units, out);
-    if (options->format == FV_REPORT_CSV)
-        return csv(answer, options->table, out);
-    return report_carry_text(answer, remarks, options->units, out);
+    const fv_carry_answer *answer = frame->answer;
+    print_json_set(root, "question", question(answer));
+    print_json_set(root, "currency", print_json_word(answer->currency));
+    print_json_set(root, "own_count", json_integer((json_int_t)answer->own));
+    print_json_set(root, "asked_count", json_integer((json_int_t)answer->rows[answer->asked].count));
+    print_json_set(root, "wanted_a_day_kg", print_json_number(answer->wanted));
+    print_json_set(root, "counts", counts(answer));
+    print_json_set(root, "ways", ways(answer));
 }

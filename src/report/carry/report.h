@@ -5,7 +5,7 @@
 
 #include "farvessel/carry.h"
 #include "print/show.h"
-#include "print/table.h"
+#include "report/frame.h"
 
 /* ---- carry_words.c ---- */
 typedef enum { CARRY_TOGETHER, CARRY_STAGGERED, CARRY_MANNERS } report_carry_manner;
@@ -30,9 +30,8 @@ void report_carry_stagger(const fv_carry_row *row, fv_text *out);
 enum { CARRY_COUNTS, CARRY_VESSELS, CARRY_HOLDING, CARRY_WAYS, CARRY_TABLES };
 extern const print_table report_carry_tables[CARRY_TABLES];
 
-fv_status report_carry_text(const fv_carry_answer *answer, const fv_faults *remarks, fv_unit_system units,
-                            fv_text *out);
-fv_status report_carry_json(const fv_carry_answer *answer, const fv_faults *remarks, fv_unit_system units,
-                            fv_text *out);
+void report_carry_text(const report_frame *frame, fv_text *out);
+void report_carry_notes(const report_frame *frame, print_notes *notes);
+void report_carry_json(const report_frame *frame, json_t **root);
 
 #endif

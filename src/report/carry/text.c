@@ -1,21 +1,17 @@
 /* SPDX-License-Identifier: MIT */
 /* The carry answer as a screen: the sentence, batches by number of vessels, staggers, holding, what could be bought. */
 #include "report/carry/report.h"
-#include "print/cautions.h"
 #include "print/clock.h"
-#include "print/notes.h"
 #include "print/screen.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-static void sentence(const fv_carry_answer *answer, fv_unit_system units, fv_text *out)
+static void say_setting(const fv_carry_answer *answer, fv_text *out)
 {
     const fv_carry_row *most = &answer->rows[answer->row_count - 1];
     fv_text line = {0};
-    report_carry_sentence(answer, units, &line);
-    print_say(out, "", &line);
     if (answer->plant->title)
         fv_text_add(&line, "%s: ", answer->plant->title);
     fv_text_add(&line, "%zu vessel%s on the steam", answer->own, answer->own == 1 ? "" : "s");
@@ -127,32 +123,30 @@ static void ways(const fv_carry_answer *answer, fv_unit_system units, fv_text *o
                common ? " Where the stock list names no such thing, common sizes are tried, without a price." : "");
 }
 
-static void second_look(const fv_carry_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out)
+void report_carry_notes(const report_frame *frame, print_notes *notes)
 {
+    const fv_carry_answer *answer = frame->answer;
     const fv_carry_row *row = &answer->rows[answer->asked];
-    print_section(out, "Worth a second look");
     if (!isnan(row->together.without_limit))
-        print_sayf(out, "  - ",
-                   "%zu vessels together: with %s out of the way (twice as much of it) the last core would be done "
-                   "after %s instead of %s.",
-                   row->count, report_carry_limit_shown(row->together.limit),
-                   print_shown_time(row->together.without_limit).text,
-                   isnan(row->together.slowest) ? "never" : print_shown_time(row->together.slowest).text);
+        print_note_add(notes, "without_limit",
+                       "%zu vessels together: with %s out of the way (twice as much of it) the last core would be done "
+                       "after %s instead of %s.",
+                       row->count, report_carry_limit_shown(row->together.limit),
+                       print_shown_time(row->together.without_limit).text,
+                       isnan(row->together.slowest) ? "never" : print_shown_time(row->together.slowest).text);
     if (answer->plant->boiler_count > 1)
-        print_sayf(out, "  - ", "A bigger boiler stands in place of %s.", answer->plant->boilers[0]->part.id);
-    print_sayf(out, "  - ", "What the file says of starts is left out; its other actions are kept.");
-    print_remarks_text(remarks, units, out);
+        print_note_add(notes, "which_boiler", "A bigger boiler stands in place of %s.",
+                       answer->plant->boilers[0]->part.id);
+    print_note_add(notes, "starts", "What the file says of starts is left out; its other actions are kept.");
 }
 
-fv_status report_carry_text(const fv_carry_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out)
+void report_carry_text(const report_frame *frame, fv_text *out)
 {
-    sentence(answer, units, out);
+    const fv_carry_answer *answer = frame->answer;
+    const fv_unit_system units = frame->units;
+    say_setting(answer, out);
     batches(answer, units, out);
     staggers(answer, out);
     holding(answer, units, out);
     ways(answer, units, out);
-    second_look(answer, remarks, units, out);
-    print_section(out, "Cautions");
-    print_cautions_text(answer->plant, out);
-    return out->failed ? FV_FAIL : FV_OK;
 }

@@ -1,8 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The check answer as JSON, as reference/check.schema.json describes it. */
 #include "report/check/report.h"
-#include "print/json.h"
-#include "print/notes.h"
 
 static json_t *totals(const fv_check_answer *a)
 {
@@ -18,16 +16,14 @@ static json_t *totals(const fv_check_answer *a)
     return counts;
 }
 
-fv_status report_check_json(const report_check *check, const fv_faults *remarks, fv_text *out)
+void report_check_json(const report_frame *frame, json_t **root)
 {
+    const report_check *check = frame->answer;
     const fv_check_answer *a = check->answer;
-    json_t *root = print_json_head("check", a->plant);
-    print_json_set(&root, "totals", totals(a));
-    print_json_set(&root, "site",
+    print_json_set(root, "totals", totals(a));
+    print_json_set(root, "site",
                    json_pack("{s:o, s:o}", "pressure_pa_absolute", print_json_number(a->site_pressure),
                              "boiling_point_k", print_json_number(a->boiling_point)));
-    for (int i = 0; i < CHECK_TABLES; i++)
-        print_json_set(&root, report_check_tables[i].name, print_table_json(&report_check_tables[i], check));
-    print_json_set(&root, "remarks", print_remarks_json(remarks));
-    return print_json_finish(root, out);
+    for (size_t i = 0; i < CHECK_TABLES; i++)
+        report_frame_table_json(frame, i, root);
 }

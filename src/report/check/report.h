@@ -1,11 +1,28 @@
 /* SPDX-License-Identifier: MIT */
-/* The check answer in each format. */
+/* The check answer in each format, and what its parts share. */
 #ifndef REPORT_CHECK_REPORT_H
 #define REPORT_CHECK_REPORT_H
 
-#include "report/check/tables.h"
+#include "farvessel/steady.h"
+#include "print/said.h"
+#include "report/frame.h"
 
-fv_status report_check_text(const report_check *check, const fv_faults *remarks, fv_text *out);
-fv_status report_check_json(const report_check *check, const fv_faults *remarks, fv_text *out);
+/* In the order of FV_REPORT_CHECK_TABLES. */
+enum { CHECK_VALUES, CHECK_VESSELS, CHECK_JOINTS, CHECK_TABLES };
+extern const print_table report_check_tables[CHECK_TABLES];
+
+/* What these tables are made from. */
+typedef struct {
+    const fv_check_answer *answer;
+    print_said_list said;
+    print_names *joints; /* the parts that meet at each node, in said.arena */
+    fv_unit_system units;
+} report_check;
+/* False: out of memory. Free it in any case. */
+bool report_check_make(const fv_check_answer *answer, fv_unit_system units, report_check *check);
+void report_check_free(report_check *check);
+
+void report_check_text(const report_frame *frame, fv_text *out);
+void report_check_json(const report_frame *frame, json_t **root);
 
 #endif

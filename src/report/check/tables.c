@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What stands in the tables of the check answer. */
-#include "report/check/tables.h"
+#include "report/check/report.h"
 #include "print/fields.h"
 #include "print/show.h"
 

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The check answer as a screen: what was understood, then everything that is not the user's own measurement. */
 #include "report/check/report.h"
-#include "print/notes.h"
 #include "print/screen.h"
 #include "print/show.h"
 
@@ -77,23 +76,17 @@ static void values(const report_check *check, print_said said, const char *title
     print_grid_free(grid);
 }
 
-fv_status report_check_text(const report_check *check, const fv_faults *remarks, fv_text *out)
+void report_check_text(const report_frame *frame, fv_text *out)
 {
+    const report_check *check = frame->answer;
     sentences(check, out);
-    fv_text remarked = {0};
-    print_remarks_text(remarks, check->units, &remarked);
-    out->failed = out->failed || remarked.failed;
-    if (remarked.length > 0 && !remarked.failed)
-        fv_text_add(out, "\nWorth a second look\n%s", remarked.text);
-    fv_text_free(&remarked);
-    print_section(out, "Vessels: heat to bring each to its target, and what that needs within its time");
-    print_table_text(&report_check_tables[CHECK_VESSELS], check, check->units, out);
-    print_section(out, "Joints, and what meets there");
-    print_table_text(&report_check_tables[CHECK_JOINTS], check, check->units, out);
+    report_frame_second_look(frame, out);
+    report_frame_table(frame, CHECK_VESSELS,
+                       "Vessels: heat to bring each to its target, and what that needs within its time", out);
+    report_frame_table(frame, CHECK_JOINTS, "Joints, and what meets there", out);
     values(check, SAID_SETTING, "Changed on top of the file", "value", out);
     values(check, SAID_GUESS, "Marked as a guess", "value", out);
     values(check, SAID_FIXED, "Coefficients fixed by the file", "value", out);
     values(check, SAID_LEFT, "Coefficients left to correlations", "from", out);
     values(check, SAID_DEFAULT, "Not said, so the documented default is used", "default", out);
-    return out->failed ? FV_FAIL : FV_OK;
 }

@@ -1,10 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The flow answer as JSON, as reference/flow.schema.json describes it. */
-#include "print/cautions.h"
 #include "report/flow/report.h"
-#include "report/flow/tables.h"
-#include "print/json.h"
-#include "print/notes.h"
 
 #include <math.h>
 
@@ -22,8 +18,9 @@ static json_t *question(const fv_flow_answer *answer)
                      answer->options.turndown);
 }
 
-static json_t *audit(const fv_audit *a)
+json_t *report_flow_audit(const report_frame *frame)
 {
+    const fv_audit *a = &((const fv_flow_answer *)frame->answer)->state->audit;
     return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:i, s:b}", "mass_imbalance_kg_s",
                      print_json_number(a->mass_imbalance), "mass_relative", print_json_number(a->mass_relative),
                      "energy_imbalance_w", print_json_number(a->energy_imbalance), "energy_relative",
@@ -70,31 +67,13 @@ static json_t *dropout(const fv_flow_answer *answer)
                      print_json_word(answer->plant->vessels[answer->dropout_vessel]->part.id));
 }
 
-static json_t *notes(const fv_flow_answer *answer, fv_unit_system units)
+void report_flow_json(const report_frame *frame, json_t **root)
 {
-    print_notes list = {0};
-    report_flow_notes(answer, units, &list);
-    json_t *array = print_notes_json(&list);
-    print_notes_free(&list);
-    return array;
-}
-
-fv_status report_flow_json(const fv_flow_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out)
-{
-    fv_text sentence = {0};
-    json_t *root = print_json_head("flow", answer->plant);
-    report_flow_sentence(answer, units, &sentence);
-    print_json_set(&root, "answer", sentence.failed ? NULL : print_json_word(sentence.text));
-    print_json_set(&root, "question", question(answer));
-    print_json_set(&root, "site", site(answer->state));
-    for (int i = 0; i < FLOW_TURNDOWN; i++)
-        print_json_set(&root, report_flow_tables[i].name, print_table_json(&report_flow_tables[i], answer));
-    print_json_set(&root, "turndown", turndown(answer));
-    print_json_set(&root, "dropout", dropout(answer));
-    print_json_set(&root, "notes", notes(answer, units));
-    print_json_set(&root, "remarks", print_remarks_json(remarks));
-    print_json_set(&root, "audit", audit(&answer->state->audit));
-    print_json_set(&root, "cautions", print_cautions_json(answer->plant));
-    fv_text_free(&sentence);
-    return print_json_finish(root, out);
+    const fv_flow_answer *answer = frame->answer;
+    print_json_set(root, "question", question(answer));
+    print_json_set(root, "site", site(answer->state));
+    for (size_t i = 0; i < FLOW_TURNDOWN; i++)
+        report_frame_table_json(frame, i, root);
+    print_json_set(root, "turndown", turndown(answer));
+    print_json_set(root, "dropout", dropout(answer));
 }

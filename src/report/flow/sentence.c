@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The answer in plain words: who is starved, by how much, and how the best-fed fares. */
-#include "report/flow/tables.h"
+#include "report/flow/report.h"
 #include "print/show.h"
 
 #include <math.h>

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What stands in the tables of the flow answer. A new result field becomes one row here. */
-#include "report/flow/tables.h"
+#include "report/flow/report.h"
 #include "print/fields.h"
 
 #include <math.h>

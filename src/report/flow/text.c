@@ -1,9 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The flow answer as a screen: the sentence first, then tables, notes, audit, cautions. */
-#include "print/cautions.h"
 #include "report/flow/report.h"
-#include "report/flow/tables.h"
-#include "print/notes.h"
 #include "print/screen.h"
 #include "print/show.h"
 
@@ -126,9 +123,10 @@ static print_shown off_by(fv_unit_system units, fv_show show, double si)
     return shown;
 }
 
-static void say_audit(const fv_flow_answer *answer, fv_unit_system units, fv_text *out)
+void report_flow_method(const report_frame *frame, fv_text *out)
 {
-    const fv_audit *audit = &answer->state->audit;
+    const fv_audit *audit = &((const fv_flow_answer *)frame->answer)->state->audit;
+    const fv_unit_system units = frame->units;
     fv_text_add(out, "Audit: steam in and out agree to %s at every joint (%s of all steam), energy to %s (%s of the ",
                 off_by(units, FV_SHOW_STEAM, audit->mass_imbalance).text, print_tiny(audit->mass_relative).text,
                 off_by(units, FV_SHOW_POWER, audit->energy_imbalance).text, print_tiny(audit->energy_relative).text);
@@ -139,36 +137,17 @@ static void say_audit(const fv_flow_answer *answer, fv_unit_system units, fv_tex
                     print_tiny(audit->rounded_off).text);
 }
 
-static void table(const fv_flow_answer *answer, int which, const char *title, fv_unit_system units, fv_text *out)
+void report_flow_text(const report_frame *frame, fv_text *out)
 {
-    const print_table *chosen = &report_flow_tables[which];
-    if (chosen->rows(answer) == 0)
-        return;
-    print_section(out, title);
-    print_table_text(chosen, answer, units, out);
-}
-
-fv_status report_flow_text(const fv_flow_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out)
-{
-    print_notes notes = {0};
-    paragraph(answer, units, "", report_flow_sentence, out);
+    const fv_flow_answer *answer = frame->answer;
+    const fv_unit_system units = frame->units;
     paragraph(answer, units, "", say_setting, out);
-    table(answer, FLOW_VESSELS, "Vessels", units, out);
+    report_frame_table(frame, FLOW_VESSELS, "Vessels", out);
     vessel_words(out);
-    table(answer, FLOW_BOILERS, "Boilers", units, out);
+    report_frame_table(frame, FLOW_BOILERS, "Boilers", out);
     boiler_words(answer->state, out);
-    table(answer, FLOW_LINES, "Lines (flow to: steam that arrives; velocity: the largest)", units, out);
+    report_frame_table(frame, FLOW_LINES, "Lines (flow to: steam that arrives; velocity: the largest)", out);
     line_words(answer->state, out);
     if (answer->turndown_count > 0)
         turndown(answer, units, out);
-    report_flow_notes(answer, units, &notes);
-    print_section(out, "Worth a second look");
-    print_notes_text(&notes, out);
-    print_remarks_text(remarks, units, out);
-    print_notes_free(&notes);
-    fv_text_add(out, "\n");
-    paragraph(answer, units, "", say_audit, out);
-    print_section(out, "Cautions");
-    print_cautions_text(answer->plant, out);
-    return out->failed ? FV_FAIL : FV_OK;
 }

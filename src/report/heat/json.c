@@ -1,8 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The heat answer as JSON, as reference/heat.schema.json describes it. */
-#include "print/cautions.h"
 #include "report/heat/report.h"
-#include "print/json.h"
 
 #include <math.h>
 
@@ -63,8 +61,9 @@ static json_t *series(const fv_heat_result *r)
     return root;
 }
 
-static json_t *audit(const fv_heat_audit *a)
+json_t *report_heat_audit(const report_frame *frame)
 {
+    const fv_heat_audit *a = &((const report_heat *)frame->answer)->result->audit;
     return json_pack("{s:o, s:o, s:o, s:o, s:o, s:I, s:I, s:I, s:I}", "supplied_j", print_json_number(a->supplied),
                      "accounted_j", print_json_number(a->accounted), "relative", print_json_number(a->relative),
                      "worst_mass_relative", print_json_number(a->worst_mass), "worst_energy_relative",
@@ -72,36 +71,17 @@ static json_t *audit(const fv_heat_audit *a)
                      (json_int_t)a->repeated, "solves", (json_int_t)a->solves, "loose", (json_int_t)a->loose);
 }
 
-static json_t *notes(const report_heat *heat)
+void report_heat_json(const report_frame *frame, json_t **root)
 {
-    print_notes list = {0};
-    report_heat_notes(heat, &list);
-    json_t *array = print_notes_json(&list);
-    print_notes_free(&list);
-    return array;
-}
-
-fv_status report_heat_json(const report_heat *heat, const fv_faults *remarks, fv_text *out)
-{
-    static const int tables[] = {HEAT_VESSELS, HEAT_BOILERS, HEAT_LINES, HEAT_HAPPENINGS, HEAT_SPLIT};
+    static const size_t tables[] = {HEAT_VESSELS, HEAT_BOILERS, HEAT_LINES, HEAT_HAPPENINGS, HEAT_SPLIT};
+    const report_heat *heat = frame->answer;
     const fv_heat_result *r = heat->result;
-    fv_text sentence = {0};
-    json_t *root = print_json_head("heat", r->plant);
-    report_heat_sentence(heat, &sentence);
-    print_json_set(&root, "answer", sentence.failed ? NULL : print_json_word(sentence.text));
-    print_json_set(&root, "question", question(heat));
-    print_json_set(&root, "boiling_point_k", print_json_number(r->boiling_point));
-    print_json_set(&root, "end_s", print_json_number(r->end));
-    print_json_set(&root, "steam_end_s", print_json_number(r->steam_end));
-    print_json_set(&root, "wall_losses_j", print_json_number(r->split.wall_losses));
+    print_json_set(root, "question", question(heat));
+    print_json_set(root, "boiling_point_k", print_json_number(r->boiling_point));
+    print_json_set(root, "end_s", print_json_number(r->end));
+    print_json_set(root, "steam_end_s", print_json_number(r->steam_end));
+    print_json_set(root, "wall_losses_j", print_json_number(r->split.wall_losses));
     for (size_t i = 0; i < sizeof tables / sizeof *tables; i++)
-        print_json_set(&root, report_heat_tables[tables[i]].name,
-                       print_table_json(&report_heat_tables[tables[i]], heat));
-    print_json_set(&root, "series", series(r));
-    print_json_set(&root, "notes", notes(heat));
-    print_json_set(&root, "remarks", print_remarks_json(remarks));
-    print_json_set(&root, "audit", audit(&r->audit));
-    print_json_set(&root, "cautions", print_cautions_json(r->plant));
-    fv_text_free(&sentence);
-    return print_json_finish(root, out);
+        report_frame_table_json(frame, tables[i], root);
+    print_json_set(root, "series", series(r));
 }

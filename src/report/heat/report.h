@@ -5,9 +5,7 @@
 
 #include "farvessel/report.h"
 #include "print/clock.h"
-#include "print/notes.h"
-#include "print/show.h"
-#include "print/table.h"
+#include "report/frame.h"
 
 /* How a vessel fares, the worst first. */
 typedef enum {
@@ -100,7 +98,9 @@ enum {
 };
 extern const print_table report_heat_tables[HEAT_ALL_TABLES];
 
-fv_status report_heat_text(const report_heat *heat, const fv_faults *remarks, fv_text *out);
-fv_status report_heat_json(const report_heat *heat, const fv_faults *remarks, fv_text *out);
+void report_heat_text(const report_frame *frame, fv_text *out);
+void report_heat_method(const report_frame *frame, fv_text *out);
+void report_heat_json(const report_frame *frame, json_t **root);
+json_t *report_heat_audit(const report_frame *frame);
 
 #endif

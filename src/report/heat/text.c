@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: MIT */
 /* The heat answer as a screen: the sentence, the clock, why, curves, what happens, what it takes, notes, cautions. */
-#include "print/cautions.h"
 #include "report/heat/report.h"
 #include "print/screen.h"
 
@@ -27,15 +26,8 @@ static void say_setting(const report_heat *heat, fv_text *out)
     print_say(out, "", &line);
 }
 
-static void table(const report_heat *heat, int which, const char *title, fv_text *out)
+static void timeline_words(fv_text *out)
 {
-    print_section(out, title);
-    print_table_text(&report_heat_tables[which], heat, heat->units, out);
-}
-
-static void timeline(const report_heat *heat, fv_text *out)
-{
-    table(heat, HEAT_TIMELINE, "When", out);
     print_sayf(out, "  ",
                "starved: the core does not reach its target in the time allowed; lagging: in time, with less "
                "than %s of it to spare; fed: the rest.",
@@ -43,7 +35,7 @@ static void timeline(const report_heat *heat, fv_text *out)
 }
 
 /* One line where all vessels count with the same, which is the rule. */
-static void effort(const report_heat *heat, fv_text *out)
+static void effort_words(const report_heat *heat, fv_text *out)
 {
     const fv_plant *plant = heat->result->plant;
     const fv_vessel *first = plant->vessels[0];
@@ -51,7 +43,6 @@ static void effort(const report_heat *heat, fv_text *out)
     for (size_t i = 1; i < plant->vessel_count; i++)
         same = same && plant->vessels[i]->reference_temperature.v == first->reference_temperature.v &&
                plant->vessels[i]->z.v == first->z.v;
-    table(heat, HEAT_EFFORT, "What each takes", out);
     fv_text line = {0};
     fv_text_add(&line,
                 "core took: from the opening of its steam; in plenty: the same if its chamber were full of steam "
@@ -142,39 +133,28 @@ static void split(const report_heat *heat, fv_text *out)
                print_at(&heat->clock, heat->result->steam_end).text);
 }
 
-static void say_audit(const report_heat *heat, fv_text *out)
+void report_heat_method(const report_frame *frame, fv_text *out)
 {
-    const fv_heat_audit *a = &heat->result->audit;
-    print_sayf(out, "",
-               "Audit: the fuel's heat and all it went to agree to %s of it; in the worst of %zu states of the "
-               "network steam agreed to %s, energy to %s of the boilers'. %zu steps.",
-               print_tiny(a->relative).text, a->solves, print_tiny(a->worst_mass).text,
-               print_tiny(a->worst_energy).text, a->steps);
+    const fv_heat_audit *a = &((const report_heat *)frame->answer)->result->audit;
+    fv_text_add(out,
+                "Audit: the fuel's heat and all it went to agree to %s of it; in the worst of %zu states of the "
+                "network steam agreed to %s, energy to %s of the boilers'. %zu steps.",
+                print_tiny(a->relative).text, a->solves, print_tiny(a->worst_mass).text,
+                print_tiny(a->worst_energy).text, a->steps);
 }
 
-fv_status report_heat_text(const report_heat *heat, const fv_faults *remarks, fv_text *out)
+void report_heat_text(const report_frame *frame, fv_text *out)
 {
-    print_notes notes = {0};
-    fv_text sentence = {0};
-    report_heat_sentence(heat, &sentence);
-    print_say(out, "", &sentence);
+    const report_heat *heat = frame->answer;
     say_setting(heat, out);
-    timeline(heat, out);
+    report_frame_table(frame, HEAT_TIMELINE, "When", out);
+    timeline_words(out);
     report_heat_reasons(heat, out);
     report_heat_curves(heat, out);
-    effort(heat, out);
+    report_frame_table(frame, HEAT_EFFORT, "What each takes", out);
+    effort_words(heat, out);
     happenings(heat, out);
-    table(heat, HEAT_BOILERS, "Boilers", out);
+    report_frame_table(frame, HEAT_BOILERS, "Boilers", out);
     if (heat->supplied > 0.0)
         split(heat, out);
-    report_heat_notes(heat, &notes);
-    print_section(out, "Worth a second look");
-    print_notes_text(&notes, out);
-    print_remarks_text(remarks, heat->units, out);
-    print_notes_free(&notes);
-    fv_text_add(out, "\n");
-    say_audit(heat, out);
-    print_section(out, "Cautions");
-    print_cautions_text(heat->result->plant, out);
-    return out->failed ? FV_FAIL : FV_OK;
 }

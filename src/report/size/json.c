@@ -1,14 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* The size answer as JSON, as reference/size.schema.json describes it. */
-#include "print/cautions.h"
-#include "print/json.h"
-#include "print/notes.h"
 #include "report/size/report.h"
 
-#include "farvessel/report.h"
-
 #include <math.h>
-#include <string.h>
 
 static json_t *parts(unsigned bits)
 {
@@ -78,18 +72,6 @@ static json_t *marks(const fv_size_row *row)
     return array;
 }
 
-static json_t *settings(const fv_size_answer *answer, const fv_size_row *row)
-{
-    json_t *array = json_array();
-    for (size_t i = 0; array && i < row->change.count; i++) {
-        fv_text text = {0};
-        const bool good = fv_setting_write(&row->change.settings[i], answer->plant, &text);
-        print_json_append(&array, print_json_word(good ? text.text : NULL));
-        fv_text_free(&text);
-    }
-    return array;
-}
-
 static json_t *choices(const fv_size_answer *answer)
 {
     json_t *array = json_array();
@@ -98,7 +80,7 @@ static json_t *choices(const fv_size_answer *answer)
         const size_t vessels = answer->plant->vessel_count;
         json_t *o = print_row_json(&report_size_tables[SIZE_CHOICES], answer, i);
         print_json_set(&o, "marks", marks(row));
-        print_json_set(&o, "settings", settings(answer, row));
+        print_json_set(&o, "settings", report_settings_json(answer->plant, &row->change));
         print_json_set(&o, "sizes",
                        part_of_table(answer, SIZE_SIZES, i * answer->dimension_count, answer->dimension_count));
         print_json_set(&o, "limits", part_of_table(answer, SIZE_LIMITS, i * FV_LIMITS, FV_LIMITS));
@@ -113,41 +95,14 @@ static json_t *name_of(int row)
     return row < 0 ? json_null() : print_json_word(report_size_choice((size_t)row).text);
 }
 
-fv_status report_size_json(const fv_size_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out)
+void report_size_json(const report_frame *frame, json_t **root)
 {
-    fv_text sentence = {0};
-    json_t *root = print_json_head("size", answer->plant);
-    report_size_sentence(answer, units, &sentence);
-    print_json_set(&root, "answer", print_json_word(sentence.failed ? NULL : sentence.text));
-    print_json_set(&root, "question", question(answer));
-    print_json_set(&root, "search", search(answer));
-    print_json_set(&root, "currency", print_json_word(answer->currency));
-    print_json_set(&root, "best", name_of(answer->best));
-    print_json_set(&root, "nearest", name_of(answer->nearest));
-    print_json_set(&root, "choices", choices(answer));
-    print_json_set(&root, "could_vary", parts(answer->could_vary));
-    print_json_set(&root, "remarks", print_remarks_json(remarks));
-    print_json_set(&root, "cautions", print_cautions_json(answer->plant));
-    fv_text_free(&sentence);
-    return print_json_finish(root, out);
-}
-
-static fv_status csv(const fv_size_answer *answer, const char *name, fv_text *out)
-{
-    for (size_t i = 0; i < SIZE_TABLES; i++)
-        if (!name || strcmp(report_size_tables[i].name, name) == 0) {
-            print_table_csv(&report_size_tables[i], answer, out);
-            return out->failed ? FV_FAIL : FV_OK;
-        }
-    return FV_FAIL;
-}
-
-fv_status fv_report_size(const fv_size_answer *answer, const fv_faults *remarks, const fv_report_options *options,
-                         fv_text *out)
-{
-    if (options->format == FV_REPORT_JSON)
-        return report_size_json(answer, remarks, options->units, out);
-    if (options->format == FV_REPORT_CSV)
-        return csv(answer, options->table, out);
-    return report_size_text(answer, remarks, options->units, out);
+    const fv_size_answer *answer = frame->answer;
+    print_json_set(root, "question", question(answer));
+    print_json_set(root, "search", search(answer));
+    print_json_set(root, "currency", print_json_word(answer->currency));
+    print_json_set(root, "best", name_of(answer->best));
+    print_json_set(root, "nearest", name_of(answer->nearest));
+    print_json_set(root, "choices", choices(answer));
+    print_json_set(root, "could_vary", parts(answer->could_vary));
 }

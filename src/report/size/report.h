@@ -5,7 +5,7 @@
 
 #include "farvessel/size.h"
 #include "print/show.h"
-#include "print/table.h"
+#include "report/frame.h"
 
 /* ---- size_words.c ---- */
 const char *report_size_goal_word(fv_size_goal goal);    /* "time" */
@@ -41,7 +41,8 @@ void report_size_search(const fv_size_answer *answer, fv_text *out);
 enum { SIZE_CHOICES, SIZE_SIZES, SIZE_LIMITS, SIZE_COILS, SIZE_SETTINGS, SIZE_TABLES };
 extern const print_table report_size_tables[SIZE_TABLES];
 
-fv_status report_size_text(const fv_size_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out);
-fv_status report_size_json(const fv_size_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out);
+void report_size_text(const report_frame *frame, fv_text *out);
+void report_size_notes(const report_frame *frame, print_notes *notes);
+void report_size_json(const report_frame *frame, json_t **root);
 
 #endif

@@ -1,8 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The size answer as a screen: the sentence, the choices, how they stand up, limits, holes against bore, how to try. */
-#include "print/cautions.h"
 #include "print/clock.h"
-#include "print/notes.h"
 #include "print/screen.h"
 #include "report/size/report.h"
 
@@ -12,13 +10,11 @@
 
 enum { COLUMNS_MOST = 16, PARTS_MOST = 4 };
 
-static void sentence(const fv_size_answer *answer, fv_unit_system units, fv_text *out)
+static void say_setting(const fv_size_answer *answer, fv_text *out)
 {
     static const char *const goals[] = {"the earliest last core", "the most even split", "the lowest price",
                                         "the least fuel"};
     fv_text line = {0};
-    report_size_sentence(answer, units, &line);
-    print_say(out, "", &line);
     if (answer->plant->title)
         fv_text_add(&line, "%s: ", answer->plant->title);
     fv_text_add(&line, "chosen for %s. ", goals[answer->options.goal]);
@@ -282,61 +278,77 @@ static void try_it(const fv_size_answer *answer, fv_text *out)
     fv_text_add(out, "\n");
 }
 
-static void second_look(const fv_size_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out)
+/* Why the answer, or what comes nearest, breaks limits. */
+static void note_broken(const fv_size_answer *answer, const fv_size_row *row, fv_unit_system units, print_notes *notes)
 {
-    size_t index;
-    const fv_size_row *row = row_in_question(answer, &index);
-    print_section(out, "Worth a second look");
     bool first = true;
-    for (fv_size_limit i = 0; i < FV_LIMITS && !row->keeps; i++) {
+    for (fv_size_limit i = 0; i < FV_LIMITS; i++) {
         if (row->checks[i].kept)
             continue;
         fv_text line = {0};
-        fv_text_add(&line, first ? "What limits: " : "Also: ");
         report_size_broken(answer, row, i, units, &line);
         const bool in_time = i == FV_LIMIT_FED || i == FV_LIMIT_SPREAD;
-        fv_text_add(&line, "; %zu of %zu %s break this limit.", answer->broken[i],
-                    in_time ? answer->ran : answer->screened, in_time ? "followed in time" : "tried");
-        print_say(out, "  - ", &line);
+        print_note_add(notes, "breaks_limit", "%s%s; %zu of %zu %s break this limit.",
+                       first ? "What limits: " : "Also: ", line.text ? line.text : "", answer->broken[i],
+                       in_time ? answer->ran : answer->screened, in_time ? "followed in time" : "tried");
+        notes->failed = notes->failed || line.failed;
+        fv_text_free(&line);
         first = false;
     }
-    if (row->keeps && row->checks[FV_LIMIT_VENT].excess > 0) {
-        fv_text line = {0};
-        report_size_broken(answer, row, FV_LIMIT_VENT, units, &line);
-        fv_text_add(&line, "; no size of what is varied mends that: give it a larger vent.");
-        print_say(out, "  - ", &line);
-    }
-    if (answer->could_vary) {
-        fv_text words = {0};
-        for (fv_size_part part = 0; part < FV_SIZE_PARTS; part++)
-            if (answer->could_vary >> part & 1u)
-                fv_text_add(&words, "%s%s", words.length ? "," : "", fv_size_part_word(part));
-        print_sayf(out, "  - ", "Not varied, but possible: --vary %s%s", words.text && !words.failed ? words.text : "",
-                   answer->options.each ? "." : "; --each sizes every vessel and line for itself.");
-        fv_text_free(&words);
-    }
-    if (is_varied(answer, FV_SIZE_HOSE) || is_varied(answer, FV_SIZE_HEADER))
-        print_sayf(out, "  - ",
-                   "Barbs and unions are exchanged with their line and keep their share of its bore; their price is "
-                   "not counted.");
-    if (answer->priced)
-        print_sayf(out, "  - ",
-                   "Prices: lines by the metre; a new coil pipe where its bore changes or holes would have to close "
-                   "or move; a drill for each size that no coil has now.");
-    print_remarks_text(remarks, units, out);
 }
 
-fv_status report_size_text(const fv_size_answer *answer, const fv_faults *remarks, fv_unit_system units, fv_text *out)
+static void note_vent(const fv_size_answer *answer, const fv_size_row *row, fv_unit_system units, print_notes *notes)
 {
-    sentence(answer, units, out);
+    fv_text line = {0};
+    report_size_broken(answer, row, FV_LIMIT_VENT, units, &line);
+    print_note_add(notes, "vent_small", "%s; no size of what is varied mends that: give it a larger vent.",
+                   line.text ? line.text : "");
+    notes->failed = notes->failed || line.failed;
+    fv_text_free(&line);
+}
+
+static void note_further(const fv_size_answer *answer, print_notes *notes)
+{
+    fv_text words = {0};
+    for (fv_size_part part = 0; part < FV_SIZE_PARTS; part++)
+        if (answer->could_vary >> part & 1u)
+            fv_text_add(&words, "%s%s", words.length ? "," : "", fv_size_part_word(part));
+    print_note_add(notes, "could_vary", "Not varied, but possible: --vary %s%s", words.text ? words.text : "",
+                   answer->options.each ? "." : "; --each sizes every vessel and line for itself.");
+    notes->failed = notes->failed || words.failed;
+    fv_text_free(&words);
+}
+
+void report_size_notes(const report_frame *frame, print_notes *notes)
+{
+    const fv_size_answer *answer = frame->answer;
+    size_t index;
+    const fv_size_row *row = row_in_question(answer, &index);
+    if (!row->keeps)
+        note_broken(answer, row, frame->units, notes);
+    else if (row->checks[FV_LIMIT_VENT].excess > 0)
+        note_vent(answer, row, frame->units, notes);
+    if (answer->could_vary)
+        note_further(answer, notes);
+    if (is_varied(answer, FV_SIZE_HOSE) || is_varied(answer, FV_SIZE_HEADER))
+        print_note_add(notes, "barbs",
+                       "Barbs and unions are exchanged with their line and keep their share of its bore; their price "
+                       "is not counted.");
+    if (answer->priced)
+        print_note_add(notes, "prices",
+                       "Prices: lines by the metre; a new coil pipe where its bore changes or holes would have to "
+                       "close or move; a drill for each size that no coil has now.");
+}
+
+void report_size_text(const report_frame *frame, fv_text *out)
+{
+    const fv_size_answer *answer = frame->answer;
+    const fv_unit_system units = frame->units;
+    say_setting(answer, out);
     choices(answer, units, out);
     details(answer, units, out);
     margins(answer, out);
     limits(answer, units, out);
     coils(answer, out);
     try_it(answer, out);
-    second_look(answer, remarks, units, out);
-    print_section(out, "Cautions");
-    print_cautions_text(answer->plant, out);
-    return out->failed ? FV_FAIL : FV_OK;
 }

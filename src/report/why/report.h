@@ -5,7 +5,7 @@
 
 #include "farvessel/report.h"
 #include "print/show.h"
-#include "print/table.h"
+#include "report/frame.h"
 
 typedef struct {
     const fv_why_answer *answer;
@@ -41,7 +41,8 @@ void report_why_because(const report_why *why, size_t vessel, fv_text *out);
 enum { WHY_VESSELS, WHY_SHARES, WHY_PRESSURE, WHY_REMEDIES, WHY_EFFECTS, WHY_TABLES };
 extern const print_table report_why_tables[WHY_TABLES];
 
-fv_status report_why_text(const report_why *why, const fv_faults *remarks, fv_text *out);
-fv_status report_why_json(const report_why *why, const fv_faults *remarks, fv_text *out);
+void report_why_text(const report_frame *frame, fv_text *out);
+void report_why_method(const report_frame *frame, fv_text *out);
+void report_why_json(const report_frame *frame, json_t **root);
 
 #endif

@@ -1,9 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The why answer as a screen: the sentence and the next step, the delay shared out, why, the way of the steam, what
  * would help, how it was found, cautions. */
-#include "print/cautions.h"
 #include "print/clock.h"
-#include "print/notes.h"
 #include "print/screen.h"
 #include "report/why/report.h"
 
@@ -229,27 +227,24 @@ static void remedies(const report_why *why, fv_text *out)
                a->plant->file ? a->plant->file : "plant.xml", why->commands[a->cheapest]);
 }
 
-static void say_method(const report_why *why, fv_text *out)
+void report_why_method(const report_frame *frame, fv_text *out)
 {
-    const fv_why_answer *a = why->answer;
-    fv_text line = {0};
-    fv_text_add(&line,
+    const fv_why_answer *a = ((const report_why *)frame->answer)->answer;
+    fv_text_add(out,
                 "Found by %zu runs of the whole plant. The delay is shared out by Shapley values over %zu causes, all "
                 "2^%zu combinations of them run; what changes next to nothing, taken away alone or last, is in the "
                 "rest.",
                 a->runs, a->kept_count, a->kept_count);
     if (a->runs_failed > 0)
-        fv_text_add(&line, " %zu runs found no solution; the causes concerned are left out.", a->runs_failed);
+        fv_text_add(out, " %zu runs found no solution; the causes concerned are left out.", a->runs_failed);
     if (a->remedies_failed > 0)
-        fv_text_add(&line, " %zu changes could not be tried.", a->remedies_failed);
-    print_say(out, "", &line);
+        fv_text_add(out, " %zu changes could not be tried.", a->remedies_failed);
 }
 
-fv_status report_why_text(const report_why *why, const fv_faults *remarks, fv_text *out)
+void report_why_text(const report_frame *frame, fv_text *out)
 {
-    fv_text sentence = {0}, step = {0};
-    report_why_sentence(why, &sentence);
-    print_say(out, "", &sentence);
+    const report_why *why = frame->answer;
+    fv_text step = {0};
     report_why_step(why, &step);
     if (step.text)
         print_say(out, "", &step);
@@ -258,13 +253,4 @@ fv_status report_why_text(const report_why *why, const fv_faults *remarks, fv_te
     reasons(why, out);
     pressure(why, out);
     remedies(why, out);
-    if (remarks && fv_faults_count(remarks) > fv_faults_errors(remarks)) {
-        print_section(out, "Worth a second look");
-        print_remarks_text(remarks, why->units, out);
-    }
-    fv_text_add(out, "\n");
-    say_method(why, out);
-    print_section(out, "Cautions");
-    print_cautions_text(why->answer->plant, out);
-    return out->failed ? FV_FAIL : FV_OK;
 }

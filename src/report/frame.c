@@ -1,0 +1,129 @@
+/* SPDX-License-Identifier: MIT */
+#include "report/frame.h"
+#include "print/cautions.h"
+#include "print/screen.h"
+
+#include <string.h>
+
+/* The table named, the first where none is; FV_FAIL where there is none of that name. */
+static fv_status as_csv(const report_frame *frame, const char *name, fv_text *out)
+{
+    for (size_t i = 0; i < frame->table_count; i++) {
+        if (name && strcmp(frame->tables[i].name, name) != 0)
+            continue;
+        print_table_csv(&frame->tables[i], frame->answer, out);
+        return out->failed ? FV_FAIL : FV_OK;
+    }
+    return FV_FAIL;
+}
+
+static json_t *sentence_json(const report_frame *frame)
+{
+    fv_text sentence = {0};
+    frame->sentence(frame, &sentence);
+    json_t *word = sentence.failed ? NULL : print_json_word(sentence.text);
+    fv_text_free(&sentence);
+    return word;
+}
+
+static json_t *notes_json(const report_frame *frame)
+{
+    print_notes notes = {0};
+    frame->notes(frame, &notes);
+    json_t *array = print_notes_json(&notes);
+    print_notes_free(&notes);
+    return array;
+}
+
+static fv_status as_json(const report_frame *frame, fv_text *out)
+{
+    json_t *root = print_json_head(frame->kind, frame->plant);
+    if (frame->sentence)
+        print_json_set(&root, "answer", sentence_json(frame));
+    frame->json(frame, &root);
+    if (frame->notes_for_programs)
+        print_json_set(&root, "notes", notes_json(frame));
+    print_json_set(&root, "remarks", print_remarks_json(frame->remarks));
+    if (frame->audit)
+        print_json_set(&root, "audit", frame->audit(frame));
+    if (!frame->no_cautions)
+        print_json_set(&root, "cautions", print_cautions_json(frame->plant));
+    return print_json_finish(root, out);
+}
+
+static void paragraph(const report_frame *frame, void (*say)(const report_frame *, fv_text *), fv_text *out)
+{
+    fv_text line = {0};
+    say(frame, &line);
+    print_say(out, "", &line);
+}
+
+void report_frame_second_look(const report_frame *frame, fv_text *out)
+{
+    print_notes notes = {0};
+    fv_text looked = {0};
+    if (frame->notes)
+        frame->notes(frame, &notes);
+    print_notes_text(&notes, &looked);
+    print_remarks_text(frame->remarks, frame->units, &looked);
+    if (looked.length > 0)
+        fv_text_add(out, "\nWorth a second look\n%s", looked.failed ? "" : looked.text);
+    out->failed = out->failed || looked.failed;
+    fv_text_free(&looked);
+    print_notes_free(&notes);
+}
+
+static fv_status as_text(const report_frame *frame, fv_text *out)
+{
+    if (frame->sentence)
+        paragraph(frame, frame->sentence, out);
+    frame->text(frame, out);
+    if (!frame->no_cautions)
+        report_frame_second_look(frame, out);
+    if (frame->method) {
+        fv_text_add(out, "\n");
+        paragraph(frame, frame->method, out);
+    }
+    if (!frame->no_cautions) {
+        print_section(out, "Cautions");
+        print_cautions_text(frame->plant, out);
+    }
+    return out->failed ? FV_FAIL : FV_OK;
+}
+
+fv_status report_frame_print(const report_frame *frame, fv_report_format format, const char *table, fv_text *out)
+{
+    switch (format) {
+    case FV_REPORT_JSON:
+        return as_json(frame, out);
+    case FV_REPORT_CSV:
+        return as_csv(frame, table, out);
+    default:
+        return as_text(frame, out);
+    }
+}
+
+void report_frame_table(const report_frame *frame, size_t table, const char *title, fv_text *out)
+{
+    if (frame->tables[table].rows(frame->answer) == 0)
+        return;
+    print_section(out, title);
+    print_table_text(&frame->tables[table], frame->answer, frame->units, out);
+}
+
+void report_frame_table_json(const report_frame *frame, size_t table, json_t **root)
+{
+    print_json_set(root, frame->tables[table].name, print_table_json(&frame->tables[table], frame->answer));
+}
+
+json_t *report_settings_json(const fv_plant *plant, const fv_change *change)
+{
+    json_t *array = json_array();
+    for (size_t i = 0; array && i < change->count; i++) {
+        fv_text text = {0};
+        const bool good = fv_setting_write(&change->settings[i], plant, &text);
+        print_json_append(&array, good ? print_json_word(text.text) : NULL);
+        fv_text_free(&text);
+    }
+    return array;
+}
