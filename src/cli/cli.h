@@ -92,7 +92,6 @@ typedef struct {
     const char *operand;  /* "PLANT.xml" or what else it takes; "" */
     const char *question; /* that it answers, one line */
     const char *example;
-    cli_exit (*run)(const cli_request *request);
 } cli_verb;
 
 struct cli_request {
@@ -133,19 +132,20 @@ cli_exit cli_no_memory(void); /* says so */
 /* Says all faults on stderr; the exit code that the worst asks for, CLI_GOOD where there is no error. */
 cli_exit cli_say_faults(const fv_faults *faults);
 
-/* The plant with the --set changes, linked and checked. NULL: said in faults. */
-fv_plant *cli_load(const cli_request *request, fv_faults *faults);
-/* The same, and the SHA-256 of the very bytes that were read. */
+/* The plant with the --set changes, linked and checked, and the SHA-256 of the very bytes that were read. NULL: said in
+ * faults. */
 enum { CLI_DIGEST_SIZE = 65 };
-fv_plant *cli_load_digest(const cli_request *request, char digest[CLI_DIGEST_SIZE], fv_faults *faults);
-/* --fire, left alone where it is not given. CLI_INPUT: said on stderr. */
+fv_plant *cli_load(const cli_request *request, char digest[CLI_DIGEST_SIZE], fv_faults *faults);
+
+/* ---- values of options; left alone where they are not given. CLI_INPUT: said on stderr. ---- */
+
 cli_exit cli_read_fire(const cli_request *request, double *fire);
-/* --start as s after midnight, and whether it was said with am or pm. Left alone where it is not given. */
+/* --start as s after midnight, and whether it was said with am or pm. */
 cli_exit cli_read_start(const cli_request *request, double *clock, bool *twelve_hours);
-/* --until, --every or --turnaround: a time above 0, left alone where it is not given. */
-cli_exit cli_read_duration(const cli_request *request, cli_option_id option, const char *name, double *seconds);
-/* --threads, left alone where it is not given. */
+cli_exit cli_read_positive(const cli_request *request, cli_option_id option, fv_dim dim, double *value);
+cli_exit cli_read_count(const cli_request *request, cli_option_id option, size_t most, size_t *count);
 cli_exit cli_read_threads(const cli_request *request, size_t *threads);
+
 /* Files that -o and --save name; NULL: none, the answer goes to standard output. CLI_INPUT, said: what is read would be
  * overwritten, or one by the other. */
 typedef struct {
@@ -172,6 +172,23 @@ void cli_signals_plain(void);
 void cli_signals_hold(void);
 void cli_signals_release(void);
 bool cli_signals_came(void); /* while they wait */
+
+/* ---- verbs on a plant ---- */
+
+typedef struct {
+    const cli_request *request;
+    const fv_plant *plant;
+    char digest[CLI_DIGEST_SIZE];
+    const fv_progress *progress;
+    fv_faults *faults;
+    fv_report_options report;
+    fv_text text;    /* the answer */
+    fv_plant *saved; /* what --save writes; NULL: the plant itself */
+} cli_job;
+/* Fills in the text, and what is saved where the verb changes the plant. False: the faults say why. */
+typedef bool (*cli_answer)(cli_job *job, void *question);
+cli_exit cli_run(const cli_request *request, cli_answer answer, void *question);
+bool cli_saves(const cli_job *job); /* --save is given */
 
 cli_exit cli_check(const cli_request *request);
 cli_exit cli_flow(const cli_request *request);

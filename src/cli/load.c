@@ -33,7 +33,7 @@ static fv_plant *read_hashed(const char *path, char digest[CLI_DIGEST_SIZE], fv_
     return plant;
 }
 
-static fv_plant *load(const cli_request *request, char *digest, fv_faults *faults)
+fv_plant *cli_load(const cli_request *request, char digest[CLI_DIGEST_SIZE], fv_faults *faults)
 {
     const fv_loc nowhere = {NULL, 0};
     if (!request->operand) {
@@ -41,8 +41,7 @@ static fv_plant *load(const cli_request *request, char *digest, fv_faults *fault
                  request->verb->name);
         return NULL;
     }
-    fv_plant *plant =
-        digest ? read_hashed(request->operand, digest, faults) : fv_plantfile_read(request->operand, NULL, faults);
+    fv_plant *plant = read_hashed(request->operand, digest, faults);
     bool good = plant != NULL;
     if (good && request->setting_count > 0)
         good = fv_plantfile_set(plant, request->settings, request->setting_count, faults) != FV_FAIL;
@@ -52,14 +51,4 @@ static fv_plant *load(const cli_request *request, char *digest, fv_faults *fault
         return plant;
     fv_plant_free(plant);
     return NULL;
-}
-
-fv_plant *cli_load(const cli_request *request, fv_faults *faults)
-{
-    return load(request, NULL, faults);
-}
-
-fv_plant *cli_load_digest(const cli_request *request, char digest[CLI_DIGEST_SIZE], fv_faults *faults)
-{
-    return load(request, digest, faults);
 }

@@ -3,19 +3,16 @@
 
 #include <signal.h>
 
+static cli_exit (*const verbs[VERB_COUNT])(const cli_request *request) = {
+    [VERB_CHECK] = cli_check, [VERB_FLOW] = cli_flow,     [VERB_HEAT] = cli_heat,
+    [VERB_WHY] = cli_why,     [VERB_SIZE] = cli_size,     [VERB_CARRY] = cli_carry,
+    [VERB_SWEEP] = cli_sweep, [VERB_REPORT] = cli_report, [VERB_HELP] = cli_help_verb,
+};
+
 static cli_exit version(const cli_request *request)
 {
     fv_text text = {0};
     fv_text_add(&text, "farvessel %s\n", FV_VERSION);
-    cli_exit code = cli_deliver(request, NULL, &text);
-    fv_text_free(&text);
-    return code;
-}
-
-static cli_exit help(const cli_request *request, const cli_verb *verb)
-{
-    fv_text text = {0};
-    cli_help(verb, &text);
     cli_exit code = cli_deliver(request, NULL, &text);
     fv_text_free(&text);
     return code;
@@ -26,8 +23,8 @@ static cli_exit run(const cli_request *request)
     if (request->value[OPTION_VERSION])
         return version(request);
     if (request->value[OPTION_HELP])
-        return help(request, request->verb == &cli_verbs[VERB_HELP] ? NULL : request->verb);
-    return request->verb->run(request);
+        return cli_help_verb(request);
+    return verbs[request->verb - cli_verbs](request);
 }
 
 int main(int argc, char **argv)

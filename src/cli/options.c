@@ -9,23 +9,22 @@
 #define ALL_VERBS (PLANT_VERBS | FOR(VERB_SWEEP) | FOR(VERB_HELP))
 
 const cli_verb cli_verbs[VERB_COUNT] = {
-    [VERB_CHECK] = {"check", "PLANT.xml", "Is the plant file sound, and what is assumed?", "farvessel check plant.xml",
-                    cli_check},
+    [VERB_CHECK] = {"check", "PLANT.xml", "Is the plant file sound, and what is assumed?", "farvessel check plant.xml"},
     [VERB_FLOW] = {"flow", "PLANT.xml", "Which vessel gets how much steam, which starves?",
-                   "farvessel flow plant.xml --fire \"50 %\" --set s6.bore=\"25 mm\"", cli_flow},
+                   "farvessel flow plant.xml --fire \"50 %\" --set s6.bore=\"25 mm\""},
     [VERB_HEAT] = {"heat", "PLANT.xml", "When is each core done, which vessel is starved, what does it take?",
-                   "farvessel heat plant.xml --start 06:00 --set s6.bore=\"25 mm\"", cli_heat},
+                   "farvessel heat plant.xml --start 06:00 --set s6.bore=\"25 mm\""},
     [VERB_WHY] = {"why", "PLANT.xml", "Why does a vessel heat slowly, and what would help?",
-                  "farvessel why plant.xml --vessel bin4", cli_why},
+                  "farvessel why plant.xml --vessel bin4"},
     [VERB_SIZE] = {"size", "PLANT.xml", "Which holes, which hose, which header of those in stock?",
-                   "farvessel size plant.xml --vary drill,hose --for spread", cli_size},
+                   "farvessel size plant.xml --vary drill,hose --for spread"},
     [VERB_CARRY] = {"carry", "PLANT.xml", "How many vessels does the boiler carry, and how should they start?",
-                    "farvessel carry plant.xml --like bin1 --at t4", cli_carry},
+                    "farvessel carry plant.xml --like bin1 --at t4"},
     [VERB_SWEEP] = {"sweep", "PLANT.xml", "What comes of a thousand what-ifs? One CSV row for each.",
-                    "farvessel sweep plant.xml --vary \"s1.bore = 19 mm, 25 mm\" -o sweep.csv", cli_sweep},
+                    "farvessel sweep plant.xml --vary \"s1.bore = 19 mm, 25 mm\" -o sweep.csv"},
     [VERB_REPORT] = {"report", "PLANT.xml", "What do I show to others? One page with all of it.",
-                     "farvessel report plant.xml -o report.html --start 06:30", cli_report},
-    [VERB_HELP] = {"help", "[VERB]", "How is a verb used?", "farvessel help flow", cli_help_verb},
+                     "farvessel report plant.xml -o report.html --start 06:30"},
+    [VERB_HELP] = {"help", "[VERB]", "How is a verb used?", "farvessel help flow"},
 };
 
 static const cli_option options[] = {

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* help: how is a verb used? */
+/* help: how is a verb used? Also what --help says beside any verb. */
 #include "cli/cli.h"
 
 #include <string.h>
@@ -22,10 +22,12 @@ static const cli_topic *find_topic(const char *name)
 
 cli_exit cli_help_verb(const cli_request *request)
 {
-    const cli_verb *verb = find_verb(request->operand);
-    const cli_topic *topic = find_topic(request->operand);
-    if (request->operand && !verb && !topic)
-        return cli_usage("there is no verb '%s'; `farvessel help` lists them", request->operand);
+    const bool beside = request->verb != &cli_verbs[VERB_HELP];
+    const char *name = !beside && !request->value[OPTION_HELP] ? request->operand : NULL;
+    const cli_verb *verb = beside ? request->verb : find_verb(name);
+    const cli_topic *topic = find_topic(name);
+    if (name && !verb && !topic)
+        return cli_usage("there is no verb '%s'; `farvessel help` lists them", name);
     fv_text text = {0};
     if (topic)
         topic->write(&text);

@@ -3,7 +3,6 @@
 #include "cli/cli.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 #include <time.h>
 
@@ -14,8 +13,7 @@ typedef struct {
     fv_page_options page;
     double fire;
     bool run, ask_why;
-    char date[DATE_SIZE], digest[CLI_DIGEST_SIZE];
-    fv_plant *plant;
+    char date[DATE_SIZE];
     fv_flow_answer *flow;
     fv_heat_result *heat;
     fv_why_answer *why;
@@ -74,7 +72,7 @@ static cli_exit read_options(const cli_request *request, work *w)
     return code == CLI_GOOD ? cli_read_fire(request, &w->fire) : code;
 }
 
-static bool solve(work *w, const fv_progress *progress, fv_faults *faults)
+static bool solve(work *w, const cli_job *job)
 {
     fv_flow_options flow;
     fv_heat_options heat;
@@ -82,50 +80,37 @@ static bool solve(work *w, const fv_progress *progress, fv_faults *faults)
     fv_heat_defaults(&heat);
     flow.fire = heat.fire = w->fire;
     flow.turndown = w->page.only == FV_PAGE_WHOLE || fv_page_shows(w->page.only) == FV_PAGE_OF_MOMENT;
-    w->flow = fv_flow_answer_new(w->plant, &flow, progress, faults);
+    w->flow = fv_flow_answer_new(job->plant, &flow, job->progress, job->faults);
     if (!w->flow || !w->run)
         return w->flow != NULL;
-    w->heat = fv_heat_run(w->plant, &heat, progress, faults);
+    w->heat = fv_heat_run(job->plant, &heat, job->progress, job->faults);
     if (!w->heat || w->heat->stopped || !w->ask_why)
         return w->heat && !w->heat->stopped;
     fv_why_options why;
     fv_why_defaults(&why);
     why.remedies = true;
-    w->why = fv_why_run(w->plant, &why, progress, faults);
+    w->why = fv_why_run(job->plant, &why, job->progress, job->faults);
     return w->why != NULL;
 }
 
-static cli_exit answer(const cli_request *request, work *w, fv_faults *faults)
+static bool answer(cli_job *job, void *question)
 {
-    cli_work progress;
-    cli_work_begin(&progress);
-    bool solved = solve(w, &progress.progress, faults);
-    cli_work_end(&progress);
-    fv_faults_sort(faults);
-    if (!solved)
-        return cli_say_faults(faults);
+    work *w = question;
+    const bool solved = solve(w, job);
+    fv_faults_sort(job->faults);
     const fv_page_content content = {
-        .flow = w->flow, .heat = w->heat, .why = w->why, .remarks = faults, .sha256 = w->digest};
-    fv_text text = {0};
-    fv_report_page(&content, &w->page, &text);
-    cli_exit code = cli_deliver(request, w->plant, &text);
-    fv_text_free(&text);
-    return code;
+        .flow = w->flow, .heat = w->heat, .why = w->why, .remarks = job->faults, .sha256 = job->digest};
+    if (solved)
+        fv_report_page(&content, &w->page, &job->text);
+    fv_why_free(w->why);
+    fv_heat_free(w->heat);
+    fv_flow_answer_free(w->flow);
+    return solved;
 }
 
 cli_exit cli_report(const cli_request *request)
 {
-    work w = {.plant = NULL};
+    work w = {.flow = NULL};
     cli_exit code = read_options(request, &w);
-    if (code != CLI_GOOD)
-        return code;
-    fv_faults *faults = fv_faults_new();
-    w.plant = faults ? cli_load_digest(request, w.digest, faults) : NULL;
-    code = w.plant ? answer(request, &w, faults) : cli_say_faults(faults);
-    fv_why_free(w.why);
-    fv_heat_free(w.heat);
-    fv_flow_answer_free(w.flow);
-    fv_plant_free(w.plant);
-    fv_faults_free(faults);
-    return code;
+    return code == CLI_GOOD ? cli_run(request, answer, &w) : code;
 }

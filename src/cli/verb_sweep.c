@@ -206,7 +206,8 @@ cli_exit cli_sweep(const cli_request *request)
     if (code != CLI_GOOD)
         return code;
     fv_faults *faults = fv_faults_new();
-    fv_plant *plant = faults ? cli_load(request, faults) : NULL;
+    char digest[CLI_DIGEST_SIZE];
+    fv_plant *plant = faults ? cli_load(request, digest, faults) : NULL;
     s.plant = plant;
     code = plant ? read_axes(&s, faults) : cli_say_faults(faults);
     if (code == CLI_GOOD)

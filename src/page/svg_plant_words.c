@@ -2,7 +2,7 @@
 /* Words in the drawing: what was measured, and what the answer says of it. */
 #include "page/svg_plant.h"
 #include "page/svg_words.h"
-#include "report/flow/tables.h"
+#include "report/flow/report.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -1,60 +1,10 @@
 /* SPDX-License-Identifier: MIT */
-/* What the parts of the heat report share: how each vessel fares, what the fuel comes to, where its heat went. */
+/* What the parts of the heat report share: what the fuel comes to, where its heat went, and what each vessel is told.
+ */
 #include "print/cautions.h"
 #include "report/heat/report.h"
 
 #include <math.h>
-
-double report_heat_took(const report_heat *heat, size_t vessel)
-{
-    const fv_vessel_history *h = &heat->result->vessels[vessel];
-    return h->core - h->opened;
-}
-
-const char *report_fate_word(report_fate fate)
-{
-    static const char *const words[FATES] = {"never", "late", "unheld", "pending", "lagging", "fed", "shut"};
-    return words[fate];
-}
-
-const char *report_fate_shown(report_fate fate)
-{
-    static const char *const words[FATES] = {"starved", "starved", "hold broken", "not yet", "lagging", "fed", "shut"};
-    return words[fate];
-}
-
-static bool was_cut(const fv_heat_result *r)
-{
-    return r->stopped || r->end >= r->options.until - 1.0;
-}
-
-static report_fate without_core(const fv_heat_result *r, size_t i)
-{
-    const fv_vessel_history *h = &r->vessels[i];
-    bool settled = !isnan(h->settles) || h->arrival == FV_NOT_BOILING_POINT || h->arrival == FV_NOT_DRY;
-    bool in_time = isnan(h->opened) || r->end < h->opened + r->plant->vessels[i]->within.v;
-    if (!settled && in_time && was_cut(r))
-        return FATE_PENDING;
-    return isnan(h->opened) && h->arrival != FV_NOT_DRY ? FATE_SHUT : FATE_NEVER;
-}
-
-static report_fate fate_of(const fv_heat_result *r, size_t i)
-{
-    const fv_vessel *vessel = r->plant->vessels[i];
-    const fv_vessel_history *h = &r->vessels[i];
-    if (h->verdict == FV_SHUT_OFF)
-        return FATE_SHUT;
-    if (isnan(h->core))
-        return without_core(r, i);
-    if (h->core - h->opened > vessel->within.v)
-        return FATE_LATE;
-    bool held = !isnan(h->hold) || h->hold_longest >= vessel->hold.v;
-    if (!held && isnan(h->hold_broken) && was_cut(r))
-        return FATE_PENDING;
-    if (!held || !isnan(h->hold_broken))
-        return FATE_UNHELD;
-    return h->verdict == FV_LAGGING ? FATE_LAGGING : FATE_FED;
-}
 
 static report_fuel fuel_of(const fv_boiler *boiler, double heat)
 {
@@ -108,7 +58,7 @@ bool report_heat_make(const fv_heat_result *result, const fv_report_options *opt
     for (size_t i = 0; i < result->boiler_count; i++)
         heat->fuels[i] = fuel_of(result->plant->boilers[i], result->boilers[i].fuel);
     for (size_t i = 0; i < result->vessel_count; i++)
-        heat->fates[i] = fate_of(result, i);
+        heat->fates[i] = report_heat_fate(result, i);
     for (size_t i = 0; i < result->vessel_count; i++) {
         heat->why[i] = report_heat_why(heat, i);
         if (!heat->why[i] && heat->fates[i] < FATE_FED)

@@ -49,6 +49,7 @@ void report_heat_free(report_heat *heat);
 
 /* s from the opening of its steam to the core's arrival; NaN. */
 double report_heat_took(const report_heat *heat, size_t vessel);
+report_fate report_heat_fate(const fv_heat_result *result, size_t vessel);
 const char *report_fate_word(report_fate fate);  /* for programs: "never", "late", ... */
 const char *report_fate_shown(report_fate fate); /* for people: "starved", "hold broken", ... */
 /* Its chamber takes so much of the time until it is full that steam, not the load, is what is slow. */

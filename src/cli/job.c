@@ -1,0 +1,39 @@
+/* SPDX-License-Identifier: MIT */
+/* What every verb does with a plant: read it, answer with progress shown, and deliver the answer or say what is wrong.
+ */
+#include "cli/cli.h"
+
+static cli_exit answer_and_deliver(cli_job *job, cli_answer answer, void *question)
+{
+    cli_work work;
+    cli_work_begin(&work);
+    job->progress = &work.progress;
+    const bool good = answer(job, question);
+    cli_work_end(&work);
+    if (!good)
+        return cli_say_faults(job->faults);
+    return cli_deliver(job->request, job->saved ? job->saved : job->plant, &job->text);
+}
+
+cli_exit cli_run(const cli_request *request, cli_answer answer, void *question)
+{
+    cli_job job = {.request = request, .report = cli_report_options(request), .faults = fv_faults_new()};
+    const cli_exit usage = cli_read_start(request, &job.report.clock, &job.report.twelve_hours);
+    if (usage != CLI_GOOD) {
+        fv_faults_free(job.faults);
+        return usage;
+    }
+    fv_plant *plant = job.faults ? cli_load(request, job.digest, job.faults) : NULL;
+    job.plant = plant;
+    const cli_exit code = plant ? answer_and_deliver(&job, answer, question) : cli_say_faults(job.faults);
+    fv_text_free(&job.text);
+    fv_plant_free(job.saved);
+    fv_plant_free(plant);
+    fv_faults_free(job.faults);
+    return code;
+}
+
+bool cli_saves(const cli_job *job)
+{
+    return job->request->value[OPTION_SAVE] != NULL;
+}

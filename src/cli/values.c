@@ -1,0 +1,96 @@
+/* SPDX-License-Identifier: MIT */
+/* Values of options: times, shares, counts and other quantities. Each is left alone where it is not given. */
+#include "cli/cli.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* "06:30", "6:30 am", "6 pm". */
+static bool read_time(const char *text, double *seconds, bool *twelve)
+{
+    int hour = -1, minute = 0, used = 0;
+    if (sscanf(text, "%2d%n", &hour, &used) != 1 || hour < 0)
+        return false;
+    text += used;
+    bool minutes = text[0] == ':';
+    if (minutes && (strspn(text + 1, "0123456789") != 2 || sscanf(text + 1, "%2d", &minute) != 1))
+        return false;
+    text += minutes ? 3 : 0;
+    text += strspn(text, " ");
+    bool am = strcmp(text, "am") == 0, pm = strcmp(text, "pm") == 0;
+    *twelve = am || pm;
+    if (*twelve ? hour < 1 || hour > 12 : !minutes || text[0] || hour > 23)
+        return false;
+    if (*twelve)
+        hour = hour % 12 + (pm ? 12 : 0);
+    *seconds = 3600.0 * hour + 60.0 * minute;
+    return minute < 60;
+}
+
+cli_exit cli_read_start(const cli_request *request, double *clock, bool *twelve_hours)
+{
+    const char *text = request->value[OPTION_START];
+    if (text && !read_time(text, clock, twelve_hours))
+        return cli_usage("--start \"%s\": a time of day such as 06:30 or \"6:30 am\" was expected", text);
+    return CLI_GOOD;
+}
+
+/* The option's name, as usage messages call it. */
+static const char *name_of(cli_option_id id)
+{
+    size_t count;
+    const cli_option *options = cli_options(&count);
+    while (count > 1 && options->id != id)
+        options++, count--;
+    return options->name;
+}
+
+static cli_exit read_quantity(const cli_request *request, cli_option_id option, fv_dim dim, double *value)
+{
+    char *why = NULL;
+    cli_exit code = CLI_GOOD;
+    if (fv_quantity_parse(NULL, dim, request->value[option], value, &why) == FV_FAIL)
+        code = cli_usage("--%s \"%s\": %s", name_of(option), request->value[option], why ? why : "that cannot be read");
+    free(why);
+    return code;
+}
+
+cli_exit cli_read_positive(const cli_request *request, cli_option_id option, fv_dim dim, double *value)
+{
+    if (!request->value[option])
+        return CLI_GOOD;
+    cli_exit code = read_quantity(request, option, dim, value);
+    if (code == CLI_GOOD && !(*value > 0.0))
+        code = cli_usage("--%s \"%s\": a %s above 0 was expected", name_of(option), request->value[option],
+                         dim == FV_DIM_TIME ? "time" : "value");
+    return code;
+}
+
+cli_exit cli_read_fire(const cli_request *request, double *fire)
+{
+    const char *text = request->value[OPTION_FIRE];
+    if (!text)
+        return CLI_GOOD;
+    cli_exit code = read_quantity(request, OPTION_FIRE, FV_DIM_FRACTION, fire);
+    if (code == CLI_GOOD && (*fire < 0.0 || *fire > 1.0))
+        code = cli_usage("--fire \"%s\": a share from 0 to 100 %% of the boiler's own setting was expected", text);
+    return code;
+}
+
+cli_exit cli_read_count(const cli_request *request, cli_option_id option, size_t most, size_t *count)
+{
+    const char *text = request->value[option];
+    double value = 0.0;
+    if (!text)
+        return CLI_GOOD;
+    if (fv_quantity_parse(NULL, FV_DIM_COUNT, text, &value, NULL) == FV_FAIL || value > (double)most)
+        return cli_usage("--%s \"%s\": a whole number from 0 to %zu was expected", name_of(option), text, most);
+    *count = (size_t)value;
+    return CLI_GOOD;
+}
+
+cli_exit cli_read_threads(const cli_request *request, size_t *threads)
+{
+    enum { THREADS_MOST = 64 };
+    return cli_read_count(request, OPTION_THREADS, THREADS_MOST, threads);
+}
