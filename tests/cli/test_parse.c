@@ -100,7 +100,7 @@ static void tables_are_sound(void **state)
         }
     }
     for (size_t i = 0; i < VERB_COUNT; i++)
-        assert_true(cli_verbs[i].name && cli_verbs[i].question && cli_verbs[i].example && cli_verbs[i].run);
+        assert_true(cli_verbs[i].name && cli_verbs[i].question && cli_verbs[i].example);
 }
 
 static void the_exit_code_tells_whose_fault_it_is(void **state)
