@@ -26,7 +26,7 @@ static void say_setting(const report_heat *heat, fv_text *out)
     print_say(out, "", &line);
 }
 
-static void timeline_words(fv_text *out)
+static void timeline_words(const report_heat *heat, fv_text *out)
 {
     print_sayf(out, "  ",
                "starved: the core does not reach its target in the time allowed; lagging: in time, with less "
@@ -148,7 +148,7 @@ void report_heat_text(const report_frame *frame, fv_text *out)
     const report_heat *heat = frame->answer;
     say_setting(heat, out);
     report_frame_table(frame, HEAT_TIMELINE, "When", out);
-    timeline_words(out);
+    timeline_words(heat, out);
     report_heat_reasons(heat, out);
     report_heat_curves(heat, out);
     report_frame_table(frame, HEAT_EFFORT, "What each takes", out);
