@@ -19,6 +19,7 @@ bool model_take_kinds(model_link *link);    /* `like` */
 bool model_make_nodes(model_link *link);    /* joints, lines of tees */
 bool model_derive(model_link *link);        /* defaults that follow from other values */
 bool model_check_limits(model_link *link);  /* missing, outside the schema's limits */
+bool model_check_idle(model_link *link);    /* said, but without effect */
 bool model_check_lines(model_link *link);   /* boilers, lines, fittings, site, stock */
 bool model_check_vessels(model_link *link); /* vessels, coils, loads, walls, openings */
 bool model_check_actions(model_link *link); /* actions and start-after */

@@ -256,6 +256,7 @@ static void chamber_above_a_climbing_bed(void **state)
     ideal(add_line(&b, FV_LINE_HOSE, "hose", "b0", "c", 3, 0.025));
     fv_vessel *v = add_vessel(&b, "bed", "c");
     v->load.form = fv_given(FV_FORM_BED);
+    v->load.a = v->load.b = v->load.c = (fv_value){.v = NAN};
     v->load.medium = fv_given(FV_MEDIUM_PEAT);
     v->load.depth = fv_given(0.4);
     v->load.area = fv_given(2);

@@ -77,6 +77,7 @@ static void a_bed_is_booked(void **state)
     add_line(&b, FV_LINE_HOSE, "s", "b0", "c", 3, 0.025);
     fv_vessel *v = add_vessel(&b, "bed", "c");
     v->load.form = fv_given(FV_FORM_BED);
+    v->load.a = v->load.b = v->load.c = (fv_value){.v = NAN};
     v->load.medium = fv_given(FV_MEDIUM_STRAW);
     v->load.depth = fv_given(0.6);
     v->load.area = fv_given(1);

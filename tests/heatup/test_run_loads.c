@@ -44,6 +44,7 @@ static void make_bed(bench *b, double mass)
 {
     fv_vessel *v = b->plant->vessels[0];
     v->load.form = fv_given(FV_FORM_BED);
+    v->load.a = v->load.b = v->load.c = (fv_value){.v = NAN};
     v->load.medium = fv_given(FV_MEDIUM_PEAT);
     v->load.depth = fv_given(0.5);
     v->load.area = fv_given(1);

@@ -1,0 +1,109 @@
+/* SPDX-License-Identifier: MIT */
+/* What was said in the file and has no effect where it stands: beside another attribute that fixes the same, without
+ * the one that it belongs to, or of another form. Whoever wrote it believes that it counts. */
+#include "model/link.h"
+
+#include <stdio.h>
+#include <string.h>
+
+typedef struct {
+    model_place first, last;
+    const char *idle, *other;
+    bool without; /* idle where `other` is not said; else where it is */
+    const char *why;
+} idle_rule;
+
+#define LINES EL_HEADER, EL_HOSE
+#define ONLY(place) place, place
+
+static const idle_rule rules[] = {
+    {ONLY(EL_ACTION), "delay", "after", true,
+     "it counts from an event, so it needs after; with at, add it to the time"},
+    {ONLY(EL_SITE), "altitude", "pressure", false, "the pressure is given as it is"},
+    {LINES, "outside", "heat-loss", false, "the heat loss is given as it is"},
+    {LINES, "emissivity", "heat-loss", false, "the heat loss is given as it is"},
+    {LINES, "wall-conductivity", "heat-loss", false, "the heat loss is given as it is"},
+    {LINES, "lagging-conductivity", "heat-loss", false, "the heat loss is given as it is"},
+    {LINES, "air", "heat-loss", false, "the heat loss is given as it is"},
+    {LINES, "wind", "heat-loss", false, "the heat loss is given as it is"},
+    {LINES, "emissivity", "outside", false, "the outside coefficient is given, radiation included"},
+    {LINES, "wind", "outside", false, "the outside coefficient is given as it is"},
+    {LINES, "roughness", "friction", false, "the friction factor is given as it is"},
+    {LINES, "lagging-material", "lagging", true, "the line is bare; give the thickness, such as lagging=\"25 mm\""},
+    {LINES, "lagging-conductivity", "lagging", true, "the line is bare; give the thickness, such as lagging=\"25 mm\""},
+    {ONLY(EL_VALVE), "bore", "k", true, "it is the bore that k refers to"},
+    {ONLY(EL_COIL), "roughness", "friction", false, "the friction factor is given as it is"},
+    {ONLY(EL_WALL), "emissivity", "outside", false, "the outside coefficient is given, radiation included"},
+    {ONLY(EL_WALL), "wind", "outside", false, "the outside coefficient is given as it is"},
+    {ONLY(EL_WALL), "height", "outside", false, "the outside coefficient is given as it is"},
+};
+
+/* Stands in the file; what studies and --set put on top may well outdo it. */
+static bool is_given(const fv_stop *stop, const fv_attr *attr)
+{
+    if (!model_is_text(attr))
+        return fv_attr_value(stop->part, attr)->origin == FV_GIVEN;
+    return *fv_attr_text(stop->part, attr) && !(stop->part->texts_from_kind >> (attr - stop->element->attrs) & 1u);
+}
+
+/* Said at all, here or by what it is like. */
+static bool is_said(const fv_stop *stop, const fv_attr *attr)
+{
+    return model_is_text(attr) ? *fv_attr_text(stop->part, attr) != NULL
+                               : fv_attr_value(stop->part, attr)->origin > FV_ASSUMED;
+}
+
+static void say(const model_link *link, const fv_stop *stop, const char *idle, const char *why)
+{
+    char who[MODEL_SAY];
+    fv_error(link->faults, FV_ERR_INPUT, stop->part->loc, "%s: %s has no effect here: %s",
+             model_name(stop, who, sizeof who), idle, why);
+}
+
+static void check_rule(const model_link *link, const fv_stop *stop, const idle_rule *rule)
+{
+    const fv_attr *idle = fv_attr_find(stop->element, rule->idle), *other = fv_attr_find(stop->element, rule->other);
+    if (!idle || !other || !is_given(stop, idle))
+        return;
+    if (rule->without ? !is_said(stop, other) : is_given(stop, other))
+        say(link, stop, rule->idle, rule->why);
+}
+
+/* Sizes that a load's form has no use for. */
+static void check_form(const model_link *link, const fv_stop *stop)
+{
+    static const char *const sizes[] = {"a", "b", "c", "diameter", "height", "depth", "area"};
+    static const char *const uses[] = {" a b c ", " a b c area ", " diameter height ", " diameter ", " depth area "};
+    const fv_load *load = (const fv_load *)stop->part;
+    const int form = fv_word(load->form);
+    if (form < 0 || stop->taken)
+        return;
+    char word[16], wanted[16], why[MODEL_SAY];
+    const fv_attr *forms = fv_attr_find(stop->element, "form");
+    for (size_t i = 0; i < sizeof sizes / sizeof *sizes; i++) {
+        snprintf(wanted, sizeof wanted, " %s ", sizes[i]);
+        const bool used = strstr(uses[form], wanted) && !(form == FV_FORM_SLAB && i < 2 && fv_is_set(load->area));
+        if (used || !is_given(stop, fv_attr_find(stop->element, sizes[i])))
+            continue;
+        snprintf(why, sizeof why, "a %s is described by%s%s", fv_word_at(forms->words, form, word, sizeof word),
+                 uses[form], form == FV_FORM_SLAB ? "(area or a and b)" : "alone");
+        say(link, stop, sizes[i], why);
+    }
+}
+
+static bool check_part(void *context, const fv_stop *stop)
+{
+    const model_link *link = context;
+    for (size_t i = 0; i < sizeof rules / sizeof *rules && !stop->taken; i++)
+        if (stop->element >= model_element(rules[i].first) && stop->element <= model_element(rules[i].last))
+            check_rule(link, stop, &rules[i]);
+    if (stop->element == model_element(EL_LOAD))
+        check_form(link, stop);
+    return !model_is_enough(link);
+}
+
+bool model_check_idle(model_link *link)
+{
+    fv_plant_walk(link->plant, check_part, link);
+    return true;
+}
