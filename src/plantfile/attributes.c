@@ -288,7 +288,4 @@ void plantfile_attributes_read(reading *r, const char *who, const fv_element *el
     const tree_attr *known = attr_of(node, "known");
     if (known)
         read_known(&(provenance){r, who, element, part, node, known->line}, known->value);
-    const tree_attr *spread = attr_of(node, "spread");
-    if (spread)
-        plantfile_spread_read(r, who, element, part, node, spread);
 }

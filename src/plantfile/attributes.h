@@ -30,8 +30,7 @@ bool plantfile_attribute_read(reading *r, const char *who, const fv_attr *attr, 
 void plantfile_attributes_read(reading *r, const char *who, const fv_element *element, void *part,
                                const tree_node *node);
 
-/* spread.c: spread="cd:7 % outside:25 %" of a part whose other attributes have been read. */
-void plantfile_spread_read(reading *r, const char *who, const fv_element *element, void *part, const tree_node *node,
-                           const tree_attr *given);
+/* spread.c: spread="cd:7 % outside:25 %", where it stands, of a part whose other attributes have been read. */
+void plantfile_spread_read(reading *r, const char *who, const tree_node *node);
 
 #endif

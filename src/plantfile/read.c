@@ -102,6 +102,7 @@ static void read_element(reading *r, const tree_node *node)
     char who[NAME];
     name_of(node, who, sizeof who);
     plantfile_attributes_read(r, who, node->element, node->part, node);
+    plantfile_spread_read(r, who, node);
     if (node->stray)
         plantfile_reading_say(r, node->stray_line,
                               "%s: stray text '%s'; values are written as attributes, name=\"value\"", who,

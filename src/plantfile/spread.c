@@ -18,12 +18,17 @@ typedef struct {
     const tree_attr *given;
 } spreading;
 
-static bool is_given(const tree_node *node, const char *name)
+static const tree_attr *attr_of(const tree_node *node, const char *name)
 {
     for (const tree_attr *a = node->attrs; a; a = a->next)
         if (strcmp(a->name, name) == 0)
-            return true;
-    return false;
+            return a;
+    return NULL;
+}
+
+static bool is_given(const tree_node *node, const char *name)
+{
+    return attr_of(node, name) != NULL;
 }
 
 static bool can_spread(const fv_attr *attr)
@@ -112,10 +117,12 @@ static void trim_end(char *text)
         text[--n] = '\0';
 }
 
-void plantfile_spread_read(reading *r, const char *who, const fv_element *element, void *part, const tree_node *node,
-                           const tree_attr *given)
+void plantfile_spread_read(reading *r, const char *who, const tree_node *node)
 {
-    const spreading s = {r, who, element, part, node, given};
+    const tree_attr *given = attr_of(node, "spread");
+    if (!given)
+        return;
+    const spreading s = {r, who, node->element, node->part, node, given};
     char *copy = malloc(strlen(given->value) + 1);
     if (!copy) {
         plantfile_reading_say(r, given->line, "out of memory");
