@@ -132,7 +132,7 @@ typedef enum { FV_FORM_BLOCK, FV_FORM_SLAB, FV_FORM_CYLINDER, FV_FORM_SPHERE, FV
 typedef enum { FV_PACKING_LOOSE, FV_PACKING_PACKED } fv_packing;
 typedef struct {
     fv_part part;
-    fv_value form, medium, a, b, c, diameter, height, count, mass, moisture, density, specific_heat, conductivity,
+    fv_value form, medium, a, b, c, diameter, height, count, mass, mass_each, moisture, density, specific_heat, conductivity,
         surface, cooling_surface, packing, stack_a, stack_b, stack_c, start_temperature, depth, area, takes_condensate;
 } fv_load;
 

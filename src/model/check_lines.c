@@ -4,6 +4,9 @@
 #include "model/near.h"
 
 #define BOILING 373.15 /* K: no line of steam is colder by more than a site's altitude makes it */
+/* Water / output, m3/W: coiled boilers hold little, tanks over a fire much; common practice, no source. */
+#define WATER_LEAST 0.1e-6
+#define WATER_MOST 40e-6
 #define COLEBROOK_ROUGHEST 0.05
 
 static void say_unknown_material(const model_link *link, fv_loc loc, const char *who, const char *name)
@@ -67,6 +70,11 @@ static void check_boiler(const model_link *link, const fv_boiler *b)
         fv_error(link->faults, FV_ERR_INPUT, b->part.loc, "%s: usable is %s, more than the %s of water in it", who,
                  model_quantity(FV_DIM_VOLUME, b->usable.v, x, sizeof x),
                  model_quantity(FV_DIM_VOLUME, b->water.v, y, sizeof y));
+    const double per_watt = b->water.v / b->output.v;
+    if (model_is_own(b->water) && (per_watt < WATER_LEAST || per_watt > WATER_MOST))
+        fv_caution(link->faults, FV_ERR_INPUT, b->part.loc,
+                   "%s: water is %s, %.3g L for each kW of output; usual are 0.5 to 10: check the unit, or the output",
+                   who, model_quantity(FV_DIM_VOLUME, b->water.v, x, sizeof x), 1e6 * per_watt);
     if (b->loss.v > 0.0 && b->loss.v >= b->output.v)
         fv_error(link->faults, FV_ERR_INPUT, b->part.loc,
                  "%s: loss is %s of an output of %s; nothing is left for steam", who,

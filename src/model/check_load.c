@@ -81,6 +81,28 @@ static void check_agrees(const model_link *link, const char *who, const fv_load 
                  model_quantity(FV_DIM_MASS, mass, y, sizeof y));
 }
 
+/* Of count, mass and mass of each, all three. */
+static void check_each(const model_link *link, const char *who, const fv_load *load)
+{
+    char x[MODEL_SAY], y[MODEL_SAY];
+    const double mass = load->count.v * load->mass_each.v;
+    if (load->mass.origin > FV_ASSUMED && load->count.origin > FV_ASSUMED &&
+        fabs(mass - load->mass.v) > AGREES * load->mass.v)
+        fv_error(link->faults, FV_ERR_INPUT, load->part.loc,
+                 "%s: mass is %s, but count and mass-each make %s; leave one of them out", who,
+                 model_quantity(FV_DIM_MASS, load->mass.v, x, sizeof x),
+                 model_quantity(FV_DIM_MASS, mass, y, sizeof y));
+}
+
+static void check_stack(const model_link *link, const char *who, const fv_load *load)
+{
+    char x[MODEL_SAY], y[MODEL_SAY];
+    const double stack = load->stack_a.v * load->stack_b.v * load->stack_c.v, piece = piece_volume(load);
+    if (fv_word(load->packing) == FV_PACKING_PACKED && stack < piece)
+        fv_error(link->faults, FV_ERR_INPUT, load->part.loc, "%s: the stack is %s, less than one piece of %s", who,
+                 model_quantity(FV_DIM_VOLUME, stack, x, sizeof x), model_quantity(FV_DIM_VOLUME, piece, y, sizeof y));
+}
+
 bool model_load_fits(const fv_vessel *vessel, double *takes)
 {
     const fv_load *load = &vessel->load;
@@ -96,6 +118,8 @@ bool model_load_fits(const fv_vessel *vessel, double *takes)
 void model_check_load(const model_link *link, const char *who, const fv_load *load)
 {
     check_agrees(link, who, load, piece_volume(load));
+    check_each(link, who, load);
+    check_stack(link, who, load);
 }
 
 bool model_has_load(const fv_load *load)

@@ -7,6 +7,8 @@
 /* Walls have a handful; what follows them has room for so many, each with its cells. */
 enum { LAYERS_MOST = 12 };
 
+#define FULL 0.9 /* of the volume: loose pieces fill no more; common practice, no source */
+
 /* What a vessel or its kind lacks: bits of model_named.reported. */
 enum { NO_COIL, NO_BORE, NO_LENGTH, NO_HOLES, NO_DRILL, NO_OPENING, NO_ROOM, LOAD_GAPS };
 
@@ -169,19 +171,43 @@ static bool has_own_coil(const fv_coil *coil)
            (coil->hole_count && !(coil->part.lists_from_kind & MODEL_FIRST_LIST));
 }
 
+/* A stack stands in the vessel as a whole; loose pieces leave gaps between them. */
+static void check_packing(const model_link *link, const fv_vessel *vessel, const char *who, double takes)
+{
+    char x[MODEL_SAY], y[MODEL_SAY];
+    const fv_load *load = &vessel->load;
+    const double stack = load->stack_a.v * load->stack_b.v * load->stack_c.v;
+    const bool packed = fv_word(load->packing) == FV_PACKING_PACKED;
+    if (packed && stack > vessel->volume.v)
+        fv_error(link->faults, FV_ERR_INPUT, load->part.loc, "%s: its stack takes %s, but the volume is %s", who,
+                 model_quantity(FV_DIM_VOLUME, stack, x, sizeof x),
+                 model_quantity(FV_DIM_VOLUME, vessel->volume.v, y, sizeof y));
+    else if (!packed && fv_word(load->form) != FV_FORM_BED && takes > FULL * vessel->volume.v)
+        fv_caution(link->faults, FV_ERR_INPUT, load->part.loc,
+                   "%s: its load takes %s of %s; so close it hardly leaves gaps that steam could get through to every "
+                   "piece: are the sizes right, or is it packed?",
+                   who, model_quantity(FV_DIM_VOLUME, takes, x, sizeof x),
+                   model_quantity(FV_DIM_VOLUME, vessel->volume.v, y, sizeof y));
+}
+
 /* Too big a load is the vessel's own fault if it says anything of load or volume, else that of what it is like. */
 static void check_room(const model_link *link, const fv_vessel *vessel)
 {
     char what[3 * MODEL_SAY], who[MODEL_SAY], x[MODEL_SAY], y[MODEL_SAY];
     double takes;
-    if (vessel->is_kind || model_load_fits(vessel, &takes))
+    if (vessel->is_kind)
         return;
+    const bool own = model_says(model_element(EL_LOAD), &vessel->load) || model_is_own(vessel->volume);
+    model_name_of(model_element(EL_VESSEL), vessel, who, sizeof who);
+    if (model_load_fits(vessel, &takes)) {
+        check_packing(link, vessel, who, takes);
+        return;
+    }
     snprintf(what, sizeof what, "its load takes %s, but the volume is %s",
              model_quantity(FV_DIM_VOLUME, takes, x, sizeof x),
              model_quantity(FV_DIM_VOLUME, vessel->volume.v, y, sizeof y));
-    if (model_says(model_element(EL_LOAD), &vessel->load) || model_is_own(vessel->volume))
-        fv_error(link->faults, FV_ERR_INPUT, vessel->load.part.loc, "%s: %s",
-                 model_name_of(model_element(EL_VESSEL), vessel, who, sizeof who), what);
+    if (own)
+        fv_error(link->faults, FV_ERR_INPUT, vessel->load.part.loc, "%s: %s", who, what);
     else
         say_missing(link, vessel, NO_ROOM, its_load, what);
 }

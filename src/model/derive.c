@@ -44,8 +44,18 @@ static void derive_line(fv_line *line)
         assume(&line->lagging_conductivity, lagging->conductivity);
 }
 
+/* Of count, mass and mass of each, two give the third; one alone with sizes gives the density. */
+static void derive_amount(fv_load *load)
+{
+    const double each = fv_or(load->mass_each, (double)NAN);
+    const bool count = load->count.origin > FV_ASSUMED, mass = load->mass.origin > FV_ASSUMED;
+    assume(&load->mass, count ? load->count.v * each : (double)NAN);
+    assume(&load->count, mass && each > 0 ? fmax(1, round(load->mass.v / each)) : (double)NAN);
+}
+
 static void derive_vessel(fv_vessel *vessel)
 {
+    derive_amount(&vessel->load);
     int medium = fv_word(vessel->load.medium);
     if (fv_is_set(vessel->load.medium) && medium >= 0 &&
         (size_t)medium < sizeof usual_moisture / sizeof *usual_moisture)

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Checks of a plant that need steam: what its site and its pressures allow. */
 #include "farvessel/steady.h"
+#include "steady/load_check.h"
 
 #include <math.h>
 
@@ -72,6 +73,7 @@ void fv_steady_check(const fv_plant *plant, const fv_sat *sat, fv_faults *faults
                        b->part.id);
     }
     check_lines(plant, fv_sat_t(sat, site + highest, NULL), faults);
+    steady_check_loads(plant, faults);
     for (size_t i = 0; i < plant->vessel_count; i++) {
         const fv_vessel *v = plant->vessels[i];
         check_target(v, t_boil, faults);
@@ -84,14 +86,16 @@ void fv_steady_check(const fv_plant *plant, const fv_sat *sat, fv_faults *faults
 fv_status fv_steady_remarks(const fv_plant *plant, const fv_sat *sat, fv_faults *faults)
 {
     fv_faults *found = fv_faults_new();
-    const bool good = found;
+    bool good = found;
     if (good)
         fv_steady_check(plant, sat ? sat : fv_sat_line(), found);
     else
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
     for (size_t i = 0; i < fv_faults_count(found); i++) {
         const fv_fault *f = fv_faults_at(found, i);
-        fv_caution(faults, f->class, (fv_loc){f->file, f->line}, "%s", f->text);
+        const bool refused = !f->caution && f->class == FV_ERR_INPUT;
+        good = good && !refused;
+        (refused ? fv_error : fv_caution)(faults, f->class, (fv_loc){f->file, f->line}, "%s", f->text);
     }
     fv_faults_free(found);
     return good ? FV_OK : FV_FAIL;
