@@ -60,6 +60,11 @@ static void say(const model_link *link, const fv_stop *stop, const char *idle, c
              model_name(stop, who, sizeof who), idle, why);
 }
 
+static bool is_of(const idle_rule *rule, const fv_element *element)
+{
+    return element >= model_element(rule->first) && element <= model_element(rule->last);
+}
+
 static void check_rule(const model_link *link, const fv_stop *stop, const idle_rule *rule)
 {
     const fv_attr *idle = fv_attr_find(stop->element, rule->idle), *other = fv_attr_find(stop->element, rule->other);
@@ -67,6 +72,19 @@ static void check_rule(const model_link *link, const fv_stop *stop, const idle_r
         return;
     if (rule->without ? !is_said(stop, other) : is_given(stop, other))
         say(link, stop, rule->idle, rule->why);
+}
+
+bool model_is_outdone(const fv_element *element, const void *part, const fv_attr *attr)
+{
+    for (size_t i = 0; i < sizeof rules / sizeof *rules; i++) {
+        const idle_rule *r = &rules[i];
+        if (!is_of(r, element) || r->without || strcmp(r->idle, attr->name) != 0)
+            continue;
+        const fv_attr *other = fv_attr_find(element, r->other);
+        if (other && model_is_own(*(const fv_value *)(const void *)((const char *)part + other->offset)))
+            return true;
+    }
+    return false;
 }
 
 /* Sizes that a load's form has no use for. */
@@ -95,7 +113,7 @@ static bool check_part(void *context, const fv_stop *stop)
 {
     const model_link *link = context;
     for (size_t i = 0; i < sizeof rules / sizeof *rules && !stop->taken; i++)
-        if (stop->element >= model_element(rules[i].first) && stop->element <= model_element(rules[i].last))
+        if (is_of(&rules[i], stop->element))
             check_rule(link, stop, &rules[i]);
     if (stop->element == model_element(EL_LOAD))
         check_form(link, stop);

@@ -54,10 +54,12 @@ static void write_escaped(fv_text *out, const char *text)
     }
 }
 
-/* Whether a value is to be written: own ones; in a list that must be written in full also those taken over. */
-static bool counts(fv_value value, bool full)
+/* Whether a value is to be written: own ones; in a list that must be written in full also those taken over. Not what a
+ * setting has outdone: reading would refuse the two together. */
+static bool counts(const fv_element *element, const void *part, const fv_attr *attr, bool full)
 {
-    return model_is_own(value) || (full && value.origin == FV_KIND);
+    const fv_value value = *(const fv_value *)(const void *)((const char *)part + attr->offset);
+    return (model_is_own(value) || (full && value.origin == FV_KIND)) && !model_is_outdone(element, part, attr);
 }
 
 static void write_value(writer *w, const fv_attr *attr, fv_value value)
@@ -81,7 +83,7 @@ static void write_known(writer *w, const fv_element *element, const void *part, 
     for (size_t i = 0; i < element->attr_count; i++) {
         const fv_attr *attr = &element->attrs[i];
         const fv_value *value = (const fv_value *)(const void *)((const char *)part + attr->offset);
-        if (model_is_text(attr) || !counts(*value, full))
+        if (model_is_text(attr) || !counts(element, part, attr, full))
             continue;
         agree = agree && (common < 0 || common == value->known);
         common = value->known;
@@ -98,7 +100,7 @@ static void write_known(writer *w, const fv_element *element, const void *part, 
     for (size_t i = 0; i < element->attr_count; i++) {
         const fv_attr *attr = &element->attrs[i];
         const fv_value *value = (const fv_value *)(const void *)((const char *)part + attr->offset);
-        if (model_is_text(attr) || !counts(*value, full) || value->known == FV_KNOWN_UNSAID)
+        if (model_is_text(attr) || !counts(element, part, attr, full) || value->known == FV_KNOWN_UNSAID)
             continue;
         fv_text_add(&w->pending, "%s%s:%s", gap, attr->name,
                     fv_word_at(known_words, value->known - FV_KNOWN_TAPE, word, sizeof word));
@@ -117,7 +119,7 @@ static void write_spread(writer *w, const fv_element *element, const void *part,
         if (model_is_text(attr))
             continue;
         const fv_value value = *(const fv_value *)(const void *)((const char *)part + attr->offset);
-        if (!counts(value, full) || value.spread_as == FV_SPREAD_UNSAID)
+        if (!counts(element, part, attr, full) || value.spread_as == FV_SPREAD_UNSAID)
             continue;
         fv_text_add(&w->pending, "%s%s:", gap, attr->name);
         gap = " ";
@@ -150,7 +152,7 @@ static void write_attributes(writer *w, const fv_element *element, const void *p
             add_pending(w);
         } else {
             const fv_value value = *(const fv_value *)(const void *)place;
-            if (counts(value, full))
+            if (counts(element, part, attr, full))
                 write_value(w, attr, value);
         }
     }

@@ -87,7 +87,7 @@ static const char *const settings[] = {
     "bin.coil.drill=2 mm",
     "bin2.coil.drill=1.7 mm",
     "bin2.target=80 degC",
-    "bin.wall1.outside=10 W/m2/K",
+    "bin.wall1.emissivity=0.7",
     "bin3.wall2.layer1.thickness=0.0213 m",
     "bin3.wall2.layer2.material=phenolic-foam",
     "bin4.vent.diameter=1 1/8 in",
@@ -114,6 +114,22 @@ static void settings_survive(void **state)
     assert_int_equal(plant->vessels[1]->coil.drill.origin, FV_SETTING);
     assert_false(fv_is_set(plant->vessels[3]->load.count));
     fv_plant_free(plant);
+}
+
+/* The height of a wall, known by tape, has no effect beside an outside coefficient and is not written with it. */
+static void what_is_outdone_goes(void **state)
+{
+    (void)state;
+    fv_text text = {0};
+    fv_plant *plant = must_read("networks/four-bins.xml");
+    assert_int_equal(plant->kinds[0]->walls[0]->height.origin, FV_GIVEN);
+    must_set(plant, "bin.wall1.outside=10 W/m2/K");
+    fv_plant *again = rewritten(plant, &text);
+    assert_int_equal(again->kinds[0]->walls[0]->height.origin, FV_ASSUMED);
+    assert_true(again->kinds[0]->walls[0]->outside.v == 10);
+    fv_plant_free(again);
+    fv_plant_free(plant);
+    fv_text_free(&text);
 }
 
 static void lists_taken_over_by_lines_survive(void **state)
@@ -151,9 +167,8 @@ static void odd_texts_survive(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(every_network_comes_back),
-        cmocka_unit_test(settings_survive),
-        cmocka_unit_test(lists_taken_over_by_lines_survive),
+        cmocka_unit_test(every_network_comes_back), cmocka_unit_test(settings_survive),
+        cmocka_unit_test(what_is_outdone_goes),     cmocka_unit_test(lists_taken_over_by_lines_survive),
         cmocka_unit_test(odd_texts_survive),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
