@@ -22,6 +22,9 @@ typedef struct {
     const char *table;    /* CSV: which table; NULL: the first */
     double clock;         /* s after midnight at which a run in time begins; NaN: times count from its start */
     bool twelve_hours;    /* "6:30 am" */
+    bool brief;           /* text: no more than the answer and its table, 20 lines at most */
+    bool cautions;        /* text: all words of the cautions, not a line for each */
+    bool series;          /* JSON of a run in time: its samples, too */
 } fv_report_options;
 void fv_report_defaults(fv_report_options *options); /* text, metric, no clock */
 

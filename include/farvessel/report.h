@@ -18,8 +18,8 @@
 
 /* Tables that CSV can give. */
 #define FV_REPORT_CHECK_TABLES "values|vessels|joints"
-#define FV_REPORT_FLOW_TABLES "vessels|lines|boilers|nodes|holes|turndown"
-#define FV_REPORT_HEAT_TABLES "series|vessels|happenings|split|boilers|lines|firing"
+#define FV_REPORT_FLOW_TABLES "vessels|lines|boilers|joints|holes|turndown|plant"
+#define FV_REPORT_HEAT_TABLES "series|vessels|happenings|split|boilers|lines|firing|plant"
 #define FV_REPORT_WHY_TABLES "vessels|shares|pressure|remedies|effects"
 #define FV_REPORT_SIZE_TABLES "choices|sizes|limits|coils|settings"
 #define FV_REPORT_CARRY_TABLES "counts|vessels|holding|ways"

@@ -34,6 +34,9 @@ typedef enum {
     OPTION_FORMAT,
     OPTION_UNITS,
     OPTION_TABLE,
+    OPTION_BRIEF,
+    OPTION_CAUTIONS,
+    OPTION_SERIES,
     OPTION_OUTPUT,
     OPTION_SET,
     OPTION_DO,
@@ -152,6 +155,8 @@ typedef struct {
     const char *output, *save;
 } cli_target;
 cli_exit cli_targets(const cli_request *request, cli_target *target);
+/* True where the answer went through a pager: a terminal is shorter than it. */
+bool cli_page(const fv_text *answer);
 /* All of the answer into an open file; a reader that closes early is no failure. */
 cli_exit cli_send(int fd, const fv_text *answer);
 /* The answer, whole, to -o or to standard output, and the plant that --save asks for: both or neither. */

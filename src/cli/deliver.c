@@ -36,7 +36,7 @@ static bool send_plant(const char *path, const fv_plant *plant, fv_faults *fault
 static cli_exit send_answer(const char *path, const fv_text *answer, fv_faults *faults)
 {
     if (!path)
-        return cli_send(STDOUT_FILENO, answer);
+        return cli_page(answer) ? CLI_GOOD : cli_send(STDOUT_FILENO, answer);
     int fd = fv_file_open_special(path, faults);
     if (fd < 0)
         return cli_say_faults(faults);

@@ -139,6 +139,10 @@ static cli_exit combine(const cli_request *request)
     const char *format = request->value[OPTION_FORMAT];
     if (request->value[OPTION_TABLE] && (!format || strcmp(format, "csv") != 0))
         return cli_usage("--table chooses a table for --format csv");
+    if ((request->value[OPTION_BRIEF] || request->value[OPTION_CAUTIONS]) && format && strcmp(format, "text") != 0)
+        return cli_usage("--%s is for text", request->value[OPTION_BRIEF] ? "brief" : "cautions");
+    if (request->value[OPTION_SERIES] && (!format || strcmp(format, "json") != 0))
+        return cli_usage("--series is for --format json");
     if (request->value[OPTION_LIST] &&
         (request->operand || request->value[OPTION_TABLE] || request->value[OPTION_SAVE] ||
          request->setting_count > 0 || request->deed_count > 0))
@@ -190,5 +194,8 @@ fv_report_options cli_report_options(const cli_request *request)
     if (request->value[OPTION_UNITS])
         options.units = strcmp(request->value[OPTION_UNITS], "us") == 0 ? FV_US : FV_METRIC;
     options.table = request->value[OPTION_TABLE];
+    options.brief = request->value[OPTION_BRIEF] != NULL;
+    options.cautions = request->value[OPTION_CAUTIONS] != NULL;
+    options.series = request->value[OPTION_SERIES] != NULL;
     return options;
 }

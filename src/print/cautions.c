@@ -29,50 +29,54 @@ bool print_burns_fuel(const fv_plant *plant)
 }
 
 static const struct {
-    const char *id, *when, *text;
+    const char *id, *when, *line, *text; /* `line`: the gist of it, for a screen */
     bool (*applies)(const fv_plant *plant);
 } cautions[] = {
-    {"codes", "always",
+    {"codes", "always", "Local codes and licensed practice come first; this approves nothing.",
      "local codes and licensed practice come first. This is a calculation, not a design approval and not a safety "
      "device; it sizes no relief valve. Ask the inspector and the insurer.",
      always},
-    {"burns", "wherever there is steam",
+    {"burns", "wherever there is steam", "Steam scalds, and a jet is invisible at the hole.",
      "steam and its condensate scald at once and a jet is invisible at the hole; bare hoses, pipes and lids burn on "
      "touch. Gauntlets, face shield, long sleeves; shut the steam, wait, and crack a lid away from you.",
      always},
     {"vent", "as long as a vessel is on the steam",
+     "Never close or block the last vent or drain of a vessel on the steam.",
      "never close or block its last vent or drain. With no way out it is a pressure vessel: half a bar, 7 psi, on a "
      "door of a square metre weighs 5 tonnes.",
      always},
-    {"vacuum", "when a vessel cools",
+    {"vacuum", "when a vessel cools", "A vessel that cools pulls a vacuum: keep its vent open and free.",
      "steam that condenses pulls a vacuum that can crush it: keep the vent open and free, never spray a hot vessel "
      "with cold water, put a vacuum breaker on the coil or it sucks water back towards the boiler.",
      always},
-    {"boiler", "on every boiler",
+    {"boiler", "on every boiler", "A relief valve for the full output and a low-water cut-off, never bypassed.",
      "a relief valve that can pass the full output, with a free and safe discharge, and a low-water cut-off, both "
      "tested as the maker says. Never bypass either.",
      always},
-    {"hose", "on every hose",
+    {"hose", "on every hose", "Only hose and couplings rated for steam; drain it cold.",
      "only hose and couplings rated for steam (ISO 6134) with safety clips; drain it cold, look it over before each "
      "run. Garden, fuel and air hose burst.",
      has_hoses},
-    {"combustion", "where fuel burns",
+    {"combustion", "where fuel burns", "Enough air, a flue that draws and a CO alarm where fuel burns.",
      "enough air to burn and a flue that draws; carbon monoxide gives no warning, so a CO alarm. No burner in a shut "
      "shed, container or tent; propane sinks and gathers in pits.",
      print_burns_fuel},
     {"spores", "at any time in a vented vessel",
+     "Treated, not sterile: a checked probe in the coldest piece overrides this.",
      "steam at the air's pressure kills most growths but not reliably spores, however long. Call it treated, not "
      "sterile; a checked probe in the coldest piece overrides every forecast.",
      always},
 };
 enum { CAUTIONS = sizeof cautions / sizeof *cautions };
 
-void print_cautions_text(const fv_plant *plant, fv_text *out)
+void print_cautions_text(const fv_plant *plant, bool in_full, fv_text *out)
 {
     for (size_t i = 0; i < CAUTIONS; i++) {
         char first = (char)(cautions[i].when[0] - 'a' + 'A'); /* `when` stands inside sentences elsewhere */
-        if (cautions[i].applies(plant))
+        if (cautions[i].applies(plant) && in_full)
             print_sayf(out, "  ! ", "%c%s: %s", first, cautions[i].when + 1, cautions[i].text);
+        else if (cautions[i].applies(plant))
+            print_paragraph(out, "  ! ", cautions[i].line);
     }
 }
 

@@ -9,7 +9,8 @@
 
 /* A boiler whose fuel is not said may well burn something. */
 bool print_burns_fuel(const fv_plant *plant);
-void print_cautions_text(const fv_plant *plant, fv_text *out);
+/* Those that apply to the plant: all of their words, or a line each. */
+void print_cautions_text(const fv_plant *plant, bool in_full, fv_text *out);
 /* Calls `say` for each that applies to the plant: when it applies, and what it says. */
 void print_cautions_each(const fv_plant *plant, void (*say)(void *context, const char *when, const char *text),
                          void *context);

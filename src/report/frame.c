@@ -5,6 +5,8 @@
 
 #include <string.h>
 
+enum { BRIEF_LINES = 20 };
+
 /* The table named, the first where none is; FV_FAIL where there is none of that name. */
 static fv_status as_csv(const report_frame *frame, const char *name, fv_text *out)
 {
@@ -58,7 +60,8 @@ static void paragraph(const report_frame *frame, void (*say)(const report_frame 
     print_say(out, "", &line);
 }
 
-void report_frame_second_look(const report_frame *frame, fv_text *out)
+/* The notes and remarks under their heading; nothing where there are none. */
+static void second_look(const report_frame *frame, fv_text *out)
 {
     print_notes notes = {0};
     fv_text looked = {0};
@@ -73,20 +76,54 @@ void report_frame_second_look(const report_frame *frame, fv_text *out)
     print_notes_free(&notes);
 }
 
+/* The first lines, and a word about the others where there are more. */
+static void cut_lines(const char *text, fv_text *out)
+{
+    size_t lines = 0, bytes = 0, kept = 0;
+    for (; text[bytes]; bytes++) {
+        lines += text[bytes] == '\n';
+        kept = lines < BRIEF_LINES ? bytes + 1 : kept;
+    }
+    if (lines <= BRIEF_LINES)
+        fv_text_add(out, "%s", text);
+    else
+        fv_text_add(out, "%.*s  and %zu lines more, without --brief\n", (int)kept, text, lines - BRIEF_LINES + 1);
+}
+
+static fv_status as_brief_text(const report_frame *frame, fv_text *out)
+{
+    fv_text whole = {0};
+    if (frame->sentence)
+        paragraph(frame, frame->sentence, &whole);
+    frame->table(frame, &whole);
+    if (whole.text && !whole.failed)
+        cut_lines(whole.text, out);
+    out->failed = out->failed || whole.failed;
+    fv_text_free(&whole);
+    return out->failed ? FV_FAIL : FV_OK;
+}
+
 static fv_status as_text(const report_frame *frame, fv_text *out)
 {
+    if (frame->brief)
+        return as_brief_text(frame, out);
     if (frame->sentence)
         paragraph(frame, frame->sentence, out);
-    frame->text(frame, out);
-    if (!frame->no_cautions)
-        report_frame_second_look(frame, out);
+    if (frame->lead)
+        frame->lead(frame, out);
+    frame->table(frame, out);
+    if (frame->why)
+        frame->why(frame, out);
+    second_look(frame, out);
+    if (!frame->no_cautions) {
+        print_section(out, frame->full_cautions ? "Cautions" : "Cautions (--cautions: all of their words)");
+        print_cautions_text(frame->plant, frame->full_cautions, out);
+    }
+    if (frame->details)
+        frame->details(frame, out);
     if (frame->method) {
         fv_text_add(out, "\n");
         paragraph(frame, frame->method, out);
-    }
-    if (!frame->no_cautions) {
-        print_section(out, "Cautions");
-        print_cautions_text(frame->plant, out);
     }
     return out->failed ? FV_FAIL : FV_OK;
 }

@@ -21,19 +21,22 @@ struct report_frame {
     const print_table *tables; /* those of CSV; where none is named it gives the first */
     size_t table_count;
     /* What a question has none of is NULL. */
-    void (*sentence)(const report_frame *frame, fv_text *out);  /* the answer, which stands first */
-    void (*text)(const report_frame *frame, fv_text *out);      /* what follows for people, */
+    void (*sentence)(const report_frame *frame, fv_text *out);  /* the answer, which stands first, */
+    void (*lead)(const report_frame *frame, fv_text *out);      /* what it is about, */
+    void (*table)(const report_frame *frame, fv_text *out);     /* the table that belongs to it, */
+    void (*why)(const report_frame *frame, fv_text *out);       /* why, */
     void (*notes)(const report_frame *frame, print_notes *out); /* what deserves a second look, */
+    void (*details)(const report_frame *frame, fv_text *out);   /* all that is left, */
     void (*method)(const report_frame *frame, fv_text *out);    /* and how it was found, or how well it balances */
     void (*json)(const report_frame *frame, json_t **root);     /* what follows for programs */
     json_t *(*audit)(const report_frame *frame);
     bool notes_for_programs;
-    bool no_cautions; /* nothing that is said has to do with steam that flows */
+    bool no_cautions;   /* nothing that is said has to do with steam that flows */
+    bool full_cautions; /* all their words, not a line for each */
+    bool brief;         /* no more than the answer and its table */
 };
 
 fv_status report_frame_print(const report_frame *frame, fv_report_format format, const char *table, fv_text *out);
-/* For text that goes its own ways: the notes and remarks under their heading; nothing where there are none. */
-void report_frame_second_look(const report_frame *frame, fv_text *out);
 /* A table under its heading; nothing where it has no rows. */
 void report_frame_table(const report_frame *frame, size_t table, const char *title, fv_text *out);
 /* The same table as a member of an object, under its name. */

@@ -13,6 +13,8 @@ static fv_status put(report_frame frame, const fv_faults *remarks, const fv_repo
 {
     frame.units = options->units;
     frame.remarks = remarks;
+    frame.brief = options->brief;
+    frame.full_cautions = options->cautions;
     return report_frame_print(&frame, options->format, options->table, out);
 }
 
@@ -32,7 +34,8 @@ fv_status fv_report_check(const fv_check_answer *answer, const fv_faults *remark
                                 .answer = &check,
                                 .tables = report_check_tables,
                                 .table_count = CHECK_TABLES,
-                                .text = report_check_text,
+                                .table = report_check_table,
+                                .details = report_check_details,
                                 .json = report_check_json,
                                 .no_cautions = true};
     const fv_status status = made ? put(frame, remarks, options, out) : no_memory(out);
@@ -58,7 +61,10 @@ fv_status fv_report_flow(const fv_flow_answer *answer, const fv_faults *remarks,
                                 .tables = report_flow_tables,
                                 .table_count = FLOW_TABLES,
                                 .sentence = flow_sentence,
-                                .text = report_flow_text,
+                                .lead = report_flow_lead,
+                                .table = report_flow_table,
+                                .why = report_flow_reasons,
+                                .details = report_flow_details,
                                 .notes = flow_notes,
                                 .method = report_flow_method,
                                 .json = report_flow_json,
@@ -87,7 +93,10 @@ fv_status fv_report_heat(const fv_heat_result *result, const fv_faults *remarks,
                                 .tables = report_heat_tables,
                                 .table_count = HEAT_TABLES,
                                 .sentence = heat_sentence,
-                                .text = report_heat_text,
+                                .lead = report_heat_lead,
+                                .table = report_heat_table,
+                                .why = report_heat_reasons,
+                                .details = report_heat_details,
                                 .notes = heat_notes,
                                 .method = report_heat_method,
                                 .json = report_heat_json,
@@ -114,7 +123,10 @@ fv_status fv_report_why(const fv_why_answer *answer, const fv_faults *remarks, c
                                 .tables = report_why_tables,
                                 .table_count = WHY_TABLES,
                                 .sentence = why_sentence,
-                                .text = report_why_text,
+                                .lead = report_why_lead,
+                                .table = report_why_table,
+                                .why = report_why_reasons,
+                                .details = report_why_details,
                                 .method = report_why_method,
                                 .json = report_why_json};
     const fv_status status = made ? put(frame, remarks, options, out) : no_memory(out);
@@ -136,7 +148,9 @@ fv_status fv_report_size(const fv_size_answer *answer, const fv_faults *remarks,
                                 .tables = report_size_tables,
                                 .table_count = SIZE_TABLES,
                                 .sentence = size_sentence,
-                                .text = report_size_text,
+                                .lead = report_size_lead,
+                                .table = report_size_table,
+                                .details = report_size_details,
                                 .notes = report_size_notes,
                                 .json = report_size_json};
     return put(frame, remarks, options, out);
@@ -156,7 +170,9 @@ fv_status fv_report_carry(const fv_carry_answer *answer, const fv_faults *remark
                                 .tables = report_carry_tables,
                                 .table_count = CARRY_TABLES,
                                 .sentence = carry_sentence,
-                                .text = report_carry_text,
+                                .lead = report_carry_lead,
+                                .table = report_carry_table,
+                                .details = report_carry_details,
                                 .notes = report_carry_notes,
                                 .json = report_carry_json};
     return put(frame, remarks, options, out);

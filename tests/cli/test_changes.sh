@@ -16,7 +16,7 @@ ok "and the report says that values were changed" \
     true_json "$work/changed.json" "any(n['id'] == 'settings' for n in d['notes'])"
 run flow "$work/changed.xml" --format json
 cp "$work/out" "$work/again.json"
-for key in vessels lines boilers nodes holes turndown; do
+for key in vessels lines boilers joints holes turndown; do
     ok "the saved plant gives the same $key" test \
         "$(json "$work/changed.json" "d['$key']")" = "$(json "$work/again.json" "d['$key']")"
 done

@@ -39,7 +39,7 @@ for plant in "$root"/networks/*.xml; do
     ok "flow $name: text and JSON agree" same_numbers "$work/text" "$work/out"
     run check "$plant" --format json
     ok "check $name fits its schema" python3 "$validate" "$schemas/check.schema.json" "$work/out"
-    for table in vessels lines boilers nodes holes turndown; do
+    for table in vessels lines boilers joints holes turndown plant; do
         run flow "$plant" --format csv --table $table
         ok "flow $name as CSV, $table" even_csv "$work/out"
     done
@@ -48,6 +48,43 @@ for plant in "$root"/networks/*.xml; do
         ok "check $name as CSV, $table" even_csv "$work/out"
     done
 done
+
+# One row for the plant, and its figures are those of the JSON.
+plant_row() { # PLANT.csv ANSWER.json, condition on `p` and `d`
+    python3 -c 'import csv, json, sys
+p, = csv.DictReader(open(sys.argv[1])); d = json.load(open(sys.argv[2]))
+sys.exit(not eval(sys.argv[3]))' "$@"
+}
+run flow "$root/networks/far-bench.xml" --format json
+cp "$work/out" "$work/flow.json"
+run flow "$root/networks/far-bench.xml" --format csv --table plant
+ok "flow: a row for the plant" plant_row "$work/out" "$work/flow.json" \
+    "float(p['steam_kg_s']) == d['audit']['steam_total_kg_s'] and int(p['starved']) == sum(v['verdict'] == 'starved' for v in d['vessels'])"
+run heat "$root/networks/far-bench.xml" --format json
+cp "$work/out" "$work/heat.json"
+ok "heat: samples only where they are asked for" plant_row <(printf 'a\n1\n') "$work/heat.json" "'series' not in d"
+run heat "$root/networks/far-bench.xml" --format csv --table plant
+ok "heat: a row for the plant" plant_row "$work/out" "$work/heat.json" \
+    "float(p['last_core_s']) == max(v['core_s'] for v in d['vessels']) and float(p['fuel_j']) == sum(b['fuel_j'] for b in d['boilers'])"
+run heat "$root/networks/far-bench.xml" --series
+ok "--series is for JSON" test "$code" -eq 2
+run heat "$root/networks/far-bench.xml" --format json --brief
+ok "--brief is for text" test "$code" -eq 2
+
+# Brief: the answer and its table, never more than 20 lines; cautions a line each, or all of their words.
+for verb in check flow heat; do
+    run $verb "$root/networks/far-bench.xml"
+    head -1 "$work/out" >"$work/first"
+    run $verb "$root/networks/far-bench.xml" --brief
+    ok "$verb --brief is brief" test "$code" -eq 0 -a "$(wc -l <"$work/out")" -le 20
+    ok "$verb --brief begins with the answer" cmp -s <(head -1 "$work/out") "$work/first"
+done
+ok "and has the table" says out "bench6"
+run flow "$root/networks/far-bench.xml"
+ok "cautions a line each" says out "  ! Steam scalds, and a jet is invisible at the hole."
+ok "above what is only detail" test "$(grep -n '^Cautions' "$work/out" | cut -d: -f1)" -lt "$(grep -n '^Lines' "$work/out" | cut -d: -f1)"
+run flow "$root/networks/far-bench.xml" --cautions
+ok "--cautions: all of their words" says out "Wherever there is steam: steam and its condensate scald at once"
 
 # The validator itself can fail.
 run flow "$root/networks/four-bins.xml" --format json

@@ -70,14 +70,14 @@ run heat "$plant" --set site.altitude="1800 m"
 ok "and that is said" says out "(1800 m above the sea)"
 run heat "$plant" --fire "20 %" --until "10 d" --format json
 ok "too little fire never brings a core there" true_json "$work/out" "any(x['fate'] == 'never' for x in d['vessels'])"
-run heat "$plant" --until "3 h" --every "1 min" --format json
+run heat "$plant" --until "3 h" --every "1 min" --format json --series
 ok "--until ends the run" true_json "$work/out" "d['end_s'] == 10800 and all(x['fate'] == 'pending' for x in d['vessels'])"
 ok "--every sets the samples" true_json "$work/out" "d['series']['time_s'][:3] == [0, 60, 120] and len(d['series']['time_s']) >= 180"
 ok "and lists are as long as their times" true_json "$work/out" \
     "all(len(x['core_k']) == len(d['series']['time_s']) for x in d['series']['vessels'])"
 run heat "$plant" --fire 0
 ok "no fire, no steam" says out "No boiler gives steam"
-for table in series vessels happenings split boilers lines firing; do
+for table in series vessels happenings split boilers lines firing plant; do
     run heat "$plant" --format csv --table $table --start "6 pm"
     ok "CSV, $table" even_csv "$work/out"
 done

@@ -21,6 +21,15 @@ done < <(grep '^farvessel ' commands)
 run flow plant.xml
 block text >shown
 ok "the answer shown is the answer" cmp -s shown <(head -n "$(wc -l <shown)" out)
+# The cautions in full are those of the program.
+run flow plant.xml --cautions
+sed -n '/^Cautions$/,/^[A-Z][a-z]*$/p' out | sed 's/^ *//;s/^! //' | tr -s ' \n' ' ' >said
+tr -s ' \n' ' ' <"$readme" | sed 's/ - / /g' >read
+for caution in "local codes and licensed" "steam and its condensate" "never close or block" "steam that condenses" "a relief valve that" \
+    "only hose and couplings" "enough air to burn" "steam at the air"; do
+    sentence=$(grep -oE "$caution[^.]*\." said | head -1)
+    ok "README has the caution: $caution" test -n "$sentence" -a "$(grep -cF "$sentence" read)" -gt 0
+done
 run help flow
 ok "the help that it names" test "$code" -eq 0
 run check --list attributes

@@ -14,6 +14,35 @@ ok "on a terminal the answer is the same" cmp -s "$work/answer" "$work/out"
 ok "and progress is shown" says err "%"
 ok "and cleared at the end" test "$(tail -c 4 "$work/err" | od -An -tx1 | tr -d ' \n')" = 0d1b5b4b
 
+# An answer longer than the window goes through the pager, whole and from its top; a shorter one does not.
+window() { # ROWS COMMAND...
+    python3 - "$@" >"$work/out" <<'WINDOW'
+import fcntl, os, pty, struct, subprocess, sys, termios
+main, side = pty.openpty()
+fcntl.ioctl(side, termios.TIOCSWINSZ, struct.pack("HHHH", int(sys.argv[1]), 80, 0, 0))
+process = subprocess.Popen(sys.argv[2:], stdin=subprocess.DEVNULL, stdout=side, stderr=subprocess.DEVNULL)
+os.close(side)
+try:
+    while seen := os.read(main, 4096):
+        sys.stdout.write(seen.decode().replace("\r\n", "\n"))
+except OSError:
+    pass
+sys.exit(process.wait())
+WINDOW
+    code=$?
+}
+PAGER="sed s/^/paged:/" window 24 "$program" flow "$plant"
+ok "a long answer is paged" test "$code" -eq 0 -a "$(grep -c '^paged:' "$work/out")" -eq "$(wc -l <"$work/answer")"
+ok "whole, and from its top" cmp -s <(sed 's/^paged://' "$work/out") "$work/answer"
+PAGER="sed s/^/paged:/" window 24 "$program" flow "$plant" --brief
+ok "a short one is not" test "$code" -eq 0 -a "$(grep -c '^paged:' "$work/out")" -eq 0 -a "$(wc -l <"$work/out")" -le 20
+PAGER="" window 24 "$program" flow "$plant"
+ok "an empty PAGER pages nothing" cmp -s "$work/out" "$work/answer"
+PAGER="no-such-pager-here" window 24 "$program" flow "$plant"
+ok "a pager that is not there loses nothing" grep -q "^Vessels" "$work/out"
+PAGER="head -1" window 24 "$program" flow "$plant"
+ok "a pager that is left early is no failure" test "$code" -eq 0 -a "$(wc -l <"$work/out")" -eq 1
+
 # A row of many vessels, long enough in the works to be interrupted.
 {
     echo '<network xmlns="urn:farvessel:network:1"><site altitude="0 m"/>'

@@ -6,7 +6,7 @@ for set in four-bins:site.wind=1m/s far-bench:site.air=-12degC; do # scales from
     name=${set%%:*}
     plant=$root/networks/$name.xml
     "$program" flow "$plant" --format json --set "${set#*:}" >"$work/flow.json"
-    "$program" heat "$plant" --format json --set "${set#*:}" >"$work/heat.json"
+    "$program" heat "$plant" --format json --series --set "${set#*:}" >"$work/heat.json"
     ok "$name: numbers that follow from others" python3 "$root/tests/report/identities.py" "$work/flow.json" "$work/heat.json"
     for drawing in turndown:flow curves:heat demand:heat; do
         run report "$plant" --only "${drawing%:*}" --set "${set#*:}"

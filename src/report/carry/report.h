@@ -30,7 +30,9 @@ void report_carry_stagger(const fv_carry_row *row, fv_text *out);
 enum { CARRY_COUNTS, CARRY_VESSELS, CARRY_HOLDING, CARRY_WAYS, CARRY_TABLES };
 extern const print_table report_carry_tables[CARRY_TABLES];
 
-void report_carry_text(const report_frame *frame, fv_text *out);
+void report_carry_lead(const report_frame *frame, fv_text *out);
+void report_carry_table(const report_frame *frame, fv_text *out);
+void report_carry_details(const report_frame *frame, fv_text *out);
 void report_carry_notes(const report_frame *frame, print_notes *notes);
 void report_carry_json(const report_frame *frame, json_t **root);
 

@@ -140,13 +140,20 @@ void report_carry_notes(const report_frame *frame, print_notes *notes)
     print_note_add(notes, "starts", "What the file says of starts is left out; its other actions are kept.");
 }
 
-void report_carry_text(const report_frame *frame, fv_text *out)
+void report_carry_lead(const report_frame *frame, fv_text *out)
+{
+    say_setting(frame->answer, out);
+}
+
+void report_carry_table(const report_frame *frame, fv_text *out)
+{
+    batches(frame->answer, frame->units, out);
+}
+
+void report_carry_details(const report_frame *frame, fv_text *out)
 {
     const fv_carry_answer *answer = frame->answer;
-    const fv_unit_system units = frame->units;
-    say_setting(answer, out);
-    batches(answer, units, out);
     staggers(answer, out);
-    holding(answer, units, out);
-    ways(answer, units, out);
+    holding(answer, frame->units, out);
+    ways(answer, frame->units, out);
 }

@@ -22,7 +22,8 @@ typedef struct {
 bool report_check_make(const fv_check_answer *answer, fv_unit_system units, report_check *check);
 void report_check_free(report_check *check);
 
-void report_check_text(const report_frame *frame, fv_text *out);
+void report_check_table(const report_frame *frame, fv_text *out);
+void report_check_details(const report_frame *frame, fv_text *out);
 void report_check_json(const report_frame *frame, json_t **root);
 
 #endif

@@ -76,13 +76,16 @@ static void values(const report_check *check, print_said said, const char *title
     print_grid_free(grid);
 }
 
-void report_check_text(const report_frame *frame, fv_text *out)
+void report_check_table(const report_frame *frame, fv_text *out)
 {
-    const report_check *check = frame->answer;
-    sentences(check, out);
-    report_frame_second_look(frame, out);
+    sentences(frame->answer, out);
     report_frame_table(frame, CHECK_VESSELS,
                        "Vessels: heat to bring each to its target, and what that needs within its time", out);
+}
+
+void report_check_details(const report_frame *frame, fv_text *out)
+{
+    const report_check *check = frame->answer;
     report_frame_table(frame, CHECK_JOINTS, "Joints, and what meets there", out);
     values(check, SAID_SETTING, "Changed on top of the file", "value", out);
     values(check, SAID_GUESS, "Marked as a guess", "value", out);

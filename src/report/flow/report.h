@@ -7,7 +7,7 @@
 #include "report/frame.h"
 
 /* In the order of FV_REPORT_FLOW_TABLES. */
-enum { FLOW_VESSELS, FLOW_LINES, FLOW_BOILERS, FLOW_NODES, FLOW_HOLES, FLOW_TURNDOWN, FLOW_TABLES };
+enum { FLOW_VESSELS, FLOW_LINES, FLOW_BOILERS, FLOW_JOINTS, FLOW_HOLES, FLOW_TURNDOWN, FLOW_PLANT, FLOW_TABLES };
 extern const print_table report_flow_tables[FLOW_TABLES];
 
 /* The phase in which flow took this vessel: its own if it is shut, else that of the options, else its own. */
@@ -20,7 +20,10 @@ void report_flow_sentence(const fv_flow_answer *answer, fv_unit_system units, fv
 void report_dropout_sentence(const fv_flow_answer *answer, fv_unit_system units, fv_text *out);
 
 void report_flow_notes(const fv_flow_answer *answer, fv_unit_system units, print_notes *notes);
-void report_flow_text(const report_frame *frame, fv_text *out);
+void report_flow_lead(const report_frame *frame, fv_text *out);
+void report_flow_table(const report_frame *frame, fv_text *out);
+void report_flow_reasons(const report_frame *frame, fv_text *out);
+void report_flow_details(const report_frame *frame, fv_text *out);
 void report_flow_method(const report_frame *frame, fv_text *out);
 void report_flow_json(const report_frame *frame, json_t **root);
 json_t *report_flow_audit(const report_frame *frame);

@@ -156,15 +156,15 @@ static const print_field boiler_fields[] = {
     FLAG(fv_boiler_result, "shares_by_size", shares_by_size, IN_DATA),
 };
 
-/* ---- nodes ---- */
+/* ---- joints ---- */
 
-ROWS(node_rows, flow(answer)->state->node_count)
-ROW(node_row, &flow(answer)->state->nodes[i])
-WORD_OF(node_id, flow(answer)->plant->nodes[i])
+ROWS(joint_rows, flow(answer)->state->node_count)
+ROW(joint_row, &flow(answer)->state->nodes[i])
+WORD_OF(joint_id, flow(answer)->plant->nodes[i])
 
 #define N(member, unit, where, show) NUMBER(fv_node_result, #member, member, unit, where, show)
-static const print_field node_fields[] = {
-    WORD("node", IN_ALL, node_id),
+static const print_field joint_fields[] = {
+    WORD("joint", IN_ALL, joint_id),
     N(pressure, "_pa_gauge", IN_ALL, FV_SHOW_PRESSURE),
     N(temperature, "_k", IN_ALL, FV_SHOW_TEMPERATURE),
     N(quality, "", IN_ALL, FV_SHOW_NUMBER),
@@ -231,11 +231,47 @@ static const print_field turndown_fields[] = {
     WORD("verdict", IN_ALL, turndown_verdict),
 };
 
+/* ---- the plant: one row ---- */
+
+static size_t verdicts(const void *answer, fv_verdict verdict)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < vessel_rows(answer); i++)
+        count += vessel(answer, i)->verdict == verdict;
+    return count;
+}
+ROWS(plant_rows, 1)
+ROW(plant_row, flow(answer)->state)
+NUMBER_OF(plant_fed, (double)verdicts(answer, FV_FED))
+NUMBER_OF(plant_lagging, (double)verdicts(answer, FV_LAGGING))
+NUMBER_OF(plant_starved, (double)verdicts(answer, FV_STARVED))
+NUMBER_OF(plant_fire, flow(answer)->options.fire)
+NUMBER_OF(plant_dropout, flow(answer)->dropout_fire)
+WORD_OF(plant_first_out,
+        flow(answer)->dropout_vessel >= 0 ? flow(answer)->plant->vessels[flow(answer)->dropout_vessel]->part.id : NULL)
+
+#define S(label, member, unit, show) NUMBER(fv_steady_result, label, member, unit, IN_DATA, show)
+static const print_field plant_fields[] = {
+    CELL("fire", "", IN_DATA, FV_SHOW_SHARE, plant_fire),
+    CELL("starved", "", IN_DATA, FV_SHOW_NUMBER, plant_starved),
+    CELL("lagging", "", IN_DATA, FV_SHOW_NUMBER, plant_lagging),
+    CELL("fed", "", IN_DATA, FV_SHOW_NUMBER, plant_fed),
+    S("steam", audit.steam_total, "_kg_s", FV_SHOW_STEAM),
+    S("heat", audit.heat_total, "_w", FV_SHOW_POWER),
+    S("site_pressure", site_pressure, "_pa_absolute", FV_SHOW_PRESSURE),
+    S("boiling_point", boiling_point, "_k", FV_SHOW_TEMPERATURE),
+    S("air", t_air, "_k", FV_SHOW_TEMPERATURE),
+    S("wind", wind, "_m_s", FV_SHOW_VELOCITY),
+    CELL("dropout_fire", "", IN_DATA, FV_SHOW_SHARE, plant_dropout),
+    WORD("dropout_vessel", IN_DATA, plant_first_out),
+};
+
 const print_table report_flow_tables[FLOW_TABLES] = {
     [FLOW_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_rows, vessel_row, vessel_part},
     [FLOW_LINES] = {"lines", FIELDS(line_fields), line_rows, line_row, line_part},
     [FLOW_BOILERS] = {"boilers", FIELDS(boiler_fields), boiler_rows, boiler_row, boiler_part},
-    [FLOW_NODES] = {"nodes", FIELDS(node_fields), node_rows, node_row, NULL},
+    [FLOW_JOINTS] = {"joints", FIELDS(joint_fields), joint_rows, joint_row, NULL},
     [FLOW_HOLES] = {"holes", FIELDS(hole_fields), hole_rows, hole_row, hole_part},
     [FLOW_TURNDOWN] = {"turndown", FIELDS(turndown_fields), turndown_rows, turndown_row, turndown_part},
+    [FLOW_PLANT] = {"plant", FIELDS(plant_fields), plant_rows, plant_row, NULL},
 };

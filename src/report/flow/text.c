@@ -137,17 +137,30 @@ void report_flow_method(const report_frame *frame, fv_text *out)
                     print_tiny(audit->rounded_off).text);
 }
 
-void report_flow_text(const report_frame *frame, fv_text *out)
+void report_flow_lead(const report_frame *frame, fv_text *out)
+{
+    paragraph(frame->answer, frame->units, "", say_setting, out);
+}
+
+void report_flow_table(const report_frame *frame, fv_text *out)
+{
+    report_frame_table(frame, FLOW_VESSELS, "Vessels", out);
+    if (!frame->brief)
+        vessel_words(out);
+}
+
+void report_flow_reasons(const report_frame *frame, fv_text *out)
 {
     const fv_flow_answer *answer = frame->answer;
-    const fv_unit_system units = frame->units;
-    paragraph(answer, units, "", say_setting, out);
-    report_frame_table(frame, FLOW_VESSELS, "Vessels", out);
-    vessel_words(out);
+    if (answer->turndown_count > 0)
+        turndown(answer, frame->units, out);
+}
+
+void report_flow_details(const report_frame *frame, fv_text *out)
+{
+    const fv_flow_answer *answer = frame->answer;
     report_frame_table(frame, FLOW_BOILERS, "Boilers", out);
     boiler_words(answer->state, out);
     report_frame_table(frame, FLOW_LINES, "Lines (flow to: steam that arrives; velocity: the largest)", out);
     line_words(answer->state, out);
-    if (answer->turndown_count > 0)
-        turndown(answer, units, out);
 }

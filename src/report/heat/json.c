@@ -83,5 +83,6 @@ void report_heat_json(const report_frame *frame, json_t **root)
     print_json_set(root, "wall_losses_j", print_json_number(r->split.wall_losses));
     for (size_t i = 0; i < sizeof tables / sizeof *tables; i++)
         report_frame_table_json(frame, tables[i], root);
-    print_json_set(root, "series", series(r));
+    if (heat->with_series)
+        print_json_set(root, "series", series(r));
 }

@@ -46,6 +46,7 @@ bool report_heat_make(const fv_heat_result *result, const fv_report_options *opt
     *heat = (report_heat){.result = result,
                           .units = options->units,
                           .clock = {options->clock, options->twelve_hours},
+                          .with_series = options->series,
                           .arena = fv_arena_new()};
     if (!heat->arena)
         return false;

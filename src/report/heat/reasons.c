@@ -119,7 +119,7 @@ size_t report_heat_reason_notes(const report_heat *heat, print_notes *notes)
     return left;
 }
 
-void report_heat_reasons(const report_heat *heat, fv_text *out)
+void report_heat_reasons_text(const report_heat *heat, fv_text *out)
 {
     print_notes notes = {0};
     size_t left = report_heat_reason_notes(heat, &notes);

@@ -35,6 +35,7 @@ typedef struct {
     const fv_heat_result *result;
     fv_unit_system units;
     print_clock clock;
+    bool with_series; /* samples stand in the JSON */
     fv_arena *arena;
     report_fate *fates; /* by vessel */
     const char **why;   /* by vessel: why it is starved, unheld, lagging or not through; NULL: nothing to explain */
@@ -72,8 +73,8 @@ int report_dry_boiler(const report_heat *heat); /* the first that ran dry; -1: n
 double report_starved_at(const report_heat *heat, size_t vessel);
 /* What equal reasons have in common is said once; returns how many were left out. */
 size_t report_heat_reason_notes(const report_heat *heat, print_notes *notes);
-void report_heat_reasons(const report_heat *heat, fv_text *out); /* all of them, for the text */
-char *report_heat_why(const report_heat *heat, size_t vessel);   /* in the arena; NULL: nothing to explain, no memory */
+void report_heat_reasons_text(const report_heat *heat, fv_text *out); /* all of them, for the text */
+char *report_heat_why(const report_heat *heat, size_t vessel); /* in the arena; NULL: nothing to explain, no memory */
 void report_heat_sentence(const report_heat *heat, fv_text *out);
 void report_happening_text(const report_heat *heat, const fv_happening *happening, const char *names, fv_text *out);
 /* A valve that is shut because the hold is done is said with the hold. */
@@ -92,6 +93,7 @@ enum {
     HEAT_BOILERS,
     HEAT_LINES,
     HEAT_FIRING,
+    HEAT_PLANT,
     HEAT_TABLES,
     HEAT_TIMELINE = HEAT_TABLES, /* text only */
     HEAT_EFFORT,
@@ -99,7 +101,10 @@ enum {
 };
 extern const print_table report_heat_tables[HEAT_ALL_TABLES];
 
-void report_heat_text(const report_frame *frame, fv_text *out);
+void report_heat_lead(const report_frame *frame, fv_text *out);
+void report_heat_table(const report_frame *frame, fv_text *out);
+void report_heat_reasons(const report_frame *frame, fv_text *out);
+void report_heat_details(const report_frame *frame, fv_text *out);
 void report_heat_method(const report_frame *frame, fv_text *out);
 void report_heat_json(const report_frame *frame, json_t **root);
 json_t *report_heat_audit(const report_frame *frame);

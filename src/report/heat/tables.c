@@ -259,6 +259,68 @@ static const print_field line_fields[] = {
     COLUMN(fv_heat_result, "condensate", line_condensate, "_kg", IN_DATA, FV_SHOW_MASS),
 };
 
+/* ---- the plant: one row ---- */
+
+static double last_of(const void *answer, double (*time)(const fv_vessel_history *history))
+{
+    double last = NAN; /* fmax leaves NaN aside */
+    for (size_t i = 0; i < result(answer)->vessel_count; i++) {
+        const double t = time(history(answer, i));
+        if (isnan(t) && of(answer)->fates[i] != FATE_SHUT)
+            return NAN; /* one never comes so far */
+        last = fmax(last, t);
+    }
+    return last;
+}
+static double core_time(const fv_vessel_history *history)
+{
+    return history->core;
+}
+static double hold_time(const fv_vessel_history *history)
+{
+    return history->hold;
+}
+static double fates(const void *answer, report_fate first, report_fate last)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < result(answer)->vessel_count; i++)
+        count += of(answer)->fates[i] >= first && of(answer)->fates[i] <= last;
+    return (double)count;
+}
+static double sum_of(const void *answer, size_t offset)
+{
+    double sum = 0.0;
+    for (size_t i = 0; i < result(answer)->boiler_count; i++)
+        sum += *(const double *)(const void *)((const char *)&result(answer)->boilers[i] + offset);
+    return sum;
+}
+ROWS(plant_rows, 1)
+ROW(plant_row, result(answer))
+NUMBER_OF(plant_last_core, last_of(answer, core_time))
+NUMBER_OF(plant_last_hold, last_of(answer, hold_time))
+NUMBER_OF(plant_starved, fates(answer, FATE_NEVER, FATE_LATE))
+NUMBER_OF(plant_unheld, fates(answer, FATE_UNHELD, FATE_UNHELD))
+NUMBER_OF(plant_lagging, fates(answer, FATE_LAGGING, FATE_LAGGING))
+NUMBER_OF(plant_fed, fates(answer, FATE_FED, FATE_FED))
+NUMBER_OF(plant_steam, sum_of(answer, offsetof(fv_boiler_history, steam)))
+NUMBER_OF(plant_water, sum_of(answer, offsetof(fv_boiler_history, water)))
+NUMBER_OF(plant_fuel, sum_of(answer, offsetof(fv_boiler_history, fuel)))
+
+static const print_field plant_fields[] = {
+    CELL("starved", "", IN_DATA, FV_SHOW_NUMBER, plant_starved),
+    CELL("hold_broken", "", IN_DATA, FV_SHOW_NUMBER, plant_unheld),
+    CELL("lagging", "", IN_DATA, FV_SHOW_NUMBER, plant_lagging),
+    CELL("fed", "", IN_DATA, FV_SHOW_NUMBER, plant_fed),
+    CELL("last_core", "_s", IN_DATA, FV_SHOW_NUMBER, plant_last_core),
+    CELL("last_hold", "_s", IN_DATA, FV_SHOW_NUMBER, plant_last_hold),
+    NUMBER(fv_heat_result, "end", end, "_s", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_heat_result, "steam_end", steam_end, "_s", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_heat_result, "boiling_point", boiling_point, "_k", IN_DATA, FV_SHOW_TEMPERATURE),
+    CELL("steam", "_kg", IN_DATA, FV_SHOW_MASS, plant_steam),
+    CELL("water", "_kg", IN_DATA, FV_SHOW_MASS, plant_water),
+    CELL("fuel", "_j", IN_DATA, FV_SHOW_ENERGY, plant_fuel),
+};
+
 const print_table report_heat_tables[HEAT_ALL_TABLES] = {
     [HEAT_SERIES] = {"series", FIELDS(series_fields), series_rows, series_row, series_part},
     [HEAT_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_rows, vessel_row, vessel_part},
@@ -267,6 +329,7 @@ const print_table report_heat_tables[HEAT_ALL_TABLES] = {
     [HEAT_BOILERS] = {"boilers", FIELDS(boiler_fields), boiler_rows, boiler_row, boiler_part},
     [HEAT_LINES] = {"lines", FIELDS(line_fields), line_rows, line_row, line_part},
     [HEAT_FIRING] = {"firing", FIELDS(firing_fields), firing_rows, series_row, firing_part},
+    [HEAT_PLANT] = {"plant", FIELDS(plant_fields), plant_rows, plant_row, NULL},
     [HEAT_TIMELINE] = {"timeline", FIELDS(timeline_fields), vessel_rows, vessel_row, vessel_part},
     [HEAT_EFFORT] = {"effort", FIELDS(effort_fields), vessel_rows, vessel_row, vessel_part},
 };

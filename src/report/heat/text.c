@@ -18,7 +18,7 @@ static void say_setting(const report_heat *heat, fv_text *out)
     if (isnan(heat->clock.start))
         fv_text_add(&line, "times in hours:minutes from the start, --start 06:00 gives clock times. ");
     else
-        fv_text_add(&line, "start %s; +1 is the next day. ", print_when(&heat->clock, 0.0).text);
+        fv_text_add(&line, "start %s; day 2 is the next day. ", print_when(&heat->clock, 0.0).text);
     if (r->options.fire != 1.0)
         fv_text_add(&line, "Fire %s. ", print_shown_as(heat->units, FV_SHOW_SHARE, r->options.fire).text);
     fv_text_add(&line, "Water boils at %s here.",
@@ -143,13 +143,26 @@ void report_heat_method(const report_frame *frame, fv_text *out)
                 print_tiny(a->worst_energy).text, a->steps);
 }
 
-void report_heat_text(const report_frame *frame, fv_text *out)
+void report_heat_lead(const report_frame *frame, fv_text *out)
+{
+    say_setting(frame->answer, out);
+}
+
+void report_heat_table(const report_frame *frame, fv_text *out)
+{
+    report_frame_table(frame, HEAT_TIMELINE, "When", out);
+    if (!frame->brief)
+        timeline_words(frame->answer, out);
+}
+
+void report_heat_reasons(const report_frame *frame, fv_text *out)
+{
+    report_heat_reasons_text(frame->answer, out);
+}
+
+void report_heat_details(const report_frame *frame, fv_text *out)
 {
     const report_heat *heat = frame->answer;
-    say_setting(heat, out);
-    report_frame_table(frame, HEAT_TIMELINE, "When", out);
-    timeline_words(heat, out);
-    report_heat_reasons(heat, out);
     report_heat_curves(heat, out);
     report_frame_table(frame, HEAT_EFFORT, "What each takes", out);
     effort_words(heat, out);

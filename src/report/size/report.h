@@ -41,7 +41,9 @@ void report_size_search(const fv_size_answer *answer, fv_text *out);
 enum { SIZE_CHOICES, SIZE_SIZES, SIZE_LIMITS, SIZE_COILS, SIZE_SETTINGS, SIZE_TABLES };
 extern const print_table report_size_tables[SIZE_TABLES];
 
-void report_size_text(const report_frame *frame, fv_text *out);
+void report_size_lead(const report_frame *frame, fv_text *out);
+void report_size_table(const report_frame *frame, fv_text *out);
+void report_size_details(const report_frame *frame, fv_text *out);
 void report_size_notes(const report_frame *frame, print_notes *notes);
 void report_size_json(const report_frame *frame, json_t **root);
 

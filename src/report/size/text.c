@@ -340,15 +340,22 @@ void report_size_notes(const report_frame *frame, print_notes *notes)
                        "close or move; a drill for each size that no coil has now.");
 }
 
-void report_size_text(const report_frame *frame, fv_text *out)
+void report_size_lead(const report_frame *frame, fv_text *out)
+{
+    say_setting(frame->answer, out);
+}
+
+void report_size_table(const report_frame *frame, fv_text *out)
+{
+    choices(frame->answer, frame->units, out);
+}
+
+void report_size_details(const report_frame *frame, fv_text *out)
 {
     const fv_size_answer *answer = frame->answer;
-    const fv_unit_system units = frame->units;
-    say_setting(answer, out);
-    choices(answer, units, out);
-    details(answer, units, out);
+    details(answer, frame->units, out);
     margins(answer, out);
-    limits(answer, units, out);
+    limits(answer, frame->units, out);
     coils(answer, out);
     try_it(answer, out);
 }

@@ -241,7 +241,7 @@ void report_why_method(const report_frame *frame, fv_text *out)
         fv_text_add(out, " %zu changes could not be tried.", a->remedies_failed);
 }
 
-void report_why_text(const report_frame *frame, fv_text *out)
+void report_why_lead(const report_frame *frame, fv_text *out)
 {
     const report_why *why = frame->answer;
     fv_text step = {0};
@@ -249,8 +249,20 @@ void report_why_text(const report_frame *frame, fv_text *out)
     if (step.text)
         print_say(out, "", &step);
     say_setting(why, out);
-    shares(why, out);
-    reasons(why, out);
-    pressure(why, out);
-    remedies(why, out);
+}
+
+void report_why_table(const report_frame *frame, fv_text *out)
+{
+    shares(frame->answer, out);
+}
+
+void report_why_reasons(const report_frame *frame, fv_text *out)
+{
+    reasons(frame->answer, out);
+    remedies(frame->answer, out);
+}
+
+void report_why_details(const report_frame *frame, fv_text *out)
+{
+    pressure(frame->answer, out);
 }
