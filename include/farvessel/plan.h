@@ -19,8 +19,7 @@
 #ifndef FARVESSEL_PLAN_H
 #define FARVESSEL_PLAN_H
 
-#include "farvessel/change.h"
-#include "farvessel/heatup.h"
+#include "farvessel/why.h"
 
 typedef enum {
     FV_PLAN_CHEAPEST,
@@ -31,5 +30,58 @@ typedef enum {
     FV_PLAN_GOALS
 } fv_plan_goal;
 #define FV_PLAN_GOAL_WORDS "cheapest|earliest|even|fuel|output"
+
+typedef struct {
+    fv_plan_goal goal;
+    bool buy;          /* also what could be mended or bought; default true */
+    double span;       /* s from the lighting to the end of the last hold, at most; INFINITY: as long as it takes */
+    double wage;       /* money for an hour of a grower's work; default 20, common practice */
+    double turnaround; /* s from the end of the last hold to the next fire; default 2 h */
+    size_t most;       /* plans of hands that are looked at; default 400 */
+    size_t threads;    /* 0: as many as there are processors; the answer is the same */
+} fv_plan_options;
+void fv_plan_defaults(fv_plan_options *options);
+
+/* One plan. Times in s from the lighting of the first fire; arrays by vessel. */
+typedef struct {
+    fv_change change;            /* all of it */
+    const fv_why_remedy **moves; /* what is mended or bought */
+    size_t move_count;
+    double money;             /* NaN: some price is not known */
+    double minutes;           /* of work */
+    size_t before;            /* things to set before the fire is lit */
+    size_t during;            /* things to do in the course of the run */
+    bool ran;                 /* false: it could not be followed, and nothing below is known */
+    size_t late;              /* vessels not in their time, or whose hold is not kept */
+    size_t unsafe;            /* boilers over their relief pressure or dry, lids lifted more than now */
+    double first, last, done; /* cores, INFINITY: never; end of the last hold, NaN: never */
+    double spread;            /* slowest / fastest, from opening to core */
+    double fuel, water, mass,
+        mass_per_day; /* J (NaN: no fuel named), kg, kg that reach the end of their hold, kg/day */
+    double boiler_pressure, chamber_pressure; /* Pa gauge, highest */
+    const double *core, *opened, *hold;
+    const fv_verdict *verdicts;
+} fv_plan_row;
+
+typedef struct {
+    const fv_plant *plant;
+    fv_plan_options options;
+    fv_plan_row now;
+    fv_plan_row *rows; /* the answer first; then others that nothing beats in money and work and in time at once */
+    size_t row_count;
+    bool gains;                /* the answer is better than the plant as it is */
+    double conduction, energy; /* s: no core of the last vessel can be earlier, whatever hands do; NaN: not known */
+    double sharing;            /* s: the last core with all steam shared perfectly, an estimate; NaN: not known */
+    const char *currency;
+    size_t looked_at; /* different plans followed */
+    size_t runs;      /* of the plant in time */
+    bool stopped;     /* the user stopped it: the best so far */
+    fv_arena *arena;
+} fv_plan_answer;
+
+/* NULL: faults say why, or the user stopped it before anything was found. The plant must outlive the answer. */
+fv_plan_answer *fv_plan_run(const fv_plant *plant, const fv_plan_options *options, const fv_progress *progress,
+                            fv_faults *faults);
+void fv_plan_free(fv_plan_answer *answer);
 
 #endif

@@ -8,5 +8,6 @@
 #include "farvessel/size.h"
 #include "farvessel/sweep.h"
 #include "farvessel/carry.h"
+#include "farvessel/plan.h"
 
 #endif

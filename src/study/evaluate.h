@@ -21,6 +21,7 @@ typedef struct {
     double first, last;        /* cores; last: INFINITY where one does not arrive */
     double sum;                /* of all cores; a tie of two last cores is none where the others are earlier */
     double done;               /* end of the last hold; NaN: not followed, or some hold never ends */
+    double expected;           /* end of the last hold if none breaks; INFINITY: some core does not arrive */
     double spread;             /* longest / shortest time from opening to core */
     double fuel;               /* J; NaN: no fuel named */
     double water, steam, mass; /* kg; mass: that reached the end of its hold */

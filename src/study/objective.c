@@ -36,6 +36,12 @@ static double or_never(double x)
     return isnan(x) ? INFINITY : x;
 }
 
+/* When the last hold ends, or would if none broke. */
+static double ends(const study_outcome *o)
+{
+    return o->followed && o->late == 0 && !isnan(o->done) ? o->done : o->expected;
+}
+
 /* Smaller is better, the first that differs decides. */
 static void keys_of(const study_objective *objective, const study_scored *s, double keys[KEYS])
 {
@@ -48,8 +54,9 @@ static void keys_of(const study_objective *objective, const study_scored *s, dou
         [FV_PLAN_MOST_EVEN] = {round(1e3 * o->spread), last, bill},
         [FV_PLAN_LEAST_FUEL] = {round(or_never(o->fuel) / 1e5), last, bill},
         [FV_PLAN_MOST_OUTPUT] = {-round(10 * study_mass_per_day(objective, o)), bill, last}};
-    const double rest[] = {o->late ? floor(o->lateness / MINUTE) : 0, by_goal[objective->goal][0],
-                           by_goal[objective->goal][1], by_goal[objective->goal][2]};
+    const double over = fmax(0, ends(o) - objective->span);
+    const double rest[] = {floor((o->late ? o->lateness : 0) / MINUTE) + floor(fmin(over, DAY) / MINUTE),
+                           by_goal[objective->goal][0], by_goal[objective->goal][1], by_goal[objective->goal][2]};
     const double all[KEYS] = {(double)o->unsafe, o->cut,  (double)o->late, rest[0], rest[1],
                               rest[2],           ties[0], rest[3],         ties[1]};
     for (size_t i = 0; i < KEYS; i++)
@@ -75,5 +82,5 @@ double study_worth_following(const study_objective *objective, const study_score
     const study_outcome *o = best->outcome;
     if (!o || !o->ran || o->late > 0 || o->unsafe > 0 || objective->goal != FV_PLAN_EARLIEST)
         return INFINITY;
-    return o->last + MINUTE;
+    return ends(o) > objective->span ? INFINITY : o->last + MINUTE;
 }

@@ -50,6 +50,7 @@ static void read_vessel(const fv_heat_result *result, size_t i, const double *li
     o->first = fmin(o->first, core);
     o->last = fmax(o->last, core);
     o->sum += isfinite(core) ? core : result->end;
+    o->expected = fmax(o->expected, core + result->plant->vessels[i]->hold.v);
     o->done = fmax(o->done, isnan(h->hold) ? INFINITY : h->hold);
     if (!isnan(h->hold))
         o->mass += fv_load_mass(&result->plant->vessels[i]->load);
@@ -91,7 +92,7 @@ void study_outcome_read(const fv_heat_result *result, const double *lids, study_
 {
     o->ran = true;
     o->unsafe = o->late = 0;
-    o->lateness = o->last = o->done = o->sum = o->water = o->steam = o->mass = 0;
+    o->lateness = o->last = o->expected = o->done = o->sum = o->water = o->steam = o->mass = 0;
     o->boiler_pressure = o->chamber_pressure = 0;
     o->first = INFINITY;
     for (size_t i = 0; i < result->vessel_count; i++)

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "study/why/places.h"
 #include "study/why/question.h"
-#include "study/why/remedies.h"
+#include "study/remedies.h"
 
 #include "model/near.h"
 

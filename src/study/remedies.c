@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Putting remedies together, setting by setting. */
-#include "study/why/remedies.h"
+#include "study/remedies.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What can be done about coils, holes, water, openings, walls, loads and the order of the start. */
-#include "study/why/remedies.h"
+#include "study/remedies.h"
 
 #include <math.h>
 

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* What can be done about hoses, header, fittings, sags and lagging on a vessel's way. */
 #include "farvessel/constants.h"
-#include "study/why/remedies.h"
+#include "study/remedies.h"
 
 #include <math.h>
 

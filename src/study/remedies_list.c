@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* All remedies: those of the boilers, and those of lines and vessels. */
-#include "study/why/remedies.h"
+#include "study/remedies.h"
 
 #include <math.h>
 

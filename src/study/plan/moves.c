@@ -1,0 +1,211 @@
+/* SPDX-License-Identifier: MIT */
+/* Best first: each move by itself, with the plant's own handling and with the best one of hands; from the best of
+ * these pairs and triples of what does not touch the same; and for the best of all a handling found anew, since a wider
+ * hose wants other valves. */
+#include "study/plan/parts.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const double ROUGH = 0.4;   /* fineness while it searches */
+static const double FASTER = 0.98; /* of the target's core: others that can give way */
+enum { PAIRED = 5, TRIPLED = 3, ANEW = 4, SHARE_ANEW = 6, MINUTES_SMALL = 45, MINUTES_BUY = 60, MINUTES_FREE = 10 };
+
+/* What hands do is searched for itself; less load and a narrower vent are no way to treat what is there. */
+static bool is_move(fv_remedy_kind kind)
+{
+    switch (kind) {
+    case FV_REMEDY_VALVE_OPEN:
+    case FV_REMEDY_VALVES_OTHERS:
+    case FV_REMEDY_STAGGER:
+    case FV_REMEDY_LESS_LOAD:
+        return false;
+    default:
+        return true;
+    }
+}
+
+static double minutes_of(const fv_why_remedy *move)
+{
+    const double each = move->effort == FV_EFFORT_FREE    ? MINUTES_FREE
+                        : move->effort == FV_EFFORT_SMALL ? MINUTES_SMALL
+                                                          : MINUTES_BUY;
+    return each * (double)move->part_count;
+}
+
+static bool touch_the_same(const fv_change *a, const fv_change *b)
+{
+    for (size_t i = 0; i < a->count; i++)
+        for (size_t j = 0; j < b->count; j++)
+            if (strcmp(a->settings[i].path, b->settings[j].path) == 0 &&
+                strcmp(a->settings[i].attribute, b->settings[j].attribute) == 0)
+                return true;
+    return false;
+}
+
+/* Moves of all kinds for the vessel that is last with the best hands. */
+static bool list_moves(plan_question *q, study_remedies *list)
+{
+    const fv_plant *plant = q->answer->plant;
+    const study_outcome *o = q->list[q->count - 1].score.outcome;
+    bool *faster = fv_arena_alloc(q->answer->arena, plant->vessel_count + 1, sizeof *faster);
+    size_t target = 0;
+    double last = -1;
+    for (size_t i = 0; i < plant->vessel_count; i++) {
+        const double core = o->verdicts[i] == FV_SHUT_OFF ? -1 : isnan(o->core[i]) ? INFINITY : o->core[i];
+        target = core > last ? i : target;
+        last = fmax(last, core);
+    }
+    *list = (study_remedies){
+        .plant = plant, .ways = &q->adviser.ways, .target = target, .faster = faster, .arena = q->answer->arena};
+    for (size_t i = 0; i < plant->vessel_count && faster; i++)
+        faster[i] = i != target && o->verdicts[i] != FV_SHUT_OFF && o->core[i] < FASTER * last;
+    return faster && study_remedies_list(list);
+}
+
+static bool join(plan_question *q, const plan_candidate *base, const fv_why_remedy *move, const int *point)
+{
+    study_settings settings = {.arena = q->answer->arena};
+    plan_candidate c = {.move_count = base ? base->move_count : 0};
+    for (size_t i = 0; i < c.move_count; i++)
+        c.moves[i] = base->moves[i];
+    c.moves[c.move_count++] = move;
+    for (size_t i = 0; i < c.move_count; i++)
+        study_change_add(&settings, &c.moves[i]->change);
+    c.given = settings.change;
+    c.point = plan_point(q, point);
+    return !settings.failed && c.point && plan_add(q, &c);
+}
+
+static void add_effort(plan_question *q, plan_candidate *c)
+{
+    c->score.effort = study_handling_effort(&q->adviser.handling, c->point);
+    for (size_t i = 0; i < c->move_count; i++) {
+        c->score.effort.money += c->moves[i]->cost;
+        c->score.effort.minutes += minutes_of(c->moves[i]);
+        c->score.effort.before++;
+    }
+}
+
+/* Candidates from `first` on, all in one go. */
+static study_ending score(plan_question *q, size_t first, double fineness, bool follow)
+{
+    const size_t count = q->count - first;
+    study_settings *settings = calloc(count + 1, sizeof *settings);
+    study_ask *asks = calloc(count + 1, sizeof *asks);
+    const study_outcome **outcomes = calloc(count + 1, sizeof *outcomes);
+    bool good = settings && asks && outcomes;
+    for (size_t i = 0; i < count && good; i++) {
+        study_settings_open(&settings[i]);
+        study_change_add(&settings[i], &q->list[first + i].given);
+        study_handling_settings(&q->adviser.handling, q->list[first + i].point, &settings[i]);
+        good = !settings[i].failed;
+        asks[i] = (study_ask){.change = &settings[i].change, .follow = follow, .fineness = fineness, .until = INFINITY};
+    }
+    const study_ending ending = good ? study_evaluate(q->adviser.evaluator, asks, count, outcomes) : STUDY_FAILED;
+    for (size_t i = 0; i < count && ending == STUDY_DONE; i++) {
+        q->list[first + i].score.outcome = outcomes[i];
+        add_effort(q, &q->list[first + i]);
+    }
+    for (size_t i = 0; i < count && settings; i++)
+        study_settings_free(&settings[i]);
+    free(settings);
+    free(asks);
+    free(outcomes);
+    return ending;
+}
+
+/* Indices of candidates first to last - 1, the best for the goal first; a different one's gain counts only once. */
+static size_t *ranked(const plan_question *q, size_t first, size_t last, fv_plan_goal goal)
+{
+    study_objective objective = q->objective;
+    size_t *order = calloc(last - first + 1, sizeof *order);
+    objective.goal = goal;
+    for (size_t i = first; i < last && order; i++) {
+        size_t j = i - first;
+        for (; j > 0 && study_compare(&objective, &q->list[i].score, &q->list[order[j - 1]].score) < 0; j--)
+            order[j] = order[j - 1];
+        order[j] = i;
+    }
+    return order;
+}
+
+static bool has_move(const plan_candidate *c, const fv_why_remedy *move)
+{
+    for (size_t i = 0; i < c->move_count; i++)
+        if (c->moves[i] == move || c->moves[i]->kind == move->kind ||
+            touch_the_same(&c->moves[i]->change, &move->change))
+            return true;
+    return false;
+}
+
+/* Each of the best `most` of first..last joined with single moves of the best that do not touch the same. */
+static bool join_best(plan_question *q, size_t first, size_t last, size_t singles, size_t singles_end, size_t most)
+{
+    size_t *order = ranked(q, first, last, FV_PLAN_EARLIEST),
+           *single = ranked(q, singles, singles_end, FV_PLAN_EARLIEST);
+    bool good = order && single;
+    for (size_t i = 0; i < most && i < last - first && good; i++)
+        for (size_t j = 0; j < most && j < singles_end - singles && good; j++) {
+            const plan_candidate base = q->list[order[i]], other = q->list[single[j]];
+            const bool again = first == singles && j <= i;
+            if (again || base.move_count >= 3 || has_move(&base, other.moves[0]))
+                continue;
+            good = join(q, &base, other.moves[0], base.point);
+        }
+    free(order);
+    free(single);
+    return good;
+}
+
+/* A handling found anew for the best of all. */
+static study_ending handle_anew(plan_question *q, size_t first, const study_advice_options *options)
+{
+    study_ending ending = STUDY_DONE;
+    const size_t last = q->count;
+    const fv_plan_goal goals[] = {q->objective.goal, FV_PLAN_EARLIEST};
+    study_advice_options fewer = *options;
+    fewer.most = options->most / SHARE_ANEW;
+    for (size_t k = 0; k < 2 && ending == STUDY_DONE; k++) {
+        size_t *order = ranked(q, first, last, goals[k]);
+        if (!order)
+            return STUDY_FAILED;
+        for (size_t i = 0; i < ANEW / 2 && i < last - first && ending == STUDY_DONE; i++) {
+            plan_candidate c = q->list[order[i]];
+            study_advice advice = {.given = &c.given};
+            ending = study_advise(&q->adviser, &fewer, c.point, 1, &advice);
+            if (ending != STUDY_DONE)
+                break;
+            c.point = plan_point(q, advice.point);
+            c.score.outcome = advice.score.outcome;
+            if (!c.point || !plan_add(q, &c))
+                ending = STUDY_FAILED;
+            else
+                add_effort(q, &q->list[q->count - 1]);
+        }
+        free(order);
+    }
+    return ending;
+}
+
+study_ending plan_moves(plan_question *q, const study_advice_options *options)
+{
+    study_remedies list;
+    const size_t singles = q->count;
+    const int *hands = q->list[q->count - 1].point;
+    bool good = list_moves(q, &list);
+    for (size_t i = 0; i < list.count && good; i++)
+        if (is_move(list.list[i].kind))
+            good = join(q, NULL, &list.list[i], NULL) && join(q, NULL, &list.list[i], hands);
+    const size_t pairs = q->count;
+    study_ending ending = good ? score(q, singles, ROUGH, false) : STUDY_FAILED;
+    if (ending == STUDY_DONE)
+        ending = join_best(q, singles, pairs, singles, pairs, PAIRED) ? score(q, pairs, ROUGH, false) : STUDY_FAILED;
+    const size_t triples = q->count;
+    if (ending == STUDY_DONE)
+        ending = join_best(q, pairs, triples, singles, pairs, TRIPLED) ? score(q, triples, ROUGH, false) : STUDY_FAILED;
+    if (ending == STUDY_DONE)
+        ending = handle_anew(q, singles, options);
+    return ending == STUDY_DONE ? score(q, singles, 1, true) : ending;
+}

@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: MIT */
+/* The pieces of `plan`: what could be mended or bought, with which hands, and what is shown. */
+#ifndef STUDY_PLAN_PARTS_H
+#define STUDY_PLAN_PARTS_H
+
+#include "farvessel/plan.h"
+#include "study/advise.h"
+#include "study/bounds.h"
+#include "study/remedies.h"
+
+/* A plan on its way: some moves and a handling. */
+typedef struct {
+    const fv_why_remedy *moves[3];
+    size_t move_count;
+    fv_change given; /* of the moves */
+    int *point;      /* of the handling */
+    study_scored score;
+} plan_candidate;
+
+typedef struct {
+    fv_plan_answer *answer;
+    study_adviser adviser;
+    study_objective objective;
+    plan_candidate *list; /* in the answer's arena; the first: nothing, the second: hands alone */
+    size_t count, capacity;
+    const fv_progress *progress;
+    fv_faults *faults;
+} plan_question;
+
+/* ---- moves.c: things to mend and to buy, for the vessel that is last ---- */
+
+/* Adds candidates with one, two and three moves, with the best handling found for each that promises most. */
+study_ending plan_moves(plan_question *q, const study_advice_options *options);
+
+/* ---- plan.c ---- */
+
+/* NULL: out of memory. */
+plan_candidate *plan_add(plan_question *q, const plan_candidate *candidate);
+/* A point of the handling, kept. NULL: out of memory. */
+int *plan_point(plan_question *q, const int *point);
+
+/* ---- rows.c ---- */
+
+/* The answer first, then what nothing beats in bill and last core at once. False: out of memory. */
+bool plan_rows(plan_question *q);
+
+#endif

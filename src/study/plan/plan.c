@@ -1,0 +1,165 @@
+/* SPDX-License-Identifier: MIT */
+#include "study/plan/parts.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+void fv_plan_defaults(fv_plan_options *options)
+{
+    *options = (fv_plan_options){
+        .goal = FV_PLAN_CHEAPEST, .buy = true, .span = INFINITY, .wage = 20, .turnaround = 7200, .most = 400};
+}
+
+plan_candidate *plan_add(plan_question *q, const plan_candidate *candidate)
+{
+    if (q->count == q->capacity) {
+        const size_t capacity = q->capacity ? 2 * q->capacity : 64;
+        plan_candidate *list = fv_arena_alloc(q->answer->arena, capacity, sizeof *list);
+        if (!list)
+            return NULL;
+        if (q->count)
+            memcpy(list, q->list, q->count * sizeof *list);
+        q->list = list;
+        q->capacity = capacity;
+    }
+    q->list[q->count] = *candidate;
+    return &q->list[q->count++];
+}
+
+int *plan_point(plan_question *q, const int *point)
+{
+    const size_t n = q->adviser.handling.count;
+    int *own = fv_arena_alloc(q->answer->arena, n + 1, sizeof *own);
+    if (own && point)
+        memcpy(own, point, n * sizeof *own);
+    return own;
+}
+
+static bool is_asked_well(const fv_plan_answer *a, fv_faults *faults)
+{
+    const fv_plan_options *o = &a->options;
+    bool open = false, fuel = o->goal != FV_PLAN_LEAST_FUEL;
+    for (size_t i = 0; i < a->plant->vessel_count; i++)
+        open = open || fv_word(a->plant->vessels[i]->phase) != FV_PHASE_SHUT;
+    for (size_t i = 0; i < a->plant->boiler_count; i++)
+        fuel = fuel || fv_is_set(a->plant->boilers[i]->fuel);
+    if (!open)
+        fv_error(faults, FV_ERR_INPUT, a->plant->loc, "no vessel is open to the steam: phase=\"shut\" stands in all");
+    if (!fuel)
+        fv_error(faults, FV_ERR_INPUT, a->plant->boilers[0]->part.loc,
+                 "no boiler names its fuel, so none is counted; say fuel=\"propane\" or the like, or plan for another "
+                 "goal");
+    if (!(o->span > 0) || !(o->wage >= 0) || !(o->turnaround >= 0))
+        fv_error(faults, FV_ERR_INPUT, a->plant->loc, "plan: span above 0, wage and turnaround at least 0");
+    return open && fuel && o->span > 0 && o->wage >= 0 && o->turnaround >= 0;
+}
+
+/* The plant as it is, followed to the end of its holds. */
+static study_ending score_now(plan_question *q)
+{
+    const study_ask ask = {.follow = true, .fineness = 1, .until = INFINITY};
+    const study_outcome *now;
+    const study_ending ending = study_evaluate(q->adviser.evaluator, &ask, 1, &now);
+    if (ending != STUDY_DONE)
+        return ending;
+    plan_candidate nothing = {.point = plan_point(q, NULL), .score = {.outcome = now}};
+    return nothing.point && plan_add(q, &nothing) ? STUDY_DONE : STUDY_FAILED;
+}
+
+static study_ending advise_hands(plan_question *q, const study_advice_options *options)
+{
+    study_advice advice = {0};
+    const study_ending ending = study_advise(&q->adviser, options, NULL, 0, &advice);
+    if (ending != STUDY_DONE)
+        return ending;
+    plan_candidate hands = {.point = plan_point(q, advice.point), .score = advice.score};
+    q->answer->stopped = advice.stopped;
+    return hands.point && plan_add(q, &hands) ? STUDY_DONE : STUDY_FAILED;
+}
+
+/* Nothing can be advised about a plant that cannot be followed: its own run says why. */
+static study_ending say_unfollowed(plan_question *q)
+{
+    fv_heat_options options;
+    fv_heat_defaults(&options);
+    fv_heat_free(fv_heat_run(q->answer->plant, &options, q->progress, q->faults));
+    if (fv_faults_errors(q->faults) == 0)
+        fv_error(q->faults, FV_ERR_NUMERICS, q->answer->plant->loc, "no plan for this plant could be followed");
+    return STUDY_FAILED;
+}
+
+static bool any_ran(const plan_question *q)
+{
+    for (size_t i = 0; i < q->count; i++)
+        if (q->list[i].score.outcome && q->list[i].score.outcome->ran)
+            return true;
+    return false;
+}
+
+static study_ending answer_question(plan_question *q)
+{
+    fv_plan_answer *a = q->answer;
+    study_bounds bounds;
+    const study_advice_options options = {
+        .objective = q->objective, .valves = true, .starts = true, .turns = true, .most = a->options.most};
+    study_evaluator_progress(q->adviser.evaluator, 0, 0.6, "trying what hands can do");
+    study_ending ending = score_now(q);
+    if (ending == STUDY_DONE && study_bounds_find(&q->adviser, q->list[0].score.outcome, NULL, &bounds) == FV_FAIL)
+        ending = STUDY_FAILED;
+    if (ending == STUDY_DONE) {
+        a->conduction = bounds.conduction;
+        a->energy = bounds.energy;
+        a->sharing = bounds.sharing;
+        ending = advise_hands(q, &options);
+    }
+    if (ending == STUDY_DONE && a->options.buy && !a->stopped) {
+        study_evaluator_progress(q->adviser.evaluator, 0.6, 1, "trying what could be bought");
+        ending = plan_moves(q, &options);
+        a->stopped = ending == STUDY_STOPPED;
+        ending = a->stopped ? STUDY_DONE : ending;
+    }
+    if (ending == STUDY_DONE && !any_ran(q))
+        ending = say_unfollowed(q);
+    if (ending == STUDY_DONE && !plan_rows(q))
+        ending = STUDY_FAILED;
+    a->looked_at = study_evaluator_plans(q->adviser.evaluator);
+    a->runs = study_evaluator_runs(q->adviser.evaluator) + 1;
+    return ending;
+}
+
+fv_plan_answer *fv_plan_run(const fv_plant *plant, const fv_plan_options *options, const fv_progress *progress,
+                            fv_faults *faults)
+{
+    fv_plan_answer *a = calloc(1, sizeof *a);
+    fv_arena *arena = fv_arena_new();
+    const study_work work = {.threads = options->threads, .progress = progress};
+    plan_question q = {
+        .answer = a,
+        .progress = progress,
+        .faults = faults,
+        .objective = {
+            .goal = options->goal, .wage = options->wage, .turnaround = options->turnaround, .span = options->span}};
+    study_ending ending = STUDY_FAILED;
+    if (a && arena) {
+        *a = (fv_plan_answer){.plant = plant, .options = *options, .arena = arena, .currency = plant->currency};
+        if (is_asked_well(a, faults) && study_adviser_open(&q.adviser, plant, &work))
+            ending = answer_question(&q);
+        study_adviser_close(&q.adviser);
+    }
+    if (ending == STUDY_FAILED && fv_faults_errors(faults) == 0)
+        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
+    if (ending == STUDY_DONE)
+        return a;
+    fv_arena_free(arena);
+    free(a);
+    return NULL;
+}
+
+void fv_plan_free(fv_plan_answer *answer)
+{
+    if (!answer)
+        return;
+    fv_arena_free(answer->arena);
+    free(answer);
+}

@@ -1,0 +1,142 @@
+/* SPDX-License-Identifier: MIT */
+/* What is shown: the best for the goal, then what nothing beats in money and work and in the last core at once. */
+#include "study/plan/parts.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const double SOONER = 120; /* s: a dearer plan must gain at least as much to be shown */
+enum { ROWS_MOST = 7 };
+
+static bool fill(const plan_question *q, const plan_candidate *c, fv_plan_row *row)
+{
+    const study_outcome *o = c->score.outcome;
+    fv_arena *arena = q->answer->arena;
+    study_settings settings = {.arena = arena};
+    study_change_add(&settings, &c->given);
+    study_handling_settings(&q->adviser.handling, c->point, &settings);
+    *row = (fv_plan_row){.change = settings.change,
+                         .move_count = c->move_count,
+                         .money = c->score.effort.money,
+                         .minutes = c->score.effort.minutes,
+                         .before = c->score.effort.before,
+                         .during = c->score.effort.during,
+                         .last = INFINITY,
+                         .done = NAN,
+                         .fuel = NAN};
+    row->moves = fv_arena_alloc(arena, c->move_count + 1, sizeof *row->moves);
+    if (settings.failed || !row->moves)
+        return false;
+    for (size_t i = 0; i < c->move_count; i++)
+        row->moves[i] = c->moves[i];
+    if (!o || !o->ran)
+        return true;
+    const size_t n = q->answer->plant->vessel_count;
+    double *times = fv_arena_alloc(arena, 3 * n + 1, sizeof *times);
+    fv_verdict *verdicts = fv_arena_alloc(arena, n + 1, sizeof *verdicts);
+    if (!times || !verdicts)
+        return false;
+    memcpy(times, o->core, n * sizeof *times);
+    memcpy(times + n, o->opened, n * sizeof *times);
+    memcpy(times + 2 * n, o->hold, n * sizeof *times);
+    memcpy(verdicts, o->verdicts, n * sizeof *verdicts);
+    row->ran = true;
+    row->late = o->late;
+    row->unsafe = o->unsafe;
+    row->first = o->first;
+    row->last = o->last;
+    row->done = o->done;
+    row->spread = o->spread;
+    row->fuel = o->fuel;
+    row->water = o->water;
+    row->mass = o->mass;
+    row->mass_per_day = study_mass_per_day(&q->objective, o);
+    row->boiler_pressure = o->boiler_pressure;
+    row->chamber_pressure = o->chamber_pressure;
+    row->core = times;
+    row->opened = times + n;
+    row->hold = times + 2 * n;
+    row->verdicts = verdicts;
+    return true;
+}
+
+static bool ran(const plan_candidate *c)
+{
+    return c->score.outcome && c->score.outcome->ran && c->score.outcome->fineness >= 1;
+}
+
+/* Whether a is as good in everything and better in something. */
+static bool dominates(const plan_question *q, const plan_candidate *a, const plan_candidate *b)
+{
+    const study_outcome *x = a->score.outcome, *y = b->score.outcome;
+    const double bill_a = study_bill(&q->objective, &a->score.effort),
+                 bill_b = study_bill(&q->objective, &b->score.effort);
+    if (x->unsafe > y->unsafe || x->late > y->late || bill_a > bill_b)
+        return false;
+    if (x->late < y->late && x->last <= y->last + SOONER)
+        return true;
+    return x->last < y->last || (x->last <= y->last + SOONER && bill_a < bill_b);
+}
+
+static bool is_beaten(const plan_question *q, size_t i)
+{
+    for (size_t j = 0; j < q->count; j++)
+        if (j != i && ran(&q->list[j]) && dominates(q, &q->list[j], &q->list[i]))
+            return true;
+    return false;
+}
+
+static bool is_shown(const plan_question *q, const size_t *shown, size_t count, size_t i)
+{
+    for (size_t k = 0; k < count; k++) {
+        const plan_candidate *a = &q->list[shown[k]], *b = &q->list[i];
+        const bool same_moves =
+            a->move_count == b->move_count && memcmp(a->moves, b->moves, a->move_count * sizeof *a->moves) == 0;
+        if (shown[k] == i || (same_moves && fabs(a->score.outcome->last - b->score.outcome->last) < SOONER))
+            return true;
+    }
+    return false;
+}
+
+/* The best for the goal, which is the plant as it is where nothing is better. */
+static size_t find_best(const plan_question *q)
+{
+    size_t best = 0;
+    for (size_t i = 1; i < q->count; i++)
+        if (ran(&q->list[i]) &&
+            (!ran(&q->list[best]) || study_compare(&q->objective, &q->list[i].score, &q->list[best].score) < 0))
+            best = i;
+    return best;
+}
+
+bool plan_rows(plan_question *q)
+{
+    fv_plan_answer *a = q->answer;
+    size_t shown[ROWS_MOST], count = 0;
+    const size_t best = find_best(q);
+    const study_outcome *answer = q->list[best].score.outcome;
+    shown[count++] = best;
+    for (; count < ROWS_MOST;) { /* by last core, the cheapest of the front first */
+        size_t next = SIZE_MAX;
+        for (size_t i = 1; i < q->count; i++) {
+            const study_scored *s = &q->list[i].score;
+            if (!ran(&q->list[i]) || s->outcome->unsafe > answer->unsafe || s->outcome->late > answer->late ||
+                is_shown(q, shown, count, i) || is_beaten(q, i))
+                continue;
+            if (next == SIZE_MAX ||
+                study_bill(&q->objective, &s->effort) < study_bill(&q->objective, &q->list[next].score.effort))
+                next = i;
+        }
+        if (next == SIZE_MAX)
+            break;
+        shown[count++] = next;
+    }
+    a->rows = fv_arena_alloc(a->arena, count, sizeof *a->rows);
+    bool good = a->rows && fill(q, &q->list[0], &a->now);
+    for (size_t i = 0; i < count && good; i++)
+        good = fill(q, &q->list[shown[i]], &a->rows[a->row_count++]);
+    a->gains = best != 0;
+    return good;
+}
