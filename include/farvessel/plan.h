@@ -37,16 +37,34 @@ typedef struct {
     double span;       /* s from the lighting to the end of the last hold, at most; INFINITY: as long as it takes */
     double wage;       /* money for an hour of a grower's work; default 20, common practice */
     double turnaround; /* s from the end of the last hold to the next fire; default 2 h */
-    size_t most;       /* plans of hands that are looked at; default 400 */
+    size_t most;       /* plans of hands that are looked at; default 360 */
     size_t threads;    /* 0: as many as there are processors; the answer is the same */
 } fv_plan_options;
 void fv_plan_defaults(fv_plan_options *options);
+
+/* One thing that hands do. */
+typedef enum {
+    FV_PLAN_SET_VALVE,  /* before lighting: to `value`, a share of its way */
+    FV_PLAN_FIT_WASHER, /* before lighting: at the end of the hose, with a hole of `value` m */
+    FV_PLAN_OPEN,       /* a vessel's steam is opened; value: s after lighting */
+    FV_PLAN_AT_FULL,    /* its valve is turned to `value` once it is full of steam */
+    FV_PLAN_AT_CORE     /* the same once its core is there */
+} fv_plan_doing;
+typedef struct {
+    fv_plan_doing doing;
+    const char *part; /* id of valve, hose or vessel, "s2.fitting1" */
+    int vessel;       /* whose */
+    double value;
+    double time; /* s after lighting at which it will be due, as foretold; 0 before lighting; NaN: not known */
+} fv_plan_step;
 
 /* One plan. Times in s from the lighting of the first fire; arrays by vessel. */
 typedef struct {
     fv_change change;            /* all of it */
     const fv_why_remedy **moves; /* what is mended or bought */
     size_t move_count;
+    fv_plan_step *steps; /* of hands, in the order of time */
+    size_t step_count;
     double money;             /* NaN: some price is not known */
     double minutes;           /* of work */
     size_t before;            /* things to set before the fire is lit */

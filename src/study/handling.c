@@ -114,7 +114,7 @@ static double open_before(const study_handling *h, const int *point, const study
 }
 
 /* Whether the place changes anything: a valve is only turned down in the course of the run. */
-static bool is_turned(const study_handling *h, const int *point, size_t i)
+bool study_handling_turns(const study_handling *h, const int *point, size_t i)
 {
     const study_knob *knob = &h->knobs[i];
     if (point[i] == 0)
@@ -137,7 +137,7 @@ void study_handling_settings(const study_handling *h, const int *point, study_se
 {
     for (size_t i = 0; i < h->count; i++) {
         const study_knob *knob = &h->knobs[i];
-        if (!is_turned(h, point, i))
+        if (!study_handling_turns(h, point, i))
             continue;
         const double value = study_knob_value(knob, point[i]);
         if (knob->path) {
@@ -157,7 +157,7 @@ study_effort study_handling_effort(const study_handling *h, const int *point)
 {
     study_effort effort = {0};
     for (size_t i = 0; i < h->count; i++) {
-        if (!is_turned(h, point, i))
+        if (!study_handling_turns(h, point, i))
             continue;
         const study_knob_kind kind = h->knobs[i].kind;
         const bool before = kind == STUDY_KNOB_OPEN || kind == STUDY_KNOB_WASHER;

@@ -48,6 +48,8 @@ bool study_handling_open(study_handling *handling, const fv_plant *plant, const 
 double study_knob_value(const study_knob *knob, int place);
 /* Adds what makes this handling; what is so already is left out. */
 void study_handling_settings(const study_handling *handling, const int *point, study_settings *settings);
+/* Whether this knob changes anything at all in this handling. */
+bool study_handling_turns(const study_handling *handling, const int *point, size_t knob);
 study_effort study_handling_effort(const study_handling *handling, const int *point);
 /* The vessel's knob of a kind; -1: it has none. */
 int study_knob_find(const study_handling *handling, study_knob_kind kind, size_t vessel);

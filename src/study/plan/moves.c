@@ -10,7 +10,7 @@
 
 static const double ROUGH = 0.4;   /* fineness while it searches */
 static const double FASTER = 0.98; /* of the target's core: others that can give way */
-enum { PAIRED = 5, TRIPLED = 3, ANEW = 4, SHARE_ANEW = 6, MINUTES_SMALL = 45, MINUTES_BUY = 60, MINUTES_FREE = 10 };
+enum { PAIRED = 5, TRIPLED = 3, ANEW = 2, SHARE_ANEW = 6, MINUTES_SMALL = 45, MINUTES_BUY = 60, MINUTES_FREE = 10 };
 
 /* What hands do is searched for itself; less load and a narrower vent are no way to treat what is there. */
 static bool is_move(fv_remedy_kind kind)
@@ -86,6 +86,20 @@ static void add_effort(plan_question *q, plan_candidate *c)
         c->score.effort.minutes += minutes_of(c->moves[i]);
         c->score.effort.before++;
     }
+}
+
+/* Leaves only what nothing beats, for the rest is not shown. */
+static void drop_beaten(plan_question *q, size_t first)
+{
+    bool *beaten = calloc(q->count + 1, sizeof *beaten);
+    size_t kept = first;
+    for (size_t i = first; i < q->count && beaten; i++)
+        beaten[i] = !q->list[i].score.outcome || !q->list[i].score.outcome->ran || plan_is_beaten(q, i);
+    for (size_t i = first; i < q->count && beaten; i++)
+        if (!beaten[i])
+            q->list[kept++] = q->list[i];
+    q->count = beaten ? kept : q->count;
+    free(beaten);
 }
 
 /* Candidates from `first` on, all in one go. */
@@ -207,5 +221,8 @@ study_ending plan_moves(plan_question *q, const study_advice_options *options)
         ending = join_best(q, pairs, triples, singles, pairs, TRIPLED) ? score(q, triples, ROUGH, false) : STUDY_FAILED;
     if (ending == STUDY_DONE)
         ending = handle_anew(q, singles, options);
-    return ending == STUDY_DONE ? score(q, singles, 1, true) : ending;
+    if (ending != STUDY_DONE)
+        return ending;
+    drop_beaten(q, singles);
+    return score(q, singles, 1, true);
 }

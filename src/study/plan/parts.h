@@ -41,6 +41,8 @@ int *plan_point(plan_question *q, const int *point);
 
 /* ---- rows.c ---- */
 
+/* Whether another candidate is as good in everything, but for what does not matter, and better in something. */
+bool plan_is_beaten(const plan_question *q, size_t candidate);
 /* The answer first, then what nothing beats in bill and last core at once. False: out of memory. */
 bool plan_rows(plan_question *q);
 

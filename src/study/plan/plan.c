@@ -8,7 +8,7 @@
 void fv_plan_defaults(fv_plan_options *options)
 {
     *options = (fv_plan_options){
-        .goal = FV_PLAN_CHEAPEST, .buy = true, .span = INFINITY, .wage = 20, .turnaround = 7200, .most = 400};
+        .goal = FV_PLAN_CHEAPEST, .buy = true, .span = INFINITY, .wage = 20, .turnaround = 7200, .most = 360};
 }
 
 plan_candidate *plan_add(plan_question *q, const plan_candidate *candidate)

@@ -7,8 +7,62 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const double SOONER = 120; /* s: a dearer plan must gain at least as much to be shown */
+static const double SOONER = 120;         /* s: a dearer plan must gain at least as much to be shown, and */
+static const double SOONER_SHARE = 0.005; /* of the last core as much */
 enum { ROWS_MOST = 7 };
+
+static double due(const study_knob *knob, double value, const study_outcome *o)
+{
+    switch (knob->kind) {
+    case STUDY_KNOB_START:
+        return value;
+    case STUDY_KNOB_AT_FULL:
+        return o && o->ran ? o->full[knob->vessel] : NAN;
+    case STUDY_KNOB_AT_CORE:
+        return o && o->ran ? o->core[knob->vessel] : NAN;
+    default:
+        return 0;
+    }
+}
+
+static int by_time(const void *a, const void *b)
+{
+    const fv_plan_step *x = a, *y = b;
+    const bool x_before = x->doing <= FV_PLAN_FIT_WASHER, y_before = y->doing <= FV_PLAN_FIT_WASHER;
+    if (x_before != y_before)
+        return x_before ? -1 : 1;
+    if (x->time != y->time)
+        return isnan(y->time) || x->time < y->time ? -1 : 1;
+    return x->vessel - y->vessel;
+}
+
+/* What hands do, in the order of time. */
+static bool fill_steps(const plan_question *q, const plan_candidate *c, fv_plan_row *row)
+{
+    static const fv_plan_doing doings[] = {[STUDY_KNOB_OPEN] = FV_PLAN_SET_VALVE,
+                                           [STUDY_KNOB_WASHER] = FV_PLAN_FIT_WASHER,
+                                           [STUDY_KNOB_START] = FV_PLAN_OPEN,
+                                           [STUDY_KNOB_AT_FULL] = FV_PLAN_AT_FULL,
+                                           [STUDY_KNOB_AT_CORE] = FV_PLAN_AT_CORE};
+    const study_handling *h = &q->adviser.handling;
+    row->steps = fv_arena_alloc(q->answer->arena, h->count + 1, sizeof *row->steps);
+    for (size_t i = 0; i < h->count && row->steps; i++) {
+        const study_knob *knob = &h->knobs[i];
+        const double value = study_knob_value(knob, c->point[i]);
+        if (study_handling_turns(h, c->point, i))
+            row->steps[row->step_count++] = (fv_plan_step){.doing = doings[knob->kind],
+                                                           .part = fv_arena_copy(q->answer->arena, knob->part),
+                                                           .vessel = (int)knob->vessel,
+                                                           .value = value,
+                                                           .time = due(knob, value, c->score.outcome)};
+    }
+    for (size_t i = 0; i < row->step_count; i++)
+        if (!row->steps[i].part)
+            return false;
+    if (row->step_count > 1)
+        qsort(row->steps, row->step_count, sizeof *row->steps, by_time);
+    return row->steps != NULL;
+}
 
 static bool fill(const plan_question *q, const plan_candidate *c, fv_plan_row *row)
 {
@@ -27,7 +81,7 @@ static bool fill(const plan_question *q, const plan_candidate *c, fv_plan_row *r
                          .done = NAN,
                          .fuel = NAN};
     row->moves = fv_arena_alloc(arena, c->move_count + 1, sizeof *row->moves);
-    if (settings.failed || !row->moves)
+    if (settings.failed || !row->moves || !fill_steps(q, c, row))
         return false;
     for (size_t i = 0; i < c->move_count; i++)
         row->moves[i] = c->moves[i];
@@ -64,7 +118,7 @@ static bool fill(const plan_question *q, const plan_candidate *c, fv_plan_row *r
 
 static bool ran(const plan_candidate *c)
 {
-    return c->score.outcome && c->score.outcome->ran && c->score.outcome->fineness >= 1;
+    return c->score.outcome && c->score.outcome->ran;
 }
 
 /* Whether a is as good in everything and better in something. */
@@ -75,12 +129,13 @@ static bool dominates(const plan_question *q, const plan_candidate *a, const pla
                  bill_b = study_bill(&q->objective, &b->score.effort);
     if (x->unsafe > y->unsafe || x->late > y->late || bill_a > bill_b)
         return false;
-    if (x->late < y->late && x->last <= y->last + SOONER)
+    const double slack = fmax(SOONER, SOONER_SHARE * (isfinite(y->last) ? y->last : 0));
+    if (x->late < y->late && x->last <= y->last + slack)
         return true;
-    return x->last < y->last || (x->last <= y->last + SOONER && bill_a < bill_b);
+    return x->last < y->last || (x->last <= y->last + slack && bill_a < bill_b);
 }
 
-static bool is_beaten(const plan_question *q, size_t i)
+bool plan_is_beaten(const plan_question *q, size_t i)
 {
     for (size_t j = 0; j < q->count; j++)
         if (j != i && ran(&q->list[j]) && dominates(q, &q->list[j], &q->list[i]))
@@ -100,12 +155,12 @@ static bool is_shown(const plan_question *q, const size_t *shown, size_t count, 
     return false;
 }
 
-/* The best for the goal, which is the plant as it is where nothing is better. */
+/* The best for the goal of those that nothing beats; the plant as it is where nothing is better. */
 static size_t find_best(const plan_question *q)
 {
     size_t best = 0;
     for (size_t i = 1; i < q->count; i++)
-        if (ran(&q->list[i]) &&
+        if (ran(&q->list[i]) && !plan_is_beaten(q, i) &&
             (!ran(&q->list[best]) || study_compare(&q->objective, &q->list[i].score, &q->list[best].score) < 0))
             best = i;
     return best;
@@ -123,7 +178,7 @@ bool plan_rows(plan_question *q)
         for (size_t i = 1; i < q->count; i++) {
             const study_scored *s = &q->list[i].score;
             if (!ran(&q->list[i]) || s->outcome->unsafe > answer->unsafe || s->outcome->late > answer->late ||
-                is_shown(q, shown, count, i) || is_beaten(q, i))
+                is_shown(q, shown, count, i) || plan_is_beaten(q, i))
                 continue;
             if (next == SIZE_MAX ||
                 study_bill(&q->objective, &s->effort) < study_bill(&q->objective, &q->list[next].score.effort))
