@@ -9,6 +9,7 @@
 #include "farvessel/carry.h"
 #include "farvessel/heatup.h"
 #include "farvessel/model.h"
+#include "farvessel/plan.h"
 #include "farvessel/print.h"
 #include "farvessel/size.h"
 #include "farvessel/steady.h"
@@ -23,6 +24,7 @@
 #define FV_REPORT_WHY_TABLES "vessels|shares|pressure|remedies|effects"
 #define FV_REPORT_SIZE_TABLES "choices|sizes|limits|coils|settings"
 #define FV_REPORT_CARRY_TABLES "counts|vessels|holding|ways"
+#define FV_REPORT_PLAN_TABLES "plans|steps|vessels"
 
 /* `remarks` are the cautions that reader and solver left (may be NULL); errors in it are not repeated. */
 fv_status fv_report_check(const fv_check_answer *answer, const fv_faults *remarks, const fv_report_options *options,
@@ -34,6 +36,9 @@ fv_status fv_report_heat(const fv_heat_result *result, const fv_faults *remarks,
 fv_status fv_report_why(const fv_why_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                         fv_text *out);
 fv_status fv_report_size(const fv_size_answer *answer, const fv_faults *remarks, const fv_report_options *options,
+                         fv_text *out);
+/* options->clock: of the lighting. */
+fv_status fv_report_plan(const fv_plan_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                          fv_text *out);
 fv_status fv_report_carry(const fv_carry_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                           fv_text *out);

@@ -24,6 +24,7 @@ typedef enum {
     VERB_WHY,
     VERB_SIZE,
     VERB_CARRY,
+    VERB_PLAN,
     VERB_SWEEP,
     VERB_REPORT,
     VERB_HELP,
@@ -47,6 +48,10 @@ typedef enum {
     OPTION_LIST,
     OPTION_ONLY,
     OPTION_START,
+    OPTION_BY,
+    OPTION_NO_BUY,
+    OPTION_WAGE,
+    OPTION_PLANS,
     OPTION_UNTIL,
     OPTION_EVERY,
     OPTION_DATE,
@@ -143,8 +148,9 @@ fv_plant *cli_load(const cli_request *request, char digest[CLI_DIGEST_SIZE], fv_
 /* ---- values of options; left alone where they are not given. CLI_INPUT: said on stderr. ---- */
 
 cli_exit cli_read_fire(const cli_request *request, double *fire);
-/* --start as s after midnight, and whether it was said with am or pm. */
+/* --start as s after midnight, and whether it was said with am or pm; --by likewise. */
 cli_exit cli_read_start(const cli_request *request, double *clock, bool *twelve_hours);
+cli_exit cli_read_by(const cli_request *request, double *clock, bool *twelve_hours);
 cli_exit cli_read_positive(const cli_request *request, cli_option_id option, fv_dim dim, double *value);
 cli_exit cli_read_count(const cli_request *request, cli_option_id option, size_t most, size_t *count);
 cli_exit cli_read_threads(const cli_request *request, size_t *threads);
@@ -176,7 +182,8 @@ void cli_signals_keep(void); /* the same word of a sweep, whose rows so far stay
 void cli_signals_plain(void);
 void cli_signals_hold(void);
 void cli_signals_release(void);
-bool cli_signals_came(void); /* while they wait */
+bool cli_signals_came(void);   /* while they wait */
+void cli_signals_forget(void); /* those that wait: they have been served */
 
 /* ---- verbs on a plant ---- */
 
@@ -201,6 +208,7 @@ cli_exit cli_heat(const cli_request *request);
 cli_exit cli_why(const cli_request *request);
 cli_exit cli_size(const cli_request *request);
 cli_exit cli_carry(const cli_request *request);
+cli_exit cli_plan(const cli_request *request);
 cli_exit cli_sweep(const cli_request *request);
 cli_exit cli_report(const cli_request *request);
 cli_exit cli_help_verb(const cli_request *request);

@@ -3,7 +3,7 @@
 #include "cli/cli.h"
 
 #define FOR(verb) (1u << (verb))
-#define STUDY_VERBS (FOR(VERB_WHY) | FOR(VERB_SIZE) | FOR(VERB_CARRY))
+#define STUDY_VERBS (FOR(VERB_WHY) | FOR(VERB_SIZE) | FOR(VERB_CARRY) | FOR(VERB_PLAN))
 #define TABLE_VERBS (FOR(VERB_CHECK) | FOR(VERB_FLOW) | FOR(VERB_HEAT) | STUDY_VERBS)
 #define PLANT_VERBS (TABLE_VERBS | FOR(VERB_REPORT))
 #define ALL_VERBS (PLANT_VERBS | FOR(VERB_SWEEP) | FOR(VERB_HELP))
@@ -20,6 +20,8 @@ const cli_verb cli_verbs[VERB_COUNT] = {
                    "farvessel size plant.xml --vary drill,hose --for spread"},
     [VERB_CARRY] = {"carry", "PLANT.xml", "How many vessels does the boiler carry, and how should they start?",
                     "farvessel carry plant.xml --like bin1 --at t4"},
+    [VERB_PLAN] = {"plan", "PLANT.xml", "All done by noon: what do I do, and when do I light?",
+                   "farvessel plan plant.xml --by 12:00"},
     [VERB_SWEEP] = {"sweep", "PLANT.xml", "What comes of a thousand what-ifs? One CSV row for each.",
                     "farvessel sweep plant.xml --vary \"s1.bore = 19 mm, 25 mm\" -o sweep.csv"},
     [VERB_REPORT] = {"report", "PLANT.xml", "What do I show to others? One page with all of it.",
@@ -34,6 +36,23 @@ static const cli_option options[] = {
      "html, one file that needs nothing else (the default), or md, Markdown for pasting"},
     {OPTION_ONLY, "only", 0, "DRAWING", FV_PAGE_DRAWINGS, false, FOR(VERB_REPORT),
      "one drawing as an SVG file instead of the page: " FV_PAGE_DRAWINGS},
+    {OPTION_BY, "by", 0, "TIME", NULL, false, FOR(VERB_PLAN),
+     "time of day by which the last hold shall have ended, such as 12:00; the plan says when to light for it"},
+    {OPTION_START, "start", 0, "TIME", NULL, false, FOR(VERB_PLAN),
+     "time of day at which the fire is lit, such as 06:30; with --by no plan may take longer than from one to the "
+     "other"},
+    {OPTION_FOR, "for", 0, "GOAL", FV_PLAN_GOAL_WORDS, false, FOR(VERB_PLAN),
+     "of the plans that bring all in time: cheapest in money and work (the default), earliest, even, least fuel, or "
+     "most "
+     "output a day"},
+    {OPTION_NO_BUY, "no-buy", 0, NULL, NULL, false, FOR(VERB_PLAN),
+     "only what hands can do with valves, washers and starts; quicker"},
+    {OPTION_WAGE, "wage", 0, "PRICE", NULL, false, FOR(VERB_PLAN),
+     "what an hour of your work counts, in the stock's currency; 20 by default"},
+    {OPTION_PLANS, "plans", 0, "COUNT", NULL, false, FOR(VERB_PLAN),
+     "about so many plans of hands are looked at; 360 by default"},
+    {OPTION_TABLE, "table", 0, FV_REPORT_PLAN_TABLES, FV_REPORT_PLAN_TABLES, false, FOR(VERB_PLAN),
+     "which table --format csv gives; plans by default"},
     {OPTION_START, "start", 0, "TIME", NULL, false, FOR(VERB_HEAT) | FOR(VERB_REPORT),
      "time of day at which the run starts, such as 06:30 or \"6:30 am\"; by default times count from the start"},
     {OPTION_DATE, "date", 0, "DATE", NULL, false, FOR(VERB_REPORT),
@@ -100,7 +119,7 @@ static const cli_option options[] = {
     {OPTION_MORE, "more", 0, "COUNT", NULL, false, FOR(VERB_CARRY), "up to so many vessels more; 3 by default"},
     {OPTION_FEWER, "fewer", 0, "COUNT", NULL, false, FOR(VERB_CARRY),
      "up to so many of the last vessels shut off; 1 by default"},
-    {OPTION_TURNAROUND, "turnaround", 0, "TIME", NULL, false, FOR(VERB_CARRY),
+    {OPTION_TURNAROUND, "turnaround", 0, "TIME", NULL, false, FOR(VERB_CARRY) | FOR(VERB_PLAN),
      "from the end of the last hold to the next fire; \"2 h\" by default"},
     {OPTION_NO_OTHERS, "no-others", 0, NULL, NULL, false, FOR(VERB_CARRY),
      "leave out what could be bought instead; quicker"},
@@ -129,7 +148,7 @@ static const cli_option options[] = {
     {OPTION_SAVE, "save", 0, "FILE", NULL, false, PLANT_VERBS,
      "write the plant with the --set and --do changes to FILE; why saves it with the next step, size with the sizes "
      "chosen, "
-     "carry with the vessels asked about and their stagger"},
+     "carry with the vessels asked about and their stagger, plan with all that it says"},
     {OPTION_OUTPUT, "output", 'o', "FILE", NULL, false, FOR(VERB_SWEEP),
      "write the rows to FILE; until all are there they stand in FILE.part; by default they go to standard output"},
     {OPTION_OUTPUT, "output", 'o', "FILE", NULL, false, PLANT_VERBS | FOR(VERB_HELP),

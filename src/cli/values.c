@@ -35,6 +35,14 @@ cli_exit cli_read_start(const cli_request *request, double *clock, bool *twelve_
     return CLI_GOOD;
 }
 
+cli_exit cli_read_by(const cli_request *request, double *clock, bool *twelve_hours)
+{
+    const char *text = request->value[OPTION_BY];
+    if (text && !read_time(text, clock, twelve_hours))
+        return cli_usage("--by \"%s\": a time of day such as 12:00 or \"12:00 pm\" was expected", text);
+    return CLI_GOOD;
+}
+
 /* The option's name, as usage messages call it. */
 static const char *name_of(cli_option_id id)
 {

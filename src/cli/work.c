@@ -101,6 +101,17 @@ void cli_signals_release(void)
     change_mask(SIG_UNBLOCK);
 }
 
+void cli_signals_forget(void)
+{
+    sigset_t both;
+    int number;
+    sigemptyset(&both);
+    sigaddset(&both, SIGINT);
+    sigaddset(&both, SIGTERM);
+    while (cli_signals_came())
+        sigwait(&both, &number);
+}
+
 bool cli_signals_came(void)
 {
     sigset_t waiting;

@@ -6,6 +6,7 @@
 #include "report/check/report.h"
 #include "report/flow/report.h"
 #include "report/heat/report.h"
+#include "report/plan/report.h"
 #include "report/size/report.h"
 #include "report/why/report.h"
 
@@ -131,6 +132,27 @@ fv_status fv_report_why(const fv_why_answer *answer, const fv_faults *remarks, c
                                 .json = report_why_json};
     const fv_status status = made ? put(frame, remarks, options, out) : no_memory(out);
     report_why_free(&why);
+    return status;
+}
+
+fv_status fv_report_plan(const fv_plan_answer *answer, const fv_faults *remarks, const fv_report_options *options,
+                         fv_text *out)
+{
+    report_plan plan;
+    const bool made = report_plan_make(answer, options, &plan);
+    const report_frame frame = {.kind = "plan",
+                                .plant = answer->plant,
+                                .answer = &plan,
+                                .tables = report_plan_tables,
+                                .table_count = PLAN_TABLES,
+                                .sentence = report_plan_sentence,
+                                .text = report_plan_text,
+                                .notes = report_plan_notes,
+                                .method = report_plan_method,
+                                .json = report_plan_json,
+                                .notes_for_programs = true};
+    const fv_status status = made ? put(frame, remarks, options, out) : no_memory(out);
+    report_plan_free(&plan);
     return status;
 }
 

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Causes and remedies in a grower's words. */
+#include "report/remedy.h"
 #include "report/why/report.h"
 
 #include <math.h>
@@ -7,18 +8,6 @@
 #include <string.h>
 
 enum { PARTS_SHOWN = 3 };
-
-/* Settings as arguments: `--set "s6.bore=25 mm" --set ...`. */
-static void say_settings(const fv_plant *plant, const fv_change *change, fv_text *out)
-{
-    for (size_t i = 0; i < change->count; i++) {
-        fv_text setting = {0};
-        out->failed = out->failed || !fv_setting_write(&change->settings[i], plant, &setting);
-        const char *quote = setting.text && strchr(setting.text, ' ') ? "\"" : "";
-        fv_text_add(out, "%s--set %s%s%s", i ? " " : "", quote, setting.text ? setting.text : "", quote);
-        fv_text_free(&setting);
-    }
-}
 
 /* Into the arena; releases the text. NULL: out of memory. */
 static const char *kept(const report_why *why, fv_text *text)
@@ -39,8 +28,8 @@ bool report_why_make(const fv_why_answer *answer, fv_unit_system units, report_w
     bool good = why->remedies && why->commands && why->parts;
     for (size_t i = 0; good && i < answer->remedy_count; i++) {
         fv_text what = {0}, command = {0};
-        report_why_remedy(why, &answer->remedies[i], &what);
-        say_settings(answer->plant, &answer->remedies[i].change, &command);
+        report_remedy(units, &answer->remedies[i], &what);
+        report_change(answer->plant, &answer->remedies[i].change, " ", &command);
         why->remedies[i] = kept(why, &what);
         why->commands[i] = kept(why, &command);
         good = why->remedies[i] && why->commands[i];
@@ -218,112 +207,6 @@ void report_why_cause(const report_why *why, size_t vessel, fv_text *out)
         break;
     default:
         say_inside(why, vessel, out);
-        break;
-    }
-}
-
-/* ---- remedies ---- */
-
-/* "s6", or "h1 and 5 more" */
-static print_shown parts_of(const fv_why_remedy *r)
-{
-    print_shown shown;
-    if (r->part_count > 1)
-        snprintf(shown.text, sizeof shown.text, "%.60s and %zu more", r->part, r->part_count - 1);
-    else
-        snprintf(shown.text, sizeof shown.text, "%.80s", r->part);
-    return shown;
-}
-
-static void say_vessel_remedy(const report_why *why, const fv_why_remedy *r, fv_text *out)
-{
-    const print_shown parts = parts_of(r);
-    switch (r->kind) {
-    case FV_REMEDY_WATER:
-        fv_text_add(out, "%s: drain the water over the holes before the start", parts.text);
-        break;
-    case FV_REMEDY_SUMP:
-        fv_text_add(out, "%s: a drained floor, so that no water gathers", parts.text);
-        break;
-    case FV_REMEDY_CLEAN:
-        fv_text_add(out, "%s: clean the holes", parts.text);
-        break;
-    case FV_REMEDY_DRILL:
-        fv_text_add(out, "%s: drill the holes out to %s", parts.text, bore(why, r->to).text);
-        break;
-    case FV_REMEDY_DRILL_OTHERS:
-    case FV_REMEDY_DRILL_ALL:
-        fv_text_add(out, "%s: new coils, %s holes", parts.text, bore(why, r->to).text);
-        break;
-    case FV_REMEDY_BLANK_OTHERS:
-        fv_text_add(out, "%s: plug one hole in four", parts.text);
-        break;
-    case FV_REMEDY_COIL_BORE:
-        fv_text_add(out, "%s: coil of %s bore", parts.text, bore(why, r->to).text);
-        break;
-    case FV_REMEDY_LID:
-        fv_text_add(out, "%s: close the gaps in the lid", parts.text);
-        break;
-    case FV_REMEDY_VENT:
-        fv_text_add(out, "%s: vent to half its area, never shut", parts.text);
-        break;
-    case FV_REMEDY_WALLS:
-        fv_text_add(out, "%s: a quilt of %s around it", parts.text, bore(why, r->to).text);
-        break;
-    case FV_REMEDY_LOOSE:
-        fv_text_add(out, "%s: stack it loosely", parts.text);
-        break;
-    case FV_REMEDY_LESS_LOAD:
-        fv_text_add(out, "%s: a quarter less in it", parts.text);
-        break;
-    default:
-        fv_text_add(out, "%s: start %s later", parts.text, print_shown_time(r->to - r->from).text);
-        break;
-    }
-}
-
-void report_why_remedy(const report_why *why, const fv_why_remedy *r, fv_text *out)
-{
-    const print_shown parts = parts_of(r);
-    switch (r->kind) {
-    case FV_REMEDY_HOSE_BORE:
-    case FV_REMEDY_HEADER_BORE:
-        fv_text_add(out, "%s: %s bore instead of %s", parts.text, bore(why, r->to).text, bore(why, r->from).text);
-        break;
-    case FV_REMEDY_HOSE_LENGTH:
-        fv_text_add(out, "%s: %s long instead of %s", parts.text, length(why, r->to).text, length(why, r->from).text);
-        break;
-    case FV_REMEDY_COUPLINGS:
-        fv_text_add(out, "%s: full-bore barbs and unions", parts.text);
-        break;
-    case FV_REMEDY_VALVE_OPEN:
-        fv_text_add(out, "%s: open the valve all the way", parts.text);
-        break;
-    case FV_REMEDY_VALVES_OTHERS:
-        fv_text_add(out, "%s: valves only %s open", parts.text,
-                    print_shown_said(why->units, FV_SHOW_SHARE, r->to).text);
-        break;
-    case FV_REMEDY_SAG:
-        fv_text_add(out, "%s: hang it up, no sag", parts.text);
-        break;
-    case FV_REMEDY_LAG_LINES:
-        fv_text_add(out, "%s: lagging of %s", parts.text, bore(why, r->to).text);
-        break;
-    case FV_REMEDY_SHELTER:
-        fv_text_add(out, "%s: out of the wind", parts.text);
-        break;
-    case FV_REMEDY_FIRE:
-        fv_text_add(out, "%s: full fire", parts.text);
-        break;
-    case FV_REMEDY_CONTROL:
-        fv_text_add(out, "%s: control at %s", parts.text, print_shown_brief(why->units, FV_SHOW_PRESSURE, r->to).text);
-        break;
-    case FV_REMEDY_BOILER:
-        fv_text_add(out, "%s: %s instead of %s", parts.text, print_shown_brief(why->units, FV_SHOW_POWER, r->to).text,
-                    print_shown_brief(why->units, FV_SHOW_POWER, r->from).text);
-        break;
-    default:
-        say_vessel_remedy(why, r, out);
         break;
     }
 }

@@ -1,0 +1,141 @@
+/* SPDX-License-Identifier: MIT */
+/* The plan answer as a screen: what to do, when it is done, what else would do it, how to type it. */
+#include "print/screen.h"
+#include "report/plan/report.h"
+#include "report/remedy.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static const double SECONDS_A_DAY = 86400, NIGHT_FROM = 22 * 3600, NIGHT_TO = 6 * 3600;
+
+static const fv_plan_row *best(const report_plan *plan)
+{
+    return &plan->answer->rows[0];
+}
+
+static void line(const char *when, fv_text *what, fv_text *out)
+{
+    char lead[64];
+    snprintf(lead, sizeof lead, "  %-24.40s ", when);
+    print_say(out, lead, what);
+}
+
+/* Steps that are due at the same time stand in one line. */
+static void say_steps(const report_plan *plan, bool before, fv_text *out)
+{
+    const fv_plan_row *row = best(plan);
+    fv_text what = {0};
+    for (size_t i = 0; i < row->step_count; i++) {
+        const fv_plan_step *step = &row->steps[i];
+        if ((step->doing <= FV_PLAN_FIT_WASHER) != before)
+            continue;
+        const print_shown when = report_plan_when(plan, step);
+        if (step->doing == FV_PLAN_OPEN && what.length > 0)
+            fv_text_add(&what, "%s", plan->answer->plant->vessels[step->vessel]->part.id);
+        else
+            report_plan_step(plan, step, &what);
+        const bool last = i + 1 == row->step_count || (row->steps[i + 1].doing <= FV_PLAN_FIT_WASHER) != before ||
+                          strcmp(report_plan_when(plan, &row->steps[i + 1]).text, when.text) != 0;
+        if (last)
+            line(when.text, &what, out);
+        else
+            fv_text_add(&what, ", ");
+    }
+}
+
+static void say_to_do(const report_plan *plan, fv_text *out)
+{
+    const fv_plan_row *row = best(plan);
+    fv_text what = {0};
+    print_section(out, "What to do");
+    for (size_t i = 0; i < row->move_count; i++) {
+        report_remedy(plan->units, row->moves[i], &what);
+        line("beforehand", &what, out);
+    }
+    say_steps(plan, true, out);
+    fv_text_add(&what, "light; all other valves as they are");
+    line(print_when(&plan->clock, 0).text, &what, out);
+    say_steps(plan, false, out);
+    print_sayf(out, "  ",
+               "%s%zu thing%s to set before lighting, %zu to do in the course of the run, about %.0f min of work.",
+               isnan(plan->clock.start) ? "Hours:minutes from lighting the fire. " : "", row->before,
+               row->before == 1 ? "" : "s", row->during, row->minutes);
+}
+
+static void say_command(const report_plan *plan, fv_text *out)
+{
+    const fv_plan_answer *a = plan->answer;
+    fv_text change = {0};
+    print_section(out, "To check it");
+    report_change(a->plant, &best(plan)->change, " \\\n    ", &change);
+    fv_text_add(out, "  farvessel heat %s%s%s\n", a->plant->file ? a->plant->file : "plant.xml",
+                change.text ? " \\\n    " : "", change.text && !change.failed ? change.text : "");
+    fv_text_free(&change);
+    print_sayf(out, "  ", "To keep it as a plant file: --save FILE.");
+}
+
+void report_plan_text(const report_frame *frame, fv_text *out)
+{
+    const report_plan *plan = frame->answer;
+    if (best(plan)->step_count + best(plan)->move_count > 0)
+        say_to_do(plan, out);
+    report_frame_table(frame, PLAN_VESSELS, "When", out);
+    print_sayf(out, "  ", "to spare: of the time allowed, which counts from the opening of its own steam.");
+    report_frame_table(frame, PLAN_PLANS, "What else would do it", out);
+    print_sayf(
+        out, "  ",
+        "last core: from lighting the fire; late: vessels not in their time, or whose hold breaks; cost: of what is "
+        "bought; work: before and during the run; to do: things in the course of the run; a day: if the next fire is "
+        "lit %s after the last hold. >: the plan above. Each "
+        "is the best found for its cost.",
+        print_shown_time(plan->answer->options.turnaround).text);
+    if (best(plan)->step_count + best(plan)->move_count > 0)
+        say_command(plan, out);
+}
+
+static bool at_night(const report_plan *plan, double time)
+{
+    const double of_day = fmod(plan->clock.start + time, SECONDS_A_DAY);
+    return of_day >= NIGHT_FROM || of_day < NIGHT_TO;
+}
+
+void report_plan_notes(const report_frame *frame, print_notes *notes)
+{
+    const report_plan *plan = frame->answer;
+    const fv_plan_row *row = best(plan);
+    size_t nightly = 0;
+    bool washer = false;
+    for (size_t i = 0; i < row->step_count; i++) {
+        const fv_plan_step *step = &row->steps[i];
+        washer = washer || step->doing == FV_PLAN_FIT_WASHER;
+        nightly += step->doing > FV_PLAN_FIT_WASHER && !isnan(plan->clock.start) && at_night(plan, step->time);
+    }
+    if (nightly > 0)
+        print_note_add(notes, "night", "%zu of the things to do fall%s between 22:00 and 6:00.", nightly,
+                       nightly == 1 ? "s" : "");
+    if (washer)
+        print_note_add(
+            notes, "washer",
+            "A washer is a flat disc with one drilled hole, put into the union at the hose's end: its loss is "
+            "that of a thin plate with a sharp edge (Weisbach). A valve at the same place can be set to the "
+            "same effect, and turned.");
+    if (row->unsafe > 0)
+        print_note_add(
+            notes, "unsafe",
+            "With every plan that was tried a boiler passes its relief pressure or runs dry, or a lid lifts: "
+            "see to that first.");
+    if (isfinite(plan->answer->options.span) && (isnan(row->done) || row->done > plan->answer->options.span))
+        print_note_add(notes, "span", "No plan that was tried is done in the time given; this one comes nearest.");
+}
+
+void report_plan_method(const report_frame *frame, fv_text *out)
+{
+    const fv_plan_answer *a = ((const report_plan *)frame->answer)->answer;
+    fv_text_add(
+        out,
+        "Found by following %zu different plans in time: valves by twentieths of their way, starts by quarters of "
+        "an hour%s. It is the best of these, not proven the best there is.",
+        a->looked_at, a->options.buy ? ", what could be mended or bought up to three at a time" : "");
+}

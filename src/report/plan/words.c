@@ -1,0 +1,180 @@
+/* SPDX-License-Identifier: MIT */
+/* Plans in a grower's words. */
+#include "report/plan/report.h"
+#include "report/remedy.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const double CLOSE = 1.15; /* times a bound: so near to it, the bound is worth saying */
+
+bool report_plan_make(const fv_plan_answer *answer, const fv_report_options *options, report_plan *plan)
+{
+    const fv_plant *plant = answer->plant;
+    *plan = (report_plan){.answer = answer,
+                          .units = options->units,
+                          .clock = {.start = options->clock, .twelve_hours = options->twelve_hours},
+                          .vessels = calloc(plant->vessel_count + 1, sizeof *plan->vessels)};
+    for (size_t i = 0; i < plant->vessel_count && plan->vessels; i++)
+        if (fv_word(plant->vessels[i]->phase) != FV_PHASE_SHUT)
+            plan->vessels[plan->vessel_count++] = i;
+    return plan->vessels != NULL;
+}
+
+void report_plan_free(report_plan *plan)
+{
+    free(plan->vessels);
+}
+
+static const char *vessel_of(const report_plan *plan, const fv_plan_step *step)
+{
+    return plan->answer->plant->vessels[step->vessel]->part.id;
+}
+
+/* "v1", or "the valve of s2" for "s2.fitting1". */
+static print_shown valve_of(const fv_plan_step *step)
+{
+    print_shown shown;
+    const char *dot = strstr(step->part, ".fitting");
+    if (dot)
+        snprintf(shown.text, sizeof shown.text, "the valve of %.*s", (int)(dot - step->part), step->part);
+    else
+        snprintf(shown.text, sizeof shown.text, "%.80s", step->part);
+    return shown;
+}
+
+void report_plan_step(const report_plan *plan, const fv_plan_step *step, fv_text *out)
+{
+    const print_shown share = print_shown_said(plan->units, FV_SHOW_SHARE, step->value);
+    switch (step->doing) {
+    case FV_PLAN_FIT_WASHER:
+        fv_text_add(out, "a washer at the end of %s, its hole %s", step->part,
+                    print_shown_brief(plan->units, FV_SHOW_BORE, step->value).text);
+        break;
+    case FV_PLAN_OPEN:
+        fv_text_add(out, "open the steam of %s", vessel_of(plan, step));
+        break;
+    default:
+        fv_text_add(out, "%s to %s", valve_of(step).text, share.text);
+    }
+}
+
+print_shown report_plan_when(const report_plan *plan, const fv_plan_step *step)
+{
+    print_shown shown;
+    switch (step->doing) {
+    case FV_PLAN_SET_VALVE:
+    case FV_PLAN_FIT_WASHER:
+        snprintf(shown.text, sizeof shown.text, "before lighting");
+        break;
+    case FV_PLAN_OPEN:
+        shown = print_when(&plan->clock, step->time);
+        break;
+    default:
+        snprintf(shown.text, sizeof shown.text, "%.40s %s, about %.24s", vessel_of(plan, step),
+                 step->doing == FV_PLAN_AT_FULL ? "full" : "core", print_when(&plan->clock, step->time).text);
+    }
+    return shown;
+}
+
+void report_plan_name(const report_plan *plan, const fv_plan_row *row, fv_text *out)
+{
+    for (size_t i = 0; i < row->move_count; i++) {
+        fv_text_add(out, "%s", i ? "; " : "");
+        report_remedy(plan->units, row->moves[i], out);
+    }
+    if (row->step_count > 0)
+        fv_text_add(out, row->move_count ? "; and hands" : "hands alone");
+    else if (row->move_count == 0)
+        fv_text_add(out, "as it is");
+}
+
+print_shown report_plan_money(const report_plan *plan, const fv_plan_row *row)
+{
+    print_shown shown;
+    const char *currency = plan->answer->currency;
+    if (isnan(row->money))
+        snprintf(shown.text, sizeof shown.text, "?");
+    else
+        snprintf(shown.text, sizeof shown.text, "%.10s%s%.0f", row->money > 0 && currency ? currency : "",
+                 row->money > 0 && currency ? " " : "", row->money);
+    return shown;
+}
+
+/* "All 6 in time", "4 of 6 in time". */
+static void say_in_time(const report_plan *plan, const fv_plan_row *row, fv_text *out)
+{
+    if (row->late == 0 && plan->vessel_count > 1)
+        fv_text_add(out, "All %zu in time", plan->vessel_count);
+    else if (plan->vessel_count == 1)
+        fv_text_add(out, row->late ? "Not in time" : "In time");
+    else
+        fv_text_add(out, "%zu of %zu in time", plan->vessel_count - row->late, plan->vessel_count);
+}
+
+static void say_core(const fv_plan_row *row, fv_text *out)
+{
+    if (isfinite(row->last))
+        fv_text_add(out, "%s", print_shown_time(row->last).text);
+    else
+        fv_text_add(out, "never");
+}
+
+static void say_clock(const report_plan *plan, const fv_plan_row *row, fv_text *out)
+{
+    if (isnan(plan->clock.start) || isnan(row->done))
+        return;
+    fv_text_add(out, "; light %s and the last hold has ended %s", print_at(&plan->clock, 0).text,
+                print_by(&plan->clock, row->done).text);
+}
+
+static void say_best(const report_plan *plan, const fv_plan_row *row, fv_text *out)
+{
+    const fv_plan_row *now = &plan->answer->now;
+    say_in_time(plan, row, out);
+    if (!plan->answer->gains)
+        fv_text_add(out, " as it is, and nothing that was tried is worth doing: last core ");
+    else if (row->move_count == 0)
+        fv_text_add(out, " with nothing to buy: last core ");
+    else {
+        fv_text name = {0};
+        report_plan_name(plan, row, &name);
+        fv_text_add(out, " with %s (%s): last core ", name.text && !name.failed ? name.text : "",
+                    isnan(row->money) ? "price not known"
+                    : row->money > 0  ? report_plan_money(plan, row).text
+                                      : "nothing to buy");
+        fv_text_free(&name);
+    }
+    say_core(row, out);
+    fv_text_add(out, " after lighting");
+    if (plan->answer->gains && now->ran) {
+        fv_text_add(out, ", not ");
+        say_core(now, out);
+    }
+    say_clock(plan, row, out);
+    fv_text_add(out, ".");
+}
+
+static void say_bounds(const fv_plan_answer *a, const fv_plan_row *row, fv_text *out)
+{
+    const double bound = fmax(a->conduction, a->energy); /* a NaN is passed over */
+    const bool buys = row->move_count > 0;
+    if (buys)
+        return;
+    if (row->last <= CLOSE * bound)
+        fv_text_add(out, " No handling can be earlier than %s.", print_shown_time(bound).text);
+    else if (!isnan(a->sharing))
+        fv_text_add(out, " With all steam shared perfectly it would be about %s.", print_shown_time(a->sharing).text);
+}
+
+void report_plan_sentence(const report_frame *frame, fv_text *out)
+{
+    const report_plan *plan = frame->answer;
+    const fv_plan_row *row = &plan->answer->rows[0];
+    if (plan->answer->stopped)
+        fv_text_add(out, "Stopped early, the best so far: ");
+    say_best(plan, row, out);
+    say_bounds(plan->answer, row, out);
+}

@@ -1,0 +1,54 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: MIT
+# plan: formats, widths, clock, and that what it saves and prints is what heat gives.
+. "$(dirname "$0")/lib.sh"
+
+plant=$root/networks/four-bins.xml
+
+run plan "$plant" --plans 40 --no-buy --by 16:00 --save "$work/line-up.xml"
+cp "$work/out" "$work/text"
+ok "plan answers" test "$code" -eq 0
+ok "keeps to 79 columns" test "$(LC_ALL=C.UTF-8 awk '{ if (length($0) > 80) n++ } END { print n + 0 }' "$work/text")" -eq 0
+ok "says first who is in time" says text "All 4 in time"
+ok "and when to light" grep -qE 'light at [0-9]{2}:[0-9]{2} and the last hold has ended by 16:00' <(tr '\n' ' ' <"$work/text")
+run plan "$plant" --plans 40 --no-buy --by 16:00 --format json
+cp "$work/out" "$work/plan.json"
+ok "its JSON fits the schema" python3 "$validate" "$root/reference/plan.schema.json" "$work/plan.json"
+
+# The promise: heat on the saved plant, and on what is printed, gives the very times.
+run heat "$work/line-up.xml" --format json
+ok "the saved plant keeps the promise" true_json "$work/out" \
+    "all(abs(v['core_s'] - p['core_s']) < 1e-6 for v, p in zip(d['vessels'], json.load(open('$work/plan.json'))['vessels']))"
+python3 - "$work/plan.json" >"$work/arguments" <<'PY'
+import json, sys
+best = json.load(open(sys.argv[1]))["plans"][1]
+for setting in best["settings"]:
+    print("--set", setting, sep="\n")
+for action in best["actions"]:
+    print("--do", action, sep="\n")
+PY
+mapfile -t arguments <"$work/arguments"
+run heat "$plant" "${arguments[@]}" --format json
+ok "what is typed keeps it, too" true_json "$work/out" \
+    "all(abs(v['core_s'] - p['core_s']) < 1e-6 for v, p in zip(d['vessels'], json.load(open('$work/plan.json'))['vessels']))"
+ok "earlier than doing nothing" true_json "$work/plan.json" "d['plans'][1]['last_core_s'] < d['plans'][0]['last_core_s']"
+ok "not before the bounds" true_json "$work/plan.json" \
+    "d['plans'][1]['last_core_s'] >= max(d['earliest_by_conduction_s'], d['earliest_by_energy_s'])"
+
+for threads in 1 3; do
+    run plan "$plant" --plans 40 --threads $threads --format json
+    cp "$work/out" "$work/threads$threads"
+done
+ok "the same for any number of threads" cmp -s "$work/threads1" "$work/threads3"
+ok "with something to buy it fits the schema" python3 "$validate" "$root/reference/plan.schema.json" "$work/threads1"
+for table in plans steps vessels; do
+    run plan "$plant" --plans 20 --no-buy --format csv --table $table
+    ok "plan --table $table" even_csv "$work/out"
+done
+run plan "$plant" --plans 40 --no-buy --start 06:00 --by 12:00
+ok "a time that is too short is said" says out "No plan that was tried is done in the time given"
+fails 2 "no time of day" plan "$plant" --by noon
+fails 2 "no goal" plan "$plant" --for speed
+fails 2 "no wage" plan "$plant" --wage 0
+fails 2 "fuel without a fuel" plan "$root/networks/hand.xml" --for fuel
+finish
