@@ -34,7 +34,8 @@ void report_plan_sentence(const report_frame *frame, fv_text *out);
 enum { PLAN_PLANS, PLAN_STEPS, PLAN_VESSELS, PLAN_TABLES };
 extern const print_table report_plan_tables[PLAN_TABLES];
 
-void report_plan_text(const report_frame *frame, fv_text *out);
+void report_plan_table(const report_frame *frame, fv_text *out);
+void report_plan_details(const report_frame *frame, fv_text *out);
 void report_plan_notes(const report_frame *frame, print_notes *notes);
 void report_plan_method(const report_frame *frame, fv_text *out);
 void report_plan_json(const report_frame *frame, json_t **root);

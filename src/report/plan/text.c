@@ -76,20 +76,24 @@ static void say_command(const report_plan *plan, fv_text *out)
     print_sayf(out, "  ", "To keep it as a plant file: --save FILE.");
 }
 
-void report_plan_text(const report_frame *frame, fv_text *out)
+void report_plan_table(const report_frame *frame, fv_text *out)
 {
     const report_plan *plan = frame->answer;
     if (best(plan)->step_count + best(plan)->move_count > 0)
         say_to_do(plan, out);
     report_frame_table(frame, PLAN_VESSELS, "When", out);
     print_sayf(out, "  ", "to spare: of the time allowed, which counts from the opening of its own steam.");
+}
+
+void report_plan_details(const report_frame *frame, fv_text *out)
+{
+    const report_plan *plan = frame->answer;
     report_frame_table(frame, PLAN_PLANS, "What else would do it", out);
     print_sayf(
         out, "  ",
         "last core: from lighting the fire; late: vessels not in their time, or whose hold breaks; cost: of what is "
         "bought; work: before and during the run; to do: things in the course of the run; a day: if the next fire is "
-        "lit %s after the last hold. >: the plan above. Each "
-        "is the best found for its cost.",
+        "lit %s after the last hold. >: the plan above. Each is the best found for its cost.",
         print_shown_time(plan->answer->options.turnaround).text);
     if (best(plan)->step_count + best(plan)->move_count > 0)
         say_command(plan, out);

@@ -32,7 +32,7 @@ typedef struct {
 /* Adds candidates with one, two and three moves, with the best handling found for each that promises most. */
 study_ending plan_moves(plan_question *q, const study_advice_options *options);
 
-/* ---- plan.c ---- */
+/* ---- candidates.c ---- */
 
 /* NULL: out of memory. */
 plan_candidate *plan_add(plan_question *q, const plan_candidate *candidate);
