@@ -132,8 +132,9 @@ typedef enum { FV_FORM_BLOCK, FV_FORM_SLAB, FV_FORM_CYLINDER, FV_FORM_SPHERE, FV
 typedef enum { FV_PACKING_LOOSE, FV_PACKING_PACKED } fv_packing;
 typedef struct {
     fv_part part;
-    fv_value form, medium, a, b, c, diameter, height, count, mass, mass_each, moisture, density, specific_heat, conductivity,
-        surface, cooling_surface, packing, stack_a, stack_b, stack_c, start_temperature, depth, area, takes_condensate;
+    fv_value form, medium, a, b, c, diameter, height, count, mass, mass_each, moisture, density, specific_heat,
+        conductivity, surface, cooling_surface, packing, stack_a, stack_b, stack_c, start_temperature, depth, area,
+        takes_condensate;
 } fv_load;
 
 typedef struct {
@@ -227,6 +228,56 @@ typedef struct {
     fv_value what, value, error;
 } fv_meter;
 
+/* The working week. */
+typedef enum { FV_UNATTENDED_NOTHING, FV_UNATTENDED_HOLD, FV_UNATTENDED_ALL } fv_unattended;
+typedef struct {
+    fv_part part;
+    const char *days, *from, *to;
+    fv_value people, wage;
+    unsigned day_bits;   /* bit 0: Monday; made by fv_plant_link */
+    double begins, ends; /* s after midnight; ends above begins, beyond 24 h into the next day */
+} fv_crew;
+typedef enum {
+    FV_WORK_FILL,
+    FV_WORK_HANG_ON,
+    FV_WORK_LIGHT,
+    FV_WORK_TAKE_OFF,
+    FV_WORK_EMPTY,
+    FV_WORK_LOOK,
+    FV_WORK_KINDS
+} fv_task_kind;
+typedef struct {
+    fv_part part;
+    fv_value what, takes, people, every;
+} fv_task;
+typedef struct {
+    fv_part part;
+    fv_value count;
+} fv_more;
+typedef enum {
+    FV_PRICE_FUEL,
+    FV_PRICE_WATER,
+    FV_PRICE_ELECTRICITY,
+    FV_PRICE_MEDIUM,
+    FV_PRICE_BAG,
+    FV_PRICE_TREATED,
+    FV_PRICE_KINDS
+} fv_price_kind;
+typedef enum { FV_PER_KG, FV_PER_LB, FV_PER_L, FV_PER_GAL, FV_PER_M3, FV_PER_KWH, FV_PER_EACH } fv_per;
+typedef struct {
+    fv_part part;
+    fv_value what, per, is;
+} fv_price;
+typedef struct {
+    fv_part part;
+    fv_value unattended, fire, wish, interest;
+    fv_crew **crews;
+    fv_task **tasks;
+    fv_more **more;
+    fv_price **prices;
+    size_t crew_count, task_count, more_count, price_count;
+} fv_work;
+
 typedef enum {
     FV_STOCK_HOSE,
     FV_STOCK_HEADER,
@@ -259,6 +310,7 @@ typedef struct {
     fv_gauge **gauges;
     fv_meter **meters;
     fv_stock_item **stock;
+    fv_work work;
     size_t boiler_count, line_count, tee_count, drip_count, vessel_count, kind_count, action_count, stock_count;
     size_t probe_count, gauge_count, meter_count;
     const char **nodes; /* names, made by fv_plant_link */

@@ -100,6 +100,7 @@ fv_plant *fv_plant_new(const char *file)
     }
     plant->arena = arena;
     begin(model_element(EL_SITE), &plant->site, plant->loc);
+    begin(model_element(EL_WORK), &plant->work, plant->loc);
     plant->file = file ? fv_arena_copy(arena, file) : NULL;
     if (file && !plant->file) {
         fv_arena_free(arena);

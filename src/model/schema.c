@@ -16,6 +16,7 @@
 #include "model/rows_vessel.h"
 #include "model/rows_action.h"
 #include "model/rows_probe.h"
+#include "model/rows_work.h"
 
 #define ROWS(rows) rows, sizeof rows / sizeof *rows
 
@@ -71,6 +72,12 @@ static const fv_element table[EL_COUNT] = {
                   .is_aside = true},
     [EL_GAUGE] = {"gauge", sizeof(fv_gauge), ROWS(gauge_rows), "a pressure gauge that a logger writes down",
                   .is_aside = true},
+    [EL_WORK] = {"work", sizeof(fv_work), ROWS(work_rows), "the working week", .is_aside = true},
+    [EL_CREW] = {"crew", sizeof(fv_crew), ROWS(crew_rows), "who is there when, inside <work>", .is_aside = true},
+    [EL_TASK] = {"task", sizeof(fv_task), ROWS(task_rows), "what is to be done, inside <work>", .is_aside = true},
+    [EL_MORE] = {"more", sizeof(fv_more), ROWS(more_rows), "vessels beyond the places on the header, inside <work>",
+                 .is_aside = true},
+    [EL_PRICE] = {"price", sizeof(fv_price), ROWS(price_rows), "what something costs, inside <work>", .is_aside = true},
     [EL_METER] = {"meter", sizeof(fv_meter), ROWS(meter_rows), "what a bucket, a bill or a scale told of a whole run",
                   .is_aside = true},
 };

@@ -42,6 +42,11 @@ typedef enum {
     EL_PROBE,
     EL_GAUGE,
     EL_METER,
+    EL_WORK,
+    EL_CREW,
+    EL_TASK,
+    EL_MORE,
+    EL_PRICE,
     EL_COUNT
 } model_place;
 
@@ -85,7 +90,7 @@ static inline bool model_is_own(fv_value value)
 bool model_says(const fv_element *element, const void *part); /* any value or text of its own */
 /* Whether a value has no effect beside another that this very part says (check_idle.c). */
 bool model_is_outdone(const fv_element *element, const void *part, const fv_attr *attr);
-fv_value model_fallback(double si);                           /* FV_ASSUMED, or FV_UNSET for NaN */
+fv_value model_fallback(double si); /* FV_ASSUMED, or FV_UNSET for NaN */
 
 /* Bits of fv_part.lists_from_kind. */
 enum {
