@@ -9,13 +9,13 @@ PREFIX ?= /usr/local
 DESTDIR ?=
 
 # Debian's packages. What runs the program, what tests it further, what the full check needs.
-DEPS_BUILD = build-essential pkg-config libgsl-dev libxml2-dev libsuitesparse-dev libudunits2-dev libjansson-dev nettle-dev libcsv-dev
-DEPS_TEST = libcmocka-dev parallel python3 python3-iapws libxml2-utils
+DEPS_BUILD = build-essential pkg-config libgsl-dev libxml2-dev libsuitesparse-dev libudunits2-dev libjansson-dev nettle-dev libcsv-dev libical-dev
+DEPS_TEST = libcmocka-dev parallel python3 python3-iapws python3-icalendar libxml2-utils
 DEPS_CI = clang clang-format clang-tidy cppcheck libclang-rt-14-dev valgrind chromium poppler-utils
 DEPS_NODE = nodejs npm
 DEPS_BENCH = libsundials-dev
 
-PKGS = gsl libxml-2.0 jansson nettle
+PKGS = gsl libxml-2.0 jansson libical nettle
 OPT ?= -O2
 # Asked once, not at every compilation.
 PKG_CFLAGS := $(shell pkg-config --cflags $(PKGS) 2>/dev/null | sed 's/-I/-isystem /g')
