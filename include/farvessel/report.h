@@ -7,6 +7,7 @@
 
 #include "farvessel/base.h"
 #include "farvessel/carry.h"
+#include "farvessel/cost.h"
 #include "farvessel/heatup.h"
 #include "farvessel/model.h"
 #include "farvessel/plan.h"
@@ -15,6 +16,7 @@
 #include "farvessel/steady.h"
 #include "farvessel/sweep.h"
 #include "farvessel/units.h"
+#include "farvessel/week.h"
 #include "farvessel/why.h"
 
 /* Tables that CSV can give. */
@@ -42,6 +44,16 @@ fv_status fv_report_plan(const fv_plan_answer *answer, const fv_faults *remarks,
                          fv_text *out);
 fv_status fv_report_carry(const fv_carry_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                           fv_text *out);
+
+#define FV_REPORT_COST_TABLES "items|batches"
+fv_status fv_report_cost(const fv_cost_answer *answer, const fv_faults *remarks, const fv_report_options *options,
+                         fv_text *out);
+#define FV_REPORT_WEEK_TABLES "timetable|batches|gains|bounds"
+fv_status fv_report_week(const fv_week_answer *answer, const fv_faults *remarks, const fv_report_options *options,
+                         fv_text *out);
+/* The timetable as iCalendar; `monday`: the first week's, "2031-03-17". FV_FAIL: no such Monday, or `out->failed`. */
+fv_status fv_report_week_calendar(const fv_week_answer *answer, const char *monday, const fv_report_options *options,
+                                  fv_text *out);
 
 /* A sweep as CSV: its heading, and one row after another. */
 void fv_report_sweep_heading(const fv_plant *plant, const fv_sweep_axis *axes, size_t axis_count, fv_sweep_ask ask,

@@ -4,6 +4,7 @@
 #define FARVESSEL_STUDY_H
 
 #include "farvessel/change.h"
+#include "farvessel/week.h"
 #include "farvessel/why.h"
 #include "farvessel/size.h"
 #include "farvessel/sweep.h"

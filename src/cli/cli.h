@@ -25,6 +25,8 @@ typedef enum {
     VERB_SIZE,
     VERB_CARRY,
     VERB_PLAN,
+    VERB_WEEK,
+    VERB_COST,
     VERB_SWEEP,
     VERB_REPORT,
     VERB_HELP,
@@ -77,6 +79,11 @@ typedef enum {
     OPTION_SEED,
     OPTION_PART,
     OPTION_RESUME,
+    OPTION_GRID,
+    OPTION_SPEND,
+    OPTION_BATCHES,
+    OPTION_YEARS,
+    OPTION_MONDAY,
     OPTION_NO_REMEDIES,
     OPTION_HELP,
     OPTION_VERSION,
@@ -209,6 +216,8 @@ cli_exit cli_why(const cli_request *request);
 cli_exit cli_size(const cli_request *request);
 cli_exit cli_carry(const cli_request *request);
 cli_exit cli_plan(const cli_request *request);
+cli_exit cli_cost(const cli_request *request);
+cli_exit cli_week(const cli_request *request);
 cli_exit cli_sweep(const cli_request *request);
 cli_exit cli_report(const cli_request *request);
 cli_exit cli_help_verb(const cli_request *request);

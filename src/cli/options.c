@@ -6,7 +6,7 @@
 #define STUDY_VERBS (FOR(VERB_WHY) | FOR(VERB_SIZE) | FOR(VERB_CARRY) | FOR(VERB_PLAN))
 #define TABLE_VERBS (FOR(VERB_CHECK) | FOR(VERB_FLOW) | FOR(VERB_HEAT) | STUDY_VERBS)
 #define PLANT_VERBS (TABLE_VERBS | FOR(VERB_REPORT))
-#define ALL_VERBS (PLANT_VERBS | FOR(VERB_SWEEP) | FOR(VERB_HELP))
+#define ALL_VERBS (PLANT_VERBS | FOR(VERB_COST) | FOR(VERB_WEEK) | FOR(VERB_SWEEP) | FOR(VERB_HELP))
 
 const cli_verb cli_verbs[VERB_COUNT] = {
     [VERB_CHECK] = {"check", "PLANT.xml", "Is the plant file sound, and what is assumed?", "farvessel check plant.xml"},
@@ -22,6 +22,10 @@ const cli_verb cli_verbs[VERB_COUNT] = {
                     "farvessel carry plant.xml --like bin1 --at t4"},
     [VERB_PLAN] = {"plan", "PLANT.xml", "All done by noon: what do I do, and when do I light?",
                    "farvessel plan plant.xml --by 12:00"},
+    [VERB_WEEK] = {"week", "PLANT.xml", "What can be treated in a week, and who does what when?",
+                   "farvessel week plant.xml --format ics -o week.ics"},
+    [VERB_COST] = {"cost", "PLANT.xml", "What does a batch cost, and does a change pay?",
+                   "farvessel cost plant.xml --set h1.lagging=\"50 mm\" --spend 120 --batches 150"},
     [VERB_SWEEP] = {"sweep", "PLANT.xml", "What comes of a thousand what-ifs? One CSV row for each.",
                     "farvessel sweep plant.xml --vary \"s1.bore = 19 mm, 25 mm\" -o sweep.csv"},
     [VERB_REPORT] = {"report", "PLANT.xml", "What do I show to others? One page with all of it.",
@@ -86,6 +90,25 @@ static const cli_option options[] = {
     {OPTION_VARY, "vary", 0, "PARTS", NULL, false, FOR(VERB_SIZE),
      "what to choose, such as drill,hose: drill, holes (their number), spacing, coil, hose, header; by default drill, "
      "hose and header as far as <stock> lists them"},
+    {OPTION_FORMAT, "format", 0, FV_REPORT_FORMATS "|ics", FV_REPORT_FORMATS "|ics", false, FOR(VERB_WEEK),
+     "text for people (the default), json or csv for programs, or ics, the timetable for a phone's calendar (RFC "
+     "5545)"},
+    {OPTION_TABLE, "table", 0, FV_REPORT_WEEK_TABLES, FV_REPORT_WEEK_TABLES, false, FOR(VERB_WEEK),
+     "which table --format csv gives; timetable by default"},
+    {OPTION_UNITS, "units", 0, "metric|us", "metric|us", false, FOR(VERB_WEEK) | FOR(VERB_COST),
+     "units of the text; metric by default"},
+    {OPTION_FORMAT, "format", 0, FV_REPORT_FORMATS, FV_REPORT_FORMATS, false, FOR(VERB_COST),
+     "text for people (the default), json or csv for programs"},
+    {OPTION_TABLE, "table", 0, FV_REPORT_COST_TABLES, FV_REPORT_COST_TABLES, false, FOR(VERB_COST),
+     "which table --format csv gives; items by default"},
+    {OPTION_SPEND, "spend", 0, "MONEY", NULL, false, FOR(VERB_COST), "what the change costs that --set makes"},
+    {OPTION_BATCHES, "batches", 0, "COUNT", NULL, false, FOR(VERB_COST),
+     "batches a year, which the saving is counted for"},
+    {OPTION_YEARS, "years", 0, "COUNT", NULL, false, FOR(VERB_COST), "over which a change is looked at; 10 by default"},
+    {OPTION_GRID, "grid", 0, "TIME", NULL, false, FOR(VERB_WEEK),
+     "on which tasks begin: \"15 min\" by default, which divides a day"},
+    {OPTION_MONDAY, "monday", 0, "DATE", NULL, false, FOR(VERB_WEEK),
+     "with which the calendar of --format ics begins, such as 2031-03-17; the next Monday by default"},
     {OPTION_VARY, "vary", 0, "ID.ATTRIBUTE=VALUES", NULL, true, FOR(VERB_SWEEP),
      "an attribute and its values, such as \"s1.bore = 19 mm, 25 mm\" or \"bin.coil.drill = 2 mm .. 4 mm in 5\"; given "
      "several times, all combinations are tried"},
@@ -123,7 +146,7 @@ static const cli_option options[] = {
      "from the end of the last hold to the next fire; \"2 h\" by default"},
     {OPTION_NO_OTHERS, "no-others", 0, NULL, NULL, false, FOR(VERB_CARRY),
      "leave out what could be bought instead; quicker"},
-    {OPTION_THREADS, "threads", 0, "COUNT", NULL, false, STUDY_VERBS | FOR(VERB_SWEEP),
+    {OPTION_THREADS, "threads", 0, "COUNT", NULL, false, STUDY_VERBS | FOR(VERB_WEEK) | FOR(VERB_SWEEP),
      "runs side by side; by default as many as there are processors; the answer is the same"},
     {OPTION_UNTIL, "until", 0, "TIME", NULL, false, FOR(VERB_HEAT),
      "time after which the run ends at the latest, such as \"48 h\"; 7 days by default"},
@@ -138,7 +161,8 @@ static const cli_option options[] = {
      "leave out what happens when the fire is turned down"},
     {OPTION_LIST, "list", 0, FV_REPORT_LISTS, FV_REPORT_LISTS, false, FOR(VERB_CHECK),
      "list what a plant file can name; needs no plant"},
-    {OPTION_SET, "set", 0, "ID.ATTRIBUTE=VALUE", NULL, true, PLANT_VERBS | FOR(VERB_SWEEP),
+    {OPTION_SET, "set", 0, "ID.ATTRIBUTE=VALUE", NULL, true,
+     PLANT_VERBS | FOR(VERB_WEEK) | FOR(VERB_COST) | FOR(VERB_SWEEP),
      "try another value without touching the file, such as s6.bore=\"25 mm\" or site.altitude=\"900 m\"; may be given "
      "several times"},
     {OPTION_DO, "do", 0, "WHEN: WHAT HOW", NULL, true, PLANT_VERBS & ~FOR(VERB_FLOW),
@@ -151,7 +175,7 @@ static const cli_option options[] = {
      "carry with the vessels asked about and their stagger, plan with all that it says"},
     {OPTION_OUTPUT, "output", 'o', "FILE", NULL, false, FOR(VERB_SWEEP),
      "write the rows to FILE; until all are there they stand in FILE.part; by default they go to standard output"},
-    {OPTION_OUTPUT, "output", 'o', "FILE", NULL, false, PLANT_VERBS | FOR(VERB_HELP),
+    {OPTION_OUTPUT, "output", 'o', "FILE", NULL, false, PLANT_VERBS | FOR(VERB_WEEK) | FOR(VERB_COST) | FOR(VERB_HELP),
      "write the answer to FILE, whole or not at all, instead of standard output, which \"-\" names, too"},
     {OPTION_HELP, "help", 'h', NULL, NULL, false, ALL_VERBS, "this help"},
     {OPTION_VERSION, "version", 0, NULL, NULL, false, ALL_VERBS, "the program's version"},

@@ -4,11 +4,15 @@
 
 #include "report/carry/report.h"
 #include "report/check/report.h"
+#include "report/cost/report.h"
 #include "report/flow/report.h"
 #include "report/heat/report.h"
 #include "report/plan/report.h"
 #include "report/size/report.h"
+#include "report/week/report.h"
 #include "report/why/report.h"
+
+#include <stdio.h>
 
 static fv_status put(report_frame frame, const fv_faults *remarks, const fv_report_options *options, fv_text *out)
 {
@@ -198,5 +202,45 @@ fv_status fv_report_carry(const fv_carry_answer *answer, const fv_faults *remark
                                 .details = report_carry_details,
                                 .notes = report_carry_notes,
                                 .json = report_carry_json};
+    return put(frame, remarks, options, out);
+}
+
+fv_status fv_report_week(const fv_week_answer *answer, const fv_faults *remarks, const fv_report_options *options,
+                         fv_text *out)
+{
+    report_week week;
+    const bool made = report_week_make(answer, options, &week);
+    const report_frame frame = {.kind = "week",
+                                .plant = answer->plant,
+                                .answer = &week,
+                                .tables = report_week_tables,
+                                .table_count = WEEK_TABLES,
+                                .sentence = report_week_sentence,
+                                .text = report_week_text,
+                                .notes = report_week_notes,
+                                .json = report_week_json,
+                                .notes_for_programs = true};
+    const fv_status status = made ? put(frame, remarks, options, out) : no_memory(out);
+    report_week_free(&week);
+    return status;
+}
+
+fv_status fv_report_cost(const fv_cost_answer *answer, const fv_faults *remarks, const fv_report_options *options,
+                         fv_text *out)
+{
+    char currency[24];
+    snprintf(currency, sizeof currency, "%s%.20s", answer->plant->currency ? " " : "",
+             answer->plant->currency ? answer->plant->currency : "");
+    const report_cost cost = {answer, options->units, currency};
+    const report_frame frame = {.kind = "cost",
+                                .plant = answer->plant,
+                                .answer = &cost,
+                                .tables = report_cost_tables,
+                                .table_count = COST_TABLES,
+                                .sentence = report_cost_sentence,
+                                .text = report_cost_text,
+                                .notes = report_cost_notes,
+                                .json = report_cost_json,
+                                .notes_for_programs = true};
     return put(frame, remarks, options, out);
 }

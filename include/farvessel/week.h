@@ -1,0 +1,121 @@
+/* SPDX-License-Identifier: MIT */
+/* What can be treated in a week, and who does what when? Batches of one to all places share one boiler; vessels beyond
+ * the places fill and cool while others are on the steam; people fill, hang on, light, look, take off and empty when
+ * they are there. The answer is a timetable that repeats every week. */
+#ifndef FARVESSEL_WEEK_H
+#define FARVESSEL_WEEK_H
+
+#include "farvessel/heatup.h"
+
+/* One task: how long for how many people. */
+typedef struct {
+    size_t slots;  /* 0: none */
+    size_t people; /* at once */
+} fv_week_task;
+
+typedef enum {
+    FV_TASK_FILL,
+    FV_TASK_HANG_ON,
+    FV_TASK_LIGHT,
+    FV_TASK_TAKE_OFF,
+    FV_TASK_EMPTY,
+    FV_TASK_KINDS
+} fv_week_what;
+const char *fv_week_word(fv_week_what what); /* "fill", "hang on", "light", "take off", "empty" */
+
+/* A batch of so many vessels. */
+typedef struct {
+    size_t steam;    /* slots from lighting until its last vessel's steam is shut */
+    size_t attended; /* slots from lighting through which somebody has to be there; at least 1 */
+    size_t cool;     /* slots from then until it may be emptied */
+    double kg;       /* treated */
+    double fuel;     /* J */
+} fv_week_batch;
+
+enum { FV_WEEK_DAYS = 7, FV_WEEK_PLACES_MOST = 8 };
+
+/* The week as whole slots, the same length each; the first is Monday's at midnight. */
+typedef struct {
+    size_t slots_a_day;
+    const size_t *people;   /* who is there, by slot of the week */
+    size_t places, vessels; /* vessels of one kind; at least as many as places where they are taken off */
+    bool taken_off;         /* a vessel leaves its place hot and cools elsewhere; else it stays until it is emptied */
+    fv_week_task task[FV_TASK_KINDS]; /* all but light are for each vessel */
+    const fv_week_batch *batch;       /* by size: batch[1] to batch[places] */
+} fv_week_problem;
+
+/* One thing that is done: the task's first slot, counted from the week's first. */
+typedef struct {
+    size_t slot;
+    fv_week_what what;
+    size_t vessel; /* which; of light: how many */
+} fv_week_entry;
+
+typedef enum { FV_WEEK_BY_BOILER, FV_WEEK_BY_PLACES, FV_WEEK_BY_VESSELS, FV_WEEK_BY_CREW } fv_week_limit;
+const char *fv_week_limit_word(fv_week_limit limit); /* "boiler", "places", "vessels", "crew" */
+
+typedef struct {
+    fv_week_entry *entries; /* by slot */
+    size_t entry_count;
+    double kg, fuel; /* of one week; J */
+    size_t batches;
+    double crew_slots;   /* people x slots of work */
+    size_t steam_slots;  /* the boiler burns */
+    double bound[4];     /* kg: no timetable treats more, by what limits it (fv_week_limit) */
+    fv_week_limit limit; /* the least of these bounds */
+    size_t tried;        /* timetables looked at */
+    bool every;          /* all choices of batches for all days were looked at */
+} fv_week_plan;
+
+/* FV_FAIL: out of memory. Nothing can be treated: kg is 0. */
+fv_status fv_week_search(const fv_week_problem *problem, fv_week_plan *plan);
+void fv_week_plan_free(fv_week_plan *plan);
+
+/* ---- the week of a plant ---- */
+
+/* A batch of so many vessels, the first on the header, from a cold boiler, by a heat run of its own. */
+typedef struct {
+    bool works;                        /* every core in time, every hold kept, and it cools down */
+    const char *why;                   /* not, in words; NULL where it works */
+    double last_core, steam_end, cool; /* s from lighting: last core there, last steam shut, all cooled */
+    double kg, fuel, water;            /* treated; J; kg */
+    size_t pieces;
+} fv_week_run;
+
+/* What one more of something would bring. */
+typedef enum {
+    FV_WEEK_MORE_VESSELS,
+    FV_WEEK_MORE_BOILER,
+    FV_WEEK_MORE_CREW,
+    FV_WEEK_MORE_PEOPLE,
+    FV_WEEK_FASTER_COOLING,
+    FV_WEEK_MORES
+} fv_week_more;
+const char *fv_week_more_word(fv_week_more more); /* for programs: "vessel", "boiler", "hour", "person", "cooling" */
+
+typedef struct {
+    double slot;    /* s; default 15 min */
+    size_t threads; /* 0: as many as there are processors */
+} fv_week_options;
+void fv_week_defaults(fv_week_options *options);
+
+typedef struct {
+    const fv_plant *plant;
+    fv_week_options options;
+    fv_week_problem problem;
+    size_t *people;       /* the problem's */
+    fv_week_batch *batch; /* the problem's, by size */
+    fv_week_run *runs;    /* by size, from 1 */
+    fv_week_plan plan;
+    double work_hours;          /* of people a week at the tasks, looks included */
+    double there_hours;         /* that they are there */
+    double gain[FV_WEEK_MORES]; /* kg a week more; NaN: not tried */
+    double boiler_output;       /* W, what was tried instead of all boilers' output */
+    fv_arena *arena;
+} fv_week_answer;
+/* NULL: said in faults. Nobody is ever there, or no batch works: the plan treats nothing, and runs[].why tells. */
+fv_week_answer *fv_week_answer_run(const fv_plant *plant, const fv_week_options *options, const fv_progress *progress,
+                                   fv_faults *faults);
+void fv_week_answer_free(fv_week_answer *answer);
+
+#endif

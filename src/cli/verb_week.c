@@ -1,0 +1,70 @@
+/* SPDX-License-Identifier: MIT */
+/* week: what can be treated in a week, and who does what when? */
+#include "cli/cli.h"
+
+#include <math.h>
+#include <string.h>
+#include <time.h>
+
+#define DAY 86400.0
+
+static bool is_calendar(const cli_request *request)
+{
+    const char *format = request->value[OPTION_FORMAT];
+    return format && strcmp(format, "ics") == 0;
+}
+
+/* The Monday after today. */
+static void next_monday(char *buffer, size_t size)
+{
+    time_t now = time(NULL);
+    struct tm date;
+    localtime_r(&now, &date);
+    date.tm_mday += (8 - date.tm_wday) % 7 == 0 ? 7 : (8 - date.tm_wday) % 7;
+    date.tm_hour = 12;
+    mktime(&date);
+    strftime(buffer, size, "%Y-%m-%d", &date);
+}
+
+static bool calendar(cli_job *job, const fv_week_answer *found)
+{
+    char next[16];
+    const char *monday = job->request->value[OPTION_MONDAY];
+    if (!monday) {
+        next_monday(next, sizeof next);
+        monday = next;
+    }
+    if (fv_report_week_calendar(found, monday, &job->report, &job->text) == FV_OK)
+        return true;
+    if (!job->text.failed)
+        fv_error(job->faults, FV_ERR_INPUT, (fv_loc){NULL, 0},
+                 "--monday \"%.20s\": a Monday such as 2031-03-17 was expected", monday);
+    return job->text.failed;
+}
+
+static bool answer(cli_job *job, void *question)
+{
+    fv_week_answer *found = fv_week_answer_run(job->plant, question, job->progress, job->faults);
+    bool good = found != NULL;
+    fv_faults_sort(job->faults);
+    if (good && is_calendar(job->request))
+        good = calendar(job, found);
+    else if (good)
+        fv_report_week(found, job->faults, &job->report, &job->text);
+    fv_week_answer_free(found);
+    return good;
+}
+
+cli_exit cli_week(const cli_request *request)
+{
+    fv_week_options week;
+    fv_week_defaults(&week);
+    if (request->value[OPTION_MONDAY] && !is_calendar(request))
+        return cli_usage("--monday goes with --format ics");
+    cli_exit code = cli_read_positive(request, OPTION_GRID, FV_DIM_TIME, &week.slot);
+    if (code == CLI_GOOD)
+        code = cli_read_threads(request, &week.threads);
+    if (code == CLI_GOOD && (week.slot < 300.0 || week.slot > 7200.0 || fmod(DAY, week.slot) != 0.0))
+        code = cli_usage("--grid \"%s\": from 5 min to 2 h, so that it divides a day", request->value[OPTION_GRID]);
+    return code == CLI_GOOD ? cli_run(request, answer, &week) : code;
+}

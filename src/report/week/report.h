@@ -1,0 +1,44 @@
+/* SPDX-License-Identifier: MIT */
+/* The week answer in each format, and what its parts share. */
+#ifndef REPORT_WEEK_REPORT_H
+#define REPORT_WEEK_REPORT_H
+
+#include "farvessel/report.h"
+#include "print/table.h"
+#include "report/frame.h"
+
+/* The same task on several vessels at the same time is one line. */
+typedef struct {
+    const char *day, *task;
+    double begins, takes; /* s after midnight; s */
+    size_t vessels, people;
+    size_t day_number;
+} report_week_line;
+
+typedef struct {
+    const fv_week_answer *answer;
+    fv_unit_system units;
+    bool twelve_hours;
+    report_week_line *lines;
+    size_t line_count;
+    report_week_line *groups; /* the same for people: days that are alike stand once, "Tue-Sat" */
+    size_t group_count;
+    char days[7][8]; /* their names */
+} report_week;
+/* False: out of memory. Free it in any case. */
+bool report_week_make(const fv_week_answer *answer, const fv_report_options *options, report_week *week);
+void report_week_free(report_week *week);
+
+/* "mon 07:15" */
+const char *report_week_time(const report_week *week, double begins, char *buffer, size_t size);
+
+enum { WEEK_TIMETABLE, WEEK_BATCHES, WEEK_GAINS, WEEK_BOUNDS, WEEK_TABLES, WEEK_GROUPS = WEEK_TABLES, WEEK_ALL_TABLES };
+/* In the order of FV_REPORT_WEEK_TABLES; the last one is for text alone. */
+extern const print_table report_week_tables[WEEK_ALL_TABLES];
+
+void report_week_sentence(const report_frame *frame, fv_text *out);
+void report_week_text(const report_frame *frame, fv_text *out);
+void report_week_notes(const report_frame *frame, print_notes *notes);
+void report_week_json(const report_frame *frame, json_t **root);
+
+#endif

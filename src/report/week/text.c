@@ -1,0 +1,148 @@
+/* SPDX-License-Identifier: MIT */
+/* The week answer as a screen: the sentence, the timetable, batches, one more of each, and what was assumed. */
+#include "report/week/report.h"
+#include "print/clock.h"
+#include "print/screen.h"
+
+#include <math.h>
+#include <stdio.h>
+
+static const fv_week_answer *of(const report_frame *frame)
+{
+    return ((const report_week *)frame->answer)->answer;
+}
+
+static const char *mass(const report_frame *frame, double kg, print_shown *shown)
+{
+    *shown = print_shown_as(frame->units, FV_SHOW_MASS, kg);
+    return shown->text;
+}
+
+static size_t pieces_of(const fv_week_answer *a)
+{
+    size_t pieces = 0;
+    for (size_t i = 0; i < a->plan.entry_count; i++)
+        if (a->plan.entries[i].what == FV_TASK_LIGHT)
+            pieces += a->runs[a->plan.entries[i].vessel].pieces;
+    return pieces;
+}
+
+static void say_wish(const report_frame *frame, fv_text *out)
+{
+    const fv_week_answer *a = of(frame);
+    const fv_value wish = a->plant->work.wish;
+    print_shown shown, missing;
+    if (!fv_is_set(wish))
+        return;
+    if (a->plan.kg >= wish.v)
+        fv_text_add(out, " The %s that are wished for are met.", mass(frame, wish.v, &shown));
+    else
+        fv_text_add(out, " Of the %s that are wished for %s are missing.", mass(frame, wish.v, &shown),
+                    mass(frame, wish.v - a->plan.kg, &missing));
+}
+
+/* The sentence where nothing can be treated: the first batch's reason, or who is missing. */
+static void say_nothing(const fv_week_answer *a, fv_text *out)
+{
+    for (size_t k = 1; k <= a->problem.places; k++)
+        if (a->runs[k].works) {
+            fv_text_add(out,
+                        "Nothing can be treated in these hours: a batch takes %s from lighting until its steam is "
+                        "shut, and nobody is there so long.",
+                        print_shown_time(ceil(a->runs[k].steam_end / 60.0) * 60.0).text);
+            return;
+        }
+    fv_text_add(out, "Nothing can be treated as the plant is: even alone %s.", a->runs[1].why);
+}
+
+void report_week_sentence(const report_frame *frame, fv_text *out)
+{
+    const fv_week_answer *a = of(frame);
+    print_shown kg, most;
+    if (a->plan.kg <= 0.0) {
+        say_nothing(a, out);
+        return;
+    }
+    const size_t pieces = pieces_of(a);
+    fv_text_add(out, "You treat %s", mass(frame, a->plan.kg, &kg));
+    if (pieces > 0)
+        fv_text_add(out, " (%zu pieces)", pieces);
+    fv_text_add(out, " a week in %zu batch%s.", a->plan.batches, a->plan.batches == 1 ? "" : "es");
+    say_wish(frame, out);
+    if (a->plan.bound[a->plan.limit] <= a->plan.kg * (1.0 + 1e-9))
+        fv_text_add(out, " No timetable treats more.");
+    else
+        fv_text_add(out, " No timetable can treat more than %s.", mass(frame, a->plan.bound[a->plan.limit], &most));
+}
+
+static void setting(const report_frame *frame, fv_text *out)
+{
+    const fv_week_answer *a = of(frame);
+    fv_text line = {0};
+    if (a->plant->title)
+        fv_text_add(&line, "%s: ", a->plant->title);
+    fv_text_add(&line,
+                "%zu place%s, %zu vessel%s; the boiler burns %.0f of 168 h; %.1f of the %.0f hours of people who are "
+                "there are work. Each batch is lit on a cold boiler.",
+                a->problem.places, a->problem.places == 1 ? "" : "s", a->problem.vessels,
+                a->problem.vessels == 1 ? "" : "s", (double)a->plan.steam_slots * a->options.slot / 3600.0,
+                a->work_hours, a->there_hours);
+    print_say(out, "", &line);
+}
+
+void report_week_text(const report_frame *frame, fv_text *out)
+{
+    const fv_week_answer *a = of(frame);
+    setting(frame, out);
+    report_frame_table(frame, WEEK_GROUPS, "A week that repeats", out);
+    report_frame_table(frame, WEEK_BATCHES, "A batch, by number of vessels on the steam", out);
+    print_sayf(out, "  ",
+               "hours:minutes from lighting the fire: the last core is at its target; the last steam is shut; all "
+               "are cool enough to be emptied.");
+    if (a->plan.kg > 0.0)
+        report_frame_table(frame, WEEK_GAINS, "One more of each", out);
+}
+
+static bool said(const fv_work *work, fv_task_kind what)
+{
+    for (size_t i = 0; i < work->task_count; i++)
+        if (fv_word(work->tasks[i]->what) == (int)what)
+            return true;
+    return false;
+}
+
+static void note_unsaid(const fv_week_answer *a, print_notes *notes)
+{
+    static const char *const words[] = {"fill", "hang-on", "light", "take-off", "empty"};
+    fv_text unsaid = {0};
+    for (size_t k = 0; k < sizeof words / sizeof *words; k++)
+        if (!said(&a->plant->work, (fv_task_kind)k) && (k != FV_WORK_TAKE_OFF || a->problem.taken_off))
+            fv_text_add(&unsaid, "%s%s", unsaid.length ? ", " : "", words[k]);
+    if (unsaid.length > 0)
+        print_note_add(notes, "tasks_unsaid", "No <task> says how long these take: %s. They count as no time.",
+                       unsaid.text);
+    fv_text_free(&unsaid);
+}
+
+void report_week_notes(const report_frame *frame, print_notes *notes)
+{
+    const fv_week_answer *a = of(frame);
+    const fv_work *work = &a->plant->work;
+    note_unsaid(a, notes);
+    if (fv_word(work->unattended) != FV_UNATTENDED_NOTHING && fv_word(work->fire) == 0)
+        print_note_add(
+            notes, "fire_attended",
+            "A fire is never left alone here: somebody is there until the last steam is shut, whatever else may "
+            "run by itself.");
+    if (fv_word(work->fire) == 1 && fv_word(work->unattended) != FV_UNATTENDED_NOTHING)
+        print_note_add(
+            notes, "fire_unattended",
+            "The file lets a boiler burn with nobody there. Whether that is allowed, and what low-water cut-off, "
+            "alarms and supervision it takes, local codes and the boiler's maker say; this plan does not.");
+    print_note_add(
+        notes, "week_method",
+        "Tasks begin on a grid of %s, rounded up. Each batch was followed alone from cold vessels; vessels still "
+        "warm from the batch before heat a little faster. %zu timetables were looked at%s.",
+        print_shown_time(a->options.slot).text, a->plan.tried,
+        a->plan.every ? ": every order of batches, each task as soon as hands are free" : "");
+}

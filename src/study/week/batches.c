@@ -1,0 +1,124 @@
+/* SPDX-License-Identifier: MIT */
+/* A batch of k vessels is the plant with all but its first k vessels shut, followed from lighting until all is cool. */
+#include "study/week/batches.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+typedef struct {
+    const fv_plant *plant;
+    fv_week_run *runs;
+    study_kits *kits;
+    fv_faults **faults; /* by job */
+    char (*why)[120];
+} batches;
+
+static fv_plant *of_first(const fv_plant *plant, size_t count, fv_faults *faults)
+{
+    fv_plant *copy = fv_plant_copy(plant);
+    if (!copy) {
+        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
+        return NULL;
+    }
+    for (size_t i = count; i < copy->vessel_count; i++)
+        copy->vessels[i]->phase = (fv_value){.v = FV_PHASE_SHUT, .origin = FV_SETTING};
+    if (fv_plant_link(copy, faults) == FV_OK)
+        return copy;
+    fv_plant_free(copy);
+    return NULL;
+}
+
+static void say(char why[120], const fv_plant *plant, size_t vessel, const char *what)
+{
+    snprintf(why, 120, "%s %s", plant->vessels[vessel]->part.id, what);
+}
+
+/* What the run says of one vessel that takes part. */
+static void take_vessel(fv_week_run *run, const fv_heat_result *result, size_t i, char why[120])
+{
+    const fv_vessel_history *h = &result->vessels[i];
+    const fv_vessel *vessel = result->plant->vessels[i];
+    run->kg += fv_load_mass(&vessel->load);
+    run->pieces += fv_is_set(vessel->load.count) ? (size_t)vessel->load.count.v : 0;
+    run->last_core = fmax(run->last_core, h->core);
+    run->cool = fmax(run->cool, h->cool);
+    if (why[0])
+        return;
+    if (h->verdict == FV_STARVED || isnan(h->core))
+        say(why, result->plant, i, "misses its allowed time");
+    else if (isnan(h->hold))
+        say(why, result->plant, i, "does not keep its hold");
+    else if (isnan(h->cool))
+        say(why, result->plant, i, "does not cool down within a week");
+}
+
+static void take(fv_week_run *run, const fv_heat_result *result, size_t count, char why[120])
+{
+    *run = (fv_week_run){.steam_end = result->steam_end};
+    for (size_t i = 0; i < count; i++)
+        if (result->vessels[i].verdict != FV_SHUT_OFF)
+            take_vessel(run, result, i, why);
+    for (size_t i = 0; i < result->boiler_count; i++) {
+        run->fuel += result->boilers[i].fuel;
+        run->water += result->boilers[i].water;
+    }
+    if (run->kg == 0.0 && !why[0])
+        snprintf(why, 120, "nothing is in it");
+    run->works = !why[0];
+}
+
+static fv_status run_one(void *context, size_t index, size_t worker, const fv_progress *progress)
+{
+    batches *b = context;
+    fv_heat_options options;
+    fv_heat_defaults(&options);
+    options.kit = study_kit(b->kits, worker);
+    fv_plant *plant = of_first(b->plant, index + 1, b->faults[index]);
+    fv_heat_result *result = plant ? fv_heat_run(plant, &options, progress, b->faults[index]) : NULL;
+    if (result)
+        take(&b->runs[index + 1], result, index + 1, b->why[index]);
+    const bool failed = !result || result->stopped;
+    fv_heat_free(result);
+    fv_plant_free(plant);
+    return failed && fv_faults_errors(b->faults[index]) > 0 ? FV_FAIL : FV_OK;
+}
+
+static void tell(fv_faults *faults, fv_faults *const *of, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        for (size_t k = 0; k < fv_faults_count(of[i]); k++) {
+            const fv_fault *fault = fv_faults_at(of[i], k);
+            if (!fault->caution)
+                fv_error(faults, fault->class, (fv_loc){fault->file, fault->line}, "%s", fault->text);
+        }
+}
+
+study_ending week_run_batches(const fv_plant *plant, const study_work *work, fv_arena *arena, fv_week_run *runs,
+                              fv_faults *faults)
+{
+    const size_t count = plant->vessel_count;
+    batches b = {.plant = plant, .runs = runs, .kits = work->kits};
+    b.faults = calloc(count, sizeof *b.faults);
+    b.why = calloc(count, sizeof *b.why);
+    bool good = b.faults && b.why;
+    for (size_t i = 0; good && i < count; i++) {
+        b.faults[i] = fv_faults_new();
+        good = b.faults[i] != NULL;
+    }
+    study_ending outcome = good ? study_run(work, count, run_one, &b) : STUDY_FAILED;
+    if (outcome == STUDY_FAILED && good)
+        tell(faults, b.faults, count);
+    for (size_t i = 0; outcome == STUDY_DONE && i < count; i++) {
+        runs[i + 1].why = b.why[i][0] ? fv_arena_copy(arena, b.why[i]) : NULL;
+        if (b.why[i][0] && !runs[i + 1].why)
+            outcome = STUDY_FAILED;
+    }
+    if (outcome == STUDY_FAILED && fv_faults_errors(faults) == 0)
+        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
+    for (size_t i = 0; b.faults && i < count; i++)
+        fv_faults_free(b.faults[i]);
+    free(b.faults);
+    free(b.why);
+    return outcome;
+}

@@ -1,0 +1,15 @@
+/* SPDX-License-Identifier: MIT */
+/* What the batches of a plant are like, by heat runs. */
+#ifndef STUDY_WEEK_BATCHES_H
+#define STUDY_WEEK_BATCHES_H
+
+#include "farvessel/week.h"
+
+#include "study/parallel.h"
+
+/* Runs batches of 1 to count of vessels into runs[1] on. Why a batch does not work goes into the arena. STUDY_FAILED:
+ * said in faults. */
+study_ending week_run_batches(const fv_plant *plant, const study_work *work, fv_arena *arena, fv_week_run *runs,
+                              fv_faults *faults);
+
+#endif

@@ -1,0 +1,290 @@
+/* SPDX-License-Identifier: MIT */
+/* From a plant with its working week to slots, and back to kilograms. Times are rounded up to whole slots, presence
+ * down, so that what fits the slots fits the clock. */
+#include "study/week/batches.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define DAY 86400.0
+#define WEEK (7.0 * DAY)
+#define LOOK_EVERY 7200.0 /* s, common practice while a boiler burns */
+
+void fv_week_defaults(fv_week_options *options)
+{
+    *options = (fv_week_options){.slot = 900.0};
+}
+
+const char *fv_week_more_word(fv_week_more more)
+{
+    static const char *const words[FV_WEEK_MORES] = {"vessel", "boiler", "hour", "person", "cooling"};
+    return words[more];
+}
+
+static size_t slots_of(const fv_week_options *options, double seconds)
+{
+    return (size_t)ceil(seconds / options->slot - 1e-9);
+}
+
+/* Adds a row of crew; it may reach into the next day, and from Sunday into Monday. */
+static void add_crew(const fv_crew *crew, double longer, const fv_week_options *options, size_t *people)
+{
+    const size_t week = (size_t)(WEEK / options->slot), day = (size_t)(DAY / options->slot);
+    const size_t first = slots_of(options, crew->begins), end = (size_t)((crew->ends + longer) / options->slot + 1e-9);
+    for (size_t d = 0; d < FV_WEEK_DAYS; d++)
+        for (size_t s = first; crew->day_bits >> d & 1u && s < end; s++)
+            people[(d * day + s) % week] += (size_t)crew->people.v;
+}
+
+static void count_people(const fv_week_answer *a, double longer, size_t *people)
+{
+    const fv_work *work = &a->plant->work;
+    memset(people, 0, FV_WEEK_DAYS * a->problem.slots_a_day * sizeof *people);
+    for (size_t i = 0; i < work->crew_count; i++)
+        add_crew(work->crews[i], longer, &a->options, people);
+}
+
+static const fv_task *task_of(const fv_work *work, fv_task_kind what)
+{
+    for (size_t i = 0; i < work->task_count; i++)
+        if (fv_word(work->tasks[i]->what) == (int)what)
+            return work->tasks[i];
+    return NULL;
+}
+
+/* How long of a batch somebody has to be there. */
+static double attended(const fv_work *work, const fv_week_run *run)
+{
+    const bool alone = fv_word(work->fire) == 1;
+    switch ((fv_unattended)fv_word(work->unattended)) {
+    case FV_UNATTENDED_HOLD:
+        return alone ? run->last_core : run->steam_end;
+    case FV_UNATTENDED_ALL:
+        return alone ? 0.0 : run->steam_end;
+    default:
+        return run->steam_end;
+    }
+}
+
+static void fill_batches(const fv_week_answer *a, const fv_week_run *runs, double faster, fv_week_batch *batch)
+{
+    for (size_t k = 1; k <= a->problem.places; k++) {
+        const fv_week_run *run = &runs[k];
+        const size_t there = slots_of(&a->options, attended(&a->plant->work, run));
+        batch[k] = (fv_week_batch){0};
+        if (run->works)
+            batch[k] = (fv_week_batch){.steam = slots_of(&a->options, run->steam_end),
+                                       .attended = there > 0 ? there : 1,
+                                       .cool = slots_of(&a->options, (run->cool - run->steam_end) * faster),
+                                       .kg = run->kg,
+                                       .fuel = run->fuel};
+    }
+}
+
+static size_t vessels_beyond(const fv_work *work)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < work->more_count; i++)
+        count += (size_t)work->more[i]->count.v;
+    return count;
+}
+
+static void set_problem(fv_week_answer *a)
+{
+    const fv_plant *plant = a->plant;
+    fv_week_problem *p = &a->problem;
+    p->slots_a_day = (size_t)(DAY / a->options.slot);
+    p->places = plant->vessel_count;
+    p->vessels = plant->vessel_count + vessels_beyond(&plant->work);
+    p->taken_off = plant->vessel_count > 0 && fv_word(plant->vessels[0]->cooling) != FV_COOL_ATTACHED;
+    for (size_t k = 0; k < FV_TASK_KINDS; k++) {
+        const fv_task *task = task_of(&plant->work, (fv_task_kind)k);
+        if (task)
+            p->task[k] = (fv_week_task){slots_of(&a->options, task->takes.v), (size_t)task->people.v};
+    }
+}
+
+/* ---- one more of each ---- */
+
+static double kg_with(const fv_week_problem *problem)
+{
+    fv_week_plan plan;
+    const double kg = fv_week_search(problem, &plan) == FV_OK ? plan.kg : (double)NAN;
+    fv_week_plan_free(&plan);
+    return kg;
+}
+
+static double gain_of(const fv_week_answer *a, const fv_week_problem *changed)
+{
+    return kg_with(changed) - a->plan.kg;
+}
+
+static double gain_of_people(const fv_week_answer *a, double longer, size_t more)
+{
+    fv_week_problem changed = a->problem;
+    const size_t week = FV_WEEK_DAYS * changed.slots_a_day;
+    size_t *people = calloc(week, sizeof *people);
+    if (!people)
+        return NAN;
+    count_people(a, longer, people);
+    for (size_t s = 0; s < week; s++)
+        people[s] += people[s] > 0 ? more : 0;
+    changed.people = people;
+    const double gain = gain_of(a, &changed);
+    free(people);
+    return gain;
+}
+
+static double gain_of_batches(const fv_week_answer *a, const fv_week_run *runs, double faster)
+{
+    fv_week_problem changed = a->problem;
+    fv_week_batch *batch = calloc(a->problem.places + 1, sizeof *batch);
+    if (!batch)
+        return NAN;
+    fill_batches(a, runs, faster, batch);
+    changed.batch = batch;
+    const double gain = gain_of(a, &changed);
+    free(batch);
+    return gain;
+}
+
+/* All boilers with the next output in stock, or half as much again. */
+static fv_plant *with_more_fire(const fv_plant *plant, double *output)
+{
+    double now = 0.0, next = INFINITY;
+    fv_plant *copy = fv_plant_copy(plant);
+    for (size_t i = 0; i < plant->boiler_count; i++)
+        now += plant->boilers[i]->output.v;
+    for (size_t i = 0; i < plant->stock_count; i++)
+        if (plant->stock[i]->kind == FV_STOCK_BOILER && plant->stock[i]->output.v > now)
+            next = fmin(next, plant->stock[i]->output.v);
+    *output = isinf(next) ? 1.5 * now : next;
+    for (size_t i = 0; copy && i < copy->boiler_count; i++) {
+        fv_value *value = &copy->boilers[i]->output;
+        *value = (fv_value){.v = value->v * *output / now, .origin = FV_SETTING};
+    }
+    if (copy && fv_plant_link(copy, NULL) == FV_OK)
+        return copy;
+    fv_plant_free(copy);
+    return NULL;
+}
+
+static void try_more_fire(fv_week_answer *a, const study_work *work)
+{
+    fv_week_run *runs = calloc(a->problem.places + 1, sizeof *runs);
+    fv_plant *plant = with_more_fire(a->plant, &a->boiler_output);
+    fv_faults *faults = fv_faults_new();
+    if (runs && plant && faults && week_run_batches(plant, work, a->arena, runs, faults) == STUDY_DONE)
+        a->gain[FV_WEEK_MORE_BOILER] = gain_of_batches(a, runs, 1.0);
+    fv_faults_free(faults);
+    fv_plant_free(plant);
+    free(runs);
+}
+
+static void try_more(fv_week_answer *a, const study_work *work)
+{
+    fv_week_problem one_more = a->problem;
+    one_more.vessels++;
+    a->gain[FV_WEEK_MORE_VESSELS] = gain_of(a, &one_more);
+    a->gain[FV_WEEK_MORE_CREW] = gain_of_people(a, 3600.0, 0);
+    a->gain[FV_WEEK_MORE_PEOPLE] = gain_of_people(a, 0.0, 1);
+    a->gain[FV_WEEK_FASTER_COOLING] = gain_of_batches(a, a->runs, 0.5);
+    try_more_fire(a, work);
+}
+
+/* ---- the answer ---- */
+
+static double looks_hours(const fv_week_answer *a)
+{
+    const fv_task *look = task_of(&a->plant->work, FV_WORK_LOOK);
+    if (!look)
+        return 0.0;
+    const double every = fv_or(look->every, LOOK_EVERY), each = look->takes.v * look->people.v / 3600.0;
+    const double burning = (double)a->plan.steam_slots * a->options.slot;
+    return each * floor(burning / every);
+}
+
+static void sum_up(fv_week_answer *a)
+{
+    const double hour = a->options.slot / 3600.0;
+    double there = 0.0;
+    for (size_t s = 0; s < FV_WEEK_DAYS * a->problem.slots_a_day; s++)
+        there += (double)a->people[s];
+    a->there_hours = there * hour;
+    a->work_hours = a->plan.crew_slots * hour + looks_hours(a);
+}
+
+static fv_week_answer *new_answer(const fv_plant *plant, const fv_week_options *options)
+{
+    fv_arena *arena = fv_arena_new();
+    fv_week_answer *a = arena ? fv_arena_alloc(arena, 1, sizeof *a) : NULL;
+    if (!a) {
+        fv_arena_free(arena);
+        return NULL;
+    }
+    *a = (fv_week_answer){.plant = plant, .options = *options, .arena = arena};
+    set_problem(a);
+    a->people = fv_arena_alloc(arena, FV_WEEK_DAYS * a->problem.slots_a_day, sizeof *a->people);
+    a->batch = fv_arena_alloc(arena, a->problem.places + 1, sizeof *a->batch);
+    a->runs = fv_arena_alloc(arena, a->problem.places + 1, sizeof *a->runs);
+    for (int i = 0; i < FV_WEEK_MORES; i++)
+        a->gain[i] = NAN;
+    if (a->people && a->batch && a->runs)
+        return a;
+    fv_week_answer_free(a);
+    return NULL;
+}
+
+static bool may_be_asked(const fv_plant *plant, fv_faults *faults)
+{
+    if (plant->work.crew_count == 0)
+        fv_error(faults, FV_ERR_INPUT, plant->loc,
+                 "week: who is there when? Add <work><crew days=\"mon-fri\" from=\"07:00\" to=\"17:00\"/></work>");
+    if (plant->vessel_count > FV_WEEK_PLACES_MOST)
+        fv_error(faults, FV_ERR_INPUT, plant->loc, "week: %zu vessels on the header; it plans for %d at most",
+                 plant->vessel_count, FV_WEEK_PLACES_MOST);
+    return fv_faults_errors(faults) == 0;
+}
+
+fv_week_answer *fv_week_answer_run(const fv_plant *plant, const fv_week_options *options, const fv_progress *progress,
+                                   fv_faults *faults)
+{
+    study_kits kits = {{NULL}};
+    study_work runs = {options->threads, progress, 0.0, 0.5, "batches", &kits};
+    if (!may_be_asked(plant, faults))
+        return NULL;
+    fv_week_answer *a = new_answer(plant, options);
+    if (!a) {
+        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
+        return NULL;
+    }
+    bool good = week_run_batches(plant, &runs, a->arena, a->runs, faults) == STUDY_DONE;
+    if (good) {
+        count_people(a, 0.0, a->people);
+        fill_batches(a, a->runs, 1.0, a->batch);
+        a->problem.people = a->people;
+        a->problem.batch = a->batch;
+        good = fv_week_search(&a->problem, &a->plan) == FV_OK;
+    }
+    if (good) {
+        sum_up(a);
+        runs.from = 0.5;
+        runs.to = 1.0;
+        runs.what = "one more of each";
+        try_more(a, &runs);
+    }
+    study_kits_free(&kits);
+    if (good)
+        return a;
+    fv_week_answer_free(a);
+    return NULL;
+}
+
+void fv_week_answer_free(fv_week_answer *answer)
+{
+    if (!answer)
+        return;
+    fv_week_plan_free(&answer->plan);
+    fv_arena_free(answer->arena);
+}

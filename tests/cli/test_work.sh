@@ -1,0 +1,76 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: MIT
+# week and cost: schemas, columns, a calendar that a second reader takes, money by hand, wrong input.
+. "$(dirname "$0")/lib.sh"
+plant=$root/networks/week-line.xml
+cd "$work" || exit 1
+
+run week "$plant"
+ok "week answers" test "$code" -eq 0
+ok "in 80 columns" narrow "$work/out"
+run week "$plant" --units us
+ok "in US units, too" narrow "$work/out"
+run week "$plant" --format json --threads 1
+cp "$work/out" week.json
+ok "its JSON fits the schema" python3 "$validate" "$root/reference/week.schema.json" week.json
+run week "$plant" --format json --threads 3
+ok "for any number of threads" cmp -s "$work/out" week.json
+run week "$plant" --format csv --table batches
+ok "batches as CSV" test "$(wc -l <"$work/out")" -eq 4
+run week "$plant" --format csv
+ok "the timetable as CSV" test "$(head -n 1 "$work/out")" = day,begins_s,what,vessels,people,takes_s
+cp "$work/out" week.csv
+
+# The calendar, read by another reader: as many events as the CSV has rows, the first where the CSV has it.
+run week "$plant" --format ics --monday 2031-03-17
+cp "$work/out" week.ics
+cat >calendar.py <<'PY'
+import csv, datetime, icalendar
+events = icalendar.Calendar.from_ical(open("week.ics", "rb").read()).walk("VEVENT")
+rows = list(csv.DictReader(open("week.csv")))
+assert len(events) == len(rows), (len(events), len(rows))
+for event, row in zip(events, rows):
+    day = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"].index(row["day"])
+    begins = datetime.datetime(2031, 3, 17) + datetime.timedelta(days=day, seconds=float(row["begins_s"]))
+    assert event.decoded("dtstart") == begins, (event, row)
+    assert event.decoded("duration").total_seconds() == float(row["takes_s"])
+    assert str(event["summary"]).lower().startswith(row["what"])
+    assert event["rrule"]["freq"] == ["WEEKLY"] and event["uid"] and event["dtstamp"]
+PY
+if /usr/bin/python3 -c 'import icalendar' 2>/dev/null; then
+    ok "another reader takes the calendar" /usr/bin/python3 calendar.py
+fi
+fails 2 "a Tuesday is no Monday" week "$plant" --format ics --monday 2031-03-18
+fails 2 "no such date" week "$plant" --format ics --monday 2031-02-31
+fails 2 "--monday without a calendar" week "$plant" --monday 2031-03-17
+fails 2 "a grid that divides no day" week "$plant" --grid "7 min"
+fails 2 "nobody is said to be there" week "$root/networks/hand.xml"
+
+# Money by hand from the amounts: propane 50.3 MJ/kg at 2.10 a kg, water 4.50 a m3, 0.09 a kg of medium, 0.18 a bag; the
+# mean wage of 80 h at 19 (two people, five days), 40 h at 21, 16 h at 24; annuity of 10 years at 5 % is 7.7217 (tables of
+# engineering economics, from memory).
+run cost "$plant" --set 'h1.lagging=50 mm' --spend 120 --batches 150 --format json
+ok "cost answers" test "$code" -eq 0
+ok "its JSON fits the schema" python3 "$validate" "$root/reference/cost.schema.json" "$work/out"
+cat >money.py <<'PY'
+import json
+d = json.load(open("out"))
+now = {r["what"]: r for r in d["items"] if r["plant"] == "as it is"}
+wage = (80 * 19 + 40 * 21 + 16 * 24) / 136
+prices = {"fuel": 2.10 / 50.3e6, "water": 4.50 / 1000, "hours": wage / 3600, "medium": 0.09, "bags": 0.18}
+for what, row in now.items():
+    assert abs(row["money"] - prices[what] * row["amount"]) < 1e-9 * row["money"], (what, row)
+# Tasks: fill 40, hang on 10, take off 10, empty 30 min for each of three; light 15 min; looks of 5 min every 2 h.
+batch = d["batches"][0]
+assert now["hours"]["amount"] == 60 * (3 * 90 + 15 + 5 * (batch["steam_end_s"] // 7200)), now["hours"]
+assert abs(batch["money"] - sum(r["money"] for r in now.values())) < 1e-9
+assert abs(d["present_value"] - (7.7217 * d["saved_a_year"] - 120)) < 1e-3 * abs(120)
+assert abs(d["payback_years"] * d["saved_a_year"] - 120) < 1e-9
+assert d["saved_a_batch"] > 0 and abs(batch["worth"] - 0.95 * batch["treated_kg"]) < 1e-9 * batch["worth"]
+PY
+ok "its money is right by hand" python3 money.py
+run cost "$root/networks/four-bins.xml"
+ok "what has no price is said" grep -q "No price is said for: fuel, water, hours" "$work/out"
+ok "in 80 columns" narrow "$work/out"
+fails 2 "--spend without a change" cost "$plant" --spend 120
+finish
