@@ -20,7 +20,8 @@ extern const print_table report_cost_tables[COST_TABLES];
 const char *report_cost_money(const report_cost *cost, double money, char *buffer, size_t size);
 
 void report_cost_sentence(const report_frame *frame, fv_text *out);
-void report_cost_text(const report_frame *frame, fv_text *out);
+void report_cost_table(const report_frame *frame, fv_text *out);
+void report_cost_details(const report_frame *frame, fv_text *out);
 void report_cost_notes(const report_frame *frame, print_notes *notes);
 void report_cost_json(const report_frame *frame, json_t **root);
 

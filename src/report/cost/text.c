@@ -76,9 +76,13 @@ static void say_pay(const report_cost *c, fv_text *out)
                    a->break_even, c->currency);
 }
 
-void report_cost_text(const report_frame *frame, fv_text *out)
+void report_cost_table(const report_frame *frame, fv_text *out)
 {
     report_frame_table(frame, COST_ITEMS, "What a batch takes", out);
+}
+
+void report_cost_details(const report_frame *frame, fv_text *out)
+{
     report_frame_table(frame, COST_BATCHES, "A batch", out);
     print_sayf(out, "  ",
                "least fuel: what the loads took up, were nothing lost on the way. costs: of what has a price.");

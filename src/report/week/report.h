@@ -37,7 +37,9 @@ enum { WEEK_TIMETABLE, WEEK_BATCHES, WEEK_GAINS, WEEK_BOUNDS, WEEK_TABLES, WEEK_
 extern const print_table report_week_tables[WEEK_ALL_TABLES];
 
 void report_week_sentence(const report_frame *frame, fv_text *out);
-void report_week_text(const report_frame *frame, fv_text *out);
+void report_week_lead(const report_frame *frame, fv_text *out);
+void report_week_table(const report_frame *frame, fv_text *out);
+void report_week_details(const report_frame *frame, fv_text *out);
 void report_week_notes(const report_frame *frame, print_notes *notes);
 void report_week_json(const report_frame *frame, json_t **root);
 

@@ -75,7 +75,7 @@ void report_week_sentence(const report_frame *frame, fv_text *out)
         fv_text_add(out, " No timetable can treat more than %s.", mass(frame, a->plan.bound[a->plan.limit], &most));
 }
 
-static void setting(const report_frame *frame, fv_text *out)
+void report_week_lead(const report_frame *frame, fv_text *out)
 {
     const fv_week_answer *a = of(frame);
     fv_text line = {0};
@@ -90,16 +90,19 @@ static void setting(const report_frame *frame, fv_text *out)
     print_say(out, "", &line);
 }
 
-void report_week_text(const report_frame *frame, fv_text *out)
+void report_week_table(const report_frame *frame, fv_text *out)
 {
-    const fv_week_answer *a = of(frame);
-    setting(frame, out);
     report_frame_table(frame, WEEK_GROUPS, "A week that repeats", out);
+}
+
+void report_week_details(const report_frame *frame, fv_text *out)
+{
     report_frame_table(frame, WEEK_BATCHES, "A batch, by number of vessels on the steam", out);
-    print_sayf(out, "  ",
-               "hours:minutes from lighting the fire: the last core is at its target; the last steam is shut; all "
-               "are cool enough to be emptied.");
-    if (a->plan.kg > 0.0)
+    print_sayf(
+        out, "  ",
+        "hours:minutes from lighting the fire: the last core is at its target; the last steam is shut; all are cool "
+        "enough to be emptied.");
+    if (of(frame)->plan.kg > 0.0)
         report_frame_table(frame, WEEK_GAINS, "One more of each", out);
 }
 
