@@ -94,6 +94,7 @@ typedef struct {
     double drop;                                                          /* Pa, from minus to */
     double drop_friction, drop_fittings, drop_sag, drop_rise, drop_speed; /* Pa, signed as drop; they add up to it */
     double velocity;                                                      /* m/s, the largest, at the thinner end */
+    double mach;                                                          /* at the end that it flows to; 1: choked */
     double reynolds, friction;                                            /* at the mean */
     double two_phase;                                                     /* multiplier used, >= 1 */
     double wet_length;                         /* m; below the length where all steam condenses */
@@ -125,6 +126,7 @@ typedef struct {
     double air_drawn_in;           /* kg/s, sum over openings that draw */
     double evenness;               /* smallest hole flow / largest; below 0 where a hole draws in */
     double coil_velocity;          /* m/s at the inlet */
+    double coil_mach;              /* the largest in the coil; 1: sonic */
     double area_ratio;             /* total hole area / coil bore area */
     double hole_drop, coil_change; /* Pa: mean drop across the holes; largest less smallest pressure in the coil */
     size_t first_hole, hole_count; /* into holes[] */
@@ -139,6 +141,9 @@ typedef struct {
     double steam_total;                       /* kg/s */
     double heat_total;                        /* W */
     double pressure_residual;                 /* Pa, largest of any line or hole equation */
+    double mach;                              /* largest of any line or coil; no root has more than 1 */
+    double total_pressure_gain; /* Pa, largest: closed end of a coil above the total pressure at its inlet; only a given
+                                   entry below the default makes it positive */
     /* Smoothing left in complementarity conditions (a seal, a boiler's control, a line that runs dry): 0, or up to 1e-6
      * where no root was found without. */
     double rounded_off;

@@ -11,6 +11,9 @@
  * coil at rest would hold its pressure to the chamber's whatever came, and let no flow begin. At ten times c it is 1e-5
  * of m|m|, at a hundred 1e-10.
  *
+ * The static pressure before a hole is not below the sonic one of the flow there (duct.c). Where the unknown is, a
+ * shock takes the difference from what is regained.
+ *
  * Upstream is the coil, or the chamber where it has the higher pressure. A coil as a whole gives nothing back: water
  * over the holes would not let it, and a vented chamber has no steam to spare for others, and soon only air, which this
  * model does not follow. The head w that is taken from whatever comes is an unknown,
@@ -99,21 +102,41 @@ static double resistance(double m, double creep_flow, double *by_m)
     return m * fabs(m) + creep_flow * m * fades;
 }
 
+/* Pressure before the hole, not below the sonic one of the flow there, and what is regained across it. */
+static void find_regain(const fv_solver *s, const steady_net_vessel *v, double p, double before, double after,
+                        steady_hole_state *out)
+{
+    const double a2 = v->bore_area * v->bore_area, recovery = s->state.recovery * v->regain;
+    const double flux = fabs(before) / v->bore_area;
+    double p_before = p, slope, by_flux = 0;
+    double rho = fv_sat_rho_g(s->net->sat, s->net->site_pressure + p, &slope);
+    out->sonic = flux * flux * slope > rho * rho;
+    if (out->sonic) {
+        p_before = steady_sonic_pressure(s->net, flux, p, &by_flux);
+        rho = fv_sat_rho_g(s->net->sat, s->net->site_pressure + p_before, &slope);
+    }
+    out->mach = flux * sqrt(slope) / rho;
+    out->sonic_by_before = by_flux * (before < 0 ? -1 : 1) / v->bore_area;
+    out->regain = recovery * (before * before - after * after) / (a2 * rho);
+    const double by_rho = -out->regain / rho;
+    out->regain_by_p = out->sonic ? 0 : by_rho * slope;
+    out->regain_by_before = 2 * recovery * before / (a2 * rho) + by_rho * slope * out->sonic_by_before;
+    out->regain_by_after = -2 * recovery * after / (a2 * rho);
+    out->pressure = 0.5 * (p_before + p + out->regain);
+}
+
 void steady_hole_evaluate(const fv_solver *s, const steady_net_vessel *v, int hole, double p, double before,
                           double after, double p_beyond, steady_hole_state *out)
 {
     const fv_network *net = s->net;
     const steady_net_hole *h = &net->holes[v->first_hole + hole];
     const double site = net->site_pressure, a2 = v->bore_area * v->bore_area;
-    const double recovery = s->state.recovery * v->regain;
     out->flow = before - after;
-    out->rho = fv_sat_rho_g(net->sat, site + p, &out->rho_p);
     out->doubtful = h->doubtful;
-    const double rho = out->rho, slope_rho = out->rho_p;
-    const double regain = recovery * (before * before - after * after) / (a2 * rho);
-    out->pressure = p + 0.5 * regain;
-    const double by_p = 1 - 0.5 * regain * slope_rho / rho, by_before = recovery * before / (a2 * rho),
-                 by_after = -recovery * after / (a2 * rho);
+    find_regain(s, v, p, before, after, out);
+    const double by_p = out->sonic ? 0.5 : 1 + 0.5 * out->regain_by_p;
+    const double by_before = 0.5 * (out->regain_by_before + out->sonic_by_before),
+                 by_after = 0.5 * out->regain_by_after;
     double slope_hole;
     const double rho_hole = fv_sat_rho_g(net->sat, site + out->pressure, &slope_hole);
 
@@ -163,20 +186,16 @@ static segment_end at_inlet(const steady_net_vessel *v, const double *x)
 }
 
 /* Downstream of hole k: its pressure and the regain. */
-static segment_end beyond_hole(const fv_solver *s, const steady_net_vessel *v, int k, const steady_hole_state *hole,
-                               const double *x)
+static segment_end beyond_hole(const steady_net_vessel *v, int k, const steady_hole_state *hole, const double *x)
 {
     const int flow = v->flow_unknown + 2 * k;
-    const double p = x[flow + 1], before = x[flow], after = x[flow + 2], a2 = v->bore_area * v->bore_area;
-    const double recovery = s->state.recovery * v->regain, rho = hole->rho;
-    const double regain = recovery * (before * before - after * after) / (a2 * rho);
-    return (segment_end){.p = p + regain,
+    return (segment_end){.p = x[flow + 1] + hole->regain,
                          .p_unknown = flow + 1,
-                         .by_p = 1 - regain * hole->rho_p / rho,
+                         .by_p = 1 + hole->regain_by_p,
                          .before = flow,
                          .after = flow + 2,
-                         .by_before = 2 * recovery * before / (a2 * rho),
-                         .by_after = -2 * recovery * after / (a2 * rho)};
+                         .by_before = hole->regain_by_before,
+                         .by_after = hole->regain_by_after};
 }
 
 /* before: the hole that segment k starts from, if not from the inlet. */
@@ -186,7 +205,7 @@ static void segment_equation(const fv_solver *s, const steady_net_vessel *v, int
     const int row = v->flow_unknown + 2 * k;
     const bool last_of_ring = k == v->hole_count;
     const int index = (int)(v - s->net->vessels);
-    const segment_end start = k == 0 ? at_inlet(v, x) : beyond_hole(s, v, k - 1, before, x);
+    const segment_end start = k == 0 ? at_inlet(v, x) : beyond_hole(v, k - 1, before, x);
     const segment_end end =
         last_of_ring ? at_inlet(v, x)
                      : (segment_end){.p = x[row + 1], .p_unknown = row + 1, .by_p = 1, .before = -1, .after = -1};

@@ -59,6 +59,24 @@ static void compile_holes(const fv_coil *coil, double viscosity, steady_net_hole
         lengths[n] = coil->length.v - reached;
 }
 
+/* Into a coil, in heads of its own bore: a flush contraction, and by Bernoulli the head that narrowing turns into
+ * speed, which the holes' regain gives back. A node with a boiler is at rest; else its widest line feeds the coil. A
+ * wider coil: 0.5, the flush entry (Crane TP-410). */
+static double entry_loss(const fv_network *net, int node, double area, bool ring)
+{
+    double widest = 0;
+    for (int j = net->touch_start[node]; j < net->touch_start[node + 1]; j++)
+        widest = fmax(widest, net->lines[net->touch_line[j]].duct.area);
+    for (size_t i = 0; i < net->plant->boiler_count; i++)
+        if (net->plant->boilers[i]->node == node)
+            widest = INFINITY;
+    const double ratio = area / widest;
+    double flush;
+    if (ring)
+        return 2;
+    return ratio <= 1 && fv_flow_contraction(ratio, &flush) == FV_OK ? flush + 1 - ratio * ratio : 0.5;
+}
+
 void steady_compile_vessel(fv_network *net, int index, int first_hole, int first_opening)
 {
     const fv_vessel *vessel = net->plant->vessels[index];
@@ -75,7 +93,8 @@ void steady_compile_vessel(fv_network *net, int index, int first_hole, int first
                              .bore = coil->bore.v,
                              .relative_roughness = coil->roughness.v / coil->bore.v,
                              .friction = coil->friction.v,
-                             .entry = fv_or(coil->entry, ring ? 1.0 : 0.5),
+                             .entry =
+                                 fv_or(coil->entry, entry_loss(net, vessel->node, steady_circle(coil->bore.v), ring)),
                              .regain = coil->regain.v};
     v->segment_count = v->hole_count + (ring ? 1 : 0);
     double slope;

@@ -4,8 +4,10 @@
  *   Phi(p1) - Phi(p2) = G|G| (f L/(2 D) + K/2) + G^2 ln(rho1/rho2)
  *
  * one-dimensional momentum of a compressible fluid in a constant bore with friction, integrated along the saturation
- * line. It chokes where G^2 = rho^2/(d rho/dp) at the end it flows to: further lowering the pressure beyond changes
- * nothing, so the end's pressure is then the choking one. */
+ * line, kg/m3 Pa. Its Mach number is M = G sqrt(d rho/dp)/rho. Where M is 1 at the end that it flows to, it chokes:
+ * lowering the pressure beyond changes nothing, so the end's pressure is then the sonic one, p*(G). On the way pressure
+ * falls, so M < 1 where it begins; the equation's other root, with M > 1 there, is none of flow from rest. Below p* the
+ * equation goes on with the slope rho*, on which no root lies. */
 #include "farvessel/flow.h"
 #include "steady/equations.h"
 
@@ -14,19 +16,6 @@
 /* d(f Re^2/2)/dRe of laminar flow, and the share of it that stands beside a fixed friction factor: that alone has no
  * slope at rest, and two such lines side by side would be undetermined. Below 1e-7 of the friction above Re 30,000. */
 static const double LAMINAR = 32, BESIDE_FIXED = 1e-6;
-
-/* Gauge pressure at which mass flux g chokes: rho = g sqrt(d rho/dp). */
-static double choking_pressure(const fv_network *net, double flux, double p)
-{
-    for (int i = 0; i < 30; i++) {
-        double slope, rho = fv_sat_rho_g(net->sat, net->site_pressure + p, &slope);
-        double step = (flux * sqrt(slope) - rho) / slope;
-        p += step;
-        if (fabs(step) < 1e-9 * (net->site_pressure + fabs(p)))
-            break;
-    }
-    return p;
-}
 
 /* f Re^2/2 with the fixed factor or the correlation. */
 static void friction_term(const steady_duct *duct, double re, double *value, double *slope, bool *doubtful)
@@ -40,47 +29,60 @@ static void friction_term(const steady_duct *duct, double re, double *value, dou
         *doubtful = true;
 }
 
+/* One end of the bore. */
+typedef struct {
+    double p, rho, slope; /* not below the sonic pressure */
+    double below;         /* Pa that it lies below it */
+    double sonic_by_flux; /* of the sonic pressure, where it lies below */
+} duct_end;
+
+static duct_end end_at(const fv_network *net, double p, double flux)
+{
+    duct_end e = {.p = p};
+    e.rho = fv_sat_rho_g(net->sat, net->site_pressure + p, &e.slope);
+    if (flux * flux * e.slope <= e.rho * e.rho)
+        return e;
+    e.p = steady_sonic_pressure(net, flux, p, &e.sonic_by_flux);
+    e.rho = fv_sat_rho_g(net->sat, net->site_pressure + e.p, &e.slope);
+    e.below = e.p - p;
+    return e;
+}
+
 void steady_duct_evaluate(const fv_network *net, const steady_duct *duct, double k, double p1, double p2, double m,
                           double wet, double two_phase, steady_duct_state *out)
 {
-    const double site = net->site_pressure;
-    const double g = m / duct->area;
-    double slope1, slope2, mu_p;
-    out->choked = out->doubtful = false;
-    out->by_made = out->by_water = out->by_seal = 0; /* these are the line's */
-    out->two_phase = two_phase;
-    out->rho1 = fv_sat_rho_g(net->sat, site + p1, &slope1);
-    out->rho2 = fv_sat_rho_g(net->sat, site + p2, &slope2);
-    double *p_end = m >= 0 ? &p2 : &p1, *rho_end = m >= 0 ? &out->rho2 : &out->rho1,
-           *slope_end = m >= 0 ? &slope2 : &slope1;
-    if (g * g * *slope_end > *rho_end * *rho_end) {
-        out->choked = true;
-        *p_end = choking_pressure(net, fabs(g), *p_end);
-        *rho_end = fv_sat_rho_g(net->sat, site + *p_end, slope_end);
-    }
-    const double p_mean = site + 0.5 * (p1 + p2), mu = fv_sat_mu_g(net->sat, p_mean, &mu_p);
+    const double g = m / duct->area, sign = m < 0 ? -1 : 1;
+    const duct_end one = end_at(net, p1, fabs(g)), two = end_at(net, p2, fabs(g));
+    const duct_end *first = m < 0 ? &two : &one, *last = m < 0 ? &one : &two;
+    double mu_p;
+    *out = (steady_duct_state){.two_phase = two_phase, .choked = last->below > 0, .rho1 = one.rho, .rho2 = two.rho};
+    out->mach = fabs(g) * sqrt(last->slope) / last->rho;
+    const double p_mean = net->site_pressure + 0.5 * (one.p + two.p), mu = fv_sat_mu_g(net->sat, p_mean, &mu_p);
     out->rho_mean = fv_sat_rho_g(net->sat, p_mean, NULL);
 
-    const double re = fabs(g) * duct->bore / mu, sign = m < 0 ? -1 : 1;
+    const double re = fabs(g) * duct->bore / mu;
     double half_f_re2, by_re;
     friction_term(duct, re, &half_f_re2, &by_re, &out->doubtful);
     const double shape = two_phase * duct->length / (duct->bore * duct->bore * duct->bore);
     const double whole = sign * shape * mu * mu * half_f_re2; /* friction of the whole length */
     const double by_mu = sign * shape * mu * (2 * half_f_re2 - re * by_re) * wet * 0.5 * mu_p;
-    const double logarithm = log1p((out->rho1 - out->rho2) / out->rho2);
+    const double logarithm = log1p((one.rho - two.rho) / two.rho);
     out->reynolds = re;
     out->f = re > 0 ? 2 * half_f_re2 / (re * re) : 0;
     out->friction = whole * wet;
     out->fittings = 0.5 * k * g * fabs(g);
     out->speed = g * g * logarithm;
-    out->residual = fv_sat_phi_step(net->sat, site + p2, p1 - p2) - out->friction - out->fittings - out->speed;
-    out->by_p1 = out->rho1 - g * g * slope1 / out->rho1 - by_mu;
-    out->by_p2 = -out->rho2 + g * g * slope2 / out->rho2 - by_mu;
-    /* At a choked end the pressure beyond has no say; the end's own share of the slope is zero by the choking
-     * condition. */
-    if (out->choked)
-        *(m >= 0 ? &out->by_p2 : &out->by_p1) = 0;
-    const double by_g = shape * mu * by_re * duct->bore * wet + k * fabs(g) + 2 * g * logarithm;
+    out->residual = fv_sat_phi_step(net->sat, net->site_pressure + two.p, one.p - two.p) - out->friction -
+                    out->fittings - out->speed - sign * first->rho * first->below;
+    out->by_p1 = one.rho - g * g * one.slope / one.rho - by_mu;
+    out->by_p2 = -two.rho + g * g * two.slope / two.rho - by_mu;
+    /* At the sonic pressure an end's own share of the slope is zero. */
+    if (first->below > 0)
+        *(m < 0 ? &out->by_p2 : &out->by_p1) = sign * first->rho;
+    if (last->below > 0)
+        *(m < 0 ? &out->by_p1 : &out->by_p2) = 0;
+    const double by_g = shape * mu * by_re * duct->bore * wet + k * fabs(g) + 2 * g * logarithm +
+                        (first->below > 0 ? first->rho * first->sonic_by_flux : 0);
     out->by_m = -by_g / duct->area;
     out->by_wet = -whole;
 }

@@ -18,11 +18,15 @@ typedef struct {
     double rho1, rho2, rho_mean;
     double reynolds, f;
     double two_phase; /* multiplier on the friction; 1 from steady_duct_evaluate's point of view is dry */
+    double mach;      /* at the end that it flows to, at most 1 */
     bool choked, doubtful;
 } steady_duct_state;
 /* p1, p2 Pa gauge, m kg/s from 1 to 2 (mean), wet: share of the length that steam fills, 0..1. */
 void steady_duct_evaluate(const fv_network *net, const steady_duct *duct, double k, double p1, double p2, double m,
                           double wet, double two_phase, steady_duct_state *out);
+
+/* sonic.c; p: a guess below it. */
+double steady_sonic_pressure(const fv_network *net, double flux, double p, double *by_flux);
 
 /* line.c */
 void steady_line_flow_of(const fv_solver *s, int line, const double *x, steady_line_flow *out);
@@ -39,8 +43,10 @@ void steady_coil_equations(const fv_solver *s, int vessel, const double *x, doub
 typedef struct {
     double residual, by_p, by_before, by_after, by_beyond;
     double flow, pressure, drop, cd;
-    double rho, rho_p; /* vapour before the hole, and its slope */
-    bool choked, doubtful;
+    double regain, regain_by_p, regain_by_before, regain_by_after; /* Pa, across the hole */
+    double sonic_by_before; /* of the pressure before it, where that is the sonic one */
+    double mach;            /* before it, at most 1 */
+    bool sonic, choked, doubtful;
 } steady_hole_state;
 void steady_hole_evaluate(const fv_solver *s, const steady_net_vessel *v, int hole, double p, double before,
                           double after, double p_beyond, steady_hole_state *out);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The root of all equations F(x) = 0, by methods of growing cost, each tried where the one before fails: damped Newton
  * from the last solution and from a first guess; the same with smoothed complementarity conditions, the smoothing
- * reduced step by step (smooth.h); pseudo-arclength continuation (continuation.c). */
+ * reduced step by step (smooth.h); fires raised from rest; pseudo-arclength continuation (continuation.c). */
 #include "steady/newton.h"
 
 #include <math.h>
@@ -16,6 +16,8 @@ static const double SMOOTHING_LAST[SMOOTHINGS] = {0, 1e-8, 1e-7, 1e-6};
  * so few of Newton's steps the next may be twice as long. */
 static const double RATIOS_FIRST[] = {0.2, 0.5}, RATIO_MOST = 0.98;
 enum { FEW_STEPS = 6 };
+/* Steps of the fires, of all that is given, along the branch from rest. */
+static const double FIRE_STEP_FIRST = 0.1, FIRE_STEP_LEAST = 1e-3;
 /* Along the curve of roots: what the smoothing is while velocity heads come to be recovered, and the tolerance. */
 static const struct {
     double smoothing, tolerance;
@@ -112,6 +114,37 @@ static fv_status reduce_smoothing(fv_solver *s, double first, steady_newton_log 
     return finish(s, log);
 }
 
+static void set_fires(fv_solver *s, double share)
+{
+    for (size_t i = 0; i < s->net->plant->boiler_count; i++)
+        s->given.fire[i] = share * s->work.fire[i];
+}
+
+/* Along the branch of roots that begins at rest: small fires first, each step from the last root. One that does not
+ * converge is repeated from there, shorter. */
+static fv_status raise_fires(fv_solver *s, steady_newton_log *log)
+{
+    double reached = 0, step = FIRE_STEP_FIRST;
+    memcpy(s->work.fire, s->given.fire, s->net->plant->boiler_count * sizeof(double));
+    s->state.smoothing = 0;
+    while (reached < 1 && step > FIRE_STEP_LEAST && !num_sparse_out_of_memory(s->work.sparse)) {
+        const double fire = fmin(reached + step, 1);
+        set_fires(s, fire);
+        if (reached <= 0)
+            steady_start_guess(s);
+        if (steady_newton(s, STEADY_NEWTON_PATIENT, log) == FV_OK) {
+            reached = fire;
+            step *= 2;
+            save_iterate(s);
+        } else {
+            restore_iterate(s);
+            step *= 0.25;
+        }
+    }
+    set_fires(s, 1);
+    return reached < 1 ? FV_FAIL : FV_OK;
+}
+
 /* From the first guess to a root with nothing recovered, with as much smoothing as it takes. */
 static fv_status find_first_root(fv_solver *s, steady_newton_log *log)
 {
@@ -177,6 +210,8 @@ fv_status steady_find_root(fv_solver *s, steady_newton_log *log)
     for (size_t i = 0; i < sizeof RATIOS_FIRST / sizeof *RATIOS_FIRST && !num_sparse_out_of_memory(s->work.sparse); i++)
         if (reduce_smoothing(s, RATIOS_FIRST[i], log) == FV_OK)
             return FV_OK;
+    if (raise_fires(s, log) == FV_OK)
+        return FV_OK;
     for (size_t i = 0; i < sizeof WAYS / sizeof *WAYS && !num_sparse_out_of_memory(s->work.sparse); i++)
         if (try_continuation(s, WAYS[i].smoothing, WAYS[i].tolerance, log) == FV_OK)
             return FV_OK;

@@ -166,6 +166,7 @@ static void fill_line(const fv_solver *s, int i, fv_line_result *out)
     out->wet_length = f.wet * l->duct.length;
     out->quality = c->quality;
     out->choked = d.choked;
+    out->mach = d.mach;
     out->condenses_all = passes_nothing(s, &f) && f.wet < 1 - 1e-9;
     out->blocked = f.seal != 0 && passes_nothing(s, &f);
     out->doubtful = d.doubtful || c->doubtful || l->doubtful;
@@ -194,6 +195,7 @@ static void fill_holes(const fv_solver *s, const steady_net_vessel *v, fv_steady
         low = fmin(low, state.pressure);
         high = fmax(high, state.pressure);
         area += h->area;
+        out->coil_mach = fmax(out->coil_mach, state.mach);
         out->doubtful = out->doubtful || (state.doubtful && state.flow > 0);
     }
     out->evenness = largest > LEAKS * s->given.steam_scale ? least / largest : 1;
@@ -247,6 +249,28 @@ static void fill_vessels(const fv_solver *s, fv_steady_result *r)
         r->vessels[i].share = sum > 0 ? r->vessels[i].steam / sum : 0;
 }
 
+/* Closed end of a coil over the total pressure at its inlet, Pa. */
+static double total_pressure_gain(const fv_solver *s, int vessel, const fv_steady_result *r)
+{
+    const fv_network *net = s->net;
+    const steady_net_vessel *v = &net->vessels[vessel];
+    const int node = net->plant_node[v->node], last = v->flow_unknown + 2 * (v->hole_count - 1);
+    if (v->segment_count > v->hole_count || s->given.chambers[vessel].kind == FV_CHAMBER_SHUT)
+        return -INFINITY;
+    double head = 0;
+    for (int j = net->touch_start[node]; j < net->touch_start[node + 1]; j++) {
+        const int line = net->touch_line[j];
+        const steady_net_line *l = &net->lines[line];
+        const double flux = (l->node_to == v->node ? r->lines[line].flow_to : -r->lines[line].flow_from) / l->duct.area;
+        const double rho = fv_sat_rho_g(net->sat, net->site_pressure + s->state.x[v->node], NULL);
+        head = fmax(head, flux > 0 ? 0.5 * flux * flux / rho : 0);
+    }
+    steady_hole_state hole;
+    steady_hole_evaluate(s, v, v->hole_count - 1, s->state.x[last + 1], s->state.x[last], 0,
+                         steady_beyond_holes(v, s->state.x), &hole);
+    return s->state.x[last + 1] + hole.regain - s->state.x[v->node] - head;
+}
+
 static void audit(const fv_solver *s, fv_steady_result *r)
 {
     fv_audit *a = &r->audit;
@@ -282,6 +306,13 @@ static void audit(const fv_solver *s, fv_steady_result *r)
     for (int i = net->node_count; i < net->share_first; i++)
         if (net->measure[i] == STEADY_A_FLOW)
             a->pressure_residual = fmax(a->pressure_residual, fabs(s->work.residual[i]) / rho);
+    a->total_pressure_gain = -INFINITY;
+    for (size_t i = 0; i < r->vessel_count; i++) {
+        a->mach = fmax(a->mach, r->vessels[i].coil_mach);
+        a->total_pressure_gain = fmax(a->total_pressure_gain, total_pressure_gain(s, (int)i, r));
+    }
+    for (size_t i = 0; i < r->line_count; i++)
+        a->mach = fmax(a->mach, r->lines[i].mach);
     /* Where all valves are shut, rounding is not counted against rounding. */
     fv_sat_point site;
     fv_sat_at(net->sat, net->site_pressure, &site);

@@ -108,6 +108,7 @@ typedef struct {
 /* Of one step: means nothing after it. */
 typedef struct {
     double *dx, *trial, *base, *kept;
+    double *fire;       /* by boiler: what is asked, while fires are raised to it */
     double *root_slope; /* of the root by the parameter of continuation */
     double *residual, *row_scale;
     double *values; /* Jacobian entries in stamping order */

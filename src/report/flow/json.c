@@ -21,13 +21,13 @@ static json_t *question(const fv_flow_answer *answer)
 json_t *report_flow_audit(const report_frame *frame)
 {
     const fv_audit *a = &((const fv_flow_answer *)frame->answer)->state->audit;
-    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:i, s:b}", "mass_imbalance_kg_s",
+    return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:i, s:b}", "mass_imbalance_kg_s",
                      print_json_number(a->mass_imbalance), "mass_relative", print_json_number(a->mass_relative),
                      "energy_imbalance_w", print_json_number(a->energy_imbalance), "energy_relative",
                      print_json_number(a->energy_relative), "steam_total_kg_s", print_json_number(a->steam_total),
                      "heat_total_w", print_json_number(a->heat_total), "pressure_residual_pa",
-                     print_json_number(a->pressure_residual), "rounded_off", print_json_number(a->rounded_off),
-                     "iterations", a->iterations, "converged", a->converged);
+                     print_json_number(a->pressure_residual), "rounded_off", print_json_number(a->rounded_off), "mach",
+                     print_json_number(a->mach), "iterations", a->iterations, "converged", a->converged);
 }
 
 static json_t *turndown_setting(const fv_flow_answer *answer, size_t setting)
