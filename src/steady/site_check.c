@@ -11,15 +11,6 @@ static const double CHOKES_NEAR =
 static const double CELSIUS = 273.15;
 static const double BOILING = 373.15; /* K: what stands less was said without knowing the site */
 
-double fv_site_pressure(const fv_site *site)
-{
-    if (fv_is_set(site->pressure))
-        return site->pressure.v;
-    double p;
-    fv_atmosphere_pressure(site->altitude.v, &p);
-    return p;
-}
-
 static void check_target(const fv_vessel *v, double t_boil, fv_faults *faults)
 {
     if (v->target.v >= t_boil)

@@ -5,6 +5,7 @@
  * rest in ducts of constant bore: A. H. Shapiro, Compressible Fluid Flow I, 1953, ch. 6; from memory); no boiler below
  * the air's pressure, and no coil's closed end above the total pressure at its inlet (second law). SWEEP=20 in the
  * environment sweeps 20 x 20 x 20 of each. */
+#include "steady/assembly.h"
 #include "steady/plants.h"
 
 typedef enum { AT_BOILER, WIDER_HOSE, EQUAL_HOSE, FREE_ENTRY, LAYOUTS } layout; /* free: entry said to cost nothing */
@@ -166,10 +167,37 @@ static void entry_by_what_feeds_the_coil(void **state)
     }
 }
 
+/* Below the sonic pressure where a bore begins, its equation falls on with the slope rho*, so that it has no root
+ * there; the regain across a hole is that of the sonic density. */
+static void equations_below_the_sonic_pressure(void **state)
+{
+    (void)state;
+    bench b;
+    lay_out(&b, AT_BOILER, 0.02, 0.5, 30000);
+    bench_solve(&b);
+    const double m = 0.12, flux = m / circle(0.02);
+    double by_flux, slope;
+    const double sonic = steady_sonic_pressure(b.net, flux, 0, &by_flux);
+    const double rho = fv_sat_rho_g(b.sat, SEA + sonic, &slope);
+    check_row("Mach number at the sonic pressure", 1, flux * sqrt(slope) / rho, 1e-9, "G^2 d rho/dp = rho^2");
+    const steady_duct duct = {circle(0.02), 0.02, 1, 1e-3, 0.02};
+    steady_duct_state at, below;
+    steady_duct_evaluate(b.net, &duct, 0, sonic, sonic - 20000, m, 1, 1, &at);
+    steady_duct_evaluate(b.net, &duct, 0, sonic - 1000, sonic - 20000, m, 1, 1, &below);
+    check_row("1000 Pa below it, kg/m3 Pa", -1000 * rho, below.residual - at.residual, 1e-6, "by definition");
+    assert_true(at.choked && below.choked && at.residual < 0);
+    steady_hole_state hole;
+    steady_hole_evaluate(b.solver, &b.net->vessels[0], 0, sonic - 5000, m, 0.1 * m, 0, &hole);
+    check_row("regain, Pa", 0.5 * 0.99 * flux * flux / rho, hole.regain, 1e-9, "r (G1^2 - G2^2)/rho");
+    assert_true(hole.sonic && fabs(hole.mach - 1) < 1e-9);
+    bench_close(&b);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(steam_never_falls_as_the_fire_rises), cmocka_unit_test(a_coil_with_too_many_holes),
-        cmocka_unit_test(a_thin_line_and_a_small_vent), cmocka_unit_test(entry_by_what_feeds_the_coil)};
+        cmocka_unit_test(a_thin_line_and_a_small_vent), cmocka_unit_test(entry_by_what_feeds_the_coil),
+        cmocka_unit_test(equations_below_the_sonic_pressure)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,0 +1,12 @@
+/* SPDX-License-Identifier: MIT */
+/* Pressure of the air at the site, Pa absolute: the barometer's, or that of the standard atmosphere at its altitude. */
+#include "farvessel/steady.h"
+
+double fv_site_pressure(const fv_site *site)
+{
+    if (fv_is_set(site->pressure))
+        return site->pressure.v;
+    double p;
+    fv_atmosphere_pressure(site->altitude.v, &p);
+    return p;
+}
