@@ -75,6 +75,16 @@ void fv_text_add(fv_text *text, const char *fmt, ...) FV_PRINTF(2, 3);
 void fv_text_addv(fv_text *text, const char *fmt, va_list args);
 void fv_text_free(fv_text *text);
 
+/* Bytes of the UTF-8 character that `text` begins with, its code point in *code; 0: the end, or no UTF-8. */
+size_t fv_utf8_read(const char *text, unsigned *code);
+/* False for control characters (line ends and tabs, too), separators of lines and what changes the order of text. */
+bool fv_utf8_is_text(unsigned code);
+/* At most `most` bytes of a text (80), cut between characters, with "..." where something is left out: for messages. */
+typedef struct {
+    char text[84];
+} fv_shortened;
+fv_shortened fv_shorten(const char *text, size_t most);
+
 /* Progress of long work: called now and then with the share done (0 to 1, negative: unknown) and what is going on.
  * Returning false asks the work to stop cleanly. A NULL `tick` never stops. */
 typedef struct {

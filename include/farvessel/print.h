@@ -34,5 +34,7 @@ fv_status fv_report_list(const char *list, const fv_report_options *options, fv_
 
 /* Errors and cautions as people read them, one line each: `plant.xml:12: what is wrong`. */
 void fv_report_faults(const fv_faults *faults, fv_text *out);
+/* What is left in a whole answer that commands a terminal becomes '?'; line ends and tabs stay. */
+void fv_report_safe(fv_text *text);
 
 #endif

@@ -143,6 +143,8 @@ extern const cli_topic cli_topics[];
 
 /* One line on stderr: "farvessel: ...". Returns CLI_INPUT. */
 cli_exit cli_usage(const char *fmt, ...) FV_PRINTF(1, 2);
+/* The same for a system that failed us. */
+cli_exit cli_failed(const char *fmt, ...) FV_PRINTF(1, 2);
 cli_exit cli_no_memory(void); /* says so */
 /* Says all faults on stderr; the exit code that the worst asks for, CLI_GOOD where there is no error. */
 cli_exit cli_say_faults(const fv_faults *faults);
@@ -173,7 +175,7 @@ bool cli_page(const fv_text *answer);
 /* All of the answer into an open file; a reader that closes early is no failure. */
 cli_exit cli_send(int fd, const fv_text *answer);
 /* The answer, whole, to -o or to standard output, and the plant that --save asks for: both or neither. */
-cli_exit cli_deliver(const cli_request *request, const fv_plant *plant, const fv_text *answer);
+cli_exit cli_deliver(const cli_request *request, const fv_plant *plant, fv_text *answer);
 
 /* Between begin and end: progress where stderr is a terminal. */
 typedef struct {

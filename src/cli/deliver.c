@@ -69,7 +69,7 @@ static cli_exit deliver(const cli_target *target, const fv_plant *plant, const f
     return fv_files_commit(files, 2, faults) ? CLI_GOOD : cli_say_faults(faults);
 }
 
-cli_exit cli_deliver(const cli_request *request, const fv_plant *plant, const fv_text *answer)
+cli_exit cli_deliver(const cli_request *request, const fv_plant *plant, fv_text *answer)
 {
     cli_target target;
     cli_exit code = cli_targets(request, &target);
@@ -80,6 +80,7 @@ cli_exit cli_deliver(const cli_request *request, const fv_plant *plant, const fv
     fv_faults *faults = fv_faults_new();
     if (!faults)
         return cli_no_memory();
+    fv_report_safe(answer);
     cli_signals_hold();
     cli_signals_plain();
     code = deliver(&target, plant, answer, faults);

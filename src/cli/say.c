@@ -2,15 +2,37 @@
 /* What goes to stderr. */
 #include "cli/cli.h"
 
+static void say(const char *fmt, va_list args)
+{
+    fv_text text = {0};
+    fv_text_addv(&text, fmt, args);
+    fv_faults *faults = text.failed ? NULL : fv_faults_new();
+    if (faults) {
+        fv_error(faults, FV_ERR_INPUT, (fv_loc){"farvessel", 0}, "%s", text.text);
+        cli_say_faults(faults);
+    } else {
+        cli_no_memory();
+    }
+    fv_faults_free(faults);
+    fv_text_free(&text);
+}
+
 cli_exit cli_usage(const char *fmt, ...)
 {
     va_list args;
     va_start(args, fmt);
-    fputs("farvessel: ", stderr);
-    vfprintf(stderr, fmt, args);
-    fputs("\n", stderr);
+    say(fmt, args);
     va_end(args);
     return CLI_INPUT;
+}
+
+cli_exit cli_failed(const char *fmt, ...)
+{
+    va_list args;
+    va_start(args, fmt);
+    say(fmt, args);
+    va_end(args);
+    return CLI_SYSTEM;
 }
 
 cli_exit cli_no_memory(void)

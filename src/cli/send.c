@@ -32,8 +32,7 @@ cli_exit cli_send(int fd, const fv_text *answer)
         } else if (errno == EPIPE) {
             return CLI_GOOD; /* a reader that has seen enough and closed the pipe is no failure */
         } else if (errno != EINTR && errno != EAGAIN) {
-            fprintf(stderr, "farvessel: cannot write the answer: %s\n", strerror(errno));
-            return CLI_SYSTEM;
+            return cli_failed("cannot write the answer: %s", strerror(errno));
         }
     }
     return CLI_GOOD;

@@ -99,8 +99,7 @@ static cli_exit read_axes(sweep_run *s, fv_faults *faults)
 
 static cli_exit cannot(const char *what, const char *path)
 {
-    fprintf(stderr, "farvessel: cannot %s %s: %s\n", what, path, strerror(errno));
-    return CLI_SYSTEM;
+    return cli_failed("cannot %s %s: %s", what, path, strerror(errno));
 }
 
 /* Goes to the end of the whole rows that are there, and counts them. */
@@ -155,6 +154,7 @@ static bool take(void *context, const fv_sweep_row *row)
     sweep_run *s = context;
     fv_text line = {0};
     fv_report_sweep_row(s->plant, s->axes, s->axis_count, s->options.ask, row, &line);
+    fv_report_safe(&line);
     bool good = !line.failed && fputs(line.text, s->out) >= 0 && fflush(s->out) == 0;
     fv_text_free(&line);
     s->unwritten = !good;

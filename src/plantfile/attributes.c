@@ -45,27 +45,20 @@ void plantfile_reading_no_memory(reading *r)
     r->ended = true;
 }
 
-/* The first bytes of a text, cut between characters. */
-static const char *shown(const char *text, char *buffer, size_t size)
-{
-    size_t n = strlen(text);
-    if (n > SHOWN) {
-        n = SHOWN;
-        while (n > 0 && ((unsigned char)text[n] & 0xC0) == 0x80)
-            n--;
-        snprintf(buffer, size, "%.*s...", (int)n, text);
-    } else {
-        snprintf(buffer, size, "%s", text);
-    }
-    return buffer;
-}
-
+/* Letters of any script, digits, - _ and . but nothing that a terminal would obey. */
 static bool is_name(const char *text)
 {
-    for (const char *c = text; *c; c++)
-        if (!isalnum((unsigned char)*c) && !strchr("-_.", *c) && (unsigned char)*c < 0x80)
+    const bool empty = *text == '\0';
+    while (*text) {
+        unsigned code;
+        const size_t bytes = fv_utf8_read(text, &code);
+        if (bytes == 0 || !fv_utf8_is_text(code))
             return false;
-    return *text != '\0';
+        if (code < 0x80 && !isalnum((int)code) && !strchr("-_.", (int)code))
+            return false;
+        text += bytes;
+    }
+    return !empty;
 }
 
 static char *trimmed(const char *text)
@@ -85,7 +78,6 @@ static char *trimmed(const char *text)
 
 static bool read_text(reading *r, const char *who, const fv_attr *attr, void *part, const char *text, int line)
 {
-    char show[SAY];
     if (*text == '\0') {
         if (!attr->required) /* what is required and empty counts as missing, which linking says */
             plantfile_reading_say(r, line, "%s: %s is empty; %s", who, attr->name, attr->doc);
@@ -94,7 +86,7 @@ static bool read_text(reading *r, const char *who, const fv_attr *attr, void *pa
     if (attr->dim == FV_DIM_ID && !is_name(text)) {
         plantfile_reading_say(r, line,
                               "%s: %s=\"%s\" is no name; letters, digits, - _ and . make one, such as \"bin-1\"", who,
-                              attr->name, shown(text, show, sizeof show));
+                              attr->name, fv_shorten(text, SHOWN).text);
         return false;
     }
     *fv_attr_text(part, attr) = fv_arena_copy(r->plant->arena, text);
@@ -118,14 +110,13 @@ static void list_words(const char *words, fv_text *out)
 
 static bool read_word(reading *r, const char *who, const fv_attr *attr, const char *text, double *v, int line)
 {
-    char show[SAY];
     int index = fv_word_find(attr->words, text);
     *v = index;
     if (index >= 0)
         return true;
     fv_text words = {0};
     list_words(attr->words, &words);
-    plantfile_reading_say(r, line, "%s: %s=\"%s\"; it must be %s", who, attr->name, shown(text, show, sizeof show),
+    plantfile_reading_say(r, line, "%s: %s=\"%s\"; it must be %s", who, attr->name, fv_shorten(text, SHOWN).text,
                           words.text ? words.text : attr->words);
     fv_text_free(&words);
     return false;
@@ -133,12 +124,11 @@ static bool read_word(reading *r, const char *who, const fv_attr *attr, const ch
 
 static bool read_quantity(reading *r, const char *who, const fv_attr *attr, const char *text, double *v, int line)
 {
-    char show[SAY];
     char *why = NULL;
     if (fv_quantity_parse(r->units, attr->dim, text, v, &why) == FV_OK)
         return true;
     if (why)
-        plantfile_reading_say(r, line, "%s: %s=\"%s\": %s", who, attr->name, shown(text, show, sizeof show), why);
+        plantfile_reading_say(r, line, "%s: %s=\"%s\": %s", who, attr->name, fv_shorten(text, SHOWN).text, why);
     else
         plantfile_reading_no_memory(r);
     free(why);
@@ -185,20 +175,20 @@ static void mark_refused(reading *r, const fv_attr *attr, void *part, const char
 
 static void say_unknown(reading *r, const char *who, const fv_element *element, const tree_attr *given)
 {
-    char show[SAY], hint[SAY];
+    char hint[SAY];
     model_near near = model_near_start(given->name);
     for (size_t i = 0; i < element->attr_count; i++)
         model_near_try(&near, element->attrs[i].name);
     if (near.best) {
         plantfile_reading_say(r, given->line, "%s: no attribute is called '%s'%s", who,
-                              shown(given->name, show, sizeof show), model_near_hint(&near, hint, sizeof hint));
+                              fv_shorten(given->name, SHOWN).text, model_near_hint(&near, hint, sizeof hint));
         return;
     }
     fv_text all = {0};
     for (size_t i = 0; i < element->attr_count; i++)
         fv_text_add(&all, "%s%s", i ? ", " : "", element->attrs[i].name);
     plantfile_reading_say(r, given->line, "%s: no attribute is called '%s'; there are: %s", who,
-                          shown(given->name, show, sizeof show), all.text ? all.text : "none");
+                          fv_shorten(given->name, SHOWN).text, all.text ? all.text : "none");
     fv_text_free(&all);
 }
 
@@ -235,14 +225,13 @@ static void known_of_all(const provenance *p, int word)
 /* One piece of known="tape bore:guess". */
 static void read_known_piece(const provenance *p, char *piece)
 {
-    char show[SAY];
     char *colon = strchr(piece, ':');
     int word = fv_word_find(known_words, colon ? colon + 1 : piece);
     if (word < 0) {
         plantfile_reading_say(
             p->r, p->line,
             "%s: known=\"%s\"; it must be tape, nameplate, probe or guess, for one attribute such as bore:guess",
-            p->who, shown(piece, show, sizeof show));
+            p->who, fv_shorten(piece, SHOWN).text);
         return;
     }
     if (!colon) {
@@ -253,7 +242,7 @@ static void read_known_piece(const provenance *p, char *piece)
     const fv_attr *attr = fv_attr_find(p->element, piece);
     if (!attr || model_is_text(attr) || !attr_of(p->node, piece))
         plantfile_reading_say(p->r, p->line, "%s: known speaks of '%s', which is not given here", p->who,
-                              shown(piece, show, sizeof show));
+                              fv_shorten(piece, SHOWN).text);
     else
         set_known(fv_attr_value(p->part, attr), word);
 }

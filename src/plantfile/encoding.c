@@ -102,7 +102,8 @@ const char *plantfile_utf8(const char *bytes, size_t *length, const char *name, 
     const char *encoding = encoding_of(bytes, *length, word);
     if (!encoding) {
         fv_error(faults, FV_ERR_INPUT, (fv_loc){name, 1},
-                 "the encoding is %.40s; save the file as UTF-8 (UTF-16 and ISO-8859-1 are read, too)", word);
+                 "the encoding is %s; save the file as UTF-8 (UTF-16 and ISO-8859-1 are read, too)",
+                 fv_shorten(word, 40).text);
         return NULL;
     }
     if (strcmp(encoding, "UTF-8") == 0)

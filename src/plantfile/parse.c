@@ -98,11 +98,11 @@ static bool is_for_editors(const xmlChar *const *given)
 
 static bool is_short_enough(parser *p, const xmlChar *const *given, int line)
 {
-    char text[160];
+    char text[200];
     const size_t length = (size_t)(given[4] - given[3]), most = p->t->limits->value_most;
     if (length > most) {
-        snprintf(text, sizeof text, "%.40s is %zu bytes long; at most %zu can be read", (const char *)given[0], length,
-                 most);
+        snprintf(text, sizeof text, "%s is %zu bytes long; at most %zu can be read",
+                 fv_shorten((const char *)given[0], 40).text, length, most);
         stop(p, line, text);
     }
     return length <= most;

@@ -13,7 +13,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { NAME = 200 };
+enum { NAME = 280 };
 
 static const char *id_of(const tree_node *node)
 {
@@ -29,15 +29,16 @@ static const char *name_of(const tree_node *node, char *buffer, size_t size)
     const char *id = id_of(node);
     const tree_node *owner = node->parent;
     if (id) {
-        snprintf(buffer, size, "%.40s '%.40s'", node->name, id);
+        snprintf(buffer, size, "%s '%s'", fv_shorten(node->name, 40).text, fv_shorten(id, 40).text);
         return buffer;
     }
     while (owner && !id_of(owner))
         owner = owner->parent;
     if (owner)
-        snprintf(buffer, size, "%.40s of %.40s '%.40s'", node->name, owner->name, id_of(owner));
+        snprintf(buffer, size, "%s of %s '%s'", fv_shorten(node->name, 40).text, fv_shorten(owner->name, 40).text,
+                 fv_shorten(id_of(owner), 40).text);
     else
-        snprintf(buffer, size, "%.40s", node->name);
+        snprintf(buffer, size, "%s", fv_shorten(node->name, 40).text);
     return buffer;
 }
 
@@ -69,16 +70,17 @@ static void say_unknown_child(reading *r, const fv_element *parent, const tree_n
     list_children(parent, &near, &all);
     list_owners(node->name, &places);
     if (places.length)
-        plantfile_reading_say(r, node->line, "<%.40s> does not belong in <%s>, but in %s", node->name, parent->name,
-                              places.text);
+        plantfile_reading_say(r, node->line, "<%s> does not belong in <%s>, but in %s", fv_shorten(node->name, 40).text,
+                              parent->name, places.text);
     else if (near.best)
-        plantfile_reading_say(r, node->line, "no element is called <%.40s>%s", node->name,
+        plantfile_reading_say(r, node->line, "no element is called <%s>%s", fv_shorten(node->name, 40).text,
                               model_near_hint(&near, hint, sizeof hint));
     else if (all.length)
-        plantfile_reading_say(r, node->line, "no element is called <%.40s>; in <%s> there can be: %s", node->name,
-                              parent->name, all.text);
+        plantfile_reading_say(r, node->line, "no element is called <%s>; in <%s> there can be: %s",
+                              fv_shorten(node->name, 40).text, parent->name, all.text);
     else
-        plantfile_reading_say(r, node->line, "<%.40s> inside <%s>, which holds no elements", node->name, parent->name);
+        plantfile_reading_say(r, node->line, "<%s> inside <%s>, which holds no elements",
+                              fv_shorten(node->name, 40).text, parent->name);
     fv_text_free(&all);
     fv_text_free(&places);
 }
@@ -147,8 +149,9 @@ static bool read_child(reading *r, tree_node *node, bool broken)
     if (!slot && broken)
         return false;
     if (!is_ours(node)) {
-        plantfile_reading_say(r, node->line, "<%.40s> is of another namespace, %.80s; a plant is all of xmlns=\"%s\"",
-                              node->name, node->space ? node->space : "none", FV_PLANTFILE_NAMESPACE);
+        plantfile_reading_say(r, node->line, "<%s> is of another namespace, %s; a plant is all of xmlns=\"%s\"",
+                              fv_shorten(node->name, 40).text, node->space ? fv_shorten(node->space, 80).text : "none",
+                              FV_PLANTFILE_NAMESPACE);
         return false;
     }
     if (!slot) {
@@ -193,15 +196,15 @@ static void read_tree(reading *r, tree_node *root, bool broken)
 static bool has_right_root(reading *r, const tree_node *root)
 {
     if (strcmp(root->name, "network") != 0) {
-        plantfile_reading_say(r, root->line, "the file begins with <%.40s>; a plant begins with <network xmlns=\"%s\">",
-                              root->name, FV_PLANTFILE_NAMESPACE);
+        plantfile_reading_say(r, root->line, "the file begins with <%s>; a plant begins with <network xmlns=\"%s\">",
+                              fv_shorten(root->name, 40).text, FV_PLANTFILE_NAMESPACE);
         return false;
     }
     if (is_ours(root))
         return true;
     if (root->space)
-        plantfile_reading_say(r, root->line, "<network> has xmlns=\"%.80s\"; this program reads xmlns=\"%s\"",
-                              root->space, FV_PLANTFILE_NAMESPACE);
+        plantfile_reading_say(r, root->line, "<network> has xmlns=\"%s\"; this program reads xmlns=\"%s\"",
+                              fv_shorten(root->space, 80).text, FV_PLANTFILE_NAMESPACE);
     else
         plantfile_reading_say(r, root->line, "<network> has no xmlns; write <network xmlns=\"%s\">",
                               FV_PLANTFILE_NAMESPACE);

@@ -28,7 +28,8 @@ static void say_no_part(reading *r, const char *path)
     /* The part may be right and its child wrong: then the part is no help. */
     if (near.best && strcmp(near.best, id) == 0)
         near.best = NULL;
-    plantfile_reading_say(r, 0, "nothing is called '%.80s'%s", path, model_near_hint(&near, hint, sizeof hint));
+    plantfile_reading_say(r, 0, "nothing is called '%s'%s", fv_shorten(path, 80).text,
+                          model_near_hint(&near, hint, sizeof hint));
 }
 
 fv_value *plantfile_set_attribute(reading *r, const char *path, const char *name, const char *text)
@@ -45,11 +46,12 @@ fv_value *plantfile_set_attribute(reading *r, const char *path, const char *name
         model_near near = model_near_start(name);
         for (size_t i = 0; i < element->attr_count; i++)
             model_near_try(&near, element->attrs[i].name);
-        plantfile_reading_say(r, 0, "%.80s is a %s, which has no '%.40s' that can be set%s", path, element->name, name,
+        plantfile_reading_say(r, 0, "%s is a %s, which has no '%s' that can be set%s", fv_shorten(path, 80).text,
+                              element->name, fv_shorten(name, 40).text,
                               attr ? "" : model_near_hint(&near, hint, sizeof hint));
         return NULL;
     }
-    snprintf(who, sizeof who, "%.80s", path);
+    snprintf(who, sizeof who, "%s", fv_shorten(path, 80).text);
     if (!plantfile_attribute_read(r, who, attr, part, text, FV_SETTING, 0))
         return NULL;
     if (!model_is_text(attr))
@@ -62,7 +64,7 @@ bool plantfile_split_setting(reading *r, const char *setting, plantfile_setting 
 {
     const char *equals = strchr(setting, '=');
     if (!equals) {
-        plantfile_reading_say(r, 0, "'%.80s' has no '='; " HOW, setting);
+        plantfile_reading_say(r, 0, "'%s' has no '='; " HOW, fv_shorten(setting, 80).text);
         return false;
     }
     size_t n = (size_t)(equals - setting);
@@ -75,7 +77,7 @@ bool plantfile_split_setting(reading *r, const char *setting, plantfile_setting 
     }
     char *dot = strrchr(s->path, '.');
     if (!dot || dot == s->path || dot[1] == '\0') {
-        plantfile_reading_say(r, 0, "'%.80s' names no attribute; " HOW, s->path);
+        plantfile_reading_say(r, 0, "'%s' names no attribute; " HOW, fv_shorten(s->path, 80).text);
         free(s->path);
         return false;
     }

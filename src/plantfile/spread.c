@@ -68,8 +68,8 @@ static bool read_amount(const spreading *s, const fv_attr *attr, const char *tex
 
 static void refuse(const spreading *s, const fv_attr *attr, const char *text)
 {
-    plantfile_reading_say(s->r, s->given->line, "%s: spread=\"...%.40s\": %s of %s; write it as %s", s->who, text,
-                          "no spread", attr->name,
+    plantfile_reading_say(s->r, s->given->line, "%s: spread=\"...%s\": %s of %s; write it as %s", s->who,
+                          fv_shorten(text, 40).text, "no spread", attr->name,
                           attr->dim == FV_DIM_TEMPERATURE ? "a difference, such as \"1.5 K\""
                                                           : "a share, such as \"7 %\", or \"factor 2\"");
 }
@@ -78,7 +78,8 @@ static void set_one(const spreading *s, const char *name, const char *text)
 {
     const fv_attr *attr = fv_attr_find(s->element, name);
     if (!attr || !can_spread(attr) || !is_given(s->node, name)) {
-        plantfile_reading_say(s->r, s->given->line, "%s: spread speaks of '%.40s', which %s", s->who, name,
+        plantfile_reading_say(s->r, s->given->line, "%s: spread speaks of '%s', which %s", s->who,
+                              fv_shorten(name, 40).text,
                               attr && !can_spread(attr) ? "is no quantity" : "is not given here");
         return;
     }

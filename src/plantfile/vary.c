@@ -30,7 +30,8 @@ static bool read_one(reading *r, const plantfile_setting *s, const char *text, s
     const fv_value *value = one ? plantfile_set_attribute(r, s->path, s->attribute, one) : NULL;
     free(one);
     if (!value && r->said == said)
-        plantfile_reading_say(r, 0, "%.80s.%.40s is a text; only values can be varied", s->path, s->attribute);
+        plantfile_reading_say(r, 0, "%s.%s is a text; only values can be varied", fv_shorten(s->path, 80).text,
+                              fv_shorten(s->attribute, 40).text);
     if (value)
         *si = value->v;
     return value != NULL;
@@ -78,8 +79,8 @@ static bool read_range(reading *r, const plantfile_setting *s, const char *dots,
     values->range = true;
     values->open = count == 0;
     if (count < 0) {
-        plantfile_reading_say(r, 0, "%.80s.%.40s: a range falls into 2 to %d values", s->path, s->attribute,
-                              FV_VALUES_MOST);
+        plantfile_reading_say(r, 0, "%s.%s: a range falls into 2 to %d values", fv_shorten(s->path, 80).text,
+                              fv_shorten(s->attribute, 40).text, FV_VALUES_MOST);
         return false;
     }
     if (!read_one(r, s, s->text, (size_t)(dots - s->text), &first) || !read_one(r, s, dots + 2, length, &last))
@@ -110,7 +111,8 @@ static bool read_values(reading *r, const char *text, fv_values *values)
     if (!good)
         plantfile_reading_no_memory(r);
     if (good && is_blank(s.text)) {
-        plantfile_reading_say(r, 0, "%.80s.%.40s: no value; " HOW, s.path, s.attribute);
+        plantfile_reading_say(r, 0, "%s.%s: no value; " HOW, fv_shorten(s.path, 80).text,
+                              fv_shorten(s.attribute, 40).text);
         good = false;
     }
     good = good && (dots ? read_range(r, &s, dots, values) : read_list(r, &s, values));

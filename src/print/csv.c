@@ -1,27 +1,49 @@
 /* SPDX-License-Identifier: MIT */
 /* CSV after RFC 4180, with plain line feeds: one heading row with SI units in the names, an empty cell for no value. */
 #include "print/cells.h"
+#include "print/safe.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
+
+/* What a spreadsheet would take for a formula; a number is none, nor is a dash alone. */
+static bool is_formula(const char *word)
+{
+    char *end;
+    if (!word[0] || !word[1] || !strchr("=+-@\t", word[0]))
+        return false;
+    strtod(word, &end);
+    return end == word || *end;
+}
 
 void print_csv_word(fv_text *out, const char *word)
 {
-    if (!word[strcspn(word, ",\"\n\r")]) {
-        fv_text_add(out, "%s", word);
-        return;
+    fv_text safe = {0};
+    if (is_formula(word))
+        fv_text_add(&safe, "'");
+    print_safe(word, &safe);
+    out->failed = out->failed || safe.failed;
+    if (!safe.failed && safe.text[strcspn(safe.text, ",\"")]) {
+        fv_text_add(out, "\"");
+        for (const char *c = safe.text; *c; c++)
+            fv_text_add(out, "%s%c", *c == '"' ? "\"" : "", *c);
+        fv_text_add(out, "\"");
+    } else if (!safe.failed) {
+        fv_text_add(out, "%s", safe.text);
     }
-    fv_text_add(out, "\"");
-    for (; *word; word++)
-        fv_text_add(out, "%s%c", *word == '"' ? "\"" : "", *word);
-    fv_text_add(out, "\"");
+    fv_text_free(&safe);
 }
 
 /* Blanks between, since no name has one. */
 static void names(const print_names *list, fv_text *out)
 {
+    fv_text joined = {0};
     for (size_t i = 0; i < list->count; i++)
-        fv_text_add(out, "%s%s", i ? " " : "", list->list[i]);
+        fv_text_add(&joined, "%s%s", i ? " " : "", list->list[i]);
+    print_csv_word(out, joined.text ? joined.text : "");
+    out->failed = out->failed || joined.failed;
+    fv_text_free(&joined);
 }
 
 static void cell(const print_table *table, const print_field *field, const void *answer, size_t row, fv_text *out)

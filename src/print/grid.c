@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Tables of text whose rows fit the terminal whatever the names are. */
 #include "print/screen.h"
+#include "print/safe.h"
 
 #include "farvessel/print.h"
 
@@ -45,7 +46,10 @@ void print_grid_add(print_grid *grid, const char *text)
     if (!grid || grid->failed)
         return;
     void *cells = grid->cells;
-    char *copy = fv_arena_copy(grid->arena, text);
+    fv_text safe = {0};
+    print_safe(text, &safe);
+    char *copy = safe.failed ? NULL : fv_arena_copy(grid->arena, safe.text);
+    fv_text_free(&safe);
     grid->failed = !copy || !fv_grow(&cells, &grid->capacity, grid->cell_count + 1, sizeof(char *));
     if (grid->failed)
         return;
@@ -213,6 +217,19 @@ static void end_row(fv_text *out)
     fv_text_add(out, "\n");
 }
 
+/* A heading may be a unit or currency that somebody typed. */
+static void put_heading(fv_text *out, const char *word, size_t bytes, size_t width, bool left)
+{
+    fv_text safe = {0}, copy = {0};
+    fv_text_add(&copy, "%.*s", (int)bytes, word);
+    print_safe(copy.text ? copy.text : "", &safe);
+    out->failed = out->failed || copy.failed || safe.failed;
+    if (!out->failed)
+        put(out, safe.text, safe.length, width, left, (shared_ends){0, 0});
+    fv_text_free(&copy);
+    fv_text_free(&safe);
+}
+
 static void print_heading(const print_grid *grid, const size_t *width, size_t gap, fv_text *out)
 {
     size_t lines = 0;
@@ -231,7 +248,7 @@ static void print_heading(const print_grid *grid, const size_t *width, size_t ga
                 length = strlen(word = grid->columns[i].unit);
             else if (line >= above)
                 word = heading_word(grid->columns[i].name, line - above, &length);
-            put(out, word, length, width[i], grid->columns[i].left, (shared_ends){0, 0});
+            put_heading(out, word, length, width[i], grid->columns[i].left);
             fv_text_add(out, "%*s", i + 1 < grid->column_count ? (int)gap : 0, "");
         }
         end_row(out);

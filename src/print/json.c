@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Small helpers on Jansson. Its packing functions release what they were given when they fail. */
 #include "print/json.h"
+#include "print/safe.h"
 
 #include "farvessel/print.h"
 
@@ -66,7 +67,7 @@ json_t *print_json_head(const char *kind, const fv_plant *plant)
 
 static int take(const char *bytes, size_t length, void *out)
 {
-    fv_text_add(out, "%.*s", (int)length, bytes);
+    print_safe_json(bytes, length, out);
     return ((fv_text *)out)->failed ? -1 : 0;
 }
 

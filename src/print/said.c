@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What was assumed, guessed, fixed or left to a correlation: read off the origin of each value. */
+#include "print/safe.h"
 #include "print/notes.h"
 #include "print/said.h"
 
@@ -143,11 +144,15 @@ void print_note_sources(const fv_plant *plant, print_notes *notes)
                        said.values[SAID_GUESS]);
     if (good && said.values[SAID_SETTING] > 0)
         print_note_add(notes, "settings", "Values changed on top of the file: %zu.", said.values[SAID_SETTING]);
-    if (good)
+    fv_text file = {0};
+    print_shell_word(plant->file ? plant->file : "FILE", &file);
+    notes->failed = notes->failed || file.failed;
+    if (good && !file.failed)
         print_note_add(notes, "assumed",
                        "Documented defaults: %zu values; from correlations: %zu coefficients. `farvessel check %s` "
                        "lists them; each can be fixed in the file.",
-                       said.values[SAID_DEFAULT], said.values[SAID_LEFT], plant->file ? plant->file : "FILE");
+                       said.values[SAID_DEFAULT], said.values[SAID_LEFT], file.text);
+    fv_text_free(&file);
     notes->failed = notes->failed || !good;
     print_said_free(&said);
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Headings and wrapped paragraphs. */
 #include "print/screen.h"
+#include "print/safe.h"
 
 #include "farvessel/print.h"
 
@@ -34,12 +35,33 @@ size_t print_bytes(const char *text, size_t columns)
 
 void print_section(fv_text *out, const char *title)
 {
-    fv_text_add(out, "\n%s\n", title);
+    fv_text_add(out, "\n");
+    print_safe(title, out);
+    fv_text_add(out, "\n");
+}
+
+/* A word that a shell takes as one although there are blanks in its quotes; 0: it is none. */
+static size_t quoted_bytes(const char *text)
+{
+    bool inside = false;
+    size_t i = 0;
+    if (text[0] != '\'')
+        return 0;
+    for (; text[i] && (inside || (text[i] != ' ' && text[i] != '\n')); i++) {
+        if (text[i] == '\'')
+            inside = !inside;
+        else if (text[i] == '\\' && !inside && text[i + 1])
+            i++;
+    }
+    return inside ? 0 : i;
 }
 
 /* A word and what must not be parted from it: a number keeps its unit. */
 static size_t word_bytes(const char *text)
 {
+    const size_t quoted = quoted_bytes(text);
+    if (quoted > 0)
+        return quoted;
     size_t bytes = strcspn(text, " \n");
     while (bytes > 0 && isdigit((unsigned char)text[bytes - 1]) && text[bytes] == ' ' &&
            (isalpha((unsigned char)text[bytes + 1]) || text[bytes + 1] == '%'))
@@ -47,7 +69,7 @@ static size_t word_bytes(const char *text)
     return bytes;
 }
 
-void print_paragraph(fv_text *out, const char *lead, const char *text)
+static void wrap(fv_text *out, const char *lead, const char *text)
 {
     size_t indent = print_columns(lead, strlen(lead)), column = indent;
     bool fresh = true; /* no word on this line yet */
@@ -69,6 +91,15 @@ void print_paragraph(fv_text *out, const char *lead, const char *text)
         text += bytes;
     }
     fv_text_add(out, "\n");
+}
+
+void print_paragraph(fv_text *out, const char *lead, const char *text)
+{
+    fv_text safe = {0};
+    print_safe(text, &safe);
+    out->failed = out->failed || safe.failed;
+    wrap(out, lead, safe.text ? safe.text : "");
+    fv_text_free(&safe);
 }
 
 void print_say(fv_text *out, const char *lead, fv_text *line)

@@ -56,7 +56,8 @@ void print_table_csv(const print_table *table, const void *answer, fv_text *out)
 json_t *print_table_json(const print_table *table, const void *answer); /* array; NULL: out of memory */
 json_t *print_row_json(const print_table *table, const void *answer, size_t row);
 
-/* Quoted where the comma or a quote asks for it. */
+/* Quoted where the comma or a quote asks for it; with an apostrophe before what a spreadsheet would take for a formula.
+ */
 void print_csv_word(fv_text *out, const char *word);
 
 #endif

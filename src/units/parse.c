@@ -45,7 +45,7 @@ static bool fail_on_rest(reading *r)
 {
     if (starts_number(r->at))
         return fail(r, "has two numbers in a row");
-    fv_text_add(&r->problem, "has an unexpected \"%.20s\" at its end", r->at);
+    fv_text_add(&r->problem, "has an unexpected \"%s\" at its end", fv_shorten(r->at, 20).text);
     return false;
 }
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The size answer as a screen: the sentence, the choices, how they stand up, limits, holes against bore, how to try. */
 #include "print/clock.h"
+#include "print/safe.h"
 #include "print/screen.h"
 #include "report/size/report.h"
 
@@ -248,13 +249,23 @@ static void coils(const fv_size_answer *answer, fv_text *out)
 
 /* ---- how to try it, and what else ---- */
 
+/* On a line that is not wrapped. */
+static void add_file(fv_text *out, const char *name)
+{
+    fv_text word = {0};
+    print_shell_word(name, &word);
+    out->failed = out->failed || word.failed;
+    if (!word.failed)
+        print_safe(word.text, out);
+    fv_text_free(&word);
+}
+
 /* As a shell takes it. */
 static void try_it(const fv_size_answer *answer, fv_text *out)
 {
     enum { SHOWN_MOST = 16 };
     size_t index;
     const fv_size_row *row = row_in_question(answer, &index);
-    const char *file = answer->plant->file ? answer->plant->file : "plant.xml";
     char title[PRINT_SHOW_SIZE + 64];
     if (row->change.count == 0)
         return;
@@ -265,7 +276,8 @@ static void try_it(const fv_size_answer *answer, fv_text *out)
                    answer->best >= 0 ? ", --save FILE writes the plant with them" : "");
         return;
     }
-    fv_text_add(out, "  farvessel heat %s", file);
+    fv_text_add(out, "  farvessel heat ");
+    add_file(out, answer->plant->file ? answer->plant->file : "plant.xml");
     for (size_t i = 0; i < row->change.count; i++) {
         fv_text setting = {0};
         const bool good = fv_setting_write(&row->change.settings[i], answer->plant, &setting);

@@ -2,6 +2,7 @@
 /* The why answer as a screen: the sentence and the next step, the delay shared out, why, the way of the steam, what
  * would help, how it was found, cautions. */
 #include "print/clock.h"
+#include "print/safe.h"
 #include "print/screen.h"
 #include "report/why/report.h"
 
@@ -223,8 +224,12 @@ static void remedies(const report_why *why, fv_text *out)
     if (a->cheapest < 0)
         return;
     fv_text_add(out, "\n");
-    print_sayf(out, "  ", "The next step, to try it: farvessel heat %s %s",
-               a->plant->file ? a->plant->file : "plant.xml", why->commands[a->cheapest]);
+    fv_text file = {0};
+    print_shell_word(a->plant->file ? a->plant->file : "plant.xml", &file);
+    out->failed = out->failed || file.failed;
+    print_sayf(out, "  ", "The next step, to try it: farvessel heat %s %s", file.text ? file.text : "",
+               why->commands[a->cheapest]);
+    fv_text_free(&file);
 }
 
 void report_why_method(const report_frame *frame, fv_text *out)

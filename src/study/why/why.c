@@ -60,9 +60,10 @@ static void say_unknown(const study_question *q)
         if (i < LISTED)
             fv_text_add(&known, "%s%s", i ? ", " : "", plant->vessels[i]->part.id);
     }
-    fv_error(q->faults, FV_ERR_INPUT, (fv_loc){"--vessel", 0}, "no vessel is called '%.80s'%s The vessels are: %s%s",
-             q->answer->options.vessel, near.best ? model_near_hint(&near, hint, sizeof hint) : ".",
-             known.text ? known.text : "none", plant->vessel_count > LISTED ? ", ..." : "");
+    fv_error(q->faults, FV_ERR_INPUT, (fv_loc){"--vessel", 0}, "no vessel is called '%s'%s The vessels are: %s%s",
+             fv_shorten(q->answer->options.vessel, 80).text,
+             near.best ? model_near_hint(&near, hint, sizeof hint) : ".", known.text ? known.text : "none",
+             plant->vessel_count > LISTED ? ", ..." : "");
     fv_text_free(&known);
 }
 
