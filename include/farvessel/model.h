@@ -442,6 +442,13 @@ typedef struct {
     const char *source;
 } fv_fuel_entry;
 const fv_fuel_entry *fv_fuel_of(const fv_boiler *boiler); /* NULL: its fuel is not said */
+/* The hold at a temperature that vented steam can reach which is as lethal as `hold`, s, at `target`, K: see
+ * src/model/equal_hold.c. z, K: what takes a tenth of the time. NaN in both: there is none worth it. */
+typedef struct {
+    double temperature, hold; /* K, s */
+} fv_equal_hold;
+fv_equal_hold fv_equal_hold_of(double target, double hold, double z, double boiling_point);
+
 /* kg of its fuel that hold `heat`, J, by the heating value said or the fuel's own; NaN where there is neither. */
 double fv_fuel_mass(const fv_boiler *boiler, double heat);
 

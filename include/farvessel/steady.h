@@ -244,6 +244,7 @@ double fv_load_mass(const fv_load *load);
 double fv_load_piece_volume(const fv_load *load);
 /* Pa absolute, from the barometer or the altitude. */
 double fv_site_pressure(const fv_site *site);
+double fv_site_boiling_point(const fv_site *site); /* K */
 /* Checks that need steam: a target at or near the boiling point and the like. Adds to faults. */
 void fv_steady_check(const fv_plant *plant, const fv_sat *sat, fv_faults *faults);
 /* The same, all as cautions, for answers that are possible nevertheless. `sat` NULL: it makes its own. FV_FAIL: out of

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The answer: which vessel is starved, by how much, and the change that helps most. */
 #include "report/flow/report.h"
+#include "report/unreachable.h"
 #include "page/parts.h"
 
 #include <math.h>
@@ -32,7 +33,11 @@ void page_answer(page_doc *d)
 {
     const page_view *v = d->v;
     fv_text first = {0}, second = {0};
-    if (v->heat) {
+    const report_unreachable found = report_unreachable_say(v->plant, v->flow->state->boiling_point, v->units, &first);
+    fv_text_add(&first, "%s", found == UNREACHABLE_SOME ? " " : "");
+    if (found == UNREACHABLE_ALL) {
+        /* there is no more to say */
+    } else if (v->heat) {
         report_heat_sentence(&v->words, &first);
         start_sentence(v, &second);
     } else {

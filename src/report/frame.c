@@ -2,6 +2,9 @@
 #include "report/frame.h"
 #include "print/cautions.h"
 #include "print/screen.h"
+#include "report/unreachable.h"
+
+#include "farvessel/steady.h"
 
 #include <string.h>
 
@@ -19,10 +22,21 @@ static fv_status as_csv(const report_frame *frame, const char *name, fv_text *ou
     return FV_FAIL;
 }
 
+/* What stands first: targets that no steam reaches, then the question's own sentence, unless all are such. */
+static void first_sentence(const report_frame *frame, fv_text *out)
+{
+    const double boiling_point = fv_site_boiling_point(&frame->plant->site);
+    const report_unreachable found = report_unreachable_say(frame->plant, boiling_point, frame->units, out);
+    if (found == UNREACHABLE_ALL || !frame->sentence)
+        return;
+    fv_text_add(out, "%s", out->length > 0 ? " " : "");
+    frame->sentence(frame, out);
+}
+
 static json_t *sentence_json(const report_frame *frame)
 {
     fv_text sentence = {0};
-    frame->sentence(frame, &sentence);
+    first_sentence(frame, &sentence);
     json_t *word = sentence.failed ? NULL : print_json_word(sentence.text);
     fv_text_free(&sentence);
     return word;
@@ -57,7 +71,8 @@ static void paragraph(const report_frame *frame, void (*say)(const report_frame 
 {
     fv_text line = {0};
     say(frame, &line);
-    print_say(out, "", &line);
+    if (line.text || line.failed)
+        print_say(out, "", &line);
 }
 
 /* The notes and remarks under their heading; nothing where there are none. */
@@ -93,8 +108,7 @@ static void cut_lines(const char *text, fv_text *out)
 static fv_status as_brief_text(const report_frame *frame, fv_text *out)
 {
     fv_text whole = {0};
-    if (frame->sentence)
-        paragraph(frame, frame->sentence, &whole);
+    paragraph(frame, first_sentence, &whole);
     frame->table(frame, &whole);
     if (whole.text && !whole.failed)
         cut_lines(whole.text, out);
@@ -107,8 +121,7 @@ static fv_status as_text(const report_frame *frame, fv_text *out)
 {
     if (frame->brief)
         return as_brief_text(frame, out);
-    if (frame->sentence)
-        paragraph(frame, frame->sentence, out);
+    paragraph(frame, first_sentence, out);
     if (frame->lead)
         frame->lead(frame, out);
     frame->table(frame, out);

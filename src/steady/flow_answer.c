@@ -100,7 +100,7 @@ static void judge(const desk *d, fv_steady_result *r)
         v->need = kind == FV_CHAMBER_COLD ? d->needs[i].need : kind == FV_CHAMBER_VENTED ? d->uptake[i] : 0;
         if (kind == FV_CHAMBER_SHUT)
             v->verdict = FV_SHUT_OFF;
-        else if (v->heat < v->need * (1 - 1e-9))
+        else if (v->heat < v->need * (1 - 1e-9) || d->plant->vessels[i]->target.v >= r->boiling_point)
             v->verdict = FV_STARVED;
         else if (kind == FV_CHAMBER_COLD && v->heat < v->need / (1 - FV_SPARE_LEAST))
             v->verdict = FV_LAGGING;

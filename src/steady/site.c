@@ -10,3 +10,8 @@ double fv_site_pressure(const fv_site *site)
     fv_atmosphere_pressure(site->altitude.v, &p);
     return p;
 }
+
+double fv_site_boiling_point(const fv_site *site)
+{
+    return fv_sat_t(fv_sat_line(), fv_site_pressure(site), NULL);
+}

@@ -14,11 +14,10 @@ static const double BOILING = 373.15; /* K: what stands less was said without kn
 static void check_target(const fv_vessel *v, double t_boil, fv_faults *faults)
 {
     if (v->target.v >= t_boil)
-        fv_error(faults, FV_ERR_PHYSICS, v->part.loc,
-                 "vessel '%s': its target is %.1f degC, but water boils at %.1f degC on this site and a vented vessel "
-                 "gets no hotter; "
-                 "take a lower target and a longer hold",
-                 v->part.id, v->target.v - CELSIUS, t_boil - CELSIUS);
+        fv_caution(faults, FV_ERR_PHYSICS, v->part.loc,
+                   "vessel '%s': its target is %.1f degC, but water boils at %.1f degC on this site and a vented "
+                   "vessel gets no hotter; take a lower target and a longer hold",
+                   v->part.id, v->target.v - CELSIUS, t_boil - CELSIUS);
     else if (v->target.v > t_boil - NEAR_BOILING)
         fv_caution(faults, FV_ERR_PHYSICS, v->part.loc,
                    "vessel '%s': its target of %.1f degC is within %.0f K of the boiling point here, %.1f degC: the "

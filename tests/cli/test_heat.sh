@@ -10,15 +10,15 @@ same_times() {
 import json, re, sys
 text = open(sys.argv[1], encoding="utf-8").read().split("\nWhen\n")[1].split("\n  starved:")[0].splitlines()
 vessels = json.load(open(sys.argv[2], encoding="utf-8"))["vessels"]
-rows = [line for line in text if re.match(r"  \S+ +(\d\d:\d\d|- )", line)]
+rows = [line for line in text if re.match(r"  \S+ +(day \d+ )?(\d\d:\d\d|- )", line)]
 for row, vessel in zip(rows, vessels, strict=True):
-    times = re.findall(r"(\d\d):(\d\d)(?: \+(\d+))?|(?<= )(-)(?= )", row)
-    for (hour, minute, day, never), key in zip(times, ("steam_on_s", "full_s", "core_s", "hold_s", "cool_s"), strict=True):
+    times = re.findall(r"(?:day (\d+) )?(\d\d):(\d\d)|(?<= )(-)(?= )", row)
+    for (day, hour, minute, never), key in zip(times, ("steam_on_s", "full_s", "core_s", "hold_s", "cool_s"), strict=True):
         value = vessel[key]
         if never or value is None:
             if not (never and value is None):
                 sys.exit(f"{vessel['vessel']} {key}: {row} against {value}")
-        elif abs((int(hour) * 60 + int(minute) + 1440 * int(day or 0)) * 60 - 21600 - value) > 31:
+        elif abs((int(hour) * 60 + int(minute) + 1440 * (int(day or 1) - 1)) * 60 - 21600 - value) > 31:
             sys.exit(f"{vessel['vessel']} {key}: {row} against {value}")
 PY
 }

@@ -47,6 +47,22 @@ for verb in flow heat check; do
     run "$verb" networks/hand.xml --set "far.target=99.5 degC"
     ok "$verb: a target near the boiling point" says out "within 2 K of the boiling"
 done
+# A target that no steam reaches is the first thing said, with the hold that would do, and no failure.
+for verb in check flow heat "why --no-remedies" "size --vary drill" "carry --more 1 --fewer 0 --no-others"; do
+    for units in metric us; do
+        # shellcheck disable=SC2086
+        run $verb networks/four-bins.xml --set site.altitude="1900 m" --units $units
+        ok "$verb in $units: a target out of reach is answered" test "$code" -eq 0
+        hold='target="91.5 degC" hold="9.0 h"'
+        [ $units = metric ] || hold='target="196.7 degF" hold="9.0 h"'
+        ok "$verb in $units: first, with the hold that does as much" test "$(head -3 "$work/out" | tr -s '\n' ' ' |
+            grep -cE "^No steam brings any vessel to .* water boils at .* here, .*$hold")" -eq 1
+    done
+done
+run flow networks/four-bins.xml --set site.altitude="1900 m" --format csv
+ok "and such a vessel is starved" grep -q '^bin1,.*,starved,' "$work/out"
+run flow networks/four-bins.xml --set site.altitude="1900 m" --set bin1.target="80 degC"
+ok "beside what else there is to say" test "$(head -6 "$work/out" | tr -s '\n' ' ' | grep -cE '^No steam brings bin2, bin3, bin4 to .* bin1 is fed: it gets ')" -eq 1
 # Steam that goes the other way.
 run flow networks/ring.xml
 ok "what a negative flow means" says out 'below 0: the other way, from `to` to `from`'

@@ -96,9 +96,13 @@ static void says_why_a_core_never_arrives(void **state)
     h->b->plant->site.altitude = fv_given(1500.0);
     h->result.boiling_point = BENCH_CELSIUS(94.9);
     lose(h, 0, FV_NOT_BOILING_POINT, BENCH_CELSIUS(94.9));
+    h->b->plant->vessels[1]->target.v = h->b->plant->vessels[2]->target.v = BENCH_CELSIUS(90.0);
+    /* 95.0 - 2 K, to the half degree below: 4 h 10^0.25 = 7.11 h. */
     expect_answer(h, six,
+                  "No steam brings bin1 to 95 degC: water boils at 95.0 degC here, and a vented vessel gets no hotter. "
+                  "What would do as much as 4 h at 95 degC: target=\"92.5 degC\" hold=\"7.2 h\" (z 10 K). "
                   "bin1 is starved: the core of bin1 never reaches 95 degC, since water boils at 94.9 degC here; that "
-                  "of bin2 does after 6 h (12:10).");
+                  "of bin2 reaches its 90 degC after 6 h (12:10).");
     expect_text(h, six, "bin1: vented steam here gets no hotter than 94.9 degC (1500 m above the sea)", true);
     lose(h, 0, FV_NOT_AIR, BENCH_CELSIUS(88.0));
     for (size_t k = 0; k < HEAT_SAMPLES; k++)

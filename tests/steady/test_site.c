@@ -40,7 +40,7 @@ static const remark remarks[] = {
     {"", "", "", "target=\"97.9 degC\"", NEAR, false, false},
     {"", "", "", "target=\"98 degC\"", NEAR, true, false},
     {"", "", "", "target=\"99.9 degC\"", TARGET, false, false},
-    {"", "", "", "target=\"100 degC\"", TARGET, true, true},
+    {"", "", "", "target=\"100 degC\"", TARGET, true, false},
     {"holds=\"0.97 bar\"", "", "material=\"rubber\"", "", HOSE, false, false},
     {"holds=\"0.98 bar\"", "", "material=\"rubber\"", "", HOSE, true, false},
     {"holds=\"0.19 bar\"", "lagging-material=\"elastomeric-foam\"", "", "", LAGGING, false, false},

@@ -18,12 +18,14 @@ static double coverage(const fv_vessel_result *vessel)
     return vessel->heat / vessel->need;
 }
 
-static survey look(const fv_steady_result *state)
+/* Of vessels whose target no steam reaches enough was said before. */
+static survey look(const fv_flow_answer *answer)
 {
+    const fv_steady_result *state = answer->state;
     survey s = {0};
     for (size_t i = 0; i < state->vessel_count; i++) {
         const fv_vessel_result *v = &state->vessels[i];
-        if (v->verdict == FV_SHUT_OFF)
+        if (v->verdict == FV_SHUT_OFF || answer->plant->vessels[i]->target.v >= state->boiling_point)
             continue;
         if (s.open == 0)
             s.most_steam = s.least_steam = i;
@@ -145,7 +147,7 @@ static bool is_dark(const fv_steady_result *state)
 
 void report_flow_sentence(const fv_flow_answer *answer, fv_unit_system units, fv_text *out)
 {
-    survey s = look(answer->state);
+    survey s = look(answer);
     if (is_dark(answer->state))
         fv_text_add(out, "The fire is out: no vessel gets steam");
     else if (s.open == 0)
