@@ -18,6 +18,7 @@ typedef enum {
 } cli_exit;
 
 typedef enum {
+    VERB_NEW,
     VERB_CHECK,
     VERB_FLOW,
     VERB_HEAT,
@@ -80,6 +81,15 @@ typedef enum {
     OPTION_PART,
     OPTION_RESUME,
     OPTION_GRID,
+    OPTION_BOILER,
+    OPTION_HEADER,
+    OPTION_VESSELS,
+    OPTION_HOSE,
+    OPTION_COIL,
+    OPTION_LOAD,
+    OPTION_WALLS,
+    OPTION_TITLE,
+    OPTION_DEFAULTS,
     OPTION_SPEND,
     OPTION_BATCHES,
     OPTION_YEARS,
@@ -211,6 +221,7 @@ typedef bool (*cli_answer)(cli_job *job, void *question);
 cli_exit cli_run(const cli_request *request, cli_answer answer, void *question);
 bool cli_saves(const cli_job *job); /* --save is given */
 
+cli_exit cli_new(const cli_request *request);
 cli_exit cli_check(const cli_request *request);
 cli_exit cli_flow(const cli_request *request);
 cli_exit cli_heat(const cli_request *request);

@@ -7,8 +7,11 @@
 #define TABLE_VERBS (FOR(VERB_CHECK) | FOR(VERB_FLOW) | FOR(VERB_HEAT) | STUDY_VERBS)
 #define PLANT_VERBS (TABLE_VERBS | FOR(VERB_REPORT))
 #define ALL_VERBS (PLANT_VERBS | FOR(VERB_COST) | FOR(VERB_WEEK) | FOR(VERB_SWEEP) | FOR(VERB_HELP))
+#define EVERY_VERB (ALL_VERBS | FOR(VERB_NEW))
 
 const cli_verb cli_verbs[VERB_COUNT] = {
+    [VERB_NEW] = {"new", "PLANT.xml", "How do I begin? A plant file from eight questions.",
+                  "farvessel new plant.xml --boiler \"24 kW\" --vessels \"4, 2 m\""},
     [VERB_CHECK] = {"check", "PLANT.xml", "Is the plant file sound, and what is assumed?", "farvessel check plant.xml"},
     [VERB_FLOW] = {"flow", "PLANT.xml", "Which vessel gets how much steam, which starves?",
                    "farvessel flow plant.xml --fire \"50 %\" --set s6.bore=\"25 mm\""},
@@ -105,6 +108,24 @@ static const cli_option options[] = {
     {OPTION_BATCHES, "batches", 0, "COUNT", NULL, false, FOR(VERB_COST),
      "batches a year, which the saving is counted for"},
     {OPTION_YEARS, "years", 0, "COUNT", NULL, false, FOR(VERB_COST), "over which a change is looked at; 10 by default"},
+    {OPTION_UNITS, "units", 0, "metric|us", "metric|us", false, FOR(VERB_NEW),
+     "in which you measure; metric by default"},
+    {OPTION_BOILER, "boiler", 0, "OUTPUT", NULL, false, FOR(VERB_NEW), "what its nameplate says, such as \"24 kW\""},
+    {OPTION_HEADER, "header", 0, "BORE, LENGTH", NULL, false, FOR(VERB_NEW),
+     "the pipe along the vessels, from the boiler to the first branch, such as \"27 mm, 2.5 m\""},
+    {OPTION_VESSELS, "vessels", 0, "COUNT, DISTANCE", NULL, false, FOR(VERB_NEW),
+     "how many, and how far apart along the header, such as \"4, 2 m\""},
+    {OPTION_HOSE, "hose", 0, "BORE, LENGTHS", NULL, false, FOR(VERB_NEW),
+     "one length for all hoses or one for each, such as \"19 mm, 3 m, 9 m\""},
+    {OPTION_COIL, "coil", 0, "BORE, LENGTH, HOLES, DRILL", NULL, false, FOR(VERB_NEW),
+     "such as \"25 mm, 2 m, 24, 3 mm\""},
+    {OPTION_LOAD, "load", 0, "MEDIUM, SIZE, COUNT, MASS, PACKING", NULL, false, FOR(VERB_NEW),
+     "what is in a vessel, such as \"wood, 13 x 13 x 20 cm, 130, 300 kg, loose\""},
+    {OPTION_WALLS, "walls", 0, "VOLUME, MATERIAL, THICKNESS", NULL, false, FOR(VERB_NEW),
+     "of a vessel, and its insulation where there is one, such as \"1 m3, plywood, 18 mm, mineral-wool, 50 mm\""},
+    {OPTION_TITLE, "title", 0, "TEXT", NULL, false, FOR(VERB_NEW), "what the plant is called"},
+    {OPTION_DEFAULTS, "defaults", 0, NULL, NULL, false, FOR(VERB_NEW),
+     "ask nothing: what is not said is taken from usual sizes and marked as a guess"},
     {OPTION_GRID, "grid", 0, "TIME", NULL, false, FOR(VERB_WEEK),
      "on which tasks begin: \"15 min\" by default, which divides a day"},
     {OPTION_MONDAY, "monday", 0, "DATE", NULL, false, FOR(VERB_WEEK),
@@ -177,8 +198,8 @@ static const cli_option options[] = {
      "write the rows to FILE; until all are there they stand in FILE.part; by default they go to standard output"},
     {OPTION_OUTPUT, "output", 'o', "FILE", NULL, false, PLANT_VERBS | FOR(VERB_WEEK) | FOR(VERB_COST) | FOR(VERB_HELP),
      "write the answer to FILE, whole or not at all, instead of standard output, which \"-\" names, too"},
-    {OPTION_HELP, "help", 'h', NULL, NULL, false, ALL_VERBS, "this help"},
-    {OPTION_VERSION, "version", 0, NULL, NULL, false, ALL_VERBS, "the program's version"},
+    {OPTION_HELP, "help", 'h', NULL, NULL, false, EVERY_VERB, "this help"},
+    {OPTION_VERSION, "version", 0, NULL, NULL, false, EVERY_VERB, "the program's version"},
 };
 
 const cli_option *cli_options(size_t *count)

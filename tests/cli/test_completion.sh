@@ -19,7 +19,7 @@ offers() {
 is() { [ "$(cat "$work/offered")" = "$1" ]; }
 
 offers ""
-ok "all verbs" is "carry check cost flow heat help plan report size sweep week why"
+ok "all verbs" is "carry check cost flow heat help new plan report size sweep week why"
 offers c
 ok "verbs by their beginning" is "carry check cost"
 offers help com
@@ -43,7 +43,7 @@ ok "lists" is "materials media"
 offers nonsense ""
 ok "nothing for a verb that is none" is ""
 # Every option that help names is offered.
-for verb in check flow heat why size carry plan week cost sweep report; do
+for verb in new check flow heat why size carry plan week cost sweep report; do
     offers "$verb" --
     run help "$verb"
     ok "$verb: all its options" is "$(sed -nE 's/^  (-., )?(--[a-z-]+).*/\2/p' "$work/out" | sort | paste -sd ' ')"

@@ -25,8 +25,9 @@ declare -A may=(
     [print]="base units model datafile steady heatup study"
     [report]="base units model datafile steady heatup study print"
     [page]="base units model datafile steady heatup study print report"
+    [desk]="base units model plantfile steady heatup study print report page"
     [generate]="base num props"
-    [cli]="base units num model plantfile datafile steady heatup study print report page"
+    [cli]="base units num model plantfile datafile steady heatup study print report page desk"
 )
 # Public headers that are not named after their folder.
 declare -A owner=([calendar]=datafile [constants]=base [change]=study [why]=study [size]=study [carry]=study [plan]=study [fit]=study [forecast]=study
