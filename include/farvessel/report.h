@@ -64,7 +64,7 @@ void fv_report_sweep_row(const fv_plant *plant, const fv_sweep_axis *axes, size_
 /* ---- one page for all: HTML that needs nothing else, single drawings as SVG, Markdown for pasting ---- */
 typedef enum { FV_PAGE_HTML, FV_PAGE_MARKDOWN } fv_page_format;
 #define FV_PAGE_FORMATS "html|md"
-#define FV_PAGE_DRAWINGS "drawing|timeline|curves|pressure|holes|demand|heat|turndown"
+#define FV_PAGE_DRAWINGS "drawing|timeline|needs|pressure|holes|vessels|coils|drops|curves|demand|boilers|turndown|heat"
 enum { FV_PAGE_WHOLE = -1 };
 /* What a drawing shows: the plant at one moment, the run in time, or what there is of both. */
 typedef enum { FV_PAGE_OF_MOMENT, FV_PAGE_OF_RUN, FV_PAGE_OF_EITHER } fv_page_time;

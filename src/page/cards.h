@@ -8,6 +8,7 @@
 typedef struct page_card page_card;
 struct page_card {
     double width, height;
+    double (*height_of)(const page_view *v, size_t which); /* NULL: all are `height`, else that of the tallest */
     size_t count;
     /* Draws number `which` from 0 0. */
     void (*draw)(const page_view *v, page_markup *m, const page_card *set, size_t which);

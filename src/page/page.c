@@ -82,8 +82,10 @@ static void drawing_keys(page_doc *d)
 
 static void section_when(page_doc *d)
 {
-    page_doc_section(d, "when", "When");
+    page_doc_section(d, "when", d->v->heat ? "When" : "Got and needed");
+    page_markup_open(d->m, "div", "class", "cards", NULL);
     page_pictures_draw(d->v, d->m, PICTURE_WHEN);
+    page_markup_close(d->m);
     page_doc_section_end(d);
 }
 
@@ -114,6 +116,8 @@ static void section_charts(page_doc *d)
         page_doc_subheading(d, "Temperatures over the run");
         page_pictures_draw(d->v, d->m, PICTURE_TEMPERATURES);
     }
+    page_doc_subheading(d, "Where the pressure goes");
+    page_pictures_draw(d->v, d->m, PICTURE_DROPS);
     page_doc_subheading(d, "Steam and heat");
     page_markup_open(d->m, "div", "class", "cards", NULL);
     page_markup_newline(d->m);
@@ -148,9 +152,8 @@ static void sections(page_doc *d)
     page_next_step(d);
     page_reasons(d);
     page_doc_section_end(d);
-    if (d->m && d->v->heat)
-        section_when(d);
     if (d->m) {
+        section_when(d);
         section_drawing(d);
         section_charts(d);
     }
@@ -212,8 +215,6 @@ static void links(const page_view *v, page_markup *m)
     page_markup_open(m, "ul", NULL);
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
         if (strcmp(all[i][0], "timeline") == 0 && (!v->heat || v->heat->happening_count == 0))
-            continue;
-        if (strcmp(all[i][0], "when") == 0 && !v->heat)
             continue;
         page_markup_open(m, "li", NULL);
         page_markup_open(m, "a", NULL);

@@ -6,6 +6,8 @@
 #include <math.h>
 #include <stdlib.h>
 
+enum { FEW_HOLES = 20 }; /* so many have a sign each on a curve */
+
 static const fv_hole_result *holes_of(const page_view *v, size_t vessel)
 {
     return v->flow->state->holes + v->flow->state->vessels[vessel].first_hole;
@@ -31,7 +33,7 @@ static void curve(const page_view *v, page_markup *m, const page_plot *p, size_t
                          .x = x,
                          .y = y,
                          .count = count,
-                         .markers = !v->many};
+                         .markers = !v->many && count <= FEW_HOLES};
     if (x && y)
         page_plot_draw(m, p, &c);
     else

@@ -121,22 +121,32 @@ static void tick_label(page_markup *m, const page_axis *a, double value, double 
     fv_text_free(&text);
 }
 
+static void draw_grid(page_markup *m, fv_text *grid)
+{
+    if (grid->length > 0)
+        page_svg_path(m, page_markup_words(m, grid), "grid");
+    fv_text_free(grid);
+}
+
 static void draw_x_axis(page_markup *m, const page_plot *p)
 {
     double bottom = p->top + p->height;
+    fv_text grid = {0};
     for (size_t i = 0; i < tick_count(&p->x); i++) {
         double value = first_tick(&p->x) + p->x.step * (double)i;
         double x = page_plot_at(p, value, p->y.from).x;
-        page_svg_line(m, (page_svg_point){x, p->top}, (page_svg_point){x, bottom + 4.0}, "grid");
+        fv_text_add(&grid, "M%.1f %.1fV%.1f", x, p->top, bottom + 4.0);
         bool at_end = x > p->left + p->width - 12.0; /* half the words would lie outside the drawing */
         tick_label(m, &p->x, value, at_end ? p->left + p->width + 9.0 : x, bottom + 15.0, at_end ? "t e" : "t m");
     }
+    draw_grid(m, &grid);
     if (p->x.name)
         page_svg_text(m, p->left + p->width, bottom + 30.0, "t e name", "%s", p->x.name);
 }
 
 static void draw_y_axis(page_markup *m, const page_plot *p)
 {
+    fv_text grid = {0};
     for (size_t i = 0; i < tick_count(&p->y); i++) {
         double value = p->y.from + p->y.step * (double)i;
         double y = page_plot_at(p, p->x.from, value).y;
@@ -145,6 +155,7 @@ static void draw_y_axis(page_markup *m, const page_plot *p)
         if (!p->y.bare)
             tick_label(m, &p->y, value, p->left - 7.0, y + 4.0, "t e");
     }
+    draw_grid(m, &grid);
     if (p->y.name)
         page_svg_text(m, 2.0, p->top - 9.0, "t name", "%s", p->y.name);
 }

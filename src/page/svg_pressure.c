@@ -3,6 +3,7 @@
  * and at the end the fall across the holes. */
 #include "page/cards.h"
 #include "page/pictures.h"
+#include "page/way.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -12,75 +13,24 @@ typedef struct {
     size_t count;
 } way;
 
-/* Steam that a line brings to a joint, kg/s; negative where it takes some away. */
-static double brings(const fv_plant *plant, const fv_steady_result *state, size_t line, int node)
-{
-    return plant->lines[line]->node_to == node ? state->lines[line].flow_to : -state->lines[line].flow_from;
-}
-
-/* The line that brings most steam to a joint; where none does, because a sag or a valve stops it, the one with the most
- * pressure behind it. -1: the way begins here. */
-static int upstream(const fv_plant *plant, const fv_steady_result *state, int node, const bool *walked)
-{
-    int by_flow = -1, by_pressure = -1;
-    double most = 0.0, highest = state->nodes[node].pressure;
-    for (size_t i = 0; i < plant->line_count; i++) {
-        const fv_line *line = plant->lines[i];
-        if ((line->node_from != node && line->node_to != node) || walked[i])
-            continue;
-        double flow = brings(plant, state, i, node);
-        double behind = state->nodes[line->node_from == node ? line->node_to : line->node_from].pressure;
-        if (flow > most) {
-            most = flow;
-            by_flow = (int)i;
-        }
-        if (behind > highest && flow >= 0.0) {
-            highest = behind;
-            by_pressure = (int)i;
-        }
-    }
-    return by_flow >= 0 ? by_flow : by_pressure;
-}
-
-static void step(way *w, double length, double pressure)
-{
-    w->x[w->count] = length;
-    w->y[w->count++] = pressure;
-}
-
-static void walk(const page_view *v, size_t vessel, bool *walked, way *w)
-{
-    const fv_plant *plant = v->plant;
-    const fv_steady_result *state = v->flow->state;
-    int node = plant->vessels[vessel]->node, line;
-    double length = 0.0;
-    step(w, 0.0, state->vessels[vessel].chamber_pressure);
-    step(w, 0.0, state->vessels[vessel].coil_pressure);
-    while ((line = upstream(plant, state, node, walked)) >= 0) {
-        const fv_line_result *r = &state->lines[line];
-        bool forward = plant->lines[line]->node_to == node;
-        walked[line] = true;
-        if (fabs(r->drop_sag) > 0.0)
-            step(w, length, (forward ? r->pressure_to : r->pressure_from) + fabs(r->drop_sag));
-        length += plant->lines[line]->length.v;
-        node = forward ? plant->lines[line]->node_from : plant->lines[line]->node_to;
-        step(w, length, state->nodes[node].pressure);
-    }
-    for (size_t i = 0; i < w->count; i++) { /* lengths count from the boiler */
-        w->x[i] = page_view_value(v, FV_SHOW_LENGTH, length - w->x[i]);
-        w->y[i] = page_view_value(v, FV_SHOW_PRESSURE, w->y[i]);
-    }
-}
-
+/* Falls as points of a curve: lengths count from the boiler. */
 static bool make(const page_view *v, size_t vessel, way *w)
 {
-    size_t room = 2 * v->plant->line_count + 3;
-    bool *walked = calloc(v->plant->line_count + 1, sizeof *walked);
-    *w = (way){malloc(room * sizeof(double)), malloc(room * sizeof(double)), 0};
-    bool good = walked && w->x && w->y;
-    if (good)
-        walk(v, vessel, walked, w);
-    free(walked);
+    page_way found;
+    bool good = page_way_make(v, vessel, &found);
+    *w = (way){malloc((found.count + 1) * sizeof(double)), malloc((found.count + 1) * sizeof(double)), 0};
+    good = good && w->x && w->y;
+    for (size_t i = 0; good && i < found.count; i++) {
+        const page_way_step *step = &found.steps[i];
+        if (i == 0) {
+            w->x[0] = page_view_value(v, FV_SHOW_LENGTH, found.length);
+            w->y[0] = page_view_value(v, FV_SHOW_PRESSURE, step->after);
+        }
+        w->x[i + 1] = page_view_value(v, FV_SHOW_LENGTH, found.length - step->length);
+        w->y[i + 1] = page_view_value(v, FV_SHOW_PRESSURE, step->before);
+        w->count = i + 2;
+    }
+    page_way_free(&found);
     return good;
 }
 

@@ -4,6 +4,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* ---- which vessels to point out ---- */
@@ -20,6 +21,29 @@ static double badness(const page_view *v, size_t vessel)
     if (v->heat)
         return never - scale * v->heat->vessels[vessel].core_end;
     return steady->need > 0.0 ? -steady->heat / steady->need : -steady->steam;
+}
+
+/* By badness; equal ones as in the file. */
+static bool rank(page_view *v)
+{
+    size_t count = v->flow->state->vessel_count;
+    v->ranked = malloc((count + 1) * sizeof *v->ranked);
+    for (size_t i = 0; v->ranked && i < count; i++) {
+        size_t at = i;
+        for (; at > 0 && badness(v, v->ranked[at - 1]) < badness(v, i); at--)
+            v->ranked[at] = v->ranked[at - 1];
+        v->ranked[at] = i;
+    }
+    for (size_t i = 0; v->ranked && i < count; i++)
+        if (page_view_verdict(v, v->ranked[i]) != FV_SHUT_OFF)
+            v->best = v->ranked[i];
+    v->worst = v->ranked && count > 0 ? v->ranked[0] : 0;
+    return v->ranked != NULL;
+}
+
+size_t page_view_ranked(const page_view *v, size_t place)
+{
+    return v->ranked[place];
 }
 
 bool page_view_make(const fv_page_content *content, const fv_page_options *options, page_view *v)
@@ -40,19 +64,12 @@ bool page_view_make(const fv_page_content *content, const fv_page_options *optio
     v->remedies = content->why ? v->why.rows : content->remedies;
     v->remedy_count = content->why ? v->why.count : content->remedy_count;
     v->because = content->why ? v->why.because : content->because;
-    bool begun = false;
-    for (size_t i = 0; i < v->flow->state->vessel_count; i++) {
-        if (page_view_verdict(v, i) == FV_SHUT_OFF)
-            continue;
-        v->worst = !begun || badness(v, i) > badness(v, v->worst) ? i : v->worst;
-        v->best = !begun || badness(v, i) < badness(v, v->best) ? i : v->best;
-        begun = true;
-    }
-    return true;
+    return rank(v);
 }
 
 void page_view_free(page_view *v)
 {
+    free(v->ranked);
     report_heat_free(&v->words);
     page_why_free(&v->why);
 }

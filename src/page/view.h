@@ -26,6 +26,7 @@ typedef struct {
     const char *because;
     bool many;          /* more than VIEW_FEW vessels: best and worst are pointed out instead of six colours */
     size_t worst, best; /* vessels */
+    size_t *ranked;     /* all of them, the worst first */
     const char *css;    /* written into each drawing that stands alone; NULL within the page */
 } page_view;
 
@@ -48,6 +49,8 @@ double page_view_value(const page_view *v, fv_show show, double si);
 print_shown page_view_duration(double seconds);
 /* How long the core took, or in a word why it did not arrive. */
 print_shown page_view_arrival(const page_view *v, size_t vessel);
+/* The vessel that fares worst for place 0, and so on; those that are shut last. */
+size_t page_view_ranked(const page_view *v, size_t place);
 /* When its core must be at the target, s after the start; NaN where no time is allowed or its steam was never opened.
  */
 double page_view_deadline(const page_view *v, size_t vessel);
