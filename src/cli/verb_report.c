@@ -12,7 +12,7 @@ enum { DATE_SIZE = 11 };
 typedef struct {
     fv_page_options page;
     double fire;
-    bool run, ask_why;
+    bool run, ask_why, remedies_only;
     char date[DATE_SIZE];
     fv_flow_answer *flow;
     fv_heat_result *heat;
@@ -44,6 +44,11 @@ static cli_exit read_date(const cli_request *request, char date[DATE_SIZE])
     return CLI_GOOD;
 }
 
+static bool is_of_run(int only)
+{
+    return fv_page_shows(only) == FV_PAGE_OF_RUN || fv_page_shows(only) == FV_PAGE_OF_REMEDY;
+}
+
 static cli_exit read_options(const cli_request *request, work *w)
 {
     const char *only = request->value[OPTION_ONLY];
@@ -61,7 +66,7 @@ static cli_exit read_options(const cli_request *request, work *w)
         return cli_usage("--only gives an SVG file; --format is for the whole page");
     if (w->ask_why && (only || !w->run))
         return cli_usage("--why is for the whole page, with its run in time");
-    if (w->page.only != FV_PAGE_WHOLE && fv_page_shows(w->page.only) == FV_PAGE_OF_RUN && !w->run)
+    if (w->page.only != FV_PAGE_WHOLE && is_of_run(w->page.only) && !w->run)
         return cli_usage("--only %s needs the run in time; leave out --no-run", only);
     if (w->page.only != FV_PAGE_WHOLE && fv_page_shows(w->page.only) == FV_PAGE_OF_MOMENT)
         w->run = false; /* nothing of it would be seen */
@@ -70,6 +75,45 @@ static cli_exit read_options(const cli_request *request, work *w)
         code = read_date(request, w->date);
     w->page.date = w->date[0] ? w->date : NULL;
     return code == CLI_GOOD ? cli_read_fire(request, &w->fire) : code;
+}
+
+/* ---- what would help, where it can be had at once ---- */
+
+typedef struct {
+    const fv_progress *shown;
+    clock_t until;
+} patience;
+
+static bool is_in_time(void *context, double share, const char *what)
+{
+    const patience *p = context;
+    return clock() < p->until && fv_progress_tick(p->shown, share, what);
+}
+
+static bool somebody_waits(const fv_heat_result *heat)
+{
+    for (size_t i = 0; i < heat->vessel_count; i++)
+        if (heat->vessels[i].verdict == FV_STARVED || heat->vessels[i].verdict == FV_LAGGING)
+            return true;
+    return false;
+}
+
+/* Two seconds of processor time, or none: a page that takes longer names the command instead. */
+static void ask_what_helps(work *w, const cli_job *job)
+{
+    enum { SECONDS = 2 };
+    bool for_drawing = w->page.only != FV_PAGE_WHOLE;
+    patience limited = {job->progress, clock() + SECONDS * (clock_t)CLOCKS_PER_SEC};
+    const fv_progress in_time = {.tick = is_in_time, .context = &limited};
+    fv_faults *unsaid = fv_faults_new();
+    fv_why_options why;
+    fv_why_defaults(&why);
+    why.remedies = true;
+    why.most = 1; /* reasons are not asked for */
+    if (unsaid && somebody_waits(w->heat))
+        w->why = fv_why_run(job->plant, &why, for_drawing ? job->progress : &in_time, unsaid);
+    w->remedies_only = w->why != NULL;
+    fv_faults_free(unsaid);
 }
 
 static bool solve(work *w, const cli_job *job)
@@ -84,8 +128,13 @@ static bool solve(work *w, const cli_job *job)
     if (!w->flow || !w->run)
         return w->flow != NULL;
     w->heat = fv_heat_run(job->plant, &heat, job->progress, job->faults);
-    if (!w->heat || w->heat->stopped || !w->ask_why)
-        return w->heat && !w->heat->stopped;
+    if (!w->heat || w->heat->stopped)
+        return false;
+    if (!w->ask_why) {
+        if (w->page.only == FV_PAGE_WHOLE || fv_page_shows(w->page.only) == FV_PAGE_OF_REMEDY)
+            ask_what_helps(w, job);
+        return true;
+    }
     fv_why_options why;
     fv_why_defaults(&why);
     why.remedies = true;
@@ -98,8 +147,12 @@ static bool answer(cli_job *job, void *question)
     work *w = question;
     const bool solved = solve(w, job);
     fv_faults_sort(job->faults);
-    const fv_page_content content = {
-        .flow = w->flow, .heat = w->heat, .why = w->why, .remarks = job->faults, .sha256 = job->digest};
+    const fv_page_content content = {.flow = w->flow,
+                                     .heat = w->heat,
+                                     .why = w->why,
+                                     .remedies_only = w->remedies_only,
+                                     .remarks = job->faults,
+                                     .sha256 = job->digest};
     if (solved)
         fv_report_page(&content, &w->page, &job->text);
     fv_why_free(w->why);

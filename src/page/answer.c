@@ -149,9 +149,20 @@ void page_verdicts(page_doc *d)
                                   : "The figure is the heat that each vessel gets.");
 }
 
+static bool somebody_waits(const page_view *v)
+{
+    for (size_t i = 0; i < v->plant->vessel_count; i++)
+        if (page_view_verdict(v, i) == FV_STARVED || page_view_verdict(v, i) == FV_LAGGING)
+            return true;
+    return false;
+}
+
 void page_next_step(page_doc *d)
 {
     const fv_page_remedy *remedy = d->v->remedies;
+    if (d->v->remedy_count == 0 && d->v->heat && !d->v->content->why && somebody_waits(d->v))
+        page_doc_paragraph(d, "hint", "What would help: `farvessel why %s`",
+                           d->v->plant->file ? d->v->plant->file : "PLANT.xml");
     if (d->v->remedy_count == 0)
         return;
     if (d->m)

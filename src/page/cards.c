@@ -58,6 +58,39 @@ static void sheet(const page_view *v, page_markup *m, const page_card *sets, siz
     fv_text_free(&about);
 }
 
+static void figures(const page_view *v, page_markup *m, const page_card *set, size_t from, size_t to)
+{
+    for (size_t i = from; i < to; i++)
+        figure(v, m, set, i);
+}
+
+static void grid(page_markup *m, const page_card *set)
+{
+    page_markup_open(m, "div", "class", set->width < SVG_CARD ? "minis" : "cards", NULL);
+    page_markup_newline(m);
+}
+
+static void grid_end(page_markup *m)
+{
+    page_markup_close(m);
+    page_markup_newline(m);
+}
+
+static void folded(const page_view *v, page_markup *m, const page_card *set)
+{
+    page_markup_open(m, "details", NULL);
+    page_markup_leaf(m, "summary", set->fold, NULL);
+    grid(m, set);
+    figures(v, m, set, set->open, set->count);
+    grid_end(m);
+    grid_end(m);
+}
+
+static bool folds(const page_card *set)
+{
+    return set->fold && set->open < set->count;
+}
+
 void page_cards_draw(const page_view *v, page_markup *m, const page_card *sets, size_t count, const char *title)
 {
     if (v->css) {
@@ -65,12 +98,15 @@ void page_cards_draw(const page_view *v, page_markup *m, const page_card *sets, 
         return;
     }
     for (size_t s = 0; s < count; s++) {
-        page_markup_open(m, "div", "class", sets[s].width < SVG_CARD ? "minis" : "cards", NULL);
-        page_markup_newline(m);
-        for (size_t i = 0; i < sets[s].count; i++)
-            figure(v, m, &sets[s], i);
-        page_markup_close(m);
-        page_markup_newline(m);
+        bool goes_on = s > 0 && sets[s - 1].width == sets[s].width && !folds(&sets[s - 1]); /* in the same grid */
+        bool is_followed = s + 1 < count && sets[s + 1].width == sets[s].width && !folds(&sets[s]);
+        if (!goes_on)
+            grid(m, &sets[s]);
+        figures(v, m, &sets[s], 0, folds(&sets[s]) ? sets[s].open : sets[s].count);
+        if (!is_followed)
+            grid_end(m);
+        if (folds(&sets[s]))
+            folded(v, m, &sets[s]);
     }
 }
 

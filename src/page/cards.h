@@ -10,6 +10,8 @@ struct page_card {
     double width, height;
     double (*height_of)(const page_view *v, size_t which); /* NULL: all are `height`, else that of the tallest */
     size_t count;
+    const char *fold; /* NULL: all are in sight; else only the first `open`, the others are folded away under this */
+    size_t open;
     /* Draws number `which` from 0 0. */
     void (*draw)(const page_view *v, page_markup *m, const page_card *set, size_t which);
     /* Title, and what the plot shows in words. */

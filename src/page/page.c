@@ -51,31 +51,66 @@ static void key(page_doc *d, const char *css_class, const char *outline, const c
     page_markup_newline(d->m);
 }
 
+/* What occurs in the drawing. */
+static void line_keys(page_doc *d)
+{
+    const fv_plant *plant = d->v->plant;
+    bool still = false, sag = false, valve = false, choked = false;
+    for (size_t i = 0; i < plant->line_count; i++) {
+        const fv_line_result *r = &d->v->flow->state->lines[i];
+        still = still || r->blocked || r->shut || !(fabs(r->flow_from) > 0.0 || fabs(r->flow_to) > 0.0);
+        sag = sag || fv_or(plant->lines[i]->sag, 0.0) > 0.0;
+        choked = choked || r->choked;
+        for (size_t k = 0; k < plant->lines[i]->fitting_count; k++) {
+            const fv_fitting_entry *entry = fv_fitting_entry_of(plant->lines[i]->fittings[k]);
+            valve = valve || plant->lines[i]->fittings[k]->kind == FV_FITTING_VALVE || (entry && entry->valve);
+        }
+    }
+    key(d, "plain",
+        "<path class=\"wire\" stroke-width=\"8\" d=\"M-12 -4H12\"/><path class=\"wire\" stroke-width=\"2\" d=\"M-12 "
+        "7H12\"/>",
+        "steam: the wider, the more");
+    if (still)
+        key(d, "plain", "<path class=\"wire still\" d=\"M-13 0H13\"/>", "nothing passes");
+    if (sag)
+        key(d, "sag",
+            "<path class=\"belly\" d=\"M-14 0C-8 0 -9 13 0 13S8 0 14 0\"/><path class=\"pool\" d=\"M-8.5 5C-6.5 10 "
+            "-4.5 "
+            "13 0 13S6.5 10 8.5 5z\"/>",
+            "water in a sag");
+    if (valve)
+        key(d, "valve", "<path class=\"body\" d=\"M-7 -5.5L7 5.5V-5.5L-7 5.5z\"/>", "valve, filled where shut");
+    if (choked)
+        key(d, "pinch", "<path class=\"body\" d=\"M-6 -9H6L0 -1.5zM-6 9H6L0 1.5z\"/>", "choked");
+    if (plant->drip_count > 0)
+        key(d, "drip",
+            "<path class=\"drop\" d=\"M0 -8C4 -1 5.5 1 5.5 3.5A5.5 5.5 0 0 1 -5.5 3.5C-5.5 1 -4 -1 0 -8z\"/>",
+            "drip leg");
+}
+
+static bool occurs(const page_view *v, fv_verdict verdict)
+{
+    for (size_t i = 0; i < v->plant->vessel_count; i++)
+        if (page_view_verdict(v, i) == verdict)
+            return true;
+    return false;
+}
+
 static void drawing_keys(page_doc *d)
 {
     static const fv_verdict verdicts[] = {FV_FED, FV_LAGGING, FV_STARVED, FV_SHUT_OFF};
     page_markup_open(d->m, "ul", "class", "keys", NULL);
     page_markup_newline(d->m);
     for (size_t i = 0; i < sizeof verdicts / sizeof *verdicts; i++) {
+        if (!occurs(d->v, verdicts[i]))
+            continue;
         page_markup_open(d->m, "li", NULL);
         page_doc_sign(d->m, verdicts[i]);
         page_markup_text(d->m, fv_verdict_word(verdicts[i]));
         page_markup_close(d->m);
         page_markup_newline(d->m);
     }
-    key(d, "plain",
-        "<path class=\"wire\" stroke-width=\"8\" d=\"M-12 -4H12\"/><path class=\"wire\" stroke-width=\"2\" d=\"M-12 "
-        "7H12\"/>",
-        "steam: the wider, the more");
-    key(d, "plain", "<path class=\"wire still\" d=\"M-13 0H13\"/>", "nothing passes");
-    key(d, "sag",
-        "<path class=\"belly\" d=\"M-14 0C-8 0 -9 13 0 13S8 0 14 0\"/><path class=\"pool\" d=\"M-8.5 5C-6.5 10 -4.5 13 "
-        "0 13S6.5 10 8.5 5z\"/>",
-        "water in a sag");
-    key(d, "valve", "<path class=\"body\" d=\"M-7 -5.5L7 5.5V-5.5L-7 5.5z\"/>", "valve, filled where shut");
-    key(d, "pinch", "<path class=\"body\" d=\"M-6 -9H6L0 -1.5zM-6 9H6L0 1.5z\"/>", "choked");
-    key(d, "drip", "<path class=\"drop\" d=\"M0 -8C4 -1 5.5 1 5.5 3.5A5.5 5.5 0 0 1 -5.5 3.5C-5.5 1 -4 -1 0 -8z\"/>",
-        "drip leg");
+    line_keys(d);
     page_markup_close(d->m);
     page_markup_newline(d->m);
 }
@@ -97,8 +132,7 @@ static void section_drawing(page_doc *d)
         "Steam runs from the boilers to the vessels. At each line: its name, the steam that arrives, the "
         "pressure before and behind it. In each vessel: how far its heat covers its need.");
     drawing_keys(d);
-    page_markup_open(d->m, "div", "class", "sheets wide", "role", "region", "tabindex", "0", "aria-label",
-                     "Drawing of the plant", NULL);
+    page_markup_open(d->m, "div", "class", "sheets", NULL);
     page_markup_newline(d->m);
     page_pictures_draw(d->v, d->m, PICTURE_PLANT);
     page_markup_open(d->m, "div", "class", "beside", NULL);
@@ -116,8 +150,6 @@ static void section_charts(page_doc *d)
         page_doc_subheading(d, "Temperatures over the run");
         page_pictures_draw(d->v, d->m, PICTURE_TEMPERATURES);
     }
-    page_doc_subheading(d, "Where the pressure goes");
-    page_pictures_draw(d->v, d->m, PICTURE_DROPS);
     page_doc_subheading(d, "Steam and heat");
     page_markup_open(d->m, "div", "class", "cards", NULL);
     page_markup_newline(d->m);
@@ -138,7 +170,7 @@ static void section_tables(page_doc *d)
     page_turndown(d);
     page_doc_section_end(d);
     if (d->v->heat && d->v->heat->happening_count > 0) {
-        page_doc_section(d, "timeline", "Timeline");
+        page_doc_section(d, "timeline", "Step by step");
         page_timeline(d);
         page_doc_section_end(d);
     }
@@ -181,10 +213,29 @@ static void facts(const page_view *v, fv_text *out)
 
 /* ---- HTML ---- */
 
+/* Title on each printed page. What is ASCII and no letter or digit is written as its number, so that a title stays text
+ * in the style, too. */
+static void running_title(const char *title, fv_text *css)
+{
+    fv_text clean = {0};
+    page_markup_clean(title, &clean);
+    css->failed = css->failed || clean.failed;
+    fv_text_add(css, "@media print{@page{@top-left{content:\"");
+    for (const char *at = clean.text ? clean.text : ""; *at; at++) {
+        unsigned char c = (unsigned char)*at;
+        bool plain =
+            c >= 0x80 || c == ' ' || (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
+        fv_text_add(css, plain ? "%c" : "\\%06x", c);
+    }
+    fv_text_add(css, "\"}}}\n");
+    fv_text_free(&clean);
+}
+
 static void head(const page_view *v, page_markup *m)
 {
     fv_text css = {0};
     page_css(&css);
+    running_title(title_of(v), &css);
     page_markup_open(m, "head", NULL);
     page_markup_newline(m);
     page_markup_void(m, "meta", "charset", "utf-8", NULL);
@@ -206,17 +257,19 @@ static void head(const page_view *v, page_markup *m)
 
 static void links(const page_view *v, page_markup *m)
 {
+    /* On a phone only the first few have room; they stay in sight. */
+    enum { FEW = 6 };
     static const char *const all[][2] = {
-        {"answer", "Answer"},           {"when", "When"},         {"plant", "Plant"},       {"charts", "Charts"},
-        {"tables", "Tables"},           {"timeline", "Timeline"}, {"notes", "Second look"}, {"cautions", "Cautions"},
-        {"assumptions", "Assumptions"}, {"limits", "Limits"},     {"imprint", "Source"},
+        {"answer", "Answer"},      {"when", "When"},           {"plant", "Plant"},    {"charts", "Charts"},
+        {"tables", "Tables"},      {"cautions", "Cautions"},   {"timeline", "Steps"}, {"notes", "Second look"},
+        {"entered", "As entered"}, {"assumptions", "Assumed"}, {"limits", "Limits"},  {"imprint", "Source"},
     };
     page_markup_open(m, "nav", "aria-label", "Sections", NULL);
     page_markup_open(m, "ul", NULL);
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
         if (strcmp(all[i][0], "timeline") == 0 && (!v->heat || v->heat->happening_count == 0))
             continue;
-        page_markup_open(m, "li", NULL);
+        page_markup_open(m, "li", "class", i < FEW ? NULL : "rest", NULL);
         page_markup_open(m, "a", NULL);
         page_markup_attr(m, "href", "#%s", all[i][0]);
         page_markup_text(m, all[i][1]);

@@ -32,17 +32,22 @@ fv_page_time fv_page_shows(int only)
     return found ? found->shows : FV_PAGE_OF_EITHER;
 }
 
+static bool is_known(const page_view *v, const picture *p)
+{
+    return p->shows == FV_PAGE_OF_REMEDY ? v->heat && v->content->why : v->heat || p->shows != FV_PAGE_OF_RUN;
+}
+
 void page_pictures_draw(const page_view *v, page_markup *m, page_picture_place place)
 {
     for (size_t i = 0; i < PICTURES; i++)
-        if (pictures[i].place == place && (v->heat || pictures[i].shows != FV_PAGE_OF_RUN))
+        if (pictures[i].place == place && is_known(v, &pictures[i]))
             pictures[i].draw(v, m);
 }
 
 void page_pictures_draw_only(const page_view *v, page_markup *m)
 {
     const picture *found = find(v->options->only);
-    if (found && (v->heat || found->shows != FV_PAGE_OF_RUN))
+    if (found && is_known(v, found))
         found->draw(v, m);
     else
         page_markup_fail(m);

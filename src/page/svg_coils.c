@@ -38,11 +38,13 @@ static void draw_coil(const page_view *v, page_markup *m, double y, double room,
     const fv_vessel_result *r = &v->flow->state->vessels[vessel];
     double end = fv_or(v->plant->vessels[vessel]->coil.length, length);
     page_svg_line(m, (page_svg_point){SIDE, y}, (page_svg_point){SIDE + room * fmin(end / length, 1.0), y}, "coil");
+    page_svg_group(m, 0.0, 0.0, "blows");
     for (size_t i = 0; i < r->hole_count && flow > 0.0; i++) {
         const fv_hole_result *hole = &holes_of(v, vessel)[i];
         page_svg_circle(m, SIDE + room * hole->position / length, y, fmax(0.7, LARGEST * sqrt(fabs(hole->flow) / flow)),
-                        hole->flow < 0.0 ? "draws" : "blows");
+                        hole->flow < 0.0 ? "draws" : NULL);
     }
+    page_markup_close(m);
 }
 
 static double rows(const page_view *v, page_markup *m, double width, double y)

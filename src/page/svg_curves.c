@@ -158,15 +158,17 @@ static void all_draw(const page_view *v, page_markup *m, const page_card *set, s
     fv_text_free(&title);
 }
 
-/* ---- each vessel ---- */
+/* ---- each vessel, the worst first ---- */
 
-static void vessel_title(const page_view *v, size_t which, fv_text *out)
+static void vessel_title(const page_view *v, size_t place, fv_text *out)
 {
+    size_t which = page_view_ranked(v, place);
     fv_text_add(out, "%s: %s", page_view_vessel(v, which), page_view_fate(v, which));
 }
 
-static void vessel_about(const page_view *v, size_t which, fv_text *out)
+static void vessel_about(const page_view *v, size_t place, fv_text *out)
 {
+    size_t which = page_view_ranked(v, place);
     const fv_vessel_history *h = history(v, which);
     double due = page_view_deadline(v, which);
     fv_text_add(out, "Core and chamber temperature of %s against time. ", page_view_vessel(v, which));
@@ -222,8 +224,9 @@ static void vessel_curves(const page_view *v, page_markup *m, const page_plot *p
     page_plot_end(m);
 }
 
-static void vessel_draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
+static void vessel_draw(const page_view *v, page_markup *m, const page_card *set, size_t place)
 {
+    size_t which = page_view_ranked(v, place);
     static const page_plot_key keys[] = {
         {"c core", "core"}, {"c chamber", "chamber"}, {"aim", "target"}, {"last", "time allowed"}};
     bool mini = set->width < SVG_CARD;
@@ -249,6 +252,8 @@ void page_svg_curves(const page_view *v, page_markup *m)
         {.width = v->many ? SVG_MINI : SVG_CARD,
          .height = v->many ? SVG_MINI_HEIGHT : SVG_CARD_HEIGHT,
          .count = v->heat->vessel_count,
+         .fold = "Show the other vessels",
+         .open = v->many ? 12 : 1,
          .draw = vessel_draw,
          .title = vessel_title,
          .about = vessel_about},

@@ -129,6 +129,8 @@ void page_svg_drops(const page_view *v, page_markup *m)
                            .height = height,
                            .height_of = height_of,
                            .count = count,
+                           .fold = "Show it for the other vessels",
+                           .open = 1,
                            .draw = draw,
                            .title = title,
                            .about = about};

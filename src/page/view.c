@@ -63,7 +63,7 @@ bool page_view_make(const fv_page_content *content, const fv_page_options *optio
         return false;
     v->remedies = content->why ? v->why.rows : content->remedies;
     v->remedy_count = content->why ? v->why.count : content->remedy_count;
-    v->because = content->why ? v->why.because : content->because;
+    v->because = content->why ? (content->remedies_only ? NULL : v->why.because) : content->because;
     return rank(v);
 }
 
