@@ -6,6 +6,7 @@
  *
  *     psi_l-part of phi_i = <phi_i, psi_l> / <psi_l, psi_l>,   <psi_l, psi_l> = mean(psi_l)/s,
  *     (z_i^2 - z_l^2) <phi_i, psi_l> = slope_i psi_l(1) - phi_i(1) slope_l            (Green's second identity)
+ *                                    = slope_i slope_l (b_l - b_i),   b = 1/Biot
  *
  * for slab, cylinder and sphere alike (s = 1, 2, 3; slope = -d/dx at the surface), so a block takes three small matrix
  * products. What the cut-off modes held of mean and centre is put at the fastest rate: heat is kept to rounding, the
@@ -17,6 +18,8 @@
 
 #include <math.h>
 #include <string.h>
+
+static const double NEARLY_EQUAL = 1e-5; /* of z^2 */
 
 typedef struct {
     const heatup_modes *from[3], *to[3];
@@ -60,13 +63,25 @@ static void write_field(const directions *d, const heatup_spectrum *from, const 
                 out[n] += now->field[n] * exp(-(along(r[0], i, 0) + along(r[1], j, 0) + along(r[2], k, 0)) * now->age);
 }
 
+/* (b_l - b_i) / (z_i^2 - z_l^2), b = 1/Biot. With like modes of nearly equal Biot numbers both differences lose their
+ * digits, and with equal ones it is 0/0: there it is the reciprocal of -d(z^2)/db at the mean of both, right to second
+ * order in what they differ by. */
+static double biot_quotient(const heatup_modes *from, int i, const heatup_modes *to, int l)
+{
+    const double difference = from->zeta2[i] - to->zeta2[l];
+    if (i != l || fabs(difference) > NEARLY_EQUAL * to->zeta2[l])
+        return (to->inverse_biot - from->inverse_biot) / difference;
+    const double b = 0.5 * (from->inverse_biot + to->inverse_biot), z2 = 0.5 * (from->zeta2[i] + to->zeta2[l]);
+    return (z2 * b * b + 1 + (2 - to->dimensions) * b) / (2 * z2);
+}
+
 /* matrix[l * count + i]: the share of psi_l in phi_i. */
 static void fill_matrix(const heatup_modes *from, const heatup_modes *to, double *matrix)
 {
     for (int l = 0; l < to->count; l++)
         for (int i = 0; i < from->count; i++)
-            matrix[l * from->count + i] = (from->slope[i] * to->surface[l] - from->surface[i] * to->slope[l]) /
-                                          (from->zeta2[i] - to->zeta2[l]) * to->dimensions / to->mean[l];
+            matrix[l * from->count + i] =
+                from->slope[i] * to->slope[l] * biot_quotient(from, i, to, l) * to->dimensions / to->mean[l];
 }
 
 /* One direction of a field of `outer` x count x inner numbers. */

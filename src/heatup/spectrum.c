@@ -73,6 +73,7 @@ static fv_status field_modes(heatup_modes *modes, const heatup_axis *axis, doubl
 {
     modes->count = count;
     modes->dimensions = dimensions(axis->shape);
+    modes->inverse_biot = 1 / biot;
     for (int n = 0; n < count; n++) {
         double zeta;
         if (fv_heat_eigen(axis->shape, biot, n, &zeta, &modes->centre[n], &modes->mean[n]) == FV_FAIL)

@@ -26,6 +26,7 @@ enum { FIELD_MODES_MOST = 48, FIELD_SIZE_MOST = 2744 /* 14 * 14 * 14 */ };
 typedef struct {
     int count;
     double dimensions;                /* 1 slab, 2 cylinder, 3 sphere */
+    double inverse_biot;              /* conductivity / (h size); 0: the surface follows at once */
     double rate[FIELD_MODES_MOST];    /* 1/s */
     double zeta2[FIELD_MODES_MOST];   /* eigenvalue squared */
     double mean[FIELD_MODES_MOST];    /* of phi_n over the volume */

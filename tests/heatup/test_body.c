@@ -609,6 +609,51 @@ static void test_cost(void **state)
     heatup_body_free(body);
 }
 
+/* Coefficients that are equal, or nearly so: the change from one to the other is smooth and, at last, none. */
+static void test_equal_coefficients(void **state)
+{
+    (void)state;
+    const double beside[] = {0, 1e-15, 1e-13, 1e-11, 1e-9, 1e-7, 1e-6, 1e-5, 3e-5, 1e-4, 1e-3};
+    double worst = 0, unlike = 0;
+    for (int shape = 0; shape < 4; shape++)
+        for (int sign = -1; sign <= 1; sign += 2) {
+            double core = 0, mean = 0;
+            for (size_t i = 0; i < sizeof beside / sizeof *beside; i++) {
+                heatup_body_spec spec = brick(12 * (1 + sign * beside[i]));
+                spec.shape = (heatup_body_shape)shape;
+                spec.area = 0.02;
+                spec.diameter = 0.12;
+                spec.height = 0.2;
+                heatup_body *body = heatup_body_new(&spec);
+                assert_non_null(body);
+                advance(body, 4000, KELVIN + 100, KELVIN + 100, true);
+                advance(body, 900, KELVIN + 30, KELVIN + 30, false);
+                advance(body, 900, KELVIN + 90, KELVIN + 90, true);
+                if (i == 0) {
+                    core = heatup_body_core(body);
+                    mean = heatup_body_mean(body);
+                    /* the one coefficient all the way */
+                    spec.h_cooling = spec.h_condensing = 12;
+                    heatup_body *plain = heatup_body_new(&spec);
+                    assert_non_null(plain);
+                    advance(plain, 4000, KELVIN + 100, KELVIN + 100, false);
+                    advance(plain, 900, KELVIN + 30, KELVIN + 30, false);
+                    advance(plain, 900, KELVIN + 90, KELVIN + 90, false);
+                    unlike =
+                        fmax(unlike, fmax(fabs(heatup_body_core(plain) - core), fabs(heatup_body_mean(plain) - mean)));
+                    heatup_body_free(plain);
+                }
+                const double off = fmax(fabs(heatup_body_core(body) - core), fabs(heatup_body_mean(body) - mean));
+                /* 50 K and more to go: not over 100 K for a change of the coefficient by itself */
+                assert_true(isfinite(heatup_body_core(body)) && isfinite(heatup_body_mean(body)));
+                worst = fmax(worst, off / (1e-7 + 100 * beside[i]));
+                heatup_body_free(body);
+            }
+        }
+    check_worst("equal coefficients: two spectra against one, K", unlike, 5e-5, "identity; cut-off modes");
+    check_worst("nearly equal coefficients, part of what is allowed", worst, 1, "continuity");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -627,6 +672,7 @@ int main(void)
         cmocka_unit_test(test_refuses),
         cmocka_unit_test(test_core_times),
         cmocka_unit_test(test_common_practice),
+        cmocka_unit_test(test_equal_coefficients),
         cmocka_unit_test(test_cost),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
