@@ -135,6 +135,7 @@ typedef struct {
     fv_value form, medium, a, b, c, diameter, height, count, mass, mass_each, moisture, density, specific_heat,
         conductivity, surface, cooling_surface, packing, stack_a, stack_b, stack_c, start_temperature, depth, area,
         takes_condensate;
+    fv_value front_factor;
 } fv_load;
 
 typedef struct {

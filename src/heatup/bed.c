@@ -1,82 +1,69 @@
 /* SPDX-License-Identifier: MIT */
-/* A loose bed: the heat balance of a condensation front, then a lump, then a cooling layer.
+/* A loose bed: the heat balance of a condensation front, then a lump, then a cooling brick.
  *
  * Front: heat taken = share below the front x heat content at the steam's temperature; the share is the front's height.
- *        A frozen bed melts at the front, too. When the steam's temperature changes, what is below follows it.
- * Cooling: a layer of the bed's depth with a tight bottom is half of a layer twice as deep (body.h); the piece is
- *        linear, so it is kept 'even at SHIFT_BASE' and its temperatures are shifted by where the bed began to cool.
- *        Water soaked up adds no heat capacity: it is booked as condensate at the steam's temperature.
+ *        A frozen bed melts at the front, too.
+ *        A front does not rise evenly: with S = heat supplied / heat wanted, all is taken until S = 2 - phi, then a
+ *        share that falls in a straight line to nothing at S = phi, where the last of the bed is hot:
+ *            taken/wanted = S - (S - (2 - phi))^2 / (4 (phi - 1))    between the two
+ *        phi = 1: an even front. What is not taken passes into the chamber.
+ * Cooling: brick.h, thawed; water soaked up adds no heat capacity: it is booked as condensate at the steam's
+ *        temperature.
  * Source: steam condenses in a narrow zone that moves through the medium: K. F. Baker (ed.), The U.C. System for
- *        Producing Healthy Container-Grown Plants, Calif. Agric. Exp. Stn. Manual 23 (1957), on steaming soil, from
- *        memory. Checked against the heat balance and against steam per volume in practice.
+ *        Producing Healthy Container-Grown Plants, Calif. Agric. Exp. Stn. Manual 23 (1957), on steaming soil; that it
+ *        breaks through at edges and channels first: Baker & Fuller, Phytopathology 66 (1976), for the cause; both from
+ *        memory. 1/phi = 67 % agrees with the 60 to 75 % of sheet steaming (common practice, no source).
  */
 #include "heatup/bed.h"
-#include "heatup/body.h"
 #include "farvessel/heat.h"
 
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
 #define MELTING_POINT 273.15
-#define SHIFT_BASE 273.15 /* K; any temperature above 0 degC serves */
-#define MEETS 0.5         /* K: the chamber counts as being at the bed's temperature */
-
-typedef struct {
-    heatup_bed_phase phase;
-    bool follows;    /* through, and the chamber has come up to it */
-    double heat;     /* J since the start */
-    double t_steam;  /* K: below the front; of all, once through */
-    double t_top;    /* K: above the front */
-    double gain;     /* kg */
-    double shift;    /* K, of the cooling layer */
-    double at_shift; /* J, heat when cooling began */
-} bed_head;
+#define MEETS 0.5 /* K: the chamber counts as being at the bed's temperature */
 
 struct heatup_bed {
     heatup_bed_spec spec;
-    bed_head head;
-    heatup_body *layer; /* for cooling */
-    void *even;         /* its state before anything happened */
+    heatup_bed_phase phase;
+    bool follows;                   /* through, and the chamber has come up to it */
+    double heat;                    /* J since the start */
+    double t_steam;                 /* K: below the front; of all, once through */
+    double t_top;                   /* K: above the front */
+    double gain;                    /* kg */
+    double from;                    /* J, heat when this front began to climb */
+    double supplied;                /* J to this front */
+    double at_start, mean_at_start; /* J, K, of the brick when cooling began */
+    heatup_brick *brick;
 };
 
 heatup_bed *heatup_bed_new(const heatup_bed_spec *spec)
 {
-    heatup_body_spec layer = {
-        .shape = HEATUP_BODY_SLAB,
-        .c = 2 * spec->depth,
-        .area = spec->area / 2,
-        .conductivity = spec->conductivity,
-        .density = spec->mass / (spec->depth * spec->area),
-        .specific_heat = spec->specific_heat,
-        .h_condensing = spec->h_cooling,
-        .h_cooling = spec->h_cooling,
-        .t_start = SHIFT_BASE,
-    };
+    const double volume = spec->depth * spec->area;
     if (!(spec->t_start > 0) || !isfinite(spec->t_start) || !(spec->moisture >= 0 && spec->moisture < 1) ||
-        !(spec->specific_heat_frozen >= 0))
+        !(spec->specific_heat_frozen >= 0) || !(volume > 0) || !isfinite(volume) || !(spec->mass > 0) ||
+        !(spec->specific_heat > 0) || !(spec->conductivity > 0) || !(spec->h_cooling > 0) ||
+        !(spec->front_factor >= 1 && spec->front_factor <= 2))
         return NULL;
     heatup_bed *bed = calloc(1, sizeof *bed);
     if (!bed)
         return NULL;
-    bed->spec = *spec;
-    bed->head = (bed_head){.phase = HEATUP_BED_CLIMBING, .t_steam = spec->t_start, .t_top = spec->t_start};
-    bed->layer = heatup_body_new(&layer);
-    bed->even = bed->layer ? malloc(heatup_body_state_size(bed->layer)) : NULL;
-    if (!bed->even) {
-        heatup_bed_free(bed);
-        return NULL;
-    }
-    heatup_body_save(bed->layer, bed->even);
-    return bed;
+    *bed = (heatup_bed){.spec = *spec, .t_steam = spec->t_start, .t_top = spec->t_start};
+    bed->brick = heatup_brick_new(&(heatup_brick_spec){.area = spec->area,
+                                                       .depth = spec->depth,
+                                                       .conductivity = spec->conductivity,
+                                                       .heat_capacity = spec->mass * spec->specific_heat / volume});
+    if (bed->brick)
+        return bed;
+    heatup_bed_free(bed);
+    return NULL;
 }
 
 void heatup_bed_free(heatup_bed *bed)
 {
     if (!bed)
         return;
-    heatup_body_free(bed->layer);
-    free(bed->even);
+    heatup_brick_free(bed->brick);
     free(bed);
 }
 
@@ -85,13 +72,18 @@ static double capacity(const heatup_bed *bed)
     return bed->spec.mass * bed->spec.specific_heat;
 }
 
+static bool was_frozen(const heatup_bed *bed)
+{
+    return bed->spec.t_start < MELTING_POINT && bed->spec.moisture > 0;
+}
+
 /* J that bring the whole bed from its start to t. */
 static double content(const heatup_bed *bed, double t)
 {
-    double start = bed->spec.t_start;
-    if (start >= MELTING_POINT || bed->spec.moisture == 0)
+    const double start = bed->spec.t_start;
+    if (!was_frozen(bed))
         return capacity(bed) * (t - start);
-    double frozen = bed->spec.specific_heat_frozen > 0 ? bed->spec.specific_heat_frozen : bed->spec.specific_heat;
+    const double frozen = bed->spec.specific_heat_frozen > 0 ? bed->spec.specific_heat_frozen : bed->spec.specific_heat;
     if (t < MELTING_POINT)
         return bed->spec.mass * frozen * (t - start);
     return bed->spec.mass * (frozen * (MELTING_POINT - start) + bed->spec.moisture * FV_LATENT_ICE) +
@@ -101,10 +93,10 @@ static double content(const heatup_bed *bed, double t)
 /* The even temperature that holds that much heat. */
 static double temperature_of(const heatup_bed *bed, double heat)
 {
-    double start = bed->spec.t_start;
-    if (start >= MELTING_POINT || bed->spec.moisture == 0)
+    const double start = bed->spec.t_start;
+    if (!was_frozen(bed))
         return start + heat / capacity(bed);
-    double thawed = content(bed, MELTING_POINT), melt = bed->spec.mass * bed->spec.moisture * FV_LATENT_ICE;
+    const double thawed = content(bed, MELTING_POINT), melt = bed->spec.mass * bed->spec.moisture * FV_LATENT_ICE;
     if (heat > thawed)
         return MELTING_POINT + (heat - thawed) / capacity(bed);
     if (heat > thawed - melt)
@@ -114,108 +106,148 @@ static double temperature_of(const heatup_bed *bed, double heat)
 
 heatup_bed_phase heatup_bed_phase_of(const heatup_bed *bed)
 {
-    return bed->head.phase;
+    return bed->phase;
+}
+
+bool heatup_bed_follows(const heatup_bed *bed)
+{
+    return bed->phase == HEATUP_BED_THROUGH && bed->follows;
 }
 
 double heatup_bed_wants(const heatup_bed *bed, double t_steam)
 {
-    return bed->head.phase == HEATUP_BED_THROUGH ? 0 : fmax(0, content(bed, t_steam) - bed->head.heat);
+    return bed->phase == HEATUP_BED_THROUGH ? 0 : fmax(0, content(bed, t_steam) - bed->heat);
 }
 
-double heatup_bed_give(heatup_bed *bed, double heat, double t_steam, double condensate)
+/* J that this front, or the next one, takes from its beginning; and what it has been supplied with. */
+static double whole_front(const heatup_bed *bed, double t_steam, double *supplied)
 {
-    bed_head *head = &bed->head;
-    double wanted = heatup_bed_wants(bed, t_steam);
-    double taken = fmin(fmax(heat, 0), wanted);
-    if (head->phase == HEATUP_BED_THROUGH || (taken == 0 && wanted > 0))
+    const bool new_one = bed->phase == HEATUP_BED_COOLING;
+    *supplied = new_one ? 0 : bed->supplied;
+    return fmax(0, content(bed, t_steam) - (new_one ? bed->heat : bed->from));
+}
+
+/* Share taken of what is wanted when S of it has been supplied. */
+static double taken_share(double phi, double s)
+{
+    if (s <= 2 - phi)
+        return s;
+    const double late = s - (2 - phi);
+    return s >= phi ? 1 : s - late * late / (4 * (phi - 1));
+}
+
+double heatup_bed_to_supply(const heatup_bed *bed, double t_steam)
+{
+    double supplied;
+    const double whole = whole_front(bed, t_steam, &supplied);
+    return bed->phase == HEATUP_BED_THROUGH ? 0 : fmax(0, bed->spec.front_factor * whole - supplied);
+}
+
+double heatup_bed_accepts(const heatup_bed *bed, double supplied, double t_steam)
+{
+    double before;
+    const double whole = whole_front(bed, t_steam, &before), phi = bed->spec.front_factor;
+    if (bed->phase == HEATUP_BED_THROUGH || !(whole > 0))
         return 0;
-    if (head->phase == HEATUP_BED_COOLING)
-        head->t_top = heatup_bed_top(bed);
-    head->phase = taken < wanted ? HEATUP_BED_CLIMBING : HEATUP_BED_THROUGH;
-    head->t_steam = t_steam;
-    head->heat += taken;
-    head->gain += condensate;
-    head->follows = false;
-    if (head->phase == HEATUP_BED_THROUGH)
-        head->t_top = head->t_steam = temperature_of(bed, head->heat);
+    const double taken = whole * (taken_share(phi, (before + supplied) / whole) - taken_share(phi, before / whole));
+    return fmax(0, fmin(taken, heatup_bed_wants(bed, t_steam)));
+}
+
+double heatup_bed_give(heatup_bed *bed, double supplied, double t_steam, double condensate)
+{
+    const double to_supply = heatup_bed_to_supply(bed, t_steam), wants = heatup_bed_wants(bed, t_steam);
+    if (bed->phase == HEATUP_BED_THROUGH || (!(supplied > 0) && wants > 0))
+        return 0;
+    const bool through = supplied >= to_supply;
+    const double taken = through ? wants : heatup_bed_accepts(bed, supplied, t_steam);
+    if (bed->phase == HEATUP_BED_COOLING) {
+        bed->t_top = heatup_bed_top(bed);
+        bed->from = bed->heat;
+        bed->supplied = 0;
+    }
+    bed->phase = through ? HEATUP_BED_THROUGH : HEATUP_BED_CLIMBING;
+    bed->t_steam = t_steam;
+    bed->heat += taken;
+    bed->supplied += supplied;
+    bed->gain += condensate;
+    bed->follows = false;
+    if (through)
+        bed->t_top = bed->t_steam = temperature_of(bed, bed->heat);
     return taken;
+}
+
+void heatup_bed_lose(heatup_bed *bed, double heat)
+{
+    bed->heat -= heat;
+    bed->supplied = fmax(0, bed->supplied - heat);
 }
 
 void heatup_bed_begin_cooling(heatup_bed *bed)
 {
-    if (bed->head.phase == HEATUP_BED_COOLING)
+    if (bed->phase == HEATUP_BED_COOLING)
         return;
-    bed->head.phase = HEATUP_BED_COOLING;
-    bed->head.at_shift = bed->head.heat;
-    bed->head.shift = temperature_of(bed, bed->head.heat) - SHIFT_BASE;
-    heatup_body_restore(bed->layer, bed->even);
+    if (was_frozen(bed) && bed->phase == HEATUP_BED_CLIMBING) {
+        const double even = temperature_of(bed, bed->heat);
+        heatup_brick_set(bed->brick, 0, even, even);
+    } else {
+        heatup_brick_set(bed->brick, heatup_bed_front(bed), bed->t_steam, bed->t_top);
+    }
+    bed->phase = HEATUP_BED_COOLING;
+    bed->at_start = bed->heat;
+    bed->mean_at_start = heatup_brick_mean(bed->brick);
 }
 
-static bool step_makes_sense(double dt, double tc0, double tc1)
+void heatup_bed_prepare(heatup_bed *bed, const heatup_bed_step *step, heatup_line *chamber, heatup_line *walls)
 {
-    return dt >= 0 && isfinite(dt) && isfinite(tc0) && isfinite(tc1);
+    *chamber = *walls = (heatup_line){0, 0};
+    if (bed->phase == HEATUP_BED_COOLING) {
+        const heatup_brick_step s = {.dt = step->dt,
+                                     .skin = step->skin / heatup_brick_skin_area(bed->brick),
+                                     .t_skin = step->t_skin,
+                                     .h_top = step->h_top};
+        heatup_brick_prepare(bed->brick, &s, chamber, walls);
+    } else if (heatup_bed_follows(bed)) {
+        *chamber = (heatup_line){-capacity(bed) * bed->t_steam, capacity(bed)};
+    }
 }
 
-fv_status heatup_bed_probe_held(heatup_bed *bed, double dt, double tc0, double *a, double *b)
+void heatup_bed_advance(heatup_bed *bed, double t)
 {
-    const bed_head *head = &bed->head;
-    *a = *b = 0;
-    if (!step_makes_sense(dt, tc0, tc0))
-        return FV_FAIL;
-    if (head->phase == HEATUP_BED_COOLING) {
-        fv_status status = heatup_body_probe_held(bed->layer, dt, tc0 - head->shift, false, a, b);
-        *a -= *b * head->shift;
-        return status;
+    if (bed->phase == HEATUP_BED_COOLING) {
+        heatup_brick_advance(bed->brick, t);
+        bed->heat = bed->at_start + capacity(bed) * (heatup_brick_mean(bed->brick) - bed->mean_at_start);
+        return;
     }
-    if (head->phase == HEATUP_BED_THROUGH && head->follows) {
-        *b = capacity(bed);
-        *a = -*b * head->t_steam;
+    if (heatup_bed_follows(bed)) {
+        bed->heat += capacity(bed) * (t - bed->t_steam);
+        bed->t_steam = bed->t_top = temperature_of(bed, bed->heat);
     }
-    return FV_OK;
-}
-
-fv_status heatup_bed_advance_held(heatup_bed *bed, double dt, double t)
-{
-    bed_head *head = &bed->head;
-    if (!step_makes_sense(dt, t, t))
-        return FV_FAIL;
-    if (head->phase == HEATUP_BED_COOLING) {
-        const double to = t - head->shift;
-        fv_status status = heatup_body_advance(bed->layer, dt, to, to, false);
-        head->heat = head->at_shift + heatup_body_heat(bed->layer);
-        return status;
-    }
-    if (head->phase == HEATUP_BED_THROUGH && head->follows) {
-        head->heat += capacity(bed) * (t - head->t_steam);
-        head->t_steam = head->t_top = temperature_of(bed, head->heat);
-    }
-    if (head->phase == HEATUP_BED_THROUGH && t > head->t_steam - MEETS)
-        head->follows = true;
-    return FV_OK;
+    if (bed->phase == HEATUP_BED_THROUGH && t > bed->t_steam - MEETS)
+        bed->follows = true;
 }
 
 double heatup_bed_core(const heatup_bed *bed)
 {
-    if (bed->head.phase == HEATUP_BED_COOLING)
-        return heatup_body_core(bed->layer) + bed->head.shift;
-    return bed->head.t_top;
+    return bed->phase == HEATUP_BED_COOLING ? heatup_brick_coldest(bed->brick) : fmin(bed->t_top, bed->t_steam);
+}
+
+double heatup_bed_hottest(const heatup_bed *bed)
+{
+    return bed->phase == HEATUP_BED_COOLING ? heatup_brick_hottest(bed->brick) : fmax(bed->t_top, bed->t_steam);
 }
 
 double heatup_bed_top(const heatup_bed *bed)
 {
-    if (bed->head.phase == HEATUP_BED_COOLING)
-        return heatup_body_surface_mean(bed->layer) + bed->head.shift;
-    return bed->head.t_top;
+    return bed->phase == HEATUP_BED_COOLING ? heatup_brick_top(bed->brick) : bed->t_top;
 }
 
 /* Share of the bed below the front. */
 static double below(const heatup_bed *bed)
 {
-    const bed_head *head = &bed->head;
-    if (head->phase != HEATUP_BED_CLIMBING)
+    if (bed->phase != HEATUP_BED_CLIMBING)
         return 1;
-    double full = content(bed, head->t_steam);
-    return full > 0 ? fmin(head->heat / full, 1) : 0;
+    const double full = content(bed, bed->t_steam) - bed->from;
+    return full > 0 ? fmax(0, fmin((bed->heat - bed->from) / full, 1)) : 0;
 }
 
 double heatup_bed_front(const heatup_bed *bed)
@@ -225,18 +257,18 @@ double heatup_bed_front(const heatup_bed *bed)
 
 double heatup_bed_mean(const heatup_bed *bed)
 {
-    if (bed->head.phase == HEATUP_BED_COOLING)
-        return heatup_body_mean(bed->layer) + bed->head.shift;
-    double share = below(bed);
-    return share * bed->head.t_steam + (1 - share) * bed->head.t_top;
+    if (bed->phase == HEATUP_BED_COOLING)
+        return heatup_brick_mean(bed->brick);
+    const double share = below(bed);
+    return share * bed->t_steam + (1 - share) * bed->t_top;
 }
 
 double heatup_bed_heat(const heatup_bed *bed)
 {
-    return bed->head.heat;
+    return bed->heat;
 }
 
 double heatup_bed_gain(const heatup_bed *bed)
 {
-    return bed->head.gain;
+    return bed->gain;
 }

@@ -1,20 +1,20 @@
 /* SPDX-License-Identifier: MIT */
 /* A loose bed that steam percolates from below.
  *
- * CLIMBING  a front stands at a depth: below it all is at the steam's temperature, above it all is as at the start. The
- *           bed condenses every kilogram that comes; nothing reaches the chamber above. The caller asks what is still
- *           wanted and gives heat; the bed ignores the chamber.
- * THROUGH   the front has come out at the top. The bed stays at the steam's temperature until the chamber has come
- *           within half a kelvin of it, then stands at the chamber's (steam passes through all of it).
- * COOLING   told so by the caller: conduction to the top face only, through the cooling coefficient, starting even at
- *           the bed's mean. Steam given to a bed that cools starts a new front.
+ * CLIMBING  a front stands at a height: below it all is at the steam's temperature, above it all is as at the start.
+ *           The bed takes what steam brings, all of it at first, less as the front comes out here and there (front
+ *           factor); the rest passes into the chamber above.
+ * THROUGH   the front is through everywhere. The bed stays at the steam's temperature until the chamber has come within
+ *           half a kelvin of it, then stands at the chamber's (steam passes through all of it).
+ * COOLING   told so by the caller: a brick that loses heat through sides and floor to the walls and through its top to
+ *           the chamber (brick.h). Steam given to a bed that cools starts a new front.
  *
- * The coldest point is the top. The sharp front is the usual idealisation: its thickness, grains of a centimetre or
- * two, is small against the depth. SI: K, s, J, kg. */
+ * SI: K, s, J, kg. */
 #ifndef FARVESSEL_HEATUP_BED_H
 #define FARVESSEL_HEATUP_BED_H
 
 #include "farvessel/base.h"
+#include "heatup/brick.h"
 
 typedef struct {
     double mass;                 /* kg, wet */
@@ -23,7 +23,8 @@ typedef struct {
     double moisture;             /* kg water / kg, ice below 0 degC */
     double depth, area;          /* m, m2 */
     double conductivity;         /* W/m/K, for cooling */
-    double h_cooling;            /* W/m2/K at the top, for cooling */
+    double h_cooling;            /* W/m2/K at the top without evaporation, for cooling */
+    double front_factor;         /* 1..2: steam supplied over steam wanted when the last of the bed is hot */
     double t_start;              /* K */
 } heatup_bed_spec;
 
@@ -35,24 +36,34 @@ heatup_bed *heatup_bed_new(const heatup_bed_spec *spec);
 void heatup_bed_free(heatup_bed *bed);
 
 heatup_bed_phase heatup_bed_phase_of(const heatup_bed *bed);
-/* J still wanted until the front is through, with steam at t_steam; 0 when through. */
+bool heatup_bed_follows(const heatup_bed *bed); /* through, and the chamber has come up to it */
+/* J that it still takes until it is hot throughout, with steam at t_steam; 0 when through. */
 double heatup_bed_wants(const heatup_bed *bed, double t_steam);
-/* Gives heat from steam at t_steam, of which `condensate` kg stay in the bed. Heat beyond what is wanted is not taken.
- * Returns what was taken. */
-double heatup_bed_give(heatup_bed *bed, double heat, double t_steam, double condensate);
+/* J that are still to be supplied until then: more, for some pass by. */
+double heatup_bed_to_supply(const heatup_bed *bed, double t_steam);
+/* J that it would take of so much supplied by steam at t_steam. */
+double heatup_bed_accepts(const heatup_bed *bed, double supplied, double t_steam);
+/* Takes them; `condensate` kg stay in the bed. Returns what was taken. */
+double heatup_bed_give(heatup_bed *bed, double supplied, double t_steam, double condensate);
+/* Gives heat to the walls while no steam comes. */
+void heatup_bed_lose(heatup_bed *bed, double heat);
 /* The vessel is opened or its steam shut for good. */
 void heatup_bed_begin_cooling(heatup_bed *bed);
 
-/* Heat over the next dt if the chamber stands at t all the step, after tc0: a + b t; nothing while the front climbs. */
-fv_status heatup_bed_probe_held(heatup_bed *bed, double dt, double tc0, double *a, double *b);
-fv_status heatup_bed_advance_held(heatup_bed *bed, double dt, double t);
+/* Behind its skin a conductance, W/K in all, to a temperature; at the top a coefficient: only while it cools. */
+typedef struct {
+    double dt, skin, t_skin, h_top;
+} heatup_bed_step;
+/* Heat over the coming step with the chamber at t: in from the chamber, out to the walls. Through: all follows. */
+void heatup_bed_prepare(heatup_bed *bed, const heatup_bed_step *step, heatup_line *chamber, heatup_line *walls);
+void heatup_bed_advance(heatup_bed *bed, double t); /* by that step */
 
-double
-heatup_bed_core(const heatup_bed *bed); /* K, the top: coldest while heated; in cooling the warmest, the bottom */
-double heatup_bed_mean(const heatup_bed *bed);  /* K, mass mean of the temperature */
-double heatup_bed_top(const heatup_bed *bed);   /* K */
-double heatup_bed_front(const heatup_bed *bed); /* m above the bottom */
-double heatup_bed_heat(const heatup_bed *bed);  /* J since the start */
-double heatup_bed_gain(const heatup_bed *bed);  /* kg soaked up */
+double heatup_bed_core(const heatup_bed *bed);    /* K, coldest point */
+double heatup_bed_hottest(const heatup_bed *bed); /* K */
+double heatup_bed_mean(const heatup_bed *bed);    /* K, mass mean of the temperature; of its sides, too */
+double heatup_bed_top(const heatup_bed *bed);     /* K */
+double heatup_bed_front(const heatup_bed *bed);   /* m above the bottom */
+double heatup_bed_heat(const heatup_bed *bed);    /* J since the start */
+double heatup_bed_gain(const heatup_bed *bed);    /* kg soaked up */
 
 #endif

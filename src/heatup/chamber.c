@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* A vessel over a step: what load and walls answer, the balance with a climbing bed or a melting load, water. */
+/* A vessel over a step: what its pieces answer, the balance with a melting load, water. */
 #include "heatup/chamber.h"
 #include "farvessel/constants.h"
 
@@ -13,18 +13,11 @@ static const double GROWS_MOST = 1.5;      /* from step to step */
 static const double STRETCH_MOST = 2;
 static const double FREEZES = 274.15; /* K of a chamber: below it water in pieces may */
 
-double heatup_chamber_bed_wants(const heatup_chamber *chamber, double site_pressure)
-{
-    if (!chamber->bed || heatup_bed_phase_of(chamber->bed) == HEATUP_BED_THROUGH)
-        return 0;
-    return heatup_bed_wants(chamber->bed, fv_sat_t(chamber->sat, site_pressure, NULL));
-}
-
 static fv_status ask_load(heatup_chamber *chamber, double dt, double guess)
 {
-    chamber->load_a = chamber->load_b = 0;
     if (chamber->bed)
-        return heatup_bed_probe_held(chamber->bed, dt, chamber->t, &chamber->load_a, &chamber->load_b);
+        return FV_OK; /* with its walls (chamber_bed.c) */
+    chamber->load_a = chamber->load_b = 0;
     if (!chamber->body)
         return FV_OK;
     const fv_status status =
@@ -32,23 +25,6 @@ static fv_status ask_load(heatup_chamber *chamber, double dt, double guess)
     chamber->load_a *= chamber->pieces;
     chamber->load_b *= chamber->pieces;
     return status;
-}
-
-/* Walls beside the hot part of a climbing bed stand at the steam's temperature, the rest of them at the chamber's. The
- * vessel is taken to be upright: its height is its volume over the bed's area. All the wall's strips answer alike, so
- * that the heat of both parts together is that of one wall at the mean of the two temperatures. */
-static void part_walls(heatup_chamber *chamber, const heatup_chamber_step *step)
-{
-    chamber->beside = 0;
-    chamber->all_a = chamber->walls_a;
-    chamber->all_b = chamber->walls_b;
-    if (!(step->steam > 0) || !(heatup_chamber_bed_wants(chamber, step->site_pressure) > 0))
-        return;
-    const fv_load *load = &chamber->vessel->load;
-    const double height = fmax(load->depth.v, chamber->vessel->volume.v / load->area.v);
-    chamber->beside = fmin(1, heatup_bed_front(chamber->bed) / height);
-    chamber->walls_a *= 1 - chamber->beside;
-    chamber->walls_b *= 1 - chamber->beside;
 }
 
 /* What a chamber's rise costs: load and walls, by all that they took for their rise so far, or by what they answer to
@@ -96,18 +72,8 @@ fv_status heatup_chamber_prepare(heatup_chamber *chamber, const heatup_chamber_s
         return FV_OK;
     chamber->prepared = NAN;
     chamber->steaming = steaming;
-    chamber->walls_a = chamber->walls_b = 0;
-    for (size_t i = 0; i < chamber->wall_count; i++) {
-        const fv_heat_outside outside =
-            heatup_chamber_outside(chamber->vessel->walls[i], step->t_air, step->wind, step->site_pressure);
-        double a, b;
-        if (heatup_wall_heat_set_outside(chamber->walls[i], &outside) == FV_FAIL ||
-            heatup_wall_heat_probe_held(chamber->walls[i], step->dt, &a, &b) == FV_FAIL)
-            return FV_FAIL;
-        chamber->walls_a += a;
-        chamber->walls_b += b;
-    }
-    part_walls(chamber, step);
+    if (heatup_walls_prepare(chamber, step) == FV_FAIL)
+        return FV_FAIL;
     const double goes_on = fmax(-GUESS_MOST, fmin(GUESS_MOST, chamber->trend * step->dt));
     if (ask_load(chamber, step->dt, chamber->t + goes_on) == FV_FAIL)
         return FV_FAIL;
@@ -116,38 +82,17 @@ fv_status heatup_chamber_prepare(heatup_chamber *chamber, const heatup_chamber_s
     return FV_OK;
 }
 
-/* Steam first warms the walls beside the hot part of the bed, then the bed; the chamber gets what comes through. */
-static fv_status balance_bed(const heatup_chamber *chamber, const heatup_chamber_step *step, double wants,
-                             heatup_chamber_trial *found)
-{
-    fv_sat_point at;
-    fv_sat_at(chamber->sat, step->site_pressure, &at);
-    const double each = step->enthalpy - at.h_f, brought = step->steam * step->dt * each;
-    const double beside = fmin(chamber->beside * (chamber->all_a + chamber->all_b * at.t), brought);
-    const double taken = fmin(brought - beside, wants);
-    heatup_chamber_step above = *step;
-    above.steam = (brought - beside - taken) / (each * step->dt);
-    if (heatup_chamber_solve(chamber, &above, found, found) != FV_OK)
-        return FV_FAIL;
-    const double kept = step->steam - above.steam;
-    found->h_f = (kept * at.h_f + above.steam * found->h_f) / step->steam;
-    found->heat_load = taken;
-    found->heat_walls += beside;
-    found->in_bed = kept * step->dt;
-    found->condensate += found->in_bed;
-    found->through = taken == wants ? step->dt * (beside + taken) / brought : NAN;
-    found->t_beside =
-        chamber->beside > 0 && chamber->all_b > 0 ? (beside / chamber->beside - chamber->all_a) / chamber->all_b : at.t;
-    return FV_OK;
-}
-
 fv_status heatup_chamber_balance(heatup_chamber *chamber, const heatup_chamber_step *step, heatup_chamber_trial *found)
 {
     const double wants = step->steam > 0 ? heatup_chamber_bed_wants(chamber, step->site_pressure) : 0;
     if (wants > 0)
-        return balance_bed(chamber, step, wants, found);
+        return heatup_bed_balance(chamber, step, found);
     if (heatup_chamber_solve(chamber, step, found, found) != FV_OK)
         return FV_FAIL;
+    if (chamber->bed) {
+        heatup_bed_book_walls(chamber, found);
+        return FV_OK;
+    }
     /* What melts does not answer in a straight line: ask again about the temperature found. */
     const bool linear = !chamber->body || (heatup_body_is_linear(chamber->body) && found->t > FREEZES);
     for (int i = 0; i < THAW_ROUNDS && !linear; i++) {
@@ -207,20 +152,14 @@ fv_status heatup_chamber_advance(heatup_chamber *chamber, const heatup_chamber_s
 {
     fv_status status = FV_OK;
     if (chamber->bed) {
-        if (step->steam > 0 && heatup_bed_phase_of(chamber->bed) != HEATUP_BED_THROUGH)
-            heatup_bed_give(chamber->bed, found->heat_load, fv_sat_t(chamber->sat, step->site_pressure, NULL),
-                            chamber->soaks * step->steam * step->dt);
-        else
-            status = heatup_bed_advance_held(chamber->bed, step->dt, found->t);
+        heatup_bed_take_step(chamber, step, found);
     } else if (chamber->body) {
         status = heatup_body_advance(chamber->body, step->dt, found->t, found->t, chamber->steaming);
         if (status != FV_FAIL && heatup_body_settle(chamber->body) == FV_FAIL)
             status = FV_FAIL;
     }
-    const double t_walls = found->t + chamber->beside * (found->t_beside - found->t);
-    for (size_t i = 0; i < chamber->wall_count; i++)
-        if (heatup_wall_heat_advance(chamber->walls[i], step->dt, t_walls, t_walls) == FV_FAIL)
-            status = FV_FAIL;
+    if (heatup_walls_advance(chamber, step, found) == FV_FAIL)
+        status = FV_FAIL;
     wet_surfaces(chamber, found->condensate - found->in_bed, found->in_bed);
     fill_sump(chamber, step, fmax(0, found->condensate));
     chamber->humidity = found->humidity;
@@ -248,7 +187,7 @@ double heatup_chamber_core(const heatup_chamber *chamber)
 double heatup_chamber_hottest(const heatup_chamber *chamber)
 {
     if (chamber->bed)
-        return fmax(heatup_bed_core(chamber->bed), heatup_bed_mean(chamber->bed));
+        return heatup_bed_hottest(chamber->bed);
     return chamber->body ? fmax(heatup_body_core(chamber->body), heatup_body_mean(chamber->body)) : chamber->t;
 }
 
@@ -284,12 +223,4 @@ double heatup_chamber_air_share(const heatup_chamber *chamber, double t, double 
 double heatup_chamber_boiling(const heatup_chamber *chamber, double site_pressure)
 {
     return fv_sat_t(chamber->sat, site_pressure + chamber->pressure, NULL);
-}
-
-double heatup_chamber_wall_losses(const heatup_chamber *chamber)
-{
-    double sum = 0;
-    for (size_t i = 0; i < chamber->wall_count; i++)
-        sum += heatup_wall_heat_lost(chamber->walls[i]);
-    return sum;
 }

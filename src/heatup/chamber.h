@@ -40,7 +40,7 @@ typedef struct {
     double h_f;                               /* J/kg at which condensate leaves, the mean */
     double gas_by_t;                          /* J/K of gas, shell and openings at t_end */
     double humidity;                          /* at the end of the step */
-    double t_beside;                          /* K, of the walls beside the hot part of a bed */
+    double supplied, to_skin;                 /* J to the front of a bed; from a bed into the walls beside it */
     double through;                           /* s into the step when a bed's front came out at the top; NaN */
 } heatup_chamber_trial;
 
@@ -52,7 +52,8 @@ typedef struct {
     heatup_body *body; /* NULL: a bed, or no load */
     heatup_bed *bed;
     double pieces;
-    heatup_wall_heat **walls;
+    heatup_wall_heat **walls, **bed_walls; /* beside the chamber; beside a bed, NULL where there is none */
+    double beside;                         /* share of the walls that stands beside a bed */
     size_t wall_count;
     double shell;            /* J/K */
     double volume;           /* m3 of gas */
@@ -82,8 +83,9 @@ typedef struct {
     /* answers to a constant t over the coming step: heat = a + b t */
     double prepared; /* s, the step they are for; NaN: none */
     double load_a, load_b, walls_a, walls_b;
-    double beside;       /* share of the walls that stands beside the hot part of a bed */
-    double all_a, all_b; /* of all the walls */
+    heatup_line skin;    /* the walls beside a bed, by the temperature there */
+    heatup_line to_skin; /* what a bed gives them, by the chamber's */
+    double t_beside;     /* K that they stood at over the step taken */
 } heatup_chamber;
 
 /* Where chambers stand. */
@@ -102,7 +104,17 @@ fv_heat_outside heatup_chamber_outside(const fv_wall *wall, double t_air, double
 
 /* Asks load and walls how they will answer; before heatup_chamber_balance for each dt. */
 fv_status heatup_chamber_prepare(heatup_chamber *chamber, const heatup_chamber_step *step);
-/* J that a bed still takes before steam comes out at its top; 0 where it is through, or there is none. */
+/* chamber_walls.c */
+fv_status heatup_walls_prepare(heatup_chamber *chamber, const heatup_chamber_step *step);
+fv_status heatup_walls_advance(heatup_chamber *chamber, const heatup_chamber_step *step,
+                               const heatup_chamber_trial *found);
+/* chamber_bed.c: what a bed and the walls beside it will answer; the balance while its front climbs; what they took
+ * besides; and the step taken. */
+void heatup_bed_meet(heatup_chamber *chamber, const heatup_chamber_step *step, heatup_line skin);
+fv_status heatup_bed_balance(heatup_chamber *chamber, const heatup_chamber_step *step, heatup_chamber_trial *found);
+void heatup_bed_book_walls(const heatup_chamber *chamber, heatup_chamber_trial *found);
+void heatup_bed_take_step(heatup_chamber *chamber, const heatup_chamber_step *step, const heatup_chamber_trial *found);
+/* J still to be supplied before a bed is hot throughout; 0 where it is through, or there is none. */
 double heatup_chamber_bed_wants(const heatup_chamber *chamber, double site_pressure);
 /* s by which the gas found for the end of the coming step is that of an earlier moment. */
 static inline double heatup_chamber_behind(const heatup_chamber *chamber, double dt)

@@ -2,6 +2,7 @@
 /* A vessel before anything happens: its load, walls and gas, and how long the load alone would take. */
 #include "heatup/kit.h"
 #include "heatup/load.h"
+#include "heatup/wall_cells.h"
 #include "heatup/chamber.h"
 #include "num/root.h"
 
@@ -71,16 +72,26 @@ static heatup_wall_heat *open_wall(const fv_plant *plant, const fv_wall *wall, d
     return made;
 }
 
-static bool open_walls(heatup_chamber *chamber, const fv_plant *plant, double site_pressure)
+static bool open_walls(heatup_chamber *chamber, const fv_plant *plant, double site_pressure, fv_faults *faults)
 {
     const fv_vessel *v = chamber->vessel;
     chamber->walls = calloc(v->wall_count + 1, sizeof(heatup_wall_heat *));
-    if (!chamber->walls)
+    chamber->bed_walls = chamber->bed ? calloc(v->wall_count + 1, sizeof(heatup_wall_heat *)) : NULL;
+    if (!chamber->walls || (chamber->bed && !chamber->bed_walls))
         return false;
     chamber->wall_count = v->wall_count;
+    if (chamber->bed)
+        chamber->beside = fmin(1, v->load.depth.v * v->load.area.v / v->volume.v);
     for (size_t i = 0; i < v->wall_count; i++) {
+        if (v->walls[i]->layer_count > WALL_CELLS_MOST) {
+            fv_error(faults, FV_ERR_INPUT, v->walls[i]->part.loc, "a wall of %zu layers; %d are followed at most",
+                     v->walls[i]->layer_count, WALL_CELLS_MOST);
+            return false;
+        }
         chamber->walls[i] = open_wall(plant, v->walls[i], site_pressure);
-        if (!chamber->walls[i])
+        if (chamber->bed)
+            chamber->bed_walls[i] = open_wall(plant, v->walls[i], site_pressure);
+        if (!chamber->walls[i] || (chamber->bed && !chamber->bed_walls[i]))
             return false;
     }
     return true;
@@ -107,7 +118,7 @@ bool heatup_chamber_open(heatup_chamber *chamber, const fv_vessel *vessel, const
                                 .sat = fv_sat_line(),
                                 .prepared = NAN};
     const size_t errors = fv_faults_errors(house->faults);
-    if (!open_load(chamber, house) || !open_walls(chamber, plant, house->site_pressure)) {
+    if (!open_load(chamber, house) || !open_walls(chamber, plant, house->site_pressure, house->faults)) {
         if (fv_faults_errors(house->faults) == errors)
             fv_error(house->faults, FV_ERR_SYSTEM, vessel->part.loc, "vessel '%s': out of memory", vessel->part.id);
         return false;
@@ -123,6 +134,8 @@ bool heatup_chamber_open(heatup_chamber *chamber, const fv_vessel *vessel, const
     fv_sat_at_t(chamber->sat, chamber->t, &at);
     chamber->air = fv_air_density(house->site_pressure - at.p, chamber->t) * chamber->volume;
     chamber->film_most = film_most(chamber);
+    if (chamber->bed)
+        chamber->film = vessel->load.moisture.v * chamber->load_mass; /* its top is wet as long as it is */
     chamber->humidity = 1;
     chamber->depth = fv_or(vessel->water, 0);
     return true;
@@ -134,7 +147,10 @@ void heatup_chamber_close(heatup_chamber *chamber)
     heatup_bed_free(chamber->bed);
     for (size_t i = 0; i < chamber->wall_count && chamber->walls; i++)
         heatup_wall_heat_free(chamber->walls[i]);
+    for (size_t i = 0; i < chamber->wall_count && chamber->bed_walls; i++)
+        heatup_wall_heat_free(chamber->bed_walls[i]);
     free(chamber->walls);
+    free(chamber->bed_walls);
 }
 
 typedef struct {

@@ -12,7 +12,7 @@ double heatup_vessel_takes(const heatup_run *run, size_t vessel)
     const heatup_chamber *r = &v->chamber;
     if (v->state != STEAM_OPEN || !heatup_followed(v))
         return 0;
-    const double takes = r->load_a + r->all_a + (r->load_b + r->all_b) * run->context.t_boil;
+    const double takes = r->load_a + r->walls_a + (r->load_b + r->walls_b) * run->context.t_boil;
     return fmax(0, takes + r->shell * fmax(0, run->context.t_boil - v->t_before)) / v->step.dt;
 }
 

@@ -102,6 +102,7 @@ static void describe_bed(const fv_load *load, const properties *p, double mass, 
         .area = load->area.v,
         .conductivity = p->conductivity,
         .h_cooling = load->cooling_surface.v,
+        .front_factor = load->front_factor.v,
         .t_start = t_start,
     };
 }

@@ -15,9 +15,10 @@
 #define GROWTH 0.12
 #define REACH 1.0 /* s^0.5 */
 #define COARSEST (1.0 / 12)
+enum { COARSER_MOST = 16 }; /* times, where a wall has so many layers that there is no room for fine cells */
 
 /* Sizes of one layer's cells, adding up to its thickness; 0: too many. */
-static size_t divide(const fv_heat_layer *layer, int refine, double *sizes, size_t space)
+static size_t divide(const fv_heat_layer *layer, double refine, double *sizes, size_t space)
 {
     double capacity = layer->rho * layer->c;
     if (!(capacity > 0)) { // a mere resistance
@@ -39,8 +40,8 @@ static size_t divide(const fv_heat_layer *layer, int refine, double *sizes, size
     return count;
 }
 
-fv_status heatup_wall_cells_init(heatup_wall_cells *cells, const fv_heat_layer *layers, size_t count, double h_inside,
-                                 int refine)
+static fv_status lay_cells(heatup_wall_cells *cells, const fv_heat_layer *layers, size_t count, double h_inside,
+                           double refine)
 {
     memset(cells, 0, sizeof *cells);
     cells->h_inside = h_inside > 0 ? h_inside : 0;
@@ -64,4 +65,13 @@ fv_status heatup_wall_cells_init(heatup_wall_cells *cells, const fv_heat_layer *
     }
     cells->conductance[cells->count] = 1 / resistance;
     return cells->count > 0 ? FV_OK : FV_FAIL;
+}
+
+fv_status heatup_wall_cells_init(heatup_wall_cells *cells, const fv_heat_layer *layers, size_t count, double h_inside,
+                                 int refine)
+{
+    fv_status status = FV_FAIL;
+    for (int coarser = 1; coarser <= COARSER_MOST && status == FV_FAIL; coarser *= 2)
+        status = lay_cells(cells, layers, count, h_inside, (double)refine / coarser);
+    return status;
 }

@@ -47,6 +47,9 @@ static const fv_attr load_rows[] = {
     SIZE_ROW("depth", depth, "of a bed, in the direction the steam takes"),
     {"area", FV_DIM_AREA, offsetof(fv_load, area), false, NONE, 1e-4, 1e4, NO_OPINION, NULL,
      "of a bed across the steam; of slabs: one face of one slab"},
+    {"front-factor", FV_DIM_NUMBER, offsetof(fv_load, front_factor), false, 1.5, 1.0, 2.0, 1.3, 2.0, NULL,
+     "of a bed: steam supplied over steam wanted when the last of it is hot, for fronts break through at edges and "
+     "channels first; 1: an even front; default 1.5 (1.3 to 2; cause: Baker & Fuller 1976)"},
     {"takes-condensate", FV_DIM_FRACTION, offsetof(fv_load, takes_condensate), false, 0.0, 0.0, 1.0, NO_OPINION, NULL,
      "share of its condensate that the load soaks up; default none (closed bags)"},
 };

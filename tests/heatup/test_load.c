@@ -63,7 +63,7 @@ static void test_counts(void **state)
     assert_int_equal(resolve(f, &spec), FV_OK);
     check_dev("460 kg in 200 of them, kg/m3", 460 / (200 * 0.00338), spec.piece.density, 1e-12,
               "mass / count / volume");
-    f->load->count = (fv_value){(double)NAN, FV_UNSET, FV_KNOWN_UNSAID};
+    f->load->count = (fv_value){.v = (double)NAN, .origin = FV_UNSET};
     assert_int_equal(resolve(f, &spec), FV_OK);
     assert_true(fabs(spec.pieces - 460 / one) < 1e-9 && spec.piece.density == 680);
     heatup_body *body = heatup_body_new(&spec.piece);
@@ -95,7 +95,7 @@ static void test_properties(void **state)
     assert_int_equal(resolve(f, &spec), FV_OK);
     assert_true(spec.piece.conductivity == 0.5 && spec.piece.h_condensing == 77 && spec.piece.h_cooling == 8);
     assert_true(fabs(spec.piece.specific_heat - (0.4 * 1400 + 0.6 * 4190)) < 1 && spec.piece.t_start == KELVIN + 30);
-    f->load->surface = (fv_value){(double)NAN, FV_UNSET, FV_KNOWN_UNSAID};
+    f->load->surface = (fv_value){.v = (double)NAN, .origin = FV_UNSET};
     f->load->takes_condensate = fv_given(0.8);
     assert_int_equal(resolve(f, &spec), FV_OK);
     assert_true(spec.piece.h_condensing == HEATUP_SURFACE_OPEN && spec.takes_condensate == 0.8);

@@ -51,6 +51,7 @@ static void make_bed(bench *b, double mass)
     v->load.count = (fv_value){.v = NAN};
     v->load.mass = fv_given(mass);
     v->load.takes_condensate = fv_given(1);
+    v->load.front_factor = fv_given(1);
     v->hold = fv_given(1800);
 }
 
