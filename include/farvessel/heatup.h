@@ -68,11 +68,13 @@ typedef struct {
     fv_arrival arrival;
     double settles;               /* K: chamber temperature it tends to where the core never arrives; else NaN */
     double core_end, chamber_end; /* K at the end of the run */
-    double hold_longest, hold_sum, hold_broken;   /* s: longest unbroken, summed; when first broken, NaN */
-    double lethality;                             /* s at the reference temperature; NaN without one */
-    double steam, water, condensate, vented, air; /* kg: into it; carried with it; made; out of openings; drawn in */
-    double moisture_gain;                         /* kg soaked up by the load */
-    double sump;                                  /* m of water over the holes, highest */
+    double hold_longest, hold_sum, hold_broken; /* s: longest unbroken, summed; when first broken, NaN */
+    double lethality;                           /* s at the reference temperature; NaN without one */
+    double steam, water, air;                   /* kg: into it; carried with it; drawn in */
+    double condensate;                          /* kg of its steam that became water and stayed so */
+    double vented, evaporated; /* kg out of openings: of its steam; of the water that its load and walls gave up */
+    double moisture_gain;      /* kg soaked up by the load */
+    double sump;               /* m of water over the holes, highest */
     double heat_load, heat_walls, heat_shell, heat_vented; /* J */
     double pressure_most;                                  /* Pa gauge, chamber */
     double steam_least_in_hold;                            /* kg/s, NaN */

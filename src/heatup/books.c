@@ -25,7 +25,10 @@ static void add_vessel(heatup_run *run, size_t i, double dt)
     h->water += v->step.water * dt;
     h->condensate += r->condensate;
     h->moisture_gain += v->chamber.soaks * fmax(0, r->condensate);
-    h->vented += r->vented * dt;
+    /* what leaves is its steam but for what its own water gave up in the step */
+    const double out = r->vented * dt, own = fmin(out, fmax(0, -r->condensate));
+    h->vented += out - own;
+    h->evaporated += own;
     h->air += r->drawn * dt;
     h->heat_load += r->heat_load;
     h->heat_walls += r->heat_walls;

@@ -274,6 +274,17 @@ static fv_status solve_at(const heatup_chamber *chamber, const heatup_chamber_st
     return FV_OK;
 }
 
+/* Superheat with no water left to quench it goes out with the steam: as much less vapour is vented, with the same heat.
+ */
+static void vent_superheat(const heatup_chamber *chamber, const heatup_chamber_step *step, heatup_chamber_trial *found)
+{
+    const double missing = fmin(-(chamber->film + found->condensate), found->quench);
+    if (!(missing > 0))
+        return;
+    found->vented -= missing / step->dt;
+    found->condensate += missing;
+}
+
 /* Water that is not there and would have to evaporate, kg. */
 static double water_lacking(const heatup_chamber *chamber, const heatup_chamber_trial *found)
 {
@@ -317,13 +328,18 @@ fv_status heatup_chamber_solve(const heatup_chamber *chamber, const heatup_chamb
     if (!dry) {
         if (solve_at(chamber, step, 1, guess, found) != FV_OK)
             return FV_FAIL;
-        if (!(water_lacking(chamber, found) > ROUNDING * (step->steam * step->dt + found->vapour)))
+        if (!(water_lacking(chamber, found) > ROUNDING * (step->steam * step->dt + found->vapour))) {
+            vent_superheat(chamber, step, found);
             return FV_OK;
+        }
     } else {
         found->t_end = guess->t_end;
         found->pressure = guess->pressure;
     }
     humidity_search search = {.chamber = chamber, .step = step, .found = found, .before = NAN};
     double humidity;
-    return num_root_rising(water_missing, &search, chamber->humidity, 0, 1, HUMIDITY_TOLERANCE, &humidity);
+    if (num_root_rising(water_missing, &search, chamber->humidity, 0, 1, HUMIDITY_TOLERANCE, &humidity) == FV_FAIL)
+        return FV_FAIL;
+    vent_superheat(chamber, step, found);
+    return FV_OK;
 }

@@ -193,21 +193,31 @@ static void core_falls(heatup_run *run, size_t i, double time)
     heatup_happen(run, time, FV_HAPPENED_BROKEN, -1, (int)i, -1);
 }
 
+/* s into the step when the core passes the target; where that was not found beforehand, straight between its ends. */
+static double passes_target(const heatup_vessel *v, double target, double dt)
+{
+    const double fell = v->core - v->core_end;
+    if (!isnan(v->crosses))
+        return fmax(0, fmin(v->crosses, dt));
+    if (!v->holding && v->core >= target)
+        return 0; /* a load that starts at its target is there from the start */
+    return v->holding && v->core_end < target && fell > 0 ? dt * fmax(0, fmin(1, (v->core - target) / fell)) : dt;
+}
+
 static void note_core(heatup_run *run, size_t i, double dt)
 {
     heatup_vessel *v = &run->state.vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
     const fv_vessel *vessel = run->context.plant->vessels[i];
     const double core = v->core_end;
-    /* a load that starts at its target is there from the start */
-    const double none = !v->holding && v->core >= vessel->target.v ? 0 : dt;
-    const double part = isnan(v->crosses) ? none : fmax(0, fmin(v->crosses, dt));
+    /* no load is counted as there before its own steam is on, however warm it came */
+    const double part = fmax(v->to_lines * dt, passes_target(v, vessel->target.v, dt));
     const double middle = v->chamber.body ? heatup_core_within(v, 0.5 * dt, dt) : 0.5 * (v->core + core);
     h->lethality += lethality(v->core, middle, vessel->reference_temperature.v, vessel->z.v, 0.5 * dt) +
                     lethality(middle, core, vessel->reference_temperature.v, vessel->z.v, 0.5 * dt);
     if (v->holding)
         h->hold_sum += core >= vessel->target.v ? dt : part;
-    if (!v->holding && core >= vessel->target.v) {
+    if (!v->holding && core >= vessel->target.v && !isnan(h->steam_on)) {
         h->hold_sum += dt - part;
         core_arrives(run, i, run->state.t + part);
     } else if (v->holding && core < vessel->target.v) {

@@ -33,7 +33,8 @@ enum {
     CUTS_MOST = 12,
     RETRIES_MOST = 6,      /* where no balance is found */
     SHORT_STEPS_MOST = 40, /* shortest steps in a row, then the shortest is made longer */
-    STEPS_MOST = 2000000
+    STEPS_MOST = 60000,    /* taken and repeated */
+    WORK_MOST = 2000000    /* solves of the network times its lines and vessels: about a minute */
 };
 
 /* K by which a chamber may change over a step. One that comes near the boiling point bends off sharply there. What is
@@ -265,9 +266,30 @@ static bool all_held(const heatup_run *run)
     return true;
 }
 
+/* A run that would go on for ever in steps of a moment is refused, with what keeps it so busy. */
+static bool within_budget(heatup_run *run)
+{
+    const heatup_sizes *n = &run->context.sizes;
+    const fv_heat_audit *audit = &run->result->audit;
+    if (audit->steps + audit->repeated < STEPS_MOST && audit->solves * (n->lines + n->vessels) < WORK_MOST)
+        return true;
+    size_t busiest = 0;
+    for (size_t i = 1; i < n->vessels; i++)
+        if (run->state.vessels[i].moved > run->state.vessels[busiest].moved)
+            busiest = i;
+    fv_error(run->faults, FV_ERR_NUMERICS, run->context.plant->vessels[busiest]->part.loc,
+             "the run was given up %.1f min after the start, after %zu steps: they cannot grow longer than some "
+             "seconds, most for vessel '%s', whose chamber does not settle; a larger chamber, a wider opening or a "
+             "shorter run (--until) may help",
+             run->state.t / 60, audit->steps, run->context.plant->vessels[busiest]->part.id);
+    return false;
+}
+
 static bool follow(heatup_run *run, const fv_progress *progress)
 {
-    for (size_t i = 0; i < STEPS_MOST && run->state.t < run->context.options->until - 1e-6; i++) {
+    for (size_t i = 0; run->state.t < run->context.options->until - 1e-6; i++) {
+        if (!within_budget(run))
+            return false;
         heatup_actions_clock(run);
         hear(run);
         heatup_actions_do(run);

@@ -65,6 +65,7 @@ static const print_field vessel_fields[] = {
     V(water, "_kg", FV_SHOW_MASS),
     V(condensate, "_kg", FV_SHOW_MASS),
     V(vented, "_kg", FV_SHOW_MASS),
+    V(evaporated, "_kg", FV_SHOW_MASS),
     V(air, "_kg", FV_SHOW_MASS),
     V(moisture_gain, "_kg", FV_SHOW_MASS),
     V(sump, "_m", FV_SHOW_BORE),

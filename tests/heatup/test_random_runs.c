@@ -1,0 +1,162 @@
+/* SPDX-License-Identifier: MIT */
+/* Random plants through three days: every history must be physical, the books closed, and no run long.
+ * RANDOM_RUNS=3000 RANDOM_FROM=1 follows as many as there is time for; a run that is refused or unphysical is printed
+ * with its seed. */
+#include "heatup/random_run.h"
+
+#include <time.h>
+
+static const double LONGEST = 2.0;       /* s of processor time for a run */
+static const double REFUSED_MOST = 0.01; /* share of runs that may end in a refusal for want of a solution */
+
+static double seconds(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &t);
+    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+}
+
+static int wrong;
+
+static void must(bool good, uint64_t seed, const char *what, int vessel, double value)
+{
+    static uint64_t said_of;
+    static const char *said;
+    if (good)
+        return;
+    wrong++;
+    if (said_of == seed && said == what)
+        return; /* once for a run is enough */
+    said_of = seed;
+    said = what;
+    printf("seed %llu: vessel %d: %s (%.9g)\n", (unsigned long long)seed, vessel, what, value);
+}
+
+/* later is no earlier than before, where both happened */
+static bool in_order(double before, double later)
+{
+    return isnan(before) || isnan(later) || later >= before - 1e-6;
+}
+
+static void look_at_vessel(const fv_heat_result *r, uint64_t seed, size_t i)
+{
+    const fv_vessel_history *h = &r->vessels[i];
+    const fv_vessel *v = r->plant->vessels[i];
+    const int k = (int)i;
+    const double rounding = 1e-6 * (1 + h->steam), gas = 0.65 * v->volume.v + 1e-3;
+    must(in_order(h->opened, h->steam_on), seed, "steam on before its steam is opened", k, h->steam_on - h->opened);
+    must(in_order(h->steam_on, h->full), seed, "full before steam is on", k, h->full - h->steam_on);
+    must(in_order(h->steam_on, h->core), seed, "core at target before steam is on", k, h->core - h->steam_on);
+    must(!isnan(h->steam_on) || isnan(h->core), seed, "core at target, and never any steam", k, h->core);
+    must(in_order(h->core, h->hold), seed, "held before the core is there", k, h->hold - h->core);
+    must(in_order(h->hold, h->cool), seed, "cool before it is held", k, h->cool - h->hold);
+    must(isnan(h->hold) || !isnan(h->core), seed, "held, and the core never there", k, h->hold);
+    must(h->steam >= 0 && h->water >= 0, seed, "steam or water leaves by the coil", k, h->steam);
+    must(h->vented >= -rounding, seed, "steam comes in through the vents", k, h->vented);
+    must(h->vented <= h->steam + rounding, seed, "vents more steam than it gets", k, h->vented - h->steam);
+    must(h->air >= 0, seed, "air drawn in is negative", k, h->air);
+    must(h->condensate >= -rounding - gas, seed, "condensate is negative", k, h->condensate);
+    must(fabs(h->steam - h->vented - h->evaporated - h->condensate) <= gas + rounding, seed, "mass of the vessel", k,
+         h->steam - h->vented - h->evaporated - h->condensate);
+    must(h->hold_longest <= h->hold_sum + 1e-3 && h->hold_sum <= r->end + 1e-3, seed, "hold times", k, h->hold_longest);
+    must(h->lethality >= 0 || isnan(h->lethality), seed, "lethality", k, h->lethality);
+    must(isfinite(h->core_end) && isfinite(h->chamber_end), seed, "no temperature at the end", k, h->core_end);
+    must((h->arrival == FV_ARRIVED) == !isnan(h->core), seed, "arrived without a time, or the other way", k, h->core);
+}
+
+static void look_at_series(const fv_heat_result *r, uint64_t seed)
+{
+    const fv_series *s = &r->series;
+    const double site = r->plant->site.air.v;
+    const fv_sat *sat = fv_sat_line();
+    fv_sat_at_t_point at;
+    fv_sat_at_t(sat, r->boiling_point, &at);
+    for (size_t i = 0; i < r->vessel_count; i++) {
+        double hottest = r->boiling_point; /* a load keeps what its chamber had under pressure */
+        for (size_t k = 0; k < s->count; k++) {
+            const size_t n = k * r->vessel_count + i;
+            const fv_vessel *v = r->plant->vessels[i];
+            const double boiling = fv_sat_t(sat, at.p + s->vessel_pressure[n], NULL);
+            hottest = fmax(hottest, boiling);
+            const double coldest = fmin(site, fv_or(v->load.start_temperature, site)) - 30; /* its wet bulb */
+            /* superheated only where steam flows through a chamber with no water left in it */
+            const bool dry_steam = s->vessel_steam[n] > 0;
+            must(s->chamber[n] <= fmax(boiling, r->boiling_point) + (dry_steam ? 10 : 0.3), seed,
+                 "chamber above boiling, K", (int)i, s->chamber[n] - boiling);
+            must(s->core[n] <= hottest + 1 && s->core[n] >= coldest, seed, "core out of all bounds", (int)i,
+                 s->core[n]);
+            must(s->air_share[n] >= 0 && s->air_share[n] <= 1, seed, "share of air", (int)i, s->air_share[n]);
+            must(s->vessel_steam[n] >= 0, seed, "steam of a vessel", (int)i, s->vessel_steam[n]);
+        }
+    }
+}
+
+static void look_at_happenings(const fv_heat_result *r, uint64_t seed)
+{
+    for (size_t i = 0; i < r->happening_count; i++) {
+        must(i == 0 || r->happenings[i].time >= r->happenings[i - 1].time, seed, "happenings out of order", -1,
+             r->happenings[i].time);
+        must(r->happenings[i].time >= 0 && r->happenings[i].time <= r->end + 1e-6, seed, "happens out of the run", -1,
+             r->happenings[i].time);
+    }
+}
+
+static void look_at(const fv_heat_result *r, uint64_t seed)
+{
+    must(r->audit.relative < 5e-6, seed, "books of heat", -1, r->audit.relative);
+    must(r->audit.worst_mass < 1e-9 && r->audit.worst_energy < 1e-9, seed, "network", -1, r->audit.worst_mass);
+    for (size_t i = 0; i < r->vessel_count; i++)
+        look_at_vessel(r, seed, i);
+    look_at_series(r, seed);
+    look_at_happenings(r, seed);
+}
+
+static unsigned long long setting(const char *name, unsigned long long otherwise)
+{
+    const char *text = getenv(name);
+    return text ? strtoull(text, NULL, 10) : otherwise;
+}
+
+static void test_random_runs(void **state)
+{
+    (void)state;
+    const unsigned long long count = setting("RANDOM_RUNS", 300), from = setting("RANDOM_FROM", 1);
+    double longest = 0, all = 0;
+    unsigned long long followed = 0, refused = 0, senseless = 0;
+    for (uint64_t seed = from; seed < from + count; seed++) {
+        bench b;
+        draw_run(&b, seed);
+        if (fv_plant_link(b.plant, b.faults) == FV_FAIL) {
+            senseless++;
+            if (getenv("RANDOM_SAY"))
+                say_faults(&b);
+        } else {
+            const double start = seconds();
+            b.result = fv_heat_run(b.plant, &b.options, NULL, b.faults);
+            const double span = seconds() - start;
+            all += span;
+            longest = fmax(longest, span);
+            must(span < LONGEST, seed, "s of processor time", -1, span);
+            followed++;
+            if (b.result) {
+                look_at(b.result, seed);
+            } else {
+                refused++;
+                printf("seed %llu refused:\n", (unsigned long long)seed);
+                say_faults(&b);
+            }
+        }
+        close_bench(&b);
+    }
+    printf("%llu runs, %llu plants make no sense, %llu refused; %.3f s each, the longest %.2f s\n", followed, senseless,
+           refused, all / (double)followed, longest);
+    assert_true(followed > count / 2);
+    assert_int_equal(wrong, 0);
+    assert_true((double)refused <= REFUSED_MOST * (double)followed);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(test_random_runs)};
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
