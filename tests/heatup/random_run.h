@@ -200,7 +200,7 @@ static inline void draw_run(bench *b, uint64_t seed)
     b->plant->site.air = fv_given(between(&d, 258, 308));
     b->plant->site.wind = fv_given(chance(&d, 0.5) ? 0 : between(&d, 0, 6));
     if (chance(&d, 0.3))
-        b->plant->site.altitude = fv_given(between(&d, 0, 3000));
+        b->plant->site.pressure = fv_given(between(&d, 70e3, 104e3));
     d.vessels = (int)scaled(&d, 1, 6.99);
     b->boiler->output = fv_given(d.vessels * scaled(&d, 1000, 40000));
     b->boiler->holds = fv_given(scaled(&d, 2000, 45000));

@@ -80,7 +80,7 @@ static void look_at_series(const fv_heat_result *r, uint64_t seed)
             hottest = fmax(hottest, boiling);
             const double coldest = fmin(site, fv_or(v->load.start_temperature, site)) - 30; /* its wet bulb */
             /* superheated only where steam flows through a chamber with no water left in it */
-            const bool dry_steam = s->vessel_steam[n] > 0;
+            const bool dry_steam = s->vessel_steam[n] > 0 || (k > 0 && s->vessel_steam[n - r->vessel_count] > 0);
             must(s->chamber[n] <= fmax(boiling, r->boiling_point) + (dry_steam ? 10 : 0.3), seed,
                  "chamber above boiling, K", (int)i, s->chamber[n] - boiling);
             must(s->core[n] <= hottest + 1 && s->core[n] >= coldest, seed, "core out of all bounds", (int)i,
