@@ -7,6 +7,7 @@
 #include <time.h>
 
 static const double LONGEST = 2.0;       /* s of processor time for a run */
+static const double SUPERHEAT_MOST = 10; /* K that throttling from half a bar can bring about */
 static const double REFUSED_MOST = 0.01; /* share of runs that may end in a refusal for want of a solution */
 
 static double seconds(void)
@@ -79,10 +80,9 @@ static void look_at_series(const fv_heat_result *r, uint64_t seed)
             const double boiling = fv_sat_t(sat, at.p + s->vessel_pressure[n], NULL);
             hottest = fmax(hottest, boiling);
             const double coldest = fmin(site, fv_or(v->load.start_temperature, site)) - 30; /* its wet bulb */
-            /* superheated only where steam flows through a chamber with no water left in it */
-            const bool dry_steam = s->vessel_steam[n] > 0 || (k > 0 && s->vessel_steam[n - r->vessel_count] > 0);
-            must(s->chamber[n] <= fmax(boiling, r->boiling_point) + (dry_steam ? 10 : 0.3), seed,
-                 "chamber above boiling, K", (int)i, s->chamber[n] - boiling);
+            /* superheated by some kelvins only where no water is left in it */
+            must(s->chamber[n] <= fmax(boiling, r->boiling_point) + SUPERHEAT_MOST, seed, "chamber above boiling, K",
+                 (int)i, s->chamber[n] - boiling);
             must(s->core[n] <= hottest + 1 && s->core[n] >= coldest, seed, "core out of all bounds", (int)i,
                  s->core[n]);
             must(s->air_share[n] >= 0 && s->air_share[n] <= 1, seed, "share of air", (int)i, s->air_share[n]);
