@@ -25,9 +25,9 @@ static const fv_attr coil_rows[] = {
     {"friction", FV_DIM_NUMBER, offsetof(fv_coil, friction), false, NONE, 0.0, 10.0, NO_OPINION, NULL,
      "Darcy friction factor, fixed; not said: laminar or Colebrook-White", .is = FV_COEFFICIENT},
     {"entry", FV_DIM_NUMBER, offsetof(fv_coil, entry), false, NONE, 0.0, 1e6, NO_OPINION, NULL,
-     "static pressure lost into the coil, in velocity heads of its bore; not said: 0.5 (1 - s) (flush contraction, "
-     "Crane TP-410) + 1 - s^2 (head turned into speed, Bernoulli), s the coil's area over its line's: 1.5 at a boiler; "
-     "a coil wider than its line: 0.5; each leg of a ring: 2",
+     "static pressure lost into the coil, in velocity heads of its bore: 0.5 (1 - s) (flush contraction, Crane TP-410) "
+     "+ 1 - s^2 (head turned into speed, Bernoulli), s the coil's area over its line's; 1.5 at a boiler; a coil wider "
+     "than its line 0.5; each leg of a ring 2; not said: from its bore and its line's",
      .is = FV_COEFFICIENT},
     {"regain", FV_DIM_NUMBER, offsetof(fv_coil, regain), false, 0.5, 0.0, 1.0, NO_OPINION, NULL,
      "pressure regained across a hole in units of the change of G^2/rho; default 0.5, the whole velocity head; full "

@@ -18,7 +18,7 @@ ok "a program answers as itself" test "$code" -eq 0
 ok "in all formats" test "$(sed -nE 's/^([0-9]+) answers compared, 0 differ$/\1/p' "$work/out")" -gt 60
 
 mkdir "$work/plants"
-"$program" check "$root/networks/hand.xml" --set site.altitude="20 m" --save "$work/plants/hand.xml" >/dev/null
+"$program" check "$root/networks/hand.xml" --set site.air="16 degC" --save "$work/plants/hand.xml" >/dev/null
 compare -v flow "$program" "$program" "$root/networks" "$work/plants"
 ok "a changed plant is seen" test "$code" -eq 1
 ok "and said" grep -q '^differs: flow --format text --units us hand.xml$' "$work/out"
