@@ -10,6 +10,11 @@
  */
 static const double CONTROL_SPAN = 1000.0; /* Pa */
 
+/* Of all that the boilers could give: what the node of the boiler with the highest control pressure loses for each
+ * CONTROL_SPAN above it, so that where nothing takes steam the boiler stands at what it holds instead of anywhere above
+ * it. */
+static const double LEAK = 1e-14;
+
 double steady_boiler_most(const fv_network *net, const fv_boiler *boiler, double fire, fv_stored stored, double p,
                           double *by_p)
 {
@@ -83,10 +88,12 @@ void steady_boiler_equation(const fv_solver *s, int group, const double *x, doub
         by_m = 1 - clamped;
         by_p = clamped * (most / CONTROL_SPAN + m * slope / most) + relaxation * most / CONTROL_SPAN - slope * share;
     }
-    residual[b->node] += m;
+    const double leak = most > 0 && s->layout.leads[group] ? LEAK * s->given.steam_scale / CONTROL_SPAN : 0;
+    residual[b->node] += m - leak * (x[b->node] - b->holds);
     if (!stamps)
         return;
     steady_stamp(stamps, b->unknown, b->unknown, by_m);
     steady_stamp(stamps, b->unknown, b->node, by_p);
     steady_stamp(stamps, b->node, b->unknown, 1);
+    steady_stamp(stamps, b->node, b->node, -leak);
 }

@@ -15,16 +15,21 @@ typedef struct {
     int clock, depth, root;
 } walk;
 
+static int lit_boilers(const fv_solver *s, const steady_net_boilers *b)
+{
+    int lit = 0;
+    for (int k = 0; k < b->count; k++) {
+        const int boiler = s->net->boiler_order[b->first + k];
+        lit += s->given.fire[boiler] > 0 || s->given.stored[boiler].rate > 0;
+    }
+    return lit;
+}
+
 static void count_ends(walk *w)
 {
     const fv_network *net = w->net;
-    for (size_t i = 0; i < net->boiler_group_count; i++) {
-        const steady_net_boilers *b = &net->boilers[i];
-        for (int k = 0; k < b->count; k++) {
-            const int boiler = net->boiler_order[b->first + k];
-            w->boilers[net->plant_node[b->node]] += w->s->given.fire[boiler] > 0 || w->s->given.stored[boiler].rate > 0;
-        }
-    }
+    for (size_t i = 0; i < net->boiler_group_count; i++)
+        w->boilers[net->plant_node[net->boilers[i].node]] += lit_boilers(w->s, &net->boilers[i]);
     for (size_t i = 0; i < net->vessel_count; i++)
         w->consumers[net->plant_node[net->vessels[i].node]] += w->s->given.chambers[i].kind != FV_CHAMBER_SHUT;
 }
@@ -116,7 +121,7 @@ static void order_one_way(fv_solver *s)
         }
 }
 
-/* A node whose lines are all shut and that feeds no coil has nothing to hold its pressure. */
+/* A node whose lines are all shut and that feeds no coil has nothing to hold its pressure, but a lit boiler there. */
 static void pin_idle_nodes(walk *w)
 {
     fv_solver *s = w->s;
@@ -131,6 +136,26 @@ static void pin_idle_nodes(walk *w)
     for (size_t i = 0; i < net->vessel_count; i++)
         if (s->given.chambers[i].kind != FV_CHAMBER_SHUT)
             s->layout.node_pinned[net->vessels[i].node] = 0;
+    for (size_t i = 0; i < net->boiler_group_count; i++)
+        if (lit_boilers(s, &net->boilers[i]) > 0)
+            s->layout.node_pinned[net->boilers[i].node] = 0;
+}
+
+/* Of the lit boilers of a part those with the highest control pressure, the first of them. */
+static void find_leaders(fv_solver *s)
+{
+    const fv_network *net = s->net;
+    for (size_t i = 0; i < net->boiler_group_count; i++) {
+        const steady_net_boilers *a = &net->boilers[i];
+        bool leads = lit_boilers(s, a) > 0;
+        for (size_t j = 0; j < net->boiler_group_count && leads; j++) {
+            const steady_net_boilers *b = &net->boilers[j];
+            const bool together = s->layout.part[net->plant_node[a->node]] == s->layout.part[net->plant_node[b->node]];
+            if (j != i && together && lit_boilers(s, b) > 0)
+                leads = a->holds > b->holds || (a->holds == b->holds && i < j);
+        }
+        s->layout.leads[i] = leads;
+    }
 }
 
 void steady_choose_forms(fv_solver *s)
@@ -159,4 +184,5 @@ void steady_choose_forms(fv_solver *s)
             s->layout.form[i] = form_of(&w, (int)i, s->layout.part[net->plant_node[net->lines[i].node_from]]);
     order_one_way(s);
     pin_idle_nodes(&w);
+    find_leaders(s);
 }

@@ -38,6 +38,7 @@ static bool allocate(fv_solver *s)
     for (size_t i = 0; i < sizeof vectors / sizeof *vectors; i++)
         if (!(*vectors[i] = fv_arena_alloc(s->arena, n + 1, sizeof(double))))
             return false;
+    s->layout.leads = fv_arena_alloc(s->arena, net->boiler_group_count + 1, sizeof(bool));
     s->work.fire = fv_arena_alloc(s->arena, net->plant->boiler_count + 1, sizeof(double));
     s->given.fire = fv_arena_alloc(s->arena, net->plant->boiler_count + 1, sizeof(double));
     s->given.stored = fv_arena_alloc(s->arena, net->plant->boiler_count + 1, sizeof *s->given.stored);
@@ -54,9 +55,10 @@ static bool allocate(fv_solver *s)
     s->state.at = fv_arena_alloc(s->arena, nodes + 1, sizeof *s->state.at);
     s->state.order = fv_arena_alloc(s->arena, nodes + 1, sizeof(int));
     s->work.scratch = fv_arena_alloc(s->arena, 8 * nodes + 1, sizeof(int));
-    return s->work.fire && s->given.fire && s->given.stored && s->given.line_k && s->given.chambers && s->layout.form &&
-           s->layout.form_before && s->layout.fed_from && s->layout.one_way && s->layout.part && s->layout.supply &&
-           s->state.flow && s->state.convected && s->state.at && s->state.order && s->work.scratch;
+    return s->layout.leads && s->work.fire && s->given.fire && s->given.stored && s->given.line_k &&
+           s->given.chambers && s->layout.form && s->layout.form_before && s->layout.fed_from && s->layout.one_way &&
+           s->layout.part && s->layout.supply && s->state.flow && s->state.convected && s->state.at && s->state.order &&
+           s->work.scratch;
 }
 
 void fv_solver_free(fv_solver *solver)

@@ -85,6 +85,7 @@ typedef struct {
     steady_supply *supply;                /* by part */
     double *node_pinned;  /* by node: 1 where nothing holds its pressure and it is taken as the air's, else 0 */
     double *dry_pressure; /* by node, Pa gauge: where it rests when nothing comes (dry.c) */
+    bool *leads;          /* by group of boilers: lit, with the highest control pressure of its part */
     double low, high;     /* Pa gauge that no pressure lies beyond */
 } steady_layout;
 
