@@ -60,6 +60,7 @@ typedef enum {
     OPTION_DATE,
     OPTION_NO_RUN,
     OPTION_WHY,
+    OPTION_SHEET,
     OPTION_VARY,
     OPTION_EACH,
     OPTION_FOR,
@@ -220,6 +221,10 @@ typedef struct {
 typedef bool (*cli_answer)(cli_job *job, void *question);
 cli_exit cli_run(const cli_request *request, cli_answer answer, void *question);
 bool cli_saves(const cli_job *job); /* --save is given */
+
+/* The HTML page becomes a PDF. False: faults say why, and `page` is of no use. */
+bool cli_make_pdf(fv_text *page, fv_faults *faults);
+bool cli_is_pdf(const fv_text *answer);
 
 cli_exit cli_new(const cli_request *request);
 cli_exit cli_check(const cli_request *request);

@@ -80,7 +80,8 @@ cli_exit cli_deliver(const cli_request *request, const fv_plant *plant, fv_text 
     fv_faults *faults = fv_faults_new();
     if (!faults)
         return cli_no_memory();
-    fv_report_safe(answer);
+    if (!cli_is_pdf(answer)) /* bytes, not text */
+        fv_report_safe(answer);
     cli_signals_hold();
     cli_signals_plain();
     code = deliver(&target, plant, answer, faults);

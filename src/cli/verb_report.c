@@ -12,7 +12,7 @@ enum { DATE_SIZE = 11 };
 typedef struct {
     fv_page_options page;
     double fire;
-    bool run, ask_why, remedies_only;
+    bool run, ask_why, remedies_only, pdf;
     char date[DATE_SIZE];
     fv_flow_answer *flow;
     fv_heat_result *heat;
@@ -58,12 +58,16 @@ static cli_exit read_options(const cli_request *request, work *w)
     w->run = !request->value[OPTION_NO_RUN];
     w->ask_why = request->value[OPTION_WHY] != NULL;
     w->fire = 1.0;
-    if (format)
+    w->pdf = format && strcmp(format, "pdf") == 0;
+    w->page.sheet = request->value[OPTION_SHEET] != NULL;
+    if (format && !w->pdf)
         w->page.format = (fv_page_format)fv_word_find(FV_PAGE_FORMATS, format);
     if (only)
         w->page.only = fv_word_find(FV_PAGE_DRAWINGS, only);
     if (only && format)
         return cli_usage("--only gives an SVG file; --format is for the whole page");
+    if (w->page.sheet && (only || w->page.format == FV_PAGE_MARKDOWN))
+        return cli_usage("--sheet is a page for paper: --format html or pdf, without --only");
     if (w->ask_why && (only || !w->run))
         return cli_usage("--why is for the whole page, with its run in time");
     if (w->page.only != FV_PAGE_WHOLE && is_of_run(w->page.only) && !w->run)
@@ -153,12 +157,13 @@ static bool answer(cli_job *job, void *question)
                                      .remedies_only = w->remedies_only,
                                      .remarks = job->faults,
                                      .sha256 = job->digest};
-    if (solved)
-        fv_report_page(&content, &w->page, &job->text);
+    bool good = solved;
+    if (solved && fv_report_page(&content, &w->page, &job->text) == FV_OK && w->pdf)
+        good = cli_make_pdf(&job->text, job->faults);
     fv_why_free(w->why);
     fv_heat_free(w->heat);
     fv_flow_answer_free(w->flow);
-    return solved;
+    return good;
 }
 
 cli_exit cli_report(const cli_request *request)

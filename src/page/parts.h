@@ -5,11 +5,19 @@
 
 #include "page/doc.h"
 
+/* ---- documents ---- */
+const char *page_title(const page_view *v);
+void page_facts(const page_view *v, fv_text *out); /* air, boiling point and fire: what holds for the whole page */
+void page_head(const page_view *v, page_markup *m);
+void page_sheet(const page_view *v, page_markup *m); /* all of one sheet of paper, in place of the whole page */
+
 /* ---- what comes first ---- */
 void page_answer(page_doc *d);    /* the sentences */
 void page_verdicts(page_doc *d);  /* each vessel in a word */
 void page_reasons(page_doc *d);   /* why the others are not fed */
 void page_next_step(page_doc *d); /* the first remedy */
+
+void page_drawing_keys(page_doc *d); /* legend */
 
 /* ---- tables ---- */
 void page_remedies(page_doc *d);
