@@ -71,6 +71,12 @@ fv_logfile *fv_logfile_read_memory(const char *bytes, size_t length, const char 
                                    const fv_datafile_options *options, fv_faults *faults);
 void fv_logfile_free(fv_logfile *log);
 
+/* A time that somebody says: "2027-04-06 07:46", the time of day "07:46" or "7:46 am" that lies nearest to `near`, or,
+ * where the log has no clock, a time since its first row such as "3 min". FV_FAIL: it is none of these, and the reason
+ * is in faults under the name `what`. */
+fv_status fv_logfile_when(const fv_logfile *log, const char *text, double near, const char *what, double *time,
+                          fv_faults *faults);
+
 /* The channel of that name or heading, whatever the case and the blanks; -1: none. */
 int fv_logfile_channel(const fv_logfile *log, const char *name);
 

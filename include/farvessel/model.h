@@ -298,6 +298,7 @@ typedef struct {
     fv_arena *arena;
     size_t taken_most; /* parts that `like` may bring in, all together; 0: any number */
     const char *file, *title, *currency;
+    const char *comment; /* for the file's top, when it is written; NULL: none */
     fv_loc loc;
     fv_site site;
     fv_boiler **boilers;

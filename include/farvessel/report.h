@@ -6,11 +6,15 @@
 #define FARVESSEL_REPORT_H
 
 #include "farvessel/base.h"
+#include "farvessel/fit.h"
+#include "farvessel/forecast.h"
 #include "farvessel/carry.h"
 #include "farvessel/cost.h"
 #include "farvessel/heatup.h"
+#include "farvessel/log.h"
 #include "farvessel/model.h"
 #include "farvessel/plan.h"
+#include "farvessel/odds.h"
 #include "farvessel/print.h"
 #include "farvessel/size.h"
 #include "farvessel/steady.h"
@@ -25,6 +29,10 @@
 #define FV_REPORT_HEAT_TABLES "series|vessels|happenings|split|boilers|lines|firing|plant"
 #define FV_REPORT_WHY_TABLES "vessels|shares|pressure|remedies|effects"
 #define FV_REPORT_SIZE_TABLES "choices|sizes|limits|coils|settings"
+#define FV_REPORT_LOG_TABLES "probes|rules|readings"
+#define FV_REPORT_FIT_TABLES "vessels|unknowns|probes|residuals"
+#define FV_REPORT_FORECAST_TABLES "vessels"
+#define FV_REPORT_ODDS_TABLES "vessels|inputs|places|runs"
 #define FV_REPORT_CARRY_TABLES "counts|vessels|holding|ways"
 #define FV_REPORT_PLAN_TABLES "plans|steps|vessels"
 
@@ -54,6 +62,16 @@ fv_status fv_report_week(const fv_week_answer *answer, const fv_faults *remarks,
 /* The timetable as iCalendar; `monday`: the first week's, "2031-03-17". FV_FAIL: no such Monday, or `out->failed`. */
 fv_status fv_report_week_calendar(const fv_week_answer *answer, const char *monday, const fv_report_options *options,
                                   fv_text *out);
+fv_status fv_report_odds(const fv_odds_answer *answer, const fv_faults *remarks, const fv_report_options *options,
+                         fv_text *out);
+
+fv_status fv_report_log(const fv_log_answer *answer, const fv_faults *remarks, const fv_report_options *options,
+                        fv_text *out);
+
+fv_status fv_report_fit(const fv_fit_answer *answer, const fv_faults *remarks, const fv_report_options *options,
+                        fv_text *out);
+fv_status fv_report_forecast(const fv_forecast_answer *answer, const fv_faults *remarks,
+                             const fv_report_options *options, fv_text *out);
 
 /* A sweep as CSV: its heading, and one row after another. */
 void fv_report_sweep_heading(const fv_plant *plant, const fv_sweep_axis *axes, size_t axis_count, fv_sweep_ask ask,

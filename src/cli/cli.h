@@ -4,6 +4,8 @@
 #define CLI_CLI_H
 
 #include "farvessel/base.h"
+#include "farvessel/datafile.h"
+#include "farvessel/fit.h"
 #include "farvessel/model.h"
 #include "farvessel/report.h"
 
@@ -29,6 +31,10 @@ typedef enum {
     VERB_WEEK,
     VERB_COST,
     VERB_SWEEP,
+    VERB_ODDS,
+    VERB_LOG,
+    VERB_FIT,
+    VERB_FORECAST,
     VERB_REPORT,
     VERB_HELP,
     VERB_COUNT
@@ -96,6 +102,24 @@ typedef enum {
     OPTION_YEARS,
     OPTION_MONDAY,
     OPTION_NO_REMEDIES,
+    OPTION_RUNS,
+    OPTION_PLANT,
+    OPTION_LOG,
+    OPTION_LIT,
+    OPTION_NOW,
+    OPTION_DID,
+    OPTION_THEN,
+    OPTION_FOLLOW,
+    OPTION_DATES,
+    OPTION_UNIT,
+    OPTION_CLOCK,
+    OPTION_TIMES,
+    OPTION_INTERVAL,
+    OPTION_TARGET,
+    OPTION_HOLD,
+    OPTION_REFERENCE,
+    OPTION_Z,
+    OPTION_EXACT,
     OPTION_HELP,
     OPTION_VERSION,
     OPTION_COUNT
@@ -130,6 +154,8 @@ struct cli_request {
     size_t varied_count, varied_capacity;
     const char **deeds; /* of --do, in order */
     size_t deed_count, deed_capacity;
+    const char **did, **then; /* of --did and --then, in order */
+    size_t did_count, did_capacity, then_count, then_capacity;
 };
 
 extern const cli_verb cli_verbs[VERB_COUNT];
@@ -173,6 +199,16 @@ cli_exit cli_read_start(const cli_request *request, double *clock, bool *twelve_
 cli_exit cli_read_by(const cli_request *request, double *clock, bool *twelve_hours);
 cli_exit cli_read_positive(const cli_request *request, cli_option_id option, fv_dim dim, double *value);
 cli_exit cli_read_count(const cli_request *request, cli_option_id option, size_t most, size_t *count);
+/* What is said beside a logger's file: --dates, --unit, --clock, --times, --interval. */
+cli_exit cli_read_datafile(const cli_request *request, fv_datafile_options *options);
+/* What fit and forecast take beside a plant. */
+cli_exit cli_read_fit(const cli_request *request, fv_fit_options *options, fv_datafile_options *file);
+/* SHA-256 of a file. False: said in faults. */
+bool cli_digest(const char *path, char digest[CLI_DIGEST_SIZE], fv_faults *faults);
+/* A whole number; *value is left alone where the option is not given. */
+cli_exit cli_read_whole(const cli_request *request, cli_option_id option, const char *name, double least, double most,
+                        double *value);
+/* --threads, left alone where it is not given. */
 cli_exit cli_read_threads(const cli_request *request, size_t *threads);
 
 /* Files that -o and --save name; NULL: none, the answer goes to standard output. CLI_INPUT, said: what is read would be
@@ -237,6 +273,10 @@ cli_exit cli_plan(const cli_request *request);
 cli_exit cli_cost(const cli_request *request);
 cli_exit cli_week(const cli_request *request);
 cli_exit cli_sweep(const cli_request *request);
+cli_exit cli_odds(const cli_request *request);
+cli_exit cli_log(const cli_request *request);
+cli_exit cli_fit(const cli_request *request);
+cli_exit cli_forecast(const cli_request *request);
 cli_exit cli_report(const cli_request *request);
 cli_exit cli_help_verb(const cli_request *request);
 

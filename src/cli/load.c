@@ -5,6 +5,7 @@
 #include "farvessel/plantfile.h"
 
 #include <nettle/sha2.h>
+#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -31,6 +32,17 @@ static fv_plant *read_hashed(const char *path, char digest[CLI_DIGEST_SIZE], fv_
     }
     free(bytes);
     return plant;
+}
+
+bool cli_digest(const char *path, char digest[CLI_DIGEST_SIZE], fv_faults *faults)
+{
+    size_t length;
+    char *bytes = fv_read_whole(path, SIZE_MAX / 2, &length, faults);
+    if (bytes)
+        hash(bytes, length, digest);
+    const bool read = bytes != NULL;
+    free(bytes);
+    return read;
 }
 
 fv_plant *cli_load(const cli_request *request, char digest[CLI_DIGEST_SIZE], fv_faults *faults)

@@ -3,10 +3,12 @@
 #include "cli/cli.h"
 
 #define FOR(verb) (1u << (verb))
-#define STUDY_VERBS (FOR(VERB_WHY) | FOR(VERB_SIZE) | FOR(VERB_CARRY) | FOR(VERB_PLAN))
+#define FIT_VERBS (FOR(VERB_FIT) | FOR(VERB_FORECAST))
+#define LOG_VERBS (FIT_VERBS | FOR(VERB_LOG))
+#define STUDY_VERBS (FOR(VERB_WHY) | FOR(VERB_SIZE) | FOR(VERB_CARRY) | FOR(VERB_PLAN) | FOR(VERB_ODDS) | FIT_VERBS)
 #define TABLE_VERBS (FOR(VERB_CHECK) | FOR(VERB_FLOW) | FOR(VERB_HEAT) | STUDY_VERBS)
 #define PLANT_VERBS (TABLE_VERBS | FOR(VERB_REPORT))
-#define ALL_VERBS (PLANT_VERBS | FOR(VERB_COST) | FOR(VERB_WEEK) | FOR(VERB_SWEEP) | FOR(VERB_HELP))
+#define ALL_VERBS (PLANT_VERBS | FOR(VERB_LOG) | FOR(VERB_COST) | FOR(VERB_WEEK) | FOR(VERB_SWEEP) | FOR(VERB_HELP))
 #define EVERY_VERB (ALL_VERBS | FOR(VERB_NEW))
 
 const cli_verb cli_verbs[VERB_COUNT] = {
@@ -31,13 +33,21 @@ const cli_verb cli_verbs[VERB_COUNT] = {
                    "farvessel cost plant.xml --set h1.lagging=\"50 mm\" --spend 120 --batches 150"},
     [VERB_SWEEP] = {"sweep", "PLANT.xml", "What comes of a thousand what-ifs? One CSV row for each.",
                     "farvessel sweep plant.xml --vary \"s1.bore = 19 mm, 25 mm\" -o sweep.csv"},
+    [VERB_ODDS] = {"odds", "PLANT.xml", "How sure is this, and what should be measured first?",
+                   "farvessel odds plant.xml --start 06:00"},
+    [VERB_LOG] = {"log", "LOG.csv", "Does this log say that the batch was treated?",
+                  "farvessel log run.csv --plant plant.xml"},
+    [VERB_FIT] = {"fit", "PLANT.xml", "What must the plant be like, given the log?",
+                  "farvessel fit plant.xml --log run.csv --lit 06:48"},
+    [VERB_FORECAST] = {"forecast", "PLANT.xml", "The log so far: when will each vessel be done?",
+                       "farvessel forecast plant.xml --log run.csv --lit 06:48 --now 16:00"},
     [VERB_REPORT] = {"report", "PLANT.xml", "What do I show to others? One page with all of it.",
                      "farvessel report plant.xml -o report.html --start 06:30"},
     [VERB_HELP] = {"help", "[VERB]", "How is a verb used?", "farvessel help flow"},
 };
 
 static const cli_option options[] = {
-    {OPTION_FORMAT, "format", 0, "text|json|csv", FV_REPORT_FORMATS, false, TABLE_VERBS,
+    {OPTION_FORMAT, "format", 0, "text|json|csv", FV_REPORT_FORMATS, false, TABLE_VERBS | FOR(VERB_LOG),
      "text for people (the default), json or csv for programs, in SI with the unit in each name"},
     {OPTION_FORMAT, "format", 0, FV_PAGE_FORMATS "|pdf", FV_PAGE_FORMATS "|pdf", false, FOR(VERB_REPORT),
      "html, one file that needs nothing else (the default), md, Markdown for pasting, or pdf, which needs chromium"},
@@ -60,7 +70,7 @@ static const cli_option options[] = {
      "about so many plans of hands are looked at; 360 by default"},
     {OPTION_TABLE, "table", 0, FV_REPORT_PLAN_TABLES, FV_REPORT_PLAN_TABLES, false, FOR(VERB_PLAN),
      "which table --format csv gives; plans by default"},
-    {OPTION_START, "start", 0, "TIME", NULL, false, FOR(VERB_HEAT) | FOR(VERB_REPORT),
+    {OPTION_START, "start", 0, "TIME", NULL, false, FOR(VERB_HEAT) | FOR(VERB_ODDS) | FOR(VERB_REPORT),
      "time of day at which the run starts, such as 06:30 or \"6:30 am\"; by default times count from the start"},
     {OPTION_DATE, "date", 0, "DATE", NULL, false, FOR(VERB_REPORT),
      "date that the page bears, such as 2031-03-14; today by default"},
@@ -70,10 +80,11 @@ static const cli_option options[] = {
      "one sheet of A4 or letter paper to hang at the boiler: answer, times, drawing, what to do and when, cautions"},
     {OPTION_WHY, "why", 0, NULL, NULL, false, FOR(VERB_REPORT),
      "also say why and what would help, as `farvessel why` finds it; takes many runs"},
-    {OPTION_UNITS, "units", 0, "metric|us", "metric|us", false, PLANT_VERBS, "units of the text; metric by default"},
-    {OPTION_BRIEF, "brief", 0, NULL, NULL, false, TABLE_VERBS,
+    {OPTION_UNITS, "units", 0, "metric|us", "metric|us", false, PLANT_VERBS | FOR(VERB_LOG),
+     "units of the text; metric by default"},
+    {OPTION_BRIEF, "brief", 0, NULL, NULL, false, TABLE_VERBS & ~(FOR(VERB_ODDS) | FIT_VERBS),
      "no more than the answer and its table, 20 lines at most"},
-    {OPTION_CAUTIONS, "cautions", 0, NULL, NULL, false, TABLE_VERBS & ~FOR(VERB_CHECK),
+    {OPTION_CAUTIONS, "cautions", 0, NULL, NULL, false, (TABLE_VERBS & ~FOR(VERB_CHECK)) | FOR(VERB_LOG),
      "all words of the cautions; by default a line for each"},
     {OPTION_SERIES, "series", 0, NULL, NULL, false, FOR(VERB_HEAT),
      "JSON with all samples of curves; by default without, and CSV has them in the table series"},
@@ -85,6 +96,53 @@ static const cli_option options[] = {
      "which table --format csv gives; series by default"},
     {OPTION_TABLE, "table", 0, FV_REPORT_WHY_TABLES, FV_REPORT_WHY_TABLES, false, FOR(VERB_WHY),
      "which table --format csv gives; vessels by default"},
+    {OPTION_TABLE, "table", 0, FV_REPORT_ODDS_TABLES, FV_REPORT_ODDS_TABLES, false, FOR(VERB_ODDS),
+     "which table --format csv gives; vessels by default"},
+    {OPTION_RUNS, "runs", 0, "COUNT", NULL, false, FOR(VERB_ODDS),
+     "runs of the plant as it might be, rounded to a multiple of 8; 512 by default"},
+    {OPTION_SEED, "seed", 0, "NUMBER", NULL, false, FOR(VERB_ODDS) | FIT_VERBS,
+     "another sample; 1 by default: the same answer each time, for any number of threads"},
+    {OPTION_EXACT, "exact", 0, NULL, NULL, false, FOR(VERB_ODDS),
+     "also the full scheme for what matters: a run for each unknown and more, an eighth of --runs times"},
+    {OPTION_TABLE, "table", 0, FV_REPORT_LOG_TABLES, FV_REPORT_LOG_TABLES, false, FOR(VERB_LOG),
+     "which table --format csv gives; probes by default"},
+    {OPTION_TABLE, "table", 0, FV_REPORT_FIT_TABLES, FV_REPORT_FIT_TABLES, false, FOR(VERB_FIT),
+     "which table --format csv gives; vessels by default"},
+    {OPTION_TABLE, "table", 0, FV_REPORT_FORECAST_TABLES, FV_REPORT_FORECAST_TABLES, false, FOR(VERB_FORECAST),
+     "which table --format csv gives; vessels by default"},
+    {OPTION_PLANT, "plant", 0, "FILE", NULL, false, FOR(VERB_LOG),
+     "plant file that says which column is which probe; of NAME-log.csv, NAME.xml beside it by default"},
+    {OPTION_TARGET, "target", 0, "TEMPERATURE", NULL, false, FOR(VERB_LOG),
+     "to be reached, such as \"60 degC\"; each vessel's own by default, 60 degC without a plant"},
+    {OPTION_HOLD, "hold", 0, "TIME", NULL, false, FOR(VERB_LOG),
+     "to be held unbroken, such as \"30 min\"; each vessel's own by default, 30 min without a plant"},
+    {OPTION_REFERENCE, "reference", 0, "TEMPERATURE", NULL, false, FOR(VERB_LOG),
+     "of the lethality; each vessel's own by default, the target without a plant"},
+    {OPTION_Z, "z", 0, "DIFFERENCE", NULL, false, FOR(VERB_LOG),
+     "of the lethality, such as \"10 K\"; each vessel's own by default, 10 K without a plant"},
+    {OPTION_LOG, "log", 0, "LOG.csv", NULL, false, FIT_VERBS, "what the logger wrote"},
+    {OPTION_LIT, "lit", 0, "TIME", NULL, false, FIT_VERBS,
+     "when the fire was lit by the logger's clock, such as 06:48, or, where it has none, such as \"3 min\" after its "
+     "first row; its first row by default"},
+    {OPTION_NOW, "now", 0, "TIME", NULL, false, FOR(VERB_FORECAST),
+     "forecast as at that time by the logger's clock, such as 16:00: later readings are not used; the last by default"},
+    {OPTION_DID, "did", 0, "TIME PART VALUE", NULL, true, FIT_VERBS,
+     "what was done on the way, such as \"14:10 v1 open 50 %\", \"14:10 boiler fire 60 %\" or \"14:10 bench1 shut\"; "
+     "may be given several times"},
+    {OPTION_THEN, "then", 0, "TIME PART VALUE", NULL, true, FOR(VERB_FORECAST),
+     "what could still be done, as for --did: says what that would change; may be given several times"},
+    {OPTION_FOLLOW, "follow", 0, NULL, NULL, false, FOR(VERB_FORECAST),
+     "go on as the logger writes, and renew the answer; Ctrl-C ends it"},
+    {OPTION_DATES, "dates", 0, FV_DATES_WORDS, FV_DATES_WORDS, false, LOG_VERBS,
+     "which stands first in dates such as 3/4/2027; asked where no line settles it"},
+    {OPTION_UNIT, "unit", 0, FV_LOG_UNIT_WORDS, FV_LOG_UNIT_WORDS, false, LOG_VERBS,
+     "of temperatures; asked where no heading names it"},
+    {OPTION_CLOCK, "clock", 0, FV_CLOCK_WORDS, FV_CLOCK_WORDS, false, LOG_VERBS,
+     "the logger's clock was set back or forward an hour on the way, or was not (rows stand out of order)"},
+    {OPTION_TIMES, "times", 0, FV_TIMES_WORDS, FV_TIMES_WORDS, false, LOG_VERBS,
+     "what a column of plain numbers is; asked where its heading does not say"},
+    {OPTION_INTERVAL, "interval", 0, "TIME", NULL, false, LOG_VERBS,
+     "between two rows, such as \"60 s\"; asked where rows are numbered and no line says it"},
     {OPTION_VESSEL, "vessel", 0, "ID", NULL, false, FOR(VERB_WHY),
      "the vessel that the question is about; all by default"},
     {OPTION_NO_REMEDIES, "no-remedies", 0, NULL, NULL, false, FOR(VERB_WHY), "leave out what would help; quicker"},
@@ -198,7 +256,8 @@ static const cli_option options[] = {
      "carry with the vessels asked about and their stagger, plan with all that it says"},
     {OPTION_OUTPUT, "output", 'o', "FILE", NULL, false, FOR(VERB_SWEEP),
      "write the rows to FILE; until all are there they stand in FILE.part; by default they go to standard output"},
-    {OPTION_OUTPUT, "output", 'o', "FILE", NULL, false, PLANT_VERBS | FOR(VERB_WEEK) | FOR(VERB_COST) | FOR(VERB_HELP),
+    {OPTION_OUTPUT, "output", 'o', "FILE", NULL, false,
+     PLANT_VERBS | FOR(VERB_LOG) | FOR(VERB_WEEK) | FOR(VERB_COST) | FOR(VERB_HELP),
      "write the answer to FILE, whole or not at all, instead of standard output, which \"-\" names, too"},
     {OPTION_HELP, "help", 'h', NULL, NULL, false, EVERY_VERB, "this help"},
     {OPTION_VERSION, "version", 0, NULL, NULL, false, EVERY_VERB, "the program's version"},

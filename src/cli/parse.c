@@ -73,6 +73,10 @@ static texts repeated(cli_request *r, cli_option_id option)
         return (texts){&r->varied, &r->varied_count, &r->varied_capacity};
     if (option == OPTION_DO)
         return (texts){&r->deeds, &r->deed_count, &r->deed_capacity};
+    if (option == OPTION_DID)
+        return (texts){&r->did, &r->did_count, &r->did_capacity};
+    if (option == OPTION_THEN)
+        return (texts){&r->then, &r->then_count, &r->then_capacity};
     return (texts){&r->settings, &r->setting_count, &r->setting_capacity};
 }
 
@@ -183,6 +187,8 @@ void cli_request_free(cli_request *request)
     free(request->settings);
     free(request->varied);
     free(request->deeds);
+    free(request->did);
+    free(request->then);
 }
 
 fv_report_options cli_report_options(const cli_request *request)

@@ -102,3 +102,13 @@ cli_exit cli_read_threads(const cli_request *request, size_t *threads)
     enum { THREADS_MOST = 64 };
     return cli_read_count(request, OPTION_THREADS, THREADS_MOST, threads);
 }
+
+cli_exit cli_read_whole(const cli_request *request, cli_option_id option, const char *name, double least, double most,
+                        double *value)
+{
+    const char *text = request->value[option];
+    if (text &&
+        (fv_quantity_parse(NULL, FV_DIM_COUNT, text, value, NULL) == FV_FAIL || *value < least || *value > most))
+        return cli_usage("--%s \"%s\": a whole number from %.0f to %.0f was expected", name, text, least, most);
+    return CLI_GOOD;
+}

@@ -28,16 +28,6 @@ typedef struct {
 
 /* ---- what is asked ---- */
 
-static cli_exit read_whole(const cli_request *request, cli_option_id option, const char *name, double least,
-                           double most, double *value)
-{
-    const char *text = request->value[option];
-    if (text &&
-        (fv_quantity_parse(NULL, FV_DIM_COUNT, text, value, NULL) == FV_FAIL || *value < least || *value > most))
-        return cli_usage("--%s \"%s\": a whole number from %.0f to %.0f was expected", name, text, least, most);
-    return CLI_GOOD;
-}
-
 static cli_exit read_part(const char *text, fv_sweep_options *options)
 {
     unsigned long part = 0, parts = 0;
@@ -62,9 +52,9 @@ static cli_exit read_options(sweep_run *s)
         return cli_usage("--vary: at most %d attributes", FV_SWEEP_AXES_MOST);
     if (request->value[OPTION_ASK])
         s->options.ask = (fv_sweep_ask)fv_word_find(FV_SWEEP_ASK_WORDS, request->value[OPTION_ASK]);
-    cli_exit code = read_whole(request, OPTION_RANDOM, "random", 1.0, FV_SWEEP_DRAWS_MOST, &draws);
+    cli_exit code = cli_read_whole(request, OPTION_RANDOM, "random", 1.0, FV_SWEEP_DRAWS_MOST, &draws);
     if (code == CLI_GOOD)
-        code = read_whole(request, OPTION_SEED, "seed", 0.0, 4294967295.0, &seed);
+        code = cli_read_whole(request, OPTION_SEED, "seed", 0.0, 4294967295.0, &seed);
     if (code == CLI_GOOD)
         code = read_part(request->value[OPTION_PART], &s->options);
     if (code == CLI_GOOD)

@@ -3,6 +3,7 @@
 #include "num/quantile.h"
 #include "num/quiet.h"
 
+#include <gsl/gsl_blas.h>
 #include <gsl/gsl_linalg.h>
 #include <math.h>
 
@@ -70,4 +71,26 @@ void num_resample(const double *weights, size_t n, double u, size_t count, size_
             sum += weights[++at];
         index[k] = at;
     }
+}
+
+double num_ridge_least(const double *j, const double *f, size_t n, size_t dim)
+{
+    num_quiet();
+    gsl_matrix *a = gsl_matrix_alloc(dim, dim);
+    gsl_vector *g = gsl_vector_alloc(dim), *d = gsl_vector_alloc(dim);
+    double squares = NAN, gain = 0;
+    if (a && g && d) {
+        gsl_matrix_const_view jacobian = gsl_matrix_const_view_array(j, n, dim);
+        gsl_vector_const_view residual = gsl_vector_const_view_array(f, n);
+        gsl_matrix_set_identity(a);
+        gsl_blas_dsyrk(CblasLower, CblasTrans, 1, &jacobian.matrix, 1, a);
+        gsl_blas_dgemv(CblasTrans, 1, &jacobian.matrix, &residual.vector, 0, g);
+        gsl_blas_ddot(&residual.vector, &residual.vector, &squares);
+        if (gsl_linalg_cholesky_decomp1(a) == GSL_SUCCESS && gsl_linalg_cholesky_solve(a, g, d) == GSL_SUCCESS)
+            gsl_blas_ddot(g, d, &gain);
+    }
+    gsl_matrix_free(a);
+    gsl_vector_free(g);
+    gsl_vector_free(d);
+    return squares - gain;
 }

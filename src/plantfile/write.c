@@ -243,6 +243,8 @@ bool fv_plantfile_write(const fv_plant *plant, fv_text *out)
 {
     writer w = {.out = out};
     fv_text_add(out, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
+    if (plant->comment && !strstr(plant->comment, "--"))
+        fv_text_add(out, "<!-- %s -->\n", plant->comment);
     w.line = out->length;
     fv_text_add(out, "<network xmlns=\"%s\"", FV_PLANTFILE_NAMESPACE);
     write_attributes(&w, model_element(EL_NETWORK), plant, 0, false);

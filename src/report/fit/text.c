@@ -1,0 +1,145 @@
+/* SPDX-License-Identifier: MIT */
+/* The fit answer as a screen. */
+#include "print/cautions.h"
+#include "print/notes.h"
+#include "print/screen.h"
+#include "report/fit/report.h"
+
+#include <math.h>
+#include <stdio.h>
+
+enum { UNKNOWNS_SHOWN = 12, STRETCHES_SHOWN = 6, PAIRS_SHOWN = 3 };
+
+static void modes(const report_fit *fit, fv_text *out)
+{
+    const fv_fit_answer *a = fit->answer;
+    print_section(out, "What explains the log");
+    for (size_t k = 0; k < a->mode_count; k++) {
+        fv_text line = {0};
+        fv_text_add(&line, "chance %.0f %%: ", 100 * a->modes[k].probability);
+        report_fit_mode(fit, &a->modes[k], &line);
+        print_say(out, "  - ", &line);
+    }
+    if (a->mode_count > 1)
+        print_sayf(out, "  ",
+                   "Explanations that the log can hardly tell from each other stand side by side: look at the "
+                   "coil, the hose and its sag.");
+}
+
+static void vessels(const report_fit *fit, fv_text *out)
+{
+    static const print_grid_column columns[] = {
+        {"vessel", "", true},     {"core_10 %", "", false}, {"at_target", "", false}, {"core_90 %", "", false},
+        {"hold_10 %", "", false}, {"done", "", false},      {"hold_90 %", "", false}};
+    const fv_fit_answer *a = fit->answer;
+    print_grid *grid = print_grid_new(columns, sizeof columns / sizeof *columns);
+    for (size_t i = 0; i < a->plant->vessel_count; i++) {
+        const fv_fit_vessel *v = &a->vessels[i];
+        const double times[] = {v->core.low, v->core.middle, v->core.high, v->hold.low, v->hold.middle, v->hold.high};
+        print_grid_add(grid, a->plant->vessels[i]->part.id);
+        for (size_t k = 0; k < 6; k++)
+            print_grid_add(grid, report_fit_time(fit, times[k]).text);
+    }
+    print_section(out, "When each vessel was, or will be, done");
+    print_grid_print(grid, out);
+    print_grid_free(grid);
+}
+
+/* A value as a share of what the file says, or as a difference from it. */
+static void add_value(print_grid *grid, const fv_unknown *u, double value)
+{
+    char text[32];
+    if (u->shape == FV_SPREAD_NORMAL)
+        snprintf(text, sizeof text, "%+.1f K", value - u->centre);
+    else
+        snprintf(text, sizeof text, "%+.0f %%", 100 * (value / u->centre - 1));
+    print_grid_add(grid, text);
+}
+
+static void unknowns(const report_fit *fit, fv_text *out)
+{
+    static const print_grid_column columns[] = {{"unknown", "", true},      {"before_10 %", "", false},
+                                                {"before_90 %", "", false}, {"now_10 %", "", false},
+                                                {"now_middle", "", false},  {"now_90 %", "", false}};
+    const fv_fit_answer *a = fit->answer;
+    print_grid *grid = print_grid_new(columns, sizeof columns / sizeof *columns);
+    size_t shown = 0;
+    for (int level = FV_LEARNT; level <= FV_LEARNT_LITTLE; level++)
+        for (size_t i = 0; i < a->unknown_count && shown < UNKNOWNS_SHOWN; i++) {
+            const fv_fit_unknown *u = &a->unknowns[i];
+            if ((int)u->learnt != level)
+                continue;
+            const double values[] = {u->prior_low, u->prior_high, u->low, u->middle, u->high};
+            print_grid_add(grid, a->unknown_list[i].name);
+            for (size_t k = 0; k < 5; k++)
+                add_value(grid, &a->unknown_list[i], values[k]);
+            shown++;
+        }
+    print_section(out, "What the log taught, against what the file says");
+    if (shown > 0)
+        print_grid_print(grid, out);
+    else
+        print_sayf(out, "  ", "Nothing: the readings are too few, or too early.");
+    print_grid_free(grid);
+    size_t pairs = 0;
+    for (size_t i = 0; i < a->unknown_count && pairs < PAIRS_SHOWN; i++) {
+        const fv_fit_unknown *u = &a->unknowns[i];
+        if (u->pair <= (int)i)
+            continue;
+        const fv_unknown *one = &a->unknown_list[i], *other = &a->unknown_list[u->pair];
+        const fv_unknown *easy = one->measurement.effort <= other->measurement.effort ? one : other;
+        print_sayf(out, "  - ", "hard to tell apart: %s and %s; measure the %s (%s)", one->name, other->name,
+                   easy->name, easy->measurement.how);
+        pairs++;
+    }
+}
+
+static void probes(const report_fit *fit, fv_text *out)
+{
+    static const print_grid_column columns[] = {
+        {"probe", "", true}, {"readings_used", "", false}, {"rms", "K", false},       {"offset", "K", false},
+        {"+-", "K", false},  {"noise", "K", false},        {"auto-_corr.", "", false}};
+    const fv_fit_answer *a = fit->answer;
+    print_grid *grid = print_grid_new(columns, sizeof columns / sizeof *columns);
+    for (size_t i = 0; i < a->probe_count; i++) {
+        const fv_fit_probe *p = &a->probes[i];
+        const double numbers[] = {p->rms, p->offset, p->offset_error, p->noise, p->autocorrelation};
+        char text[32];
+        print_grid_add(grid, a->cleaned[i].readings.name);
+        snprintf(text, sizeof text, "%zu", p->used);
+        print_grid_add(grid, text);
+        for (size_t k = 0; k < 5; k++) {
+            snprintf(text, sizeof text, "%.2f", numbers[k]);
+            print_grid_add(grid, isnan(numbers[k]) ? "-" : text);
+        }
+    }
+    print_section(out, "How well each probe is followed");
+    print_grid_print(grid, out);
+    print_grid_free(grid);
+    for (size_t i = 0; i < a->stretch_count && i < STRETCHES_SHOWN; i++) {
+        fv_text line = {0};
+        report_fit_stretch(fit, &a->stretches[i], &line);
+        print_say(out, "  - ", &line);
+    }
+}
+
+fv_status report_fit_text(const report_fit *fit, const fv_faults *remarks, fv_text *out)
+{
+    const fv_fit_answer *a = fit->answer;
+    fv_text line = {0};
+    report_fit_sentence(fit, &line);
+    print_say(out, "", &line);
+    print_sayf(out, "", "%s: times are those of %s; the fire was lit at %s, to %.0f s.",
+               a->plant->title ? a->plant->title : "The plant", a->log->file, report_fit_time(fit, 0).text,
+               a->lit_error);
+    modes(fit, out);
+    vessels(fit, out);
+    unknowns(fit, out);
+    probes(fit, out);
+    print_section(out, "What this counts");
+    report_fit_counts(fit, &line);
+    print_say(out, "  ", &line);
+    print_remarks_text(remarks, fit->units, out);
+    print_cautions_text(a->plant, fit->cautions, out);
+    return out->failed ? FV_FAIL : FV_OK;
+}

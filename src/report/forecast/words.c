@@ -1,0 +1,54 @@
+/* SPDX-License-Identifier: MIT */
+/* The forecast in sentences. */
+#include "report/forecast/report.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+print_shown report_forecast_time(const report_forecast *forecast, double since_lit)
+{
+    print_shown shown = {"-"};
+    char stamp[32];
+    if (isinf(since_lit))
+        snprintf(shown.text, sizeof shown.text, "never");
+    if (!isfinite(since_lit))
+        return shown;
+    fv_logfile_stamp(forecast->answer->log, forecast->answer->lit + since_lit + 30, stamp, sizeof stamp);
+    char *clock = strchr(stamp, ' ');
+    char *text = clock ? clock + 1 : stamp;
+    text[strlen(text) - 3] = '\0';
+    snprintf(shown.text, sizeof shown.text, "%s", text);
+    return shown;
+}
+
+void report_forecast_sentence(const report_forecast *forecast, fv_text *out)
+{
+    const fv_forecast_answer *a = forecast->answer;
+    const fv_forecast_vessel *v = &a->vessels[a->last];
+    const char *id = a->plant->vessels[a->last]->part.id;
+    if (v->done) {
+        fv_text_add(out, "All holds are done, the last in %s at %s.", id,
+                    report_forecast_time(forecast, a->last_middle).text);
+        return;
+    }
+    if (!isfinite(a->last_middle)) {
+        fv_text_add(out, "%s is not done at all as things are (chance that it ever is: %.0f %%).", id, 100 * v->chance);
+        return;
+    }
+    fv_text_add(out, "%s, the last, is done at %s", id, report_forecast_time(forecast, a->last_middle).text);
+    fv_text_add(out, ", eight times in ten between %s and %s; its core is at %s now",
+                report_forecast_time(forecast, a->last_low).text, report_forecast_time(forecast, a->last_high).text,
+                print_shown_as(forecast->units, FV_SHOW_TEMPERATURE, v->core_now).text);
+    fv_text_add(out, " (%s).", report_forecast_time(forecast, a->now - a->lit).text);
+}
+
+void report_forecast_counts(const report_forecast *forecast, fv_text *out)
+{
+    const fv_forecast_answer *a = forecast->answer;
+    fv_text_add(out,
+                "The bands count what `farvessel fit` counts, from %zu readings up to now and %zu draws with an "
+                "effective number of %.0f, each run on to its end. They leave out lids that are opened from now on, "
+                "valves turned that --then does not name, gaps moved by hand, and faults of the model.",
+                a->used, a->draws, a->effective);
+}

@@ -1,0 +1,109 @@
+/* SPDX-License-Identifier: MIT */
+/* The log answer as a screen. */
+#include "print/cautions.h"
+#include "print/notes.h"
+#include "print/screen.h"
+#include "report/log/report.h"
+
+#include <math.h>
+#include <stdio.h>
+
+static void add_minutes(print_grid *grid, double low, double as_read, double high)
+{
+    char text[48];
+    snprintf(text, sizeof text, "%.0f", low / 60);
+    print_grid_add(grid, text);
+    snprintf(text, sizeof text, "%.0f", as_read / 60);
+    print_grid_add(grid, text);
+    snprintf(text, sizeof text, "%.0f", high / 60);
+    print_grid_add(grid, text);
+}
+
+static void probes(const report_log *log, fv_text *out)
+{
+    static const print_grid_column columns[] = {{"probe", "", true},          {"first at_target", "", false},
+                                                {"held_low", "min", false},   {"as_read", "min", false},
+                                                {"held_high", "min", false},  {"of", "min", false},
+                                                {"worth_low", "min", false},  {"as_read", "min", false},
+                                                {"worth_high", "min", false}, {"verdict", "", true}};
+    const fv_log_answer *a = log->answer;
+    print_grid *grid = print_grid_new(columns, sizeof columns / sizeof *columns);
+    for (size_t i = 0; i < a->probe_count; i++) {
+        const fv_log_probe *p = &a->probes[i];
+        char text[32];
+        if (p->readings.at == FV_PROBE_AIR)
+            continue;
+        print_grid_add(grid, report_log_place(log, i).text);
+        print_grid_add(grid, report_log_time(log, p->as_read.first).text);
+        add_minutes(grid, p->low.longest, p->as_read.longest, p->high.longest);
+        snprintf(text, sizeof text, "%.0f", p->hold / 60);
+        print_grid_add(grid, text);
+        add_minutes(grid, p->low.lethality, p->as_read.lethality, p->high.lethality);
+        print_grid_add(grid, report_log_verdict(p->verdict));
+    }
+    print_section(out, "Probes");
+    print_grid_print(grid, out);
+    print_grid_free(grid);
+    const fv_log_probe *p = &a->probes[a->coldest >= 0 ? a->coldest : 0];
+    print_sayf(out, "  ",
+               "held: longest unbroken time at the target. worth: minutes at %s that would do the same, z %s.",
+               print_shown_said(log->units, FV_SHOW_TEMPERATURE, p->reference).text,
+               print_shown_said(log->units, FV_SHOW_TEMPERATURE_DIFFERENCE, p->z).text);
+}
+
+static void rules(const report_log *log, fv_text *out)
+{
+    static const print_grid_column columns[] = {
+        {"rule", "", true}, {"as_read", "times", false}, {"low_end", "times", false}};
+    const fv_log_answer *a = log->answer;
+    size_t count;
+    const fv_log_rule *all = fv_log_rules(&count);
+    const fv_log_probe *p = &a->probes[a->coldest];
+    print_grid *grid = print_grid_new(columns, sizeof columns / sizeof *columns);
+    for (size_t i = 0; i < count; i++) {
+        char text[32];
+        print_grid_add(grid, all[i].what);
+        snprintf(text, sizeof text, "%.2f", p->rules[i].done);
+        print_grid_add(grid, text);
+        snprintf(text, sizeof text, "%.2f", p->rules[i].low);
+        print_grid_add(grid, text);
+    }
+    print_section(out, "What others ask, at the coldest probe");
+    print_grid_print(grid, out);
+    print_grid_free(grid);
+    print_sayf(out, "  ",
+               "Times what each asks: 1 and more is enough. `--format csv --table rules` names the sources; "
+               "whether one applies is for local rules to say.");
+}
+
+fv_status report_log_text(const report_log *log, const fv_faults *remarks, fv_text *out)
+{
+    const fv_log_answer *a = log->answer;
+    fv_text line = {0};
+    report_log_sentence(log, &line);
+    print_say(out, "", &line);
+    print_sayf(out, "", "%s: %zu rows, %s to %s, one each %s.", a->log->file, a->log->count,
+               report_log_time(log, a->log->time[0]).text, report_log_time(log, a->log->time[a->log->count - 1]).text,
+               print_shown_time(a->log->interval).text);
+    probes(log, out);
+    report_log_told(log, &line);
+    if (line.length) {
+        print_section(out, "What was left out or put right");
+        print_say(out, "  ", &line);
+    }
+    fv_text_free(&line);
+    if (a->coldest >= 0)
+        rules(log, out);
+    report_log_curves(log, out);
+    print_section(out, "What this counts");
+    report_log_counts(log, &line);
+    print_say(out, "  ", &line);
+    print_remarks_text(remarks, log->units, out);
+    if (a->plant)
+        print_cautions_text(a->plant, log->cautions, out);
+    else
+        print_sayf(out, "  ! ",
+                   "Steam at the air's pressure kills most growths but not reliably spores, however long. Call it "
+                   "treated, not sterile; local codes and licensed practice come first.");
+    return out->failed ? FV_FAIL : FV_OK;
+}

@@ -1,0 +1,38 @@
+/* SPDX-License-Identifier: MIT */
+/* The odds answer in each format, and what its parts share. */
+#ifndef REPORT_ODDS_REPORT_H
+#define REPORT_ODDS_REPORT_H
+
+#include "farvessel/odds.h"
+#include "farvessel/report.h"
+#include "print/clock.h"
+#include "print/table.h"
+
+typedef struct {
+    const fv_odds_answer *answer;
+    fv_unit_system units;
+    bool cautions; /* all of their words */
+    print_clock clock;
+} report_odds;
+
+/* ---- words.c ---- */
+void report_odds_sentence(const report_odds *odds, fv_text *out);
+/* What the bands count and what they leave out; one paragraph. */
+void report_odds_counts(const report_odds *odds, fv_text *out);
+/* "8 %", "2 K", "factor 2": how wide an unknown is. */
+print_shown report_unknown_spread(const fv_unknown *unknown);
+/* "19:25", "13:07" without a clock, "never". */
+print_shown report_odds_time(const report_odds *odds, double time);
+print_shown report_odds_at(const report_odds *odds, double time); /* "at 19:25", "after 13 h 7 min", "never" */
+print_shown report_odds_minutes(double seconds);
+/* "63 %"; chances next to none or all as such. */
+print_shown report_chance(double chance);
+
+/* ---- tables.c, in the order of FV_REPORT_ODDS_TABLES ---- */
+enum { ODDS_VESSELS, ODDS_INPUTS, ODDS_PLACES, ODDS_RUNS, ODDS_TABLES };
+extern const print_table report_odds_tables[ODDS_TABLES];
+
+fv_status report_odds_text(const report_odds *odds, const fv_faults *remarks, fv_text *out);
+fv_status report_odds_json(const report_odds *odds, const fv_faults *remarks, fv_text *out);
+
+#endif

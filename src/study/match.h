@@ -1,0 +1,149 @@
+/* SPDX-License-Identifier: MIT */
+/* A plant against a log: parameters, runs, residuals; the most probable parameters and draws from their posterior.
+ *
+ * Parameters, all standard normal beforehand, in this order: the plant's unknowns; offsets of the probes, in units of
+ * their error; the time of lighting, in units of its error; where a defect is supposed, its size. */
+#ifndef STUDY_MATCH_H
+#define STUDY_MATCH_H
+
+#include "farvessel/fit.h"
+#include "num/whiten.h"
+#include "study/ensemble.h"
+#include "study/readings.h"
+
+typedef struct {
+    fv_defect_kind kind;
+    int vessel, line;
+} study_defect;
+
+/* Readings of a probe that are used, thinned. */
+typedef struct {
+    size_t probe, count, first; /* in readings; how many; where they begin among all residuals */
+    double *time, *value;       /* s since the lighting as supposed; K */
+    double *noise;              /* variance by reading, K2 */
+    double noise_deviation;     /* K */
+    num_whitener white;
+    double log_norm; /* sum of ln(2 pi F) */
+} match_series;
+
+typedef struct {
+    const fv_plant *plant; /* with what was done */
+    fv_plant *with_deeds;  /* the same, to be freed; NULL: nothing was done */
+    const fv_logfile *log;
+    const fv_progress *progress;
+    fv_faults *faults;
+    fv_arena *arena;
+    study_kits kits;
+    size_t threads;
+    study_unknowns unknowns;
+    study_readings readings;
+    double lit, lit_error; /* s of the log; s */
+    double now;            /* s since the lighting */
+    double every;          /* s, grid of curves */
+    match_series *series;
+    size_t series_count, residuals; /* of readings */
+    double slow[2], slow_time;      /* by place: core and outside, chamber */
+    size_t runs;
+} study_match;
+
+/* FV_FAIL: said in faults. Close it in any case. */
+fv_status study_match_open(study_match *match, const fv_plant *plant, const fv_logfile *log,
+                           const fv_fit_options *options, fv_arena *arena, const fv_progress *progress,
+                           fv_faults *faults);
+void study_match_close(study_match *match);
+/* Sets the whitening by `slow` and `slow_time`. */
+void study_match_whiten(study_match *match);
+
+/* ---- match_model.c ---- */
+size_t study_match_dim(const study_match *match, const study_defect *defect);
+/* What the probes would read, at regular times from the lighting. */
+typedef struct {
+    size_t count;
+    double step;
+    double *value; /* probe * count + i, K */
+} match_curves;
+/* The plant with parameters x. NULL: said in faults. */
+fv_plant *study_match_plant(const study_match *match, const study_defect *defect, const double *x, fv_faults *faults);
+double study_defect_size(const study_defect *defect, double z);
+/* Runs it, to `until`; curves may be NULL. NULL: no solution. The result's plant is to be freed after it. */
+fv_heat_result *study_match_run(const study_match *match, const study_defect *defect, const double *x, double until,
+                                bool to_the_end, fv_heat_kit *kit, const fv_progress *progress, match_curves *curves,
+                                fv_plant **plant);
+void study_match_curves_free(match_curves *curves);
+/* Whitened residuals of the readings, as Huber has them; and then, where x is asked for, the parameters themselves. */
+void study_match_residuals(const study_match *match, const match_curves *curves, const double *x, double *f);
+/* The same before whitening, K: reading - model - offset. */
+void study_match_departures(const study_match *match, const match_curves *curves, const double *x, double *f);
+/* Squares of these are Huber's loss: v^2 up to a bound, then 2 c |v| - c^2 (Ann. Math. Stat. 35 (1964) 73). */
+double study_huber(double v);
+/* One probe's curve at a time since the lighting. */
+double study_match_at(const match_curves *curves, size_t probe, double time);
+
+/* ---- match_solve.c ---- */
+typedef struct {
+    study_defect defect;
+    size_t dim;
+    double *x, *covariance, *factor; /* mode; dim x dim; its Cholesky factor */
+    double *j, *slope;               /* Jacobian of the readings' residuals there; J'f + x */
+    double sum;                      /* of squares, priors included */
+    double evidence;                 /* logarithm, up to what all share */
+    bool good;
+} match_mode;
+/* From x (dim values, NULL: the prior's middle) to the mode. */
+study_ending study_match_solve(study_match *match, const study_defect *defect, const double *start, size_t iterations,
+                               double from, double to, match_mode *mode);
+/* Jacobian of readings' residuals at x, by runs side by side: residuals x dim. */
+study_ending study_match_jacobian(study_match *match, const study_defect *defect, const double *x, const double *f,
+                                  const match_curves *base, double *j, double from, double to);
+/* Fills the mode's Jacobian and slope. */
+study_ending study_match_slopes(study_match *match, match_mode *mode, double from, double to);
+/* Sizes of the slow errors, by their likelihood at the mode. */
+fv_status study_match_errors(study_match *match, const match_mode *mode);
+
+/* ---- match_defects.c: those that could explain more, by what one run each foretells ---- */
+enum { MATCH_MODES_MOST = 4 };
+study_ending study_match_modes(study_match *match, bool defects, match_mode *modes, size_t *count);
+
+/* ---- match_suspects.c: a log that is another plant's, or read wrongly; false: said in faults ---- */
+bool study_match_is_ours(study_match *match, const match_mode *mode);
+
+/* ---- match_draw.c ---- */
+typedef struct {
+    size_t mode;         /* which */
+    double *x;           /* its dim */
+    double weight;       /* sum 1 */
+    double *core, *hold; /* by vessel, s; infinite: never */
+} match_draw;
+typedef struct {
+    match_draw *list;
+    size_t count;
+    double effective;
+    bool sampled; /* weights alone left too few: the draws were moved */
+} match_draws;
+/* Draws from the modes; the modes' probabilities are put right on the way. Each draw runs to the end of all holds,
+ * `until` at the latest. */
+study_ending study_match_draw(study_match *match, const match_mode *modes, size_t mode_count, double *probability,
+                              size_t count, unsigned long seed, double until, match_draws *out);
+
+/* ---- match_bands.c ---- */
+/* Bands of the draws' times by vessel, and of the last hold. work: 4 x draws doubles. */
+void study_match_bands(const study_match *match, const match_draws *draws, fv_fit_vessel *vessels, double last[3],
+                       double *work);
+/* From a log to draws: opens, fits, looks whether it is ours, draws. until: s. FV_FAIL: said, or stopped. */
+typedef struct {
+    study_match match;
+    match_mode modes[MATCH_MODES_MOST];
+    size_t mode_count;
+    double probability[MATCH_MODES_MOST];
+    match_draws draws;
+    double until;
+} match_found;
+fv_status study_match_find(match_found *found, const fv_plant *plant, const fv_logfile *log,
+                           const fv_fit_options *options, fv_arena *arena, const fv_progress *progress,
+                           fv_faults *faults);
+
+/* ---- deeds.c: what was or will be done, as actions ---- */
+fv_status study_deed_add(fv_plant *plant, const fv_logfile *log, double lit, double near, const char *text,
+                         const char *option, fv_faults *faults);
+
+#endif

@@ -1,0 +1,344 @@
+/* SPDX-License-Identifier: MIT */
+/* Draws from the posterior: from the normal approximation at each mode, weighted by the true density; where the weights
+ * leave too few of them, by steps that keep that approximation (preconditioned Crank-Nicolson; Cotter, Roberts, Stuart
+ * & White, Stat. Sci. 28 (2013) 424), accepted by Metropolis' rule. Each draw is a whole run. */
+#include "num/posterior.h"
+#include "num/sample.h"
+#include "study/match.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <stdio.h>
+#include <string.h>
+
+static const double EFFECTIVE_LEAST = 50;
+static const double GOOD_ENOUGH = 0.1; /* of a slope, in units of its deviation, squared */
+enum { CORRECTIONS = 4 };
+
+typedef struct {
+    study_match *match;
+    const match_mode *modes;
+    match_draw *list;
+    double *z;                  /* count x dim_most: standard normals of the draws */
+    double *density, *proposal; /* logarithms, up to what all share */
+    double until;
+    size_t dim_most;
+} drawing;
+
+/* The run of a draw to its end, and what its readings say; f: residuals, in room for them. */
+static void run_draw(const drawing *d, match_draw *draw, double *f, double *density, fv_heat_kit *kit,
+                     const fv_progress *progress)
+{
+    const match_mode *mode = &d->modes[draw->mode];
+    study_match *m = d->match;
+    match_curves curves = {0};
+    fv_plant *plant = NULL;
+    fv_heat_result *r = study_match_run(m, &mode->defect, draw->x, d->until, true, kit, progress, &curves, &plant);
+    *density = -INFINITY;
+    if (r) {
+        double sum = 0;
+        study_match_residuals(m, &curves, draw->x, f);
+        for (size_t i = 0; i < m->residuals; i++)
+            sum += f[i] * f[i];
+        for (size_t i = 0; i < mode->dim; i++)
+            sum += draw->x[i] * draw->x[i];
+        *density = -0.5 * sum;
+        for (size_t v = 0; v < r->vessel_count; v++) {
+            draw->core[v] = isnan(r->vessels[v].core) ? INFINITY : r->vessels[v].core;
+            draw->hold[v] = isnan(r->vessels[v].hold) ? INFINITY : r->vessels[v].hold;
+        }
+    }
+    study_match_curves_free(&curves);
+    fv_heat_free(r);
+    fv_plant_free(plant);
+}
+
+static fv_status one_draw(void *context, size_t index, size_t worker, const fv_progress *progress)
+{
+    const drawing *d = context;
+    match_draw *draw = &d->list[index];
+    const match_mode *mode = &d->modes[draw->mode];
+    double *f = malloc((d->match->residuals + 1) * sizeof *f);
+    num_posterior_draw(mode->x, mode->factor, mode->dim, d->z + index * d->dim_most, draw->x);
+    if (f)
+        run_draw(d, draw, f, d->density + index, study_kit(&d->match->kits, worker), progress);
+    free(f);
+    return f ? FV_OK : FV_FAIL;
+}
+
+static bool room_for(study_match *m, const match_mode *modes, match_draw *list, size_t count)
+{
+    const size_t v = m->plant->vessel_count;
+    for (size_t i = 0; i < count; i++) {
+        list[i].x = fv_arena_alloc(m->arena, modes[list[i].mode].dim, sizeof(double));
+        list[i].core = fv_arena_alloc(m->arena, v + 1, sizeof(double));
+        list[i].hold = fv_arena_alloc(m->arena, v + 1, sizeof(double));
+        if (!list[i].x || !list[i].core || !list[i].hold)
+            return false;
+    }
+    return true;
+}
+
+/* Draws in proportion to what the modes are thought to weigh, at least an eighth each. */
+static void share_out(const match_mode *modes, size_t mode_count, size_t count, match_draw *list)
+{
+    double weight[MATCH_MODES_MOST], sum = 0;
+    for (size_t k = 0; k < mode_count; k++)
+        sum += weight[k] = fmax(1.0 / 8, exp(modes[k].evidence - modes[0].evidence));
+    size_t at = 0;
+    for (size_t k = 0; k < mode_count; k++) {
+        const size_t until = k + 1 == mode_count ? count : at + (size_t)((double)count * weight[k] / sum);
+        for (; at < until; at++)
+            list[at].mode = k;
+    }
+}
+
+static void weigh(drawing *d, const match_mode *modes, size_t mode_count, size_t count, double *probability,
+                  match_draws *out)
+{
+    double of_mode[MATCH_MODES_MOST] = {0};
+    double *weights = d->proposal; /* has been used by then */
+    for (size_t i = 0; i < count; i++)
+        of_mode[d->list[i].mode]++;
+    for (size_t i = 0; i < count; i++) {
+        const match_mode *mode = &modes[d->list[i].mode];
+        double log_q = 0, prior = 0;
+        for (size_t k = 0; k < mode->dim; k++)
+            log_q -= 0.5 * pow(d->z[i * d->dim_most + k], 2) + log(mode->factor[k * mode->dim + k]);
+        /* what the evidence has beside the density: the prior of the defect */
+        prior = mode->evidence + 0.5 * mode->sum;
+        for (size_t k = 0; k < mode->dim; k++)
+            prior -= log(mode->factor[k * mode->dim + k]);
+        d->density[i] += prior;
+        d->proposal[i] = log_q + log(of_mode[d->list[i].mode] / (double)count);
+    }
+    if (getenv("DBG")) {
+        double best = -1e300;
+        for (size_t i = 0; i < count; i++) {
+            double z2 = 0, x2 = 0;
+            for (size_t k = 0; k < modes[0].dim; k++) {
+                z2 += d->z[i * d->dim_most + k] * d->z[i * d->dim_most + k];
+                x2 += d->list[i].x[k] * d->list[i].x[k];
+            }
+            if (i < 16)
+                fprintf(stderr, "draw %zu dens-mode %.1f  z2/2 %.1f x2/2 %.1f\n", i,
+                        d->density[i] - (modes[0].evidence + 0.5 * modes[0].sum) + 0.5 * modes[0].sum, 0.5 * z2,
+                        0.5 * x2);
+            if (d->density[i] > best)
+                best = d->density[i];
+        }
+    }
+    out->effective = num_importance_weights(d->density, d->proposal, count, weights);
+    for (size_t k = 0; k < mode_count; k++)
+        probability[k] = 0;
+    for (size_t i = 0; i < count; i++) {
+        d->list[i].weight = weights[i];
+        probability[d->list[i].mode] += weights[i];
+    }
+}
+
+/* ---- randomize, then optimize ---- */
+
+/* g = J'f + x, the slope of half the sum of squares with the mode's Jacobian. */
+static void slope_at(const match_mode *mode, size_t residuals, const double *f, const double *x, double *g)
+{
+    memcpy(g, x, mode->dim * sizeof *g);
+    for (size_t i = 0; i < residuals; i++)
+        for (size_t k = 0; k < mode->dim; k++)
+            g[k] += mode->j[i * mode->dim + k] * f[i];
+}
+
+static void times_covariance(const match_mode *mode, const double *g, double *out)
+{
+    for (size_t i = 0; i < mode->dim; i++) {
+        out[i] = 0;
+        for (size_t k = 0; k < mode->dim; k++)
+            out[i] += mode->covariance[i * mode->dim + k] * g[k];
+    }
+}
+
+static double product(const double *a, const double *b, size_t n)
+{
+    double sum = 0;
+    for (size_t i = 0; i < n; i++)
+        sum += a[i] * b[i];
+    return sum;
+}
+
+/* What a linear model would have at this draw: b = g at the mode + L^-T z. */
+static void wanted_slope(const match_mode *mode, const double *z, double *b)
+{
+    const size_t n = mode->dim;
+    for (size_t i = n; i-- > 0;) {
+        double sum = z[i];
+        for (size_t k = i + 1; k < n; k++)
+            sum -= mode->factor[k * n + i] * b[k];
+        b[i] = sum / mode->factor[i * n + i];
+    }
+    for (size_t i = 0; i < n; i++)
+        b[i] += mode->slope[i];
+}
+
+typedef struct {
+    double *f, *g, *b, *step, *x; /* of a draw */
+} optimizing;
+
+/* Where the readings would be with x; false: no solution. */
+static bool residuals_at(const drawing *d, const match_mode *mode, const double *x, double *f, fv_heat_kit *kit,
+                         const fv_progress *progress)
+{
+    match_curves curves = {0};
+    fv_plant *plant;
+    fv_heat_result *r =
+        study_match_run(d->match, &mode->defect, x, d->match->now + 900, false, kit, progress, &curves, &plant);
+    if (r)
+        study_match_residuals(d->match, &curves, x, f);
+    study_match_curves_free(&curves);
+    fv_heat_free(r);
+    fv_plant_free(plant);
+    return r != NULL;
+}
+
+/* Moves a draw until its slope is the wanted one; each step is halved where that goes no nearer. */
+static void move_draw(const drawing *d, match_draw *draw, const double *z, const optimizing *o, fv_heat_kit *kit,
+                      const fv_progress *progress)
+{
+    const match_mode *mode = &d->modes[draw->mode];
+    double best = INFINITY, part = 1;
+    wanted_slope(mode, z, o->b);
+    memcpy(o->x, draw->x, mode->dim * sizeof *o->x);
+    for (int k = 0; k < CORRECTIONS; k++) {
+        double off = INFINITY;
+        if (residuals_at(d, mode, o->x, o->f, kit, progress)) {
+            slope_at(mode, d->match->residuals, o->f, o->x, o->g);
+            for (size_t i = 0; i < mode->dim; i++)
+                o->g[i] -= o->b[i];
+            times_covariance(mode, o->g, o->f); /* f is free again: residuals are at least as many */
+            off = product(o->g, o->f, mode->dim);
+        }
+        if (off < best) {
+            best = off;
+            memcpy(draw->x, o->x, mode->dim * sizeof *o->x);
+            memcpy(o->step, o->f, mode->dim * sizeof *o->step);
+            part = 1;
+        } else {
+            part *= 0.5;
+        }
+        if (best < GOOD_ENOUGH || isinf(best))
+            break;
+        for (size_t i = 0; i < mode->dim; i++)
+            o->x[i] = draw->x[i] - part * o->step[i];
+    }
+}
+
+static fv_status optimize_one(void *context, size_t index, size_t worker, const fv_progress *progress)
+{
+    const drawing *d = context;
+    const size_t n = d->match->residuals + d->dim_most + 1;
+    fv_heat_kit *kit = study_kit(&d->match->kits, worker);
+    match_draw *draw = &d->list[index];
+    optimizing o = {malloc(n * sizeof(double)), malloc(n * sizeof(double)), malloc(n * sizeof(double)),
+                    malloc(n * sizeof(double)), malloc(n * sizeof(double))};
+    const bool room = o.f && o.g && o.b && o.step && o.x;
+    if (room) {
+        const match_mode *mode = &d->modes[draw->mode];
+        move_draw(d, draw, d->z + index * d->dim_most, &o, kit, progress);
+        run_draw(d, draw, o.f, d->density + index, kit, progress);
+        slope_at(mode, d->match->residuals, o.f, draw->x, o.g);
+        times_covariance(mode, o.g, o.b);
+        /* what no direction of the mode explains: half of |F|^2 - |Q'F|^2 */
+        d->density[index] += 0.5 * product(o.g, o.b, mode->dim);
+    }
+    free(o.f);
+    free(o.g);
+    free(o.b);
+    free(o.step);
+    free(o.x);
+    return room ? FV_OK : FV_FAIL;
+}
+
+/* Weights of a power below 1 where too few draws would count. */
+static void temper(const double *density, size_t count, double *weights, double *nothing, match_draws *out)
+{
+    double *log_weight = nothing; /* count */
+    for (double power = 1; power > 0.01; power *= 0.8) {
+        for (size_t i = 0; i < count; i++)
+            log_weight[i] = density[i] * power;
+        for (size_t i = 0; i < count; i++)
+            weights[i] = 0;
+        out->effective = num_importance_weights(log_weight, weights, count, weights);
+        if (out->effective >= EFFECTIVE_LEAST)
+            break;
+    }
+}
+
+static study_ending optimize(drawing *d, const match_mode *modes, size_t mode_count, size_t count, double *probability,
+                             match_draws *out)
+{
+    const study_work plan = {.threads = d->match->threads,
+                             .progress = d->match->progress,
+                             .from = 0.92,
+                             .to = 1,
+                             .what = "sampling what the plant may be",
+                             .kits = &d->match->kits};
+    double *weights = malloc((count + 1) * sizeof *weights), *scratch = malloc((count + 1) * sizeof *scratch);
+    const study_ending outcome = weights && scratch ? study_run(&plan, count, optimize_one, d) : STUDY_FAILED;
+    d->match->runs += count * CORRECTIONS;
+    if (outcome == STUDY_DONE) {
+        /* each mode keeps its evidence, its draws share it by their weights */
+        double of_mode[MATCH_MODES_MOST] = {0}, all = 0;
+        temper(d->density, count, weights, scratch, out);
+        for (size_t k = 0; k < mode_count; k++)
+            all += probability[k] = exp(modes[k].evidence - modes[0].evidence);
+        for (size_t i = 0; i < count; i++)
+            of_mode[d->list[i].mode] += weights[i];
+        for (size_t k = 0; k < mode_count; k++)
+            probability[k] /= all;
+        double sum = 0;
+        for (size_t i = 0; i < count; i++) {
+            const size_t k = d->list[i].mode;
+            sum += d->list[i].weight = of_mode[k] > 0 ? weights[i] / of_mode[k] * probability[k] : 0;
+        }
+        for (size_t i = 0; i < count; i++)
+            d->list[i].weight /= sum;
+    }
+    free(weights);
+    free(scratch);
+    return outcome;
+}
+
+study_ending study_match_draw(study_match *match, const match_mode *modes, size_t mode_count, double *probability,
+                              size_t count, unsigned long seed, double until, match_draws *out)
+{
+    drawing d = {.match = match, .modes = modes, .until = until};
+    for (size_t k = 0; k < mode_count; k++)
+        d.dim_most = modes[k].dim > d.dim_most ? modes[k].dim : d.dim_most;
+    fv_arena *arena = match->arena;
+    d.list = fv_arena_alloc(arena, count + 1, sizeof *d.list);
+    d.z = fv_arena_alloc(arena, count * d.dim_most + 1, sizeof(double));
+    d.density = fv_arena_alloc(arena, count + 1, sizeof(double));
+    d.proposal = fv_arena_alloc(arena, count + 1, sizeof(double));
+    if (!d.list || !d.z || !d.density || !d.proposal)
+        return STUDY_FAILED;
+    share_out(modes, mode_count, count, d.list);
+    if (!room_for(match, modes, d.list, count) || num_sample_normal(count, d.dim_most, 1, seed, d.z) == FV_FAIL)
+        return STUDY_FAILED;
+    const study_work plan = {.threads = match->threads,
+                             .progress = match->progress,
+                             .from = 0.89,
+                             .to = 0.94,
+                             .what = "sampling what the plant may be",
+                             .kits = &match->kits};
+    study_ending outcome = study_run(&plan, count, one_draw, &d);
+    match->runs += count;
+    if (outcome != STUDY_DONE)
+        return outcome;
+    weigh(&d, modes, mode_count, count, probability, out);
+    if (out->effective < EFFECTIVE_LEAST && out->effective > 0) {
+        out->sampled = true;
+        outcome = optimize(&d, modes, mode_count, count, probability, out);
+    }
+    out->list = d.list;
+    out->count = count;
+    return outcome;
+}

@@ -1,0 +1,180 @@
+/* SPDX-License-Identifier: MIT */
+/* From a log to the readings that are used: which, when, how noisy. */
+#include "study/match.h"
+
+#include <gsl/gsl_statistics_double.h>
+#include <math.h>
+#include <stdlib.h>
+
+static const double THIN_TO = 240;                        /* readings of a probe, about */
+static const double LIT_SAID = 60, LIT_SUPPOSED = 180;    /* s, error of the time of lighting. Common practice */
+static const double NOISE_LEAST = 0.05, NOISE_MOST = 1.5; /* K */
+static const double SLOW_USUAL[2] = {0.85, 0.85};         /* K: at cores, in chambers */
+static const double SLOW_TIME = 1800;                     /* s */
+enum { READINGS_LEAST = 5 };
+
+/* Robust deviation of the noise: second differences have sqrt(6) times it; 1.4826 of the median's absolute deviation is
+ * the deviation of a normal one. */
+static double noise_of(const fv_probe_readings *r, double *scratch)
+{
+    size_t n = 0;
+    for (size_t i = 2; i < r->count; i++)
+        if (r->flaw[i] == FV_READING_GOOD && r->flaw[i - 1] == FV_READING_GOOD && r->flaw[i - 2] == FV_READING_GOOD)
+            scratch[n++] = fabs(r->value[i] - 2 * r->value[i - 1] + r->value[i - 2]) / sqrt(6);
+    if (n < READINGS_LEAST)
+        return 0.3;
+    return fmax(NOISE_LEAST, fmin(NOISE_MOST, 1.4826 * gsl_stats_median(scratch, 1, n)));
+}
+
+/* The step in which a probe's readings come: their resolution. */
+static double resolution_of(const fv_probe_readings *r)
+{
+    double least = INFINITY;
+    for (size_t i = 1; i < r->count; i++) {
+        const double step = fabs(r->value[i] - r->value[i - 1]);
+        if (step > 1e-6)
+            least = fmin(least, step);
+    }
+    return isfinite(least) ? fmin(least, 2) : 0.1;
+}
+
+static bool use_probe(study_match *m, size_t probe, double *scratch)
+{
+    const fv_probe_readings *r = &m->readings.list[probe];
+    match_series *s = &m->series[m->series_count];
+    size_t good = 0;
+    for (size_t i = 0; i < r->count; i++)
+        good += r->flaw[i] == FV_READING_GOOD && r->time[i] - m->lit <= m->now;
+    if (good < READINGS_LEAST)
+        return true;
+    const double span = m->now + 600, apart = span / THIN_TO;
+    double **arrays[] = {&s->time, &s->value, &s->noise, &s->white.fade, &s->white.gain, &s->white.scale};
+    for (size_t k = 0; k < sizeof arrays / sizeof *arrays; k++)
+        if (!(*arrays[k] = fv_arena_alloc(m->arena, good + 1, sizeof(double))))
+            return false;
+    s->probe = probe;
+    s->first = m->residuals;
+    s->noise_deviation = noise_of(r, scratch);
+    const double resolution = resolution_of(r), variance = pow(s->noise_deviation, 2) + pow(resolution, 2) / 12;
+    for (size_t i = 0; i < r->count; i++) {
+        const double t = r->time[i] - m->lit;
+        if (r->flaw[i] != FV_READING_GOOD || t > m->now || (s->count && t < s->time[s->count - 1] + apart))
+            continue;
+        s->time[s->count] = t;
+        s->value[s->count] = r->value[i];
+        s->noise[s->count++] = variance;
+    }
+    m->residuals += s->count;
+    m->series_count++;
+    return true;
+}
+
+static bool use_readings(study_match *m)
+{
+    double *scratch = malloc((m->log->count + 1) * sizeof *scratch);
+    m->series = fv_arena_alloc(m->arena, m->readings.count + 1, sizeof *m->series);
+    bool good = scratch && m->series;
+    for (size_t i = 0; i < m->readings.count && good; i++)
+        good = use_probe(m, i, scratch);
+    free(scratch);
+    if (!good)
+        fv_error(m->faults, FV_ERR_SYSTEM, m->plant->loc, "out of memory");
+    else if (m->residuals == 0)
+        fv_error(m->faults, FV_ERR_INPUT, (fv_loc){m->log->file, 0},
+                 "no probe has as many as %d good readings up to then; `farvessel odds` says what is known before",
+                 READINGS_LEAST);
+    return good && m->residuals > 0;
+}
+
+void study_match_whiten(study_match *match)
+{
+    for (size_t i = 0; i < match->series_count; i++) {
+        match_series *s = &match->series[i];
+        const bool chamber = match->readings.list[s->probe].at == FV_PROBE_CHAMBER;
+        const num_slow_error slow = {match->slow[chamber], match->slow_time};
+        s->log_norm = num_whiten_prepare(&slow, s->time, s->noise, s->count, &s->white);
+    }
+}
+
+/* When the fire was lit, and up to when readings count. */
+static fv_status set_times(study_match *m, const fv_fit_options *o)
+{
+    const fv_logfile *log = m->log;
+    m->lit = log->time[0];
+    m->lit_error = o->lit ? LIT_SAID : LIT_SUPPOSED;
+    if (o->lit && fv_logfile_when(log, o->lit, log->time[0], "--lit", &m->lit, m->faults) == FV_FAIL)
+        return FV_FAIL;
+    double now = log->time[log->count - 1];
+    if (o->now && fv_logfile_when(log, o->now, 0.5 * (log->time[0] + now), "--now", &now, m->faults) == FV_FAIL)
+        return FV_FAIL;
+    m->now = fmin(now, log->time[log->count - 1]) - m->lit;
+    if (m->now > 0)
+        return FV_OK;
+    char lit[32], end[32];
+    fv_error(m->faults, FV_ERR_INPUT, (fv_loc){log->file, 0},
+             "the fire was lit at %s, after the last reading that counts (%s)",
+             fv_logfile_stamp(log, m->lit, lit, sizeof lit), fv_logfile_stamp(log, now, end, sizeof end));
+    return FV_FAIL;
+}
+
+static fv_status add_deeds(study_match *m, const fv_fit_options *o)
+{
+    if (o->did_count == 0)
+        return FV_OK;
+    m->with_deeds = fv_plant_copy(m->plant);
+    if (!m->with_deeds) {
+        fv_error(m->faults, FV_ERR_SYSTEM, m->plant->loc, "out of memory");
+        return FV_FAIL;
+    }
+    for (size_t i = 0; i < o->did_count; i++)
+        if (study_deed_add(m->with_deeds, m->log, m->lit, m->lit + 0.5 * m->now, o->did[i], "--did", m->faults) ==
+            FV_FAIL)
+            return FV_FAIL;
+    m->plant = m->with_deeds;
+    return fv_plant_link(m->with_deeds, m->faults);
+}
+
+/* The plant as the file has it, for values that correlations supply. */
+static fv_status find_unknowns(study_match *m)
+{
+    fv_heat_options options;
+    fv_heat_defaults(&options);
+    options.stop_at_core = true;
+    options.every = 0;
+    fv_heat_result *now = study_run_somehow(m->plant, &options, m->progress, m->faults);
+    if (!now)
+        return FV_FAIL;
+    const fv_status status = study_unknowns_find(m->plant, now->at_first_steam, m->arena, &m->unknowns);
+    fv_heat_free(now);
+    if (status == FV_FAIL)
+        fv_error(m->faults, FV_ERR_SYSTEM, m->plant->loc, "out of memory");
+    return status;
+}
+
+fv_status study_match_open(study_match *match, const fv_plant *plant, const fv_logfile *log,
+                           const fv_fit_options *options, fv_arena *arena, const fv_progress *progress,
+                           fv_faults *faults)
+{
+    *match = (study_match){.plant = plant,
+                           .log = log,
+                           .progress = progress,
+                           .faults = faults,
+                           .arena = arena,
+                           .threads = options->threads,
+                           .slow = {SLOW_USUAL[0], SLOW_USUAL[1]},
+                           .slow_time = SLOW_TIME};
+    const double boiling = fv_sat_t(fv_sat_line(), fv_site_pressure(&plant->site), NULL);
+    if (set_times(match, options) == FV_FAIL || add_deeds(match, options) == FV_FAIL ||
+        study_readings_find(match->plant, log, boiling, arena, &match->readings, faults) == FV_FAIL ||
+        find_unknowns(match) == FV_FAIL || !use_readings(match))
+        return FV_FAIL;
+    match->every = fmax(30, fmin(120, match->now / 60));
+    study_match_whiten(match);
+    return FV_OK;
+}
+
+void study_match_close(study_match *match)
+{
+    study_kits_free(&match->kits);
+    fv_plant_free(match->with_deeds);
+}
