@@ -8,7 +8,6 @@
 
 #include <math.h>
 #include <stdlib.h>
-#include <stdio.h>
 #include <string.h>
 
 static const double EFFECTIVE_LEAST = 50;
@@ -111,22 +110,6 @@ static void weigh(drawing *d, const match_mode *modes, size_t mode_count, size_t
             prior -= log(mode->factor[k * mode->dim + k]);
         d->density[i] += prior;
         d->proposal[i] = log_q + log(of_mode[d->list[i].mode] / (double)count);
-    }
-    if (getenv("DBG")) {
-        double best = -1e300;
-        for (size_t i = 0; i < count; i++) {
-            double z2 = 0, x2 = 0;
-            for (size_t k = 0; k < modes[0].dim; k++) {
-                z2 += d->z[i * d->dim_most + k] * d->z[i * d->dim_most + k];
-                x2 += d->list[i].x[k] * d->list[i].x[k];
-            }
-            if (i < 16)
-                fprintf(stderr, "draw %zu dens-mode %.1f  z2/2 %.1f x2/2 %.1f\n", i,
-                        d->density[i] - (modes[0].evidence + 0.5 * modes[0].sum) + 0.5 * modes[0].sum, 0.5 * z2,
-                        0.5 * x2);
-            if (d->density[i] > best)
-                best = d->density[i];
-        }
     }
     out->effective = num_importance_weights(d->density, d->proposal, count, weights);
     for (size_t k = 0; k < mode_count; k++)
