@@ -25,6 +25,7 @@ typedef struct {
     bool brief;           /* text: no more than the answer and its table, 20 lines at most */
     bool cautions;        /* text: all words of the cautions, not a line for each */
     bool series;          /* JSON of a run in time: its samples, too */
+    const struct fv_assumed_answer *assumed; /* of check and heat: which assumptions matter most; NULL: not known */
 } fv_report_options;
 void fv_report_defaults(fv_report_options *options); /* text, metric, no clock */
 

@@ -5,6 +5,7 @@
 #ifndef FARVESSEL_REPORT_H
 #define FARVESSEL_REPORT_H
 
+#include "farvessel/assumed.h"
 #include "farvessel/base.h"
 #include "farvessel/fit.h"
 #include "farvessel/forecast.h"
@@ -24,7 +25,7 @@
 #include "farvessel/why.h"
 
 /* Tables that CSV can give. */
-#define FV_REPORT_CHECK_TABLES "values|vessels|joints"
+#define FV_REPORT_CHECK_TABLES "values|vessels|joints|matters"
 #define FV_REPORT_FLOW_TABLES "vessels|lines|boilers|joints|holes|turndown|plant"
 #define FV_REPORT_HEAT_TABLES "series|vessels|happenings|split|boilers|lines|firing|plant"
 #define FV_REPORT_WHY_TABLES "vessels|shares|pressure|remedies|effects"

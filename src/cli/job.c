@@ -37,3 +37,13 @@ bool cli_saves(const cli_job *job)
 {
     return job->request->value[OPTION_SAVE] != NULL;
 }
+
+fv_assumed_answer *cli_assumed(const cli_job *job)
+{
+    if (job->request->value[OPTION_NO_RANKING])
+        return NULL;
+    fv_faults *own = fv_faults_new(); /* the answer stands without it */
+    fv_assumed_answer *found = own ? fv_assumed_run(job->plant, 0, job->progress, own) : NULL;
+    fv_faults_free(own);
+    return found;
+}

@@ -86,6 +86,8 @@ static const cli_option options[] = {
      "no more than the answer and its table, 20 lines at most"},
     {OPTION_CAUTIONS, "cautions", 0, NULL, NULL, false, (TABLE_VERBS & ~FOR(VERB_CHECK)) | FOR(VERB_LOG),
      "all words of the cautions; by default a line for each"},
+    {OPTION_NO_RANKING, "no-ranking", 0, NULL, NULL, false, FOR(VERB_CHECK) | FOR(VERB_HEAT),
+     "leave out which assumptions move the last core most; quicker"},
     {OPTION_SERIES, "series", 0, NULL, NULL, false, FOR(VERB_HEAT),
      "JSON with all samples of curves; by default without, and CSV has them in the table series"},
     {OPTION_TABLE, "table", 0, FV_REPORT_CHECK_TABLES, FV_REPORT_CHECK_TABLES, false, FOR(VERB_CHECK),

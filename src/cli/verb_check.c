@@ -17,8 +17,11 @@ static bool answer(cli_job *job, void *question)
     (void)question;
     fv_check_answer *checked = fv_check_answer_new(job->plant, job->faults);
     fv_faults_sort(job->faults);
+    fv_assumed_answer *assumed = checked ? cli_assumed(job) : NULL;
+    job->report.assumed = assumed;
     if (checked)
         fv_report_check(checked, job->faults, &job->report, &job->text);
+    fv_assumed_free(assumed);
     fv_check_answer_free(checked);
     return checked != NULL;
 }

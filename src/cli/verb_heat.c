@@ -2,6 +2,7 @@
 /* heat: when is each core done, and which vessel is starved? */
 #include "cli/cli.h"
 
+enum { RANKED_MOST = 8 }; /* vessels */
 #define SAMPLES_MOST 1e6
 #define YEAR (365.0 * 86400.0)
 
@@ -29,8 +30,14 @@ static bool answer(cli_job *job, void *question)
         return false;
     fv_heat_result *result = fv_heat_run(job->plant, question, job->progress, job->faults);
     fv_faults_sort(job->faults);
+    /* Only people read it there, and not of plants that take long; check ranks them all. */
+    const bool ranks =
+        result && job->report.format == FV_REPORT_TEXT && !job->report.brief && job->plant->vessel_count <= RANKED_MOST;
+    fv_assumed_answer *assumed = ranks ? cli_assumed(job) : NULL;
+    job->report.assumed = assumed;
     if (result)
         fv_report_heat(result, job->faults, &job->report, &job->text);
+    fv_assumed_free(assumed);
     fv_heat_free(result);
     return result != NULL;
 }

@@ -33,13 +33,14 @@ fv_status fv_report_check(const fv_check_answer *answer, const fv_faults *remark
                           fv_text *out)
 {
     report_check check;
-    const bool made = report_check_make(answer, options->units, &check);
+    const bool made = report_check_make(answer, options, &check);
     const report_frame frame = {.kind = "check",
                                 .plant = answer->plant,
                                 .answer = &check,
                                 .tables = report_check_tables,
                                 .table_count = CHECK_TABLES,
                                 .table = report_check_table,
+                                .why = report_check_reasons,
                                 .details = report_check_details,
                                 .json = report_check_json,
                                 .no_cautions = true};

@@ -3,6 +3,7 @@
 #include "report/check/report.h"
 #include "print/fields.h"
 #include "print/show.h"
+#include "report/assumptions.h"
 
 #include <stdio.h>
 
@@ -36,9 +37,9 @@ static bool find_joints(report_check *check)
     return good;
 }
 
-bool report_check_make(const fv_check_answer *answer, fv_unit_system units, report_check *check)
+bool report_check_make(const fv_check_answer *answer, const fv_report_options *options, report_check *check)
 {
-    *check = (report_check){.answer = answer, .units = units};
+    *check = (report_check){.answer = answer, .assumed = options->assumed, .units = options->units};
     return print_said_collect(answer->plant, &check->said) && find_joints(check);
 }
 
@@ -111,8 +112,41 @@ static const print_field joint_fields[] = {
     NAMES(joint, "parts", names, IN_ALL),
 };
 
+/* ---- what matters most of what is assumed ---- */
+
+static const fv_assumed_row *assumed(const void *answer, size_t i)
+{
+    return &check_of(answer)->assumed->rows[i];
+}
+ROWS(assumed_rows, check_of(answer)->assumed ? check_of(answer)->assumed->row_count : 0)
+ROW(assumed_row, assumed(answer, i))
+ROW(assumed_attr, assumed(answer, i)->attr)
+WORD_OF(assumed_element, assumed(answer, i)->element->name)
+WORD_OF(assumed_unit, fv_dim_si_unit(assumed(answer, i)->attr->dim))
+WORD_OF(assumed_from,
+        SHOWN(report_assumed_value(check_of(answer)->units, assumed(answer, i), assumed(answer, i)->from)))
+WORD_OF(assumed_to, SHOWN(report_assumed_value(check_of(answer)->units, assumed(answer, i), assumed(answer, i)->to)))
+WORD_OF(assumed_shift, SHOWN(report_assumed_shift(assumed(answer, i))))
+
+static const print_field assumed_fields[] = {
+    WORD("element", IN_ALL, assumed_element),
+    PART_TEXT(fv_attr, "attribute", name, IN_ALL),
+    TEXT(fv_assumed_row, "part", part, IN_DATA),
+    COUNT(fv_assumed_row, "parts", parts, IN_ALL),
+    FLAG(fv_assumed_row, "guess", guess, IN_DATA),
+    WORD("taken_as", IN_ALL, assumed_from),
+    WORD("tried", IN_ALL, assumed_to),
+    NUMBER(fv_assumed_row, "from_si", from, "", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_assumed_row, "to_si", to, "", IN_DATA, FV_SHOW_NUMBER),
+    WORD("unit", IN_DATA, assumed_unit),
+    NUMBER(fv_assumed_row, "last_core", last_core, "_s", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_assumed_row, "shift", shift, "_s", IN_DATA, FV_SHOW_NUMBER),
+    WORD("last_core", IN_TEXT, assumed_shift),
+};
+
 const print_table report_check_tables[CHECK_TABLES] = {
     [CHECK_VALUES] = {"values", FIELDS(value_fields), said_rows, said_row, said_part},
     [CHECK_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_rows, vessel_row, vessel_part},
     [CHECK_JOINTS] = {"joints", FIELDS(joint_fields), joint_rows, joint_row, NULL},
+    [CHECK_MATTERS] = {"matters", FIELDS(assumed_fields), assumed_rows, assumed_row, assumed_attr},
 };

@@ -3,6 +3,7 @@
  */
 #include "farvessel/constants.h"
 #include "report/heat/report.h"
+#include "report/assumptions.h"
 
 #include <math.h>
 
@@ -317,6 +318,17 @@ static void note_vented(const report_heat *heat, print_notes *notes)
     fv_text_free(&text);
 }
 
+static void note_assumptions(const report_heat *heat, print_notes *notes)
+{
+    fv_text text = {0};
+    if (!heat->assumed || heat->assumed->row_count == 0)
+        return;
+    report_assumed_say(heat->assumed, heat->units, &text);
+    print_note_add(notes, "assumptions", "%s", text.text ? text.text : "");
+    notes->failed = notes->failed || text.failed;
+    fv_text_free(&text);
+}
+
 void report_heat_notes(const report_heat *heat, print_notes *notes)
 {
     for (size_t i = 0; i < heat->result->vessel_count; i++)
@@ -328,5 +340,6 @@ void report_heat_notes(const report_heat *heat, print_notes *notes)
     note_lids(heat, notes);
     note_supply(heat, notes);
     note_vented(heat, notes);
+    note_assumptions(heat, notes);
     print_note_sources(heat->result->plant, notes);
 }

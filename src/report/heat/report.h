@@ -35,7 +35,8 @@ typedef struct {
     const fv_heat_result *result;
     fv_unit_system units;
     print_clock clock;
-    bool with_series; /* samples stand in the JSON */
+    const fv_assumed_answer *assumed; /* which assumptions matter most; NULL: not known */
+    bool with_series;                 /* samples stand in the JSON */
     fv_arena *arena;
     report_fate *fates; /* by vessel */
     const char **why;   /* by vessel: why it is starved, unheld, lagging or not through; NULL: nothing to explain */
