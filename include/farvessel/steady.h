@@ -122,6 +122,7 @@ typedef struct {
     fv_verdict verdict;
     double coil_pressure;          /* Pa gauge at the coil's inlet */
     double chamber_pressure;       /* Pa gauge at the coil's level */
+    double chamber_temperature;    /* K where it holds, by heat and air; NaN: not told, it heats or is shut */
     double vented;                 /* kg/s out of the openings */
     double air_drawn_in;           /* kg/s, sum over openings that draw */
     double evenness;               /* smallest hole flow / largest; below 0 where a hole draws in */
@@ -188,6 +189,20 @@ typedef struct {
 } fv_flow_options;
 void fv_flow_defaults(fv_flow_options *options);
 
+/* The least fire for the hold: the smallest setting at which, and above which, the chamber of every vessel that is not
+ * shut stays at its target or above, walls soaked through, by the steady balances of heat and air (holding.c). It is
+ * for ever: a short hold lives on stored heat, and walls that are not soaked yet may ask for more. The one definition
+ * for all verbs. */
+typedef struct {
+    double fire;   /* multiplies every boiler's own fire setting; NaN: none in question */
+    double output; /* W of all boilers there */
+    int vessel;    /* who falls below its target first; with `fire` NaN: who is below at full fire; -1: none to 5 % */
+    bool unsolved; /* a setting on the way down has no solution */
+} fv_least_fire;
+/* From `fire` down. FV_FAIL: faults say why, or progress asked to stop. */
+fv_status fv_least_fire_of(const fv_plant *plant, double fire, const fv_progress *progress, fv_least_fire *found,
+                           fv_faults *faults);
+
 typedef struct {
     double fire;
     fv_steady_result *state; /* NULL where this setting has no solution */
@@ -203,6 +218,7 @@ typedef struct {
                             gets less than its need, or nothing passes its seal; NaN: none down to 5 % */
     double dropout_output; /* W of all boilers there */
     int dropout_vessel;    /* -1: none */
+    fv_least_fire hold;    /* of the same plant, all vessels holding; sought with the turn-down table */
     bool dropout_unsolved; /* a setting on the way down has no solution, so it is not known who drops out first */
 } fv_flow_answer;
 fv_flow_answer *fv_flow_answer_new(const fv_plant *plant, const fv_flow_options *options, const fv_progress *progress,

@@ -4,8 +4,8 @@
  * layer.
  */
 #include "farvessel/constants.h"
+#include "steady/need.h"
 #include "farvessel/heat.h"
-#include "farvessel/steady.h"
 
 #include <math.h>
 
@@ -89,6 +89,17 @@ static fv_status wall_heat(const fv_plant *plant, const fv_wall *wall, double t_
     }
     *loss = q * wall->area.v;
     return status;
+}
+
+double steady_uptake(const fv_plant *plant, const fv_vessel *vessel, double t)
+{
+    double sum = 0;
+    for (size_t i = 0; i < vessel->wall_count; i++) {
+        double stored, loss;
+        if (wall_heat(plant, vessel->walls[i], t, plant->site.air.v, &stored, &loss) != FV_FAIL)
+            sum += loss;
+    }
+    return fv_or(vessel->uptake, sum);
 }
 
 fv_status fv_vessel_need_of(const fv_plant *plant, const fv_vessel *vessel, const fv_sat *sat, fv_vessel_need *need,

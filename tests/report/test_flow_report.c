@@ -206,7 +206,7 @@ static void one_name_everywhere(void **state)
     char *csv = bench_report(b, FV_REPORT_CSV, FV_METRIC, "vessels");
     assert_non_null(strstr(csv, "vessel,phase,steam_kg_s,"));
     assert_non_null(strstr(csv, ",coil_pressure_pa_gauge,"));
-    assert_non_null(strstr(csv, "\nbin1,heating,0.0027,0,1,6000,4000,43200,fed,1234,0,0.95,"));
+    assert_non_null(strstr(csv, "\nbin1,heating,0.0027,0,1,6000,4000,43200,fed,1234,0,0,0.95,"));
     char *text = bench_report(b, FV_REPORT_TEXT, FV_METRIC, NULL);
     assert_non_null(strstr(text, "  vessel  steam  share  heat  need  verdict  pressure  evenness  vented\n"));
     assert_non_null(strstr(text, "  bin1     9.72    100  6.00  4.00  fed          12.3     0.950       0\n"));

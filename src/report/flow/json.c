@@ -67,6 +67,14 @@ static json_t *dropout(const fv_flow_answer *answer)
                      print_json_word(answer->plant->vessels[answer->dropout_vessel]->part.id));
 }
 
+static json_t *least_fire(const fv_flow_answer *answer)
+{
+    const fv_least_fire *hold = &answer->hold;
+    const char *vessel = hold->vessel >= 0 ? answer->plant->vessels[hold->vessel]->part.id : NULL;
+    return json_pack("{s:o, s:o, s:o}", "fire", print_json_number(hold->fire), "output_w",
+                     print_json_number(hold->output), "vessel", vessel ? print_json_word(vessel) : json_null());
+}
+
 void report_flow_json(const report_frame *frame, json_t **root)
 {
     const fv_flow_answer *answer = frame->answer;
@@ -76,4 +84,5 @@ void report_flow_json(const report_frame *frame, json_t **root)
         report_frame_table_json(frame, i, root);
     print_json_set(root, "turndown", turndown(answer));
     print_json_set(root, "dropout", dropout(answer));
+    print_json_set(root, "least_fire", least_fire(answer));
 }

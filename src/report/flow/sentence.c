@@ -169,7 +169,7 @@ static bool any_has_enough(const fv_steady_result *state)
     return false;
 }
 
-void report_dropout_sentence(const fv_flow_answer *answer, fv_unit_system units, fv_text *out)
+static void say_dropout(const fv_flow_answer *answer, fv_unit_system units, fv_text *out)
 {
     if (answer->dropout_unsolved) {
         fv_text_add(out, "Who drops out first was not found: some setting in between has no solution.");
@@ -186,4 +186,29 @@ void report_dropout_sentence(const fv_flow_answer *answer, fv_unit_system units,
                 name(answer, vessel), print_shown_as(units, FV_SHOW_SHARE, answer->dropout_fire).text,
                 print_shown_as(units, FV_SHOW_POWER, answer->dropout_output).text);
     fv_text_add(out, "%s.", print_shown_as(units, FV_SHOW_POWER, answer->state->vessels[vessel].need).text);
+}
+
+/* The least fire for the hold; the same figure wherever turning down is spoken of. */
+static void say_least_fire(const fv_flow_answer *answer, fv_unit_system units, fv_text *out)
+{
+    const fv_least_fire *hold = &answer->hold;
+    if (hold->unsolved) {
+        fv_text_add(out, " The least fire for the hold was not found: some setting in between has no solution.");
+    } else if (!isnan(hold->fire)) {
+        fv_text_add(out,
+                    " To hold all at their targets, walls soaked through, takes %s fire (%s); below it the chamber ",
+                    print_shown_as(units, FV_SHOW_SHARE, hold->fire).text,
+                    print_shown_as(units, FV_SHOW_POWER, hold->output).text);
+        fv_text_add(out, "of %s falls under its target first.", name(answer, (size_t)hold->vessel));
+    } else if (hold->vessel >= 0) {
+        fv_text_add(out, " Not even this fire holds %s at its target for long.", name(answer, (size_t)hold->vessel));
+    } else if (any_has_enough(answer->state)) {
+        fv_text_add(out, " 5 %% fire still holds all at their targets.");
+    }
+}
+
+void report_dropout_sentence(const fv_flow_answer *answer, fv_unit_system units, fv_text *out)
+{
+    say_dropout(answer, units, out);
+    say_least_fire(answer, units, out);
 }

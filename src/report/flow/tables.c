@@ -52,6 +52,7 @@ static const print_field vessel_fields[] = {
     WORD("verdict", IN_ALL, vessel_verdict),
     V(coil_pressure, "_pa_gauge", IN_ALL, FV_SHOW_PRESSURE),
     V(chamber_pressure, "_pa_gauge", IN_DATA, FV_SHOW_PRESSURE),
+    V(chamber_temperature, "_k", IN_DATA, FV_SHOW_TEMPERATURE),
     CELL("evenness", "", IN_ALL, FV_SHOW_NUMBER, vessel_evenness),
     V(vented, "_kg_s", IN_ALL, FV_SHOW_STEAM),
     V(air_drawn_in, "_kg_s", IN_DATA, FV_SHOW_STEAM),
