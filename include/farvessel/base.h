@@ -1,5 +1,8 @@
 /* SPDX-License-Identifier: MIT */
-/* Floor 0: status, places in a file, collected faults, memory that is freed as one, growing text, progress. */
+/* Floor 0: status, places in a file, collected faults, memory that is freed as one, growing text, progress.
+ *
+ * Of all public functions: NULL where something is needed gives FV_FAIL, NULL, false, NaN, 0 or -1 and does nothing
+ * else, but for an error that names the function where there is a list of faults. */
 #ifndef FARVESSEL_BASE_H
 #define FARVESSEL_BASE_H
 
@@ -43,6 +46,8 @@ fv_faults *fv_faults_new(void);
 void fv_faults_free(fv_faults *faults);
 void fv_error(fv_faults *faults, fv_err_class class, fv_loc loc, const char *fmt, ...) FV_PRINTF(4, 5);
 void fv_caution(fv_faults *faults, fv_err_class class, fv_loc loc, const char *fmt, ...) FV_PRINTF(4, 5);
+/* Of a function that was given NULL where it needs something: an error that names it. */
+void fv_error_null(fv_faults *faults, const char *function);
 size_t fv_faults_count(const fv_faults *faults);
 size_t fv_faults_errors(const fv_faults *faults);
 const fv_fault *fv_faults_at(const fv_faults *faults, size_t i); /* belongs to the list */

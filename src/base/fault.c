@@ -32,7 +32,7 @@ void fv_faults_free(fv_faults *faults)
 
 static void add(fv_faults *faults, bool caution, fv_err_class class, fv_loc loc, const char *fmt, va_list args)
 {
-    if (!faults)
+    if (!faults || !fmt)
         return;
     faults->errors += !caution;
     faults->of_system += !caution; /* until it is stored */
@@ -67,6 +67,11 @@ void fv_caution(fv_faults *faults, fv_err_class class, fv_loc loc, const char *f
     va_start(args, fmt);
     add(faults, true, class, loc, fmt, args);
     va_end(args);
+}
+
+void fv_error_null(fv_faults *faults, const char *function)
+{
+    fv_error(faults, FV_ERR_INPUT, (fv_loc){NULL, 0}, "%s was given NULL where it needs something", function);
 }
 
 size_t fv_faults_count(const fv_faults *faults)

@@ -38,6 +38,8 @@ void fv_arena_free(fv_arena *arena)
 
 void *fv_arena_alloc(fv_arena *arena, size_t count, size_t size)
 {
+    if (!arena)
+        return NULL;
     if (size && count > (SIZE_MAX - CHUNK_BYTES) / size)
         return NULL;
     size_t need = (count * size + ALIGNMENT - 1) / ALIGNMENT * ALIGNMENT;
@@ -58,6 +60,8 @@ void *fv_arena_alloc(fv_arena *arena, size_t count, size_t size)
 
 char *fv_arena_copy(fv_arena *arena, const char *text)
 {
+    if (!arena || !text)
+        return NULL;
     size_t bytes = strlen(text) + 1;
     char *copy = fv_arena_alloc(arena, bytes, 1);
     if (copy)
@@ -67,6 +71,8 @@ char *fv_arena_copy(fv_arena *arena, const char *text)
 
 char *fv_arena_printf(fv_arena *arena, const char *fmt, ...)
 {
+    if (!arena)
+        return NULL;
     va_list args, again;
     va_start(args, fmt);
     va_copy(again, args);
@@ -81,6 +87,8 @@ char *fv_arena_printf(fv_arena *arena, const char *fmt, ...)
 
 bool fv_grow(void **array, size_t *cap, size_t need, size_t size)
 {
+    if (!cap)
+        return false;
     if (need <= *cap)
         return true;
     size_t bigger = *cap < 8 ? 8 : *cap + *cap / 2;
@@ -116,6 +124,8 @@ void fv_text_addv(fv_text *text, const char *fmt, va_list args)
 
 void fv_text_add(fv_text *text, const char *fmt, ...)
 {
+    if (!text)
+        return;
     va_list args;
     va_start(args, fmt);
     fv_text_addv(text, fmt, args);
@@ -124,6 +134,8 @@ void fv_text_add(fv_text *text, const char *fmt, ...)
 
 void fv_text_free(fv_text *text)
 {
+    if (!text)
+        return;
     free(text->text);
     *text = (fv_text){0};
 }

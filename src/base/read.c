@@ -76,6 +76,10 @@ static char *read_all(int fd, int first, size_t most, size_t *length)
 
 char *fv_read_whole(const char *path, size_t most, size_t *length, fv_faults *faults)
 {
+    if (!length) {
+        fv_error_null(faults, __func__);
+        return NULL;
+    }
     const bool standard = path && strcmp(path, "-") == 0;
     const fv_loc loc = {standard ? "standard input" : path, 0};
     int first = -1;

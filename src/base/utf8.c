@@ -13,6 +13,8 @@ static bool goes_on(char byte)
 
 size_t fv_utf8_read(const char *text, unsigned *code)
 {
+    if (!code)
+        return 0;
     static const unsigned least[] = {0, 0, 0x80, 0x800, 0x10000};
     const unsigned char first = text ? (unsigned char)text[0] : 0;
     const size_t length = first < 0x80 ? 1 : first >= 0xF0 ? 4 : first >= 0xE0 ? 3 : first >= 0xC2 ? 2 : 0;

@@ -48,6 +48,8 @@ static icalcomponent *event_of(const fv_calendar_event *event, struct icaltimety
 fv_status fv_calendar_write(const char *title, const char *monday, const fv_calendar_event *events, size_t count,
                             fv_text *out)
 {
+    if (!monday || (count > 0 && !events))
+        return FV_FAIL;
     struct icaltimetype first = date_of(monday);
     if (icaltime_is_null_time(first))
         return FV_FAIL;

@@ -19,6 +19,8 @@ static void civil(long days, int *year, int *month, int *day)
 
 char *fv_logfile_stamp(const fv_logfile *log, double time, char *buffer, size_t size)
 {
+    if (!log || !buffer)
+        return NULL;
     const long days = (long)floor(time / DAY), s = (long)floor(time - (double)days * DAY + 0.5);
     int year, month, day;
     if (!log->clock || !log->dated) {

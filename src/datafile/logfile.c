@@ -29,6 +29,8 @@ typedef struct {
 
 void fv_datafile_defaults(fv_datafile_options *options)
 {
+    if (!options)
+        return;
     *options = (fv_datafile_options){.interval = NAN};
 }
 
@@ -592,6 +594,10 @@ static fv_logfile *read_source(source *s, const char *name, const fv_datafile_op
 
 fv_logfile *fv_logfile_read(const char *path, const fv_datafile_options *options, fv_faults *faults)
 {
+    if (!path) {
+        fv_error_null(faults, __func__);
+        return NULL;
+    }
     const bool standard = strcmp(path, "-") == 0;
     source s = {.stream = standard ? stdin : fopen(path, "rb")};
     if (!s.stream) {
@@ -607,6 +613,10 @@ fv_logfile *fv_logfile_read(const char *path, const fv_datafile_options *options
 fv_logfile *fv_logfile_read_memory(const char *bytes, size_t length, const char *name,
                                    const fv_datafile_options *options, fv_faults *faults)
 {
+    if (!name) {
+        fv_error_null(faults, __func__);
+        return NULL;
+    }
     source s = {.bytes = bytes, .left = length};
     return read_source(&s, name, options, faults);
 }
@@ -625,6 +635,8 @@ void fv_logfile_free(fv_logfile *log)
 
 int fv_logfile_channel(const fv_logfile *log, const char *name)
 {
+    if (!log)
+        return -1;
     for (size_t i = 0; i < log->channel_count; i++)
         if (datafile_same_name(log->channels[i].name, name) || datafile_same_name(log->channels[i].heading, name))
             return (int)i;

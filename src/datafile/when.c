@@ -14,6 +14,10 @@ static fv_status refuse(const char *text, const char *what, const char *expected
 fv_status fv_logfile_when(const fv_logfile *log, const char *text, double near, const char *what, double *time,
                           fv_faults *faults)
 {
+    if (!log || !text || !what || !time) {
+        fv_error_null(faults, __func__);
+        return FV_FAIL;
+    }
     datafile_stamp s;
     const bool stamp = datafile_stamp_read(text, &s) && s.time;
     if (!log->clock) {

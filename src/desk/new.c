@@ -46,7 +46,7 @@ void fv_new_free(fv_new *plant)
 
 fv_unit_system fv_new_units(const fv_new *plant)
 {
-    return plant->units;
+    return plant ? plant->units : FV_METRIC;
 }
 
 /* ---- taking an answer apart ---- */
@@ -174,6 +174,10 @@ static bool read_answer(const desk_question *q, fv_unit_system units, const char
 
 fv_status fv_new_answer(fv_new *plant, fv_new_question question, const char *text, fv_faults *faults)
 {
+    if (!plant || !text) {
+        fv_error_null(faults, __func__);
+        return FV_FAIL;
+    }
     const desk_question *q = desk_question_of(question);
     desk_answer answer = {.guess = text[strspn(text, " \t")] == '\0'};
     if (!read_answer(q, plant->units, answer.guess ? q->example[plant->units] : text, &answer, faults))
@@ -306,6 +310,8 @@ static void write_kind(const fv_new *plant, fv_text *out)
 
 void fv_new_write(const fv_new *plant, fv_text *out)
 {
+    if (!plant)
+        return;
     const bool us = plant->units == FV_US;
     fv_text_add(out, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<network xmlns=\"urn:farvessel:network:1\" title=\"");
     write_title(plant->title ? plant->title : "My plant", out);

@@ -27,6 +27,8 @@ static bool is_share(double s)
 
 fv_status fv_flow_contraction(double area_ratio, double *k)
 {
+    if (!k)
+        return FV_FAIL;
     if (!is_share(area_ratio))
         return FV_FAIL;
     *k = 0.5 * (1.0 - area_ratio);
@@ -35,6 +37,8 @@ fv_status fv_flow_contraction(double area_ratio, double *k)
 
 fv_status fv_flow_enlargement(double area_ratio, double *k)
 {
+    if (!k)
+        return FV_FAIL;
     if (!is_share(area_ratio))
         return FV_FAIL;
     *k = (1.0 - area_ratio) * (1.0 - area_ratio);
@@ -43,6 +47,8 @@ fv_status fv_flow_enlargement(double area_ratio, double *k)
 
 fv_status fv_flow_short_bore(double bore, double length, double line_bore, double friction, double *k)
 {
+    if (!k)
+        return FV_FAIL;
     if (!(bore > 0.0) || !isfinite(bore) || !(line_bore > 0.0) || !isfinite(line_bore) || !(length >= 0.0) ||
         !isfinite(length) || !(friction >= 0.0) || !isfinite(friction))
         return FV_FAIL;

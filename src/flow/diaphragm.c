@@ -16,6 +16,8 @@
 
 fv_status fv_flow_diaphragm(double area_ratio, double *k)
 {
+    if (!k)
+        return FV_FAIL;
     if (!(area_ratio > 0.0) || area_ratio > 1.0)
         return FV_FAIL;
     const double jet = (0.618 - 0.022 * area_ratio) * area_ratio;

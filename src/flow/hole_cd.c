@@ -61,6 +61,8 @@ static double crossflow_factor(double c, double *slope)
 
 fv_status fv_flow_hole_cd_still(double thickness_ratio, double *cd)
 {
+    if (!cd)
+        return FV_FAIL;
     if (!(thickness_ratio >= 0.0))
         return FV_FAIL;
     *cd = still_cd(thickness_ratio);
@@ -69,6 +71,8 @@ fv_status fv_flow_hole_cd_still(double thickness_ratio, double *cd)
 
 fv_status fv_flow_hole_cd_crossed(double still, double crossflow, double *cd, double *dcd_dcrossflow)
 {
+    if (!cd || !dcd_dcrossflow)
+        return FV_FAIL;
     if (!(still > 0.0) || !(crossflow >= 0.0))
         return FV_FAIL;
     double slope;
@@ -79,6 +83,8 @@ fv_status fv_flow_hole_cd_crossed(double still, double crossflow, double *cd, do
 
 fv_status fv_flow_hole_cd(double thickness_ratio, double crossflow, double *cd, double *dcd_dcrossflow)
 {
+    if (!cd || !dcd_dcrossflow)
+        return FV_FAIL;
     double still;
     const fv_status wall = fv_flow_hole_cd_still(thickness_ratio, &still);
     const fv_status cross = wall == FV_FAIL ? FV_FAIL : fv_flow_hole_cd_crossed(still, crossflow, cd, dcd_dcrossflow);

@@ -16,6 +16,8 @@
 
 fv_status fv_flow_maldistribution(double pressure_change_over_hole_drop, double *share)
 {
+    if (!share)
+        return FV_FAIL;
     double ratio = fabs(pressure_change_over_hole_drop);
     if (!(ratio <= 1.0))
         return FV_FAIL;

@@ -205,6 +205,8 @@ static fv_status check_geometry(const double area[3], double angle)
 
 fv_status fv_flow_tee(const double area[3], double angle, const double g[3], double drop[2], double jacobian[2][3])
 {
+    if (!area || !g || !drop || !jacobian)
+        return FV_FAIL;
     fv_status status = check_geometry(area, angle);
     if (status == FV_FAIL || !isfinite(g[0]) || !isfinite(g[1]) || !isfinite(g[2]))
         return FV_FAIL;

@@ -22,6 +22,8 @@
 
 fv_status fv_flow_two_phase(double quality, double rho_g, double rho_f, double mu_g, double mu_f, double *phi2)
 {
+    if (!phi2)
+        return FV_FAIL;
     if (!(quality > 0.0) || !(quality <= 1.0) || !(rho_g > 0.0) || !(rho_f > 0.0) || !(mu_g > 0.0) || !(mu_f > 0.0) ||
         !isfinite(rho_g) || !isfinite(rho_f) || !isfinite(mu_g) || !isfinite(mu_f))
         return FV_FAIL;

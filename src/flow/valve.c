@@ -26,6 +26,8 @@
 
 fv_status fv_flow_k_from_kv(double kv, double bore, double *k)
 {
+    if (!k)
+        return FV_FAIL;
     if (!(kv > 0.0) || !isfinite(kv) || !(bore > 0.0) || !isfinite(bore))
         return FV_FAIL;
     double area = 0.25 * FV_PI * bore * bore;
@@ -50,6 +52,8 @@ static double equal_percent(double y)
 
 fv_status fv_flow_valve_opening(fv_valve_curve curve, double opening, double *share)
 {
+    if (!share)
+        return FV_FAIL;
     if (!(opening >= 0.0) || !(opening <= 1.0))
         return FV_FAIL;
     switch (curve) {

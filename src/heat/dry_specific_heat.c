@@ -30,6 +30,8 @@ static double grain(double t)
 
 fv_status fv_heat_dry_specific_heat(fv_medium medium, double t, double *c)
 {
+    if (!c)
+        return FV_FAIL;
     if (!(t > 0) || !isfinite(t))
         return FV_FAIL;
     switch (medium) {

@@ -103,6 +103,8 @@ static double root(fv_shape_1d shape, double biot, int n)
 
 fv_status fv_heat_eigen(fv_shape_1d shape, double biot, int n, double *zeta, double *c_centre, double *c_mean)
 {
+    if (!zeta || !c_centre || !c_mean)
+        return FV_FAIL;
     if (!(biot > 0) || n < 0)
         return FV_FAIL;
     double z = root(shape, biot, n);

@@ -33,6 +33,8 @@ static bool layer_resistance(double inner, double thickness, double k, double *r
 fv_status fv_heat_pipe_loss(const fv_heat_pipe *pipe, double t_inside, const fv_heat_outside *outside, double *q,
                             double *dq_dt, double *t_surface)
 {
+    if (!pipe || !outside || !q || !dq_dt || !t_surface)
+        return FV_FAIL;
     double wall, lagging;
     if (!(pipe->bore > 0) || !isfinite(pipe->bore) || !(t_inside > 0))
         return FV_FAIL;

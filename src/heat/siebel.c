@@ -13,6 +13,8 @@
 
 fv_status fv_heat_siebel(double moisture, double *c)
 {
+    if (!c)
+        return FV_FAIL;
     if (!(moisture >= 0 && moisture <= 1))
         return FV_FAIL;
     *c = 837.0 + 3349.0 * moisture;

@@ -48,6 +48,8 @@ static bool sane(double biot, double fourier)
 
 fv_status fv_heat_theta(fv_shape_1d shape, double biot, double fourier, double position, double *theta)
 {
+    if (!theta)
+        return FV_FAIL;
     if (!sane(biot, fourier) || !(position >= 0 && position <= 1))
         return FV_FAIL;
     if (isinf(biot) && position == 1)
@@ -63,6 +65,8 @@ fv_status fv_heat_theta(fv_shape_1d shape, double biot, double fourier, double p
 
 fv_status fv_heat_theta_mean(fv_shape_1d shape, double biot, double fourier, double *theta)
 {
+    if (!theta)
+        return FV_FAIL;
     if (!sane(biot, fourier))
         return FV_FAIL;
     if (fourier == 0)

@@ -17,6 +17,8 @@
 fv_status fv_heat_wall_loss(const fv_heat_layer *layers, size_t count, double height, double h_inside, double t_inside,
                             const fv_heat_outside *outside, double *q, double *dq_dt, double *t_surface)
 {
+    if (!layers || !outside || !q || !dq_dt || !t_surface)
+        return FV_FAIL;
     if (!(t_inside > 0))
         return FV_FAIL;
     double resistance = h_inside > 0 ? 1.0 / h_inside : 0.0;
@@ -39,6 +41,8 @@ fv_status fv_heat_wall_loss(const fv_heat_layer *layers, size_t count, double he
 
 fv_status fv_heat_outside_wall(double height, double t_s, const fv_heat_outside *outside, double *h)
 {
+    if (!outside)
+        return FV_FAIL;
     heat_surface surface = {false, height, outside};
     if (heat_surface_check(&surface) == FV_FAIL || !(t_s > 0) || !isfinite(t_s))
         return FV_FAIL;

@@ -20,6 +20,8 @@
 
 fv_status fv_heat_wood_conductivity(double specific_gravity, double moisture_dry_percent, double *k)
 {
+    if (!k)
+        return FV_FAIL;
     double x = moisture_dry_percent;
     if (!(specific_gravity > 0) || !isfinite(specific_gravity) || !(x >= 0) || !isfinite(x))
         return FV_FAIL;
@@ -29,6 +31,8 @@ fv_status fv_heat_wood_conductivity(double specific_gravity, double moisture_dry
 
 fv_status fv_heat_wood_specific_heat(double moisture_dry_percent, double t, double *c)
 {
+    if (!c)
+        return FV_FAIL;
     double x = moisture_dry_percent;
     if (!(x >= 0) || !isfinite(x) || !(t > 0) || !isfinite(t))
         return FV_FAIL;

@@ -330,6 +330,10 @@ static bool follow(heatup_run *run, const fv_progress *progress)
 fv_heat_result *fv_heat_run(const fv_plant *plant, const fv_heat_options *options, const fv_progress *progress,
                             fv_faults *faults)
 {
+    if (!plant || !options) {
+        fv_error_null(faults, __func__);
+        return NULL;
+    }
     if (!(options->until > 0) || !(options->fineness > 0) || !(options->fire >= 0) || !isfinite(options->until) ||
         !isfinite(options->fineness) || !isfinite(options->fire) || isnan(options->every)) {
         fv_error(faults, FV_ERR_INPUT, plant->loc,

@@ -12,6 +12,8 @@
 
 void fv_heat_defaults(fv_heat_options *options)
 {
+    if (!options)
+        return;
     *options = (fv_heat_options){.until = 7 * 86400.0, .every = 300, .fire = 1, .fineness = 1};
 }
 

@@ -25,6 +25,8 @@ static fv_event_kind parse_event(const char *text, char id[ID_BYTES])
 fv_event_kind fv_plant_event(const fv_plant *plant, const char *text, int *index)
 {
     char id[ID_BYTES];
+    if (!plant || !text || !index)
+        return FV_EVENT_NONE;
     fv_event_kind event = parse_event(text, id);
     *index = -1;
     if (event != FV_EVENT_NONE)

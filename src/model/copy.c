@@ -90,6 +90,8 @@ static void own(copier *c, const fv_element *element, void *part)
 
 fv_plant *fv_plant_copy(const fv_plant *plant)
 {
+    if (!plant)
+        return NULL;
     fv_plant *copy = fv_plant_new(plant->file);
     if (!copy)
         return NULL;

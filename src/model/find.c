@@ -90,6 +90,8 @@ static fv_part *find(const fv_plant *plant, const char *path, size_t length)
 
 void *fv_plant_find(const fv_plant *plant, const char *path, const fv_element **element)
 {
+    if (!plant || !path || !element)
+        return NULL;
     size_t length = strlen(path);
     fv_part *found = length > LONGEST_PATH ? NULL : find(plant, path, length);
     *element = found ? found->element : NULL;

@@ -42,12 +42,16 @@ static const fv_fitting_entry table[] = {
 
 const fv_fitting_entry *fv_fittings(size_t *count)
 {
+    if (!count)
+        return NULL;
     *count = sizeof table / sizeof *table;
     return table;
 }
 
 const fv_fitting_entry *fv_fitting_find(const char *name)
 {
+    if (!name)
+        return NULL;
     for (size_t i = 0; i < sizeof table / sizeof *table; i++)
         if (strcmp(table[i].name, name) == 0)
             return &table[i];
@@ -56,6 +60,8 @@ const fv_fitting_entry *fv_fitting_find(const char *name)
 
 const fv_fitting_entry *fv_fitting_entry_of(const fv_fitting *fitting)
 {
+    if (!fitting)
+        return NULL;
     if (fitting->kind == FV_FITTING_VALVE)
         return fv_fitting_find(fitting->type ? fitting->type : "ball-valve");
     return fitting->kind == FV_FITTING_TYPE && fitting->type ? fv_fitting_find(fitting->type) : NULL;

@@ -18,11 +18,15 @@ static const fv_fuel_entry table[] = {
 
 const fv_fuel_entry *fv_fuel_of(const fv_boiler *boiler)
 {
+    if (!boiler)
+        return NULL;
     return fv_is_set(boiler->fuel) ? &table[fv_word(boiler->fuel)] : NULL;
 }
 
 double fv_fuel_mass(const fv_boiler *boiler, double heat)
 {
+    if (!boiler)
+        return (double)NAN;
     const fv_fuel_entry *fuel = fv_fuel_of(boiler);
     return heat / fv_or(boiler->heating_value, fuel ? fuel->heating_value : (double)NAN);
 }

@@ -77,6 +77,10 @@ static void hand_over(const fv_faults *found, fv_faults *faults)
 
 fv_status fv_plant_link(fv_plant *plant, fv_faults *faults)
 {
+    if (!plant) {
+        fv_error_null(faults, __func__);
+        return FV_FAIL;
+    }
     model_link link = {.plant = plant, .faults = fv_faults_new()};
     if (!link.faults) {
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
@@ -90,6 +94,8 @@ fv_status fv_plant_link(fv_plant *plant, fv_faults *faults)
 
 int fv_plant_line_index(const fv_plant *plant, const char *id)
 {
+    if (!plant || !id)
+        return -1;
     for (size_t i = 0; i < plant->line_count; i++)
         if (plant->lines[i]->part.id && strcmp(plant->lines[i]->part.id, id) == 0)
             return (int)i;
@@ -98,6 +104,8 @@ int fv_plant_line_index(const fv_plant *plant, const char *id)
 
 int fv_plant_vessel_index(const fv_plant *plant, const char *id)
 {
+    if (!plant || !id)
+        return -1;
     for (size_t i = 0; i < plant->vessel_count; i++)
         if (plant->vessels[i]->part.id && strcmp(plant->vessels[i]->part.id, id) == 0)
             return (int)i;
@@ -106,6 +114,8 @@ int fv_plant_vessel_index(const fv_plant *plant, const char *id)
 
 int fv_plant_boiler_index(const fv_plant *plant, const char *id)
 {
+    if (!plant || !id)
+        return -1;
     for (size_t i = 0; i < plant->boiler_count; i++)
         if (plant->boilers[i]->part.id && strcmp(plant->boilers[i]->part.id, id) == 0)
             return (int)i;

@@ -54,12 +54,16 @@ static const fv_material table[] = {
 
 const fv_material *fv_materials(size_t *count)
 {
+    if (!count)
+        return NULL;
     *count = sizeof table / sizeof *table;
     return table;
 }
 
 const fv_material *fv_material_find(const char *name)
 {
+    if (!name)
+        return NULL;
     for (size_t i = 0; i < sizeof table / sizeof *table; i++)
         if (strcmp(table[i].name, name) == 0)
             return &table[i];
@@ -68,5 +72,7 @@ const fv_material *fv_material_find(const char *name)
 
 const fv_material *fv_line_material(const fv_line *line)
 {
+    if (!line)
+        return NULL;
     return fv_material_find(line->material ? line->material : line->kind == FV_LINE_HOSE ? "epdm" : "steel");
 }

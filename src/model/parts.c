@@ -38,6 +38,8 @@ static bool walk_inside(const walker *w, const fv_stop *around, const void *part
 
 bool fv_plant_walk(const fv_plant *plant, fv_visit *visit, void *context)
 {
+    if (!visit)
+        return false;
     return walk_inside(&(walker){visit, context}, &(fv_stop){.element = model_element(EL_NETWORK)}, plant, NULL);
 }
 

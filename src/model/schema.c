@@ -89,12 +89,16 @@ const fv_element *model_element(model_place place)
 
 const fv_element *fv_schema(size_t *count)
 {
+    if (!count)
+        return NULL;
     *count = EL_COUNT;
     return table;
 }
 
 const fv_element *fv_element_find(const char *name)
 {
+    if (!name)
+        return NULL;
     for (int i = 0; i < EL_COUNT; i++)
         if (strcmp(table[i].name, name) == 0)
             return &table[i];
@@ -103,6 +107,8 @@ const fv_element *fv_element_find(const char *name)
 
 const fv_attr *fv_attr_find(const fv_element *element, const char *name)
 {
+    if (!element || !name)
+        return NULL;
     for (size_t i = 0; i < element->attr_count; i++)
         if (strcmp(element->attrs[i].name, name) == 0)
             return &element->attrs[i];

@@ -8,11 +8,15 @@
 
 fv_value *fv_attr_value(void *part, const fv_attr *attr)
 {
+    if (!part || !attr)
+        return NULL;
     return (fv_value *)(void *)((char *)part + attr->offset);
 }
 
 const char **fv_attr_text(void *part, const fv_attr *attr)
 {
+    if (!part || !attr)
+        return NULL;
     return (const char **)(void *)((char *)part + attr->offset);
 }
 
@@ -23,6 +27,8 @@ static size_t word_length(const char *words)
 
 int fv_word_find(const char *words, const char *word)
 {
+    if (!words || !word)
+        return -1;
     size_t wanted = strlen(word);
     for (int i = 0;; i++) {
         size_t length = word_length(words);
@@ -36,6 +42,8 @@ int fv_word_find(const char *words, const char *word)
 
 const char *fv_word_at(const char *words, int index, char *buffer, size_t size)
 {
+    if (!words)
+        return NULL;
     for (int i = 0; i < index; i++) {
         size_t length = word_length(words);
         if (words[length] == '\0')
@@ -56,6 +64,8 @@ fv_value model_fallback(double si)
 
 void fv_element_defaults(const fv_element *element, void *part)
 {
+    if (!part)
+        return;
     for (size_t i = 0; i < element->attr_count; i++) {
         const fv_attr *attr = &element->attrs[i];
         if (model_is_text(attr))
@@ -69,6 +79,8 @@ void fv_element_defaults(const fv_element *element, void *part)
  * is what tells it from the one it is like. */
 void fv_element_inherit(const fv_element *element, void *part, const void *from)
 {
+    if (!part || !from)
+        return;
     fv_part *head = part;
     for (size_t i = 0; i < element->attr_count; i++) {
         const fv_attr *attr = &element->attrs[i];

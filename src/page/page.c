@@ -9,6 +9,8 @@
 
 void fv_page_defaults(fv_page_options *options)
 {
+    if (!options)
+        return;
     *options = (fv_page_options){.format = FV_PAGE_HTML, .only = FV_PAGE_WHOLE, .units = FV_METRIC, .clock = NAN};
 }
 
@@ -208,6 +210,8 @@ static fv_status markdown(const page_view *v, fv_text *out)
 
 fv_status fv_report_page(const fv_page_content *content, const fv_page_options *options, fv_text *out)
 {
+    if (!content || !options || !out)
+        return FV_FAIL;
     page_view v;
     fv_status status = FV_FAIL;
     if (!page_view_make(content, options, &v))

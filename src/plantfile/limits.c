@@ -77,6 +77,8 @@ const char *plantfile_count(const fv_plantfile_limits *limits, plantfile_counts 
 
 bool fv_plantfile_limit_at(const fv_plantfile_limits *limits, size_t i, const char **what, size_t *most)
 {
+    if (!what || !most)
+        return false;
     const fv_plantfile_limits usual = fv_plantfile_limits_default();
     if (i >= ROWS)
         return false;

@@ -26,8 +26,12 @@ static bool add(reading *r, fv_values *values, double si)
 static bool read_one(reading *r, const plantfile_setting *s, const char *text, size_t length, double *si)
 {
     char *one = strndup(text, length);
+    if (!one) {
+        plantfile_reading_no_memory(r);
+        return false;
+    }
     size_t said = r->said;
-    const fv_value *value = one ? plantfile_set_attribute(r, s->path, s->attribute, one) : NULL;
+    const fv_value *value = plantfile_set_attribute(r, s->path, s->attribute, one);
     free(one);
     if (!value && r->said == said)
         plantfile_reading_say(r, 0, "%s.%s is a text; only values can be varied", fv_shorten(s->path, 80).text,
@@ -122,6 +126,10 @@ static bool read_values(reading *r, const char *text, fv_values *values)
 
 fv_status fv_plantfile_values(const fv_plant *plant, const char *text, fv_values *values, fv_faults *faults)
 {
+    if (!plant || !text || !values) {
+        fv_error_null(faults, __func__);
+        return FV_FAIL;
+    }
     *values = (fv_values){0};
     fv_units *units = fv_units_new(faults);
     fv_plant *copy = fv_plant_copy(plant);
@@ -136,6 +144,8 @@ fv_status fv_plantfile_values(const fv_plant *plant, const char *text, fv_values
 
 void fv_values_free(fv_values *values)
 {
+    if (!values)
+        return;
     free(values->path);
     free(values->attribute);
     free(values->values);

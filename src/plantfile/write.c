@@ -241,6 +241,8 @@ static void write_children(writer *w, const fv_element *element, const void *par
 
 bool fv_plantfile_write(const fv_plant *plant, fv_text *out)
 {
+    if (!plant || !out)
+        return false;
     writer w = {.out = out};
     fv_text_add(out, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
     if (plant->comment && !strstr(plant->comment, "--"))

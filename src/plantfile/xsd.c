@@ -10,6 +10,8 @@
 
 const char *fv_plantfile_xsd(size_t *length)
 {
+    if (!length)
+        return NULL;
     *length = plantfile_schema_length;
     return (const char *)plantfile_schema_text;
 }
@@ -134,6 +136,8 @@ static void add_type(fv_text *out, const fv_element *element)
 
 bool fv_plantfile_make_xsd(fv_text *out)
 {
+    if (!out)
+        return false;
     size_t count;
     const fv_element *all = fv_schema(&count);
     fv_text_add(out,

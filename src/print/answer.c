@@ -8,6 +8,8 @@
 
 void fv_report_defaults(fv_report_options *options)
 {
+    if (!options)
+        return;
     *options = (fv_report_options){.format = FV_REPORT_TEXT, .units = FV_METRIC, .table = NULL, .clock = (double)NAN};
 }
 

@@ -210,6 +210,8 @@ static void list_text(int list, fv_unit_system units, fv_text *out)
 
 fv_status fv_report_list(const char *list, const fv_report_options *options, fv_text *out)
 {
+    if (!list)
+        return FV_FAIL;
     for (int i = 0; i < LISTS; i++) {
         if (strcmp(tables[i].name, list) != 0)
             continue;

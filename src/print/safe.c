@@ -60,6 +60,8 @@ void print_shell_word(const char *word, fv_text *out)
 
 void fv_report_safe(fv_text *text)
 {
+    if (!text)
+        return;
     char *to = text->text;
     for (const char *from = text->text; from && *from;) {
         unsigned code;

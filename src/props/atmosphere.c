@@ -15,6 +15,8 @@
 
 fv_status fv_atmosphere_pressure(double altitude, double *p)
 {
+    if (!p)
+        return FV_FAIL;
     const double p0 = 101325;    /* Pa */
     const double t0 = 288.15;    /* K */
     const double lapse = 6.5e-3; /* K/m */

@@ -51,6 +51,8 @@ double props_line_slope(double p, double t)
 
 fv_status fv_if97_saturation_pressure(double t, double *p)
 {
+    if (!p)
+        return FV_FAIL;
     if (!isfinite(t) || t <= 0)
         return FV_FAIL;
     double found = props_line_pressure(t);
@@ -62,6 +64,8 @@ fv_status fv_if97_saturation_pressure(double t, double *p)
 
 fv_status fv_if97_saturation_temperature(double p, double *t)
 {
+    if (!t)
+        return FV_FAIL;
     if (!isfinite(p) || p <= 0)
         return FV_FAIL;
     double found = props_line_temperature(p);

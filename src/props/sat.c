@@ -9,6 +9,8 @@
  * Accuracy: below 1e-10 relative to IF97 inside the range; see tests/props/test_sat.c. */
 #include "props/sat.h"
 
+#include <math.h>
+
 double props_sat_beyond(const props_sat_end *end, double distance, double *slope)
 {
     double change = end->slope * distance;
@@ -39,6 +41,8 @@ static inline double read_p(const fv_sat *sat, int quantity, double p, double *s
 
 double fv_sat_rho_g(const fv_sat *sat, double p, double *drho_dp)
 {
+    if (!sat)
+        return (double)NAN;
     double slope, rho = read_p(sat, PROPS_SAT_RHO_G, p, &slope);
     if (drho_dp)
         *drho_dp = slope;
@@ -47,6 +51,8 @@ double fv_sat_rho_g(const fv_sat *sat, double p, double *drho_dp)
 
 double fv_sat_t(const fv_sat *sat, double p, double *dt_dp)
 {
+    if (!sat)
+        return (double)NAN;
     double slope, t = read_p(sat, PROPS_SAT_T, p, &slope);
     if (dt_dp)
         *dt_dp = slope;
@@ -55,6 +61,8 @@ double fv_sat_t(const fv_sat *sat, double p, double *dt_dp)
 
 double fv_sat_mu_g(const fv_sat *sat, double p, double *dmu_dp)
 {
+    if (!sat)
+        return (double)NAN;
     double slope, mu = read_p(sat, PROPS_SAT_MU_G, p, &slope);
     if (dmu_dp)
         *dmu_dp = slope;
@@ -75,6 +83,8 @@ static void at_beyond(const fv_sat *sat, double p, fv_sat_point *out)
 
 void fv_sat_at(const fv_sat *sat, double p, fv_sat_point *out)
 {
+    if (!out)
+        return;
     double d, unused;
     uint32_t cell = props_sat_cell(p, &d);
     if (cell >= PROPS_SAT_P_CELLS) {
@@ -101,6 +111,8 @@ static void at_t_beyond(const props_sat_end *end, double distance, fv_sat_at_t_p
 
 void fv_sat_at_t(const fv_sat *sat, double t, fv_sat_at_t_point *out)
 {
+    if (!out)
+        return;
     const double t_high = PROPS_SAT_T_LOW + PROPS_SAT_T_WIDTH * PROPS_SAT_T_CELLS;
     if (t < PROPS_SAT_T_LOW) {
         at_t_beyond(sat->t_low, t - PROPS_SAT_T_LOW, out);

@@ -81,6 +81,8 @@ void props_sat_build_phi(fv_sat *sat)
 
 double fv_sat_phi_step(const fv_sat *sat, double p, double dp)
 {
+    if (!sat)
+        return (double)NAN;
     double d, unused;
     uint32_t cell = props_sat_cell(p, &d);
     if (cell < PROPS_SAT_P_CELLS && cell == props_sat_cell(p + dp, &unused))

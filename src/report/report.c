@@ -32,6 +32,8 @@ static fv_status no_memory(fv_text *out)
 fv_status fv_report_check(const fv_check_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                           fv_text *out)
 {
+    if (!answer || !options || !out)
+        return FV_FAIL;
     report_check check;
     const bool made = report_check_make(answer, options, &check);
     const report_frame frame = {.kind = "check",
@@ -61,6 +63,8 @@ static void flow_notes(const report_frame *frame, print_notes *notes)
 fv_status fv_report_flow(const fv_flow_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                          fv_text *out)
 {
+    if (!answer || !options || !out)
+        return FV_FAIL;
     const report_frame frame = {.kind = "flow",
                                 .plant = answer->plant,
                                 .answer = answer,
@@ -91,6 +95,8 @@ static void heat_notes(const report_frame *frame, print_notes *notes)
 fv_status fv_report_heat(const fv_heat_result *result, const fv_faults *remarks, const fv_report_options *options,
                          fv_text *out)
 {
+    if (!result || !options || !out)
+        return FV_FAIL;
     report_heat heat;
     const bool made = report_heat_make(result, options, &heat);
     const report_frame frame = {.kind = "heat",
@@ -121,6 +127,8 @@ static void why_sentence(const report_frame *frame, fv_text *out)
 fv_status fv_report_why(const fv_why_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                         fv_text *out)
 {
+    if (!answer || !options || !out)
+        return FV_FAIL;
     report_why why;
     const bool made = report_why_make(answer, options->units, &why);
     const report_frame frame = {.kind = "why",
@@ -143,6 +151,8 @@ fv_status fv_report_why(const fv_why_answer *answer, const fv_faults *remarks, c
 fv_status fv_report_plan(const fv_plan_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                          fv_text *out)
 {
+    if (!answer || !options || !out)
+        return FV_FAIL;
     report_plan plan;
     const bool made = report_plan_make(answer, options, &plan);
     const report_frame frame = {.kind = "plan",
@@ -170,6 +180,8 @@ static void size_sentence(const report_frame *frame, fv_text *out)
 fv_status fv_report_size(const fv_size_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                          fv_text *out)
 {
+    if (!answer || !options || !out)
+        return FV_FAIL;
     const report_frame frame = {.kind = "size",
                                 .plant = answer->plant,
                                 .answer = answer,
@@ -192,6 +204,8 @@ static void carry_sentence(const report_frame *frame, fv_text *out)
 fv_status fv_report_carry(const fv_carry_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                           fv_text *out)
 {
+    if (!answer || !options || !out)
+        return FV_FAIL;
     const report_frame frame = {.kind = "carry",
                                 .plant = answer->plant,
                                 .answer = answer,
@@ -209,6 +223,8 @@ fv_status fv_report_carry(const fv_carry_answer *answer, const fv_faults *remark
 fv_status fv_report_week(const fv_week_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                          fv_text *out)
 {
+    if (!answer || !options || !out)
+        return FV_FAIL;
     report_week week;
     const bool made = report_week_make(answer, options, &week);
     const report_frame frame = {.kind = "week",
@@ -231,6 +247,8 @@ fv_status fv_report_week(const fv_week_answer *answer, const fv_faults *remarks,
 fv_status fv_report_cost(const fv_cost_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                          fv_text *out)
 {
+    if (!answer || !options || !out)
+        return FV_FAIL;
     char currency[24];
     snprintf(currency, sizeof currency, "%s%.20s", answer->plant->currency ? " " : "",
              answer->plant->currency ? answer->plant->currency : "");

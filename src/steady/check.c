@@ -38,6 +38,10 @@ static bool sum_up(fv_check_answer *a, const fv_sat *sat, fv_faults *faults)
 
 fv_check_answer *fv_check_answer_new(const fv_plant *plant, fv_faults *faults)
 {
+    if (!plant) {
+        fv_error_null(faults, __func__);
+        return NULL;
+    }
     fv_check_answer *a = calloc(1, sizeof *a);
     if (a)
         *a = (fv_check_answer){.plant = plant, .vessels = calloc(plant->vessel_count + 1, sizeof *a->vessels)};

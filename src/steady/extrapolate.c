@@ -8,6 +8,8 @@ static const double LIKE_MOST = 10;
 
 void fv_solver_scale_fires(fv_solver *solver, double ratio)
 {
+    if (!solver)
+        return;
     if (!solver->state.warm || !(ratio > 1 / LIKE_MOST && ratio < LIKE_MOST))
         return;
     for (int i = 0; i < solver->net->unknown_count; i++)

@@ -21,6 +21,8 @@ static const fv_least_fire NO_FIRE = {.fire = NAN, .output = NAN, .vessel = -1};
 
 void fv_flow_defaults(fv_flow_options *options)
 {
+    if (!options)
+        return;
     *options = (fv_flow_options){.fire = 1, .phase = -1, .turndown = true};
 }
 
@@ -368,6 +370,10 @@ static bool fill_turndown(desk *d, const fv_progress *progress, fv_flow_answer *
 fv_flow_answer *fv_flow_answer_new(const fv_plant *plant, const fv_flow_options *options, const fv_progress *progress,
                                    fv_faults *faults)
 {
+    if (!plant || !options) {
+        fv_error_null(faults, __func__);
+        return NULL;
+    }
     fv_flow_answer *a = calloc(1, sizeof *a);
     const fv_sat *sat = fv_sat_line();
     desk d = {0};

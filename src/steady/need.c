@@ -11,6 +11,8 @@
 
 double fv_load_piece_volume(const fv_load *load)
 {
+    if (!load)
+        return (double)NAN;
     const double d = load->diameter.v;
     switch ((fv_form)fv_word(load->form)) {
     case FV_FORM_BLOCK:
@@ -29,6 +31,8 @@ double fv_load_piece_volume(const fv_load *load)
 
 double fv_load_mass(const fv_load *load)
 {
+    if (!load)
+        return (double)NAN;
     if (fv_is_set(load->mass))
         return load->mass.v;
     const bool bed = fv_word(load->form) == FV_FORM_BED;
@@ -105,6 +109,10 @@ double steady_uptake(const fv_plant *plant, const fv_vessel *vessel, double t)
 fv_status fv_vessel_need_of(const fv_plant *plant, const fv_vessel *vessel, const fv_sat *sat, fv_vessel_need *need,
                             fv_faults *faults)
 {
+    if (!plant || !vessel || !sat || !need) {
+        fv_error_null(faults, __func__);
+        return FV_FAIL;
+    }
     const double t_air = plant->site.air.v, t_start = fv_or(vessel->load.start_temperature, t_air);
     const double t_boil = fv_sat_t(sat, fv_site_pressure(&plant->site), NULL);
     *need = (fv_vessel_need){.load_mass = fv_load_mass(&vessel->load)};

@@ -9,6 +9,8 @@
 
 fv_steady_result *fv_steady_result_new(const fv_network *network)
 {
+    if (!network)
+        return NULL;
     fv_steady_result *r = calloc(1, sizeof *r);
     if (!r)
         return NULL;

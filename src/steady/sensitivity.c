@@ -7,6 +7,8 @@
 
 bool fv_solver_sensitivity(fv_solver *s, const double *more, double *change)
 {
+    if (!s)
+        return false;
     const fv_network *net = s->net;
     if (!s->state.warm)
         return false;

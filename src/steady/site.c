@@ -2,8 +2,12 @@
 /* Pressure of the air at the site, Pa absolute: the barometer's, or that of the standard atmosphere at its altitude. */
 #include "farvessel/steady.h"
 
+#include <math.h>
+
 double fv_site_pressure(const fv_site *site)
 {
+    if (!site)
+        return (double)NAN;
     if (fv_is_set(site->pressure))
         return site->pressure.v;
     double p;
@@ -13,5 +17,7 @@ double fv_site_pressure(const fv_site *site)
 
 double fv_site_boiling_point(const fv_site *site)
 {
+    if (!site)
+        return (double)NAN;
     return fv_sat_t(fv_sat_line(), fv_site_pressure(site), NULL);
 }

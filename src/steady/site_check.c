@@ -47,6 +47,10 @@ static void check_lines(const fv_plant *plant, double t_most, fv_faults *faults)
 
 void fv_steady_check(const fv_plant *plant, const fv_sat *sat, fv_faults *faults)
 {
+    if (!plant || !sat) {
+        fv_error_null(faults, __func__);
+        return;
+    }
     const double site = fv_site_pressure(&plant->site), t_boil = fv_sat_t(sat, site, NULL);
     double highest = 0;
     for (size_t i = 0; i < plant->boiler_count; i++) {
@@ -75,6 +79,10 @@ void fv_steady_check(const fv_plant *plant, const fv_sat *sat, fv_faults *faults
 
 fv_status fv_steady_remarks(const fv_plant *plant, const fv_sat *sat, fv_faults *faults)
 {
+    if (!plant) {
+        fv_error_null(faults, __func__);
+        return FV_FAIL;
+    }
     fv_faults *found = fv_faults_new();
     bool good = found;
     if (good)

@@ -154,6 +154,10 @@ static bool record_pattern(fv_network *net, fv_faults *faults)
 
 fv_network *fv_network_new(const fv_plant *plant, const fv_sat *sat, fv_faults *faults)
 {
+    if (!plant || !sat) {
+        fv_error_null(faults, __func__);
+        return NULL;
+    }
     const size_t errors = fv_faults_errors(faults);
     fv_network *net = calloc(1, sizeof *net);
     if (net) {
@@ -170,6 +174,8 @@ fv_network *fv_network_new(const fv_plant *plant, const fv_sat *sat, fv_faults *
 
 fv_solver *fv_solver_new(const fv_network *network)
 {
+    if (!network)
+        return NULL;
     fv_solver *s = bare_solver(network);
     if (!s)
         return NULL;
@@ -183,11 +189,17 @@ fv_solver *fv_solver_new(const fv_network *network)
 
 void fv_solver_forget(fv_solver *solver)
 {
+    if (!solver)
+        return;
     solver->state.warm = false;
 }
 
 fv_status fv_solve(fv_solver *solver, const fv_conditions *conditions, fv_steady_result *result, fv_faults *faults)
 {
+    if (!solver || !conditions || !result) {
+        fv_error_null(faults, __func__);
+        return FV_FAIL;
+    }
     steady_newton_log log = {.singular = -1};
     take_conditions(solver, conditions);
     const fv_status status = steady_find_root(solver, &log);
@@ -211,11 +223,15 @@ fv_status fv_solve(fv_solver *solver, const fv_conditions *conditions, fv_steady
 
 size_t fv_network_valve_count(const fv_network *network)
 {
+    if (!network)
+        return 0;
     return network->valve_count;
 }
 
 int fv_network_valve(const fv_network *network, const char *path)
 {
+    if (!network || !path)
+        return -1;
     const fv_element *element;
     const void *fitting = fv_plant_find(network->plant, path, &element);
     for (size_t i = 0; i < network->valve_count && fitting; i++)
@@ -226,11 +242,15 @@ int fv_network_valve(const fv_network *network, const char *path)
 
 double fv_network_site_pressure(const fv_network *network)
 {
+    if (!network)
+        return (double)NAN;
     return network->site_pressure;
 }
 
 void fv_network_size(const fv_network *network, size_t *unknowns, size_t *nonzeros)
 {
+    if (!network || !unknowns || !nonzeros)
+        return;
     *unknowns = (size_t)network->unknown_count;
     *nonzeros = num_pattern_nonzeros(network->pattern);
 }

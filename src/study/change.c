@@ -44,6 +44,10 @@ static bool add_action(const fv_change_action *action, fv_plant *plant)
 
 fv_status fv_change_apply(const fv_change *change, fv_plant *plant, fv_faults *faults)
 {
+    if (!change || !plant) {
+        fv_error_null(faults, __func__);
+        return FV_FAIL;
+    }
     for (size_t i = 0; i < change->count; i++) {
         const fv_attr *attr;
         fv_value *value = value_of(&change->settings[i], plant, &attr, faults);
@@ -61,6 +65,10 @@ fv_status fv_change_apply(const fv_change *change, fv_plant *plant, fv_faults *f
 
 fv_plant *fv_change_copy(const fv_change *change, const fv_plant *plant, fv_faults *faults)
 {
+    if (!change || !plant) {
+        fv_error_null(faults, __func__);
+        return NULL;
+    }
     fv_plant *copy = fv_plant_copy(plant);
     if (!copy)
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
@@ -72,6 +80,8 @@ fv_plant *fv_change_copy(const fv_change *change, const fv_plant *plant, fv_faul
 
 bool fv_setting_write(const fv_setting *setting, const fv_plant *plant, fv_text *out)
 {
+    if (!setting || !plant || !out)
+        return false;
     const fv_attr *attr;
     char word[64];
     if (!value_of(setting, plant, &attr, NULL))
@@ -86,6 +96,8 @@ bool fv_setting_write(const fv_setting *setting, const fv_plant *plant, fv_text 
 
 bool fv_change_action_write(const fv_change_action *action, fv_text *out)
 {
+    if (!action)
+        return false;
     static const char *const acts[] = {"shut", "open", "detach"};
     bool good = true;
     if (action->after)

@@ -4,6 +4,7 @@
 #include "model/parts.h"
 #include "num/distribution.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -27,6 +28,8 @@ double study_unknown_target(const fv_unknown *unknown, size_t target, double z)
 
 double fv_unknown_at(const fv_unknown *unknown, double z)
 {
+    if (!unknown)
+        return (double)NAN;
     return study_unknown_target(unknown, 0, z);
 }
 

@@ -97,6 +97,8 @@ bool fv_quantity_print(fv_dim dim, double si, char *buffer, size_t size)
 
 bool fv_quantity_write(fv_dim dim, double si, fv_text *out)
 {
+    if (!out)
+        return false;
     char text[2 * NUMBER_BYTES];
     if (!fv_quantity_print(dim, si, text, sizeof text))
         return false;

@@ -105,6 +105,8 @@ static fv_status csv(const report_fit *fit, const char *name, fv_text *out)
 fv_status fv_report_fit(const fv_fit_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                         fv_text *out)
 {
+    if (!answer || !options || !out)
+        return FV_FAIL;
     const report_fit fit = {.answer = answer, .units = options->units, .cautions = options->cautions};
     if (options->format == FV_REPORT_JSON)
         return report_fit_json(&fit, remarks, out);

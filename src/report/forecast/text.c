@@ -133,6 +133,8 @@ fv_status report_forecast_json(const report_forecast *f, const fv_faults *remark
 fv_status fv_report_forecast(const fv_forecast_answer *answer, const fv_faults *remarks,
                              const fv_report_options *options, fv_text *out)
 {
+    if (!answer || !options || !out)
+        return FV_FAIL;
     const report_forecast forecast = {.answer = answer, .units = options->units, .cautions = options->cautions};
     if (options->format == FV_REPORT_JSON)
         return report_forecast_json(&forecast, remarks, out);

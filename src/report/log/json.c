@@ -68,6 +68,8 @@ static fv_status csv(const report_log *log, const char *name, fv_text *out)
 fv_status fv_report_log(const fv_log_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                         fv_text *out)
 {
+    if (!answer || !options || !out)
+        return FV_FAIL;
     const report_log log = {.answer = answer, .units = options->units, .cautions = options->cautions};
     if (options->format == FV_REPORT_JSON)
         return report_log_json(&log, remarks, out);

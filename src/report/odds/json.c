@@ -73,6 +73,8 @@ static fv_status csv(const report_odds *odds, const char *name, fv_text *out)
 fv_status fv_report_odds(const fv_odds_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                          fv_text *out)
 {
+    if (!answer || !options || !out)
+        return FV_FAIL;
     const report_odds odds = {.answer = answer,
                               .units = options->units,
                               .cautions = options->cautions,

@@ -16,6 +16,8 @@ static void number(double value, fv_text *out)
 void fv_report_sweep_heading(const fv_plant *plant, const fv_sweep_axis *axes, size_t axis_count, fv_sweep_ask ask,
                              fv_text *out)
 {
+    if (!plant || !out)
+        return;
     fv_text_add(out, "row");
     for (size_t i = 0; i < axis_count; i++) {
         const fv_element *element;
@@ -52,6 +54,8 @@ static void input(const fv_plant *plant, const fv_sweep_axis *axis, double value
 void fv_report_sweep_row(const fv_plant *plant, const fv_sweep_axis *axes, size_t axis_count, fv_sweep_ask ask,
                          const fv_sweep_row *row, fv_text *out)
 {
+    if (!plant || !axes || !row || !out)
+        return;
     fv_text_add(out, "%zu", row->index + 1);
     for (size_t i = 0; i < axis_count; i++)
         input(plant, &axes[i], row->inputs[i], out);

@@ -33,6 +33,8 @@ static void summary_of(const report_week_line *line, fv_text *out)
 fv_status fv_report_week_calendar(const fv_week_answer *answer, const char *monday, const fv_report_options *options,
                                   fv_text *out)
 {
+    if (!answer || !monday || !options || !out)
+        return FV_FAIL;
     report_week week;
     bool good = report_week_make(answer, options, &week);
     fv_calendar_event *events = good ? calloc(week.line_count + 1, sizeof *events) : NULL;

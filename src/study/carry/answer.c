@@ -6,6 +6,8 @@
 
 void fv_carry_defaults(fv_carry_options *options)
 {
+    if (!options)
+        return;
     *options = (fv_carry_options){.more = 3, .fewer = 1, .turnaround = 7200, .others = true, .matters = 0.03};
 }
 
@@ -146,6 +148,10 @@ static study_ending answer_all(fv_carry_answer *answer, study_kits *kits, const 
 fv_carry_answer *fv_carry_run(const fv_plant *plant, const fv_carry_options *options, const fv_progress *progress,
                               fv_faults *faults)
 {
+    if (!plant || !options) {
+        fv_error_null(faults, __func__);
+        return NULL;
+    }
     fv_carry_answer *answer = open_answer(plant, options, faults);
     if (!answer)
         return NULL;

@@ -11,6 +11,8 @@
 
 void fv_cost_defaults(fv_cost_options *options)
 {
+    if (!options)
+        return;
     *options = (fv_cost_options){.spend = NAN, .batches_a_year = NAN, .years = 10.0};
 }
 
@@ -115,6 +117,10 @@ static void compare(fv_cost_answer *a)
 fv_cost_answer *fv_cost_run(const fv_plant *plant, const fv_plant *changed, const fv_cost_options *options,
                             const fv_progress *progress, fv_faults *faults)
 {
+    if (!plant || !options) {
+        fv_error_null(faults, __func__);
+        return NULL;
+    }
     fv_cost_answer *a = calloc(1, sizeof *a);
     if (!a) {
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");

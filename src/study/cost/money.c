@@ -40,6 +40,8 @@ static double units_of_mass(fv_per per, double kg, double density)
 
 double fv_cost_fuel_units(const fv_plant *plant, fv_per per, double fuel)
 {
+    if (!plant)
+        return (double)NAN;
     const fv_boiler *boiler = plant->boiler_count > 0 ? plant->boilers[0] : NULL;
     const fv_fuel_entry *entry = boiler ? fv_fuel_of(boiler) : NULL;
     if (per == FV_PER_KWH)

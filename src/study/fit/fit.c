@@ -7,6 +7,8 @@
 
 void fv_fit_defaults(fv_fit_options *options)
 {
+    if (!options)
+        return;
     *options = (fv_fit_options){.defects = true, .draws = 192, .seed = 1};
 }
 
@@ -160,6 +162,10 @@ static bool fill(fv_fit_answer *a, match_found *found)
 fv_fit_answer *fv_fit_run(const fv_plant *plant, const fv_logfile *log, const fv_fit_options *options,
                           const fv_progress *progress, fv_faults *faults)
 {
+    if (!plant || !log || !options) {
+        fv_error_null(faults, __func__);
+        return NULL;
+    }
     fv_fit_answer *a = calloc(1, sizeof *a);
     match_found *found = calloc(1, sizeof *found);
     fv_arena *arena = fv_arena_new();

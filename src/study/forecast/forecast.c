@@ -10,6 +10,8 @@ static const double NEARLY_SURE = 0.9;
 
 void fv_forecast_defaults(fv_forecast_options *options)
 {
+    if (!options)
+        return;
     *options = (fv_forecast_options){0};
     fv_fit_defaults(&options->fit);
 }
@@ -177,6 +179,10 @@ static bool fill(fv_forecast_answer *a, match_found *found)
 fv_forecast_answer *fv_forecast_run(const fv_plant *plant, const fv_logfile *log, const fv_forecast_options *options,
                                     const fv_progress *progress, fv_faults *faults)
 {
+    if (!plant || !log || !options) {
+        fv_error_null(faults, __func__);
+        return NULL;
+    }
     fv_forecast_answer *a = calloc(1, sizeof *a);
     match_found *found = calloc(1, sizeof *found);
     fv_arena *arena = fv_arena_new();

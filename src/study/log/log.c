@@ -13,6 +13,8 @@ static const double USUAL_TARGET = 60 + FV_CELSIUS, USUAL_HOLD = 1800, USUAL_Z =
 
 void fv_log_defaults(fv_log_options *options)
 {
+    if (!options)
+        return;
     *options = (fv_log_options){NAN, NAN, NAN, NAN};
 }
 
@@ -116,6 +118,10 @@ static bool answer_question(fv_log_answer *a, fv_faults *faults)
 fv_log_answer *fv_log_run(const fv_plant *plant, const fv_logfile *log, const fv_log_options *options,
                           fv_faults *faults)
 {
+    if (!plant || !log || !options) {
+        fv_error_null(faults, __func__);
+        return NULL;
+    }
     fv_log_answer *a = calloc(1, sizeof *a);
     fv_arena *arena = fv_arena_new();
     if (!a || !arena) {

@@ -27,6 +27,8 @@ static const fv_log_rule rules[] = {
 
 const fv_log_rule *fv_log_rules(size_t *count)
 {
+    if (!count)
+        return NULL;
     *count = sizeof rules / sizeof *rules;
     return rules;
 }

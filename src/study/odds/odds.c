@@ -8,6 +8,8 @@ static const double LATEST_WITHIN = 2, LATEST_NOW = 2; /* times the time allowed
 
 void fv_odds_defaults(fv_odds_options *options)
 {
+    if (!options)
+        return;
     *options = (fv_odds_options){.runs = 512, .seed = 1, .places = 3};
 }
 
@@ -218,6 +220,10 @@ static bool answer_question(odds_question *q)
 fv_odds_answer *fv_odds_run(const fv_plant *plant, const fv_odds_options *options, const fv_progress *progress,
                             fv_faults *faults)
 {
+    if (!plant || !options) {
+        fv_error_null(faults, __func__);
+        return NULL;
+    }
     fv_odds_answer *a = calloc(1, sizeof *a);
     fv_arena *arena = fv_arena_new();
     if (!a || !arena) {

@@ -7,6 +7,8 @@
 
 void fv_plan_defaults(fv_plan_options *options)
 {
+    if (!options)
+        return;
     *options = (fv_plan_options){
         .goal = FV_PLAN_CHEAPEST, .buy = true, .span = INFINITY, .wage = 20, .turnaround = 7200, .most = 360};
 }
@@ -106,6 +108,10 @@ static study_ending answer_question(plan_question *q)
 fv_plan_answer *fv_plan_run(const fv_plant *plant, const fv_plan_options *options, const fv_progress *progress,
                             fv_faults *faults)
 {
+    if (!plant || !options) {
+        fv_error_null(faults, __func__);
+        return NULL;
+    }
     fv_plan_answer *a = calloc(1, sizeof *a);
     fv_arena *arena = fv_arena_new();
     const study_work work = {.threads = options->threads, .progress = progress};

@@ -6,6 +6,8 @@
 
 void fv_size_defaults(fv_size_options *options)
 {
+    if (!options)
+        return;
     *options = (fv_size_options){.goal = FV_SIZE_FOR_TIME,
                                  .limits = {.spread_most = 1.5,
                                             .evenness_least = 0.8,
@@ -84,6 +86,10 @@ static bool say_unfollowed(const fv_plant *plant, const fv_progress *progress, f
 fv_size_answer *fv_size_run(const fv_plant *plant, const fv_size_options *options, const fv_progress *progress,
                             fv_faults *faults)
 {
+    if (!plant || !options) {
+        fv_error_null(faults, __func__);
+        return NULL;
+    }
     const double searching = 0.75; /* of the whole */
     fv_size_answer *answer = open_answer(plant, options, faults);
     size_pool pool;

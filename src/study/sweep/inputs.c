@@ -8,6 +8,8 @@
 
 size_t fv_sweep_rows(const fv_sweep_axis *axes, size_t axis_count, const fv_sweep_options *options)
 {
+    if (!axes || !options)
+        return 0;
     size_t rows = 1;
     if (options->draws > 0)
         return options->draws <= FV_SWEEP_DRAWS_MOST ? options->draws : SIZE_MAX;
@@ -21,6 +23,8 @@ size_t fv_sweep_rows(const fv_sweep_axis *axes, size_t axis_count, const fv_swee
 
 void fv_sweep_part(size_t rows, const fv_sweep_options *options, size_t *first, size_t *end)
 {
+    if (!options || !first || !end)
+        return;
     *first = rows * (options->part - 1) / options->parts;
     *end = rows * options->part / options->parts;
 }

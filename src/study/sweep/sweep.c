@@ -11,6 +11,8 @@ enum { BLOCK = 256, REASON_SIZE = 240 };
 
 void fv_sweep_defaults(fv_sweep_options *options)
 {
+    if (!options)
+        return;
     *options = (fv_sweep_options){.ask = FV_SWEEP_HEAT, .seed = 1, .part = 1, .parts = 1, .fire = 1.0};
 }
 
@@ -173,6 +175,10 @@ fv_status fv_sweep_run(const fv_plant *plant, const fv_sweep_axis *axes, size_t 
                        const fv_sweep_options *options, const fv_progress *progress, fv_sweep_take *take, void *context,
                        fv_faults *faults)
 {
+    if (!plant || !axes || !options || !take) {
+        fv_error_null(faults, __func__);
+        return FV_FAIL;
+    }
     sweep s = {.plant = plant, .options = options};
     size_t first, end;
     fv_sweep_part(fv_sweep_rows(axes, axis_count, options), options, &first, &end);

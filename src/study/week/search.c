@@ -179,6 +179,8 @@ static void find_limit(fv_week_plan *plan)
 
 fv_status fv_week_search(const fv_week_problem *problem, fv_week_plan *plan)
 {
+    if (!problem || !plan)
+        return FV_FAIL;
     search s = {.problem = problem, .room = week_room_new(problem)};
     fv_status status = FV_FAIL;
     *plan = (fv_week_plan){0};
@@ -195,6 +197,8 @@ fv_status fv_week_search(const fv_week_problem *problem, fv_week_plan *plan)
 
 void fv_week_plan_free(fv_week_plan *plan)
 {
+    if (!plan)
+        return;
     free(plan->entries);
     *plan = (fv_week_plan){0};
 }

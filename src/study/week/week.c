@@ -13,6 +13,8 @@
 
 void fv_week_defaults(fv_week_options *options)
 {
+    if (!options)
+        return;
     *options = (fv_week_options){.slot = 900.0};
 }
 
@@ -250,6 +252,10 @@ static bool may_be_asked(const fv_plant *plant, fv_faults *faults)
 fv_week_answer *fv_week_answer_run(const fv_plant *plant, const fv_week_options *options, const fv_progress *progress,
                                    fv_faults *faults)
 {
+    if (!plant || !options) {
+        fv_error_null(faults, __func__);
+        return NULL;
+    }
     study_kits kits = {{NULL}};
     study_work runs = {options->threads, progress, 0.0, 0.5, "batches", &kits};
     if (!may_be_asked(plant, faults))

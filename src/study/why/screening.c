@@ -18,7 +18,7 @@ bool study_find_present(study_question *q)
     const bool good = copy && faults && study_idealize(&q->basis, all, -1, copy, &q->present, faults) == FV_OK;
     for (size_t i = 0; faults && i < fv_faults_count(faults) && !good; i++)
         if (!fv_faults_at(faults, i)->caution)
-            fv_error(q->faults, FV_ERR_NUMERICS, q->answer->plant->loc,
+            fv_error(q->faults, fv_faults_blame_system(faults) ? FV_ERR_SYSTEM : FV_ERR_NUMERICS, q->answer->plant->loc,
                      "the plant without its causes of slow heating would not be sound: %s",
                      fv_faults_at(faults, i)->text);
     if (!copy || !faults)

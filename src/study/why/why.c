@@ -14,6 +14,8 @@ static const double FASTER = 0.95; /* of the target's time: others that are thro
 
 void fv_why_defaults(fv_why_options *options)
 {
+    if (!options)
+        return;
     *options = (fv_why_options){.cap = NAN, .most = 5, .matters = 0.02, .remedies = true};
 }
 
@@ -276,6 +278,10 @@ static bool answer_question(study_question *q)
 fv_why_answer *fv_why_run(const fv_plant *plant, const fv_why_options *options, const fv_progress *progress,
                           fv_faults *faults)
 {
+    if (!plant || !options) {
+        fv_error_null(faults, __func__);
+        return NULL;
+    }
     fv_why_answer *a = calloc(1, sizeof *a);
     fv_arena *arena = fv_arena_new();
     if (!a || !arena) {
