@@ -7,7 +7,8 @@
  * - full: the chamber is within FV_FULL_WITHIN of the boiling point at its own pressure;
  * - core: the coldest point of the load is at the target;
  * - hold: the core has been at or above the target for the hold time without a break, under steam or not;
- * - cool: after the hold, the hottest point of the load is down to the temperature at which it may be opened.
+ * - cool: after the hold, the hottest point of the load is down to the temperature at which it may be inoculated.
+ *   Whether a vessel is safe to open is not told by a time: steam shut, no pressure, gas below 60 degC at the lid.
  *
  * Before its first steam a vessel stays as it is. A hold that is done shuts the vessel's steam; when no vessel wants
  * steam any more the fires are put out. */

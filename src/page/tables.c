@@ -151,7 +151,7 @@ static void stages(page_doc *d)
 {
     static const page_doc_column columns[] = {
         {"vessel", "", DOC_WORD},           {"steam enters", "", DOC_NUMBER}, {"chamber full", "", DOC_NUMBER},
-        {"core at target", "", DOC_NUMBER}, {"hold over", "", DOC_NUMBER},    {"cool enough to open", "", DOC_NUMBER},
+        {"core at target", "", DOC_NUMBER}, {"hold over", "", DOC_NUMBER},    {"cool, to inoculate", "", DOC_NUMBER},
     };
     page_doc_table(d, "When each vessel gets where", columns, sizeof columns / sizeof *columns);
     for (size_t i = 0; i < d->v->heat->vessel_count; i++) {

@@ -47,6 +47,10 @@ for verb in flow heat check; do
     run "$verb" networks/hand.xml --set "far.target=99.5 degC"
     ok "$verb: a target near the boiling point" says out "within 2 K of the boiling"
 done
+# A time is no clearance to open.
+run heat networks/hand.xml
+ok "what must be true before it is opened" test "$(tr -s '\n ' ' ' <"$work/out" | grep -c 'cool, to inoculate: all of its load at 30 degC. Safe to open is what no time tells: its steam shut, no pressure, the gas at its lid below 60 degC, and you behind a face shield')" -eq 1
+ok "and no time is called so" test "$(grep -ciE 'may be( |$)|opened *$' "$work/out")" -eq 0
 # A target that no steam reaches is the first thing said, with the hold that would do, and no failure.
 for verb in check flow heat "why --no-remedies" "size --vary drill" "carry --more 1 --fewer 0 --no-others"; do
     for units in metric us; do

@@ -204,7 +204,7 @@ static void notes_what_deserves_a_look(void **state)
                                         "over the holes",
                                         "within 2 K of the boiling point",
                                         "soaks up",
-                                        "not cool enough to open",
+                                        "not cool enough to inoculate",
                                         "goes out of their openings unused",
                                         "could condense more than comes",
                                         "of its usable",

@@ -72,7 +72,9 @@ void report_happening_text(const report_heat *heat, const fv_happening *happenin
         fv_text_add(out, "%s: hold broken, core below %s", names, report_target(heat, (size_t)happening->vessel).text);
         break;
     case FV_HAPPENED_COOL:
-        fv_text_add(out, "%s: cool enough to open", names);
+        fv_text_add(
+            out, "%s: all of its load at %s, cool enough to inoculate", names,
+            print_shown_said(heat->units, FV_SHOW_TEMPERATURE, r->plant->vessels[happening->vessel]->cool.v).text);
         break;
     case FV_HAPPENED_DRY:
         fv_text_add(out, "%s: runs dry, no usable water is left", names);

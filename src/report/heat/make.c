@@ -25,7 +25,7 @@ static void fill_shares(report_heat *heat)
         {"vented", "steam out of vents, drains and gaps", s->vented, e->vented, 0},
         {"air_warmed", "warming air drawn in", s->air_warmed, e->air_warmed, 0},
         {"gas_stored", "gas in the chambers", s->gas_stored, e->gas_stored, 0},
-        {"drained", "hot water that runs off", s->drained, e->drained, 0},
+        {"drained", "warming the water that ran off or was vented", s->drained, e->drained, 0},
         {"boiler_startup", "warming boilers up", s->boiler_startup, e->boiler_startup, 0},
         {"boiler_losses", "lost by boilers", s->boiler_losses, e->boiler_losses, 0},
         {"boiler_stored", "in boilers, as pressure rose", s->boiler_stored, e->boiler_stored, 0},

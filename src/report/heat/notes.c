@@ -151,7 +151,8 @@ static const rule rules[] = {
     {"takes_condensate", takes_water, water_taken, FV_SHOW_MASS, "the load soaks up to ",
      " of condensate; mix it that much drier."},
     {"stays_hot", stays_hot, NULL, FV_SHOW_NUMBER,
-     "not cool enough to open when the run ends: it is too short, or little that the plant file names takes the heat "
+     "not cool enough to inoculate when the run ends: it is too short, or little that the plant file names takes the "
+     "heat "
      "away.",
      ""},
 };

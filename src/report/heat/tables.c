@@ -92,7 +92,7 @@ static const print_field timeline_fields[] = {
     WORD("full of_steam", IN_TEXT, when_full),
     WORD("core at_target", IN_TEXT, when_core),
     WORD("hold_ends", IN_TEXT, when_hold),
-    WORD("may be_opened", IN_TEXT, when_cool),
+    WORD("cool, to_inoculate", IN_TEXT, when_cool),
     WORD("verdict", IN_TEXT, timeline_verdict),
 };
 

@@ -34,6 +34,22 @@ static void timeline_words(const report_heat *heat, fv_text *out)
                print_shown_said(heat->units, FV_SHOW_SHARE, FV_SPARE_LEAST).text);
 }
 
+/* No time is a clearance: what must be true is said beside it. */
+static void opening_words(const report_heat *heat, fv_text *out)
+{
+    const double safe_gas = 333.15; /* K at the lid; common practice, no source */
+    const fv_plant *plant = heat->result->plant;
+    bool same = true;
+    for (size_t i = 1; i < plant->vessel_count; i++)
+        same = same && plant->vessels[i]->cool.v == plant->vessels[0]->cool.v;
+    print_sayf(out, "  ",
+               "cool, to inoculate: all of its load at %s. Safe to open is what no time tells: its steam shut, no "
+               "pressure, the gas at its lid below %s, and you behind a face shield.",
+               same ? print_shown_said(heat->units, FV_SHOW_TEMPERATURE, plant->vessels[0]->cool.v).text
+                    : "what the file says of it",
+               print_shown_said(heat->units, FV_SHOW_TEMPERATURE, safe_gas).text);
+}
+
 /* One line where all vessels count with the same, which is the rule. */
 static void effort_words(const report_heat *heat, fv_text *out)
 {
@@ -151,8 +167,10 @@ void report_heat_lead(const report_frame *frame, fv_text *out)
 void report_heat_table(const report_frame *frame, fv_text *out)
 {
     report_frame_table(frame, HEAT_TIMELINE, "When", out);
-    if (!frame->brief)
-        timeline_words(frame->answer, out);
+    if (frame->brief)
+        return;
+    timeline_words(frame->answer, out);
+    opening_words(frame->answer, out);
 }
 
 void report_heat_reasons(const report_frame *frame, fv_text *out)
