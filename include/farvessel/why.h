@@ -131,6 +131,7 @@ typedef enum {
     FV_REMEDY_LOOSE,         /* loose stacking */
     FV_REMEDY_LESS_LOAD,     /* a quarter less in it */
     FV_REMEDY_STAGGER,       /* the others start later */
+    FV_REMEDY_HANDS,         /* valves or washers and starts of all, as a search finds them (farvessel/plan.h) */
     FV_REMEDIES
 } fv_remedy_kind;
 const char *fv_remedy_word(fv_remedy_kind kind); /* "hose_bore", ... */
@@ -144,6 +145,8 @@ typedef struct {
     bool from_stock;   /* the size stands in the stock list; false also where no size is bought */
     fv_effort effort;
     double cost;      /* in the stock's currency; 0: nothing to buy; NaN: no price known */
+    double minutes;   /* of work, common practice */
+    bool in_time;     /* every vessel asked about then has its core in its allowed time */
     double *core;     /* s from the start of the run, by vessel; NaN: not within cap */
     double *gain;     /* s by vessel, cap in place of what does not arrive; negative: later */
     double pressure;  /* Pa gauge, the highest at any boiler */
@@ -189,8 +192,9 @@ typedef struct {
     /* Of those that make the last vessel no later and blow no relief valve; -1: none, or nothing holds the target up.
      */
     int strongest; /* the one with the largest worth */
-    int cheapest;  /* the next step to take, of those with at least a quarter of its worth: of the lowest effort; what
-                      cures the first cause; of what is bought, the most time for the money */
+    int cheapest;  /* the next step to take: of those that bring the vessels asked about in time, and have at least a
+                      quarter of its worth, the cheapest in money and work, of equals the one that gains most; where
+                      none does, the one that gains most. Nothing in the list beats it at the same effort or less. */
     fv_why_place *places; /* vessel after vessel, from boiler to chamber */
     size_t place_count;
     fv_arena *arena; /* holds all but `now` */

@@ -66,6 +66,9 @@ static void say_vessel_remedy(fv_unit_system units, const fv_why_remedy *r, fv_t
     case FV_REMEDY_LESS_LOAD:
         fv_text_add(out, "%s: a quarter less in it", parts.text);
         break;
+    case FV_REMEDY_HANDS:
+        fv_text_add(out, "hands: %zu valves, washers or starts, as below", r->part_count);
+        break;
     default:
         fv_text_add(out, "%s: start %s later", parts.text, print_shown_time(r->to - r->from).text);
         break;

@@ -62,6 +62,17 @@ void study_remedy_set(study_remedies *r, const char *part, double from, double t
     change->settings[change->count++] = (fv_setting){.path = kept, .attribute = attribute, .si = to};
 }
 
+void study_remedy_take(study_remedies *r, const fv_change *change, double minutes)
+{
+    if (!r->open || change->count == 0)
+        return;
+    fv_why_remedy *remedy = &r->list[r->count];
+    remedy->change = *change;
+    remedy->part = change->settings[0].path;
+    remedy->part_count = change->count + change->action_count;
+    remedy->minutes = minutes;
+}
+
 void study_remedy_cost(study_remedies *r, double cost)
 {
     if (r->open)
@@ -74,9 +85,19 @@ void study_remedy_size(study_remedies *r, const study_size *size)
         r->list[r->count].from_stock = size->from_stock;
 }
 
+/* Common practice, no source. */
+static double minutes_of(const fv_why_remedy *remedy)
+{
+    static const double each[] = {[FV_EFFORT_FREE] = 10, [FV_EFFORT_SMALL] = 45, [FV_EFFORT_BUY] = 60};
+    return each[remedy->effort] * (double)remedy->part_count;
+}
+
 void study_remedy_end(study_remedies *r)
 {
-    if (r->open && r->list[r->count].change.count > 0)
+    fv_why_remedy *remedy = r->open ? &r->list[r->count] : NULL;
+    if (remedy && remedy->minutes == 0)
+        remedy->minutes = minutes_of(remedy);
+    if (remedy && remedy->change.count > 0)
         r->count++;
     r->open = false;
 }

@@ -25,6 +25,8 @@ void study_remedy_begin(study_remedies *r, fv_remedy_kind kind, fv_effort effort
  * values become the remedy's from and to. `part`: the id that people know it by. */
 void study_remedy_set(study_remedies *r, const char *part, double from, double to, const char *attribute,
                       const char *format, ...) FV_PRINTF(6, 7);
+/* All of a change found elsewhere, which lives as long as the list's arena, with the work that it takes. */
+void study_remedy_take(study_remedies *r, const fv_change *change, double minutes);
 /* Adds to what it costs; NaN: not known. */
 void study_remedy_cost(study_remedies *r, double cost);
 void study_remedy_size(study_remedies *r, const study_size *size);

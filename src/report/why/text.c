@@ -4,6 +4,7 @@
 #include "print/clock.h"
 #include "print/safe.h"
 #include "print/screen.h"
+#include "report/remedy.h"
 #include "report/why/report.h"
 
 #include <math.h>
@@ -223,13 +224,11 @@ static void remedies(const report_why *why, fv_text *out)
                    a->plant->vessels[a->target]->part.id, a->cheapest >= 0 ? " >: the next step." : "");
     if (a->cheapest < 0)
         return;
-    fv_text_add(out, "\n");
-    fv_text file = {0};
-    print_shell_word(a->plant->file ? a->plant->file : "plant.xml", &file);
-    out->failed = out->failed || file.failed;
-    print_sayf(out, "  ", "The next step, to try it: farvessel heat %s %s", file.text ? file.text : "",
-               why->commands[a->cheapest]);
-    fv_text_free(&file);
+    fv_text command = {0};
+    report_change(a->plant, &a->remedies[a->cheapest].change, " \\\n    ", &command);
+    fv_text_add(out, "\n  The next step, to try it:\n  farvessel heat %s \\\n    %s\n",
+                a->plant->file ? a->plant->file : "plant.xml", command.failed ? "" : command.text);
+    fv_text_free(&command);
 }
 
 void report_why_method(const report_frame *frame, fv_text *out)

@@ -10,7 +10,7 @@
 
 static const double ROUGH = 0.4;   /* fineness while it searches */
 static const double FASTER = 0.98; /* of the target's core: others that can give way */
-enum { PAIRED = 5, TRIPLED = 3, ANEW = 2, SHARE_ANEW = 6, MINUTES_SMALL = 45, MINUTES_BUY = 60, MINUTES_FREE = 10 };
+enum { PAIRED = 5, TRIPLED = 3, ANEW = 2, SHARE_ANEW = 6 };
 
 /* What hands do is searched for itself; less load and a narrower vent are no way to treat what is there. */
 static bool is_move(fv_remedy_kind kind)
@@ -24,14 +24,6 @@ static bool is_move(fv_remedy_kind kind)
     default:
         return true;
     }
-}
-
-static double minutes_of(const fv_why_remedy *move)
-{
-    const double each = move->effort == FV_EFFORT_FREE    ? MINUTES_FREE
-                        : move->effort == FV_EFFORT_SMALL ? MINUTES_SMALL
-                                                          : MINUTES_BUY;
-    return each * (double)move->part_count;
 }
 
 static bool touch_the_same(const fv_change *a, const fv_change *b)
@@ -83,7 +75,7 @@ static void add_effort(plan_question *q, plan_candidate *c)
     c->score.effort = study_handling_effort(&q->adviser.handling, c->point);
     for (size_t i = 0; i < c->move_count; i++) {
         c->score.effort.money += c->moves[i]->cost;
-        c->score.effort.minutes += minutes_of(c->moves[i]);
+        c->score.effort.minutes += c->moves[i]->minutes;
         c->score.effort.before++;
     }
 }

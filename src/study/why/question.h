@@ -12,6 +12,7 @@ typedef struct {
     const fv_progress *progress;
     fv_faults *faults;
     study_kits kits;
+    bool stopped;         /* by the user, while hands were tried */
     bool *asked;          /* by vessel */
     double until;         /* s: later than that nothing is followed */
     study_causes present; /* causes that are there */

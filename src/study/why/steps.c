@@ -5,6 +5,7 @@
 #include <math.h>
 
 static const double WORTH = 0.25;       /* of the best gain */
+static const double WAGE = 20;          /* money for an hour's work, common practice */
 static const double GAIN_LEAST = 300.0; /* s: less is no step worth taking */
 static const double WORTH_TIME = 0.02;  /* of the time taken: nor is less than this */
 static const double NOTICED = 60.0;     /* s by which the last vessel may come later and still count as no later */
@@ -19,6 +20,15 @@ static double last_of_now(const study_question *q)
     return last;
 }
 
+static bool is_in_time(const study_question *q, const study_try *outcome)
+{
+    const fv_plant *plant = q->answer->plant;
+    bool all = true;
+    for (size_t v = 0; v < plant->vessel_count; v++)
+        all = all && (!q->asked[v] || outcome->took[v] <= plant->vessels[v]->within.v); /* a NaN is late */
+    return all;
+}
+
 bool study_weigh_remedies(study_question *q, const fv_why_remedy *list, const study_try *outcomes, size_t count)
 {
     fv_why_answer *a = q->answer;
@@ -31,6 +41,7 @@ bool study_weigh_remedies(study_question *q, const fv_why_remedy *list, const st
             continue;
         }
         r.core = outcomes[i].core;
+        r.in_time = is_in_time(q, &outcomes[i]);
         r.pressure = outcomes[i].pressure;
         r.over_relief = outcomes[i].over_relief;
         r.gain = fv_arena_alloc(a->arena, n + 1, sizeof(double));
@@ -51,53 +62,26 @@ bool study_weigh_remedies(study_question *q, const fv_why_remedy *list, const st
     return a->remedies != NULL;
 }
 
-static fv_why_cause cured_by(fv_remedy_kind kind)
+/* Money and work together, in classes: half an hour's work makes no difference. Glue, tape and a few fittings count as
+ * nothing where their price is not known; what has to be bought then is the dearest. */
+static double bill_class(const fv_why_remedy *r)
 {
-    static const fv_why_cause causes[FV_REMEDIES] = {[FV_REMEDY_HOSE_BORE] = FV_WHY_HOSE,
-                                                     [FV_REMEDY_HOSE_LENGTH] = FV_WHY_HOSE,
-                                                     [FV_REMEDY_HEADER_BORE] = FV_WHY_HEADER,
-                                                     [FV_REMEDY_COUPLINGS] = FV_WHY_FITTINGS,
-                                                     [FV_REMEDY_VALVE_OPEN] = FV_WHY_FITTINGS,
-                                                     [FV_REMEDY_VALVES_OTHERS] = FV_WHY_FITTINGS,
-                                                     [FV_REMEDY_SAG] = FV_WHY_SAG,
-                                                     [FV_REMEDY_WATER] = FV_WHY_WATER,
-                                                     [FV_REMEDY_SUMP] = FV_WHY_WATER,
-                                                     [FV_REMEDY_CLEAN] = FV_WHY_HOLES,
-                                                     [FV_REMEDY_DRILL] = FV_WHY_HOLES,
-                                                     [FV_REMEDY_DRILL_OTHERS] = FV_WHY_HOLES,
-                                                     [FV_REMEDY_DRILL_ALL] = FV_WHY_HOLES,
-                                                     [FV_REMEDY_BLANK_OTHERS] = FV_WHY_HOLES,
-                                                     [FV_REMEDY_COIL_BORE] = FV_WHY_COIL,
-                                                     [FV_REMEDY_LAG_LINES] = FV_WHY_LINE_LOSS,
-                                                     [FV_REMEDY_SHELTER] = FV_WHY_LINE_LOSS,
-                                                     [FV_REMEDY_LID] = FV_WHY_OPENINGS,
-                                                     [FV_REMEDY_VENT] = FV_WHY_OPENINGS,
-                                                     [FV_REMEDY_WALLS] = FV_WHY_WALLS,
-                                                     [FV_REMEDY_FIRE] = FV_WHY_BOILER,
-                                                     [FV_REMEDY_CONTROL] = FV_WHY_BOILER,
-                                                     [FV_REMEDY_BOILER] = FV_WHY_BOILER,
-                                                     [FV_REMEDY_LOOSE] = FV_WHY_LOAD,
-                                                     [FV_REMEDY_LESS_LOAD] = FV_WHY_LOAD,
-                                                     [FV_REMEDY_STAGGER] = FV_WHY_BOILER};
-    return causes[kind];
+    const double cost = isnan(r->cost) ? (r->effort == FV_EFFORT_BUY ? INFINITY : 0) : r->cost;
+    const double work = r->effort == FV_EFFORT_FREE ? 0 : WAGE * r->minutes / 60;
+    return floor((cost + work) / (0.5 * WAGE));
 }
 
-/* True if `r` is the better step of the two: less effort; then, of what is bought, more time for the money; of the
- * rest, what cures the first cause; else more time. Taking some of the load out comes last: it is no cure. */
-static bool is_better_step(const fv_why_remedy *r, const fv_why_remedy *than, fv_why_cause first)
+/* True if `r` is the better step of the two. Taking some of the load out comes last: it is no cure. */
+static bool is_better_step(const fv_why_remedy *r, const fv_why_remedy *than)
 {
     const bool less_load = r->kind == FV_REMEDY_LESS_LOAD, than_less = than->kind == FV_REMEDY_LESS_LOAD;
     if (less_load != than_less)
         return than_less;
-    if (r->effort != than->effort)
-        return r->effort < than->effort;
-    const bool cures = cured_by(r->kind) == first, than_cures = cured_by(than->kind) == first;
-    if (r->effort != FV_EFFORT_BUY)
-        return cures != than_cures ? cures : r->worth > than->worth;
-    const bool priced = r->cost > 0, than_priced = than->cost > 0;
-    if (priced != than_priced)
-        return priced;
-    return priced ? r->worth / r->cost > than->worth / than->cost : r->worth > than->worth;
+    if (r->in_time != than->in_time)
+        return r->in_time;
+    if (r->in_time && bill_class(r) != bill_class(than))
+        return bill_class(r) < bill_class(than);
+    return r->worth > than->worth;
 }
 
 static bool is_harmless(const study_question *q, const fv_why_remedy *r)
@@ -120,7 +104,7 @@ void study_choose_steps(study_question *q)
             a->strongest = (int)i;
             least = fmax(least, WORTH * r->worth);
         }
-        if (r->worth >= least && (a->cheapest < 0 || is_better_step(r, &a->remedies[a->cheapest], target->first)))
+        if (r->worth >= least && (a->cheapest < 0 || is_better_step(r, &a->remedies[a->cheapest])))
             a->cheapest = (int)i;
     }
 }

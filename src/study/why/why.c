@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "study/why/places.h"
 #include "study/why/question.h"
+#include "study/advise.h"
 #include "study/remedies.h"
 
 #include "model/near.h"
@@ -38,7 +39,7 @@ const char *fv_remedy_word(fv_remedy_kind kind)
         "hose_bore", "hose_length", "header_bore", "couplings", "valve_open",   "valves_others", "sag",
         "water",     "sump",        "clean",       "drill",     "drill_others", "drill_all",     "blank_others",
         "coil_bore", "lag_lines",   "shelter",     "lid",       "vent",         "walls",         "fire",
-        "control",   "boiler",      "loose",       "less_load", "stagger"};
+        "control",   "boiler",      "loose",       "less_load", "stagger",      "hands"};
     return words[kind];
 }
 
@@ -159,6 +160,37 @@ static void set_target(study_question *q)
     }
 }
 
+/* What hands can do together, found by a short search. */
+static bool add_hands(study_question *q, study_remedies *list)
+{
+    enum { PLANS = 60 };
+    fv_why_answer *a = q->answer;
+    const study_work work = {
+        .threads = a->options.threads, .progress = q->progress, .what = "trying what hands can do"};
+    const study_advice_options options = {.objective = {.goal = FV_PLAN_EARLIEST, .wage = 20, .span = INFINITY},
+                                          .valves = true,
+                                          .starts = true,
+                                          .most = PLANS};
+    study_adviser adviser;
+    study_advice advice = {0};
+    study_settings settings = {.arena = a->arena};
+    if (!study_adviser_open(&adviser, a->plant, &work))
+        return false;
+    const study_ending ending = study_advise(&adviser, &options, NULL, 0, &advice);
+    if (ending == STUDY_DONE)
+        study_advice_settings(&adviser, &advice, &settings);
+    a->runs += study_evaluator_runs(adviser.evaluator);
+    bool washers = false;
+    for (size_t i = 0; i < settings.change.count; i++)
+        washers = washers || strcmp(settings.change.settings[i].attribute, "k") == 0;
+    study_remedy_begin(list, FV_REMEDY_HANDS, washers ? FV_EFFORT_SMALL : FV_EFFORT_FREE);
+    study_remedy_take(list, &settings.change, advice.score.effort.minutes);
+    study_remedy_end(list);
+    study_adviser_close(&adviser);
+    q->stopped = ending == STUDY_STOPPED;
+    return ending != STUDY_FAILED && !settings.failed && !list->failed;
+}
+
 static bool list_remedies(study_question *q, study_remedies *list)
 {
     fv_why_answer *a = q->answer;
@@ -170,7 +202,7 @@ static bool list_remedies(study_question *q, study_remedies *list)
     const double mine = study_by_clock(q, q->now.core[a->target]);
     for (size_t i = 0; i < a->plant->vessel_count; i++)
         faster[i] = study_opens(q, i) && (int)i != a->target && study_by_clock(q, q->now.core[i]) < FASTER * mine;
-    return !a->options.remedies || study_remedies_list(list);
+    return !a->options.remedies || (study_remedies_list(list) && add_hands(q, list));
 }
 
 /* ---- the answer ---- */
@@ -246,6 +278,8 @@ static bool try_all(study_question *q)
     study_remedies remedies;
     if (!list_remedies(q, &remedies))
         return out_of_memory(q);
+    if (q->stopped)
+        return false;
     const fv_change **changes = changes_of(q, &remedies);
     study_try *outcomes = fv_arena_alloc(q->answer->arena, remedies.count + 1, sizeof *outcomes);
     if (!changes || !outcomes)
