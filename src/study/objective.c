@@ -47,7 +47,8 @@ static void keys_of(const study_objective *objective, const study_scored *s, dou
 {
     const study_outcome *o = s->outcome;
     const double hands = (double)(s->effort.before + s->effort.during), bill = bill_class(objective, &s->effort);
-    const double last = floor(o->last / MINUTE), ties[] = {hands, o->last + o->sum / DAY};
+    const double time = objective->by_end ? ends(o) : o->last, last = floor(time / MINUTE);
+    const double ties[] = {hands, time + o->sum / DAY};
     const double by_goal[FV_PLAN_GOALS][3] = {
         [FV_PLAN_CHEAPEST] = {bill, last, or_never(o->fuel)},
         [FV_PLAN_EARLIEST] = {last, bill, or_never(o->fuel)},
@@ -82,5 +83,5 @@ double study_worth_following(const study_objective *objective, const study_score
     const study_outcome *o = best->outcome;
     if (!o || !o->ran || o->late > 0 || o->unsafe > 0 || objective->goal != FV_PLAN_EARLIEST)
         return INFINITY;
-    return ends(o) > objective->span ? INFINITY : o->last + MINUTE;
+    return ends(o) > objective->span || objective->by_end ? INFINITY : o->last + MINUTE;
 }

@@ -12,6 +12,7 @@ typedef struct {
     fv_plan_goal goal;
     double wage;       /* money for an hour of work */
     double turnaround; /* s between the end of a batch and the next fire */
+    bool by_end;       /* the end of the last hold counts in place of the last core */
     double span;       /* s: the last hold should have ended by then; INFINITY: whenever */
 } study_objective;
 

@@ -19,10 +19,6 @@ bool report_plan_make(const fv_plan_answer *answer, const fv_report_options *opt
 void report_plan_free(report_plan *plan);
 
 /* ---- words.c ---- */
-/* "v1 to 30 %", "a washer at the end of s1, its hole 10 mm", "open the steam of bench1" */
-void report_plan_step(const report_plan *plan, const fv_plan_step *step, fv_text *out);
-/* "before lighting", "0:45", "bench1 full, about 2:43" */
-print_shown report_plan_when(const report_plan *plan, const fv_plan_step *step);
 /* "as it is", "hands alone", "boiler: 48 kW instead of 36 kW, and hands" */
 void report_plan_name(const report_plan *plan, const fv_plan_row *row, fv_text *out);
 /* "EUR 57", "0", "?" */

@@ -2,7 +2,7 @@
 /* What stands in the tables of the plan answer. */
 #include "print/fields.h"
 #include "report/plan/report.h"
-#include "report/remedy.h"
+#include "report/step.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -107,7 +107,7 @@ static const char *doing_of(const void *answer, size_t i, char *buffer)
 static const char *what_of(const void *answer, size_t i, char *buffer)
 {
     fv_text what = {0};
-    report_plan_step(plan_of(answer), step_of(answer, i), &what);
+    report_step(plan_of(answer)->answer->plant, plan_of(answer)->units, step_of(answer, i), &what);
     snprintf(buffer, PRINT_WORD_SIZE, "%s", what.text && !what.failed ? what.text : "");
     fv_text_free(&what);
     return buffer;
@@ -115,7 +115,7 @@ static const char *what_of(const void *answer, size_t i, char *buffer)
 ROWS(step_rows, best(answer)->step_count)
 ROW(step_row, step_of(answer, i))
 ROW(step_vessel, plan_of(answer)->answer->plant->vessels[step_of(answer, i)->vessel])
-WORD_OF(step_when, SHOWN(report_plan_when(plan_of(answer), step_of(answer, i))))
+WORD_OF(step_when, SHOWN(report_step_when(plan_of(answer)->answer->plant, &plan_of(answer)->clock, step_of(answer, i))))
 
 static const print_field step_fields[] = {
     WORD("when", IN_ALL, step_when),

@@ -3,46 +3,15 @@
 #include "print/screen.h"
 #include "report/plan/report.h"
 #include "report/remedy.h"
+#include "report/step.h"
 
 #include <math.h>
-#include <stdio.h>
-#include <string.h>
 
 static const double SECONDS_A_DAY = 86400, NIGHT_FROM = 22 * 3600, NIGHT_TO = 6 * 3600;
 
 static const fv_plan_row *best(const report_plan *plan)
 {
     return &plan->answer->rows[0];
-}
-
-static void line(const char *when, fv_text *what, fv_text *out)
-{
-    char lead[64];
-    snprintf(lead, sizeof lead, "  %-24.40s ", when);
-    print_say(out, lead, what);
-}
-
-/* Steps that are due at the same time stand in one line. */
-static void say_steps(const report_plan *plan, bool before, fv_text *out)
-{
-    const fv_plan_row *row = best(plan);
-    fv_text what = {0};
-    for (size_t i = 0; i < row->step_count; i++) {
-        const fv_plan_step *step = &row->steps[i];
-        if ((step->doing <= FV_PLAN_FIT_WASHER) != before)
-            continue;
-        const print_shown when = report_plan_when(plan, step);
-        if (step->doing == FV_PLAN_OPEN && what.length > 0)
-            fv_text_add(&what, "%s", plan->answer->plant->vessels[step->vessel]->part.id);
-        else
-            report_plan_step(plan, step, &what);
-        const bool last = i + 1 == row->step_count || (row->steps[i + 1].doing <= FV_PLAN_FIT_WASHER) != before ||
-                          strcmp(report_plan_when(plan, &row->steps[i + 1]).text, when.text) != 0;
-        if (last)
-            line(when.text, &what, out);
-        else
-            fv_text_add(&what, ", ");
-    }
 }
 
 static void say_to_do(const report_plan *plan, fv_text *out)
@@ -52,12 +21,12 @@ static void say_to_do(const report_plan *plan, fv_text *out)
     print_section(out, "What to do");
     for (size_t i = 0; i < row->move_count; i++) {
         report_remedy(plan->units, row->moves[i], &what);
-        line("beforehand", &what, out);
+        report_step_line("beforehand", &what, out);
     }
-    say_steps(plan, true, out);
+    report_steps(plan->answer->plant, plan->units, &plan->clock, row->steps, row->step_count, true, out);
     fv_text_add(&what, "light; all other valves as they are");
-    line(print_when(&plan->clock, 0).text, &what, out);
-    say_steps(plan, false, out);
+    report_step_line(print_when(&plan->clock, 0).text, &what, out);
+    report_steps(plan->answer->plant, plan->units, &plan->clock, row->steps, row->step_count, false, out);
     print_sayf(out, "  ",
                "%s%zu thing%s to set before lighting, %zu to do in the course of the run, about %.0f min of work.",
                isnan(plan->clock.start) ? "Hours:minutes from lighting the fire. " : "", row->before,

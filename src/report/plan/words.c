@@ -2,11 +2,11 @@
 /* Plans in a grower's words. */
 #include "report/plan/report.h"
 #include "report/remedy.h"
+#include "report/step.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
 static const double CLOSE = 1.15; /* times a bound: so near to it, the bound is worth saying */
 
@@ -26,57 +26,6 @@ bool report_plan_make(const fv_plan_answer *answer, const fv_report_options *opt
 void report_plan_free(report_plan *plan)
 {
     free(plan->vessels);
-}
-
-static const char *vessel_of(const report_plan *plan, const fv_plan_step *step)
-{
-    return plan->answer->plant->vessels[step->vessel]->part.id;
-}
-
-/* "v1", or "the valve of s2" for "s2.fitting1". */
-static print_shown valve_of(const fv_plan_step *step)
-{
-    print_shown shown;
-    const char *dot = strstr(step->part, ".fitting");
-    if (dot)
-        snprintf(shown.text, sizeof shown.text, "the valve of %.*s", (int)(dot - step->part), step->part);
-    else
-        snprintf(shown.text, sizeof shown.text, "%.80s", step->part);
-    return shown;
-}
-
-void report_plan_step(const report_plan *plan, const fv_plan_step *step, fv_text *out)
-{
-    const print_shown share = print_shown_said(plan->units, FV_SHOW_SHARE, step->value);
-    switch (step->doing) {
-    case FV_PLAN_FIT_WASHER:
-        fv_text_add(out, "a washer at the end of %s, its hole %s", step->part,
-                    print_shown_brief(plan->units, FV_SHOW_BORE, step->value).text);
-        break;
-    case FV_PLAN_OPEN:
-        fv_text_add(out, "open the steam of %s", vessel_of(plan, step));
-        break;
-    default:
-        fv_text_add(out, "%s to %s", valve_of(step).text, share.text);
-    }
-}
-
-print_shown report_plan_when(const report_plan *plan, const fv_plan_step *step)
-{
-    print_shown shown;
-    switch (step->doing) {
-    case FV_PLAN_SET_VALVE:
-    case FV_PLAN_FIT_WASHER:
-        snprintf(shown.text, sizeof shown.text, "before lighting");
-        break;
-    case FV_PLAN_OPEN:
-        shown = print_when(&plan->clock, step->time);
-        break;
-    default:
-        snprintf(shown.text, sizeof shown.text, "%.40s %s, about %.24s", vessel_of(plan, step),
-                 step->doing == FV_PLAN_AT_FULL ? "full" : "core", print_when(&plan->clock, step->time).text);
-    }
-    return shown;
 }
 
 void report_plan_name(const report_plan *plan, const fv_plan_row *row, fv_text *out)

@@ -6,6 +6,7 @@
 #include "farvessel/plan.h"
 #include "study/advise.h"
 #include "study/bounds.h"
+#include "study/doings.h"
 #include "study/remedies.h"
 
 /* A plan on its way: some moves and a handling. */

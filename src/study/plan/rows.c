@@ -11,59 +11,6 @@ static const double SOONER = 120;         /* s: a dearer plan must gain at least
 static const double SOONER_SHARE = 0.005; /* of the last core as much */
 enum { ROWS_MOST = 7 };
 
-static double due(const study_knob *knob, double value, const study_outcome *o)
-{
-    switch (knob->kind) {
-    case STUDY_KNOB_START:
-        return value;
-    case STUDY_KNOB_AT_FULL:
-        return o && o->ran ? o->full[knob->vessel] : NAN;
-    case STUDY_KNOB_AT_CORE:
-        return o && o->ran ? o->core[knob->vessel] : NAN;
-    default:
-        return 0;
-    }
-}
-
-static int by_time(const void *a, const void *b)
-{
-    const fv_plan_step *x = a, *y = b;
-    const bool x_before = x->doing <= FV_PLAN_FIT_WASHER, y_before = y->doing <= FV_PLAN_FIT_WASHER;
-    if (x_before != y_before)
-        return x_before ? -1 : 1;
-    if (x->time != y->time)
-        return isnan(y->time) || x->time < y->time ? -1 : 1;
-    return x->vessel - y->vessel;
-}
-
-/* What hands do, in the order of time. */
-static bool fill_steps(const plan_question *q, const plan_candidate *c, fv_plan_row *row)
-{
-    static const fv_plan_doing doings[] = {[STUDY_KNOB_OPEN] = FV_PLAN_SET_VALVE,
-                                           [STUDY_KNOB_WASHER] = FV_PLAN_FIT_WASHER,
-                                           [STUDY_KNOB_START] = FV_PLAN_OPEN,
-                                           [STUDY_KNOB_AT_FULL] = FV_PLAN_AT_FULL,
-                                           [STUDY_KNOB_AT_CORE] = FV_PLAN_AT_CORE};
-    const study_handling *h = &q->adviser.handling;
-    row->steps = fv_arena_alloc(q->answer->arena, h->count + 1, sizeof *row->steps);
-    for (size_t i = 0; i < h->count && row->steps; i++) {
-        const study_knob *knob = &h->knobs[i];
-        const double value = study_knob_value(knob, c->point[i]);
-        if (study_handling_turns(h, c->point, i))
-            row->steps[row->step_count++] = (fv_plan_step){.doing = doings[knob->kind],
-                                                           .part = fv_arena_copy(q->answer->arena, knob->part),
-                                                           .vessel = (int)knob->vessel,
-                                                           .value = value,
-                                                           .time = due(knob, value, c->score.outcome)};
-    }
-    for (size_t i = 0; i < row->step_count; i++)
-        if (!row->steps[i].part)
-            return false;
-    if (row->step_count > 1)
-        qsort(row->steps, row->step_count, sizeof *row->steps, by_time);
-    return row->steps != NULL;
-}
-
 static bool fill(const plan_question *q, const plan_candidate *c, fv_plan_row *row)
 {
     const study_outcome *o = c->score.outcome;
@@ -81,7 +28,8 @@ static bool fill(const plan_question *q, const plan_candidate *c, fv_plan_row *r
                          .done = NAN,
                          .fuel = NAN};
     row->moves = fv_arena_alloc(arena, c->move_count + 1, sizeof *row->moves);
-    if (settings.failed || !row->moves || !fill_steps(q, c, row))
+    if (settings.failed || !row->moves ||
+        !study_steps_of(&q->adviser.handling, c->point, o, arena, &row->steps, &row->step_count))
         return false;
     for (size_t i = 0; i < c->move_count; i++)
         row->moves[i] = c->moves[i];
