@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* Floor 6: does one boiler carry a fourth vessel? For every number of vessels three answers, each from runs of the
- * whole plant: all started together, staggered, and only held at temperature once they are hot.
+/* Floor 6: does one boiler carry a fourth vessel? For every number of vessels four answers, each from runs of the
+ * whole plant: all started together, staggered, throttled, and only held at temperature once they are hot.
  *
  * More vessels are copies: without `at` the pattern goes on, a header section and a hose like the last vessel's at the
  * end of the line (at the same joint where the line does not end there); with `at` a hose from that joint. Fewer: the
@@ -10,9 +10,10 @@
  * per day: what reaches the end of its hold, every time that the last hold has ended and `turnaround` has passed;
  * cooling is not waited for.
  *
- * The stagger is searched on the clock of the fire: the last vessels together later than the others, or each later than
- * the one before, in steps of 15 minutes; fewest starved first, then the earliest end of the last hold. Where as many
- * are starved as together, the end must be earlier by at least `matters`.
+ * Staggered: starts by the clock, by quarters of an hour, in turns among them. Throttled: valves, or washers where a
+ * hose has none, set before the fire is lit and turned once a vessel is full or its core is there. Both are found by
+ * the search of farvessel/plan.h; fewest starved first, then the earliest end of the last hold. Where as many are
+ * starved as together, the end must be earlier by at least `matters`.
  *
  * What limits is found by taking limits away, one at a time: boilers of twice the output, headers of twice the bore,
  * hoses of twice the bore, coils of twice the bore with holes half as wide again. The limit is the one whose absence
@@ -22,6 +23,7 @@
 
 #include "farvessel/change.h"
 #include "farvessel/heatup.h"
+#include "farvessel/plan.h"
 
 typedef struct {
     const char *like;  /* vessel or kind that is copied; NULL: the last vessel */
@@ -81,15 +83,19 @@ typedef struct {
     fv_carry_limit limit;
 } fv_carry_holding;
 
+typedef enum { FV_CARRY_TOGETHER, FV_CARRY_STAGGERED, FV_CARRY_THROTTLED, FV_CARRY_MANNERS } fv_carry_manner;
+
 typedef struct {
     size_t count;    /* vessels on the steam */
     int added;       /* beyond the plant's own; negative: left out */
     fv_plant *plant; /* belongs to the row */
-    fv_carry_batch together, staggered;
-    fv_change stagger; /* starts on top of `plant`; count 0: nothing is better than together */
-    size_t late;       /* vessels that start later */
-    double delay;      /* s after the others, or after the one before; starts are on a clock of 5 minutes */
-    bool one_by_one;   /* each later than the one before */
+    bool searched;   /* of the present number and of one more: what hands can do; else all three are `together` */
+    fv_carry_batch together, staggered, throttled;
+    fv_change stagger, throttle; /* on top of `plant`; both counts 0: nothing is better than together */
+    fv_plan_step *stagger_steps, *throttle_steps; /* the same, as things to do */
+    size_t stagger_step_count, throttle_step_count;
+    fv_carry_manner best; /* of those that starve the fewest: the one with the earliest end of the last hold, `together`
+                             where the others gain less than `matters` */
     fv_carry_holding holding;
 } fv_carry_row;
 
@@ -125,6 +131,8 @@ typedef struct {
     fv_carry_row *rows; /* by count, ascending */
     size_t row_count;
     int present;   /* row of the plant's own number */
+    int most;      /* row whose best batch treats most kg a day without anybody starved; -1: none */
+    size_t plans;  /* different handlings followed */
     int asked;     /* the smallest number, from its own on, that is not carried together; the largest where all are */
     double wanted; /* kg/day that the ways are held against: the best of the asked row without buying */
     fv_carry_way *ways;

@@ -18,12 +18,15 @@ static cli_exit read_options(const cli_request *request, fv_carry_options *optio
     return code == CLI_GOOD ? cli_read_threads(request, &options->threads) : code;
 }
 
-/* What --save writes: the plant with the number of vessels in question, and the stagger that it needs. */
+/* What --save writes: the plant with the number of vessels in question, and what hands have to do for it. */
 static fv_plant *grown(const fv_carry_answer *carry, fv_faults *faults)
 {
     const fv_carry_row *row = &carry->rows[carry->asked];
     const fv_change nothing = {0};
-    return fv_change_copy(row->together.carries ? &nothing : &row->stagger, row->plant, faults);
+    const fv_change *change = row->best == FV_CARRY_STAGGERED   ? &row->stagger
+                              : row->best == FV_CARRY_THROTTLED ? &row->throttle
+                                                                : &nothing;
+    return fv_change_copy(row->together.carries ? &nothing : change, row->plant, faults);
 }
 
 static bool answer(cli_job *job, void *question)

@@ -177,3 +177,15 @@ json_t *report_settings_json(const fv_plant *plant, const fv_change *change)
     }
     return array;
 }
+
+json_t *report_actions_json(const fv_change *change)
+{
+    json_t *array = json_array();
+    for (size_t i = 0; array && i < change->action_count; i++) {
+        fv_text text = {0};
+        const bool good = fv_change_action_write(&change->actions[i], &text);
+        print_json_append(&array, good ? print_json_word(text.text) : NULL);
+        fv_text_free(&text);
+    }
+    return array;
+}

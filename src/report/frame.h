@@ -44,5 +44,7 @@ void report_frame_table_json(const report_frame *frame, size_t table, json_t **r
 
 /* What --set takes, one text each. */
 json_t *report_settings_json(const fv_plant *plant, const fv_change *change);
+/* What --do takes. */
+json_t *report_actions_json(const fv_change *change);
 
 #endif

@@ -10,7 +10,14 @@
 static const double ROUGH = 0.4;     /* fineness while it searches: last cores within 0.2 % */
 static const double SIMPLER = 1.005; /* a plan with less to do may have its last core so much later */
 static const double SPARE = 1.3;     /* steam of a vessel that only holds, over what its walls lose */
-enum { CANDIDATES_MOST = 24, FIRST_OPEN = 3, FIRST_START = 8, FIRST_THROTTLE = 3 };
+enum {
+    CANDIDATES_LEAST = 5,
+    CANDIDATES_MOST = 24,
+    PARTS_LEAST = 100,
+    FIRST_OPEN = 3,
+    FIRST_START = 8,
+    FIRST_THROTTLE = 3
+};
 
 typedef struct {
     study_adviser *adviser;
@@ -144,13 +151,13 @@ static size_t propose(void *context, const int *point, const study_outcome *o, i
 
 typedef struct {
     int *points;
-    size_t count;
+    size_t count, most;
 } starts;
 
 static int *next_start(const asked *q, starts *s)
 {
     const size_t n = q->adviser->handling.count;
-    return s->count < CANDIDATES_MOST ? memset(s->points + s->count++ * n, 0, n * sizeof *s->points) : NULL;
+    return s->count < s->most ? memset(s->points + s->count++ * n, 0, n * sizeof *s->points) : NULL;
 }
 
 static bool moves(const asked *q, study_knob_kind kind)
@@ -208,49 +215,73 @@ static bool add_balanced(const asked *q, const study_outcome *now, starts *s)
     return good;
 }
 
-/* One after the other, the thickest load first: each starts when the one before would have its core with ample steam.
- */
-static void add_in_turns(const asked *q, const study_outcome *now, starts *s)
+/* Starts of the vessels in this order, each `delay` after the one before; the first `together` of them at once. */
+static void add_starts(const asked *q, const size_t *order, size_t count, size_t together, double delay, starts *s)
 {
-    static const double overlaps[] = {0.3, 0.6, 1};
     const study_handling *h = &q->adviser->handling;
-    for (size_t k = 0; k < 3 && moves(q, STUDY_KNOB_START); k++) {
-        int *point = next_start(q, s);
-        double time = 0, last = INFINITY;
-        for (size_t done = 0; done < h->count && point; done++) {
-            int next = -1;
-            for (size_t i = 0; i < h->count; i++) {
-                const double mine = now->ample[h->knobs[i].vessel];
-                if (h->knobs[i].kind == STUDY_KNOB_START && point[i] == 0 && mine <= last &&
-                    (next < 0 || mine > now->ample[h->knobs[next].vessel]) && (done == 0 || mine < INFINITY))
-                    next = (int)i;
-            }
-            if (next < 0)
-                break;
-            last = now->ample[h->knobs[next].vessel];
-            point[next] = study_knob_place(&h->knobs[next], time);
-            if (point[next] == 0 && done > 0)
-                break;
-            time += overlaps[k] * last;
-        }
+    int *point = next_start(q, s);
+    for (size_t k = together; k < count && point; k++) {
+        const int knob = study_knob_find(h, STUDY_KNOB_START, order[k]);
+        if (knob >= 0)
+            point[knob] = study_knob_place(&h->knobs[knob], delay * (double)(k - together + 1));
     }
 }
 
+static void add_shift(const asked *q, const size_t *order, size_t count, double delay, starts *s)
+{
+    const study_handling *h = &q->adviser->handling;
+    int *point = next_start(q, s);
+    for (size_t k = (count + 1) / 2; k < count && point; k++) {
+        const int knob = study_knob_find(h, STUDY_KNOB_START, order[k]);
+        if (knob >= 0)
+            point[knob] = study_knob_place(&h->knobs[knob], delay);
+    }
+}
+
+/* One after the other, the thickest load first, each when the one before would have a part of its way behind it with
+ * ample steam; and in two shifts, the latter half or the last one later. */
+static void add_in_turns(const asked *q, const study_outcome *now, starts *s)
+{
+    static const double overlaps[] = {0.6, 1, 0.3}, shifts[] = {1, 0.5, 1.5};
+    const study_handling *h = &q->adviser->handling;
+    size_t order[64], count = 0;
+    double longest = 0;
+    for (size_t i = 0; i < h->count && moves(q, STUDY_KNOB_START) && count < 64; i++) {
+        const size_t vessel = h->knobs[i].vessel;
+        if (h->knobs[i].kind != STUDY_KNOB_START)
+            continue;
+        size_t j = count++;
+        for (; j > 0 && now->ample[order[j - 1]] < now->ample[vessel]; j--)
+            order[j] = order[j - 1];
+        order[j] = vessel;
+        longest = fmax(longest, now->ample[vessel]);
+    }
+    for (size_t k = 0; k < 3 && count > 1 && longest > 0; k++) {
+        add_starts(q, order, count, 1, overlaps[k] * longest, s);
+        add_starts(q, order, count, count - 1, shifts[k] * longest, s);
+        if (count > 2) /* a shift: the latter half at the same time */
+            add_shift(q, order, count, shifts[k] * longest, s);
+    }
+}
+
+/* What promises most first: with few plans to look at, the others are left out. */
 static bool add_candidates(const asked *q, const study_scored *now, starts *s)
 {
     const study_outcome *o = now->outcome;
     next_start(q, s);
     if (!o || !o->ran)
         return true;
-    add_throttled(q, s);
+    if (!add_balanced(q, o, s))
+        return false;
     add_in_turns(q, o, s);
-    for (int strength = 2; strength <= 8; strength += 2)
+    for (int strength = 4; strength <= 8; strength += 2)
         for (study_knob_kind kind = STUDY_KNOB_OPEN; kind <= STUDY_KNOB_START; kind++) {
             int *point = next_start(q, s);
             if (point && !give_way(q, kind, strength, o, point))
                 s->count--;
         }
-    return add_balanced(q, o, s);
+    add_throttled(q, s);
+    return true;
 }
 
 /* ---- all of it ---- */
@@ -259,9 +290,13 @@ static bool add_candidates(const asked *q, const study_scored *now, starts *s)
 static study_ending search(asked *q, study_search *s, const int *from, size_t count)
 {
     const size_t n = q->adviser->handling.count;
-    starts begin = {.points = calloc((CANDIDATES_MOST + count) * n + 1, sizeof(int))};
+    const size_t third = s->most / 3;
+    starts begin = {.points = calloc((CANDIDATES_MOST + count) * n + 1, sizeof(int)),
+                    .most = third < CANDIDATES_LEAST  ? CANDIDATES_LEAST
+                            : third < CANDIDATES_MOST ? third
+                                                      : CANDIDATES_MOST};
     study_scored now = {0};
-    study_ending ending = begin.points ? study_search_score(s, begin.points, ROUGH, false, &now) : STUDY_FAILED;
+    study_ending ending = begin.points ? study_search_score(s, begin.points, 1, ROUGH, false, &now) : STUDY_FAILED;
     if (ending == STUDY_DONE && !add_candidates(q, &now, &begin))
         ending = STUDY_FAILED;
     if (ending == STUDY_DONE) {
@@ -273,44 +308,64 @@ static study_ending search(asked *q, study_search *s, const int *from, size_t co
     return ending;
 }
 
-/* Leaves out what does next to nothing, one thing after the other, the least missed first. */
-static study_ending simplify(asked *q, study_search *s)
+/* Whether a plan with less to do is as good. */
+static bool is_as_good(const study_search *s, const study_scored *fewer, double latest)
+{
+    const study_outcome *o = fewer->outcome;
+    return o && o->ran && o->unsafe <= s->score.outcome->unsafe && o->late <= s->score.outcome->late &&
+           o->last <= latest && study_holds_unbroken(o);
+}
+
+/* The knobs that do something, each left out by itself; those that are missed least first. */
+static study_ending rank_knobs(asked *q, study_search *s, size_t *order, size_t *count)
 {
     const size_t n = q->adviser->handling.count;
-    const double most = s->score.outcome && s->score.outcome->ran ? s->score.outcome->last * SIMPLER : 0;
     int *points = calloc(n * n + 1, sizeof *points);
-    size_t *which = calloc(n + 1, sizeof *which);
-    study_ending ending = points && which ? STUDY_DONE : STUDY_FAILED;
-    for (bool on = true; on && ending == STUDY_DONE;) {
-        size_t count = 0;
-        on = false;
-        for (size_t i = 0; i < n; i++)
-            if (s->best[i] != 0 && q->steps[i])
-                which[count++] = i;
-        study_scored best = {0};
-        size_t chosen = 0;
-        for (size_t k = 0; k < count && ending == STUDY_DONE; k++) {
-            study_scored score;
-            const int kept = s->best[which[k]];
-            s->best[which[k]] = 0;
-            ending = study_search_score(s, s->best, ROUGH, true, &score);
-            s->best[which[k]] = kept;
-            const study_outcome *o = ending == STUDY_DONE ? score.outcome : NULL;
-            const bool as_good = o && o->ran && o->unsafe <= s->score.outcome->unsafe &&
-                                 o->late <= s->score.outcome->late && o->last <= most;
-            if (as_good && (!best.outcome || o->last < best.outcome->last)) {
-                best = score;
-                chosen = which[k];
-            }
-        }
-        if (best.outcome && ending == STUDY_DONE) {
-            s->best[chosen] = 0;
-            s->score = best;
-            on = true;
-        }
+    study_scored *scores = calloc(n + 1, sizeof *scores);
+    study_ending ending = points && scores ? STUDY_DONE : STUDY_FAILED;
+    *count = 0;
+    for (size_t i = 0; i < n && ending == STUDY_DONE; i++) {
+        if (s->best[i] == 0 || !q->steps[i])
+            continue;
+        memcpy(points + *count * n, s->best, n * sizeof *points);
+        points[*count * n + i] = 0;
+        order[(*count)++] = i;
     }
+    if (ending == STUDY_DONE)
+        ending = study_search_score(s, points, *count, ROUGH, true, scores);
+    for (size_t i = 1; i < *count && ending == STUDY_DONE; i++)
+        for (size_t j = i; j > 0 && study_compare(&s->objective, &scores[j], &scores[j - 1]) < 0; j--) {
+            const study_scored score = scores[j];
+            const size_t knob = order[j];
+            scores[j] = scores[j - 1];
+            order[j] = order[j - 1];
+            scores[j - 1] = score;
+            order[j - 1] = knob;
+        }
     free(points);
-    free(which);
+    free(scores);
+    return ending;
+}
+
+/* Leaves out what does next to nothing, one thing after the other. */
+static study_ending simplify(asked *q, study_search *s)
+{
+    const double latest = s->score.outcome && s->score.outcome->ran ? s->score.outcome->last * SIMPLER : 0;
+    size_t *order = calloc(q->adviser->handling.count + 1, sizeof *order), count = 0;
+    study_ending ending = order ? rank_knobs(q, s, order, &count) : STUDY_FAILED;
+    for (size_t k = 0; k < count && ending == STUDY_DONE; k++) {
+        study_scored fewer;
+        const int kept = s->best[order[k]];
+        s->best[order[k]] = 0;
+        ending = study_search_score(s, s->best, 1, ROUGH, true, &fewer);
+        if (ending == STUDY_DONE && is_as_good(s, &fewer, latest))
+            s->score = fewer;
+        else
+            s->best[order[k]] = kept;
+        if (s->best[order[k]] != 0)
+            break; /* the others are missed more */
+    }
+    free(order);
     return ending;
 }
 
@@ -328,19 +383,20 @@ static void choose_knobs(asked *q, hands which)
     }
 }
 
-/* Valves alone, starts alone, what is turned in the course of the run alone; then all of it from the best of each. */
+/* Valves alone, starts alone, what is turned in the course of the run alone; then all of it from the best of each. With
+ * few plans to look at, all of it at once. */
 static study_ending search_by_parts(asked *q, study_search *s, const int *from, size_t count)
 {
     static const hands parts[] = {VALVES, STARTS, TURNS};
     enum { PARTS = sizeof parts / sizeof *parts };
     const size_t n = q->adviser->handling.count, most = s->most;
+    const bool one = !q->options->starts || !q->options->valves;
     int *points = calloc((PARTS + count) * n + 1, sizeof *points);
     study_ending ending = points ? STUDY_DONE : STUDY_FAILED;
     size_t looked_at = 0, found = 0;
-    for (size_t k = 0; k < PARTS && ending == STUDY_DONE && !s->stopped; k++) {
+    for (size_t k = 0; k < PARTS && most >= PARTS_LEAST && !one && ending == STUDY_DONE && !s->stopped; k++) {
         choose_knobs(q, parts[k]);
         s->most = most / 5;
-        s->pairs = false;
         ending = search(q, s, NULL, 0);
         memcpy(points + found++ * n, s->best, n * sizeof *points);
         looked_at += s->looked_at;
@@ -350,7 +406,7 @@ static study_ending search_by_parts(asked *q, study_search *s, const int *from, 
             memcpy(points + found * n, from, count * n * sizeof *points);
         choose_knobs(q, ALL);
         s->most = most > looked_at ? most - looked_at : 0;
-        s->pairs = true;
+        s->pairs = most >= PARTS_LEAST;
         ending = search(q, s, points, found + count);
         s->looked_at += looked_at;
     }
@@ -385,7 +441,7 @@ study_ending study_advise(study_adviser *adviser, const study_advice_options *op
     if (ending == STUDY_DONE && !s.stopped)
         ending = simplify(&q, &s);
     if (ending == STUDY_DONE)
-        ending = study_search_score(&s, advice->point, 1, true, &advice->score);
+        ending = study_search_score(&s, advice->point, 1, 1, true, &advice->score);
     advice->looked_at = s.looked_at;
     advice->stopped = s.stopped;
     return ending;

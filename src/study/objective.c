@@ -7,6 +7,7 @@ static const double DAY = 86400;
 static const double MINUTE = 60;      /* s: cores closer together come at the same time */
 static const double WORK_CLASS = 0.5; /* hours of work that make no difference between plans */
 static const double SAME = 1e-6;      /* of a figure */
+static const double BROKEN = 1.02;    /* times the end of the last hold as foretold: one that comes later was broken */
 enum { KEYS = 9 };
 
 double study_bill(const study_objective *objective, const study_effort *effort)
@@ -24,6 +25,11 @@ static double bill_class(const study_objective *objective, const study_effort *e
 double study_mass_per_day(const study_objective *objective, const study_outcome *o)
 {
     return isnan(o->done) ? 0 : o->mass / (o->done + objective->turnaround) * DAY;
+}
+
+bool study_holds_unbroken(const study_outcome *o)
+{
+    return !isfinite(o->expected) || o->done <= BROKEN * o->expected; /* a NaN is broken */
 }
 
 bool study_goal_follows(fv_plan_goal goal)

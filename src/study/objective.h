@@ -29,6 +29,8 @@ double study_bill(const study_objective *objective, const study_effort *effort);
 double study_mass_per_day(const study_objective *objective, const study_outcome *outcome);
 /* s: a run that goes on beyond cannot be better than this one. */
 double study_worth_following(const study_objective *objective, const study_scored *best);
+/* Whether no hold breaks, by an outcome that was followed to the end of the holds; true where some core never comes. */
+bool study_holds_unbroken(const study_outcome *outcome);
 /* Whether the goal needs runs to the end of the holds. */
 bool study_goal_follows(fv_plan_goal goal);
 

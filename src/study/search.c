@@ -75,9 +75,10 @@ static study_ending score_some(study_search *s, const int *points, size_t count,
     return ending;
 }
 
-study_ending study_search_score(study_search *s, const int *point, double fineness, bool follow, study_scored *score)
+study_ending study_search_score(study_search *s, const int *points, size_t count, double fineness, bool follow,
+                                study_scored *scores)
 {
-    return score_some(s, point, 1, fineness, follow, INFINITY, score);
+    return score_some(s, points, count, fineness, follow, INFINITY, scores);
 }
 
 /* Whether the goal's runs go to the end of the holds anyway. */
@@ -104,8 +105,9 @@ static study_ending keeps_holds(study_search *s, const int *point, bool *keeps)
     if (follows(s))
         return STUDY_DONE;
     const study_ending ending = score_some(s, point, 1, s->fineness, true, INFINITY, &whole);
-    *keeps = ending == STUDY_DONE && whole.outcome && whole.outcome->ran &&
-             whole.outcome->unsafe <= s->score.outcome->unsafe && whole.outcome->late <= s->score.outcome->late;
+    const study_outcome *o = ending == STUDY_DONE ? whole.outcome : NULL;
+    *keeps = o && o->ran && o->unsafe <= s->score.outcome->unsafe && o->late <= s->score.outcome->late &&
+             study_holds_unbroken(o);
     return ending;
 }
 
@@ -171,6 +173,12 @@ static bool add_step(walk *w, size_t knob, int step)
     return add(w, w->at);
 }
 
+/* Whether the batch may still grow. */
+static bool has_room(const walk *w)
+{
+    return w->s->looked_at + w->b.count < w->s->most;
+}
+
 static bool add_proposals(walk *w)
 {
     const study_grid *grid = w->s->grid;
@@ -178,7 +186,7 @@ static bool add_proposals(walk *w)
     bool good = points != NULL;
     const size_t count =
         good && grid->propose ? grid->propose(grid->context, w->s->best, w->s->score.outcome, points, PROPOSED) : 0;
-    for (size_t i = 0; i < count && good; i++)
+    for (size_t i = 0; i < count && good && has_room(w); i++)
         good = add(w, points + i * grid->count);
     free(points);
     return good;
@@ -224,10 +232,10 @@ static study_ending round_of_steps(walk *w, bool *better)
     if (good)
         memcpy(before, w->s->best, n * sizeof *before);
     w->b.count = 0;
-    for (size_t d = 0; d < n && good; d++)
-        for (int sign = -1; sign <= 1 && good; sign += 2)
-            good = w->steps[d] == 0 || add_step(w, d, sign * w->steps[d]);
     good = good && add_proposals(w);
+    for (size_t d = 0; d < n && good; d++)
+        for (int sign = -1; sign <= 1 && good && has_room(w); sign += 2)
+            good = w->steps[d] == 0 || add_step(w, d, sign * w->steps[d]);
     study_ending ending = good ? take_best(w, better) : STUDY_FAILED;
     if (ending == STUDY_DONE && w->b.count > 1) {
         bool more = false;
@@ -249,7 +257,7 @@ static study_ending round_of_pairs(walk *w, bool *better)
     for (size_t d = 0; d < n && !*better && ending == STUDY_DONE; d++) {
         bool good = true;
         w->b.count = 0;
-        for (size_t e = d + 1; e < n && good; e++)
+        for (size_t e = d + 1; e < n && good && has_room(w); e++)
             for (int way = 0; way < 4 && good; way++) {
                 const int a = within(w, d, w->s->best[d] + (way % 2 ? 1 : -1));
                 const int b = within(w, e, w->s->best[e] + (way / 2 ? 1 : -1));

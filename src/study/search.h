@@ -38,8 +38,8 @@ typedef struct {
 
 /* From `count` points, one after the other in `starts`; the best goes on. */
 study_ending study_search_run(study_search *search, const int *starts, size_t count);
-/* The score of one point, followed with `fineness`; to the end of the holds with `follow`. */
-study_ending study_search_score(study_search *search, const int *point, double fineness, bool follow,
-                                study_scored *score);
+/* The scores of points, row by row, followed with `fineness`; to the end of the holds with `follow`. */
+study_ending study_search_score(study_search *search, const int *points, size_t count, double fineness, bool follow,
+                                study_scored *scores);
 
 #endif

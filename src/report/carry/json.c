@@ -28,24 +28,29 @@ static json_t *vessels(const fv_carry_answer *answer, size_t first, size_t count
 static json_t *counts(const fv_carry_answer *answer)
 {
     json_t *array = json_array();
-    size_t first = 0;
+    size_t first = 0, shown = 0;
     for (size_t i = 0; array && i < answer->row_count; i++) {
         const fv_carry_row *row = &answer->rows[i];
         const size_t n = row->plant->vessel_count;
         json_t *o = json_object();
         print_json_set(&o, "count", json_integer((json_int_t)row->count));
         print_json_set(&o, "added", json_integer(row->added));
-        for (size_t manner = 0; manner < CARRY_MANNERS; manner++) {
-            json_t *run = print_row_json(&report_carry_tables[CARRY_COUNTS], answer, CARRY_MANNERS * i + manner);
-            if (run) {
+        for (size_t manner = 0; manner < FV_CARRY_MANNERS; manner++) {
+            const bool has = report_carry_has(row, (fv_carry_manner)manner);
+            json_t *run = has ? print_row_json(&report_carry_tables[CARRY_COUNTS], answer, shown++) : json_null();
+            if (run && has) {
                 json_object_del(run, "count");
                 json_object_del(run, "started");
             }
-            print_json_set(&run, "vessels", vessels(answer, first + manner * n, n));
-            print_json_set(&o, report_carry_manner_word((report_carry_manner)manner), run);
+            if (has)
+                print_json_set(&run, "vessels", vessels(answer, first + manner * n, n));
+            print_json_set(&o, report_carry_manner_word((fv_carry_manner)manner), run);
         }
-        first += CARRY_MANNERS * n;
+        first += FV_CARRY_MANNERS * n;
+        print_json_set(&o, "best", print_json_word(report_carry_manner_word(row->best)));
         print_json_set(&o, "stagger", report_settings_json(row->plant, &row->stagger));
+        print_json_set(&o, "throttle", report_settings_json(row->plant, &row->throttle));
+        print_json_set(&o, "throttle_actions", report_actions_json(&row->throttle));
         json_t *holding = print_row_json(&report_carry_tables[CARRY_HOLDING], answer, i);
         if (holding)
             json_object_del(holding, "count");
@@ -61,6 +66,7 @@ static json_t *ways(const fv_carry_answer *answer)
     for (size_t i = 0; array && i < answer->way_count; i++) {
         json_t *o = print_row_json(&report_carry_tables[CARRY_WAYS], answer, i);
         print_json_set(&o, "settings", report_settings_json(answer->ways[i].plant, &answer->ways[i].change));
+        print_json_set(&o, "actions", report_actions_json(&answer->ways[i].change));
         print_json_append(&array, o);
     }
     return array;
@@ -74,6 +80,9 @@ void report_carry_json(const report_frame *frame, json_t **root)
     print_json_set(root, "own_count", json_integer((json_int_t)answer->own));
     print_json_set(root, "asked_count", json_integer((json_int_t)answer->rows[answer->asked].count));
     print_json_set(root, "wanted_a_day_kg", print_json_number(answer->wanted));
+    print_json_set(root, "most_a_day_count",
+                   answer->most < 0 ? json_null() : json_integer((json_int_t)answer->rows[answer->most].count));
+    print_json_set(root, "plans_looked_at", json_integer((json_int_t)answer->plans));
     print_json_set(root, "counts", counts(answer));
     print_json_set(root, "ways", ways(answer));
 }

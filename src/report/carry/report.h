@@ -8,14 +8,13 @@
 #include "report/frame.h"
 
 /* ---- carry_words.c ---- */
-typedef enum { CARRY_TOGETHER, CARRY_STAGGERED, CARRY_MANNERS } report_carry_manner;
-const char *report_carry_manner_word(report_carry_manner manner); /* "together", "staggered" */
-const fv_carry_batch *report_carry_run(const fv_carry_row *row, report_carry_manner manner);
+const char *report_carry_manner_word(fv_carry_manner manner); /* "together", "staggered", "throttled" */
+/* Whether a batch of this manner is one of its own. */
+bool report_carry_has(const fv_carry_row *row, fv_carry_manner manner);
+const fv_carry_batch *report_carry_run(const fv_carry_row *row, fv_carry_manner manner);
 /* "the boiler's output", "the header", ...: what limits, for people. */
 const char *report_carry_limit_shown(fv_carry_limit limit);
 const char *report_carry_vessel(const fv_plant *plant, int vessel); /* id; "" for none */
-/* "bin5" or "bin5 and bin6": those that start later, at most a few names. */
-void report_carry_late(const fv_carry_row *row, fv_text *out);
 /* "a fourth", "an 18th" */
 print_shown report_carry_one_more(size_t count);
 /* "36 kW boiler in place of boiler", "25 mm of lagging" */
@@ -23,8 +22,6 @@ void report_carry_way(const fv_carry_way *way, fv_unit_system units, fv_text *ou
 
 /* ---- carry_sentence.c ---- */
 void report_carry_sentence(const fv_carry_answer *answer, fv_unit_system units, fv_text *out);
-/* Which vessel opens when, of a row's stagger. */
-void report_carry_stagger(const fv_carry_row *row, fv_text *out);
 
 /* ---- carry_tables.c: the first in the order of FV_REPORT_CARRY_TABLES ---- */
 enum { CARRY_COUNTS, CARRY_VESSELS, CARRY_HOLDING, CARRY_WAYS, CARRY_TABLES };

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* The carry answer in plain words: "Yes, if the fifth starts 90 min after the others; ..." */
+/* The carry answer in plain words: "Yes, a fifth vessel is carried if valves are set as below; ..." */
 #include "report/carry/report.h"
 
 #include <math.h>
@@ -28,18 +28,24 @@ static void add_together(const fv_carry_row *row, fv_text *out)
                     print_shown_time(within(row->plant, run->latest_vessel)).text);
 }
 
-static void add_delay(const fv_carry_row *row, fv_text *out)
+static const fv_carry_batch *best_of(const fv_carry_row *row)
 {
-    fv_text late = {0};
-    report_carry_late(row, &late);
-    const char *who = late.text && !late.failed ? late.text : "";
-    const size_t after = row->count - row->late;
-    if (row->one_by_one && row->late + 1 == row->count && row->late > 1)
-        fv_text_add(out, "each starts %s after the one before", print_shown_time(row->delay).text);
+    return report_carry_run(row, row->best);
+}
+
+/* "if bench6 opens 90 min after lighting", "if 4 valves are set as below" */
+static void add_hands(const fv_carry_row *row, fv_text *out)
+{
+    const bool staggered = row->best == FV_CARRY_STAGGERED;
+    if (staggered && row->stagger_step_count == 1)
+        fv_text_add(out, "if %s is opened %s after lighting",
+                    report_carry_vessel(row->plant, row->stagger_steps[0].vessel),
+                    print_shown_time(row->stagger_steps[0].value).text);
+    else if (staggered)
+        fv_text_add(out, "if %zu of them are opened later, as below", row->stagger_step_count);
     else
-        fv_text_add(out, "%s start%s %s after the other%s", who, row->late == 1 ? "s" : "",
-                    print_shown_time(row->delay).text, after == 1 ? "" : "s");
-    fv_text_free(&late);
+        fv_text_add(out, "if %s set as below", row->throttle_step_count == 1 ? "one valve is" : "valves are");
+    fv_text_add(out, ": last core %s after lighting", print_shown_time(best_of(row)->slowest).text);
 }
 
 static void say_all_carried(const fv_carry_answer *answer, fv_text *out)
@@ -94,61 +100,74 @@ static void add_way(const fv_carry_answer *answer, fv_unit_system units, fv_text
     fv_text_add(out, " all start together and the last takes %s.", print_shown_time(way->run.took).text);
 }
 
-static void say_staggered(const fv_carry_answer *answer, fv_text *out)
+static void say_with_hands(const fv_carry_answer *answer, fv_text *out)
 {
     const fv_carry_row *row = asked_row(answer);
     fv_text_add(out, "Yes, ");
     add_subject(answer, out);
-    fv_text_add(out, " carried if ");
-    add_delay(row, out);
+    fv_text_add(out, " carried ");
+    add_hands(row, out);
     fv_text_add(out, "; ");
     add_together(row, out);
+    fv_text_add(out, ".");
+}
+
+/* The row with fewer vessels that treats more a day; NULL: there is none. */
+static const fv_carry_row *better_with_fewer(const fv_carry_answer *answer)
+{
+    const fv_carry_row *most = answer->most >= 0 ? &answer->rows[answer->most] : NULL;
+    const double now = best_of(asked_row(answer))->mass_per_day;
+    return most && answer->asked > answer->present && answer->most < answer->asked && best_of(most)->mass_per_day > now
+               ? most
+               : NULL;
+}
+
+static void say_less_a_day(const fv_carry_answer *answer, const fv_carry_row *fewer, fv_unit_system units, fv_text *out)
+{
+    const fv_carry_row *row = asked_row(answer);
+    fv_text_add(out, "No, %s vessel lowers the day's output: %s with it, %s with %zu",
+                report_carry_one_more(row->count).text,
+                print_shown_as(units, FV_SHOW_MASS, best_of(row)->mass_per_day).text,
+                print_shown_as(units, FV_SHOW_MASS, best_of(fewer)->mass_per_day).text, fewer->count);
+    if (best_of(row)->carries) {
+        fv_text_add(out, ", though all are in time ");
+        add_hands(row, out);
+    }
     fv_text_add(out, ".");
 }
 
 static void say_no(const fv_carry_answer *answer, fv_text *out)
 {
     const fv_carry_row *row = asked_row(answer);
-    const fv_carry_batch *run = &row->staggered;
+    const fv_carry_batch *run = best_of(row);
     fv_text_add(out, "No, ");
     add_subject(answer, out);
     fv_text_add(out, " not carried: ");
     add_together(row, out);
-    if (row->stagger.count > 0 && run->ran && isnan(run->took))
-        fv_text_add(out, ", staggered %s never arrives", report_carry_vessel(row->plant, run->latest_vessel));
-    else if (row->stagger.count > 0 && run->ran)
-        fv_text_add(out, ", staggered %s still takes %s", report_carry_vessel(row->plant, run->latest_vessel),
-                    print_shown_time(run->took).text);
+    if (row->best == FV_CARRY_TOGETHER)
+        fv_text_add(out, ", and nothing that hands do helps");
+    else if (isnan(run->took))
+        fv_text_add(out, ", %s %s never arrives", report_carry_manner_word(row->best),
+                    report_carry_vessel(row->plant, run->latest_vessel));
     else
-        fv_text_add(out, ", and no stagger helps");
+        fv_text_add(out, ", %s %s still takes %s", report_carry_manner_word(row->best),
+                    report_carry_vessel(row->plant, run->latest_vessel), print_shown_time(run->took).text);
     fv_text_add(out, "; what limits is %s.", report_carry_limit_shown(row->together.limit));
 }
 
 void report_carry_sentence(const fv_carry_answer *answer, fv_unit_system units, fv_text *out)
 {
-    const fv_carry_row *row = asked_row(answer);
+    const fv_carry_row *row = asked_row(answer), *fewer = better_with_fewer(answer);
     if (row->together.carries) {
         say_all_carried(answer, out);
         fv_text_add(out, ".");
         return;
     }
-    if (row->staggered.carries)
-        say_staggered(answer, out);
+    if (fewer)
+        say_less_a_day(answer, fewer, units, out);
+    else if (best_of(row)->carries)
+        say_with_hands(answer, out);
     else
         say_no(answer, out);
     add_way(answer, units, out);
-}
-
-void report_carry_stagger(const fv_carry_row *row, fv_text *out)
-{
-    const double *start = row->staggered.start;
-    const char *gap = "";
-    for (size_t i = 0; i < row->plant->vessel_count; i++) {
-        if (!(start[i] > row->together.start[i]))
-            continue;
-        fv_text_add(out, "%s%s", gap, row->plant->vessels[i]->part.id);
-        gap = ", ";
-        if (i + 1 == row->plant->vessel_count || start[i + 1] != start[i])
-            fv_text_add(out, " after %s", print_shown_time(start[i]).text);
-    }
 }

@@ -20,29 +20,62 @@ static const char *hours(double seconds, bool ran, char buffer[PRINT_WORD_SIZE])
 
 /* ---- counts: each number of vessels, together and staggered ---- */
 
+/* Where row i of the table is: rows of what hands did not better are left out. */
+typedef struct {
+    size_t row;
+    fv_carry_manner manner;
+} spot;
+
+static spot spot_of(const fv_carry_answer *a, size_t i)
+{
+    for (size_t row = 0; row < a->row_count; row++)
+        for (fv_carry_manner manner = FV_CARRY_TOGETHER; manner < FV_CARRY_MANNERS; manner++)
+            if (report_carry_has(&a->rows[row], manner) && i-- == 0)
+                return (spot){row, manner};
+    return (spot){0, FV_CARRY_TOGETHER};
+}
+static size_t spots(const fv_carry_answer *a)
+{
+    size_t count = 0;
+    for (size_t row = 0; row < a->row_count; row++)
+        for (fv_carry_manner manner = FV_CARRY_TOGETHER; manner < FV_CARRY_MANNERS; manner++)
+            count += report_carry_has(&a->rows[row], manner);
+    return count;
+}
+static fv_carry_manner manner_of(const void *answer, size_t i)
+{
+    return spot_of(carry(answer), i).manner;
+}
 static const fv_carry_row *row_of(const void *answer, size_t i)
 {
-    return &carry(answer)->rows[i / CARRY_MANNERS];
+    return &carry(answer)->rows[spot_of(carry(answer), i).row];
 }
 static const fv_carry_batch *run_of(const void *answer, size_t i)
 {
-    return report_carry_run(row_of(answer, i), (report_carry_manner)(i % CARRY_MANNERS));
+    return report_carry_run(row_of(answer, i), manner_of(answer, i));
 }
 static const char *count_shown(size_t count, char *buffer)
 {
     snprintf(buffer, PRINT_WORD_SIZE, "%zu", count);
     return buffer;
 }
-ROWS(count_rows, carry(answer)->row_count *CARRY_MANNERS)
+ROWS(count_rows, spots(carry(answer)))
 ROW(count_row, run_of(answer, i))
 WORD_OF(count_vessels, count_shown(row_of(answer, i)->count, buffer))
 NUMBER_OF(count_number, (double)row_of(answer, i)->count)
-WORD_OF(count_manner, report_carry_manner_word((report_carry_manner)(i % CARRY_MANNERS)))
+WORD_OF(count_manner, report_carry_manner_word(manner_of(answer, i)))
 WORD_OF(count_last, hours(run_of(answer, i)->slowest, run_of(answer, i)->ran, buffer))
 WORD_OF(count_first, hours(run_of(answer, i)->fastest, run_of(answer, i)->ran, buffer))
 WORD_OF(count_last_vessel, report_carry_vessel(row_of(answer, i)->plant, run_of(answer, i)->slowest_vessel))
+/* What limits is looked for with valves as they are. */
+static const char *limit_shown(const void *answer, size_t i, char *buffer)
+{
+    const fv_carry_batch *run = run_of(answer, i);
+    const bool throttled = manner_of(answer, i) == FV_CARRY_THROTTLED && run->limit == FV_CARRY_LIMIT_UNKNOWN;
+    (void)buffer;
+    return throttled ? "-" : fv_carry_limit_word(run->limit);
+}
 WORD_OF(count_limit, fv_carry_limit_word(run_of(answer, i)->limit))
-NUMBER_OF(count_delay, i % CARRY_MANNERS == CARRY_STAGGERED ? row_of(answer, i)->delay : 0.0)
 
 #define R(name, member, unit, where, show) NUMBER(fv_carry_batch, name, member, unit, where, show)
 static const print_field count_fields[] = {
@@ -66,8 +99,8 @@ static const print_field count_fields[] = {
     R("treated_a day", mass_per_day, "_kg", IN_TEXT, FV_SHOW_MASS),
     R("treated_a_day", mass_per_day, "_kg", IN_DATA, FV_SHOW_MASS),
     R("batch_end", done, "_s", IN_DATA, FV_SHOW_NUMBER),
-    CELL("delay", "_s", IN_DATA, FV_SHOW_NUMBER, count_delay),
-    WORD("limit", IN_ALL, count_limit),
+    WORD("limit", IN_TEXT, limit_shown),
+    WORD("limit", IN_DATA, count_limit),
     R("last_core_without_limit", without_limit, "_s", IN_DATA, FV_SHOW_NUMBER),
 };
 
@@ -75,7 +108,7 @@ static const print_field count_fields[] = {
 
 typedef struct {
     const fv_carry_row *row;
-    report_carry_manner manner;
+    fv_carry_manner manner;
     size_t vessel;
 } place;
 
@@ -83,15 +116,15 @@ static size_t vessel_rows(const void *answer)
 {
     size_t count = 0;
     for (size_t i = 0; i < carry(answer)->row_count; i++)
-        count += CARRY_MANNERS * carry(answer)->rows[i].plant->vessel_count;
+        count += FV_CARRY_MANNERS * carry(answer)->rows[i].plant->vessel_count;
     return count;
 }
 static place place_of(const void *answer, size_t i)
 {
     const fv_carry_row *row = carry(answer)->rows;
-    while (i >= CARRY_MANNERS * row->plant->vessel_count)
-        i -= CARRY_MANNERS * row++->plant->vessel_count;
-    return (place){row, (report_carry_manner)(i / row->plant->vessel_count), i % row->plant->vessel_count};
+    while (i >= FV_CARRY_MANNERS * row->plant->vessel_count)
+        i -= FV_CARRY_MANNERS * row++->plant->vessel_count;
+    return (place){row, (fv_carry_manner)(i / row->plant->vessel_count), i % row->plant->vessel_count};
 }
 static const fv_carry_batch *run_at(place p)
 {

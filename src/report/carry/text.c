@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The carry answer as a screen: the sentence, batches by number of vessels, staggers, holding, what could be bought. */
 #include "report/carry/report.h"
+#include "report/step.h"
 #include "print/clock.h"
 #include "print/screen.h"
 
@@ -39,26 +40,37 @@ static void batches(const fv_carry_answer *answer, fv_unit_system units, fv_text
                print_shown_time(answer->options.turnaround).text);
 }
 
-static void staggers(const fv_carry_answer *answer, fv_text *out)
+static void hands_of(const fv_carry_row *row, fv_carry_manner manner, fv_unit_system units, fv_text *out)
 {
-    print_section(out, "The best stagger found (steam opened so long after the fire is lit)");
-    for (size_t i = 0; i < answer->row_count; i++) {
-        const fv_carry_row *row = &answer->rows[i];
-        char lead[32];
-        fv_text line = {0};
-        snprintf(lead, sizeof lead, "  %zu  ", row->count);
-        if (row->count < 2)
-            fv_text_add(&line, "one alone needs none.");
-        else if (row->stagger.count == 0)
-            fv_text_add(&line, "nothing is better than all together.");
-        else {
-            report_carry_stagger(row, &line);
-            fv_text_add(&line, row->staggered.carries ? "; the others at once." : "; the others at once. Not enough: ");
-            if (!row->staggered.carries)
-                fv_text_add(&line, "%zu starved.", row->staggered.starved);
-        }
-        print_say(out, lead, &line);
+    const bool staggered = manner == FV_CARRY_STAGGERED;
+    const fv_plan_step *steps = staggered ? row->stagger_steps : row->throttle_steps;
+    const size_t count = staggered ? row->stagger_step_count : row->throttle_step_count;
+    const print_clock clock = {.start = NAN};
+    const fv_carry_batch *batch = report_carry_run(row, manner);
+    if (count == 0)
+        return;
+    print_sayf(out, "  ", "%zu vessels, %s%s:", row->count, report_carry_manner_word(manner),
+               batch->carries ? "" : ", which is not enough");
+    report_steps(row->plant, units, &clock, steps, count, true, out);
+    report_steps(row->plant, units, &clock, steps, count, false, out);
+}
+
+/* For the numbers that the question is about: the present one, the one asked about, and what treats most a day. */
+static void hands(const fv_carry_answer *answer, fv_unit_system units, fv_text *out)
+{
+    fv_text said = {0};
+    for (size_t i = 0; i < answer->row_count; i++)
+        if ((int)i == answer->present || (int)i == answer->asked || (int)i == answer->most)
+            for (fv_carry_manner manner = FV_CARRY_STAGGERED; manner < FV_CARRY_MANNERS; manner++)
+                hands_of(&answer->rows[i], manner, units, &said);
+    if (said.length > 0) {
+        print_section(out, "What hands do (hours:minutes from lighting the fire)");
+        fv_text_add(out, "%s", said.failed ? "" : said.text);
+        print_sayf(out, "  ", "The best of %zu handlings followed; --save keeps the one that the answer is about.",
+                   answer->plans);
     }
+    out->failed = out->failed || said.failed;
+    fv_text_free(&said);
 }
 
 static void holding(const fv_carry_answer *answer, fv_unit_system units, fv_text *out)
@@ -118,7 +130,8 @@ static void ways(const fv_carry_answer *answer, fv_unit_system units, fv_text *o
     print_grid_print(grid, out);
     print_grid_free(grid);
     print_sayf(out, "  ",
-               "each bought way with all started together, the smallest size that does it, or the one that comes "
+               "each bought way with all started together and no valve touched, the smallest size that does it, or the "
+               "one that comes "
                "nearest. Lagging: on lines that have less, and around all walls.%s",
                common ? " Where the stock list names no such thing, common sizes are tried, without a price." : "");
 }
@@ -153,7 +166,7 @@ void report_carry_table(const report_frame *frame, fv_text *out)
 void report_carry_details(const report_frame *frame, fv_text *out)
 {
     const fv_carry_answer *answer = frame->answer;
-    staggers(answer, out);
+    hands(answer, frame->units, out);
     holding(answer, frame->units, out);
     ways(answer, frame->units, out);
 }

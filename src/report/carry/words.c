@@ -5,17 +5,25 @@
 #include <math.h>
 #include <stdio.h>
 
-enum { NAMES_SHOWN = 3, NAMED_ORDINALS = 12 };
+enum { NAMED_ORDINALS = 12 };
 
-const char *report_carry_manner_word(report_carry_manner manner)
+const char *report_carry_manner_word(fv_carry_manner manner)
 {
-    static const char *const words[] = {"together", "staggered"};
+    static const char *const words[] = {"together", "staggered", "throttled"};
     return words[manner];
 }
 
-const fv_carry_batch *report_carry_run(const fv_carry_row *row, report_carry_manner manner)
+bool report_carry_has(const fv_carry_row *row, fv_carry_manner manner)
 {
-    return manner == CARRY_TOGETHER ? &row->together : &row->staggered;
+    return manner == FV_CARRY_TOGETHER || (manner == FV_CARRY_STAGGERED && row->stagger_step_count > 0) ||
+           (manner == FV_CARRY_THROTTLED && row->throttle_step_count > 0);
+}
+
+const fv_carry_batch *report_carry_run(const fv_carry_row *row, fv_carry_manner manner)
+{
+    return manner == FV_CARRY_TOGETHER    ? &row->together
+           : manner == FV_CARRY_STAGGERED ? &row->staggered
+                                          : &row->throttled;
 }
 
 const char *report_carry_limit_shown(fv_carry_limit limit)
@@ -31,20 +39,6 @@ const char *report_carry_limit_shown(fv_carry_limit limit)
 const char *report_carry_vessel(const fv_plant *plant, int vessel)
 {
     return vessel >= 0 ? plant->vessels[vessel]->part.id : "";
-}
-
-void report_carry_late(const fv_carry_row *row, fv_text *out)
-{
-    print_names names = {0};
-    fv_arena *arena = fv_arena_new();
-    for (size_t i = 0; arena && i < row->plant->vessel_count; i++)
-        if (row->staggered.start[i] > row->together.start[i])
-            out->failed = !print_names_push(&names, arena, row->plant->vessels[i]->part.id) || out->failed;
-    if (names.count == 2)
-        fv_text_add(out, "%s and %s", names.list[0], names.list[1]);
-    else
-        print_names_say(&names, NAMES_SHOWN, out);
-    fv_arena_free(arena);
 }
 
 print_shown report_carry_one_more(size_t count)
@@ -71,7 +65,7 @@ void report_carry_way(const fv_carry_way *way, fv_unit_system units, fv_text *ou
     const print_shown shown = print_shown_brief(units, boiler ? FV_SHOW_POWER : FV_SHOW_BORE, way->size);
     switch (way->other) {
     case FV_CARRY_STAGGER:
-        fv_text_add(out, way->change.count ? "buy nothing, stagger" : "buy nothing");
+        fv_text_add(out, way->change.count + way->change.action_count ? "buy nothing, by hands" : "buy nothing");
         break;
     case FV_CARRY_BIGGER_BOILER:
         fv_text_add(out, "%s boiler instead", shown.text);

@@ -14,18 +14,6 @@ static json_t *question(const fv_plan_answer *a)
                      o->turnaround);
 }
 
-static json_t *actions(const fv_change *change)
-{
-    json_t *array = json_array();
-    for (size_t i = 0; array && i < change->action_count; i++) {
-        fv_text text = {0};
-        const bool good = fv_change_action_write(&change->actions[i], &text);
-        print_json_append(&array, good ? print_json_word(text.text) : NULL);
-        fv_text_free(&text);
-    }
-    return array;
-}
-
 static json_t *moves(const report_plan *plan, const fv_plan_row *row)
 {
     json_t *array = json_array();
@@ -47,7 +35,7 @@ static json_t *plans(const report_plan *plan)
         json_t *o = print_row_json(&report_plan_tables[PLAN_PLANS], plan, i);
         print_json_set(&o, "moves", moves(plan, row));
         print_json_set(&o, "settings", report_settings_json(plan->answer->plant, &row->change));
-        print_json_set(&o, "actions", actions(&row->change));
+        print_json_set(&o, "actions", report_actions_json(&row->change));
         print_json_append(&array, o);
     }
     return array;

@@ -57,52 +57,41 @@ static fv_carry_answer *open_answer(const fv_plant *plant, const fv_carry_option
     return NULL;
 }
 
-/* Each row is a chain: together and holding; its stagger; what limits. */
-enum { STAGGER_FROM = 1, LIMITS_FROM = STAGGER_FROM + CARRY_STAGGER_STAGES, STAGES = LIMITS_FROM + CARRY_LIMIT_STAGES };
-
 typedef struct {
     fv_carry_answer *answer;
     study_kits *kits;
-    carry_search *search;
     carry_limits *limits;
 } following;
 
-static fv_status prepare(void *context, size_t row, size_t stage, size_t *jobs)
+enum { ONCE = 2 }; /* runs of a row before its handling is searched for: together, and the holding */
+
+static fv_status follow(void *context, size_t index, size_t worker, const fv_progress *progress)
 {
-    following *f = context;
-    if (stage >= LIMITS_FROM)
-        *jobs = carry_limit_jobs(f->limits, row, stage - LIMITS_FROM);
-    else if (stage >= STAGGER_FROM)
-        return carry_stagger_prepare(f->search, row, stage - STAGGER_FROM, jobs);
-    else
-        *jobs = 2;
+    const following *f = context;
+    fv_carry_row *row = &f->answer->rows[index / ONCE];
+    if (index % ONCE > 0)
+        return carry_hold(row->plant, &row->holding);
+    const carry_how how = {.follow = CARRY_TO_END, .fineness = 1, .until = NAN, .kit = study_kit(f->kits, worker)};
+    return carry_batch(row->plant, NULL, &f->answer->options, &how, progress, &row->together);
+}
+
+/* What limits each row: a chain. */
+static fv_status limit_prepare(void *context, size_t row, size_t stage, size_t *jobs)
+{
+    *jobs = carry_limit_jobs(((const following *)context)->limits, row, stage);
     return FV_OK;
 }
 
-/* Together, or the holding. */
-static fv_status follow(const following *f, const study_task *task)
+static fv_status limit_job(void *context, const study_task *task)
 {
-    fv_carry_row *row = &f->answer->rows[task->chain];
-    if (task->index > 0)
-        return carry_hold(row->plant, &row->holding);
-    const carry_how how = {
-        .follow = CARRY_TO_END, .fineness = 1, .until = NAN, .kit = study_kit(f->kits, task->worker)};
-    return carry_batch(row->plant, NULL, &f->answer->options, &how, task->progress, &row->together);
+    return carry_limit_job(((const following *)context)->limits, task);
 }
 
-static fv_status do_task(void *context, const study_task *task)
+static const fv_carry_batch *best_of(const fv_carry_row *row)
 {
-    following *f = context;
-    study_task part = *task;
-    if (task->stage >= LIMITS_FROM) {
-        part.stage -= LIMITS_FROM;
-        return carry_limit_job(f->limits, &part);
-    }
-    if (task->stage >= STAGGER_FROM) {
-        part.stage -= STAGGER_FROM;
-        return carry_stagger_job(f->search, &part);
-    }
-    return follow(f, task);
+    return row->best == FV_CARRY_TOGETHER    ? &row->together
+           : row->best == FV_CARRY_STAGGERED ? &row->staggered
+                                             : &row->throttled;
 }
 
 static void find_asked(fv_carry_answer *answer)
@@ -111,28 +100,49 @@ static void find_asked(fv_carry_answer *answer)
     for (int i = answer->asked; i >= answer->present; i--)
         if (!answer->rows[i].together.carries)
             answer->asked = i;
-    const fv_carry_row *row = &answer->rows[answer->asked];
-    const bool together = carry_is_better(&row->together, &row->staggered);
-    answer->wanted = together ? row->together.mass_per_day : row->staggered.mass_per_day;
+    answer->wanted = best_of(&answer->rows[answer->asked])->mass_per_day;
+    answer->most = -1;
+    for (size_t i = 0; i < answer->row_count; i++) {
+        const fv_carry_batch *batch = best_of(&answer->rows[i]);
+        if (batch->carries &&
+            (answer->most < 0 || batch->mass_per_day > best_of(&answer->rows[answer->most])->mass_per_day))
+            answer->most = (int)i;
+    }
+}
+
+static study_ending search_hands(fv_carry_answer *answer, study_work *work)
+{
+    study_ending ending = STUDY_DONE;
+    const double from = work->to, step = (0.8 - from) / (double)answer->row_count;
+    for (size_t i = 0; i < answer->row_count && ending == STUDY_DONE; i++) {
+        work->from = from + step * (double)i;
+        work->to = work->from + step;
+        ending = carry_hands(answer, &answer->rows[i], work, &answer->plans);
+    }
+    return ending;
 }
 
 static study_ending answer_all(fv_carry_answer *answer, study_kits *kits, const fv_progress *progress,
                                fv_faults *faults)
 {
-    following f = {.answer = answer,
-                   .kits = kits,
-                   .search = carry_search_new(answer, kits),
-                   .limits = carry_limits_new(answer, kits)};
-    if (!f.search || !f.limits)
+    following f = {.answer = answer, .kits = kits, .limits = carry_limits_new(answer, kits)};
+    if (!f.limits)
         return STUDY_FAILED;
     study_work plan = {.threads = answer->options.threads,
                        .progress = progress,
                        .from = 0,
-                       .to = 0.9,
-                       .what = "following each number of vessels, together and staggered",
+                       .to = 0.1,
+                       .what = "following each number of vessels, and what hands can do",
                        .kits = kits};
-    const study_chains rows = {.chains = answer->row_count, .stages = STAGES, .prepare = prepare, .job = do_task};
-    study_ending outcome = study_run_chains(&plan, &rows, &f);
+    study_ending outcome = study_run(&plan, ONCE * answer->row_count, follow, &f);
+    if (outcome == STUDY_DONE)
+        outcome = search_hands(answer, &plan);
+    const study_chains rows = {
+        .chains = answer->row_count, .stages = CARRY_LIMIT_STAGES, .prepare = limit_prepare, .job = limit_job};
+    plan.from = 0.8;
+    plan.to = 0.9;
+    if (outcome == STUDY_DONE)
+        outcome = study_run_chains(&plan, &rows, &f);
     if (outcome != STUDY_DONE)
         return outcome;
     carry_limits_settle(f.limits);

@@ -177,6 +177,8 @@ void carry_limits_settle(carry_limits *limits)
             settle(limits, (i * MANNERS + 1) * TRIED, &row->staggered);
         else
             row->staggered = row->together;
+        if (row->throttle.count + row->throttle.action_count == 0)
+            row->throttled = row->together;
     }
 }
 

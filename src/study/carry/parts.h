@@ -35,15 +35,10 @@ fv_status carry_batch(const fv_plant *plant, const fv_change *change, const fv_c
 /* Is a better than b? Fewer starved, then the earlier end. */
 bool carry_is_better(const fv_carry_batch *a, const fv_carry_batch *b);
 
-/* ---- carry_stagger.c ---- */
+/* ---- hands.c ---- */
 
-/* Finds the stagger of every row: a chain (study/parallel.h) for each, whose `together` must be known when it begins.
- * The last stage follows the one that was found. */
-typedef struct carry_search carry_search;
-enum { CARRY_STAGGER_STAGES = 14 };
-carry_search *carry_search_new(fv_carry_answer *answer, study_kits *kits); /* NULL: out of memory */
-fv_status carry_stagger_prepare(carry_search *search, size_t row, size_t stage, size_t *jobs);
-fv_status carry_stagger_job(carry_search *search, const study_task *task);
+/* The stagger and the throttling of one row, whose `together` must be known. *plans: adds what was looked at. */
+study_ending carry_hands(const fv_carry_answer *answer, fv_carry_row *row, const study_work *work, size_t *plans);
 
 /* ---- carry_limit.c ---- */
 

@@ -204,7 +204,9 @@ static bool fill_market(market *m, const fv_carry_row *row, fv_faults *faults)
     open_way(stagger, FV_CARRY_STAGGER, NULL);
     if (!make(m, base, stagger, NULL, faults))
         return false;
-    stagger->change = row->stagger;
+    stagger->change = row->best == FV_CARRY_STAGGERED   ? row->stagger
+                      : row->best == FV_CARRY_THROTTLED ? row->throttle
+                                                        : (fv_change){0};
     const double output = base->boilers[0]->output.v;
     const bool good =
         add_sizes(m, base, FV_CARRY_BIGGER_BOILER, FV_STOCK_BOILER, output, faults) &&

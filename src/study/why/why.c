@@ -163,13 +163,12 @@ static void set_target(study_question *q)
 /* What hands can do together, found by a short search. */
 static bool add_hands(study_question *q, study_remedies *list)
 {
-    enum { PLANS = 60 };
+    enum { PLANS = 80 };
     fv_why_answer *a = q->answer;
     const study_work work = {
         .threads = a->options.threads, .progress = q->progress, .what = "trying what hands can do"};
     const study_advice_options options = {.objective = {.goal = FV_PLAN_EARLIEST, .wage = 20, .span = INFINITY},
                                           .valves = true,
-                                          .starts = true,
                                           .most = PLANS};
     study_adviser adviser;
     study_advice advice = {0};

@@ -1,0 +1,85 @@
+/* SPDX-License-Identifier: MIT */
+/* What hands make of each number of vessels: starts by the clock, and valves. */
+#include "study/advise.h"
+#include "study/carry/parts.h"
+#include "study/doings.h"
+
+#include <math.h>
+
+enum { PLANS = 48 }; /* looked at for each manner */
+
+static const fv_carry_batch *batch_of(const fv_carry_row *row, fv_carry_manner manner)
+{
+    return manner == FV_CARRY_STAGGERED ? &row->staggered : &row->throttled;
+}
+
+/* Whether it is worth the trouble: fewer starved, or as many and earlier by what matters. */
+static bool is_worth_it(const fv_carry_answer *answer, const fv_carry_row *row, const fv_carry_batch *batch)
+{
+    const fv_carry_batch *together = &row->together;
+    if (!batch->ran || batch->starved != together->starved)
+        return batch->ran && batch->starved < together->starved;
+    return carry_is_better(batch, together) &&
+           (isnan(together->done) || batch->done <= (1 - answer->options.matters) * together->done);
+}
+
+static study_ending search(const fv_carry_answer *answer, fv_carry_row *row, study_adviser *adviser,
+                           fv_carry_manner manner, const fv_progress *progress)
+{
+    const bool staggers = manner == FV_CARRY_STAGGERED;
+    const study_advice_options options = {.objective = {.goal = FV_PLAN_EARLIEST,
+                                                        .by_end = true,
+                                                        .span = INFINITY,
+                                                        .turnaround = answer->options.turnaround},
+                                          .valves = !staggers,
+                                          .turns = !staggers,
+                                          .starts = staggers,
+                                          .most = PLANS};
+    study_advice advice = {0};
+    study_settings settings = {.arena = answer->arena};
+    fv_change *change = staggers ? &row->stagger : &row->throttle;
+    fv_carry_batch *batch = staggers ? &row->staggered : &row->throttled, found;
+    const study_ending ending = study_advise(adviser, &options, NULL, 0, &advice);
+    if (ending != STUDY_DONE)
+        return ending;
+    if (advice.stopped)
+        return STUDY_STOPPED;
+    study_advice_settings(adviser, &advice, &settings);
+    const carry_how how = {.follow = CARRY_TO_END, .fineness = 1, .until = NAN};
+    if (settings.failed || !carry_room(answer->arena, row->plant, &found) ||
+        carry_batch(row->plant, &settings.change, &answer->options, &how, progress, &found) == FV_FAIL)
+        return STUDY_FAILED;
+    if (settings.change.count + settings.change.action_count == 0 || !is_worth_it(answer, row, &found))
+        return STUDY_DONE;
+    *change = settings.change;
+    *batch = found;
+    return study_steps_of(&adviser->handling, advice.point, advice.score.outcome, answer->arena,
+                          staggers ? &row->stagger_steps : &row->throttle_steps,
+                          staggers ? &row->stagger_step_count : &row->throttle_step_count)
+               ? STUDY_DONE
+               : STUDY_FAILED;
+}
+
+study_ending carry_hands(const fv_carry_answer *answer, fv_carry_row *row, const study_work *work, size_t *plans)
+{
+    study_adviser adviser;
+    row->staggered = row->throttled = row->together;
+    row->best = FV_CARRY_TOGETHER;
+    row->searched = row->together.ran && (row->added == 0 || row->added == 1);
+    if (!row->searched)
+        return STUDY_DONE;
+    if (!study_adviser_open(&adviser, row->plant, work))
+        return STUDY_FAILED;
+    study_ending ending = STUDY_DONE;
+    for (fv_carry_manner manner = FV_CARRY_STAGGERED; manner < FV_CARRY_MANNERS && ending == STUDY_DONE; manner++) {
+        if (manner == FV_CARRY_STAGGERED && row->count < 2)
+            continue;
+        ending = search(answer, row, &adviser, manner, work->progress);
+        const fv_carry_batch *best = row->best == FV_CARRY_TOGETHER ? &row->together : batch_of(row, row->best);
+        if (ending == STUDY_DONE && carry_is_better(batch_of(row, manner), best))
+            row->best = manner;
+    }
+    *plans += study_evaluator_plans(adviser.evaluator);
+    study_adviser_close(&adviser);
+    return ending;
+}
