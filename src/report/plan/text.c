@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The plan answer as a screen: what to do, when it is done, what else would do it, how to type it. */
+#include "print/safe.h"
 #include "print/screen.h"
 #include "report/plan/report.h"
 #include "report/remedy.h"
@@ -39,8 +40,9 @@ static void say_command(const report_plan *plan, fv_text *out)
     fv_text change = {0};
     print_section(out, "To check it");
     report_change(a->plant, &best(plan)->change, " \\\n    ", &change);
-    fv_text_add(out, "  farvessel heat %s%s%s\n", a->plant->file ? a->plant->file : "plant.xml",
-                change.text ? " \\\n    " : "", change.text && !change.failed ? change.text : "");
+    fv_text_add(out, "  farvessel heat ");
+    print_shell_word(a->plant->file ? a->plant->file : "plant.xml", out);
+    fv_text_add(out, " \\\n    %s\n", change.text && !change.failed ? change.text : "");
     fv_text_free(&change);
     print_sayf(out, "  ", "To keep it as a plant file: --save FILE.");
 }

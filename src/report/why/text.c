@@ -226,8 +226,9 @@ static void remedies(const report_why *why, fv_text *out)
         return;
     fv_text command = {0};
     report_change(a->plant, &a->remedies[a->cheapest].change, " \\\n    ", &command);
-    fv_text_add(out, "\n  The next step, to try it:\n  farvessel heat %s \\\n    %s\n",
-                a->plant->file ? a->plant->file : "plant.xml", command.failed ? "" : command.text);
+    fv_text_add(out, "\n  The next step, to try it:\n  farvessel heat ");
+    print_shell_word(a->plant->file ? a->plant->file : "plant.xml", out);
+    fv_text_add(out, " \\\n    %s\n", command.failed ? "" : command.text);
     fv_text_free(&command);
 }
 

@@ -167,9 +167,8 @@ static bool add_hands(study_question *q, study_remedies *list)
     fv_why_answer *a = q->answer;
     const study_work work = {
         .threads = a->options.threads, .progress = q->progress, .what = "trying what hands can do"};
-    const study_advice_options options = {.objective = {.goal = FV_PLAN_EARLIEST, .wage = 20, .span = INFINITY},
-                                          .valves = true,
-                                          .most = PLANS};
+    const study_advice_options options = {
+        .objective = {.goal = FV_PLAN_EARLIEST, .wage = 20, .span = INFINITY}, .valves = true, .most = PLANS};
     study_adviser adviser;
     study_advice advice = {0};
     study_settings settings = {.arena = a->arena};
