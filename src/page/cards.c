@@ -114,7 +114,7 @@ double page_card_title(const page_view *v, page_markup *m, const page_card *set,
 {
     const page_svg_run run = {title, "title", 13.0, true, false};
     double left = vessel >= 0 ? 20.0 : 2.0;
-    if (vessel >= 0)
+    if (m && vessel >= 0)
         page_svg_mark(m, page_view_mark(page_view_verdict(v, (size_t)vessel)), 9, 10, 6);
     return page_svg_words(m, left, 2.0, set->width - left - 2.0, &run, 1);
 }

@@ -22,7 +22,8 @@ struct page_card {
 /* Sets below each other. `title` names the whole where it is one file. */
 void page_cards_draw(const page_view *v, page_markup *m, const page_card *sets, size_t count, const char *title);
 
-/* The title of a card, bold, with a verdict's sign before it where vessel is not -1; returns its height. */
+/* The title of a card, bold, with a verdict's sign before it where vessel is not -1; returns its height.
+ * Only measured where `m` is NULL. */
 double page_card_title(const page_view *v, page_markup *m, const page_card *set, int vessel, const char *title);
 /* Where a plot stands in a card of this size, below a title of height `head`; `below` is left for keys under the axis'
  * name. */

@@ -103,20 +103,28 @@ static void about(const page_view *v, size_t which, fv_text *out)
     page_way_free(&w);
 }
 
-static void draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
+static double heading(const page_view *v, page_markup *m, double width, size_t which)
 {
-    size_t vessel = vessel_of(v, which);
+    const page_card set = {.width = width};
     fv_text words = {0};
     title(v, which, &words);
-    double y = page_card_title(v, m, set, (int)vessel, page_markup_words(m, &words));
-    page_svg_text(m, 2, y + 10.0, "t soft", "From the boiler's pressure at the top to none.");
-    rows(v, m, set->width, y + HINT + 4.0, vessel);
+    double height = page_card_title(v, m, &set, (int)vessel_of(v, which), words.text ? words.text : "");
+    if (m && words.failed)
+        page_markup_fail(m);
     fv_text_free(&words);
+    return height;
+}
+
+static void draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
+{
+    double y = heading(v, m, set->width, which);
+    page_svg_text(m, 2, y + 10.0, "t soft", "From the boiler's pressure at the top to none.");
+    rows(v, m, set->width, y + HINT + 4.0, vessel_of(v, which));
 }
 
 static double height_of(const page_view *v, size_t which)
 {
-    return 38.0 + HINT + rows(v, NULL, SVG_CARD, 0.0, vessel_of(v, which)) + FOOT;
+    return heading(v, NULL, SVG_CARD, which) + 4.0 + HINT + rows(v, NULL, SVG_CARD, 0.0, vessel_of(v, which)) + FOOT;
 }
 
 void page_svg_drops(const page_view *v, page_markup *m)

@@ -2,6 +2,7 @@
 /* Where the heat went: a bar for each place, the largest first behind what went into the load. */
 #include "page/cards.h"
 #include "page/pictures.h"
+#include "page/svg_words.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -12,7 +13,7 @@ typedef struct {
     double heat; /* J, or W for one moment */
     bool useful;
 } share;
-enum { SHARES_MOST = HEAT_SHARES, ROW = 32, TOP = 40 };
+enum { SHARES_MOST = HEAT_SHARES, ROW = 32, TOP = 52 };
 /* Less than this of the whole is left out. */
 #define WORTH_SHOWING 0.001
 
@@ -103,9 +104,10 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
     double most = 0.0, room = set->width - 2.0 * LEFT;
     (void)which;
     page_card_title(v, m, set, -1, v->heat ? "Where the heat went" : "Where the heat goes");
-    page_svg_text(m, 2, 30, "t soft", "%s",
-                  v->heat ? "until the last vessel's steam was shut; fuel in is the whole"
-                          : "in the state drawn above");
+    const page_svg_run hint = {v->heat ? "until the last vessel's steam was shut; fuel in is the whole"
+                                       : "in the state drawn above",
+                               "soft", 11.0, false, false};
+    page_svg_words(m, 2.0, 20.0, room, &hint, 1);
     for (size_t i = 0; i < s.count; i++)
         most = fmax(most, s.shares[i].heat);
     for (size_t i = 0; i < s.count; i++) {

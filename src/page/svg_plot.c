@@ -137,7 +137,7 @@ static void draw_x_axis(page_markup *m, const page_plot *p)
         double x = page_plot_at(p, value, p->y.from).x;
         fv_text_add(&grid, "M%.1f %.1fV%.1f", x, p->top, bottom + 4.0);
         bool at_end = x > p->left + p->width - 12.0; /* half the words would lie outside the drawing */
-        tick_label(m, &p->x, value, at_end ? p->left + p->width + 9.0 : x, bottom + 15.0, at_end ? "t e" : "t m");
+        tick_label(m, &p->x, value, at_end ? p->left + p->width + 6.0 : x, bottom + 15.0, at_end ? "t e" : "t m");
     }
     draw_grid(m, &grid);
     if (p->x.name)

@@ -199,15 +199,31 @@ static void about(const page_view *v, size_t which, fv_text *out)
         fv_text_add(out, "%s. ", labels[i].text);
 }
 
+/* The title; returns by how much it is higher than a line. */
+static double heading(const page_view *v, page_markup *m, size_t which)
+{
+    const page_card set = {.width = SVG_CARD};
+    fv_text words = {0};
+    title(v, which, &words);
+    double height = page_card_title(v, m, &set, -1, words.text ? words.text : "");
+    if (m && words.failed)
+        page_markup_fail(m);
+    fv_text_free(&words);
+    return fmax(0.0, height - 20.0);
+}
+
+static double height_of(const page_view *v, size_t which)
+{
+    return HEIGHT + heading(v, NULL, which);
+}
+
 static void draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
 {
     size_t vessel = sort_at(v, which);
     const fv_vessel *one = v->plant->vessels[vessel];
     scale s = heights_of(one);
     label labels[LABELS];
-    fv_text words = {0};
-    title(v, which, &words);
-    page_card_title(v, m, set, -1, page_markup_words(m, &words));
+    page_svg_group(m, 0.0, heading(v, m, which), "cut");
     draw_shell(m, &s);
     draw_coil(m, &s, one, v->flow->state->vessels[vessel].hole_count);
     draw_openings(m, &s, one);
@@ -215,14 +231,18 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
     print_shown volume = page_view_shown(v, FV_SHOW_VOLUME, one->volume.v);
     page_svg_text(m, WALL + 0.5 * INSIDE, TOP + 14.0, "t m soft", "%s", volume.text);
     page_svg_text(m, 2.0, HEIGHT - 8.0, "t soft", "Heights to scale, above the holes.");
-    fv_text_free(&words);
+    page_markup_close(m);
 }
 
 void page_svg_vessels(const page_view *v, page_markup *m)
 {
     size_t sorts = sort_at(v, v->plant->vessel_count);
+    double height = HEIGHT;
+    for (size_t i = 0; i < sorts && i < MOST; i++)
+        height = fmax(height, height_of(v, i));
     const page_card set = {.width = SVG_CARD,
-                           .height = HEIGHT,
+                           .height = height,
+                           .height_of = height_of,
                            .count = sorts < MOST ? sorts : MOST,
                            .draw = draw,
                            .title = title,
