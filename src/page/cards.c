@@ -121,7 +121,7 @@ double page_card_title(const page_view *v, page_markup *m, const page_card *set,
 
 page_plot page_card_plot(const page_card *set, double head, double below)
 {
-    enum { LEFT = 38, RIGHT = 8, NAME = 24, AXIS = 36, MINI_AXIS = 20, MINI_NAME = 8 };
+    enum { LEFT = 44, RIGHT = 8, NAME = 24, AXIS = 36, MINI_AXIS = 20, MINI_NAME = 8 };
     bool mini = set->width < SVG_CARD;
     double top = head + (mini ? MINI_NAME : NAME), foot = (mini ? MINI_AXIS : AXIS) + below;
     return (page_plot){.left = mini ? LEFT - 6.0 : LEFT,

@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-enum { PANEL_HEIGHT = 960, ONE_PANEL = 1100, SEAM = 16, MOST_LINES = 1500 };
+enum { PANEL_HEIGHT = 800, ONE_PANEL = 900, SEAM = 16, MOST_LINES = 1500 };
 
 /* Where lines go on below the panel, or come from above. */
 static void draw_turnings(page_drawing *d)

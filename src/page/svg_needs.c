@@ -33,8 +33,8 @@ typedef struct {
     pair (*of)(const page_view *v, size_t vessel);
 } question;
 static const question questions[] = {
-    {"Heat got and needed", "The mark is what it needs to be in time.", "needs", heat_of},
-    {"Time taken and allowed", "The mark is the time allowed.", "allowed", time_of},
+    {"Heat got and needed", "Mark: its need.", "needs", heat_of},
+    {"Time taken and allowed", "Mark: the time allowed.", "allowed", time_of},
 };
 
 /* The worst first where not all have room. */

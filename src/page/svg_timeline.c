@@ -185,11 +185,14 @@ static void boiler_row(timeline *t, size_t boiler)
 
 /* ---- all of it ---- */
 
-static void rows(timeline *t)
+/* So many vessels to a card, so that each fits a page; the boilers stand on the first. */
+enum { EACH = 20 };
+
+static void rows(timeline *t, size_t which)
 {
-    for (size_t i = 0; i < t->v->heat->boiler_count; i++)
+    for (size_t i = 0; which == 0 && i < t->v->heat->boiler_count; i++)
         boiler_row(t, i);
-    for (size_t i = 0; i < t->v->heat->vessel_count; i++)
+    for (size_t i = which * EACH; i < (which + 1) * EACH && i < t->v->heat->vessel_count; i++)
         vessel_row(t, i);
 }
 
@@ -221,24 +224,24 @@ static timeline begin(const page_view *v, page_markup *m, double width)
     return t;
 }
 
-static double height_of_rows(const page_view *v, double width)
+static double height_of_rows(const page_view *v, double width, size_t which)
 {
     timeline t = begin(v, NULL, width);
-    rows(&t);
+    rows(&t, which);
     return t.y - (TOP + LABEL);
 }
 
 static void title(const page_view *v, size_t which, fv_text *out)
 {
-    (void)which;
+    if (which > 0)
+        fv_text_add(out, "Part %zu. ", which + 1);
     fv_text_add(out, v->heat->vessel_count > 1 ? "When: each vessel, and the fire" : "When: the vessel, and the fire");
 }
 
 static void about(const page_view *v, size_t which, fv_text *out)
 {
-    (void)which;
     fv_text_add(out, "Waiting, heating, hold and cooling as bars on one line of time. ");
-    for (size_t i = 0; i < v->heat->vessel_count && i < 2 * VIEW_FEW; i++) {
+    for (size_t i = which * EACH; i < v->heat->vessel_count && i < (which + 1) * EACH; i++) {
         double due = page_view_deadline(v, i);
         fv_text_add(out, "%s: core at its target %s", page_view_vessel(v, i),
                     isnan(v->heat->vessels[i].core) ? "never" : page_view_time(v, v->heat->vessels[i].core).text);
@@ -256,21 +259,27 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
     fv_text words = {0};
     title(v, which, &words);
     page_card_title(v, m, set, -1, page_markup_words(m, &words));
-    t.p.height = height_of_rows(v, set->width);
+    t.p.height = height_of_rows(v, set->width, which);
     page_plot_begin(m, &t.p, "plot when");
     page_plot_end(m);
-    rows(&t);
+    rows(&t, which);
     page_plot_keys(m, LEFT, t.y + FOOT, set->width - LEFT - RIGHT, keys, key_count);
     fv_text_free(&words);
 }
 
-void page_svg_timeline(const page_view *v, page_markup *m)
+static double height_of(const page_view *v, size_t which)
 {
     page_plot_key keys[6];
     double below = page_plot_keys(NULL, 0, 0, SVG_CARD - LEFT - RIGHT, keys, keys_of(v, keys));
+    return TOP + LABEL + height_of_rows(v, SVG_CARD, which) + FOOT + below + 4.0;
+}
+
+void page_svg_timeline(const page_view *v, page_markup *m)
+{
     const page_card set = {.width = SVG_CARD,
-                           .height = TOP + LABEL + height_of_rows(v, SVG_CARD) + FOOT + below + 4.0,
-                           .count = 1,
+                           .height = height_of(v, 0),
+                           .height_of = height_of,
+                           .count = (v->heat->vessel_count + EACH - 1) / EACH,
                            .draw = draw,
                            .title = title,
                            .about = about};

@@ -3,7 +3,7 @@
 // with exit code 1.
 import { chromium } from 'playwright-core';
 import { HtmlValidate } from 'html-validate';
-import { readFileSync, readdirSync } from 'node:fs';
+import { existsSync, readFileSync, readdirSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { execFileSync } from 'node:child_process';
 import { join } from 'node:path';
@@ -138,6 +138,8 @@ async function accessible(page, session, name, colorScheme) {
   // The page's own policy forbids foreign scripts; the checker comes in through the debugger.
   await session.send('Runtime.evaluate', { expression: axe });
   await page.evaluate(() => document.querySelectorAll('details').forEach((d) => { d.open = true; }));
+  // What stays in sight lies over whatever is below it just now.
+  await page.evaluate(() => { for (const n of document.querySelectorAll('nav')) n.style.position = 'static'; });
   const result = await page.evaluate(() => window.axe.run(document));
   for (const v of result.violations)
     console.log(`  ${name}: ${v.id}: ${v.help}: ` + v.nodes.slice(0, 3).map((n) => n.html.slice(0, 120)).join(' || '));
@@ -217,6 +219,72 @@ async function hover(browser, name) {
   await context.close();
 }
 
+// One page on either paper.
+async function sheet(browser, name) {
+  const { context, page, seen } = await open(browser, name, { viewport: { width: 800, height: 1000 } });
+  for (const format of ['A4', 'Letter']) {
+    const pdf = join(folder, `${name}.${format}.pdf`);
+    await page.pdf({ path: pdf, format });
+    const pages = Number(/Pages:\s+(\d+)/.exec(execFileSync('pdfinfo', [pdf], { encoding: 'utf8' }))[1]);
+    check(pages === 1, `${name}: one page of ${format}, but ${pages}`);
+    const text = execFileSync('pdftotext', [pdf, '-'], { encoding: 'utf8' });
+    for (const word of ['What to do and when', 'Cautions', 'allowed'])
+      check(text.includes(word), `${name}: '${word}' on ${format}`);
+  }
+  check(seen.errors.length === 0, `${name}: no console message, but ${seen.errors.join(' | ')}`);
+  await context.close();
+}
+
+// A finger's readout stays until the next tap, and arrow keys read a chart out.
+async function readouts(browser, name) {
+  const { context, page } = await open(browser, name, { viewport: { width: 390, height: 800 }, hasTouch: true });
+  const figure = page.locator('figure.card:has(polyline)').first();
+  await figure.scrollIntoViewIfNeeded();
+  const box = await figure.locator('svg').boundingBox();
+  await page.touchscreen.tap(box.x + box.width * 0.4, box.y + box.height * 0.5);
+  check(await page.locator('.read:not([hidden])').count() > 0, `${name}: a tap reads values out`);
+  await page.waitForTimeout(300);
+  check(await page.locator('.read:not([hidden])').count() > 0, `${name}: they stay`);
+  await page.touchscreen.tap(4, 400);
+  check(await page.locator('.read:not([hidden])').count() === 0, `${name}: the next tap takes them away`);
+  await figure.focus();
+  for (let i = 0; i < 10; i++)
+    await page.keyboard.press('ArrowRight');
+  check(/\d/.test(await page.locator('.live').innerText()), `${name}: arrow keys read values out`);
+  await context.close();
+}
+
+// Every value that the plant file gives stands in the text of the page, in the unit it was measured in.
+async function entered(browser, name) {
+  const plant = [`networks/${name.replace('.html', '.xml')}`, join(folder, '..', name.replace('.html', '.xml'))].find(existsSync);
+  if (!plant)
+    return;
+  const { context, page } = await open(browser, name, { javaScriptEnabled: false, viewport: { width: 1280, height: 900 } });
+  const text = (await page.locator('#entered table').first().evaluate((e) => e.textContent)).replaceAll('\u00b0', 'deg');
+  const xml = readFileSync(plant, 'utf8').replace(/<!--[^]*?-->/g, '');
+  const missing = [];
+  for (const [, attribute, value] of xml.matchAll(/([\w-]+)="([^"]*)"/g)) {
+    const measured = /^(-?[\d.]+)(?: (\d+)\/(\d+)|\/(\d+))? ?([A-Za-z%][\w/%.]*)?$/.exec(value);
+    if (!measured || ['version', 'id', 'title', 'xmlns'].includes(attribute))
+      continue;
+    const [, whole, over, under, only, unit] = measured;
+    const number = only ? whole / only : Number(whole) + (over ? over / under : 0);
+    // The same size in another unit of its kind is as good: 1 m3 and 1000 L, 100 mm and 0.1 m.
+    const same = Array.from(text.matchAll(new RegExp(`${attribute} (-?[\\d.]+(?:e[+-]?\\d+)?) ?([^\\s,)]*)`, 'g')));
+    const scale = { m: 1, mm: 1e-3, cm: 1e-2, in: 0.0254, ft: 0.3048, bar: 1e5, mbar: 100, kPa: 1e3, psi: 6894.757, hPa: 100,
+      kW: 1e3, W: 1, boiler_hp: 9809.5, m2: 1, cm2: 1e-4, ft2: 0.09290304, m3: 1, L: 1e-3, gal: 3.785412e-3, kg: 1, g: 1e-3, lb: 0.45359237,
+      h: 3600, min: 60, s: 1, d: 86400, '%': 0.01, '': 1, J: 1, kJ: 1e3, MJ: 1e6 };
+    const si = (v, u) => v * (scale[u] ?? 1);
+    const alike = (a, b) => Math.abs(a - b) <= 2e-3 * Math.max(Math.abs(a), Math.abs(b), 1e-9);
+    if (!same.some(([, v, u]) => alike(Number(v), number) || alike(si(Number(v), u), si(number, unit ?? ''))))
+      missing.push(`${attribute}="${value}"`);
+  }
+  check(missing.length === 0, `${name}: every value of the file on the page, but not ${missing.slice(0, 6).join(' ')}`);
+  const due = await page.locator('.due').count();
+  check(/within="/.test(xml) && name !== 'far-bench-moment.html' ? due > 0 : true, `${name}: the time allowed is drawn`);
+  await context.close();
+}
+
 async function print(browser, name) {
   const { context, page } = await open(browser, name, { viewport: { width: 1280, height: 900 }, colorScheme: 'dark' });
   const pdf = join(folder, name.replace('.html', '.pdf'));
@@ -248,17 +316,26 @@ async function print(browser, name) {
 }
 
 const browser = await chromium.launch(launch);
-for (const name of readdirSync(folder).filter((f) => f.endsWith('.html')).sort()) {
+for (const name of readdirSync(folder).filter((f) => f.endsWith('.html') && !f.includes('sheet')).sort()) {
   const before = failures;
-  for (const part of [(b, n) => validate(n), look, scriptless, keyboard, hover, print])
+  for (const part of [(b, n) => validate(n), look, scriptless, keyboard, hover, readouts, entered, print])
     await part(browser, name).catch((e) => check(false, `${name}: ${e.message.split('\n')[0]}`));
   console.log(`${failures === before ? 'ok  ' : 'FAIL'} ${name}`);
 }
+for (const name of readdirSync(folder).filter((f) => f.endsWith('sheet.html')).sort())
+  await sheet(browser, name).catch((e) => check(false, `${name}: ${e.message.split('\n')[0]}`));
+console.log(`smallest letters of any drawing at any width: ${smallest.toFixed(1)} px`);
 // A drawing by itself opens in a browser, too.
 for (const name of readdirSync(folder).filter((f) => f.endsWith('.svg')).sort()) {
   const { context, page, seen } = await open(browser, name, { viewport: { width: 1280, height: 900 } });
   const box = await page.evaluate(() => { const b = document.documentElement.getBoundingClientRect(); return [b.width, b.height]; });
   check(seen.errors.length === 0 && seen.others.length === 0 && box[0] > 100 && box[1] > 60, `${name}: opens by itself`);
+  const overlaps = await page.evaluate(() => {
+    const boxes = Array.from(document.querySelectorAll('text')).map((t) => [t.getBoundingClientRect(), t.textContent]);
+    const meet = (a, b) => a.right > b.left + 1 && b.right > a.left + 1 && a.bottom > b.top + 3 && b.bottom > a.top + 3;
+    return boxes.flatMap(([a, one], i) => boxes.slice(0, i).filter(([b]) => meet(a, b)).map(([, other]) => `${one} and ${other}`));
+  });
+  check(overlaps.length === 0, `${name}: no words on words, but ${overlaps.slice(0, 3).join('; ')}`);
   await context.close();
 }
 await browser.close();

@@ -25,7 +25,15 @@ done
 "$program" report networks/far-bench.xml -o "$pages/far-bench-us.html" --units us --start "6:30 am" --date 2031-03-14
 "$program" report networks/far-bench.xml -o "$pages/far-bench-moment.html" --no-run --date 2031-03-14
 "$program" report networks/hand.xml -o "$pages/hand-why.html" --why --date 2031-03-14
-for only in drawing curves pressure holes demand heat turndown; do
+for name in far-bench ring mixed; do
+    "$program" report networks/$name.xml -o "$pages/$name-sheet.html" --sheet --start 06:30 --date 2031-03-14
+done
+# Twenty plants with loops; of these the drawing is what matters.
+for seed in 1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17 18 19 20; do
+    python3 "$here/looped.py" $seed >"$work/loops.xml"
+    "$program" report "$work/loops.xml" --no-run --only drawing -o "$pages/loops-$seed.svg"
+done
+for only in drawing timeline remedy needs curves pressure holes vessels coils drops demand boilers heat turndown; do
     "$program" report networks/far-bench.xml --only $only -o "$pages/far-bench-$only.svg"
 done
 node "$work/check.mjs" "$pages"
