@@ -51,6 +51,9 @@ demo: deps
 	@echo
 	$(PROGRAM) heat networks/far-bench.xml --start 06:00 | sed -n 1,20p
 	$(PROGRAM) report networks/far-bench.xml --start 06:00 -o $(BUILD)/far-bench.html
+	@echo
+	$(PROGRAM) log networks/far-bench-log.csv | sed -n 1,12p
+	$(PROGRAM) forecast networks/far-bench.xml --log networks/far-bench-log.csv --lit 06:00 --now 12:00 | sed -n 1,13p
 	@echo "The whole answer on one page, for a browser: $(BUILD)/far-bench.html"
 
 test: deps-test

@@ -126,8 +126,8 @@ static const cli_option options[] = {
     {OPTION_LIT, "lit", 0, "TIME", NULL, false, FIT_VERBS,
      "when the fire was lit by the logger's clock, such as 06:48, or, where it has none, such as \"3 min\" after its "
      "first row; its first row by default"},
-    {OPTION_NOW, "now", 0, "TIME", NULL, false, FOR(VERB_FORECAST),
-     "forecast as at that time by the logger's clock, such as 16:00: later readings are not used; the last by default"},
+    {OPTION_NOW, "now", 0, "TIME", NULL, false, FIT_VERBS,
+     "as at that time by the logger's clock, such as 16:00: later readings are not used; the last by default"},
     {OPTION_DID, "did", 0, "TIME PART VALUE", NULL, true, FIT_VERBS,
      "what was done on the way, such as \"14:10 v1 open 50 %\", \"14:10 boiler fire 60 %\" or \"14:10 bench1 shut\"; "
      "may be given several times"},

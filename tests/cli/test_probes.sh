@@ -1,0 +1,61 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: MIT
+# odds, log, fit and forecast on the invented log of the far bench: formats, the same answer for any number of threads,
+# and logs that are not of this plant.
+. "$(dirname "$0")/lib.sh"
+schemas=$root/reference
+cd "$root" || exit 1
+plant=networks/far-bench.xml log=networks/far-bench-log.csv
+
+run odds $plant --runs 64
+ok "odds answers within 80 columns" test "$code" -eq 0
+ok "odds keeps to 80 columns" narrow "$work/out"
+ok "odds says what it leaves out" says out "What they leave out"
+run odds $plant --runs 64 --format json --threads 1
+cp "$work/out" "$work/one"
+ok "odds fits its schema" python3 "$validate" "$schemas/odds.schema.json" "$work/out"
+ok "bands in order" true_json "$work/out" 'all(x["core_10_s"] < x["core_50_s"] < x["core_90_s"] for x in d["vessels"])'
+ok "chances add up to one" true_json "$work/out" \
+    'all(abs(x["chance_fed"] + x["chance_lagging"] + x["chance_starved"] - 1) < 1e-9 for x in d["vessels"])'
+run odds $plant --runs 64 --format json --threads 3
+ok "the same for any number of threads" cmp -s "$work/one" "$work/out"
+for table in vessels inputs places runs; do
+    run odds $plant --runs 64 --format csv --table $table
+    ok "odds as CSV, $table" even_csv "$work/out"
+done
+fails 2 "too few runs" odds $plant --runs 8
+
+run log $log
+ok "log finds the plant beside it" says out "bench6"
+ok "log keeps to 80 columns" narrow "$work/out"
+run log $log --format json
+ok "log fits its schema" python3 "$validate" "$schemas/log.schema.json" "$work/out"
+ok "the low end is never longer" true_json "$work/out" \
+    'all(p["longest_low_s"] <= p["longest_s"] <= p["longest_high_s"] for p in d["probes"])'
+for table in probes rules readings; do
+    run log $log --format csv --table $table
+    ok "log as CSV, $table" even_csv "$work/out"
+done
+run log $log --target "60 degC" --hold "30 min"
+ok "log without a plant" test "$code" -eq 0
+ok "nothing is called sterile" test "$(grep -ci 'is sterile\|sterilised' "$work/out")" -eq 0
+fails 2 "no log" log
+fails 2 "log of a plant" log $plant
+
+run forecast $plant --log $log --lit 06:00 --now 09:00 --format json
+ok "forecast fits its schema" python3 "$validate" "$schemas/forecast.schema.json" "$work/out"
+ok "what comes is after what was" true_json "$work/out" 'd["last_done_10_s"] > 3 * 3600'
+# The log was made with known values: its last core is at the target 12 h 46 min after lighting.
+ok "the truth is near" true_json "$work/out" 'abs(v["bench6"]["core_50_s"] - 46000) < 3000'
+run fit $plant --log $log --lit 06:00 --now 08:30 --format json
+ok "fit fits its schema" python3 "$validate" "$schemas/fit.schema.json" "$work/out"
+fails 2 "fit without a log" fit $plant
+fails 2 "deed on what is not there" fit $plant --log $log --lit 06:00 --did "07:00 v9 open 50 %"
+fails 2 "lit after the log" fit $plant --log $log --lit "2031-02-17 06:00"
+fails 2 "a log of another plant" fit networks/four-bins.xml --log $log --lit 06:00
+
+# Two columns exchanged.
+sed 's/column="CH 1"/column="CH 9"/; s/column="CH 3"/column="CH 1"/; s/column="CH 9"/column="CH 3"/' $plant >"$work/swapped.xml"
+fails 2 "columns exchanged" fit "$work/swapped.xml" --log $log --lit 06:00
+ok "which ones is said" says err "fit better the other way round"
+finish

@@ -1,0 +1,113 @@
+/* SPDX-License-Identifier: MIT */
+/* Which values of a plant are uncertain, by how much, and plants with other values of them. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <cmocka.h>
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "farvessel/plantfile.h"
+#include "study/unknowns.h"
+
+static const char file[] =
+    "<network xmlns=\"urn:farvessel:network:1\"><site air=\"12 degC\"/>"
+    "<boiler id=\"b\" at=\"b0\" output=\"24 kW\" relief=\"0.5 bar\" known=\"nameplate\" spread=\"output:8 %\"/>"
+    "<hose id=\"s1\" from=\"b0\" to=\"c1\" length=\"4 m\" bore=\"20 mm\" outside=\"11 W/m2/K\" known=\"tape\"/>"
+    "<hose id=\"s2\" like=\"s1\" from=\"b0\" to=\"c2\" length=\"6 m\" known=\"guess\"/>"
+    "<kind id=\"bin\"><coil bore=\"27 mm\" length=\"2 m\" holes=\"30\" drill=\"3 mm\" cd=\"0.62\"/>"
+    "<load a=\"1 dm\" b=\"1 dm\" c=\"2 dm\" mass=\"80 kg\" moisture=\"60 %\" conductivity=\"0.4 W/m/K\"/>"
+    "<drain diameter=\"30 mm\"/><gap area=\"1.5 cm2\"/></kind>"
+    "<vessel id=\"v1\" like=\"bin\" at=\"c1\"/><vessel id=\"v2\" like=\"bin\" at=\"c2\"/></network>";
+
+typedef struct {
+    fv_plant *plant;
+    fv_arena *arena;
+    study_unknowns unknowns;
+} bench;
+
+static int open_bench(void **state)
+{
+    bench *b = calloc(1, sizeof *b);
+    b->plant = fv_plantfile_read_memory(file, sizeof file - 1, "unknowns.xml", NULL, NULL);
+    b->arena = fv_arena_new();
+    *state = b;
+    return b->plant && study_unknowns_find(b->plant, NULL, b->arena, &b->unknowns) == FV_OK ? 0 : -1;
+}
+
+static int close_bench(void **state)
+{
+    bench *b = *state;
+    fv_plant_free(b->plant);
+    fv_arena_free(b->arena);
+    free(b);
+    return 0;
+}
+
+static size_t find(const bench *b, const char *path, const char *attribute)
+{
+    for (size_t i = 0; i < b->unknowns.count; i++)
+        if (strcmp(b->unknowns.list[i].path, path) == 0 && strcmp(b->unknowns.list[i].attribute, attribute) == 0)
+            return i;
+    fail_msg("%s.%s is no unknown", path, attribute);
+    return 0;
+}
+
+static void by_how_it_is_known(void **state)
+{
+    const bench *b = *state;
+    static const struct {
+        const char *path, *attribute;
+        double spread;
+        fv_spread_shape shape;
+    } rows[] = {
+        {"b", "output", 0.08, FV_SPREAD_LOG_NORMAL},        {"s1", "length", 0.02, FV_SPREAD_LOG_NORMAL},
+        {"s2", "length", 0.30, FV_SPREAD_LOG_NORMAL},       {"s1", "bore", 0.01, FV_SPREAD_LOG_NORMAL},
+        {"bin.coil", "cd", 0.07, FV_SPREAD_LOG_NORMAL},     {"bin.load", "moisture", 0.05, FV_SPREAD_LOGIT_NORMAL},
+        {"bin.opening2", "area", 2, FV_SPREAD_EVEN_FACTOR}, {"site", "air", 2, FV_SPREAD_NORMAL}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const fv_unknown *u = &b->unknowns.list[find(b, rows[i].path, rows[i].attribute)];
+        assert_true(fabs(u->spread - rows[i].spread) < 1e-7);
+        assert_int_equal(u->shape, rows[i].shape);
+        assert_true(u->source && *u->source && u->measurement.effort > 0);
+    }
+    /* one for what the vessels share, none for each */
+    for (size_t i = 0; i < b->unknowns.count; i++)
+        assert_null(strstr(b->unknowns.list[i].path, "v1."));
+    /* sizes of a piece go together, and so do hoses' outside coefficients */
+    assert_int_equal(b->unknowns.list[find(b, "bin.load", "a")].target_count, 3);
+}
+
+/* At z = 1 the output is 8 % higher, and the kind's conductivity reaches both vessels. */
+static void other_values(void **state)
+{
+    const bench *b = *state;
+    double *z = calloc(b->unknowns.count, sizeof *z);
+    z[find(b, "b", "output")] = 1;
+    z[find(b, "bin.load", "conductivity")] = -1;
+    z[find(b, "bin.load", "a")] = 2;
+    fv_plant *plant = study_unknowns_plant(&b->unknowns, b->plant, z, NULL);
+    assert_non_null(plant);
+    assert_true(fabs(plant->boilers[0]->output.v - 24e3 * 1.08) < 1e-3);
+    assert_true(fabs(plant->vessels[1]->load.conductivity.v - 0.4 / 1.2) < 1e-12);
+    assert_true(fabs(plant->vessels[0]->load.c.v - 0.2 * 1.02 * 1.02) < 1e-12);
+    assert_true(b->plant->boilers[0]->output.v == 24e3);
+    fv_plant_free(plant);
+    z[find(b, "bin.load", "moisture")] = 40; /* stays inside the schema's limits */
+    plant = study_unknowns_plant(&b->unknowns, b->plant, z, NULL);
+    assert_non_null(plant);
+    assert_true(plant->vessels[0]->load.moisture.v <= 0.95);
+    fv_plant_free(plant);
+    free(z);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test_setup_teardown(by_how_it_is_known, open_bench, close_bench),
+                                       cmocka_unit_test_setup_teardown(other_values, open_bench, close_bench)};
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
