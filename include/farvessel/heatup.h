@@ -86,7 +86,9 @@ typedef struct {
     double dry;                /* s: usable water gone; NaN */
     double steam, water, fuel; /* kg, kg taken from the feed or the stock, J */
     double heat;               /* J into the water that left as steam */
+    double refilled;           /* kg poured in by hand */
     double pressure_most, steam_most;
+    double water_most; /* kg/s: what its feed must deliver at the most */
 } fv_boiler_history;
 
 typedef enum {
@@ -101,7 +103,9 @@ typedef enum {
     FV_HAPPENED_STARVED,
     FV_HAPPENED_ACTION,
     FV_HAPPENED_SHUT,
-    FV_HAPPENED_SETTLED
+    FV_HAPPENED_SETTLED,
+    FV_HAPPENED_REFILLED,
+    FV_HAPPENED_DETACHED
 } fv_happening_kind;
 typedef struct {
     double time;

@@ -71,6 +71,10 @@ typedef struct {
 
 typedef enum { FV_FUEL_PROPANE, FV_FUEL_GAS, FV_FUEL_OIL, FV_FUEL_WOOD, FV_FUEL_PELLETS, FV_FUEL_ELECTRICITY } fv_fuel;
 typedef enum { FV_FEED_AUTOMATIC, FV_FEED_BY_HAND } fv_feeding;
+typedef struct {
+    fv_part part;
+    fv_value at, volume, temperature;
+} fv_refill;
 
 typedef struct {
     fv_part part;
@@ -78,6 +82,8 @@ typedef struct {
     int node;
     fv_value output, holds, relief, feed, water, usable, steel, loss, efficiency, fuel, heating_value, fire, dryness,
         feeding, start, start_temperature;
+    fv_refill **refills; /* of a boiler that is fed by hand */
+    size_t refill_count;
 } fv_boiler;
 
 typedef enum { FV_FITTING_TYPE, FV_FITTING_BARB, FV_FITTING_UNION, FV_FITTING_VALVE, FV_FITTING_LOSS } fv_fitting_kind;
@@ -164,11 +170,14 @@ typedef struct {
 
 typedef enum { FV_PHASE_HEATING, FV_PHASE_HOLDING, FV_PHASE_SHUT } fv_phase;
 typedef enum { FV_COOL_ATTACHED, FV_COOL_DETACHED } fv_cooling;
+typedef enum { FV_COIL_CAPPED, FV_COIL_OPEN } fv_coil_end;
+typedef enum { FV_LID_ON, FV_LID_CRACKED } fv_lid;
 typedef struct {
     fv_part part;
     bool is_kind; /* a template, not a vessel of the plant */
     const char *at, *start_after;
     int node;
+    fv_value air, wind, coil_end, lid, lid_gap, lid_height; /* once it is off the line */
     fv_value volume, water, target, hold, within, cool, cooling, start, phase, uptake, reference_temperature, z,
         sump_area;
     fv_coil coil;
@@ -187,11 +196,12 @@ typedef enum {
     FV_EVENT_CORE,
     FV_EVENT_HOLD,
     FV_EVENT_COOL,
+    FV_EVENT_DETACHED,
     FV_EVENT_STEAM
 } fv_event_kind;
 typedef struct {
     fv_part part;
-    const char *after;                   /* "<id> <event>", event: steam (boilers), full, core, hold, cool (vessels) */
+    const char *after; /* "<id> <event>", event: steam (boilers), full, core, hold, cool, detached (vessels) */
     const char *boiler, *valve, *vessel; /* what is touched; valve: the id of a fitting */
     fv_value at, delay, fire, open, act; /* act: word, what happens to the vessel */
 } fv_action;
@@ -366,6 +376,7 @@ void fv_plant_free(fv_plant *plant);
 fv_plant *fv_plant_copy(const fv_plant *plant); /* deep */
 /* Each adds a part with its defaults and returns it (belongs to the plant; NULL: out of memory). */
 fv_boiler *fv_plant_add_boiler(fv_plant *plant, const char *id, fv_loc loc);
+fv_refill *fv_boiler_add_refill(fv_plant *plant, fv_boiler *boiler, fv_loc loc);
 fv_line *fv_plant_add_line(fv_plant *plant, fv_line_kind kind, const char *id, fv_loc loc);
 fv_fitting *fv_line_add_fitting(fv_plant *plant, fv_line *line, fv_fitting_kind kind, fv_loc loc);
 fv_tee *fv_plant_add_tee(fv_plant *plant, fv_loc loc);

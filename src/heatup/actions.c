@@ -53,7 +53,7 @@ double heatup_actions_next(const heatup_run *run)
 static void steam_open(heatup_run *run, size_t vessel)
 {
     heatup_vessel *v = &run->state.vessels[vessel];
-    if (v->state == STEAM_OPEN)
+    if (v->state == STEAM_OPEN || v->detached)
         return;
     v->state = STEAM_OPEN;
     v->asleep = false;
@@ -77,6 +77,20 @@ static void steam_shut(heatup_run *run, size_t vessel)
     heatup_happen(run, run->state.t, FV_HAPPENED_SHUT, -1, (int)vessel, -1);
 }
 
+/* Off the line: for good, its place is free. */
+static void detach(heatup_run *run, size_t vessel)
+{
+    heatup_vessel *v = &run->state.vessels[vessel];
+    if (v->detached)
+        return;
+    if (v->state == STEAM_WAITING)
+        v->state = STEAM_SHUT;
+    steam_shut(run, vessel);
+    v->detached = true;
+    heatup_chamber_detach(&v->chamber);
+    heatup_happen(run, run->state.t, FV_HAPPENED_DETACHED, -1, (int)vessel, -1);
+}
+
 static void act(heatup_run *run, size_t i)
 {
     const fv_action *a = run->context.plant->actions[i];
@@ -93,7 +107,9 @@ static void act(heatup_run *run, size_t i)
         run->state.valve_open[valve] = a->open.v;
     if (vessel < 0)
         return;
-    if (fv_word(a->act) == FV_ACT_OPEN)
+    if (fv_word(a->act) == FV_ACT_DETACH)
+        detach(run, (size_t)vessel);
+    else if (fv_word(a->act) == FV_ACT_OPEN)
         steam_open(run, (size_t)vessel);
     else if (run->state.vessels[vessel].state == STEAM_WAITING)
         run->state.vessels[vessel].state = STEAM_SHUT; /* shut before it was ever open: it stays so */
@@ -116,6 +132,8 @@ void heatup_actions_clock(heatup_run *run)
             run->result->vessels[i].hold = run->state.t;
             heatup_happen(run, run->state.t, FV_HAPPENED_HOLD, -1, (int)i, -1);
             steam_shut(run, i);
+            if (fv_word(run->context.plant->vessels[i]->cooling) == FV_COOL_DETACHED)
+                detach(run, i);
         }
     }
 }
@@ -149,11 +167,9 @@ static bool event_of(const fv_happening *happening, fv_event_kind *kind, int *in
     static const struct {
         fv_happening_kind happened;
         fv_event_kind event;
-    } events[] = {{FV_HAPPENED_STEAM_UP, FV_EVENT_STEAM},
-                  {FV_HAPPENED_FULL, FV_EVENT_FULL},
-                  {FV_HAPPENED_CORE, FV_EVENT_CORE},
-                  {FV_HAPPENED_HOLD, FV_EVENT_HOLD},
-                  {FV_HAPPENED_COOL, FV_EVENT_COOL}};
+    } events[] = {{FV_HAPPENED_STEAM_UP, FV_EVENT_STEAM}, {FV_HAPPENED_FULL, FV_EVENT_FULL},
+                  {FV_HAPPENED_CORE, FV_EVENT_CORE},      {FV_HAPPENED_HOLD, FV_EVENT_HOLD},
+                  {FV_HAPPENED_COOL, FV_EVENT_COOL},      {FV_HAPPENED_DETACHED, FV_EVENT_DETACHED}};
     for (size_t i = 0; i < sizeof events / sizeof *events; i++)
         if (events[i].happened == happening->kind) {
             *kind = events[i].event;

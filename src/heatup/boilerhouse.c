@@ -13,6 +13,7 @@
 
 static const double SLOW = 1.0;       /* s: no pressure settles faster */
 static const double WATER_C = 4190.0; /* J/kg/K */
+static const double NOW = 1e-3;       /* s: due within this counts as due */
 static const double STEEL_C = 480.0;  /* J/kg/K, CIBSE Guide A */
 
 static double water_mass(const fv_boiler *boiler)
@@ -38,6 +39,8 @@ void heatup_boilers_open(heatup_run *run)
         *b = (heatup_boiler){.fire = boiler->fire.v,
                              .to_warm = NAN,
                              .stock = INFINITY,
+                             .water = water_mass(boiler),
+                             .refilled = -1,
                              .capacity = water_mass(boiler) * WATER_C + steel_capacity(boiler)};
         if (fv_word(boiler->feeding) == FV_FEED_BY_HAND)
             b->stock = 1000.0 * fv_or(boiler->usable, fv_or(boiler->water, 0));
@@ -103,8 +106,68 @@ static void warm_up_to(heatup_run *run, size_t i, double pressure)
     const double t0 = start_temperature(run, boiler);
     fv_sat_at_t_point cold;
     fv_sat_at_t(run->context.sat, t0, &cold);
-    b->to_warm = fmax(0, water_mass(boiler) * (at.h_f - cold.h_f) + steel_capacity(boiler) * (at.t - t0));
+    b->to_warm = fmax(0, b->water * (at.h_f - cold.h_f) + steel_capacity(boiler) * (at.t - t0));
     b->t_stored = at.t;
+}
+
+/* Refill after the last one; NULL: none is to come. */
+static const fv_refill *next_refill(const heatup_run *run, size_t i)
+{
+    const fv_boiler *boiler = run->context.plant->boilers[i];
+    const fv_refill *next = NULL;
+    for (size_t k = 0; k < boiler->refill_count; k++)
+        if (boiler->refills[k]->at.v > run->state.boilers[i].refilled &&
+            (!next || boiler->refills[k]->at.v < next->at.v))
+            next = boiler->refills[k];
+    return next;
+}
+
+double heatup_boilers_next_refill(const heatup_run *run)
+{
+    double first = INFINITY;
+    for (size_t i = 0; i < run->context.plant->boiler_count; i++) {
+        const fv_refill *refill = next_refill(run, i);
+        if (refill)
+            first = fmin(first, refill->at.v);
+    }
+    return first;
+}
+
+/* Cold water poured in: no steam until the fire has brought it to where the rest stands. */
+static void pour(heatup_run *run, size_t i, const fv_refill *refill)
+{
+    const fv_boiler *boiler = run->context.plant->boilers[i];
+    heatup_boiler *b = &run->state.boilers[i];
+    const double mass = 1000.0 * refill->volume.v;
+    fv_sat_at_t_point cold, hot;
+    fv_sat_at_t(run->context.sat, fv_or(refill->temperature, boiler->feed.v), &cold);
+    b->water += mass;
+    b->stock += mass;
+    b->capacity += mass * WATER_C;
+    b->dry = false;
+    run->result->boilers[i].refilled += mass;
+    if (!isnan(b->to_warm)) {
+        fv_sat_at_t(run->context.sat, b->t_stored, &hot);
+        const double owed = mass * fmax(0, hot.h_f - cold.h_f);
+        b->to_warm = b->up ? owed : b->to_warm + owed;
+        b->warmed = b->up ? 0 : b->warmed;
+        b->up = false;
+    }
+    run->state.switched = true;
+    run->state.network_fresh = false;
+    heatup_happen(run, run->state.t, FV_HAPPENED_REFILLED, (int)i, -1, -1);
+}
+
+void heatup_boilers_refill(heatup_run *run)
+{
+    for (size_t i = 0; i < run->context.plant->boiler_count; i++)
+        for (size_t k = 0; k < run->context.plant->boilers[i]->refill_count; k++) {
+            const fv_refill *refill = run->context.plant->boilers[i]->refills[k];
+            if (refill->at.v > run->state.boilers[i].refilled && refill->at.v <= run->state.t + NOW)
+                pour(run, i, refill);
+        }
+    for (size_t i = 0; i < run->context.plant->boiler_count; i++)
+        run->state.boilers[i].refilled = run->state.t + NOW;
 }
 
 /* One boiler will steam at the pressure that all of them then bring about; with all vessels shut, or its fire out, at
@@ -208,6 +271,8 @@ static void come_to_steam(heatup_run *run, size_t i, double when)
         b->t_stored -= fmax(0, b->to_warm - b->warmed) / b->capacity;
     b->up = run->state.switched = true;
     run->state.network_fresh = false;
+    if (!isnan(run->result->boilers[i].steam_up))
+        return; /* it is back after a refill */
     run->result->boilers[i].steam_up = when;
     heatup_happen(run, when, FV_HAPPENED_STEAM_UP, (int)i, -1, -1);
 }
@@ -227,12 +292,19 @@ static void use_stock(heatup_run *run, size_t i, double dt)
 {
     const fv_boiler_result *r = &run->state.network->boilers[i];
     heatup_boiler *b = &run->state.boilers[i];
-    b->stock -= (r->steam + r->carried_water) * dt;
+    const double used = (r->steam + r->carried_water) * dt;
+    b->stock -= used;
+    if (isfinite(b->stock)) {
+        b->water -= used;
+        b->capacity -= used * WATER_C;
+    }
+    run->result->boilers[i].water_most = fmax(run->result->boilers[i].water_most, r->steam + r->carried_water);
     if (b->stock > 1e-9 * fmax(1, water_mass(run->context.plant->boilers[i])))
         return;
     b->dry = run->state.switched = true;
     run->state.network_fresh = false;
-    run->result->boilers[i].dry = run->state.t + dt;
+    if (isnan(run->result->boilers[i].dry))
+        run->result->boilers[i].dry = run->state.t + dt;
     heatup_happen(run, run->state.t + dt, FV_HAPPENED_DRY, (int)i, -1, -1);
 }
 

@@ -6,7 +6,9 @@
 #include "heatup/state.h"
 
 void heatup_boilers_open(heatup_run *run);
-bool heatup_boilers_light(heatup_run *run); /* those that are due; false: out of memory or no solution */
+double heatup_boilers_next_refill(const heatup_run *run); /* s; INFINITY: none */
+void heatup_boilers_refill(heatup_run *run);              /* what is due */
+bool heatup_boilers_light(heatup_run *run);               /* those that are due; false: out of memory or no solution */
 double heatup_boilers_next(const heatup_run *run, double dt); /* part of dt after which one steams or runs dry */
 void heatup_boilers_set(heatup_run *run, double dt);          /* fire and stored heat as the network is to see them */
 void heatup_boilers_still(heatup_run *run, double dt);        /* their state with nothing open */

@@ -126,23 +126,26 @@ void heatup_chamber_shut(heatup_chamber *chamber)
     chamber->prepared = NAN;
 }
 
-/* Condensate gathers on the sump's floor; a drain lets it out by its own head, solved with the depth at the end of the
- * step. */
+/* Condensate gathers on the sump's floor; the lowest opening lets it out by its own head, solved with the depth at the
+ * end of the step. */
 static void fill_sump(heatup_chamber *chamber, const heatup_chamber_step *step, double condensate)
 {
     const fv_vessel *v = chamber->vessel;
     if (!fv_is_set(v->sump_area))
         return;
     const double area = v->sump_area.v, came = condensate * (1 - chamber->soaks) + step->water * step->dt;
-    double drain = 0;
+    double lip = INFINITY, drain = 0;
     for (int j = 0; j < chamber->opening_count; j++)
-        if (chamber->openings[j].opening->kind == FV_OPENING_DRAIN)
+        lip = fmin(lip, fmax(0, chamber->openings[j].height));
+    for (int j = 0; j < chamber->opening_count; j++)
+        if (chamber->openings[j].height <= lip)
             drain += chamber->openings[j].cd_area;
-    /* area h + dt drain sqrt(2 g h) = what was there + what came, a quadratic in sqrt(h) */
-    const double volume = fmax(0, (chamber->sump + came) / WATER_DENSITY),
+    /* up to the lowest opening water stands; with e above it: area e + dt drain sqrt(2 g e) = what is there and what
+     * came less what stands, a quadratic in sqrt(e) */
+    const double volume = fmax(0, (chamber->sump + came) / WATER_DENSITY), over = fmax(0, volume - area * lip),
                  pull = step->dt * drain * sqrt(2 * FV_GRAVITY);
-    const double root = (-pull + sqrt(pull * pull + 4 * area * volume)) / (2 * area);
-    const double depth = root * root;
+    const double root = (-pull + sqrt(pull * pull + 4 * area * over)) / (2 * area);
+    const double depth = over > 0 ? lip + root * root : volume / area;
     chamber->sump = depth * area * WATER_DENSITY;
     chamber->depth = fv_or(v->water, 0) + depth;
 }

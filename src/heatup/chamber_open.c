@@ -118,7 +118,9 @@ bool heatup_chamber_open(heatup_chamber *chamber, const fv_vessel *vessel, const
                                 .sat = fv_sat_line(),
                                 .prepared = NAN};
     const size_t errors = fv_faults_errors(house->faults);
-    if (!open_load(chamber, house) || !open_walls(chamber, plant, house->site_pressure, house->faults)) {
+    chamber->apart = calloc(vessel->opening_count + 2, sizeof *chamber->apart);
+    if (!chamber->apart || !open_load(chamber, house) ||
+        !open_walls(chamber, plant, house->site_pressure, house->faults)) {
         if (fv_faults_errors(house->faults) == errors)
             fv_error(house->faults, FV_ERR_SYSTEM, vessel->part.loc, "vessel '%s': out of memory", vessel->part.id);
         return false;
@@ -151,6 +153,7 @@ void heatup_chamber_close(heatup_chamber *chamber)
         heatup_wall_heat_free(chamber->bed_walls[i]);
     free(chamber->walls);
     free(chamber->bed_walls);
+    free(chamber->apart);
 }
 
 typedef struct {

@@ -49,8 +49,8 @@ static bool on_steam(const heatup_vessel *v)
 static bool changes_to_come(const heatup_run *run)
 {
     const fv_plant *plant = run->context.plant;
-    if (run->state.switched || isfinite(heatup_actions_next(run)) || heatup_boilers_warming(run) ||
-        !heatup_boilers_steaming(run))
+    if (run->state.switched || isfinite(heatup_actions_next(run)) || isfinite(heatup_boilers_next_refill(run)) ||
+        heatup_boilers_warming(run) || !heatup_boilers_steaming(run))
         return true;
     for (size_t i = 0; i < plant->boiler_count; i++)
         if (run->state.boilers[i].up && !run->state.boilers[i].dry && isfinite(run->state.boilers[i].stock))

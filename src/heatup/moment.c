@@ -75,6 +75,7 @@ static void keep_first(heatup_run *run, double air, double wind)
 static void set_step(heatup_run *run, size_t i, double dt, double air, double wind)
 {
     heatup_vessel *v = &run->state.vessels[i];
+    const fv_vessel *vessel = run->context.plant->vessels[i];
     const double steam = heatup_vessel_steam(run, i);
     const double enthalpy = steam > 0 ? heatup_vessel_enthalpy(run, i) : run->context.h_f_boil;
     const double brought = steam * (enthalpy - run->context.h_f_boil) * dt;
@@ -83,8 +84,8 @@ static void set_step(heatup_run *run, size_t i, double dt, double air, double wi
                                     .steam = (1 - v->to_lines) * steam,
                                     .enthalpy = enthalpy,
                                     .water = (1 - v->to_lines) * run->state.network->vessels[i].water,
-                                    .t_air = air,
-                                    .wind = wind,
+                                    .t_air = v->detached ? fv_or(vessel->air, air) : air,
+                                    .wind = v->detached ? fv_or(vessel->wind, wind) : wind,
                                     .site_pressure = run->context.site_pressure};
 }
 

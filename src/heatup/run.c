@@ -113,7 +113,9 @@ static fv_status try_moment(heatup_run *run, double *dt)
 /* Tries steps until one is fine enough and ends no later than the first event; its length, or NaN. */
 static double find_step(heatup_run *run)
 {
-    double dt = fmin(run->state.dt, fmin(heatup_actions_next(run), run->context.options->until) - run->state.t);
+    double dt = fmin(run->state.dt, fmin(fmin(heatup_actions_next(run), heatup_boilers_next_refill(run)),
+                                         run->context.options->until) -
+                                        run->state.t);
     for (int cut = 0;; cut++) {
         const fv_status status = try_moment(run, &dt);
         if (status == FV_FAIL)
@@ -293,6 +295,7 @@ static bool follow(heatup_run *run, const fv_progress *progress)
         heatup_actions_clock(run);
         hear(run);
         heatup_actions_do(run);
+        heatup_boilers_refill(run);
         hear(run);
         if (!heatup_boilers_light(run))
             return false;

@@ -19,6 +19,7 @@ typedef struct {
     double debt;     /* J that its cold lines still take before steam reaches it */
     bool counted_full, reached, holding;
     bool begun;         /* had steam: before that it stays as it is */
+    bool detached;      /* off the line */
     bool asleep;        /* cooled, or settled for good: no longer followed */
     double hold_since;  /* s; NaN: core below target */
     double falls_since; /* s: since then its steam does not cover its losses; NaN */
@@ -46,6 +47,8 @@ typedef struct {
     bool lit, up, dry;
     double warmed, to_warm; /* J into water and steel; J it takes; NaN until known */
     double stock;           /* kg that may still boil away; INFINITY with automatic feed */
+    double water;           /* kg in it */
+    double refilled;        /* s: refills up to then are in it */
     double capacity;        /* J/K of water and steel */
     double t_stored;        /* K, where they are */
     double pays;            /* W that go into them over the step */

@@ -47,7 +47,8 @@ static void settle(heatup_run *run, size_t i)
 
 bool heatup_all_settled(heatup_run *run, double dt)
 {
-    if (run->state.switched || isfinite(heatup_actions_next(run)) || heatup_boilers_warming(run))
+    if (run->state.switched || isfinite(heatup_actions_next(run)) || isfinite(heatup_boilers_next_refill(run)) ||
+        heatup_boilers_warming(run))
         return false;
     for (size_t i = 0; i < run->context.plant->vessel_count; i++)
         if (moves(&run->state.vessels[i], dt))

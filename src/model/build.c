@@ -227,3 +227,8 @@ fv_weather *fv_plant_add_weather(fv_plant *plant, fv_loc loc)
         return NULL;
     return add(plant, EL_SITE, &plant->site, EL_WEATHER, NULL, loc);
 }
+
+fv_refill *fv_boiler_add_refill(fv_plant *plant, fv_boiler *boiler, fv_loc loc)
+{
+    return add(plant, EL_BOILER, boiler, EL_REFILL, NULL, loc);
+}

@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const char event_words[] = "full|core|hold|cool|steam"; /* from FV_EVENT_FULL on */
+static const char event_words[] = "full|core|hold|cool|detached|steam"; /* from FV_EVENT_FULL on */
 
 enum { ID_BYTES = 256 };
 
@@ -48,11 +48,11 @@ static fv_event_kind find_event(const model_link *link, const char *text, int *i
 
 static void say_event(const model_link *link, fv_loc loc, const char *who, const char *attribute, const char *text)
 {
-    fv_error(
-        link->faults, FV_ERR_INPUT, loc,
-        "%s: %s=\"%s\" names no event; write a vessel's id and full, core, hold or cool, or a boiler's id and steam, "
-        "such as \"bin1 core\"",
-        who, attribute, text);
+    fv_error(link->faults, FV_ERR_INPUT, loc,
+             "%s: %s=\"%s\" names no event; write a vessel's id and full, core, hold, cool or detached, or a boiler's "
+             "id and steam, "
+             "such as \"bin1 core\"",
+             who, attribute, text);
 }
 
 static void say_no_such(const model_link *link, const fv_action *action, const char *what, const char *id)

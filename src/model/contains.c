@@ -30,6 +30,7 @@ static const model_slot slots[] = {
     {ONLY(EL_WORK), ONLY(EL_MORE), LIST(fv_work, more, more_count), MODEL_ONCE, 0, NULL},
     {ONLY(EL_WORK), ONLY(EL_PRICE), LIST(fv_work, prices, price_count), MODEL_ONCE, 0, NULL},
     {ONLY(EL_SITE), ONLY(EL_WEATHER), LIST(fv_site, weather, weather_count), MODEL_ONCE, 0, NULL},
+    {ONLY(EL_BOILER), ONLY(EL_REFILL), LIST(fv_boiler, refills, refill_count), MODEL_ONCE, MODEL_FIRST_LIST, NULL},
     {ONLY(EL_STOCK), EL_STOCK_HOSE, EL_STOCK_BOILER, LIST(fv_plant, stock, stock_count), offsetof(fv_stock_item, kind),
      0, NULL},
     {LINES, EL_FITTING, EL_LOSS, LIST(fv_line, fittings, fitting_count), offsetof(fv_fitting, kind), MODEL_FIRST_LIST,

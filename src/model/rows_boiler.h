@@ -35,10 +35,18 @@ static const fv_attr boiler_rows[] = {
     {"dryness", FV_DIM_FRACTION, offsetof(fv_boiler, dryness), false, 1.0, 0.5, 1.0, 0.9, 1.0, NULL,
      "share of the steam that is vapour, the rest is carried water; default dry; aim at 0.98, common practice"},
     {"feeding", FV_DIM_WORD, offsetof(fv_boiler, feeding), false, 0.0, NO_LIMIT, "automatic|by-hand",
-     "automatic: what boils away is fed at once; by-hand: nothing is fed during the run; default automatic"},
+     "automatic: what boils away is fed at once; by-hand: only by <refill>; default automatic"},
     {"start", FV_DIM_TIME, offsetof(fv_boiler, start), false, 0.0, 0.0, YEAR, NO_OPINION, NULL,
      "when it is lit; default at once"},
     {"start-temperature", FV_DIM_TEMPERATURE, offsetof(fv_boiler, start_temperature), false, NONE, CELSIUS(-50.0),
      CELSIUS(150.0), NO_OPINION, NULL,
      "temperature of water and metal when it is lit; not said: the site's air, but not below 0 degC"},
+};
+
+static const fv_attr refill_rows[] = {
+    {"at", FV_DIM_TIME, offsetof(fv_refill, at), true, NONE, 0.0, YEAR, NO_OPINION, NULL, "time from the start"},
+    {"volume", FV_DIM_VOLUME, offsetof(fv_refill, volume), true, NONE, 1e-5, 10.0, NO_OPINION, NULL,
+     "water that is poured in at once"},
+    {"temperature", FV_DIM_TEMPERATURE, offsetof(fv_refill, temperature), false, NONE, CELSIUS(0.0), CELSIUS(100.0),
+     NO_OPINION, NULL, "of that water; not said: the boiler's feed"},
 };

@@ -22,6 +22,18 @@
      "core temperature at which it counts as cooled; default 30 degC, common practice"}, \
     {"cooling", FV_DIM_WORD, offsetof(fv_vessel, cooling), false, 0.0, NO_LIMIT, "attached|detached", \
      "cools on its hose with the valve shut, or taken off the line; default attached"}, \
+    {"air", FV_DIM_TEMPERATURE, offsetof(fv_vessel, air), false, NONE, CELSIUS(-50.0), CELSIUS(60.0), NO_OPINION, NULL, \
+     "air around it once it is off the line; not said: the site's"}, \
+    {"wind", FV_DIM_VELOCITY, offsetof(fv_vessel, wind), false, NONE, 0.0, 60.0, 0.0, 20.0, NULL, \
+     "air movement around it once it is off the line; not said: the site's"}, \
+    {"coil-end", FV_DIM_WORD, offsetof(fv_vessel, coil_end), false, 0.0, NO_LIMIT, "capped|open", \
+     "the coil's end once it is off the line: open, it draws in air through its holes; default capped"}, \
+    {"lid", FV_DIM_WORD, offsetof(fv_vessel, lid), false, 0.0, NO_LIMIT, "on|cracked", \
+     "the lid once it is off the line; cracked: lid-gap is open at lid-height; default on"}, \
+    {"lid-gap", FV_DIM_AREA, offsetof(fv_vessel, lid_gap), false, 0.01, 1e-6, 100.0, NO_OPINION, NULL, \
+     "opening under a cracked lid; default 100 cm2, common practice"}, \
+    {"lid-height", FV_DIM_LENGTH, offsetof(fv_vessel, lid_height), false, 1.0, 0.0, 50.0, NO_OPINION, NULL, \
+     "of a cracked lid above the coil; default 1 m, common practice"}, \
     {"phase", FV_DIM_WORD, offsetof(fv_vessel, phase), false, 0.0, NO_LIMIT, "heating|holding|shut", \
      "for `flow`: heating takes all the steam it gets, holding takes `uptake`, shut takes none; default heating"}, \
     {"uptake", FV_DIM_POWER, offsetof(fv_vessel, uptake), false, NONE, 0.0, 1e6, NO_OPINION, NULL, \
@@ -46,7 +58,8 @@ static const fv_attr vessel_rows[] = {
     {"start", FV_DIM_TIME, offsetof(fv_vessel, start), false, 0.0, 0.0, YEAR, NO_OPINION, NULL,
      "when its steam is opened; with start-after: so long after that; default at once"},
     {"start-after", FV_DIM_TEXT, offsetof(fv_vessel, start_after), false, NONE, NO_LIMIT, NULL,
-     "event that it waits for: an id and steam, full, core, hold or cool, such as \"bin1 core\"; not said: none"},
+     "event that it waits for: an id and steam, full, core, hold, cool or detached, such as \"bin1 core\"; not said: "
+     "none"},
     VESSEL_REST,
 };
 

@@ -40,6 +40,8 @@ static const fv_element table[EL_COUNT] = {
     [EL_STOCK_BOILER] = {"stock/boiler", sizeof(fv_stock_item), ROWS(stock_boiler_rows), "a boiler that can be bought",
                          .is_aside = true},
     [EL_BOILER] = {"boiler", sizeof(fv_boiler), ROWS(boiler_rows), "a boiler with a non-return valve on its outlet"},
+    [EL_REFILL] = {"refill", sizeof(fv_refill), ROWS(refill_rows),
+                   "water poured by hand into a boiler, inside <boiler>"},
     [EL_HEADER] = {"header", sizeof(fv_line), ROWS(pipe_rows), "a stretch of the pipe that feeds the branches"},
     [EL_PIPE] = {"pipe", sizeof(fv_line), ROWS(pipe_rows), "any other stiff pipe"},
     [EL_HOSE] = {"hose", sizeof(fv_line), ROWS(hose_rows), "a steam hose"},

@@ -17,6 +17,7 @@ typedef enum {
     EL_STOCK_LAGGING,
     EL_STOCK_BOILER,
     EL_BOILER,
+    EL_REFILL,
     EL_HEADER, /* in the order of fv_line_kind */
     EL_PIPE,
     EL_HOSE,

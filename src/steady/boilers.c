@@ -15,23 +15,35 @@ static const double CONTROL_SPAN = 1000.0; /* Pa */
  * it. */
 static const double LEAK = 1e-14;
 
+/* Water that replaces what leaves: fed at once; or, where it is fed by hand, none, so that what leaves was at the
+ * boiling point already. */
+double steady_feed_enthalpy(const fv_network *net, const fv_boiler *boiler, const fv_sat_point *at, double *by_p)
+{
+    const bool by_hand = fv_word(boiler->feeding) == FV_FEED_BY_HAND;
+    fv_sat_at_t_point cold;
+    fv_sat_at_t(net->sat, boiler->feed.v, &cold);
+    *by_p = by_hand ? at->dh_f_dp : 0;
+    return by_hand ? at->h_f : cold.h_f;
+}
+
 double steady_boiler_most(const fv_network *net, const fv_boiler *boiler, double fire, fv_stored stored, double p,
                           double *by_p)
 {
     fv_sat_point at;
     fv_sat_at(net->sat, net->site_pressure + p, &at);
-    fv_sat_at_t_point cold;
-    fv_sat_at_t(net->sat, boiler->feed.v, &cold);
+    double feed_by_p;
+    const double feed = steady_feed_enthalpy(net, boiler, &at, &feed_by_p);
     const double dryness = boiler->dryness.v;
     /* Heat for each kg of vapour that leaves, its carried water included. */
     const double wet = (1 - dryness) / dryness;
-    const double rise = at.h_g - cold.h_f + wet * (at.h_f - cold.h_f);
+    const double rise = at.h_g - feed + wet * (at.h_f - feed);
     const double heat = boiler->output.v * fire - boiler->loss.v - stored.rate * (at.t - stored.t);
     if (heat <= 0) {
         *by_p = 0;
         return 0;
     }
-    *by_p = -heat / (rise * rise) * (at.dh_g_dp + wet * at.dh_f_dp) - stored.rate * at.dt_dp / rise;
+    *by_p =
+        -heat / (rise * rise) * (at.dh_g_dp + wet * at.dh_f_dp - (1 + wet) * feed_by_p) - stored.rate * at.dt_dp / rise;
     return heat / rise;
 }
 

@@ -72,6 +72,7 @@ void steady_boiler_equation(const fv_solver *s, int group, const double *x, doub
 double steady_boilers_wetness(const fv_solver *s, int group, double p, double *by_p);
 /* Most steam that a group, and one boiler, gives at gauge pressure p and its fire, with the derivative. */
 double steady_boilers_most(const fv_solver *s, int group, double p, double *by_p);
+double steady_feed_enthalpy(const fv_network *net, const fv_boiler *boiler, const fv_sat_point *at, double *by_p);
 double steady_boiler_most(const fv_network *net, const fv_boiler *boiler, double fire, fv_stored stored, double p,
                           double *by_p);
 

@@ -83,14 +83,14 @@ static void fill_boilers(const fv_solver *s, fv_steady_result *r)
             const int k = net->boiler_order[b->first + i];
             const fv_boiler *boiler = net->plant->boilers[k];
             fv_boiler_result *out = &r->boilers[k];
-            fv_sat_at_t_point feed;
-            fv_sat_at_t(net->sat, boiler->feed.v, &feed);
+            double by_p;
+            const double feed = steady_feed_enthalpy(net, boiler, &at, &by_p);
             out->pressure = p;
             out->enthalpy = at.h_g;
             out->steam = most > 0 ? m * out->most / most : 0;
             out->carried_water = out->steam * (1 - boiler->dryness.v) / boiler->dryness.v;
             out->water_fed = out->steam + out->carried_water;
-            out->heat = out->steam * (at.h_g - feed.h_f) + out->carried_water * (at.h_f - feed.h_f);
+            out->heat = out->steam * (at.h_g - feed) + out->carried_water * (at.h_f - feed);
             out->fuel = s->given.fire[k] > 0 ? (out->heat + boiler->loss.v) / boiler->efficiency.v : 0;
             out->state = s->given.fire[k] <= 0                  ? FV_BOILER_OFF
                          : out->steam >= out->most * (1 - 1e-9) ? FV_BOILER_FULL

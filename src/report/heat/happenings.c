@@ -12,8 +12,8 @@ bool report_happening_is_said(const fv_heat_result *result, size_t i)
 
 const char *report_happening_word(fv_happening_kind kind)
 {
-    static const char *const words[] = {"steam_up", "steam_on", "full",    "core",   "hold", "broken",
-                                        "cool",     "dry",      "starved", "action", "shut", "settled"};
+    static const char *const words[] = {"steam_up", "steam_on", "full",   "core", "hold",    "broken",   "cool",
+                                        "dry",      "starved",  "action", "shut", "settled", "refilled", "detached"};
     return words[kind];
 }
 
@@ -87,6 +87,12 @@ void report_happening_text(const report_heat *heat, const fv_happening *happenin
         break;
     case FV_HAPPENED_SHUT:
         fv_text_add(out, "%s: steam shut", names);
+        break;
+    case FV_HAPPENED_REFILLED:
+        fv_text_add(out, "%s: water is poured in, no steam until it is hot", names);
+        break;
+    case FV_HAPPENED_DETACHED:
+        fv_text_add(out, "%s: off the line", names);
         break;
     case FV_HAPPENED_SETTLED:
         fv_text_add(out, "%s: settles, its core will not arrive", names);

@@ -241,6 +241,8 @@ static const print_field boiler_fields[] = {
     B(steam_most, "_kg_s", IN_ALL, FV_SHOW_STEAM),
     B(pressure_most, "_pa_gauge", IN_ALL, FV_SHOW_PRESSURE),
     B(water, "_kg", IN_ALL, FV_SHOW_MASS),
+    B(water_most, "_kg_s", IN_DATA, FV_SHOW_STEAM),
+    B(refilled, "_kg", IN_DATA, FV_SHOW_MASS),
     B(heat, "_j", IN_DATA, FV_SHOW_ENERGY),
     B(fuel, "_j", IN_ALL, FV_SHOW_ENERGY),
     CELL("fuel", "_kg", IN_DATA, FV_SHOW_MASS, boiler_fuel_mass),
