@@ -49,7 +49,7 @@ static void runs_dry_when_its_water_is_gone(void **state)
 {
     (void)state;
     bench b;
-    one_vessel(&b, 40 / 3600.0 * 2.58e6);
+    one_vessel(&b, 40 / 3600.0 * 2.25e6);
     b.boiler->feeding = fv_given(FV_FEED_BY_HAND);
     b.boiler->usable = fv_given(0.02);
     b.boiler->feed = fv_given(20 + KELVIN);
