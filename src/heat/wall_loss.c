@@ -17,7 +17,7 @@
 fv_status fv_heat_wall_loss(const fv_heat_layer *layers, size_t count, double height, double h_inside, double t_inside,
                             const fv_heat_outside *outside, double *q, double *dq_dt, double *t_surface)
 {
-    if (!layers || !outside || !q || !dq_dt || !t_surface)
+    if ((!layers && count > 0) || !outside || !q || !dq_dt || !t_surface)
         return FV_FAIL;
     if (!(t_inside > 0))
         return FV_FAIL;
