@@ -2,7 +2,7 @@
 /* Where the heat went: a bar for each place, the largest first behind what went into the load. */
 #include "page/cards.h"
 #include "page/pictures.h"
-#include "page/svg_words.h"
+#include "page/svg_bars.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -13,7 +13,7 @@ typedef struct {
     double heat; /* J, or W for one moment */
     bool useful;
 } share;
-enum { SHARES_MOST = HEAT_SHARES, ROW = 32, TOP = 52 };
+enum { SHARES_MOST = HEAT_SHARES, TOP = 52 };
 /* Less than this of the whole is left out. */
 #define WORTH_SHOWING 0.001
 
@@ -96,34 +96,45 @@ static void about(const page_view *v, size_t which, fv_text *out)
     fv_text_add(out, ".");
 }
 
-/* Name and amount over each bar, so that both have room. */
-static void draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
+/* Bars below each other from `y` on, name and amount over each; only measured where `m` is NULL. */
+static double bars(const page_view *v, page_markup *m, double width, double y)
 {
-    enum { LEFT = 4, BAR = 10 };
     shares s = collect(v);
-    double most = 0.0, room = set->width - 2.0 * LEFT;
-    (void)which;
-    page_card_title(v, m, set, -1, v->heat ? "Where the heat went" : "Where the heat goes");
-    const page_svg_run hint = {v->heat ? "until the last vessel's steam was shut; fuel in is the whole"
-                                       : "in the state drawn above",
-                               "soft", 11.0, false, false};
-    page_svg_words(m, 2.0, 20.0, room, &hint, 1);
+    double most = 0.0, top = y;
     for (size_t i = 0; i < s.count; i++)
         most = fmax(most, s.shares[i].heat);
     for (size_t i = 0; i < s.count; i++) {
-        double y = TOP + (double)ROW * (double)i, length = room * fmax(s.shares[i].heat, 0.0) / most;
-        page_svg_text(m, LEFT, y + 11.0, "t", "%s", s.shares[i].name);
-        page_svg_text(m, set->width - LEFT, y + 11.0, "t e", "%s, %s", amount(v, s.shares[i].heat).text,
-                      page_view_shown(v, FV_SHOW_SHARE, s.shares[i].heat / s.whole).text);
-        page_svg_rect(m, LEFT, y + 15.0, room, BAR, "track");
-        page_svg_rect(m, LEFT, y + 15.0, fmax(length, 1.0), BAR, s.shares[i].useful ? "bar useful" : "bar");
+        print_shown much = amount(v, s.shares[i].heat),
+                    part = page_view_shown(v, FV_SHOW_SHARE, s.shares[i].heat / s.whole);
+        const page_svg_run runs[] = {{s.shares[i].name, NULL, 11.0, false, false},
+                                     {much.text, "much", 11.0, true, false},
+                                     {part.text, "soft", 11.0, false, false}};
+        const page_bar bar = {.runs = runs,
+                              .run_count = sizeof runs / sizeof *runs,
+                              .to = fmax(s.shares[i].heat, 0.0) / most,
+                              .mark = NAN,
+                              .css_class = s.shares[i].useful ? "bar useful" : "bar",
+                              .sign = -1};
+        y += page_bar_draw(m, y, width, &bar);
     }
+    return y - top;
+}
+
+static void draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
+{
+    const page_svg_run hint = {v->heat ? "until the last vessel's steam was shut; fuel in is the whole"
+                                       : "in the state drawn above",
+                               "soft", 11.0, false, false};
+    (void)which;
+    page_card_title(v, m, set, -1, v->heat ? "Where the heat went" : "Where the heat goes");
+    page_svg_words(m, 2.0, 20.0, set->width - 4.0, &hint, 1);
+    bars(v, m, set->width, TOP);
 }
 
 void page_svg_heat(const page_view *v, page_markup *m)
 {
     const page_card set = {.width = SVG_CARD,
-                           .height = TOP + (double)ROW * (double)collect(v).count + 8.0,
+                           .height = TOP + bars(v, NULL, SVG_CARD, 0.0),
                            .count = 1,
                            .draw = draw,
                            .title = title,

@@ -260,7 +260,7 @@ async function entered(browser, name) {
   if (!plant)
     return;
   const { context, page } = await open(browser, name, { javaScriptEnabled: false, viewport: { width: 1280, height: 900 } });
-  const text = (await page.locator('#entered table').first().evaluate((e) => e.textContent)).replaceAll('\u00b0', 'deg');
+  const text = (await page.locator('#entered table').first().evaluate((e) => Array.from(e.querySelectorAll('td'), (c) => c.textContent).join('\n'))).replaceAll('\u00b0', 'deg');
   const xml = readFileSync(plant, 'utf8').replace(/<!--[^]*?-->/g, '');
   const missing = [];
   for (const [, attribute, value] of xml.matchAll(/([\w-]+)="([^"]*)"/g)) {
@@ -270,10 +270,10 @@ async function entered(browser, name) {
     const [, whole, over, under, only, unit] = measured;
     const number = only ? whole / only : Number(whole) + (over ? over / under : 0);
     // The same size in another unit of its kind is as good: 1 m3 and 1000 L, 100 mm and 0.1 m.
-    const same = Array.from(text.matchAll(new RegExp(`${attribute} (-?[\\d.]+(?:e[+-]?\\d+)?) ?([^\\s,)]*)`, 'g')));
+    const same = Array.from(text.matchAll(new RegExp(`${attribute} (-?[\\d.]+(?:e[+-]?\\d+)?)\\s?([^\\s,)]*)`, 'g')));
     const scale = { m: 1, mm: 1e-3, cm: 1e-2, in: 0.0254, ft: 0.3048, bar: 1e5, mbar: 100, kPa: 1e3, psi: 6894.757, hPa: 100,
       kW: 1e3, W: 1, boiler_hp: 9809.5, m2: 1, cm2: 1e-4, ft2: 0.09290304, m3: 1, L: 1e-3, gal: 3.785412e-3, kg: 1, g: 1e-3, lb: 0.45359237,
-      h: 3600, min: 60, s: 1, d: 86400, '%': 0.01, '': 1, J: 1, kJ: 1e3, MJ: 1e6 };
+      h: 3600, min: 60, s: 1, d: 86400, '%': 0.01, '': 1, J: 1, kJ: 1e3, MJ: 1e6, 'J/kg/K': 1, 'kJ/kg/K': 1e3 };
     const si = (v, u) => v * (scale[u] ?? 1);
     const alike = (a, b) => Math.abs(a - b) <= 2e-3 * Math.max(Math.abs(a), Math.abs(b), 1e-9);
     if (!same.some(([, v, u]) => alike(Number(v), number) || alike(si(Number(v), u), si(number, unit ?? ''))))
