@@ -205,8 +205,8 @@ static const print_field residual_fields[] = {
 };
 
 const print_table report_fit_tables[FIT_TABLES] = {
-    [FIT_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_count, vessel_row},
-    [FIT_UNKNOWNS] = {"unknowns", FIELDS(unknown_fields), unknown_count, unknown_row},
-    [FIT_PROBES] = {"probes", FIELDS(probe_fields), probe_count, probe_row},
-    [FIT_RESIDUALS] = {"residuals", FIELDS(residual_fields), residual_count, NULL},
+    [FIT_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_count, vessel_row, NULL},
+    [FIT_UNKNOWNS] = {"unknowns", FIELDS(unknown_fields), unknown_count, unknown_row, NULL},
+    [FIT_PROBES] = {"probes", FIELDS(probe_fields), probe_count, probe_row, NULL},
+    [FIT_RESIDUALS] = {"residuals", FIELDS(residual_fields), residual_count, NULL, NULL},
 };

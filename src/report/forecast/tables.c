@@ -64,5 +64,5 @@ static const print_field vessel_fields[] = {
 
 const print_table report_forecast_tables[FORECAST_TABLES] = {
     [FORECAST_VESSELS] = {"vessels", vessel_fields, sizeof vessel_fields / sizeof *vessel_fields, vessel_count,
-                          vessel_row},
+                          vessel_row, NULL},
 };

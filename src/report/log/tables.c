@@ -209,7 +209,7 @@ static const print_field reading_fields[] = {
 };
 
 const print_table report_log_tables[LOG_TABLES] = {
-    [LOG_PROBES] = {"probes", FIELDS(probe_fields), probe_count, probe_row},
-    [LOG_RULES] = {"rules", FIELDS(rule_fields), rule_count, rule_row},
-    [LOG_READINGS] = {"readings", FIELDS(reading_fields), reading_count, NULL},
+    [LOG_PROBES] = {"probes", FIELDS(probe_fields), probe_count, probe_row, NULL},
+    [LOG_RULES] = {"rules", FIELDS(rule_fields), rule_count, rule_row, NULL},
+    [LOG_READINGS] = {"readings", FIELDS(reading_fields), reading_count, NULL, NULL},
 };

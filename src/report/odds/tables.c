@@ -187,8 +187,8 @@ static const print_field run_fields[] = {
 };
 
 const print_table report_odds_tables[ODDS_TABLES] = {
-    [ODDS_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_count, vessel_row},
-    [ODDS_INPUTS] = {"inputs", FIELDS(input_fields), input_count, input_row},
-    [ODDS_PLACES] = {"places", FIELDS(place_fields), place_count, place_row},
-    [ODDS_RUNS] = {"runs", FIELDS(run_fields), run_count, NULL},
+    [ODDS_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_count, vessel_row, NULL},
+    [ODDS_INPUTS] = {"inputs", FIELDS(input_fields), input_count, input_row, NULL},
+    [ODDS_PLACES] = {"places", FIELDS(place_fields), place_count, place_row, NULL},
+    [ODDS_RUNS] = {"runs", FIELDS(run_fields), run_count, NULL, NULL},
 };
