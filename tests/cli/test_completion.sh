@@ -29,7 +29,7 @@ ok "options of the verb" is "--fire --format"
 offers flow networks/hand.xml --format ""
 ok "words of an option" is "csv json text"
 offers report networks/hand.xml --format ""
-ok "they are the verb's own" is "html md"
+ok "they are the verb's own" is "html md pdf"
 offers flow networks/hand.xml --format = j
 ok "behind an equals sign" is "json"
 offers flow networks/h

@@ -238,8 +238,8 @@ static void a_file_full_of_everything_is_quick_and_small(void **state)
         "o=\"\" p=\"\" q=\"\" r=\"\" s=\"\" t=\"\" u=\"\" v=\"\" w=\"\" x=\"\" y=\"\" z=\"\" aa=\"\" ab=\"\" ac=\"\" "
         "ad=\"\"/>",
         "<!-- 0123456789012345678901234567890123456789012345678901234567890123456789012345678901234567890123456789 -->",
-        "<header id=\"h#\" from=\"b0\" to=\"t1\" length=\"1 m\" bore=\"100 mm\" known=\"tape tape tape tape tape "
-        "tape\"/>"};
+        ("<header id=\"h#\" from=\"b0\" to=\"t1\" length=\"1 m\" bore=\"100 mm\" known=\"tape tape tape tape tape "
+         "tape\"/>")};
     for (size_t i = 0; i < sizeof full / sizeof *full; i++) {
         const many m = {"full", END, 0, full[i]};
         fv_text file = {0};

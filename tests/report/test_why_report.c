@@ -46,7 +46,7 @@ static why_bench *bench_why(size_t n, const char *pattern)
     w->settings[0] = (fv_setting){"h1", "bore", 0.041};
     w->settings[1] = (fv_setting){"s1", "lagging", 0.025};
     w->remedies[0] = (fv_why_remedy){.kind = FV_REMEDY_HEADER_BORE,
-                                     .change = {w->settings, 1},
+                                     .change = {.settings = w->settings, .count = 1},
                                      .part = "h1",
                                      .part_count = 1,
                                      .from = 0.025,

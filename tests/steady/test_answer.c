@@ -99,7 +99,7 @@ static void shut_and_opened_from_where_it_stood(void **state)
     bench_link(&warm);
     bench_link(&cold);
     static const bool open[][2] = {{true, true}, {false, true}, {true, true}, {true, false}, {false, true}};
-    const int kind = warm.chambers[0].kind;
+    const fv_chamber_kind kind = warm.chambers[0].kind;
     for (size_t i = 0; i < sizeof open / sizeof *open; i++) {
         for (int v = 0; v < 2; v++)
             warm.chambers[v].kind = cold.chambers[v].kind = open[i][v] ? kind : FV_CHAMBER_SHUT;
