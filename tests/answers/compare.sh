@@ -74,6 +74,7 @@ questions() {
                 case $format in
                 csv) for table in $(words "$verb" table); do echo "$verb --format csv --table $table"; done ;;
                 json) echo "$verb --format json" ;;
+                pdf) ;; # bears the time at which it was made
                 html | md) echo "$verb --format $format --units $units --date 2031-03-14" ;;
                 *) echo "$verb --format $format --units $units" ;;
                 esac
