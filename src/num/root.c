@@ -5,7 +5,7 @@
 #include <gsl/gsl_roots.h>
 #include <math.h>
 
-enum { STEPS_MOST = 200 };
+enum { STEPS_MOST = 200, STATE_MOST = 32 };
 
 fv_status num_root_between(num_function f, void *context, double low, double high, double tolerance, double share,
                            double *root)
@@ -16,8 +16,12 @@ fv_status num_root_between(num_function f, void *context, double low, double hig
         return FV_OK;
     num_quiet();
     gsl_function function = {.function = f, .params = context};
-    gsl_root_fsolver *solver = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
-    int status = solver ? gsl_root_fsolver_set(solver, &function, low, high) : GSL_ENOMEM;
+    /* Laid out here and not by gsl_root_fsolver_alloc: a root that is not found for want of memory would be taken for
+     * one that is not there. */
+    double state[STATE_MOST] = {0};
+    gsl_root_fsolver here = {.type = gsl_root_fsolver_brent, .state = state}, *solver = &here;
+    int status =
+        here.type->size <= sizeof state ? gsl_root_fsolver_set(solver, &function, low, high) : (int)GSL_EFAILED;
     for (int i = 0; i < STEPS_MOST && status == GSL_SUCCESS; i++) {
         status = gsl_root_fsolver_iterate(solver);
         *root = gsl_root_fsolver_root(solver);
@@ -25,7 +29,6 @@ fv_status num_root_between(num_function f, void *context, double low, double hig
                                    share) == GSL_SUCCESS)
             break;
     }
-    gsl_root_fsolver_free(solver);
     return status == GSL_SUCCESS ? FV_OK : FV_FAIL;
 }
 
