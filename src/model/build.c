@@ -230,5 +230,7 @@ fv_weather *fv_plant_add_weather(fv_plant *plant, fv_loc loc)
 
 fv_refill *fv_boiler_add_refill(fv_plant *plant, fv_boiler *boiler, fv_loc loc)
 {
+    if (!plant || !boiler)
+        return NULL;
     return add(plant, EL_BOILER, boiler, EL_REFILL, NULL, loc);
 }
