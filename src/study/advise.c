@@ -245,7 +245,7 @@ static void add_in_turns(const asked *q, const study_outcome *now, starts *s)
     static const double overlaps[] = {0.6, 1, 0.3}, shifts[] = {1, 0.5, 1.5};
     const study_handling *h = &q->adviser->handling;
     size_t order[64], count = 0;
-    double longest = 0;
+    double longest = 0, steam = INFINITY; /* s: before that an opened vessel gets nothing */
     for (size_t i = 0; i < h->count && moves(q, STUDY_KNOB_START) && count < 64; i++) {
         const size_t vessel = h->knobs[i].vessel;
         if (h->knobs[i].kind != STUDY_KNOB_START)
@@ -255,12 +255,15 @@ static void add_in_turns(const asked *q, const study_outcome *now, starts *s)
             order[j] = order[j - 1];
         order[j] = vessel;
         longest = fmax(longest, now->ample[vessel]);
+        steam = fmin(steam, isnan(now->opened[vessel]) ? 0 : now->opened[vessel]);
     }
+    if (count > 1) /* the least there is: it may keep a hold that would break */
+        add_shift(q, order, count, steam + STUDY_START_STEP, s);
     for (size_t k = 0; k < 3 && count > 1 && longest > 0; k++) {
         add_starts(q, order, count, 1, overlaps[k] * longest, s);
         add_starts(q, order, count, count - 1, shifts[k] * longest, s);
         if (count > 2) /* a shift: the latter half at the same time */
-            add_shift(q, order, count, shifts[k] * longest, s);
+            add_shift(q, order, count, steam + shifts[k] * longest, s);
     }
 }
 
@@ -305,7 +308,8 @@ static study_ending search(asked *q, study_search *s, const int *from, size_t co
         ending = study_search_run(s, begin.points, begin.count + count);
     }
     free(begin.points);
-    return ending;
+    s->stopped = s->stopped || ending == STUDY_STOPPED;
+    return ending == STUDY_STOPPED ? STUDY_DONE : ending;
 }
 
 /* Whether a plan with less to do is as good. */
@@ -383,6 +387,23 @@ static void choose_knobs(asked *q, hands which)
     }
 }
 
+/* Stopped in the midst: the best of what the parts before found, in `count` rows, and of where the search stood. */
+static study_ending best_so_far(asked *q, study_search *s, const int *points, size_t count)
+{
+    const size_t n = q->adviser->handling.count;
+    study_evaluator_close_up(q->adviser->evaluator);
+    study_ending ending = study_search_score(s, s->best, 1, ROUGH, true, &s->score);
+    for (size_t i = 0; i < count && ending == STUDY_DONE; i++) {
+        study_scored score;
+        ending = study_search_score(s, points + i * n, 1, ROUGH, true, &score);
+        if (ending == STUDY_DONE && study_compare(&s->objective, &score, &s->score) < 0) {
+            memcpy(s->best, points + i * n, n * sizeof *s->best);
+            s->score = score;
+        }
+    }
+    return ending;
+}
+
 /* Valves alone, starts alone, what is turned in the course of the run alone; then all of it from the best of each. With
  * few plans to look at, all of it at once. */
 static study_ending search_by_parts(asked *q, study_search *s, const int *from, size_t count)
@@ -410,6 +431,8 @@ static study_ending search_by_parts(asked *q, study_search *s, const int *from, 
         ending = search(q, s, points, found + count);
         s->looked_at += looked_at;
     }
+    if (ending == STUDY_DONE && s->stopped)
+        ending = best_so_far(q, s, points, found);
     free(points);
     return ending;
 }
@@ -440,6 +463,10 @@ study_ending study_advise(study_adviser *adviser, const study_advice_options *op
     study_ending ending = search_by_parts(&q, &s, from, count);
     if (ending == STUDY_DONE && !s.stopped)
         ending = simplify(&q, &s);
+    s.stopped = s.stopped || ending == STUDY_STOPPED;
+    ending = ending == STUDY_STOPPED ? STUDY_DONE : ending;
+    if (s.stopped)
+        study_evaluator_close_up(adviser->evaluator);
     if (ending == STUDY_DONE)
         ending = study_search_score(&s, advice->point, 1, 1, true, &advice->score);
     advice->looked_at = s.looked_at;

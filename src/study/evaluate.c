@@ -72,6 +72,11 @@ void study_evaluator_progress(study_evaluator *e, double from, double to, const 
     e->work.what = what;
 }
 
+void study_evaluator_close_up(study_evaluator *e)
+{
+    e->work.progress = NULL;
+}
+
 size_t study_evaluator_runs(const study_evaluator *e)
 {
     return e->runs;

@@ -45,6 +45,8 @@ void study_evaluator_free(study_evaluator *evaluator);
 const fv_plant *study_evaluator_plant(const study_evaluator *evaluator);
 /* Share of the user's progress for what is evaluated from now on. */
 void study_evaluator_progress(study_evaluator *evaluator, double from, double to, const char *what);
+/* The user has asked to stop: what is still evaluated closes the best answer so far, and asks no more. */
+void study_evaluator_close_up(study_evaluator *evaluator);
 size_t study_evaluator_runs(const study_evaluator *evaluator);  /* of the plant in time */
 size_t study_evaluator_plans(const study_evaluator *evaluator); /* different changes looked at */
 

@@ -185,7 +185,7 @@ static bool add_hands(study_question *q, study_remedies *list)
     study_remedy_take(list, &settings.change, advice.score.effort.minutes);
     study_remedy_end(list);
     study_adviser_close(&adviser);
-    q->stopped = ending == STUDY_STOPPED;
+    q->stopped = ending == STUDY_STOPPED || advice.stopped;
     return ending != STUDY_FAILED && !settings.failed && !list->failed;
 }
 
