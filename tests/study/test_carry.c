@@ -342,8 +342,7 @@ static void no_better_start(void **state)
     fv_plant_free(plant);
 }
 
-/* A stagger by hand may end 6 % earlier: one of 183 does, by 5.7 %, which the search of plans misses.
- * The last `late` vessels later than the others, by a quarter of an hour and in steps from there: whether one of these
+/* The last `late` vessels later than the others, by a quarter of an hour and in steps from there: whether one of these
  * is better than what was found, as `no_better_start` has it. */
 static size_t better_staggers(const fv_carry_row *row, size_t late, bool one_by_one, double step, size_t *tried)
 {
@@ -372,7 +371,7 @@ static size_t better_staggers(const fv_carry_row *row, size_t late, bool one_by_
             done = fmax(done, isnan(hold) ? INFINITY : hold);
         }
         *tried += r != NULL;
-        if (r && (starved < best->starved || (starved == best->starved && done < 0.94 * best->done))) {
+        if (r && (starved < best->starved || (starved == best->starved && done < 0.97 * best->done))) {
             print_message(
                 "%zu vessels, %zu later by %.2f h%s: %zu starved, done after %.2f h, instead of %zu and %.2f\n",
                 row->count, late, delay / 900, one_by_one ? " each" : "", starved, done / 3600, best->starved,

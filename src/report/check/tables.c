@@ -1,7 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 /* What stands in the tables of the check answer. */
 #include "report/check/report.h"
+#include "print/clock.h"
 #include "print/fields.h"
+
+#include <math.h>
+#include <string.h>
 #include "print/show.h"
 #include "report/assumptions.h"
 
@@ -125,14 +129,30 @@ WORD_OF(assumed_element, assumed(answer, i)->element->name)
 WORD_OF(assumed_unit, fv_dim_si_unit(assumed(answer, i)->attr->dim))
 WORD_OF(assumed_from,
         SHOWN(report_assumed_value(check_of(answer)->units, assumed(answer, i), assumed(answer, i)->from)))
-WORD_OF(assumed_to, SHOWN(report_assumed_value(check_of(answer)->units, assumed(answer, i), assumed(answer, i)->to)))
-WORD_OF(assumed_shift, SHOWN(report_assumed_shift(assumed(answer, i))))
+/* The same unit is not said twice where it is long. */
+static const char *without_unit(print_shown shown, char *buffer)
+{
+    char *unit = strchr(shown.text, ' ');
+    if (unit && strlen(unit) > 10)
+        *unit = '\0';
+    return SHOWN(shown);
+}
+WORD_OF(assumed_to,
+        without_unit(report_assumed_value(check_of(answer)->units, assumed(answer, i), assumed(answer, i)->to), buffer))
+static const char *shift_shown(const fv_assumed_row *row, char *buffer)
+{
+    if (!isfinite(row->shift))
+        return SHOWN(report_assumed_shift(row));
+    snprintf(buffer, PRINT_WORD_SIZE, "%c%s", row->shift < 0.0 ? '-' : '+', print_hours(fabs(row->shift)).text);
+    return buffer;
+}
+WORD_OF(assumed_shift, shift_shown(assumed(answer, i), buffer))
 
 static const print_field assumed_fields[] = {
     WORD("element", IN_ALL, assumed_element),
     PART_TEXT(fv_attr, "attribute", name, IN_ALL),
     TEXT(fv_assumed_row, "part", part, IN_DATA),
-    COUNT(fv_assumed_row, "parts", parts, IN_ALL),
+    COUNT(fv_assumed_row, "parts", parts, IN_DATA),
     FLAG(fv_assumed_row, "guess", guess, IN_DATA),
     WORD("taken_as", IN_ALL, assumed_from),
     WORD("tried", IN_ALL, assumed_to),

@@ -89,11 +89,11 @@ void report_check_reasons(const report_frame *frame, fv_text *out)
     if (!check->assumed || check->assumed->row_count == 0)
         return;
     report_frame_table(frame, CHECK_MATTERS, "What matters most of what the file leaves open or guesses", out);
-    print_sayf(
-        out, "  ",
-        "last core: with the assumption changed alone as tried, against %s now; %zu runs. Measure the first ones "
-        "first.",
-        print_shown_time(check->assumed->last_core).text, check->assumed->runs);
+    print_sayf(out, "  ",
+               "last core: so much later (+) or earlier with the assumption changed alone as tried, against %s now; "
+               "%zu runs. Measure the first ones "
+               "first.",
+               print_shown_time(check->assumed->last_core).text, check->assumed->runs);
 }
 
 void report_check_details(const report_frame *frame, fv_text *out)
