@@ -51,7 +51,8 @@ static fv_status run_one(void *context, size_t index, size_t worker, const fv_pr
     row->last_core = row->solved ? last_core(result) : (double)NAN;
     fv_heat_free(result);
     fv_plant_free(plant);
-    const bool memory = faults != NULL;
+    /* A change that cannot be followed is left out; a run that memory ended is no such change. */
+    const bool memory = faults && plant && (result || fv_faults_errors(faults) == 0 || !fv_faults_blame_system(faults));
     fv_faults_free(faults);
     return memory ? FV_OK : FV_FAIL;
 }
@@ -109,10 +110,12 @@ fv_assumed_answer *fv_assumed_run(const fv_plant *plant, size_t threads, const f
     fv_faults *own = fv_faults_new();
     fv_heat_result *now = own ? follow(plant, INFINITY, NULL, NULL, own) : NULL;
     answer->last_core = now ? last_core(now) : (double)NAN;
+    bool good = own && (now || fv_faults_errors(own) == 0 || !fv_faults_blame_system(own));
+    if (!good)
+        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
     fv_heat_free(now);
     fv_faults_free(own);
-    bool good = true;
-    if (answer->last_core > 0.0) {
+    if (good && answer->last_core > 0.0) {
         good = assumed_collect(plant, arena, &answer->rows, &answer->row_count);
         if (!good)
             fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
