@@ -258,8 +258,9 @@ typedef struct {
 typedef bool (*cli_answer)(cli_job *job, void *question);
 cli_exit cli_run(const cli_request *request, cli_answer answer, void *question);
 bool cli_saves(const cli_job *job); /* --save is given */
-/* Which assumptions matter most, for the report; NULL where --no-ranking is given or that is not known. */
-fv_assumed_answer *cli_assumed(const cli_job *job);
+/* Which assumptions matter most, for the report; *found is NULL where --no-ranking is given or that is not known.
+ * False: out of memory, said in the job's faults. */
+bool cli_assumed(const cli_job *job, fv_assumed_answer **found);
 
 /* The HTML page becomes a PDF. False: faults say why, and `page` is of no use. */
 bool cli_make_pdf(fv_text *page, fv_faults *faults);

@@ -38,12 +38,16 @@ bool cli_saves(const cli_job *job)
     return job->request->value[OPTION_SAVE] != NULL;
 }
 
-fv_assumed_answer *cli_assumed(const cli_job *job)
+bool cli_assumed(const cli_job *job, fv_assumed_answer **found)
 {
+    *found = NULL;
     if (job->request->value[OPTION_NO_RANKING])
-        return NULL;
-    fv_faults *own = fv_faults_new(); /* the answer stands without it */
-    fv_assumed_answer *found = own ? fv_assumed_run(job->plant, 0, job->progress, own) : NULL;
+        return true;
+    fv_faults *own = fv_faults_new(); /* where a run has no solution, the answer stands without it */
+    *found = own ? fv_assumed_run(job->plant, 0, job->progress, own) : NULL;
+    const bool good = *found || !fv_faults_blame_system(own);
     fv_faults_free(own);
-    return found;
+    if (!good)
+        fv_error(job->faults, FV_ERR_SYSTEM, job->plant->loc, "out of memory");
+    return good;
 }

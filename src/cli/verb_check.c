@@ -17,13 +17,14 @@ static bool answer(cli_job *job, void *question)
     (void)question;
     fv_check_answer *checked = fv_check_answer_new(job->plant, job->faults);
     fv_faults_sort(job->faults);
-    fv_assumed_answer *assumed = checked ? cli_assumed(job) : NULL;
+    fv_assumed_answer *assumed = NULL;
+    const bool good = checked && cli_assumed(job, &assumed);
     job->report.assumed = assumed;
-    if (checked)
+    if (good)
         fv_report_check(checked, job->faults, &job->report, &job->text);
     fv_assumed_free(assumed);
     fv_check_answer_free(checked);
-    return checked != NULL;
+    return good;
 }
 
 cli_exit cli_check(const cli_request *request)

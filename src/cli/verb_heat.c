@@ -33,13 +33,14 @@ static bool answer(cli_job *job, void *question)
     /* Only people read it there, and not of plants that take long; check ranks them all. */
     const bool ranks =
         result && job->report.format == FV_REPORT_TEXT && !job->report.brief && job->plant->vessel_count <= RANKED_MOST;
-    fv_assumed_answer *assumed = ranks ? cli_assumed(job) : NULL;
+    fv_assumed_answer *assumed = NULL;
+    const bool good = result && (!ranks || cli_assumed(job, &assumed));
     job->report.assumed = assumed;
-    if (result)
+    if (good)
         fv_report_heat(result, job->faults, &job->report, &job->text);
     fv_assumed_free(assumed);
     fv_heat_free(result);
-    return result != NULL;
+    return good;
 }
 
 cli_exit cli_heat(const cli_request *request)

@@ -189,6 +189,7 @@ static fv_steady_result *solve_at(desk *d, double fire, fv_faults *faults)
     bool again = true;
     for (int i = 0; again && i < HELD_ROUNDS; i++) {
         if (fv_solve(d->solver, &conditions, r, faults) == FV_FAIL) {
+            d->out_of_memory = faults && fv_faults_blame_system(faults);
             fv_steady_result_free(r);
             return NULL;
         }
