@@ -10,6 +10,7 @@ static cli_exit answer_and_deliver(cli_job *job, cli_answer answer, void *questi
     job->progress = &work.progress;
     const bool good = answer(job, question);
     cli_work_end(&work);
+    job->progress = NULL;
     if (!good)
         return cli_say_faults(job->faults);
     return cli_deliver(job->request, job->saved ? job->saved : job->plant, &job->text);

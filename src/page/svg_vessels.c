@@ -7,6 +7,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 enum { MOST = 6, WALL = 12, INSIDE = 126, WORDS = 164, TOP = 46, ROOM = 150, HEIGHT = 236, HOLES = 16, LABELS = 9 };
@@ -113,14 +114,12 @@ static double label_height(const label *l, double width)
     return page_svg_words(NULL, 0, 0, width - WORDS, &run, 1);
 }
 
-static void sort_labels(label *labels, size_t count)
+static int by_height(const void *a, const void *b)
 {
-    for (size_t i = 1; i < count; i++)
-        for (size_t k = i; k > 0 && labels[k - 1].y > labels[k].y; k--) {
-            label other = labels[k];
-            labels[k] = labels[k - 1];
-            labels[k - 1] = other;
-        }
+    const label *one = a, *other = b;
+    if (one->y != other->y)
+        return one->y < other->y ? -1 : 1;
+    return strcmp(one->text, other->text);
 }
 
 /* Tops of the words: as near to what they are about as they can be, none on another, all within the cut's height. */
@@ -139,7 +138,7 @@ static void spread_labels(const label *labels, size_t count, double width, doubl
 static void draw_labels(page_markup *m, label *labels, size_t count, double width)
 {
     double tops[LABELS];
-    sort_labels(labels, count);
+    qsort(labels, count, sizeof *labels, by_height);
     spread_labels(labels, count, width, tops);
     for (size_t i = 0; i < count; i++) {
         const page_svg_run run = {labels[i].text, NULL, 11.0, false, false};

@@ -35,7 +35,7 @@ static void steady_table(page_doc *d, int which, const char *caption, const meas
 {
     const print_table *table = &report_flow_tables[which];
     page_doc_column columns[MOST_FIELDS];
-    const print_field *fields[MOST_FIELDS];
+    const print_field *fields[MOST_FIELDS] = {NULL};
     size_t count = 0;
     for (size_t i = 0; i < table->field_count && count < MOST_FIELDS; i++) {
         const print_field *field = &table->fields[i];
@@ -57,7 +57,7 @@ static void steady_table(page_doc *d, int which, const char *caption, const meas
         for (size_t i = 0; i < count; i++)
             if (fields[i])
                 cell(d, table, fields[i], row);
-            else if (fields[i - 1])
+            else if (more && i > 0 && fields[i - 1])
                 more->cells(d, row);
     page_doc_table_end(d);
 }
