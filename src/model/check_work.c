@@ -74,7 +74,7 @@ static void check_crew(const model_link *link, fv_crew *crew)
 static void check_task(const model_link *link, const fv_work *work, size_t i)
 {
     const fv_task *task = work->tasks[i];
-    if (!fv_is_set(task->what))
+    if (fv_word(task->what) < 0)
         return;
     const bool look = fv_word(task->what) == FV_WORK_LOOK;
     if (fv_is_set(task->every) && !look)
@@ -108,7 +108,7 @@ static void check_price(const model_link *link, const fv_work *work, size_t i)
         [FV_PRICE_BAG] = 1u << FV_PER_EACH,
         [FV_PRICE_TREATED] = 1u << FV_PER_KG | 1u << FV_PER_LB | 1u << FV_PER_EACH};
     char word[16];
-    if (!fv_is_set(price->what) || !fv_is_set(price->per))
+    if (fv_word(price->what) < 0 || fv_word(price->per) < 0) /* said already */
         return;
     if (!(fits[fv_word(price->what)] >> fv_word(price->per) & 1u))
         fv_error(link->faults, FV_ERR_INPUT, price->part.loc, "price: %s is not paid by the %s",

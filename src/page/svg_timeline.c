@@ -186,7 +186,7 @@ static void boiler_row(timeline *t, size_t boiler)
 /* ---- all of it ---- */
 
 /* So many vessels to a card, so that each fits a page; the boilers stand on the first. */
-enum { EACH = 20 };
+enum { EACH = 15 };
 
 static void rows(timeline *t, size_t which)
 {

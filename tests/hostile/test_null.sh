@@ -12,7 +12,7 @@ ${CC:-gcc} "${flags[@]}" "$work/calls.c" "$build/libfarvessel.a" "${libraries[@]
 code=$?
 : >"$work/out"
 ok "the calls are built" test "$code" -eq 0
-ASAN_OPTIONS=detect_leaks=0 "$work/calls" "$root/networks/hand.xml" >"$work/out" 2>"$work/err"
+(cd "$work" && ASAN_OPTIONS=detect_leaks=0 ./calls "$root/networks/hand.xml") >"$work/out" 2>"$work/err"
 code=$?
 cat "$work/out"
 ok "no call crashes" test "$code" -eq 0
