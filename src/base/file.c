@@ -192,6 +192,10 @@ bool fv_file_is_special(const char *path)
 
 int fv_file_open_special(const char *path, fv_faults *faults)
 {
+    if (!path) {
+        fv_error_null(faults, __func__);
+        return -1;
+    }
     /* A pipe without a reader would make open wait for one. */
     int fd = open(path, O_WRONLY | O_NONBLOCK | O_NOCTTY | O_CLOEXEC);
     const int flags = fd >= 0 ? fcntl(fd, F_GETFL) : -1;

@@ -71,7 +71,7 @@ char *fv_arena_copy(fv_arena *arena, const char *text)
 
 char *fv_arena_printf(fv_arena *arena, const char *fmt, ...)
 {
-    if (!arena)
+    if (!arena || !fmt)
         return NULL;
     va_list args, again;
     va_start(args, fmt);
@@ -124,7 +124,7 @@ void fv_text_addv(fv_text *text, const char *fmt, va_list args)
 
 void fv_text_add(fv_text *text, const char *fmt, ...)
 {
-    if (!text)
+    if (!text || !fmt)
         return;
     va_list args;
     va_start(args, fmt);
