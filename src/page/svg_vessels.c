@@ -191,7 +191,7 @@ static void about(const page_view *v, size_t which, fv_text *out)
 {
     size_t vessel = sort_at(v, which);
     scale s = heights_of(v->plant->vessels[vessel]);
-    label labels[LABELS];
+    label labels[LABELS] = {{0}};
     size_t count = labels_of(v, vessel, &s, labels, LABELS);
     fv_text_add(out, "Cut through the vessel, heights above the holes. ");
     for (size_t i = 0; i < count; i++)
@@ -221,7 +221,7 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
     size_t vessel = sort_at(v, which);
     const fv_vessel *one = v->plant->vessels[vessel];
     scale s = heights_of(one);
-    label labels[LABELS];
+    label labels[LABELS] = {{0}};
     page_svg_group(m, 0.0, heading(v, m, which), "cut");
     draw_shell(m, &s);
     draw_coil(m, &s, one, v->flow->state->vessels[vessel].hole_count);
