@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The fit answer in sentences. */
 #include "report/fit/report.h"
+#include "report/log_clock.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -8,18 +9,7 @@
 
 print_shown report_fit_time(const report_fit *fit, double since_lit)
 {
-    print_shown shown = {"-"};
-    char stamp[32];
-    if (isinf(since_lit))
-        snprintf(shown.text, sizeof shown.text, "never");
-    if (!isfinite(since_lit))
-        return shown;
-    fv_logfile_stamp(fit->answer->log, fit->answer->lit + since_lit + 30, stamp, sizeof stamp);
-    char *clock = strchr(stamp, ' ');
-    char *text = clock ? clock + 1 : stamp;
-    text[strlen(text) - 3] = '\0';
-    snprintf(shown.text, sizeof shown.text, "%s", text);
-    return shown;
+    return report_log_clock(fit->answer->log, fit->answer->lit + since_lit);
 }
 
 void report_fit_mode(const report_fit *fit, const fv_fit_mode *mode, fv_text *out)

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The forecast in sentences. */
 #include "report/forecast/report.h"
+#include "report/log_clock.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -8,18 +9,7 @@
 
 print_shown report_forecast_time(const report_forecast *forecast, double since_lit)
 {
-    print_shown shown = {"-"};
-    char stamp[32];
-    if (isinf(since_lit))
-        snprintf(shown.text, sizeof shown.text, "never");
-    if (!isfinite(since_lit))
-        return shown;
-    fv_logfile_stamp(forecast->answer->log, forecast->answer->lit + since_lit + 30, stamp, sizeof stamp);
-    char *clock = strchr(stamp, ' ');
-    char *text = clock ? clock + 1 : stamp;
-    text[strlen(text) - 3] = '\0';
-    snprintf(shown.text, sizeof shown.text, "%s", text);
-    return shown;
+    return report_log_clock(forecast->answer->log, forecast->answer->lit + since_lit);
 }
 
 void report_forecast_sentence(const report_forecast *forecast, fv_text *out)
