@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* What stands in the tables of the fit answer. */
 #include "report/fit/report.h"
+#include "print/fields.h"
 
 #include <math.h>
 
@@ -8,26 +9,6 @@ static const fv_fit_answer *result(const void *answer)
 {
     return ((const report_fit *)answer)->answer;
 }
-
-#define NUMBER(key, si, row, member)                                                                                   \
-    {                                                                                                                  \
-        .name = key, .unit = si, .where = IN_DATA, .kind = FIELD_NUMBER, .show = FV_SHOW_NUMBER,                       \
-        .offset = offsetof(row, member)                                                                                \
-    }
-#define FOUND(key, si, function)                                                                                       \
-    {                                                                                                                  \
-        .name = key, .unit = si, .where = IN_DATA, .kind = FIELD_CELL, .show = FV_SHOW_NUMBER, .number = function      \
-    }
-#define COUNT(key, row, member)                                                                                        \
-    {                                                                                                                  \
-        .name = key, .unit = "", .where = IN_DATA, .kind = FIELD_COUNT, .show = FV_SHOW_NUMBER,                        \
-        .offset = offsetof(row, member)                                                                                \
-    }
-#define WORD(key, function)                                                                                            \
-    {                                                                                                                  \
-        .name = key, .unit = "", .where = IN_DATA, .kind = FIELD_WORD, .show = FV_SHOW_NUMBER, .word = function        \
-    }
-#define FIELDS(list) list, sizeof list / sizeof *list
 
 /* ---- vessels ---- */
 
@@ -62,15 +43,15 @@ TIME(hold_middle, hold.middle)
 TIME(hold_high, hold.high)
 
 static const print_field vessel_fields[] = {
-    WORD("vessel", vessel_id),
-    FOUND("core_10", "_s", core_low),
-    FOUND("core_50", "_s", core_middle),
-    FOUND("core_90", "_s", core_high),
-    FOUND("hold_10", "_s", hold_low),
-    FOUND("hold_50", "_s", hold_middle),
-    FOUND("hold_90", "_s", hold_high),
-    NUMBER("chance_done", "", fv_fit_vessel, chance),
-    NUMBER("chance_within", "", fv_fit_vessel, within),
+    WORD("vessel", IN_DATA, vessel_id),
+    CELL("core_10", "_s", IN_DATA, FV_SHOW_NUMBER, core_low),
+    CELL("core_50", "_s", IN_DATA, FV_SHOW_NUMBER, core_middle),
+    CELL("core_90", "_s", IN_DATA, FV_SHOW_NUMBER, core_high),
+    CELL("hold_10", "_s", IN_DATA, FV_SHOW_NUMBER, hold_low),
+    CELL("hold_50", "_s", IN_DATA, FV_SHOW_NUMBER, hold_middle),
+    CELL("hold_90", "_s", IN_DATA, FV_SHOW_NUMBER, hold_high),
+    NUMBER(fv_fit_vessel, "chance_done", chance, "", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_fit_vessel, "chance_within", within, "", IN_DATA, FV_SHOW_NUMBER),
 };
 
 /* ---- unknowns ---- */
@@ -117,20 +98,20 @@ static double unknown_centre(const void *answer, size_t row)
 {
     return unknown(answer, row)->centre;
 }
-#define U(name, member) NUMBER(name, "", fv_fit_unknown, member)
+#define U(name, member) NUMBER(fv_fit_unknown, name, member, "", IN_DATA, FV_SHOW_NUMBER)
 static const print_field unknown_fields[] = {
-    WORD("input", unknown_name),
-    WORD("path", unknown_path),
-    WORD("attribute", unknown_attribute),
-    FOUND("file_si", "", unknown_centre),
+    WORD("input", IN_DATA, unknown_name),
+    WORD("path", IN_DATA, unknown_path),
+    WORD("attribute", IN_DATA, unknown_attribute),
+    CELL("file_si", "", IN_DATA, FV_SHOW_NUMBER, unknown_centre),
     U("prior_10_si", prior_low),
     U("prior_90_si", prior_high),
     U("value_10_si", low),
     U("value_50_si", middle),
     U("value_90_si", high),
     U("narrower", narrower),
-    WORD("learnt", unknown_learnt),
-    WORD("pair", unknown_pair),
+    WORD("learnt", IN_DATA, unknown_learnt),
+    WORD("pair", IN_DATA, unknown_pair),
     U("pair_correlation", pair_correlation),
 };
 
@@ -149,10 +130,10 @@ static const char *probe_name(const void *answer, size_t row, char *buffer)
     (void)buffer;
     return result(answer)->cleaned[row].readings.name;
 }
-#define P(name, unit, member) NUMBER(name, unit, fv_fit_probe, member)
+#define P(name, unit, member) NUMBER(fv_fit_probe, name, member, unit, IN_DATA, FV_SHOW_NUMBER)
 static const print_field probe_fields[] = {
-    WORD("probe", probe_name),
-    COUNT("used", fv_fit_probe, used),
+    WORD("probe", IN_DATA, probe_name),
+    COUNT(fv_fit_probe, "used", used, IN_DATA),
     P("rms", "_k", rms),
     P("offset", "_k", offset),
     P("offset_error", "_k", offset_error),
@@ -200,8 +181,11 @@ static const char *residual_flaw(const void *answer, size_t row, char *buffer)
         (fv_reading_flaw)result(answer)->cleaned[probe_of(answer, row)].readings.flaw[row_of(answer, row)]);
 }
 static const print_field residual_fields[] = {
-    WORD("time", residual_time),          WORD("probe", residual_probe), FOUND("reading", "_k", residual_reading),
-    FOUND("model", "_k", residual_model), WORD("kept", residual_flaw),
+    WORD("time", IN_DATA, residual_time),
+    WORD("probe", IN_DATA, residual_probe),
+    CELL("reading", "_k", IN_DATA, FV_SHOW_NUMBER, residual_reading),
+    CELL("model", "_k", IN_DATA, FV_SHOW_NUMBER, residual_model),
+    WORD("kept", IN_DATA, residual_flaw),
 };
 
 const print_table report_fit_tables[FIT_TABLES] = {

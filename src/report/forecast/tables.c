@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* What stands in the table of the forecast. */
 #include "report/forecast/report.h"
+#include "print/fields.h"
 
 #include <math.h>
 
@@ -38,31 +39,22 @@ TIME(then_middle, then_hold.middle)
 TIME(then_high, then_hold.high)
 TIME(core_now, core_now)
 
-#define FOUND(key, si, function)                                                                                       \
-    {                                                                                                                  \
-        .name = key, .unit = si, .where = IN_DATA, .kind = FIELD_CELL, .show = FV_SHOW_NUMBER, .number = function      \
-    }
 static const print_field vessel_fields[] = {
-    {.name = "vessel", .unit = "", .where = IN_DATA, .kind = FIELD_WORD, .word = vessel_id},
-    FOUND("core_10", "_s", core_low),
-    FOUND("core_50", "_s", core_middle),
-    FOUND("core_90", "_s", core_high),
-    FOUND("hold_10", "_s", hold_low),
-    FOUND("hold_50", "_s", hold_middle),
-    FOUND("hold_90", "_s", hold_high),
-    {.name = "chance_done",
-     .unit = "",
-     .where = IN_DATA,
-     .kind = FIELD_NUMBER,
-     .offset = offsetof(fv_forecast_vessel, chance)},
-    {.name = "done", .unit = "", .where = IN_DATA, .kind = FIELD_FLAG, .offset = offsetof(fv_forecast_vessel, done)},
-    FOUND("core_now", "_k", core_now),
-    FOUND("then_later_10", "_s", then_low),
-    FOUND("then_later_50", "_s", then_middle),
-    FOUND("then_later_90", "_s", then_high),
+    WORD("vessel", IN_DATA, vessel_id),
+    CELL("core_10", "_s", IN_DATA, FV_SHOW_NUMBER, core_low),
+    CELL("core_50", "_s", IN_DATA, FV_SHOW_NUMBER, core_middle),
+    CELL("core_90", "_s", IN_DATA, FV_SHOW_NUMBER, core_high),
+    CELL("hold_10", "_s", IN_DATA, FV_SHOW_NUMBER, hold_low),
+    CELL("hold_50", "_s", IN_DATA, FV_SHOW_NUMBER, hold_middle),
+    CELL("hold_90", "_s", IN_DATA, FV_SHOW_NUMBER, hold_high),
+    NUMBER(fv_forecast_vessel, "chance_done", chance, "", IN_DATA, FV_SHOW_NUMBER),
+    FLAG(fv_forecast_vessel, "done", done, IN_DATA),
+    CELL("core_now", "_k", IN_DATA, FV_SHOW_NUMBER, core_now),
+    CELL("then_later_10", "_s", IN_DATA, FV_SHOW_NUMBER, then_low),
+    CELL("then_later_50", "_s", IN_DATA, FV_SHOW_NUMBER, then_middle),
+    CELL("then_later_90", "_s", IN_DATA, FV_SHOW_NUMBER, then_high),
 };
 
 const print_table report_forecast_tables[FORECAST_TABLES] = {
-    [FORECAST_VESSELS] = {"vessels", vessel_fields, sizeof vessel_fields / sizeof *vessel_fields, vessel_count,
-                          vessel_row, NULL},
+    [FORECAST_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_count, vessel_row, NULL},
 };

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* What stands in the tables of the log answer. */
 #include "report/log/report.h"
+#include "print/fields.h"
 
 #include <math.h>
 
@@ -12,26 +13,6 @@ static const fv_log_answer *result(const void *answer)
 {
     return of(answer)->answer;
 }
-
-#define NUMBER(key, si, row, member)                                                                                   \
-    {                                                                                                                  \
-        .name = key, .unit = si, .where = IN_DATA, .kind = FIELD_NUMBER, .show = FV_SHOW_NUMBER,                       \
-        .offset = offsetof(row, member)                                                                                \
-    }
-#define FOUND(key, si, function)                                                                                       \
-    {                                                                                                                  \
-        .name = key, .unit = si, .where = IN_DATA, .kind = FIELD_CELL, .show = FV_SHOW_NUMBER, .number = function      \
-    }
-#define COUNT(key, row, member)                                                                                        \
-    {                                                                                                                  \
-        .name = key, .unit = "", .where = IN_DATA, .kind = FIELD_COUNT, .show = FV_SHOW_NUMBER,                        \
-        .offset = offsetof(row, member)                                                                                \
-    }
-#define WORD(key, function)                                                                                            \
-    {                                                                                                                  \
-        .name = key, .unit = "", .where = IN_DATA, .kind = FIELD_WORD, .show = FV_SHOW_NUMBER, .word = function        \
-    }
-#define FIELDS(list) list, sizeof list / sizeof *list
 
 /* ---- probes ---- */
 
@@ -93,21 +74,21 @@ static double first_high(const void *answer, size_t row)
     return since(answer, probe(answer, row)->high.first);
 }
 
-#define P(name, unit, member) NUMBER(name, unit, fv_log_probe, member)
+#define P(name, unit, member) NUMBER(fv_log_probe, name, member, unit, IN_DATA, FV_SHOW_NUMBER)
 static const print_field probe_fields[] = {
-    WORD("probe", probe_name),
-    WORD("column", probe_column),
-    WORD("vessel", probe_vessel),
-    WORD("at", probe_at),
-    WORD("verdict", probe_verdict),
+    WORD("probe", IN_DATA, probe_name),
+    WORD("column", IN_DATA, probe_column),
+    WORD("vessel", IN_DATA, probe_vessel),
+    WORD("at", IN_DATA, probe_at),
+    WORD("verdict", IN_DATA, probe_verdict),
     P("short_by", "_s", short_by),
     P("target", "_k", target),
     P("hold_wanted", "_s", hold),
     P("error", "_k", readings.error),
     P("error_80", "_k", readings.reach),
-    FOUND("first_at_target", "_s", first_at),
-    FOUND("first_at_target_low", "_s", first_low),
-    FOUND("first_at_target_high", "_s", first_high),
+    CELL("first_at_target", "_s", IN_DATA, FV_SHOW_NUMBER, first_at),
+    CELL("first_at_target_low", "_s", IN_DATA, FV_SHOW_NUMBER, first_low),
+    CELL("first_at_target_high", "_s", IN_DATA, FV_SHOW_NUMBER, first_high),
     P("longest", "_s", as_read.longest),
     P("longest_low", "_s", low.longest),
     P("longest_high", "_s", high.longest),
@@ -121,10 +102,10 @@ static const print_field probe_fields[] = {
     P("lethality_high", "_s", high.lethality),
     P("reference", "_k", reference),
     P("z", "_k", z),
-    COUNT("open", fv_log_probe, readings.left_out[FV_READING_OPEN]),
-    COUNT("frozen", fv_log_probe, readings.left_out[FV_READING_FROZEN]),
-    COUNT("pulled", fv_log_probe, readings.left_out[FV_READING_PULLED]),
-    COUNT("above_boiling", fv_log_probe, readings.left_out[FV_READING_BOILING]),
+    COUNT(fv_log_probe, "open", readings.left_out[FV_READING_OPEN], IN_DATA),
+    COUNT(fv_log_probe, "frozen", readings.left_out[FV_READING_FROZEN], IN_DATA),
+    COUNT(fv_log_probe, "pulled", readings.left_out[FV_READING_PULLED], IN_DATA),
+    COUNT(fv_log_probe, "above_boiling", readings.left_out[FV_READING_BOILING], IN_DATA),
 };
 
 /* ---- rules: one row a probe in a core and rule ---- */
@@ -165,11 +146,11 @@ static const char *rule_source(const void *answer, size_t row, char *buffer)
     return rule(row)->source;
 }
 static const print_field rule_fields[] = {
-    WORD("probe", rule_probe),
-    WORD("rule", rule_name),
-    NUMBER("done", "", fv_log_rule_share, done),
-    NUMBER("done_low", "", fv_log_rule_share, low),
-    WORD("source", rule_source),
+    WORD("probe", IN_DATA, rule_probe),
+    WORD("rule", IN_DATA, rule_name),
+    NUMBER(fv_log_rule_share, "done", done, "", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_log_rule_share, "done_low", low, "", IN_DATA, FV_SHOW_NUMBER),
+    WORD("source", IN_DATA, rule_source),
 };
 
 /* ---- readings ---- */
@@ -202,10 +183,10 @@ static const char *reading_flaw(const void *answer, size_t row, char *buffer)
     return fv_reading_flaw_word((fv_reading_flaw)readings(answer, row)->flaw[row % result(answer)->log->count]);
 }
 static const print_field reading_fields[] = {
-    WORD("time", reading_time),
-    WORD("probe", reading_probe),
-    FOUND("reading", "_k", reading_value),
-    WORD("kept", reading_flaw),
+    WORD("time", IN_DATA, reading_time),
+    WORD("probe", IN_DATA, reading_probe),
+    CELL("reading", "_k", IN_DATA, FV_SHOW_NUMBER, reading_value),
+    WORD("kept", IN_DATA, reading_flaw),
 };
 
 const print_table report_log_tables[LOG_TABLES] = {

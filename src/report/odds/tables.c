@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* What stands in the tables of the odds answer. */
 #include "report/odds/report.h"
+#include "print/fields.h"
 
 #include <math.h>
 
@@ -8,21 +9,6 @@ static const fv_odds_answer *result(const void *answer)
 {
     return ((const report_odds *)answer)->answer;
 }
-
-#define NUMBER(key, si, row, member)                                                                                   \
-    {                                                                                                                  \
-        .name = key, .unit = si, .where = IN_DATA, .kind = FIELD_NUMBER, .show = FV_SHOW_NUMBER,                       \
-        .offset = offsetof(row, member)                                                                                \
-    }
-#define FOUND(key, si, function)                                                                                       \
-    {                                                                                                                  \
-        .name = key, .unit = si, .where = IN_DATA, .kind = FIELD_CELL, .show = FV_SHOW_NUMBER, .number = function      \
-    }
-#define WORD(key, function)                                                                                            \
-    {                                                                                                                  \
-        .name = key, .unit = "", .where = IN_DATA, .kind = FIELD_WORD, .show = FV_SHOW_NUMBER, .word = function        \
-    }
-#define FIELDS(list) list, sizeof list / sizeof *list
 
 /* ---- vessels ---- */
 
@@ -40,9 +26,9 @@ static const char *vessel_id(const void *answer, size_t row, char *buffer)
     return result(answer)->plant->vessels[row]->part.id;
 }
 
-#define V(name, unit, member) NUMBER(name, unit, fv_odds_vessel, member)
+#define V(name, unit, member) NUMBER(fv_odds_vessel, name, member, unit, IN_DATA, FV_SHOW_NUMBER)
 static const print_field vessel_fields[] = {
-    WORD("vessel", vessel_id),
+    WORD("vessel", IN_DATA, vessel_id),
     V("core_now", "_s", now),
     V("core_10", "_s", core.low),
     V("core_50", "_s", core.middle),
@@ -115,22 +101,22 @@ static double input_effort(const void *answer, size_t row)
     return unknown(answer, row)->measurement.effort;
 }
 
-#define I(name, unit, member) NUMBER(name, unit, fv_odds_input, member)
+#define I(name, unit, member) NUMBER(fv_odds_input, name, member, unit, IN_DATA, FV_SHOW_NUMBER)
 static const print_field input_fields[] = {
-    WORD("input", input_name),
-    WORD("path", input_path),
-    WORD("attribute", input_attribute),
-    WORD("shape", input_shape),
-    FOUND("centre_si", "", input_centre),
-    FOUND("spread", "", input_spread),
-    WORD("source", input_source),
+    WORD("input", IN_DATA, input_name),
+    WORD("path", IN_DATA, input_path),
+    WORD("attribute", IN_DATA, input_attribute),
+    WORD("shape", IN_DATA, input_shape),
+    CELL("centre_si", "", IN_DATA, FV_SHOW_NUMBER, input_centre),
+    CELL("spread", "", IN_DATA, FV_SHOW_NUMBER, input_spread),
+    WORD("source", IN_DATA, input_source),
     I("share_first", "", first),
     I("share_total", "", total),
     I("exact_first", "", exact_first),
     I("exact_total", "", exact_total),
     I("narrows", "_s", narrows),
-    WORD("measure", input_measure),
-    FOUND("effort", "", input_effort),
+    WORD("measure", IN_DATA, input_measure),
+    CELL("effort", "", IN_DATA, FV_SHOW_NUMBER, input_effort),
     I("worth", "_s", worth),
 };
 
@@ -155,9 +141,9 @@ static const char *place_at(const void *answer, size_t row, char *buffer)
     return result(answer)->places[row].core ? "core" : "chamber";
 }
 static const print_field place_fields[] = {
-    WORD("vessel", place_vessel),
-    WORD("at", place_at),
-    NUMBER("narrows", "_s", fv_odds_place, narrows),
+    WORD("vessel", IN_DATA, place_vessel),
+    WORD("at", IN_DATA, place_at),
+    NUMBER(fv_odds_place, "narrows", narrows, "_s", IN_DATA, FV_SHOW_NUMBER),
 };
 
 /* ---- runs: one row a run and vessel ---- */
@@ -181,9 +167,9 @@ static double run_core(const void *answer, size_t row)
     return isinf(core) ? NAN : core;
 }
 static const print_field run_fields[] = {
-    FOUND("run", "", run_number),
-    WORD("vessel", run_vessel),
-    FOUND("core", "_s", run_core),
+    CELL("run", "", IN_DATA, FV_SHOW_NUMBER, run_number),
+    WORD("vessel", IN_DATA, run_vessel),
+    CELL("core", "_s", IN_DATA, FV_SHOW_NUMBER, run_core),
 };
 
 const print_table report_odds_tables[ODDS_TABLES] = {
