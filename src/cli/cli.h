@@ -207,8 +207,7 @@ cli_exit cli_read_fit(const cli_request *request, fv_fit_options *options, fv_da
 /* SHA-256 of a file. False: said in faults. */
 bool cli_digest(const char *path, char digest[CLI_DIGEST_SIZE], fv_faults *faults);
 /* A whole number; *value is left alone where the option is not given. */
-cli_exit cli_read_whole(const cli_request *request, cli_option_id option, const char *name, double least, double most,
-                        double *value);
+cli_exit cli_read_whole(const cli_request *request, cli_option_id option, double least, double most, double *value);
 /* --threads, left alone where it is not given. */
 cli_exit cli_read_threads(const cli_request *request, size_t *threads);
 

@@ -85,30 +85,27 @@ cli_exit cli_read_fire(const cli_request *request, double *fire)
     return code;
 }
 
-cli_exit cli_read_count(const cli_request *request, cli_option_id option, size_t most, size_t *count)
+cli_exit cli_read_whole(const cli_request *request, cli_option_id option, double least, double most, double *value)
 {
     const char *text = request->value[option];
-    double value = 0.0;
-    if (!text)
-        return CLI_GOOD;
-    if (fv_quantity_parse(NULL, FV_DIM_COUNT, text, &value, NULL) == FV_FAIL || value > (double)most)
-        return cli_usage("--%s \"%s\": a whole number from 0 to %zu was expected", name_of(option), text, most);
-    *count = (size_t)value;
+    if (text &&
+        (fv_quantity_parse(NULL, FV_DIM_COUNT, text, value, NULL) == FV_FAIL || *value < least || *value > most))
+        return cli_usage("--%s \"%s\": a whole number from %.0f to %.0f was expected", name_of(option), text, least,
+                         most);
     return CLI_GOOD;
+}
+
+cli_exit cli_read_count(const cli_request *request, cli_option_id option, size_t most, size_t *count)
+{
+    double value = (double)*count;
+    const cli_exit code = cli_read_whole(request, option, 0.0, (double)most, &value);
+    if (code == CLI_GOOD)
+        *count = (size_t)value;
+    return code;
 }
 
 cli_exit cli_read_threads(const cli_request *request, size_t *threads)
 {
     enum { THREADS_MOST = 64 };
     return cli_read_count(request, OPTION_THREADS, THREADS_MOST, threads);
-}
-
-cli_exit cli_read_whole(const cli_request *request, cli_option_id option, const char *name, double least, double most,
-                        double *value)
-{
-    const char *text = request->value[option];
-    if (text &&
-        (fv_quantity_parse(NULL, FV_DIM_COUNT, text, value, NULL) == FV_FAIL || *value < least || *value > most))
-        return cli_usage("--%s \"%s\": a whole number from %.0f to %.0f was expected", name, text, least, most);
-    return CLI_GOOD;
 }

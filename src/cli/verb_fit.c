@@ -14,7 +14,7 @@ cli_exit cli_read_fit(const cli_request *request, fv_fit_options *options, fv_da
     if (code == CLI_GOOD)
         code = cli_read_threads(request, &options->threads);
     if (code == CLI_GOOD)
-        code = cli_read_whole(request, OPTION_SEED, "seed", 0, 4294967295.0, &seed);
+        code = cli_read_whole(request, OPTION_SEED, 0, 4294967295.0, &seed);
     options->seed = (unsigned long)seed;
     options->lit = request->value[OPTION_LIT];
     options->now = request->value[OPTION_NOW];

@@ -12,9 +12,9 @@ static cli_exit read_options(const cli_request *request, fv_odds_options *odds, 
     if (code == CLI_GOOD)
         code = cli_read_threads(request, &odds->threads);
     if (code == CLI_GOOD)
-        code = cli_read_whole(request, OPTION_RUNS, "runs", 64, 1 << 20, &runs);
+        code = cli_read_whole(request, OPTION_RUNS, 64, 1 << 20, &runs);
     if (code == CLI_GOOD)
-        code = cli_read_whole(request, OPTION_SEED, "seed", 0, 4294967295.0, &seed);
+        code = cli_read_whole(request, OPTION_SEED, 0, 4294967295.0, &seed);
     if (request->value[OPTION_RUNS])
         odds->runs = (size_t)(runs / FV_ODDS_SETS + 0.5) * FV_ODDS_SETS;
     if (request->value[OPTION_SEED])

@@ -52,9 +52,9 @@ static cli_exit read_options(sweep_run *s)
         return cli_usage("--vary: at most %d attributes", FV_SWEEP_AXES_MOST);
     if (request->value[OPTION_ASK])
         s->options.ask = (fv_sweep_ask)fv_word_find(FV_SWEEP_ASK_WORDS, request->value[OPTION_ASK]);
-    cli_exit code = cli_read_whole(request, OPTION_RANDOM, "random", 1.0, FV_SWEEP_DRAWS_MOST, &draws);
+    cli_exit code = cli_read_whole(request, OPTION_RANDOM, 1.0, FV_SWEEP_DRAWS_MOST, &draws);
     if (code == CLI_GOOD)
-        code = cli_read_whole(request, OPTION_SEED, "seed", 0.0, 4294967295.0, &seed);
+        code = cli_read_whole(request, OPTION_SEED, 0.0, 4294967295.0, &seed);
     if (code == CLI_GOOD)
         code = read_part(request->value[OPTION_PART], &s->options);
     if (code == CLI_GOOD)
