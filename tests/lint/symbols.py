@@ -3,7 +3,8 @@
 """Reads the symbols of all objects below BUILD/src. What other files can call is named after its folder (heatup_...),
 or fv_... where a public header declares it; in a folder inside a floor the inner name serves as well (study/size:
 size_...). Within a folder, files that call each other in a circle are counted: no circle may be larger than its row
-allows, and a row larger than the circle that is there is an error too, so that the table only shrinks."""
+allows, and a row larger than the circle that is there is an error too, so that the table only shrinks. No name stands
+twice: an archive would take either without a word."""
 import glob
 import os
 import re
@@ -45,7 +46,7 @@ def main():
     for header in glob.glob("include/farvessel/*.h"):
         with open(header, encoding="utf-8") as text:
             public |= set(re.findall(r"\bfv_\w+", text.read()))
-    folders, faults = {}, []
+    folders, faults, places = {}, [], {}
     for path in sorted(glob.glob(f"{BUILD}/src/*/*.o") + glob.glob(f"{BUILD}/src/*/*/*.o")):
         source = os.path.relpath(path, BUILD)[:-2] + ".c"
         if not os.path.exists(source):
@@ -55,6 +56,8 @@ def main():
         folders.setdefault(folder, {})[source] = (defined, used)
         prefixes = tuple(part + "_" for part in folder.split("/"))
         for name in sorted(defined):
+            if name != "main" and places.setdefault(name, source) != source:
+                faults.append(f"{source}: {name} stands in {places[name]} already")
             if name in public or name == "main" or name.startswith(prefixes):
                 continue
             faults.append(f"{source}: {name} begins with none of {', '.join(prefixes)} and stands in no public header")
