@@ -48,7 +48,7 @@ static const char *amount(const report_cost *c, size_t i, char *buffer)
 static const char *each(const report_cost *c, size_t i, bool pieces, char *buffer)
 {
     const fv_cost_batch *b = batch(c, i);
-    const double of = pieces ? (double)b->pieces : b->kg / (c->units == FV_US ? 0.45359237 : 1.0);
+    const double of = pieces ? (double)b->pieces : fv_show_value(c->units, FV_SHOW_MASS, b->kg);
     const double money = of > 0.0 ? item(c, i)->money / of : (double)NAN;
     snprintf(buffer, PRINT_WORD_SIZE, isnan(money) ? "-" : "%.4f", money);
     return buffer;

@@ -29,7 +29,7 @@ static void say_batch(const report_cost *c, fv_text *out)
                 report_cost_money(c, b->money, money, sizeof money));
     if (b->kg > 0.0)
         fv_text_add(out, ", %s a %s",
-                    report_cost_money(c, b->money / b->kg * (us ? 0.45359237 : 1.0), each, sizeof each),
+                    report_cost_money(c, b->money / fv_show_value(c->units, FV_SHOW_MASS, b->kg), each, sizeof each),
                     us ? "lb" : "kg");
     if (b->pieces > 0)
         fv_text_add(out, ", %s a piece", report_cost_money(c, b->money / (double)b->pieces, each, sizeof each));

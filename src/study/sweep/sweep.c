@@ -81,14 +81,14 @@ static bool ask_flow(const sweep *s, const fv_plant *plant, fv_sweep_row *row, f
     return answer != NULL;
 }
 
-static bool ask_heat(const sweep *s, const fv_plant *plant, size_t worker, const fv_progress *progress,
-                     fv_sweep_row *row, fv_faults *faults)
+static bool ask_heat(sweep *s, const fv_plant *plant, size_t worker, const fv_progress *progress, fv_sweep_row *row,
+                     fv_faults *faults)
 {
     fv_heat_options options;
     fv_heat_defaults(&options);
     options.fire = s->options->fire;
     options.stop_at_hold = true;
-    options.kit = study_kit((study_kits *)&s->kits, worker);
+    options.kit = study_kit(&s->kits, worker);
     fv_heat_result *result = fv_heat_run(plant, &options, progress, faults);
     if (result)
         take_heat(row, result);
