@@ -100,9 +100,9 @@ $(BUILD)/%.o: %.c Makefile
 	@echo "cc $<"
 	@$(CC) $(CPPFLAGS) $(CFLAGS) $(DEPENDS) -c $< -o $@
 
-# Loops over the cells of frozen pieces, two and more at a time.
+# Loops over the cells of bricks and of frozen pieces, two and more at a time.
 ifeq ($(OPT),-O2)
-$(BUILD)/src/heatup/frozen.o $(BUILD)/src/heatup/frozen_grid.o: CFLAGS += -O3
+$(BUILD)/src/heatup/brick.o $(BUILD)/src/heatup/frozen.o $(BUILD)/src/heatup/frozen_grid.o: CFLAGS += -O3
 endif
 
 # The schema stands in networks/ for editors and is built into the program as bytes.
