@@ -192,4 +192,5 @@ mutants:
 lint: all
 	@clang-format --dry-run --Werror $(FORMATTED)
 	tests/lint/floors.sh
+	tests/lint/mutants.sh
 	python3 tests/lint/symbols.py $(BUILD)

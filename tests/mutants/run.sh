@@ -26,7 +26,9 @@ near() {
     src/heat/*) echo heat heatup steady ;;
     src/steady/*) echo steady robust report example heatup ;;
     src/heatup/*) echo heatup example report study ;;
-    src/study/*) echo study cli ;;
+    src/study/week/* | src/study/cost/*) echo week cli ;;
+    src/study/odds/* | src/study/fit/* | src/study/forecast/* | src/study/match_*) echo study logs cli ;;
+    src/study/*) echo study advice cli ;;
     src/print/*) echo print report page cli ;;
     src/report/*) echo report page cli ;;
     src/page/*) echo page cli ;;
