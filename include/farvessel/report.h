@@ -57,7 +57,7 @@ fv_status fv_report_carry(const fv_carry_answer *answer, const fv_faults *remark
 #define FV_REPORT_COST_TABLES "items|batches"
 fv_status fv_report_cost(const fv_cost_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                          fv_text *out);
-#define FV_REPORT_WEEK_TABLES "timetable|batches|gains|bounds"
+#define FV_REPORT_WEEK_TABLES "timetable|batches|gains|bounds|spread"
 fv_status fv_report_week(const fv_week_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                          fv_text *out);
 /* The timetable as iCalendar; `monday`: the first week's, "2031-03-17". FV_FAIL: no such Monday, or `out->failed`. */

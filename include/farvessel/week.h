@@ -94,10 +94,40 @@ typedef enum {
 const char *fv_week_more_word(fv_week_more more); /* for programs: "vessel", "boiler", "hour", "person", "cooling" */
 
 typedef struct {
-    double slot;    /* s; default 15 min */
-    size_t threads; /* 0: as many as there are processors */
+    double slot;        /* s; default 15 min */
+    size_t threads;     /* 0: as many as there are processors */
+    size_t odds;        /* heat runs of each size of batch, a multiple of FV_WEEK_ODDS_STEP; default 0: each as foretold */
+    unsigned long seed; /* of these; default 1 */
 } fv_week_options;
+enum { FV_WEEK_ODDS = 128, FV_WEEK_ODDS_STEP = 32 };
 void fv_week_defaults(fv_week_options *options);
+
+/* How the batches of one size scatter. */
+typedef struct {
+    double steam[3]; /* s from lighting until its last steam is shut, at 10, 50 and 90 %; infinite: so many never end */
+    double cool[3];  /* s from then until all are cool */
+    double ends;     /* share of the runs in which every hold is kept and everything cools down */
+} fv_week_spread;
+
+/* Why a week is not kept. */
+typedef enum {
+    FV_WEEK_SLIP_LIT,   /* the boiler still burns for the batch before when the next should be lit */
+    FV_WEEK_SLIP_HOT,   /* a vessel should be taken off while its steam is still on */
+    FV_WEEK_SLIP_WARM,  /* a vessel should be emptied and is not cool */
+    FV_WEEK_SLIP_ALONE, /* people go home from a batch that wants somebody there */
+    FV_WEEK_SLIPS
+} fv_week_slip;
+const char *fv_week_slip_word(fv_week_slip slip); /* for programs: "lit", "hot", "warm", "alone" */
+
+/* Each batch takes the time that 90 % of the runs keep. What belongs to the plant is the same in all batches of a
+ * week; what belongs to the day (air, load) is drawn anew for each. */
+typedef struct {
+    size_t runs;            /* of each size; 0: not asked for */
+    fv_week_spread *spread; /* by size, from 1 */
+    size_t weeks;           /* gone through with drawn batches, by this timetable */
+    double holds, error;    /* share of them in which nothing slipped, and its standard error */
+    double slips[FV_WEEK_SLIPS]; /* share of them in which this did */
+} fv_week_odds;
 
 typedef struct {
     const fv_plant *plant;
@@ -111,6 +141,7 @@ typedef struct {
     double there_hours;         /* that they are there */
     double gain[FV_WEEK_MORES]; /* kg a week more; NaN: not tried */
     double boiler_output;       /* W, what was tried instead of all boilers' output */
+    fv_week_odds odds;
     fv_arena *arena;
 } fv_week_answer;
 /* NULL: said in faults. Nobody is ever there, or no batch works: the plan treats nothing, and runs[].why tells. */

@@ -55,6 +55,21 @@ static bool answer(cli_job *job, void *question)
     return good;
 }
 
+/* The same sample each time, unless another is asked for. */
+static cli_exit read_odds(const cli_request *request, fv_week_options *week)
+{
+    double runs = FV_WEEK_ODDS, seed = (double)week->seed;
+    if (!request->value[OPTION_ODDS] && (request->value[OPTION_RUNS] || request->value[OPTION_SEED]))
+        return cli_usage("--runs and --seed go with --odds");
+    cli_exit code = cli_read_whole(request, OPTION_RUNS, FV_WEEK_ODDS_STEP, 4096, &runs);
+    if (code == CLI_GOOD)
+        code = cli_read_whole(request, OPTION_SEED, 0, 4294967295.0, &seed);
+    week->seed = (unsigned long)seed;
+    if (request->value[OPTION_ODDS])
+        week->odds = (size_t)ceil(runs / FV_WEEK_ODDS_STEP) * FV_WEEK_ODDS_STEP;
+    return code;
+}
+
 cli_exit cli_week(const cli_request *request)
 {
     fv_week_options week;
@@ -64,6 +79,8 @@ cli_exit cli_week(const cli_request *request)
     cli_exit code = cli_read_positive(request, OPTION_GRID, FV_DIM_TIME, &week.slot);
     if (code == CLI_GOOD)
         code = cli_read_threads(request, &week.threads);
+    if (code == CLI_GOOD)
+        code = read_odds(request, &week);
     if (code == CLI_GOOD && (week.slot < 300.0 || week.slot > 7200.0 || fmod(DAY, week.slot) != 0.0))
         code = cli_usage("--grid \"%s\": from 5 min to 2 h, so that it divides a day", request->value[OPTION_GRID]);
     return code == CLI_GOOD ? cli_run(request, answer, &week) : code;

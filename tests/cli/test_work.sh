@@ -40,6 +40,22 @@ PY
 if /usr/bin/python3 -c 'import icalendar' 2>/dev/null; then
     ok "another reader takes the calendar" /usr/bin/python3 calendar.py
 fi
+# Odds: planned later, never more; the same for any number of threads; another sample is another.
+treated() { python3 -c 'import json,sys; print(json.load(open(sys.argv[1]))["treated_kg"])' "$1"; }
+run week "$plant" --odds --runs 32 --format json --threads 1
+cp "$work/out" odds.json
+ok "a week with odds answers" test "$code" -eq 0
+ok "its JSON fits the schema" python3 "$validate" "$root/reference/week.schema.json" odds.json
+ok "and treats no more than one without" test "$(printf '%.0f' "$(treated odds.json)")" -le "$(printf '%.0f' "$(treated week.json)")"
+ok "nine of ten are later than half" python3 -c '
+import json
+odds = json.load(open("odds.json"))
+assert 0 < odds["holds"] <= 1 and odds["weeks"] >= 1000
+for row in odds["spread"]:
+    assert row["steam_low_s"] < row["steam_middle_s"] < row["steam_high_s"], row'
+run week "$plant" --odds --runs 32 --format json --threads 3
+ok "for any number of threads" cmp -s "$work/out" odds.json
+fails 2 "--runs without --odds" week "$plant" --runs 64
 fails 2 "a Tuesday is no Monday" week "$plant" --format ics --monday 2031-03-18
 fails 2 "no such date" week "$plant" --format ics --monday 2031-02-31
 fails 2 "--monday without a calendar" week "$plant" --monday 2031-03-17

@@ -2,6 +2,9 @@
 /* The week answer as JSON, as reference/week.schema.json describes it. */
 #include "report/week/report.h"
 
+#include <math.h>
+#include <stdio.h>
+
 void report_week_json(const report_frame *frame, json_t **root)
 {
     const fv_week_answer *a = ((const report_week *)frame->answer)->answer;
@@ -15,6 +18,15 @@ void report_week_json(const report_frame *frame, json_t **root)
     print_json_set(root, "slot_s", print_json_number(a->options.slot));
     print_json_set(root, "tried", json_integer((json_int_t)a->plan.tried));
     print_json_set(root, "every", json_boolean(a->plan.every));
+    const bool odds = a->odds.weeks > 0;
+    print_json_set(root, "holds", print_json_number(odds ? a->odds.holds : (double)NAN));
+    print_json_set(root, "holds_error", print_json_number(odds ? a->odds.error : (double)NAN));
+    print_json_set(root, "weeks", json_integer((json_int_t)a->odds.weeks));
+    for (size_t k = 0; k < FV_WEEK_SLIPS; k++) {
+        char key[24];
+        snprintf(key, sizeof key, "slips_%s", fv_week_slip_word((fv_week_slip)k));
+        print_json_set(root, key, print_json_number(odds ? a->odds.slips[k] : (double)NAN));
+    }
     for (size_t i = 0; i < WEEK_TABLES; i++)
         report_frame_table_json(frame, i, root);
 }

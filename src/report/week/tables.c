@@ -128,10 +128,55 @@ static const print_field bound_fields[] = {
     CELL("at_most", "_kg", IN_ALL, FV_SHOW_MASS, bound_kg),
 };
 
+/* ---- batches as they might turn out ---- */
+
+static const fv_week_spread *spread(const void *answer, size_t i)
+{
+    return &week(answer)->answer->odds.spread[i + 1];
+}
+/* "never" where so many runs do not end. */
+static const char *hours_or_never(double seconds, char *buffer)
+{
+    return isfinite(seconds) ? SHOWN(print_hours(seconds)) : "never";
+}
+ROWS(spreads, week(answer)->answer->odds.runs > 0 ? week(answer)->answer->problem.places : 0)
+ROW(spread_row, spread(answer, i))
+WORD_OF(spread_size, count_shown(i + 1, buffer))
+NUMBER_OF(spread_size_number, (double)(i + 1))
+WORD_OF(spread_low, hours_or_never(spread(answer, i)->steam[0], buffer))
+WORD_OF(spread_middle, hours_or_never(spread(answer, i)->steam[1], buffer))
+WORD_OF(spread_high, hours_or_never(spread(answer, i)->steam[2], buffer))
+WORD_OF(spread_cool_high, hours_or_never(spread(answer, i)->cool[2], buffer))
+WORD_OF(spread_ends, SHOWN(print_shown_brief(week(answer)->units, FV_SHOW_SHARE, spread(answer, i)->ends)))
+#define SPREAD_OF(name, member) NUMBER_OF(name, isfinite(spread(answer, i)->member) ? spread(answer, i)->member : NAN)
+SPREAD_OF(steam_low, steam[0])
+SPREAD_OF(steam_middle, steam[1])
+SPREAD_OF(steam_high, steam[2])
+SPREAD_OF(cool_low, cool[0])
+SPREAD_OF(cool_middle, cool[1])
+SPREAD_OF(cool_high, cool[2])
+static const print_field spread_fields[] = {
+    CELL("vessels", "", IN_DATA, FV_SHOW_NUMBER, spread_size_number),
+    WORD("vessels", IN_TEXT, spread_size),
+    WORD("steam shut,_1 in 10", IN_TEXT, spread_low),
+    WORD("half_of them", IN_TEXT, spread_middle),
+    WORD("9 in 10_(planned)", IN_TEXT, spread_high),
+    WORD("cool after,_9 in 10", IN_TEXT, spread_cool_high),
+    WORD("come to_an end", IN_TEXT, spread_ends),
+    CELL("steam_low", "_s", IN_DATA, FV_SHOW_NUMBER, steam_low),
+    CELL("steam_middle", "_s", IN_DATA, FV_SHOW_NUMBER, steam_middle),
+    CELL("steam_high", "_s", IN_DATA, FV_SHOW_NUMBER, steam_high),
+    CELL("cool_low", "_s", IN_DATA, FV_SHOW_NUMBER, cool_low),
+    CELL("cool_middle", "_s", IN_DATA, FV_SHOW_NUMBER, cool_middle),
+    CELL("cool_high", "_s", IN_DATA, FV_SHOW_NUMBER, cool_high),
+    NUMBER(fv_week_spread, "ends", ends, "", IN_DATA, FV_SHOW_NUMBER),
+};
+
 const print_table report_week_tables[WEEK_ALL_TABLES] = {
     [WEEK_TIMETABLE] = {"timetable", FIELDS(line_fields), lines, line_row, NULL},
     [WEEK_BATCHES] = {"batches", FIELDS(run_fields), runs, run_row, NULL},
     [WEEK_GAINS] = {"gains", FIELDS(gain_fields), gains, NULL, NULL},
+    [WEEK_SPREAD] = {"spread", FIELDS(spread_fields), spreads, spread_row, NULL},
     [WEEK_GROUPS] = {"groups", FIELDS(group_fields), groups, group_row, NULL},
     [WEEK_BOUNDS] = {"bounds", FIELDS(bound_fields), bounds, NULL, NULL},
 };

@@ -55,6 +55,14 @@ static void say_nothing(const fv_week_answer *a, fv_text *out)
     fv_text_add(out, "Nothing can be treated as the plant is: even alone %s.", a->runs[1].why);
 }
 
+/* "It holds in 87 of 100 weeks": whole hundredths, never all or none. */
+static void say_odds(const fv_week_answer *a, fv_text *out)
+{
+    const double hundredths = fmin(99, fmax(1, round(100.0 * a->odds.holds)));
+    fv_text_add(out, " Each batch is planned at the time that 9 of 10 keep; so the week holds about %.0f times in 100.",
+                hundredths);
+}
+
 void report_week_sentence(const report_frame *frame, fv_text *out)
 {
     const fv_week_answer *a = of(frame);
@@ -73,6 +81,22 @@ void report_week_sentence(const report_frame *frame, fv_text *out)
         fv_text_add(out, " No timetable treats more.");
     else
         fv_text_add(out, " No timetable can treat more than %s.", mass(frame, a->plan.bound[a->plan.limit], &most));
+    if (a->odds.weeks > 0)
+        say_odds(a, out);
+}
+
+/* What happens most often where something slips. */
+static const char *worst_slip(const fv_week_answer *a)
+{
+    static const char *const words[FV_WEEK_SLIPS] = {"the boiler still burns for one batch when the next should be lit",
+                                                     "a vessel's steam is still on when it should be taken off",
+                                                     "a vessel is still warm when it should be emptied",
+                                                     "people's hours end before the batch may be left alone"};
+    size_t worst = 0;
+    for (size_t k = 1; k < FV_WEEK_SLIPS; k++)
+        if (a->odds.slips[k] > a->odds.slips[worst])
+            worst = k;
+    return a->odds.slips[worst] > 0.0 ? words[worst] : NULL;
 }
 
 void report_week_lead(const report_frame *frame, fv_text *out)
@@ -102,6 +126,8 @@ void report_week_details(const report_frame *frame, fv_text *out)
         out, "  ",
         "hours:minutes from lighting the fire: the last core is at its target; the last steam is shut; all are cool "
         "enough to be emptied.");
+    if (of(frame)->odds.runs > 0)
+        report_frame_table(frame, WEEK_SPREAD, "Batches as they might turn out", out);
     if (of(frame)->plan.kg > 0.0)
         report_frame_table(frame, WEEK_GAINS, "One more of each", out);
 }
@@ -142,6 +168,15 @@ void report_week_notes(const report_frame *frame, print_notes *notes)
             notes, "fire_unattended",
             "The file lets a boiler burn with nobody there. Whether that is allowed, and what low-water cut-off, "
             "alarms and supervision it takes, local codes and the boiler's maker say; this plan does not.");
+    if (a->odds.weeks > 0) {
+        const char *slip = worst_slip(a);
+        print_note_add(notes, "week_odds",
+                       "%zu runs of each size of batch, %zu weeks of them. A plant that is slower than foretold is so "
+                       "in each batch of a week; air and load differ from day to day. %s%s%sNot counted: a coil that "
+                       "clogs, a lid left open, somebody who is late, a fault of the model.",
+                       a->odds.runs, a->odds.weeks, slip ? "What slips most: " : "", slip ? slip : "",
+                       slip ? ". " : "");
+    }
     print_note_add(
         notes, "week_method",
         "Tasks begin on a grid of %s, rounded up. Each batch was followed alone from cold vessels; vessels still "

@@ -14,7 +14,7 @@ typedef struct {
     char (*why)[120];
 } batches;
 
-static fv_plant *of_first(const fv_plant *plant, size_t count, fv_faults *faults)
+fv_plant *week_batch_plant(const fv_plant *plant, size_t count, fv_faults *faults)
 {
     fv_plant *copy = fv_plant_copy(plant);
     if (!copy) {
@@ -27,6 +27,18 @@ static fv_plant *of_first(const fv_plant *plant, size_t count, fv_faults *faults
         return copy;
     fv_plant_free(copy);
     return NULL;
+}
+
+double week_attended(fv_unattended unattended, bool alone, const fv_week_run *run)
+{
+    switch (unattended) {
+    case FV_UNATTENDED_HOLD:
+        return alone ? run->last_core : run->steam_end;
+    case FV_UNATTENDED_ALL:
+        return alone ? 0.0 : run->steam_end;
+    default:
+        return run->steam_end;
+    }
 }
 
 static void say(char why[120], const fv_plant *plant, size_t vessel, const char *what)
@@ -74,7 +86,7 @@ static fv_status run_one(void *context, size_t index, size_t worker, const fv_pr
     fv_heat_options options;
     fv_heat_defaults(&options);
     options.kit = study_kit(b->kits, worker);
-    fv_plant *plant = of_first(b->plant, index + 1, b->faults[index]);
+    fv_plant *plant = week_batch_plant(b->plant, index + 1, b->faults[index]);
     fv_heat_result *result = plant ? fv_heat_run(plant, &options, progress, b->faults[index]) : NULL;
     if (result)
         take(&b->runs[index + 1], result, index + 1, b->why[index]);

@@ -12,4 +12,10 @@
 study_ending week_run_batches(const fv_plant *plant, const study_work *work, fv_arena *arena, fv_week_run *runs,
                               fv_faults *faults);
 
+/* The plant with all but its first `count` vessels shut. NULL: said in faults. */
+fv_plant *week_batch_plant(const fv_plant *plant, size_t count, fv_faults *faults);
+
+/* s of a batch from lighting that somebody has to be there, by what may run alone; alone: the fire, too. */
+double week_attended(fv_unattended unattended, bool alone, const fv_week_run *run);
+
 #endif

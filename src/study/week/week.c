@@ -2,6 +2,7 @@
 /* From a plant with its working week to slots, and back to kilograms. Times are rounded up to whole slots, presence
  * down, so that what fits the slots fits the clock. */
 #include "study/week/batches.h"
+#include "study/week/scatter.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -15,7 +16,7 @@ void fv_week_defaults(fv_week_options *options)
 {
     if (!options)
         return;
-    *options = (fv_week_options){.slot = 900.0};
+    *options = (fv_week_options){.slot = 900.0, .seed = 1};
 }
 
 const char *fv_week_more_word(fv_week_more more)
@@ -55,32 +56,23 @@ static const fv_task *task_of(const fv_work *work, fv_task_kind what)
     return NULL;
 }
 
-/* How long of a batch somebody has to be there. */
-static double attended(const fv_work *work, const fv_week_run *run)
-{
-    const bool alone = fv_word(work->fire) == 1;
-    switch ((fv_unattended)fv_word(work->unattended)) {
-    case FV_UNATTENDED_HOLD:
-        return alone ? run->last_core : run->steam_end;
-    case FV_UNATTENDED_ALL:
-        return alone ? 0.0 : run->steam_end;
-    default:
-        return run->steam_end;
-    }
-}
-
 static void fill_batches(const fv_week_answer *a, const fv_week_run *runs, double faster, fv_week_batch *batch)
 {
+    const fv_work *work = &a->plant->work;
     for (size_t k = 1; k <= a->problem.places; k++) {
         const fv_week_run *run = &runs[k];
-        const size_t there = slots_of(&a->options, attended(&a->plant->work, run));
+        const double longer = week_margin_steam(a, k), cool = week_margin_cool(a, k) * faster;
         batch[k] = (fv_week_batch){0};
-        if (run->works)
-            batch[k] = (fv_week_batch){.steam = slots_of(&a->options, run->steam_end),
-                                       .attended = there > 0 ? there : 1,
-                                       .cool = slots_of(&a->options, (run->cool - run->steam_end) * faster),
-                                       .kg = run->kg,
-                                       .fuel = run->fuel};
+        if (!run->works || !isfinite(longer) || !isfinite(cool))
+            continue;
+        const double there =
+            longer * week_attended((fv_unattended)fv_word(work->unattended), fv_word(work->fire) == 1, run);
+        const size_t attended = slots_of(&a->options, there);
+        batch[k] = (fv_week_batch){.steam = slots_of(&a->options, run->steam_end * longer),
+                                   .attended = attended > 0 ? attended : 1,
+                                   .cool = slots_of(&a->options, (run->cool - run->steam_end) * cool),
+                                   .kg = run->kg,
+                                   .fuel = run->fuel};
     }
 }
 
@@ -238,7 +230,7 @@ static fv_week_answer *new_answer(const fv_plant *plant, const fv_week_options *
     return NULL;
 }
 
-static bool may_be_asked(const fv_plant *plant, fv_faults *faults)
+static bool may_be_asked(const fv_plant *plant, const fv_week_options *options, fv_faults *faults)
 {
     if (plant->work.crew_count == 0)
         fv_error(faults, FV_ERR_INPUT, plant->loc,
@@ -246,6 +238,9 @@ static bool may_be_asked(const fv_plant *plant, fv_faults *faults)
     if (plant->vessel_count > FV_WEEK_PLACES_MOST)
         fv_error(faults, FV_ERR_INPUT, plant->loc, "week: %zu vessels on the header; it plans for %d at most",
                  plant->vessel_count, FV_WEEK_PLACES_MOST);
+    if (options->odds % FV_WEEK_ODDS_STEP != 0 || options->odds > 4096u)
+        fv_error(faults, FV_ERR_INPUT, plant->loc, "week: runs for the odds are a multiple of %d, up to %u",
+                 FV_WEEK_ODDS_STEP, 4096u);
     return fv_faults_errors(faults) == 0;
 }
 
@@ -257,21 +252,29 @@ fv_week_answer *fv_week_answer_run(const fv_plant *plant, const fv_week_options 
         return NULL;
     }
     study_kits kits = {{NULL}};
-    study_work runs = {options->threads, progress, 0.0, 0.5, "batches", &kits};
-    if (!may_be_asked(plant, faults))
+    study_work runs = {options->threads, progress, 0.0, options->odds > 0 ? 0.1 : 0.5, "batches", &kits};
+    if (!may_be_asked(plant, options, faults))
         return NULL;
     fv_week_answer *a = new_answer(plant, options);
     if (!a) {
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
         return NULL;
     }
+    week_sample sample;
     bool good = week_run_batches(plant, &runs, a->arena, a->runs, faults) == STUDY_DONE;
+    if (good && options->odds > 0) {
+        runs.from = 0.1;
+        runs.to = 0.5;
+        runs.what = "batches as they might turn out";
+        good = week_sample_draw(a, &runs, &sample, faults) == STUDY_DONE;
+    }
     if (good) {
         count_people(a, 0.0, a->people);
         fill_batches(a, a->runs, 1.0, a->batch);
         a->problem.people = a->people;
         a->problem.batch = a->batch;
-        good = fv_week_search(&a->problem, &a->plan) == FV_OK;
+        good = fv_week_search(&a->problem, &a->plan) == FV_OK &&
+               (a->odds.runs == 0 || week_sample_replay(a, &sample) == FV_OK);
     }
     if (good) {
         sum_up(a);
