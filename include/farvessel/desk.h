@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: MIT */
-/* Floor 9: a plant that is made by answering questions. No file is read or written here. */
+/* Floor 9: a plant that is made by answering questions, and one that is changed value by value while the answers
+ * follow. No file is read or written here. */
 #ifndef FARVESSEL_DESK_H
 #define FARVESSEL_DESK_H
 
 #include "farvessel/base.h"
+#include "farvessel/plantfile.h"
 #include "farvessel/units.h"
 
 /* The questions, in the order in which they are asked. */
@@ -38,5 +40,47 @@ fv_status fv_new_answer(fv_new *plant, fv_new_question question, const char *tex
 fv_unit_system fv_new_units(const fv_new *plant);
 /* Adds the plant file: commented, as a person would write it. Questions without an answer count as not known. */
 void fv_new_write(const fv_new *plant, fv_text *out);
+
+/* ---- a session: the file as it was found, a list of changes on top of it, and the answers ---- */
+typedef struct fv_desk fv_desk;
+typedef struct {
+    fv_unit_system units;
+    double clock; /* s after midnight at which the run starts; NaN: times count from the start */
+    bool twelve_hours;
+    const char *date; /* as on a report; NULL: none */
+    bool unanswered;  /* each state is read and checked, but nothing is solved, and there is no page */
+} fv_desk_options;
+
+/* `bytes`: the plant file as it stands. NULL: said in `faults`. The options' date must outlive it. */
+fv_desk *fv_desk_new(const char *bytes, size_t length, const char *name, const fv_desk_options *options,
+                     fv_faults *faults);
+void fv_desk_free(fv_desk *desk);
+
+/* Changes one attribute; NULL or blanks alone take it out. FV_FAIL: said in `faults`, nothing changed: what the reader
+ * refuses, and a plant that has no solution. Back to what the file said is a change taken back. */
+fv_status fv_desk_set(fv_desk *desk, const char *part, const char *attribute, const char *value, fv_faults *faults);
+/* Takes back one change, the newest deed, or all; does again what was undone. FV_FAIL: there is no such thing. */
+fv_status fv_desk_take_back(fv_desk *desk, size_t change, fv_faults *faults);
+fv_status fv_desk_undo(fv_desk *desk, fv_faults *faults);
+fv_status fv_desk_redo(fv_desk *desk, fv_faults *faults);
+size_t fv_desk_change_count(const fv_desk *desk);
+const fv_edit *fv_desk_change(const fv_desk *desk, size_t i); /* belongs to the desk; NULL: none */
+
+/* The plant file as it now is: what was found, with the changes at their places. Belongs to the desk. */
+const char *fv_desk_text(const fv_desk *desk, size_t *length);
+bool fv_desk_unsaved(const fv_desk *desk); /* it differs from what was last kept */
+fv_status fv_desk_kept(fv_desk *desk);     /* it has been saved */
+
+/* Adds the whole page: the report with a place to write in, or (`plain`) the report alone. */
+fv_status fv_desk_page(fv_desk *desk, bool plain, fv_text *out);
+/* Does what a form asks for, as browsers send it: do=set&part=s1&attribute=bore&value=25+mm, do=back&change=0, do=undo,
+ * do=redo; seen=VERSION tells which state the asker looked at, and one that is not the latest is refused. Adds JSON:
+ * {"version":2,"refused":"why, or empty","unsaved":true,"fragments":[{"id":"answer","html":"<section ..."}]}, the
+ * sections of the page that differ from those of the page last given out. FV_FAIL: out of memory. */
+fv_status fv_desk_do(fv_desk *desk, const char *form, size_t length, fv_text *out);
+/* Says why something that the desk does not do itself was refused; the next page and answer tell it. */
+void fv_desk_refuse(fv_desk *desk, const fv_faults *faults);
+/* The same JSON without doing anything. */
+fv_status fv_desk_answer(fv_desk *desk, fv_text *out);
 
 #endif

@@ -69,6 +69,25 @@ fv_status fv_plantfile_do(fv_plant *plant, const char *const *texts, size_t coun
  * gives the same values bit for bit. False: out of memory. */
 bool fv_plantfile_write(const fv_plant *plant, fv_text *out);
 
+/* ---- the file as it was written: one attribute is changed, all other bytes stay ---- */
+typedef struct {
+    const char *part, *attribute; /* as for --set: "s1.valve1", "open" */
+    const char *value;            /* as it is typed: "50 %"; NULL: the attribute is taken out */
+} fv_edit;
+/* Adds a text that the reader took, with the changes made one after the other. What a part has from its kind and is
+ * changed for it alone is written into it. The result must be read again before it is believed. FV_FAIL: said in
+ * `faults`, nothing is added. */
+fv_status fv_plantfile_edit(const char *bytes, size_t length, const fv_edit *edits, size_t count, fv_text *out,
+                            fv_faults *faults);
+/* Only UTF-8 can be changed so; false: said in `faults`. */
+bool fv_plantfile_can_edit(const char *bytes, size_t length, const char *name, fv_faults *faults);
+/* Where everything stands in such a text, which must outlive it. NULL: no memory, or the reader would refuse it. */
+typedef struct fv_source fv_source;
+fv_source *fv_source_new(const char *bytes, size_t length);
+void fv_source_free(fv_source *source);
+/* Adds an attribute as it was typed. False: it does not stand at that part itself. */
+bool fv_source_typed(const fv_source *source, const char *part, const char *attribute, fv_text *out);
+
 /* The XSD, as it is built in and stands in networks/network.xsd, for editors. Reading does not need it: it refuses all
  * that the XSD refuses, from the same table, and says more; tests hold it to that. */
 const char *fv_plantfile_xsd(size_t *length);

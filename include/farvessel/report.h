@@ -99,6 +99,39 @@ typedef struct {
     const char *settings; /* "--set s4.bore=\"25 mm\"", which tries it */
 } fv_page_remedy;
 
+/* ---- a page that is written in ---- */
+
+/* One value that can be written over. Those of one part follow each other. */
+typedef struct {
+    const char *part, *attribute; /* as for --set: "s1.valve1", "open" */
+    const char *group;            /* "hose s1", "valve 1 of s1" */
+    const char *typed;            /* as it stands in the plant file; "" where it does not */
+    const char *counts;           /* what counts where nothing stands there, and why; NULL */
+    const char *words;            /* "with|back", one of which it is; NULL: typed freely */
+    const char *doc;
+    bool changed; /* in this session */
+    bool by_hand; /* turned by hand: a valve, a fire */
+} fv_page_field;
+
+typedef struct {
+    const char *what;    /* "hose s1: bore 25 mm, in the file 19 mm" */
+    const char *setting; /* "s1.bore=25 mm", as --set takes it */
+} fv_page_change;
+
+/* The session that a page belongs to. */
+typedef struct {
+    const fv_page_field *fields;
+    size_t field_count;
+    const fv_page_change *changes;
+    size_t change_count;
+    bool can_undo, can_redo, unsaved;
+    const char *file; /* that Save writes */
+    unsigned long version;
+    const fv_heat_result *before;                           /* of the file as it was found */
+    const char *wrong;                                      /* why the last request was refused; NULL: it was not */
+    const char *wrong_part, *wrong_attribute, *wrong_value; /* where, and what was typed; NULL: nowhere */
+} fv_page_session;
+
 typedef struct {
     const fv_flow_answer *flow;
     const fv_heat_result *heat;     /* NULL: what needs time is left out */
@@ -106,9 +139,10 @@ typedef struct {
     bool remedies_only;             /* `why` was asked for what would help alone: its reasons are not told */
     const fv_page_remedy *remedies; /* the best first */
     size_t remedy_count;
-    const char *because;      /* why the worst vessel fares as it does, one or two sentences; NULL: not known */
-    const fv_faults *remarks; /* may be NULL */
-    const char *sha256;       /* of the plant file, in hexadecimal digits; NULL: not known */
+    const char *because;            /* why the worst vessel fares as it does, one or two sentences; NULL: not known */
+    const fv_faults *remarks;       /* may be NULL */
+    const char *sha256;             /* of the plant file, in hexadecimal digits; NULL: not known */
+    const fv_page_session *session; /* the page is one to write in; NULL: it is a report */
 } fv_page_content;
 
 typedef struct {

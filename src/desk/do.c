@@ -1,0 +1,92 @@
+/* SPDX-License-Identifier: MIT */
+/* Requests to a session. */
+#include "desk/session.h"
+
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+static void forget_refusal(fv_desk *desk)
+{
+    fv_text_free(&desk->said);
+    free(desk->said_part);
+    free(desk->said_attribute);
+    free(desk->said_value);
+    desk->said_part = desk->said_attribute = desk->said_value = NULL;
+}
+
+static void tell(fv_desk *desk, const fv_faults *faults)
+{
+    for (size_t i = 0; i < fv_faults_count(faults); i++) {
+        const fv_fault *f = fv_faults_at(faults, i);
+        if (!f->caution)
+            fv_text_add(&desk->said, "%s%s", desk->said.length ? "; " : "", f->text);
+    }
+    if (!desk->said.text)
+        fv_text_add(&desk->said, "out of memory");
+}
+
+void fv_desk_refuse(fv_desk *desk, const fv_faults *faults)
+{
+    if (!desk)
+        return;
+    forget_refusal(desk);
+    tell(desk, faults);
+}
+
+static fv_status set(fv_desk *desk, const char *form, size_t length, fv_arena *arena, fv_faults *faults)
+{
+    const char *part = desk_form_value(form, length, "part", arena);
+    const char *attribute = desk_form_value(form, length, "attribute", arena);
+    const char *value = desk_form_value(form, length, "value", arena);
+    if (!part || !attribute || !value) {
+        fv_error(faults, FV_ERR_INPUT, (fv_loc){NULL, 0}, "that cannot be read");
+        return FV_FAIL;
+    }
+    const fv_status status = fv_desk_set(desk, part, attribute, value, faults);
+    if (status == FV_FAIL) {
+        desk->said_part = strdup(part);
+        desk->said_attribute = strdup(attribute);
+        desk->said_value = strdup(value);
+    }
+    return status;
+}
+
+static fv_status obey(fv_desk *desk, const char *form, size_t length, fv_arena *arena, fv_faults *faults)
+{
+    const fv_loc nowhere = {NULL, 0};
+    const char *what = desk_form_value(form, length, "do", arena);
+    const char *seen = desk_form_value(form, length, "seen", arena);
+    if (seen && strtoul(seen, NULL, 10) != desk->version) {
+        fv_error(faults, FV_ERR_INPUT, nowhere,
+                 "the plant was changed elsewhere meanwhile; here is how it stands now, and nothing was changed");
+        return FV_FAIL;
+    }
+    if (what && strcmp(what, "set") == 0)
+        return set(desk, form, length, arena, faults);
+    if (what && strcmp(what, "undo") == 0)
+        return fv_desk_undo(desk, faults);
+    if (what && strcmp(what, "redo") == 0)
+        return fv_desk_redo(desk, faults);
+    if (what && strcmp(what, "back") == 0) {
+        const char *change = desk_form_value(form, length, "change", arena);
+        return fv_desk_take_back(desk, change ? strtoul(change, NULL, 10) : SIZE_MAX, faults);
+    }
+    fv_error(faults, FV_ERR_INPUT, nowhere, "that cannot be done here");
+    return FV_FAIL;
+}
+
+fv_status fv_desk_do(fv_desk *desk, const char *form, size_t length, fv_text *out)
+{
+    if (!desk || !form || !out)
+        return FV_FAIL;
+    fv_arena *arena = fv_arena_new();
+    fv_faults *faults = fv_faults_new();
+    forget_refusal(desk);
+    if (arena && faults && obey(desk, form, length, arena, faults) == FV_FAIL)
+        tell(desk, faults);
+    const bool able = arena && faults;
+    fv_arena_free(arena);
+    fv_faults_free(faults);
+    return able && !desk->options.unanswered ? fv_desk_answer(desk, out) : able ? FV_OK : FV_FAIL;
+}

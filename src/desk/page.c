@@ -1,0 +1,163 @@
+/* SPDX-License-Identifier: MIT */
+/* The page of a session, and what of it is new: the report's renderer makes all of it, and its sections are cut out of
+ * what it made, so that a section sent alone is the same to the byte. */
+#include "desk/session.h"
+
+#include <jansson.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* "hose s1: bore 25 mm, in the file 19 mm" */
+static const char *in_words(const fv_desk *desk, const fv_edit *edit, const fv_source *source, fv_arena *arena)
+{
+    const fv_element *element;
+    const fv_part *part = fv_plant_find(desk->at_now.plant, edit->part, &element);
+    const char *before = desk_typed(source, edit->part, edit->attribute, arena);
+    const char *is = edit->value ? edit->value : "not said";
+    return fv_arena_printf(arena, "%s%s%s: %s %s, in the file %s", part && part->id ? element->name : "",
+                           part && part->id ? " " : "", edit->part, edit->attribute, is, before ? before : "not said");
+}
+
+static fv_page_change *changes_of(const fv_desk *desk, fv_arena *arena)
+{
+    const desk_state *now = desk_now(desk);
+    fv_page_change *made = fv_arena_alloc(arena, now->count + 1, sizeof *made);
+    fv_source *source = fv_source_new(desk->began, desk->began_length);
+    for (size_t i = 0; made && i < now->count; i++) {
+        const fv_edit *edit = &now->changes[i];
+        made[i].what = in_words(desk, edit, source, arena);
+        made[i].setting =
+            edit->value ? fv_arena_printf(arena, "%s.%s=%s", edit->part, edit->attribute, edit->value) : NULL;
+        if (!made[i].what)
+            made = NULL;
+    }
+    fv_source_free(source);
+    return made;
+}
+
+static fv_status render(fv_desk *desk, const fv_page_session *session, fv_text *out)
+{
+    fv_page_options options;
+    fv_page_defaults(&options);
+    options.units = desk->options.units;
+    options.clock = desk->options.clock;
+    options.twelve_hours = desk->options.twelve_hours;
+    options.date = desk->options.date;
+    const fv_page_content content = {
+        .flow = desk->at_now.flow, .heat = desk->at_now.heat, .remarks = desk->at_now.remarks, .session = session};
+    return fv_report_page(&content, &options, out);
+}
+
+fv_status fv_desk_page(fv_desk *desk, bool plain, fv_text *out)
+{
+    desk_fields fields = {.arena = NULL};
+    fv_status status = FV_FAIL;
+    if (!desk || !out || desk->options.unanswered)
+        return FV_FAIL;
+    if (plain)
+        return render(desk, NULL, out);
+    fv_page_change *changes = desk_fields_make(desk, &fields) ? changes_of(desk, fields.arena) : NULL;
+    if (changes) {
+        const fv_page_session session = {.fields = fields.fields,
+                                         .field_count = fields.count,
+                                         .changes = changes,
+                                         .change_count = desk_now(desk)->count,
+                                         .can_undo = desk->now > 0,
+                                         .can_redo = desk->now + 1 < desk->count,
+                                         .unsaved = fv_desk_unsaved(desk),
+                                         .file = desk->name,
+                                         .version = desk->version,
+                                         .before = desk->at_first.heat,
+                                         .wrong = desk->said.text,
+                                         .wrong_part = desk->said_part,
+                                         .wrong_attribute = desk->said_attribute,
+                                         .wrong_value = desk->said_value};
+        fv_text page = {0};
+        status = render(desk, &session, &page);
+        if (status == FV_OK) {
+            fv_text_free(&desk->page);
+            desk->page = page;
+            fv_text_add(out, "%s", page.text);
+            status = out->failed ? FV_FAIL : FV_OK;
+        } else {
+            fv_text_free(&page);
+        }
+    }
+    desk_fields_free(&fields);
+    return status;
+}
+
+/* ---- sections ---- */
+
+typedef struct {
+    const char *at, *id; /* "<section ...>...</section>", and its id */
+    size_t length, id_length;
+} section;
+
+/* The next section from `at` on. Text is escaped, so that no other "<section" can stand there. */
+static bool next_section(const char *at, section *s)
+{
+    static const char begin[] = "<section id=\"", end[] = "</section>";
+    s->at = strstr(at, begin);
+    const char *last = s->at ? strstr(s->at, end) : NULL;
+    if (!last)
+        return false;
+    s->id = s->at + strlen(begin);
+    s->id_length = strcspn(s->id, "\"");
+    s->length = (size_t)(last - s->at) + strlen(end);
+    return true;
+}
+
+static bool find_section(const char *page, const section *wanted, section *found)
+{
+    for (const char *at = page; next_section(at, found); at = found->at + found->length)
+        if (found->id_length == wanted->id_length && memcmp(found->id, wanted->id, wanted->id_length) == 0)
+            return true;
+    return false;
+}
+
+static bool add_fragment(json_t *list, const section *s)
+{
+    json_t *fragment = json_pack("{s:s%,s:s%}", "id", s->id, s->id_length, "html", s->at, s->length);
+    return fragment && json_array_append_new(list, fragment) == 0;
+}
+
+/* Sections of `page` that `old` has otherwise; a whole page where one has sections that the other lacks. */
+static json_t *fragments(const char *old, const char *page)
+{
+    json_t *list = json_array();
+    section s, was;
+    bool good = list != NULL;
+    for (const char *at = page; good && next_section(at, &s); at = s.at + s.length)
+        if (!find_section(old, &s, &was) || was.length != s.length || memcmp(was.at, s.at, s.length) != 0)
+            good = add_fragment(list, &s);
+    if (good)
+        return list;
+    json_decref(list);
+    return NULL;
+}
+
+fv_status fv_desk_answer(fv_desk *desk, fv_text *out)
+{
+    fv_text old = {0}, page = {0};
+    fv_status status = FV_FAIL;
+    if (!desk || !out || desk->options.unanswered)
+        return FV_FAIL;
+    old = desk->page;
+    desk->page = (fv_text){0};
+    json_t *list = fv_desk_page(desk, false, &page) == FV_OK ? fragments(old.text ? old.text : "", page.text) : NULL;
+    json_t *root =
+        list ? json_pack("{s:I,s:s,s:b,s:o}", "version", (json_int_t)desk->version, "refused",
+                         desk->said.text ? desk->said.text : "", "unsaved", fv_desk_unsaved(desk), "fragments", list)
+             : NULL;
+    char *text = root ? json_dumps(root, JSON_COMPACT | JSON_ENSURE_ASCII) : NULL;
+    if (text) {
+        fv_text_add(out, "%s", text);
+        status = out->failed ? FV_FAIL : FV_OK;
+    }
+    free(text);
+    json_decref(root);
+    fv_text_free(&page);
+    fv_text_free(&old);
+    return status;
+}

@@ -1,0 +1,270 @@
+/* SPDX-License-Identifier: MIT */
+/* The states of a session. Each is a list of changes on the file as it was found, so that without changes the file
+ * comes back byte for byte, and one can be taken back from the midst of the others. */
+#include "desk/session.h"
+
+#include <ctype.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { STATES_MOST = 1000, CHANGES_MOST = 500, VALUE_MOST = 200 };
+
+static const fv_loc nowhere = {NULL, 0};
+
+static fv_status no_memory(fv_faults *faults)
+{
+    fv_error(faults, FV_ERR_SYSTEM, nowhere, "out of memory");
+    return FV_FAIL;
+}
+
+static fv_status refuse(fv_faults *faults, const char *why)
+{
+    fv_error(faults, FV_ERR_INPUT, nowhere, "%s", why);
+    return FV_FAIL;
+}
+
+static char *copy_bytes(const char *bytes, size_t length)
+{
+    char *made = malloc(length + 1);
+    if (made) {
+        memcpy(made, bytes, length);
+        made[length] = '\0';
+    }
+    return made;
+}
+
+static bool begin(fv_desk *desk, const char *bytes, size_t length, const char *name, fv_faults *faults)
+{
+    void *list = desk->states;
+    desk->arena = fv_arena_new();
+    desk->name = desk->arena ? fv_arena_copy(desk->arena, name ? name : "the plant") : NULL;
+    desk->began = copy_bytes(bytes, length);
+    desk->saved = copy_bytes(bytes, length);
+    desk->began_length = desk->saved_length = length;
+    if (!desk->name || !desk->began || !desk->saved || !fv_grow(&list, &desk->capacity, 1, sizeof *desk->states)) {
+        no_memory(faults);
+        return false;
+    }
+    desk->states = list;
+    desk->states[0] = (desk_state){NULL, 0};
+    desk->count = 1;
+    return fv_plantfile_can_edit(bytes, length, desk->name, faults) &&
+           desk_answers_make(desk, desk_now(desk), &desk->at_first, faults) &&
+           desk_answers_make(desk, desk_now(desk), &desk->at_now, faults);
+}
+
+fv_desk *fv_desk_new(const char *bytes, size_t length, const char *name, const fv_desk_options *options,
+                     fv_faults *faults)
+{
+    if (!bytes || !options) {
+        fv_error_null(faults, __func__);
+        return NULL;
+    }
+    fv_desk *desk = calloc(1, sizeof *desk);
+    if (!desk) {
+        no_memory(faults);
+        return NULL;
+    }
+    desk->options = *options;
+    desk->version = 1;
+    if (begin(desk, bytes, length, name, faults))
+        return desk;
+    fv_desk_free(desk);
+    return NULL;
+}
+
+void fv_desk_free(fv_desk *desk)
+{
+    if (!desk)
+        return;
+    desk_answers_free(&desk->at_first);
+    desk_answers_free(&desk->at_now);
+    fv_text_free(&desk->page);
+    fv_text_free(&desk->said);
+    free(desk->said_part);
+    free(desk->said_attribute);
+    free(desk->said_value);
+    free(desk->states);
+    free(desk->began);
+    free(desk->saved);
+    fv_arena_free(desk->arena);
+    free(desk);
+}
+
+/* Answers for a state and makes it the present one; what could be done again is then forgotten, unless the state is one
+ * of those. */
+static fv_status enter(fv_desk *desk, const desk_state *state, size_t as, fv_faults *faults)
+{
+    desk_answers answers;
+    void *list = desk->states;
+    if (!fv_grow(&list, &desk->capacity, as + 1, sizeof *desk->states))
+        return no_memory(faults);
+    desk->states = list;
+    if (!desk_answers_make(desk, state, &answers, faults))
+        return FV_FAIL;
+    if (as == STATES_MOST) { /* the oldest is forgotten */
+        memmove(desk->states, desk->states + 1, (as - 1) * sizeof *desk->states);
+        as--;
+    }
+    desk_answers_free(&desk->at_now);
+    desk->at_now = answers;
+    desk->states[as] = *state;
+    desk->now = as;
+    desk->version++;
+    return FV_OK;
+}
+
+static fv_status enter_new(fv_desk *desk, const desk_state *state, fv_faults *faults)
+{
+    const fv_status status = enter(desk, state, desk->now + 1, faults);
+    if (status == FV_OK)
+        desk->count = desk->now + 1;
+    return status;
+}
+
+/* All changes but the one at `without`, with room for one more. */
+static bool copy_state(fv_desk *desk, size_t without, desk_state *copy)
+{
+    const desk_state *now = desk_now(desk);
+    *copy = (desk_state){fv_arena_alloc(desk->arena, now->count + 1, sizeof *copy->changes), 0};
+    for (size_t i = 0; copy->changes && i < now->count; i++)
+        if (i != without)
+            copy->changes[copy->count++] = now->changes[i];
+    return copy->changes != NULL;
+}
+
+static size_t find(const desk_state *state, const char *part, const char *attribute)
+{
+    size_t i = 0;
+    while (i < state->count &&
+           (strcmp(state->changes[i].part, part) != 0 || strcmp(state->changes[i].attribute, attribute) != 0))
+        i++;
+    return i;
+}
+
+/* NULL, or the value without blanks around it, in the arena. False: out of memory, or longer than any value. */
+static bool trim(fv_desk *desk, const char *value, const char **trimmed, fv_faults *faults)
+{
+    *trimmed = NULL;
+    while (value && isspace((unsigned char)*value))
+        value++;
+    size_t length = value ? strlen(value) : 0;
+    while (length > 0 && isspace((unsigned char)value[length - 1]))
+        length--;
+    if (length == 0)
+        return true;
+    if (length > VALUE_MOST) {
+        refuse(faults, "too long for a value");
+        return false;
+    }
+    *trimmed = fv_arena_printf(desk->arena, "%.*s", (int)length, value);
+    if (!*trimmed)
+        no_memory(faults);
+    return *trimmed != NULL;
+}
+
+/* False: nobody may change that; said. */
+static bool is_fair(const fv_desk *desk, const char *part, const char *attribute, fv_faults *faults)
+{
+    const fv_element *element;
+    const void *found = fv_plant_find(desk->at_first.plant, part, &element);
+    const fv_attr *attr = found ? fv_attr_find(element, attribute) : NULL;
+    if (attr && strcmp(attribute, "id") != 0)
+        return true;
+    fv_error(faults, FV_ERR_INPUT, nowhere, found ? "%s has no '%s' that can be changed" : "nothing is called '%s'",
+             fv_shorten(part, 80).text, fv_shorten(attribute, 40).text);
+    return false;
+}
+
+fv_status fv_desk_set(fv_desk *desk, const char *part, const char *attribute, const char *value, fv_faults *faults)
+{
+    const char *typed;
+    desk_state next;
+    if (!desk || !part || !attribute) {
+        fv_error_null(faults, __func__);
+        return FV_FAIL;
+    }
+    if (!is_fair(desk, part, attribute, faults) || !trim(desk, value, &typed, faults))
+        return FV_FAIL;
+    fv_source *source = fv_source_new(desk->began, desk->began_length);
+    fv_text first = {0};
+    const bool stood = fv_source_typed(source, part, attribute, &first);
+    const bool as_it_was = stood ? typed && strcmp(typed, first.text ? first.text : "") == 0 : !typed;
+    fv_text_free(&first);
+    fv_source_free(source);
+    const size_t at = find(desk_now(desk), part, attribute), count = desk_now(desk)->count;
+    if (at == count && (as_it_was || count == CHANGES_MOST))
+        return as_it_was ? FV_OK : refuse(faults, "no more changes; save them first");
+    if (!copy_state(desk, as_it_was ? at : count, &next))
+        return no_memory(faults);
+    if (!as_it_was) {
+        fv_edit *change = &next.changes[at];
+        const char *own_part = fv_arena_copy(desk->arena, part), *own = fv_arena_copy(desk->arena, attribute);
+        if (!own_part || !own)
+            return no_memory(faults);
+        if (at < count && change->value && typed && strcmp(change->value, typed) == 0)
+            return FV_OK;
+        *change = (fv_edit){own_part, own, typed};
+        next.count = at == count ? count + 1 : count;
+    }
+    return enter_new(desk, &next, faults);
+}
+
+fv_status fv_desk_take_back(fv_desk *desk, size_t change, fv_faults *faults)
+{
+    desk_state next;
+    if (!desk || change >= desk_now(desk)->count)
+        return desk ? refuse(faults, "there is no such change") : FV_FAIL;
+    return copy_state(desk, change, &next) ? enter_new(desk, &next, faults) : no_memory(faults);
+}
+
+fv_status fv_desk_undo(fv_desk *desk, fv_faults *faults)
+{
+    if (!desk || desk->now == 0)
+        return desk ? refuse(faults, "there is nothing to undo") : FV_FAIL;
+    return enter(desk, &desk->states[desk->now - 1], desk->now - 1, faults);
+}
+
+fv_status fv_desk_redo(fv_desk *desk, fv_faults *faults)
+{
+    if (!desk || desk->now + 1 >= desk->count)
+        return desk ? refuse(faults, "there is nothing to do again") : FV_FAIL;
+    return enter(desk, &desk->states[desk->now + 1], desk->now + 1, faults);
+}
+
+size_t fv_desk_change_count(const fv_desk *desk)
+{
+    return desk ? desk_now(desk)->count : 0;
+}
+
+const fv_edit *fv_desk_change(const fv_desk *desk, size_t i)
+{
+    return i < fv_desk_change_count(desk) ? &desk_now(desk)->changes[i] : NULL;
+}
+
+const char *fv_desk_text(const fv_desk *desk, size_t *length)
+{
+    if (!desk)
+        return NULL;
+    if (length)
+        *length = desk->at_now.text.length;
+    return desk->at_now.text.text;
+}
+
+bool fv_desk_unsaved(const fv_desk *desk)
+{
+    return desk && (desk->saved_length != desk->at_now.text.length ||
+                    memcmp(desk->saved, desk->at_now.text.text, desk->saved_length) != 0);
+}
+
+fv_status fv_desk_kept(fv_desk *desk)
+{
+    char *kept = desk ? copy_bytes(desk->at_now.text.text, desk->at_now.text.length) : NULL;
+    if (!kept)
+        return FV_FAIL;
+    free(desk->saved);
+    desk->saved = kept;
+    desk->saved_length = desk->at_now.text.length;
+    desk->version++;
+    return FV_OK;
+}

@@ -1,0 +1,70 @@
+/* SPDX-License-Identifier: MIT */
+/* What the files of a session share: its states, and the answers to one of them. */
+#ifndef DESK_SESSION_H
+#define DESK_SESSION_H
+
+#include "farvessel/desk.h"
+#include "farvessel/plantfile.h"
+#include "farvessel/report.h"
+
+/* A state is a list of changes on top of the file as the session found it. */
+typedef struct {
+    fv_edit *changes; /* in the session's arena */
+    size_t count;
+} desk_state;
+
+typedef struct {
+    fv_text text; /* of the plant file */
+    fv_plant *plant;
+    fv_faults *remarks;
+    fv_flow_answer *flow;
+    fv_heat_result *heat;
+} desk_answers;
+
+struct fv_desk {
+    fv_arena *arena;
+    fv_desk_options options;
+    const char *name; /* of the file, for messages */
+    char *began, *saved;
+    size_t began_length, saved_length;
+    desk_state *states; /* what can be undone, now, what can be redone */
+    size_t count, capacity, now;
+    desk_answers at_first, at_now; /* of the file as it was found, and as it is changed */
+    unsigned long version;         /* grows with every change of state */
+    fv_text page;                  /* the last that was given out */
+    unsigned long page_version;
+    fv_text said; /* why the last request was refused, at which part and attribute, and what was typed there */
+    char *said_part, *said_attribute, *said_value;
+};
+
+static inline const desk_state *desk_now(const fv_desk *desk)
+{
+    return &desk->states[desk->now];
+}
+
+/* ---- answers.c ---- */
+
+/* Reads the text of a state and answers for it. False: said in `faults`, and there is nothing to free. */
+bool desk_answers_make(const fv_desk *desk, const desk_state *state, desk_answers *answers, fv_faults *faults);
+void desk_answers_free(desk_answers *answers);
+
+/* ---- fields.c ---- */
+
+typedef struct {
+    fv_arena *arena;
+    fv_page_field *fields;
+    size_t count, capacity;
+    bool failed;
+} desk_fields;
+/* What can be written over, in the file's order. False: out of memory. Free it in any case. */
+bool desk_fields_make(const fv_desk *desk, desk_fields *fields);
+void desk_fields_free(desk_fields *fields);
+/* What stands in the file as the session found it; NULL: nothing. In `arena`. */
+const char *desk_typed(const fv_source *source, const char *part, const char *attribute, fv_arena *arena);
+
+/* ---- form.c ---- */
+
+/* A value of a form as browsers send it, "do=set&value=25+mm", in `arena`; NULL: not there, or no UTF-8. */
+const char *desk_form_value(const char *form, size_t length, const char *name, fv_arena *arena);
+
+#endif

@@ -1,0 +1,305 @@
+/* SPDX-License-Identifier: MIT */
+/* One attribute of a plant file is changed in its text: all other bytes stay as somebody wrote them. What a part has
+ * from its kind and is changed for it alone is written into it: a coil, load or shell with that attribute only, a list
+ * as the kind has it, for a list of one's own replaces the kind's. */
+#include "plantfile/source.h"
+
+#include "plantfile/encoding.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static const fv_loc nowhere = {NULL, 0};
+
+/* ---- putting text in ---- */
+
+/* The text with `put` in place of the bytes from `from` to `to`. */
+static bool splice(fv_text *text, size_t from, size_t to, const fv_text *put)
+{
+    fv_text made = {0};
+    fv_text_add(&made, "%.*s%s%s", (int)from, text->text, put->text ? put->text : "", text->text + to);
+    made.failed = made.failed || put->failed;
+    if (made.failed) {
+        fv_text_free(&made);
+        return false;
+    }
+    fv_text_free(text);
+    *text = made;
+    return true;
+}
+
+static void add_escaped(const char *value, char quote, fv_text *out)
+{
+    for (; *value; value++) {
+        const char c = *value;
+        if (c == '&' || c == '<' || c == quote || (unsigned char)c < 0x20u)
+            fv_text_add(out, "&#%d;", c);
+        else
+            fv_text_add(out, "%c", c);
+    }
+}
+
+/* Behind the last attribute that is not about the others. */
+static size_t place_for_attr(const source_map *map, size_t node)
+{
+    const source_node *n = &map->nodes[node];
+    size_t at = n->name.to;
+    for (size_t i = n->first_attr; i < n->first_attr + n->attr_count; i++)
+        if (!plantfile_source_is(map, map->attrs[i].name, "known") &&
+            !plantfile_source_is(map, map->attrs[i].name, "spread"))
+            at = map->attrs[i].value.to + 1;
+    return at;
+}
+
+static bool write_attribute(fv_text *text, const source_map *map, size_t node, const char *name, const char *value)
+{
+    const source_attr *attr = plantfile_source_attr(map, node, name);
+    fv_text put = {0};
+    bool good = true;
+    if (attr && value) {
+        add_escaped(value, map->text[attr->value.to], &put);
+        good = splice(text, attr->value.from, attr->value.to, &put);
+    } else if (attr) {
+        size_t from = attr->name.from;
+        while (from > 0 && strchr(" \t\r\n", map->text[from - 1]))
+            from--;
+        good = splice(text, from, attr->value.to + 1, &put);
+    } else if (value) {
+        fv_text_add(&put, " %s=\"", name);
+        add_escaped(value, '"', &put);
+        fv_text_add(&put, "\"");
+        const size_t at = place_for_attr(map, node);
+        good = splice(text, at, at, &put);
+    }
+    fv_text_free(&put);
+    return good;
+}
+
+/* ---- what is lacking ---- */
+
+/* A line's end as the file has it and the blanks before a tag; nothing where the tag does not begin its line. */
+static void add_line(const source_map *map, size_t node, const char *more, fv_text *out)
+{
+    const size_t at = map->nodes[node].from;
+    size_t begin = at;
+    while (begin > 0 && (map->text[begin - 1] == ' ' || map->text[begin - 1] == '\t'))
+        begin--;
+    if (begin == 0 || map->text[begin - 1] != '\n')
+        return;
+    const bool two = begin > 1 && map->text[begin - 2] == '\r';
+    fv_text_add(out, "%s%.*s%s", two ? "\r\n" : "\n", (int)(at - begin), map->text + begin, more);
+}
+
+/* Puts `inside` (lines of its own) behind all else in a node. */
+static bool put_inside(fv_text *text, const source_map *map, size_t node, const fv_text *inside)
+{
+    const source_node *n = &map->nodes[node];
+    fv_text put = {0};
+    size_t from, to;
+    if (n->empty) {
+        from = n->open_end - 2;
+        to = n->open_end;
+        fv_text_add(&put, ">%s", inside->text ? inside->text : "");
+        add_line(map, node, "", &put);
+        fv_text_add(&put, "</%.*s>", (int)(n->name.to - n->name.from), map->text + n->name.from);
+    } else {
+        from = n->close;
+        while (from > n->open_end && strchr(" \t\r\n", map->text[from - 1]))
+            from--;
+        to = from;
+        fv_text_add(&put, "%s", inside->text ? inside->text : "");
+    }
+    put.failed = put.failed || inside->failed;
+    const bool good = splice(text, from, to, &put);
+    fv_text_free(&put);
+    return good;
+}
+
+/* The prefix of its owner's name, with the colon. */
+static source_span prefix_of(const source_map *map, size_t node)
+{
+    const source_span name = map->nodes[node].name;
+    for (size_t i = name.from; i < name.to; i++)
+        if (map->text[i] == ':')
+            return (source_span){name.from, i + 1};
+    return (source_span){name.from, name.from};
+}
+
+static bool stands_in(const source_map *map, size_t i, size_t owner, const model_slot *slot)
+{
+    const fv_element *e = map->nodes[i].element;
+    return map->nodes[i].parent == owner && i != owner && e && e >= model_element(slot->first) &&
+           e <= model_element(slot->last);
+}
+
+/* What has the list that a node has from what it is like; SOURCE_NONE: nothing. */
+static size_t owner_of_list(const source_map *map, size_t node, const model_slot *slot)
+{
+    for (size_t far = 0; far < map->node_count; far++) {
+        const source_attr *like = plantfile_source_attr(map, node, "like");
+        if (!like)
+            return SOURCE_NONE;
+        node = plantfile_source_id(map, map->text + like->value.from, like->value.to - like->value.from);
+        if (node == SOURCE_NONE)
+            return SOURCE_NONE;
+        for (size_t i = node + 1; i < map->node_count; i++)
+            if (stands_in(map, i, node, slot))
+                return node;
+    }
+    return SOURCE_NONE;
+}
+
+/* A copy of a part without its id, which must not stand twice. */
+static void add_copy(const source_map *map, size_t node, fv_text *out)
+{
+    const source_node *n = &map->nodes[node];
+    const source_attr *id = plantfile_source_attr(map, node, "id");
+    size_t from = n->to, to = n->to;
+    if (id) {
+        to = id->value.to + 1;
+        from = id->name.from;
+        while (from > n->name.to && strchr(" \t\r\n", map->text[from - 1]))
+            from--;
+    }
+    fv_text_add(out, "%.*s%.*s", (int)(from - n->from), map->text + n->from, (int)(n->to - to), map->text + to);
+}
+
+static const model_slot *slot_of_step(const fv_element *owner, const char *step, size_t length, const char **tag)
+{
+    while (length > 0 && strchr("0123456789", step[length - 1]))
+        length--;
+    for (const model_slot *s = model_slot_next(owner, NULL); s; s = model_slot_next(owner, s)) {
+        if (s->any && strlen(s->any) == length && memcmp(s->any, step, length) == 0)
+            return s;
+        for (const fv_element *e = model_element(s->first); e <= model_element(s->last); e++)
+            if (strlen(model_tag(e)) == length && memcmp(model_tag(e), step, length) == 0) {
+                *tag = model_tag(e);
+                return s;
+            }
+    }
+    return NULL;
+}
+
+/* Puts in what a path lacks: an empty coil, or the list that the owner's kind has. False: there is nothing to put in.
+ */
+static bool supply(fv_text *text, const source_map *map, size_t owner, const char *step, size_t length)
+{
+    const char *tag = NULL;
+    fv_text inside = {0};
+    const model_slot *slot = slot_of_step(map->nodes[owner].element, step, length, &tag);
+    if (!slot)
+        return false;
+    if (slot->count == MODEL_ONCE && tag) {
+        const source_span prefix = prefix_of(map, owner);
+        add_line(map, owner, "  ", &inside);
+        fv_text_add(&inside, "<%.*s%s/>", (int)(prefix.to - prefix.from), map->text + prefix.from, tag);
+    } else if (slot->count != MODEL_ONCE) {
+        const size_t from = owner_of_list(map, owner, slot);
+        for (size_t i = 0; from != SOURCE_NONE && i < map->node_count; i++)
+            if (stands_in(map, i, from, slot)) {
+                add_line(map, owner, "  ", &inside);
+                add_copy(map, i, &inside);
+            }
+    }
+    const bool good = inside.text && put_inside(text, map, owner, &inside);
+    fv_text_free(&inside);
+    return good;
+}
+
+/* ---- the change ---- */
+
+typedef enum { EDIT_DONE, EDIT_AGAIN, EDIT_NOWHERE, EDIT_FAILED } edit_step;
+
+static edit_step try_once(fv_text *text, const fv_edit *edit)
+{
+    source_map map;
+    const char *step = NULL;
+    size_t owner, length = 0;
+    edit_step done = EDIT_FAILED;
+    if (plantfile_source_read(&map, text->text, text->length)) {
+        const size_t node = plantfile_source_find(&map, edit->part, &owner, &step, &length);
+        if (node != SOURCE_NONE)
+            done = write_attribute(text, &map, node, edit->attribute, edit->value) ? EDIT_DONE : EDIT_FAILED;
+        else if (owner == SOURCE_NONE || !map.nodes[owner].element)
+            done = EDIT_NOWHERE;
+        else
+            done = supply(text, &map, owner, step, length) ? EDIT_AGAIN : EDIT_NOWHERE;
+    }
+    plantfile_source_free(&map);
+    return done;
+}
+
+fv_status fv_plantfile_edit(const char *bytes, size_t length, const fv_edit *edits, size_t count, fv_text *out,
+                            fv_faults *faults)
+{
+    enum { STEPS_MOST = 4 }; /* the longest path is as long */
+    if (!bytes || !out || (count > 0 && !edits)) {
+        fv_error_null(faults, __func__);
+        return FV_FAIL;
+    }
+    fv_text text = {0};
+    fv_text_add(&text, "%.*s", (int)length, bytes);
+    bool good = !text.failed && text.text;
+    for (size_t i = 0; i < count && good; i++) {
+        edit_step step = EDIT_AGAIN;
+        for (int k = 0; k < STEPS_MOST && step == EDIT_AGAIN; k++)
+            step = try_once(&text, &edits[i]);
+        good = step == EDIT_DONE;
+        if (step == EDIT_NOWHERE || step == EDIT_AGAIN)
+            fv_error(faults, FV_ERR_INPUT, nowhere, "%s does not stand in the file and cannot be written into it",
+                     fv_shorten(edits[i].part, 80).text);
+        else if (!good)
+            fv_error(faults, FV_ERR_SYSTEM, nowhere, "out of memory");
+    }
+    if (good)
+        fv_text_add(out, "%s", text.text);
+    fv_text_free(&text);
+    return good && !out->failed ? FV_OK : FV_FAIL;
+}
+
+bool fv_plantfile_can_edit(const char *bytes, size_t length, const char *name, fv_faults *faults)
+{
+    char *made = NULL;
+    size_t left = length;
+    const bool as_it_is = plantfile_utf8(bytes, &left, name, &made, faults) && !made && !memchr(bytes, 0, length);
+    free(made);
+    if (!as_it_is)
+        fv_error(faults, FV_ERR_INPUT, (fv_loc){name, 0},
+                 "only a file in UTF-8 can be changed here; save it as UTF-8 first");
+    return as_it_is;
+}
+
+struct fv_source {
+    source_map map;
+};
+
+fv_source *fv_source_new(const char *bytes, size_t length)
+{
+    fv_source *source = bytes ? calloc(1, sizeof *source) : NULL;
+    if (source && !plantfile_source_read(&source->map, bytes, length)) {
+        fv_source_free(source);
+        return NULL;
+    }
+    return source;
+}
+
+void fv_source_free(fv_source *source)
+{
+    if (source)
+        plantfile_source_free(&source->map);
+    free(source);
+}
+
+bool fv_source_typed(const fv_source *source, const char *part, const char *attribute, fv_text *out)
+{
+    const char *step;
+    size_t owner, n;
+    if (!source || !part || !attribute || !out)
+        return false;
+    const source_map *map = &source->map;
+    const size_t node = plantfile_source_find(map, part, &owner, &step, &n);
+    const source_attr *attr = node == SOURCE_NONE ? NULL : plantfile_source_attr(map, node, attribute);
+    if (attr)
+        fv_text_add(out, "%.*s", (int)(attr->value.to - attr->value.from), map->text + attr->value.from);
+    return attr && !out->failed;
+}

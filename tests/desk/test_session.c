@@ -1,0 +1,289 @@
+/* SPDX-License-Identifier: MIT */
+/* The way back to the file: whatever is changed and taken back in a session, what nobody changed stays byte for byte.
+ * The checks need no source from outside: they compare bytes, and values with those that --set gives. */
+#include "farvessel/desk.h"
+#include "plantfile/compare.h"
+
+#include <setjmp.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+enum { SESSIONS = 1000, DEEDS = 14, FAULTS_MOST = 16 };
+
+static const char *const plants[] = {"networks/far-bench.xml",    "networks/four-bins.xml", "networks/hand.xml",
+                                     "networks/mixed.xml",        "networks/ring.xml",      "networks/week-line.xml",
+                                     "networks/turndown-trap.xml"};
+
+/* SplitMix64 (Steele, Lea, Flood 2014): the same sessions each time. */
+static uint64_t draw(uint64_t *seed)
+{
+    uint64_t z = (*seed += 0x9E3779B97F4A7C15u);
+    z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9u;
+    z = (z ^ (z >> 27)) * 0x94D049BB133111EBu;
+    return z ^ (z >> 31);
+}
+
+static size_t below(uint64_t *seed, size_t count)
+{
+    return (size_t)(draw(seed) % count);
+}
+
+static char *read_plant(const char *path, size_t *length)
+{
+    char *bytes = fv_read_whole(path, 1 << 20, length, NULL);
+    assert_non_null(bytes);
+    return bytes;
+}
+
+static fv_desk *begin(const char *bytes, size_t length)
+{
+    const fv_desk_options options = {.clock = NAN, .unanswered = true};
+    fv_faults *faults = fv_faults_new();
+    fv_desk *desk = fv_desk_new(bytes, length, "plant.xml", &options, faults);
+    for (size_t i = 0; i < fv_faults_count(faults); i++)
+        print_error("%s\n", fv_faults_at(faults, i)->text);
+    assert_non_null(desk);
+    fv_faults_free(faults);
+    return desk;
+}
+
+/* Every quantity of every part that a path can name, with a value a little off; NaN where nothing is said. */
+typedef struct {
+    char part[96], value[96];
+    const char *attribute;
+} target;
+typedef struct {
+    target *list;
+    size_t count, capacity;
+    const fv_plant *plant;
+    char wall[64];
+} targets;
+
+static bool collect(void *context, const fv_stop *stop)
+{
+    targets *t = context;
+    char path[96] = "";
+    const fv_element *element;
+    if (stop->part->id)
+        snprintf(path, sizeof path, "%s", stop->part->id);
+    else if (strcmp(stop->element->name, "layer") == 0)
+        snprintf(path, sizeof path, "%s.layer%zu", t->wall, stop->number);
+    else if (stop->owner && stop->owner->id && stop->number)
+        snprintf(path, sizeof path, "%s.%s%zu", stop->owner->id, stop->element->name, stop->number);
+    else if (stop->owner && stop->owner->id)
+        snprintf(path, sizeof path, "%s.%s", stop->owner->id, stop->element->name);
+    if (strcmp(stop->element->name, "wall") == 0)
+        snprintf(t->wall, sizeof t->wall, "%s", path);
+    if (!path[0] || fv_plant_find(t->plant, path, &element) != stop->part)
+        return true;
+    for (size_t i = 0; i < stop->element->attr_count; i++) {
+        const fv_attr *attr = &stop->element->attrs[i];
+        void *list = t->list;
+        if (model_is_text(attr) || attr->dim == FV_DIM_WORD ||
+            !fv_grow(&list, &t->capacity, t->count + 1, sizeof(target)))
+            continue;
+        t->list = list;
+        target *made = &t->list[t->count++];
+        const fv_value value = *fv_attr_value(stop->part, attr);
+        made->attribute = attr->name;
+        snprintf(made->part, sizeof made->part, "%s", path);
+        const double v = fv_is_set(value) ? value.v : 0.3;
+        if (!fv_quantity_print(attr->dim, attr->dim == FV_DIM_TEMPERATURE ? v - 1.0 : 0.9 * v, made->value,
+                               sizeof made->value))
+            t->count--;
+    }
+    return true;
+}
+
+static targets targets_of(const char *bytes, size_t length, fv_plant **plant)
+{
+    *plant = fv_plantfile_read_memory(bytes, length, "plant.xml", NULL, NULL);
+    assert_non_null(*plant);
+    targets t = {.plant = *plant};
+    fv_plant_walk(*plant, collect, &t);
+    assert_true(t.count > 50);
+    return t;
+}
+
+/* One deed of a session; true where something changed. */
+static bool deed(fv_desk *desk, const targets *t, uint64_t *seed, fv_faults *faults)
+{
+    const target *chosen = &t->list[below(seed, t->count)];
+    switch (below(seed, 8)) {
+    case 0:
+        return fv_desk_undo(desk, faults) == FV_OK;
+    case 1:
+        return fv_desk_redo(desk, faults) == FV_OK;
+    case 2:
+        return fv_desk_change_count(desk) > 0 &&
+               fv_desk_take_back(desk, below(seed, fv_desk_change_count(desk)), faults) == FV_OK;
+    case 3:
+        return fv_desk_set(desk, chosen->part, chosen->attribute, "a \"wrong\" <value> & more", faults) == FV_OK;
+    case 4:
+        return fv_desk_set(desk, chosen->part, chosen->attribute, "", faults) == FV_OK;
+    default:
+        return fv_desk_set(desk, chosen->part, chosen->attribute, chosen->value, faults) == FV_OK;
+    }
+}
+
+/* Takes all back, one after the other in any order; a state on the way that cannot be (two values that exclude each
+ * other) is passed by another way. */
+static void take_all_back(fv_desk *desk, uint64_t *seed, fv_faults *faults)
+{
+    for (size_t tries = 0; fv_desk_change_count(desk) > 0 && tries < 1000; tries++)
+        fv_desk_take_back(desk, below(seed, fv_desk_change_count(desk)), faults);
+    assert_int_equal(fv_desk_change_count(desk), 0);
+}
+
+static void sessions_end_in_the_file_they_began_with(void **state)
+{
+    (void)state;
+    size_t changed = 0, refused = 0;
+    for (size_t s = 0; s < SESSIONS; s++) {
+        uint64_t seed = s + 1;
+        size_t length, now;
+        char *bytes = read_plant(plants[s % (sizeof plants / sizeof *plants)], &length);
+        fv_plant *plant;
+        targets t = targets_of(bytes, length, &plant);
+        fv_desk *desk = begin(bytes, length);
+        fv_faults *faults = fv_faults_new();
+        for (size_t i = 0; i < DEEDS; i++) {
+            const bool done = deed(desk, &t, &seed, faults);
+            changed += done;
+            refused += !done;
+            assert_true(fv_desk_unsaved(desk) == (fv_desk_change_count(desk) > 0));
+        }
+        take_all_back(desk, &seed, faults);
+        const char *text = fv_desk_text(desk, &now);
+        assert_int_equal(now, length);
+        assert_memory_equal(text, bytes, length);
+        assert_false(fv_desk_unsaved(desk));
+        fv_desk_free(desk);
+        fv_faults_free(faults);
+        fv_plant_free(plant);
+        free(t.list);
+        free(bytes);
+    }
+    print_message("%d sessions: %zu deeds done, %zu refused\n", SESSIONS, changed, refused);
+    assert_true(changed > SESSIONS * DEEDS / 4);
+}
+
+/* The value that stood there, as it was typed. */
+static size_t typed_length(const char *bytes, size_t length, const target *t, bool *stood)
+{
+    fv_text typed = {0};
+    fv_source *source = fv_source_new(bytes, length);
+    *stood = fv_source_typed(source, t->part, t->attribute, &typed);
+    const size_t n = typed.length;
+    fv_text_free(&typed);
+    fv_source_free(source);
+    return n;
+}
+
+/* Every attribute of every part, one by one: the text differs within that value alone, and is the plant that --set
+ * makes. */
+static void one_change_touches_one_value(void **state)
+{
+    (void)state;
+    size_t compared = 0;
+    for (size_t p = 0; p < sizeof plants / sizeof *plants; p++) {
+        size_t length, now;
+        char *bytes = read_plant(plants[p], &length), setting[256];
+        fv_plant *plant;
+        targets t = targets_of(bytes, length, &plant);
+        fv_desk *desk = begin(bytes, length);
+        for (size_t i = 0; i < t.count; i++) {
+            bool stood;
+            const target *one = &t.list[i];
+            if (fv_desk_set(desk, one->part, one->attribute, one->value, NULL) == FV_FAIL ||
+                fv_desk_change_count(desk) == 0)
+                continue;
+            const char *text = fv_desk_text(desk, &now), *given = setting;
+            const size_t typed = typed_length(bytes, length, one, &stood);
+            size_t same = 0, tail = 0;
+            while (same < length && same < now && text[same] == bytes[same])
+                same++;
+            while (tail < length - same && tail < now - same && text[now - 1 - tail] == bytes[length - 1 - tail])
+                tail++;
+            if (length - same - tail > (stood ? typed : 2)) /* "/>" of an empty tag that now holds something */
+                print_error("%s %s.%s\n", plants[p], one->part, one->attribute);
+            assert_true(length - same - tail <= (stood ? typed : 2));
+            snprintf(setting, sizeof setting, "%s.%s=%s", one->part, one->attribute, one->value);
+            fv_plant *set = fv_plantfile_read_memory(bytes, length, "plant.xml", NULL, NULL);
+            fv_plant *edited = fv_plantfile_read_memory(text, now, "plant.xml", NULL, NULL);
+            if (fv_plantfile_set(set, &given, 1, NULL) != FV_FAIL) {
+                if (!compare_plants(set, edited, false))
+                    print_error("%s %s\n", plants[p], setting);
+                assert_true(compare_plants(set, edited, false));
+                compared++;
+            }
+            fv_plant_free(set);
+            fv_plant_free(edited);
+            assert_int_equal(fv_desk_undo(desk, NULL), FV_OK);
+        }
+        fv_desk_free(desk);
+        fv_plant_free(plant);
+        free(t.list);
+        free(bytes);
+    }
+    print_message("%zu changes are the same plant as with --set\n", compared);
+    assert_true(compared > 500);
+}
+
+/* A file as hands and programs write them: both quotes, line ends of two characters, tags in comments, all in one line.
+ */
+static const char odd[] =
+    "\xEF\xBB\xBF<?xml version='1.0'?>\r\n<!-- <hose id=\"s1\" bore='1 m'/> -->\r\n"
+    "<f:network xmlns:f='urn:farvessel:network:1' title=\"A &amp; B\">\r\n"
+    "\t<f:boiler id='b' at='b0' output='24 kW' holds = '0.2 bar' relief='0.5 bar'/>\r\n"
+    "\t<f:header id='h1' from='b0' to='t1'\r\n\t\tlength='2 m' bore='1 1/4 in' known='bore:tape'/>\r\n"
+    "\t<f:hose id='s1' from='t1' to='c1' length='3 m' bore='19 mm'><f:valve id='v1'/></f:hose>\r\n"
+    "\t<f:hose id='s2' from='t1' to='c2' like='s1'/>\r\n"
+    "<f:vessel id='a' at='c1' volume='1 m3' target='80 degC' within='8 h'><f:coil bore='25 mm' length='2 m' holes='20' "
+    "drill='3 mm'/><f:load medium='wood' form='block' a='13 cm' b='13 cm' c='20 cm' count='60' mass='140 kg'/>"
+    "<f:vent diameter='40 mm'/><f:drain diameter='25 mm'/></f:vessel><f:vessel id='z' like='a' at='c2'/></f:network>";
+
+typedef struct {
+    const char *part, *attribute, *value, *before, *after; /* what of the text becomes what */
+} place;
+
+static void odd_files_keep_their_ways(void **state)
+{
+    (void)state;
+    static const place places[] = {
+        {"h1", "bore", "35 mm", "bore='1 1/4 in'", "bore='35 mm'"},
+        {"h1", "lagging", "20 mm", "in' known", "in' lagging=\"20 mm\" known"},
+        {"h1", "lagging-material", "a'b\"", NULL, NULL},
+        {"b", "holds", "0.3 bar", "'0.2 bar'", "'0.3 bar'"},
+        {"s2", "bore", "25 mm", "like='s1'", "like='s1' bore=\"25 mm\""},
+        {"v1", "open", "50 %", "id='v1'", "id='v1' open=\"50 %\""},
+        {"s2.valve1", "open", "50 %", "like='s1'/>", "like='s1'>\r\n\t  <f:valve open=\"50 %\"/>\r\n\t</f:hose>"},
+        {"z.coil", "drill", "4 mm", "at='c2'/>", "at='c2'><f:coil drill=\"4 mm\"/></f:vessel>"},
+        {"site", "air", "5 degC", "</f:network>", "\r\n  <f:site air=\"5 degC\"/></f:network>"},
+        {"a.load", "mass", "150 kg", "'140 kg'", "'150 kg'"},
+    };
+    for (size_t i = 0; i < sizeof places / sizeof *places; i++) {
+        const place *p = &places[i];
+        fv_desk *desk = begin(odd, sizeof odd - 1);
+        const fv_status status = fv_desk_set(desk, p->part, p->attribute, p->value, NULL);
+        const char *text = fv_desk_text(desk, NULL), *at = p->before ? strstr(odd, p->before) : NULL;
+        assert_int_equal(status, p->before ? FV_OK : FV_FAIL);
+        fv_text expected = {0};
+        if (at)
+            fv_text_add(&expected, "%.*s%s%s", (int)(at - odd), odd, p->after, at + strlen(p->before));
+        assert_string_equal(text, at ? expected.text : odd);
+        fv_text_free(&expected);
+        fv_desk_free(desk);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(one_change_touches_one_value),
+        cmocka_unit_test(odd_files_keep_their_ways),
+        cmocka_unit_test(sessions_end_in_the_file_they_began_with),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
