@@ -94,9 +94,9 @@ typedef enum {
 const char *fv_week_more_word(fv_week_more more); /* for programs: "vessel", "boiler", "hour", "person", "cooling" */
 
 typedef struct {
-    double slot;        /* s; default 15 min */
-    size_t threads;     /* 0: as many as there are processors */
-    size_t odds;        /* heat runs of each size of batch, a multiple of FV_WEEK_ODDS_STEP; default 0: each as foretold */
+    double slot;    /* s; default 15 min */
+    size_t threads; /* 0: as many as there are processors */
+    size_t odds;    /* heat runs of each size of batch, a multiple of FV_WEEK_ODDS_STEP; default 0: each as foretold */
     unsigned long seed; /* of these; default 1 */
 } fv_week_options;
 enum { FV_WEEK_ODDS = 128, FV_WEEK_ODDS_STEP = 32 };
@@ -122,10 +122,10 @@ const char *fv_week_slip_word(fv_week_slip slip); /* for programs: "lit", "hot",
 /* Each batch takes the time that 90 % of the runs keep. What belongs to the plant is the same in all batches of a
  * week; what belongs to the day (air, load) is drawn anew for each. */
 typedef struct {
-    size_t runs;            /* of each size; 0: not asked for */
-    fv_week_spread *spread; /* by size, from 1 */
-    size_t weeks;           /* gone through with drawn batches, by this timetable */
-    double holds, error;    /* share of them in which nothing slipped, and its standard error */
+    size_t runs;                 /* of each size; 0: not asked for */
+    fv_week_spread *spread;      /* by size, from 1 */
+    size_t weeks;                /* gone through with drawn batches, by this timetable */
+    double holds, error;         /* share of them in which nothing slipped, and its standard error */
     double slips[FV_WEEK_SLIPS]; /* share of them in which this did */
 } fv_week_odds;
 

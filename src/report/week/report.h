@@ -32,7 +32,16 @@ void report_week_free(report_week *week);
 /* "mon 07:15" */
 const char *report_week_time(const report_week *week, double begins, char *buffer, size_t size);
 
-enum { WEEK_TIMETABLE, WEEK_BATCHES, WEEK_GAINS, WEEK_BOUNDS, WEEK_SPREAD, WEEK_TABLES, WEEK_GROUPS = WEEK_TABLES, WEEK_ALL_TABLES };
+enum {
+    WEEK_TIMETABLE,
+    WEEK_BATCHES,
+    WEEK_GAINS,
+    WEEK_BOUNDS,
+    WEEK_SPREAD,
+    WEEK_TABLES,
+    WEEK_GROUPS = WEEK_TABLES,
+    WEEK_ALL_TABLES
+};
 /* In the order of FV_REPORT_WEEK_TABLES; the last one is for text alone. */
 extern const print_table report_week_tables[WEEK_ALL_TABLES];
 
