@@ -7,5 +7,6 @@
 #define FV_GRAVITY 9.80665            /* m/s2, standard acceleration of free fall (3rd CGPM 1901) */
 #define FV_GAS_CONSTANT_AIR 287.05287 /* J/kg/K, dry air (ISO 2533) */
 #define FV_CELSIUS 273.15             /* K: 0 degC */
+#define FV_MELTING_POINT 273.15       /* K, ice at 1 atm */
 
 #endif

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* From bytes to rows of readings. */
+#include "farvessel/constants.h"
 #include "datafile/parts.h"
 
 #include <stdio.h>
@@ -272,13 +273,13 @@ static double to_si(fv_log_unit unit, double value, double to_pascal)
 {
     switch (unit) {
     case FV_LOG_DEG_F:
-        return (value - 32) / 1.8 + 273.15;
+        return (value - 32) / 1.8 + FV_CELSIUS;
     case FV_LOG_KELVIN:
         return value;
     case FV_LOG_PRESSURE:
         return value * to_pascal;
     default:
-        return value + 273.15;
+        return value + FV_CELSIUS;
     }
 }
 

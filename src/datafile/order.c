@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Rows in rising order of time: a clock that was changed, memory that was written round, rows that stand twice. */
+#include "farvessel/constants.h"
 #include "datafile/parts.h"
 
 #include <stdlib.h>
@@ -128,7 +129,7 @@ static void say_twice(const fv_logfile *log, size_t i, size_t channel, fv_faults
 {
     char when[32];
     const fv_log_channel *c = &log->channels[channel];
-    const double to = c->unit == FV_LOG_PRESSURE ? 0 : 273.15;
+    const double to = c->unit == FV_LOG_PRESSURE ? 0 : FV_CELSIUS;
     fv_error(faults, FV_ERR_INPUT, (fv_loc){log->file, log->line[i]},
              "%s stands twice, here and in line %d, and %s reads %.2f and %.2f %s: if the clock was set back, say "
              "--clock back; else take one of the two lines out",

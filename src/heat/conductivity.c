@@ -9,6 +9,7 @@
  *           not positive: FV_FAIL.
  * Accuracy: 20 to 30 %: the time to heat a core goes with it. A measured core curve is the remedy.
  */
+#include "farvessel/constants.h"
 #include "heat/media.h"
 
 #include <math.h>
@@ -18,7 +19,7 @@ fv_status fv_heat_conductivity(fv_medium medium, double moisture, double density
     if (!(moisture >= 0 && moisture < 1) || !(density > 0) || !isfinite(density) || !(t > 0) || !isfinite(t))
         return FV_FAIL;
     heat_packing pack = heat_pack(medium, moisture, density);
-    double at = fmax(t, HEAT_ICE_POINT);
+    double at = fmax(t, FV_MELTING_POINT);
     switch (medium) {
     case FV_MEDIUM_WOOD:
     case FV_MEDIUM_STRAW:
@@ -36,7 +37,7 @@ fv_status fv_heat_conductivity(fv_medium medium, double moisture, double density
     default:
         return FV_FAIL;
     }
-    bool inside =
-        t >= HEAT_ICE_POINT && t <= HEAT_ICE_POINT + 110.0 && moisture <= 0.95 && !pack.overfull && pack.pore <= 0.97;
+    bool inside = t >= FV_MELTING_POINT && t <= FV_MELTING_POINT + 110.0 && moisture <= 0.95 && !pack.overfull &&
+                  pack.pore <= 0.97;
     return inside ? FV_OK : FV_DOUBTFUL;
 }

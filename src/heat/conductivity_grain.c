@@ -16,13 +16,14 @@
  * D. A. G. Bruggeman, Ann. Phys. 416 (1935) 636-664; dry matter (as carbohydrate): Choi & Okos (1986), from memory;
  * vapour: pore.c.
  */
+#include "farvessel/constants.h"
 #include "heat/media.h"
 
 #include <math.h>
 
 double heat_conductivity_grain(const heat_packing *pack, double t)
 {
-    double c = t - HEAT_ICE_POINT;
+    double c = t - FV_MELTING_POINT;
     double dry = 0.20141 + c * (1.3874e-3 - 4.3312e-6 * c);
     double kernels = pack->solid + pack->water;
     double k_k = (pack->solid * dry + pack->water * heat_water_conductivity(t)) / kernels;

@@ -14,13 +14,14 @@
  * Source:   as above; the handbook's form was confirmed, all others from memory. Shares of the grain's dry matter:
  *           starch and fibre 0.83, protein 0.13, fat 0.02, ash 0.02 (common practice for wheat and rye, no source).
  */
+#include "farvessel/constants.h"
 #include "heat/media.h"
 
 #include <math.h>
 
 static double grain(double t)
 {
-    double c = t - HEAT_ICE_POINT, c2 = c * c;
+    double c = t - FV_MELTING_POINT, c2 = c * c;
     double carbohydrate = 1548.8 + 1.9625 * c - 5.9399e-3 * c2;
     double protein = 2008.2 + 1.2089 * c - 1.3129e-3 * c2;
     double fat = 1984.2 + 1.4733 * c - 4.8008e-3 * c2;

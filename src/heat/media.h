@@ -5,8 +5,7 @@
 
 #include "farvessel/heat.h"
 
-#define HEAT_ICE_POINT 273.15 /* K */
-#define HEAT_WATER_RHO 998.0  /* kg/m3 at 20 degC */
+#define HEAT_WATER_RHO 998.0 /* kg/m3 at 20 degC */
 
 /* One cubic metre of a moist medium. */
 typedef struct {

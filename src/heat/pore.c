@@ -19,6 +19,7 @@
  *           Krischer & H. Rohnalter's diffusivity (1940); pressure: O. A. Alduchov & R. E. Eskridge, J. Appl. Meteor.
  * 35 (1996) 601-609; all from memory.
  */
+#include "farvessel/constants.h"
 #include "heat/convection.h"
 #include "heat/media.h"
 
@@ -26,7 +27,7 @@
 
 double heat_water_conductivity(double t)
 {
-    double c = t - HEAT_ICE_POINT;
+    double c = t - FV_MELTING_POINT;
     return 0.57109 + c * (1.7625e-3 - 6.7036e-6 * c);
 }
 
@@ -38,11 +39,11 @@ double heat_air_conductivity(double t)
 
 double heat_vapour_conductivity(double t)
 {
-    const double held = HEAT_ICE_POINT + 40.0, pressure = 101325.0, vapour_gas_constant = 461.52;
-    double at = fmin(t, held), c = at - HEAT_ICE_POINT;
+    const double held = FV_MELTING_POINT + 40.0, pressure = 101325.0, vapour_gas_constant = 461.52;
+    double at = fmin(t, held), c = at - FV_MELTING_POINT;
     double p_v = 610.94 * exp(17.625 * c / (c + 243.04));
     double slope = p_v * 17.625 * 243.04 / ((c + 243.04) * (c + 243.04));
-    double diffusivity = 2.17e-5 * pow(at / HEAT_ICE_POINT, 1.88);
+    double diffusivity = 2.17e-5 * pow(at / FV_MELTING_POINT, 1.88);
     double h_fg = 2501000.0 - 2380.0 * c;
     return diffusivity * h_fg / (vapour_gas_constant * at) * pressure / (pressure - p_v) * slope;
 }

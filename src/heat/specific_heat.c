@@ -16,6 +16,7 @@
  * Accuracy: 3 % where the dry value is right; water's own c varies by 0.5 % from 10 to 100 degC, mean 4190 (IF97).
  * Source:   mixture rule; ice: H. C. Dickinson & N. S. Osborne, Bull. Bur. Stand. 12 (1915) 49-81, from memory.
  */
+#include "farvessel/constants.h"
 #include "heat/media.h"
 
 #include <math.h>
@@ -24,7 +25,7 @@
 
 static double water_specific_heat(double t)
 {
-    return t >= HEAT_ICE_POINT ? WATER_C : 2117.0 + 7.80 * (t - HEAT_ICE_POINT);
+    return t >= FV_MELTING_POINT ? WATER_C : 2117.0 + 7.80 * (t - FV_MELTING_POINT);
 }
 
 fv_status fv_heat_specific_heat(fv_medium medium, double moisture, double t, double c_dry, double *c)
@@ -39,7 +40,7 @@ fv_status fv_heat_specific_heat(fv_medium medium, double moisture, double t, dou
         dry = c_dry;
     *c = (1.0 - moisture) * dry + moisture * water_specific_heat(t);
     double x = 100.0 * moisture / (1.0 - moisture);
-    if (medium == FV_MEDIUM_WOOD && !(c_dry > 0) && t >= HEAT_ICE_POINT && x < 40.0) {
+    if (medium == FV_MEDIUM_WOOD && !(c_dry > 0) && t >= FV_MELTING_POINT && x < 40.0) {
         double bound;
         // Its own doubt starts at 280 K; the few kelvin from there to the ice point do not matter.
         if (fv_heat_wood_specific_heat(x, t, &bound) == FV_FAIL)

@@ -15,12 +15,12 @@
  *        memory. 1/phi = 67 % agrees with the 60 to 75 % of sheet steaming (common practice, no source).
  */
 #include "heatup/bed.h"
+#include "farvessel/constants.h"
 #include "farvessel/heat.h"
 
 #include <math.h>
 #include <stdlib.h>
 
-#define MELTING_POINT 273.15
 #define MEETS 0.5 /* K: the chamber counts as being at the bed's temperature */
 
 struct heatup_bed {
@@ -74,7 +74,7 @@ static double capacity(const heatup_bed *bed)
 
 static bool was_frozen(const heatup_bed *bed)
 {
-    return bed->spec.t_start < MELTING_POINT && bed->spec.moisture > 0;
+    return bed->spec.t_start < FV_MELTING_POINT && bed->spec.moisture > 0;
 }
 
 /* J that bring the whole bed from its start to t. */
@@ -84,10 +84,10 @@ static double content(const heatup_bed *bed, double t)
     if (!was_frozen(bed))
         return capacity(bed) * (t - start);
     const double frozen = bed->spec.specific_heat_frozen > 0 ? bed->spec.specific_heat_frozen : bed->spec.specific_heat;
-    if (t < MELTING_POINT)
+    if (t < FV_MELTING_POINT)
         return bed->spec.mass * frozen * (t - start);
-    return bed->spec.mass * (frozen * (MELTING_POINT - start) + bed->spec.moisture * FV_LATENT_ICE) +
-           capacity(bed) * (t - MELTING_POINT);
+    return bed->spec.mass * (frozen * (FV_MELTING_POINT - start) + bed->spec.moisture * FV_LATENT_ICE) +
+           capacity(bed) * (t - FV_MELTING_POINT);
 }
 
 /* The even temperature that holds that much heat. */
@@ -96,12 +96,12 @@ static double temperature_of(const heatup_bed *bed, double heat)
     const double start = bed->spec.t_start;
     if (!was_frozen(bed))
         return start + heat / capacity(bed);
-    const double thawed = content(bed, MELTING_POINT), melt = bed->spec.mass * bed->spec.moisture * FV_LATENT_ICE;
+    const double thawed = content(bed, FV_MELTING_POINT), melt = bed->spec.mass * bed->spec.moisture * FV_LATENT_ICE;
     if (heat > thawed)
-        return MELTING_POINT + (heat - thawed) / capacity(bed);
+        return FV_MELTING_POINT + (heat - thawed) / capacity(bed);
     if (heat > thawed - melt)
-        return MELTING_POINT;
-    return start + heat / (thawed - melt) * (MELTING_POINT - start);
+        return FV_MELTING_POINT;
+    return start + heat / (thawed - melt) * (FV_MELTING_POINT - start);
 }
 
 heatup_bed_phase heatup_bed_phase_of(const heatup_bed *bed)

@@ -85,7 +85,7 @@ heatup_body *heatup_body_new(const heatup_body_spec *spec)
     body->area = area;
     geometry.conductivity = spec->conductivity;
     geometry.diffusivity = spec->conductivity / (spec->density * spec->specific_heat);
-    if (spec->t_start < HEATUP_MELTING_POINT && spec->moisture > 0) {
+    if (spec->t_start < FV_MELTING_POINT && spec->moisture > 0) {
         double c_ice = spec->specific_heat_frozen > 0 ? spec->specific_heat_frozen : spec->specific_heat;
         heatup_frozen_spec frozen = {
             .k_ice = spec->conductivity_frozen > 0 ? spec->conductivity_frozen : spec->conductivity,
@@ -98,7 +98,7 @@ heatup_body *heatup_body_new(const heatup_body_spec *spec)
             .cells = spec->cells,
         };
         body->frozen = heatup_frozen_new(&geometry, &frozen);
-        body->thawed = heatup_modal_new(&geometry, spec->h_condensing, spec->h_cooling, HEATUP_MELTING_POINT);
+        body->thawed = heatup_modal_new(&geometry, spec->h_condensing, spec->h_cooling, FV_MELTING_POINT);
     } else {
         body->modal = heatup_modal_new(&geometry, spec->h_condensing, spec->h_cooling, spec->t_start);
     }

@@ -13,6 +13,7 @@
  *           by a tenth of that.
  * Source:   C. D. Meyer, D. S. Balsara & T. D. Aslam, J. Comput. Phys. 257 (2014) 594, eq. (16) and (17), from memory;
  *           the order is tested. */
+#include "farvessel/constants.h"
 #include "heatup/frozen_grid.h"
 
 #include <math.h>
@@ -84,7 +85,7 @@ heatup_frozen *heatup_frozen_new(const heatup_geometry *geometry, const heatup_f
     }
     frozen->spec = *spec;
     frozen->stable = heatup_frozen_grid_step(&frozen->grid, spec);
-    frozen->start = (spec->t_start - HEATUP_MELTING_POINT) * spec->c_ice;
+    frozen->start = (spec->t_start - FV_MELTING_POINT) * spec->c_ice;
     frozen->head = (frozen_head){true, spec->t_start};
     for (size_t i = 0; i < frozen->grid.cells; i++)
         frozen->enthalpy[i] = frozen->start;
@@ -296,7 +297,7 @@ static double core_of(const heatup_frozen *frozen, const double *enthalpy)
                 core += share * frozen_temperature(&frozen->spec, h);
             }
     double innermost = frozen_temperature(&frozen->spec, enthalpy[0]);
-    return thawed && core > HEATUP_MELTING_POINT ? core : innermost;
+    return thawed && core > FV_MELTING_POINT ? core : innermost;
 }
 
 double heatup_frozen_core(const heatup_frozen *frozen)

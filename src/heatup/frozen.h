@@ -5,8 +5,6 @@
 
 #include "heatup/spectrum.h"
 
-#define HEATUP_MELTING_POINT 273.15 /* K */
-
 typedef struct {
     double k_ice, k_water; /* W/m/K, of the piece below and above 0 degC */
     double c_ice, c_water; /* J/m3/K */

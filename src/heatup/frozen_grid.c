@@ -10,6 +10,7 @@
  * Source:   enthalpy method: V. Alexiades & A. D. Solomon, Mathematical Modeling of Melting and Freezing Processes
  *           (1993), chapter 4, from memory.
  */
+#include "farvessel/constants.h"
 #include "heatup/frozen_grid.h"
 
 #include <math.h>
@@ -87,7 +88,7 @@ typedef struct {
 static skin skin_of(const heatup_frozen_spec *spec, double h, double tc, double width)
 {
     const double g = 2 / width;
-    return (skin){spec, h, g, tc - HEATUP_MELTING_POINT, 1 / (h + g * spec->k_ice), 1 / (h + g * spec->k_water)};
+    return (skin){spec, h, g, tc - FV_MELTING_POINT, 1 / (h + g * spec->k_ice), 1 / (h + g * spec->k_water)};
 }
 
 /* Flow into the surface, W/m2, when the outermost cell has the potential phi, and the surface above 0 degC, K. */
@@ -190,12 +191,11 @@ double heatup_frozen_grid_surface(const heatup_frozen_grid *grid, const heatup_f
                     if ((d == 0 ? i : d == 1 ? j : k) != last)
                         continue;
                     double above, share = a->volume[i] * b->volume[j] * c->volume[k] * across->face_per_inner[last];
-                    double phi =
-                        frozen_potential(spec, frozen_temperature(spec, enthalpy[cell]) - HEATUP_MELTING_POINT);
+                    double phi = frozen_potential(spec, frozen_temperature(spec, enthalpy[cell]) - FV_MELTING_POINT);
                     surface_flow(&s, phi, &above);
                     area += share;
                     total += share * above;
                 }
     }
-    return HEATUP_MELTING_POINT + total / area;
+    return FV_MELTING_POINT + total / area;
 }

@@ -3,6 +3,7 @@
 #ifndef FARVESSEL_HEATUP_FROZEN_GRID_H
 #define FARVESSEL_HEATUP_FROZEN_GRID_H
 
+#include "farvessel/constants.h"
 #include "heatup/frozen.h"
 
 enum { FROZEN_CELLS_MOST = 128 };
@@ -40,9 +41,8 @@ double heatup_frozen_grid_surface(const heatup_frozen_grid *grid, const heatup_f
 static inline double frozen_temperature(const heatup_frozen_spec *spec, double enthalpy)
 {
     if (enthalpy < 0)
-        return HEATUP_MELTING_POINT + enthalpy / spec->c_ice;
-    return enthalpy > spec->latent ? HEATUP_MELTING_POINT + (enthalpy - spec->latent) / spec->c_water
-                                   : HEATUP_MELTING_POINT;
+        return FV_MELTING_POINT + enthalpy / spec->c_ice;
+    return enthalpy > spec->latent ? FV_MELTING_POINT + (enthalpy - spec->latent) / spec->c_water : FV_MELTING_POINT;
 }
 
 /* Integral of the conductivity from 0 degC: flow between two cells is its difference over their distance, on whichever

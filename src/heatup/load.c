@@ -9,11 +9,11 @@
  * (1975); k_ice 2.22, k_water 0.561 W/m/K at 0 degC; from memory). About 25 %.
  */
 #include "heatup/load.h"
+#include "farvessel/constants.h"
 #include "farvessel/heat.h"
 
 #include <math.h>
 
-#define ICE_POINT 273.15
 #define ICE_TO_WATER (2.22 / 0.561)
 #define WATER_DENSITY 1000.0
 
@@ -32,13 +32,13 @@ static fv_status find_properties(const fv_load *load, double density, double t_s
 {
     fv_medium medium = (fv_medium)fv_word(load->medium);
     double w = load->moisture.v, c_dry = fv_or(load->specific_heat, 0);
-    double thawed = 0.5 * (fmax(t_start, ICE_POINT) + t_target);
+    double thawed = 0.5 * (fmax(t_start, FV_MELTING_POINT) + t_target);
     fv_status status = fv_heat_specific_heat(medium, w, thawed, c_dry, &p->specific_heat);
     p->density = density;
     p->specific_heat_frozen = p->specific_heat;
-    if (t_start < ICE_POINT)
-        status = worse(status,
-                       fv_heat_specific_heat(medium, w, 0.5 * (t_start + ICE_POINT), c_dry, &p->specific_heat_frozen));
+    if (t_start < FV_MELTING_POINT)
+        status = worse(status, fv_heat_specific_heat(medium, w, 0.5 * (t_start + FV_MELTING_POINT), c_dry,
+                                                     &p->specific_heat_frozen));
     if (fv_is_set(load->conductivity))
         p->conductivity = load->conductivity.v;
     else

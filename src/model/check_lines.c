@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Plain sense of site, stock, boilers, lines and what sits in them. */
+#include "farvessel/constants.h"
 #include "model/check.h"
 #include "model/near.h"
 
@@ -32,10 +33,10 @@ const fv_material *model_material(const model_link *link, fv_loc loc, const char
         fv_error(link->faults, FV_ERR_INPUT, loc,
                  "%s: %s is rated to %.0f degC only; steam needs a material that stands "
                  "100 degC and more",
-                 who, name, material->most - 273.15);
+                 who, name, material->most - FV_CELSIUS);
     else
         fv_caution(link->faults, FV_ERR_INPUT, loc, "%s: %s softens at about %.0f degC, below steam temperature", who,
-                   name, material->most - 273.15);
+                   name, material->most - FV_CELSIUS);
     return material;
 }
 

@@ -4,6 +4,7 @@
  * Sources: A = CIBSE Guide A, tables 3.36 and 3.37; E = EN ISO 10456:2007 with EN ISO 10077-2; "from memory" = the
  * middle of the range that engineering tables give, not looked up again; roughness: Moody 1944 for steel, the rest from
  * memory. Limits are service temperatures from memory unless named. */
+#include "farvessel/constants.h"
 #include "model/schema.h"
 
 #include <math.h>
@@ -11,7 +12,7 @@
 
 #define NO_PIPE NAN
 #define NO_TOP NAN
-#define CELSIUS(t) ((t) + 273.15)
+#define CELSIUS(t) ((t) + FV_CELSIUS)
 
 static const fv_material table[] = {
     /* pipes */

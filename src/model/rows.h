@@ -6,6 +6,7 @@
 #ifndef MODEL_ROWS_H
 #define MODEL_ROWS_H
 
+#include "farvessel/constants.h"
 #include "model/schema.h"
 
 #include <math.h>
@@ -14,7 +15,7 @@
 #define NO_LIMIT NONE, NONE, NONE, NONE /* for texts and words */
 #define NO_OPINION NONE, NONE           /* low and high */
 #define YEAR (366.0 * 86400.0)          /* s */
-#define CELSIUS(t) ((t) + 273.15)
+#define CELSIUS(t) ((t) + FV_CELSIUS)
 #define BORE_LEAST 0.001                      /* m; a bore under a millimetre or over a metre is a slip of the pen */
 #define BORE_MOST 1.0                         /* m */
 #define LOW_PRESSURE_LIMIT 103421.35939752542 /* Pa: 15 psi, the limit of low-pressure steam (ASME BPVC Section IV) */

@@ -45,16 +45,15 @@ double fv_load_mass(const fv_load *load)
 /* Heat from t_start to t_end, J/kg: mean specific heat on each side of freezing, and the ice between. */
 static fv_status load_heat(const fv_load *load, double t_start, double t_end, double *heat)
 {
-    const double ice_point = 273.15;
     const fv_medium medium = (fv_medium)fv_word(load->medium);
     const double c_dry = fv_or(load->specific_heat, 0);
     double c;
     fv_status status = FV_OK;
     *heat = 0;
-    if (t_start < ice_point) {
-        status = fv_heat_specific_heat(medium, load->moisture.v, 0.5 * (t_start + ice_point), c_dry, &c);
-        *heat = c * (ice_point - t_start) + load->moisture.v * FV_LATENT_ICE;
-        t_start = ice_point;
+    if (t_start < FV_MELTING_POINT) {
+        status = fv_heat_specific_heat(medium, load->moisture.v, 0.5 * (t_start + FV_MELTING_POINT), c_dry, &c);
+        *heat = c * (FV_MELTING_POINT - t_start) + load->moisture.v * FV_LATENT_ICE;
+        t_start = FV_MELTING_POINT;
     }
     const fv_status above = fv_heat_specific_heat(medium, load->moisture.v, 0.5 * (t_start + t_end), c_dry, &c);
     *heat += c * (t_end - t_start);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Checks of a plant that need steam: what its site and its pressures allow. */
+#include "farvessel/constants.h"
 #include "farvessel/steady.h"
 #include "steady/load_check.h"
 
@@ -8,7 +9,6 @@
 static const double NEAR_BOILING = 2.0; /* K: a target this near makes the time ill-conditioned */
 static const double CHOKES_NEAR =
     0.5e5; /* Pa gauge: above it steam after a choked hole is lighter than assumed by some percent */
-static const double CELSIUS = 273.15;
 static const double BOILING = 373.15; /* K: what stands less was said without knowing the site */
 
 static void check_target(const fv_vessel *v, double t_boil, fv_faults *faults)
@@ -17,13 +17,13 @@ static void check_target(const fv_vessel *v, double t_boil, fv_faults *faults)
         fv_caution(faults, FV_ERR_PHYSICS, v->part.loc,
                    "vessel '%s': its target is %.1f degC, but water boils at %.1f degC on this site and a vented "
                    "vessel gets no hotter; take a lower target and a longer hold",
-                   v->part.id, v->target.v - CELSIUS, t_boil - CELSIUS);
+                   v->part.id, v->target.v - FV_CELSIUS, t_boil - FV_CELSIUS);
     else if (v->target.v > t_boil - NEAR_BOILING)
         fv_caution(faults, FV_ERR_PHYSICS, v->part.loc,
                    "vessel '%s': its target of %.1f degC is within %.0f K of the boiling point here, %.1f degC: the "
                    "time to it is "
                    "ill-conditioned",
-                   v->part.id, v->target.v - CELSIUS, NEAR_BOILING, t_boil - CELSIUS);
+                   v->part.id, v->target.v - FV_CELSIUS, NEAR_BOILING, t_boil - FV_CELSIUS);
 }
 
 static void check_material(const char *name, double t, const char *what, const fv_part *part, fv_faults *faults)
@@ -31,7 +31,7 @@ static void check_material(const char *name, double t, const char *what, const f
     const fv_material *m = name ? fv_material_find(name) : NULL;
     if (m && m->most < t && m->most >= BOILING)
         fv_caution(faults, FV_ERR_PHYSICS, part->loc, "%s '%s': %s is not rated above %.0f degC and may meet %.0f degC",
-                   what, part->id ? part->id : "?", name, m->most - CELSIUS, t - CELSIUS);
+                   what, part->id ? part->id : "?", name, m->most - FV_CELSIUS, t - FV_CELSIUS);
 }
 
 static void check_lines(const fv_plant *plant, double t_most, fv_faults *faults)
@@ -59,7 +59,7 @@ void fv_steady_check(const fv_plant *plant, const fv_sat *sat, fv_faults *faults
         if (b->feed.v >= t_boil)
             fv_error(faults, FV_ERR_PHYSICS, b->part.loc,
                      "boiler '%s': its feed water is at %.1f degC, at or above the boiling point here, %.1f degC",
-                     b->part.id, b->feed.v - CELSIUS, t_boil - CELSIUS);
+                     b->part.id, b->feed.v - FV_CELSIUS, t_boil - FV_CELSIUS);
         if (b->holds.v > CHOKES_NEAR)
             fv_caution(faults, FV_ERR_PHYSICS, b->part.loc,
                        "boiler '%s': it holds more than 0.5 bar; where steam chokes it is then some percent lighter "
