@@ -10,6 +10,7 @@
 #include "farvessel/fit.h"
 #include "farvessel/forecast.h"
 #include "farvessel/carry.h"
+#include "farvessel/choices.h"
 #include "farvessel/cost.h"
 #include "farvessel/heatup.h"
 #include "farvessel/log.h"
@@ -27,15 +28,15 @@
 /* Tables that CSV can give. */
 #define FV_REPORT_CHECK_TABLES "values|vessels|joints|matters"
 #define FV_REPORT_FLOW_TABLES "vessels|lines|boilers|joints|holes|turndown|plant"
-#define FV_REPORT_HEAT_TABLES "series|vessels|happenings|split|boilers|lines|firing|plant"
-#define FV_REPORT_WHY_TABLES "vessels|shares|pressure|remedies|effects"
-#define FV_REPORT_SIZE_TABLES "choices|sizes|limits|coils|settings"
+#define FV_REPORT_HEAT_TABLES "series|vessels|happenings|split|boilers|lines|firing|plant|odds|odds_vessels"
+#define FV_REPORT_WHY_TABLES "vessels|shares|pressure|remedies|effects|odds|odds_vessels"
+#define FV_REPORT_SIZE_TABLES "choices|sizes|limits|coils|settings|odds|odds_vessels"
 #define FV_REPORT_LOG_TABLES "probes|rules|readings"
 #define FV_REPORT_FIT_TABLES "vessels|unknowns|probes|residuals"
 #define FV_REPORT_FORECAST_TABLES "vessels"
 #define FV_REPORT_ODDS_TABLES "vessels|inputs|places|runs"
-#define FV_REPORT_CARRY_TABLES "counts|vessels|holding|ways"
-#define FV_REPORT_PLAN_TABLES "plans|steps|vessels"
+#define FV_REPORT_CARRY_TABLES "counts|vessels|holding|ways|odds|odds_vessels"
+#define FV_REPORT_PLAN_TABLES "plans|steps|vessels|odds|odds_vessels"
 
 /* `remarks` are the cautions that reader and solver left (may be NULL); errors in it are not repeated. */
 fv_status fv_report_check(const fv_check_answer *answer, const fv_faults *remarks, const fv_report_options *options,
@@ -53,6 +54,21 @@ fv_status fv_report_plan(const fv_plan_answer *answer, const fv_faults *remarks,
                          fv_text *out);
 fv_status fv_report_carry(const fv_carry_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                           fv_text *out);
+
+/* What answers are to be compared with once what is not known is drawn at random (choices.h): the plant as it is, what
+ * was picked, and what comes next, with names. Names are of the list, all else of the answer, which must outlive it. */
+typedef struct {
+    fv_choice *list;
+    size_t count;
+    fv_arena *arena;
+} fv_choice_list;
+/* False: out of memory; nothing is then to be freed. */
+bool fv_report_heat_choices(const fv_plant *plant, fv_choice_list *out);
+bool fv_report_why_choices(const fv_why_answer *answer, fv_unit_system units, fv_choice_list *out);
+bool fv_report_plan_choices(const fv_plan_answer *answer, const fv_report_options *options, fv_choice_list *out);
+bool fv_report_size_choices(const fv_size_answer *answer, fv_unit_system units, fv_choice_list *out);
+bool fv_report_carry_choices(const fv_carry_answer *answer, fv_choice_list *out);
+void fv_choice_list_free(fv_choice_list *list);
 
 #define FV_REPORT_COST_TABLES "items|batches"
 fv_status fv_report_cost(const fv_cost_answer *answer, const fv_faults *remarks, const fv_report_options *options,

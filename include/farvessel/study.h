@@ -10,5 +10,8 @@
 #include "farvessel/sweep.h"
 #include "farvessel/carry.h"
 #include "farvessel/plan.h"
+#include "farvessel/choices.h"
+#include "farvessel/log.h"
+#include "farvessel/forecast.h"
 
 #endif

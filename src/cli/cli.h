@@ -212,6 +212,9 @@ cli_exit cli_read_whole(const cli_request *request, cli_option_id option, double
 /* --threads, left alone where it is not given. */
 cli_exit cli_read_threads(const cli_request *request, size_t *threads);
 
+/* --odds of the request: --runs and --seed beside it. */
+cli_exit cli_read_odds(const cli_request *request, fv_choices_options *options);
+
 /* Files that -o and --save name; NULL: none, the answer goes to standard output. CLI_INPUT, said: what is read would be
  * overwritten, or one by the other. */
 typedef struct {
@@ -232,6 +235,8 @@ typedef struct {
 } cli_work;
 void cli_work_begin(cli_work *work);
 void cli_work_end(const cli_work *work);
+/* The same progress, which Ctrl-C stops: what has been found until then is an answer. Between hold and release. */
+fv_progress cli_stoppable(const fv_progress *shown);
 /* On Ctrl-C a word that nothing was written, before it ends the process; plainly end it; wait while files are
  * written. */
 void cli_signals_say(void);
@@ -257,7 +262,12 @@ typedef struct {
 /* Fills in the text, and what is saved where the verb changes the plant. False: the faults say why. */
 typedef bool (*cli_answer)(cli_job *job, void *question);
 cli_exit cli_run(const cli_request *request, cli_answer answer, void *question);
-bool cli_saves(const cli_job *job); /* --save is given */
+bool cli_saves(const cli_job *job);     /* --save is given */
+bool cli_asks_odds(const cli_job *job); /* --odds is given */
+/* Compares the choices, and puts what comes of it into the report; list and found are to be freed after it. `listed` is
+ * false where there was no memory for the list. False: said in the job's faults. */
+bool cli_compare(cli_job *job, bool listed, fv_choice_list *list, const fv_choices_options *options,
+                 fv_choices_answer **found);
 /* Which assumptions matter most, for the report; *found is NULL where --no-ranking is given or that is not known.
  * False: out of memory, said in the job's faults. */
 bool cli_assumed(const cli_job *job, fv_assumed_answer **found);

@@ -8,6 +8,7 @@
 #define STUDY_VERBS (FOR(VERB_WHY) | FOR(VERB_SIZE) | FOR(VERB_CARRY) | FOR(VERB_PLAN) | FOR(VERB_ODDS) | FIT_VERBS)
 #define TABLE_VERBS (FOR(VERB_CHECK) | FOR(VERB_FLOW) | FOR(VERB_HEAT) | STUDY_VERBS)
 #define PLANT_VERBS (TABLE_VERBS | FOR(VERB_REPORT))
+#define SURE_VERBS (FOR(VERB_HEAT) | FOR(VERB_WHY) | FOR(VERB_SIZE) | FOR(VERB_CARRY) | FOR(VERB_PLAN))
 #define ALL_VERBS (PLANT_VERBS | FOR(VERB_LOG) | FOR(VERB_COST) | FOR(VERB_WEEK) | FOR(VERB_SWEEP) | FOR(VERB_HELP))
 #define EVERY_VERB (ALL_VERBS | FOR(VERB_NEW))
 
@@ -100,9 +101,11 @@ static const cli_option options[] = {
      "which table --format csv gives; vessels by default"},
     {OPTION_TABLE, "table", 0, FV_REPORT_ODDS_TABLES, FV_REPORT_ODDS_TABLES, false, FOR(VERB_ODDS),
      "which table --format csv gives; vessels by default"},
-    {OPTION_RUNS, "runs", 0, "COUNT", NULL, false, FOR(VERB_ODDS),
-     "runs of the plant as it might be, rounded to a multiple of 8; 512 by default"},
-    {OPTION_SEED, "seed", 0, "NUMBER", NULL, false, FOR(VERB_ODDS) | FOR(VERB_WEEK) | FIT_VERBS,
+    {OPTION_ODDS, "odds", 0, NULL, NULL, false, SURE_VERBS,
+     "also how sure that is: bands with what is not known drawn at random, and which choices are a tie; takes longer"},
+    {OPTION_RUNS, "runs", 0, "COUNT", NULL, false, FOR(VERB_ODDS) | SURE_VERBS,
+     "runs of the plant as it might be, rounded to a multiple of 8; 512 by default, 128 of each choice with --odds"},
+    {OPTION_SEED, "seed", 0, "NUMBER", NULL, false, FOR(VERB_ODDS) | FOR(VERB_WEEK) | FIT_VERBS | SURE_VERBS,
      "another sample; 1 by default: the same answer each time, for any number of threads"},
     {OPTION_EXACT, "exact", 0, NULL, NULL, false, FOR(VERB_ODDS),
      "also the full scheme for what matters: a run for each unknown and more, an eighth of --runs times"},
@@ -233,7 +236,8 @@ static const cli_option options[] = {
      "from the end of the last hold to the next fire; \"2 h\" by default"},
     {OPTION_NO_OTHERS, "no-others", 0, NULL, NULL, false, FOR(VERB_CARRY),
      "leave out what could be bought instead; quicker"},
-    {OPTION_THREADS, "threads", 0, "COUNT", NULL, false, STUDY_VERBS | FOR(VERB_WEEK) | FOR(VERB_SWEEP),
+    {OPTION_THREADS, "threads", 0, "COUNT", NULL, false,
+     STUDY_VERBS | FOR(VERB_HEAT) | FOR(VERB_WEEK) | FOR(VERB_SWEEP),
      "runs side by side; by default as many as there are processors; the answer is the same"},
     {OPTION_UNTIL, "until", 0, "TIME", NULL, false, FOR(VERB_HEAT),
      "time after which the run ends at the latest, such as \"48 h\"; 7 days by default"},

@@ -24,20 +24,32 @@ static cli_exit read_options(const cli_request *request, fv_heat_options *option
     return CLI_GOOD;
 }
 
-static bool answer(cli_job *job, void *question)
+typedef struct {
+    fv_heat_options heat;
+    fv_choices_options odds;
+} question;
+
+static bool answer(cli_job *job, void *asked)
 {
+    question *q = asked;
+    fv_choices_answer *odds = NULL;
+    fv_choice_list choices = {0};
     if (fv_steady_remarks(job->plant, NULL, job->faults) == FV_FAIL)
         return false;
-    fv_heat_result *result = fv_heat_run(job->plant, question, job->progress, job->faults);
+    fv_heat_result *result = fv_heat_run(job->plant, &q->heat, job->progress, job->faults);
     fv_faults_sort(job->faults);
     /* Only people read it there, and not of plants that take long; check ranks them all. */
     const bool ranks =
         result && job->report.format == FV_REPORT_TEXT && !job->report.brief && job->plant->vessel_count <= RANKED_MOST;
     fv_assumed_answer *assumed = NULL;
-    const bool good = result && (!ranks || cli_assumed(job, &assumed));
+    bool good = result && (!ranks || cli_assumed(job, &assumed));
     job->report.assumed = assumed;
+    if (good && cli_asks_odds(job))
+        good = cli_compare(job, fv_report_heat_choices(job->plant, &choices), &choices, &q->odds, &odds);
     if (good)
         fv_report_heat(result, job->faults, &job->report, &job->text);
+    fv_choices_free(odds);
+    fv_choice_list_free(&choices);
     fv_assumed_free(assumed);
     fv_heat_free(result);
     return good;
@@ -45,7 +57,9 @@ static bool answer(cli_job *job, void *question)
 
 cli_exit cli_heat(const cli_request *request)
 {
-    fv_heat_options heat;
-    cli_exit code = read_options(request, &heat);
-    return code == CLI_GOOD ? cli_run(request, answer, &heat) : code;
+    question q;
+    cli_exit code = read_options(request, &q.heat);
+    if (code == CLI_GOOD)
+        code = cli_read_odds(request, &q.odds);
+    return code == CLI_GOOD ? cli_run(request, answer, &q) : code;
 }

@@ -9,6 +9,7 @@ static const double DAY = 86400;
 
 typedef struct {
     fv_plan_options plan;
+    fv_choices_options odds;
     double by; /* s after midnight; NaN: whenever */
     bool twelve_hours;
 } question;
@@ -18,15 +19,9 @@ static double of_day(double time)
     return time - DAY * floor(time / DAY);
 }
 
-/* Progress that a signal stops: what has been found until then is the answer. */
-static bool tick(void *context, double share, const char *what)
-{
-    return fv_progress_tick(context, share, what) && !cli_signals_came();
-}
-
 static fv_plan_answer *find(const cli_job *job, const fv_plan_options *options)
 {
-    const fv_progress progress = {.tick = tick, .context = (void *)job->progress};
+    const fv_progress progress = cli_stoppable(job->progress);
     cli_signals_hold();
     fv_plan_answer *found = fv_plan_run(job->plant, options, &progress, job->faults);
     if (found)
@@ -47,6 +42,8 @@ static void set_clock(const question *q, const fv_plan_answer *found, fv_report_
 static bool answer(cli_job *job, void *asked)
 {
     question *q = asked;
+    fv_choices_answer *odds = NULL;
+    fv_choice_list choices = {0};
     if (fv_steady_remarks(job->plant, NULL, job->faults) == FV_FAIL)
         return false;
     if (!isnan(q->by) && !isnan(job->report.clock))
@@ -56,10 +53,14 @@ static bool answer(cli_job *job, void *asked)
     fv_faults_sort(job->faults);
     if (good && cli_saves(job))
         good = (job->saved = fv_change_copy(&found->rows[0].change, job->plant, job->faults)) != NULL;
-    if (good) {
+    if (good)
         set_clock(q, found, &job->report);
+    if (good && cli_asks_odds(job))
+        good = cli_compare(job, fv_report_plan_choices(found, &job->report, &choices), &choices, &q->odds, &odds);
+    if (good)
         fv_report_plan(found, job->faults, &job->report, &job->text);
-    }
+    fv_choices_free(odds);
+    fv_choice_list_free(&choices);
     fv_plan_free(found);
     return good;
 }
@@ -80,5 +81,7 @@ cli_exit cli_plan(const cli_request *request)
         code = cli_read_count(request, OPTION_PLANS, PLANS_MOST, &q.plan.most);
     if (code == CLI_GOOD)
         code = cli_read_threads(request, &q.plan.threads);
+    if (code == CLI_GOOD)
+        code = cli_read_odds(request, &q.odds);
     return code == CLI_GOOD ? cli_run(request, answer, &q) : code;
 }

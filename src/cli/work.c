@@ -76,6 +76,16 @@ void cli_work_begin(cli_work *work)
     work->progress = (fv_progress){.tick = tick, .context = &work->shown};
 }
 
+static bool tick_until_signal(void *context, double share, const char *what)
+{
+    return fv_progress_tick(context, share, what) && !cli_signals_came();
+}
+
+fv_progress cli_stoppable(const fv_progress *shown)
+{
+    return (fv_progress){.tick = tick_until_signal, .context = (void *)shown};
+}
+
 void cli_work_end(const cli_work *work)
 {
     if (work->shown)

@@ -19,6 +19,12 @@ static fv_status as_csv(const report_frame *frame, const char *name, fv_text *ou
         print_table_csv(&frame->tables[i], frame->answer, out);
         return out->failed ? FV_FAIL : FV_OK;
     }
+    const print_table *const odds[] = {&report_choices_table, &report_choices_vessels_table};
+    for (size_t i = 0; i < 2 && name && frame->odds; i++)
+        if (strcmp(odds[i]->name, name) == 0) {
+            print_table_csv(odds[i], frame->odds, out);
+            return out->failed ? FV_FAIL : FV_OK;
+        }
     return FV_FAIL;
 }
 
@@ -57,6 +63,8 @@ static fv_status as_json(const report_frame *frame, fv_text *out)
     if (frame->sentence)
         print_json_set(&root, "answer", sentence_json(frame));
     frame->json(frame, &root);
+    if (frame->odds)
+        print_json_set(&root, "odds", report_choices_json(frame->odds));
     if (frame->notes_for_programs)
         print_json_set(&root, "notes", notes_json(frame));
     print_json_set(&root, "remarks", print_remarks_json(frame->remarks));
@@ -110,6 +118,8 @@ static fv_status as_brief_text(const report_frame *frame, fv_text *out)
     fv_text whole = {0};
     paragraph(frame, first_sentence, &whole);
     frame->table(frame, &whole);
+    if (frame->odds)
+        report_choices_text(frame->odds, &whole);
     if (whole.text && !whole.failed)
         cut_lines(whole.text, out);
     out->failed = out->failed || whole.failed;
@@ -125,6 +135,8 @@ static fv_status as_text(const report_frame *frame, fv_text *out)
     if (frame->lead)
         frame->lead(frame, out);
     frame->table(frame, out);
+    if (frame->odds)
+        report_choices_text(frame->odds, out);
     if (frame->why)
         frame->why(frame, out);
     second_look(frame, out);

@@ -8,6 +8,7 @@
 #include "print/json.h"
 #include "print/notes.h"
 #include "print/table.h"
+#include "report/choices.h"
 
 #include "farvessel/print.h"
 
@@ -31,9 +32,10 @@ struct report_frame {
     void (*json)(const report_frame *frame, json_t **root);     /* what follows for programs */
     json_t *(*audit)(const report_frame *frame);
     bool notes_for_programs;
-    bool no_cautions;   /* nothing that is said has to do with steam that flows */
-    bool full_cautions; /* all their words, not a line for each */
-    bool brief;         /* no more than the answer and its table */
+    bool no_cautions;           /* nothing that is said has to do with steam that flows */
+    bool full_cautions;         /* all their words, not a line for each */
+    const report_choices *odds; /* how sure that is, after the table; NULL: not asked */
+    bool brief;                 /* no more than the answer and its table */
 };
 
 fv_status report_frame_print(const report_frame *frame, fv_report_format format, const char *table, fv_text *out);

@@ -16,7 +16,9 @@
 
 static fv_status put(report_frame frame, const fv_faults *remarks, const fv_report_options *options, fv_text *out)
 {
+    const report_choices odds = {options->odds, {.start = options->clock, .twelve_hours = options->twelve_hours}};
     frame.units = options->units;
+    frame.odds = options->odds ? &odds : NULL;
     frame.remarks = remarks;
     frame.brief = options->brief;
     frame.full_cautions = options->cautions;

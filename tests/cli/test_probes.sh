@@ -25,6 +25,29 @@ for table in vessels inputs places runs; do
 done
 fails 2 "too few runs" odds $plant --runs 8
 
+# --odds beside other answers: the same sample as odds has, and what is a tie.
+run odds $plant --runs 64 --format json
+cp "$work/out" "$work/odds"
+run heat $plant --runs 64 --odds --format json
+ok "heat with --odds fits its schema" python3 "$validate" "$schemas/heat.schema.json" "$work/out"
+ok "its bands are those of odds" python3 -c 'import json, sys
+heat, odds = (json.load(open(f))for f in sys.argv[1:])
+sys.exit(any(abs(a["core_10_s"] - b["core_10_s"]) > 1e-3 or abs(a["core_90_s"] - b["core_90_s"]) > 1e-3
+             for a, b in zip(heat["odds"]["vessels"], odds["vessels"], strict=True)))' "$work/out" "$work/odds"
+run size networks/four-bins.xml --runs 64 --odds --format json
+ok "size with --odds fits its schema" python3 "$validate" "$schemas/size.schema.json" "$work/out"
+ok "a tie is one whose band takes in nought" true_json "$work/out" \
+    'all(c["tie"] == (c["behind_10_s"] is not None and c["behind_10_s"] <= 0 <= c["behind_90_s"]) for c in d["odds"]["choices"])'
+run why $plant --runs 64 --odds
+ok "why with --odds keeps to 80 columns" narrow "$work/out"
+ok "why with --odds says what is left out" says out "Not counted"
+for table in odds odds_vessels; do
+    run heat $plant --runs 64 --odds --format csv --table $table
+    ok "heat as CSV, $table" even_csv "$work/out"
+done
+fails 2 "a table of --odds without it" heat $plant --format csv --table odds
+fails 2 "--runs without --odds" why $plant --runs 64
+
 run log $log
 ok "log finds the plant beside it" says out "bench6"
 ok "log keeps to 80 columns" narrow "$work/out"

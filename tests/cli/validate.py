@@ -3,6 +3,7 @@
 """Holds a JSON file against a JSON Schema: validate.py SCHEMA FILE. Knows the keywords that reference/*.schema.json
 use and refuses any other, so that a mistyped keyword cannot pass unseen. Standard library only."""
 import json
+import os
 import re
 import sys
 
@@ -34,7 +35,10 @@ def check(root, schema, value, path="$"):
     for keyword, rule in schema.items():
         if keyword in ANNOTATIONS or keyword in ("properties", "required", "additionalProperties"):
             continue
-        if keyword == "$ref":
+        if keyword == "$ref" and rule.endswith(".json"):
+            other = load(rule)
+            faults += check(other, other, value, path)
+        elif keyword == "$ref":
             faults += check(root, root["$defs"][rule.removeprefix("#/$defs/")], value, path)
         elif keyword == "type":
             if not any(is_type(value, t) for t in ([rule] if isinstance(rule, str) else rule)):
@@ -60,9 +64,14 @@ def check(root, schema, value, path="$"):
     return faults
 
 
+def load(name):
+    """A schema beside the one that was named."""
+    with open(os.path.join(os.path.dirname(sys.argv[1]), name), encoding="utf-8") as file:
+        return json.load(file)
+
+
 def main():
-    with open(sys.argv[1], encoding="utf-8") as file:
-        schema = json.load(file)
+    schema = load(os.path.basename(sys.argv[1]))
     with open(sys.argv[2], encoding="utf-8") as file:
         found = check(schema, schema, json.load(file, parse_constant=lambda c: sys.exit(f"{c} is no JSON")))
     for fault in found[:20]:

@@ -1,10 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-#include "num/quantile.h"
 #include "study/odds/parts.h"
 
 #include <stdlib.h>
-
-static const double LATEST_WITHIN = 2, LATEST_NOW = 2; /* times the time allowed, and the time taken now */
 
 void fv_odds_defaults(fv_odds_options *options)
 {
@@ -19,13 +16,12 @@ static bool out_of_memory(const odds_question *q)
     return false;
 }
 
-static bool check_options(const odds_question *q)
+bool odds_runs_are_good(size_t runs, const fv_plant *plant, fv_faults *faults)
 {
-    const fv_odds_options *o = &q->answer->options;
-    if (o->runs >= 64 && o->runs <= 1u << 20 && o->runs % FV_ODDS_SETS == 0)
+    if (runs >= 64 && runs <= 1u << 20 && runs % FV_ODDS_SETS == 0)
         return true;
-    fv_error(q->faults, FV_ERR_INPUT, q->answer->plant->loc,
-             "odds: the number of runs must be a multiple of %d, from 64 to %u", FV_ODDS_SETS, 1u << 20);
+    fv_error(faults, FV_ERR_INPUT, plant->loc, "odds: the number of runs must be a multiple of %d, from 64 to %u",
+             FV_ODDS_SETS, 1u << 20);
     return false;
 }
 
@@ -34,31 +30,15 @@ static bool check_options(const odds_question *q)
 static bool run_now(odds_question *q)
 {
     fv_odds_answer *a = q->answer;
-    fv_heat_options options;
-    fv_heat_defaults(&options);
-    options.stop_at_core = true;
-    a->now = study_run_somehow(a->plant, &options, q->progress, q->faults);
+    a->now = odds_run_now(a->plant, 1, q->progress, q->faults);
     if (!a->now || a->now->stopped)
         return false;
-    bool open = false;
-    double within = 0, last = 0, opened = 0;
-    for (size_t i = 0; i < q->vessels; i++) {
-        const fv_vessel_history *h = &a->now->vessels[i];
-        if (isnan(h->opened))
-            continue;
-        open = true;
-        within = fmax(within, a->plant->vessels[i]->within.v);
-        opened = fmax(opened, h->opened);
-        last = isnan(h->core) ? NAN : fmax(last, h->core);
-    }
-    a->last_now = open ? last : NAN;
-    a->until = fmax(opened + LATEST_WITHIN * within, isnan(last) ? 0 : LATEST_NOW * last);
-    const double reach = isnan(last) || last <= 0 ? a->until : last;
+    const bool open = odds_until(a->now, &a->last_now, &a->until);
+    const double reach = isnan(a->last_now) || a->last_now <= 0 ? a->until : a->last_now;
     for (size_t k = 0; k < ODDS_MOMENTS; k++)
         q->moment[k] = 0.5 * reach * ((double)k + 1) / ODDS_MOMENTS;
     if (!open)
-        fv_error(q->faults, FV_ERR_INPUT, a->plant->loc,
-                 "no vessel gets steam during the run (shut, waiting for what never happens, or no boiler steams)");
+        odds_say_no_steam(a->plant, q->faults);
     return open;
 }
 
@@ -82,67 +62,40 @@ static bool make_room(odds_question *q)
 
 /* ---- counting ---- */
 
-/* Values of the good runs, set by set as drawn; whole sets only where none failed. */
 static void band_of(const odds_question *q, const double *values, size_t stride, double *work, fv_band *band)
 {
-    const fv_odds_answer *a = q->answer;
-    double *kept = work, *scratch = work + a->runs;
-    size_t n = 0;
-    for (size_t i = 0; i < a->runs; i++)
-        if (q->good[i])
-            kept[n++] = values[i * stride];
-    const size_t sets = n == a->runs ? FV_ODDS_SETS : 0;
-    band->low = num_quantile(kept, NULL, n, 0.1, scratch);
-    band->middle = num_quantile(kept, NULL, n, 0.5, scratch);
-    band->high = num_quantile(kept, NULL, n, 0.9, scratch);
-    band->low_error = num_quantile_error(kept, n, sets, 0.1, scratch);
-    band->middle_error = num_quantile_error(kept, n, sets, 0.5, scratch);
-    band->high_error = num_quantile_error(kept, n, sets, 0.9, scratch);
+    odds_band(values, stride, q->good, q->answer->runs, work, band);
 }
 
-/* A chance and its standard error from the scatter of the sets. */
-static double chance(const odds_question *q, bool (*is)(const odds_question *, size_t run, size_t vessel),
-                     size_t vessel, double *error)
+static double chance(const odds_question *q, odds_is *is, size_t vessel, double *error)
 {
-    const fv_odds_answer *a = q->answer;
-    double yes[FV_ODDS_SETS] = {0}, of[FV_ODDS_SETS] = {0}, all = 0, count = 0, scatter = 0;
-    for (size_t i = 0; i < a->runs; i++) {
-        const size_t set = i / (a->runs / FV_ODDS_SETS);
-        if (!q->good[i])
-            continue;
-        yes[set] += is(q, i, vessel);
-        of[set]++;
-    }
-    for (size_t s = 0; s < FV_ODDS_SETS; s++) {
-        all += yes[s];
-        count += of[s];
-    }
-    for (size_t s = 0; s < FV_ODDS_SETS; s++)
-        scatter += of[s] > 0 ? pow(yes[s] / of[s] - all / count, 2) : 0;
-    if (error)
-        *error = sqrt(scatter / (FV_ODDS_SETS * (FV_ODDS_SETS - 1)));
-    return all / count;
+    return odds_chance(is, q, vessel, q->good, q->answer->runs, error);
 }
 
-static bool in_time(const odds_question *q, size_t run, size_t vessel)
+static bool in_time(const void *of, size_t run, size_t vessel)
 {
+    const odds_question *q = of;
     const unsigned char v = q->verdict[run * q->vessels + vessel];
     return v == FV_FED || v == FV_LAGGING;
 }
-static bool fed(const odds_question *q, size_t run, size_t vessel)
+static bool fed(const void *of, size_t run, size_t vessel)
 {
+    const odds_question *q = of;
     return q->verdict[run * q->vessels + vessel] == FV_FED;
 }
-static bool lagging(const odds_question *q, size_t run, size_t vessel)
+static bool lagging(const void *of, size_t run, size_t vessel)
 {
+    const odds_question *q = of;
     return q->verdict[run * q->vessels + vessel] == FV_LAGGING;
 }
-static bool starved(const odds_question *q, size_t run, size_t vessel)
+static bool starved(const void *of, size_t run, size_t vessel)
 {
+    const odds_question *q = of;
     return q->verdict[run * q->vessels + vessel] == FV_STARVED;
 }
-static bool comes_last(const odds_question *q, size_t run, size_t vessel)
+static bool comes_last(const void *of, size_t run, size_t vessel)
 {
+    const odds_question *q = of;
     const double *core = q->answer->core + run * q->vessels;
     for (size_t i = 0; i < q->vessels; i++)
         if (q->verdict[run * q->vessels + i] != FV_SHUT_OFF &&
@@ -150,16 +103,18 @@ static bool comes_last(const odds_question *q, size_t run, size_t vessel)
             return false;
     return q->verdict[run * q->vessels + vessel] != FV_SHUT_OFF;
 }
-static bool all_in_time(const odds_question *q, size_t run, size_t vessel)
+static bool all_in_time(const void *of, size_t run, size_t vessel)
 {
+    const odds_question *q = of;
     (void)vessel;
     for (size_t i = 0; i < q->vessels; i++)
         if (starved(q, run, i))
             return false;
     return true;
 }
-static bool blows(const odds_question *q, size_t run, size_t vessel)
+static bool blows(const void *of, size_t run, size_t vessel)
 {
+    const odds_question *q = of;
     (void)vessel;
     return q->relief[run];
 }
@@ -202,7 +157,7 @@ static bool answer_question(odds_question *q)
 {
     fv_odds_answer *a = q->answer;
     q->vessels = a->plant->vessel_count;
-    if (!check_options(q) || !run_now(q))
+    if (!odds_runs_are_good(a->options.runs, a->plant, q->faults) || !run_now(q))
         return false;
     if (study_unknowns_find(a->plant, a->now->at_first_steam, a->arena, &q->unknowns) == FV_FAIL)
         return out_of_memory(q);
