@@ -152,6 +152,31 @@ static void runs_again(const fv_why_answer *a, const fv_why_remedy *r, const cha
     fv_plant_free(plant);
 }
 
+/* Remedies and the next step are those of the whole question, in fewer runs. */
+static void the_next_step_needs_no_shares(void **state)
+{
+    (void)state;
+    fv_plant *plant = nursery_plant(with_stock, sagging);
+    fv_why_options options = quick(true);
+    fv_why_answer *all = nursery_why(plant, &options);
+    options.most = 0;
+    fv_why_answer *a = nursery_why(plant, &options);
+    assert_int_equal(a->kept_count, 0);
+    assert_true(a->runs < all->runs);
+    assert_int_equal(a->remedy_count, all->remedy_count);
+    assert_int_equal(a->cheapest, all->cheapest);
+    assert_int_equal(a->strongest, all->strongest);
+    for (size_t i = 0; i < a->remedy_count; i++) {
+        assert_int_equal(a->remedies[i].kind, all->remedies[i].kind);
+        assert_true(a->remedies[i].worth == all->remedies[i].worth);
+    }
+    for (size_t v = 0; v < 3; v++)
+        assert_int_equal(a->vessels[v].first, FV_WHY_NOTHING);
+    fv_why_free(a);
+    fv_why_free(all);
+    fv_plant_free(plant);
+}
+
 static void remedies_hold_what_they_promise(void **state)
 {
     (void)state;
@@ -313,7 +338,7 @@ static void bad_questions(void **state)
     options.vessel = NULL;
     refused((const char *const[]){"bin.phase=shut", NULL}, &options, "no vessel gets steam during the run");
     options.most = 11;
-    refused(NULL, &options, "most must be 1 to 10");
+    refused(NULL, &options, "most must be 0 to 10");
     options = quick(true);
     options.cap = -1;
     refused(NULL, &options, "cap above 0");
@@ -348,6 +373,7 @@ int main(void)
         cmocka_unit_test(a_symmetric_plant_gives_equal_credit),
         cmocka_unit_test(holes_follow_the_need),
         cmocka_unit_test(the_same_for_any_number_of_threads),
+        cmocka_unit_test(the_next_step_needs_no_shares),
         cmocka_unit_test(remedies_hold_what_they_promise),
         cmocka_unit_test(remedies_in_the_vessel),
         cmocka_unit_test(pressures_add_up),

@@ -166,6 +166,11 @@ static double delay(const fv_why_vessel *v)
     return v->took - v->ideal;
 }
 
+bool study_is_fast(const fv_why_vessel *v)
+{
+    return v->arrives && delay(v) <= FAST * v->took;
+}
+
 static void judge(study_question *q, const study_try *by_set, size_t vessel)
 {
     const fv_why_answer *a = q->answer;
@@ -178,9 +183,8 @@ static void judge(study_question *q, const study_try *by_set, size_t vessel)
         weight[c] = v->share[c] - (v->against_best ? best->share[c] : 0);
     weight[FV_WHY_BOILER] *= v->against_best ? 0 : BOILER_WEIGHT;
     rank(v, weight, a);
-    const bool fast = v->arrives && delay(v) <= FAST * v->took;
     const bool any = a->kept_count > 0 && weight[v->order[0]] > 0;
-    v->first = fast || !any ? FV_WHY_NOTHING : v->order[0];
+    v->first = study_is_fast(v) || !any ? FV_WHY_NOTHING : v->order[0];
     v->next = v->first == FV_WHY_NOTHING ? FV_WHY_NOTHING : next_after(q, by_set, vessel, v->first);
 }
 

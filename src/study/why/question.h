@@ -38,6 +38,8 @@ void study_fill_vessels(study_question *q);
 /* ---- attribution.c ---- */
 /* Whether a cause, taken away alone, changes enough to be shared out. */
 bool study_matters(const study_question *q, int cause);
+/* Whether its delay is too small to be worth a cause. */
+bool study_is_fast(const fv_why_vessel *vessel);
 /* Which causes are shared out. */
 void study_choose_causes(study_question *q);
 /* Runs the subsets and fills the vessels' shares, ranks and first causes. */

@@ -9,6 +9,11 @@ static bool is_present(const study_question *q, int cause)
     return q->present & study_cause_bit((fv_why_cause)cause);
 }
 
+static bool is_shared(const study_question *q)
+{
+    return q->answer->options.most > 0;
+}
+
 /* The causes that are there at all. */
 bool study_find_present(study_question *q)
 {
@@ -67,7 +72,7 @@ static study_ending run_first(study_question *q, const study_work *plan, const f
     tries t;
     bool good = open_tries(q, FV_WHY_CAUSES + 1 + count, &t) && add_try(q, &t, q->present, NULL, &q->full);
     for (int c = 0; c < FV_WHY_CAUSES && good; c++)
-        if (is_present(q, c))
+        if (is_present(q, c) && is_shared(q))
             good = add_try(q, &t, study_cause_bit((fv_why_cause)c), NULL, &q->alone[c]);
     for (size_t i = 0; i < count && good; i++)
         good = add_try(q, &t, 0, changes[i], &outcomes[i]);
@@ -134,6 +139,16 @@ static bool find_full(study_question *q)
     return true;
 }
 
+/* Nothing is shared out: that a vessel could be faster is all that is known of causes; where even that failed, how fast
+ * its load alone would be. */
+static study_ending forget_causes(study_question *q)
+{
+    q->present = 0;
+    for (size_t v = 0; v < q->answer->plant->vessel_count && q->full.failed; v++)
+        q->full.took[v] = q->basis.ample[v];
+    return STUDY_DONE;
+}
+
 study_ending study_screen(study_question *q, const study_work *plan, const fv_change *const *changes, size_t count,
                           study_try *outcomes)
 {
@@ -142,6 +157,8 @@ study_ending study_screen(study_question *q, const study_work *plan, const fv_ch
     study_ending outcome = run_first(q, &first, changes, count, outcomes);
     if (outcome != STUDY_DONE)
         return outcome;
+    if (!is_shared(q))
+        return forget_causes(q);
     leave_out_failed(q);
     outcome = run_last(q, &second);
     if (outcome != STUDY_DONE)

@@ -93,7 +93,8 @@ void study_choose_steps(study_question *q)
 {
     fv_why_answer *a = q->answer;
     const fv_why_vessel *target = &a->vessels[a->target];
-    if (a->remedy_count == 0 || target->first == FV_WHY_NOTHING)
+    const bool held_up = a->options.most > 0 ? target->first != FV_WHY_NOTHING : !study_is_fast(target);
+    if (a->remedy_count == 0 || !held_up)
         return;
     double least = fmax(GAIN_LEAST, WORTH_TIME * target->took);
     for (size_t i = 0; i < a->remedy_count; i++) {

@@ -78,9 +78,9 @@ static bool check_question(study_question *q)
         say_unknown(q);
         return false;
     }
-    if (o->most < 1 || o->most > 10 || !(o->matters >= 0) || o->cap <= 0) {
+    if (o->most > 10 || !(o->matters >= 0) || o->cap <= 0) {
         fv_error(q->faults, FV_ERR_INPUT, a->plant->loc,
-                 "why: most must be 1 to 10, matters no less than 0, and cap above 0");
+                 "why: most must be 0 to 10, matters no less than 0, and cap above 0");
         return false;
     }
     return true;
@@ -160,10 +160,10 @@ static void set_target(study_question *q)
     }
 }
 
-/* What hands can do together, found by a short search. */
+/* What hands can do together, found by a short search: enough to weigh it against the rest, plan looks further. */
 static bool add_hands(study_question *q, study_remedies *list)
 {
-    enum { PLANS = 80 };
+    enum { PLANS = 24 };
     fv_why_answer *a = q->answer;
     const study_work work = {
         .threads = a->options.threads, .progress = q->progress, .what = "trying what hands can do"};
