@@ -118,6 +118,15 @@ void page_doc_fold(page_doc *d, const char *summary)
     page_markup_newline(d->m);
 }
 
+void page_doc_fold_narrow(page_doc *d, const char *summary)
+{
+    if (!d->m)
+        return;
+    page_markup_open(d->m, "details", "class", "long", "open", "open", NULL);
+    page_markup_leaf(d->m, "summary", summary, NULL);
+    page_markup_newline(d->m);
+}
+
 void page_doc_fold_end(page_doc *d)
 {
     if (!d->m)
@@ -223,6 +232,15 @@ static void column_name(const page_doc_column *column, fv_text *out)
         fv_text_add(out, "%c", *at == '_' ? ' ' : *at);
 }
 
+/* "n3 w4": the third column holds numbers, the fourth prose. Said once for a table, not in each of its cells. */
+static void add_kinds(page_doc *d, fv_text *out)
+{
+    for (size_t i = 0; i < d->column_count; i++)
+        if (d->columns[i].kind != DOC_WORD)
+            fv_text_add(out, "%s%c%zu", out->length > 0 ? " " : "", d->columns[i].kind == DOC_NUMBER ? 'n' : 'w',
+                        i + 1);
+}
+
 static void html_head(page_doc *d, const char *caption)
 {
     char id[32];
@@ -230,13 +248,16 @@ static void html_head(page_doc *d, const char *caption)
     page_markup_leaf(d->m, "h3", caption, "id", id, NULL);
     page_markup_newline(d->m);
     page_markup_open(d->m, "div", "class", "scroll", "role", "region", "tabindex", "0", "aria-labelledby", id, NULL);
-    page_markup_open(d->m, "table", "aria-labelledby", id, NULL);
+    fv_text kinds = {0};
+    add_kinds(d, &kinds);
+    page_markup_open(d->m, "table", "aria-labelledby", id, "class", page_doc_words(d, &kinds), NULL);
+    fv_text_free(&kinds);
     page_markup_open(d->m, "thead", NULL);
     page_markup_open(d->m, "tr", NULL);
     for (size_t i = 0; i < d->column_count; i++) {
         fv_text name = {0};
         column_name(&d->columns[i], &name);
-        page_markup_open(d->m, "th", "scope", "col", "class", d->columns[i].kind == DOC_NUMBER ? "n" : NULL, NULL);
+        page_markup_open(d->m, "th", "scope", "col", NULL);
         page_markup_text(d->m, page_doc_words(d, &name));
         if (d->columns[i].unit[0]) {
             page_markup_text(d->m, " ");
@@ -286,12 +307,10 @@ static void open_cell(page_doc *d)
     if (d->m) {
         if (d->column == 0)
             page_markup_open(d->m, "tr", NULL);
-        const page_doc_column *column = &d->columns[d->column];
-        const char *css_class = column->kind == DOC_NUMBER ? "n" : column->kind == DOC_PROSE ? "w" : NULL;
         if (d->column == 0)
-            page_markup_open(d->m, "th", "scope", "row", "class", css_class, NULL);
+            page_markup_open(d->m, "th", "scope", "row", NULL);
         else
-            page_markup_open(d->m, "td", "class", css_class, NULL);
+            page_markup_open(d->m, "td", NULL);
         return;
     }
     fv_text_add(d->text, d->column == 0 ? "| " : " ");

@@ -27,6 +27,8 @@ void page_doc_section(page_doc *d, const char *id, const char *title);
 void page_doc_section_end(page_doc *d);
 /* What is read only when it is looked for: folded away on a screen, open on paper. Markdown shows it. */
 void page_doc_fold(page_doc *d, const char *summary);
+/* What is only folded away where the screen is as narrow as a phone's. */
+void page_doc_fold_narrow(page_doc *d, const char *summary);
 void page_doc_fold_end(page_doc *d);
 void page_doc_subheading(page_doc *d, const char *title);
 void page_doc_paragraph(page_doc *d, const char *css_class, const char *fmt, ...) FV_PRINTF(3, 4);
@@ -39,7 +41,7 @@ const char *page_doc_words(page_doc *d, const fv_text *text);
 void page_doc_fail(page_doc *d);                            /* out of memory */
 void page_doc_notes(page_doc *d, const print_notes *notes); /* a list of them */
 
-/* The first cell of each row names it. Rows end by themselves. */
+/* The first cell of each row names it. Rows end by themselves. The style knows 14 columns of numbers, 5 of prose. */
 void page_doc_table(page_doc *d, const char *caption, const page_doc_column *columns, size_t count);
 void page_doc_cell(page_doc *d, const char *fmt, ...) FV_PRINTF(2, 3);
 /* A word with the sign of a verdict before it. */

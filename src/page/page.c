@@ -36,12 +36,19 @@ static fv_status single(page_view *v, fv_text *out)
 
 /* ---- sections ---- */
 
+static void cards(page_doc *d, page_picture_place place)
+{
+    page_markup_open(d->m, "div", "class", "cards", NULL);
+    page_markup_newline(d->m);
+    page_pictures_draw(d->v, d->m, place);
+    page_markup_close(d->m);
+    page_markup_newline(d->m);
+}
+
 static void section_when(page_doc *d)
 {
     page_doc_section(d, "when", d->v->heat ? "When" : "Got and needed");
-    page_markup_open(d->m, "div", "class", "cards", NULL);
-    page_pictures_draw(d->v, d->m, PICTURE_WHEN);
-    page_markup_close(d->m);
+    cards(d, PICTURE_WHEN);
     page_doc_section_end(d);
 }
 
@@ -61,6 +68,9 @@ static void section_drawing(page_doc *d)
     page_markup_close(d->m);
     page_markup_close(d->m);
     page_markup_newline(d->m);
+    page_doc_fold_narrow(d, "Show vessels, coils and holes");
+    cards(d, PICTURE_BELOW);
+    page_doc_fold_end(d);
     page_doc_section_end(d);
 }
 
@@ -71,28 +81,35 @@ static void section_charts(page_doc *d)
         page_doc_subheading(d, "Temperatures over the run");
         page_pictures_draw(d->v, d->m, PICTURE_TEMPERATURES);
     }
+    page_doc_fold_narrow(d, "Show steam, boilers and heat");
     page_doc_subheading(d, "Steam and heat");
-    page_markup_open(d->m, "div", "class", "cards", NULL);
-    page_markup_newline(d->m);
-    page_pictures_draw(d->v, d->m, PICTURE_CHARTS);
-    page_markup_close(d->m);
-    page_markup_newline(d->m);
+    cards(d, PICTURE_CHARTS);
+    page_doc_fold_end(d);
     page_doc_section_end(d);
 }
 
 static void section_tables(page_doc *d)
 {
     page_doc_section(d, "tables", "Tables");
-    page_remedies(d);
+    page_vessels_over_run(d);
+    if (d->v->remedy_count > 0) {
+        page_doc_fold_narrow(d, "Show the changes that were tried");
+        page_remedies(d);
+        page_doc_fold_end(d);
+    }
+    page_doc_fold_narrow(d, "Show vessels, lines and boilers at one moment");
     page_vessels(d);
     page_coils(d);
     page_lines(d);
     page_boilers(d);
     page_turndown(d);
+    page_doc_fold_end(d);
     page_doc_section_end(d);
     if (d->v->heat && d->v->heat->happening_count > 0) {
         page_doc_section(d, "timeline", "Step by step");
+        page_doc_fold_narrow(d, "Show every step");
         page_timeline(d);
+        page_doc_fold_end(d);
         page_doc_section_end(d);
     }
 }

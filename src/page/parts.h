@@ -21,7 +21,8 @@ void page_drawing_keys(page_doc *d); /* legend */
 
 /* ---- tables ---- */
 void page_remedies(page_doc *d);
-void page_vessels(page_doc *d);
+void page_vessels_over_run(page_doc *d);
+void page_vessels(page_doc *d); /* at one moment */
 void page_timeline(page_doc *d);
 void page_lines(page_doc *d);
 void page_coils(page_doc *d);

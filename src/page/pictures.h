@@ -5,7 +5,14 @@
 
 #include "page/view.h"
 
-typedef enum { PICTURE_WHEN, PICTURE_PLANT, PICTURE_BESIDE, PICTURE_TEMPERATURES, PICTURE_CHARTS } page_picture_place;
+typedef enum {
+    PICTURE_WHEN,
+    PICTURE_PLANT,
+    PICTURE_BESIDE,
+    PICTURE_BELOW,
+    PICTURE_TEMPERATURES,
+    PICTURE_CHARTS
+} page_picture_place;
 
 /* page_svg_NAME(view, markup) draws it: as <svg>, or several of them. */
 /* clang-format off */
@@ -15,9 +22,9 @@ typedef enum { PICTURE_WHEN, PICTURE_PLANT, PICTURE_BESIDE, PICTURE_TEMPERATURES
     row(remedy, PICTURE_WHEN, FV_PAGE_OF_REMEDY) \
     row(needs, PICTURE_WHEN, FV_PAGE_OF_EITHER) \
     row(pressure, PICTURE_BESIDE, FV_PAGE_OF_MOMENT) \
-    row(holes, PICTURE_BESIDE, FV_PAGE_OF_MOMENT) \
-    row(vessels, PICTURE_BESIDE, FV_PAGE_OF_MOMENT) \
-    row(coils, PICTURE_BESIDE, FV_PAGE_OF_MOMENT) \
+    row(holes, PICTURE_BELOW, FV_PAGE_OF_MOMENT) \
+    row(vessels, PICTURE_BELOW, FV_PAGE_OF_MOMENT) \
+    row(coils, PICTURE_BELOW, FV_PAGE_OF_MOMENT) \
     row(drops, PICTURE_BESIDE, FV_PAGE_OF_MOMENT) \
     row(curves, PICTURE_TEMPERATURES, FV_PAGE_OF_RUN) \
     row(demand, PICTURE_CHARTS, FV_PAGE_OF_RUN) \

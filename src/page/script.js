@@ -21,7 +21,7 @@ function shut(){if(open)open();open=null;}
 function plot(g){var svg=g.ownerSVGElement,fig=svg.parentNode,box=nums(g.dataset.box),
 xs=g.dataset.x.split(' '),ys=nums(g.dataset.y),
 clock=g.dataset.clock===undefined?null:Number(g.dataset.clock),
-curves=all('[data-name]',g).map(function(c){return{g:c,n:c.dataset.name,
+curves=all('g>title',g).map(function(t){var c=t.parentNode;return{g:c,n:t.textContent,
 l:all('polyline',c).map(function(p){return nums(p.getAttribute('points'));})};}),
 read=element('div',fig,'read'),hair=document.createElementNS(NS,'line');
 read.hidden=true;read.setAttribute('aria-hidden','true');
@@ -60,6 +60,8 @@ u=Math.max(0,Math.min(1,u));leave();live.textContent=plots[which].show(u);});
 fig.addEventListener('blur',leave);});
 document.addEventListener('pointerdown',shut);
 window.addEventListener('beforeprint',function(){all('details').forEach(function(d){d.open=true;});});
+/* a phone's screen begins with what matters most */
+if(640>=window.innerWidth)all('details.long').forEach(function(d){d.open=false;});
 /* tables that are wider than there is room say so */
 function cue(){all('.scroll').forEach(function(s){s.classList.toggle('more',s.scrollWidth>s.clientWidth+2);});}
 cue();window.addEventListener('resize',cue);all('details').forEach(function(d){d.addEventListener('toggle',cue);});

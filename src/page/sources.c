@@ -8,6 +8,7 @@
 #include "print/reword.h"
 
 #include <math.h>
+#include <string.h>
 
 enum { NAMES_SHOWN = 8 };
 
@@ -43,24 +44,43 @@ void page_notes(page_doc *d)
 
 /* ---- assumptions ---- */
 
-static void values(page_doc *d, const print_said_list *said, print_said kind, const char *caption, const char *third)
+/* Names and all, said of the same parts. */
+static bool are_alike(const print_said_row *a, const print_said_row *b)
 {
-    const page_doc_column columns[] = {
-        {"element", "", DOC_WORD}, {"attribute", "", DOC_WORD}, {third, "", DOC_PROSE}, {"in", "", DOC_PROSE}};
+    bool alike = a->said == b->said && strcmp(a->element, b->element) == 0 && a->owners.count == b->owners.count;
+    for (size_t i = 0; alike && i < a->owners.count; i++)
+        alike = strcmp(a->owners.list[i], b->owners.list[i]) == 0;
+    return alike;
+}
+
+static void add_value(const page_view *v, const print_said_row *row, fv_text *out)
+{
+    const char *words = isnan(row->si) ? row->reason : print_shown_value(v->units, row->attr, row->si).text;
+    fv_text_add(out, "%s%s%s %s", out->length > 0 ? "; " : "", row->attr->name, isnan(row->si) ? ":" : "", words);
+}
+
+/* One row of the page for what is said of the same parts. */
+static void values(page_doc *d, const print_said_list *said, print_said kind, const char *caption)
+{
+    static const page_doc_column columns[] = {
+        {"element", "", DOC_WORD}, {"value", "", DOC_PROSE}, {"in", "", DOC_PROSE}};
     if (said->values[kind] == 0)
         return;
     page_doc_table(d, caption, columns, sizeof columns / sizeof *columns);
-    for (size_t i = 0; i < said->row_count; i++) {
+    for (size_t i = 0; i < said->row_count;) {
         const print_said_row *row = &said->rows[i];
-        fv_text names = {0};
+        fv_text names = {0}, words = {0};
+        for (; i < said->row_count && are_alike(row, &said->rows[i]); i++)
+            if (row->said == kind)
+                add_value(d->v, &said->rows[i], &words);
         if (row->said != kind)
             continue;
         print_names_say(&row->owners, NAMES_SHOWN, &names);
         page_doc_cell(d, "%s", row->element);
-        page_doc_cell(d, "%s", row->attr->name);
-        page_doc_cell(d, "%s", isnan(row->si) ? row->reason : print_shown_value(d->v->units, row->attr, row->si).text);
+        page_doc_cell(d, "%s", page_doc_words(d, &words));
         page_doc_cell(d, "%s", page_doc_words(d, &names));
         fv_text_free(&names);
+        fv_text_free(&words);
     }
     page_doc_table_end(d);
 }
@@ -76,11 +96,11 @@ void page_sources(page_doc *d)
             "Everything that is not a measured value of the file. Each can be said in the file, and then moves "
             "from a default or a correlation to a figure of yours.");
         page_doc_fold(d, "Show what is assumed");
-        values(d, &said, SAID_GUESS, "Marked as a guess: what follows from these is a guess, too", "value");
-        values(d, &said, SAID_SETTING, "Changed on top of the file", "value");
-        values(d, &said, SAID_FIXED, "Coefficients that the file fixes", "value");
-        values(d, &said, SAID_LEFT, "Coefficients left to correlations", "from");
-        values(d, &said, SAID_DEFAULT, "Not said, so the documented default is used", "default");
+        values(d, &said, SAID_GUESS, "Marked as a guess: what follows from these is a guess, too");
+        values(d, &said, SAID_SETTING, "Changed on top of the file");
+        values(d, &said, SAID_FIXED, "Coefficients that the file fixes");
+        values(d, &said, SAID_LEFT, "Coefficients left to correlations");
+        values(d, &said, SAID_DEFAULT, "Not said, so the documented default is used");
         page_doc_fold_end(d);
     } else {
         page_doc_fail(d);

@@ -75,7 +75,8 @@ void page_svg_circle(page_markup *m, double x, double y, double radius, const ch
 {
     page_markup_open(m, "circle", "class", css_class, NULL);
     page_markup_attr_number(m, "cx", x);
-    page_markup_attr_number(m, "cy", y);
+    if (y != 0.0)
+        page_markup_attr_number(m, "cy", y);
     page_markup_attr_number(m, "r", radius);
     page_markup_end(m);
 }
@@ -102,7 +103,13 @@ void page_svg_text(page_markup *m, double x, double y, const char *css_class, co
 
 void page_svg_add_point(fv_text *text, page_svg_point point)
 {
-    fv_text_add(text, "%.1f %.1f ", point.x, point.y);
+    const double values[] = {point.x, point.y};
+    for (int i = 0; i < 2; i++) {
+        char number[32];
+        snprintf(number, sizeof number, "%.1f", values[i]);
+        char *dot = strstr(number, ".0");
+        fv_text_add(text, "%.*s ", dot ? (int)(dot - number) : (int)strlen(number), number);
+    }
 }
 
 /* Widths in shares of the letter height as in a wide sans-serif, so that words take no more in others. */
@@ -162,7 +169,10 @@ static const struct {
 void page_svg_mark(page_markup *m, page_svg_mark_kind kind, double x, double y, double radius)
 {
     page_markup_open(m, "g", "class", marks[kind].css_class, NULL);
-    page_markup_attr(m, "transform", "translate(%.1f %.1f) scale(%.3f)", x, y, radius / 10.0);
+    if (x != 0.0 || y != 0.0)
+        page_markup_attr(m, "transform", "translate(%.1f %.1f) scale(%.3f)", x, y, radius / 10.0);
+    else if (radius != 10.0)
+        page_markup_attr(m, "transform", "scale(%.3f)", radius / 10.0);
     page_svg_path(m, marks[kind].outline, "mark");
     page_svg_path(m, marks[kind].sign, "sign");
     page_markup_close(m);

@@ -23,9 +23,9 @@ void page_svg_line(page_markup *m, page_svg_point from, page_svg_point to, const
 void page_svg_rect(page_markup *m, double x, double y, double width, double height, const char *css_class);
 void page_svg_circle(page_markup *m, double x, double y, double radius, const char *css_class);
 void page_svg_path(page_markup *m, const char *d, const char *css_class);
-/* `css_class` chooses size and anchor: "t", "t m" (middle), "t e" (end). */
+/* `css_class` chooses the anchor: "m" (middle), "e" (end); may be NULL. */
 void page_svg_text(page_markup *m, double x, double y, const char *css_class, const char *fmt, ...) FV_PRINTF(5, 6);
-/* Adds "%.1f %.1f " to a path or a list of points. */
+/* Adds "44 168.6 " to a path or a list of points. */
 void page_svg_add_point(fv_text *text, page_svg_point point);
 
 /* About how wide the first `length` bytes of `text` are at a letter height of `size`; rather more than less. */

@@ -23,7 +23,7 @@ double page_bar_draw(page_markup *m, double y, double width, const page_bar *bar
         page_svg_rect(m, fmin(from, to), at, fmax(fabs(to - from), 1.0), HEIGHT, bar->css_class);
         if (!isnan(bar->mark)) {
             double x = SIDE + room * within(bar->mark);
-            page_svg_line(m, (page_svg_point){x, at - 3.0}, (page_svg_point){x, at + HEIGHT + 3.0}, "aimline");
+            page_svg_line(m, (page_svg_point){x, at}, (page_svg_point){x, at + HEIGHT + 4.0}, "aimline");
         }
     }
     return words + HEIGHT + GAP;

@@ -38,11 +38,11 @@ static void draw_coil(const page_view *v, page_markup *m, double y, double room,
     const fv_vessel_result *r = &v->flow->state->vessels[vessel];
     double end = fv_or(v->plant->vessels[vessel]->coil.length, length);
     page_svg_line(m, (page_svg_point){SIDE, y}, (page_svg_point){SIDE + room * fmin(end / length, 1.0), y}, "coil");
-    page_svg_group(m, 0.0, 0.0, "blows");
+    page_svg_group(m, 0.0, y, "blows");
     for (size_t i = 0; i < r->hole_count && flow > 0.0; i++) {
         const fv_hole_result *hole = &holes_of(v, vessel)[i];
-        page_svg_circle(m, SIDE + room * hole->position / length, y, fmax(0.7, LARGEST * sqrt(fabs(hole->flow) / flow)),
-                        hole->flow < 0.0 ? "draws" : NULL);
+        page_svg_circle(m, SIDE + room * hole->position / length, 0.0,
+                        fmax(0.7, LARGEST * sqrt(fabs(hole->flow) / flow)), hole->flow < 0.0 ? "draws" : NULL);
     }
     page_markup_close(m);
 }
@@ -99,7 +99,7 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
                                11.0, false, false};
     page_svg_words(m, 2.0, y, set->width - 4.0, &hint, 1);
     rows(v, m, set->width, y + HINT + 2.0);
-    page_svg_text(m, set->width - SIDE, set->height - 6.0, "t e soft", "the whole width is %s",
+    page_svg_text(m, set->width - SIDE, set->height - 6.0, "e soft", "the whole width is %s",
                   page_view_shown(v, FV_SHOW_LENGTH, length).text);
 }
 

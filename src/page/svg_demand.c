@@ -82,7 +82,7 @@ static void draw_curves(const page_view *v, page_markup *m, page_plot *p, const 
         .name = "vessels could take", .css_class = "c demand", .x = hours, .y = asked, .count = series->count};
     page_plot_draw(m, p, &c);
     if (most_asked > p->y.to)
-        page_svg_text(m, p->left + p->width - 6.0, p->top + 14.0, "t e halo", "\xE2\x86\x91 up to %.0f", most_asked);
+        page_svg_text(m, p->left + p->width - 6.0, p->top + 14.0, "e halo", "\xE2\x86\x91 up to %.0f", most_asked);
     page_plot_end(m);
 }
 

@@ -12,9 +12,9 @@ enum { PANEL_HEIGHT = 800, ONE_PANEL = 900, SEAM = 16, MOST_LINES = 1500 };
 static void draw_turnings(page_drawing *d)
 {
     if (d->top > 0.0)
-        page_svg_text(d->m, d->l.right - 4.0, d->top - 3.0, "t e soft", "\xE2\x86\x91 from the part before");
+        page_svg_text(d->m, d->l.right - 4.0, d->top - 3.0, "e soft", "\xE2\x86\x91 from the part before");
     if (d->below < d->l.height)
-        page_svg_text(d->m, d->l.right - 4.0, d->below + 11.0, "t e soft", "\xE2\x86\x93 on in the next part");
+        page_svg_text(d->m, d->l.right - 4.0, d->below + 11.0, "e soft", "\xE2\x86\x93 on in the next part");
 }
 
 static void draw_part(page_drawing *d)

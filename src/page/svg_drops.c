@@ -118,7 +118,7 @@ static double heading(const page_view *v, page_markup *m, double width, size_t w
 static void draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
 {
     double y = heading(v, m, set->width, which);
-    page_svg_text(m, 2, y + 10.0, "t soft", "From the boiler's pressure at the top to none.");
+    page_svg_text(m, 2, y + 10.0, "soft", "From the boiler's pressure at the top to none.");
     rows(v, m, set->width, y + HINT + 4.0, vessel_of(v, which));
 }
 

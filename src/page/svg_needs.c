@@ -98,7 +98,7 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
 {
     const question *q = &questions[which];
     double y = page_card_title(v, m, set, -1, q->title);
-    page_svg_text(m, 2, y + 10.0, "t soft", "%s%s", q->hint,
+    page_svg_text(m, 2, y + 10.0, "soft", "%s%s", q->hint,
                   row_count(v) < v->plant->vessel_count ? " The worst twelve." : "");
     rows(v, m, set->width, y + HINT + 4.0, q);
 }

@@ -137,11 +137,11 @@ static void draw_x_axis(page_markup *m, const page_plot *p)
         double x = page_plot_at(p, value, p->y.from).x;
         fv_text_add(&grid, "M%.1f %.1fV%.1f", x, p->top, bottom + 4.0);
         bool at_end = x > p->left + p->width - 12.0; /* half the words would lie outside the drawing */
-        tick_label(m, &p->x, value, at_end ? p->left + p->width + 6.0 : x, bottom + 15.0, at_end ? "t e" : "t m");
+        tick_label(m, &p->x, value, at_end ? p->left + p->width + 6.0 : x, bottom + 15.0, at_end ? "e" : "m");
     }
     draw_grid(m, &grid);
     if (p->x.name)
-        page_svg_text(m, p->left + p->width, bottom + 30.0, "t e name", "%s", p->x.name);
+        page_svg_text(m, p->left + p->width, bottom + 30.0, "e name", "%s", p->x.name);
 }
 
 static void draw_y_axis(page_markup *m, const page_plot *p)
@@ -150,14 +150,13 @@ static void draw_y_axis(page_markup *m, const page_plot *p)
     for (size_t i = 0; i < tick_count(&p->y); i++) {
         double value = p->y.from + p->y.step * (double)i;
         double y = page_plot_at(p, p->x.from, value).y;
-        page_svg_line(m, (page_svg_point){p->left - (p->y.bare ? 0.0 : 4.0), y},
-                      (page_svg_point){p->left + p->width, y}, "grid");
+        fv_text_add(&grid, "M%.1f %.1fH%.1f", p->left - (p->y.bare ? 0.0 : 4.0), y, p->left + p->width);
         if (!p->y.bare)
-            tick_label(m, &p->y, value, p->left - 7.0, y + 4.0, "t e");
+            tick_label(m, &p->y, value, p->left - 7.0, y + 4.0, "e");
     }
     draw_grid(m, &grid);
     if (p->y.name)
-        page_svg_text(m, 2.0, p->top - 9.0, "t name", "%s", p->y.name);
+        page_svg_text(m, 2.0, p->top - 9.0, "name", "%s", p->y.name);
 }
 
 void page_plot_begin(page_markup *m, const page_plot *p, const char *css_class)
@@ -175,9 +174,10 @@ void page_plot_begin(page_markup *m, const page_plot *p, const char *css_class)
     page_svg_rect(m, p->left, p->top, p->width, p->height, "field");
     draw_y_axis(m, p);
     draw_x_axis(m, p);
-    page_svg_line(m, (page_svg_point){p->left, p->top + p->height},
-                  (page_svg_point){p->left + p->width, p->top + p->height}, "axis");
-    page_svg_line(m, (page_svg_point){p->left, p->top}, (page_svg_point){p->left, p->top + p->height}, "axis");
+    fv_text axes = {0};
+    fv_text_add(&axes, "M%.1f %.1fV%.1fH%.1f", p->left, p->top, p->top + p->height, p->left + p->width);
+    page_svg_path(m, page_markup_words(m, &axes), "axis");
+    fv_text_free(&axes);
 }
 
 void page_plot_end(page_markup *m)
@@ -266,7 +266,7 @@ void page_plot_draw(page_markup *m, const page_plot *p, const page_plot_curve *c
 {
     page_svg_point *points = malloc((curve->count + 3) * sizeof *points);
     bool *keep = malloc((curve->count + 3) * sizeof *keep);
-    page_markup_open(m, "g", "class", curve->css_class, "data-name", curve->name, "data-vessel", curve->vessel, NULL);
+    page_markup_open(m, "g", "class", curve->css_class, "data-vessel", curve->vessel, NULL);
     page_markup_leaf(m, "title", curve->name, NULL);
     for (size_t i = 0; points && keep && i < curve->count;) {
         size_t filled = take_piece(p, curve, &i, points);
@@ -289,7 +289,7 @@ void page_plot_level(page_markup *m, const page_plot *p, double y, const char *c
     page_svg_point left = page_plot_at(p, p->x.from, y), right = page_plot_at(p, p->x.to, y);
     page_svg_line(m, left, right, css_class);
     if (word)
-        page_svg_text(m, left.x + 5.0, left.y - 3.5, "t halo", "%s", word);
+        page_svg_text(m, left.x + 5.0, left.y - 3.5, "halo", "%s", word);
 }
 
 void page_plot_moment(page_markup *m, const page_plot *p, double x, const char *css_class)
@@ -313,7 +313,7 @@ double page_plot_keys(page_markup *m, double left, double top, double width, con
             page_svg_group(m, 0, 0, keys[i].css_class);
             page_svg_line(m, (page_svg_point){x, y + 6.0}, (page_svg_point){x + SAMPLE, y + 6.0}, "sample");
             page_markup_close(m);
-            page_svg_text(m, x + SAMPLE + 5.0, y + 10.0, "t", "%s", keys[i].name);
+            page_svg_text(m, x + SAMPLE + 5.0, y + 10.0, NULL, "%s", keys[i].name);
         }
         x += takes;
     }

@@ -34,7 +34,7 @@ static void bar(timeline *t, double from, double to, double height, const char *
     double a = x_of(t, from), b = x_of(t, to), middle = t->y + 0.5 * BAR;
     page_svg_rect(t->m, a, middle - 0.5 * height, b - a, height, css_class);
     if (word && page_svg_width(word, strlen(word), 11.0, false) + 6.0 < b - a)
-        page_svg_text(t->m, 0.5 * (a + b), middle + 4.0, "t m", "%s", word);
+        page_svg_text(t->m, 0.5 * (a + b), middle + 4.0, "m", "%s", word);
 }
 
 static void due_mark(timeline *t, double due)

@@ -228,8 +228,8 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
     draw_openings(m, &s, one);
     draw_labels(m, labels, labels_of(v, vessel, &s, labels, LABELS), set->width);
     print_shown volume = page_view_shown(v, FV_SHOW_VOLUME, one->volume.v);
-    page_svg_text(m, WALL + 0.5 * INSIDE, TOP + 14.0, "t m soft", "%s", volume.text);
-    page_svg_text(m, 2.0, HEIGHT - 8.0, "t soft", "Heights to scale, above the holes.");
+    page_svg_text(m, WALL + 0.5 * INSIDE, TOP + 14.0, "m soft", "%s", volume.text);
+    page_svg_text(m, 2.0, HEIGHT - 8.0, "soft", "Heights to scale, above the holes.");
     page_markup_close(m);
 }
 

@@ -10,6 +10,8 @@ typedef struct {
     double x, y, width; /* y: of the line's letters */
     double at;          /* how far the line is filled */
     bool open;          /* a <text> has been begun */
+    fv_text piece;      /* of it: what has one style and is not yet written, and */
+    const char *style;
 } column;
 
 static double measure(const page_svg_run *run, const char *text, size_t length)
@@ -17,10 +19,21 @@ static double measure(const page_svg_run *run, const char *text, size_t length)
     return page_svg_width(text, length, run->size, run->bold);
 }
 
+static void write_piece(column *c)
+{
+    if (c->piece.length > 0 && c->style)
+        page_markup_leaf(c->m, "tspan", page_markup_words(c->m, &c->piece), "class", c->style, NULL);
+    else if (c->piece.length > 0)
+        page_markup_text(c->m, page_markup_words(c->m, &c->piece));
+    fv_text_free(&c->piece);
+}
+
 static void end_line(column *c, double height)
 {
-    if (c->open && c->m)
+    if (c->open && c->m) {
+        write_piece(c);
         page_markup_close(c->m);
+    }
     c->open = false;
     c->at = 0.0;
     c->y += height;
@@ -28,25 +41,18 @@ static void end_line(column *c, double height)
 
 static void put(column *c, const page_svg_run *run, const char *text, size_t length)
 {
-    fv_text piece = {0};
-    if (!c->m) {
-        c->at += measure(run, text, length);
-        c->open = true;
-        return;
-    }
-    fv_text_add(&piece, "%.*s", (int)length, text);
-    if (!c->open) {
-        page_markup_open(c->m, "text", "class", "t", NULL);
+    if (c->m && !c->open) {
+        page_markup_open(c->m, "text", NULL);
         page_markup_attr_number(c->m, "x", c->x);
         page_markup_attr_number(c->m, "y", c->y);
     }
+    if (c->m && c->style != run->css_class)
+        write_piece(c);
+    if (c->m)
+        fv_text_add(&c->piece, "%.*s", (int)length, text);
+    c->style = run->css_class;
     c->open = true;
-    if (run->css_class)
-        page_markup_leaf(c->m, "tspan", page_markup_words(c->m, &piece), "class", run->css_class, NULL);
-    else
-        page_markup_text(c->m, page_markup_words(c->m, &piece));
     c->at += measure(run, text, length);
-    fv_text_free(&piece);
 }
 
 /* How many bytes of a word fit: the whole, else up to a good place to break, else as many as there is room for. */

@@ -115,10 +115,14 @@ static void run_of_vessels(page_doc *d)
         100 * FV_SPARE_LEAST);
 }
 
-void page_vessels(page_doc *d)
+void page_vessels_over_run(page_doc *d)
 {
     if (d->v->heat)
         run_of_vessels(d);
+}
+
+void page_vessels(page_doc *d)
+{
     steady_table(d, FLOW_VESSELS, d->v->heat ? "Vessels at one moment, as the file sets them" : "Vessels", NULL);
     page_doc_paragraph(
         d, "hint",
