@@ -9,7 +9,7 @@ PREFIX ?= /usr/local
 DESTDIR ?=
 
 # Debian's packages. What runs the program, what tests it further, what the full check needs.
-DEPS_BUILD = build-essential pkg-config libgsl-dev libxml2-dev libsuitesparse-dev libudunits2-dev libjansson-dev nettle-dev libcsv-dev libical-dev
+DEPS_BUILD = build-essential pkg-config libgsl-dev libxml2-dev libsuitesparse-dev libudunits2-dev libjansson-dev nettle-dev libcsv-dev libical-dev libmicrohttpd-dev
 DEPS_TEST = libcmocka-dev parallel python3 python3-iapws python3-icalendar libxml2-utils
 DEPS_CI = clang clang-format clang-tidy cppcheck libclang-rt-14-dev valgrind chromium poppler-utils
 DEPS_NODE = nodejs npm
@@ -26,7 +26,7 @@ CFLAGS += -std=c11 $(OPT) -g -Wall -Wextra -Werror -Wconversion -ffp-contract=of
 # The numerical libraries are taken in where there are archives of them: so many to load take a millisecond at each start.
 archive_or_shared = $(or $(filter /%,$(shell $(CC) -print-file-name=lib$(1).a)),-l$(1))
 NUMERIC := $(foreach lib,gsl gslcblas klu amd colamd btf suitesparseconfig,$(call archive_or_shared,$(lib)))
-LDLIBS += $(filter-out -lgsl -lgslcblas,$(PKG_LIBS)) $(NUMERIC) -ludunits2 -lcsv -lm -pthread
+LDLIBS += $(filter-out -lgsl -lgslcblas,$(PKG_LIBS)) $(NUMERIC) -ludunits2 -lcsv -lmicrohttpd -lm -pthread
 ifneq ($(SAN),)
 CFLAGS += -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
 LDFLAGS += -fsanitize=address,undefined
@@ -113,7 +113,8 @@ $(BUILD)/gen/network_xsd.c: networks/network.xsd Makefile
 	  echo 'const size_t plantfile_schema_length = sizeof plantfile_schema_text;'; } > $@
 
 # What the page brings along for the browser, as texts; a comment stands on lines of its own, which are left out.
-EMBEDDED = page_drawing_rules=src/page/drawing.css page_style_rules=src/page/style.css page_script=src/page/script.js
+EMBEDDED = page_drawing_rules=src/page/drawing.css page_style_rules=src/page/style.css page_script=src/page/script.js \
+  page_session_rules=src/page/session.css page_session_script=src/page/session.js
 $(BUILD)/gen/page_embedded.c: $(wildcard src/page/*.css src/page/*.js) Makefile
 	@mkdir -p $(@D)
 	@{ echo '#include "page/embedded.h"'; for pair in $(EMBEDDED); do echo "const char $${pair%%=*}[] = {"; \

@@ -48,7 +48,10 @@ typedef struct {
     double clock; /* s after midnight at which the run starts; NaN: times count from the start */
     bool twelve_hours;
     const char *date; /* as on a report; NULL: none */
-    bool unanswered;  /* each state is read and checked, but nothing is solved, and there is no page */
+    /* Keeps the plant file where Save puts it. NULL: it cannot be saved here. */
+    fv_status (*keep)(void *context, const char *bytes, size_t length, fv_faults *faults);
+    void *context;
+    bool unanswered; /* each state is read and checked, but nothing is solved, and there is no page */
 } fv_desk_options;
 
 /* `bytes`: the plant file as it stands. NULL: said in `faults`. The options' date must outlive it. */
@@ -69,17 +72,16 @@ const fv_edit *fv_desk_change(const fv_desk *desk, size_t i); /* belongs to the 
 /* The plant file as it now is: what was found, with the changes at their places. Belongs to the desk. */
 const char *fv_desk_text(const fv_desk *desk, size_t *length);
 bool fv_desk_unsaved(const fv_desk *desk); /* it differs from what was last kept */
-fv_status fv_desk_kept(fv_desk *desk);     /* it has been saved */
+fv_status fv_desk_save(fv_desk *desk, fv_faults *faults);
 
 /* Adds the whole page: the report with a place to write in, or (`plain`) the report alone. */
 fv_status fv_desk_page(fv_desk *desk, bool plain, fv_text *out);
 /* Does what a form asks for, as browsers send it: do=set&part=s1&attribute=bore&value=25+mm, do=back&change=0, do=undo,
- * do=redo; seen=VERSION tells which state the asker looked at, and one that is not the latest is refused. Adds JSON:
+ * do=redo, do=save; seen=VERSION tells which state the asker looked at, and one that is not the latest is refused. Adds
+ * JSON:
  * {"version":2,"refused":"why, or empty","unsaved":true,"fragments":[{"id":"answer","html":"<section ..."}]}, the
  * sections of the page that differ from those of the page last given out. FV_FAIL: out of memory. */
 fv_status fv_desk_do(fv_desk *desk, const char *form, size_t length, fv_text *out);
-/* Says why something that the desk does not do itself was refused; the next page and answer tell it. */
-void fv_desk_refuse(fv_desk *desk, const fv_faults *faults);
 /* The same JSON without doing anything. */
 fv_status fv_desk_answer(fv_desk *desk, fv_text *out);
 

@@ -172,6 +172,8 @@ typedef struct {
 } fv_page_options;
 void fv_page_defaults(fv_page_options *options); /* HTML, whole, metric, no date, no clock */
 
+/* Adds the script of a page with a session, which asks for it as "try.js"; forms go to "do" beside it. */
+void fv_page_session_script(fv_text *out);
 /* FV_FAIL where `out->failed`, or where `only` asks for curves over time without a heat result. */
 fv_status fv_report_page(const fv_page_content *content, const fv_page_options *options, fv_text *out);
 

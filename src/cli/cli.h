@@ -21,6 +21,7 @@ typedef enum {
 
 typedef enum {
     VERB_NEW,
+    VERB_TRY,
     VERB_CHECK,
     VERB_FLOW,
     VERB_HEAT,
@@ -97,6 +98,8 @@ typedef enum {
     OPTION_LOAD,
     OPTION_WALLS,
     OPTION_TITLE,
+    OPTION_PORT,
+    OPTION_OPEN,
     OPTION_DEFAULTS,
     OPTION_SPEND,
     OPTION_BATCHES,
@@ -277,6 +280,7 @@ bool cli_make_pdf(fv_text *page, fv_faults *faults);
 bool cli_is_pdf(const fv_text *answer);
 
 cli_exit cli_new(const cli_request *request);
+cli_exit cli_try(const cli_request *request);
 cli_exit cli_check(const cli_request *request);
 cli_exit cli_flow(const cli_request *request);
 cli_exit cli_heat(const cli_request *request);

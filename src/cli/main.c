@@ -4,11 +4,11 @@
 #include <signal.h>
 
 static cli_exit (*const verbs[VERB_COUNT])(const cli_request *request) = {
-    [VERB_NEW] = cli_new,           [VERB_CHECK] = cli_check,   [VERB_FLOW] = cli_flow,      [VERB_HEAT] = cli_heat,
-    [VERB_WHY] = cli_why,           [VERB_SIZE] = cli_size,     [VERB_CARRY] = cli_carry,    [VERB_PLAN] = cli_plan,
-    [VERB_SWEEP] = cli_sweep,       [VERB_REPORT] = cli_report, [VERB_HELP] = cli_help_verb, [VERB_WEEK] = cli_week,
-    [VERB_COST] = cli_cost,         [VERB_ODDS] = cli_odds,     [VERB_LOG] = cli_log,        [VERB_FIT] = cli_fit,
-    [VERB_FORECAST] = cli_forecast,
+    [VERB_NEW] = cli_new,   [VERB_TRY] = cli_try,           [VERB_CHECK] = cli_check,   [VERB_FLOW] = cli_flow,
+    [VERB_HEAT] = cli_heat, [VERB_WHY] = cli_why,           [VERB_SIZE] = cli_size,     [VERB_CARRY] = cli_carry,
+    [VERB_PLAN] = cli_plan, [VERB_SWEEP] = cli_sweep,       [VERB_REPORT] = cli_report, [VERB_HELP] = cli_help_verb,
+    [VERB_WEEK] = cli_week, [VERB_COST] = cli_cost,         [VERB_ODDS] = cli_odds,     [VERB_LOG] = cli_log,
+    [VERB_FIT] = cli_fit,   [VERB_FORECAST] = cli_forecast,
 };
 
 static cli_exit version(const cli_request *request)

@@ -10,11 +10,13 @@
 #define PLANT_VERBS (TABLE_VERBS | FOR(VERB_REPORT))
 #define SURE_VERBS (FOR(VERB_HEAT) | FOR(VERB_WHY) | FOR(VERB_SIZE) | FOR(VERB_CARRY) | FOR(VERB_PLAN))
 #define ALL_VERBS (PLANT_VERBS | FOR(VERB_LOG) | FOR(VERB_COST) | FOR(VERB_WEEK) | FOR(VERB_SWEEP) | FOR(VERB_HELP))
-#define EVERY_VERB (ALL_VERBS | FOR(VERB_NEW))
+#define EVERY_VERB (ALL_VERBS | FOR(VERB_NEW) | FOR(VERB_TRY))
 
 const cli_verb cli_verbs[VERB_COUNT] = {
     [VERB_NEW] = {"new", "PLANT.xml", "How do I begin? A plant file from eight questions.",
                   "farvessel new plant.xml --boiler \"24 kW\" --vessels \"4, 2 m\""},
+    [VERB_TRY] = {"try", "PLANT.xml", "What if? The page to write in: change a value, see the answer.",
+                  "farvessel try plant.xml"},
     [VERB_CHECK] = {"check", "PLANT.xml", "Is the plant file sound, and what is assumed?", "farvessel check plant.xml"},
     [VERB_FLOW] = {"flow", "PLANT.xml", "Which vessel gets how much steam, which starves?",
                    "farvessel flow plant.xml --fire \"50 %\" --set s6.bore=\"25 mm\""},
@@ -71,7 +73,7 @@ static const cli_option options[] = {
      "about so many plans of hands are looked at; 520 by default"},
     {OPTION_TABLE, "table", 0, FV_REPORT_PLAN_TABLES, FV_REPORT_PLAN_TABLES, false, FOR(VERB_PLAN),
      "which table --format csv gives; plans by default"},
-    {OPTION_START, "start", 0, "TIME", NULL, false, FOR(VERB_HEAT) | FOR(VERB_ODDS) | FOR(VERB_REPORT),
+    {OPTION_START, "start", 0, "TIME", NULL, false, FOR(VERB_HEAT) | FOR(VERB_ODDS) | FOR(VERB_REPORT) | FOR(VERB_TRY),
      "time of day at which the run starts, such as 06:30 or \"6:30 am\"; by default times count from the start"},
     {OPTION_DATE, "date", 0, "DATE", NULL, false, FOR(VERB_REPORT),
      "date that the page bears, such as 2031-03-14; today by default"},
@@ -81,7 +83,7 @@ static const cli_option options[] = {
      "one sheet of A4 or letter paper to hang at the boiler: answer, times, drawing, what to do and when, cautions"},
     {OPTION_WHY, "why", 0, NULL, NULL, false, FOR(VERB_REPORT),
      "also say why and what would help, as `farvessel why` finds it; takes many runs"},
-    {OPTION_UNITS, "units", 0, "metric|us", "metric|us", false, PLANT_VERBS | FOR(VERB_LOG),
+    {OPTION_UNITS, "units", 0, "metric|us", "metric|us", false, PLANT_VERBS | FOR(VERB_LOG) | FOR(VERB_TRY),
      "units of the text; metric by default"},
     {OPTION_BRIEF, "brief", 0, NULL, NULL, false, TABLE_VERBS & ~(FOR(VERB_ODDS) | FIT_VERBS),
      "no more than the answer and its table, 20 lines at most"},
@@ -191,6 +193,10 @@ static const cli_option options[] = {
     {OPTION_TITLE, "title", 0, "TEXT", NULL, false, FOR(VERB_NEW), "what the plant is called"},
     {OPTION_DEFAULTS, "defaults", 0, NULL, NULL, false, FOR(VERB_NEW),
      "ask nothing: what is not said is taken from usual sizes and marked as a guess"},
+    {OPTION_PORT, "port", 0, "NUMBER", NULL, false, FOR(VERB_TRY),
+     "on which port of this machine the page is served; any that is free by default"},
+    {OPTION_OPEN, "open", 0, NULL, NULL, false, FOR(VERB_TRY),
+     "open the page in the browser; by default its address is printed"},
     {OPTION_GRID, "grid", 0, "TIME", NULL, false, FOR(VERB_WEEK),
      "on which tasks begin: \"15 min\" by default, which divides a day"},
     {OPTION_ODDS, "odds", 0, NULL, NULL, false, FOR(VERB_WEEK),
@@ -253,7 +259,7 @@ static const cli_option options[] = {
     {OPTION_LIST, "list", 0, FV_REPORT_LISTS, FV_REPORT_LISTS, false, FOR(VERB_CHECK),
      "list what a plant file can name; needs no plant"},
     {OPTION_SET, "set", 0, "ID.ATTRIBUTE=VALUE", NULL, true,
-     PLANT_VERBS | FOR(VERB_WEEK) | FOR(VERB_COST) | FOR(VERB_SWEEP),
+     PLANT_VERBS | FOR(VERB_WEEK) | FOR(VERB_COST) | FOR(VERB_SWEEP) | FOR(VERB_TRY),
      "try another value without touching the file, such as s6.bore=\"25 mm\" or site.altitude=\"900 m\"; may be given "
      "several times"},
     {OPTION_DO, "do", 0, "WHEN: WHAT HOW", NULL, true, PLANT_VERBS & ~FOR(VERB_FLOW),

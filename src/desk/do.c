@@ -26,14 +26,6 @@ static void tell(fv_desk *desk, const fv_faults *faults)
         fv_text_add(&desk->said, "out of memory");
 }
 
-void fv_desk_refuse(fv_desk *desk, const fv_faults *faults)
-{
-    if (!desk)
-        return;
-    forget_refusal(desk);
-    tell(desk, faults);
-}
-
 static fv_status set(fv_desk *desk, const char *form, size_t length, fv_arena *arena, fv_faults *faults)
 {
     const char *part = desk_form_value(form, length, "part", arena);
@@ -68,6 +60,8 @@ static fv_status obey(fv_desk *desk, const char *form, size_t length, fv_arena *
         return fv_desk_undo(desk, faults);
     if (what && strcmp(what, "redo") == 0)
         return fv_desk_redo(desk, faults);
+    if (what && strcmp(what, "save") == 0)
+        return fv_desk_save(desk, faults);
     if (what && strcmp(what, "back") == 0) {
         const char *change = desk_form_value(form, length, "change", arena);
         return fv_desk_take_back(desk, change ? strtoul(change, NULL, 10) : SIZE_MAX, faults);

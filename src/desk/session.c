@@ -257,14 +257,21 @@ bool fv_desk_unsaved(const fv_desk *desk)
                     memcmp(desk->saved, desk->at_now.text.text, desk->saved_length) != 0);
 }
 
-fv_status fv_desk_kept(fv_desk *desk)
+fv_status fv_desk_save(fv_desk *desk, fv_faults *faults)
 {
-    char *kept = desk ? copy_bytes(desk->at_now.text.text, desk->at_now.text.length) : NULL;
-    if (!kept)
+    if (!desk || !desk->options.keep)
+        return desk ? refuse(faults, "there is no file to save it in") : FV_FAIL;
+    const fv_text *now = &desk->at_now.text;
+    char *saved = copy_bytes(now->text, now->length);
+    if (!saved)
+        return no_memory(faults);
+    if (desk->options.keep(desk->options.context, now->text, now->length, faults) == FV_FAIL) {
+        free(saved);
         return FV_FAIL;
+    }
     free(desk->saved);
-    desk->saved = kept;
-    desk->saved_length = desk->at_now.text.length;
+    desk->saved = saved;
+    desk->saved_length = now->length;
     desk->version++;
     return FV_OK;
 }

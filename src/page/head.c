@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What a document begins with: title, style, and the facts that hold for all of it. */
+#include "page/embedded.h"
 #include "page/parts.h"
 
 const char *page_title(const page_view *v)
@@ -42,13 +43,17 @@ void page_head(const page_view *v, page_markup *m)
 {
     fv_text css = {0};
     page_css(&css);
+    if (v->content->session)
+        fv_text_add(&css, "%s", page_session_rules);
     running_title(page_title(v), &css);
     page_markup_open(m, "head", NULL);
     page_markup_newline(m);
     page_markup_void(m, "meta", "charset", "utf-8", NULL);
     page_markup_void(m, "meta", "name", "viewport", "content", "width=device-width, initial-scale=1", NULL);
-    page_markup_void(m, "meta", "http-equiv", "Content-Security-Policy", "content",
-                     "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; img-src data:", NULL);
+    if (!v->content->session) /* whoever serves a session says its rules, which are stricter */
+        page_markup_void(
+            m, "meta", "http-equiv", "Content-Security-Policy", "content",
+            "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; img-src data:", NULL);
     page_markup_void(m, "link", "rel", "icon", "href", "data:,", NULL);
     page_markup_open(m, "title", NULL);
     page_markup_say(m, "%s: steam report", page_title(v));

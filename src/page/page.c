@@ -122,6 +122,10 @@ static void sections(page_doc *d)
     page_next_step(d);
     page_reasons(d);
     page_doc_section_end(d);
+    if (d->m && d->v->content->session) {
+        page_session_changes(d);
+        page_session_fields(d);
+    }
     if (d->m) {
         section_when(d);
         section_drawing(d);
@@ -141,18 +145,21 @@ static void sections(page_doc *d)
 static void links(const page_view *v, page_markup *m)
 {
     /* On a phone only the first few have room; they stay in sight. */
-    enum { FEW = 6 };
+    const size_t few = v->content->session ? 6 : 7;
     static const char *const all[][2] = {
-        {"answer", "Answer"},      {"when", "When"},           {"plant", "Plant"},    {"charts", "Charts"},
-        {"tables", "Tables"},      {"cautions", "Cautions"},   {"timeline", "Steps"}, {"notes", "Second look"},
-        {"entered", "As entered"}, {"assumptions", "Assumed"}, {"limits", "Limits"},  {"imprint", "Source"},
+        {"answer", "Answer"},     {"write", "Write over"},   {"when", "When"},           {"plant", "Plant"},
+        {"charts", "Charts"},     {"tables", "Tables"},      {"cautions", "Cautions"},   {"timeline", "Steps"},
+        {"notes", "Second look"}, {"entered", "As entered"}, {"assumptions", "Assumed"}, {"limits", "Limits"},
+        {"imprint", "Source"},
     };
     page_markup_open(m, "nav", "aria-label", "Sections", NULL);
     page_markup_open(m, "ul", NULL);
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
+        if (strcmp(all[i][0], "write") == 0 && !v->content->session)
+            continue;
         if (strcmp(all[i][0], "timeline") == 0 && (!v->heat || v->heat->happening_count == 0))
             continue;
-        page_markup_open(m, "li", "class", i < FEW ? NULL : "rest", NULL);
+        page_markup_open(m, "li", "class", i < few ? NULL : "rest", NULL);
         page_markup_open(m, "a", NULL);
         page_markup_attr(m, "href", "#%s", all[i][0]);
         page_markup_text(m, all[i][1]);
@@ -164,6 +171,22 @@ static void links(const page_view *v, page_markup *m)
     page_markup_newline(m);
 }
 
+/* The script of a session comes from where the page came from: its rules allow none within the page. */
+static void script(const page_view *v, page_markup *m)
+{
+    page_markup_open(m, "script", "src", v->content->session ? "try.js" : NULL, NULL);
+    if (!v->content->session) {
+        page_markup_raw(m, "\n");
+        page_markup_raw(m, page_script);
+    }
+    page_markup_close(m);
+}
+
+void fv_page_session_script(fv_text *out)
+{
+    fv_text_add(out, "%s%s", page_script, page_session_script);
+}
+
 static void html(const page_view *v, page_markup *m)
 {
     page_doc d = {.v = v, .m = m};
@@ -171,6 +194,10 @@ static void html(const page_view *v, page_markup *m)
     page_facts(v, &about);
     page_markup_doctype(m);
     page_markup_open(m, "html", "xmlns", "http://www.w3.org/1999/xhtml", "lang", "en", NULL);
+    if (v->content->session) {
+        page_markup_attr(m, "data-version", "%lu", v->content->session->version);
+        page_markup_attr(m, "data-unsaved", "%s", v->content->session->unsaved ? "yes" : "no");
+    }
     page_head(v, m);
     page_markup_open(m, "body", NULL);
     page_markup_newline(m);
@@ -185,11 +212,10 @@ static void html(const page_view *v, page_markup *m)
     page_markup_open(m, "main", NULL);
     page_markup_newline(m);
     sections(&d);
+    if (v->content->session)
+        page_session_bar(&d);
     page_markup_close(m);
-    page_markup_open(m, "script", NULL);
-    page_markup_raw(m, "\n");
-    page_markup_raw(m, page_script);
-    page_markup_close(m);
+    script(v, m);
     page_markup_close(m);
     page_markup_close(m);
     page_markup_newline(m);

@@ -19,6 +19,11 @@ void page_next_step(page_doc *d); /* the first remedy */
 
 void page_drawing_keys(page_doc *d); /* legend */
 
+/* ---- where it is written in; only with v->content->session ---- */
+void page_session_changes(page_doc *d);
+void page_session_fields(page_doc *d);
+void page_session_bar(page_doc *d);
+
 /* ---- tables ---- */
 void page_remedies(page_doc *d);
 void page_vessels_over_run(page_doc *d);

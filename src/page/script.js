@@ -39,7 +39,7 @@ var r=svg.getBoundingClientRect(),k=r.width/svg.viewBox.baseVal.width,left=x*k+1
 if(left+read.offsetWidth>r.width)left=Math.max(0,left-read.offsetWidth-28);
 read.style.left=left+'px';read.style.top=box[1]*k+'px';return read.textContent;}
 return{box:box,show:show,leave:leave};}
-all('figure').forEach(function(fig){var plots=all('g.plot',fig).map(plot),svg=fig.querySelector('svg'),u=0,which=0;
+function figures(r){all('figure',r).forEach(function(fig){var plots=all('g.plot',fig).map(plot),svg=fig.querySelector('svg'),u=0,which=0;
 plots=plots.filter(function(p){return fig.querySelector('polyline');});
 if(plots.length===0)return;
 function leave(){plots.forEach(function(p){p.leave();});}
@@ -57,7 +57,8 @@ e.preventDefault();u+=step;
 if(u>1.0001)if(plots.length-1>which){which++;u=0;}
 if(-0.0001>u)if(which>0){which--;u=1;}
 u=Math.max(0,Math.min(1,u));leave();live.textContent=plots[which].show(u);});
-fig.addEventListener('blur',leave);});
+fig.addEventListener('blur',leave);});}
+figures();
 document.addEventListener('pointerdown',shut);
 window.addEventListener('beforeprint',function(){all('details').forEach(function(d){d.open=true;});});
 /* a phone's screen begins with what matters most */
@@ -65,12 +66,15 @@ if(640>=window.innerWidth)all('details.long').forEach(function(d){d.open=false;}
 /* tables that are wider than there is room say so */
 function cue(){all('.scroll').forEach(function(s){s.classList.toggle('more',s.scrollWidth>s.clientWidth+2);});}
 cue();window.addEventListener('resize',cue);all('details').forEach(function(d){d.addEventListener('toggle',cue);});
-var names=all('.plant .vessel').map(function(g){return g.dataset.vessel;}),place=document.querySelector('#charts h2');
+function follow(){var names=all('.plant .vessel').map(function(g){return g.dataset.vessel;}),place=document.querySelector('#charts h2');
 if(place)if(names.length>1){var row=document.createElement('p'),label=element('label',row,''),select=element('select',row,'');
 row.className='follow';label.textContent='Follow one vessel';label.htmlFor='follow';select.id='follow';
 ['(all alike)'].concat(names).forEach(function(n,i){var o=element('option',select,'');o.textContent=n;o.value=i?n:'';});
 select.addEventListener('change',function(){var n=select.value;main.classList.toggle('following',n!=='');
 all('[data-vessel]').forEach(function(e){var on=n!==''?e.dataset.vessel===n:false;e.classList.toggle('followed',on);
 var f=e.closest('figure');if(f)if(e.classList.contains('core'))f.classList.toggle('followed',on);});});
-place.parentNode.insertBefore(row,place.nextSibling);}
+place.parentNode.insertBefore(row,place.nextSibling);}}
+follow();
+/* a section that another has taken the place of */
+document.addEventListener('renewed',function(e){figures(e.target);cue();if(e.target.id==='charts')follow();});
 })();

@@ -26,8 +26,9 @@ declare -A may=(
     [report]="base units model datafile steady heatup study print"
     [page]="base units model datafile steady heatup study print report"
     [desk]="base units model plantfile steady heatup study print report page"
+    [serve]="base units model plantfile steady heatup study print report desk"
     [generate]="base num props"
-    [cli]="base units num model plantfile datafile steady heatup study print report page desk"
+    [cli]="base units num model plantfile datafile steady heatup study print report page desk serve"
 )
 # Public headers that are not named after their folder.
 declare -A owner=([calendar]=datafile [constants]=base [unknowns]=study [change]=study [why]=study [size]=study [carry]=study [assumed]=study [plan]=study [fit]=study [forecast]=study

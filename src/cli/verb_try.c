@@ -1,0 +1,134 @@
+/* SPDX-License-Identifier: MIT */
+/* try: the page of a plant, to write in; in the browser of this machine, until Ctrl-C. */
+#include "cli/cli.h"
+
+#include "farvessel/serve.h"
+
+#include <math.h>
+#include <signal.h>
+#include <spawn.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+extern char **environ;
+
+/* Opens the address with the desktop's own opener, which does not wait for Ctrl-C. */
+static void open_browser(const char *url)
+{
+    char name[] = "xdg-open", address[128];
+    char *const arguments[] = {name, address, NULL};
+    posix_spawnattr_t attributes;
+    sigset_t none;
+    pid_t child;
+    snprintf(address, sizeof address, "%s", url);
+    sigemptyset(&none);
+    if (posix_spawnattr_init(&attributes) != 0)
+        return;
+    posix_spawnattr_setsigmask(&attributes, &none);
+    posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETSIGMASK);
+    if (posix_spawnp(&child, name, NULL, &attributes, arguments, environ) != 0)
+        fprintf(stderr, "There is no xdg-open here; open the address by hand.\n");
+    posix_spawnattr_destroy(&attributes);
+}
+
+static void say_ready(void *context, const char *url)
+{
+    const cli_request *request = context;
+    fv_text line = {0};
+    fv_text_add(&line, "%s\n", url);
+    cli_send(STDOUT_FILENO, &line);
+    fv_text_free(&line);
+    fprintf(stderr, "Open this address in a browser on this machine; only it can. Ctrl-C ends.\n"
+                    "The file stays as it is until Save.\n");
+    if (request->value[OPTION_OPEN])
+        open_browser(url);
+}
+
+static bool is_over(void *context)
+{
+    (void)context;
+    return cli_signals_came();
+}
+
+/* "s1.bore=25 mm" */
+static fv_status set(fv_desk *desk, const char *setting, fv_faults *faults)
+{
+    char *copy = strdup(setting), *equals = copy ? strchr(copy, '=') : NULL;
+    if (equals)
+        *equals = '\0';
+    char *dot = equals ? strrchr(copy, '.') : NULL;
+    fv_status status = FV_FAIL;
+    if (dot) {
+        *dot = '\0';
+        char *end = dot + strlen(dot + 1);
+        while (end > dot && *end == ' ')
+            *end-- = '\0';
+        status = fv_desk_set(desk, copy, dot + 1, equals + 1, faults);
+    } else {
+        fv_error(faults, FV_ERR_INPUT, (fv_loc){"--set", 0}, "'%s': write part.attribute=value, such as s1.bore=25 mm",
+                 fv_shorten(setting, 80).text);
+    }
+    free(copy);
+    return status;
+}
+
+/* Nothing that was changed is lost with the window. */
+static void say_unsaved(const fv_desk *desk, const char *path)
+{
+    if (!fv_desk_unsaved(desk))
+        return;
+    fprintf(stderr, "\nNot saved; to have it again:\n  farvessel try %s", path);
+    for (size_t i = 0; i < fv_desk_change_count(desk); i++) {
+        const fv_edit *change = fv_desk_change(desk, i);
+        fprintf(stderr, " --set \"%s.%s=%s\"", change->part, change->attribute, change->value ? change->value : "");
+    }
+    fprintf(stderr, "\n");
+}
+
+static cli_exit serve(const cli_request *request, fv_desk *desk, double port, fv_faults *faults)
+{
+    union {
+        const cli_request *given;
+        void *context;
+    } said = {.given = request};
+    const fv_serve_options options = {
+        .port = (unsigned)port, .ready = say_ready, .is_over = is_over, .context = said.context};
+    cli_signals_hold();
+    const bool good = fv_serve(desk, &options, faults) == FV_OK;
+    cli_signals_forget();
+    cli_signals_release();
+    say_unsaved(desk, request->operand);
+    return good ? CLI_GOOD : cli_say_faults(faults);
+}
+
+cli_exit cli_try(const cli_request *request)
+{
+    fv_kept_file file = {.path = NULL};
+    double port = 0.0;
+    fv_desk_options options = {.units = cli_report_options(request).units, .clock = NAN};
+    if (!request->operand || strcmp(request->operand, "-") == 0)
+        return cli_usage("which plant file? As in `farvessel try plant.xml`; `farvessel new plant.xml` makes one");
+    cli_exit code = cli_read_start(request, &options.clock, &options.twelve_hours);
+    if (code == CLI_GOOD)
+        code = cli_read_whole(request, OPTION_PORT, 1.0, 65535.0, &port);
+    if (code != CLI_GOOD)
+        return code;
+    fv_faults *faults = fv_faults_new();
+    fv_desk *desk = NULL;
+    options.keep = fv_kept_file_write;
+    options.context = &file;
+    if (faults && fv_kept_file_read(&file, request->operand, faults))
+        desk = fv_desk_new(file.bytes, file.length, request->operand, &options, faults);
+    bool good = desk != NULL;
+    for (size_t i = 0; i < request->setting_count && good; i++)
+        good = set(desk, request->settings[i], faults) != FV_FAIL;
+    if (!faults)
+        code = cli_no_memory();
+    else
+        code = good ? serve(request, desk, port, faults) : cli_say_faults(faults);
+    fv_desk_free(desk);
+    fv_kept_file_free(&file);
+    fv_faults_free(faults);
+    return code;
+}
