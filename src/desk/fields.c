@@ -3,6 +3,7 @@
  * and length of every line, also where it has them from another. */
 #include "desk/session.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -57,12 +58,13 @@ static const char *path_of(walk *w, const fv_stop *stop)
 static const char *group_of(walk *w, const fv_stop *stop)
 {
     fv_text name = {0};
+    const char *id = stop->part->id;
     fv_text_add(&name, "%s", stop->element->name);
-    if (stop->part->id)
-        fv_text_add(&name, " %s", stop->part->id);
-    else if (stop->number > 0)
+    if (id && !is(stop, id))
+        fv_text_add(&name, " %s", id);
+    else if (!id && stop->number > 1)
         fv_text_add(&name, " %zu", stop->number);
-    if (stop->owner && stop->owner->id && !stop->part->id)
+    if (stop->owner && stop->owner->id && !id)
         fv_text_add(&name, " of %s", stop->owner->id);
     const char *copy = name.failed ? NULL : fv_arena_copy(w->out->arena, name.text);
     fv_text_free(&name);
@@ -99,7 +101,9 @@ static const char *counting(walk *w, const fv_stop *stop, const fv_attr *attr)
     const fv_value value = *fv_attr_value(stop->part, attr);
     if (!fv_is_set(value))
         return NULL;
-    if (attr->dim == FV_DIM_WORD)
+    if (attr->dim == FV_DIM_FRACTION)
+        snprintf(text, sizeof text, "%.3g %%", 100.0 * value.v);
+    else if (attr->dim == FV_DIM_WORD)
         fv_word_at(attr->words, fv_word(value), text, sizeof text);
     else if (!fv_quantity_print(attr->dim, value.v, text, sizeof text))
         return NULL;

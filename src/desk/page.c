@@ -14,8 +14,9 @@ static const char *in_words(const fv_desk *desk, const fv_edit *edit, const fv_s
     const fv_part *part = fv_plant_find(desk->at_now.plant, edit->part, &element);
     const char *before = desk_typed(source, edit->part, edit->attribute, arena);
     const char *is = edit->value ? edit->value : "not said";
-    return fv_arena_printf(arena, "%s%s%s: %s %s, in the file %s", part && part->id ? element->name : "",
-                           part && part->id ? " " : "", edit->part, edit->attribute, is, before ? before : "not said");
+    const bool named = part && part->id && strcmp(part->id, element->name) != 0;
+    return fv_arena_printf(arena, "%s%s%s: %s %s, in the file %s", named ? element->name : "", named ? " " : "",
+                           edit->part, edit->attribute, is, before ? before : "not said");
 }
 
 static fv_page_change *changes_of(const fv_desk *desk, fv_arena *arena)

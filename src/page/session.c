@@ -50,15 +50,17 @@ static bool begin_before(const page_doc *d, report_heat *before)
 static void before_and_now(page_doc *d)
 {
     static const page_doc_column columns[] = {
-        {"vessel", "", DOC_WORD}, {"in the file", "", DOC_WORD}, {"now", "", DOC_WORD}, {"how it fares", "", DOC_WORD}};
+        {"vessel", "", DOC_WORD}, {"in the file", "", DOC_WORD}, {"now", "", DOC_WORD}};
     report_heat before;
     if (begin_before(d, &before)) {
         page_doc_table(d, "Time to the core", columns, sizeof columns / sizeof *columns);
         for (size_t i = 0; i < d->v->heat->vessel_count; i++) {
             page_doc_cell(d, "%s", page_view_vessel(d->v, i));
             page_doc_cell(d, "%s", arrival(&before, i).text);
-            page_doc_cell(d, "%s", arrival(&d->v->words, i).text);
-            page_doc_cell_verdict(d, page_view_verdict(d->v, i), page_view_fate(d->v, i));
+            const print_shown now = arrival(&d->v->words, i);
+            char words[sizeof now.text + 32];
+            snprintf(words, sizeof words, "%s, %s", now.text, page_view_fate(d->v, i));
+            page_doc_cell_verdict(d, page_view_verdict(d->v, i), words);
         }
         page_doc_table_end(d);
     }

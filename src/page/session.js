@@ -27,13 +27,14 @@ answer.fragments.forEach(function(g){var old=document.getElementById(g.id),box=d
 if(!old){location.reload();return;}
 box.innerHTML=g.html;var now=box.content.firstElementChild;old.parentNode.replaceChild(now,old);
 now.dispatchEvent(new CustomEvent('renewed',{bubbles:true}));});
-all('.field').forEach(slider);back(w,sent);
+all('form.field').forEach(slider);back(w,sent);
 live.textContent=answer.refused||document.querySelector('#bar p').textContent;}
 function send(form){var data=new URLSearchParams(new FormData(form)),sent=data.get('value'),name=key(form),mine=++count;latest[name]=mine;
 queue=queue.then(function(){if(data.get('do')==='set')if(mine!==latest[name])return null;
 data.set('seen',version);html.classList.add('busy');
 return fetch('do',{method:'POST',headers:{Accept:'application/json'},body:data}).then(function(r){if(!r.ok)throw new Error(r.status);return r.json();})
 .then(function(a){show(a,sent);}).catch(function(e){live.textContent='';var p=document.querySelector('#bar p');
+if(!p)return;
 p.textContent='No answer: is the program still running? What you changed may not have arrived.';p.className='wrong';})
 .then(function(){html.classList.remove('busy');});});}
 function later(form,wait){clearTimeout(timer);timer=setTimeout(function(){var i=typed(form);
@@ -58,5 +59,5 @@ if(what!=='save')if(t.name==='value')if(t.value!==t.defaultValue)return;
 e.preventDefault();clearTimeout(timer);
 all('#bar form').forEach(function(f){if(f.elements.do.value===what)if(!f.querySelector('button').disabled)send(f);});});
 window.addEventListener('beforeunload',function(e){if(unsaved)e.preventDefault();});
-all('.field').forEach(slider);
+all('form.field').forEach(slider);
 })();
