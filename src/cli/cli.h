@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* Floor 8: the command line. One table of verbs and one of options drive parser and help. */
+/* Floor 11: the command line. One table of verbs and one of options drive parser and help. */
 #ifndef CLI_CLI_H
 #define CLI_CLI_H
 

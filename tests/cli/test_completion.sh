@@ -19,7 +19,7 @@ offers() {
 is() { [ "$(cat "$work/offered")" = "$1" ]; }
 
 offers ""
-ok "all verbs" is "carry check cost fit flow forecast heat help log new odds plan report size sweep week why"
+ok "all verbs" is "carry check cost fit flow forecast heat help log new odds plan report size sweep try week why"
 offers c
 ok "verbs by their beginning" is "carry check cost"
 offers help com
