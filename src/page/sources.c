@@ -177,7 +177,8 @@ static void audit(page_doc *d)
         audit->pressure_residual, audit->iterations);
     if (audit->rounded_off > 0)
         page_doc_item(
-            d, "Not quite sharp:", "what is either-or (a seal, a control, a line that runs dry) is rounded off by %.0e",
+            d, "Smoothed switches:",
+            "the switches of the model (a seal, a control, a line that runs dry) are smoothed over a share of %.0e",
             audit->rounded_off);
     if (!d->v->heat)
         return;

@@ -133,7 +133,8 @@ void report_flow_method(const report_frame *frame, fv_text *out)
     fv_text_add(out, "boilers' heat), pressures to %s, after %d steps.",
                 off_by(units, FV_SHOW_PRESSURE, audit->pressure_residual).text, audit->iterations);
     if (audit->rounded_off > 0)
-        fv_text_add(out, " What is either-or (a seal, a control, a line that runs dry) is rounded off by %s.",
+        fv_text_add(out,
+                    " Switches of the model (a seal, a control, a line that runs dry) are smoothed over a share of %s.",
                     print_tiny(audit->rounded_off).text);
 }
 
