@@ -90,14 +90,21 @@ static void set_one(const spreading *s, const char *name, const char *text)
 
 static void set_all(const spreading *s, const char *text)
 {
+    bool any = false;
     for (size_t i = 0; i < s->element->attr_count; i++) {
         const fv_attr *attr = &s->element->attrs[i];
-        if (can_spread(attr) && is_given(s->node, attr->name) && fv_attr_value(s->part, attr)->known != MODEL_REFUSED &&
+        if (!can_spread(attr) || !is_given(s->node, attr->name))
+            continue;
+        any = true;
+        if (fv_attr_value(s->part, attr)->known != MODEL_REFUSED &&
             !read_amount(s, attr, text, fv_attr_value(s->part, attr))) {
             refuse(s, attr, text);
             return;
         }
     }
+    if (!any)
+        plantfile_reading_say(s->r, s->given->line, "%s: spread=\"%s\", but no quantity is given here", s->who,
+                              fv_shorten(text, 40).text);
 }
 
 /* The blanks before the next piece, which begins with a name and a colon; the end where there is none. */
