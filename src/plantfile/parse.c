@@ -4,6 +4,7 @@
 #include "plantfile/tree.h"
 
 #include <ctype.h>
+#include <pthread.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -283,7 +284,9 @@ static void set_handlers(xmlSAXHandlerPtr sax)
 
 bool plantfile_tree_parse(tree *t, const char *bytes, size_t length)
 {
+    static pthread_once_t once = PTHREAD_ONCE_INIT;
     parser p = {.t = t};
+    pthread_once(&once, xmlInitParser);
     /* Where libxml2 knows nobody to tell, out of memory for example, it would write to stderr. */
     xmlStructuredErrorFunc old = xmlStructuredError;
     void *old_context = xmlStructuredErrorContext;
@@ -295,8 +298,13 @@ bool plantfile_tree_parse(tree *t, const char *bytes, size_t length)
         p.xml->_private = &p;
         /* NOENT only turns &amp; and its like into what they stand for: without a DTD there are no other entities. The
          * bytes are UTF-8 by now, whatever the declaration says. */
+        const char *zero = memchr(bytes, '\0', length);
         xmlCtxtUseOptions(p.xml, XML_PARSE_NONET | XML_PARSE_NOENT | XML_PARSE_IGNORE_ENC);
-        xmlParseDocument(p.xml);
+        /* It takes a zero byte for the end, and would leave out what follows. */
+        if (zero)
+            stop(&p, 1 + newlines((const xmlChar *)bytes, (const xmlChar *)zero), "a zero byte, which no text has");
+        else
+            xmlParseDocument(p.xml);
         if (!p.xml->wellFormed && !p.stopped)
             stop(&p, line_now(&p), "not well-formed XML");
         xmlFreeParserCtxt(p.xml);
