@@ -11,17 +11,18 @@ typedef struct {
     fv_arena *arena;
     datafile_row row[LOOK_MOST];
     size_t count;
+    bool no_memory;
 } look;
 
 static bool keep(void *context, const datafile_row *row)
 {
     look *l = context;
     const char **fields = fv_arena_alloc(l->arena, row->count + 1, sizeof *fields);
-    if (!fields || l->count == LOOK_MOST)
+    l->no_memory = !fields;
+    for (size_t i = 0; i < row->count && !l->no_memory; i++)
+        l->no_memory = !(fields[i] = fv_arena_copy(l->arena, row->fields[i]));
+    if (l->no_memory || l->count == LOOK_MOST)
         return false;
-    for (size_t i = 0; i < row->count; i++)
-        if (!(fields[i] = fv_arena_copy(l->arena, row->fields[i])))
-            return false;
     l->row[l->count++] = (datafile_row){fields, row->count, row->line, row->whole};
     return true;
 }
@@ -130,12 +131,13 @@ static bool look_at(const char *head, size_t length, char separator, fv_arena *a
 {
     l->arena = arena;
     l->count = 0;
-    datafile_rows *rows = datafile_rows_new(separator, NULL, keep, l, NULL);
-    if (!rows)
-        return false;
-    datafile_rows_feed(rows, head, length);
+    fv_faults *own = fv_faults_new(); /* with another separator all may be well */
+    datafile_rows *rows = own ? datafile_rows_new(separator, NULL, keep, l, own) : NULL;
+    const bool whole = rows && datafile_rows_feed(rows, head, length);
+    l->no_memory = l->no_memory || !rows || (!whole && fv_faults_errors(own) > 0 && fv_faults_blame_system(own));
     datafile_rows_free(rows);
-    return true;
+    fv_faults_free(own);
+    return !l->no_memory;
 }
 
 static char find_separator(const char *head, size_t length, fv_arena *arena, look *l)
@@ -264,6 +266,10 @@ fv_status datafile_sniff(const char *head, size_t length, const char *file, cons
     out->skip = length >= 3 && memcmp(head, "\xEF\xBB\xBF", 3) == 0 ? 3 : 0;
     const bool text = length > 0 && !memchr(head, 0, length);
     out->separator = text ? find_separator(head + out->skip, length - out->skip, arena, l) : 0;
+    if (l->no_memory) {
+        fv_error(faults, FV_ERR_SYSTEM, (fv_loc){file, 0}, "out of memory");
+        return FV_FAIL;
+    }
     if (!out->separator) {
         refuse(head, length, file, faults);
         return FV_FAIL;

@@ -187,7 +187,7 @@ static bool add_balanced(const asked *q, const study_outcome *now, starts *s)
     const fv_plant *plant = h->plant;
     double *wishes = calloc(plant->vessel_count + 1, sizeof *wishes), *values = calloc(h->count + 1, sizeof *values);
     fv_faults *faults = fv_faults_new();
-    const bool good = wishes && values && faults;
+    bool good = wishes && values && faults;
     enum { BY_HEAT, BY_NEED, HOLDING, WAYS };
     for (int way = 0; way < WAYS && good; way++) {
         bool known = moves(q, STUDY_KNOB_OPEN) || moves(q, STUDY_KNOB_WASHER);
@@ -198,7 +198,10 @@ static bool add_balanced(const asked *q, const study_outcome *now, starts *s)
             wishes[i] = !known ? 0 : way == BY_HEAT ? need.load + need.shell : need.need;
             wishes[i] = holds ? SPARE * need.wall_loss : wishes[i];
         }
-        int *point = known && study_balance(h, wishes, values) != FV_FAIL ? next_start(q, s) : NULL;
+        bool no_memory = false;
+        const bool balanced = known && study_balance(h, wishes, values, &no_memory) != FV_FAIL;
+        int *point = balanced && !no_memory ? next_start(q, s) : NULL;
+        good = !no_memory;
         if (point)
             study_balance_round(h, values, point);
         for (size_t i = 0; i < h->count && point && way == HOLDING; i++) {

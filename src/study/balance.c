@@ -30,6 +30,7 @@ typedef struct {
     double *values;   /* by knob */
     double *x;        /* by branch: logarithm of the resistance's root over that of the open valve; 0: wide open */
     double *residual; /* by branch; 0 for the reference */
+    bool no_memory;
 } balance;
 
 /* The opening at which the valve passes this share of its full flow. */
@@ -85,6 +86,7 @@ static bool evaluate(balance *b, const double *x, double *residual)
         good = mine > 0 && theirs > 0;
         residual[i] = good ? log(mine / theirs) - log(b->wishes[v->vessel] / b->wishes[r->vessel]) : NAN;
     }
+    b->no_memory = b->no_memory || (!flow && fv_faults_blame_system(faults));
     fv_flow_answer_free(flow);
     fv_plant_free(plant);
     fv_faults_free(faults);
@@ -217,7 +219,7 @@ static bool open_branches(balance *b)
     return b->count >= 2;
 }
 
-fv_status study_balance(const study_handling *h, const double *wishes, double *values)
+fv_status study_balance(const study_handling *h, const double *wishes, double *values, bool *no_memory)
 {
     balance b = {.h = h, .wishes = wishes, .values = values};
     fv_status status = FV_FAIL;
@@ -228,7 +230,8 @@ fv_status study_balance(const study_handling *h, const double *wishes, double *v
         b.residual = room + h->count + 1;
         gsl_matrix *slopes = gsl_matrix_alloc(b.count, b.count), *lu = gsl_matrix_alloc(b.count, b.count);
         gsl_permutation *p = gsl_permutation_alloc(b.count);
-        if (slopes && lu && p)
+        b.no_memory = !slopes || !lu || !p;
+        if (!b.no_memory)
             status = solve_all(&b, slopes, lu, p, room + 2 * (h->count + 1), room + 3 * (h->count + 1));
         if (status != FV_FAIL && norm(&b, b.residual) > USABLE)
             status = FV_DOUBTFUL;
@@ -236,6 +239,7 @@ fv_status study_balance(const study_handling *h, const double *wishes, double *v
         gsl_matrix_free(lu);
         gsl_permutation_free(p);
     }
+    *no_memory = !b.branches || !room || b.no_memory;
     free(b.branches);
     free(room);
     return status;

@@ -12,8 +12,8 @@
 
 /* wishes: by vessel, above 0, of those that have a valve or washer; others are left out with 0. values: by knob of the
  * handling, filled for openings (share of the handle's way, not rounded) and washers (k on top of what is there).
- * FV_FAIL: no solution was found, or memory is out; FV_DOUBTFUL: not all shares can be had, or not to 1e-9. */
-fv_status study_balance(const study_handling *handling, const double *wishes, double *values);
+ * FV_FAIL: no solution was found, or *no_memory; FV_DOUBTFUL: not all shares can be had, or not to 1e-9. */
+fv_status study_balance(const study_handling *handling, const double *wishes, double *values, bool *no_memory);
 /* The plant with those values; NULL: said in faults. */
 fv_plant *study_balanced(const study_handling *handling, const double *values, fv_faults *faults);
 /* Places of the knobs nearest to the values; the other knobs of `point` stay. */

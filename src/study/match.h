@@ -11,6 +11,8 @@
 #include "study/ensemble.h"
 #include "study/readings.h"
 
+#include <stdatomic.h>
+
 typedef struct {
     fv_defect_kind kind;
     int vessel, line;
@@ -44,12 +46,15 @@ typedef struct {
     size_t series_count, residuals; /* of readings */
     double slow[2], slow_time;      /* by place: core and outside, chamber */
     size_t runs;
+    atomic_bool *no_memory; /* set by a run, on any thread, that failed for want of it */
 } study_match;
 
 /* FV_FAIL: said in faults. Close it in any case. */
 fv_status study_match_open(study_match *match, const fv_plant *plant, const fv_logfile *log,
                            const fv_fit_options *options, fv_arena *arena, const fv_progress *progress,
                            fv_faults *faults);
+/* False, said: some run failed for want of memory, and what was found lacks it. */
+bool study_match_had_memory(const study_match *match);
 void study_match_close(study_match *match);
 /* Sets the whitening by `slow` and `slow_time`. */
 void study_match_whiten(study_match *match);

@@ -69,6 +69,8 @@ static double find_until(study_match *m, const match_mode *mode)
 
 static fv_status went_on(const study_match *m, study_ending outcome)
 {
+    if (!study_match_had_memory(m))
+        return FV_FAIL;
     if (outcome == STUDY_FAILED && fv_faults_errors(m->faults) == 0)
         fv_error(m->faults, FV_ERR_NUMERICS, m->plant->loc, "no plant near this one could be fitted to the log");
     return outcome == STUDY_DONE ? FV_OK : FV_FAIL;

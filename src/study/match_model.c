@@ -106,8 +106,13 @@ fv_heat_result *study_match_run(const study_match *match, const study_defect *de
     *plant = study_match_plant(match, defect, x, NULL);
     fv_faults *own = fv_faults_new();
     fv_heat_result *result = *plant && own ? study_run_somehow(*plant, &options, progress, own) : NULL;
+    bool memory = !result && fv_faults_blame_system(own);
     fv_faults_free(own);
-    if (result && (result->stopped || (curves && !fill_curves(match, result, curves)))) {
+    if (result && !result->stopped && curves)
+        memory = !fill_curves(match, result, curves);
+    if (memory)
+        atomic_store(match->no_memory, true);
+    if (result && (result->stopped || memory)) {
         fv_heat_free(result);
         result = NULL;
     }

@@ -163,6 +163,12 @@ fv_status study_match_open(study_match *match, const fv_plant *plant, const fv_l
                            .threads = options->threads,
                            .slow = {SLOW_USUAL[0], SLOW_USUAL[1]},
                            .slow_time = SLOW_TIME};
+    match->no_memory = fv_arena_alloc(arena, 1, sizeof *match->no_memory);
+    if (!match->no_memory) {
+        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
+        return FV_FAIL;
+    }
+    atomic_init(match->no_memory, false);
     const double boiling = fv_sat_t(fv_sat_line(), fv_site_pressure(&plant->site), NULL);
     if (set_times(match, options) == FV_FAIL || add_deeds(match, options) == FV_FAIL ||
         study_readings_find(match->plant, log, boiling, arena, &match->readings, faults) == FV_FAIL ||
@@ -171,6 +177,13 @@ fv_status study_match_open(study_match *match, const fv_plant *plant, const fv_l
     match->every = fmax(30, fmin(120, match->now / 60));
     study_match_whiten(match);
     return FV_OK;
+}
+
+bool study_match_had_memory(const study_match *match)
+{
+    if (match->no_memory && atomic_load(match->no_memory))
+        fv_error(match->faults, FV_ERR_SYSTEM, match->plant->loc, "out of memory");
+    return match->no_memory && !atomic_load(match->no_memory);
 }
 
 void study_match_close(study_match *match)

@@ -174,7 +174,8 @@ fv_fit_answer *fv_fit_run(const fv_plant *plant, const fv_logfile *log, const fv
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
     if (good)
         *a = (fv_fit_answer){.plant = plant, .log = log, .options = *options, .arena = arena};
-    good = good && study_match_find(found, plant, log, options, arena, progress, faults) == FV_OK && fill(a, found);
+    good = good && study_match_find(found, plant, log, options, arena, progress, faults) == FV_OK && fill(a, found) &&
+           study_match_had_memory(&found->match);
     if (found)
         study_match_close(&found->match);
     free(found);

@@ -191,8 +191,8 @@ fv_forecast_answer *fv_forecast_run(const fv_plant *plant, const fv_logfile *log
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
     if (good)
         *a = (fv_forecast_answer){.plant = plant, .log = log, .options = *options, .arena = arena};
-    good =
-        good && study_match_find(found, plant, log, &options->fit, arena, progress, faults) == FV_OK && fill(a, found);
+    good = good && study_match_find(found, plant, log, &options->fit, arena, progress, faults) == FV_OK &&
+           fill(a, found) && study_match_had_memory(&found->match);
     if (found)
         study_match_close(&found->match);
     free(found);
