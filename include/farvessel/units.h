@@ -45,8 +45,8 @@ const char *fv_dim_si_unit(fv_dim dim);     /* "m"; "" for plain numbers */
 const char *fv_dim_json_suffix(fv_dim dim); /* "_m", "_pa_gauge", "_kg_s", "_w"; "" for plain numbers */
 
 /* The unit system: some 130 common units built in, all of UDUNITS-2's for the rest; its database takes about 5 ms to
- * read and is read when first needed. UDUNITS-2 has state of its own, so one thread at a time may parse, whatever
- * fv_units it uses. NULL: no unit database or no memory, said in faults. */
+ * read and is read when first needed. Any number of threads may share one. NULL: no unit database or no memory, said in
+ * faults. */
 typedef struct fv_units fv_units;
 fv_units *fv_units_new(fv_faults *faults);
 void fv_units_free(fv_units *units);

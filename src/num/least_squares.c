@@ -2,6 +2,7 @@
 #include "num/least_squares.h"
 #include "num/quiet.h"
 
+#include <gsl/gsl_errno.h>
 #include <gsl/gsl_blas.h>
 #include <gsl/gsl_multifit_nlinear.h>
 #include <math.h>

@@ -3,6 +3,7 @@
 #include "num/quantile.h"
 #include "num/quiet.h"
 
+#include <gsl/gsl_errno.h>
 #include <gsl/gsl_blas.h>
 #include <gsl/gsl_linalg.h>
 #include <math.h>

@@ -2,6 +2,7 @@
 #include "num/root.h"
 #include "num/quiet.h"
 
+#include <gsl/gsl_errno.h>
 #include <gsl/gsl_roots.h>
 #include <math.h>
 

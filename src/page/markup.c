@@ -2,8 +2,10 @@
 /* Escaping, cleaning and nesting on xmlTextWriter. */
 #include "page/markup.h"
 
+#include <libxml/parser.h>
 #include <libxml/xmlwriter.h>
 #include <math.h>
+#include <pthread.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -17,6 +19,8 @@ struct page_markup {
 
 page_markup *page_markup_new(void)
 {
+    static pthread_once_t once = PTHREAD_ONCE_INIT;
+    pthread_once(&once, xmlInitParser); /* the writer is part of the same library */
     page_markup *m = calloc(1, sizeof *m);
     if (!m)
         return NULL;

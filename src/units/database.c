@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 /* UDUNITS-2's database, for words that are not built in. Reading it takes about 5 ms, so that waits for the first such
- * word. UDUNITS-2 keeps state of its own, hence one thread at a time; its messages are silenced, ours say more. */
+ * word. UDUNITS-2 keeps state of the whole process (its scanner, its lists of systems, its handler of messages), hence
+ * one lock around all calls of it; its messages are silenced, ours say more. */
 #include "units/unit.h"
 
 #include <locale.h>
+#include <pthread.h>
 #include <stdlib.h>
 #include <string.h>
 #include <udunits2.h>
@@ -19,11 +21,15 @@ struct fv_units {
     locale_t points; /* decimal points while UDUNITS-2 reads its file */
 };
 
+static pthread_mutex_t one_at_a_time = PTHREAD_MUTEX_INITIALIZER;
+
 fv_units *fv_units_new(fv_faults *faults)
 {
     ut_status status;
+    pthread_mutex_lock(&one_at_a_time);
     ut_set_error_message_handler(ut_ignore);
     const char *path = ut_get_path_xml(NULL, &status);
+    pthread_mutex_unlock(&one_at_a_time);
     if (!path || access(path, R_OK) != 0) {
         fv_error(faults, FV_ERR_SYSTEM, (fv_loc){path, 0}, "the unit database of UDUNITS-2 cannot be read");
         return NULL;
@@ -45,8 +51,11 @@ void fv_units_free(fv_units *units)
 {
     if (!units)
         return;
-    if (units->lazy)
+    if (units->lazy && units->lazy->system) {
+        pthread_mutex_lock(&one_at_a_time);
         ut_free_system(units->lazy->system);
+        pthread_mutex_unlock(&one_at_a_time);
+    }
     free(units->lazy);
     if (units->points)
         freelocale(units->points);
@@ -115,6 +124,7 @@ static ut_status see_scaled(const ut_unit *scaled, double scale, const ut_unit *
 units_lookup units_database_find(const fv_units *units, const char *word, units_unit *unit)
 {
     database *lazy = units->lazy;
+    pthread_mutex_lock(&one_at_a_time);
     locale_t before = uselocale(units->points);
     if (!lazy->tried) {
         lazy->tried = true;
@@ -131,5 +141,6 @@ units_lookup units_database_find(const fv_units *units, const char *word, units_
         ut_free(found);
     }
     uselocale(before);
+    pthread_mutex_unlock(&one_at_a_time);
     return result;
 }
