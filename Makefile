@@ -1,10 +1,13 @@
 # SPDX-License-Identifier: MIT
 # Two commands do everything: `make demo` and `make test`. Everything built goes to $(BUILD).
-# Variants: `make BUILD=build/clang CC=clang`, `make SAN=1` (ASan + UBSan, in build/san).
+# Variants: `make BUILD=build/clang CC=clang`, `make SAN=1` (ASan + UBSan, in build/san), `make SAN=thread` (in build/tsan).
+# CPPFLAGS, CFLAGS and LDFLAGS are the builder's, on top of what is needed here. For another machine:
+# `make CC=aarch64-linux-gnu-gcc BUILD=build/arm`; CC_FOR_BUILD compiles what make itself runs.
 
 CC ?= gcc
+CC_FOR_BUILD ?= cc
 SAN ?=
-BUILD ?= $(if $(SAN),build/san,build)
+BUILD ?= $(if $(SAN),build/$(if $(filter thread,$(SAN)),tsan,san),build)
 PREFIX ?= /usr/local
 DESTDIR ?=
 
@@ -20,17 +23,18 @@ OPT ?= -O2
 # Asked once, not at every compilation.
 PKG_CFLAGS := $(shell pkg-config --cflags $(PKGS) 2>/dev/null | sed 's/-I/-isystem /g')
 PKG_LIBS := $(shell pkg-config --libs $(PKGS) 2>/dev/null)
-CPPFLAGS += -Iinclude -Isrc -D_POSIX_C_SOURCE=200809L -isystem /usr/include/suitesparse $(PKG_CFLAGS)
+NEEDED_CPPFLAGS = -Iinclude -Isrc -D_POSIX_C_SOURCE=200809L -isystem /usr/include/suitesparse $(PKG_CFLAGS)
 # No contraction: the same sums on every compiler and machine.
-CFLAGS += -std=c11 $(OPT) -g -Wall -Wextra -Werror -Wconversion -ffp-contract=off -pthread
+NEEDED_CFLAGS = -std=c11 $(OPT) -g -Wall -Wextra -Werror -Wconversion -ffp-contract=off -pthread
 # The numerical libraries are taken in where there are archives of them: so many to load take a millisecond at each start.
 archive_or_shared = $(or $(filter /%,$(shell $(CC) -print-file-name=lib$(1).a)),-l$(1))
 NUMERIC := $(foreach lib,gsl gslcblas klu amd colamd btf suitesparseconfig,$(call archive_or_shared,$(lib)))
 LDLIBS += $(filter-out -lgsl -lgslcblas,$(PKG_LIBS)) $(NUMERIC) -ludunits2 -lcsv -lmicrohttpd -lm -pthread
-ifneq ($(SAN),)
-CFLAGS += -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
-LDFLAGS += -fsanitize=address,undefined
-endif
+SANITIZERS = $(if $(SAN),-fsanitize=$(if $(filter thread,$(SAN)),thread,address$(comma)undefined))
+comma = ,
+NEEDED_CFLAGS += $(if $(SAN),$(SANITIZERS) -fno-sanitize-recover=all -fno-omit-frame-pointer)
+COMPILE = $(CC) $(NEEDED_CPPFLAGS) $(CPPFLAGS) $(NEEDED_CFLAGS) $(CFLAGS)
+LINK = $(CC) $(NEEDED_CFLAGS) $(CFLAGS) $(LDFLAGS)
 
 SOURCES := $(filter-out src/cli/main.c src/generate/%.c,$(wildcard src/*/*.c src/*/*/*.c))
 OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o) $(BUILD)/gen/network_xsd.o $(BUILD)/gen/sat_table.o $(BUILD)/gen/page_embedded.o
@@ -67,16 +71,20 @@ run-tests: $(PROGRAM) $(TESTS)
 browser-test: $(PROGRAM) deps-ci
 	@BUILD=$(BUILD) tests/browser/run.sh
 
-# Installs what is missing where apt is there; elsewhere says what to install.
+# Installs what is missing where apt is there and one may; elsewhere says what to install.
 define install_packages
-	@missing=""; for p in $(1); do \
-	  if command -v dpkg >/dev/null 2>&1; then dpkg -s $$p >/dev/null 2>&1 || missing="$$missing $$p"; else missing="$$missing $$p"; fi; done; \
-	if [ -n "$$missing" ]; then \
-	  if command -v apt-get >/dev/null 2>&1; then \
-	    SUDO=""; [ "$$(id -u)" = 0 ] || SUDO=sudo; \
-	    echo "installing:$$missing"; \
-	    $$SUDO apt-get update -q >/dev/null && DEBIAN_FRONTEND=noninteractive $$SUDO apt-get install -y -q $$missing >/dev/null; \
-	  else echo "This is not a Debian system. Please install, under the names it has here: $(1)"; fi; fi
+	@missing=""; for p in $(1); do dpkg -s $$p >/dev/null 2>&1 || missing="$$missing $$p"; done; \
+	if [ -z "$$missing" ]; then exit 0; fi; \
+	if ! command -v apt-get >/dev/null 2>&1; then \
+	  command -v dpkg >/dev/null 2>&1 || missing=" $(1)"; \
+	  echo "This is not a Debian system. Please install, under the names it has here:$$missing"; exit 0; fi; \
+	if [ "$$(id -u)" = 0 ]; then SUDO=; elif command -v sudo >/dev/null 2>&1; then SUDO=sudo; else \
+	  echo "These packages are missing, and without root or sudo they cannot be installed. Ask an administrator for"; \
+	  echo "    apt-get install$$missing"; echo "and then go on with: make $(or $(filter demo test,$(MAKECMDGOALS)),all)"; exit 1; fi; \
+	echo "These Debian packages are missing and are installed now with $${SUDO:+sudo }apt-get, which changes this system:"; \
+	echo "   $$missing"; \
+	echo "(Ctrl-C within 5 s if you would rather install them yourself.)"; sleep 5; \
+	$$SUDO apt-get update -q >/dev/null && DEBIAN_FRONTEND=noninteractive $$SUDO apt-get install -y -q $$missing >/dev/null
 endef
 
 deps:
@@ -98,12 +106,14 @@ DEPENDS = -MMD -MP -MT $@ -MF $@.d
 $(BUILD)/%.o: %.c Makefile
 	@mkdir -p $(@D)
 	@echo "cc $<"
-	@$(CC) $(CPPFLAGS) $(CFLAGS) $(DEPENDS) -c $< -o $@
+	@$(COMPILE) $(DEPENDS) -c $< -o $@
 
 # Loops over the cells of bricks and of frozen pieces, two and more at a time.
 ifeq ($(OPT),-O2)
-$(BUILD)/src/heatup/brick.o $(BUILD)/src/heatup/frozen.o $(BUILD)/src/heatup/frozen_grid.o: CFLAGS += -O3
+$(BUILD)/src/heatup/brick.o $(BUILD)/src/heatup/frozen.o $(BUILD)/src/heatup/frozen_grid.o: NEEDED_CFLAGS += -O3
 endif
+# The one library whose headers do not say its version.
+$(BUILD)/src/cli/version.o: NEEDED_CPPFLAGS += -DUDUNITS_VERSION='"$(or $(shell pkg-config --modversion udunits 2>/dev/null),2)"'
 
 # The schema stands in networks/ for editors and is built into the program as bytes.
 $(BUILD)/gen/network_xsd.c: networks/network.xsd Makefile
@@ -121,15 +131,16 @@ $(BUILD)/gen/page_embedded.c: $(wildcard src/page/*.css src/page/*.js) Makefile
 	  sed '/^ *\/\*.*\*\/$$/d' $${pair#*=} | od -An -v -tx1 | sed 's/ \([0-9a-f][0-9a-f]\)/0x\1,/g'; echo '0};'; done; } > $@
 
 # The saturation line's tables, written down by a program of its own.
-TABLE_OBJECTS := $(BUILD)/src/generate/sat_table.o $(patsubst %,$(BUILD)/src/props/%.o,sat_build sat_phi gibbs region1 region2 region4 viscosity)
-$(BUILD)/src/generate/sat_table: $(TABLE_OBJECTS)
+TABLE_SOURCES := src/generate/sat_table.c $(patsubst %,src/props/%.c,sat_build sat_phi gibbs region1 region2 region4 viscosity)
+$(BUILD)/generate/sat_table: $(TABLE_SOURCES) $(wildcard src/props/*.h) Makefile
 	@mkdir -p $(@D)
-	@$(CC) $(CFLAGS) $(LDFLAGS) $^ -lm -o $@
-$(BUILD)/gen/sat_table.c: $(BUILD)/src/generate/sat_table
+	@echo "cc $<"
+	@$(CC_FOR_BUILD) -Iinclude -Isrc -D_POSIX_C_SOURCE=200809L -std=c11 -O2 -ffp-contract=off $(TABLE_SOURCES) -lm -o $@
+$(BUILD)/gen/sat_table.c: $(BUILD)/generate/sat_table
 	@mkdir -p $(@D)
 	@$< > $@
 $(BUILD)/gen/%.o: $(BUILD)/gen/%.c
-	@$(CC) $(CPPFLAGS) $(CFLAGS) $(DEPENDS) -c $< -o $@
+	@$(COMPILE) $(DEPENDS) -c $< -o $@
 
 $(LIB): $(OBJECTS)
 	@rm -f $@
@@ -137,12 +148,12 @@ $(LIB): $(OBJECTS)
 
 $(PROGRAM): $(BUILD)/src/cli/main.o $(LIB)
 	@echo "link $@"
-	@$(CC) $(LDFLAGS) $^ $(LDLIBS) -o $@
+	@$(LINK) $^ $(LDLIBS) -o $@
 
 $(BUILD)/tests/%: tests/%.c $(LIB)
 	@mkdir -p $(@D)
 	@echo "test $<"
-	@$(CC) $(CPPFLAGS) -Itests $(CFLAGS) $(DEPENDS) $(LDFLAGS) $< $(LIB) -lcmocka $(LDLIBS) -o $@
+	@$(COMPILE) -Itests $(DEPENDS) $(LDFLAGS) $< $(LIB) -lcmocka $(LDLIBS) -o $@
 
 # Speed, beside other solvers and beside the floor. Alone uses SUNDIALS. One section: make bench SECTIONS="growth".
 BENCH = $(BUILD)/tests/bench/bench
@@ -152,7 +163,7 @@ bench: deps-bench
 	$(BENCH) $(PROGRAM) $(SECTIONS) | tee $(if $(SECTIONS),/dev/null,reference/bench.md)
 $(BENCH): $(wildcard tests/bench/*.c tests/bench/*.h include/farvessel/*.h) $(LIB)
 	@mkdir -p $(@D)
-	@$(CC) $(CPPFLAGS) $(CFLAGS) $(LDFLAGS) $(filter %.c,$^) $(LIB) -lsundials_kinsol -lsundials_sunlinsolklu \
+	@$(COMPILE) $(LDFLAGS) $(filter %.c,$^) $(LIB) -lsundials_kinsol -lsundials_sunlinsolklu \
 	  -lsundials_sunmatrixsparse -lsundials_nvecserial -lsundials_generic $(LDLIBS) -o $@
 
 install: all

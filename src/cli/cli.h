@@ -297,5 +297,6 @@ cli_exit cli_fit(const cli_request *request);
 cli_exit cli_forecast(const cli_request *request);
 cli_exit cli_report(const cli_request *request);
 cli_exit cli_help_verb(const cli_request *request);
+cli_exit cli_version(const cli_request *request);
 
 #endif

@@ -11,19 +11,10 @@ static cli_exit (*const verbs[VERB_COUNT])(const cli_request *request) = {
     [VERB_FIT] = cli_fit,   [VERB_FORECAST] = cli_forecast,
 };
 
-static cli_exit version(const cli_request *request)
-{
-    fv_text text = {0};
-    fv_text_add(&text, "farvessel %s\n", FV_VERSION);
-    cli_exit code = cli_deliver(request, NULL, &text);
-    fv_text_free(&text);
-    return code;
-}
-
 static cli_exit run(const cli_request *request)
 {
     if (request->value[OPTION_VERSION])
-        return version(request);
+        return cli_version(request);
     if (request->value[OPTION_HELP])
         return cli_help_verb(request);
     return verbs[request->verb - cli_verbs](request);

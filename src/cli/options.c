@@ -276,7 +276,8 @@ static const cli_option options[] = {
      PLANT_VERBS | FOR(VERB_LOG) | FOR(VERB_WEEK) | FOR(VERB_COST) | FOR(VERB_HELP),
      "write the answer to FILE, whole or not at all, instead of standard output, which \"-\" names, too"},
     {OPTION_HELP, "help", 'h', NULL, NULL, false, EVERY_VERB, "this help"},
-    {OPTION_VERSION, "version", 0, NULL, NULL, false, EVERY_VERB, "the program's version"},
+    {OPTION_VERSION, "version", 0, NULL, NULL, false, EVERY_VERB,
+     "the program's version, and the libraries in it with their licences"},
 };
 
 const cli_option *cli_options(size_t *count)
