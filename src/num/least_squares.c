@@ -2,8 +2,10 @@
 #include "num/least_squares.h"
 #include "num/quiet.h"
 
-#include <gsl/gsl_errno.h>
 #include <gsl/gsl_blas.h>
+#include <gsl/gsl_errno.h>
+#include <gsl/gsl_linalg.h>
+#include <gsl/gsl_multifit_nlin.h>
 #include <gsl/gsl_multifit_nlinear.h>
 #include <math.h>
 #include <string.h>
@@ -51,16 +53,36 @@ static int jacobian(const gsl_vector *x, void *context, gsl_matrix *j)
     return status == FV_FAIL ? GSL_EBADFUNC : GSL_SUCCESS;
 }
 
-static void read_outcome(const num_least_squares *p, gsl_multifit_nlinear_workspace *w, double *x, double *covariance,
-                         num_least_squares_outcome *outcome)
+/* As gsl_multifit_nlinear_covar, which does not look whether it got its memory. */
+static fv_status find_covariance(const gsl_matrix *j, gsl_matrix *covariance)
+{
+    gsl_matrix *r = gsl_matrix_alloc(j->size1, j->size2);
+    gsl_permutation *order = gsl_permutation_alloc(j->size2);
+    gsl_vector *tau = gsl_vector_alloc(j->size1 < j->size2 ? j->size1 : j->size2), *norm = gsl_vector_alloc(j->size2);
+    const bool room = r && order && tau && norm;
+    int sign;
+    if (room) {
+        gsl_matrix_memcpy(r, j);
+        gsl_linalg_QRPT_decomp(r, tau, order, &sign, norm);
+        gsl_multifit_covar_QRPT(r, order, 0, covariance);
+    }
+    gsl_matrix_free(r);
+    gsl_permutation_free(order);
+    gsl_vector_free(tau);
+    gsl_vector_free(norm);
+    return room ? FV_OK : FV_FAIL;
+}
+
+static fv_status read_outcome(const num_least_squares *p, gsl_multifit_nlinear_workspace *w, double *x,
+                              double *covariance, num_least_squares_outcome *outcome)
 {
     gsl_blas_ddot(w->f, w->f, &outcome->sum);
     outcome->iterations = gsl_multifit_nlinear_niter(w);
     memcpy(x, w->x->data, p->parameters * sizeof *x);
-    if (covariance) {
-        gsl_matrix_view c = gsl_matrix_view_array(covariance, p->parameters, p->parameters);
-        gsl_multifit_nlinear_covar(w->J, 0, &c.matrix);
-    }
+    if (!covariance)
+        return FV_OK;
+    gsl_matrix_view c = gsl_matrix_view_array(covariance, p->parameters, p->parameters);
+    return find_covariance(w->J, &c.matrix);
 }
 
 fv_status num_least_squares_solve(const num_least_squares *problem, double *x, double *covariance,
@@ -88,7 +110,7 @@ fv_status num_least_squares_solve(const num_least_squares *problem, double *x, d
         const int end = gsl_multifit_nlinear_driver(most, xtol, gtol, problem->f_tolerance, NULL, NULL, &why, w);
         /* no progress: at a minimum as flat as rounding allows */
         outcome->converged = end == GSL_SUCCESS || end == GSL_ENOPROG;
-        read_outcome(problem, w, x, covariance, outcome);
+        status = read_outcome(problem, w, x, covariance, outcome);
     }
     gsl_multifit_nlinear_free(w);
     return status;

@@ -3,7 +3,9 @@
 
 #include "farvessel/flow.h"
 #include "farvessel/steady.h"
+#include "num/quiet.h"
 
+#include <gsl/gsl_errno.h>
 #include <gsl/gsl_linalg.h>
 #include <math.h>
 #include <stdlib.h>
@@ -122,20 +124,22 @@ static bool find_slopes(balance *b, gsl_matrix *slopes)
     return good;
 }
 
-/* step = -slopes^-1 residual, no longer than LONGEST. */
-static void find_step(const balance *b, const gsl_matrix *slopes, gsl_matrix *lu, gsl_permutation *p, double *step)
+/* step = -slopes^-1 residual, no longer than LONGEST; `scratch` is as large as the slopes. */
+static bool find_step(balance *b, const gsl_matrix *slopes, gsl_matrix *scratch, double *step)
 {
-    int sign;
     gsl_vector_const_view right = gsl_vector_const_view_array(b->residual, b->count);
     gsl_vector_view left = gsl_vector_view_array(step, b->count);
-    gsl_matrix_memcpy(lu, slopes);
-    gsl_linalg_LU_decomp(lu, p, &sign);
-    gsl_linalg_LU_solve(lu, p, &right.vector, &left.vector);
+    gsl_matrix_memcpy(scratch, slopes);
+    const int solved = gsl_linalg_HH_solve(scratch, &right.vector, &left.vector);
+    b->no_memory = b->no_memory || solved == GSL_ENOMEM;
+    if (solved != GSL_SUCCESS)
+        return false;
     double most = 0;
     for (size_t i = 0; i < b->count; i++)
         most = fmax(most, fabs(step[i]));
     for (size_t i = 0; i < b->count; i++)
         step[i] *= -(most > LONGEST ? LONGEST / most : 1);
+    return true;
 }
 
 /* Broyden's update from what the step brought. */
@@ -155,12 +159,13 @@ static void update(const balance *b, gsl_matrix *slopes, const double *step, con
 }
 
 /* With this reference. Ends early where another valve should be wide open. */
-static bool solve(balance *b, gsl_matrix *slopes, gsl_matrix *lu, gsl_permutation *p, double *step, double *before)
+static bool solve(balance *b, gsl_matrix *slopes, gsl_matrix *scratch, double *step, double *before)
 {
     bool good = evaluate(b, b->x, b->residual) && find_slopes(b, slopes);
     for (int k = 0; k < STEPS && good && norm(b, b->residual) > CLOSE; k++) {
         memcpy(before, b->residual, b->count * sizeof *before);
-        find_step(b, slopes, lu, p, step);
+        if (!find_step(b, slopes, scratch, step))
+            return false;
         for (size_t i = 0; i < b->count; i++) {
             const double to = fmin(TIGHTEST, b->x[i] + step[i]);
             step[i] = to - b->x[i];
@@ -177,11 +182,10 @@ static bool solve(balance *b, gsl_matrix *slopes, gsl_matrix *lu, gsl_permutatio
 }
 
 /* Another reference where some valve would have to be more than wide open. */
-static fv_status solve_all(balance *b, gsl_matrix *slopes, gsl_matrix *lu, gsl_permutation *p, double *step,
-                           double *before)
+static fv_status solve_all(balance *b, gsl_matrix *slopes, gsl_matrix *scratch, double *step, double *before)
 {
     for (int k = 0; k < REFERENCES; k++) {
-        if (!solve(b, slopes, lu, p, step, before))
+        if (!solve(b, slopes, scratch, step, before))
             return FV_FAIL;
         size_t widest = b->reference;
         for (size_t i = 0; i < b->count; i++)
@@ -223,21 +227,20 @@ fv_status study_balance(const study_handling *h, const double *wishes, double *v
 {
     balance b = {.h = h, .wishes = wishes, .values = values};
     fv_status status = FV_FAIL;
+    num_quiet();
     b.branches = calloc(h->count + 1, sizeof *b.branches);
     double *room = calloc(4 * h->count + 4, sizeof *room);
     if (b.branches && room && open_branches(&b)) {
         b.x = room;
         b.residual = room + h->count + 1;
-        gsl_matrix *slopes = gsl_matrix_alloc(b.count, b.count), *lu = gsl_matrix_alloc(b.count, b.count);
-        gsl_permutation *p = gsl_permutation_alloc(b.count);
-        b.no_memory = !slopes || !lu || !p;
+        gsl_matrix *slopes = gsl_matrix_alloc(b.count, b.count), *scratch = gsl_matrix_alloc(b.count, b.count);
+        b.no_memory = !slopes || !scratch;
         if (!b.no_memory)
-            status = solve_all(&b, slopes, lu, p, room + 2 * (h->count + 1), room + 3 * (h->count + 1));
+            status = solve_all(&b, slopes, scratch, room + 2 * (h->count + 1), room + 3 * (h->count + 1));
         if (status != FV_FAIL && norm(&b, b.residual) > USABLE)
             status = FV_DOUBTFUL;
         gsl_matrix_free(slopes);
-        gsl_matrix_free(lu);
-        gsl_permutation_free(p);
+        gsl_matrix_free(scratch);
     }
     *no_memory = !b.branches || !room || b.no_memory;
     free(b.branches);
