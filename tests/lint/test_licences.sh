@@ -21,11 +21,11 @@ ok "libraries are seen" test "$(wc -w <<<"$shared $archives")" -gt 10
 said() {
     case $1 in
     GPL-3.0-or-later) echo 'GPL' ;;
-    LGPL-2.1-or-later) echo 'LGPL-2\.1\+|Lesser' ;;
-    LGPL-3.0-or-later*) echo 'LGPL-3\+ or GPL-2\+' ;;
+    LGPL-2.1-or-later) echo 'LGPLv?2\.1\+|Lesser' ;;
+    LGPL-3.0-or-later*) echo 'LGPL-3\+ or GPL-2\+|GPL-2\+ or LGPL-3\+' ;;
     LGPL-2.1-only*) echo 'LGPL-2\.1 or MPL-2\.0' ;;
     MIT) echo 'License: (MIT|Expat)' ;;
-    BSD-3-Clause) echo 'BSD-3-clause' ;;
+    BSD-3-Clause) echo 'BSD-3-[Cc]lause' ;;
     Zlib) echo 'License: Zlib' ;;
     0BSD) echo 'License: PD' ;;
     UDUNITS-2) echo 'for any purpose whatsoever, provided that this entire' ;;
@@ -39,7 +39,7 @@ while IFS='|' read -r library licence package; do
     ok "Debian's ${package// /} says '$licence'" grep -qE "$(said "$licence")" "$copyright"
 done <"$list"
 for pair in GSL:libgsl KLU:libklu BTF:libbtf libxml2:libxml2 UDUNITS-2:libudunits2 Jansson:libjansson libcsv:libcsv \
-    libical:libical Nettle:libnettle; do
+    libical:libical Nettle:libnettle libmicrohttpd:libmicrohttpd; do
     ok "--version has ${pair%:*} with its licence" \
         grep -qE "^  ${pair%:*} +[^ ].* $(licence_of "${pair#*:}")\$" "$work/version"
 done
