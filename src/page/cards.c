@@ -147,6 +147,35 @@ double *page_card_hours(const fv_series *series)
     return hours;
 }
 
+void page_card_curve(const page_view *v, page_markup *m, const page_plot *p, size_t vessel, page_card_points points)
+{
+    const page_plot_curve curve = {.name = page_view_vessel(v, vessel),
+                                   .vessel = page_view_vessel(v, vessel),
+                                   .css_class = page_view_curve_class(v, vessel),
+                                   .x = points.x,
+                                   .y = points.y,
+                                   .count = points.count,
+                                   .markers = points.markers};
+    if (points.x && points.y)
+        page_plot_draw(m, p, &curve);
+    else
+        page_markup_fail(m);
+}
+
+void page_card_curves(const page_view *v, page_markup *m, const page_card *set, const page_plot *p,
+                      void (*curve)(const page_view *v, page_markup *m, const page_plot *p, size_t vessel))
+{
+    for (size_t i = 0; i < v->plant->vessel_count; i++)
+        if (!v->many || (i != v->worst && i != v->best))
+            curve(v, m, p, i);
+    if (v->many) {
+        curve(v, m, p, v->best);
+        curve(v, m, p, v->worst);
+    }
+    page_plot_end(m);
+    page_view_vessel_keys(v, m, 8.0, p->top + p->height + 38.0, set->width - 16.0);
+}
+
 double page_card_steaming(const page_view *v)
 {
     static const double a_little = 1.03, not_much = 1.3, far = 2.0;

@@ -31,6 +31,16 @@ page_plot page_card_plot(const page_card *set, double head, double below);
 /* Numbers of column `column` of a matrix with `stride` columns as shown; NULL: out of memory. */
 double *page_card_column(const page_view *v, fv_show show, const double *matrix, size_t rows, size_t stride,
                          size_t column);
+/* Points of a vessel's curve, in the units of the axes; x or y is NULL where there was no memory. */
+typedef struct {
+    const double *x, *y;
+    size_t count;
+    bool markers;
+} page_card_points;
+void page_card_curve(const page_view *v, page_markup *m, const page_plot *p, size_t vessel, page_card_points points);
+/* The curves of all vessels, those that are pointed out on top; closes the plot, with the vessels' keys below it. */
+void page_card_curves(const page_view *v, page_markup *m, const page_card *set, const page_plot *p,
+                      void (*curve)(const page_view *v, page_markup *m, const page_plot *p, size_t vessel));
 /* Times of the series in hours. */
 double *page_card_hours(const fv_series *series);
 /* Hours until a little after the last vessel's steam was shut, its hold ended and its time was up, or to the end of the

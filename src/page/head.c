@@ -39,7 +39,7 @@ static void running_title(const char *title, fv_text *css)
     fv_text_free(&clean);
 }
 
-void page_head(const page_view *v, page_markup *m)
+static void head(const page_view *v, page_markup *m)
 {
     fv_text css = {0};
     page_css(&css);
@@ -65,4 +65,24 @@ void page_head(const page_view *v, page_markup *m)
     page_markup_close(m);
     page_markup_newline(m);
     fv_text_free(&css);
+}
+
+void page_begin(const page_view *v, page_markup *m)
+{
+    page_markup_doctype(m);
+    page_markup_open(m, "html", "xmlns", "http://www.w3.org/1999/xhtml", "lang", "en", NULL);
+    if (v->content->session) {
+        page_markup_attr(m, "data-version", "%lu", v->content->session->version);
+        page_markup_attr(m, "data-unsaved", "%s", v->content->session->unsaved ? "yes" : "no");
+    }
+    head(v, m);
+    page_markup_open(m, "body", NULL);
+    page_markup_newline(m);
+}
+
+void page_end(page_markup *m)
+{
+    page_markup_close(m);
+    page_markup_close(m);
+    page_markup_newline(m);
 }

@@ -3,6 +3,8 @@
  * put on the two sides of the joints, as on the two pages of a book, such that few do. */
 #include "page/layout_order.h"
 
+#include <stdlib.h>
+
 static bool interleave(const page_layout_arc *a, const page_layout_arc *b)
 {
     return (a->from < b->from && b->from < a->to && a->to < b->to) ||
@@ -107,17 +109,14 @@ static void joint_lanes(page_layout_order *o)
             o->left_lanes = o->arcs[i].lane + 1;
 }
 
-static void sort_arcs(page_layout_order *o)
+static int by_beginning(const void *a, const void *b)
 {
-    for (size_t i = 1; i < o->arc_count; i++) {
-        page_layout_arc arc = o->arcs[i];
-        size_t at = i;
-        for (; at > 0 &&
-               (o->arcs[at - 1].from > arc.from || (o->arcs[at - 1].from == arc.from && o->arcs[at - 1].to < arc.to));
-             at--)
-            o->arcs[at] = o->arcs[at - 1];
-        o->arcs[at] = arc;
-    }
+    const page_layout_arc *x = a, *y = b;
+    if (x->from != y->from)
+        return x->from < y->from ? -1 : 1;
+    if (x->to != y->to)
+        return x->to > y->to ? -1 : 1;
+    return x->line < y->line ? -1 : x->line > y->line;
 }
 
 void page_layout_lanes(page_layout_order *o)
@@ -126,7 +125,8 @@ void page_layout_lanes(page_layout_order *o)
     o->left_lanes = 1;
     o->right_lanes = 0;
     o->crossings = 0;
-    sort_arcs(o);
+    if (o->arc_count > 0)
+        qsort(o->arcs, o->arc_count, sizeof *o->arcs, by_beginning);
     for (size_t i = 0; i < o->arc_count; i++)
         loop = loop || o->arcs[i].closes;
     choose_sides(o, loop);

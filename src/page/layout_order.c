@@ -168,8 +168,21 @@ static void walk_all(page_layout_order *o, const walker *w)
 
 /* ---- which branch first ---- */
 
+typedef struct {
+    int line, weight;
+    size_t at;
+} branch;
+
+static int by_weight(const void *a, const void *b)
+{
+    const branch *x = a, *y = b;
+    if (x->weight != y->weight)
+        return x->weight < y->weight ? -1 : 1;
+    return x->at < y->at ? -1 : x->at > y->at;
+}
+
 /* Ends behind each joint in the order just walked, then the lines at each joint by how many ends they lead to. */
-static void light_first(page_layout_order *o, int *weight, int *parent)
+static void light_first(page_layout_order *o, int *weight, int *parent, branch *branches)
 {
     for (size_t n = 0; n < o->plant->node_count; n++) {
         weight[n] = 1;
@@ -187,13 +200,17 @@ static void light_first(page_layout_order *o, int *weight, int *parent)
         if (parent[node] >= 0)
             weight[parent[node]] += weight[node];
     }
-    for (size_t n = 0; n < o->plant->node_count; n++)
-        for (int e = o->first[n] + 1; e < o->first[n + 1]; e++) { /* few lines meet: insertion, which keeps ties */
-            int line = o->ends[e], at = e, heavy = weight[other_end(o, line, (int)n)];
-            for (; at > o->first[n] && weight[other_end(o, o->ends[at - 1], (int)n)] > heavy; at--)
-                o->ends[at] = o->ends[at - 1];
-            o->ends[at] = line;
+    for (size_t n = 0; n < o->plant->node_count; n++) {
+        const size_t count = (size_t)(o->first[n + 1] - o->first[n]);
+        for (size_t e = 0; e < count; e++) {
+            const int line = o->ends[o->first[n] + (int)e];
+            branches[e] = (branch){line, weight[other_end(o, line, (int)n)], e};
         }
+        if (count > 1)
+            qsort(branches, count, sizeof *branches, by_weight);
+        for (size_t e = 0; e < count; e++)
+            o->ends[o->first[n] + (int)e] = branches[e].line;
+    }
 }
 
 static double cost(const page_layout_order *o)
@@ -259,14 +276,15 @@ bool page_layout_order_make(const fv_plant *plant, fv_arena *arena, page_layout_
                 .stack = fv_arena_alloc(arena, nodes, sizeof(int)),
                 .next = fv_arena_alloc(arena, nodes, sizeof(int)),
                 .used = fv_arena_alloc(arena, nodes + lines, sizeof(bool))};
-    if (!o->first || !o->root || !o->order || !o->place || !o->spine || !o->lane || !o->ends || !o->hangs || !o->arcs ||
-        !roots || !ends || !w.stack || !w.next || !w.used)
+    branch *branches = fv_arena_alloc(arena, 2 * lines, sizeof *branches);
+    if (!branches || !o->first || !o->root || !o->order || !o->place || !o->spine || !o->lane || !o->ends ||
+        !o->hangs || !o->arcs || !roots || !ends || !w.stack || !w.next || !w.used)
         return false;
     list_ends(o);
     find_roots(o, w.used, w.stack, roots, &w.root_count);
     find_hanging(o, roots, w.root_count);
     walk_all(o, &w);
-    light_first(o, w.stack, w.next);
+    light_first(o, w.stack, w.next, branches);
     walk_all(o, &w);
     if (has_loops(o))
         search(o, &w, ends);

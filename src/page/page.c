@@ -192,15 +192,7 @@ static void html(const page_view *v, page_markup *m)
     page_doc d = {.v = v, .m = m};
     fv_text about = {0};
     page_facts(v, &about);
-    page_markup_doctype(m);
-    page_markup_open(m, "html", "xmlns", "http://www.w3.org/1999/xhtml", "lang", "en", NULL);
-    if (v->content->session) {
-        page_markup_attr(m, "data-version", "%lu", v->content->session->version);
-        page_markup_attr(m, "data-unsaved", "%s", v->content->session->unsaved ? "yes" : "no");
-    }
-    page_head(v, m);
-    page_markup_open(m, "body", NULL);
-    page_markup_newline(m);
+    page_begin(v, m);
     page_markup_leaf(m, "a", "To the answer", "class", "skip", "href", "#answer", NULL);
     page_markup_open(m, "header", NULL);
     page_markup_leaf(m, "p", "farvessel", "class", "brand", NULL);
@@ -216,9 +208,7 @@ static void html(const page_view *v, page_markup *m)
         page_session_bar(&d);
     page_markup_close(m);
     script(v, m);
-    page_markup_close(m);
-    page_markup_close(m);
-    page_markup_newline(m);
+    page_end(m);
     fv_text_free(&about);
 }
 

@@ -7,8 +7,9 @@
 
 /* ---- documents ---- */
 const char *page_title(const page_view *v);
-void page_facts(const page_view *v, fv_text *out); /* air, boiling point and fire: what holds for the whole page */
-void page_head(const page_view *v, page_markup *m);
+void page_facts(const page_view *v, fv_text *out);   /* air, boiling point and fire: what holds for the whole page */
+void page_begin(const page_view *v, page_markup *m); /* up to and with <body> */
+void page_end(page_markup *m);
 void page_sheet(const page_view *v, page_markup *m); /* all of one sheet of paper, in place of the whole page */
 
 /* ---- what comes first ---- */
@@ -40,6 +41,7 @@ void page_notes(page_doc *d);
 void page_sources(page_doc *d);
 void page_limits(page_doc *d);
 void page_cautions(page_doc *d);
+void page_cautions_list(page_doc *d);
 void page_imprint(page_doc *d); /* file, digest, version, audit */
 
 /* CSS of drawings, and of the whole page with it. */

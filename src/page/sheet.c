@@ -2,7 +2,6 @@
 /* One sheet of paper to hang at the boiler: answer, line of time, drawing, what to do and when, cautions. */
 #include "page/parts.h"
 #include "page/pictures.h"
-#include "print/cautions.h"
 
 enum { MOST_DRAWN = 12, MOST_STEPS = 18 };
 
@@ -55,21 +54,11 @@ static void pictures(page_doc *d)
     page_markup_newline(d->m);
 }
 
-static void caution(void *context, const char *when, const char *text)
-{
-    fv_text lead = {0};
-    fv_text_add(&lead, "%c%s:", when[0] - 'a' + 'A', when + 1);
-    page_doc_item(context, page_doc_words(context, &lead), "%s", text);
-    fv_text_free(&lead);
-}
-
 static void cautions(page_doc *d)
 {
     page_markup_open(d->m, "div", "class", "warn", NULL);
     page_markup_leaf(d->m, "h2", "Cautions", NULL);
-    page_doc_list(d);
-    print_cautions_each(d->v->plant, caution, d);
-    page_doc_list_end(d);
+    page_cautions_list(d);
     page_markup_close(d->m);
 }
 
@@ -78,10 +67,7 @@ void page_sheet(const page_view *v, page_markup *m)
     page_doc d = {.v = v, .m = m};
     fv_text about = {0};
     page_facts(v, &about);
-    page_markup_doctype(m);
-    page_markup_open(m, "html", "xmlns", "http://www.w3.org/1999/xhtml", "lang", "en", NULL);
-    page_head(v, m);
-    page_markup_open(m, "body", NULL);
+    page_begin(v, m);
     page_markup_open(m, "main", "class", "sheet", NULL);
     page_markup_open(m, "div", NULL);
     page_markup_leaf(m, "h1", page_title(v), NULL);
@@ -93,8 +79,6 @@ void page_sheet(const page_view *v, page_markup *m)
     pictures(&d);
     cautions(&d);
     page_markup_close(m);
-    page_markup_close(m);
-    page_markup_close(m);
-    page_markup_newline(m);
+    page_end(m);
     fv_text_free(&about);
 }

@@ -155,12 +155,17 @@ static void caution(void *context, const char *when, const char *text)
     fv_text_free(&lead);
 }
 
-void page_cautions(page_doc *d)
+void page_cautions_list(page_doc *d)
 {
-    page_doc_section(d, "cautions", "Cautions");
     page_doc_list(d);
     print_cautions_each(d->v->plant, caution, d);
     page_doc_list_end(d);
+}
+
+void page_cautions(page_doc *d)
+{
+    page_doc_section(d, "cautions", "Cautions");
+    page_cautions_list(d);
     page_doc_section_end(d);
 }
 

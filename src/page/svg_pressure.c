@@ -59,18 +59,10 @@ static void extent(const page_view *v, page_markup *m, double *length, double *m
 static void curve(const page_view *v, page_markup *m, const page_plot *p, size_t vessel)
 {
     way w;
-    if (make(v, vessel, &w)) {
-        page_plot_curve c = {.name = page_view_vessel(v, vessel),
-                             .vessel = page_view_vessel(v, vessel),
-                             .css_class = page_view_curve_class(v, vessel),
-                             .x = w.x,
-                             .y = w.y,
-                             .count = w.count,
-                             .markers = !v->many};
-        page_plot_draw(m, p, &c);
-    } else {
+    if (make(v, vessel, &w))
+        page_card_curve(v, m, p, vessel, (page_card_points){w.x, w.y, w.count, !v->many});
+    else
         page_markup_fail(m);
-    }
     drop(&w);
 }
 
@@ -104,15 +96,7 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
     p.x = page_axis_number(0.0, length, 5, x.text);
     p.y = page_axis_number(least, most, 6, y.text);
     page_plot_begin(m, &p, "plot");
-    for (size_t i = 0; i < v->plant->vessel_count; i++)
-        if (!v->many || (i != v->worst && i != v->best))
-            curve(v, m, &p, i);
-    if (v->many) {
-        curve(v, m, &p, v->best);
-        curve(v, m, &p, v->worst);
-    }
-    page_plot_end(m);
-    page_view_vessel_keys(v, m, 8.0, p.top + p.height + 38.0, set->width - 16.0);
+    page_card_curves(v, m, set, &p, curve);
 }
 
 void page_svg_pressure(const page_view *v, page_markup *m)

@@ -32,17 +32,7 @@ static void curve(const page_view *v, page_markup *m, const page_plot *p, size_t
         x[i] = 100.0 * row->fire;
         y[i] = row->state ? height(v, &row->state->vessels[vessel]) : (double)NAN;
     }
-    page_plot_curve c = {.name = page_view_vessel(v, vessel),
-                         .vessel = page_view_vessel(v, vessel),
-                         .css_class = page_view_curve_class(v, vessel),
-                         .x = x,
-                         .y = y,
-                         .count = count,
-                         .markers = !v->many};
-    if (x && y)
-        page_plot_draw(m, p, &c);
-    else
-        page_markup_fail(m);
+    page_card_curve(v, m, p, vessel, (page_card_points){x, y, count, !v->many});
     free(x);
     free(y);
 }
@@ -83,15 +73,7 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
     if (knows_needs(v))
         page_plot_level(m, &p, 100.0, "target", "its need");
     page_plot_moment(m, &p, v->flow->dropout_vessel >= 0 ? 100.0 * v->flow->dropout_fire : (double)NAN, "cool");
-    for (size_t i = 0; i < v->plant->vessel_count; i++)
-        if (!v->many || (i != v->worst && i != v->best))
-            curve(v, m, &p, i);
-    if (v->many) {
-        curve(v, m, &p, v->best);
-        curve(v, m, &p, v->worst);
-    }
-    page_plot_end(m);
-    page_view_vessel_keys(v, m, 8.0, p.top + p.height + 38.0, set->width - 16.0);
+    page_card_curves(v, m, set, &p, curve);
 }
 
 void page_svg_turndown(const page_view *v, page_markup *m)
