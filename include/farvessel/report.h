@@ -153,6 +153,7 @@ typedef struct {
     const fv_heat_result *heat;     /* NULL: what needs time is left out */
     const fv_why_answer *why;       /* NULL, or it says why and gives the remedies, in place of the rows below */
     bool remedies_only;             /* `why` was asked for what would help alone: its reasons are not told */
+    const fv_plan_answer *plan;     /* what to do and when; NULL: not asked */
     const fv_page_remedy *remedies; /* the best first */
     size_t remedy_count;
     const char *because;            /* why the worst vessel fares as it does, one or two sentences; NULL: not known */

@@ -68,6 +68,7 @@ typedef enum {
     OPTION_DATE,
     OPTION_NO_RUN,
     OPTION_WHY,
+    OPTION_PLAN,
     OPTION_SHEET,
     OPTION_VARY,
     OPTION_EACH,

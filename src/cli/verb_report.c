@@ -12,11 +12,12 @@ enum { DATE_SIZE = 11 };
 typedef struct {
     fv_page_options page;
     double fire;
-    bool run, ask_why, remedies_only, pdf;
+    bool run, ask_why, ask_plan, remedies_only, pdf;
     char date[DATE_SIZE];
     fv_flow_answer *flow;
     fv_heat_result *heat;
     fv_why_answer *why;
+    fv_plan_answer *plan;
 } work;
 
 /* "2031-03-14", a day that exists. */
@@ -57,6 +58,7 @@ static cli_exit read_options(const cli_request *request, work *w)
     w->page.units = cli_report_options(request).units;
     w->run = !request->value[OPTION_NO_RUN];
     w->ask_why = request->value[OPTION_WHY] != NULL;
+    w->ask_plan = request->value[OPTION_PLAN] != NULL;
     w->fire = 1.0;
     w->pdf = format && strcmp(format, "pdf") == 0;
     w->page.sheet = request->value[OPTION_SHEET] != NULL;
@@ -68,8 +70,8 @@ static cli_exit read_options(const cli_request *request, work *w)
         return cli_usage("--only gives an SVG file; --format is for the whole page");
     if (w->page.sheet && (only || w->page.format == FV_PAGE_MARKDOWN))
         return cli_usage("--sheet is a page for paper: --format html or pdf, without --only");
-    if (w->ask_why && (only || !w->run))
-        return cli_usage("--why is for the whole page, with its run in time");
+    if ((w->ask_why || w->ask_plan) && (only || !w->run))
+        return cli_usage("%s is for the whole page, with its run in time", w->ask_why ? "--why" : "--plan");
     if (w->page.only != FV_PAGE_WHOLE && is_of_run(w->page.only) && !w->run)
         return cli_usage("--only %s needs the run in time; leave out --no-run", only);
     if (w->page.only != FV_PAGE_WHOLE && fv_page_shows(w->page.only) == FV_PAGE_OF_MOMENT)
@@ -129,8 +131,15 @@ static bool solve(work *w, const cli_job *job)
     w->heat = fv_heat_run(job->plant, &heat, job->progress, job->faults);
     if (!w->heat || w->heat->stopped)
         return false;
+    if (w->ask_plan) {
+        fv_plan_options plan;
+        fv_plan_defaults(&plan);
+        w->plan = fv_plan_run(job->plant, &plan, job->progress, job->faults);
+        if (!w->plan)
+            return false;
+    }
     if (!w->ask_why) {
-        if (w->page.only == FV_PAGE_WHOLE || fv_page_shows(w->page.only) == FV_PAGE_OF_REMEDY)
+        if ((w->page.only == FV_PAGE_WHOLE && !w->ask_plan) || fv_page_shows(w->page.only) == FV_PAGE_OF_REMEDY)
             ask_what_helps(w, job);
         return true;
     }
@@ -149,12 +158,14 @@ static bool answer(cli_job *job, void *question)
     const fv_page_content content = {.flow = w->flow,
                                      .heat = w->heat,
                                      .why = w->why,
+                                     .plan = w->plan,
                                      .remedies_only = w->remedies_only,
                                      .remarks = job->faults,
                                      .sha256 = job->digest};
     bool good = solved;
     if (solved && fv_report_page(&content, &w->page, &job->text) == FV_OK && w->pdf)
         good = cli_make_pdf(&job->text, job->faults);
+    fv_plan_free(w->plan);
     fv_why_free(w->why);
     fv_heat_free(w->heat);
     fv_flow_answer_free(w->flow);

@@ -160,7 +160,7 @@ static bool somebody_waits(const page_view *v)
 void page_next_step(page_doc *d)
 {
     const fv_page_remedy *remedy = d->v->remedies;
-    if (d->v->remedy_count == 0 && d->v->heat && !d->v->content->why && somebody_waits(d->v))
+    if (d->v->remedy_count == 0 && d->v->heat && !d->v->content->why && !d->v->content->plan && somebody_waits(d->v))
         page_doc_paragraph(d, "hint", "What would help: `farvessel why %s`",
                            d->v->plant->file ? d->v->plant->file : "PLANT.xml");
     if (d->v->remedy_count == 0)

@@ -126,6 +126,7 @@ static void sections(page_doc *d)
         page_session_changes(d);
         page_session_fields(d);
     }
+    page_plan(d);
     if (d->m) {
         section_when(d);
         section_drawing(d);
@@ -142,24 +143,33 @@ static void sections(page_doc *d)
 
 /* ---- HTML ---- */
 
+/* Whether the page has it at all. */
+static bool has_section(const page_view *v, const char *id)
+{
+    if (strcmp(id, "write") == 0)
+        return v->content->session != NULL;
+    if (strcmp(id, "todo") == 0)
+        return v->content->plan != NULL;
+    return strcmp(id, "timeline") != 0 || (v->heat && v->heat->happening_count > 0);
+}
+
 static void links(const page_view *v, page_markup *m)
 {
     /* On a phone only the first few have room; they stay in sight. */
-    const size_t few = v->content->session ? 6 : 7;
+    enum { FEW = 6 };
     static const char *const all[][2] = {
-        {"answer", "Answer"},     {"write", "Write over"},   {"when", "When"},           {"plant", "Plant"},
-        {"charts", "Charts"},     {"tables", "Tables"},      {"cautions", "Cautions"},   {"timeline", "Steps"},
-        {"notes", "Second look"}, {"entered", "As entered"}, {"assumptions", "Assumed"}, {"limits", "Limits"},
-        {"imprint", "Source"},
+        {"answer", "Answer"},  {"write", "Write over"},  {"todo", "To do"},         {"when", "When"},
+        {"plant", "Plant"},    {"charts", "Charts"},     {"tables", "Tables"},      {"cautions", "Cautions"},
+        {"timeline", "Steps"}, {"notes", "Second look"}, {"entered", "As entered"}, {"assumptions", "Assumed"},
+        {"limits", "Limits"},  {"imprint", "Source"},
     };
+    size_t shown = 0;
     page_markup_open(m, "nav", "aria-label", "Sections", NULL);
     page_markup_open(m, "ul", NULL);
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
-        if (strcmp(all[i][0], "write") == 0 && !v->content->session)
+        if (!has_section(v, all[i][0]))
             continue;
-        if (strcmp(all[i][0], "timeline") == 0 && (!v->heat || v->heat->happening_count == 0))
-            continue;
-        page_markup_open(m, "li", "class", i < few ? NULL : "rest", NULL);
+        page_markup_open(m, "li", "class", shown++ < FEW ? NULL : "rest", NULL);
         page_markup_open(m, "a", NULL);
         page_markup_attr(m, "href", "#%s", all[i][0]);
         page_markup_text(m, all[i][1]);
@@ -171,7 +181,6 @@ static void links(const page_view *v, page_markup *m)
     page_markup_newline(m);
 }
 
-/* The script of a session comes from where the page came from: its rules allow none within the page. */
 static void script(const page_view *v, page_markup *m)
 {
     page_markup_open(m, "script", "src", v->content->session ? "try.js" : NULL, NULL);

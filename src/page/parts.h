@@ -4,6 +4,7 @@
 #define PAGE_PARTS_H
 
 #include "page/doc.h"
+#include "print/table.h"
 
 /* ---- documents ---- */
 const char *page_title(const page_view *v);
@@ -17,6 +18,7 @@ void page_answer(page_doc *d);    /* the sentences */
 void page_verdicts(page_doc *d);  /* each vessel in a word */
 void page_reasons(page_doc *d);   /* why the others are not fed */
 void page_next_step(page_doc *d); /* the first remedy */
+void page_plan(page_doc *d);      /* what hands do, and when; nothing where that was not asked */
 
 void page_drawing_keys(page_doc *d); /* legend */
 
@@ -26,6 +28,8 @@ void page_session_fields(page_doc *d);
 void page_session_bar(page_doc *d);
 
 /* ---- tables ---- */
+/* As in text, JSON and CSV: what stands in a report's table. */
+void page_table(page_doc *d, const print_table *table, const void *answer, const char *caption);
 void page_remedies(page_doc *d);
 void page_vessels_over_run(page_doc *d);
 void page_vessels(page_doc *d); /* at one moment */

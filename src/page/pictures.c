@@ -34,7 +34,8 @@ fv_page_time fv_page_shows(int only)
 
 static bool is_known(const page_view *v, const picture *p)
 {
-    return p->shows == FV_PAGE_OF_REMEDY ? v->heat && v->content->why : v->heat || p->shows != FV_PAGE_OF_RUN;
+    return p->shows == FV_PAGE_OF_REMEDY ? v->heat && (v->content->why || v->content->plan)
+                                         : v->heat || p->shows != FV_PAGE_OF_RUN;
 }
 
 void page_pictures_draw(const page_view *v, page_markup *m, page_picture_place place)

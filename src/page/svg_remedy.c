@@ -9,15 +9,34 @@
 
 enum { MOST_ROWS = 12, HINT = 17, THIN = 8, GAP = 9, SIDE = 4, FOOT = 4 };
 
-static const fv_why_remedy *remedy_of(const page_view *v)
+/* Cores as things are and then, s from the start; NaN: never. */
+typedef struct {
+    const char *title, *then;
+    const double *after;
+} change;
+
+static bool change_of(const page_view *v, change *c)
 {
-    const fv_why_answer *answer = v->content->why;
-    return answer && answer->cheapest >= 0 ? &answer->remedies[answer->cheapest] : NULL;
+    const fv_why_answer *why = v->content->why;
+    if (v->content->plan)
+        *c = (change){"The plan, before and after", "as planned", v->content->plan->rows[0].core};
+    else if (why && why->cheapest >= 0)
+        *c = (change){"The next step, before and after", "with the next step", why->remedies[why->cheapest].core};
+    else
+        return false;
+    return c->after != NULL;
+}
+
+static change of(const page_view *v)
+{
+    change c = {"", "", NULL};
+    change_of(v, &c);
+    return c;
 }
 
 static double now_of(const page_view *v, size_t vessel)
 {
-    return v->content->why->now->vessels[vessel].core;
+    return v->heat->vessels[vessel].core;
 }
 
 static size_t row_count(const page_view *v)
@@ -29,7 +48,7 @@ static double longest(const page_view *v)
 {
     double most = 1.0;
     for (size_t i = 0; i < v->plant->vessel_count; i++)
-        most = fmax(most, fmax(fmax(now_of(v, i), remedy_of(v)->core[i]), page_view_deadline(v, i)));
+        most = fmax(most, fmax(fmax(now_of(v, i), of(v).after[i]), page_view_deadline(v, i)));
     return most;
 }
 
@@ -47,7 +66,7 @@ static void bar(page_markup *m, double y, double room, double share, bool after)
 
 static double row(const page_view *v, page_markup *m, double width, double y, size_t vessel)
 {
-    double now = now_of(v, vessel), then = remedy_of(v)->core[vessel], room = width - 2.0 * SIDE, most = longest(v);
+    double now = now_of(v, vessel), then = of(v).after[vessel], room = width - 2.0 * SIDE, most = longest(v);
     char change[2 * PRINT_SHOW_SIZE + 8];
     snprintf(change, sizeof change, "%s \xE2\x86\x92 %s", moment(v, now).text, moment(v, then).text);
     const page_svg_run runs[] = {{page_view_vessel(v, vessel), "id", 11.0, true, false},
@@ -74,19 +93,18 @@ static double rows(const page_view *v, page_markup *m, double width, double y)
 
 static void title(const page_view *v, size_t which, fv_text *out)
 {
-    (void)v;
     (void)which;
-    fv_text_add(out, "The next step, before and after");
+    fv_text_add(out, "%s", of(v).title);
 }
 
 static void about(const page_view *v, size_t which, fv_text *out)
 {
     (void)which;
-    fv_text_add(out, "When each core is at its target as things are, and with the next step. ");
+    fv_text_add(out, "When each core is at its target as things are, and %s. ", of(v).then);
     for (size_t i = 0; i < row_count(v); i++) {
         size_t vessel = page_view_ranked(v, i);
         fv_text_add(out, "%s: %s, then ", page_view_vessel(v, vessel), moment(v, now_of(v, vessel)).text);
-        fv_text_add(out, "%s. ", moment(v, remedy_of(v)->core[vessel]).text);
+        fv_text_add(out, "%s. ", moment(v, of(v).after[vessel]).text);
     }
 }
 
@@ -97,7 +115,7 @@ static size_t keys_of(const page_view *v, page_plot_key keys[3])
     for (size_t i = 0; i < v->plant->vessel_count; i++)
         due = due || !isnan(page_view_deadline(v, i));
     keys[n++] = (page_plot_key){"know", "core as things are"};
-    keys[n++] = (page_plot_key){"kthen", "with the next step"};
+    keys[n++] = (page_plot_key){"kthen", of(v).then};
     if (due)
         keys[n++] = (page_plot_key){"last", "time allowed ends"};
     return n;
@@ -107,7 +125,7 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
 {
     page_plot_key keys[3];
     (void)which;
-    double y = page_card_title(v, m, set, -1, "The next step, before and after");
+    double y = page_card_title(v, m, set, -1, of(v).title);
     y += rows(v, m, set->width, y + 2.0);
     page_plot_keys(m, SIDE, y + 2.0, set->width - 2.0 * SIDE, keys, keys_of(v, keys));
 }
@@ -115,7 +133,8 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
 void page_svg_remedy(const page_view *v, page_markup *m)
 {
     page_plot_key keys[3];
-    if (!v->heat || !remedy_of(v))
+    change c;
+    if (!v->heat || !change_of(v, &c))
         return;
     double below = page_plot_keys(NULL, 0, 0, SVG_CARD - 2.0 * SIDE, keys, keys_of(v, keys));
     const page_card set = {.width = SVG_CARD,
@@ -124,5 +143,5 @@ void page_svg_remedy(const page_view *v, page_markup *m)
                            .draw = draw,
                            .title = title,
                            .about = about};
-    page_cards_draw(v, m, &set, 1, "The next step, before and after");
+    page_cards_draw(v, m, &set, 1, c.title);
 }

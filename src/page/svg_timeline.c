@@ -17,6 +17,7 @@ typedef struct {
     page_markup *m; /* NULL: only measured */
     page_plot p;
     double y, width;
+    double due; /* s: a mark that no word may lie under; NaN */
 } timeline;
 
 static double x_of(const timeline *t, double seconds)
@@ -33,6 +34,9 @@ static void bar(timeline *t, double from, double to, double height, const char *
         return;
     double a = x_of(t, from), b = x_of(t, to), middle = t->y + 0.5 * BAR;
     page_svg_rect(t->m, a, middle - 0.5 * height, b - a, height, css_class);
+    const double mark = isnan(t->due) ? a : fmin(fmax(x_of(t, t->due), a), b);
+    a = mark - a > b - mark ? a : mark;
+    b = a == mark ? b : mark;
     if (word && page_svg_width(word, strlen(word), 11.0, false) + 6.0 < b - a)
         page_svg_text(t->m, 0.5 * (a + b), middle + 4.0, "m", "%s", word);
 }
@@ -69,6 +73,7 @@ static void vessel_bars(timeline *t, size_t vessel)
     const fv_vessel_history *h = &t->v->heat->vessels[vessel];
     double end = t->v->heat->end, core = isnan(h->core) ? end : h->core;
     double hold = isnan(h->hold) ? end : h->hold, cool = isnan(h->cool) ? end : h->cool;
+    t->due = page_view_deadline(t->v, vessel);
     bar(t, 0.0, isnan(h->opened) ? end : h->opened, 2.0, "wait", NULL);
     bar(t, h->opened, isnan(h->steam_on) ? end : h->steam_on, 6.0, "warm", NULL);
     bar(t, h->steam_on, core, BAR, "heating", "heating");
@@ -78,7 +83,8 @@ static void vessel_bars(timeline *t, size_t vessel)
         bar(t, h->hold, cool, 8.0, "cooling", NULL);
     if (!isnan(h->cool))
         bar(t, h->cool, end, 2.0, "wait", NULL);
-    due_mark(t, page_view_deadline(t->v, vessel));
+    due_mark(t, t->due);
+    t->due = NAN;
     action_marks(t, -1, (int)vessel);
 }
 
@@ -217,7 +223,7 @@ static size_t keys_of(const page_view *v, page_plot_key keys[6])
 
 static timeline begin(const page_view *v, page_markup *m, double width)
 {
-    timeline t = {.v = v, .m = m, .width = width, .y = TOP + LABEL};
+    timeline t = {.v = v, .m = m, .width = width, .y = TOP + LABEL, .due = NAN};
     t.p = (page_plot){.left = LEFT, .top = TOP + LABEL - 4.0, .width = width - LEFT - RIGHT, .height = 1.0};
     t.p.x = page_card_time_axis(v, 0.0, page_card_steaming(v), 5, false);
     t.p.y = (page_axis){.kind = AXIS_NUMBER, .from = 0.0, .to = 1.0, .step = 2.0, .bare = true};

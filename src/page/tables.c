@@ -10,12 +10,12 @@
 
 enum { MOST_FIELDS = 40, MOST_SETTINGS = 8 };
 
-/* ---- a table of the steady state ---- */
+/* ---- a table that text, JSON and CSV have, too ---- */
 
-static void cell(page_doc *d, const print_table *table, const print_field *field, size_t row)
+static void cell(page_doc *d, const print_table *table, const void *answer, const print_field *field, size_t row)
 {
     char buffer[PRINT_WORD_SIZE];
-    const char *text = print_cell_text(table, field, d->v->flow, row, d->v->units, buffer);
+    const char *text = print_cell_text(table, field, answer, row, d->v->units, buffer);
     for (int verdict = FV_FED; verdict <= FV_SHUT_OFF; verdict++)
         if (strcmp(field->name, "verdict") == 0 && strcmp(text, fv_verdict_word((fv_verdict)verdict)) == 0) {
             page_doc_cell_verdict(d, (fv_verdict)verdict, text);
@@ -31,9 +31,9 @@ typedef struct {
     void (*cells)(page_doc *d, size_t row);
 } measured;
 
-static void steady_table(page_doc *d, int which, const char *caption, const measured *more)
+static void shared_table(page_doc *d, const print_table *table, const void *answer, const char *caption,
+                         const measured *more)
 {
-    const print_table *table = &report_flow_tables[which];
     page_doc_column columns[MOST_FIELDS];
     const print_field *fields[MOST_FIELDS] = {NULL};
     size_t count = 0;
@@ -50,16 +50,26 @@ static void steady_table(page_doc *d, int which, const char *caption, const meas
             fields[count++] = NULL;
         }
     }
-    if (table->rows(d->v->flow) == 0)
+    if (table->rows(answer) == 0)
         return;
     page_doc_table(d, caption, columns, count);
-    for (size_t row = 0; row < table->rows(d->v->flow); row++)
+    for (size_t row = 0; row < table->rows(answer); row++)
         for (size_t i = 0; i < count; i++)
             if (fields[i])
-                cell(d, table, fields[i], row);
+                cell(d, table, answer, fields[i], row);
             else if (more && i > 0 && fields[i - 1])
                 more->cells(d, row);
     page_doc_table_end(d);
+}
+
+void page_table(page_doc *d, const print_table *table, const void *answer, const char *caption)
+{
+    shared_table(d, table, answer, caption, NULL);
+}
+
+static void steady_table(page_doc *d, int which, const char *caption, const measured *more)
+{
+    shared_table(d, &report_flow_tables[which], d->v->flow, caption, more);
 }
 
 /* The number alone, as the column names the unit. */

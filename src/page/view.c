@@ -61,6 +61,8 @@ bool page_view_make(const fv_page_content *content, const fv_page_options *optio
         return false;
     if (content->why && !page_why_make(content->why, options->units, &v->why))
         return false;
+    if (content->plan && !report_plan_make(content->plan, &words, &v->plan))
+        return false;
     v->remedies = content->why ? v->why.rows : content->remedies;
     v->remedy_count = content->why ? v->why.count : content->remedy_count;
     v->because = content->why ? (content->remedies_only ? NULL : v->why.because) : content->because;
@@ -72,6 +74,7 @@ void page_view_free(page_view *v)
     free(v->ranked);
     report_heat_free(&v->words);
     page_why_free(&v->why);
+    report_plan_free(&v->plan);
 }
 
 fv_verdict page_view_verdict(const page_view *v, size_t vessel)

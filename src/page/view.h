@@ -7,6 +7,7 @@
 #include "report/heat/report.h"
 #include "page/markup.h"
 #include "page/why.h"
+#include "report/plan/report.h"
 #include "print/show.h"
 #include "page/svg_plot.h"
 
@@ -21,6 +22,7 @@ typedef struct {
     const fv_plant *plant;
     fv_unit_system units;
     page_why why;                   /* of a why study, where there is one */
+    report_plan plan;               /* of a plan, where there is one */
     const fv_page_remedy *remedies; /* its, or the content's */
     size_t remedy_count;
     const char *because;

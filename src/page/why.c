@@ -4,6 +4,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 /* When the last vessel has its core as things are, s; NaN: one never does. */
 static double last_now(const fv_why_answer *answer)
@@ -29,11 +30,42 @@ static const char *effect(const page_why *p, const fv_why_remedy *remedy)
                            print_shown_time(now).text);
 }
 
+/* Whose valve: "v1", "of s2" for "s2.fitting1". */
+static void add_setting(fv_unit_system units, const fv_setting *setting, fv_text *out)
+{
+    const char *dot = strchr(setting->path, '.');
+    fv_text_add(out, "%s", out->length > 0 ? ", " : "");
+    if (strcmp(setting->attribute, "start") == 0)
+        fv_text_add(out, "open the steam of %s after %s", setting->path, print_shown_time(setting->si).text);
+    else
+        fv_text_add(out, "%s%.*s to %s", dot ? "the valve of " : "",
+                    dot ? (int)(dot - setting->path) : (int)strlen(setting->path), setting->path,
+                    print_shown_said(units, FV_SHOW_SHARE, setting->si).text);
+}
+
+/* What hands do is said thing by thing; of a washer only the command knows the loss. NULL: none to be said so. */
+static const char *by_hand(const page_why *p, const fv_why_remedy *remedy)
+{
+    fv_text words = {0};
+    bool all = remedy->kind == FV_REMEDY_HANDS && remedy->change.action_count == 0;
+    for (size_t i = 0; all && i < remedy->change.count; i++) {
+        const char *attribute = remedy->change.settings[i].attribute;
+        all = strcmp(attribute, "open") == 0 || strcmp(attribute, "start") == 0;
+        if (all)
+            add_setting(p->words.units, &remedy->change.settings[i], &words);
+    }
+    const char *said =
+        all && words.text && !words.failed ? fv_arena_printf(p->words.arena, "by hand: %s", words.text) : NULL;
+    fv_text_free(&words);
+    return said;
+}
+
 static bool add(page_why *p, size_t index)
 {
     const fv_why_remedy *remedy = &p->words.answer->remedies[index];
     fv_page_remedy *row = &p->rows[p->count++];
-    *row = (fv_page_remedy){.what = p->words.remedies[index],
+    const char *said = by_hand(p, remedy);
+    *row = (fv_page_remedy){.what = said ? said : p->words.remedies[index],
                             .effect = effect(p, remedy),
                             .cost = fv_arena_copy(p->words.arena, report_why_cost(&p->words, remedy).text),
                             .settings = p->words.commands[index]};

@@ -63,24 +63,39 @@ void report_step_line(const char *when, fv_text *what, fv_text *out)
     print_say(out, lead, what);
 }
 
+static bool is_before(const fv_plan_step *step)
+{
+    return step->doing <= FV_PLAN_FIT_WASHER;
+}
+
+size_t report_step_group(const fv_plant *plant, fv_unit_system units, const print_clock *clock,
+                         const fv_plan_step *steps, size_t count, size_t from, print_shown *when, fv_text *what)
+{
+    size_t i = from;
+    *when = report_step_when(plant, clock, &steps[from]);
+    for (; i < count && is_before(&steps[i]) == is_before(&steps[from]) &&
+           strcmp(report_step_when(plant, clock, &steps[i]).text, when->text) == 0;
+         i++) {
+        fv_text_add(what, "%s", i > from ? ", " : "");
+        if (steps[i].doing == FV_PLAN_OPEN && i > from)
+            fv_text_add(what, "%s", vessel_of(plant, &steps[i]));
+        else
+            report_step(plant, units, &steps[i], what);
+    }
+    return i;
+}
+
 void report_steps(const fv_plant *plant, fv_unit_system units, const print_clock *clock, const fv_plan_step *steps,
                   size_t count, bool before, fv_text *out)
 {
-    fv_text what = {0};
-    for (size_t i = 0; i < count; i++) {
-        const fv_plan_step *step = &steps[i], *next = i + 1 < count ? step + 1 : NULL;
-        if ((step->doing <= FV_PLAN_FIT_WASHER) != before)
-            continue;
-        const print_shown when = report_step_when(plant, clock, step);
-        if (step->doing == FV_PLAN_OPEN && what.length > 0)
-            fv_text_add(&what, "%s", vessel_of(plant, step));
-        else
-            report_step(plant, units, step, &what);
-        const bool joined = next && (next->doing <= FV_PLAN_FIT_WASHER) == before &&
-                            strcmp(report_step_when(plant, clock, next).text, when.text) == 0;
-        if (joined)
-            fv_text_add(&what, ", ");
-        else
+    for (size_t i = 0; i < count;) {
+        fv_text what = {0};
+        print_shown when;
+        const size_t from = i;
+        i = report_step_group(plant, units, clock, steps, count, i, &when, &what);
+        if (is_before(&steps[from]) == before)
             report_step_line(when.text, &what, out);
+        else
+            fv_text_free(&what);
     }
 }

@@ -13,6 +13,9 @@ print_shown report_step_when(const fv_plant *plant, const print_clock *clock, co
 /* All of them, lines that begin with when; only what is done before lighting, or only the rest. */
 void report_steps(const fv_plant *plant, fv_unit_system units, const print_clock *clock, const fv_plan_step *steps,
                   size_t count, bool before, fv_text *out);
+/* One group of what is done at the same time, from number `from` on: when, and what. Returns the number behind it. */
+size_t report_step_group(const fv_plant *plant, fv_unit_system units, const print_clock *clock,
+                         const fv_plan_step *steps, size_t count, size_t from, print_shown *when, fv_text *what);
 /* One line of such a list. */
 void report_step_line(const char *when, fv_text *what, fv_text *out);
 

@@ -29,6 +29,9 @@ run report "$plant" --no-run
 ok "--no-run leaves the run out" test "$code" -eq 0 -a "$(grep -c 'Vessels over the run' "$work/out")" -eq 0
 run report "$plant" --why
 ok "--why names the next step" says out "What to do next"
+run report "$plant" --plan --start 06:30
+ok "--plan says what to do and when" says out "light the fire"
+fails 2 "--plan is for the whole page" report "$plant" --plan --no-run
 fails 2 "--why is for the whole page" report "$plant" --why --only drawing
 run report "$plant" --start 06:30
 ok "--start puts times on the clock" says out "time of day"
