@@ -30,7 +30,7 @@ ok "--no-run leaves the run out" test "$code" -eq 0 -a "$(grep -c 'Vessels over 
 run report "$plant" --why
 ok "--why names the next step" says out "What to do next"
 run report "$plant" --plan --start 06:30
-ok "--plan says what to do and when" says out "light the fire"
+ok "--plan says what to do and when" says out "What to do, and when"
 fails 2 "--plan is for the whole page" report "$plant" --plan --no-run
 fails 2 "--why is for the whole page" report "$plant" --why --only drawing
 run report "$plant" --start 06:30
