@@ -1,18 +1,22 @@
 /* SPDX-License-Identifier: MIT */
-/* Floor 6: which holes, which hose, which header? A search through what the plant's stock list has, with every choice
- * solved as the plant would be with it.
+/* Floor 6: which holes, which hose, which header? A search through what the plant's stock list has, with what hands can
+ * do for nothing beside it, each choice followed in time.
  *
  * What is varied: drill, hose, header and coil bores come from the stock list; numbers and spacings of holes from a
  * ladder of usual ones (8 to 120 holes, 25 to 150 mm). Barbs and unions are exchanged with their hose and keep their
- * share of its bore. Every choice is first solved at one moment, all vessels heating, and held against the limits that
- * show there; those that keep them are followed in time. Where all choices are few enough (`screens_most`, `runs_most`)
- * all are tried and the answer is the best there is; otherwise a search by coordinates and pairs goes through them, and
- * the answer says so. The same input gives the same answer, whatever the number of threads. */
+ * share of its bore. Every choice is first solved at one moment, all vessels heating and valves as they are, and held
+ * against the limits that show there. A limit that the plant breaks already rules out only what breaks it more.
+ *
+ * First what hands do with valves and starts, as in farvessel/plan.h. Then the sizes, with valves and starts as they
+ * are and with those of the best hands: all choices where they are few enough, else by the search of plan.h. Then for
+ * the best of them a handling found anew. Shown is what gains by 3 % over all that costs less, money and work together.
+ * The same input gives the same answer, whatever the number of threads. */
 #ifndef FARVESSEL_SIZE_H
 #define FARVESSEL_SIZE_H
 
 #include "farvessel/change.h"
 #include "farvessel/heatup.h"
+#include "farvessel/plan.h"
 
 typedef enum {
     FV_SIZE_DRILL,
@@ -38,7 +42,7 @@ typedef enum {
     FV_LIMIT_BACKWARD,      /* in lines whose condensate runs against the steam */
     FV_LIMIT_COIL_VELOCITY, /* at the inlet of any coil */
     FV_LIMIT_CHOKING,       /* lines and holes that choke: none */
-    FV_LIMIT_VENT,          /* pressure in a vessel that all steam is sent to; no worse than now where it is over now */
+    FV_LIMIT_VENT,          /* pressure in a vessel that all steam is sent to */
     FV_LIMITS
 } fv_size_limit;
 
@@ -58,9 +62,10 @@ typedef struct {
     bool each;     /* every vessel, hose and header section for itself */
     fv_size_goal goal;
     fv_size_limits limits;
-    size_t screens_most; /* choices solved at one moment; default 3000 */
-    size_t runs_most;    /* choices followed in time; default 200 */
-    size_t threads;      /* 0: as many as there are processors */
+    bool hands;     /* also what hands do; default true */
+    double wage;    /* money for an hour of a grower's work; default 20, common practice */
+    size_t most;    /* plans followed in time, about; default 400 */
+    size_t threads; /* 0: as many as there are processors */
 } fv_size_options;
 void fv_size_defaults(fv_size_options *options);
 
@@ -77,7 +82,7 @@ typedef struct {
     double value, limit; /* in the limit's own unit; NaN: not known */
     double excess;       /* how far beyond, as a share of the limit; 0 or below: kept */
     int at;              /* vessel, line or boiler where it is worst; -1: none */
-    bool kept;
+    bool kept;           /* or, with an excess above 0, broken as much by the plant as it is */
 } fv_size_check;
 
 /* What a run in time gives. */
@@ -96,9 +101,8 @@ typedef enum {
     FV_SIZE_IS_MOST_EVEN = 4,
     FV_SIZE_IS_CHEAPEST = 8,
     FV_SIZE_IS_LEAST_FUEL = 16,
-    FV_SIZE_IS_ANSWER = 32,  /* the best for the goal */
-    FV_SIZE_IS_NEAREST = 64, /* breaks limits, but least of all */
-    FV_SIZE_IS_BETWEEN = 128 /* on the trade-off, best at nothing */
+    FV_SIZE_IS_ANSWER = 32, /* the best for the goal */
+    FV_SIZE_IS_BETWEEN = 64 /* on the trade-off, best at nothing */
 } fv_size_mark;
 
 /* Both published rules for one vessel's coil. */
@@ -113,12 +117,15 @@ typedef struct {
 
 typedef struct {
     unsigned marks; /* fv_size_mark */
-    size_t *choice; /* by dimension: index of its values */
+    int *choice;    /* by dimension: index of its values; all 0: nothing but what hands do */
     double *sizes;  /* by dimension: what stands there then; NaN where parts differ */
     fv_change change;
+    fv_plan_step *steps; /* of hands, in the order of time */
+    size_t step_count;
+    double minutes;  /* of hands' work */
     double cost;     /* NaN: the stock list has no price for any of it */
     size_t unpriced; /* things to buy that have no price */
-    bool keeps;      /* all limits */
+    bool keeps;      /* all limits, or breaks them no more than the plant as it is */
     fv_size_check checks[FV_LIMITS];
     fv_size_area *areas;       /* by vessel */
     fv_size_figures run;       /* as designed */
@@ -133,17 +140,18 @@ typedef struct {
     size_t dimension_count;
     fv_size_row *rows; /* the plant as it is, then by time, the slowest last */
     size_t row_count;
-    int best;                                    /* row of the answer; -1: nothing keeps all limits */
-    int nearest;                                 /* the row that breaks least where nothing keeps all; else -1 */
-    double choices;                              /* how many there are */
-    size_t screened, unfit, unsolved, kept, ran; /* tried; holes that do not fit and the like; without a solution; keep
-                                                    the limits of one moment; followed in time */
-    bool exhaustive;                             /* all choices were tried */
-    size_t broken[FV_LIMITS];                    /* tried choices that break it */
-    unsigned could_vary;                         /* further parts that plant and stock would let vary */
-    bool priced;                                 /* the stock list has prices for what is varied */
-    const char *currency;                        /* NULL: not said */
-    fv_arena *arena;                             /* of all lists */
+    int best;                               /* row of the answer; 0: nothing gains */
+    int hands;                              /* row of what hands do alone; -1: there is none */
+    double choices;                         /* of sizes, how many there are */
+    size_t screened, unfit, unsolved, kept; /* tried; holes that do not fit and the like; without a solution; no
+                                               worse than now by the limits of one moment */
+    size_t plans;                           /* different plans followed in time, hands' among them */
+    bool exhaustive;                        /* all choices were tried */
+    size_t broken[FV_LIMITS];               /* choices ruled out by it */
+    unsigned could_vary;                    /* further parts that plant and stock would let vary */
+    bool priced;                            /* the stock list has prices for what is varied */
+    const char *currency;                   /* NULL: not said */
+    fv_arena *arena;                        /* of all lists */
 } fv_size_answer;
 
 /* NULL: faults say why (a plant that cannot be followed with any choice, too), or the user stopped it. The plant must

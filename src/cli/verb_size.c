@@ -30,6 +30,7 @@ static cli_exit read_options(const cli_request *request, fv_size_options *option
     fv_size_limits *l = &options->limits;
     fv_size_defaults(options);
     options->each = request->value[OPTION_EACH] != NULL;
+    options->hands = !request->value[OPTION_NO_HANDS];
     if (request->value[OPTION_FOR])
         options->goal = (fv_size_goal)fv_word_find(FV_SIZE_GOAL_WORDS, request->value[OPTION_FOR]);
     const struct {
@@ -39,7 +40,12 @@ static cli_exit read_options(const cli_request *request, fv_size_options *option
     } numbers[] = {{OPTION_SPREAD, FV_DIM_NUMBER, &l->spread_most},
                    {OPTION_EVENNESS, FV_DIM_NUMBER, &l->evenness_least},
                    {OPTION_HOLE_AREA, FV_DIM_NUMBER, &l->area_most},
-                   {OPTION_VELOCITY, FV_DIM_VELOCITY, &l->velocity_most}};
+                   {OPTION_BOILER_SHARE, FV_DIM_NUMBER, &l->pressure_share_most},
+                   {OPTION_VELOCITY, FV_DIM_VELOCITY, &l->velocity_most},
+                   {OPTION_AGAINST_CONDENSATE, FV_DIM_VELOCITY, &l->backward_most},
+                   {OPTION_COIL_VELOCITY, FV_DIM_VELOCITY, &l->coil_velocity_most},
+                   {OPTION_LID_PRESSURE, FV_DIM_GAUGE_PRESSURE, &l->vent_pressure_most},
+                   {OPTION_WAGE, FV_DIM_PRICE, &options->wage}};
     cli_exit code = read_vary(request, &options->vary);
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers && code == CLI_GOOD; i++)
         code = cli_read_positive(request, numbers[i].id, numbers[i].dim, numbers[i].value);
@@ -51,11 +57,10 @@ static cli_exit read_options(const cli_request *request, fv_size_options *option
     return code == CLI_GOOD ? cli_read_threads(request, &options->threads) : code;
 }
 
-/* What --save writes: the plant with the answer's sizes. */
+/* What --save writes: the plant with the answer's sizes and what hands do. */
 static fv_plant *chosen(const fv_size_answer *size, fv_faults *faults)
 {
-    const fv_change nothing = {0};
-    return fv_change_copy(size->best >= 0 ? &size->rows[size->best].change : &nothing, size->plant, faults);
+    return fv_change_copy(&size->rows[size->best].change, size->plant, faults);
 }
 
 typedef struct {

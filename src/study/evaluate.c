@@ -15,8 +15,8 @@ enum { TABLE_LEAST = 512 };
 typedef struct {
     const char *key;
     study_outcome outcome;
-    study_ask ask;     /* of the job at hand; the change belongs to the caller */
-    bool wanted, plan; /* is a job; counts as a plan of its own */
+    study_ask ask; /* of the job at hand; the change belongs to the caller */
+    bool wanted;   /* is a job */
 } entry;
 
 struct study_evaluator {
@@ -90,7 +90,7 @@ size_t study_evaluator_plans(const study_evaluator *e)
 /* ---- the table ---- */
 
 /* All that makes a run what it is, but for how long it is followed. NULL: out of memory. */
-static const char *key_of(const study_evaluator *e, const study_ask *ask, size_t *plan_length)
+static const char *key_of(const study_evaluator *e, const study_ask *ask, bool follow)
 {
     fv_text key = {0};
     const fv_change nothing = {0}, *c = ask->change ? ask->change : &nothing;
@@ -101,8 +101,7 @@ static const char *key_of(const study_evaluator *e, const study_ask *ask, size_t
         const char *part = a->valve ? a->valve : a->boiler ? a->boiler : a->vessel;
         fv_text_add(&key, "%s+%a:%s=%a;", a->after ? a->after : "", a->at, part, a->value);
     }
-    *plan_length = key.length;
-    fv_text_add(&key, "|%a|%d", ask->fineness, ask->follow);
+    fv_text_add(&key, "|%a|%d", ask->fineness, follow);
     const char *kept = key.failed ? NULL : fv_arena_copy(e->arena, key.text);
     fv_text_free(&key);
     return kept;
@@ -144,11 +143,12 @@ static bool grow_table(study_evaluator *e)
 /* The entry of what is asked, new where there is none. NULL: out of memory. */
 static entry *find(study_evaluator *e, const study_ask *ask)
 {
-    size_t length;
-    const char *key = grow_table(e) ? key_of(e, ask, &length) : NULL;
+    const char *key = grow_table(e) ? key_of(e, ask, ask->follow) : NULL;
     size_t *slot = key ? slot_of(e, key) : NULL;
     if (slot && *slot)
         return e->list[*slot - 1];
+    const char *other = slot ? key_of(e, ask, !ask->follow) : NULL;
+    const bool known = other && *slot_of(e, other);
     void *list = e->list;
     entry *new = slot &&fv_grow(&list, &e->capacity, e->count + 1, sizeof *e->list)
                      ? fv_arena_alloc(e->arena, 1, sizeof *new)
@@ -160,7 +160,7 @@ static entry *find(study_evaluator *e, const study_ask *ask)
     new->outcome.until = -INFINITY;
     e->list[e->count++] = new;
     *slot = e->count;
-    e->plans += !ask->follow;
+    e->plans += !known && (!ask->follow || ask->fineness < 1); /* what ends a search has been looked at before */
     return new;
 }
 

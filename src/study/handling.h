@@ -40,6 +40,7 @@ typedef struct {
     double minutes; /* of work, before and during the run */
     size_t before;  /* things set before the fire is lit */
     size_t during;  /* things done in the course of the run */
+    size_t broken;  /* limits that the owner of a search has set for itself */
 } study_effort;
 
 /* Knobs of all vessels that are not shut. In `arena`; false: out of memory. The plant must outlive it. */

@@ -8,7 +8,7 @@ static const double MINUTE = 60;      /* s: cores closer together come at the sa
 static const double WORK_CLASS = 0.5; /* hours of work that make no difference between plans */
 static const double SAME = 1e-6;      /* of a figure */
 static const double BROKEN = 1.02;    /* times the end of the last hold as foretold: one that comes later was broken */
-enum { KEYS = 9 };
+enum { KEYS = 10 };
 
 double study_bill(const study_objective *objective, const study_effort *effort)
 {
@@ -48,6 +48,11 @@ static double ends(const study_outcome *o)
     return o->followed && o->late == 0 && !isnan(o->done) ? o->done : o->expected;
 }
 
+static bool is_uneven(const study_objective *objective, const study_outcome *o)
+{
+    return objective->spread_most > 0 && o->spread > objective->spread_most;
+}
+
 /* Smaller is better, the first that differs decides. */
 static void keys_of(const study_objective *objective, const study_scored *s, double keys[KEYS])
 {
@@ -64,8 +69,10 @@ static void keys_of(const study_objective *objective, const study_scored *s, dou
     const double over = fmax(0, ends(o) - objective->span);
     const double rest[] = {floor((o->late ? o->lateness : 0) / MINUTE) + floor(fmin(over, DAY) / MINUTE),
                            by_goal[objective->goal][0], by_goal[objective->goal][1], by_goal[objective->goal][2]};
-    const double all[KEYS] = {(double)o->unsafe, o->cut,  (double)o->late, rest[0], rest[1],
-                              rest[2],           ties[0], rest[3],         ties[1]};
+    const double all[KEYS] = {
+        (double)o->unsafe, o->cut,  (double)o->late, (double)(s->effort.broken + is_uneven(objective, o)),
+        rest[0],           rest[1], rest[2],         ties[0],
+        rest[3],           ties[1]};
     for (size_t i = 0; i < KEYS; i++)
         keys[i] = all[i];
 }
@@ -88,6 +95,8 @@ double study_worth_following(const study_objective *objective, const study_score
 {
     const study_outcome *o = best->outcome;
     if (!o || !o->ran || o->late > 0 || o->unsafe > 0 || objective->goal != FV_PLAN_EARLIEST)
+        return INFINITY;
+    if (best->effort.broken > 0 || is_uneven(objective, o)) /* one that is later may keep the limits */
         return INFINITY;
     return ends(o) > objective->span || objective->by_end ? INFINITY : o->last + MINUTE;
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Which plan is better. First of all the one with fewer boilers over their relief pressure or dry and fewer lids
- * lifted; then with fewer vessels late; then by less lateness; among plans that bring all in time, by the goal. */
+ * lifted; then with fewer vessels late; then with fewer limits broken; then by less lateness; among plans that bring
+ * all in time, by the goal. */
 #ifndef STUDY_OBJECTIVE_H
 #define STUDY_OBJECTIVE_H
 
@@ -10,10 +11,11 @@
 
 typedef struct {
     fv_plan_goal goal;
-    double wage;       /* money for an hour of work */
-    double turnaround; /* s between the end of a batch and the next fire */
-    bool by_end;       /* the end of the last hold counts in place of the last core */
-    double span;       /* s: the last hold should have ended by then; INFINITY: whenever */
+    double wage;        /* money for an hour of work */
+    double turnaround;  /* s between the end of a batch and the next fire */
+    bool by_end;        /* the end of the last hold counts in place of the last core */
+    double spread_most; /* slowest / fastest; beyond it a limit is broken; 0: no limit */
+    double span;        /* s: the last hold should have ended by then; INFINITY: whenever */
 } study_objective;
 
 typedef struct {

@@ -49,30 +49,63 @@ static bool add(walk *w, const int *point)
     return true;
 }
 
+/* What is asked of points; skip[i]: out of the question. */
+typedef struct {
+    study_settings *settings;
+    study_ask *asks;
+    const study_outcome **outcomes;
+    bool *skip;
+} asking;
+
+static bool open_asking(asking *a, size_t count)
+{
+    *a = (asking){.settings = calloc(count + 1, sizeof *a->settings),
+                  .asks = calloc(count + 1, sizeof *a->asks),
+                  .outcomes = calloc(count + 1, sizeof *a->outcomes),
+                  .skip = calloc(count + 1, sizeof *a->skip)};
+    return a->settings && a->asks && a->outcomes && a->skip;
+}
+
+static void close_asking(asking *a, size_t count)
+{
+    for (size_t i = 0; i < count && a->settings; i++)
+        if (a->settings[i].arena)
+            study_settings_free(&a->settings[i]);
+    free(a->settings);
+    free(a->asks);
+    free(a->outcomes);
+    free(a->skip);
+}
+
 static study_ending score_some(study_search *s, const int *points, size_t count, double fineness, bool follow,
                                double until, study_scored *scores)
 {
     const size_t n = s->grid->count;
-    study_settings *settings = calloc(count + 1, sizeof *settings);
-    study_ask *asks = calloc(count + 1, sizeof *asks);
-    const study_outcome **outcomes = calloc(count + 1, sizeof *outcomes);
-    bool good = settings && asks && outcomes;
-    for (size_t i = 0; i < count && good; i++) {
-        study_settings_open(&settings[i]);
-        s->grid->settings(s->grid->context, points + i * n, &settings[i]);
-        good = !settings[i].failed || settings[i].unsayable;
-        asks[i] = (study_ask){.change = &settings[i].change, .follow = follow, .fineness = fineness, .until = until};
+    size_t asked = 0;
+    asking a;
+    bool good = open_asking(&a, count);
+    study_ending ending = !good             ? STUDY_FAILED
+                          : s->grid->screen ? s->grid->screen(s->grid->context, points, count, a.skip)
+                                            : STUDY_DONE;
+    for (size_t i = 0; i < count && good && ending == STUDY_DONE; i++) {
+        if (a.skip[i])
+            continue;
+        study_settings_open(&a.settings[i]);
+        s->grid->settings(s->grid->context, points + i * n, &a.settings[i]);
+        good = !a.settings[i].failed || a.settings[i].unsayable;
+        a.skip[i] = a.settings[i].unsayable;
+        if (!a.skip[i])
+            a.asks[asked++] =
+                (study_ask){.change = &a.settings[i].change, .follow = follow, .fineness = fineness, .until = until};
     }
-    const study_ending ending = good ? study_evaluate(s->evaluator, asks, count, outcomes) : STUDY_FAILED;
-    for (size_t i = 0; i < count && good; i++)
-        scores[i] = (study_scored){.outcome = settings[i].unsayable ? NULL : outcomes[i],
+    if (good && ending == STUDY_DONE)
+        ending = study_evaluate(s->evaluator, a.asks, asked, a.outcomes);
+    asked = 0;
+    for (size_t i = 0; i < count && good && ending == STUDY_DONE; i++)
+        scores[i] = (study_scored){.outcome = a.skip[i] ? NULL : a.outcomes[asked++],
                                    .effort = s->grid->effort(s->grid->context, points + i * n)};
-    for (size_t i = 0; i < count && settings; i++)
-        study_settings_free(&settings[i]);
-    free(settings);
-    free(asks);
-    free(outcomes);
-    return ending;
+    close_asking(&a, count);
+    return good ? ending : STUDY_FAILED;
 }
 
 study_ending study_search_score(study_search *s, const int *points, size_t count, double fineness, bool follow,
@@ -90,11 +123,17 @@ static bool follows(const study_search *s)
 static study_ending score_batch(walk *w)
 {
     study_search *s = w->s;
-    const double until = s->score.outcome && !follows(s) ? study_worth_following(&s->objective, &s->score) : INFINITY;
+    const double won = s->score.outcome && !follows(s) ? study_worth_following(&s->objective, &s->score) : INFINITY;
+    const double until = s->give_up > 0 && !follows(s) ? fmin(won, s->give_up) : won;
     const size_t before = study_evaluator_plans(s->evaluator);
     const study_ending ending = score_some(s, w->b.points, w->b.count, s->fineness, follows(s), until, w->b.scores);
     s->looked_at += study_evaluator_plans(s->evaluator) - before;
     return ending;
+}
+
+study_ending study_search_known(study_search *s, const int *point, study_scored *score)
+{
+    return score_some(s, point, 1, s->fineness, follows(s), 0, score);
 }
 
 /* A hold may break after the cores are there, which a run to the cores does not see. */

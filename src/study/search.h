@@ -17,6 +17,8 @@ typedef struct {
     void *context;
     void (*settings)(void *context, const int *point, study_settings *settings);
     study_effort (*effort)(void *context, const int *point);
+    /* Which points are out of the question, as out[i]; NULL: none is. */
+    study_ending (*screen)(void *context, const int *points, size_t count, bool *out);
     /* Further points worth a try: fills up to `most` rows of `points`; NULL: has none. */
     size_t (*propose)(void *context, const int *point, const study_outcome *outcome, int *points, size_t most);
 } study_grid;
@@ -28,6 +30,7 @@ typedef struct {
     size_t most;     /* plans that may be looked at */
     double fineness; /* of the steps while it searches */
     bool pairs;      /* two knobs at a time in the end */
+    double give_up;  /* s: what takes longer is of no interest; 0: nothing is given up for that */
     /* found: */
     int *best; /* point, in room of the caller's */
     study_scored score;
@@ -41,5 +44,7 @@ study_ending study_search_run(study_search *search, const int *starts, size_t co
 /* The scores of points, row by row, followed with `fineness`; to the end of the holds with `follow`. */
 study_ending study_search_score(study_search *search, const int *points, size_t count, double fineness, bool follow,
                                 study_scored *scores);
+/* The score of a point that the search has looked at, as far as it was followed then. */
+study_ending study_search_known(study_search *search, const int *point, study_scored *score);
 
 #endif

@@ -33,7 +33,7 @@ XML
 run size "$root/networks/far-bench.xml" --vary drill --units us
 ok "size answers" test "$code" -eq 0 -a -s "$work/out"
 ok "size keeps to 80 columns" narrow "$work/out"
-ok "size says first what to take" grep -qE '^(Take|Leave|There is little|No size)' "$work/out"
+ok "size says first what to take" grep -qE '^(Take|Buy nothing|Leave)' "$work/out"
 run size "$plant" --vary drill --format json --save "$work/sized.xml"
 cp "$work/out" "$work/size.json"
 ok "its JSON fits the schema" python3 "$validate" "$root/reference/size.schema.json" "$work/size.json"
@@ -42,7 +42,8 @@ ok "the plant saved has its last core when size says" true_json "$work/out" \
     "max(v['core_s'] for v in d['vessels']) == $(json "$work/size.json" \
         "next(c for c in d['choices'] if 'answer' in c['marks'])['last_core_s']")"
 mapfile -t settings < <(json "$work/size.json" \
-    "'\n'.join('--set\n' + s for s in next(c for c in d['choices'] if 'answer' in c['marks'])['settings'])")
+    "'\n'.join(o + '\n' + s for c in d['choices'] if 'answer' in c['marks']
+              for o, k in (('--set', 'settings'), ('--do', 'actions')) for s in c[k])")
 run heat "$plant" --format json "${settings[@]}"
 ok "and so has the plant with its settings" true_json "$work/out" \
     "max(v['core_s'] for v in d['vessels']) == $(json "$work/size.json" \

@@ -11,6 +11,7 @@ static fv_size_options options_for(unsigned vary, fv_size_goal goal)
     fv_size_defaults(&options);
     options.vary = vary;
     options.goal = goal;
+    options.hands = false; /* sizes by themselves; hands beside them in tests/advice */
     options.threads = 2;
     return options;
 }
@@ -68,14 +69,17 @@ static outcome outcome_of(const fv_plant *plant, double fire)
 }
 
 /* Hose, header and drill of the little yard in every combination, given as a grower would type them. Barbs go with
- * their hose: 15/19 of 15 mm is 11.84 mm, to the next half millimetre 12 mm. */
+ * their hose: 15/19 of 15 mm is 11.84 mm, to the next half millimetre 12 mm. What is shown must gain by 3 % over all
+ * that is cheaper, so the answer may be so much short of the best there is. */
 static void equals_brute_force(void **state)
 {
     static const char *const drills[] = {"3 mm", "2 mm", "4 mm"};
     static const char *const hoses[][2] = {{"19 mm", "15 mm"}, {"15 mm", "12 mm"}};
     static const char *const headers[] = {"21 mm", "27 mm", "41 mm"};
+    static const double gain = 0.03;
     double best_time = INFINITY, best_spread = INFINITY;
-    size_t good = 0;
+    fv_plant *plant = yard_read(YARD_PLAIN);
+    const outcome now = outcome_of(plant, 1);
     (void)state;
     for (size_t i = 0; i < COUNT(drills); i++)
         for (size_t j = 0; j < COUNT(hoses); j++)
@@ -87,16 +91,14 @@ static void equals_brute_force(void **state)
                 snprintf(texts[3], sizeof texts[3], "h1.bore=%s", headers[k]);
                 snprintf(texts[4], sizeof texts[4], "h2.bore=%s", headers[k]);
                 const char *settings[] = {texts[0], texts[1], texts[2], texts[3], texts[4]};
-                fv_plant *plant = yard_set(YARD_PLAIN, settings, COUNT(settings));
-                const outcome o = outcome_of(plant, 1);
-                fv_plant_free(plant);
-                if (o.starved || o.spread > 1.08)
+                fv_plant *changed = yard_set(YARD_PLAIN, settings, COUNT(settings));
+                const outcome o = outcome_of(changed, 1);
+                fv_plant_free(changed);
+                if (o.starved > now.starved || o.spread > fmax(1.08, now.spread))
                     continue;
-                good++;
                 best_time = fmin(best_time, o.slowest);
                 best_spread = fmin(best_spread, o.spread);
             }
-    fv_plant *plant = yard_read(YARD_PLAIN);
     fv_size_options options = options_for(DRILL | HOSE | HEADER, FV_SIZE_FOR_TIME);
     options.limits.spread_most = 1.08;
     options.limits.area_most = 10; /* only what a run shows is to decide here */
@@ -105,36 +107,40 @@ static void equals_brute_force(void **state)
     assert_int_equal((int)answer->choices, 18);
     for (int i = FV_LIMIT_EVENNESS; i < FV_LIMITS; i++)
         assert_int_equal(answer->broken[i], 0);
-    assert_true(good > 0 && good < 18);
-    assert_int_equal(answer->ran - answer->broken[FV_LIMIT_SPREAD], good);
-    assert_true(answer->best >= 0);
-    assert_true(answer->rows[answer->best].run.slowest == best_time);
+    assert_true(best_time >= (1 - gain) * answer->rows[answer->best].run.slowest);
     fv_size_free(answer);
     options.goal = FV_SIZE_FOR_SPREAD;
     answer = ask(plant, &options);
-    assert_true(answer->rows[answer->best].run.spread == best_spread);
+    assert_true(best_spread >= (1 - gain) * answer->rows[answer->best].run.spread);
     fv_size_free(answer);
     fv_plant_free(plant);
 }
 
-/* The search, given no room to try all, finds what trying all finds. */
-static void search_finds(unsigned vary, fv_size_goal goal, double choices, size_t screens, size_t runs)
+static double figure(const fv_size_row *row, fv_size_goal goal)
+{
+    return goal == FV_SIZE_FOR_SPREAD ? row->run.spread
+           : goal == FV_SIZE_FOR_COST ? row->cost
+           : goal == FV_SIZE_FOR_FUEL ? row->run.fuel
+                                      : row->run.slowest;
+}
+
+/* The search, given no room to try all, finds what trying all finds, or what gains as much. */
+static void search_finds(unsigned vary, fv_size_goal goal, double choices, size_t most)
 {
     fv_plant *plant = yard_read(YARD_PLAIN);
     fv_size_options options = options_for(vary, goal);
     options.each = true;
     options.limits.spread_most = 1.08; /* the plant as it is does not keep it */
-    options.runs_most = 1000;
+    options.most = 4000;
     fv_size_answer *all = ask(plant, &options);
     assert_true(all->exhaustive && all->choices == choices);
-    options.screens_most = screens;
-    options.runs_most = runs;
+    options.most = most;
     fv_size_answer *some = ask(plant, &options);
     assert_false(some->exhaustive);
-    assert_true(some->screened <= screens && some->ran <= runs);
-    assert_true(all->best > 0 && some->best > 0);
-    const fv_size_row *a = &all->rows[all->best], *b = &some->rows[some->best];
-    assert_memory_equal(a->choice, b->choice, all->dimension_count * sizeof *a->choice);
+    assert_true((double)some->screened < choices);
+    const double a = figure(&all->rows[all->best], goal), b = figure(&some->rows[some->best], goal);
+    print_message("all %g, some %g, by %zu plans\n", a, b, some->plans);
+    assert_true(b <= 1.01 * a);
     fv_size_free(all);
     fv_size_free(some);
     fv_plant_free(plant);
@@ -144,8 +150,8 @@ static void search_equals_all(void **state)
 {
     (void)state;
     for (fv_size_goal goal = 0; goal < FV_SIZE_GOALS; goal++)
-        search_finds(DRILL | HEADER, goal, 81, 64, 30);
-    search_finds(DRILL | HOSE | HEADER, FV_SIZE_FOR_TIME, 324, 400, 80);
+        search_finds(DRILL | HEADER, goal, 81, 300);
+    search_finds(DRILL | HOSE | HEADER, FV_SIZE_FOR_TIME, 324, 400);
 }
 
 /* ---- each row is a run that anyone can repeat ---- */
@@ -172,7 +178,7 @@ static void rows_equal_runs(void **state)
     fv_plant *plant = yard_read(YARD_PLAIN);
     fv_size_options options = options_for(DRILL | HOSE | HEADER, FV_SIZE_FOR_SPREAD);
     options.each = true;
-    options.runs_most = 20;
+    options.most = 80;
     options.limits.spread_most = 1.08;
     (void)state;
     fv_size_answer *answer = ask(plant, &options);
@@ -213,8 +219,8 @@ static void threads_change_nothing(void **state)
     for (size_t threads = 1; threads <= 4; threads *= 2) {
         fv_size_options options = options_for(DRILL | HEADER, FV_SIZE_FOR_TIME);
         options.each = true;
-        options.screens_most = 30;
-        options.runs_most = 12;
+        options.most = 60;
+        options.hands = true;
         options.threads = threads;
         fv_size_answer *answer = ask(plant, &options);
         fv_report_options format = {.format = FV_REPORT_JSON};
@@ -233,6 +239,8 @@ static void threads_change_nothing(void **state)
 
 /* ---- limits ---- */
 
+/* A limit that no size keeps refuses only what breaks it more than the plant does; one that the plant keeps refuses all
+ * that breaks it. */
 static void each_limit_holds(void **state)
 {
     fv_plant *plant = yard_read(YARD_PLAIN);
@@ -244,7 +252,8 @@ static void each_limit_holds(void **state)
                                     [FV_LIMIT_AREA] = &l->area_most,
                                     [FV_LIMIT_PRESSURE] = &l->pressure_share_most,
                                     [FV_LIMIT_VELOCITY] = &l->velocity_most,
-                                    [FV_LIMIT_COIL_VELOCITY] = &l->coil_velocity_most};
+                                    [FV_LIMIT_COIL_VELOCITY] = &l->coil_velocity_most,
+                                    [FV_LIMIT_VENT] = &l->vent_pressure_most};
         if (limit == FV_LIMIT_EVENNESS)
             l->evenness_least = 1.1;
         else if (tight[limit])
@@ -252,9 +261,12 @@ static void each_limit_holds(void **state)
         else
             continue;
         fv_size_answer *answer = ask(plant, &options);
-        assert_int_equal(answer->best, -1);
-        assert_true(answer->nearest >= 0);
-        assert_int_equal(answer->broken[limit], limit == FV_LIMIT_SPREAD ? answer->ran : answer->screened);
+        const fv_size_check *now = &answer->rows[0].checks[limit];
+        assert_true(now->excess > 0 && now->kept);
+        for (size_t i = 0; i < answer->row_count; i++) {
+            const fv_size_check *c = &answer->rows[i].checks[limit];
+            assert_true(c->kept && c->excess <= now->excess * (1 + 1e-6));
+        }
         fv_size_free(answer);
     }
     fv_plant_free(plant);
@@ -322,12 +334,11 @@ static void none_does_it(void **state)
     (void)state;
     fv_report_defaults(&format);
     fv_size_answer *answer = ask(plant, &options);
-    assert_int_equal(answer->best, -1);
-    assert_true(answer->nearest >= 0);
-    assert_int_equal(answer->broken[FV_LIMIT_FED], answer->ran);
+    assert_true(answer->rows[answer->best].run.starved > 0);
+    assert_true(answer->rows[answer->best].run.slowest <= answer->rows[0].run.slowest);
     assert_true(answer->could_vary >> FV_SIZE_HEADER & 1u);
     assert_int_equal(fv_report_size(answer, NULL, &format, &out), FV_OK);
-    assert_ptr_equal(strstr(out.text, "No size in stock does it"), out.text);
+    assert_non_null(strstr(out.text, "Still"));
     assert_non_null(strstr(out.text, "starved"));
     fv_text_free(&out);
     fv_size_free(answer);

@@ -26,8 +26,10 @@ static json_t *limits(const fv_size_limits *l)
 
 static json_t *question(const fv_size_answer *answer)
 {
-    return json_pack("{s:o, s:b, s:s, s:o}", "vary", parts(answer->options.vary), "each", answer->options.each, "for",
-                     report_size_goal_word(answer->options.goal), "limits", limits(&answer->options.limits));
+    return json_pack("{s:o, s:b, s:s, s:b, s:o, s:o}", "vary", parts(answer->options.vary), "each",
+                     answer->options.each, "for", report_size_goal_word(answer->options.goal), "hands",
+                     answer->options.hands, "wage", print_json_number(answer->options.wage), "limits",
+                     limits(&answer->options.limits));
 }
 
 static json_t *broken(const fv_size_answer *answer)
@@ -43,7 +45,7 @@ static json_t *search(const fv_size_answer *answer)
     return json_pack("{s:o, s:b, s:I, s:I, s:I, s:I, s:I, s:o}", "choices", print_json_number(answer->choices),
                      "exhaustive", answer->exhaustive, "tried", (json_int_t)answer->screened, "unfit",
                      (json_int_t)answer->unfit, "unsolved", (json_int_t)answer->unsolved, "kept",
-                     (json_int_t)answer->kept, "followed", (json_int_t)answer->ran, "broken", broken(answer));
+                     (json_int_t)answer->kept, "plans", (json_int_t)answer->plans, "broken", broken(answer));
 }
 
 /* Rows `first` to `first + count` of a table, without the choice that they stand in. */
@@ -81,6 +83,7 @@ static json_t *choices(const fv_size_answer *answer)
         json_t *o = print_row_json(&report_size_tables[SIZE_CHOICES], answer, i);
         print_json_set(&o, "marks", marks(row));
         print_json_set(&o, "settings", report_settings_json(answer->plant, &row->change));
+        print_json_set(&o, "actions", report_actions_json(&row->change));
         print_json_set(&o, "sizes",
                        part_of_table(answer, SIZE_SIZES, i * answer->dimension_count, answer->dimension_count));
         print_json_set(&o, "limits", part_of_table(answer, SIZE_LIMITS, i * FV_LIMITS, FV_LIMITS));
@@ -102,7 +105,7 @@ void report_size_json(const report_frame *frame, json_t **root)
     print_json_set(root, "search", search(answer));
     print_json_set(root, "currency", print_json_word(answer->currency));
     print_json_set(root, "best", name_of(answer->best));
-    print_json_set(root, "nearest", name_of(answer->nearest));
+    print_json_set(root, "hands", name_of(answer->hands));
     print_json_set(root, "choices", choices(answer));
     print_json_set(root, "could_vary", parts(answer->could_vary));
 }

@@ -27,7 +27,7 @@ const char *report_size_where(const fv_size_answer *answer, fv_size_limit limit,
 /* "bench6 is starved", "the holes of bench1 pass 0.7 of each other, 0.8 is wanted": a limit that is broken. */
 void report_size_broken(const fv_size_answer *answer, const fv_size_row *row, fv_size_limit limit, fv_unit_system units,
                         fv_text *out);
-/* The first that a row breaks; FV_LIMITS: none. */
+/* The first that a row breaks, be it no more than the plant as it is; FV_LIMITS: none. */
 fv_size_limit report_size_first_broken(const fv_size_row *row);
 /* "707.60 EUR", "at least 129.60 EUR", "no price known". */
 print_shown report_size_cost(const fv_size_answer *answer, const fv_size_row *row);

@@ -32,25 +32,29 @@ static void add_spread(const fv_size_answer *answer, const fv_size_row *row, fv_
         fv_text_add(out, " instead of %.2f times", now->run.spread);
 }
 
-/* Hardly worth the work: the plant as it is is nearly as good. */
-static bool is_little(const fv_size_answer *answer)
+static const fv_size_row *answer_of(const fv_size_answer *answer)
 {
-    const double little = 0.03;
-    const fv_size_row *row = &answer->rows[answer->best], *now = &answer->rows[0];
-    return answer->options.goal == FV_SIZE_FOR_TIME && now->keeps && row->run.slowest > (1 - little) * now->run.slowest;
+    return &answer->rows[answer->best];
 }
 
-static void say_best(const fv_size_answer *answer, fv_unit_system units, fv_text *out)
+static bool is_changed(const fv_size_answer *answer, const fv_size_row *row)
 {
-    const fv_size_row *row = &answer->rows[answer->best], *now = &answer->rows[0];
-    const bool cheapest = answer->options.goal == FV_SIZE_FOR_COST;
-    fv_text_add(out, cheapest            ? "The cheapest that keeps all limits is "
-                     : is_little(answer) ? "There is little to gain, most with "
-                                         : "Take ");
-    report_size_what(answer, row, units, out);
-    if (cheapest)
-        fv_text_add(out, ", %s", report_size_cost(answer, row).text);
-    fv_text_add(out, ": ");
+    for (size_t i = 0; i < answer->dimension_count; i++)
+        if (row->choice[i] > 0)
+            return true;
+    return false;
+}
+
+/* "5 valves, washers or starts" */
+static void add_hands(const fv_size_row *row, fv_text *out)
+{
+    fv_text_add(out, "%zu valve%s, washer%s or start%s", row->step_count, row->step_count == 1 ? "" : "s",
+                row->step_count == 1 ? "" : "s", row->step_count == 1 ? "" : "s");
+}
+
+static void add_figures(const fv_size_answer *answer, const fv_size_row *row, fv_unit_system units, fv_text *out)
+{
+    const fv_size_row *now = &answer->rows[0];
     if (answer->options.goal == FV_SIZE_FOR_SPREAD) {
         add_spread(answer, row, out);
         fv_text_add(out, "; ");
@@ -61,75 +65,106 @@ static void say_best(const fv_size_answer *answer, fv_unit_system units, fv_text
         fv_text_add(out, "; ");
     }
     add_time(answer, row, out);
-    if (!cheapest && row->cost > 0)
-        fv_text_add(out, ", for %s", report_size_cost(answer, row).text);
+}
+
+/* What is still wrong with it. */
+static void add_broken(const fv_size_answer *answer, const fv_size_row *row, fv_unit_system units, fv_text *out)
+{
+    const fv_size_limit broken = report_size_first_broken(row);
+    if (broken == FV_LIMITS)
+        return;
+    fv_text_add(out, " Still ");
+    report_size_broken(answer, row, broken, units, out);
     fv_text_add(out, ".");
+}
+
+static void say_sizes(const fv_size_answer *answer, fv_unit_system units, fv_text *out)
+{
+    const fv_size_row *row = answer_of(answer);
+    const bool cheapest = answer->options.goal == FV_SIZE_FOR_COST;
+    fv_text_add(out, cheapest ? "The cheapest that does it is " : "Take ");
+    report_size_what(answer, row, units, out);
+    if (row->step_count > 0) {
+        fv_text_add(out, " and set ");
+        add_hands(row, out);
+        fv_text_add(out, " as below");
+    }
+    if (cheapest)
+        fv_text_add(out, ", %s", report_size_cost(answer, row).text);
+    fv_text_add(out, ": ");
+    add_figures(answer, row, units, out);
+    if (!cheapest && (row->cost > 0 || isnan(row->cost)))
+        fv_text_add(out, isnan(row->cost) ? " (%s)" : ", for %s", report_size_cost(answer, row).text);
+    fv_text_add(out, ".");
+    if (answer->hands > 0) {
+        const fv_size_row *hands = &answer->rows[answer->hands];
+        fv_text_add(out, " Hands alone bring %s, for nothing.",
+                    isnan(hands->run.slowest) ? "not all of them there" : print_shown_time(hands->run.slowest).text);
+    }
+}
+
+static void say_hands(const fv_size_answer *answer, fv_unit_system units, fv_text *out)
+{
+    const fv_size_row *row = answer_of(answer);
+    fv_text_add(out, "Buy nothing: with ");
+    add_hands(row, out);
+    fv_text_add(out, " as below, ");
+    add_figures(answer, row, units, out);
+    fv_text_add(out, "; no size in stock gains over that.");
 }
 
 static void say_leave(const fv_size_answer *answer, fv_text *out)
 {
     static const char *const better[] = {"faster", "more even", "cheaper", "leaner in fuel"};
-    fv_text_add(out, "Leave it as it is: nothing else in stock is %s within the limits; ",
-                better[answer->options.goal]);
+    fv_text_add(out, "Leave it as it is: nothing in stock%s is %s within the limits; ",
+                answer->options.hands ? " and nothing that hands do" : "", better[answer->options.goal]);
     add_time(answer, &answer->rows[0], out);
-    fv_text_add(out, ".");
-}
-
-/* What else the stock list would let change. */
-static void add_further(const fv_size_answer *answer, fv_text *out)
-{
-    static const fv_size_part bought[] = {FV_SIZE_DRILL, FV_SIZE_COIL, FV_SIZE_HOSE, FV_SIZE_HEADER};
-    size_t left = 0;
-    for (size_t i = 0; i < sizeof bought / sizeof *bought; i++)
-        left += answer->could_vary >> bought[i] & 1u;
-    if (left == 0)
-        return;
-    fv_text_add(out, " Let ");
-    for (size_t i = 0; i < sizeof bought / sizeof *bought; i++)
-        if (answer->could_vary >> bought[i] & 1u)
-            fv_text_add(out, "%s%s", fv_size_part_word(bought[i]), --left > 1 ? ", " : left == 1 ? " and " : "");
-    fv_text_add(out, " vary, too (--vary).");
-}
-
-static void say_none(const fv_size_answer *answer, fv_unit_system units, fv_text *out)
-{
-    const fv_size_row *row = &answer->rows[answer->nearest];
-    const fv_size_limit broken = report_size_first_broken(row);
-    fv_text what = {0};
-    report_size_what(answer, row, units, &what);
-    fv_text_add(out, "%s: even with %s, which comes nearest, ",
-                answer->exhaustive ? "No size in stock does it" : "Nothing that was tried does it",
-                what.text && !what.failed && what.length ? what.text : "what is there now");
-    fv_text_free(&what);
-    if (broken < FV_LIMITS)
-        report_size_broken(answer, row, broken, units, out);
-    fv_text_add(out, ".");
-    add_further(answer, out);
+    fv_text_add(out, ".%s", answer->rows[0].run.starved ? " `farvessel why` says what holds it up." : "");
 }
 
 void report_size_sentence(const fv_size_answer *answer, fv_unit_system units, fv_text *out)
 {
-    if (answer->best > 0)
-        say_best(answer, units, out);
-    else if (answer->best == 0)
+    const fv_size_row *row = answer_of(answer);
+    if (answer->best == 0)
         say_leave(answer, out);
+    else if (is_changed(answer, row))
+        say_sizes(answer, units, out);
     else
-        say_none(answer, units, out);
+        say_hands(answer, units, out);
+    add_broken(answer, row, units, out);
+}
+
+/* "60", "4.1 million" */
+static void add_count(double count, fv_text *out)
+{
+    const double thousand = 1e3, million = 1e6;
+    if (count < 10 * thousand)
+        fv_text_add(out, "%.0f", count);
+    else if (count < million)
+        fv_text_add(out, "%.0f thousand", count / thousand);
+    else if (count < thousand * million)
+        fv_text_add(out, "%.1f million", count / million);
+    else
+        fv_text_add(out, "more than a thousand million");
 }
 
 void report_size_search(const fv_size_answer *answer, fv_text *out)
 {
     if (answer->exhaustive)
-        fv_text_add(out, "All %.0f choices were tried at the moment when all vessels heat", answer->choices);
-    else
-        fv_text_add(out, "Of %.4g choices the search tried %zu at the moment when all vessels heat", answer->choices,
-                    answer->screened);
+        fv_text_add(out, "All %.0f choices of sizes were tried", answer->choices);
+    else {
+        fv_text_add(out, "Of ");
+        add_count(answer->choices, out);
+        fv_text_add(out, " choices of sizes %zu were tried", answer->screened);
+    }
     if (answer->unfit)
         fv_text_add(out, "; %zu do not fit (holes beyond the coil's end, say)", answer->unfit);
     if (answer->unsolved)
         fv_text_add(out, "; %zu have no solution", answer->unsolved);
-    fv_text_add(out, "; %zu keep%s the limits that show then; %zu %s followed from cold to core.", answer->kept,
-                answer->kept == 1 ? "s" : "", answer->ran, answer->ran == 1 ? "was" : "were");
+    fv_text_add(out,
+                "; %zu break no limit more than the plant as it is; %zu plans, hands' among them, were followed "
+                "from cold to core.",
+                answer->kept, answer->plans);
     if (!answer->exhaustive)
-        fv_text_add(out, " There may be better ones among those not tried.");
+        fv_text_add(out, " There may be better sizes among those not tried.");
 }

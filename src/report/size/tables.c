@@ -38,6 +38,8 @@ static const print_field choice_fields[] = {
     FLAG(fv_size_row, "keeps", keeps, IN_DATA),
     R("cost", cost, "", FV_SHOW_NUMBER),
     COUNT(fv_size_row, "unpriced", unpriced, IN_DATA),
+    COUNT(fv_size_row, "hands", step_count, IN_DATA),
+    R("minutes", minutes, "", FV_SHOW_NUMBER),
     R("last_core", run.slowest, "_s", FV_SHOW_NUMBER),
     WORD("last_vessel", IN_DATA, choice_last),
     R("first_core", run.fastest, "_s", FV_SHOW_NUMBER),

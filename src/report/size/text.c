@@ -3,7 +3,9 @@
 #include "print/clock.h"
 #include "print/safe.h"
 #include "print/screen.h"
+#include "report/remedy.h"
 #include "report/size/report.h"
+#include "report/step.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -57,8 +59,8 @@ static void figure_cells(const fv_size_figures *run, print_grid *grid)
 /* "fastest: 1; most even: 2, 3" */
 static void legend(const fv_size_answer *answer, fv_text *out)
 {
-    static const unsigned marks[] = {FV_SIZE_IS_FASTEST,    FV_SIZE_IS_MOST_EVEN, FV_SIZE_IS_CHEAPEST,
-                                     FV_SIZE_IS_LEAST_FUEL, FV_SIZE_IS_NEAREST,   FV_SIZE_IS_BETWEEN};
+    static const unsigned marks[] = {FV_SIZE_IS_FASTEST, FV_SIZE_IS_MOST_EVEN, FV_SIZE_IS_CHEAPEST,
+                                     FV_SIZE_IS_LEAST_FUEL, FV_SIZE_IS_BETWEEN};
     fv_text line = {0};
     for (size_t m = 0; m < sizeof marks / sizeof *marks; m++) {
         const char *gap = NULL;
@@ -102,6 +104,7 @@ static void choices(const fv_size_answer *answer, fv_unit_system units, fv_text 
     columns[count++] = (print_grid_column){"fuel", fv_show_unit(units, FV_SHOW_ENERGY), false};
     if (answer->priced)
         columns[count++] = (print_grid_column){"cost", answer->currency ? answer->currency : "", false};
+    columns[count++] = (print_grid_column){"hands", "", false};
     columns[count++] = (print_grid_column){"limits", "", true};
     print_grid *grid = print_grid_new(columns, count);
     for (size_t i = 0; i < answer->row_count; i++) {
@@ -117,7 +120,9 @@ static void choices(const fv_size_answer *answer, fv_unit_system units, fv_text 
         snprintf(number, sizeof number, "%s%.0f", row->unpriced ? ">" : "", row->cost);
         if (answer->priced)
             print_grid_add(grid, isnan(row->cost) ? "?" : number);
-        print_grid_add(grid, row->keeps ? "kept" : "broken");
+        snprintf(number, sizeof number, "%zu", row->step_count);
+        print_grid_add(grid, number);
+        print_grid_add(grid, report_size_first_broken(row) == FV_LIMITS ? "kept" : "broken");
     }
     print_section(out, "Choices, each followed from cold to the end of the hold");
     print_grid_print(grid, out);
@@ -125,7 +130,8 @@ static void choices(const fv_size_answer *answer, fv_unit_system units, fv_text 
     legend(answer, out);
     print_sayf(out, "  ",
                "last core: from lighting the fire; spread: slowest vessel / fastest; evenness: smallest flow of a "
-               "hole / largest, in the worst coil%s.",
+               "hole / largest, in the worst coil%s; hands: things that they set or do; limits: broken no more than "
+               "now, or kept. Each gains by 3 %% over all that costs less.",
                answer->priced ? "; cost: what has to be bought, > where some of it has no price" : "");
 }
 
@@ -169,43 +175,66 @@ static void margins(const fv_size_answer *answer, fv_text *out)
 
 static const fv_size_row *row_in_question(const fv_size_answer *answer, size_t *index)
 {
-    *index = (size_t)(answer->best >= 0 ? answer->best : answer->nearest >= 0 ? answer->nearest : 0);
+    *index = (size_t)answer->best;
     return &answer->rows[*index];
+}
+
+/* What to type for another limit, and why it is what it is where nothing else is said. */
+static const struct {
+    const char *name, *option, *reason;
+} limit_words[FV_LIMITS] = {
+    [FV_LIMIT_FED] = {"starved vessels", "", "each vessel has its own time, within="},
+    [FV_LIMIT_SPREAD] = {"slowest / fastest vessel", "--spread", "common practice, no source"},
+    [FV_LIMIT_EVENNESS] = {"evenness along the coil", "--evenness", "common practice, no source"},
+    [FV_LIMIT_AREA] = {"hole area / bore", "--hole-area", "the published rule that applies, below"},
+    [FV_LIMIT_PRESSURE] = {"boiler pressure", "--boiler-share",
+                           "above it the control turns the fire down; common practice, no source"},
+    [FV_LIMIT_VELOCITY] = {"velocity in lines", "--velocity", "the upper end for process steam; noise and wear"},
+    [FV_LIMIT_BACKWARD] = {"against condensate", "--against-condensate",
+                           "faster steam holds the water up; common practice, no source"},
+    [FV_LIMIT_COIL_VELOCITY] = {"velocity in coils", "--coil-velocity",
+                                "faster steam shares itself out unevenly; common practice, no source"},
+    [FV_LIMIT_CHOKING] = {"choking lines and holes", "", "more pressure brings no more there"},
+    [FV_LIMIT_VENT] = {"vessel, all steam in", "--lid-pressure",
+                       "what a lid bears by its weight; common practice, no source"},
+};
+
+static void add_limit(const fv_size_answer *answer, const fv_size_check *c, fv_size_limit i, fv_unit_system units,
+                      print_grid *grid)
+{
+    char margin[32], allowed[PRINT_SHOW_SIZE + 16];
+    const bool whole = i == FV_LIMIT_FED || i == FV_LIMIT_CHOKING;
+    snprintf(margin, sizeof margin, "%.0f", -100.0 * c->excess);
+    snprintf(allowed, sizeof allowed, "%s %s",
+             i == FV_LIMIT_EVENNESS ? ">=" : "<=", report_size_limit_shown(units, i, c->limit).text);
+    print_grid_add(grid, limit_words[i].name);
+    print_grid_add(grid, report_size_limit_shown(units, i, c->value).text);
+    print_grid_add(grid, whole ? "none" : allowed);
+    print_grid_add(grid, whole || !isfinite(c->excess) ? "" : margin);
+    print_grid_add(grid, whole && !(c->excess > 0) ? "" : report_size_where(answer, i, c->at));
+    print_grid_add(grid, limit_words[i].option);
 }
 
 static void limits(const fv_size_answer *answer, fv_unit_system units, fv_text *out)
 {
-    static const char *const names[] = {"starved vessels",     "slowest / fastest vessel", "evenness along the coil",
-                                        "hole area / bore",    "boiler pressure",          "velocity in lines",
-                                        "against condensate",  "velocity in coils",        "choking lines and holes",
-                                        "vessel, all steam in"};
     static const print_grid_column columns[] = {{"limit", "", true},    {"value", "", false}, {"allowed", "", false},
-                                                {"margin", "%", false}, {"at", "", true},     {"", "", true}};
+                                                {"margin", "%", false}, {"at", "", true},     {"option", "", true}};
     size_t index;
     const fv_size_row *row = row_in_question(answer, &index);
     print_grid *grid = print_grid_new(columns, sizeof columns / sizeof *columns);
-    for (fv_size_limit i = 0; i < FV_LIMITS; i++) {
-        const fv_size_check *c = &row->checks[i];
-        char margin[32], allowed[PRINT_SHOW_SIZE + 16];
-        if (isnan(c->value))
-            continue;
-        snprintf(margin, sizeof margin, "%.0f", -100.0 * c->excess);
-        snprintf(allowed, sizeof allowed, "%s %s",
-                 i == FV_LIMIT_EVENNESS ? ">=" : "<=", report_size_limit_shown(units, i, c->limit).text);
-        const bool whole = i == FV_LIMIT_FED || i == FV_LIMIT_CHOKING;
-        print_grid_add(grid, names[i]);
-        print_grid_add(grid, report_size_limit_shown(units, i, c->value).text);
-        print_grid_add(grid, whole ? "none" : allowed);
-        print_grid_add(grid, whole || !isfinite(c->excess) ? "" : margin);
-        print_grid_add(grid, whole && c->kept ? "" : report_size_where(answer, i, c->at));
-        print_grid_add(grid, !c->kept ? "broken" : c->excess > 0 ? "no worse than now" : "");
-    }
+    for (fv_size_limit i = 0; i < FV_LIMITS; i++)
+        if (!isnan(row->checks[i].value))
+            add_limit(answer, &row->checks[i], i, units, grid);
     char title[PRINT_SHOW_SIZE + 64];
     snprintf(title, sizeof title, "Limits of %s%s, all vessels heating", index ? "choice " : "the plant as it is",
              index ? report_size_choice(index).text : "");
     print_section(out, title);
     print_grid_print(grid, out);
     print_grid_free(grid);
+    for (fv_size_limit i = 0; i < FV_LIMITS; i++)
+        if (row->checks[i].excess > 0)
+            print_sayf(out, "  ", "%s: broken%s. Why the limit: %s.", limit_words[i].name,
+                       index ? ", but no more than now" : "", limit_words[i].reason);
 }
 
 static void coils(const fv_size_answer *answer, fv_text *out)
@@ -249,64 +278,38 @@ static void coils(const fv_size_answer *answer, fv_text *out)
 
 /* ---- how to try it, and what else ---- */
 
-/* On a line that is not wrapped. */
-static void add_file(fv_text *out, const char *name)
+static void to_do(const fv_size_answer *answer, fv_unit_system units, fv_text *out)
 {
-    fv_text word = {0};
-    print_shell_word(name, &word);
-    out->failed = out->failed || word.failed;
-    if (!word.failed)
-        print_safe(word.text, out);
-    fv_text_free(&word);
+    size_t index;
+    const fv_size_row *row = row_in_question(answer, &index);
+    const print_clock clock = {.start = NAN};
+    if (row->step_count == 0)
+        return;
+    char title[PRINT_SHOW_SIZE + 96];
+    snprintf(title, sizeof title, "What hands do for choice %s (hours:minutes from lighting the fire)",
+             report_size_choice(index).text);
+    print_section(out, title);
+    report_steps(answer->plant, units, &clock, row->steps, row->step_count, true, out);
+    report_steps(answer->plant, units, &clock, row->steps, row->step_count, false, out);
 }
 
 /* As a shell takes it. */
 static void try_it(const fv_size_answer *answer, fv_text *out)
 {
-    enum { SHOWN_MOST = 16 };
     size_t index;
     const fv_size_row *row = row_in_question(answer, &index);
     char title[PRINT_SHOW_SIZE + 64];
-    if (row->change.count == 0)
+    if (row->change.count + row->change.action_count == 0)
         return;
+    fv_text change = {0};
     snprintf(title, sizeof title, "To try choice %s", report_size_choice(index).text);
     print_section(out, title);
-    if (row->change.count > SHOWN_MOST) {
-        print_sayf(out, "  ", "%zu settings: --format csv --table settings lists them%s.", row->change.count,
-                   answer->best >= 0 ? ", --save FILE writes the plant with them" : "");
-        return;
-    }
+    report_change(answer->plant, &row->change, " \\\n    ", &change);
     fv_text_add(out, "  farvessel heat ");
-    add_file(out, answer->plant->file ? answer->plant->file : "plant.xml");
-    for (size_t i = 0; i < row->change.count; i++) {
-        fv_text setting = {0};
-        const bool good = fv_setting_write(&row->change.settings[i], answer->plant, &setting);
-        const char *equals = good ? strchr(setting.text, '=') : NULL;
-        if (equals)
-            fv_text_add(out, " \\\n    --set %.*s=\"%s\"", (int)(equals - setting.text), setting.text, equals + 1);
-        out->failed = out->failed || !good;
-        fv_text_free(&setting);
-    }
-    fv_text_add(out, "\n");
-}
-
-/* Why the answer, or what comes nearest, breaks limits. */
-static void note_broken(const fv_size_answer *answer, const fv_size_row *row, fv_unit_system units, print_notes *notes)
-{
-    bool first = true;
-    for (fv_size_limit i = 0; i < FV_LIMITS; i++) {
-        if (row->checks[i].kept)
-            continue;
-        fv_text line = {0};
-        report_size_broken(answer, row, i, units, &line);
-        const bool in_time = i == FV_LIMIT_FED || i == FV_LIMIT_SPREAD;
-        print_note_add(notes, "breaks_limit", "%s%s; %zu of %zu %s break this limit.",
-                       first ? "What limits: " : "Also: ", line.text ? line.text : "", answer->broken[i],
-                       in_time ? answer->ran : answer->screened, in_time ? "followed in time" : "tried");
-        notes->failed = notes->failed || line.failed;
-        fv_text_free(&line);
-        first = false;
-    }
+    print_shell_word(answer->plant->file ? answer->plant->file : "plant.xml", out);
+    fv_text_add(out, " \\\n    %s\n", change.text && !change.failed ? change.text : "");
+    fv_text_free(&change);
+    print_sayf(out, "  ", "To keep it as a plant file: --save FILE.");
 }
 
 static void note_vent(const fv_size_answer *answer, const fv_size_row *row, fv_unit_system units, print_notes *notes)
@@ -336,9 +339,7 @@ void report_size_notes(const report_frame *frame, print_notes *notes)
     const fv_size_answer *answer = frame->answer;
     size_t index;
     const fv_size_row *row = row_in_question(answer, &index);
-    if (!row->keeps)
-        note_broken(answer, row, frame->units, notes);
-    else if (row->checks[FV_LIMIT_VENT].excess > 0)
+    if (row->checks[FV_LIMIT_VENT].excess > 0)
         note_vent(answer, row, frame->units, notes);
     if (answer->could_vary)
         note_further(answer, notes);
@@ -360,6 +361,7 @@ void report_size_lead(const report_frame *frame, fv_text *out)
 void report_size_table(const report_frame *frame, fv_text *out)
 {
     choices(frame->answer, frame->units, out);
+    to_do(frame->answer, frame->units, out);
 }
 
 void report_size_details(const report_frame *frame, fv_text *out)

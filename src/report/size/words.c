@@ -83,7 +83,6 @@ void report_size_marks(unsigned marks, bool words_for_people, const char *gap, f
         {FV_SIZE_IS_MOST_EVEN, "most_even", "most even"},
         {FV_SIZE_IS_CHEAPEST, "cheapest", "cheapest"},
         {FV_SIZE_IS_LEAST_FUEL, "least_fuel", "least fuel"},
-        {FV_SIZE_IS_NEAREST, "nearest", "nearest"},
         {FV_SIZE_IS_BETWEEN, "between", "between"},
     };
     const char *before = "";
@@ -186,7 +185,7 @@ void report_size_what(const fv_size_answer *answer, const fv_size_row *row, fv_u
 fv_size_limit report_size_first_broken(const fv_size_row *row)
 {
     for (fv_size_limit i = 0; i < FV_LIMITS; i++)
-        if (!row->checks[i].kept)
+        if (row->checks[i].excess > 0)
             return i;
     return FV_LIMITS;
 }

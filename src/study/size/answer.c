@@ -17,8 +17,9 @@ void fv_size_defaults(fv_size_options *options)
                                             .backward_most = 8,
                                             .coil_velocity_most = 20,
                                             .vent_pressure_most = 200},
-                                 .screens_most = 3000,
-                                 .runs_most = 200};
+                                 .hands = true,
+                                 .wage = 20,
+                                 .most = 400};
 }
 
 /* Cheapest of what, where nothing has a price? */
@@ -53,7 +54,7 @@ static fv_size_answer *open_answer(const fv_plant *plant, const fv_size_options 
     answer->plant = plant;
     answer->options = *options;
     answer->currency = plant->currency;
-    answer->best = answer->nearest = -1;
+    answer->hands = -1;
     answer->options.vary = size_wanted(plant, options, faults);
     answer->could_vary = size_possible(plant) & ~answer->options.vary;
     answer->priced = size_has_prices(plant, answer->options.vary);
@@ -83,6 +84,30 @@ static bool say_unfollowed(const fv_plant *plant, const fv_progress *progress, f
     return false;
 }
 
+static bool open_question(size_question *q, fv_size_answer *answer, const fv_progress *progress)
+{
+    static const fv_plan_goal goals[] = {[FV_SIZE_FOR_TIME] = FV_PLAN_EARLIEST,
+                                         [FV_SIZE_FOR_SPREAD] = FV_PLAN_MOST_EVEN,
+                                         [FV_SIZE_FOR_COST] = FV_PLAN_CHEAPEST,
+                                         [FV_SIZE_FOR_FUEL] = FV_PLAN_LEAST_FUEL};
+    const fv_size_options *o = &answer->options;
+    *q = (size_question){
+        .answer = answer,
+        .work = {.threads = o->threads, .progress = progress},
+        .objective = {.goal = goals[o->goal], .wage = o->wage, .spread_most = o->limits.spread_most, .span = INFINITY}};
+    if (!study_adviser_open(&q->adviser, answer->plant, &q->work))
+        return false;
+    q->none = fv_arena_alloc(answer->arena, q->adviser.handling.count + 1, sizeof *q->none);
+    return q->none && size_pool_open(&q->pool, answer, &q->work);
+}
+
+static void close_question(size_question *q)
+{
+    size_pool_close(&q->pool);
+    study_adviser_close(&q->adviser);
+    free(q->list);
+}
+
 fv_size_answer *fv_size_run(const fv_plant *plant, const fv_size_options *options, const fv_progress *progress,
                             fv_faults *faults)
 {
@@ -90,22 +115,20 @@ fv_size_answer *fv_size_run(const fv_plant *plant, const fv_size_options *option
         fv_error_null(faults, __func__);
         return NULL;
     }
-    const double searching = 0.75; /* of the whole */
     fv_size_answer *answer = open_answer(plant, options, faults);
-    size_pool pool;
+    size_question q = {0};
     if (!answer)
         return NULL;
-    bool good = size_pool_open(&pool, answer, faults);
-    pool.progress = progress;
-    pool.to = searching;
-    good = good && size_search(&pool, answer);
-    if (!good && !pool.stopped && fv_faults_errors(faults) == 0)
-        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
-    if (good && pool.list[0]->state == SIZE_UNSOLVED)
+    study_ending ending = open_question(&q, answer, progress) ? size_search(&q) : STUDY_FAILED;
+    if (ending == STUDY_DONE && q.pool.list[0]->state == SIZE_UNSOLVED)
         fv_caution(faults, FV_ERR_NUMERICS, plant->loc, "the plant as it is has no solution with all vessels heating");
-    good = good && size_make_rows(&pool, answer, faults) != FV_FAIL;
-    size_pool_close(&pool);
-    if (good && (any_followed(answer) || say_unfollowed(plant, progress, faults)))
+    if (ending == STUDY_DONE)
+        ending = size_make_rows(&q);
+    answer->plans = q.adviser.evaluator ? study_evaluator_plans(q.adviser.evaluator) : 0;
+    close_question(&q);
+    if (ending == STUDY_FAILED && fv_faults_errors(faults) == 0)
+        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
+    if (ending == STUDY_DONE && (any_followed(answer) || say_unfollowed(plant, progress, faults)))
         return answer;
     fv_size_free(answer);
     return NULL;

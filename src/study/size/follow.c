@@ -7,7 +7,7 @@
 static const double CLOGGED = 0.2; /* one hole in five */
 static const double HALF = 0.5;
 
-void size_figures_read(const fv_heat_result *result, fv_size_figures *figures)
+static void read_figures(const fv_heat_result *result, fv_size_figures *figures)
 {
     double longest = 0, shortest = INFINITY;
     *figures = (fv_size_figures){.ran = true, .fastest = INFINITY, .slowest_vessel = -1, .fastest_vessel = -1};
@@ -57,8 +57,8 @@ static void clog_coils(fv_plant *plant)
     }
 }
 
-fv_status size_follow(const fv_plant *plant, const fv_change *change, size_manner manner, bool to_the_end,
-                      fv_heat_kit *kit, const fv_progress *progress, fv_size_figures *figures)
+fv_status size_follow(const fv_plant *plant, const fv_change *change, size_manner manner, fv_heat_kit *kit,
+                      const fv_progress *progress, fv_size_figures *figures)
 {
     fv_faults *faults = fv_faults_new();
     fv_plant *copy = faults ? fv_plant_copy(plant) : NULL;
@@ -71,14 +71,13 @@ fv_status size_follow(const fv_plant *plant, const fv_change *change, size_manne
     }
     fv_heat_options options;
     fv_heat_defaults(&options);
-    options.stop_at_core = !to_the_end;
     options.fire = manner == SIZE_HALF_FIRE ? HALF : 1;
     options.kit = kit;
     fv_heat_result *result = good ? fv_heat_run(copy, &options, progress, faults) : NULL;
     if (result ? result->stopped : fv_faults_blame_system(faults))
         status = FV_FAIL;
     else if (result)
-        size_figures_read(result, figures);
+        read_figures(result, figures);
     fv_heat_free(result);
     fv_plant_free(copy);
     fv_faults_free(faults);

@@ -112,40 +112,30 @@ static void check_choking(const fv_steady_result *state, size_candidate *c)
         (fv_size_check){.value = count, .limit = 0, .excess = count, .at = at, .kept = count == 0};
 }
 
-/* From the shares of steam: the time that each vessel's heat takes. */
-static void predict(const size_basis *basis, const fv_steady_result *state, size_candidate *c)
-{
-    double fastest = INFINITY;
-    c->slow = c->sum = c->late = 0;
-    for (size_t i = 0; i < state->vessel_count; i++) {
-        const fv_vessel_need *need = &basis->needs[i];
-        if (state->vessels[i].verdict == FV_SHUT_OFF)
-            continue;
-        const double spare = state->vessels[i].heat - need->wall_loss;
-        const double t = spare > 0 ? (need->load + need->shell + need->walls) / spare : INFINITY;
-        c->slow = fmax(c->slow, t);
-        c->sum += t;
-        c->late = fmax(c->late, t / basis->plant->vessels[i]->within.v);
-        fastest = fmin(fastest, t);
-    }
-    c->ratio = c->slow < INFINITY && fastest > 0 ? c->slow / fastest : INFINITY;
-}
-
-double size_excess(const fv_size_check *checks)
-{
-    double sum = 0;
-    for (int i = 0; i < FV_LIMITS; i++)
-        if (!checks[i].kept)
-            sum += isfinite(checks[i].excess) ? checks[i].excess : 1e3;
-    return sum;
-}
-
 bool size_keeps(const fv_size_check *checks)
 {
     for (int i = 0; i < FV_LIMITS; i++)
         if (!checks[i].kept)
             return false;
     return true;
+}
+
+/* What the plant breaks already is no reason to refuse what breaks it no more. */
+void size_allow(const fv_size_check *now, fv_size_check *check)
+{
+    const double slack = 1e-6;
+    if (check->excess > 0)
+        check->kept = check->excess <= now->excess * (1 + slack);
+}
+
+static void allow_all(const size_basis *basis, size_candidate *c)
+{
+    c->broken = 0;
+    for (int i = 0; i < FV_LIMITS; i++) {
+        if (basis->now)
+            size_allow(&basis->now[i], &c->checks[i]);
+        c->broken += c->checks[i].excess > 0;
+    }
 }
 
 static fv_status judge_changed(const size_basis *basis, const fv_plant *changed, size_candidate *c, fv_size_area *areas,
@@ -163,8 +153,7 @@ static fv_status judge_changed(const size_basis *basis, const fv_plant *changed,
         check_lines(basis, flow->state, c);
         check_boilers(basis, flow->state, c);
         check_choking(flow->state, c);
-        predict(basis, flow->state, c);
-        c->excess = size_excess(c->checks);
+        allow_all(basis, c);
     }
     const bool memory = !flow && fv_faults_blame_system(faults);
     fv_flow_answer_free(flow);
@@ -177,7 +166,6 @@ fv_status size_judge(const size_basis *basis, const fv_change *change, size_cand
     fv_plant *copy = faults ? fv_plant_copy(basis->plant) : NULL;
     fv_status status = copy ? FV_OK : FV_FAIL;
     open_checks(candidate->checks);
-    candidate->slow = candidate->sum = candidate->ratio = candidate->late = candidate->excess = INFINITY;
     candidate->cost = NAN;
     candidate->state = SIZE_UNFIT;
     if (copy && fv_change_apply(change, copy, faults) != FV_FAIL)
@@ -232,16 +220,12 @@ fv_status size_vent_pressure(const fv_plant *plant, double *most, int *vessel)
     return FV_OK;
 }
 
-/* What no size can mend is no reason to refuse all of them: then it must not become worse. */
-void size_check_vent(const size_basis *basis, double pressure, int vessel, fv_size_check *check)
+void size_check_vent(const fv_size_limits *limits, double pressure, int vessel, fv_size_check *check)
 {
-    const double slack = 1e-6;
-    const double limit = fmax(basis->limits->vent_pressure_most, basis->vent_now * (1 + slack));
+    const double excess = pressure / limits->vent_pressure_most - 1;
     *check = (fv_size_check){.value = pressure,
-                             .limit = basis->limits->vent_pressure_most,
-                             .excess = pressure / basis->limits->vent_pressure_most - 1,
+                             .limit = limits->vent_pressure_most,
+                             .excess = isnan(pressure) ? 0 : excess,
                              .at = vessel,
-                             .kept = !(pressure > limit)};
-    if (isnan(pressure))
-        check->excess = 0;
+                             .kept = !(excess > 0)};
 }

@@ -1,14 +1,14 @@
 /* SPDX-License-Identifier: MIT */
-/* The pieces of the search for sizes: what can be chosen, what a choice costs, how it is judged, how the search goes.
- */
+/* The pieces of the search for sizes: what can be chosen, what a choice costs, which limits it keeps, how the search
+ * goes, which choices are shown. */
 #ifndef STUDY_SIZE_PARTS_H
 #define STUDY_SIZE_PARTS_H
 
 #include "farvessel/size.h"
-#include "study/parallel.h"
-#include "study/settings.h"
+#include "study/advise.h"
+#include "study/doings.h"
 
-/* ---- size_space.c: what can be chosen ---- */
+/* ---- space.c: what can be chosen ---- */
 
 /* Bit by fv_size_part: what both the plant has and the stock list (or the ladder of usual numbers) offers. */
 unsigned size_possible(const fv_plant *plant);
@@ -17,12 +17,7 @@ unsigned size_wanted(const fv_plant *plant, const fv_size_options *options, fv_f
 /* Lists the dimensions in the answer's arena. */
 fv_status size_space(fv_size_answer *answer, fv_faults *faults);
 /* The settings of a choice. `settings->failed`: out of memory, or it cannot be expressed. */
-void size_settings(const fv_size_answer *answer, const size_t *choice, study_settings *settings);
-/* The value that a dimension has in a choice: NaN, as it is. */
-static inline double size_value(const fv_size_answer *answer, size_t dimension, const size_t *choice)
-{
-    return answer->dimensions[dimension].values[choice[dimension]];
-}
+void size_settings(const fv_size_answer *answer, const int *choice, study_settings *settings);
 /* What a dimension's parts have in common in this plant; NaN where they differ. */
 double size_common(const fv_plant *plant, const fv_size_dimension *dimension);
 /* Does this dimension vary the coil of vessel i, or line i? */
@@ -32,7 +27,7 @@ static inline bool size_is_of_lines(fv_size_part part)
     return part == FV_SIZE_HOSE || part == FV_SIZE_HEADER;
 }
 
-/* ---- size_cost.c ---- */
+/* ---- cost.c ---- */
 
 /* What has to be bought: new hoses and headers by the metre; a new coil where its bore changes or holes would have to
  * close; a drill bit for each size that no coil has now. *unpriced: how many of these have no price. NaN: none has. */
@@ -40,14 +35,12 @@ double size_cost(const fv_plant *plant, const fv_plant *changed, size_t *unprice
 /* Whether the stock list has a price for anything that these parts would need. */
 bool size_has_prices(const fv_plant *plant, unsigned vary);
 
-/* ---- size_judge.c: one choice at one moment ---- */
+/* ---- judge.c: one choice at one moment, all vessels heating, valves as they are ---- */
 
-/* What holds for all choices: what the vessels must take up, and the pressures that their vents have now. */
 typedef struct {
     const fv_plant *plant;
     const fv_size_limits *limits;
-    fv_vessel_need *needs; /* by vessel */
-    double vent_now;       /* Pa */
+    const fv_size_check *now; /* of the plant as it is; NULL: it is being judged itself */
 } size_basis;
 
 typedef enum {
@@ -58,73 +51,97 @@ typedef enum {
 } size_state;
 
 typedef struct {
-    size_t *choice;
+    int *choice; /* by dimension */
     size_state state;
-    double slow, sum; /* s: predicted from the shares of steam: slowest vessel, all vessels together; INFINITY */
-    double ratio;     /* predicted slowest / fastest */
-    double late;      /* predicted time / allowed time, where it is largest */
-    double excess;    /* sum of what breaks the limits of one moment */
     double cost;
     size_t unpriced;
     fv_size_check checks[FV_LIMITS];
-    bool followed; /* `run` holds */
-    fv_size_figures run;
+    size_t broken; /* limits, among them those that the plant breaks as much already */
+    bool seen[2];  /* followed in time, with valves and starts as they are, and with the best hands */
 } size_candidate;
 
-/* At one moment, all vessels heating. FV_FAIL: out of memory only. `areas`: by vessel, or NULL. */
+/* FV_FAIL: out of memory only. `areas`: by vessel, or NULL. */
 fv_status size_judge(const size_basis *basis, const fv_change *change, size_candidate *candidate, fv_size_area *areas);
 /* Pressure in the worst vessel when all steam is sent to it, Pa; NaN: no solution. FV_FAIL: out of memory only. */
 fv_status size_vent_pressure(const fv_plant *plant, double *most, int *vessel);
-void size_check_vent(const size_basis *basis, double pressure, int vessel, fv_size_check *check);
+void size_check_vent(const fv_size_limits *limits, double pressure, int vessel, fv_size_check *check);
+/* A limit that is broken counts as kept where the plant breaks it as much already. */
+void size_allow(const fv_size_check *now, fv_size_check *check);
+bool size_keeps(const fv_size_check *checks);
 
-/* ---- size_follow.c: one choice in time ---- */
+/* ---- follow.c: one choice in time ---- */
 
 typedef enum { SIZE_AS_DESIGNED, SIZE_CLOGGED, SIZE_HALF_FIRE } size_manner;
-/* FV_FAIL: out of memory or stopped. A plant that cannot be followed gives figures->ran = false. */
-fv_status size_follow(const fv_plant *plant, const fv_change *change, size_manner manner, bool to_the_end,
-                      fv_heat_kit *kit, const fv_progress *progress, fv_size_figures *figures);
-void size_figures_read(const fv_heat_result *result, fv_size_figures *figures);
+/* To the end of the holds. FV_FAIL: out of memory or stopped. A plant that cannot be followed gives figures->ran =
+ * false. */
+fv_status size_follow(const fv_plant *plant, const fv_change *change, size_manner manner, fv_heat_kit *kit,
+                      const fv_progress *progress, fv_size_figures *figures);
 /* Fills the checks that need a run: fed and spread. */
 void size_check_run(const fv_size_limits *limits, const fv_size_figures *figures, fv_size_check *checks);
-bool size_keeps(const fv_size_check *checks);
-double size_excess(const fv_size_check *checks);
 
-/* ---- size_pool.c: all candidates met so far ---- */
+/* ---- pool.c: all choices met so far ---- */
 
 typedef struct {
     const fv_size_answer *answer; /* dimensions and options */
     size_basis basis;
+    fv_size_check now[FV_LIMITS];
     fv_arena *arena;
-    size_candidate **list;
+    size_candidate **list; /* the first: the plant as it is */
     size_t count, capacity;
     size_t *table, table_size; /* open addressing: index + 1 */
-    size_t judged, followed;   /* so far */
-    bool to_the_end;           /* runs go on to the end of the hold, for their fuel */
-    study_kits kits;
-    const fv_progress *progress;
-    double from, to; /* share of the user's progress that the search takes, moved on as it goes */
-    bool stopped, failed;
+    const study_work *work;
 } size_pool;
 
-bool size_pool_open(size_pool *pool, const fv_size_answer *answer, fv_faults *faults);
+bool size_pool_open(size_pool *pool, const fv_size_answer *answer, const study_work *work);
 void size_pool_close(size_pool *pool);
 /* The candidate of a choice, added where it is new; SIZE_MAX: out of memory. */
-size_t size_pool_find(size_pool *pool, const size_t *choice);
-/* Judges, or follows, those of `which` that have not been. False: stopped or failed. */
-bool size_pool_judge(size_pool *pool, const size_t *which, size_t count);
-bool size_pool_follow(size_pool *pool, const size_t *which, size_t count);
+size_t size_pool_find(size_pool *pool, const int *choice);
+/* Judges those of `which` that have not been. */
+study_ending size_pool_judge(size_pool *pool, const size_t *which, size_t count);
+static inline bool size_is_out(const size_candidate *c)
+{
+    return c->state != SIZE_JUDGED || !size_keeps(c->checks);
+}
 
-/* ---- size_search.c ---- */
+/* ---- search.c ---- */
 
-/* -1, 0, 1: which is better for the goal, by prediction, and by the run. Never 0 for different choices. */
-int size_compare_judged(const size_candidate *a, const size_candidate *b, fv_size_goal goal, size_t dimensions);
-int size_compare_followed(const size_candidate *a, const size_candidate *b, fv_size_goal goal, size_t dimensions);
-/* Goes through the choices; afterwards the pool holds what was tried. Index 0 is the plant as it is. */
-bool size_search(size_pool *pool, fv_size_answer *answer);
+/* A choice with what hands do. */
+typedef struct {
+    size_t candidate;
+    const int *point; /* by knob of the handling */
+    study_scored score;
+} size_solution;
 
-/* ---- size_rows.c ---- */
+typedef struct {
+    fv_size_answer *answer;
+    size_pool pool;
+    study_adviser adviser;
+    study_work work;
+    study_objective objective;
+    const int *none;     /* hands do nothing */
+    const int *hands;    /* the best that they do with the plant as it is */
+    size_solution *list; /* the first: the plant as it is, at full fineness */
+    size_t count, capacity;
+} size_question;
 
-/* Chooses the rows of the answer from the pool and works them out in full. */
-fv_status size_make_rows(size_pool *pool, fv_size_answer *answer, fv_faults *faults);
+/* Goes through the choices; the list then holds what may be shown. */
+study_ending size_search(size_question *question);
+/* Settings and actions of a solution. */
+void size_solution_settings(const size_question *question, const size_solution *solution, study_settings *settings);
+/* At full fineness, to the end of the holds. */
+study_ending size_score_fully(size_question *question, size_solution *list, size_t count);
+
+/* ---- front.c: what is worth showing ---- */
+
+/* Sorts the list after its first by money and work and leaves only what gains over all that is cheaper, `most` at the
+ * most. */
+void size_front(size_question *question, size_t most);
+/* Index of the answer in such a list. */
+size_t size_front_best(const size_question *question);
+
+/* ---- rows.c ---- */
+
+/* Works the solutions of the list out in full as rows of the answer. */
+study_ending size_make_rows(size_question *question);
 
 #endif

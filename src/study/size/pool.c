@@ -8,39 +8,15 @@
 
 enum { TABLE_LEAST = 256 };
 
-/* What every choice is held against; NULL members where memory or a property is missing, said in faults. */
-static bool open_basis(size_pool *pool, fv_faults *faults)
+bool size_pool_open(size_pool *pool, const fv_size_answer *answer, const study_work *work)
 {
-    const fv_plant *plant = pool->answer->plant;
-    size_basis *basis = &pool->basis;
-    *basis = (size_basis){.plant = plant, .limits = &pool->answer->options.limits};
-    basis->needs = fv_arena_alloc(pool->arena, plant->vessel_count + 1, sizeof *basis->needs);
-    bool good = basis->needs;
-    if (!good)
-        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
-    for (size_t i = 0; i < plant->vessel_count && good; i++)
-        good = fv_vessel_need_of(plant, plant->vessels[i], fv_sat_line(), &basis->needs[i], faults) != FV_FAIL;
-    int vessel;
-    if (good && size_vent_pressure(plant, &basis->vent_now, &vessel) == FV_FAIL) {
-        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
-        good = false;
-    }
-    return good;
-}
-
-bool size_pool_open(size_pool *pool, const fv_size_answer *answer, fv_faults *faults)
-{
-    *pool = (size_pool){.answer = answer, .arena = fv_arena_new()};
-    if (!pool->arena) {
-        fv_error(faults, FV_ERR_SYSTEM, answer->plant->loc, "out of memory");
-        return false;
-    }
-    return open_basis(pool, faults);
+    *pool = (size_pool){.answer = answer, .arena = fv_arena_new(), .work = work};
+    pool->basis = (size_basis){.plant = answer->plant, .limits = &answer->options.limits};
+    return pool->arena != NULL;
 }
 
 void size_pool_close(size_pool *pool)
 {
-    study_kits_free(&pool->kits);
     fv_arena_free(pool->arena);
     free(pool->list);
     free(pool->table);
@@ -48,15 +24,15 @@ void size_pool_close(size_pool *pool)
 }
 
 /* FNV-1a over the indices. */
-static size_t hash(const size_t *choice, size_t count)
+static size_t hash(const int *choice, size_t count)
 {
     uint64_t h = 14695981039346656037u;
     for (size_t i = 0; i < count; i++)
-        h = (h ^ choice[i]) * 1099511628211u;
+        h = (h ^ (uint64_t)choice[i]) * 1099511628211u;
     return (size_t)(h ^ h >> 32);
 }
 
-static size_t *slot_of(const size_pool *pool, const size_t *choice)
+static size_t *slot_of(const size_pool *pool, const int *choice)
 {
     const size_t count = pool->answer->dimension_count;
     size_t i = hash(choice, count) & (pool->table_size - 1);
@@ -81,20 +57,18 @@ static bool grow_table(size_pool *pool)
     return true;
 }
 
-size_t size_pool_find(size_pool *pool, const size_t *choice)
+size_t size_pool_find(size_pool *pool, const int *choice)
 {
     const size_t dimensions = pool->answer->dimension_count;
     void *list = pool->list;
-    pool->failed = pool->failed || !grow_table(pool);
-    size_t *slot = pool->failed ? NULL : slot_of(pool, choice);
+    size_t *slot = grow_table(pool) ? slot_of(pool, choice) : NULL;
     if (slot && *slot)
         return *slot - 1;
-    pool->failed = pool->failed || !fv_grow(&list, &pool->capacity, pool->count + 1, sizeof *pool->list);
+    const bool good = slot && fv_grow(&list, &pool->capacity, pool->count + 1, sizeof *pool->list);
     pool->list = list;
-    size_candidate *c = pool->failed ? NULL : fv_arena_alloc(pool->arena, 1, sizeof *c);
-    size_t *own = c ? fv_arena_alloc(pool->arena, dimensions + 1, sizeof *own) : NULL;
-    pool->failed = pool->failed || !own;
-    if (pool->failed)
+    size_candidate *c = good ? fv_arena_alloc(pool->arena, 1, sizeof *c) : NULL;
+    int *own = c ? fv_arena_alloc(pool->arena, dimensions + 1, sizeof *own) : NULL;
+    if (!own)
         return SIZE_MAX;
     memcpy(own, choice, dimensions * sizeof *own);
     c->choice = own;
@@ -105,8 +79,7 @@ size_t size_pool_find(size_pool *pool, const size_t *choice)
 
 typedef struct {
     size_pool *pool;
-    const size_t *which; /* candidates that are to be dealt with */
-    size_t count;
+    size_t *which; /* candidates that are to be judged */
 } batch;
 
 static fv_status judge_one(void *context, size_t index, size_t worker, const fv_progress *progress)
@@ -127,93 +100,34 @@ static fv_status judge_one(void *context, size_t index, size_t worker, const fv_
     return status;
 }
 
-static fv_status follow_one(void *context, size_t index, size_t worker, const fv_progress *progress)
+/* The first to be judged is the plant as it is, against which all others are held. */
+static void keep_now(size_pool *pool)
 {
-    const batch *b = context;
-    size_candidate *c = b->pool->list[b->which[index]];
-    study_settings settings;
-    study_settings_open(&settings);
-    size_settings(b->pool->answer, c->choice, &settings);
-    fv_status status = settings.failed
-                           ? FV_FAIL
-                           : size_follow(b->pool->answer->plant, &settings.change, SIZE_AS_DESIGNED,
-                                         b->pool->to_the_end, study_kit(&b->pool->kits, worker), progress, &c->run);
-    study_settings_free(&settings);
-    if (status != FV_FAIL) {
-        size_check_run(b->pool->basis.limits, &c->run, c->checks);
-        c->followed = true;
-    }
-    return status;
+    if (pool->basis.now || pool->count == 0 || pool->list[0]->state == SIZE_NEW)
+        return;
+    size_candidate *now = pool->list[0];
+    memcpy(pool->now, now->checks, sizeof pool->now);
+    pool->basis.now = pool->now;
+    for (int i = 0; i < FV_LIMITS; i++)
+        size_allow(&pool->now[i], &now->checks[i]);
 }
 
-/* Those of `which` that `is_due` picks, each once. NULL: out of memory. */
-static size_t *due(size_pool *pool, const size_t *which, size_t count, bool (*is_due)(const size_candidate *),
-                   size_t *found)
+study_ending size_pool_judge(size_pool *pool, const size_t *which, size_t count)
 {
-    size_t *list = calloc(count + 1, sizeof *list);
+    batch b = {.pool = pool, .which = calloc(count + 1, sizeof *b.which)};
     bool *taken = calloc(pool->count + 1, sizeof *taken);
-    *found = 0;
-    for (size_t i = 0; list && taken && i < count; i++) {
-        if (taken[which[i]] || !is_due(pool->list[which[i]]))
+    size_t due = 0;
+    const bool good = b.which && taken;
+    for (size_t i = 0; i < count && good; i++) {
+        if (taken[which[i]] || pool->list[which[i]]->state != SIZE_NEW)
             continue;
         taken[which[i]] = true;
-        list[(*found)++] = which[i];
+        b.which[due++] = which[i];
     }
-    if (!taken) {
-        free(list);
-        list = NULL;
-    }
+    const study_ending ending = good ? study_run(pool->work, due, judge_one, &b) : STUDY_FAILED;
+    if (ending == STUDY_DONE)
+        keep_now(pool);
     free(taken);
-    return list;
-}
-
-/* The search does not know how long it will take, so each batch takes a part of what is left of its share. */
-static bool run_batch(size_pool *pool, batch *b, study_job *job, const char *what)
-{
-    const double part = 0.3;
-    const double to = pool->from + part * (pool->to - pool->from);
-    const study_work plan = {.threads = pool->answer->options.threads,
-                             .progress = pool->progress,
-                             .from = pool->from,
-                             .to = to,
-                             .what = what};
-    const study_ending outcome = b->count ? study_run(&plan, b->count, job, b) : STUDY_DONE;
-    pool->from = b->count ? to : pool->from;
-    pool->stopped = pool->stopped || outcome == STUDY_STOPPED;
-    pool->failed = pool->failed || outcome == STUDY_FAILED;
-    return outcome == STUDY_DONE;
-}
-
-static bool is_new(const size_candidate *c)
-{
-    return c->state == SIZE_NEW;
-}
-
-static bool is_to_follow(const size_candidate *c)
-{
-    return c->state == SIZE_JUDGED && !c->followed;
-}
-
-bool size_pool_judge(size_pool *pool, const size_t *which, size_t count)
-{
-    batch b = {.pool = pool};
-    size_t *list = pool->failed ? NULL : due(pool, which, count, is_new, &b.count);
-    pool->failed = pool->failed || !list;
-    b.which = list;
-    const bool good = !pool->failed && run_batch(pool, &b, judge_one, "trying sizes");
-    pool->judged += good ? b.count : 0;
-    free(list);
-    return good;
-}
-
-bool size_pool_follow(size_pool *pool, const size_t *which, size_t count)
-{
-    batch b = {.pool = pool};
-    size_t *list = pool->failed ? NULL : due(pool, which, count, is_to_follow, &b.count);
-    pool->failed = pool->failed || !list;
-    b.which = list;
-    const bool good = !pool->failed && run_batch(pool, &b, follow_one, "following the best in time");
-    pool->followed += good ? b.count : 0;
-    free(list);
-    return good;
+    free(b.which);
+    return ending;
 }

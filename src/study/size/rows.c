@@ -3,50 +3,68 @@
 #include "study/size/parts.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
-enum { ROWS_MOST = 8, BETWEEN_MOST = 3, JOBS = 4 };
+enum { JOBS = 4 };
+
+static bool open_row(const size_question *q, const size_solution *s, fv_size_row *row)
+{
+    fv_size_answer *answer = q->answer;
+    const size_candidate *c = q->pool.list[s->candidate];
+    study_settings settings = {.arena = answer->arena};
+    *row = (fv_size_row){.cost = c->cost, .unpriced = c->unpriced, .minutes = s->score.effort.minutes};
+    row->choice = fv_arena_alloc(answer->arena, answer->dimension_count + 1, sizeof *row->choice);
+    row->sizes = fv_arena_alloc(answer->arena, answer->dimension_count + 1, sizeof *row->sizes);
+    row->areas = fv_arena_alloc(answer->arena, answer->plant->vessel_count + 1, sizeof *row->areas);
+    if (!row->choice || !row->sizes || !row->areas)
+        return false;
+    memcpy(row->choice, c->choice, answer->dimension_count * sizeof *row->choice);
+    size_solution_settings(q, s, &settings);
+    row->change = settings.change;
+    return !settings.failed && study_steps_of(&q->adviser.handling, s->point, s->score.outcome, answer->arena,
+                                              &row->steps, &row->step_count);
+}
+
+/* The sizes alone at one moment, once more for the coils' areas, and the vents. */
+static fv_status work_moment(const size_question *q, fv_size_row *row)
+{
+    study_settings settings;
+    size_candidate c = {0};
+    int vessel;
+    double pressure;
+    study_settings_open(&settings);
+    size_settings(q->answer, row->choice, &settings);
+    fv_faults *faults = settings.failed ? NULL : fv_faults_new();
+    bool good = faults && size_judge(&q->pool.basis, &settings.change, &c, row->areas) != FV_FAIL;
+    memcpy(row->checks, c.checks, sizeof row->checks);
+    fv_plant *changed = good ? fv_change_copy(&settings.change, q->answer->plant, faults) : NULL;
+    for (size_t i = 0; changed && i < q->answer->dimension_count; i++)
+        row->sizes[i] = size_common(changed, &q->answer->dimensions[i]);
+    good = changed && size_vent_pressure(changed, &pressure, &vessel) != FV_FAIL;
+    if (good)
+        size_check_vent(&q->answer->options.limits, pressure, vessel, &row->checks[FV_LIMIT_VENT]);
+    fv_plant_free(changed);
+    fv_faults_free(faults);
+    study_settings_free(&settings);
+    return good ? FV_OK : FV_FAIL;
+}
 
 typedef struct {
-    size_pool *pool;
-    fv_size_answer *answer;
-    size_t chosen[ROWS_MOST]; /* candidates */
-    unsigned marks[ROWS_MOST];
-    size_t count;
-} selection;
+    size_question *q;
+    study_kits kits;
+} working;
 
-static void choose(selection *s, size_t candidate, unsigned mark)
+static fv_status work_out(void *context, size_t index, size_t worker, const fv_progress *progress)
 {
-    for (size_t i = 0; i < s->count; i++)
-        if (s->chosen[i] == candidate) {
-            s->marks[i] |= mark & ~(unsigned)FV_SIZE_IS_BETWEEN;
-            return;
-        }
-    if (s->count == ROWS_MOST)
-        return;
-    s->chosen[s->count] = candidate;
-    s->marks[s->count++] = mark;
-}
-
-static bool is_good(const size_candidate *c)
-{
-    return c->followed && c->run.ran && size_keeps(c->checks);
-}
-
-/* The best for a goal among those that keep all limits, or, with `all`, among all followed. */
-static bool best_for(const selection *s, fv_size_goal goal, bool all, size_t *best)
-{
-    bool any = false;
-    for (size_t i = 0; i < s->pool->count; i++) {
-        const size_candidate *c = s->pool->list[i];
-        if (!(all ? c->followed && c->run.ran : is_good(c)))
-            continue;
-        if (!any || size_compare_followed(c, s->pool->list[*best], goal, s->answer->dimension_count) < 0)
-            *best = i;
-        any = true;
-    }
-    return any;
+    static const size_manner manners[] = {SIZE_AS_DESIGNED, SIZE_CLOGGED, SIZE_HALF_FIRE};
+    working *w = context;
+    fv_size_row *row = &w->q->answer->rows[index / JOBS];
+    fv_size_figures *figures[] = {&row->run, &row->clogged, &row->half_fire};
+    const size_t job = index % JOBS;
+    if (job == JOBS - 1)
+        return work_moment(w->q, row);
+    return size_follow(w->q->answer->plant, &row->change, manners[job], study_kit(&w->kits, worker), progress,
+                       figures[job]);
 }
 
 static double number(double x)
@@ -54,217 +72,137 @@ static double number(double x)
     return isnan(x) ? INFINITY : x;
 }
 
-static bool dominates(const selection *s, const size_candidate *a, const size_candidate *b)
+/* After the plant as it is, by time. */
+static void sort_rows(fv_size_answer *answer)
 {
-    const double x[] = {number(a->run.slowest), number(a->run.spread), s->answer->priced ? number(a->cost) : 0};
-    const double y[] = {number(b->run.slowest), number(b->run.spread), s->answer->priced ? number(b->cost) : 0};
-    bool better = false;
-    for (size_t i = 0; i < 3; i++) {
-        if (x[i] > y[i])
-            return false;
-        better = better || x[i] < y[i];
-    }
-    return better;
-}
-
-static bool is_on_front(const selection *s, size_t candidate)
-{
-    const size_candidate *c = s->pool->list[candidate];
-    for (size_t i = 0; i < s->pool->count; i++)
-        if (is_good(s->pool->list[i]) && dominates(s, s->pool->list[i], c))
-            return false;
-    for (size_t i = 0; i < s->count; i++)
-        if (s->chosen[i] == candidate)
-            return false;
-    return is_good(c);
-}
-
-/* Some of the trade-off between the best, evenly by rank in time. */
-static bool choose_between(selection *s)
-{
-    const size_t count = s->pool->count;
-    size_t *front = calloc(count + 1, sizeof *front), found = 0;
-    if (!front)
-        return false;
-    for (size_t i = 0; i < count; i++) {
-        if (!is_on_front(s, i))
-            continue;
-        size_t j = found++;
-        while (j > 0 && size_compare_followed(s->pool->list[i], s->pool->list[front[j - 1]], FV_SIZE_FOR_TIME,
-                                              s->answer->dimension_count) < 0) {
-            front[j] = front[j - 1];
-            j--;
+    for (size_t i = 2; i < answer->row_count; i++)
+        for (size_t j = i; j > 1 && number(answer->rows[j].run.slowest) < number(answer->rows[j - 1].run.slowest);
+             j--) {
+            const fv_size_row row = answer->rows[j];
+            answer->rows[j] = answer->rows[j - 1];
+            answer->rows[j - 1] = row;
         }
-        front[j] = i;
+}
+
+static double figure_of(const fv_size_row *row, fv_size_mark mark)
+{
+    switch (mark) {
+    case FV_SIZE_IS_FASTEST:
+        return number(row->run.slowest);
+    case FV_SIZE_IS_MOST_EVEN:
+        return row->run.spread;
+    case FV_SIZE_IS_CHEAPEST:
+        return number(row->cost);
+    default:
+        return number(row->run.fuel);
     }
-    const size_t most = found < BETWEEN_MOST ? found : BETWEEN_MOST;
-    for (size_t i = 0; i < most; i++)
-        choose(s, front[(2 * i + 1) * found / (2 * most)], FV_SIZE_IS_BETWEEN);
-    free(front);
+}
+
+/* The best of those that leave fewest starved. */
+static void mark(fv_size_answer *answer, fv_size_mark what)
+{
+    const fv_size_row *best = NULL;
+    for (size_t i = 0; i < answer->row_count; i++) {
+        const fv_size_row *row = &answer->rows[i];
+        if (!row->run.ran || !isfinite(figure_of(row, what)))
+            continue;
+        if (!best || row->run.starved < best->run.starved ||
+            (row->run.starved == best->run.starved && figure_of(row, what) < figure_of(best, what)))
+            best = row;
+    }
+    if (best)
+        answer->rows[best - answer->rows].marks |= (unsigned)what;
+}
+
+static bool is_hands_alone(const fv_size_answer *answer, const fv_size_row *row)
+{
+    for (size_t i = 0; i < answer->dimension_count; i++)
+        if (row->choice[i] > 0)
+            return false;
     return true;
 }
 
-static bool select_rows(selection *s)
+static void mark_rows(fv_size_answer *answer)
 {
-    static const unsigned marks[] = {FV_SIZE_IS_FASTEST, FV_SIZE_IS_MOST_EVEN, FV_SIZE_IS_CHEAPEST,
-                                     FV_SIZE_IS_LEAST_FUEL};
-    size_t best = 0;
-    choose(s, 0, FV_SIZE_IS_NOW);
-    const bool none = !best_for(s, FV_SIZE_FOR_TIME, false, &best);
-    if (none && best_for(s, s->answer->options.goal, true, &best))
-        choose(s, best, FV_SIZE_IS_NEAREST);
-    for (fv_size_goal goal = 0; goal < FV_SIZE_GOALS && !none; goal++) {
-        if ((goal == FV_SIZE_FOR_COST && !s->answer->priced) || (goal == FV_SIZE_FOR_FUEL && !s->pool->to_the_end))
-            continue;
-        if (best_for(s, goal, false, &best))
-            choose(s, best, marks[goal]);
-    }
-    return none || choose_between(s);
-}
-
-/* After the plant as it is, by time. */
-static void sort_rows(selection *s)
-{
-    for (size_t i = 2; i < s->count; i++)
-        for (size_t j = i; j > 1; j--) {
-            const size_candidate *a = s->pool->list[s->chosen[j]], *b = s->pool->list[s->chosen[j - 1]];
-            if (number(a->run.slowest) >= number(b->run.slowest))
-                break;
-            const size_t chosen = s->chosen[j];
-            const unsigned marks = s->marks[j];
-            s->chosen[j] = s->chosen[j - 1];
-            s->marks[j] = s->marks[j - 1];
-            s->chosen[j - 1] = chosen;
-            s->marks[j - 1] = marks;
-        }
-}
-
-static bool open_row(const selection *s, size_t i)
-{
-    fv_size_answer *answer = s->answer;
-    const size_candidate *c = s->pool->list[s->chosen[i]];
-    fv_size_row *row = &answer->rows[i];
-    study_settings settings = {.arena = answer->arena};
-    *row = (fv_size_row){.marks = s->marks[i], .cost = c->cost, .unpriced = c->unpriced};
-    row->choice = fv_arena_alloc(answer->arena, answer->dimension_count + 1, sizeof *row->choice);
-    row->sizes = fv_arena_alloc(answer->arena, answer->dimension_count + 1, sizeof *row->sizes);
-    row->areas = fv_arena_alloc(answer->arena, answer->plant->vessel_count + 1, sizeof *row->areas);
-    if (!row->choice || !row->sizes || !row->areas)
-        return false;
-    memcpy(row->choice, c->choice, answer->dimension_count * sizeof *row->choice);
-    size_settings(answer, c->choice, &settings);
-    row->change = settings.change;
-    return !settings.failed;
-}
-
-/* The vents, and once more the moment, for the coils' areas. */
-static fv_status work_moment(const size_pool *pool, fv_size_row *row)
-{
-    size_candidate c = {0};
-    int vessel;
-    if (size_judge(&pool->basis, &row->change, &c, row->areas) == FV_FAIL)
-        return FV_FAIL;
-    memcpy(row->checks, c.checks, sizeof row->checks);
-    fv_faults *faults = fv_faults_new();
-    fv_plant *changed = faults ? fv_change_copy(&row->change, pool->answer->plant, faults) : NULL;
-    for (size_t i = 0; changed && i < pool->answer->dimension_count; i++)
-        row->sizes[i] = size_common(changed, &pool->answer->dimensions[i]);
-    double pressure;
-    const bool good = changed && size_vent_pressure(changed, &pressure, &vessel) != FV_FAIL;
-    if (good)
-        size_check_vent(&pool->basis, pressure, vessel, &row->checks[FV_LIMIT_VENT]);
-    fv_plant_free(changed);
-    fv_faults_free(faults);
-    return good ? FV_OK : FV_FAIL;
-}
-
-static fv_status work_out(void *context, size_t index, size_t worker, const fv_progress *progress)
-{
-    const selection *s = context;
-    fv_size_row *row = &s->answer->rows[index / JOBS];
-    const fv_plant *plant = s->answer->plant;
-    fv_heat_kit *kit = study_kit(&s->pool->kits, worker);
-    switch (index % JOBS) {
-    case 0:
-        return size_follow(plant, &row->change, SIZE_AS_DESIGNED, true, kit, progress, &row->run);
-    case 1:
-        return size_follow(plant, &row->change, SIZE_CLOGGED, true, kit, progress, &row->clogged);
-    case 2:
-        return size_follow(plant, &row->change, SIZE_HALF_FIRE, true, kit, progress, &row->half_fire);
-    default:
-        return work_moment(s->pool, row);
-    }
-}
-
-/* Of those shown, by the runs to the end. */
-static void mark_least_fuel(fv_size_answer *answer)
-{
-    int least = -1;
-    for (size_t i = 0; i < answer->row_count; i++)
-        if (answer->rows[i].keeps && answer->rows[i].run.fuel > 0 &&
-            (least < 0 || answer->rows[i].run.fuel < answer->rows[least].run.fuel))
-            least = (int)i;
-    if (least >= 0)
-        answer->rows[least].marks |= FV_SIZE_IS_LEAST_FUEL;
-}
-
-static void mark_answer(fv_size_answer *answer)
-{
-    static const unsigned marks[] = {FV_SIZE_IS_FASTEST, FV_SIZE_IS_MOST_EVEN, FV_SIZE_IS_CHEAPEST,
-                                     FV_SIZE_IS_LEAST_FUEL};
-    answer->best = answer->nearest = -1;
+    mark(answer, FV_SIZE_IS_FASTEST);
+    mark(answer, FV_SIZE_IS_MOST_EVEN);
+    mark(answer, FV_SIZE_IS_LEAST_FUEL);
+    if (answer->priced)
+        mark(answer, FV_SIZE_IS_CHEAPEST);
+    answer->best = 0;
+    answer->hands = -1;
     for (size_t i = 0; i < answer->row_count; i++) {
         fv_size_row *row = &answer->rows[i];
-        if (row->keeps && row->marks & marks[answer->options.goal])
+        if (row->marks & FV_SIZE_IS_ANSWER)
             answer->best = (int)i;
-        if (row->marks & FV_SIZE_IS_NEAREST)
-            answer->nearest = (int)i;
+        if (i > 0 && is_hands_alone(answer, row))
+            answer->hands = (int)i;
+        if (i > 0 && (row->marks & ~(unsigned)FV_SIZE_IS_ANSWER) == 0)
+            row->marks |= FV_SIZE_IS_BETWEEN;
     }
-    if (answer->best >= 0)
-        answer->rows[answer->best].marks |= FV_SIZE_IS_ANSWER;
+}
+
+/* Against the limits, and against what the plant does as it is. */
+static void check_rows(fv_size_answer *answer)
+{
+    for (size_t i = 0; i < answer->row_count; i++)
+        size_check_run(&answer->options.limits, &answer->rows[i].run, answer->rows[i].checks);
+    const fv_size_row now = answer->rows[0];
+    for (size_t i = 0; i < answer->row_count; i++) {
+        fv_size_row *row = &answer->rows[i];
+        for (int k = 0; k < FV_LIMITS; k++)
+            size_allow(&now.checks[k], &row->checks[k]);
+        row->keeps = row->run.ran && size_keeps(row->checks);
+    }
+}
+
+/* Vents are looked at only here: a choice that sends more to a small one than now goes does not stay. */
+static void drop_worse(fv_size_answer *answer)
+{
+    size_t kept = 1;
+    for (size_t i = 1; i < answer->row_count; i++)
+        if (answer->rows[i].keeps)
+            answer->rows[kept++] = answer->rows[i];
+    answer->row_count = kept;
 }
 
 static void count_states(const size_pool *pool, fv_size_answer *answer)
 {
+    answer->screened = pool->count;
     for (size_t i = 0; i < pool->count; i++) {
         const size_candidate *c = pool->list[i];
         answer->unfit += c->state == SIZE_UNFIT;
         answer->unsolved += c->state == SIZE_UNSOLVED;
+        answer->kept += !size_is_out(c);
         for (int k = 0; k < FV_LIMITS; k++)
             answer->broken[k] += c->state == SIZE_JUDGED && !c->checks[k].kept;
     }
 }
 
-fv_status size_make_rows(size_pool *pool, fv_size_answer *answer, fv_faults *faults)
+study_ending size_make_rows(size_question *q)
 {
-    selection s = {.pool = pool, .answer = answer};
-    bool good = select_rows(&s);
-    sort_rows(&s);
-    answer->rows = good ? fv_arena_alloc(answer->arena, s.count + 1, sizeof *answer->rows) : NULL;
-    good = answer->rows != NULL;
-    for (size_t i = 0; i < s.count && good; i++)
-        good = open_row(&s, i);
-    if (good)
-        answer->row_count = s.count;
-    const study_work plan = {.threads = answer->options.threads,
-                             .progress = pool->progress,
-                             .from = pool->from,
+    fv_size_answer *answer = q->answer;
+    const size_t best = size_front_best(q);
+    working w = {.q = q};
+    answer->rows = fv_arena_alloc(answer->arena, q->count + 1, sizeof *answer->rows);
+    bool good = answer->rows != NULL;
+    for (size_t i = 0; i < q->count && good; i++)
+        good = open_row(q, &q->list[i], &answer->rows[answer->row_count++]);
+    const study_work work = {.threads = answer->options.threads,
+                             .progress = q->work.progress,
+                             .from = 0.9,
                              .to = 1,
                              .what = "working out the choices"};
-    const study_ending outcome = good ? study_run(&plan, s.count * JOBS, work_out, &s) : STUDY_FAILED;
-    if (outcome == STUDY_STOPPED)
-        return FV_FAIL;
-    if (outcome == STUDY_FAILED) {
-        fv_error(faults, FV_ERR_SYSTEM, answer->plant->loc, "out of memory");
-        return FV_FAIL;
-    }
-    for (size_t i = 0; i < answer->row_count; i++) {
-        fv_size_row *row = &answer->rows[i];
-        size_check_run(&answer->options.limits, &row->run, row->checks);
-        row->keeps = row->run.ran && size_keeps(row->checks);
-    }
-    count_states(pool, answer);
-    mark_least_fuel(answer);
-    mark_answer(answer);
-    return FV_OK;
+    const study_ending ending = good ? study_run(&work, q->count * JOBS, work_out, &w) : STUDY_FAILED;
+    study_kits_free(&w.kits);
+    if (ending != STUDY_DONE)
+        return ending;
+    answer->rows[0].marks = FV_SIZE_IS_NOW;
+    answer->rows[best].marks |= FV_SIZE_IS_ANSWER;
+    check_rows(answer);
+    drop_worse(answer);
+    sort_rows(answer);
+    count_states(&q->pool, answer);
+    mark_rows(answer);
+    return STUDY_DONE;
 }

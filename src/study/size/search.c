@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* The way through the choices: all of them where that can be afforded. Else, for each goal, one dimension after the
- * other is set to its best value, then two at a time, until nothing gets better; what looks best is followed in time,
- * and so are its neighbours as long as they are better. */
+/* What hands do with the plant as it is; then all sizes, with valves and starts as they are and with the best hands;
+ * then for the best of them a handling found anew, since a wider hose wants other valves. */
 #include "study/size/parts.h"
 
 #include <math.h>
@@ -9,395 +8,301 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum {
-    NEAREST_FOLLOWED = 12, /* where nothing keeps the limits */
-    CHUNK = 6              /* followed side by side beside the best */
-};
+static const double SAVES_WORK = 1.3; /* times the last core of hands alone */
+static const double ROUGH = 0.4;      /* fineness while it searches, as when hands are advised */
+enum { OF_HANDS = 2, OF_SIZES = 4, OF_ANEW = 12, SHOWN_MOST = 7, ANEW_MOST = 2 }; /* parts of all plans; rows */
 
-static int by_number(double a, double b)
+static bool add_solution(size_question *q, size_t candidate, const int *point, const study_scored *score)
 {
-    a = isnan(a) ? INFINITY : a;
-    b = isnan(b) ? INFINITY : b;
-    return (a > b) - (a < b);
+    void *list = q->list;
+    const bool good = fv_grow(&list, &q->capacity, q->count + 1, sizeof *q->list);
+    q->list = list;
+    if (good)
+        q->list[q->count++] = (size_solution){candidate, point, *score};
+    return good;
 }
 
-static int by_count(size_t a, size_t b)
+static study_effort effort_of(const size_question *q, const size_candidate *c, const int *point)
 {
-    return (a > b) - (a < b);
+    study_effort effort = study_handling_effort(&q->adviser.handling, point);
+    effort.money = c->cost;
+    effort.broken = c->broken;
+    return effort;
 }
 
-static int by_choice(const size_candidate *a, const size_candidate *b, size_t dimensions)
+void size_solution_settings(const size_question *q, const size_solution *s, study_settings *settings)
 {
-    int order = 0;
-    for (size_t i = 0; i < dimensions && order == 0; i++)
-        order = by_count(a->choice[i], b->choice[i]);
-    return order;
+    size_settings(q->answer, q->pool.list[s->candidate]->choice, settings);
+    study_handling_settings(&q->adviser.handling, s->point, settings);
 }
 
-static int first_of(const int *orders, size_t count)
+study_ending size_score_fully(size_question *q, size_solution *list, size_t count)
 {
-    for (size_t i = 0; i < count; i++)
-        if (orders[i] != 0)
-            return orders[i];
-    return 0;
+    study_settings *settings = calloc(count + 1, sizeof *settings);
+    study_ask *asks = calloc(count + 1, sizeof *asks);
+    const study_outcome **outcomes = calloc(count + 1, sizeof *outcomes);
+    bool good = settings && asks && outcomes;
+    for (size_t i = 0; i < count && good; i++) {
+        study_settings_open(&settings[i]);
+        size_solution_settings(q, &list[i], &settings[i]);
+        good = !settings[i].failed;
+        asks[i] = (study_ask){.change = &settings[i].change, .follow = true, .fineness = 1, .until = INFINITY};
+    }
+    const study_ending ending = good ? study_evaluate(q->adviser.evaluator, asks, count, outcomes) : STUDY_FAILED;
+    for (size_t i = 0; i < count && ending == STUDY_DONE; i++)
+        list[i].score = (study_scored){outcomes[i], effort_of(q, q->pool.list[list[i].candidate], list[i].point)};
+    for (size_t i = 0; i < count && settings; i++)
+        if (settings[i].arena)
+            study_settings_free(&settings[i]);
+    free(settings);
+    free(asks);
+    free(outcomes);
+    return ending;
 }
 
-int size_compare_judged(const size_candidate *a, const size_candidate *b, fv_size_goal goal, size_t dimensions)
-{
-    const int slow = by_number(a->slow, b->slow), ratio = by_number(a->ratio, b->ratio);
-    const int sum = by_number(a->sum, b->sum), cost = by_number(a->cost, b->cost);
-    const int late = (a->late > 1) - (b->late > 1), unpriced = by_count(a->unpriced, b->unpriced);
-    const int keys[FV_SIZE_GOALS][4] = {[FV_SIZE_FOR_TIME] = {slow, sum, ratio, cost},
-                                        [FV_SIZE_FOR_SPREAD] = {ratio, slow, sum, cost},
-                                        [FV_SIZE_FOR_COST] = {late, cost, unpriced, slow},
-                                        [FV_SIZE_FOR_FUEL] = {slow, sum, ratio, cost}};
-    const int orders[] = {by_number(a->excess, b->excess), first_of(keys[goal], 4), by_choice(a, b, dimensions)};
-    return first_of(orders, 3);
-}
-
-int size_compare_followed(const size_candidate *a, const size_candidate *b, fv_size_goal goal, size_t dimensions)
-{
-    const bool a_keeps = a->followed && size_keeps(a->checks), b_keeps = b->followed && size_keeps(b->checks);
-    const double a_excess = a->followed ? size_excess(a->checks) : INFINITY;
-    const double b_excess = b->followed ? size_excess(b->checks) : INFINITY;
-    const int slow = by_number(a->run.slowest, b->run.slowest), spread = by_number(a->run.spread, b->run.spread);
-    const int cost = by_number(a->cost, b->cost), unpriced = by_count(a->unpriced, b->unpriced);
-    const int keys[FV_SIZE_GOALS][4] = {[FV_SIZE_FOR_TIME] = {slow, spread, cost, unpriced},
-                                        [FV_SIZE_FOR_SPREAD] = {spread, slow, cost, unpriced},
-                                        [FV_SIZE_FOR_COST] = {cost, unpriced, slow, spread},
-                                        [FV_SIZE_FOR_FUEL] = {by_number(a->run.fuel, b->run.fuel), slow, cost, spread}};
-    const int orders[] = {b_keeps - a_keeps, by_number(a_excess, b_excess), first_of(keys[goal], 4),
-                          by_choice(a, b, dimensions)};
-    return first_of(orders, 4);
-}
-
-/* ---- judging ---- */
+/* ---- all sizes, with one handling ---- */
 
 typedef struct {
-    size_pool *pool;
-    fv_size_answer *answer;
-    size_t *list; /* candidates of the batch at hand */
-    size_t count, capacity;
-    size_t *at; /* a choice that is being made up */
-} search;
+    size_question *q;
+    const int *hands;
+    int kind;    /* 0: as they are, 1: the best hands */
+    int *choice; /* room for one */
+} sizes;
 
-static bool add(search *s, const size_t *choice)
+/* In a choice 0 is the size that is there; on the grid all stand in order, so that neighbours are alike. */
+static int rank_of_now(const fv_size_dimension *d)
 {
-    void *list = s->list;
-    const size_t index = size_pool_find(s->pool, choice);
-    s->pool->failed = s->pool->failed || !fv_grow(&list, &s->capacity, s->count + 1, sizeof *s->list);
-    s->list = list;
-    if (!s->pool->failed)
-        s->list[s->count++] = index;
-    return !s->pool->failed;
+    int rank = 0;
+    for (size_t i = 1; i < d->value_count; i++)
+        rank += d->values[i] < d->now;
+    return rank;
 }
 
-/* The best of the batch. */
-static size_t best_judged(const search *s, fv_size_goal goal)
+static int rank_of(const fv_size_dimension *d, int value)
 {
-    size_t best = s->list[0];
-    for (size_t i = 1; i < s->count; i++)
-        if (size_compare_judged(s->pool->list[s->list[i]], s->pool->list[best], goal, s->answer->dimension_count) < 0)
-            best = s->list[i];
-    return best;
+    const int now = rank_of_now(d);
+    return value == 0 ? now : value <= now ? value - 1 : value;
 }
 
-static bool judge_all(search *s)
+static const int *choice_of(const sizes *s, const int *point)
 {
-    const fv_size_answer *a = s->answer;
-    bool more = true;
-    memset(s->at, 0, a->dimension_count * sizeof *s->at);
-    s->count = 0;
-    while (more) {
-        if (!add(s, s->at))
-            return false;
-        more = false;
-        for (size_t d = 0; d < a->dimension_count && !more; d++) {
-            more = ++s->at[d] < a->dimensions[d].value_count;
-            s->at[d] = more ? s->at[d] : 0;
-        }
+    const fv_size_answer *a = s->q->answer;
+    for (size_t i = 0; i < a->dimension_count; i++) {
+        const int now = rank_of_now(&a->dimensions[i]);
+        s->choice[i] = point[i] == now ? 0 : point[i] < now ? point[i] + 1 : point[i];
     }
-    return size_pool_judge(s->pool, s->list, s->count);
+    return s->choice;
 }
 
-static size_t new_in_batch(const search *s)
+static void point_of(const sizes *s, const int *choice, int *point)
 {
-    size_t count = 0;
-    for (size_t i = 0; i < s->count; i++)
-        count += s->pool->list[s->list[i]]->state == SIZE_NEW;
-    return count;
+    for (size_t i = 0; i < s->q->answer->dimension_count; i++)
+        point[i] = rank_of(&s->q->answer->dimensions[i], choice[i]);
 }
 
-/* All values of one dimension (d == e) or of two, the rest as in *at. Moves *at to the best; false: no better. */
-static bool vary(search *s, fv_size_goal goal, size_t d, size_t e, size_t *at)
+static void settings_of(void *context, const int *point, study_settings *settings)
 {
-    const fv_size_dimension *dimensions = s->answer->dimensions;
-    const size_t dimension_count = s->answer->dimension_count;
-    s->count = 0;
-    memcpy(s->at, s->pool->list[*at]->choice, dimension_count * sizeof *s->at);
-    for (size_t i = 0; i < dimensions[d].value_count; i++)
-        for (size_t j = 0; j < (d == e ? 1 : dimensions[e].value_count); j++) {
-            s->at[d] = i;
-            if (d != e)
-                s->at[e] = j;
-            if (!add(s, s->at))
-                return false;
-        }
-    if (s->pool->judged + new_in_batch(s) > s->answer->options.screens_most ||
-        !size_pool_judge(s->pool, s->list, s->count))
-        return false;
-    const size_t best = best_judged(s, goal);
-    const bool better = size_compare_judged(s->pool->list[best], s->pool->list[*at], goal, dimension_count) < 0;
-    *at = better ? best : *at;
-    return better;
+    const sizes *s = context;
+    size_settings(s->q->answer, choice_of(s, point), settings);
+    study_handling_settings(&s->q->adviser.handling, s->hands, settings);
 }
 
-/* One dimension after the other, and with `pairs` two at a time where that helps no more. */
-static void descend(search *s, fv_size_goal goal, bool pairs, size_t at)
+static study_effort effort_at(void *context, const int *point)
 {
-    const size_t count = s->answer->dimension_count;
-    for (bool better = true; better && !s->pool->stopped && !s->pool->failed;) {
-        better = false;
-        for (size_t d = 0; d < count; d++)
-            better = vary(s, goal, d, d, &at) || better;
-        for (size_t d = 0; d < count && !better && pairs; d++)
-            for (size_t e = d + 1; e < count && !better; e++)
-                better = vary(s, goal, d, e, &at);
+    const sizes *s = context;
+    const size_t i = size_pool_find(&s->q->pool, choice_of(s, point)); /* is known by then */
+    return effort_of(s->q, s->q->pool.list[i], s->hands);
+}
+
+static study_ending screen(void *context, const int *points, size_t count, bool *out)
+{
+    const sizes *s = context;
+    size_pool *pool = &s->q->pool;
+    size_t *which = calloc(count + 1, sizeof *which);
+    bool good = which != NULL;
+    for (size_t i = 0; i < count && good; i++) {
+        which[i] = size_pool_find(pool, choice_of(s, points + i * s->q->answer->dimension_count));
+        good = which[i] != SIZE_MAX;
     }
-}
-
-static bool is_of_use(const search *s, fv_size_goal goal)
-{
-    return goal != FV_SIZE_FOR_COST || s->answer->priced;
-}
-
-static size_t best_of_all(search *s, fv_size_goal goal)
-{
-    size_t best = 0;
-    for (size_t i = 1; i < s->pool->count; i++)
-        if (s->pool->list[i]->state != SIZE_NEW &&
-            size_compare_judged(s->pool->list[i], s->pool->list[best], goal, s->answer->dimension_count) < 0)
-            best = i;
-    return best;
-}
-
-/* From the plant as it is, from the smallest of everything and from the largest; with what room is left, from the best
- * in pairs. */
-static bool judge_some(search *s)
-{
-    const fv_size_answer *a = s->answer;
-    for (int start = 0; start < 3; start++) {
-        for (size_t d = 0; d < a->dimension_count; d++)
-            s->at[d] = start == 0 ? 0 : start == 1 ? 1 : a->dimensions[d].value_count - 1;
-        s->count = 0;
-        if (!add(s, s->at) || !size_pool_judge(s->pool, s->list, 1))
-            return false;
-        const size_t at = s->list[0];
-        for (fv_size_goal goal = 0; goal < FV_SIZE_GOALS; goal++)
-            if (is_of_use(s, goal))
-                descend(s, goal, false, at);
+    const study_ending ending = good ? size_pool_judge(pool, which, count) : STUDY_FAILED;
+    for (size_t i = 0; i < count && ending == STUDY_DONE; i++) {
+        out[i] = size_is_out(pool->list[which[i]]);
+        pool->list[which[i]]->seen[s->kind] = !out[i];
     }
-    for (fv_size_goal goal = 0; goal < FV_SIZE_GOALS; goal++)
-        if (is_of_use(s, goal) && !s->pool->stopped && !s->pool->failed)
-            descend(s, goal, true, best_of_all(s, goal));
-    return !s->pool->stopped && !s->pool->failed;
+    free(which);
+    return ending;
 }
 
-/* ---- following ---- */
-
-/* Sorting with a goal in hand, without a place for it in qsort. */
-static void sort_judged(const search *s, size_t *list, size_t count, fv_size_goal goal)
+/* What the search looked at, as far as it was followed to the end. */
+static study_ending collect(const sizes *s, study_search *search, int *point)
 {
-    for (size_t gap = count / 2; gap > 0; gap /= 2)
-        for (size_t i = gap; i < count; i++) {
-            const size_t moved = list[i];
-            size_t j = i;
-            while (j >= gap && size_compare_judged(s->pool->list[moved], s->pool->list[list[j - gap]], goal,
-                                                   s->answer->dimension_count) < 0) {
-                list[j] = list[j - gap];
-                j -= gap;
-            }
-            list[j] = moved;
-        }
-}
-
-/* Those judged, into the batch: only those that keep the limits of one moment, or all. */
-static bool gather(search *s, bool keeping)
-{
-    void *list = s->list;
-    s->count = 0;
-    s->pool->failed = s->pool->failed || !fv_grow(&list, &s->capacity, s->pool->count + 1, sizeof *s->list);
-    s->list = list;
-    for (size_t i = 0; !s->pool->failed && i < s->pool->count; i++) {
-        const size_candidate *c = s->pool->list[i];
-        if (c->state == SIZE_JUDGED && (!keeping || c->excess <= 0))
-            s->list[s->count++] = i;
-    }
-    return !s->pool->failed;
-}
-
-static bool follow_picks(search *s)
-{
-    const size_t most = s->answer->options.runs_most;
-    const size_t each = most / (2 * FV_SIZE_GOALS) > 0 ? most / (2 * FV_SIZE_GOALS) : 1;
-    for (fv_size_goal goal = 0; goal < FV_SIZE_GOALS; goal++) {
-        if (!is_of_use(s, goal))
+    size_question *q = s->q;
+    study_ending ending = STUDY_DONE;
+    for (size_t i = 0; i < q->pool.count && ending == STUDY_DONE; i++) {
+        study_scored score;
+        if (!q->pool.list[i]->seen[s->kind])
             continue;
-        if (!gather(s, true))
-            return false;
-        sort_judged(s, s->list, s->count, goal);
-        if (!size_pool_follow(s->pool, s->list, s->count < each ? s->count : each))
-            return false;
+        point_of(s, q->pool.list[i]->choice, point);
+        ending = study_search_known(search, point, &score);
+        if (ending == STUDY_DONE && score.outcome && score.outcome->ran && !score.outcome->cut &&
+            !add_solution(q, i, s->hands, &score))
+            ending = STUDY_FAILED;
     }
-    return true;
+    return ending;
 }
 
-static size_t best_followed(const search *s, fv_size_goal goal)
+/* What takes much longer than hands alone is hardly bought, even where it saves their work. */
+static double longest_wanted(const size_question *q)
 {
-    size_t best = 0;
-    for (size_t i = 1; i < s->pool->count; i++)
-        if (s->pool->list[i]->followed &&
-            size_compare_followed(s->pool->list[i], s->pool->list[best], goal, s->answer->dimension_count) < 0)
-            best = i;
-    return best;
+    const study_outcome *o = q->list[q->count - 1].score.outcome;
+    return q->hands != q->none && o && o->ran && o->late == 0 && isfinite(o->last) ? SAVES_WORK * o->last : 0;
 }
 
-static double size_at(const fv_size_dimension *d, size_t value)
+static study_ending try_sizes(size_question *q, const int *hands, int kind, int *best, bool *all)
 {
-    return value == 0 ? d->now : d->values[value];
-}
-
-/* The next larger or smaller value of a dimension; its own where there is none. */
-static size_t next_value(const fv_size_dimension *d, size_t value, bool up)
-{
-    size_t next = value;
-    for (size_t i = 0; i < d->value_count; i++) {
-        const double gap = size_at(d, i) - size_at(d, value), best = size_at(d, next) - size_at(d, value);
-        if ((up ? gap > 0 : gap < 0) && (next == value || fabs(gap) < fabs(best)))
-            next = i;
+    const size_t n = q->answer->dimension_count;
+    int *places = calloc(n + 1, sizeof *places), *steps = calloc(n + 1, sizeof *steps);
+    int *starts = calloc(2 * n + 1, sizeof *starts);
+    sizes own = {.q = q, .hands = hands, .kind = kind, .choice = calloc(n + 1, sizeof *own.choice)};
+    const double longest = longest_wanted(q);
+    study_ending ending = places && steps && starts && own.choice ? STUDY_DONE : STUDY_FAILED;
+    for (size_t i = 0; i < n && ending == STUDY_DONE; i++) {
+        places[i] = (int)q->answer->dimensions[i].value_count;
+        steps[i] = places[i] > 4 ? 2 : 1;
+        starts[i] = rank_of_now(&q->answer->dimensions[i]);
+        starts[n + i] = kind == 0 ? starts[i] : best[i];
     }
-    return next;
+    const study_grid grid = {.count = n,
+                             .places = places,
+                             .steps = steps,
+                             .context = &own,
+                             .settings = settings_of,
+                             .effort = effort_at,
+                             .screen = screen};
+    study_search s = {.evaluator = q->adviser.evaluator,
+                      .grid = &grid,
+                      .objective = q->objective,
+                      .most = q->answer->options.most / OF_SIZES,
+                      .fineness = ROUGH,
+                      .pairs = true,
+                      .give_up = longest,
+                      .best = best};
+    if (ending == STUDY_DONE)
+        ending = study_search_run(&s, starts, 2);
+    if (ending == STUDY_DONE && s.stopped)
+        ending = STUDY_STOPPED;
+    if (ending == STUDY_DONE)
+        ending = collect(&own, &s, starts);
+    *all = s.proven;
+    free(own.choice);
+    free(places);
+    free(steps);
+    free(starts);
+    return ending;
 }
 
-/* Step `way` of dimension d from what stands in *at: larger, smaller, as it is now. */
-static void step(const search *s, size_t d, int way)
+/* ---- hands ---- */
+
+static study_ending advise(size_question *q, const fv_change *given, const int *from, size_t count, size_t most,
+                           study_advice *advice)
 {
-    s->at[d] = way == 2 ? 0 : next_value(&s->answer->dimensions[d], s->at[d], way == 0);
+    const study_advice_options options = {
+        .objective = q->objective, .valves = true, .starts = true, .turns = true, .most = most};
+    *advice = (study_advice){.given = given};
+    const study_ending ending = study_advise(&q->adviser, &options, from, count, advice);
+    return ending == STUDY_DONE && advice->stopped ? STUDY_STOPPED : ending;
 }
 
-/* Adds what lies one step beside a candidate, or one step in each of two dimensions. */
-static bool add_beside(search *s, size_t at, bool pairs)
+static study_ending try_hands(size_question *q)
 {
-    enum { WAYS = 3 };
-    const size_t count = s->answer->dimension_count;
-    for (size_t d = 0; d < count; d++)
-        for (size_t e = pairs ? d + 1 : d; e < (pairs ? count : d + 1); e++)
-            for (int way = 0; way < (pairs ? WAYS * WAYS : WAYS); way++) {
-                memcpy(s->at, s->pool->list[at]->choice, count * sizeof *s->at);
-                step(s, d, way % WAYS);
-                if (pairs)
-                    step(s, e, way / WAYS);
-                if (!add(s, s->at))
-                    return false;
-            }
-    return true;
+    study_advice advice;
+    q->hands = q->none;
+    if (!q->answer->options.hands)
+        return STUDY_DONE;
+    const study_ending ending = advise(q, NULL, NULL, 0, q->answer->options.most / OF_HANDS, &advice);
+    if (ending != STUDY_DONE || !(study_handling_effort(&q->adviser.handling, advice.point).minutes > 0))
+        return ending;
+    q->hands = advice.point;
+    advice.score.effort = effort_of(q, q->pool.list[0], advice.point);
+    return add_solution(q, 0, advice.point, &advice.score) ? STUDY_DONE : STUDY_FAILED;
 }
 
-/* Puts those that keep the limits of one moment into the batch, what promises most first. */
-static bool gather_beside(search *s, size_t at, fv_size_goal goal, bool pairs)
+/* For the best sizes, for the goal and for the earliest last core, a handling of their own. */
+static study_ending handle_anew(size_question *q)
 {
-    s->count = 0;
-    if (!add_beside(s, at, pairs))
-        return false;
-    if (s->pool->judged + new_in_batch(s) > s->answer->options.screens_most) {
-        s->count = 0;
-        return true;
+    study_ending ending = STUDY_DONE;
+    const size_t last = q->count;
+    const fv_plan_goal goals[ANEW_MOST] = {q->objective.goal, FV_PLAN_EARLIEST};
+    size_t before = 0;
+    for (size_t k = 0; k < ANEW_MOST && ending == STUDY_DONE && q->answer->options.hands; k++) {
+        study_objective objective = q->objective;
+        size_t best = 0;
+        objective.goal = goals[k];
+        for (size_t i = 1; i < last; i++)
+            if (q->list[i].candidate > 0 &&
+                (best == 0 || study_compare(&objective, &q->list[i].score, &q->list[best].score) < 0))
+                best = i;
+        if (best == 0 || best == before)
+            break;
+        before = best;
+        const size_solution from = q->list[best];
+        study_settings settings = {.arena = q->answer->arena};
+        study_advice advice;
+        size_settings(q->answer, q->pool.list[from.candidate]->choice, &settings);
+        ending = settings.failed
+                     ? STUDY_FAILED
+                     : advise(q, &settings.change, from.point, 1, q->answer->options.most / OF_ANEW, &advice);
+        advice.score.effort =
+            advice.point ? effort_of(q, q->pool.list[from.candidate], advice.point) : from.score.effort;
+        if (ending == STUDY_DONE && !add_solution(q, from.candidate, advice.point, &advice.score))
+            ending = STUDY_FAILED;
     }
-    if (!size_pool_judge(s->pool, s->list, s->count))
-        return false;
-    size_t keeping = 0;
-    for (size_t i = 0; i < s->count; i++) {
-        const size_candidate *c = s->pool->list[s->list[i]];
-        if (c->state == SIZE_JUDGED && c->excess <= 0 && !c->followed)
-            s->list[keeping++] = s->list[i];
-    }
-    s->count = keeping;
-    sort_judged(s, s->list, s->count, goal);
-    return true;
+    return ending;
 }
 
-/* Follows the batch, a few at a time, until something is better than *at or there is no more room. */
-static bool follow_batch(search *s, fv_size_goal goal, size_t *at, bool *better)
+/* ---- all of it ---- */
+
+static study_ending score_now(size_question *q)
 {
-    for (size_t done = 0; done < s->count && !*better; done += CHUNK) {
-        const size_t left = s->answer->options.runs_most - s->pool->followed;
-        size_t count = s->count - done < CHUNK ? s->count - done : CHUNK;
-        count = count < left ? count : left;
-        if (count == 0)
-            return true;
-        if (!size_pool_follow(s->pool, s->list + done, count))
-            return false;
-        const size_t best = best_followed(s, goal);
-        *better = best != *at;
-        *at = best;
-    }
-    return true;
+    int *choice = fv_arena_alloc(q->answer->arena, q->answer->dimension_count + 1, sizeof *choice);
+    size_t first = choice ? size_pool_find(&q->pool, choice) : SIZE_MAX;
+    const study_scored unknown = {0};
+    if (first == SIZE_MAX || !add_solution(q, 0, q->none, &unknown))
+        return STUDY_FAILED;
+    const study_ending ending = size_pool_judge(&q->pool, &first, 1);
+    q->pool.list[0]->cost = 0;
+    return ending == STUDY_DONE ? size_score_fully(q, q->list, 1) : ending;
 }
 
-/* Follows what lies beside the best, then what lies two steps away, as long as that brings something better. */
-static bool refine(search *s, fv_size_goal goal)
+/* Of what was only roughly followed, what promises to be shown, followed in full. */
+static study_ending settle(size_question *q)
 {
-    size_t at = best_followed(s, goal);
-    for (bool better = true; better;) {
-        better = false;
-        for (int pairs = 0; pairs < 2 && !better; pairs++)
-            if (!gather_beside(s, at, goal, pairs == 1) || !follow_batch(s, goal, &at, &better))
-                return false;
-    }
-    return true;
+    size_front(q, SHOWN_MOST);
+    const study_ending ending = size_score_fully(q, q->list + 1, q->count - 1);
+    if (ending == STUDY_DONE)
+        size_front(q, SHOWN_MOST);
+    return ending;
 }
 
-/* Where nothing keeps the limits, those that break least say what limits. */
-static bool follow_nearest(search *s)
+study_ending size_search(size_question *q)
 {
-    if (!gather(s, false))
-        return false;
-    sort_judged(s, s->list, s->count, s->answer->options.goal);
-    return size_pool_follow(s->pool, s->list, s->count < NEAREST_FOLLOWED ? s->count : NEAREST_FOLLOWED);
-}
-
-static bool follow(search *s, bool all_judged)
-{
-    const size_t now = 0;
-    s->pool->to_the_end = s->answer->options.goal == FV_SIZE_FOR_FUEL;
-    if (!size_pool_follow(s->pool, &now, 1) || !gather(s, true))
-        return false;
-    s->answer->kept = s->count;
-    if (s->count == 0)
-        return follow_nearest(s);
-    if (s->count <= s->answer->options.runs_most) {
-        s->answer->exhaustive = all_judged;
-        return size_pool_follow(s->pool, s->list, s->count);
-    }
-    bool good = follow_picks(s);
-    for (fv_size_goal goal = 0; goal < FV_SIZE_GOALS && good; goal++)
-        if (is_of_use(s, goal))
-            good = refine(s, goal);
-    return good;
-}
-
-bool size_search(size_pool *pool, fv_size_answer *answer)
-{
-    search s = {.pool = pool, .answer = answer};
-    s.at = fv_arena_alloc(pool->arena, answer->dimension_count + 1, sizeof *s.at);
-    pool->failed = !s.at;
-    bool good = s.at && add(&s, s.at);
-    const bool all = answer->choices <= (double)answer->options.screens_most;
-    good = good && size_pool_judge(pool, s.list, s.count) && (all ? judge_all(&s) : judge_some(&s)) && follow(&s, all);
-    free(s.list);
-    answer->screened = pool->judged;
-    answer->ran = pool->followed;
-    if (answer->kept == 0)
-        answer->exhaustive = all;
-    return good;
+    fv_size_answer *a = q->answer;
+    int *best = fv_arena_alloc(a->arena, a->dimension_count + 1, sizeof *best);
+    bool all = false, with_hands = true;
+    study_evaluator_progress(q->adviser.evaluator, 0, 0.4, "trying what hands can do");
+    study_ending ending = best ? score_now(q) : STUDY_FAILED;
+    if (ending == STUDY_DONE)
+        ending = try_hands(q);
+    study_evaluator_progress(q->adviser.evaluator, 0.4, 0.8, "trying sizes");
+    if (ending == STUDY_DONE)
+        ending = try_sizes(q, q->none, 0, best, &all);
+    if (ending == STUDY_DONE && q->hands != q->none)
+        ending = try_sizes(q, q->hands, 1, best, &with_hands);
+    study_evaluator_progress(q->adviser.evaluator, 0.8, 0.9, "trying hands with the best sizes");
+    if (ending == STUDY_DONE)
+        ending = handle_anew(q);
+    a->exhaustive = all && with_hands;
+    if (ending == STUDY_DONE)
+        ending = settle(q);
+    return ending;
 }

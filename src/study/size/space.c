@@ -266,14 +266,14 @@ fv_status size_space(fv_size_answer *answer, fv_faults *faults)
 }
 
 /* wish[i] for the members of a part; false: as it is throughout. */
-static bool gather(const fv_size_answer *answer, const size_t *choice, fv_size_part part, double *wish, size_t count)
+static bool gather(const fv_size_answer *answer, const int *choice, fv_size_part part, double *wish, size_t count)
 {
     bool any = false;
     for (size_t i = 0; i < count; i++)
         wish[i] = NAN;
     for (size_t d = 0; d < answer->dimension_count; d++) {
         const fv_size_dimension *dimension = &answer->dimensions[d];
-        const double value = size_value(answer, d, choice);
+        const double value = dimension->values[choice[d]];
         if (dimension->part != part || isnan(value))
             continue;
         for (size_t i = 0; i < count; i++)
@@ -300,7 +300,7 @@ static void wish_drills(const fv_plant *plant, double *wish, study_settings *set
         study_wish_coils(settings, plant, "drill", wish);
 }
 
-void size_settings(const fv_size_answer *answer, const size_t *choice, study_settings *settings)
+void size_settings(const fv_size_answer *answer, const int *choice, study_settings *settings)
 {
     const fv_plant *plant = answer->plant;
     const size_t most = plant->vessel_count + plant->line_count;
