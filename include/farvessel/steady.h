@@ -114,12 +114,14 @@ typedef struct {
 } fv_hole_result;
 
 typedef struct {
-    double steam; /* kg/s into the coil */
-    double water; /* kg/s carried into it */
-    double share; /* of all steam that reaches vessels */
-    double heat;  /* W: steam x (h_v - h_f at the chamber's boiling point) */
-    double need;  /* W for its allowed time (heating) or its uptake (holding) */
-    fv_verdict verdict;
+    double steam;       /* kg/s into the coil */
+    double water;       /* kg/s carried into it */
+    double share;       /* of all steam that reaches vessels */
+    double heat;        /* W: steam x (h_v - h_f at the chamber's boiling point) */
+    double need;        /* W for its allowed time (heating) or its uptake (holding) */
+    fv_verdict verdict; /* as foretold from this moment */
+    bool unsettled;     /* the moment does not settle it: `verdict` is the likeliest */
+    double core_in;     /* s from now until its core is there, as foretold; INFINITY: too late to tell; NaN: not told */
     double coil_pressure;          /* Pa gauge at the coil's inlet */
     double chamber_pressure;       /* Pa gauge at the coil's level */
     double chamber_temperature;    /* K where it holds, by heat and air; NaN: not told, it heats or is shut */
@@ -231,6 +233,7 @@ void fv_flow_answer_free(fv_flow_answer *answer);
 typedef struct {
     double load, shell, walls; /* J */
     double wall_loss;          /* W at the boiling point */
+    double wall_delay;         /* s: heat capacity x resistance to it from inside, summed over layers; mean of walls */
     double need;               /* W */
     double load_mass;          /* kg */
     double load_specific_heat; /* J/kg/K */

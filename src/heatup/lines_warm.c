@@ -5,36 +5,9 @@
 #include "heatup/lines_warm.h"
 #include "farvessel/constants.h"
 #include "heatup/supply.h"
+#include "steady/line_heat.h"
 
 #include <math.h>
-
-static double ring(double inner, double thickness)
-{
-    const double outer = inner + 2 * thickness;
-    return 0.25 * FV_PI * (outer * outer - inner * inner);
-}
-
-/* J to warm a line from the air to its working state: wall between steam and surface, lagging half way. */
-static double line_heat(const heatup_run *run, size_t i)
-{
-    const fv_line *line = run->context.plant->lines[i];
-    const fv_line_result *r = &run->state.network->lines[i];
-    const double air = run->context.plant->site.air.v, rise = fmax(0, run->context.t_boil - air);
-    if (fv_is_set(line->heat_capacity))
-        return line->heat_capacity.v * rise;
-    const fv_material *wall = fv_line_material(line);
-    const fv_material *lagging = fv_material_find(line->lagging_material ? line->lagging_material : "mineral-wool");
-    const bool bare = !(line->lagging.v > 0);
-    const double surface = r->surface_temperature > air ? r->surface_temperature : run->context.t_boil;
-    const double wall_rise = bare ? 0.5 * (run->context.t_boil + surface) - air : rise, length = line->length.v;
-    double heat = 0;
-    if (wall)
-        heat += ring(line->bore.v, line->wall.v) * length * wall->density * wall->specific_heat * wall_rise;
-    if (!bare && lagging)
-        heat += ring(line->bore.v + 2 * line->wall.v, line->lagging.v) * length * lagging->density *
-                lagging->specific_heat * 0.5 * rise;
-    return fmax(heat, 0);
-}
 
 /* Where a line's steam leaves it and how much; -1: nothing passes. */
 static int downstream(const heatup_run *run, int i, double *arrives)
@@ -105,7 +78,9 @@ static void follow_back(heatup_run *run, size_t vessel, size_t count, bool charg
         if (run->state.line_warm[i])
             continue;
         if (charge)
-            run->state.vessels[vessel].debt += line_heat(run, (size_t)i) * carries / trace->sum[i];
+            run->state.vessels[vessel].debt +=
+                steady_line_heat(run->context.plant, (size_t)i, &run->state.network->lines[i], run->context.t_boil) *
+                carries / trace->sum[i];
         else
             trace->sum[i] += carries;
     }

@@ -1,6 +1,9 @@
 /* SPDX-License-Identifier: MIT */
 /* The answer of `flow`: the plant at one moment, the same at lower fires, and where the first vessel drops out. */
+#include "farvessel/constants.h"
+#include "steady/foretell.h"
 #include "steady/holding.h"
+#include "steady/line_heat.h"
 #include "steady/need.h"
 
 #include <math.h>
@@ -12,6 +15,10 @@ static const double DROPOUT_LEAST = 0.05; /* share of the fire below which nobod
 static const double DROPOUT_WIDTH = 1e-4; /* share of the fire to which it is enclosed; between, a straight line */
 static const double BENT = 1e-7;          /* the same of a curve between two fires, at most */
 static const double NEAR = 0.04, STEP_LEAST = 0.01, STEP_MOST = 0.25; /* shares of the fire, on the way down to it */
+
+static const double NEXT_TO_NONE = 0.02; /* of the need: what others leave decides */
+/* Of a foretold time, either way. */
+static const double UNSURE = 0.025, UNSURE_BED = 0.15, UNSURE_FROZEN = 0.25;
 
 enum { HELD_ROUNDS = 12 };
 static const double HELD_TOLERANCE = 1e-3;   /* Pa: of a holding chamber between its balance and the network */
@@ -37,14 +44,26 @@ typedef struct {
     fv_vessel_need *needs;
     steady_holding *holds; /* by vessel; vessel NULL: it does not hold */
     steady_held *held;     /* by vessel, as the last solve left it */
-    double t_boil;
-    bool out_of_memory; /* while solving; not the plant's fault */
+    const fv_sat *sat;
+    steady_foresight *foresight; /* made where a moment is foretold from */
+    bool out_of_memory;          /* while solving; not the plant's fault */
 } desk;
 
 static fv_phase phase_of(const fv_vessel *vessel, int phase)
 {
     const fv_phase own = (fv_phase)fv_word(vessel->phase);
     return phase < 0 || own == FV_PHASE_SHUT ? own : (fv_phase)phase;
+}
+
+static steady_holding hold_of(const desk *d, size_t i)
+{
+    return (steady_holding){.plant = d->plant,
+                            .vessel = d->plant->vessels[i],
+                            .sat = d->sat,
+                            .openings = d->net->openings + d->net->vessels[i].first_opening,
+                            .opening_count = d->net->vessels[i].opening_count,
+                            .site_pressure = d->net->site_pressure,
+                            .t_air = d->plant->site.air.v};
 }
 
 static void set_chambers(desk *d, const fv_sat *sat, int phase)
@@ -61,13 +80,7 @@ static void set_chambers(desk *d, const fv_sat *sat, int phase)
         case FV_PHASE_HOLDING:
             d->chambers[i].kind = FV_CHAMBER_VENTED;
             d->chambers[i].condenses = steady_uptake(d->plant, v, at.t) / (at.h_g - at.h_f);
-            d->holds[i] = (steady_holding){.plant = d->plant,
-                                           .vessel = v,
-                                           .sat = sat,
-                                           .openings = d->net->openings + d->net->vessels[i].first_opening,
-                                           .opening_count = d->net->vessels[i].opening_count,
-                                           .site_pressure = d->net->site_pressure,
-                                           .t_air = d->plant->site.air.v};
+            d->holds[i] = hold_of(d, i);
             break;
         case FV_PHASE_SHUT:
             d->chambers[i].kind = FV_CHAMBER_SHUT;
@@ -78,7 +91,7 @@ static void set_chambers(desk *d, const fv_sat *sat, int phase)
 
 static bool open_desk(desk *d, const fv_plant *plant, const fv_sat *sat, int phase, fv_faults *faults)
 {
-    *d = (desk){.plant = plant};
+    *d = (desk){.plant = plant, .sat = sat};
     d->net = fv_network_new(plant, sat, faults);
     if (!d->net)
         return false;
@@ -103,6 +116,7 @@ static void close_desk(desk *d)
 {
     fv_solver_free(d->solver);
     fv_network_free(d->net);
+    steady_foresight_free(d->foresight);
     free(d->fire);
     free(d->chambers);
     free(d->needs);
@@ -158,16 +172,14 @@ static void judge(const desk *d, fv_steady_result *r)
     for (size_t i = 0; i < r->vessel_count; i++) {
         fv_vessel_result *v = &r->vessels[i];
         v->need = 0;
-        v->chamber_temperature = NAN;
+        v->chamber_temperature = v->core_in = NAN;
         v->verdict = FV_SHUT_OFF;
+        v->unsettled = false;
         if (d->holds[i].vessel) {
             judge_hold(d, i, r);
         } else if (d->chambers[i].kind == FV_CHAMBER_COLD) {
-            const fv_vessel *vessel = d->plant->vessels[i];
             v->need = d->needs[i].need;
-            v->verdict = vessel->target.v >= r->boiling_point || !(v->heat > 0)
-                             ? FV_STARVED
-                             : fv_verdict_of(vessel->within.v * v->need * (1 - 1e-9) / v->heat, vessel->within.v);
+            v->verdict = v->heat >= v->need * (1 - 1e-9) ? FV_FED : FV_STARVED; /* until more is foretold */
         }
     }
 }
@@ -199,6 +211,126 @@ static fv_steady_result *solve_at(desk *d, double fire, fv_faults *faults)
     return r;
 }
 
+static void see_fed(const desk *d, const fv_steady_result *r, size_t i, double warming, steady_fed *fed)
+{
+    const fv_vessel_result *v = &r->vessels[i];
+    const double h_v = r->nodes[d->net->plant_node[d->net->vessels[i].node]].enthalpy;
+    const steady_holding hold = hold_of(d, i);
+    steady_held held = {.t = r->boiling_point};
+    *fed = (steady_fed){.takes = d->chambers[i].kind != FV_CHAMBER_SHUT,
+                        .heats = d->chambers[i].kind != FV_CHAMBER_SHUT && !d->holds[i].vessel,
+                        .steam = fmax(v->steam, 0),
+                        .heat = fmax(v->heat, 0),
+                        .warming = warming};
+    if (fed->heats && steady_hold_with(&hold, fed->steam, h_v, &held) == FV_FAIL)
+        held.t = r->boiling_point;
+    fed->t_most = held.t;
+}
+
+/* s that the steam of all takes to warm all lines from the air. */
+static double warming_of(const fv_plant *plant, const fv_steady_result *r)
+{
+    double heat = 0, comes = 0;
+    for (size_t i = 0; i < plant->line_count; i++)
+        if (!r->lines[i].shut)
+            heat += steady_line_heat(plant, i, &r->lines[i], r->boiling_point);
+    for (size_t i = 0; i < r->vessel_count; i++)
+        comes += fmax(r->vessels[i].heat, 0);
+    return comes > 0 ? heat / comes : 0;
+}
+
+/* s until no boiler gives steam any more: those fed by hand are dry, and others are none. */
+static double dry_after(const fv_plant *plant, const fv_steady_result *r)
+{
+    double longest = 0;
+    for (size_t k = 0; k < plant->boiler_count; k++) {
+        const fv_boiler *b = plant->boilers[k];
+        const double goes = r->boilers[k].steam + r->boilers[k].carried_water;
+        const double water = 1000 * fv_or(b->usable, fv_or(b->water, INFINITY));
+        const bool hand = fv_word(b->feeding) == FV_FEED_BY_HAND && b->refill_count == 0;
+        longest = fmax(longest, !(goes > 0) ? 0 : hand ? water / goes : INFINITY);
+    }
+    return longest;
+}
+
+/* A boiler gives all that it can. */
+static bool is_scarce(const fv_steady_result *r)
+{
+    bool any = false;
+    for (size_t k = 0; k < r->boiler_count; k++)
+        any = any || r->boilers[k].state == FV_BOILER_FULL;
+    return any;
+}
+
+static bool look_ahead(desk *d)
+{
+    steady_holding *holds = calloc(d->plant->vessel_count + 1, sizeof *holds);
+    for (size_t i = 0; holds && i < d->plant->vessel_count; i++)
+        holds[i] = hold_of(d, i);
+    d->foresight = holds ? steady_foresight_new(d->plant, d->needs, holds, d->sat) : NULL;
+    free(holds);
+    return d->foresight != NULL;
+}
+
+/* What a foretold time may be off by: that of a load which thaws, towards earlier, for its ice is not all there is to
+ * melt at once; that of a bed, for what its walls take. */
+static double unsure_of(const fv_plant *plant, const fv_vessel *vessel, bool later)
+{
+    if (!later && fv_or(vessel->load.start_temperature, plant->site.air.v) < FV_CELSIUS)
+        return UNSURE_FROZEN;
+    return fv_word(vessel->load.form) == FV_FORM_BED ? UNSURE_BED : UNSURE;
+}
+
+/* The verdict if its core takes so long and steam ends then, s: a hold must be through by then. */
+static fv_verdict told(const fv_vessel *vessel, double took, double dry)
+{
+    return took + vessel->hold.v > dry ? FV_STARVED : fv_verdict_of(took, vessel->within.v);
+}
+
+/* A vessel has done in that time, s, and leaves its steam to others. */
+static bool some_leave(const fv_plant *plant, const double *took, double within)
+{
+    bool any = false;
+    for (size_t i = 0; i < plant->vessel_count; i++)
+        any = any || took[i] + plant->vessels[i]->hold.v < within;
+    return any;
+}
+
+/* What each vessel that heats will be called when its core has, or has not, arrived: the same as by `heat` if things
+ * stay as they are, unsettled where the time is too near a limit for what is left out. */
+static bool foretell(desk *d, fv_steady_result *r)
+{
+    const size_t n = r->vessel_count;
+    if (!d->foresight && !look_ahead(d))
+        return false;
+    steady_fed *fed = calloc(n + 1, sizeof *fed);
+    double *took = calloc(2 * (n + 1), sizeof *took), *sooner = took + n;
+    const bool good = d->foresight && fed && took, scarce = is_scarce(r);
+    const double dry = dry_after(d->plant, r), warming = warming_of(d->plant, r);
+    for (size_t i = 0; good && i < n; i++)
+        see_fed(d, r, i, warming, &fed[i]);
+    if (good) {
+        steady_foretell(d->foresight, fed, dry * (1 - UNSURE), false, took);
+        steady_foretell(d->foresight, fed, dry * (1 + UNSURE), scarce, sooner);
+    }
+    for (size_t i = 0; good && i < n; i++) {
+        if (!fed[i].heats)
+            continue;
+        const fv_vessel *vessel = d->plant->vessels[i];
+        const fv_verdict early = told(vessel, sooner[i] * (1 - unsure_of(d->plant, vessel, false)), dry * (1 + UNSURE));
+        const fv_verdict late = told(vessel, took[i] * (1 + unsure_of(d->plant, vessel, true)), dry * (1 - UNSURE));
+        const bool left_to = scarce && isinf(sooner[i]) && r->vessels[i].heat < NEXT_TO_NONE * r->vessels[i].need &&
+                             some_leave(d->plant, sooner, 0.5 * vessel->within.v);
+        const bool boils = vessel->target.v < r->boiling_point;
+        r->vessels[i].verdict = boils ? told(vessel, sooner[i], dry) : FV_STARVED;
+        r->vessels[i].unsettled = boils && (left_to || early != late);
+        r->vessels[i].core_in = sooner[i];
+    }
+    free(fed);
+    free(took);
+    return good;
+}
+
 /* How far the worst off of the vessels that had enough at full fire is from too little, as a share of its need; below
  * 0: it has dropped out. `which` -1: there is no such vessel. */
 static double margin_of(const fv_steady_result *full, const fv_steady_result *r, int *which)
@@ -207,9 +339,11 @@ static double margin_of(const fv_steady_result *full, const fv_steady_result *r,
     *which = -1;
     for (size_t i = 0; i < r->vessel_count; i++) {
         const fv_vessel_result *v = &r->vessels[i];
-        if ((full->vessels[i].verdict != FV_FED && full->vessels[i].verdict != FV_LAGGING) || v->need <= 0)
+        const fv_vessel_result *w = &full->vessels[i];
+        const double enough = 1 - 1e-9;
+        if (w->verdict == FV_STARVED || w->verdict == FV_SHUT_OFF || v->need <= 0 || w->heat < enough * w->need)
             continue;
-        const double part = v->heat / v->need - (1 - 1e-9);
+        const double part = v->heat / v->need - enough;
         if (part < least) {
             least = part;
             *which = (int)i;
@@ -343,7 +477,7 @@ static bool turn_down(desk *d, size_t row, const fv_progress *progress, fv_flow_
         return false;
     a->turndown[row].fire = a->options.fire * TURNDOWN[row];
     a->turndown[row].state = solve_at(d, a->turndown[row].fire, faults); /* NULL: no solution there, and said so */
-    return !d->out_of_memory;
+    return !d->out_of_memory && (!a->turndown[row].state || foretell(d, a->turndown[row].state));
 }
 
 /* From full fire, which is solved already, down, so that each solve starts from a near one. */
@@ -393,7 +527,8 @@ fv_flow_answer *fv_flow_answer_new(const fv_plant *plant, const fv_flow_options 
         a->hold = NO_FIRE;
         good = fv_steady_remarks(plant, sat, faults) != FV_FAIL;
         a->state = good ? solve_at(&d, options->fire, faults) : NULL;
-        good = a->state && (!options->turndown || options->fire <= 0 || fill_turndown(&d, progress, a, faults));
+        good = a->state && foretell(&d, a->state) &&
+               (!options->turndown || options->fire <= 0 || fill_turndown(&d, progress, a, faults));
     }
     close_desk(&d);
     if (good)

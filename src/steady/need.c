@@ -62,7 +62,7 @@ static fv_status load_heat(const fv_load *load, double t_start, double t_end, do
 
 /* Walls keep, when steady, a straight fall of temperature in each layer; and lose heat all the time. */
 static fv_status wall_heat(const fv_plant *plant, const fv_wall *wall, double t_inside, double t_start, double *stored,
-                           double *loss)
+                           double *loss, double *delay)
 {
     fv_heat_layer layers[32];
     const fv_site *site = &plant->site;
@@ -84,10 +84,14 @@ static fv_status wall_heat(const fv_plant *plant, const fv_wall *wall, double t_
     const fv_status status = fv_heat_wall_loss(layers, n, wall->height.v, fv_or(wall->inside, 0), t_inside, &outside,
                                                &q, &slope, &t_surface);
     double t = t_inside - (fv_is_set(wall->inside) ? q / wall->inside.v : 0);
-    *stored = 0;
+    double inside = fv_is_set(wall->inside) ? 1 / wall->inside.v : 0;
+    *stored = *delay = 0;
     for (size_t i = 0; i < n; i++) {
         const double next = t - q * layers[i].thickness / layers[i].k;
         *stored += wall->area.v * layers[i].thickness * layers[i].rho * layers[i].c * (0.5 * (t + next) - t_start);
+        *delay +=
+            layers[i].thickness * layers[i].rho * layers[i].c * (inside + 0.5 * layers[i].thickness / layers[i].k);
+        inside += layers[i].thickness / layers[i].k;
         t = next;
     }
     *loss = q * wall->area.v;
@@ -98,8 +102,8 @@ double steady_uptake(const fv_plant *plant, const fv_vessel *vessel, double t)
 {
     double sum = 0;
     for (size_t i = 0; i < vessel->wall_count; i++) {
-        double stored, loss;
-        if (wall_heat(plant, vessel->walls[i], t, plant->site.air.v, &stored, &loss) != FV_FAIL)
+        double stored, loss, delay;
+        if (wall_heat(plant, vessel->walls[i], t, plant->site.air.v, &stored, &loss, &delay) != FV_FAIL)
             sum += loss;
     }
     return fv_or(vessel->uptake, sum);
@@ -123,13 +127,16 @@ fv_status fv_vessel_need_of(const fv_plant *plant, const fv_vessel *vessel, cons
     if (isnan(need->shell))
         need->shell = 0;
     for (size_t i = 0; i < vessel->wall_count; i++) {
-        double stored, loss;
-        const fv_status status = wall_heat(plant, vessel->walls[i], t_boil, t_air, &stored, &loss);
+        double stored, loss, delay;
+        const fv_status status = wall_heat(plant, vessel->walls[i], t_boil, t_air, &stored, &loss, &delay);
         need->walls += stored;
+        need->wall_delay += stored * delay;
         need->wall_loss += loss;
         if (status != FV_OK && worst != FV_FAIL)
             worst = status;
     }
+    if (need->walls > 0)
+        need->wall_delay /= need->walls;
     need->need = (need->load + need->shell + need->walls) / vessel->within.v + need->wall_loss;
     if (worst == FV_FAIL)
         fv_error(faults, FV_ERR_INPUT, vessel->part.loc,

@@ -26,13 +26,39 @@ static void names_the_starved(void **state)
     bench *b = bench_new(6, "bin%zu");
     set_vessel(b, 5, 2100.0, FV_STARVED);
     set_vessel(b, 0, 6900.0, FV_FED);
-    expect_answer(b, "bin6 is starved: it gets 2.10 kW of the 4.00 kW that 12 h needs; bin1 gets 6.90 kW.");
-    set_vessel(b, 4, 2500.0, FV_STARVED);
     expect_answer(b,
-                  "2 of 6 vessels are starved: bin6 gets 2.10 kW of the 4.00 kW that 12 h needs; bin1 gets 6.90 kW.");
+                  "bin6 is starved at this moment: it gets 2.10 kW of the 4.00 kW that 12 h needs; bin1 gets 6.90 kW.");
+    set_vessel(b, 4, 2500.0, FV_STARVED);
+    expect_answer(b, "2 of 6 vessels are starved at this moment: bin6 gets 2.10 kW of the 4.00 kW that 12 h needs; "
+                     "bin1 gets 6.90 kW.");
     for (size_t i = 0; i < 6; i++)
         set_vessel(b, i, 1000.0 + 100.0 * (double)i, FV_STARVED);
-    expect_answer(b, "All 6 vessels are starved: bin1 gets 1.00 kW of the 4.00 kW that 12 h needs; bin6 gets 1.50 kW.");
+    expect_answer(b, "All 6 vessels are starved at this moment: bin1 gets 1.00 kW of the 4.00 kW that 12 h needs; bin6 "
+                     "gets 1.50 kW.");
+    bench_free(b);
+}
+
+/* Heat enough, and a load that conducts too slowly; and one of which one moment does not tell. */
+static void tells_what_one_moment_settles(void **state)
+{
+    (void)state;
+    bench *b = bench_new(3, "bin%zu");
+    for (size_t i = 0; i < 3; i++) {
+        set_vessel(b, i, 6000.0, FV_FED);
+        b->vessels[i].core_in = 7200;
+    }
+    b->vessels[1].unsettled = true;
+    expect_answer(b, "2 of 3 vessels are fed at this moment: the one with the least to spare, bin1, gets 6.00 kW where "
+                     "12 h needs 4.00 kW; bin2 cannot be told from one moment: ask heat.");
+    set_vessel(b, 2, 6000.0, FV_STARVED);
+    b->vessels[2].core_in = 50400;
+    b->vessels[1].unsettled = false;
+    expect_answer(b,
+                  "bin3 is starved at this moment: it gets 6.00 kW where 12 h needs 4.00 kW, and its core takes 14 h; "
+                  "bin1 gets 6.00 kW.");
+    for (size_t i = 0; i < 3; i++)
+        b->vessels[i].unsettled = true;
+    expect_answer(b, "3 of 3 vessels cannot be told from one moment: ask heat.");
     bench_free(b);
 }
 
@@ -41,13 +67,17 @@ static void names_the_lagging_and_the_fed(void **state)
     (void)state;
     bench *b = bench_new(4, "bin%zu");
     set_vessel(b, 2, 5900.0, FV_FED);
-    expect_answer(b, "All 4 vessels are fed: the one with the least to spare, bin3, gets 5.90 kW where 12 h needs 4.00 "
+    expect_answer(b, "All 4 vessels are fed at this moment: the one with the least to spare, bin3, gets 5.90 kW where "
+                     "12 h needs 4.00 "
                      "kW.");
     set_vessel(b, 3, 4500.0, FV_LAGGING);
-    expect_answer(b, "No vessel is starved, but bin4 lags: it gets 4.50 kW where 12 h needs 4.00 kW; bin1 gets 6.00 "
-                     "kW.");
+    expect_answer(
+        b,
+        "No vessel is starved at this moment, but bin4 lags: it gets 4.50 kW where 12 h needs 4.00 kW; bin1 gets 6.00 "
+        "kW.");
     b->answer.options.phase = FV_PHASE_HOLDING;
-    expect_answer(b, "No vessel is starved, but bin4 lags: it gets 4.50 kW where holding takes 4.00 kW; bin1 gets 6.00 "
+    expect_answer(b, "No vessel is starved at this moment, but bin4 lags: it gets 4.50 kW where holding takes 4.00 kW; "
+                     "bin1 gets 6.00 "
                      "kW.");
     bench_free(b);
 }
@@ -206,7 +236,7 @@ static void one_name_everywhere(void **state)
     char *csv = bench_report(b, FV_REPORT_CSV, FV_METRIC, "vessels");
     assert_non_null(strstr(csv, "vessel,phase,steam_kg_s,"));
     assert_non_null(strstr(csv, ",coil_pressure_pa_gauge,"));
-    assert_non_null(strstr(csv, "\nbin1,heating,0.0027,0,1,6000,4000,43200,fed,1234,0,0,0.95,"));
+    assert_non_null(strstr(csv, "\nbin1,heating,0.0027,0,1,6000,4000,43200,fed,0,1234,0,0,0.95,"));
     char *text = bench_report(b, FV_REPORT_TEXT, FV_METRIC, NULL);
     assert_non_null(strstr(text, "  vessel  steam  share  heat  need  verdict  pressure  evenness  vented\n"));
     assert_non_null(strstr(text, "  bin1     9.72    100  6.00  4.00  fed          12.3     0.950       0\n"));
@@ -281,7 +311,7 @@ static void says_us_units(void **state)
     bench *b = bench_new(1, "bin%zu");
     char *text = bench_report(b, FV_REPORT_TEXT, FV_US, NULL);
     /* By hand: 6000 W = 20.473 kBtu/h; 4000 W = 13.649; 9.72 kg/h = 21.429 lb/h; 372.7 K = 211.19 degF. */
-    assert_non_null(strstr(text, "bin1 is fed: it gets 20.5 kBtu/h where 12 h needs 13.6 kBtu/h."));
+    assert_non_null(strstr(text, "bin1 is fed at this moment: it gets 20.5 kBtu/h where 12 h needs 13.6 kBtu/h."));
     assert_non_null(strstr(text, "21.4"));
     assert_non_null(strstr(text, "211 degF"));
     assert_null(strstr(text, "kW"));
@@ -305,6 +335,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(names_the_starved),
+        cmocka_unit_test(tells_what_one_moment_settles),
         cmocka_unit_test(names_the_lagging_and_the_fed),
         cmocka_unit_test(answers_without_a_need),
         cmocka_unit_test(says_who_drops_out),

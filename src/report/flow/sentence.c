@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* The answer in plain words: who is starved, by how much, and how the best-fed fares. */
+/* The answer in plain words: who is starved at this moment, by how much, and how the best-fed fares. */
 #include "report/flow/report.h"
 #include "print/show.h"
 
@@ -7,15 +7,27 @@
 
 typedef struct {
     size_t open;             /* vessels that are not shut */
-    size_t starved, lagging; /* among them */
-    size_t judged;           /* whose need is known */
-    size_t worst, best;      /* by heat against need; by steam where no need is known */
+    size_t starved, lagging; /* among them, of those that this moment settles */
+    size_t open_to_heat;     /* among them: it does not settle, */
+    size_t first_open;       /* and the first of these */
+    size_t judged;           /* settled, and its need is known */
+    size_t worst, best;      /* by the time to the core against that allowed, or by heat against need */
     size_t most_steam, least_steam;
 } survey;
 
-static double coverage(const fv_vessel_result *vessel)
+/* Time that the core takes over the time allowed, as foretold; of a vessel that holds, need over heat. */
+static double behind(const fv_flow_answer *answer, size_t i)
 {
-    return vessel->heat / vessel->need;
+    const fv_vessel_result *v = &answer->state->vessels[i];
+    return v->core_in > 0 ? v->core_in / answer->plant->vessels[i]->within.v : v->need / v->heat;
+}
+
+/* Where no core arrives in what was looked at, heat tells who is worse off. */
+static bool is_worse(const fv_flow_answer *answer, size_t one, size_t other)
+{
+    const double a = behind(answer, one), b = behind(answer, other);
+    const fv_vessel_result *v = answer->state->vessels;
+    return a > b || (!(a < b) && v[one].heat * v[other].need < v[other].heat * v[one].need);
 }
 
 /* Of vessels whose target no steam reaches enough was said before. */
@@ -32,14 +44,18 @@ static survey look(const fv_flow_answer *answer)
         s.most_steam = v->steam > state->vessels[s.most_steam].steam ? i : s.most_steam;
         s.least_steam = v->steam < state->vessels[s.least_steam].steam ? i : s.least_steam;
         s.open++;
+        if (v->unsettled) {
+            s.first_open = s.open_to_heat++ == 0 ? i : s.first_open;
+            continue;
+        }
         s.starved += v->verdict == FV_STARVED;
         s.lagging += v->verdict == FV_LAGGING;
         if (!(v->need > 0.0))
             continue;
         if (s.judged == 0)
             s.worst = s.best = i;
-        s.worst = coverage(v) < coverage(&state->vessels[s.worst]) ? i : s.worst;
-        s.best = coverage(v) > coverage(&state->vessels[s.best]) ? i : s.best;
+        s.worst = is_worse(answer, i, s.worst) ? i : s.worst;
+        s.best = is_worse(answer, s.best, i) ? i : s.best;
         s.judged++;
     }
     return s;
@@ -79,6 +95,18 @@ static void add_plenty(const fv_flow_answer *answer, size_t vessel, fv_unit_syst
     fv_text_add(out, "%s", print_shown_as(units, FV_SHOW_POWER, v->need).text);
 }
 
+/* How long its core takes, where heat alone does not tell. */
+static void add_slow(const fv_flow_answer *answer, size_t vessel, fv_text *out)
+{
+    const fv_vessel_result *v = &answer->state->vessels[vessel];
+    if (v->heat < v->need)
+        return;
+    fv_text_add(out, ", and its core %s",
+                isfinite(v->core_in) && v->core_in > 0 ? "takes " : "takes far longer all the same");
+    if (isfinite(v->core_in) && v->core_in > 0)
+        fv_text_add(out, "%s", print_shown_time(v->core_in).text);
+}
+
 static void add_best(const fv_flow_answer *answer, const survey *s, fv_unit_system units, fv_text *out)
 {
     if (s->best != s->worst)
@@ -99,12 +127,16 @@ static void say_starved(const fv_flow_answer *answer, const survey *s, fv_unit_s
     const char *worst = name(answer, s->worst);
     if (s->starved == s->open && s->open > 1) {
         add_all(s->open, out);
-        fv_text_add(out, " starved: %s gets ", worst);
+        fv_text_add(out, " starved at this moment: %s gets ", worst);
     } else if (s->starved == 1)
-        fv_text_add(out, "%s is starved: it gets ", worst);
+        fv_text_add(out, "%s is starved at this moment: it gets ", worst);
     else
-        fv_text_add(out, "%zu of %zu vessels are starved: %s gets ", s->starved, s->open, worst);
-    add_lack(answer, s->worst, units, out);
+        fv_text_add(out, "%zu of %zu vessels are starved at this moment: %s gets ", s->starved, s->open, worst);
+    if (answer->state->vessels[s->worst].heat < answer->state->vessels[s->worst].need)
+        add_lack(answer, s->worst, units, out);
+    else
+        add_plenty(answer, s->worst, units, out);
+    add_slow(answer, s->worst, out);
     add_best(answer, s, units, out);
 }
 
@@ -112,14 +144,20 @@ static void say_fed(const fv_flow_answer *answer, const survey *s, fv_unit_syste
 {
     const char *worst = name(answer, s->worst);
     if (s->lagging > 0)
-        fv_text_add(out, "No vessel is starved, but %s lags: it gets ", worst);
-    else if (s->open == 1)
-        fv_text_add(out, "%s is fed: it gets ", worst);
+        fv_text_add(out, "No vessel is starved at this moment, but %s lags: it gets ", worst);
+    else if (s->judged == 1)
+        fv_text_add(out, "%s is fed at this moment: it gets ", worst);
     else {
-        add_all(s->open, out);
-        fv_text_add(out, " fed: the one with the least to spare, %s, gets ", worst);
+        if (s->open_to_heat > 0)
+            fv_text_add(out, "%zu of %zu vessels are", s->judged, s->open);
+        else
+            add_all(s->open, out);
+        fv_text_add(out, " fed at this moment: the one with the least to spare, %s, gets ", worst);
     }
-    add_plenty(answer, s->worst, units, out);
+    if (answer->state->vessels[s->worst].heat < answer->state->vessels[s->worst].need)
+        add_lack(answer, s->worst, units, out);
+    else
+        add_plenty(answer, s->worst, units, out);
     if (s->lagging > 0)
         add_best(answer, s, units, out);
 }
@@ -137,6 +175,15 @@ static void say_split(const fv_flow_answer *answer, const survey *s, fv_unit_sys
                 print_shown_as(units, FV_SHOW_STEAM, vessels[s->least_steam].steam).text);
 }
 
+/* Those that this moment does not settle. */
+static void say_open(const fv_flow_answer *answer, const survey *s, fv_text *out)
+{
+    if (s->open_to_heat == 1)
+        fv_text_add(out, "%s cannot be told from one moment: ask heat", name(answer, s->first_open));
+    else
+        fv_text_add(out, "%zu of %zu vessels cannot be told from one moment: ask heat", s->open_to_heat, s->open);
+}
+
 static bool is_dark(const fv_steady_result *state)
 {
     for (size_t i = 0; i < state->boiler_count; i++)
@@ -152,12 +199,16 @@ void report_flow_sentence(const fv_flow_answer *answer, fv_unit_system units, fv
         fv_text_add(out, "The fire is out: no vessel gets steam");
     else if (s.open == 0)
         fv_text_add(out, "No vessel is open to the steam");
-    else if (s.judged == 0)
+    else if (s.judged == 0 && s.open_to_heat == 0)
         say_split(answer, &s, units, out);
     else if (s.starved > 0)
         say_starved(answer, &s, units, out);
-    else
+    else if (s.judged > 0)
         say_fed(answer, &s, units, out);
+    if (s.open_to_heat > 0) {
+        fv_text_add(out, "%s", s.judged > 0 ? "; " : "");
+        say_open(answer, &s, out);
+    }
     fv_text_add(out, ".");
 }
 

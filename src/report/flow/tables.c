@@ -26,6 +26,11 @@ const char *report_phase_word(fv_phase phase)
     return words[phase];
 }
 
+const char *report_foretold_word(const fv_vessel_result *vessel)
+{
+    return vessel->unsettled ? "unsettled" : fv_verdict_word(vessel->verdict);
+}
+
 static const fv_vessel_result *vessel(const void *answer, size_t i)
 {
     return &flow(answer)->state->vessels[i];
@@ -34,7 +39,8 @@ ROWS(vessel_rows, flow(answer)->state->vessel_count)
 ROW(vessel_row, vessel(answer, i))
 ROW(vessel_part, flow(answer)->plant->vessels[i])
 WORD_OF(vessel_phase, report_phase_word(report_vessel_phase(answer, i)))
-WORD_OF(vessel_verdict, fv_verdict_word(vessel(answer, i)->verdict))
+WORD_OF(vessel_verdict, report_foretold_word(vessel(answer, i)))
+NUMBER_OF(vessel_core_in, isfinite(vessel(answer, i)->core_in) ? vessel(answer, i)->core_in : NAN)
 /* Where nothing comes out of the holes there is nothing to compare. */
 NUMBER_OF(vessel_evenness,
           vessel(answer, i)->steam > 0 || vessel(answer, i)->evenness < 0 ? vessel(answer, i)->evenness : NAN)
@@ -50,6 +56,7 @@ static const print_field vessel_fields[] = {
     V(need, "_w", IN_ALL, FV_SHOW_POWER),
     PART_VALUE(fv_vessel, "within", within, "_s", IN_DATA, FV_SHOW_NUMBER),
     WORD("verdict", IN_ALL, vessel_verdict),
+    CELL("core_in", "_s", IN_DATA, FV_SHOW_NUMBER, vessel_core_in),
     V(coil_pressure, "_pa_gauge", IN_ALL, FV_SHOW_PRESSURE),
     V(chamber_pressure, "_pa_gauge", IN_DATA, FV_SHOW_PRESSURE),
     V(chamber_temperature, "_k", IN_DATA, FV_SHOW_TEMPERATURE),
@@ -222,8 +229,7 @@ ROW(turndown_row, turndown_vessel(answer, i))
 ROW(turndown_part, vessel_part(answer, i % flow(answer)->state->vessel_count))
 NUMBER_OF(turndown_fire, setting(answer, i)->fire)
 NUMBER_OF(turndown_output, setting(answer, i)->state ? setting(answer, i)->state->audit.heat_total : NAN)
-WORD_OF(turndown_verdict,
-        turndown_vessel(answer, i) ? fv_verdict_word(turndown_vessel(answer, i)->verdict) : "unsolved")
+WORD_OF(turndown_verdict, turndown_vessel(answer, i) ? report_foretold_word(turndown_vessel(answer, i)) : "unsolved")
 
 static const print_field turndown_fields[] = {
     CELL("fire", "", IN_ALL, FV_SHOW_SHARE, turndown_fire),
@@ -240,7 +246,14 @@ static size_t verdicts(const void *answer, fv_verdict verdict)
 {
     size_t count = 0;
     for (size_t i = 0; i < vessel_rows(answer); i++)
-        count += vessel(answer, i)->verdict == verdict;
+        count += vessel(answer, i)->verdict == verdict && !vessel(answer, i)->unsettled;
+    return count;
+}
+static size_t open_to_heat(const void *answer)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < vessel_rows(answer); i++)
+        count += vessel(answer, i)->unsettled;
     return count;
 }
 ROWS(plant_rows, 1)
@@ -248,6 +261,7 @@ ROW(plant_row, flow(answer)->state)
 NUMBER_OF(plant_fed, (double)verdicts(answer, FV_FED))
 NUMBER_OF(plant_lagging, (double)verdicts(answer, FV_LAGGING))
 NUMBER_OF(plant_starved, (double)verdicts(answer, FV_STARVED))
+NUMBER_OF(plant_unsettled, (double)open_to_heat(answer))
 NUMBER_OF(plant_fire, flow(answer)->options.fire)
 NUMBER_OF(plant_dropout, flow(answer)->dropout_fire)
 WORD_OF(plant_first_out,
@@ -259,6 +273,7 @@ static const print_field plant_fields[] = {
     CELL("starved", "", IN_DATA, FV_SHOW_NUMBER, plant_starved),
     CELL("lagging", "", IN_DATA, FV_SHOW_NUMBER, plant_lagging),
     CELL("fed", "", IN_DATA, FV_SHOW_NUMBER, plant_fed),
+    CELL("unsettled", "", IN_DATA, FV_SHOW_NUMBER, plant_unsettled),
     S("steam", audit.steam_total, "_kg_s", FV_SHOW_STEAM),
     S("heat", audit.heat_total, "_w", FV_SHOW_POWER),
     S("site_pressure", site_pressure, "_pa_absolute", FV_SHOW_PRESSURE),

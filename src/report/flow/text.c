@@ -38,10 +38,10 @@ static void say_setting(const fv_flow_answer *answer, fv_unit_system units, fv_t
 static void vessel_words(fv_text *out)
 {
     print_sayf(out, "  ",
-               "need: what brings it to its target in the time allowed, or what holding takes. starved: gets less; "
-               "lagging: less than %g times it, so that less than a fifth of that time is to spare; fed: the rest. "
-               "evenness: smallest flow of a hole / largest.",
-               1 / (1 - FV_SPARE_LEAST));
+               "need: heat to its target in the time allowed, or what holding takes. As things are at this moment, "
+               "starved: its core misses that time; lagging: less than %g of it is to spare; fed: the rest; unsettled: "
+               "one moment does not tell, ask heat. evenness: smallest flow of a hole / largest.",
+               FV_SPARE_LEAST);
 }
 
 /* What the words in the boilers' table mean, only those that occur. */
@@ -71,7 +71,7 @@ static void turndown_cell(const fv_turndown_row *row, size_t vessel, fv_unit_sys
     }
     const fv_vessel_result *v = &row->state->vessels[vessel];
     fv_show_number(units, FV_SHOW_POWER, v->heat, number, sizeof number);
-    snprintf(cell, sizeof cell, "%s %s", number, fv_verdict_word(v->verdict));
+    snprintf(cell, sizeof cell, "%s %s", number, report_foretold_word(v));
     print_grid_add(grid, cell);
 }
 

@@ -1,0 +1,272 @@
+/* SPDX-License-Identifier: MIT */
+/* From the steam of one moment to the time that each core takes, without following the network.
+ *
+ * Each vessel gets the steam that it gets now. Its chamber, at one temperature T(t), is warmed by what the steam gives
+ * less what load, walls, shell and gas take by then; all but the gas answer T(t) by Duhamel's sum over steps dT:
+ *
+ *     load    mass x heat per K x sum dT_j (1 - theta_mean(t - t_j))          core: sum dT_j (1 - theta(t - t_j))
+ *     walls   stored x sum dT_j (1 - theta_mean) + loss x integral sum dT_j (1 - theta(outer face)), as a slab whose
+ *             outer face lets nothing out, of the same first moment: Fo = t / (2 sum C_i R_i), R_i from the inside
+ *     gas     steam sweeps it: moles in = n ln((1 - y_0)/(1 - y)), y the share of vapour at T, saturated
+ *
+ * up to where the chamber stands with this steam at last. A bed takes steam by its front: S = supplied/wanted, through
+ * at S = front-factor. A vessel whose hold has ended leaves its steam to those that still heat where steam is scarce.
+ * Frozen loads: by their mean heat per K, melting included.
+ * Source: Duhamel's theorem, Carslaw & Jaeger, Conduction of Heat in Solids (1959), 1.14; theta: fv_heat_theta. */
+#include "steady/foretell.h"
+#include "farvessel/constants.h"
+#include "farvessel/heat.h"
+#include "steady/need.h"
+#include "steady/piece.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+enum { DRAUGHTS = 10 };
+enum { STEPS_LEAST = 80, STEPS_MOST = 240, PARTS = 40, HALVINGS = 26 };
+static const double LOOKED = 4.0 / 3; /* of the longest allowed time */
+static const double WATER = 4190;     /* J/kg/K: of water near 70 degC (IAPWS-IF97), condensate below boiling */
+static const double MOLAR_GAS = 8.314462618, MOLAR_STEAM = 0.01801528; /* J/mol/K, kg/mol (CODATA 2018; IAPWS) */
+static const double GONE = 1e-4;                                       /* theta that is none any more */
+
+/* Answers to a step of 1 K, after (k + 1/2) dt. */
+typedef struct {
+    double *core, *load, *walls; /* 1, J/K, J/K: taken by then */
+    double *rise;                /* K: steps of the chamber's temperature as followed */
+    double draught[DRAUGHTS];    /* W that air drawn in and gas that goes take, evenly from the air's temperature to
+                                    boiling */
+    double shell, t_start, wanted, mass_heat;
+    bool bed;
+} answer;
+
+struct steady_foresight {
+    const fv_plant *plant;
+    const fv_sat *sat;
+    double site_pressure, t_boil, h_fg, dt;
+    int steps;
+    answer *vessels;
+    double *room;
+};
+
+typedef struct {
+    double t, core, taken, gas; /* K, K, J, J so far */
+    double supplied;            /* J to a bed */
+    double arrived;             /* s */
+    bool done;
+} follow;
+
+static void load_answers(const fv_vessel *v, const fv_vessel_need *need, const steady_foresight *f, answer *a)
+{
+    steady_piece piece;
+    steady_axis axes[3];
+    const double heat = need->load_mass * need->load_specific_heat;
+    if (a->bed || !(need->load_mass > 0) ||
+        steady_piece_of(&v->load, need->load_mass, a->t_start, v->target.v, &piece) == FV_FAIL)
+        return;
+    const int count = steady_piece_axes(&v->load, &piece, axes);
+    bool gone = false;
+    for (int k = 0; k < f->steps; k++) {
+        double core = 1, mean = 1;
+        for (int i = 0; i < count && !gone; i++) {
+            const double conductivity = piece.conductivity * axes[i].along, size = axes[i].size;
+            const double fourier =
+                conductivity * (k + 0.5) * f->dt / (piece.density * need->load_specific_heat * size * size);
+            double theta = 0, theta_mean = 0;
+            fv_heat_theta(axes[i].shape, piece.h_condensing * size / conductivity, fourier, 0, &theta);
+            fv_heat_theta_mean(axes[i].shape, piece.h_condensing * size / conductivity, fourier, &theta_mean);
+            core *= theta;
+            mean *= theta_mean;
+        }
+        gone = gone || core < GONE;
+        a->core[k] = gone ? 1 : 1 - core;
+        a->load[k] = heat * (gone ? 1 : 1 - mean);
+    }
+}
+
+static void wall_answers(const fv_vessel_need *need, const steady_foresight *f, answer *a)
+{
+    const double rise = f->t_boil - f->plant->site.air.v, slow = 2 * fmax(need->wall_delay, 1e-3);
+    double lost = 0;
+    bool gone = false;
+    for (int k = 0; k < f->steps && rise > 0; k++) {
+        double outer = 0, mean = 0;
+        if (!gone) {
+            fv_heat_theta(FV_SLAB, INFINITY, (k + 0.5) * f->dt / slow, 0, &outer);
+            fv_heat_theta_mean(FV_SLAB, INFINITY, (k + 0.5) * f->dt / slow, &mean);
+        }
+        gone = gone || outer < GONE;
+        lost += need->wall_loss * f->dt * (k > 0 ? 1 : 0.5) * (gone ? 1 : 1 - outer);
+        a->walls[k] = (need->walls * (gone ? 1 : 1 - mean) + lost) / rise;
+    }
+}
+
+static void draught_answers(const steady_holding *hold, const steady_foresight *f, answer *a)
+{
+    const double air = f->plant->site.air.v;
+    fv_sat_point site;
+    fv_sat_at(f->sat, f->site_pressure, &site);
+    for (int n = 0; n < DRAUGHTS; n++) {
+        const double t = air + (f->t_boil - 0.1 - air) * (n + 0.5) / (DRAUGHTS - 0.5);
+        fv_sat_at_t_point at;
+        double steam = 0;
+        fv_sat_at_t(f->sat, t, &at);
+        if (t > air && steady_hold_need(hold, t, site.h_g, &steam) == FV_OK)
+            a->draught[n] = fmax(0, steam * (site.h_g - at.h_f) - steady_uptake(f->plant, hold->vessel, t));
+    }
+}
+
+static double draught_at(const steady_foresight *f, const answer *a, double t)
+{
+    const double air = f->plant->site.air.v, place = (t - air) / (f->t_boil - 0.1 - air) * (DRAUGHTS - 0.5) - 0.5;
+    if (!(place > 0))
+        return place > -0.5 ? a->draught[0] : 0;
+    const int n = (int)fmin(place, DRAUGHTS - 2);
+    return a->draught[n] + (fmin(place, DRAUGHTS - 1) - n) * (a->draught[n + 1] - a->draught[n]);
+}
+
+static bool make_answers(steady_foresight *f, const fv_vessel_need *needs, const steady_holding *holds)
+{
+    const size_t n = f->plant->vessel_count, steps = (size_t)f->steps;
+    f->vessels = calloc(n + 1, sizeof *f->vessels);
+    f->room = calloc(4 * (n + 1) * steps, sizeof *f->room);
+    if (!f->vessels || !f->room)
+        return false;
+    for (size_t i = 0; i < n; i++) {
+        const fv_vessel *v = f->plant->vessels[i];
+        answer *a = &f->vessels[i];
+        double *room = f->room + 4 * i * steps;
+        *a = (answer){.core = room, .load = room + steps, .walls = room + 2 * steps, .rise = room + 3 * steps};
+        a->t_start = fv_or(v->load.start_temperature, f->plant->site.air.v);
+        a->bed = fv_word(v->load.form) == FV_FORM_BED && needs[i].load_mass > 0;
+        a->shell = needs[i].shell / fmax(f->t_boil - f->plant->site.air.v, 1);
+        a->mass_heat = needs[i].load_mass * needs[i].load_specific_heat;
+        a->wanted = a->mass_heat * (f->t_boil - a->t_start);
+        for (int k = 0; k < f->steps; k++)
+            a->core[k] = 1;
+        load_answers(v, &needs[i], f, a);
+        wall_answers(&needs[i], f, a);
+        draught_answers(&holds[i], f, a);
+    }
+    return true;
+}
+
+steady_foresight *steady_foresight_new(const fv_plant *plant, const fv_vessel_need *needs, const steady_holding *holds,
+                                       const fv_sat *sat)
+{
+    steady_foresight *f = calloc(1, sizeof *f);
+    double least = INFINITY, most = 0;
+    if (!f)
+        return NULL;
+    fv_sat_point site;
+    *f = (steady_foresight){.plant = plant, .sat = sat, .site_pressure = fv_site_pressure(&plant->site)};
+    fv_sat_at(sat, f->site_pressure, &site);
+    f->t_boil = site.t;
+    f->h_fg = site.h_g - site.h_f;
+    for (size_t i = 0; i < plant->vessel_count; i++) {
+        least = fmin(least, plant->vessels[i]->within.v);
+        most = fmax(most, plant->vessels[i]->within.v);
+    }
+    const double wanted = plant->vessel_count > 0 ? LOOKED * most / (least / PARTS) : STEPS_LEAST;
+    f->steps = (int)fmin(fmax(wanted, STEPS_LEAST), STEPS_MOST);
+    f->dt = LOOKED * most / f->steps;
+    if (make_answers(f, needs, holds))
+        return f;
+    steady_foresight_free(f);
+    return NULL;
+}
+
+void steady_foresight_free(steady_foresight *f)
+{
+    if (!f)
+        return;
+    free(f->vessels);
+    free(f->room);
+    free(f);
+}
+
+static double vapour_share(const steady_foresight *f, double t)
+{
+    fv_sat_at_t_point at;
+    fv_sat_at_t(f->sat, t, &at);
+    return fmin(at.p / f->site_pressure, 1 - 1e-3);
+}
+
+/* J that the gas has taken when the chamber is at t: steam that came for the air that went, and what went with it. */
+static double gas_heat(const steady_foresight *f, size_t i, double t)
+{
+    const fv_vessel *v = f->plant->vessels[i];
+    const double start = f->vessels[i].t_start, moles = f->site_pressure * v->volume.v / (MOLAR_GAS * t);
+    if (t <= start)
+        return 0;
+    return moles * MOLAR_STEAM * f->h_fg * log((1 - vapour_share(f, start)) / (1 - vapour_share(f, t)));
+}
+
+/* One step of a chamber: the temperature at which what comes is what is taken. */
+static void step_chamber(const steady_foresight *f, size_t i, int k, double steam, const steady_fed *fed, follow *w)
+{
+    answer *a = &f->vessels[i];
+    double before = 0, rate = a->shell + a->walls[0] + a->load[0], core = a->t_start;
+    for (int j = 0; j < k; j++)
+        before += a->rise[j] * (a->walls[k - j] + a->load[k - j]);
+    before += a->shell * (w->t - a->t_start);
+    const double share = fed->steam > 0 ? steam / fed->steam : 0, wet = f->plant->vessels[i]->load.takes_condensate.v;
+    double low = w->t, high = fmax(w->t, share > 1 ? f->t_boil : fed->t_most);
+    for (int n = 0; n < HALVINGS; n++) {
+        const double t = 0.5 * (low + high);
+        const double comes = (share * fed->heat + (1 - wet) * steam * WATER * (f->t_boil - t)) * f->dt;
+        const double takes = before + rate * (t - w->t) + gas_heat(f, i, t) - w->taken + draught_at(f, a, t) * f->dt;
+        *(takes < comes ? &low : &high) = t;
+    }
+    a->rise[k] = low - w->t;
+    w->t = low;
+    w->taken = before + rate * a->rise[k] + gas_heat(f, i, w->t);
+    for (int j = 0; j <= k; j++)
+        core += a->rise[j] * a->core[k - j];
+    const double target = f->plant->vessels[i]->target.v;
+    if (isinf(w->arrived) && core >= target)
+        w->arrived = f->dt * (k + 1 - (core - target) / fmax(core - w->core, 1e-9));
+    w->core = core;
+}
+
+static void step_bed(const steady_foresight *f, size_t i, int k, double steam, const steady_fed *fed, follow *w)
+{
+    const answer *a = &f->vessels[i];
+    const double share = fed->steam > 0 ? steam / fed->steam : 0;
+    const double comes = share * fed->heat * f->dt, through = f->plant->vessels[i]->load.front_factor.v * a->wanted;
+    w->supplied += comes;
+    if (isinf(w->arrived) && w->supplied >= through)
+        w->arrived = f->dt * (k + 1 - (w->supplied - through) / fmax(comes, 1e-9));
+}
+
+/* What each gets of all steam where some have done. */
+static double share_of(const steady_foresight *f, const steady_fed *fed, const follow *ways, bool scarce)
+{
+    double all = 0, left = 0;
+    for (size_t i = 0; i < f->plant->vessel_count; i++) {
+        all += fed[i].takes ? fed[i].steam : 0;
+        left += fed[i].takes && !ways[i].done ? fed[i].steam : 0;
+    }
+    return scarce && left > 0 ? all / left : 1;
+}
+
+void steady_foretell(steady_foresight *f, const steady_fed *fed, double dry_after, bool scarce, double *took)
+{
+    const size_t n = f->plant->vessel_count;
+    follow *ways = calloc(n + 1, sizeof *ways);
+    for (size_t i = 0; i < n; i++)
+        took[i] = INFINITY;
+    for (size_t i = 0; ways && i < n; i++)
+        ways[i] = (follow){.t = f->vessels[i].t_start, .core = f->vessels[i].t_start, .arrived = INFINITY};
+    for (int k = 0; ways && k < f->steps && (k + 0.5) * f->dt < dry_after; k++) {
+        const double share = share_of(f, fed, ways, scarce);
+        for (size_t i = 0; i < n; i++) {
+            if (!fed[i].heats || ways[i].done)
+                continue;
+            (f->vessels[i].bed ? step_bed : step_chamber)(f, i, k, share * fed[i].steam, &fed[i], &ways[i]);
+            ways[i].done = (k + 1) * f->dt >= ways[i].arrived + f->plant->vessels[i]->hold.v;
+        }
+    }
+    for (size_t i = 0; ways && i < n; i++)
+        took[i] = fed[i].warming + ways[i].arrived;
+    free(ways);
+}

@@ -1,0 +1,28 @@
+/* SPDX-License-Identifier: MIT */
+/* When the cores will be at their targets, foretold from the steam of one moment. */
+#ifndef STEADY_FORETELL_H
+#define STEADY_FORETELL_H
+
+#include "steady/holding.h"
+
+/* What a vessel that heats gets and may have. */
+typedef struct {
+    bool takes;         /* it takes steam now: it heats or holds */
+    bool heats;         /* its core is to be foretold; else it goes on as it is */
+    double steam, heat; /* kg/s, W as in fv_vessel_result */
+    double t_most;      /* K: where its chamber stands at last with this steam */
+    double warming;     /* s until its lines are warm */
+} steady_fed;
+
+typedef struct steady_foresight steady_foresight;
+
+/* NULL: out of memory. Its vessels' responses are worked out once, for any steam. holds: by vessel. */
+steady_foresight *steady_foresight_new(const fv_plant *plant, const fv_vessel_need *needs, const steady_holding *holds,
+                                       const fv_sat *sat);
+void steady_foresight_free(steady_foresight *f);
+/* took: s by vessel from now to the core's target; INFINITY: not within what was looked at, which is a
+ * third more than the longest allowed time. dry_after: s until steam ends, INFINITY: never; scarce: what a vessel
+ * leaves goes to the others. */
+void steady_foretell(steady_foresight *f, const steady_fed *fed, double dry_after, bool scarce, double *took);
+
+#endif
