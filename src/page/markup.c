@@ -324,6 +324,13 @@ const char *page_markup_words(page_markup *m, const fv_text *text)
     return text->text && !text->failed ? text->text : "";
 }
 
+int page_markup_number_from(page_markup *m, int last)
+{
+    const int before = m->ids;
+    m->ids = last;
+    return before;
+}
+
 int page_markup_next_id(page_markup *m)
 {
     return ++m->ids;

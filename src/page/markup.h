@@ -38,6 +38,8 @@ void page_markup_fail(page_markup *m);
 const char *page_markup_words(page_markup *m, const fv_text *text);
 /* Numbers for ids, from 1. */
 int page_markup_next_id(page_markup *m);
+/* The next is last + 1; returns which was the last. */
+int page_markup_number_from(page_markup *m, int last);
 
 /* A copy in which every byte sequence that is no character of XML 1.0 is U+FFFD, and "degC" behind a digit reads as the
  * sign. False: out of memory. */

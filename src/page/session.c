@@ -95,7 +95,9 @@ static void list_of_changes(page_doc *d)
 
 void page_session_changes(page_doc *d)
 {
+    enum { ASIDE = 1000 }; /* so that all other sections are numbered as on a report */
     const fv_page_session *s = session_of(d);
+    const int numbered = page_markup_number_from(d->m, ASIDE);
     page_doc_section(d, "changes", "Changes");
     if (s->wrong)
         page_markup_leaf(d->m, "p", s->wrong, "class", "wrong", "role", "alert", NULL);
@@ -112,6 +114,7 @@ void page_session_changes(page_doc *d)
     page_markup_text(d->m, " ");
     page_markup_leaf(d->m, "a", "The report to keep", "href", "report.html", "download", "report.html", NULL);
     page_markup_close(d->m);
+    page_markup_number_from(d->m, numbered);
     page_doc_section_end(d);
 }
 

@@ -19,7 +19,7 @@ var f=all('form').filter(function(g){return key(g)===w.key;})[0],e=f?all('input,
 if(!e)e=document.querySelector('#bar button:enabled');
 if(!e)return;
 e.focus({preventScroll:true});
-if(e.tagName==='INPUT')if(w.value!==sent)if(w.name==='value')e.value=w.value;
+if(w.dirty)if(e.tagName==='INPUT')if(w.value!==sent)if(w.name==='value')e.value=w.value;
 if(w.from!==null)if(e.setSelectionRange)if(e.type==='text')e.setSelectionRange(w.from,w.to);
 window.scrollBy(0,e.getBoundingClientRect().top-w.top);}
 function show(answer,sent){var w=where();version=answer.version;unsaved=answer.unsaved;

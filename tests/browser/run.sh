@@ -11,7 +11,7 @@ pages=$work/pages
 mkdir -p "$work"
 rm -rf "$pages"
 mkdir "$pages"
-cp "$here/package.json" "$here/package-lock.json" "$here/check.mjs" "$work/"
+cp "$here/package.json" "$here/package-lock.json" "$here/check.mjs" "$here/try.mjs" "$work/"
 (cd "$work" && npm ci --no-audit --no-fund --ignore-scripts >npm.log 2>&1) || { cat "$work/npm.log"; exit 1; }
 
 python3 "$here/sixty.py" >"$work/sixty.xml"
@@ -36,4 +36,8 @@ done
 for only in drawing timeline remedy needs curves pressure holes vessels coils drops demand boilers heat turndown; do
     "$program" report networks/far-bench.xml --only $only -o "$pages/far-bench-$only.svg"
 done
-node "$work/check.mjs" "$pages"
+mkdir -p "$work/try"
+failed=0
+node "$work/check.mjs" "$pages" || failed=1
+node "$work/try.mjs" "$program" networks/far-bench.xml "$work/try" || failed=1
+exit $failed

@@ -1,0 +1,209 @@
+// SPDX-License-Identifier: MIT
+// The page that is written in, as a browser and a grower use it. Arguments: the program, a plant file, a scratch folder.
+// Ends with the time from a key to the new answer, which is told and not tested.
+import { chromium } from 'playwright-core';
+import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { spawn } from 'node:child_process';
+import { join } from 'node:path';
+
+const [program, source, folder] = process.argv.slice(2);
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const plant = join(folder, 'try.xml');
+let failures = 0, checks = 0;
+
+function check(good, what) {
+  checks++;
+  if (!good) {
+    failures++;
+    console.log('FAIL ' + what);
+  }
+}
+
+function start(file, ...more) {
+  const child = spawn(program, ['try', file, '--start', '06:30', ...more], { stdio: ['ignore', 'pipe', 'ignore'] });
+  return new Promise((resolve) => child.stdout.once('data', (d) => resolve({ child, url: String(d).trim() })));
+}
+
+const end = (session) => new Promise((resolve) => {
+  session.child.once('exit', resolve);
+  session.child.kill('SIGINT');
+});
+
+async function open(browser, url, options) {
+  const context = await browser.newContext(options);
+  const page = await context.newPage();
+  const seen = { errors: [], others: [] };
+  page.on('console', (m) => seen.errors.push(m.text()));
+  page.on('pageerror', (e) => seen.errors.push(e.message));
+  page.on('request', (r) => { if (!r.url().startsWith(url) && !r.url().startsWith('data:')) seen.others.push(r.url()); });
+  page.on('dialog', (d) => d.accept());
+  await page.goto(url);
+  return { context, page, seen };
+}
+
+const field = (page, part, attribute) => page.locator(
+  `form.field:has(input[name=part][value="${part}"]):has(input[name=attribute][value="${attribute}"]) [name=value]`);
+const lead = (page) => page.locator('#answer .lead').innerText();
+const changed = (page, before) => page.waitForFunction((b) => document.querySelector('#answer .lead').innerText !== b, before);
+const quiet = (page) => page.waitForFunction(() => !document.documentElement.classList.contains('busy'));
+
+// By keyboard alone: from the top of the page to a hose's valve, change, answer, take back, change, save.
+async function byKeyboard(browser, session) {
+  const { context, page, seen } = await open(browser, session.url, { viewport: { width: 1280, height: 900 } });
+  const begun = readFileSync(plant, 'utf8'), first = await lead(page);
+  const valve = field(page, 'v1', 'open');
+  for (let i = 0; i < 200 && !(await valve.evaluate((e) => e === document.activeElement)); i++)
+    await page.keyboard.press('Tab');
+  check(await valve.evaluate((e) => e === document.activeElement), 'Tab leads to the valve of a hose');
+  await page.keyboard.type('40 %');
+  await page.keyboard.press('Enter');
+  await changed(page, first);
+  check(/bench6/.test(await lead(page)) && await page.locator('#changes tbody tr').count() === 6, 'the answer follows, with what was before');
+  check(await valve.evaluate((e) => e === document.activeElement), 'the focus stays');
+  check(await page.locator('#changes ol li').innerText().then((t) => /40\s%/.test(t)), 'the change stands in the list');
+  check(readFileSync(plant, 'utf8') === begun, 'the file is as it was');
+  const figure = await page.locator('figure.card:has(polyline)').first().evaluate((f) => f.tabIndex);
+  check(figure === 0, 'charts that came in can be read by keyboard');
+  const second = await lead(page);
+  await page.keyboard.press('Control+z');
+  await changed(page, second);
+  check(await lead(page) === first, 'Ctrl-Z takes it back');
+  await page.keyboard.press('Control+y');
+  await changed(page, first);
+  await page.locator('#changes ol button').focus();
+  await page.keyboard.press('Enter');
+  await page.waitForFunction(() => !document.querySelector('#changes ol'));
+  check(await lead(page) === first, 'the button beside a change takes it back');
+  await valve.focus();
+  await page.keyboard.type('40 %');
+  await changed(page, first);
+  check(true, 'what is typed is sent without Enter');
+  await quiet(page);
+  await page.keyboard.press('Control+s');
+  await page.waitForFunction(() => document.querySelector('#bar').innerText.includes('Saved'));
+  check(readFileSync(plant, 'utf8') === begun.replace('<valve id="v1" type="ball-valve"/>', '<valve id="v1" type="ball-valve" open="40 %"/>'),
+    'saved, the file has one attribute more and no other byte changed');
+  await page.keyboard.press('Control+z');
+  await page.waitForFunction(() => !document.querySelector('#changes ol'));
+  await page.keyboard.press('Control+s');
+  await page.waitForFunction(() => document.querySelector('#bar').innerText.includes('Saved'));
+  check(readFileSync(plant, 'utf8') === begun, 'taken back and saved, it is what it was, byte for byte');
+  check(seen.errors.length === 0, `no console message, but ${seen.errors.slice(0, 3).join(' | ')}`);
+  check(seen.others.length === 0, `no other request, but ${seen.others.join(' ')}`);
+  await context.close();
+}
+
+async function wrongValues(browser, session) {
+  const { context, page } = await open(browser, session.url, { viewport: { width: 1280, height: 900 } });
+  const first = await lead(page);
+  await page.locator('#write summary:has-text("hose s1")').click();
+  const bore = field(page, 's1', 'bore');
+  await bore.fill('25');
+  await bore.press('Enter');
+  await page.waitForSelector('.field .wrong');
+  check(/bare number/.test(await page.locator('.field .wrong').innerText()), 'the reader says beside the field what is wrong');
+  check(await lead(page) === first && await page.locator('#changes ol').count() === 0, 'nothing changes');
+  check(await bore.evaluate((e) => e === document.activeElement && e.getAttribute('aria-invalid') === 'true'), 'the field is marked and keeps the focus');
+  await page.keyboard.press('Escape');
+  check(await bore.inputValue() === '19 mm', 'Escape brings the value back');
+  await bore.fill('1 1/4 in');
+  await bore.press('Enter');
+  await changed(page, first);
+  check(await page.locator('.field .wrong').count() === 0, 'a good value ends it');
+  const two = await open(browser, session.url, {});
+  await field(two.page, 'boiler', 'fire').fill('90 %');
+  await two.page.keyboard.press('Enter');
+  await two.page.waitForFunction(() => document.querySelectorAll('#changes ol li').length === 2);
+  await bore.fill('25 mm');
+  await bore.press('Enter');
+  await page.waitForSelector('#changes .wrong');
+  check(/elsewhere/.test(await page.locator('#changes .wrong').innerText()) && await page.locator('#changes ol li').count() === 2,
+    'a second window is told of the first');
+  await two.context.close();
+  await context.close();
+}
+
+async function withoutScript(browser, session) {
+  const { context, page } = await open(browser, session.url, { javaScriptEnabled: false, viewport: { width: 390, height: 800 } });
+  const count = await page.locator('#changes ol li').count();
+  await field(page, 's2.valve1', 'open').fill('50 %');
+  await field(page, 's2.valve1', 'open').press('Enter');
+  await page.waitForLoadState();
+  check(await page.locator('#changes ol li').count() === count + 1, 'a form alone changes a value');
+  await field(page, 's2.valve1', 'open').fill('half');
+  await field(page, 's2.valve1', 'open').press('Enter');
+  await page.waitForLoadState();
+  check(await page.locator('.field .wrong').count() === 1, 'and says what is wrong');
+  await page.locator('#bar button:has-text("Undo")').click();
+  await page.waitForLoadState();
+  check(await page.locator('#changes ol li').count() === count, 'and is undone');
+  await context.close();
+}
+
+async function byTouch(browser, session) {
+  for (const [width, colorScheme] of [[360, 'light'], [390, 'dark'], [1400, 'dark']]) {
+    const { context, page, seen } = await open(browser, session.url, { viewport: { width, height: 800 }, colorScheme, hasTouch: true });
+    const about = `${width} px, ${colorScheme}`;
+    await page.evaluate(() => document.querySelectorAll('details').forEach((d) => { d.open = true; }));
+    check(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth) <= 0, `${about}: no horizontal scroll`);
+    const small = await page.evaluate(() => Array.from(document.querySelectorAll('main button, main form input:not([type=hidden]), main form select, #write summary, .keep a'))
+      .filter((e) => e.offsetParent && Math.min(e.getBoundingClientRect().height, e.getBoundingClientRect().width) < 43.9)
+      .map((e) => e.outerHTML.slice(0, 60)));
+    check(small.length === 0, `${about}: all that is tapped is 44 px, but not ${small.slice(0, 3).join(' ')}`);
+    // The checker comes in through the debugger, past the page's own rules.
+    const debug = await context.newCDPSession(page);
+    await debug.send('Runtime.evaluate', { expression: axe });
+    await page.evaluate(() => document.querySelectorAll('nav, #bar').forEach((n) => { n.style.position = 'static'; }));
+    const result = await page.evaluate(() => window.axe.run(document));
+    for (const v of result.violations)
+      console.log(`  ${v.id}: ${v.help}: ` + v.nodes.slice(0, 3).map((n) => n.html.slice(0, 120)).join(' || '));
+    check(result.violations.length === 0, `${about}: axe finds no violation`);
+    check(seen.errors.length === 0, `${about}: no console message, but ${seen.errors.slice(0, 3).join(' | ')}`);
+    await page.screenshot({ path: join(folder, `try-${width}-${colorScheme}.png`) });
+    await page.locator('#write').scrollIntoViewIfNeeded();
+    await page.evaluate(() => document.querySelector('#changes').scrollIntoView());
+    await page.screenshot({ path: join(folder, `try-${width}-${colorScheme}-write.png`) });
+    await context.close();
+  }
+}
+
+// From Enter to the painted answer.
+async function speed(browser, session) {
+  const { context, page } = await open(browser, session.url, { viewport: { width: 1280, height: 900 } });
+  const fire = field(page, 'boiler', 'fire'), times = [];
+  for (let i = 0; i < 9; i++) {
+    await fire.fill(`${80 + i} %`);
+    times.push(await page.evaluate(() => new Promise((resolve) => {
+      const begin = performance.now();
+      new MutationObserver((_, o) => {
+        o.disconnect();
+        requestAnimationFrame(() => requestAnimationFrame(() => resolve(performance.now() - begin)));
+      }).observe(document.querySelector('main'), { childList: true });
+      document.activeElement.form.requestSubmit();
+    })));
+    await quiet(page);
+  }
+  times.sort((a, b) => a - b);
+  console.log(`try: from Enter to the painted answer ${times[4].toFixed(0)} ms (median of 9; ${times[0].toFixed(0)} to ${times[8].toFixed(0)} ms)`);
+  await context.close();
+}
+
+copyFileSync(source, plant);
+const browser = await chromium.launch({
+  executablePath: process.env.CHROMIUM || '/usr/bin/chromium',
+  args: ['--headless', '--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking',
+    '--disable-component-update', '--disable-sync', '--disable-quic'],
+});
+const session = await start(plant);
+for (const look of [byKeyboard, wrongValues, withoutScript, byTouch, speed]) {
+  try {
+    await look(browser, session);
+  } catch (error) {
+    check(false, `${look.name}: ${error.stack.split('\n').filter((l, i) => i === 0 || l.includes('try.mjs')).join(' ')}`);
+  }
+}
+check(await end(session) === 0, 'Ctrl-C ends it');
+await browser.close();
+console.log(`${checks} checks of the page that is written in, ${failures} failed`);
+process.exit(failures ? 1 : 0);

@@ -1,0 +1,263 @@
+/* SPDX-License-Identifier: MIT */
+/* The page of a session: its sections are those of the report to the byte, and a request answers with what differs. And
+ * whatever is asked for, the desk answers and stays whole. */
+#include "farvessel/desk.h"
+#include "farvessel/report.h"
+
+#include <jansson.h>
+#include <math.h>
+#include <setjmp.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+enum { REQUESTS = 10000, REQUESTS_ANSWERED = 60 };
+
+typedef struct {
+    char *bytes;
+    size_t length, kept;
+    fv_desk *desk;
+} bench;
+
+static fv_status keep(void *context, const char *bytes, size_t length, fv_faults *faults)
+{
+    bench *b = context;
+    (void)bytes, (void)faults;
+    b->kept = length;
+    return FV_OK;
+}
+
+static void begin(bench *b, bool unanswered)
+{
+    *b = (bench){.kept = 0};
+    b->bytes = fv_read_whole("networks/far-bench.xml", 1 << 20, &b->length, NULL);
+    assert_non_null(b->bytes);
+    const fv_desk_options options = {
+        .clock = NAN, .keep = keep, .context = b, .date = "2031-03-14", .unanswered = unanswered};
+    fv_faults *faults = fv_faults_new();
+    b->desk = fv_desk_new(b->bytes, b->length, "far-bench.xml", &options, faults);
+    for (size_t i = 0; i < fv_faults_count(faults); i++)
+        print_error("%s\n", fv_faults_at(faults, i)->text);
+    fv_faults_free(faults);
+    assert_non_null(b->desk);
+}
+
+static void end(bench *b)
+{
+    fv_desk_free(b->desk);
+    free(b->bytes);
+}
+
+static json_t *ask(bench *b, const char *form)
+{
+    fv_text text = {0};
+    assert_int_equal(fv_desk_do(b->desk, form, strlen(form), &text), FV_OK);
+    json_t *answer = json_loads(text.text, 0, NULL);
+    assert_non_null(answer);
+    fv_text_free(&text);
+    return answer;
+}
+
+static const char *refused(const json_t *answer)
+{
+    return json_string_value(json_object_get(answer, "refused"));
+}
+
+static size_t count(const json_t *answer)
+{
+    return json_array_size(json_object_get(answer, "fragments"));
+}
+
+/* Those of a session alone. */
+static bool is_of_session(const char *id)
+{
+    return strcmp(id, "changes") == 0 || strcmp(id, "write") == 0 || strcmp(id, "bar") == 0;
+}
+
+static void sections_are_those_of_the_report(void **state)
+{
+    (void)state;
+    bench b;
+    begin(&b, false);
+    fv_text report = {0}, page = {0};
+    json_t *answer = ask(&b, "do=set&part=v1&attribute=open&value=40+%25");
+    assert_string_equal(refused(answer), "");
+    assert_int_equal(fv_desk_page(b.desk, true, &report), FV_OK);
+    assert_int_equal(fv_desk_page(b.desk, false, &page), FV_OK);
+    size_t i, same = 0;
+    json_t *fragment;
+    json_array_foreach(json_object_get(answer, "fragments"), i, fragment)
+    {
+        const char *html = json_string_value(json_object_get(fragment, "html"));
+        assert_non_null(strstr(page.text, html));
+        if (is_of_session(json_string_value(json_object_get(fragment, "id"))))
+            continue;
+        assert_non_null(strstr(report.text, html));
+        same++;
+    }
+    assert_true(same >= 6);
+    assert_null(strstr(report.text, "<form"));
+    json_decref(answer);
+    fv_text_free(&report);
+    fv_text_free(&page);
+    end(&b);
+}
+
+/* The report of the file that a session would save is the session's report. */
+static void the_answer_is_that_of_the_file(void **state)
+{
+    (void)state;
+    bench b;
+    begin(&b, false);
+    fv_text ours = {0}, theirs = {0};
+    size_t length;
+    json_decref(ask(&b, "do=set&part=s6&attribute=bore&value=25+mm"));
+    json_decref(ask(&b, "do=set&part=boiler&attribute=output&value=48+kW"));
+    assert_int_equal(fv_desk_page(b.desk, true, &ours), FV_OK);
+    const char *text = fv_desk_text(b.desk, &length);
+    fv_faults *remarks = fv_faults_new();
+    fv_plant *plant = fv_plantfile_read_memory(text, length, "far-bench.xml", NULL, remarks);
+    fv_flow_options flow;
+    fv_heat_options heat;
+    fv_page_options page;
+    fv_flow_defaults(&flow);
+    fv_heat_defaults(&heat);
+    fv_page_defaults(&page);
+    flow.turndown = true;
+    page.date = "2031-03-14";
+    fv_flow_answer *moment = fv_flow_answer_new(plant, &flow, NULL, remarks);
+    fv_heat_result *run = fv_heat_run(plant, &heat, NULL, remarks);
+    fv_faults_sort(remarks);
+    const fv_page_content content = {.flow = moment, .heat = run, .remarks = remarks};
+    assert_int_equal(fv_report_page(&content, &page, &theirs), FV_OK);
+    assert_string_equal(ours.text, theirs.text);
+    fv_heat_free(run);
+    fv_flow_answer_free(moment);
+    fv_plant_free(plant);
+    fv_faults_free(remarks);
+    fv_text_free(&ours);
+    fv_text_free(&theirs);
+    end(&b);
+}
+
+static void deeds_and_refusals(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *form, *says; /* "": it is done */
+    } deeds[] = {
+        {"do=undo", "nothing to undo"},
+        {"do=redo", "nothing to do again"},
+        {"do=back&change=0", "no such change"},
+        {"do=back", "no such change"},
+        {"do=set&part=s1&attribute=bore&value=19+mm", ""},
+        {"do=undo", "nothing to undo"}, /* it was 19 mm */
+        {"do=set&part=s1&attribute=bore&value=%2025%C2%A0mm+", ""},
+        {"do=set&part=s1&attribute=bore&value=25", "a bare number"},
+        {"do=set&part=s1&attribute=boar&value=25+mm", "no 'boar'"},
+        {"do=set&part=s9&attribute=bore&value=25+mm", "nothing is called 's9'"},
+        {"do=set&part=s1&attribute=id&value=s2", "no 'id'"},
+        {"do=set&part=s1&attribute=bore&value=%FF", "cannot be read"},
+        {"do=set&part=s1&attribute=bore", "cannot be read"},
+        {"do=set", "cannot be read"},
+        {"do=format&path=/", "cannot be done"},
+        {"", "cannot be done"},
+        {"do=undo&seen=1", "changed elsewhere"},
+        {"do=save", ""},
+        {"do=set&part=h1&attribute=bore&value=", "bore"}, /* which a header must have */
+        {"do=undo", ""},
+        {"do=redo", ""},
+        {"do=back&change=0", ""},
+    };
+    bench b;
+    begin(&b, false);
+    for (size_t i = 0; i < sizeof deeds / sizeof *deeds; i++) {
+        json_t *answer = ask(&b, deeds[i].form);
+        if (!strstr(refused(answer), deeds[i].says) || (!deeds[i].says[0] && refused(answer)[0]))
+            print_error("%s: %s\n", deeds[i].form, refused(answer));
+        assert_non_null(strstr(refused(answer), deeds[i].says));
+        assert_true(deeds[i].says[0] || !refused(answer)[0]);
+        json_decref(answer);
+    }
+    assert_true(b.kept > b.length - 10);
+    assert_int_equal(fv_desk_change_count(b.desk), 0);
+    assert_true(fv_desk_unsaved(b.desk));
+    /* What is asked again has nothing new, but for the word of refusal that is gone. */
+    json_decref(ask(&b, "do=set&part=s1&attribute=bore&value=19+mm"));
+    json_t *answer = ask(&b, "do=set&part=s1&attribute=bore&value=19+mm");
+    assert_int_equal(count(answer), 0);
+    json_decref(answer);
+    end(&b);
+}
+
+/* SplitMix64 (Steele, Lea, Flood 2014). */
+static uint64_t draw(uint64_t *seed)
+{
+    uint64_t z = (*seed += 0x9E3779B97F4A7C15u);
+    z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9u;
+    z = (z ^ (z >> 27)) * 0x94D049BB133111EBu;
+    return z ^ (z >> 31);
+}
+
+/* Pieces of requests in any order, and bytes of any sort. */
+static void random_form(uint64_t *seed, fv_text *form)
+{
+    static const char *const pieces[] = {
+        "do=",         "set",    "undo",      "redo",        "back",     "&",
+        "&part=",      "s1",     "s2.valve1", "bench3.coil", "chest",    "site",
+        "&attribute=", "bore",   "drill",     "open",        "air",      "&value=",
+        "25+mm",       "50+%25", "0",         "-1",          "&change=", "&seen=",
+        "=",           "%00",    "%3C",       "%",           "1e999+m",  "do=set&part=s1&attribute=bore&value="};
+    const size_t length = draw(seed) % 12;
+    for (size_t i = 0; i < length; i++) {
+        const size_t which = draw(seed) % (sizeof pieces / sizeof *pieces + 2);
+        if (which < sizeof pieces / sizeof *pieces)
+            fv_text_add(form, "%s", pieces[which]);
+        else
+            fv_text_add(form, "%c", (char)(1 + draw(seed) % 255));
+    }
+    fv_text_add(form, "%s", "");
+}
+
+static void random_requests(bench *b, size_t requests)
+{
+    uint64_t seed = 1;
+    for (size_t i = 0; i < requests; i++) {
+        fv_text form = {0}, answer = {0};
+        random_form(&seed, &form);
+        assert_int_equal(fv_desk_do(b->desk, form.text, form.length, &answer), FV_OK);
+        fv_text_free(&form);
+        fv_text_free(&answer);
+    }
+    while (fv_desk_change_count(b->desk) > 0)
+        assert_int_equal(fv_desk_take_back(b->desk, 0, NULL), FV_OK);
+    size_t length;
+    const char *text = fv_desk_text(b->desk, &length);
+    assert_int_equal(length, b->length);
+    assert_memory_equal(text, b->bytes, length);
+}
+
+static void any_request_is_answered(void **state)
+{
+    (void)state;
+    bench b;
+    begin(&b, true);
+    random_requests(&b, REQUESTS);
+    end(&b);
+    begin(&b, false);
+    random_requests(&b, REQUESTS_ANSWERED);
+    end(&b);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(sections_are_those_of_the_report),
+        cmocka_unit_test(the_answer_is_that_of_the_file),
+        cmocka_unit_test(deeds_and_refusals),
+        cmocka_unit_test(any_request_is_answered),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
