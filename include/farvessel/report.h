@@ -100,11 +100,11 @@ void fv_report_sweep_row(const fv_plant *plant, const fv_sweep_axis *axes, size_
 typedef enum { FV_PAGE_HTML, FV_PAGE_MARKDOWN } fv_page_format;
 #define FV_PAGE_FORMATS "html|md"
 #define FV_PAGE_DRAWINGS                                                                                               \
-    "drawing|timeline|needs|pressure|holes|vessels|coils|drops|curves|demand|boilers|turndown|heat|remedy"
+    "drawing|timeline|needs|pressure|holes|vessels|coils|drops|curves|demand|boilers|turndown|heat|remedy|week"
 enum { FV_PAGE_WHOLE = -1 };
-/* What a drawing shows: the plant at one moment, the run in time, what there is of both, or the run
- * and what a why study proposes. */
-typedef enum { FV_PAGE_OF_MOMENT, FV_PAGE_OF_RUN, FV_PAGE_OF_EITHER, FV_PAGE_OF_REMEDY } fv_page_time;
+/* What a drawing shows: the plant at one moment, the run in time, what there is of both, the run
+ * and what a why study or a plan proposes, or the week. */
+typedef enum { FV_PAGE_OF_MOMENT, FV_PAGE_OF_RUN, FV_PAGE_OF_EITHER, FV_PAGE_OF_REMEDY, FV_PAGE_OF_WEEK } fv_page_time;
 fv_page_time fv_page_shows(int only);
 
 /* One change that would help, in words and numbers that a study found. Texts that are not known are NULL. */
@@ -150,11 +150,14 @@ typedef struct {
 
 typedef struct {
     const fv_flow_answer *flow;
-    const fv_heat_result *heat;     /* NULL: what needs time is left out */
-    const fv_why_answer *why;       /* NULL, or it says why and gives the remedies, in place of the rows below */
-    bool remedies_only;             /* `why` was asked for what would help alone: its reasons are not told */
-    const fv_plan_answer *plan;     /* what to do and when; NULL: not asked */
-    const fv_page_remedy *remedies; /* the best first */
+    const fv_heat_result *heat;        /* NULL: what needs time is left out */
+    const fv_why_answer *why;          /* NULL, or it says why and gives the remedies, in place of the rows below */
+    bool remedies_only;                /* `why` was asked for what would help alone: its reasons are not told */
+    const fv_plan_answer *plan;        /* what to do and when; NULL: not asked */
+    const fv_week_answer *week;        /* NULL: not asked */
+    const fv_cost_answer *cost;        /* NULL: not asked */
+    const fv_cost_answer *const *pays; /* by remedy of `why`: what it saves; entries may be NULL; NULL: not asked */
+    const fv_page_remedy *remedies;    /* the best first */
     size_t remedy_count;
     const char *because;            /* why the worst vessel fares as it does, one or two sentences; NULL: not known */
     const fv_faults *remarks;       /* may be NULL */

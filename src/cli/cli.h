@@ -69,6 +69,7 @@ typedef enum {
     OPTION_NO_RUN,
     OPTION_WHY,
     OPTION_PLAN,
+    OPTION_WEEK,
     OPTION_SHEET,
     OPTION_VARY,
     OPTION_EACH,
@@ -304,5 +305,20 @@ cli_exit cli_forecast(const cli_request *request);
 cli_exit cli_report(const cli_request *request);
 cli_exit cli_help_verb(const cli_request *request);
 cli_exit cli_version(const cli_request *request);
+
+/* ---- payoffs.c ---- */
+typedef struct {
+    fv_plant *plant; /* with the remedy */
+    fv_cost_answer *answer;
+} cli_payoff;
+typedef struct {
+    fv_cost_answer *cost; /* of a batch; NULL: the plant has no prices */
+    cli_payoff *list;     /* by remedy of the why study */
+    const fv_cost_answer **answers;
+    size_t count;
+} cli_payoffs;
+/* `why` and `week` may be NULL. False: said in the job's faults, or out of memory. Free it in any case. */
+bool cli_payoffs_find(const cli_job *job, const fv_why_answer *why, const fv_week_answer *week, cli_payoffs *payoffs);
+void cli_payoffs_free(cli_payoffs *payoffs);
 
 #endif

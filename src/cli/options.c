@@ -85,6 +85,8 @@ static const cli_option options[] = {
      "also say why and what would help, as `farvessel why` finds it; takes many runs"},
     {OPTION_PLAN, "plan", 0, NULL, NULL, false, FOR(VERB_REPORT),
      "also say what to do and when, as `farvessel plan` finds it; takes hundreds of runs"},
+    {OPTION_WEEK, "week", 0, NULL, NULL, false, FOR(VERB_REPORT),
+     "also show the week, as `farvessel week` finds it from <work>; takes some seconds"},
     {OPTION_UNITS, "units", 0, "metric|us", "metric|us", false, PLANT_VERBS | FOR(VERB_LOG) | FOR(VERB_TRY),
      "units of the text; metric by default"},
     {OPTION_BRIEF, "brief", 0, NULL, NULL, false, TABLE_VERBS & ~(FOR(VERB_ODDS) | FIT_VERBS),

@@ -12,12 +12,14 @@ enum { DATE_SIZE = 11 };
 typedef struct {
     fv_page_options page;
     double fire;
-    bool run, ask_why, ask_plan, remedies_only, pdf;
+    bool run, ask_why, ask_plan, ask_week, remedies_only, pdf;
     char date[DATE_SIZE];
     fv_flow_answer *flow;
     fv_heat_result *heat;
     fv_why_answer *why;
     fv_plan_answer *plan;
+    fv_week_answer *week;
+    cli_payoffs payoffs;
 } work;
 
 /* "2031-03-14", a day that exists. */
@@ -76,6 +78,9 @@ static cli_exit read_options(const cli_request *request, work *w)
         return cli_usage("--only %s needs the run in time; leave out --no-run", only);
     if (w->page.only != FV_PAGE_WHOLE && fv_page_shows(w->page.only) == FV_PAGE_OF_MOMENT)
         w->run = false; /* nothing of it would be seen */
+    const bool only_week = w->page.only != FV_PAGE_WHOLE && fv_page_shows(w->page.only) == FV_PAGE_OF_WEEK;
+    w->run = w->run && !only_week;
+    w->ask_week = request->value[OPTION_WEEK] || only_week;
     cli_exit code = cli_read_start(request, &w->page.clock, &w->page.twelve_hours);
     if (code == CLI_GOOD)
         code = read_date(request, w->date);
@@ -117,6 +122,14 @@ static void ask_what_helps(work *w, const cli_job *job)
     fv_faults_free(unsaid);
 }
 
+static bool find_week(work *w, const cli_job *job)
+{
+    fv_week_options week;
+    fv_week_defaults(&week);
+    w->week = fv_week_answer_run(job->plant, &week, job->progress, job->faults);
+    return w->week != NULL;
+}
+
 static bool solve(work *w, const cli_job *job)
 {
     fv_flow_options flow;
@@ -126,8 +139,10 @@ static bool solve(work *w, const cli_job *job)
     flow.fire = heat.fire = w->fire;
     flow.turndown = w->page.only == FV_PAGE_WHOLE || fv_page_shows(w->page.only) == FV_PAGE_OF_MOMENT;
     w->flow = fv_flow_answer_new(job->plant, &flow, job->progress, job->faults);
-    if (!w->flow || !w->run)
-        return w->flow != NULL;
+    if (!w->flow || (w->ask_week && !find_week(w, job)))
+        return false;
+    if (!w->run)
+        return true;
     w->heat = fv_heat_run(job->plant, &heat, job->progress, job->faults);
     if (!w->heat || w->heat->stopped)
         return false;
@@ -153,18 +168,24 @@ static bool solve(work *w, const cli_job *job)
 static bool answer(cli_job *job, void *question)
 {
     work *w = question;
-    const bool solved = solve(w, job);
+    const bool whole = w->page.only == FV_PAGE_WHOLE && w->run;
+    const bool solved = solve(w, job) && (!whole || cli_payoffs_find(job, w->why, w->week, &w->payoffs));
     fv_faults_sort(job->faults);
     const fv_page_content content = {.flow = w->flow,
                                      .heat = w->heat,
                                      .why = w->why,
                                      .plan = w->plan,
+                                     .week = w->week,
+                                     .cost = w->payoffs.cost,
+                                     .pays = w->payoffs.answers,
                                      .remedies_only = w->remedies_only,
                                      .remarks = job->faults,
                                      .sha256 = job->digest};
     bool good = solved;
     if (solved && fv_report_page(&content, &w->page, &job->text) == FV_OK && w->pdf)
         good = cli_make_pdf(&job->text, job->faults);
+    cli_payoffs_free(&w->payoffs);
+    fv_week_answer_free(w->week);
     fv_plan_free(w->plan);
     fv_why_free(w->why);
     fv_heat_free(w->heat);

@@ -127,12 +127,14 @@ static void sections(page_doc *d)
         page_session_fields(d);
     }
     page_plan(d);
+    page_week(d);
     if (d->m) {
         section_when(d);
         section_drawing(d);
         section_charts(d);
     }
     section_tables(d);
+    page_cost(d);
     page_notes(d);
     page_cautions(d);
     page_entered(d);
@@ -150,6 +152,10 @@ static bool has_section(const page_view *v, const char *id)
         return v->content->session != NULL;
     if (strcmp(id, "todo") == 0)
         return v->content->plan != NULL;
+    if (strcmp(id, "cost") == 0)
+        return v->content->cost != NULL;
+    if (strcmp(id, "week") == 0)
+        return v->content->week != NULL;
     return strcmp(id, "timeline") != 0 || (v->heat && v->heat->happening_count > 0);
 }
 
@@ -158,10 +164,10 @@ static void links(const page_view *v, page_markup *m)
     /* On a phone only the first few have room; they stay in sight. */
     enum { FEW = 6 };
     static const char *const all[][2] = {
-        {"answer", "Answer"},  {"write", "Write over"},  {"todo", "To do"},         {"when", "When"},
-        {"plant", "Plant"},    {"charts", "Charts"},     {"tables", "Tables"},      {"cautions", "Cautions"},
-        {"timeline", "Steps"}, {"notes", "Second look"}, {"entered", "As entered"}, {"assumptions", "Assumed"},
-        {"limits", "Limits"},  {"imprint", "Source"},
+        {"answer", "Answer"},      {"write", "Write over"},    {"todo", "To do"},    {"week", "Week"},
+        {"when", "When"},          {"plant", "Plant"},         {"charts", "Charts"}, {"tables", "Tables"},
+        {"cautions", "Cautions"},  {"timeline", "Steps"},      {"cost", "Money"},    {"notes", "Second look"},
+        {"entered", "As entered"}, {"assumptions", "Assumed"}, {"limits", "Limits"}, {"imprint", "Source"},
     };
     size_t shown = 0;
     page_markup_open(m, "nav", "aria-label", "Sections", NULL);

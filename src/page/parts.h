@@ -20,6 +20,8 @@ void page_reasons(page_doc *d);   /* why the others are not fed */
 void page_next_step(page_doc *d); /* the first remedy */
 void page_plan(page_doc *d);      /* what hands do, and when; nothing where that was not asked */
 
+void page_cost(page_doc *d);         /* nothing where that was not asked */
+void page_week(page_doc *d);         /* nothing where that was not asked */
 void page_drawing_keys(page_doc *d); /* legend */
 
 /* ---- where it is written in; only with v->content->session ---- */

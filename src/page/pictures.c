@@ -34,8 +34,16 @@ fv_page_time fv_page_shows(int only)
 
 static bool is_known(const page_view *v, const picture *p)
 {
-    return p->shows == FV_PAGE_OF_REMEDY ? v->heat && (v->content->why || v->content->plan)
-                                         : v->heat || p->shows != FV_PAGE_OF_RUN;
+    switch (p->shows) {
+    case FV_PAGE_OF_WEEK:
+        return v->content->week != NULL;
+    case FV_PAGE_OF_REMEDY:
+        return v->heat && (v->content->why || v->content->plan);
+    case FV_PAGE_OF_RUN:
+        return v->heat != NULL;
+    default:
+        return true;
+    }
 }
 
 void page_pictures_draw(const page_view *v, page_markup *m, page_picture_place place)

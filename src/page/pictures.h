@@ -7,6 +7,7 @@
 
 typedef enum {
     PICTURE_WHEN,
+    PICTURE_WEEK,
     PICTURE_PLANT,
     PICTURE_BESIDE,
     PICTURE_BELOW,
@@ -30,7 +31,8 @@ typedef enum {
     row(demand, PICTURE_CHARTS, FV_PAGE_OF_RUN) \
     row(boilers, PICTURE_CHARTS, FV_PAGE_OF_RUN) \
     row(turndown, PICTURE_CHARTS, FV_PAGE_OF_MOMENT) \
-    row(heat, PICTURE_CHARTS, FV_PAGE_OF_EITHER)
+    row(heat, PICTURE_CHARTS, FV_PAGE_OF_EITHER) \
+    row(week, PICTURE_WEEK, FV_PAGE_OF_WEEK)
 /* clang-format on */
 
 #define PAGE_PICTURE_PROTOTYPE(name, place, shows) void page_svg_##name(const page_view *v, page_markup *m);

@@ -63,6 +63,11 @@ bool page_view_make(const fv_page_content *content, const fv_page_options *optio
         return false;
     if (content->plan && !report_plan_make(content->plan, &words, &v->plan))
         return false;
+    if (content->week && !report_week_make(content->week, &words, &v->week))
+        return false;
+    snprintf(v->currency, sizeof v->currency, "%s%.20s", v->plant->currency ? " " : "",
+             v->plant->currency ? v->plant->currency : "");
+    v->cost = (report_cost){content->cost, options->units, v->currency};
     v->remedies = content->why ? v->why.rows : content->remedies;
     v->remedy_count = content->why ? v->why.count : content->remedy_count;
     v->because = content->why ? (content->remedies_only ? NULL : v->why.because) : content->because;
@@ -75,6 +80,7 @@ void page_view_free(page_view *v)
     report_heat_free(&v->words);
     page_why_free(&v->why);
     report_plan_free(&v->plan);
+    report_week_free(&v->week);
 }
 
 fv_verdict page_view_verdict(const page_view *v, size_t vessel)

@@ -7,7 +7,9 @@
 #include "report/heat/report.h"
 #include "page/markup.h"
 #include "page/why.h"
+#include "report/cost/report.h"
 #include "report/plan/report.h"
+#include "report/week/report.h"
 #include "print/show.h"
 #include "page/svg_plot.h"
 
@@ -21,8 +23,11 @@ typedef struct {
     report_heat words;          /* how each vessel fares, where there is a heat result */
     const fv_plant *plant;
     fv_unit_system units;
-    page_why why;                   /* of a why study, where there is one */
-    report_plan plan;               /* of a plan, where there is one */
+    page_why why;     /* of a why study, where there is one */
+    report_plan plan; /* of a plan, where there is one */
+    report_week week; /* of a week, where there is one */
+    report_cost cost; /* of what a batch costs, where there is an answer */
+    char currency[24];
     const fv_page_remedy *remedies; /* its, or the content's */
     size_t remedy_count;
     const char *because;

@@ -31,6 +31,13 @@ run report "$plant" --why
 ok "--why names the next step" says out "What to do next"
 run report "$plant" --plan --start 06:30
 ok "--plan says what to do and when" says out "What to do, and when"
+run report networks/week-line.xml --only week
+ok "the week is a picture of its own" test "$code" -eq 0 -a "$(grep -c '>vessel 7</text>' "$work/out")" -eq 1
+fails 2 "there is no week without who is there" report "$plant" --only week
+run report networks/week-line.xml --why
+ok "prices give a section about money" says out "Which changes pay"
+run report "$plant"
+ok "and without prices there is none" test "$code" -eq 0 -a "$(grep -c 'What a batch costs' "$work/out")" -eq 0
 fails 2 "--plan is for the whole page" report "$plant" --plan --no-run
 fails 2 "--why is for the whole page" report "$plant" --why --only drawing
 run report "$plant" --start 06:30
