@@ -140,8 +140,8 @@ static void draws_each_by_itself(void **state)
         fv_page_options options = whole();
         for (int only = 0; only < drawings(); only++) {
             options.only = only;
-            if (fv_page_shows(only) == FV_PAGE_OF_REMEDY)
-                continue; /* needs a why study */
+            if (fv_page_shows(only) >= FV_PAGE_OF_REMEDY)
+                continue; /* needs a why study, or a week */
             char *svg = make(&content, &options);
             expect_svg(svg);
             free(svg);
@@ -206,7 +206,7 @@ static void keeps_markup_in_names_as_text(void **state)
     free(html);
     for (int only = 0; only < drawings(); only++) {
         options.only = only;
-        if (fv_page_shows(only) == FV_PAGE_OF_REMEDY)
+        if (fv_page_shows(only) >= FV_PAGE_OF_REMEDY)
             continue;
         char *svg = make(&content, &options);
         expect_svg(svg);
