@@ -8,11 +8,16 @@ for set in four-bins:site.wind=1m/s far-bench:site.air=-12degC; do # scales from
     "$program" flow "$plant" --format json --set "${set#*:}" >"$work/flow.json"
     "$program" heat "$plant" --format json --series --set "${set#*:}" >"$work/heat.json"
     ok "$name: numbers that follow from others" python3 "$root/tests/report/identities.py" "$work/flow.json" "$work/heat.json"
-    for drawing in turndown:flow curves:heat demand:heat; do
+    for drawing in turndown:flow pressure:flow holes:flow coils:flow needs:flow drops:flow curves:heat demand:heat boilers:heat \
+        timeline:heat heat:heat; do
         run report "$plant" --only "${drawing%:*}" --set "${set#*:}"
         cp "$work/out" "$work/drawing.svg"
         ok "$name: ${drawing%:*}" python3 "$root/tests/report/read_back.py" "${drawing%:*}" "$work/drawing.svg" \
             "$work/${drawing#*:}.json"
     done
 done
+"$program" week "$root/networks/week-line.xml" --format json >"$work/week.json"
+run report "$root/networks/week-line.xml" --only week
+cp "$work/out" "$work/drawing.svg"
+ok "the week" python3 "$root/tests/report/read_back.py" week "$work/drawing.svg" "$work/week.json"
 finish
