@@ -13,7 +13,7 @@ DESTDIR ?=
 
 # Debian's packages. What runs the program, what tests it further, what the full check needs.
 DEPS_BUILD = build-essential pkg-config libgsl-dev libxml2-dev libsuitesparse-dev libudunits2-dev libjansson-dev nettle-dev libcsv-dev libical-dev libmicrohttpd-dev
-DEPS_TEST = libcmocka-dev parallel python3 python3-iapws python3-icalendar libxml2-utils
+DEPS_TEST = libcmocka-dev mandoc parallel python3 python3-iapws python3-icalendar libxml2-utils
 DEPS_CI = clang clang-format clang-tidy cppcheck libclang-rt-14-dev valgrind chromium poppler-utils
 DEPS_NODE = nodejs npm
 DEPS_BENCH = libsundials-dev
@@ -37,7 +37,7 @@ COMPILE = $(CC) $(NEEDED_CPPFLAGS) $(CPPFLAGS) $(NEEDED_CFLAGS) $(CFLAGS)
 LINK = $(CC) $(NEEDED_CFLAGS) $(CFLAGS) $(LDFLAGS)
 
 SOURCES := $(filter-out src/cli/main.c src/generate/%.c,$(wildcard src/*/*.c src/*/*/*.c))
-OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o) $(BUILD)/gen/network_xsd.o $(BUILD)/gen/sat_table.o $(BUILD)/gen/page_embedded.o
+OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o) $(BUILD)/gen/network_xsd.o $(BUILD)/gen/sat_table.o $(BUILD)/gen/page_embedded.o $(BUILD)/gen/guide.o
 LIB := $(BUILD)/libfarvessel.a
 PROGRAM := $(BUILD)/farvessel
 TESTS := $(patsubst tests/%.c,$(BUILD)/tests/%,$(wildcard tests/*/test_*.c))
@@ -130,6 +130,14 @@ $(BUILD)/gen/page_embedded.c: $(wildcard src/page/*.css src/page/*.js) Makefile
 	@{ echo '#include "page/embedded.h"'; for pair in $(EMBEDDED); do echo "const char $${pair%%=*}[] = {"; \
 	  sed '/^ *\/\*.*\*\/$$/d' $${pair#*=} | od -An -v -tx1 | sed 's/ \([0-9a-f][0-9a-f]\)/0x\1,/g'; echo '0};'; done; } > $@
 
+# The texts of help.
+GUIDE = $(wildcard src/cli/guide/*.txt)
+$(BUILD)/gen/guide.c: $(GUIDE) Makefile
+	@mkdir -p $(@D)
+	@{ echo '#include "cli/guide.h"'; for text in $(GUIDE); do \
+	  echo "const char cli_guide_$$(basename $$text .txt | tr - _)[] = {"; \
+	  od -An -v -tx1 $$text | sed 's/ \([0-9a-f][0-9a-f]\)/(char)0x\1,/g'; echo '0};'; done; } > $@
+
 # The saturation line's tables, written down by a program of its own.
 TABLE_SOURCES := src/generate/sat_table.c $(patsubst %,src/props/%.c,sat_build sat_phi gibbs region1 region2 region4 viscosity)
 $(BUILD)/generate/sat_table: $(TABLE_SOURCES) $(wildcard src/props/*.h) Makefile
@@ -166,17 +174,29 @@ $(BENCH): $(wildcard tests/bench/*.c tests/bench/*.h include/farvessel/*.h) $(LI
 	@$(COMPILE) $(LDFLAGS) $(filter %.c,$^) $(LIB) -lsundials_kinsol -lsundials_sunlinsolklu \
 	  -lsundials_sunmatrixsparse -lsundials_nvecserial -lsundials_generic $(LDLIBS) -o $@
 
-install: all
+# The manual's pages, by the program itself; for another machine RUN runs it: RUN=qemu-aarch64.
+RUN ?=
+MANUAL := $(BUILD)/man/made
+$(MANUAL): $(PROGRAM)
+	@rm -rf $(@D) && mkdir -p $(@D)
+	@$(RUN) $(PROGRAM) help pages | while read -r page name; do \
+	  $(RUN) $(PROGRAM) help $$name --format man -o $(@D)/$$page || exit 1; done
+	@touch $@
+
+install: all $(MANUAL)
 	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/lib $(DESTDIR)$(PREFIX)/include/farvessel $(DESTDIR)$(PREFIX)/share/farvessel/networks
 	install -m 755 $(PROGRAM) $(DESTDIR)$(PREFIX)/bin/
 	install -m 644 $(LIB) $(DESTDIR)$(PREFIX)/lib/
 	install -m 644 include/farvessel/*.h $(DESTDIR)$(PREFIX)/include/farvessel/
 	install -m 644 networks/*.xml networks/*.xsd $(DESTDIR)$(PREFIX)/share/farvessel/networks/
 	install -d $(DESTDIR)$(PREFIX)/share/bash-completion/completions
-	$(PROGRAM) help completion -o $(DESTDIR)$(PREFIX)/share/bash-completion/completions/farvessel
+	for section in 1 5 7; do install -d $(DESTDIR)$(PREFIX)/share/man/man$$section && \
+	  install -m 644 $(BUILD)/man/*.$$section $(DESTDIR)$(PREFIX)/share/man/man$$section/ || exit 1; done
+	$(RUN) $(PROGRAM) help completion -o $(DESTDIR)$(PREFIX)/share/bash-completion/completions/farvessel
 
 uninstall:
 	rm -f $(DESTDIR)$(PREFIX)/bin/farvessel $(DESTDIR)$(PREFIX)/lib/libfarvessel.a
+	rm -f $(DESTDIR)$(PREFIX)/share/man/man[157]/farvessel*.[157]
 	rm -rf $(DESTDIR)$(PREFIX)/include/farvessel $(DESTDIR)$(PREFIX)/share/farvessel
 	rm -f $(DESTDIR)$(PREFIX)/share/bash-completion/completions/farvessel
 

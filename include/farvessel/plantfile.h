@@ -39,6 +39,11 @@ fv_plant *fv_plantfile_read(const char *path, const fv_plantfile_limits *limits,
 fv_plant *fv_plantfile_read_memory(const char *bytes, size_t length, const char *name,
                                    const fv_plantfile_limits *limits, fv_faults *faults);
 
+/* An attribute for people: "inside diameter; not said: ... It is a length, such as 19 mm or 3/4 in. Default ... At
+ * least
+ * ..., at most ...". */
+void fv_plantfile_describe(const fv_attr *attr, fv_text *out);
+
 /* Tries a change on a plant: "s1.bore=25 mm", "bin.load.moisture=65 %", "site.air=-5 degC", "v1.open=0.5",
  * "bin.wall1.outside=10 W/m2/K"; parts as in fv_plant_find. Texts and words can be set, too; ids cannot. All of `count`
  * changes are made before the plant is linked again. FV_FAIL: said in `faults` (file "--set"); the plant is then not to

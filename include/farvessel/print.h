@@ -9,6 +9,7 @@
 #include "farvessel/units.h"
 
 #define FV_VERSION "0.1.0"
+#define FV_DATE "2026-11-30" /* of that version */
 
 /* The text is made for a terminal this wide; no row is longer. */
 #define FV_REPORT_WIDTH 80

@@ -9,6 +9,8 @@
 #include "farvessel/model.h"
 #include "farvessel/report.h"
 
+#include "cli/sheet.h"
+
 #include <stdio.h>
 
 /* What the shell gets. */
@@ -18,6 +20,11 @@ typedef enum {
     CLI_UNSOLVED = 3, /* the physics allows no solution, or none was found */
     CLI_SYSTEM = 4    /* no memory, a file that cannot be read or written */
 } cli_exit;
+
+#define CLI_EXIT_CODES                                                                                                 \
+    "0 good; 2 bad input or usage; 3 no solution; 4 system (memory, files). On any but 0 nothing is written to "       \
+    "standard output or to a file."
+enum { CLI_PAGE_SIZE = 96 };
 
 typedef enum {
     VERB_NEW,
@@ -179,16 +186,21 @@ void cli_request_free(cli_request *request);
 /* --format, --units and --table of the request. */
 fv_report_options cli_report_options(const cli_request *request);
 
-/* Help for one verb, or for all where verb is NULL. */
-void cli_help(const cli_verb *verb, fv_text *out);
+/* Help for one verb, or for all where verb is NULL; `topics` says what else there is. */
+void cli_help(const cli_verb *verb, void (*topics)(const cli_sheet *sheet), const cli_sheet *sheet);
 /* What `farvessel help completion` says: completion for bash. */
 void cli_completion(fv_text *out);
-/* What else `farvessel help` tells; a row without a name ends it. */
+/* What else `farvessel help` tells, as a text or by a function; a row without a name ends it. */
 typedef struct {
-    const char *name, *doc;
-    void (*write)(fv_text *out);
+    const char *name, *page; /* "farvessel-" goes before the page */
+    int section;             /* of the manual; 0: no page */
+    const char *doc;
+    void (*write)(const cli_sheet *sheet);
+    const char *text;
 } cli_topic;
 extern const cli_topic cli_topics[];
+void cli_topic_write(const cli_topic *topic, const cli_sheet *sheet);
+void cli_topics_say(const cli_sheet *sheet); /* what each tells */
 
 /* One line on stderr: "farvessel: ...". Returns CLI_INPUT. */
 cli_exit cli_usage(const char *fmt, ...) FV_PRINTF(1, 2);

@@ -29,10 +29,14 @@ cli_exit cli_help_verb(const cli_request *request)
     if (name && !verb && !topic)
         return cli_usage("there is no verb '%s'; `farvessel help` lists them", name);
     fv_text text = {0};
-    if (topic)
-        topic->write(&text);
+    const char *format = beside ? NULL : request->value[OPTION_FORMAT];
+    const cli_sheet sheet = {&text, format && strcmp(format, "man") == 0};
+    if (topic && sheet.man && topic->section == 0)
+        return cli_usage("there is no manual page of '%s'; `farvessel help pages` lists them", name);
+    if (verb || !topic)
+        cli_help(verb, cli_topics_say, &sheet);
     else
-        cli_help(verb, &text);
+        cli_topic_write(topic, &sheet);
     cli_exit code = cli_deliver(request, NULL, &text);
     fv_text_free(&text);
     return code;

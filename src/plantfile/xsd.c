@@ -48,21 +48,27 @@ static void add_limit(fv_text *doc, const char *what, fv_dim dim, double si)
         fv_text_add(doc, "%g", si);
 }
 
-/* "What it is; what applies where it is not said. A length, such as 19 mm or 3/4 in. Default ..." */
+void fv_plantfile_describe(const fv_attr *attr, fv_text *out)
+{
+    if (!attr || !out)
+        return;
+    fv_text_add(out, "%s.", attr->doc);
+    if (attr->dim != FV_DIM_WORD && !model_is_text(attr)) {
+        fv_text_add(out, " It is %s, such as %s.", fv_dim_name(attr->dim), fv_dim_example(attr->dim));
+        add_limit(out, " Default", attr->dim, attr->fallback);
+        if (!isnan(attr->fallback))
+            fv_text_add(out, ".");
+        add_limit(out, " At least", attr->dim, attr->least);
+        add_limit(out, isnan(attr->least) ? " At most" : ", at most", attr->dim, attr->most);
+        if (!isnan(attr->least) || !isnan(attr->most))
+            fv_text_add(out, ".");
+    }
+}
+
 static void add_attr_document(fv_text *out, const fv_attr *attr)
 {
     fv_text doc = {0};
-    fv_text_add(&doc, "%s.", attr->doc);
-    if (attr->dim != FV_DIM_WORD && !model_is_text(attr)) {
-        fv_text_add(&doc, " It is %s, such as %s.", fv_dim_name(attr->dim), fv_dim_example(attr->dim));
-        add_limit(&doc, " Default", attr->dim, attr->fallback);
-        if (!isnan(attr->fallback))
-            fv_text_add(&doc, ".");
-        add_limit(&doc, " At least", attr->dim, attr->least);
-        add_limit(&doc, isnan(attr->least) ? " At most" : ", at most", attr->dim, attr->most);
-        if (!isnan(attr->least) || !isnan(attr->most))
-            fv_text_add(&doc, ".");
-    }
+    fv_plantfile_describe(attr, &doc);
     if (!doc.failed)
         add_document(out, 6, doc.text);
     out->failed = out->failed || doc.failed;
