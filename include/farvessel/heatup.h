@@ -87,6 +87,9 @@ typedef struct {
     double steam, water, fuel; /* kg, kg taken from the feed or the stock, J */
     double heat;               /* J into the water that left as steam */
     double refilled;           /* kg poured in by hand */
+    /* Of one fed by hand that ran dry without a refill: kg to pour in, s of the first time and s from one to the next,
+     * so that a tenth of its usable water is still there and no more than that goes in; NaN: not so */
+    double refill_mass, refill_first, refill_every;
     double pressure_most, steam_most;
     double water_most; /* kg/s: what its feed must deliver at the most */
 } fv_boiler_history;

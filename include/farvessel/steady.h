@@ -72,6 +72,7 @@ typedef struct {
     double pressure;       /* Pa gauge */
     double enthalpy;       /* of the steam, J/kg */
     double heat;           /* W given to the water that leaves as steam */
+    double dry_in;         /* s its usable water lasts at this rate, fed by hand and no refill; NaN: not so (flow) */
     double fuel;           /* W burnt, standing loss and efficiency included */
     bool shares_by_size;   /* the share among holding boilers at one point was open: by size */
 } fv_boiler_result;

@@ -10,6 +10,7 @@
 #include "heatup/happenings.h"
 #include "heatup/lines_warm.h"
 #include "heatup/moment.h"
+#include "heatup/refill_plan.h"
 #include "heatup/series.h"
 #include "heatup/stale.h"
 #include "heatup/verdicts.h"
@@ -355,6 +356,7 @@ fv_heat_result *fv_heat_run(const fv_plant *plant, const fv_heat_options *option
     bool good = heatup_run_open(&run, plant, options) && follow(&run, progress);
     if (good) {
         heatup_verdicts(&run);
+        heatup_refill_plan(&run);
         hear(&run);
         heatup_books_close(&run);
         run.result->end = run.state.t;

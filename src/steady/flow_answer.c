@@ -167,8 +167,18 @@ static void judge_hold(const desk *d, size_t i, fv_steady_result *r)
     v->verdict = held->t < target - TARGET_TOLERANCE ? FV_STARVED : FV_FED;
 }
 
+/* How long usable water lasts, s, that nobody refills; NaN: it is fed, or nothing goes. */
+static double lasts(const fv_boiler *boiler, const fv_boiler_result *r)
+{
+    const double goes = r->steam + r->carried_water;
+    const bool alone = fv_word(boiler->feeding) == FV_FEED_BY_HAND && boiler->refill_count == 0;
+    return alone && goes > 0 ? 1000 * fv_or(boiler->usable, fv_or(boiler->water, NAN)) / goes : NAN;
+}
+
 static void judge(const desk *d, fv_steady_result *r)
 {
+    for (size_t k = 0; k < r->boiler_count; k++)
+        r->boilers[k].dry_in = lasts(d->plant->boilers[k], &r->boilers[k]);
     for (size_t i = 0; i < r->vessel_count; i++) {
         fv_vessel_result *v = &r->vessels[i];
         v->need = 0;
@@ -240,15 +250,12 @@ static double warming_of(const fv_plant *plant, const fv_steady_result *r)
 }
 
 /* s until no boiler gives steam any more: those fed by hand are dry, and others are none. */
-static double dry_after(const fv_plant *plant, const fv_steady_result *r)
+static double dry_after(const fv_steady_result *r)
 {
     double longest = 0;
-    for (size_t k = 0; k < plant->boiler_count; k++) {
-        const fv_boiler *b = plant->boilers[k];
-        const double goes = r->boilers[k].steam + r->boilers[k].carried_water;
-        const double water = 1000 * fv_or(b->usable, fv_or(b->water, INFINITY));
-        const bool hand = fv_word(b->feeding) == FV_FEED_BY_HAND && b->refill_count == 0;
-        longest = fmax(longest, !(goes > 0) ? 0 : hand ? water / goes : INFINITY);
+    for (size_t k = 0; k < r->boiler_count; k++) {
+        const fv_boiler_result *b = &r->boilers[k];
+        longest = fmax(longest, !(b->steam > 0) ? 0 : isnan(b->dry_in) ? INFINITY : b->dry_in);
     }
     return longest;
 }
@@ -306,7 +313,7 @@ static bool foretell(desk *d, fv_steady_result *r)
     steady_fed *fed = calloc(n + 1, sizeof *fed);
     double *took = calloc(2 * (n + 1), sizeof *took), *sooner = took + n;
     const bool good = d->foresight && fed && took, scarce = is_scarce(r);
-    const double dry = dry_after(d->plant, r), warming = warming_of(d->plant, r);
+    const double dry = dry_after(r), warming = warming_of(d->plant, r);
     for (size_t i = 0; good && i < n; i++)
         see_fed(d, r, i, warming, &fed[i]);
     if (good) {

@@ -57,6 +57,42 @@ static void cold_water_costs_steam(void **state)
     close_bench(&b);
 }
 
+/* Poured in as the run says: never dry, and never more in it than at the start. */
+static void refilled_as_said(void **state)
+{
+    (void)state;
+    enum { TIMES = 5 };
+    bench b;
+    by_hand(&b, 0.01);
+    b.plant->vessels[0]->load.surface = fv_given(200);
+    go(&b);
+    const fv_boiler_history said = b.result->boilers[0];
+    check_off("10 kg usable: kg to pour in", 9, said.refill_mass, 0, "nine tenths, whole litres");
+    check_dev("first, of the way to dry", 0.9, (said.refill_first - said.steam_up) / (said.dry - said.steam_up), 1e-9,
+              "the same");
+    for (int k = 0; k < TIMES; k++) {
+        fv_refill *refill = fv_boiler_add_refill(b.plant, b.boiler, HERE);
+        refill->at = fv_given(said.refill_first + k * said.refill_every);
+        refill->volume = fv_given(said.refill_mass / 1000);
+    }
+    b.options.until = said.refill_first + (TIMES - 0.01) * said.refill_every;
+    b.options.every = 10;
+    go(&b);
+    assert_true(isnan(b.result->boilers[0].dry));
+    assert_true(isnan(b.result->boilers[0].refill_mass)); /* they are in the file now */
+    const fv_series *s = &b.result->series;
+    double used = 0;
+    int poured = 0;
+    for (size_t i = 1; i < s->count; i++) {
+        used += 0.5 * (s->boiler_steam[i] + s->boiler_steam[i - 1]) * (s->time[i] - s->time[i - 1]);
+        poured += poured < TIMES && s->time[i] >= said.refill_first + poured * said.refill_every;
+        const double in_it = 10 + said.refill_mass * poured - used; /* kg, usable */
+        assert_true(in_it > 0 && in_it < 10 + 0.1);                 /* the series' own steps: 10 s of 3.5 g/s */
+    }
+    assert_int_equal(poured, TIMES);
+    close_bench(&b);
+}
+
 static void off_the_line(void **state)
 {
     (void)state;
@@ -123,6 +159,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(water_boils_from_the_boiling_point),
         cmocka_unit_test(cold_water_costs_steam),
+        cmocka_unit_test(refilled_as_said),
         cmocka_unit_test(off_the_line),
         cmocka_unit_test(a_place_is_free),
         cmocka_unit_test(water_stands_to_the_lowest_opening),

@@ -159,6 +159,7 @@ static const print_field boiler_fields[] = {
     B(most, "_kg_s", IN_ALL, FV_SHOW_STEAM),
     B(carried_water, "_kg_s", IN_DATA, FV_SHOW_STEAM),
     B(water_fed, "_kg_s", IN_ALL, FV_SHOW_STEAM),
+    B(dry_in, "_s", IN_DATA, FV_SHOW_NUMBER),
     B(pressure, "_pa_gauge", IN_ALL, FV_SHOW_PRESSURE),
     B(enthalpy, "_j_kg", IN_DATA, FV_SHOW_NUMBER),
     B(heat, "_w", IN_ALL, FV_SHOW_POWER),

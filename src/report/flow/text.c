@@ -5,6 +5,7 @@
 #include "print/show.h"
 
 #include <stdio.h>
+#include <math.h>
 #include <string.h>
 
 typedef void (*sentence)(const fv_flow_answer *answer, fv_unit_system units, fv_text *out);
@@ -59,6 +60,21 @@ static void boiler_words(const fv_steady_result *state, fv_text *out)
     for (size_t i = 0; i < 4; i++)
         if (occurs[i])
             print_paragraph(out, "  ", meanings[i]);
+}
+
+/* Litres, or gallons, of cold water an hour, and how long they last where nobody feeds it. */
+static void water_words(const fv_flow_answer *answer, fv_unit_system units, fv_text *out)
+{
+    for (size_t i = 0; i < answer->state->boiler_count; i++) {
+        const fv_boiler_result *b = &answer->state->boilers[i];
+        const char *name = answer->plant->boilers[i]->part.id;
+        const print_shown hourly = print_shown_as(units, FV_SHOW_VOLUME, (b->steam + b->carried_water) * 3.6);
+        if (!isnan(b->dry_in))
+            print_sayf(out, "  ", "%s takes %s of water an hour at this fire, and nobody feeds it: it is dry after %s.",
+                       name, hourly.text, print_shown_time(b->dry_in).text);
+        else if (b->steam > 0)
+            print_sayf(out, "  ", "%s takes %s of water an hour at this fire.", name, hourly.text);
+    }
 }
 
 /* "6.9 fed": heat and verdict of a vessel at one setting. */
@@ -162,6 +178,7 @@ void report_flow_details(const report_frame *frame, fv_text *out)
     const fv_flow_answer *answer = frame->answer;
     report_frame_table(frame, FLOW_BOILERS, "Boilers", out);
     boiler_words(answer->state, out);
+    water_words(answer, frame->units, out);
     report_frame_table(frame, FLOW_LINES, "Lines (flow to: steam that arrives; velocity: the largest)", out);
     line_words(answer->state, out);
 }

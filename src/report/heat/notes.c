@@ -197,6 +197,30 @@ static void note_lids(const report_heat *heat, print_notes *notes)
 
 /* ---- boilers ---- */
 
+/* A run dry, what it takes an hour, and when to pour in how much. */
+static void note_dry(const report_heat *heat, const fv_boiler *boiler, const fv_boiler_history *h, print_notes *notes)
+{
+    const double usable = 1000.0 * fv_or(boiler->usable, fv_or(boiler->water, 0.0)); /* kg */
+    const double hourly = usable / (h->dry - h->steam_up) * 3.6;                     /* m3 of cold water an hour */
+    if (isnan(h->refill_mass)) {
+        print_note_add(notes, "boiler_dry",
+                       "runs dry %s: its usable %s have boiled away in %s of steam, and the low-water cut-off ends "
+                       "the fire. Feed it, or it ends the batch.",
+                       print_at(&heat->clock, h->dry).text, show(heat, FV_SHOW_MASS, usable).text,
+                       print_shown_time(h->dry - h->steam_up).text);
+        return;
+    }
+    print_note_add(
+        notes, "boiler_dry",
+        "runs dry %s: its usable %s have boiled away in %s of steam, %s an hour, and the low-water cut-off "
+        "ends the fire. It neither runs dry nor overfills if you add %s %s, then %s, and so on every %s while "
+        "the fire burns like this; what the gauge glass shows goes before the clock.",
+        print_at(&heat->clock, h->dry).text, show(heat, FV_SHOW_MASS, usable).text,
+        print_shown_time(h->dry - h->steam_up).text, show(heat, FV_SHOW_VOLUME, hourly).text,
+        show(heat, FV_SHOW_VOLUME, h->refill_mass / 1000).text, print_at(&heat->clock, h->refill_first).text,
+        print_at(&heat->clock, h->refill_first + h->refill_every).text, print_shown_time(h->refill_every).text);
+}
+
 static void note_boilers(const report_heat *heat, print_notes *notes)
 {
     const fv_heat_result *r = heat->result;
@@ -207,11 +231,7 @@ static void note_boilers(const report_heat *heat, print_notes *notes)
         double usable = 1000.0 * fv_or(boiler->usable, fv_or(boiler->water, 0.0)); /* kg */
         size_t before = notes->count;
         if (!isnan(h->dry))
-            print_note_add(notes, "boiler_dry",
-                           "runs dry %s: its usable %s have boiled away in %s of steam, and the low-water cut-off ends "
-                           "the fire. Feed it, or it ends the batch.",
-                           print_at(&heat->clock, h->dry).text, show(heat, FV_SHOW_MASS, usable).text,
-                           print_shown_time(h->dry - h->steam_up).text);
+            note_dry(heat, boiler, h, notes);
         else if (by_hand && h->water > STOCK_SHARE * usable)
             print_note_add(notes, "boiler_low", "uses %s of its usable %s of water.",
                            show(heat, FV_SHOW_MASS, h->water).text, show(heat, FV_SHOW_MASS, usable).text);
