@@ -301,8 +301,10 @@ typedef struct {
     fv_part part;
     fv_stock_kind kind;
     const char *material;
-    fv_value size, output, price; /* price: per metre, per square metre of lagging, or per piece */
+    fv_value size, output, price; /* price: of a line's metre or foot, lagging's square metre or foot, or a piece */
+    fv_value per;                 /* fv_stock_per */
 } fv_stock_item;
+typedef enum { FV_STOCK_PER_METRE, FV_STOCK_PER_FOOT } fv_stock_per; /* of lagging: square */
 
 typedef struct {
     fv_arena *arena;

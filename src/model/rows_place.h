@@ -35,6 +35,7 @@ static const fv_attr stock_rows[] = {
 /* clang-format off */
 #define PRICE_ROW(doc) \
     {"price", FV_DIM_PRICE, offsetof(fv_stock_item, price), false, NONE, 0.0, 1e9, NO_OPINION, NULL, doc}
+#define PER_ROW(words, doc) {"per", FV_DIM_WORD, offsetof(fv_stock_item, per), false, NONE, NO_LIMIT, words, doc}
 #define STOCK_BORE_ROW \
     {"bore", FV_DIM_LENGTH, offsetof(fv_stock_item, size), true, NONE, BORE_LEAST, BORE_MOST, NO_OPINION, NULL, \
      "inside diameter that can be bought"}
@@ -42,7 +43,8 @@ static const fv_attr stock_rows[] = {
 
 static const fv_attr stock_bore_rows[] = {
     STOCK_BORE_ROW,
-    PRICE_ROW("price per metre; not said: no cost is counted"),
+    PRICE_ROW("price per metre, or as `per` says; not said: no cost is counted"),
+    PER_ROW("m|ft", "length that the price is for; not said: a metre"),
 };
 static const fv_attr stock_drill_rows[] = {
     {"size", FV_DIM_LENGTH, offsetof(fv_stock_item, size), true, NONE, 1e-6, 0.1, NO_OPINION, NULL,
@@ -54,7 +56,8 @@ static const fv_attr stock_lagging_rows[] = {
      "thickness that can be bought"},
     {"material", FV_DIM_TEXT, offsetof(fv_stock_item, material), false, NONE, NO_LIMIT, NULL,
      "name in the list of materials; not said: mineral-wool"},
-    PRICE_ROW("price per square metre; not said: no cost is counted"),
+    PRICE_ROW("price per square metre, or as `per` says; not said: no cost is counted"),
+    PER_ROW("m2|ft2", "area that the price is for; not said: a square metre"),
 };
 static const fv_attr stock_boiler_rows[] = {
     {"output", FV_DIM_POWER, offsetof(fv_stock_item, output), true, NONE, 1.0, 1e6, 3e3, 3e5, NULL,

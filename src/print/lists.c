@@ -161,6 +161,11 @@ static void attributes_text(fv_text *out)
         for (size_t i = 0; i < all[e].attr_count; i++)
             attribute_text(&all[e].attrs[i], out);
     }
+    fv_text_add(out, "\n");
+    print_sayf(
+        out, "",
+        "Any element: known=\"tape\", nameplate, probe or guess, of all that it says, or of single attributes as in "
+        "known=\"tape bore:guess\".");
 }
 
 static void media_text(fv_text *out)

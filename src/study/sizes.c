@@ -3,7 +3,8 @@
 
 #include <math.h>
 
-static const double SAME = 1e-6; /* of a size: the same written in another unit */
+static const double FOOT = 0.3048; /* m, exact (international foot, 1959) */
+static const double SAME = 1e-6;   /* of a size: the same written in another unit */
 
 /* Steam hose as it is sold, common practice, no source. */
 static const double hoses[] = {0.013, 0.016, 0.019, 0.025, 0.032, 0.038, 0.05, 0.065};
@@ -33,11 +34,18 @@ static bool is_in_stock(const fv_plant *plant, fv_stock_kind kind)
     return false;
 }
 
+/* Of a metre, a square metre or a piece; NaN: none is said. */
+static double price_of(const fv_stock_item *item)
+{
+    const double foot = fv_or(item->per, FV_STOCK_PER_METRE) == FV_STOCK_PER_FOOT ? FOOT : 1;
+    return fv_or(item->price, (double)NAN) / (item->kind == FV_STOCK_LAGGING ? foot * foot : foot);
+}
+
 static study_size of_item(const fv_stock_item *item)
 {
     const fv_material *material = item->material ? fv_material_find(item->material) : NULL;
     return (study_size){.size = item->kind == FV_STOCK_BOILER ? item->output.v : item->size.v,
-                        .price = fv_or(item->price, NAN),
+                        .price = price_of(item),
                         .from_stock = true,
                         .conductivity = material ? material->conductivity : NAN};
 }

@@ -3,6 +3,8 @@
  * by one, its costs by hand, and what it says of requests that cannot be. */
 #include "yard.h"
 
+#include "study/sizes.h"
+
 #define COUNT(list) (sizeof(list) / sizeof *(list))
 
 static fv_size_options options_for(unsigned vary, fv_size_goal goal)
@@ -392,6 +394,19 @@ static void costs(void **state)
 /* ---- parts that are like each other ---- */
 
 /* One hose changes, the other, which is like it, stays. */
+/* 3.048 a foot is 10 a metre, 1.858 0608 a square foot 20 a square metre. */
+static void prices_by_the_foot(void **state)
+{
+    fv_plant *plant = yard_read(YARD("<stock><hose bore='25 mm' price='3.048' per='ft'/><hose bore='32 mm' price='10' "
+                                     "per='m'/><lagging thickness='25 mm' price='1.8580608' per='ft2'/></stock>",
+                                     "6 kW", YARD_LINES, "6 h", YARD_VESSELS));
+    (void)state;
+    assert_true(fabs(study_size_price(plant, FV_STOCK_HOSE, 0.025) - 10) < 1e-12);
+    assert_true(fabs(study_size_price(plant, FV_STOCK_HOSE, 0.032) - 10) < 1e-12);
+    assert_true(fabs(study_size_price(plant, FV_STOCK_LAGGING, 0.025) - 20) < 1e-12);
+    fv_plant_free(plant);
+}
+
 static void like_stays(void **state)
 {
     fv_plant *plant = yard_read(YARD_PLAIN);
@@ -517,19 +532,13 @@ static void stops_when_asked(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(equals_brute_force),
-        cmocka_unit_test(search_equals_all),
-        cmocka_unit_test(rows_equal_runs),
-        cmocka_unit_test(threads_change_nothing),
-        cmocka_unit_test(each_limit_holds),
-        cmocka_unit_test(both_area_rules),
-        cmocka_unit_test(spreader_rule_applies),
-        cmocka_unit_test(vent_no_worse),
-        cmocka_unit_test(none_does_it),
-        cmocka_unit_test(costs),
-        cmocka_unit_test(like_stays),
-        cmocka_unit_test(listed_holes),
-        cmocka_unit_test(refusals),
+        cmocka_unit_test(equals_brute_force),    cmocka_unit_test(search_equals_all),
+        cmocka_unit_test(rows_equal_runs),       cmocka_unit_test(threads_change_nothing),
+        cmocka_unit_test(each_limit_holds),      cmocka_unit_test(both_area_rules),
+        cmocka_unit_test(spreader_rule_applies), cmocka_unit_test(vent_no_worse),
+        cmocka_unit_test(none_does_it),          cmocka_unit_test(costs),
+        cmocka_unit_test(prices_by_the_foot),    cmocka_unit_test(like_stays),
+        cmocka_unit_test(listed_holes),          cmocka_unit_test(refusals),
         cmocka_unit_test(stops_when_asked),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

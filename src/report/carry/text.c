@@ -116,12 +116,13 @@ static void ways(const fv_carry_answer *answer, fv_unit_system units, fv_text *o
                                          {"cost", answer->currency ? answer->currency : "", false},
                                          {"", "", true}};
     char title[128];
-    bool common = false;
+    bool common = false, over = false;
     if (answer->way_count == 0)
         return;
     print_grid *grid = print_grid_new(columns, sizeof columns / sizeof *columns);
     for (size_t i = 0; i < answer->way_count; i++) {
         way_cells(answer, &answer->ways[i], units, grid);
+        over = over || answer->ways[i].over_equipment;
         common = common || (answer->ways[i].other != FV_CARRY_STAGGER && !answer->ways[i].from_stock);
     }
     snprintf(title, sizeof title, "Ways to treat %.30s a day in %zu vessels",
@@ -134,6 +135,12 @@ static void ways(const fv_carry_answer *answer, fv_unit_system units, fv_text *o
                "one that comes "
                "nearest. Lagging: on lines that have less, and around all walls.%s",
                common ? " Where the stock list names no such thing, common sizes are tried, without a price." : "");
+    if (over)
+        print_sayf(out, "  ",
+                   "over 0.5 bar: this way would put the boiler above it, whatever `holds` allows, and directive "
+                   "2014/68/EU on pressure equipment applies there; above 15 psi (ASME BPVC Section IV) it would be no "
+                   "low-pressure boiler any more, which is why no more is taken as `holds`. Vessels that are open to "
+                   "the air need neither.");
 }
 
 void report_carry_notes(const report_frame *frame, print_notes *notes)

@@ -132,7 +132,10 @@ static void choices(const fv_size_answer *answer, fv_unit_system units, fv_text 
                "last core: from lighting the fire; spread: slowest vessel / fastest; evenness: smallest flow of a "
                "hole / largest, in the worst coil%s; hands: things that they set or do; limits: broken no more than "
                "now, or kept. Each gains by 3 %% over all that costs less.",
-               answer->priced ? "; cost: what has to be bought, > where some of it has no price" : "");
+               answer->priced
+                   ? "; cost: what has to be bought, > where some of it has no price, lines by the metre, or the "
+                     "foot where the stock list says per=\"ft\""
+                   : "");
 }
 
 /* Who gets which size, where that differs from part to part. */
@@ -349,7 +352,7 @@ void report_size_notes(const report_frame *frame, print_notes *notes)
                        "is not counted.");
     if (answer->priced)
         print_note_add(notes, "prices",
-                       "Prices: lines by the metre; a new coil pipe where its bore changes or holes would have to "
+                       "Prices: lines by their length; a new coil pipe where its bore changes or holes would have to "
                        "close or move; a drill for each size that no coil has now.");
 }
 
