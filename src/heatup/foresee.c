@@ -4,7 +4,8 @@
  * openings pass balance.
  *
  * Not foreseen where something is still to come (an action, the end of a hold, other weather, a boiler that runs dry),
- * and while a bed's front climbs or a load melts. */
+ * and while a bed's front climbs or a load is frozen, with steam or without: it would take ice through all those years
+ * in steps of seconds. */
 #include "heatup/foresee.h"
 #include "heatup/actions.h"
 #include "heatup/arrival.h"
@@ -63,8 +64,9 @@ static bool changes_to_come(const heatup_run *run)
         const bool climbs = heatup_chamber_bed_wants(&v->chamber, run->context.site_pressure) > 0;
         if (v->state == STEAM_SHUT && !v->asleep && heatup_actions_listen(run, FV_EVENT_COOL, (int)i))
             return true;
-        if (on_steam(v) && (v->to_lines > 0 || (v->step.steam > 0 && (melts || climbs)) ||
-                            (!v->counted_full && heatup_actions_listen(run, FV_EVENT_FULL, (int)i))))
+        if (on_steam(v) &&
+            (v->to_lines > 0 || (melts && heatup_followed(v)) || (v->step.steam > 0 && (melts || climbs)) ||
+             (!v->counted_full && heatup_actions_listen(run, FV_EVENT_FULL, (int)i))))
             return true;
     }
     return false;

@@ -222,4 +222,17 @@ static inline void draw_run(bench *b, uint64_t seed)
     b->options.until = 3 * 86400.0;
 }
 
+/* No waits and no actions, which one moment cannot know; surfaces said, so that no default moves a verdict. */
+static inline void at_once(fv_plant *plant)
+{
+    plant->action_count = 0;
+    for (size_t i = 0; i < plant->vessel_count; i++) {
+        fv_vessel *v = plant->vessels[i];
+        v->start = fv_given(0);
+        v->start_after = NULL;
+        if (!fv_is_set(v->load.surface))
+            v->load.surface = fv_given(fv_or(v->load.takes_condensate, 0) > 0 ? 1000 : 200);
+    }
+}
+
 #endif

@@ -70,19 +70,6 @@ static void judge_plant(const fv_plant *plant, const char *name, tally *t)
     fv_faults_free(faults);
 }
 
-/* No waits and no actions, which one moment cannot know; surfaces said, so that no default moves a verdict. */
-static void at_once(fv_plant *plant)
-{
-    plant->action_count = 0;
-    for (size_t i = 0; i < plant->vessel_count; i++) {
-        fv_vessel *v = plant->vessels[i];
-        v->start = fv_given(0);
-        v->start_after = NULL;
-        if (!fv_is_set(v->load.surface))
-            v->load.surface = fv_given(fv_or(v->load.takes_condensate, 0) > 0 ? 1000 : 200);
-    }
-}
-
 static void bundled_plants(void **state)
 {
     (void)state;

@@ -158,8 +158,27 @@ static void test_random_runs(void **state)
     assert_true((double)refused <= REFUSED_MOST * (double)followed);
 }
 
+/* Seed 12 without its waits: one load stays frozen, for its vessel gets next to no steam, while the end is foreseen. It
+ * took hours of ice in steps of seconds. */
+static void test_frozen_and_forgotten(void **state)
+{
+    (void)state;
+    bench b;
+    draw_run(&b, 12);
+    at_once(b.plant);
+    assert_int_not_equal(fv_plant_link(b.plant, b.faults), FV_FAIL);
+    b.options.stop_at_hold = true;
+    b.options.until = 86400;
+    b.result = fv_heat_run(b.plant, &b.options, NULL, b.faults);
+    assert_non_null(b.result);
+    wrong = 0;
+    look_at(b.result, 12);
+    assert_int_equal(wrong, 0);
+    close_bench(&b);
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(test_random_runs)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(test_frozen_and_forgotten), cmocka_unit_test(test_random_runs)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
