@@ -62,11 +62,12 @@ static bool changes_to_come(const heatup_run *run)
         const heatup_vessel *v = &run->state.vessels[i];
         const bool melts = v->chamber.body && !heatup_body_is_linear(v->chamber.body);
         const bool climbs = heatup_chamber_bed_wants(&v->chamber, run->context.site_pressure) > 0;
+        if (melts && v->state != STEAM_WAITING && !v->asleep)
+            return true;
         if (v->state == STEAM_SHUT && !v->asleep && heatup_actions_listen(run, FV_EVENT_COOL, (int)i))
             return true;
-        if (on_steam(v) &&
-            (v->to_lines > 0 || (melts && heatup_followed(v)) || (v->step.steam > 0 && (melts || climbs)) ||
-             (!v->counted_full && heatup_actions_listen(run, FV_EVENT_FULL, (int)i))))
+        if (on_steam(v) && (v->to_lines > 0 || (v->step.steam > 0 && climbs) ||
+                            (!v->counted_full && heatup_actions_listen(run, FV_EVENT_FULL, (int)i))))
             return true;
     }
     return false;
