@@ -59,7 +59,9 @@ double heatup_core_within(const heatup_vessel *v, double part, double dt)
         return v->core + part * (mean + (1 - share) * ((1 - share) * start - share * end));
     }
     const double before = v->dt_before > 0 ? (v->core - v->core_before) / v->dt_before : mean;
-    return v->core + mean * part + (mean - before) / (dt + v->dt_before) * part * (part - dt);
+    // a short step may come before a long one: the parabola then turns round on its way, unless it bends less
+    const double most = fabs(mean) + OVERSHOOT_MOST / dt, bend = (mean - before) * dt / (dt + v->dt_before);
+    return v->core + part * (mean - fmax(-most, fmin(most, bend)) * (1 - share));
 }
 
 /* Chamber a part into the step: its means lie at the middles of the steps, and it runs straight through two of them,

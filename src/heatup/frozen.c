@@ -22,7 +22,7 @@
 
 enum {
     STAGES_LEAST = 3,
-    STAGES_MOST = 61,
+    STAGES_MOST = 15, /* longer leaps throw the middle of a sphere far beyond its surroundings when its last ice goes */
     LEAPS_LEAST = 3,
     LEAPS_MOST = 8,
     DEFAULT_CELLS_BLOCK = 12,

@@ -305,11 +305,38 @@ static void test_state(void **state)
     heatup_body_free(body);
 }
 
+/* Steps of any length, begun at any time: the middle of a sphere never gets hotter than what is around it, also where
+ * the last of its ice goes within a step. */
+static void stays_below_its_surroundings(void **state)
+{
+    (void)state;
+    double hottest = 0;
+    for (double begin = 2000; begin < 6000; begin += 97)
+        for (double step = 500; step < 2500; step *= 1.4) {
+            heatup_body_spec spec = wet(-8);
+            spec.shape = HEATUP_BODY_SPHERE;
+            spec.diameter = 0.127;
+            spec.h_condensing = 74;
+            heatup_body *body = heatup_body_new(&spec);
+            for (double t = 0; t < 7000; t += t < begin ? 100 : step) {
+                advance(body, t < begin ? 100 : step, KELVIN + 91, KELVIN + 91, true);
+                hottest = fmax(hottest, heatup_body_core(body));
+            }
+            heatup_body_free(body);
+        }
+    check_between("thawing sphere in 91 degC, middle at most, degC", 0, 91, hottest - KELVIN, "maximum principle");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_neumann),       cmocka_unit_test(test_profile), cmocka_unit_test(test_order),
-        cmocka_unit_test(test_order_in_time), cmocka_unit_test(test_block),   cmocka_unit_test(test_heat),
+        cmocka_unit_test(test_neumann),
+        cmocka_unit_test(test_profile),
+        cmocka_unit_test(test_order),
+        cmocka_unit_test(test_order_in_time),
+        cmocka_unit_test(test_block),
+        cmocka_unit_test(test_heat),
+        cmocka_unit_test(stays_below_its_surroundings),
         cmocka_unit_test(test_state),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
