@@ -23,7 +23,7 @@ fv_status fv_heat_conductivity(fv_medium medium, double moisture, double density
     switch (medium) {
     case FV_MEDIUM_WOOD:
     case FV_MEDIUM_STRAW:
-        *k = heat_conductivity_fibre(&pack, at);
+        *k = heat_conductivity_fibre(&pack, medium == FV_MEDIUM_WOOD, at);
         break;
     case FV_MEDIUM_GRAIN:
         *k = heat_conductivity_grain(&pack, at);

@@ -23,7 +23,7 @@ double heat_vapour_conductivity(double t);          /* what moving vapour adds i
 double heat_ramp(double x, double from, double to); /* 0 below `from`, 1 above `to` */
 
 /* Conductivity of one kind each, W/m/K. */
-double heat_conductivity_fibre(const heat_packing *pack, double t);
+double heat_conductivity_fibre(const heat_packing *pack, bool bits, double t);
 double heat_conductivity_grain(const heat_packing *pack, double t);
 double heat_conductivity_peat(const heat_packing *pack, double t);
 double heat_conductivity_soil(const heat_packing *pack, double t);
