@@ -22,6 +22,9 @@ double fv_heat_mixed(double h_natural, double h_forced);
 fv_status fv_heat_film_vertical(double height, double t_sat, double t_wall, double *h);
 fv_status fv_heat_film_horizontal(double diameter, double t_sat, double t_wall, double *h);
 
+/* Coefficient of a dry gap under a film, W/m2/K: air and radiation. INFINITY: no gap. NaN: no sense. */
+double fv_heat_film_gap(double gap, double emissivity, double t);
+
 /* The outside world as a surface sees it. */
 typedef struct {
     double t_air;      /* K */

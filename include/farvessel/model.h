@@ -135,13 +135,15 @@ typedef struct {
 } fv_coil;
 
 typedef enum { FV_FORM_BLOCK, FV_FORM_SLAB, FV_FORM_CYLINDER, FV_FORM_SPHERE, FV_FORM_BED } fv_form;
-typedef enum { FV_PACKING_LOOSE, FV_PACKING_PACKED } fv_packing;
+typedef enum { FV_PACKING_LOOSE, FV_PACKING_PACKED, FV_PACKING_ROWS } fv_packing;
+typedef enum { FV_WRAP_BAG, FV_WRAP_POT, FV_WRAP_TRAY, FV_WRAP_BARE } fv_wrap;
 typedef struct {
     fv_part part;
     fv_value form, medium, a, b, c, diameter, height, count, mass, mass_each, moisture, density, specific_heat,
-        conductivity, surface, cooling_surface, packing, stack_a, stack_b, stack_c, start_temperature, depth, area,
-        takes_condensate;
+        conductivity, surface, cooling_surface, wrap, film_gap, packing, contact, stack_a, stack_b, stack_c,
+        start_temperature, depth, area, takes_condensate;
     fv_value front_factor;
+    const char *of; /* "2 x 2 x 5": pieces to a block of rows */
 } fv_load;
 
 typedef struct {
@@ -206,6 +208,9 @@ typedef struct {
     fv_value at, delay, fire, open, act; /* act: word, what happens to the vessel */
 } fv_action;
 typedef enum { FV_ACT_SHUT, FV_ACT_OPEN, FV_ACT_DETACH } fv_vessel_act;
+
+/* Pieces to a brick of rows, along a, b and c, from `of`. False: it does not say. */
+bool fv_load_rows(const fv_load *load, int n[3]);
 
 /* What was measured during a run: a column of a logger's file, or a figure for the whole run. */
 typedef enum { FV_PROBE_CORE, FV_PROBE_CHAMBER, FV_PROBE_AIR } fv_probe_at;

@@ -262,6 +262,9 @@ void fv_check_answer_free(fv_check_answer *answer);
  * missing. */
 double fv_load_mass(const fv_load *load);
 double fv_load_piece_volume(const fv_load *load);
+/* Refuses loads that take more than 0.4 of their vessel without saying how they are packed, and says what each choice
+ * would give. sat NULL: the built-in line. FV_FAIL: said in faults. */
+fv_status fv_packing_check(const fv_plant *plant, const fv_sat *sat, fv_faults *faults);
 /* Pa absolute, from the barometer or the altitude. */
 double fv_site_pressure(const fv_site *site);
 double fv_site_boiling_point(const fv_site *site); /* K */

@@ -3,6 +3,7 @@
 #include "cli/cli.h"
 
 #include "farvessel/plantfile.h"
+#include "farvessel/steady.h"
 
 #include <nettle/sha2.h>
 #include <stdint.h>
@@ -59,7 +60,7 @@ fv_plant *cli_load(const cli_request *request, char digest[CLI_DIGEST_SIZE], fv_
         good = fv_plantfile_set(plant, request->settings, request->setting_count, faults) != FV_FAIL;
     if (good && request->deed_count > 0)
         good = fv_plantfile_do(plant, request->deeds, request->deed_count, faults) != FV_FAIL;
-    if (good)
+    if (good && fv_packing_check(plant, NULL, faults) != FV_FAIL)
         return plant;
     fv_plant_free(plant);
     return NULL;

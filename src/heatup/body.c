@@ -35,22 +35,25 @@ static fv_status geometry_of(const heatup_body_spec *s, heatup_geometry *g, doub
 {
     switch (s->shape) {
     case HEATUP_BODY_BLOCK:
-        *g = (heatup_geometry){.axis = {{FV_SLAB, s->a / 2}, {FV_SLAB, s->b / 2}, {FV_SLAB, s->c / 2}}, .axes = 3};
+        *g = (heatup_geometry){.axis = {{FV_SLAB, s->a / 2, s->along[0]},
+                                        {FV_SLAB, s->b / 2, s->along[1]},
+                                        {FV_SLAB, s->c / 2, s->along[2]}},
+                               .axes = 3};
         *volume = s->a * s->b * s->c;
         *area = 2 * (s->a * s->b + s->b * s->c + s->c * s->a);
         break;
     case HEATUP_BODY_SLAB:
-        *g = (heatup_geometry){.axis = {{FV_SLAB, s->c / 2}}, .axes = 1};
+        *g = (heatup_geometry){.axis = {{FV_SLAB, s->c / 2, 1}}, .axes = 1};
         *volume = s->area * s->c;
         *area = 2 * s->area;
         break;
     case HEATUP_BODY_CYLINDER:
-        *g = (heatup_geometry){.axis = {{FV_CYLINDER, s->diameter / 2}, {FV_SLAB, s->height / 2}}, .axes = 2};
+        *g = (heatup_geometry){.axis = {{FV_CYLINDER, s->diameter / 2, 1}, {FV_SLAB, s->height / 2, 1}}, .axes = 2};
         *volume = FV_PI / 4 * s->diameter * s->diameter * s->height;
         *area = FV_PI * s->diameter * (s->height + s->diameter / 2);
         break;
     case HEATUP_BODY_SPHERE:
-        *g = (heatup_geometry){.axis = {{FV_SPHERE, s->diameter / 2}}, .axes = 1};
+        *g = (heatup_geometry){.axis = {{FV_SPHERE, s->diameter / 2, 1}}, .axes = 1};
         *volume = FV_PI / 6 * pow(s->diameter, 3);
         *area = FV_PI * s->diameter * s->diameter;
         break;
@@ -68,7 +71,8 @@ static bool sound(const heatup_body_spec *s)
     return s->conductivity > 0 && isfinite(s->conductivity) && s->density > 0 && isfinite(s->density) &&
            s->specific_heat > 0 && isfinite(s->specific_heat) && s->h_condensing > 0 && s->h_cooling > 0 &&
            s->t_start > 0 && isfinite(s->t_start) && s->moisture >= 0 && s->moisture <= 1 &&
-           s->conductivity_frozen >= 0 && s->specific_heat_frozen >= 0;
+           s->conductivity_frozen >= 0 && s->specific_heat_frozen >= 0 && s->along[0] >= 0 && s->along[1] >= 0 &&
+           s->along[2] >= 0;
 }
 
 heatup_body *heatup_body_new(const heatup_body_spec *spec)
@@ -127,7 +131,8 @@ heatup_body *heatup_body_copy(const heatup_body *body)
 bool heatup_body_is_of(const heatup_body *body, const heatup_body_spec *spec)
 {
     const heatup_body_spec *a = &body->spec, *b = spec;
-    return a->shape == b->shape && a->a == b->a && a->b == b->b && a->c == b->c && a->area == b->area &&
+    return a->shape == b->shape && a->a == b->a && a->b == b->b && a->c == b->c && a->along[0] == b->along[0] &&
+           a->along[1] == b->along[1] && a->along[2] == b->along[2] && a->area == b->area &&
            a->diameter == b->diameter && a->height == b->height && a->conductivity == b->conductivity &&
            a->density == b->density && a->specific_heat == b->specific_heat && a->h_condensing == b->h_condensing &&
            a->h_cooling == b->h_cooling && a->t_start == b->t_start && a->moisture == b->moisture &&

@@ -17,16 +17,17 @@ typedef enum { HEATUP_BODY_BLOCK, HEATUP_BODY_SLAB, HEATUP_BODY_CYLINDER, HEATUP
 
 typedef struct {
     heatup_body_shape shape;
-    double a, b, c;                                   /* m; block: its sides; slab: c thickness, both faces heated */
-    double area;                                      /* m2, slab: one face */
-    double diameter, height;                          /* m; cylinder; sphere: diameter */
-    double conductivity;                              /* W/m/K, thawed */
-    double density;                                   /* kg/m3 */
-    double specific_heat;                             /* J/kg/K, thawed */
-    double h_condensing;                              /* W/m2/K while steam condenses; may be INFINITY */
-    double h_cooling;                                 /* W/m2/K otherwise; may be INFINITY */
-    double t_start;                                   /* K */
-    double moisture;                                  /* kg water / kg; below 0 degC it is ice */
+    double a, b, c;          /* m; block: its sides; slab: c thickness, both faces heated */
+    double along[3];         /* block: conductivity along a, b and c over `conductivity`; 0: the same */
+    double area;             /* m2, slab: one face */
+    double diameter, height; /* m; cylinder; sphere: diameter */
+    double conductivity;     /* W/m/K, thawed */
+    double density;          /* kg/m3 */
+    double specific_heat;    /* J/kg/K, thawed */
+    double h_condensing;     /* W/m2/K while steam condenses; may be INFINITY */
+    double h_cooling;        /* W/m2/K otherwise; may be INFINITY */
+    double t_start;          /* K */
+    double moisture;         /* kg water / kg; below 0 degC it is ice */
     double conductivity_frozen, specific_heat_frozen; /* used below 0 degC; 0: as thawed */
     int cells; /* frozen pieces: cells per half thickness; 0: default. For convergence tests */
 } heatup_body_spec;

@@ -20,6 +20,7 @@ static void axis_init(heatup_frozen_axis *out, const heatup_axis *axis, int coun
 {
     out->count = count;
     out->width = axis->size / count;
+    out->along = heatup_axis_along(axis);
     double power = axis->shape == FV_SLAB ? 1 : axis->shape == FV_CYLINDER ? 2 : 3;
     for (int i = 0; i < count; i++) {
         double inner = i * out->width, outer = (i + 1) * out->width;
@@ -29,8 +30,8 @@ static void axis_init(heatup_frozen_axis *out, const heatup_axis *axis, int coun
     for (int i = 0; i < count; i++) {
         out->face_per_inner[i] = out->face[i] / out->volume[i];
         out->face_per_outer[i] = i + 1 < count ? out->face[i] / out->volume[i + 1] : 0;
-        out->outward[i] = i + 1 < count ? out->face_per_inner[i] / out->width : 0;
-        out->inward[i] = i > 0 ? out->face_per_outer[i - 1] / out->width : 0;
+        out->outward[i] = i + 1 < count ? out->along * out->face_per_inner[i] / out->width : 0;
+        out->inward[i] = i > 0 ? out->along * out->face_per_outer[i - 1] / out->width : 0;
     }
 }
 
@@ -73,7 +74,7 @@ double heatup_frozen_grid_step(const heatup_frozen_grid *grid, const heatup_froz
                 exchange += axis->face_per_outer[i - 1] / axis->width;
             largest = fmax(largest, exchange);
         }
-        worst += largest;
+        worst += axis->along * largest;
     }
     return 1 / (diffusivity * worst); // all eigenvalues lie below twice the largest exchange (Gershgorin)
 }
@@ -85,9 +86,9 @@ typedef struct {
     double per_ice, per_water; /* m2 K/W: inverse of what h and the half cell pass together */
 } skin;
 
-static skin skin_of(const heatup_frozen_spec *spec, double h, double tc, double width)
+static skin skin_of(const heatup_frozen_spec *spec, double h, double tc, const heatup_frozen_axis *axis)
 {
-    const double g = 2 / width;
+    const double g = 2 * axis->along / axis->width;
     return (skin){spec, h, g, tc - FV_MELTING_POINT, 1 / (h + g * spec->k_ice), 1 / (h + g * spec->k_water)};
 }
 
@@ -169,7 +170,7 @@ void heatup_frozen_grid_rate(const heatup_frozen_grid *grid, const heatup_frozen
     int outer = 1, inner = (int)grid->cells;
     for (int d = 0; d < grid->axes; d++) {
         inner /= grid->axis[d].count;
-        const skin s = skin_of(spec, h, tc, grid->axis[d].width);
+        const skin s = skin_of(spec, h, tc, &grid->axis[d]);
         add_surface(&grid->axis[d], &s, outer, inner, potential, rate);
         outer *= grid->axis[d].count;
     }
@@ -182,7 +183,7 @@ double heatup_frozen_grid_surface(const heatup_frozen_grid *grid, const heatup_f
     for (int d = 0; d < grid->axes; d++) {
         const heatup_frozen_axis *a = &grid->axis[0], *b = &grid->axis[1], *c = &grid->axis[2];
         const heatup_frozen_axis *across = &grid->axis[d];
-        const skin s = skin_of(spec, h, tc, across->width);
+        const skin s = skin_of(spec, h, tc, across);
         int last = across->count - 1;
         size_t cell = 0;
         for (int i = 0; i < a->count; i++)

@@ -12,6 +12,7 @@ enum { FROZEN_CELLS_MOST = 128 };
 typedef struct {
     int count;
     double width;                     /* m */
+    double along;                     /* conductivity along it over the piece's */
     double volume[FROZEN_CELLS_MOST]; /* of a cell, per unit of the other directions */
     double face[FROZEN_CELLS_MOST];   /* outer face of a cell */
     double face_per_inner[FROZEN_CELLS_MOST], face_per_outer[FROZEN_CELLS_MOST]; /* face / volume on its two sides */

@@ -1,72 +1,34 @@
 /* SPDX-License-Identifier: MIT */
-/* A load as the user described it, resolved to numbers.
- *
- * Packed pieces stand as one body: it has the stack's sides, and there are as many stacks as make up the mass. Loose
- * ones are bodies of their own.
- *
- * Frozen: specific heat with ice; conductivity k (k_ice/k_water)^x, x the share of the volume that is water: the
- * geometric mean of the parts, with the part that is water replaced by ice (O. Johansen, Thermal Conductivity of Soils
- * (1975); k_ice 2.22, k_water 0.561 W/m/K at 0 degC; from memory). About 25 %.
- */
+/* A load as the user described it, resolved to numbers: steady/piece.c, in the words of bodies and beds. */
 #include "heatup/load.h"
-#include "farvessel/constants.h"
 #include "farvessel/heat.h"
+#include "steady/piece.h"
 
 #include <math.h>
 
-#define ICE_TO_WATER (2.22 / 0.561)
-#define WATER_DENSITY 1000.0
-
-typedef struct {
-    double density, specific_heat, specific_heat_frozen, conductivity, conductivity_frozen;
-} properties;
-
-static fv_status worse(fv_status one, fv_status other)
+static void describe_piece(const fv_load *load, const steady_piece *p, double t_start, heatup_body_spec *piece)
 {
-    if (one == FV_FAIL || other == FV_FAIL)
-        return FV_FAIL;
-    return one == FV_OK ? other : one;
-}
-
-static fv_status find_properties(const fv_load *load, double density, double t_start, double t_target, properties *p)
-{
-    fv_medium medium = (fv_medium)fv_word(load->medium);
-    double w = load->moisture.v, c_dry = fv_or(load->specific_heat, 0);
-    double thawed = 0.5 * (fmax(t_start, FV_MELTING_POINT) + t_target);
-    fv_status status = fv_heat_specific_heat(medium, w, thawed, c_dry, &p->specific_heat);
-    p->density = density;
-    p->specific_heat_frozen = p->specific_heat;
-    if (t_start < FV_MELTING_POINT)
-        status = worse(status, fv_heat_specific_heat(medium, w, 0.5 * (t_start + FV_MELTING_POINT), c_dry,
-                                                     &p->specific_heat_frozen));
-    if (fv_is_set(load->conductivity))
-        p->conductivity = load->conductivity.v;
-    else
-        status = worse(status, fv_heat_conductivity(medium, w, density, thawed, &p->conductivity));
-    p->conductivity_frozen = p->conductivity * pow(ICE_TO_WATER, fmin(w * density / WATER_DENSITY, 1));
-    return status;
-}
-
-static void describe_piece(const fv_load *load, const properties *p, double t_start, heatup_body_spec *piece)
-{
-    bool open = load->takes_condensate.v > 0;
     *piece = (heatup_body_spec){
         .conductivity = p->conductivity,
         .density = p->density,
         .specific_heat = p->specific_heat,
-        .h_condensing = fv_or(load->surface, open ? HEATUP_SURFACE_OPEN : HEATUP_SURFACE_BAGGED),
-        .h_cooling = load->cooling_surface.v,
+        .h_condensing = p->h_condensing,
+        .h_cooling = p->h_cooling,
         .t_start = t_start,
         .moisture = load->moisture.v,
         .conductivity_frozen = p->conductivity_frozen,
         .specific_heat_frozen = p->specific_heat_frozen,
     };
+    if (p->block) {
+        piece->shape = HEATUP_BODY_BLOCK;
+        piece->a = p->side[0];
+        piece->b = p->side[1];
+        piece->c = p->side[2];
+        for (int i = 0; i < 3; i++)
+            piece->along[i] = p->along[i];
+        return;
+    }
     switch ((fv_form)fv_word(load->form)) {
-    case FV_FORM_SLAB:
-        piece->shape = HEATUP_BODY_SLAB;
-        piece->c = load->c.v;
-        piece->area = fv_load_piece_volume(load) / load->c.v;
-        break;
     case FV_FORM_CYLINDER:
         piece->shape = HEATUP_BODY_CYLINDER;
         piece->diameter = load->diameter.v;
@@ -77,21 +39,14 @@ static void describe_piece(const fv_load *load, const properties *p, double t_st
         piece->diameter = load->diameter.v;
         break;
     default:
-        piece->shape = HEATUP_BODY_BLOCK;
-        piece->a = load->a.v;
-        piece->b = load->b.v;
+        piece->shape = HEATUP_BODY_SLAB;
         piece->c = load->c.v;
+        piece->area = p->volume / load->c.v;
         break;
-    }
-    if (fv_word(load->packing) == FV_PACKING_PACKED) {
-        piece->shape = HEATUP_BODY_BLOCK;
-        piece->a = load->stack_a.v;
-        piece->b = load->stack_b.v;
-        piece->c = load->stack_c.v;
     }
 }
 
-static void describe_bed(const fv_load *load, const properties *p, double mass, double t_start, heatup_bed_spec *bed)
+static void describe_bed(const fv_load *load, const steady_piece *p, double mass, double t_start, heatup_bed_spec *bed)
 {
     *bed = (heatup_bed_spec){
         .mass = mass,
@@ -107,36 +62,20 @@ static void describe_bed(const fv_load *load, const properties *p, double mass, 
     };
 }
 
-/* Of what is there, so that pieces x volume x density is the mass; NaN: sizes are missing. */
-static double density_of(const fv_load *load, double mass)
-{
-    bool bed = fv_word(load->form) == FV_FORM_BED;
-    if (fv_is_set(load->mass) && (bed || fv_is_set(load->count)))
-        return mass / (fv_load_piece_volume(load) * (bed ? 1 : load->count.v));
-    return fv_or(load->density, fv_heat_typical_density((fv_medium)fv_word(load->medium), load->moisture.v, bed));
-}
-
-static double volume_of(const fv_load *load)
-{
-    if (fv_word(load->form) != FV_FORM_BED && fv_word(load->packing) == FV_PACKING_PACKED)
-        return load->stack_a.v * load->stack_b.v * load->stack_c.v;
-    return fv_load_piece_volume(load);
-}
-
 fv_status heatup_load_spec_of(const fv_load *load, const char *who, double t_air, double t_target,
                               heatup_load_spec *out, fv_faults *faults)
 {
     *out = (heatup_load_spec){.mass = fv_load_mass(load)};
     if (!(out->mass > 0))
         return FV_OK;
-    double density = density_of(load, out->mass), volume = volume_of(load);
     double t_start = fv_or(load->start_temperature, t_air);
-    if (!(volume > 0) || !(density > 0)) {
+    steady_piece p;
+    fv_status status = steady_piece_of(load, out->mass, t_start, t_target, &p);
+    const double density = p.density;
+    if (!(p.volume > 0) || !(density > 0)) {
         fv_error(faults, FV_ERR_INPUT, load->part.loc, "%s: the sizes of its load are not complete", who);
         return FV_FAIL;
     }
-    properties p;
-    fv_status status = find_properties(load, density, t_start, t_target, &p);
     if (status == FV_FAIL) {
         fv_error(faults, FV_ERR_INPUT, load->part.loc,
                  "%s: no specific heat or conductivity for its load at moisture %.3g and density %.4g kg/m3", who,
@@ -150,7 +89,7 @@ fv_status heatup_load_spec_of(const fv_load *load, const char *who, double t_air
                    who, load->moisture.v, density);
     out->takes_condensate = load->takes_condensate.v;
     out->bed = fv_word(load->form) == FV_FORM_BED;
-    out->pieces = out->bed ? 1 : out->mass / (density * volume);
+    out->pieces = out->bed ? 1 : out->mass / (density * p.volume);
     out->solid = out->mass / density;
     if (out->bed)
         out->solid *= 1 - fv_heat_pore_share((fv_medium)fv_word(load->medium), load->moisture.v, density);

@@ -88,15 +88,23 @@ static fv_status field_modes(heatup_modes *modes, const heatup_axis *axis, doubl
     return FV_OK;
 }
 
+/* unit: 1/s, the rate of an eigenvalue of 1. */
+static double biot_of(const heatup_geometry *geometry, const heatup_axis *axis, double h, double *unit)
+{
+    const double along = heatup_axis_along(axis);
+    *unit = along * geometry->diffusivity / (axis->size * axis->size);
+    return h * axis->size / (along * geometry->conductivity);
+}
+
 static fv_status range_of(const heatup_geometry *geometry, double h, double *low, double *high)
 {
     *low = INFINITY;
     *high = 0;
     for (int d = 0; d < geometry->axes; d++) {
         const heatup_axis *axis = &geometry->axis[d];
-        double zeta, centre, mean, unit = geometry->diffusivity / (axis->size * axis->size);
+        double zeta, centre, mean, unit, biot = biot_of(geometry, axis, h, &unit);
         if (!(axis->size > 0) || !isfinite(unit) ||
-            fv_heat_eigen(axis->shape, h * axis->size / geometry->conductivity, 0, &zeta, &centre, &mean) == FV_FAIL)
+            fv_heat_eigen(axis->shape, biot, 0, &zeta, &centre, &mean) == FV_FAIL)
             return FV_FAIL;
         *low = fmin(*low, unit * zeta * zeta);
         *high = fmax(*high, unit * FOURIER_RATE);
@@ -117,8 +125,7 @@ fv_status heatup_spectrum_init(heatup_spectrum *spectrum, const heatup_geometry 
     heatup_rates_init(&spectrum->rates, low, high);
     for (int d = 0; d < geometry->axes; d++) {
         const heatup_axis *axis = &geometry->axis[d];
-        double biot = h * axis->size / geometry->conductivity;
-        double unit = geometry->diffusivity / (axis->size * axis->size);
+        double unit, biot = biot_of(geometry, axis, h, &unit);
         heatup_weights own, before = spectrum->weights;
         if (axis_weights(&spectrum->rates, axis, biot, unit, &own) == FV_FAIL ||
             field_modes(&spectrum->modes[d], axis, biot, unit, field_counts[geometry->axes - 1]) == FV_FAIL)

@@ -11,8 +11,14 @@
 /* A piece is the product of one to three independent directions: block three slabs, cylinder a long one and a slab. */
 typedef struct {
     fv_shape_1d shape;
-    double size; /* half thickness or radius, m */
+    double size;  /* half thickness or radius, m */
+    double along; /* conductivity along it over the piece's; 0: the same */
 } heatup_axis;
+
+static inline double heatup_axis_along(const heatup_axis *axis)
+{
+    return axis->along > 0 ? axis->along : 1;
+}
 
 typedef struct {
     heatup_axis axis[3];

@@ -12,7 +12,7 @@ void model_check_coil(const model_link *link, const char *who, fv_coil *coil); /
 void model_check_load(const model_link *link, const char *who, const fv_load *load);
 bool model_has_load(const fv_load *load); /* anything was said of it, or taken over */
 /* What is missing in a load, as a sentence about its vessel; NULL: nothing. */
-typedef enum { MODEL_GAP_SIZE, MODEL_GAP_AMOUNT, MODEL_GAP_STACK, MODEL_GAPS } model_load_gap_kind;
+typedef enum { MODEL_GAP_SIZE, MODEL_GAP_AMOUNT, MODEL_GAP_ROWS, MODEL_GAP_STACK, MODEL_GAPS } model_load_gap_kind;
 const char *model_load_gap(const fv_load *load, model_load_gap_kind kind);
 /* Whether it goes into the vessel, as far as one can tell; gives the volume it takes. */
 bool model_load_fits(const fv_vessel *vessel, double *takes);

@@ -20,6 +20,7 @@ static const idle_rule rules[] = {
     {ONLY(EL_ACTION), "delay", "after", true,
      "it counts from an event, so it needs after; with at, add it to the time"},
     {ONLY(EL_SITE), "altitude", "pressure", false, "the pressure is given as it is"},
+    {ONLY(EL_LOAD), "contact", "of", true, "nothing stands in rows; give packing=\"rows\" and of"},
     {LINES, "outside", "heat-loss", false, "the heat loss is given as it is"},
     {LINES, "emissivity", "heat-loss", false, "the heat loss is given as it is"},
     {LINES, "wall-conductivity", "heat-loss", false, "the heat loss is given as it is"},
@@ -109,6 +110,17 @@ static void check_form(const model_link *link, const fv_stop *stop)
     }
 }
 
+static void check_wrap(const model_link *link, const fv_stop *stop)
+{
+    const fv_load *load = (const fv_load *)stop->part;
+    if (stop->taken)
+        return;
+    if (load->film_gap.origin == FV_GIVEN && fv_word(load->wrap) != FV_WRAP_BAG)
+        say(link, stop, "film-gap", "only a bag lies loosely on what is in it; give wrap=\"bag\"");
+    if (load->of && fv_word(load->packing) != FV_PACKING_ROWS && is_given(stop, fv_attr_find(stop->element, "of")))
+        say(link, stop, "of", "it counts pieces in rows; give packing=\"rows\"");
+}
+
 static bool check_part(void *context, const fv_stop *stop)
 {
     const model_link *link = context;
@@ -117,6 +129,8 @@ static bool check_part(void *context, const fv_stop *stop)
             check_rule(link, stop, &rules[i]);
     if (stop->element == model_element(EL_LOAD))
         check_form(link, stop);
+    if (stop->element == model_element(EL_LOAD))
+        check_wrap(link, stop);
     return !model_is_enough(link);
 }
 

@@ -51,6 +51,7 @@ static const char *missing_size(const fv_load *load)
 
 const char *model_load_gap(const fv_load *load, model_load_gap_kind kind)
 {
+    int rows[3];
     bool stack = fv_is_set(load->stack_a) && fv_is_set(load->stack_b) && fv_is_set(load->stack_c);
     switch (kind) {
     case MODEL_GAP_SIZE:
@@ -59,6 +60,10 @@ const char *model_load_gap(const fv_load *load, model_load_gap_kind kind)
         return fv_word(load->form) == FV_FORM_BED || fv_is_set(load->count) || fv_is_set(load->mass)
                    ? NULL
                    : "its load has neither mass nor count; say how much there is, for example mass=\"460 kg\"";
+    case MODEL_GAP_ROWS:
+        return fv_word(load->packing) != FV_PACKING_ROWS || fv_load_rows(load, rows)
+                   ? NULL
+                   : "its load is packed in rows; say how many pieces to a brick, such as of=\"2 x 2 x 5\"";
     case MODEL_GAP_STACK:
         return fv_word(load->packing) != FV_PACKING_PACKED || stack
                    ? NULL
@@ -103,6 +108,20 @@ static void check_stack(const model_link *link, const char *who, const fv_load *
                  model_quantity(FV_DIM_VOLUME, stack, x, sizeof x), model_quantity(FV_DIM_VOLUME, piece, y, sizeof y));
 }
 
+static void check_rows(const model_link *link, const char *who, const fv_load *load)
+{
+    int n[3];
+    if (fv_word(load->packing) != FV_PACKING_ROWS || !fv_load_rows(load, n))
+        return;
+    const int brick = n[0] * n[1] * n[2];
+    if (fv_word(load->form) != FV_FORM_BLOCK)
+        fv_error(link->faults, FV_ERR_INPUT, load->part.loc, "%s: only blocks stand in rows; take loose or packed",
+                 who);
+    else if (fmod(load->count.v, brick) != 0 && fv_is_set(load->count))
+        fv_error(link->faults, FV_ERR_INPUT, load->part.loc,
+                 "%s: %.0f pieces are no whole number of bricks of %s, %d each", who, load->count.v, load->of, brick);
+}
+
 bool model_load_fits(const fv_vessel *vessel, double *takes)
 {
     const fv_load *load = &vessel->load;
@@ -120,6 +139,7 @@ void model_check_load(const model_link *link, const char *who, const fv_load *lo
     check_agrees(link, who, load, piece_volume(load));
     check_each(link, who, load);
     check_stack(link, who, load);
+    check_rows(link, who, load);
 }
 
 bool model_has_load(const fv_load *load)

@@ -9,6 +9,8 @@
 #define USABLE_SHARE (1.0 / 3.0) /* of the water, down to the low-water cut-off */
 #define STEEL_PER_WATER 1500.0   /* kg/m3: 1.5 kg per litre */
 
+#define FILM_GAP 0.25e-3 /* m, under the film of a closed bag */
+
 /* By medium, in its order; wet basis: the middles of what growers mix. */
 static const double usual_moisture[] = {0.6, 0.72, 0.45, 0.55, 0.2};
 
@@ -53,9 +55,21 @@ static void derive_amount(fv_load *load)
     assume(&load->count, mass && each > 0 ? fmax(1, round(load->mass.v / each)) : (double)NAN);
 }
 
+/* A surface coefficient alone is the whole one; open medium has no bag around it. */
+static void derive_wrap(fv_load *load)
+{
+    const bool bare = load->surface.origin > FV_ASSUMED || load->takes_condensate.v > 0;
+    const bool bag = load->film_gap.origin > FV_ASSUMED || !bare;
+    assume(&load->wrap, bag ? FV_WRAP_BAG : FV_WRAP_BARE);
+    assume(&load->film_gap,
+           fv_word(load->wrap) == FV_WRAP_BAG && fv_word(load->form) != FV_FORM_BED ? FILM_GAP : (double)NAN);
+}
+
 static void derive_vessel(fv_vessel *vessel)
 {
+    derive_wrap(&vessel->load);
     derive_amount(&vessel->load);
+    assume(&vessel->reference_temperature, vessel->target.v);
     int medium = fv_word(vessel->load.medium);
     if (fv_is_set(vessel->load.medium) && medium >= 0 &&
         (size_t)medium < sizeof usual_moisture / sizeof *usual_moisture)

@@ -32,13 +32,30 @@ static const fv_attr load_rows[] = {
     {"conductivity", FV_DIM_CONDUCTIVITY, offsetof(fv_load, conductivity), false, NONE, 0.01, 10.0, 0.1, 2.5, NULL,
      "of the wet piece; not said: from medium, moisture and density", .is = FV_COEFFICIENT},
     {"surface", FV_DIM_HEAT_COEFFICIENT, offsetof(fv_load, surface), false, NONE, 0.1, 1e5, NO_OPINION, NULL,
-     "coefficient at the pieces' surface while steam condenses; not said: the condensing coefficient",
+     "coefficient while steam condenses, of the whole surface, or with `wrap` outside of what it is wrapped in, where "
+     "it is 200 W/m2/K, on open medium that soaks up condensate 1000, common practice; not said: of condensing steam, "
+     "through its wrap",
      .is = FV_COEFFICIENT},
     {"cooling-surface", FV_DIM_HEAT_COEFFICIENT, offsetof(fv_load, cooling_surface), false, 12.0, 0.1, 1e4, NO_OPINION,
-     NULL, "coefficient at the pieces' surface while cooling; default 12 W/m2/K, common practice",
+     NULL,
+     "coefficient while cooling, whole or outside of its wrap as `surface` is; default 12 W/m2/K, common practice",
      .is = FV_COEFFICIENT},
-    {"packing", FV_DIM_WORD, offsetof(fv_load, packing), false, 0.0, NO_LIMIT, "loose|packed",
-     "loose: steam gets to every piece; packed: the stack heats as one body; default loose"},
+    {"wrap", FV_DIM_WORD, offsetof(fv_load, wrap), false, NONE, NO_LIMIT, "bag|pot|tray|bare",
+     "what a piece is in: bag (film of 0.05 mm over a gap), pot (wall 1 mm), tray (0.5 mm) or bare; not said: bag, or "
+     "bare where it takes condensate or only `surface` is said; walls from memory, 0.2 and film 0.3 W/m/K"},
+    {"film-gap", FV_DIM_LENGTH, offsetof(fv_load, film_gap), false, NONE, 0.0, 0.02, NONE, 0.0012, NULL,
+     "dry air between film and medium; in a bag 0.25 mm (0 to 1.2 mm: 194 to 26 W/m2/K in all), common practice; not "
+     "said: that of a closed bag, else none",
+     .is = FV_COEFFICIENT},
+    {"packing", FV_DIM_WORD, offsetof(fv_load, packing), false, 0.0, NO_LIMIT, "loose|packed|rows",
+     "loose: steam gets to every piece; rows: blocks touch in bricks of `of`; packed: the stack heats as one body; "
+     "default loose up to 0.4 of the volume, above it must be said"},
+    {"of", FV_DIM_TEXT, offsetof(fv_load, of), false, NONE, NO_LIMIT, NULL,
+     "pieces to a brick of rows, along a, b and c, such as 2 x 2 x 5; not said: none"},
+    {"contact", FV_DIM_HEAT_COEFFICIENT, offsetof(fv_load, contact), false, NONE, 1.0, 1e6, 20.0, NONE, NULL,
+     "of two faces that touch in rows; with film gaps of 0.25 mm 60 W/m2/K (20 and more), bare ones resist nothing; "
+     "not said: what both wraps let through",
+     .is = FV_COEFFICIENT},
     SIZE_ROW("stack-a", stack_a, "first side of the packed stack"),
     SIZE_ROW("stack-b", stack_b, "second side of the packed stack"),
     SIZE_ROW("stack-c", stack_c, "third side of the packed stack"),

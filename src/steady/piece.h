@@ -1,20 +1,21 @@
 /* SPDX-License-Identifier: MIT */
-/* What the user said of a load, as the figures of one body that heats through its faces: a piece or a stack. */
+/* What the user said of a load, as the figures of one body that heats through its faces: a piece, a brick of rows, a
+ * stack. */
 #ifndef STEADY_PIECE_H
 #define STEADY_PIECE_H
 
 #include "farvessel/heat.h"
 #include "farvessel/steady.h"
 
-/* Outside coefficients while steam condenses, W/m2/K: on a closed bag or a face near which some air always lies; and on
- * open medium that soaks up what condenses. Common practice, no source. */
+/* Outside coefficients while steam condenses, W/m2/K: on a face, wrapped or bare, near which some air always lies; and
+ * on open medium that soaks up what condenses. Common practice, no source. */
 #define STEADY_FACE 200.0
 #define STEADY_FACE_OPEN 1000.0
 
 typedef struct {
     double density, specific_heat, specific_heat_frozen;
     double conductivity, conductivity_frozen;
-    double h_condensing, h_cooling; /* W/m2/K */
+    double h_condensing, h_cooling; /* W/m2/K, wrap included */
     double volume;                  /* m3, of the body or the bed */
     bool block;                     /* it has the sides below, whatever form its pieces have */
     double side[3];                 /* m */
@@ -33,5 +34,9 @@ typedef struct {
     double along; /* conductivity along it / conductivity */
 } steady_axis;
 int steady_piece_axes(const fv_load *load, const steady_piece *piece, steady_axis axes[3]);
+
+/* s until its middle, at t_start, is at t_to with steam at t_steam around it; INFINITY where it never is. Not for
+ * beds. */
+double steady_piece_time(const fv_load *load, const steady_piece *piece, double t_start, double t_steam, double t_to);
 
 #endif

@@ -3,6 +3,7 @@
 #include "farvessel/constants.h"
 #include "farvessel/steady.h"
 #include "steady/load_check.h"
+#include "steady/packing_check.h"
 
 #include <math.h>
 
@@ -68,6 +69,7 @@ void fv_steady_check(const fv_plant *plant, const fv_sat *sat, fv_faults *faults
     }
     check_lines(plant, fv_sat_t(sat, site + highest, NULL), faults);
     steady_check_loads(plant, faults);
+    steady_check_rows(plant, faults);
     for (size_t i = 0; i < plant->vessel_count; i++) {
         const fv_vessel *v = plant->vessels[i];
         check_target(v, t_boil, faults);

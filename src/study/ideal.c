@@ -323,7 +323,7 @@ static void ease_loads(idealizing *x)
         if (usual >= 0 && x->basis->ample[i] > 0 && compare_loads(x->basis, (size_t)usual, i) < 0 &&
             may_stand_for(x->plant->vessels[i], &x->basis->plant->vessels[usual]->load))
             put_in(x, x->plant->vessels[i], &x->basis->plant->vessels[usual]->load);
-        if (fv_word(load->packing) == FV_PACKING_PACKED)
+        if (fv_word(load->packing) != FV_PACKING_LOOSE)
             set(x, &load->packing, FV_PACKING_LOOSE);
     }
 }

@@ -197,8 +197,8 @@ static void lighter_load(study_remedies *r)
     const fv_load *load = &v->load;
     const char *id = v->part.id;
     study_remedy_begin(r, FV_REMEDY_LOOSE, FV_EFFORT_FREE);
-    if (fv_word(load->packing) == FV_PACKING_PACKED)
-        study_remedy_set(r, id, FV_PACKING_PACKED, FV_PACKING_LOOSE, "packing", "%s.load", id);
+    if (fv_word(load->packing) != FV_PACKING_LOOSE)
+        study_remedy_set(r, id, load->packing.v, FV_PACKING_LOOSE, "packing", "%s.load", id);
     study_remedy_end(r);
     study_remedy_begin(r, FV_REMEDY_LESS_LOAD, FV_EFFORT_FREE);
     const bool bed = fv_word(load->form) == FV_FORM_BED;

@@ -398,6 +398,10 @@ static void no_better_stagger(void **state)
         fv_faults *faults = fv_faults_new();
         fv_plant *plant = fv_plantfile_read(plants[i].file, NULL, faults);
         assert_non_null(plant);
+        fv_load *load = &plant->kinds[0]->load; // the same problem for the search, whatever the defaults
+        load->surface = fv_given(200);
+        load->conductivity = fv_given(0.384);
+        assert_int_equal(fv_plant_link(plant, faults), FV_OK);
         fv_carry_options options = options_for(1, 0);
         fv_carry_answer *answer = ask(plant, &options);
         for (size_t k = 0; k < answer->row_count; k++) {

@@ -134,6 +134,8 @@ static void say_load(const report_why *why, size_t vessel, fv_text *out)
     const fv_load *load = &vessel_of(why, vessel)->load;
     if (fv_word(load->packing) == FV_PACKING_PACKED)
         fv_text_add(out, "its load is packed tight and heats as one body");
+    else if (fv_word(load->packing) == FV_PACKING_ROWS)
+        fv_text_add(out, "its load stands in rows that touch, %s to a brick", load->of);
     else
         fv_text_add(out, "there is more in it, or in bigger pieces, than in the others (%s)",
                     print_shown_as(why->units, FV_SHOW_MASS, fv_load_mass(load)).text);

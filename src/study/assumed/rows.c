@@ -137,7 +137,8 @@ static void add_words(collection *c, const fv_stop *stop, const fv_attr *attr, f
 {
     int index = 0;
     for (const char *word = attr->words; word; index++) {
-        if ((double)index != value.v)
+        const bool rows = index == FV_PACKING_ROWS && strcmp(attr->name, "packing") == 0; // of how many, nobody knows
+        if ((double)index != value.v && !rows)
             add(c, stop, attr, value, index);
         word = strchr(word, '|');
         word = word ? word + 1 : NULL;
