@@ -136,11 +136,12 @@ typedef struct {
 
 typedef enum { FV_FORM_BLOCK, FV_FORM_SLAB, FV_FORM_CYLINDER, FV_FORM_SPHERE, FV_FORM_BED } fv_form;
 typedef enum { FV_PACKING_LOOSE, FV_PACKING_PACKED, FV_PACKING_ROWS } fv_packing;
+typedef enum { FV_FILM_LDPE, FV_FILM_HDPE, FV_FILM_PP } fv_film;
 typedef enum { FV_WRAP_BAG, FV_WRAP_POT, FV_WRAP_TRAY, FV_WRAP_BARE } fv_wrap;
 typedef struct {
     fv_part part;
     fv_value form, medium, a, b, c, diameter, height, count, mass, mass_each, moisture, density, specific_heat,
-        conductivity, surface, cooling_surface, wrap, film_gap, packing, contact, stack_a, stack_b, stack_c,
+        conductivity, surface, cooling_surface, wrap, bag, film_gap, packing, contact, stack_a, stack_b, stack_c,
         start_temperature, depth, area, takes_condensate;
     fv_value front_factor;
     const char *of; /* "2 x 2 x 5": pieces to a block of rows */
@@ -179,6 +180,7 @@ typedef struct {
     bool is_kind; /* a template, not a vessel of the plant */
     const char *at, *start_after;
     int node;
+    fv_value at_most;
     fv_value air, wind, coil_end, lid, lid_gap, lid_height; /* once it is off the line */
     fv_value volume, water, target, hold, within, cool, cooling, start, phase, uptake, reference_temperature, z,
         sump_area;

@@ -110,6 +110,7 @@ static void check_form(const model_link *link, const fv_stop *stop)
     }
 }
 
+/* What belongs to bags and to rows. */
 static void check_wrap(const model_link *link, const fv_stop *stop)
 {
     const fv_load *load = (const fv_load *)stop->part;
@@ -117,6 +118,8 @@ static void check_wrap(const model_link *link, const fv_stop *stop)
         return;
     if (load->film_gap.origin == FV_GIVEN && fv_word(load->wrap) != FV_WRAP_BAG)
         say(link, stop, "film-gap", "only a bag lies loosely on what is in it; give wrap=\"bag\"");
+    if (load->bag.origin == FV_GIVEN && fv_word(load->wrap) != FV_WRAP_BAG)
+        say(link, stop, "bag", "it is the film of a bag; give wrap=\"bag\"");
     if (load->of && fv_word(load->packing) != FV_PACKING_ROWS && is_given(stop, fv_attr_find(stop->element, "of")))
         say(link, stop, "of", "it counts pieces in rows; give packing=\"rows\"");
 }

@@ -59,7 +59,7 @@ static void derive_amount(fv_load *load)
 static void derive_wrap(fv_load *load)
 {
     const bool bare = load->surface.origin > FV_ASSUMED || load->takes_condensate.v > 0;
-    const bool bag = load->film_gap.origin > FV_ASSUMED || !bare;
+    const bool bag = load->film_gap.origin > FV_ASSUMED || load->bag.origin > FV_ASSUMED || !bare;
     assume(&load->wrap, bag ? FV_WRAP_BAG : FV_WRAP_BARE);
     assume(&load->film_gap,
            fv_word(load->wrap) == FV_WRAP_BAG && fv_word(load->form) != FV_FORM_BED ? FILM_GAP : (double)NAN);

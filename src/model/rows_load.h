@@ -43,6 +43,9 @@ static const fv_attr load_rows[] = {
     {"wrap", FV_DIM_WORD, offsetof(fv_load, wrap), false, NONE, NO_LIMIT, "bag|pot|tray|bare",
      "what a piece is in: bag (film of 0.05 mm over a gap), pot (wall 1 mm), tray (0.5 mm) or bare; not said: bag, or "
      "bare where it takes condensate or only `surface` is said; walls from memory, 0.2 and film 0.3 W/m/K"},
+    {"bag", FV_DIM_WORD, offsetof(fv_load, bag), false, NONE, NO_LIMIT, "ldpe|hdpe|pp",
+     "film that the bags are of, which softens: LDPE from 80, HDPE from 120, PP from 135 degC, common practice; not "
+     "said: not looked at"},
     {"film-gap", FV_DIM_LENGTH, offsetof(fv_load, film_gap), false, NONE, 0.0, 0.02, NONE, 0.0012, NULL,
      "dry air between film and medium; in a bag 0.25 mm (0 to 1.2 mm: 194 to 26 W/m2/K in all), common practice; not "
      "said: that of a closed bag, else none",

@@ -38,6 +38,9 @@
      "for `flow`: heating takes all the steam it gets, holding takes `uptake`, shut takes none; default heating"}, \
     {"uptake", FV_DIM_POWER, offsetof(fv_vessel, uptake), false, NONE, 0.0, 1e6, NO_OPINION, NULL, \
      "heat that a holding vessel takes; required with phase=\"holding\""}, \
+    {"at-most", FV_DIM_TEMPERATURE, offsetof(fv_vessel, at_most), false, NONE, CELSIUS(20.0), CELSIUS(150.0), NO_OPINION, NULL, \
+     "that no part of its load should pass: straw 80, soil and peat 82 degC (salts, ammonium, manganese), common " \
+     "practice; not said: not looked at"}, \
     {"reference-temperature", FV_DIM_TEMPERATURE, offsetof(fv_vessel, reference_temperature), false, NONE, CELSIUS(20.0), CELSIUS(150.0), NO_OPINION, NULL, \
      "of the lethality integral: minutes there would do the same; not said: the target (121.1 degC gives the usual F0)"}, \
     {"z", FV_DIM_TEMPERATURE_DIFFERENCE, offsetof(fv_vessel, z), false, 10.0, 1.0, 100.0, 4.0, 20.0, NULL, \

@@ -80,7 +80,8 @@ static void find_surface(const fv_load *load, double t, steady_piece *p)
     const double open = load->takes_condensate.v > 0 ? STEADY_FACE_OPEN : STEADY_FACE;
     const double wrap = wall_of(load) + gap_of(load, t);
     // said beside no wrap, it is the whole of it
-    const bool whole = load->cooling_surface.origin > FV_ASSUMED && load->wrap.origin <= FV_ASSUMED;
+    const bool whole = load->cooling_surface.origin > FV_ASSUMED && load->wrap.origin <= FV_ASSUMED &&
+                       load->bag.origin <= FV_ASSUMED && load->film_gap.origin <= FV_ASSUMED;
     p->h_condensing = 1 / (1 / fv_or(load->surface, open) + wrap);
     p->h_cooling = 1 / (1 / load->cooling_surface.v + (whole ? 0 : wrap));
 }

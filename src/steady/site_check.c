@@ -27,6 +27,25 @@ static void check_target(const fv_vessel *v, double t_boil, fv_faults *faults)
                    v->part.id, v->target.v - FV_CELSIUS, NEAR_BOILING, t_boil - FV_CELSIUS);
 }
 
+/* Free steam is at the boiling point, and what lies outermost is soon as hot: only air mixed in keeps a load cooler. */
+static void check_overheating(const fv_vessel *v, double t_boil, fv_faults *faults)
+{
+    static const double softens[] = {80, 120, 135}; /* degC, by fv_film; common practice, no source */
+    static const char *const films[] = {"LDPE", "HDPE", "PP"};
+    const int film = fv_is_set(v->load.bag) ? fv_word(v->load.bag) : -1;
+    if (film >= 0 && softens[film] + FV_CELSIUS < t_boil)
+        fv_caution(
+            faults, FV_ERR_PHYSICS, v->load.part.loc,
+            "vessel '%s': bags of %s soften from %.0f degC and meet %.1f degC as soon as the steam has driven the "
+            "air out; they stick, open and leak",
+            v->part.id, films[film], softens[film], t_boil - FV_CELSIUS);
+    if (fv_is_set(v->at_most) && v->at_most.v < t_boil)
+        fv_caution(faults, FV_ERR_PHYSICS, v->part.loc,
+                   "vessel '%s': no part of its load should pass %.0f degC, but what lies outermost comes to %.1f degC "
+                   "with the steam and stays there until it is shut; only steam mixed with air keeps below",
+                   v->part.id, v->at_most.v - FV_CELSIUS, t_boil - FV_CELSIUS);
+}
+
 static void check_material(const char *name, double t, const char *what, const fv_part *part, fv_faults *faults)
 {
     const fv_material *m = name ? fv_material_find(name) : NULL;
@@ -73,6 +92,7 @@ void fv_steady_check(const fv_plant *plant, const fv_sat *sat, fv_faults *faults
     for (size_t i = 0; i < plant->vessel_count; i++) {
         const fv_vessel *v = plant->vessels[i];
         check_target(v, t_boil, faults);
+        check_overheating(v, t_boil, faults);
         for (size_t k = 0; k < v->wall_count; k++)
             for (size_t j = 0; j < v->walls[k]->layer_count; j++)
                 check_material(v->walls[k]->layers[j]->material, t_boil, "vessel", &v->part, faults);

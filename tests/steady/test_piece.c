@@ -289,13 +289,35 @@ static void bad_contacts_are_told(void **state)
     }
 }
 
+/* Water boils at 99.97 degC here (IAPWS-IF97): over what LDPE bears, under what HDPE does. */
+static void overheating_is_told(void **state)
+{
+    (void)state;
+    static const double films[] = {FV_FILM_LDPE, FV_FILM_HDPE, FV_FILM_PP}, limits[] = {82, 99, 101};
+    for (int i = 0; i < 3; i++) {
+        bench b = open_bench(100);
+        b.vessel->load.bag = fv_given(films[i]);
+        b.vessel->at_most = fv_given(KELVIN + limits[i]);
+        piece_of(&b);
+        size_t bags = 0, most = 0;
+        fv_steady_check(b.plant, fv_sat_line(), b.faults);
+        for (size_t k = 0; k < fv_faults_count(b.faults); k++) {
+            bags += strstr(fv_faults_at(b.faults, k)->text, "bags of LDPE soften from 80 degC") != NULL;
+            most += strstr(fv_faults_at(b.faults, k)->text, "no part of its load should pass") != NULL;
+        }
+        assert_int_equal(bags, i == 0);
+        assert_int_equal(most, i < 2);
+        close_bench(&b);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(gaps_by_hand),          cmocka_unit_test(wraps),
         cmocka_unit_test(rows_against_contacts), cmocka_unit_test(bricks),
         cmocka_unit_test(time_is_the_series),    cmocka_unit_test(packing_must_be_said),
-        cmocka_unit_test(bad_contacts_are_told),
+        cmocka_unit_test(overheating_is_told),   cmocka_unit_test(bad_contacts_are_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
