@@ -4,6 +4,7 @@
 
 #include "farvessel/heat.h"
 #include "heatup/load.h"
+#include "steady/piece.h"
 
 typedef struct {
     fv_plant *plant;
@@ -172,6 +173,51 @@ static void test_packed(void **state)
                   "Simpson, Wang & Verrill, FPL-RP-607 (2003): 2 to 10 times");
 }
 
+/* s until the middle is at `to`, in steam at 100 degC. */
+static double heats(const heatup_body_spec *spec, double to)
+{
+    double t = 0;
+    heatup_body *body = heatup_body_new(spec);
+    assert_non_null(body);
+    for (; heatup_body_core(body) < to; t += 30)
+        assert_int_equal(heatup_body_advance(body, 30, KELVIN + 100, KELVIN + 100, true), FV_OK);
+    heatup_body_free(body);
+    return t;
+}
+
+/* A brick that conducts less along one side: against the products of series, and, with a fixed surface, against a brick
+ * that is longer there by the root of it, frozen or not. */
+static void test_rows(void **state)
+{
+    fixture *f = *state;
+    heatup_load_spec spec;
+    steady_piece piece;
+    make_blocks(f->load);
+    f->load->mass = fv_given(460);
+    f->load->density = fv_given(680);
+    f->load->packing = fv_given(FV_PACKING_ROWS);
+    f->load->of = "5 x 2 x 3";
+    f->load->contact = fv_given(15);
+    assert_int_equal(resolve(f, &spec), FV_OK);
+    assert_true(spec.piece.along[0] < 0.9 && spec.piece.along[1] == 1 && spec.piece.along[2] < 1);
+    assert_int_equal(steady_piece_of(f->load, 460, KELVIN + 15, KELVIN + 95, &piece), FV_OK);
+    check_dev("brick of rows to 95 degC, s", steady_piece_time(f->load, &piece, KELVIN + 15, KELVIN + 100, KELVIN + 95),
+              heats(&spec.piece, KELVIN + 95), 1e-3, "products of series (Newman 1936)");
+    for (int frozen = 0; frozen < 2; frozen++) {
+        heatup_body_spec one = spec.piece;
+        one.a = one.b = one.c = 0.2;
+        one.along[0] = one.along[1] = 1;
+        one.along[2] = 0.5;
+        one.h_condensing = (double)INFINITY;
+        one.t_start = KELVIN + (frozen ? -10 : 10);
+        heatup_body_spec longer = one;
+        longer.along[2] = 1;
+        longer.c = 0.2 * sqrt(2);
+        check_dev(frozen ? "frozen brick, half the conductivity along one side, s" : "the same from 10 degC, s",
+                  heats(&longer, KELVIN + 95), heats(&one, KELVIN + 95), 6e-3, "similarity: x / sqrt(k)");
+    }
+}
+
 static void test_ice(void **state)
 {
     fixture *f = *state;
@@ -251,6 +297,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(test_properties, set_up, tear_down),
         cmocka_unit_test_setup_teardown(test_forms, set_up, tear_down),
         cmocka_unit_test_setup_teardown(test_packed, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(test_rows, set_up, tear_down),
         cmocka_unit_test_setup_teardown(test_solid, set_up, tear_down),
         cmocka_unit_test_setup_teardown(test_ice, set_up, tear_down),
         cmocka_unit_test_setup_teardown(test_refuses, set_up, tear_down),
