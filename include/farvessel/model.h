@@ -62,9 +62,12 @@ typedef struct {
     fv_value at, air, wind; /* weather from this time on, linear between rows */
 } fv_weather;
 
+typedef enum { FV_OUTDOORS, FV_INDOORS } fv_stands;
+typedef enum { FV_TEES_FOUND, FV_TEES_NONE } fv_tees;
+#define FV_WIND_OUTDOORS 1.5 /* m/s, where none is said */
 typedef struct {
     fv_part part;
-    fv_value altitude, pressure, air, wind;
+    fv_value altitude, pressure, air, wind, stands, tees;
     fv_weather **weather;
     size_t weather_count;
 } fv_site;
@@ -181,6 +184,7 @@ typedef struct {
     const char *at, *start_after;
     int node;
     fv_value at_most;
+    fv_value stands;                                        /* unset: as the site */
     fv_value air, wind, coil_end, lid, lid_gap, lid_height; /* once it is off the line */
     fv_value volume, water, target, hold, within, cool, cooling, start, phase, uptake, reference_temperature, z,
         sump_area;
@@ -436,6 +440,19 @@ void *fv_plant_find(const fv_plant *plant, const char *path, const fv_element **
 
 /* What "<id> <event>" means: steam with the boiler's index, the others with the vessel's. FV_EVENT_NONE: nothing. */
 fv_event_kind fv_plant_event(const fv_plant *plant, const char *text, int *index);
+
+/* Wind on a vessel's walls where the site has `wind`, m/s: by where the vessel stands. */
+double fv_vessel_wind(const fv_site *site, const fv_vessel *vessel, double wind);
+
+/* What is counted at a joint though the file declares nothing there: a tee of 90 degrees where three lines meet, or a
+ * reducer where two of unlike bores do, and nothing else (joints.c). */
+typedef enum { FV_JOINT_PLAIN, FV_JOINT_TEE, FV_JOINT_REDUCER } fv_joint_kind;
+typedef struct {
+    fv_joint_kind kind;
+    int line[3]; /* of a tee: main, run and branch; of a reducer: the wider and the narrower */
+} fv_joint;
+/* Fills one for each of the plant's nodes; the plant must be linked. False: out of memory. */
+bool fv_plant_joints(const fv_plant *plant, fv_joint *joints);
 
 int fv_plant_line_index(const fv_plant *plant, const char *id); /* -1: none */
 int fv_plant_vessel_index(const fv_plant *plant, const char *id);

@@ -49,7 +49,8 @@ fv_heat_outside heatup_chamber_outside(const fv_wall *wall, double t_air, double
                              .h_fixed = fv_or(wall->outside, 0)};
 }
 
-static heatup_wall_heat *open_wall(const fv_plant *plant, const fv_wall *wall, double site_pressure)
+static heatup_wall_heat *open_wall(const fv_plant *plant, const fv_vessel *vessel, const fv_wall *wall,
+                                   double site_pressure)
 {
     fv_heat_layer *layers = calloc(wall->layer_count + 1, sizeof *layers);
     if (!layers)
@@ -65,7 +66,8 @@ static heatup_wall_heat *open_wall(const fv_plant *plant, const fv_wall *wall, d
         .area = wall->area.v,
         .height = wall->height.v,
         .h_inside = fv_or(wall->inside, 0),
-        .outside = heatup_chamber_outside(wall, plant->site.air.v, plant->site.wind.v, site_pressure),
+        .outside = heatup_chamber_outside(wall, plant->site.air.v,
+                                          fv_vessel_wind(&plant->site, vessel, plant->site.wind.v), site_pressure),
         .t_start = fv_or(wall->air, plant->site.air.v)};
     heatup_wall_heat *made = heatup_wall_heat_new(&spec);
     free(layers);
@@ -88,9 +90,9 @@ static bool open_walls(heatup_chamber *chamber, const fv_plant *plant, double si
                      v->walls[i]->layer_count, WALL_CELLS_MOST);
             return false;
         }
-        chamber->walls[i] = open_wall(plant, v->walls[i], site_pressure);
+        chamber->walls[i] = open_wall(plant, v, v->walls[i], site_pressure);
         if (chamber->bed)
-            chamber->bed_walls[i] = open_wall(plant, v->walls[i], site_pressure);
+            chamber->bed_walls[i] = open_wall(plant, v, v->walls[i], site_pressure);
         if (!chamber->walls[i] || (chamber->bed && !chamber->bed_walls[i]))
             return false;
     }

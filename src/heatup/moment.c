@@ -85,8 +85,10 @@ static void set_step(heatup_run *run, size_t i, double dt, double air, double wi
                                     .enthalpy = enthalpy,
                                     .water = (1 - v->to_lines) * run->state.network->vessels[i].water,
                                     .t_air = v->detached ? fv_or(vessel->air, air) : air,
-                                    .wind = v->detached ? fv_or(vessel->wind, wind) : wind,
+                                    .wind = fv_vessel_wind(&run->context.plant->site, vessel, wind),
                                     .site_pressure = run->context.site_pressure};
+    if (v->detached)
+        v->step.wind = fv_or(vessel->wind, v->step.wind);
 }
 
 /* Largest change of a back pressure, as a part of the hole's drop, after taking the chambers' answers. */

@@ -5,6 +5,8 @@
 #include "model/link.h"
 
 #define ELECTRIC_EFFICIENCY 0.98
+#define WOOD_EFFICIENCY 0.6      /* hand-fired, moist logs: 0.5 to 0.7 */
+#define LOSS_SHARE 0.03          /* of the rating */
 #define WATER_PER_WATT 2.5e-6    /* m3/W: 2.5 L per kW */
 #define USABLE_SHARE (1.0 / 3.0) /* of the water, down to the low-water cut-off */
 #define STEEL_PER_WATER 1500.0   /* kg/m3: 1.5 kg per litre */
@@ -22,15 +24,35 @@ static void assume(fv_value *value, double si)
 
 static void derive_boiler(fv_boiler *boiler)
 {
-    bool electric = fv_is_set(boiler->fuel) && fv_word(boiler->fuel) == FV_FUEL_ELECTRICITY;
+    const int fuel = fv_is_set(boiler->fuel) ? fv_word(boiler->fuel) : -1;
     const fv_attr *efficiency = fv_attr_find(model_element(EL_BOILER), "efficiency");
-    assume(&boiler->efficiency, electric ? ELECTRIC_EFFICIENCY : efficiency->fallback);
-    if (fv_is_set(boiler->output))
+    assume(&boiler->efficiency, fuel == FV_FUEL_ELECTRICITY ? ELECTRIC_EFFICIENCY
+                                : fuel == FV_FUEL_WOOD      ? WOOD_EFFICIENCY
+                                                            : efficiency->fallback);
+    if (fv_is_set(boiler->output)) {
         assume(&boiler->water, boiler->output.v * WATER_PER_WATT);
+        assume(&boiler->loss, boiler->output.v * LOSS_SHARE);
+    }
     if (fv_is_set(boiler->water)) {
         assume(&boiler->usable, boiler->water.v * USABLE_SHARE);
         assume(&boiler->steel, boiler->water.v * STEEL_PER_WATER);
     }
+}
+
+static void derive_site(fv_site *site)
+{
+    assume(&site->wind, fv_word(site->stands) == FV_INDOORS ? 0 : FV_WIND_OUTDOORS);
+    for (size_t i = 0; i < site->weather_count; i++)
+        assume(&site->weather[i]->wind, site->wind.v);
+}
+
+double fv_vessel_wind(const fv_site *site, const fv_vessel *vessel, double wind)
+{
+    if (!site || !vessel || !fv_is_set(vessel->stands))
+        return wind;
+    if (fv_word(vessel->stands) == FV_INDOORS)
+        return 0;
+    return fv_word(site->stands) == FV_INDOORS ? FV_WIND_OUTDOORS : wind;
 }
 
 static void derive_line(fv_line *line)
@@ -89,6 +111,7 @@ static void derive_vessel(fv_vessel *vessel)
 bool model_derive(model_link *link)
 {
     fv_plant *plant = link->plant;
+    derive_site(&plant->site);
     for (size_t i = 0; i < plant->boiler_count; i++)
         derive_boiler(plant->boilers[i]);
     for (size_t i = 0; i < plant->line_count; i++)

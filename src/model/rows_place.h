@@ -14,8 +14,14 @@ static const fv_attr site_rows[] = {
     {"air", FV_DIM_TEMPERATURE, offsetof(fv_site, air), false, CELSIUS(15.0), CELSIUS(-50.0), CELSIUS(60.0),
      CELSIUS(-10.0), CELSIUS(40.0), NULL,
      "air temperature; default that of the standard atmosphere at sea level (ISO 2533)"},
-    {"wind", FV_DIM_VELOCITY, offsetof(fv_site, wind), false, 0.0, 0.0, 60.0, 0.0, 20.0, NULL,
-     "wind on lines and walls; default still air"},
+    {"stands", FV_DIM_WORD, offsetof(fv_site, stands), false, 0.0, NO_LIMIT, "outdoors|indoors",
+     "whether wind reaches the plant; default outdoors"},
+    {"wind", FV_DIM_VELOCITY, offsetof(fv_site, wind), false, NONE, 0.0, 60.0, 0.0, 20.0, NULL,
+     "wind on lines and walls; not said: 1.5 m/s outdoors, a light air between buildings (0.5 to 4), and still air "
+     "indoors, common practice"},
+    {"tees", FV_DIM_WORD, offsetof(fv_site, tees), false, 0.0, NO_LIMIT, "found|none",
+     "losses at joints of three lines and where two of unlike bores meet: found counts them from the bores where no "
+     "<tee> is declared, and none of the lines says k or has a fitting that stands for a tee; default found"},
 };
 
 static const fv_attr weather_rows[] = {
@@ -23,8 +29,8 @@ static const fv_attr weather_rows[] = {
      "time from the start; between rows the weather changes evenly"},
     {"air", FV_DIM_TEMPERATURE, offsetof(fv_weather, air), true, NONE, CELSIUS(-50.0), CELSIUS(60.0), CELSIUS(-10.0),
      CELSIUS(40.0), NULL, "air temperature from then on"},
-    {"wind", FV_DIM_VELOCITY, offsetof(fv_weather, wind), false, 0.0, 0.0, 60.0, 0.0, 20.0, NULL,
-     "wind from then on; default still air"},
+    {"wind", FV_DIM_VELOCITY, offsetof(fv_weather, wind), false, NONE, 0.0, 60.0, 0.0, 20.0, NULL,
+     "wind from then on; not said: the site's"},
 };
 
 static const fv_attr stock_rows[] = {

@@ -22,6 +22,8 @@
      "core temperature at which it counts as cooled; default 30 degC, common practice"}, \
     {"cooling", FV_DIM_WORD, offsetof(fv_vessel, cooling), false, 0.0, NO_LIMIT, "attached|detached", \
      "cools on its hose with the valve shut, or taken off the line; default attached"}, \
+    {"stands", FV_DIM_WORD, offsetof(fv_vessel, stands), false, NONE, NO_LIMIT, "outdoors|indoors", \
+     "whether wind reaches its walls: indoors none; outdoors the site's, or 1.5 m/s where the site is indoors; not said: as the site"}, \
     {"air", FV_DIM_TEMPERATURE, offsetof(fv_vessel, air), false, NONE, CELSIUS(-50.0), CELSIUS(60.0), NO_OPINION, NULL, \
      "air around it once it is off the line; not said: the site's"}, \
     {"wind", FV_DIM_VELOCITY, offsetof(fv_vessel, wind), false, NONE, 0.0, 60.0, 0.0, 20.0, NULL, \

@@ -13,9 +13,14 @@ static bool allocate(fv_network *net)
         net->opening_count += plant->vessels[i]->opening_count;
     }
     net->line_count = plant->line_count;
+    net->joints = steady_array(net, plant->node_count, sizeof *net->joints);
+    if (!net->joints || !fv_plant_joints(plant, net->joints))
+        return false;
     net->tee_count = plant->tee_count;
+    for (size_t i = 0; i < plant->node_count; i++)
+        net->tee_count += net->joints[i].kind == FV_JOINT_TEE;
     net->vessel_count = plant->vessel_count;
-    net->node_count = (int)(plant->node_count + 2 * plant->tee_count);
+    net->node_count = (int)(plant->node_count + 2 * net->tee_count);
     net->lines = steady_array(net, net->line_count, sizeof *net->lines);
     net->tees = steady_array(net, net->tee_count, sizeof *net->tees);
     net->vessels = steady_array(net, net->vessel_count, sizeof *net->vessels);
@@ -112,6 +117,8 @@ bool steady_compile(fv_network *net)
     for (size_t i = 0; i < net->line_count; i++)
         steady_compile_line(plant->lines[i], &net->lines[i]);
     steady_compile_valves(net);
+    steady_place_tees(net);
+    steady_compile_reducers(net);
     steady_place_nodes(net);
     steady_list_touching_lines(net);
     int hole = 0, opening = 0;

@@ -12,12 +12,14 @@ bool steady_compile(fv_network *net);
 /* compile_lines.c */
 void steady_compile_line(const fv_line *line, steady_net_line *l);
 void steady_compile_valves(fv_network *net);
+void steady_compile_reducers(fv_network *net);
 
 /* compile_vessels.c */
 size_t steady_coil_hole_count(const fv_coil *coil);
 void steady_compile_vessel(fv_network *net, int index, int first_hole, int first_opening);
 
 /* compile_graph.c; false: out of memory. */
+void steady_place_tees(fv_network *net);
 void steady_place_nodes(fv_network *net);
 void steady_list_touching_lines(fv_network *net);
 bool steady_find_heights(fv_network *net);

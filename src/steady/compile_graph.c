@@ -4,6 +4,23 @@
 
 #include <math.h>
 
+static void place_tee(steady_net_tee *t, int node, const int leg[3], double angle)
+{
+    *t = (steady_net_tee){.leg = {leg[0], leg[1], leg[2]}, .node = node, .angle = angle};
+}
+
+/* Declared tees, then those that were found at joints. */
+void steady_place_tees(fv_network *net)
+{
+    const fv_plant *plant = net->plant;
+    size_t n = 0;
+    for (size_t i = 0; i < plant->tee_count; i++)
+        place_tee(&net->tees[n++], plant->tees[i]->node, plant->tees[i]->line, plant->tees[i]->angle.v);
+    for (size_t i = 0; i < plant->node_count; i++)
+        if (net->joints[i].kind == FV_JOINT_TEE)
+            place_tee(&net->tees[n++], (int)i, net->joints[i].line, FV_PI / 2);
+}
+
 /* Lines end at plant nodes, save where a tee gives them a port. */
 void steady_place_nodes(fv_network *net)
 {
@@ -14,22 +31,19 @@ void steady_place_nodes(fv_network *net)
         net->lines[i].node_from = plant->lines[i]->node_from;
         net->lines[i].node_to = plant->lines[i]->node_to;
     }
-    for (size_t i = 0; i < plant->node_count; i++)
-        for (size_t i = 0; i < net->tee_count; i++) {
-            const fv_tee *tee = plant->tees[i];
-            steady_net_tee *t = &net->tees[i];
-            *t = (steady_net_tee){.tee = tee, .node = tee->node, .angle = tee->angle.v};
-            for (int leg = 0; leg < 3; leg++) {
-                steady_net_line *l = &net->lines[tee->line[leg]];
-                t->area[leg] = l->duct.area;
-                if (leg == 0)
-                    continue;
-                const int port = (int)plant->node_count + 2 * (int)i + leg - 1;
-                t->port[leg - 1] = port;
-                net->plant_node[port] = tee->node;
-                *(l->line->node_from == tee->node ? &l->node_from : &l->node_to) = port;
-            }
+    for (size_t i = 0; i < net->tee_count; i++) {
+        steady_net_tee *t = &net->tees[i];
+        for (int leg = 0; leg < 3; leg++) {
+            steady_net_line *l = &net->lines[t->leg[leg]];
+            t->area[leg] = l->duct.area;
+            if (leg == 0)
+                continue;
+            const int port = (int)plant->node_count + 2 * (int)i + leg - 1;
+            t->port[leg - 1] = port;
+            net->plant_node[port] = t->node;
+            *(l->line->node_from == t->node ? &l->node_from : &l->node_to) = port;
         }
+    }
     for (size_t i = 0; i < plant->drip_count; i++)
         net->drip[plant->drips[i]->node] = true;
     for (size_t i = 0; i < net->line_count; i++) {

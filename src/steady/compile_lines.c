@@ -87,3 +87,23 @@ void steady_compile_valves(fv_network *net)
         }
     }
 }
+
+/* Static pressures meet at a joint, so a narrow line pays there for the speed it takes up, and gets it back, less what
+ * the widening costs (Bernoulli; Crane TP-410 for the losses, area_change.c), in heads of its own bore:
+ *   narrowing by s = A_narrow/A_wide  0.5 (1 - s) + 1 - s^2,  widening  (1 - s)^2 - (1 - s^2) = -2 s (1 - s). */
+void steady_compile_reducers(fv_network *net)
+{
+    for (size_t i = 0; i < net->plant->node_count; i++) {
+        const fv_joint *joint = &net->joints[i];
+        if (joint->kind != FV_JOINT_REDUCER)
+            continue;
+        steady_net_line *narrow = &net->lines[joint->line[1]];
+        const double s = narrow->duct.area / net->lines[joint->line[0]].duct.area;
+        const bool begins = narrow->line->node_from == (int)i;
+        double in, out;
+        if (fv_flow_contraction(s, &in) == FV_FAIL || fv_flow_enlargement(s, &out) == FV_FAIL)
+            continue;
+        narrow->narrowing[begins ? 0 : 1] += in + 1 - s * s;
+        narrow->widening[begins ? 1 : 0] += 1 - s * s - out;
+    }
+}

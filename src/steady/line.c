@@ -164,6 +164,14 @@ static two_phase load_with_water(const fv_solver *s, int line, const steady_line
     return t;
 }
 
+/* Fittings, valves and reducers, by the flow's direction. What is regained never exceeds the line's own losses, so that
+ * no line drives its steam. */
+static double losses_of(const fv_solver *s, int line, bool back)
+{
+    const steady_net_line *l = &s->net->lines[line];
+    return fmax(0, s->given.line_k[line] + l->narrowing[back] - s->state.recovery * l->widening[back]);
+}
+
 /* The duct runs up to the seal, which sits at its downstream end. */
 static void duct_of(const fv_solver *s, int line, const double *x, const steady_line_flow *f, double water_in,
                     const fv_sat_point *mean, steady_duct_state *d)
@@ -171,7 +179,8 @@ static void duct_of(const fv_solver *s, int line, const double *x, const steady_
     const steady_net_line *l = &s->net->lines[line];
     const double p1 = x[l->node_from] + (f->seal < 0 ? -f->seal : 0), p2 = x[l->node_to] + (f->seal > 0 ? f->seal : 0);
     const two_phase t = load_with_water(s, line, f, water_in, mean);
-    steady_duct_evaluate(s->net, &l->duct, s->given.line_k[line], p1, p2, f->mean, f->friction_share, t.factor, d);
+    steady_duct_evaluate(s->net, &l->duct, losses_of(s, line, f->mean < 0), p1, p2, f->mean, f->friction_share,
+                         t.factor, d);
     d->by_seal = f->seal < 0 ? -d->by_p1 : d->by_p2; /* |seal| adds to the end that it guards */
     const double dry = d->friction / t.factor;
     d->by_m -= dry * t.by_m;

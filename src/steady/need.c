@@ -61,8 +61,8 @@ static fv_status load_heat(const fv_load *load, double t_start, double t_end, do
 }
 
 /* Walls keep, when steady, a straight fall of temperature in each layer; and lose heat all the time. */
-static fv_status wall_heat(const fv_plant *plant, const fv_wall *wall, double t_inside, double t_start, double *stored,
-                           double *loss, double *delay)
+static fv_status wall_heat(const fv_plant *plant, const fv_vessel *vessel, const fv_wall *wall, double t_inside,
+                           double t_start, double *stored, double *loss, double *delay)
 {
     fv_heat_layer layers[32];
     const fv_site *site = &plant->site;
@@ -77,7 +77,7 @@ static fv_status wall_heat(const fv_plant *plant, const fv_wall *wall, double t_
     }
     const fv_heat_outside outside = {.t_air = fv_or(wall->air, site->air.v),
                                      .p_air = fv_site_pressure(site),
-                                     .wind = fv_or(wall->wind, site->wind.v),
+                                     .wind = fv_or(wall->wind, fv_vessel_wind(site, vessel, site->wind.v)),
                                      .emissivity = wall->emissivity.v,
                                      .h_fixed = fv_or(wall->outside, 0)};
     double q, slope, t_surface;
@@ -103,7 +103,7 @@ double steady_uptake(const fv_plant *plant, const fv_vessel *vessel, double t)
     double sum = 0;
     for (size_t i = 0; i < vessel->wall_count; i++) {
         double stored, loss, delay;
-        if (wall_heat(plant, vessel->walls[i], t, plant->site.air.v, &stored, &loss, &delay) != FV_FAIL)
+        if (wall_heat(plant, vessel, vessel->walls[i], t, plant->site.air.v, &stored, &loss, &delay) != FV_FAIL)
             sum += loss;
     }
     return fv_or(vessel->uptake, sum);
@@ -128,7 +128,7 @@ fv_status fv_vessel_need_of(const fv_plant *plant, const fv_vessel *vessel, cons
         need->shell = 0;
     for (size_t i = 0; i < vessel->wall_count; i++) {
         double stored, loss, delay;
-        const fv_status status = wall_heat(plant, vessel->walls[i], t_boil, t_air, &stored, &loss, &delay);
+        const fv_status status = wall_heat(plant, vessel, vessel->walls[i], t_boil, t_air, &stored, &loss, &delay);
         need->walls += stored;
         need->wall_delay += stored * delay;
         need->wall_loss += loss;

@@ -30,6 +30,8 @@ typedef struct {
     int unknown;            /* its flow parameter, and the row of its equation */
     int head_unknown;       /* head that a sag's water takes; -1: no sag */
     double k;               /* fittings without valves */
+    double narrowing[2];    /* K lost into it from wider lines, on its own bore, as it flows to `to` and to `from` */
+    double widening[2];     /* K regained out of it into wider lines, likewise */
     double rise, sag;
     fv_heat_pipe pipe;
     double wind, air; /* NaN: the site's */
@@ -47,7 +49,7 @@ typedef struct {
 } steady_net_valve;
 
 typedef struct {
-    const fv_tee *tee;
+    int leg[3]; /* lines: main, run and branch */
     int node, port[2];
     int unknown[2]; /* flows from the node into legs 1 and 2 */
     double area[3], angle;
@@ -94,7 +96,8 @@ struct fv_network {
     const fv_sat *sat;
     double site_pressure;
     steady_net_line *lines;
-    steady_net_tee *tees;
+    steady_net_tee *tees; /* declared ones, then those that were found */
+    fv_joint *joints;     /* by plant node */
     steady_net_vessel *vessels;
     steady_net_hole *holes;
     double *segment_length; /* by vessel: first_hole + vessel index + k */

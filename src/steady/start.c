@@ -226,7 +226,7 @@ static void write_guess(fv_solver *s, const int *parent, const double *flow, con
     for (size_t i = 0; i < net->tee_count; i++) {
         const steady_net_tee *t = &net->tees[i];
         for (int k = 0; k < 2; k++) {
-            const steady_net_line *l = &net->lines[t->tee->line[k + 1]];
+            const steady_net_line *l = &net->lines[t->leg[k + 1]];
             const double m = s->state.x[l->unknown];
             s->state.x[t->unknown[k]] = l->node_from == t->port[k] ? m : -m;
         }

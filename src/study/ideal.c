@@ -65,7 +65,7 @@ static void ample_boilers(idealizing *x)
     for (size_t i = 0; i < x->plant->boiler_count; i++) {
         fv_boiler *b = x->plant->boilers[i];
         /* Said, or they would grow with the output. */
-        b->water.origin = b->usable.origin = b->steel.origin = FV_SETTING;
+        b->water.origin = b->usable.origin = b->steel.origin = b->loss.origin = FV_SETTING;
         set(x, &b->output, fmin(OUTPUT_MOST, AMPLE * b->output.v));
         set(x, &b->fire, 1);
         set(x, &b->dryness, 1);
@@ -100,10 +100,12 @@ static void open_fittings(idealizing *x)
                 set(x, &f->open, 1);
         }
     }
-    if (x->only < 0 && x->plant->tee_count > 0) {
-        x->plant->tee_count = 0;
-        x->changed = true;
-    }
+    if (x->only >= 0)
+        return;
+    x->changed = x->changed || x->plant->tee_count > 0;
+    x->plant->tee_count = 0;
+    if (fv_word(x->plant->site.tees) != FV_TEES_NONE)
+        set(x, &x->plant->site.tees, FV_TEES_NONE);
 }
 
 static void hang_up(idealizing *x)

@@ -21,9 +21,10 @@
 static const study_unknown_row rows[] = {
     /* element, attributes, noun, shape, unsaid, tape, nameplate, probe, guess, assumed, computed, scope, of_day, measurement, source */
     {"site", "air", "air", FV_SPREAD_NORMAL, 2, 1, 2, 1, 3, true, false, UNKNOWN_EACH, true, {"thermometer", 0.5}, PRACTICE},
+    {"site", "wind", "wind", FV_SPREAD_LOG_NORMAL, 0.50, 0.10, 0.50, 0.20, 0.50, true, false, UNKNOWN_EACH, true, {"anemometer", 0.5}, "0.5 to 4 m/s between buildings: " PRACTICE},
     {"boiler", "output", "output", FV_SPREAD_LOG_NORMAL, 0.10, 0.02, 0.10, 0.02, 0.30, false, false, UNKNOWN_EACH, false, {"bucket and clock: water boiled away in an hour", 3}, PRACTICE},
-    {"boiler", "loss", "standing loss", FV_SPREAD_LOG_NORMAL, 0.30, 0.30, 0.30, 0.10, 0.50, false, false, UNKNOWN_EACH, false, {"bucket and clock, outlet shut", 3}, PRACTICE},
-    {"boiler", "dryness", "dryness", FV_SPREAD_LOGIT_NORMAL, 0.01, 0.01, 0.01, 0.005, 0.02, false, false, UNKNOWN_EACH, false, {"barrel test: steam into weighed cold water", 4}, PRACTICE},
+    {"boiler", "loss", "standing loss", FV_SPREAD_LOG_NORMAL, 0.70, 0.30, 0.30, 0.10, 0.70, true, false, UNKNOWN_EACH, false, {"bucket and clock, outlet shut", 3}, "0.3 to 6 % of the rating: " PRACTICE},
+    {"boiler", "dryness", "dryness", FV_SPREAD_LOGIT_NORMAL, 0.01, 0.01, 0.01, 0.005, 0.02, true, false, UNKNOWN_EACH, false, {"barrel test: steam into weighed cold water", 4}, PRACTICE},
     {"boiler", "water", "water content", FV_SPREAD_LOG_NORMAL, 0.10, 0.03, 0.05, 0.02, 0.20, true, false, UNKNOWN_EACH, false, {"bucket", 2}, PRACTICE},
     {"boiler", "feed", "feed water", FV_SPREAD_NORMAL, 3, 3, 3, 1, 5, false, false, UNKNOWN_EACH, true, {"thermometer", 0.5}, PRACTICE},
     {"header", "length", "length", FV_SPREAD_LOG_NORMAL, 0.05, 0.02, 0.05, 0.01, 0.30, false, false, UNKNOWN_EACH, false, TAPE_TOOL, PRACTICE},

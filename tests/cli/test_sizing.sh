@@ -5,7 +5,7 @@
 plant=$work/plant.xml
 cat >"$plant" <<'XML'
 <network xmlns="urn:farvessel:network:1" title="Two drums">
-  <site altitude="120 m" air="12 degC"/>
+  <site altitude="120 m" air="12 degC" wind="0 m/s" tees="none"/>
   <stock currency="EUR">
     <hose bore="15 mm" price="10"/>
     <drill size="2 mm" price="1.5"/>
@@ -13,7 +13,7 @@ cat >"$plant" <<'XML'
     <boiler output="9 kW" price="1500"/>
     <lagging thickness="25 mm" price="20"/>
   </stock>
-  <boiler id="boiler" at="b0" output="5 kW" holds="0.1 bar" relief="0.5 bar" fuel="propane"/>
+  <boiler id="boiler" at="b0" output="5 kW" holds="0.1 bar" relief="0.5 bar" fuel="propane" loss="0 W" dryness="100 %"/>
   <header id="h1" from="b0" to="t1" length="3 m" bore="27 mm" lagging="20 mm"/>
   <header id="h2" from="t1" to="t2" length="9 m" bore="27 mm" lagging="20 mm"/>
   <hose id="s1" from="t1" to="c1" length="2 m" bore="19 mm"><barb bore="15 mm" count="2"/></hose>

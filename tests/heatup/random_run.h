@@ -197,6 +197,7 @@ static inline void draw_run(bench *b, uint64_t seed)
     draw d = {.b = b, .state = seed * 0x9e3779b97f4a7c15u + 1};
     next_random(&d.state);
     open_bench(b, 0);
+    b->plant->site.tees = fv_given(FV_TEES_FOUND);
     b->plant->site.air = fv_given(between(&d, 258, 308));
     b->plant->site.wind = fv_given(chance(&d, 0.5) ? 0 : between(&d, 0, 6));
     if (chance(&d, 0.3))

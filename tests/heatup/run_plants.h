@@ -37,6 +37,8 @@ static inline fv_boiler *add_boiler(bench *b, const char *id, const char *at, do
     boiler->relief = fv_given(50000);
     boiler->water = fv_given(0.02);
     boiler->steel = fv_given(30);
+    boiler->loss = fv_given(0);
+    boiler->dryness = fv_given(1);
     return boiler;
 }
 
@@ -49,6 +51,7 @@ static inline void open_bench(bench *b, double output)
     b->plant->site.pressure = fv_given(101418);
     b->plant->site.air = fv_given(15 + KELVIN);
     b->plant->site.wind = fv_given(0);
+    b->plant->site.tees = fv_given(FV_TEES_NONE);
     b->boiler = add_boiler(b, "boiler", "b0", output);
     fv_heat_defaults(&b->options);
 }

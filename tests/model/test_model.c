@@ -355,14 +355,53 @@ static void events_are_found(void **state)
     refused(p, 10, "comes round to the vessel itself");
 }
 
+/* What follows from where the plant stands, what a boiler burns and how large it is; and that it goes on following. */
+static void defaults_follow(void **state)
+{
+    (void)state;
+    fv_plant *p = small_plant();
+    fv_weather *row = fv_plant_add_weather(p, at(20));
+    row->at = fv_given(0);
+    row->air = fv_given(280);
+    fv_faults *faults = fv_faults_new();
+    assert_int_equal(fv_plant_link(p, faults), FV_OK);
+    const fv_vessel *v = p->vessels[0];
+    assert_true(p->site.wind.v == 1.5 && row->wind.v == 1.5);
+    assert_true(p->boilers[0]->loss.v == 0.03 * 24e3 && p->boilers[0]->dryness.v == 0.97);
+    assert_true(p->boilers[0]->efficiency.v == 0.8 && fv_vessel_wind(&p->site, v, 4) == 4);
+    p->boilers[0]->fuel = fv_given(FV_FUEL_WOOD);
+    p->boilers[0]->output = fv_given(10e3);
+    p->site.stands = fv_given(FV_INDOORS);
+    p->kinds[0]->stands = fv_given(FV_OUTDOORS);
+    assert_int_equal(fv_plant_link(p, faults), FV_OK);
+    assert_true(p->site.wind.v == 0 && row->wind.v == 0);
+    assert_true(p->boilers[0]->loss.v == 300 && p->boilers[0]->efficiency.v == 0.6);
+    assert_true(fv_vessel_wind(&p->site, v, 0) == 1.5);
+    p->site.stands = fv_given(FV_OUTDOORS);
+    p->site.wind = fv_given(3);
+    assert_int_equal(fv_plant_link(p, faults), FV_OK);
+    assert_true(row->wind.v == 3 && fv_vessel_wind(&p->site, v, 3) == 3);
+    p->kinds[0]->stands = fv_given(FV_INDOORS);
+    assert_int_equal(fv_plant_link(p, faults), FV_OK);
+    assert_true(fv_vessel_wind(&p->site, v, 3) == 0);
+    fv_plant_free(p);
+    fv_faults_free(faults);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(links_and_takes_kinds), cmocka_unit_test(settings_reach_through_kinds),
-        cmocka_unit_test(copies_are_apart),      cmocka_unit_test(names_are_checked),
-        cmocka_unit_test(the_graph_is_checked),  cmocka_unit_test(vessels_are_checked),
-        cmocka_unit_test(volumes_of_pieces),     cmocka_unit_test(clogged_holes_do_not_count),
-        cmocka_unit_test(tables_agree),          cmocka_unit_test(words_are_found),
+        cmocka_unit_test(defaults_follow),
+        cmocka_unit_test(links_and_takes_kinds),
+        cmocka_unit_test(settings_reach_through_kinds),
+        cmocka_unit_test(copies_are_apart),
+        cmocka_unit_test(names_are_checked),
+        cmocka_unit_test(the_graph_is_checked),
+        cmocka_unit_test(vessels_are_checked),
+        cmocka_unit_test(volumes_of_pieces),
+        cmocka_unit_test(clogged_holes_do_not_count),
+        cmocka_unit_test(tables_agree),
+        cmocka_unit_test(words_are_found),
         cmocka_unit_test(events_are_found),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

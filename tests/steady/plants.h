@@ -52,6 +52,7 @@ static inline void bench_open(bench *b)
     assert_non_null(b->faults);
     b->plant->site.air = fv_given(278.15);
     b->plant->site.wind = fv_given(1.0);
+    b->plant->site.tees = fv_given(FV_TEES_NONE);
 }
 
 static inline fv_boiler *add_boiler(bench *b, const char *id, const char *at, double output, double holds)
@@ -61,6 +62,8 @@ static inline fv_boiler *add_boiler(bench *b, const char *id, const char *at, do
     boiler->output = fv_given(output);
     boiler->holds = fv_given(holds);
     boiler->relief = fv_given(200000.0);
+    boiler->loss = fv_given(0.0);
+    boiler->dryness = fv_given(1.0);
     return boiler;
 }
 

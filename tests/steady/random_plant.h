@@ -176,6 +176,7 @@ static inline void draw_plant(bench *b, uint64_t seed)
     draw d = {.b = b, .state = seed * 0x9e3779b97f4a7c15u + 1};
     next_random(&d.state);
     bench_open(b);
+    b->plant->site.tees = fv_given(FV_TEES_FOUND);
     b->plant->site.air = fv_given(between(&d.state, 258, 308));
     b->plant->site.wind = fv_given(chance(&d, 0.5) ? 0 : between(&d.state, 0, 8));
     if (chance(&d, 0.3))

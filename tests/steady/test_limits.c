@@ -176,7 +176,9 @@ static void plant_text(fv_text *text, bool imperial)
     const char *m = imperial ? "in" : "m", *pa = imperial ? "psi" : "Pa";
     fv_text_add(text, "<network xmlns=\"urn:farvessel:network:1\"><site pressure=\"%.17g %s\" air=\"8 degC\"/>",
                 96000 / psi, pa);
-    fv_text_add(text, "<boiler id=\"boiler\" at=\"a\" output=\"24 kW\" holds=\"%.17g %s\" relief=\"%.17g %s\"/>",
+    fv_text_add(text,
+                "<boiler id=\"boiler\" at=\"a\" output=\"24 kW\" holds=\"%.17g %s\" relief=\"%.17g %s\" loss=\"0 W\" "
+                "dryness=\"100 %%\"/>",
                 20000 / psi, pa, 50000 / psi, pa);
     fv_text_add(text,
                 "<header id=\"m1\" from=\"a\" to=\"t\" length=\"%.17g %s\" bore=\"%.17g %s\" lagging=\"%.17g %s\"/>",

@@ -39,8 +39,9 @@ enum { NURSERY_SETTINGS = 8 };
     "<vessel id='bin3' like='bin' at='c3'/></network>"
 #define NURSERY_HEAD(stock)                                                                                            \
     "<network xmlns='" FV_PLANTFILE_NAMESPACE "' title='Alder Lane Nursery: three bins'>"                              \
-    "<site altitude='120 m' air='10 degC'/>" stock                                                                     \
-    "<boiler id='boiler' at='b0' output='30 kW' holds='0.2 bar' relief='0.5 bar' feed='15 degC'/>"
+    "<site altitude='120 m' air='10 degC' wind='0 m/s' tees='none'/>" stock                                            \
+    "<boiler id='boiler' at='b0' output='30 kW' holds='0.2 bar' relief='0.5 bar' feed='15 degC' loss='0 W' "           \
+    "dryness='100 %'/>"
 
 /* Along a header; and all from one joint, so that the three are the same in every respect. */
 static const char nursery_row[] = NURSERY_HEAD("") NURSERY_HEADER NURSERY_HOSES("t2", "t3") NURSERY_REST;

@@ -21,6 +21,26 @@ static bool meet(report_check *check, int node, const char *part)
     return node < 0 || print_names_push(&check->joints[node], check->said.arena, part);
 }
 
+/* Tees and reducers that are counted without being declared. */
+static bool find_fittings(report_check *check)
+{
+    const fv_plant *plant = check->answer->plant;
+    fv_joint *joints = fv_arena_alloc(check->said.arena, plant->node_count + 1, sizeof *joints);
+    bool good = joints && fv_plant_joints(plant, joints);
+    for (size_t i = 0; good && i < plant->node_count; i++) {
+        const char *last = joints[i].kind == FV_JOINT_TEE       ? plant->lines[joints[i].line[2]]->part.id
+                           : joints[i].kind == FV_JOINT_REDUCER ? plant->lines[joints[i].line[1]]->part.id
+                                                                : NULL;
+        if (last)
+            good = meet(check, (int)i,
+                        fv_arena_printf(check->said.arena,
+                                        joints[i].kind == FV_JOINT_TEE ? "(tee found, branch %s)"
+                                                                       : "(reducer found, narrow %s)",
+                                        last));
+    }
+    return good;
+}
+
 static bool find_joints(report_check *check)
 {
     const fv_plant *plant = check->answer->plant;
@@ -38,7 +58,7 @@ static bool find_joints(report_check *check)
         good = meet(check, plant->drips[i]->node, plant->drips[i]->part.id ? plant->drips[i]->part.id : "(drip)");
     for (size_t i = 0; good && i < plant->vessel_count; i++)
         good = meet(check, plant->vessels[i]->node, plant->vessels[i]->part.id);
-    return good;
+    return good && find_fittings(check);
 }
 
 bool report_check_make(const fv_check_answer *answer, const fv_report_options *options, report_check *check)

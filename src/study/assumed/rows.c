@@ -87,7 +87,7 @@ static double other_number(const fv_attr *attr, double now)
     if (now == 0.0)
         return isfinite(attr->high) && attr->high > 0.0 ? attr->high : (double)NAN;
     const double more = rounded(MORE * now);
-    return limit(attr, more) == more ? more : rounded(LESS * now);
+    return limit(attr, more) == more ? more : rounded(fmax(LESS * now, isnan(attr->low) ? 0.0 : attr->low));
 }
 
 typedef struct {
