@@ -171,7 +171,7 @@ typedef enum { FV_OPENING_VENT, FV_OPENING_DRAIN, FV_OPENING_GAP } fv_opening_ki
 typedef struct {
     fv_part part;
     fv_opening_kind kind;
-    fv_value area, diameter, cd, height;
+    fv_value area, diameter, cd, height, purge, seal;
 } fv_opening;
 
 typedef enum { FV_PHASE_HEATING, FV_PHASE_HOLDING, FV_PHASE_SHUT } fv_phase;

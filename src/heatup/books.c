@@ -30,6 +30,8 @@ static void add_vessel(heatup_run *run, size_t i, double dt)
     h->vented += out - own;
     h->evaporated += own;
     h->air += r->drawn * dt;
+    if (!v->reached)
+        h->air_to_core += r->drawn * dt;
     h->heat_load += r->heat_load;
     h->heat_walls += r->heat_walls;
     h->heat_shell += r->heat_shell;

@@ -16,6 +16,9 @@
  * way out the mean x0 + w (x1 - x0), n w = n/(1 - e^-n) - 1: half of each in a short step, x1 in a long one. The
  * vapour, which fills the space that the air leaves, goes with it, so that dt vented = N m_v0 + N w (m_v1 - m_v0).
  *
+ * Where an opening lets out more or less air than the mean (ventilation effectiveness), its flow counts for the air
+ * e_j = y_j/y times and for the vapour (1 - y_j)/(1 - y) times, y the air's share by mass when the step begins.
+ *
  * The first gives the pressure dp, the last the gap that must vanish; both rise all the way with their unknown, and
  * their slopes are exact, so that a few steps of Newton's do. */
 #include "heatup/chamber.h"
@@ -71,11 +74,38 @@ typedef struct {
     double rho_outside, vapour_before;
     const fv_sat_at_t_point *before; /* the vapour at the start of the step */
     double t, humidity;
-    fv_sat_at_t_point sat;         /* of the vapour that is there */
-    slopes air, swept, out, drawn; /* kg; N; kg/s */
+    fv_sat_at_t_point sat;           /* of the vapour that is there */
+    double share;                    /* of air by mass in the gas when the step begins */
+    slopes air, swept, out, drawn;   /* kg; N; kg/s: as far as it takes air along */
+    slopes vapour_swept, vapour_out; /* the same, as far as it takes vapour along */
     washout wash;
     double air_slope; /* of the air's balance, kg/Pa */
 } balance;
+
+/* How much air, and how much vapour, an opening lets out for each that a mean one would. */
+static void weigh_opening(double purge, double share, double *air, double *vapour)
+{
+    const double there = steady_purged_share(purge, share);
+    *air = *vapour = 1;
+    if (purge == 1)
+        return;
+    *air = share > 0 ? there / share : purge;
+    *vapour = share < 1 ? (1 - there) / (1 - share) : 1 / purge;
+}
+
+static slopes sweep(const balance *b, const slopes *out, double gas, double vapour_by_t)
+{
+    const double times = b->step->dt / gas, swept = out->v * times;
+    return (slopes){swept, times * out->by_p - swept * b->air.by_p / gas,
+                    times * out->by_t - swept * (b->air.by_t + vapour_by_t) / gas};
+}
+
+static void add_flow(slopes *sum, double weight, double m, double by_p, double by_t)
+{
+    sum->v += weight * m;
+    sum->by_p += weight * by_p;
+    sum->by_t += weight * by_t;
+}
 
 /* Gas in the chamber at pressure p, and what its openings pass. */
 static void exchange(balance *b, double p)
@@ -87,21 +117,24 @@ static void exchange(balance *b, double p)
     b->air = (slopes){air, storage, -b->sat.dp_dt * storage - air / b->t};
     const double rho = gas / chamber->volume;
     const double rho_by_p = storage / chamber->volume, rho_by_t = (b->air.by_t + vapour_by_t) / chamber->volume;
-    b->out = b->drawn = (slopes){0, 0, 0};
+    b->out = b->vapour_out = b->drawn = (slopes){0, 0, 0};
     for (int j = 0; j < chamber->opening_count; j++) {
         const steady_net_opening *o = &chamber->openings[j];
         double by_p;
         const double m = steady_opening_flow(o, b->step->site_pressure, b->rho_outside, rho, p, &by_p);
         const double by_rho = (m > 0 ? 0.5 * m / rho : 0) - by_p * FV_GRAVITY * o->height;
-        slopes *sum = m > 0 ? &b->out : &b->drawn;
-        const double sign = m > 0 ? 1 : -1;
-        sum->v += sign * m;
-        sum->by_p += sign * (by_p + by_rho * rho_by_p);
-        sum->by_t += sign * by_rho * rho_by_t;
+        const double along_p = by_p + by_rho * rho_by_p, along_t = by_rho * rho_by_t;
+        double of_air, of_vapour;
+        if (m <= 0) {
+            add_flow(&b->drawn, -1, m, along_p, along_t);
+            continue;
+        }
+        weigh_opening(o->purge, b->share, &of_air, &of_vapour);
+        add_flow(&b->out, of_air, m, along_p, along_t);
+        add_flow(&b->vapour_out, of_vapour, m, along_p, along_t);
     }
-    const double times = b->step->dt / gas, swept = b->out.v * times;
-    b->swept = (slopes){swept, times * b->out.by_p - swept * b->air.by_p / gas,
-                        times * b->out.by_t - swept * (b->air.by_t + vapour_by_t) / gas};
+    b->swept = sweep(b, &b->out, gas, vapour_by_t);
+    b->vapour_swept = sweep(b, &b->vapour_out, gas, vapour_by_t);
 }
 
 double heatup_chamber_late(double n)
@@ -177,13 +210,13 @@ static means mean_of(const balance *b, double p_by_t)
 }
 
 /* Of all that does not feel the mean temperature. */
-static double gas_slope(const balance *b, const means *m, double vented, double p_by_t)
+static double gas_slope(const balance *b, const washout *w, const means *m, double vented, double p_by_t)
 {
     const heatup_chamber *chamber = b->chamber;
     const double vapour_by_t = b->sat.drho_g_dt * chamber->volume,
                  stored = b->sat.rho_g * chamber->volume - b->vapour_before;
     const double vented_by_t =
-        (b->vapour_before + b->wash.late_by_n * stored) * along(&b->swept, p_by_t) + b->wash.late * vapour_by_t;
+        (b->vapour_before + w->late_by_n * stored) * along(&b->vapour_swept, p_by_t) + w->late * vapour_by_t;
     const double drawn_by_t = along(&b->drawn, p_by_t) * (b->t - b->step->t_air) + b->drawn.v;
     return chamber->shell + (vented_by_t + vapour_by_t) * m->latent + (vented + stored) * m->latent_by_t +
            CP_AIR * (b->step->dt * drawn_by_t + m->air_by_t * (b->t - chamber->t_end) + m->air) +
@@ -210,7 +243,9 @@ static double heat_gap(double t, double *slope, void *context)
     const means m = mean_of(b, search->p_by_t);
     const double vapour = b->sat.rho_g * chamber->volume, stored = vapour - b->vapour_before;
     const double drawn = b->drawn.v * step->dt;
-    const double vented = b->swept.v * b->vapour_before + b->wash.late * stored;
+    const washout w =
+        b->vapour_swept.v == b->swept.v ? b->wash : wash(b->vapour_swept.v, chamber->stretch, chamber->held);
+    const double vented = b->vapour_swept.v * b->vapour_before + w.late * stored;
     *r = (heatup_chamber_trial){.t = m.t,
                                 .t_end = t,
                                 .pressure = p,
@@ -229,7 +264,7 @@ static double heat_gap(double t, double *slope, void *context)
                                 .quench = brought * fmax(0, (step->enthalpy - m.h_f) / m.latent - 1),
                                 .h_f = m.h_f,
                                 .humidity = b->humidity,
-                                .gas_by_t = gas_slope(b, &m, vented, search->p_by_t),
+                                .gas_by_t = gas_slope(b, &w, &m, vented, search->p_by_t),
                                 .through = NAN};
     *slope = search->slope = r->gas_by_t + chamber->late * (chamber->load_b + chamber->walls_b);
     search->latent = m.latent;
@@ -258,11 +293,13 @@ static fv_status solve_at(const heatup_chamber *chamber, const heatup_chamber_st
 {
     fv_sat_at_t_point before;
     vapour_at(chamber->sat, chamber->t_end, chamber->humidity, &before);
+    const double vapour_before = before.rho_g * chamber->volume;
     heat_search search = {.b = {.chamber = chamber,
                                 .step = step,
                                 .humidity = humidity,
                                 .rho_outside = fv_air_density(step->site_pressure, step->t_air),
-                                .vapour_before = before.rho_g * chamber->volume,
+                                .vapour_before = vapour_before,
+                                .share = chamber->air / (chamber->air + vapour_before),
                                 .before = &before},
                           .trial = found};
     const double start = found->t_end = guess->t_end;

@@ -28,9 +28,7 @@ static double coil_opening(const fv_coil *coil)
 
 static void add(heatup_chamber *chamber, double cd_area, double height)
 {
-    chamber->apart[chamber->opening_count] = chamber->apart[0];
-    chamber->apart[chamber->opening_count].cd_area = cd_area;
-    chamber->apart[chamber->opening_count].height = height;
+    chamber->apart[chamber->opening_count] = (steady_net_opening){.cd_area = cd_area, .height = height, .purge = 1};
     chamber->opening_count++;
 }
 

@@ -113,7 +113,11 @@ static const fv_attr layer_rows[] = {
      "of a round opening; or give the area"}, \
     {"cd", FV_DIM_NUMBER, offsetof(fv_opening, cd), false, 0.62, 0.01, 1.0, 0.3, 0.98, NULL, \
      "discharge coefficient; default 0.62, sharp-edged hole (Unwin 1911: .603 to .620)", .is = FV_COEFFICIENT}, \
-    {"height", FV_DIM_LENGTH, offsetof(fv_opening, height), false, height_default, -20.0, 50.0, NO_OPINION, NULL, height_doc}
+    {"height", FV_DIM_LENGTH, offsetof(fv_opening, height), false, height_default, -20.0, 50.0, NO_OPINION, NULL, height_doc}, \
+    {"purge", FV_DIM_NUMBER, offsetof(fv_opening, purge), false, 1.0, 0.05, 20.0, 0.5, 2.0, NULL, \
+     "ventilation effectiveness: air in what leaves here over that in the whole chamber, while there is little; over 1 " \
+     "for a low drain, which lets the air out first, under 1 for a vent beside the coil, which lets out steam; default " \
+     "1, well mixed, 0.5 to 2 (from memory)", .is = FV_COEFFICIENT}
 /* clang-format on */
 
 static const fv_attr high_opening_rows[] = {
@@ -121,4 +125,8 @@ static const fv_attr high_opening_rows[] = {
 };
 static const fv_attr drain_rows[] = {
     OPENING_ROWS(0.0, "above the coil; default at the coil's level"),
+    {"seal", FV_DIM_LENGTH, offsetof(fv_opening, seal), false, NONE, 0.0, 0.1, NO_OPINION, NULL,
+     "depth of a water seal (a trap, a hose that ends under water): water passes, gas only against its head, both "
+     "ways; "
+     "over 100 mm it is refused, for then it is no vent; not said: an open drain"},
 };

@@ -4,7 +4,13 @@
  * Pressure across an opening at height z above the coil: dp = p + (rho_ambient - rho_chamber) g z, p the chamber's
  * gauge pressure at the coil's level. Outward m = Cd A sqrt(2 rho_c dp Y^2), inward Cd A sqrt(2 rho_ambient |dp|): a
  * gap at the lid lets steam out by buoyancy even when the chamber is at no pressure, and air in at the bottom. One
- * opening has no counterflow. */
+ * opening has no counterflow.
+ *
+ * A water seal takes its head H = rho_f g h off that, both ways: gas bubbles out where dp > H, against the site's
+ * pressure and H, and in where -dp > H; between, none passes. The head stays while it bubbles, and the seal full.
+ *
+ * What leaves is not quite what the chamber holds in the mean: with the ventilation effectiveness E and the air's mean
+ * share y by mass it has y_j = E y while air is scarce, and 1 - (1 - y)/E, the same for vapour, while that is. */
 #include "farvessel/flow.h"
 #include "steady/equations.h"
 
@@ -17,14 +23,25 @@ enum { ROOT_STEPS = 100 };
 static const double ROOT_SETTLED = 1e-13; /* of 1 Pa and the pressure */
 static const double REACH_MOST = 1e9;     /* Pa: beyond it no opening is open at all */
 
+double steady_purged_share(double purge, double share)
+{
+    const double scarce_air = purge * share, scarce_vapour = 1 - (1 - share) / purge;
+    return purge >= 1 ? fmin(scarce_air, scarce_vapour) : fmax(scarce_air, scarce_vapour);
+}
+
 double steady_opening_flow(const steady_net_opening *opening, double site_pressure, double rho_ambient,
                            double rho_chamber, double p, double *by_p)
 {
-    const double dp = p + (rho_ambient - rho_chamber) * FV_GRAVITY * opening->height;
+    const double across = p + (rho_ambient - rho_chamber) * FV_GRAVITY * opening->height, seal = opening->seal;
+    if (seal > 0 && fabs(across) <= seal) {
+        *by_p = 0;
+        return 0;
+    }
+    const double dp = across > 0 ? across - seal : across + seal;
     const double rho = dp >= 0 ? rho_chamber : rho_ambient;
     double y2 = 1, by_x = 0;
     bool choked;
-    const double p_up = site_pressure + (dp > 0 ? dp : 0);
+    const double p_up = site_pressure + (across > 0 ? across : 0);
     if (dp > 0)
         fv_flow_expansibility2(dp / p_up, FV_EXPONENT_SATURATED, &y2, &by_x, &choked);
     const double factor = opening->cd_area * sqrt(2 * rho * y2);

@@ -6,12 +6,18 @@
 
 #include <math.h>
 
-static void compile_openings(const fv_vessel *vessel, steady_net_opening *openings)
+static void compile_openings(const fv_network *net, const fv_vessel *vessel, steady_net_opening *openings)
 {
+    fv_sat_point site;
+    fv_sat_at(net->sat, net->site_pressure, &site);
     for (size_t j = 0; j < vessel->opening_count; j++) {
         const fv_opening *o = vessel->openings[j];
         const double area = fv_is_set(o->area) ? o->area.v : steady_circle(o->diameter.v);
-        openings[j] = (steady_net_opening){.opening = o, .cd_area = o->cd.v * area, .height = o->height.v};
+        openings[j] = (steady_net_opening){.opening = o,
+                                           .cd_area = o->cd.v * area,
+                                           .height = o->height.v,
+                                           .purge = fv_or(o->purge, 1),
+                                           .seal = site.rho_f * FV_GRAVITY * fv_or(o->seal, 0)};
     }
 }
 
@@ -100,5 +106,5 @@ void steady_compile_vessel(fv_network *net, int index, int first_hole, int first
     double slope;
     compile_holes(coil, fv_sat_mu_g(net->sat, net->site_pressure, &slope), net->holes + first_hole,
                   net->segment_length + first_hole + index);
-    compile_openings(vessel, net->openings + first_opening);
+    compile_openings(net, vessel, net->openings + first_opening);
 }

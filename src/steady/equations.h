@@ -59,6 +59,8 @@ double steady_coil_inflow(const steady_net_vessel *v, const double *x);
 
 /* chamber.c: openings and what a chamber does. */
 void steady_chamber_equation(const fv_solver *s, int vessel, const double *x, double *residual, steady_stamps *stamps);
+/* Share of air, by mass, in what leaves by an opening of that effectiveness where the chamber's gas has `share`. */
+double steady_purged_share(double purge, double share);
 /* Gas out of opening j (negative: air in) at chamber pressure p, with its derivative. */
 double steady_opening_flow(const steady_net_opening *opening, double site_pressure, double rho_ambient,
                            double rho_chamber, double p, double *by_p);

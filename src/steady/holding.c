@@ -1,13 +1,14 @@
 /* SPDX-License-Identifier: MIT */
 /* The steady balances of a holding chamber, the steady form of what a run follows in time:
  *
- *   air     sum of a_j = y sum of w_j
- *   heat    m (h_v - h_f) = W + (1 - y) sum of w_j (h_g - h_f) + sum of a_j c_pa (T - T_air)
+ *   air     sum of a_j = sum of w_j y_j
+ *   heat    m (h_v - h_f) = W + sum of w_j (1 - y_j) (h_g - h_f) + sum of a_j c_pa (T - T_air)
  *
- * a_j air in and w_j gas out of opening j, kg/s; y the air's share of the gas by mass; W what the walls lose, W, soaked
- * through at T, or the uptake that is said; m steam that comes, all at the temperature T, K, of the well-mixed gas.
- * Pure steam, y = 0 and T = T_s(p), stays as long as no opening draws in; else T is below the boiling point, and the
- * pressure follows from the air. The heat that is left falls as T rises: one root. Openings: chamber.c. */
+ * a_j air in and w_j gas out of opening j, kg/s; y the air's share of the gas by mass, y_j of what leaves by j; W what
+ * the walls lose, W, soaked through at T, or the uptake that is said; m steam that comes, all at the temperature T, K,
+ * of the well-mixed gas. Pure steam, y = 0 and T = T_s(p), stays as long as no opening draws in; else T is below the
+ * boiling point, and the pressure follows from the air. The heat that is left falls as T rises: one root. Openings:
+ * chamber.c. */
 #include "steady/holding.h"
 #include "farvessel/constants.h"
 #include "num/root.h"
@@ -32,28 +33,37 @@ static double outside_density(const steady_holding *h)
     return fv_air_density(h->site_pressure, h->t_air);
 }
 
-/* What the openings pass at a chamber's pressure and density. */
-static void pass(const steady_holding *h, double pressure, double density, double *out, double *in)
+/* What the openings pass at a chamber's pressure and density; with `share` of its gas air, how much of that leaves. */
+static void pass(const steady_holding *h, double pressure, double density, double share, double *out, double *air,
+                 double *in)
 {
-    *out = *in = 0;
+    *out = *air = *in = 0;
     for (int j = 0; j < h->opening_count; j++) {
         double slope;
         const double m =
             steady_opening_flow(&h->openings[j], h->site_pressure, outside_density(h), density, pressure, &slope);
         *(m > 0 ? out : in) += fabs(m);
+        *air += fmax(0, m) * steady_purged_share(h->openings[j].purge, share);
     }
 }
 
-/* Highest and lowest of the pressures at which an opening passes nothing. */
-static void rest_pressures(const steady_holding *h, double density, double *low, double *high)
+/* Of the pressures at which an opening begins to draw in the lowest and the highest; the highest at which one begins to
+ * let out. Without seals an opening does both at one. */
+typedef struct {
+    double all_draw, one_draws, all_vent;
+} limits;
+
+static limits rest_pressures(const steady_holding *h, double density)
 {
-    *low = INFINITY;
-    *high = -INFINITY;
+    limits at = {.all_draw = INFINITY, .one_draws = -INFINITY, .all_vent = -INFINITY};
     for (int j = 0; j < h->opening_count; j++) {
-        const double rest = -(outside_density(h) - density) * FV_GRAVITY * h->openings[j].height;
-        *low = fmin(*low, rest);
-        *high = fmax(*high, rest);
+        const double rest = -(outside_density(h) - density) * FV_GRAVITY * h->openings[j].height,
+                     seal = h->openings[j].seal;
+        at.all_draw = fmin(at.all_draw, rest - seal);
+        at.one_draws = fmax(at.one_draws, rest - seal);
+        at.all_vent = fmax(at.all_vent, rest + seal);
     }
+    return at;
 }
 
 /* Air drawn in less air that leaves, kg/s, at a temperature and a pressure. */
@@ -63,26 +73,26 @@ static double air_gap(double pressure, void *context)
     const double air = fmax(0, s->h->site_pressure + pressure - s->vapour.p) / (FV_GAS_CONSTANT_AIR * s->held.t);
     s->held.pressure = pressure;
     s->held.density = air + s->vapour.rho_g;
-    pass(s->h, pressure, s->held.density, &s->held.vented, &s->held.air);
-    const double share = air / s->held.density;
-    s->held.vapour = (1 - share) * s->held.vented;
-    return s->held.air - share * s->held.vented;
+    double gone;
+    pass(s->h, pressure, s->held.density, air / s->held.density, &s->held.vented, &gone, &s->held.air);
+    s->held.vapour = s->held.vented - gone;
+    return s->held.air - gone;
 }
 
 /* The mixed chamber at t: pressure from the balance of air, and the heat that it takes, W. */
 static double heat_at(search *s, double t)
 {
     const steady_holding *h = s->h;
-    double low = INFINITY, high = -INFINITY, lowest, highest, root;
+    double low = INFINITY, high = -INFINITY, root;
     s->held.t = t;
     s->held.pure = false;
     fv_sat_at_t(h->sat, t, &s->vapour);
     s->held.loss = steady_uptake(h->plant, h->vessel, t);
     const double densities[] = {fv_air_density(h->site_pressure, t), s->vapour.rho_g};
     for (int i = 0; i < 2; i++) {
-        rest_pressures(h, densities[i], &lowest, &highest);
-        low = fmin(low, lowest - PRESSURE_MARGIN);
-        high = fmax(high, highest + PRESSURE_MARGIN);
+        const limits at = rest_pressures(h, densities[i]);
+        low = fmin(low, at.all_draw - PRESSURE_MARGIN);
+        high = fmax(high, at.all_vent + PRESSURE_MARGIN);
     }
     /* less than its vapour's pressure no gas has */
     low = fmax(low, s->vapour.p - h->site_pressure);
@@ -106,12 +116,12 @@ static void pure_at(search *s, double pressure)
 {
     const steady_holding *h = s->h;
     fv_sat_point at;
-    double in;
+    double in, air;
     fv_sat_at(h->sat, h->site_pressure + pressure, &at);
     s->held = (steady_held){
         .t = at.t, .pressure = pressure, .pure = true, .density = at.rho_g, .h_f = at.h_f, .h_fg = at.h_g - at.h_f};
     s->held.loss = steady_uptake(h->plant, h->vessel, at.t);
-    pass(h, pressure, at.rho_g, &s->held.vented, &in);
+    pass(h, pressure, at.rho_g, 0, &s->held.vented, &air, &in);
     s->held.vapour = s->held.vented;
 }
 
@@ -126,9 +136,7 @@ static double pure_left(double pressure, void *context)
 /* Least pressure at which no opening draws in air while the chamber is full of steam. */
 static double pure_limit(const steady_holding *h)
 {
-    double low, high;
-    rest_pressures(h, fv_sat_rho_g(h->sat, h->site_pressure, NULL), &low, &high);
-    return high;
+    return rest_pressures(h, fv_sat_rho_g(h->sat, h->site_pressure, NULL)).one_draws;
 }
 
 fv_status steady_hold_with(const steady_holding *h, double steam, double h_v, steady_held *out)

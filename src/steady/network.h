@@ -81,6 +81,8 @@ typedef struct {
 typedef struct {
     const fv_opening *opening;
     double cd_area, height;
+    double purge; /* ventilation effectiveness */
+    double seal;  /* Pa, head of its water seal */
 } steady_net_opening;
 
 /* Boilers at one node with one control pressure share an unknown. */

@@ -96,6 +96,17 @@ static bool is_flooded(const report_heat *heat, size_t i)
 {
     return history(heat, i)->sump > fv_or(heat->result->plant->vessels[i]->water, 0.0) + SUMP_DEPTH;
 }
+/* A draught goes in low and out high; a water seal stops it. */
+static bool may_draw(const fv_vessel *vessel)
+{
+    double low = INFINITY, high = -INFINITY;
+    for (size_t j = 0; j < vessel->opening_count; j++)
+        if (!(fv_or(vessel->openings[j]->seal, 0) > 0)) {
+            low = fmin(low, vessel->openings[j]->height.v);
+            high = fmax(high, vessel->openings[j]->height.v);
+        }
+    return low < high;
+}
 /* With the steam on and the chamber full, gas inside is still lighter than the air below it. */
 static bool draws_air(const report_heat *heat, size_t i)
 {
@@ -105,7 +116,7 @@ static bool draws_air(const report_heat *heat, size_t i)
     double warm = heat->result->boiling_point - NEARLY_FULL;
     if (h->arrival == FV_NOT_AIR)
         return true;
-    for (size_t k = 0; k < s->count; k++)
+    for (size_t k = 0; k < s->count && may_draw(heat->result->plant->vessels[i]); k++)
         if (s->time[k] > h->full && s->time[k] < shut_at(heat, i) && s->vessel_steam[k * n + i] > 0.0 &&
             s->vessel_pressure[k * n + i] < 0.0 && s->chamber[k * n + i] > warm && s->air_share[k * n + i] > HOLD_AIR)
             return true;

@@ -6,7 +6,8 @@
 #include <string.h>
 
 #define HOUR 3600.0
-#define HARDLY 0.05 /* K an hour */
+#define HARDLY 0.05     /* K an hour */
+#define AIR_DENSITY 1.2 /* kg/m3, that a vessel holds before its steam comes */
 #define SHORT_OF_STEAM                                                                                                 \
     0.3 /* of the time to the core until the chamber is full: steam, not the load, is what is slow                     \
          */
@@ -102,6 +103,29 @@ static void not_enough(const report_heat *heat, size_t i, fv_text *out)
         show(heat, FV_SHOW_TEMPERATURE, h->settles).text, report_target(heat, i).text);
 }
 
+/* Cold air that came in by a low opening while steam rose out of a higher one, where it is more than the vessel holds
+ * anyway; and what keeps it out. False: nothing to say. */
+static bool say_draught(const report_heat *heat, size_t i, fv_text *out)
+{
+    const fv_vessel *vessel = heat->result->plant->vessels[i];
+    const double air = heat->result->vessels[i].air_to_core;
+    const fv_opening *lowest = NULL, *highest = NULL;
+    for (size_t j = 0; j < vessel->opening_count; j++) {
+        const fv_opening *o = vessel->openings[j];
+        lowest = lowest && lowest->height.v <= o->height.v ? lowest : o;
+        highest = highest && highest->height.v >= o->height.v ? highest : o;
+    }
+    if (!(air > AIR_DENSITY * vessel->volume.v) || !lowest || lowest == highest)
+        return false;
+    const bool dry_drain = lowest->kind == FV_OPENING_DRAIN && !fv_is_set(lowest->seal);
+    fv_text_add(out, "; %s of air came in by its %s meanwhile, while steam rose out of its %s: %s",
+                show(heat, FV_SHOW_MASS, air).text, dry_drain ? "open drain" : "lowest opening",
+                highest->kind == FV_OPENING_VENT ? "vent" : "highest opening",
+                dry_drain ? "a water seal on the drain (seal=\"50 mm\") or a smaller vent keeps it out"
+                          : "a smaller opening at the top keeps it out");
+    return true;
+}
+
 static void air_keeps_cold(const report_heat *heat, size_t i, fv_text *out)
 {
     const fv_series *s = &heat->result->series;
@@ -111,7 +135,7 @@ static void air_keeps_cold(const report_heat *heat, size_t i, fv_text *out)
     if (s->count > 0)
         fv_text_add(out, " (%s of the gas in it is air)",
                     show(heat, FV_SHOW_SHARE, s->air_share[(s->count - 1) * heat->result->vessel_count + i]).text);
-    fv_text_add(out, ". A smaller opening at the top stops the draught.");
+    fv_text_add(out, say_draught(heat, i, out) ? "." : ". A smaller opening at the top stops the draught.");
 }
 
 int report_dry_boiler(const report_heat *heat)
@@ -193,6 +217,8 @@ static void why_slow(const report_heat *heat, size_t i, fv_text *out)
         fv_text_add(out, "short of steam: its chamber is full only after %s", print_shown_time(wait).text);
     else
         fv_text_add(out, "its load is slow: its chamber is full after %s already", print_shown_time(wait).text);
+    if (report_short_of_steam(heat, i))
+        say_draught(heat, i, out);
     if (known && report_short_of_steam(heat, i))
         fv_text_add(out, "; with steam in plenty its core would take %s in all", ample.text);
     else if (known)
