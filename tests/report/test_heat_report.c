@@ -227,6 +227,7 @@ static void notes_what_deserves_a_look(void **state)
     h->boilers[0].pressure_most = 4.9e4;
     h->air[3 * 8 + 1] = 0.02;
     h->pressure[3 * 8 + 1] = -2.0;
+    fv_vessel_add_opening(h->b->plant, h->b->plant->vessels[1], FV_OPENING_DRAIN, (fv_loc){"bench.xml", 9});
     for (size_t k = 1; k < 4; k++)
         h->demand[k] = 0.1;
     for (size_t i = 0; i < sizeof notes / sizeof *notes; i++)
