@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* check: is the plant file sound, and what is assumed where it is silent? */
+#include "farvessel/lid.h"
+
 #include "cli/cli.h"
 
 static cli_exit list(const cli_request *request)
@@ -16,9 +18,9 @@ static bool answer(cli_job *job, void *question)
 {
     (void)question;
     fv_check_answer *checked = fv_check_answer_new(job->plant, job->faults);
-    fv_faults_sort(job->faults);
     fv_assumed_answer *assumed = NULL;
-    const bool good = checked && cli_assumed(job, &assumed);
+    const bool good = checked && fv_lid_remarks(job->plant, job->faults) != FV_FAIL && cli_assumed(job, &assumed);
+    fv_faults_sort(job->faults);
     job->report.assumed = assumed;
     if (good)
         fv_report_check(checked, job->faults, &job->report, &job->text);

@@ -1,15 +1,18 @@
 /* SPDX-License-Identifier: MIT */
 /* flow: which vessel gets how much steam, and which is starved? */
+#include "farvessel/lid.h"
+
 #include "cli/cli.h"
 
 static bool answer(cli_job *job, void *question)
 {
     fv_flow_answer *solved = fv_flow_answer_new(job->plant, question, job->progress, job->faults);
+    const bool good = solved && fv_lid_remarks(job->plant, job->faults) != FV_FAIL;
     fv_faults_sort(job->faults);
-    if (solved)
+    if (good)
         fv_report_flow(solved, job->faults, &job->report, &job->text);
     fv_flow_answer_free(solved);
-    return solved != NULL;
+    return good;
 }
 
 cli_exit cli_flow(const cli_request *request)

@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* heat: when is each core done, and which vessel is starved? */
+#include "farvessel/lid.h"
+
 #include "cli/cli.h"
 
 enum { RANKED_MOST = 8 }; /* vessels */
@@ -34,7 +36,8 @@ static bool answer(cli_job *job, void *asked)
     question *q = asked;
     fv_choices_answer *odds = NULL;
     fv_choice_list choices = {0};
-    if (fv_steady_remarks(job->plant, NULL, job->faults) == FV_FAIL)
+    if (fv_steady_remarks(job->plant, NULL, job->faults) == FV_FAIL ||
+        fv_lid_remarks(job->plant, job->faults) == FV_FAIL)
         return false;
     fv_heat_result *result = fv_heat_run(job->plant, &q->heat, job->progress, job->faults);
     fv_faults_sort(job->faults);

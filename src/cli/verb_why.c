@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* why: why does this vessel heat slowly, and what would help? */
+#include "farvessel/lid.h"
+
 #include "cli/cli.h"
 
 /* What --save writes: the plant with the next step. */
@@ -20,7 +22,7 @@ static bool answer(cli_job *job, void *asked)
     fv_why_answer *found = fv_why_run(job->plant, &q->why, job->progress, job->faults);
     fv_choices_answer *odds = NULL;
     fv_choice_list choices = {0};
-    bool good = found != NULL;
+    bool good = found && fv_lid_remarks(job->plant, job->faults) != FV_FAIL;
     fv_faults_sort(job->faults);
     if (good && cli_saves(job))
         good = (job->saved = improved(found, job->faults)) != NULL;

@@ -1,0 +1,121 @@
+/* SPDX-License-Identifier: MIT */
+/* All the steam on one vessel: pressure, the vent that would do, and air back in. */
+#include "study/nursery.h"
+
+#include "farvessel/constants.h"
+#include "farvessel/lid.h"
+
+#include <math.h>
+
+/* One opening, at the coil's level: the balance fits on paper. */
+#define DRUMS(opening)                                                                                                 \
+    "<network xmlns='" FV_PLANTFILE_NAMESPACE "' title='Alder Lane Nursery: two drums'>"                               \
+    "<site pressure='101325 Pa' air='15 degC' wind='0 m/s' tees='none'/>"                                              \
+    "<boiler id='boiler' at='b0' output='30 kW' holds='0.05 bar' relief='0.5 bar' loss='0 W' dryness='100 %'/>"        \
+    "<header id='h' from='b0' to='t' length='2 m' bore='53 mm'/>"                                                      \
+    "<hose id='s1' from='t' to='c1' length='4 m' bore='19 mm'/>"                                                       \
+    "<hose id='s2' from='t' to='c2' length='4 m' bore='19 mm'/>"                                                       \
+    "<kind id='drum' volume='208 L'><coil bore='20 mm' length='0.9 m' holes='20' drill='3 mm'/>"                       \
+    "<load form='cylinder' medium='straw' diameter='12 cm' height='30 cm' count='24' mass='70 kg'/>"                   \
+    "<wall area='2 m2'><layer material='mineral-wool' thickness='30 mm'/></wall>" opening "</kind>"                    \
+    "<vessel id='d1' like='drum' at='c1'/><vessel id='d2' like='drum' at='c2'/></network>"
+
+static const double CD = 0.62, RHO = 0.5977, HG_HF = 2256.5e3; /* at 101.325 kPa: IAPWS-IF97 */
+
+static void near(const char *what, double expected, double got, double tolerance, const char *source)
+{
+    printf("check | %s | %.6g | got %.6g | dev %+.2e | %s\n", what, expected, got, got / expected - 1, source);
+    if (!(fabs(got / expected - 1) <= tolerance))
+        fail_msg("%s: expected %.9g, got %.9g", what, expected, got);
+}
+
+static fv_lid_answer *lids(const fv_plant *plant)
+{
+    fv_faults *faults = fv_faults_new();
+    fv_lid_answer *answer = fv_lid_run(plant, faults);
+    assert_non_null(answer);
+    fv_faults_free(faults);
+    return answer;
+}
+
+static double circle(double d)
+{
+    return 0.25 * 3.14159265358979 * d * d;
+}
+
+static double loss_of(const fv_plant *plant)
+{
+    fv_vessel_need need;
+    assert_true(fv_vessel_need_of(plant, plant->vessels[0], fv_sat_line(), &need, NULL) != FV_FAIL);
+    return need.wall_loss;
+}
+
+static void a_small_vent(void **state)
+{
+    (void)state;
+    static const char plant_text[] = DRUMS("<vent diameter='16 mm' height='0 m'/>");
+    fv_plant *plant = nursery_plant(plant_text, NULL);
+    fv_lid_answer *a = lids(plant);
+    const fv_lid_row *lid = &a->vessels[1];
+    assert_true(lid->solved);
+    const double out = lid->steam - loss_of(plant) / HG_HF, flux = out / (CD * circle(0.016));
+    near("chamber with all the steam on it, 16 mm vent, Pa", flux * flux / (2 * RHO), lid->pressure, 0.015,
+         "(m/Cd A)^2/(2 rho); expansion left out");
+    near("what it lifts, kg/m2", lid->pressure / 9.80665, lid->lifts, 1e-9, "weight");
+    /* A freer vessel draws more steam: the vent for the present flow is too small. */
+    const double by_flow = sqrt(4 / 3.14159265 * out / (CD * sqrt(2 * RHO * FV_LID_PRESSURE)));
+    assert_true(lid->vent > by_flow * 1.02);
+    char set[40];
+    snprintf(set, sizeof set, "drum.opening1.diameter=%.3f mm", 1e3 * lid->vent);
+    fv_plant *wider = nursery_plant(plant_text, (const char *const[]){set, NULL});
+    fv_lid_answer *b = lids(wider);
+    near("chamber with the vent that would do, Pa", FV_LID_PRESSURE, b->vessels[1].pressure, 0.08,
+         "the plant solved again; vents to half a millimetre");
+    assert_true(b->vessels[1].steam > lid->steam);
+    fv_faults *faults = fv_faults_new();
+    assert_int_equal(fv_lid_remarks(plant, faults), FV_OK);
+    size_t said = 0;
+    for (size_t i = 0; i < fv_faults_count(faults); i++)
+        said += strstr(fv_faults_at(faults, i)->text, "the vent is too small") != NULL;
+    assert_int_equal(said, 1); /* one for all that are alike */
+    fv_faults_free(faults);
+    fv_lid_free(a);
+    fv_lid_free(b);
+    fv_plant_free(plant);
+    fv_plant_free(wider);
+}
+
+static void air_back_in(void **state)
+{
+    (void)state;
+    fv_plant *plant = nursery_plant(DRUMS("<vent diameter='16 mm' height='0 m'/>"), NULL);
+    fv_lid_answer *a = lids(plant);
+    const fv_lid_row *lid = &a->vessels[0];
+    const double rho_air = 101325 / (287.05 * 288.15), speed = lid->steam / RHO / (CD * circle(0.016));
+    near("steam that vanishes, m3/s", lid->steam / RHO, lid->vanishes, 2e-3, "m/rho");
+    near("air let in at 10 mbar, m3/s", CD * circle(0.016) * sqrt(2 * FV_LID_VACUUM / rho_air), lid->let_in, 2e-3,
+         "Cd A sqrt(2 dp/rho)");
+    near("vacuum, Pa", 0.5 * rho_air * speed * speed, lid->vacuum, 5e-3, "rho v^2/2");
+    fv_lid_free(a);
+    fv_plant_free(plant);
+    plant = nursery_plant(DRUMS("<drain diameter='60 mm' seal='50 mm'/>"), NULL);
+    a = lids(plant);
+    assert_true(a->vessels[0].vacuum > 465 && a->vessels[0].pressure > 465);
+    fv_lid_free(a);
+    fv_plant_free(plant);
+    plant = nursery_plant(DRUMS("<vent diameter='80 mm' height='0 m'/>"), NULL);
+    a = lids(plant);
+    assert_true(isnan(a->vessels[0].vent) && isnan(a->vessels[0].breaker));
+    fv_faults *faults = fv_faults_new();
+    assert_int_equal(fv_lid_remarks(plant, faults), FV_OK);
+    assert_int_equal(fv_faults_count(faults), 0);
+    fv_faults_free(faults);
+    fv_lid_free(a);
+    fv_plant_free(plant);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(a_small_vent), cmocka_unit_test(air_back_in)};
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
