@@ -165,6 +165,7 @@ fv_status heatup_chamber_advance(heatup_chamber *chamber, const heatup_chamber_s
         status = FV_FAIL;
     wet_surfaces(chamber, found->condensate - found->in_bed, found->in_bed);
     fill_sump(chamber, step, fmax(0, found->condensate));
+    heatup_chamber_cover_coil(chamber);
     chamber->humidity = found->humidity;
     chamber->trend = (found->t - chamber->t) / step->dt;
     chamber->gave += chamber->load_a + chamber->walls_a + (chamber->load_b + chamber->walls_b) * found->t;

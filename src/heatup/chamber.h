@@ -48,7 +48,8 @@ typedef struct {
     const fv_vessel *vessel;
     const steady_net_opening *openings;
     int opening_count;
-    steady_net_opening *apart; /* the same and room for what opens when it is off the line */
+    steady_net_opening *apart;    /* the same and room for what opens when it is off the line */
+    steady_net_opening *coil_end; /* of those: its coil's open end, under the water over its holes; NULL: none */
     const fv_sat *sat;
     heatup_body *body; /* NULL: a bed, or no load */
     heatup_bed *bed;
@@ -131,6 +132,8 @@ fv_status heatup_chamber_solve(const heatup_chamber *chamber, const heatup_chamb
 fv_status heatup_chamber_balance(heatup_chamber *chamber, const heatup_chamber_step *step, heatup_chamber_trial *found);
 /* It is taken off the line: its coil's end and its lid stand as the vessel says. */
 void heatup_chamber_detach(heatup_chamber *chamber);
+/* The water over the holes has changed: it seals an open coil. */
+void heatup_chamber_cover_coil(heatup_chamber *chamber);
 /* Its steam is shut off for now: a bed begins to cool. */
 void heatup_chamber_shut(heatup_chamber *chamber);
 /* s that a load still even at its start takes to the target in a chamber that stands at t; NaN: never. A bed, through

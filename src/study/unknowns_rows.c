@@ -55,8 +55,8 @@ static const study_unknown_row rows[] = {
     {"layer", "conductivity", "conductivity of the walls", FV_SPREAD_LOG_NORMAL, 0.15, 0.15, 0.15, 0.10, 0.15, true, false, UNKNOWN_OWNER, false, {"heat flow by surface thermometers", 4}, "handbook values of damp insulation, 15 %: " PRACTICE},
     {"wall", "outside", "outside coefficient of the walls", FV_SPREAD_LOG_NORMAL, 0.25, 0.25, 0.25, 0.10, 0.25, false, false, UNKNOWN_OWNER, false, {"surface thermometer", 3}, "film coefficients outdoors, 25 %: VDI Heat Atlas (from memory)"},
     {"gap", "area", "gap area", FV_SPREAD_EVEN_FACTOR, 2, 1.5, 2, 1.5, 2, false, false, UNKNOWN_EACH, true, {"feeler gauge along the lid", 2}, "leaks are known to a factor of 2: " PRACTICE},
-    {"drain", "purge", "air that leaves by the drain first", FV_SPREAD_EVEN_FACTOR, 2, 2, 2, 1.3, 2, true, false, UNKNOWN_EACH, false, {"two probes in the chamber, high and low", 1}, "ventilation effectiveness 0.5 to 2, from memory"},
-    {"vent", "purge", "air that leaves by the vent first", FV_SPREAD_EVEN_FACTOR, 2, 2, 2, 1.3, 2, true, false, UNKNOWN_EACH, false, {"two probes in the chamber, high and low", 1}, "ventilation effectiveness 0.5 to 2, from memory"},
+    {"drain", "purge", "purge at the drain", FV_SPREAD_EVEN_FACTOR, 2, 2, 2, 1.3, 2, true, false, UNKNOWN_EACH, false, {"two probes in the chamber, high and low", 1}, "ventilation effectiveness 0.5 to 2, from memory"},
+    {"vent", "purge", "purge at the vent", FV_SPREAD_EVEN_FACTOR, 2, 2, 2, 1.3, 2, true, false, UNKNOWN_EACH, false, {"two probes in the chamber, high and low", 1}, "ventilation effectiveness 0.5 to 2, from memory"},
     {"vent", "area diameter", "vent", FV_SPREAD_LOG_NORMAL, 0.05, 0.02, 0.05, 0.02, 0.30, false, false, UNKNOWN_EACH, false, TAPE_TOOL, PRACTICE},
 };
 /* clang-format on */

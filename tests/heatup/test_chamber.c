@@ -349,18 +349,44 @@ static void chamber_above_a_climbing_bed(void **state)
     close_bench(&b);
 }
 
+/* Off the line with an open coil under 50 mm of water: nothing comes in by it before the water is lifted. */
+static void water_over_an_open_coil(void **state)
+{
+    (void)state;
+    bare b;
+    open_bare(&b, 1e-3, 0);
+    steady_net_opening apart[3];
+    b.chamber.apart = apart;
+    b.chamber.depth = 0.05;
+    b.vessel.coil_end = fv_given(FV_COIL_OPEN);
+    b.vessel.lid = fv_given(FV_LID_ON);
+    b.vessel.coil.holes = fv_given(20);
+    b.vessel.coil.drill = fv_given(0.003);
+    b.vessel.coil.bore = fv_given(0.025);
+    b.vessel.coil.cd = fv_given(0.62);
+    heatup_chamber_detach(&b.chamber);
+    assert_int_equal(b.chamber.opening_count, 2);
+    const double head = 960 * 9.80665 * 0.05;
+    double by_p;
+    check_dev("water over the holes seals the coil, Pa", head, apart[1].seal, 1e-9, "rho g h");
+    assert_true(steady_opening_flow(&apart[1], SITE, 1.2, 0.6, 0.01 - head, &by_p) == 0);
+    assert_true(steady_opening_flow(&apart[1], SITE, 1.2, 0.6, -head - 1, &by_p) < 0);
+    const double holes = 0.62 * 20 * 3.14159265 / 4 * 9e-6, bore = 0.62 * 3.14159265 / 4 * 6.25e-4;
+    check_dev("Cd A of holes and bore in series, m2", 1 / sqrt(1 / (holes * holes) + 1 / (bore * bore)),
+              apart[1].cd_area, 1e-6, "by hand");
+    b.chamber.depth = 0.02;
+    heatup_chamber_cover_coil(&b.chamber);
+    check_dev("the same when the water has sunk to 20 mm, Pa", 0.4 * head, apart[1].seal, 1e-9, "rho g h");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(well_mixed_chamber),
-        cmocka_unit_test(one_step),
-        cmocka_unit_test(purged_chamber),
-        cmocka_unit_test(air_that_leaves_first),
-        cmocka_unit_test(sealed_opening),
-        cmocka_unit_test(dries_out),
-        cmocka_unit_test(little_steam_in_a_draught),
-        cmocka_unit_test(full_and_shut),
-        cmocka_unit_test(chamber_above_a_climbing_bed),
+        cmocka_unit_test(well_mixed_chamber), cmocka_unit_test(one_step),
+        cmocka_unit_test(purged_chamber),     cmocka_unit_test(air_that_leaves_first),
+        cmocka_unit_test(sealed_opening),     cmocka_unit_test(water_over_an_open_coil),
+        cmocka_unit_test(dries_out),          cmocka_unit_test(little_steam_in_a_draught),
+        cmocka_unit_test(full_and_shut),      cmocka_unit_test(chamber_above_a_climbing_bed),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
