@@ -38,13 +38,13 @@ static void say_pressure(const fv_vessel *v, const fv_lid_row *lid, fv_faults *f
     if (isnan(lid->vent))
         fv_caution(faults, FV_ERR_INPUT, v->part.loc,
                    "vessel '%s': the vent is too small: as the last one open its chamber stands at %.3g mbar, which "
-                   "lifts %.3g kg on each square metre of lid; no vent alone keeps that to %.0f mbar, so shut the fire "
+                   "lifts %.3g kg on a lid of 1 m2; no vent alone keeps that to %.0f mbar, so shut the fire "
                    "down before the last but one is shut",
                    v->part.id, lid->pressure / MBAR, lid->lifts, FV_LID_PRESSURE / MBAR);
     else
         fv_caution(faults, FV_ERR_INPUT, v->part.loc,
                    "vessel '%s': the vent is too small: as the last one open its chamber stands at %.3g mbar, which "
-                   "lifts %.3g kg on each square metre of lid; a vent of %.0f mm keeps that to %.0f mbar",
+                   "lifts %.3g kg on a lid of 1 m2; a vent of %.0f mm keeps that to %.0f mbar",
                    v->part.id, lid->pressure / MBAR, lid->lifts, ceil(lid->vent / MM), FV_LID_PRESSURE / MBAR);
 }
 
