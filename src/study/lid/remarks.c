@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+static const double WORTH_SAYING = 1.1; /* of a limit that is common practice */
 static const double MBAR = 100.0, LITRE = 1e-3, MM = 1e-3;
 
 static bool is_alike(const fv_vessel *a, const fv_vessel *b)
@@ -64,7 +65,7 @@ fv_status fv_lid_remarks(const fv_plant *plant, fv_faults *faults)
         return FV_FAIL;
     for (size_t i = 0; i < plant->vessel_count; i++) {
         const fv_lid_row *lid = &answer->vessels[i];
-        if (lid->solved && lid->pressure > FV_LID_PRESSURE && is_worst(answer, i, pressure_of))
+        if (lid->solved && lid->pressure > WORTH_SAYING * FV_LID_PRESSURE && is_worst(answer, i, pressure_of))
             say_pressure(plant->vessels[i], lid, faults);
         if (lid->solved && !isnan(lid->breaker) && is_worst(answer, i, vacuum_of))
             say_vacuum(plant->vessels[i], lid, faults);
