@@ -14,7 +14,8 @@ enum {
     CANDIDATES_LEAST = 5,
     CANDIDATES_MOST = 24,
     PARTS_LEAST = 100,
-    FIRST_OPEN = 3,
+    WAYS_MOST = 4,  /* valves, starts, turns, all of it */
+    FIRST_OPEN = 8, /* to less than half: what is wider hardly throttles */
     FIRST_START = 8,
     FIRST_THROTTLE = 3
 };
@@ -24,6 +25,8 @@ typedef struct {
     const study_advice_options *options;
     const fv_change *given;
     int *places, *steps;
+    int *others; /* what was best on the way, row by row */
+    size_t other_count;
 } asked;
 
 bool study_adviser_open(study_adviser *a, const fv_plant *plant, const study_work *work)
@@ -76,7 +79,8 @@ static void open_grid(asked *q)
     for (size_t i = 0; i < h->count; i++) {
         const study_knob_kind kind = h->knobs[i].kind;
         const int first = kind == STUDY_KNOB_START    ? FIRST_START
-                          : kind <= STUDY_KNOB_WASHER ? FIRST_OPEN
+                          : kind == STUDY_KNOB_WASHER ? h->knobs[i].places / 2
+                          : kind == STUDY_KNOB_OPEN   ? FIRST_OPEN
                                                       : FIRST_THROTTLE;
         q->places[i] = h->knobs[i].places;
         q->steps[i] = is_allowed(q->options, kind) ? first : 0;
@@ -436,7 +440,34 @@ static study_ending search_by_parts(asked *q, study_search *s, const int *from, 
     }
     if (ending == STUDY_DONE && s->stopped)
         ending = best_so_far(q, s, points, found);
+    if (ending == STUDY_DONE) {
+        q->other_count = found + 1;
+        memcpy(q->others, points, found * n * sizeof *points);
+        memcpy(q->others + found * n, s->best, n * sizeof *points);
+    }
     free(points);
+    return ending;
+}
+
+/* At full fineness. Where that shows somebody late, or a lid lifted, whom the search did not see: the best of what was
+ * best on the way. */
+static study_ending settle(asked *q, study_search *s, study_advice *advice)
+{
+    const size_t n = q->adviser->handling.count;
+    const study_outcome *rough = s->score.outcome;
+    study_ending ending = study_search_score(s, advice->point, 1, 1, true, &advice->score);
+    const study_outcome *fine = advice->score.outcome;
+    if (ending != STUDY_DONE || s->stopped || !rough || !rough->ran ||
+        (fine && fine->ran && fine->late <= rough->late && fine->unsafe <= rough->unsafe))
+        return ending;
+    for (size_t i = 0; i < q->other_count && ending == STUDY_DONE; i++) {
+        study_scored score;
+        ending = study_search_score(s, q->others + i * n, 1, 1, true, &score);
+        if (ending != STUDY_DONE || study_compare(&s->objective, &score, &advice->score) >= 0)
+            continue;
+        memcpy(advice->point, q->others + i * n, n * sizeof *advice->point);
+        advice->score = score;
+    }
     return ending;
 }
 
@@ -448,7 +479,8 @@ study_ending study_advise(study_adviser *adviser, const study_advice_options *op
     q.places = fv_arena_alloc(adviser->arena, n + 1, sizeof *q.places);
     q.steps = fv_arena_alloc(adviser->arena, n + 1, sizeof *q.steps);
     advice->point = fv_arena_alloc(adviser->arena, n + 1, sizeof *advice->point);
-    if (!q.places || !q.steps || !advice->point)
+    q.others = fv_arena_alloc(adviser->arena, WAYS_MOST * n + 1, sizeof *q.others);
+    if (!q.places || !q.steps || !advice->point || !q.others)
         return STUDY_FAILED;
     const study_grid grid = {.count = n,
                              .places = q.places,
@@ -471,7 +503,7 @@ study_ending study_advise(study_adviser *adviser, const study_advice_options *op
     if (s.stopped)
         study_evaluator_close_up(adviser->evaluator);
     if (ending == STUDY_DONE)
-        ending = study_search_score(&s, advice->point, 1, 1, true, &advice->score);
+        ending = settle(&q, &s, advice);
     advice->looked_at = s.looked_at;
     advice->stopped = s.stopped;
     return ending;

@@ -3,7 +3,9 @@
 
 #include <math.h>
 
-static const double ROUNDING = 1e-3; /* of a relief pressure, and of a lid's weight */
+static const double NEVER = 30 * 86400; /* s: a core that does not arrive is later than any that does */
+static const double A_KELVIN = 3600;    /* s: and the later the colder its chamber stays */
+static const double ROUNDING = 1e-3;    /* of a relief pressure, and of a lid's weight */
 
 bool study_outcome_room(fv_arena *arena, size_t vessels, study_outcome *o)
 {
@@ -17,13 +19,14 @@ bool study_outcome_room(fv_arena *arena, size_t vessels, study_outcome *o)
     return good && o->verdicts;
 }
 
-/* Seconds beyond the allowed time; a core that never comes counts from the end of the run, and as long again. */
+/* Seconds beyond the allowed time. */
 static double lateness(const fv_heat_result *result, size_t i)
 {
     const fv_vessel_history *h = &result->vessels[i];
     const double within = result->plant->vessels[i]->within.v;
-    const double opened = isnan(h->opened) ? result->end : h->opened;
-    const double took = isnan(h->core) ? fmax(2 * within, result->end - opened + within) : h->core - opened;
+    if (isnan(h->core))
+        return NEVER + (isnan(h->settles) ? 0 : A_KELVIN * fmax(0, result->plant->vessels[i]->target.v - h->settles));
+    const double took = h->core - h->opened;
     const bool broken = took <= within && h->verdict == FV_STARVED;
     return broken ? fmax(0, result->plant->vessels[i]->hold.v - h->hold_longest) : fmax(0, took - within);
 }
