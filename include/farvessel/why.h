@@ -129,6 +129,7 @@ typedef enum {
     FV_REMEDY_FIRE,          /* full fire */
     FV_REMEDY_CONTROL,       /* a higher control pressure, below relief and 0.5 bar */
     FV_REMEDY_BOILER,        /* a bigger boiler in place of the smallest */
+    FV_REMEDY_FEED,          /* a boiler fed by hand that runs dry is fed as its water boils away */
     FV_REMEDY_LOOSE,         /* loose stacking */
     FV_REMEDY_LESS_LOAD,     /* a quarter less in it */
     FV_REMEDY_STAGGER,       /* the others start later */

@@ -111,6 +111,9 @@ void report_remedy(fv_unit_system units, const fv_why_remedy *r, fv_text *out)
     case FV_REMEDY_CONTROL:
         fv_text_add(out, "%s: control at %s", parts.text, print_shown_brief(units, FV_SHOW_PRESSURE, r->to).text);
         break;
+    case FV_REMEDY_FEED:
+        fv_text_add(out, "%s: fed as its water boils away", parts.text);
+        break;
     case FV_REMEDY_BOILER:
         fv_text_add(out, "%s: %s instead of %s", parts.text, print_shown_brief(units, FV_SHOW_POWER, r->to).text,
                     print_shown_brief(units, FV_SHOW_POWER, r->from).text);

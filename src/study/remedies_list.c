@@ -34,6 +34,19 @@ static void more_pressure(study_remedies *r)
     study_remedy_end(r);
 }
 
+/* As its water boils away, by a float valve or somebody at hand. */
+static void feed(study_remedies *r)
+{
+    study_remedy_begin(r, FV_REMEDY_FEED, FV_EFFORT_BUY);
+    study_remedy_cost(r, NAN);
+    for (size_t i = 0; i < r->plant->boiler_count; i++) {
+        const fv_boiler *b = r->plant->boilers[i];
+        if (fv_word(b->feeding) == FV_FEED_BY_HAND)
+            study_remedy_set(r, b->part.id, FV_FEED_BY_HAND, FV_FEED_AUTOMATIC, "feeding", "%s", b->part.id);
+    }
+    study_remedy_end(r);
+}
+
 static void bigger_boiler(study_remedies *r, int step)
 {
     const fv_plant *plant = r->plant;
@@ -58,6 +71,7 @@ bool study_remedies_list(study_remedies *r)
     study_remedies_of_vessels(r);
     more_fire(r);
     more_pressure(r);
+    feed(r);
     for (int step = 1; step <= STEPS; step++)
         bigger_boiler(r, step);
     return !r->failed;

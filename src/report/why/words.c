@@ -146,6 +146,12 @@ static void say_boiler(const report_why *why, fv_text *out)
     const fv_plant *plant = why->answer->plant;
     double output = 0;
     for (size_t i = 0; i < plant->boiler_count; i++)
+        if (!isnan(why->answer->now->boilers[i].dry)) {
+            fv_text_add(out, "%s runs dry %s after lighting", plant->boilers[i]->part.id,
+                        print_shown_time(why->answer->now->boilers[i].dry).text);
+            return;
+        }
+    for (size_t i = 0; i < plant->boiler_count; i++)
         output += plant->boilers[i]->output.v * plant->boilers[i]->fire.v;
     fv_text_add(out,
                 plant->boiler_count > 1 ? "the boilers are too small for all that (%s together)"

@@ -39,7 +39,7 @@ const char *fv_remedy_word(fv_remedy_kind kind)
         "hose_bore", "hose_length", "header_bore", "couplings", "valve_open",   "valves_others", "sag",
         "water",     "sump",        "clean",       "drill",     "drill_others", "drill_all",     "blank_others",
         "coil_bore", "lag_lines",   "shelter",     "lid",       "vent",         "walls",         "fire",
-        "control",   "boiler",      "loose",       "less_load", "stagger",      "hands"};
+        "control",   "boiler",      "feed",        "loose",     "less_load",    "stagger",       "hands"};
     return words[kind];
 }
 
