@@ -5,7 +5,7 @@
 #include "seeded.h"
 
 enum { PLANTS = 3, PLANS = 240, SINGLES = 64 };
-static const double NEAR = 0.01;
+static const double NEAR = 0.01, WORTH = 120; /* s */
 
 /* What heat says of the plan, once it was saved. */
 static void keeps_its_promise(const fv_plant *plant, const fv_plan_row *row)
@@ -95,7 +95,8 @@ static void advice_for_random_plants(void **state)
         const fv_plan_row *row = &plan->rows[0];
         size_t late;
         const double single = best_single(plant, &late);
-        const bool is_beaten = late < row->late || (late == row->late && single < (1 - NEAR) * row->last);
+        const bool is_beaten =
+            late < row->late || (late == row->late && single < fmin((1 - NEAR) * row->last, row->last - WORTH));
         print_message("seed %zu: %zu vessels, %.0f min, late %zu; now %.0f min, late %zu; best single %.0f min, late "
                       "%zu; %zu things, %zu plans%s\n",
                       seed, plant->vessel_count, row->last / 60, row->late, plan->now.last / 60, plan->now.late,
