@@ -11,7 +11,8 @@
  * cooling is not waited for.
  *
  * Staggered: starts by the clock, by quarters of an hour, in turns among them. Throttled: valves, or washers where a
- * hose has none, set before the fire is lit and turned once a vessel is full or its core is there. Both are found by
+ * hose has none, set before the fire is lit and turned once a vessel is full or its core is there, with starts by the
+ * clock where they help. Both are found by
  * the search of farvessel/plan.h; fewest starved first, then the earliest end of the last hold. Where as many are
  * starved as together, the end must be earlier by at least `matters`.
  *

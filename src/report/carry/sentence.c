@@ -33,6 +33,14 @@ static const fv_carry_batch *best_of(const fv_carry_row *row)
     return report_carry_run(row, row->best);
 }
 
+static bool opens_any(const fv_carry_row *row)
+{
+    for (size_t i = 0; i < row->throttle_step_count; i++)
+        if (row->throttle_steps[i].doing == FV_PLAN_OPEN)
+            return true;
+    return false;
+}
+
 /* "if bench6 opens 90 min after lighting", "if 4 valves are set as below" */
 static void add_hands(const fv_carry_row *row, fv_text *out)
 {
@@ -44,7 +52,10 @@ static void add_hands(const fv_carry_row *row, fv_text *out)
     else if (staggered)
         fv_text_add(out, "if %zu of them are opened later, as below", row->stagger_step_count);
     else
-        fv_text_add(out, "if %s set as below", row->throttle_step_count == 1 ? "one valve is" : "valves are");
+        fv_text_add(out, "if %s set as below",
+                    row->throttle_step_count == 1 ? "one valve is"
+                    : opens_any(row)              ? "valves and starts are"
+                                                  : "valves are");
     fv_text_add(out, ": last core %s after lighting", print_shown_time(best_of(row)->slowest).text);
 }
 

@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-enum { PLANS = 48 }; /* looked at for each manner */
+enum { STARTS = 48, ALL = 96 }; /* plans looked at: starts alone; valves and starts */
 
 static const fv_carry_batch *batch_of(const fv_carry_row *row, fv_carry_manner manner)
 {
@@ -23,8 +23,9 @@ static bool is_worth_it(const fv_carry_answer *answer, const fv_carry_row *row, 
            (isnan(together->done) || batch->done <= (1 - answer->options.matters) * together->done);
 }
 
+/* `point`: of what starts alone make, given for all that follows; NULL: not known. */
 static study_ending search(const fv_carry_answer *answer, fv_carry_row *row, study_adviser *adviser,
-                           fv_carry_manner manner, const fv_progress *progress)
+                           fv_carry_manner manner, const int **point, const fv_progress *progress)
 {
     const bool staggers = manner == FV_CARRY_STAGGERED;
     const study_advice_options options = {.objective = {.goal = FV_PLAN_EARLIEST,
@@ -33,23 +34,25 @@ static study_ending search(const fv_carry_answer *answer, fv_carry_row *row, stu
                                                         .turnaround = answer->options.turnaround},
                                           .valves = !staggers,
                                           .turns = !staggers,
-                                          .starts = staggers,
-                                          .most = PLANS};
+                                          .starts = true,
+                                          .most = staggers ? STARTS : ALL};
     study_advice advice = {0};
     study_settings settings = {.arena = answer->arena};
     fv_change *change = staggers ? &row->stagger : &row->throttle;
     fv_carry_batch *batch = staggers ? &row->staggered : &row->throttled, found;
-    const study_ending ending = study_advise(adviser, &options, NULL, 0, &advice);
+    const study_ending ending = study_advise(adviser, &options, *point, *point ? 1 : 0, &advice);
     if (ending != STUDY_DONE)
         return ending;
     if (advice.stopped)
         return STUDY_STOPPED;
+    *point = advice.point;
     study_advice_settings(adviser, &advice, &settings);
     const carry_how how = {.follow = CARRY_TO_END, .fineness = 1, .until = NAN};
     if (settings.failed || !carry_room(answer->arena, row->plant, &found) ||
         carry_batch(row->plant, &settings.change, &answer->options, &how, progress, &found) == FV_FAIL)
         return STUDY_FAILED;
-    if (settings.change.count + settings.change.action_count == 0 || !is_worth_it(answer, row, &found))
+    const bool more = staggers || carry_is_better(&found, &row->staggered); /* than starts alone */
+    if (settings.change.count + settings.change.action_count == 0 || !more || !is_worth_it(answer, row, &found))
         return STUDY_DONE;
     *change = settings.change;
     *batch = found;
@@ -71,10 +74,11 @@ study_ending carry_hands(const fv_carry_answer *answer, fv_carry_row *row, const
     if (!study_adviser_open(&adviser, row->plant, work))
         return STUDY_FAILED;
     study_ending ending = STUDY_DONE;
+    const int *point = NULL;
     for (fv_carry_manner manner = FV_CARRY_STAGGERED; manner < FV_CARRY_MANNERS && ending == STUDY_DONE; manner++) {
         if (manner == FV_CARRY_STAGGERED && row->count < 2)
             continue;
-        ending = search(answer, row, &adviser, manner, work->progress);
+        ending = search(answer, row, &adviser, manner, &point, work->progress);
         const fv_carry_batch *best = row->best == FV_CARRY_TOGETHER ? &row->together : batch_of(row, row->best);
         if (ending == STUDY_DONE && carry_is_better(batch_of(row, manner), best))
             row->best = manner;
