@@ -208,11 +208,16 @@ format:
 	clang-format -i $(FORMATTED)
 
 # Libraries to link with, for scripts.
-.PHONY: print-libs fuzz coverage analyse mutants
+.PHONY: print-libs fuzz coverage coverage-study analyse mutants
 print-libs:
 	@echo $(LDLIBS)
 fuzz:
 	tests/fuzz/run.sh
+# Do bands cover the truth as often as they say? Twin experiments; results in reference/coverage-study.md.
+TWINS ?= 200
+coverage-study: $(BUILD)/tests/study/test_twins
+	TWINS=$(TWINS) $<
+
 # Line and branch coverage of all tests; static analysis; whether the tests notice equations broken on purpose.
 coverage:
 	tests/coverage/coverage.sh

@@ -63,6 +63,10 @@ typedef struct {
     double departs;  /* K, mean of reading - model there */
 } fv_fit_stretch;
 
+enum {
+    FV_FIT_MOMENTS = 61
+}; /* evenly from the lighting as supposed to `now`, or to when about the last hold is done */
+
 typedef struct {
     size_t used;                 /* readings */
     double rms;                  /* K, reading - model - offset */
@@ -72,6 +76,7 @@ typedef struct {
         autocorrelation; /* of the whitened residuals, from one to the next: near 0 where the errors are as assumed */
     double runs;         /* standard normal score of the number of runs of their signs */
     double *model;       /* K by row of the log, most probable; NaN before and after the run */
+    double *low, *middle, *high; /* K by moment: 10, 50 and 90 % of the draws are below, offset apart */
 } fv_fit_probe;
 
 typedef struct {
@@ -84,8 +89,9 @@ typedef struct {
     const fv_plant *plant;
     const fv_logfile *log;
     fv_fit_options options;
-    double lit, lit_error; /* s of the log; posterior mean and deviation */
-    double now;            /* s of the log: the last reading used */
+    double lit, lit_error;         /* s of the log; posterior mean and deviation */
+    double now;                    /* s of the log: the last reading used */
+    double moment[FV_FIT_MOMENTS]; /* s of the log */
     const fv_unknown *unknown_list;
     size_t unknown_count;
     fv_fit_unknown *unknowns;

@@ -74,6 +74,18 @@ void num_resample(const double *weights, size_t n, double u, size_t count, size_
     }
 }
 
+fv_status num_ridge_covariance(const double *j, size_t n, size_t dim, double *covariance)
+{
+    num_quiet();
+    gsl_matrix_const_view jacobian = gsl_matrix_const_view_array(j, n, dim);
+    gsl_matrix_view c = gsl_matrix_view_array(covariance, dim, dim);
+    gsl_matrix_set_identity(&c.matrix);
+    gsl_blas_dsyrk(CblasLower, CblasTrans, 1, &jacobian.matrix, 1, &c.matrix);
+    if (gsl_linalg_cholesky_decomp1(&c.matrix) != GSL_SUCCESS || gsl_linalg_cholesky_invert(&c.matrix) != GSL_SUCCESS)
+        return FV_FAIL;
+    return FV_OK;
+}
+
 double num_ridge_least(const double *j, const double *f, size_t n, size_t dim)
 {
     num_quiet();

@@ -22,6 +22,11 @@ double num_importance_weights(const double *log_density, const double *log_propo
  * (0, 1). */
 void num_resample(const double *weights, size_t n, double u, size_t count, size_t *index);
 
+/* (J'J + 1)^-1, dim x dim, of J n x dim row by row: the covariance of directions whose sizes are standard normal
+ * beforehand, once n unit normal residuals with these slopes were seen. FV_FAIL: too
+ * large to be inverted. */
+fv_status num_ridge_covariance(const double *j, size_t n, size_t dim, double *covariance);
+
 /* Least |f + J d|^2 + |d|^2 over d, J n x dim row by row: how well f can be explained by directions whose sizes are
  * standard normal beforehand. NaN: out of memory. */
 double num_ridge_least(const double *j, const double *f, size_t n, size_t dim);

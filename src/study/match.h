@@ -41,6 +41,7 @@ typedef struct {
     study_readings readings;
     double lit, lit_error; /* s of the log; s */
     double now;            /* s since the lighting */
+    double horizon;        /* s since the lighting: up to then draws keep their curves */
     double every;          /* s, grid of curves */
     match_series *series;
     size_t series_count, residuals; /* of readings */
@@ -81,6 +82,8 @@ void study_match_residuals(const study_match *match, const match_curves *curves,
 void study_match_departures(const study_match *match, const match_curves *curves, const double *x, double *f);
 /* Squares of these are Huber's loss: v^2 up to a bound, then 2 c |v| - c^2 (Ann. Math. Stat. 35 (1964) 73). */
 double study_huber(double v);
+/* Moments from the lighting to the horizon at which draws keep their curves, s since the lighting. */
+double study_match_moment(const study_match *match, size_t i);
 /* One probe's curve at a time since the lighting. */
 double study_match_at(const match_curves *curves, size_t probe, double time);
 
@@ -89,7 +92,7 @@ typedef struct {
     study_defect defect;
     size_t dim;
     double *x, *covariance, *factor; /* mode; dim x dim; its Cholesky factor */
-    double *j, *slope;               /* Jacobian of the readings' residuals there; J'f + x */
+    double *j;                       /* Jacobian of the readings' residuals, near there */
     double sum;                      /* of squares, priors included */
     double evidence;                 /* logarithm, up to what all share */
     bool good;
@@ -100,10 +103,19 @@ study_ending study_match_solve(study_match *match, const study_defect *defect, c
 /* Jacobian of readings' residuals at x, by runs side by side: residuals x dim. */
 study_ending study_match_jacobian(study_match *match, const study_defect *defect, const double *x, const double *f,
                                   const match_curves *base, double *j, double from, double to);
-/* Fills the mode's Jacobian and slope. */
-study_ending study_match_slopes(study_match *match, match_mode *mode, double from, double to);
 /* Sizes of the slow errors, by their likelihood at the mode. */
 fv_status study_match_errors(study_match *match, const match_mode *mode);
+
+/* ---- match_settle.c ---- */
+/* Fills the mode's Jacobian, makes its covariance anew from it, and goes on to where the slope is nought. */
+study_ending study_match_settle(study_match *match, match_mode *mode, double from, double to);
+/* g = J'f + x, the slope of half the sum of squares with the mode's Jacobian. */
+void study_match_slope(const match_mode *mode, size_t residuals, const double *f, const double *x, double *g);
+/* step = C g; returns g'C g. */
+double study_match_step(const match_mode *mode, const double *g, double *step);
+/* -1/2 sum of squares - 1/2 sum of ln(2 pi F) + 1/2 ln det covariance: Laplace's approximation, each parameter's prior
+ * being standard normal. */
+double study_match_evidence(const study_match *match, const match_mode *mode);
 
 /* ---- match_defects.c: those that could explain more, by what one run each foretells ---- */
 enum { MATCH_MODES_MOST = 4 };
@@ -118,6 +130,7 @@ typedef struct {
     double *x;           /* its dim */
     double weight;       /* sum 1 */
     double *core, *hold; /* by vessel, s; infinite: never */
+    double *curve;       /* probe * FV_FIT_MOMENTS + i: what it would read, offset apart, at study_match_moment(i), K */
 } match_draw;
 typedef struct {
     match_draw *list;
@@ -134,7 +147,7 @@ study_ending study_match_draw(study_match *match, const match_mode *modes, size_
 /* Bands of the draws' times by vessel, and of the last hold. work: 4 x draws doubles. */
 void study_match_bands(const study_match *match, const match_draws *draws, fv_fit_vessel *vessels, double last[3],
                        double *work);
-/* From a log to draws: opens, fits, looks whether it is ours, draws. until: s. FV_FAIL: said, or stopped. */
+/* From a log to draws: opens, fits, looks whether it is ours, draws. until: s. */
 typedef struct {
     study_match match;
     match_mode modes[MATCH_MODES_MOST];
@@ -143,9 +156,10 @@ typedef struct {
     match_draws draws;
     double until;
 } match_found;
-fv_status study_match_find(match_found *found, const fv_plant *plant, const fv_logfile *log,
-                           const fv_fit_options *options, fv_arena *arena, const fv_progress *progress,
-                           fv_faults *faults);
+/* NULL: said, or stopped. Its lists are in the arena. */
+match_found *study_match_find(const fv_plant *plant, const fv_logfile *log, const fv_fit_options *options,
+                              fv_arena *arena, const fv_progress *progress, fv_faults *faults);
+void study_match_found_free(match_found *found);
 
 /* ---- deeds.c: what was or will be done, as actions ---- */
 fv_status study_deed_add(fv_plant *plant, const fv_logfile *log, double lit, double near, const char *text,

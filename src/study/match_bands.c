@@ -4,6 +4,7 @@
 #include "study/match.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 static const double LATEST = 2; /* times what the most probable plant takes for its last hold */
 
@@ -76,17 +77,34 @@ static fv_status went_on(const study_match *m, study_ending outcome)
     return outcome == STUDY_DONE ? FV_OK : FV_FAIL;
 }
 
-fv_status study_match_find(match_found *found, const fv_plant *plant, const fv_logfile *log,
-                           const fv_fit_options *options, fv_arena *arena, const fv_progress *progress,
-                           fv_faults *faults)
+static fv_status find(match_found *found, const fv_fit_options *options)
 {
     study_match *m = &found->match;
-    if (study_match_open(m, plant, log, options, arena, progress, faults) == FV_FAIL)
-        return FV_FAIL;
     if (went_on(m, study_match_modes(m, options->defects, found->modes, &found->mode_count)) == FV_FAIL ||
         !study_match_is_ours(m, &found->modes[0]))
         return FV_FAIL;
     found->until = find_until(m, &found->modes[0]);
+    m->horizon = fmax(m->now, found->until / LATEST);
     return went_on(m, study_match_draw(m, found->modes, found->mode_count, found->probability, options->draws,
                                        options->seed, found->until, &found->draws));
+}
+
+match_found *study_match_find(const fv_plant *plant, const fv_logfile *log, const fv_fit_options *options,
+                              fv_arena *arena, const fv_progress *progress, fv_faults *faults)
+{
+    match_found *found = calloc(1, sizeof *found);
+    if (!found)
+        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
+    if (found && study_match_open(&found->match, plant, log, options, arena, progress, faults) == FV_OK &&
+        find(found, options) == FV_OK)
+        return found;
+    study_match_found_free(found);
+    return NULL;
+}
+
+void study_match_found_free(match_found *found)
+{
+    if (found)
+        study_match_close(&found->match);
+    free(found);
 }

@@ -195,7 +195,7 @@ study_ending study_match_modes(study_match *match, bool defects, match_mode *mod
     *count = 1;
     modes[0].evidence += log(NO_DEFECT);
     if (!defects)
-        return study_match_slopes(match, &modes[0], 0.88, 0.89);
+        return study_match_settle(match, &modes[0], 0.88, 0.89);
     const match_mode base = modes[0];
     trying t = {.match = match,
                 .base = &base,
@@ -213,7 +213,9 @@ study_ending study_match_modes(study_match *match, bool defects, match_mode *mod
     if (outcome == STUDY_DONE)
         drop_unlikely(modes, count);
     for (size_t k = 0; k < *count && outcome == STUDY_DONE; k++)
-        outcome = study_match_slopes(match, &modes[k], 0.88, 0.89);
+        outcome = study_match_settle(match, &modes[k], 0.88, 0.89);
+    if (outcome == STUDY_DONE)
+        drop_unlikely(modes, count);
     free(f);
     free(j);
     return outcome;

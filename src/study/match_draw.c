@@ -42,6 +42,10 @@ static void run_draw(const drawing *d, match_draw *draw, double *f, double *dens
         for (size_t i = 0; i < mode->dim; i++)
             sum += draw->x[i] * draw->x[i];
         *density = -0.5 * sum;
+        const double shift = draw->x[m->unknowns.count + m->series_count] * m->lit_error;
+        for (size_t p = 0; p < m->readings.count; p++)
+            for (size_t i = 0; i < FV_FIT_MOMENTS; i++)
+                draw->curve[p * FV_FIT_MOMENTS + i] = study_match_at(&curves, p, study_match_moment(m, i) - shift);
         for (size_t v = 0; v < r->vessel_count; v++) {
             draw->core[v] = isnan(r->vessels[v].core) ? INFINITY : r->vessels[v].core;
             draw->hold[v] = isnan(r->vessels[v].hold) ? INFINITY : r->vessels[v].hold;
@@ -72,7 +76,8 @@ static bool room_for(study_match *m, const match_mode *modes, match_draw *list, 
         list[i].x = fv_arena_alloc(m->arena, modes[list[i].mode].dim, sizeof(double));
         list[i].core = fv_arena_alloc(m->arena, v + 1, sizeof(double));
         list[i].hold = fv_arena_alloc(m->arena, v + 1, sizeof(double));
-        if (!list[i].x || !list[i].core || !list[i].hold)
+        list[i].curve = fv_arena_alloc(m->arena, m->readings.count * FV_FIT_MOMENTS + 1, sizeof(double));
+        if (!list[i].x || !list[i].core || !list[i].hold || !list[i].curve)
             return false;
     }
     return true;
@@ -122,33 +127,7 @@ static void weigh(drawing *d, const match_mode *modes, size_t mode_count, size_t
 
 /* ---- randomize, then optimize ---- */
 
-/* g = J'f + x, the slope of half the sum of squares with the mode's Jacobian. */
-static void slope_at(const match_mode *mode, size_t residuals, const double *f, const double *x, double *g)
-{
-    memcpy(g, x, mode->dim * sizeof *g);
-    for (size_t i = 0; i < residuals; i++)
-        for (size_t k = 0; k < mode->dim; k++)
-            g[k] += mode->j[i * mode->dim + k] * f[i];
-}
-
-static void times_covariance(const match_mode *mode, const double *g, double *out)
-{
-    for (size_t i = 0; i < mode->dim; i++) {
-        out[i] = 0;
-        for (size_t k = 0; k < mode->dim; k++)
-            out[i] += mode->covariance[i * mode->dim + k] * g[k];
-    }
-}
-
-static double product(const double *a, const double *b, size_t n)
-{
-    double sum = 0;
-    for (size_t i = 0; i < n; i++)
-        sum += a[i] * b[i];
-    return sum;
-}
-
-/* What a linear model would have at this draw: b = g at the mode + L^-T z. */
+/* The slope that a draw is to have: L^-T z, as much as readings and priors scatter along the mode's directions. */
 static void wanted_slope(const match_mode *mode, const double *z, double *b)
 {
     const size_t n = mode->dim;
@@ -158,8 +137,6 @@ static void wanted_slope(const match_mode *mode, const double *z, double *b)
             sum -= mode->factor[k * n + i] * b[k];
         b[i] = sum / mode->factor[i * n + i];
     }
-    for (size_t i = 0; i < n; i++)
-        b[i] += mode->slope[i];
 }
 
 typedef struct {
@@ -193,11 +170,10 @@ static void move_draw(const drawing *d, match_draw *draw, const double *z, const
     for (int k = 0; k < CORRECTIONS; k++) {
         double off = INFINITY;
         if (residuals_at(d, mode, o->x, o->f, kit, progress)) {
-            slope_at(mode, d->match->residuals, o->f, o->x, o->g);
+            study_match_slope(mode, d->match->residuals, o->f, o->x, o->g);
             for (size_t i = 0; i < mode->dim; i++)
                 o->g[i] -= o->b[i];
-            times_covariance(mode, o->g, o->f); /* f is free again: residuals are at least as many */
-            off = product(o->g, o->f, mode->dim);
+            off = study_match_step(mode, o->g, o->f); /* f is free again: there is room for both */
         }
         if (off < best) {
             best = off;
@@ -227,10 +203,9 @@ static fv_status optimize_one(void *context, size_t index, size_t worker, const 
         const match_mode *mode = &d->modes[draw->mode];
         move_draw(d, draw, d->z + index * d->dim_most, &o, kit, progress);
         run_draw(d, draw, o.f, d->density + index, kit, progress);
-        slope_at(mode, d->match->residuals, o.f, draw->x, o.g);
-        times_covariance(mode, o.g, o.b);
+        study_match_slope(mode, d->match->residuals, o.f, draw->x, o.g);
         /* what no direction of the mode explains: half of |F|^2 - |Q'F|^2 */
-        d->density[index] += 0.5 * product(o.g, o.b, mode->dim);
+        d->density[index] += 0.5 * study_match_step(mode, o.g, o.b);
     }
     free(o.f);
     free(o.g);

@@ -123,6 +123,11 @@ fv_heat_result *study_match_run(const study_match *match, const study_defect *de
     return result;
 }
 
+double study_match_moment(const study_match *match, size_t i)
+{
+    return match->horizon * (double)i / (FV_FIT_MOMENTS - 1);
+}
+
 double study_match_at(const match_curves *curves, size_t probe, double time)
 {
     const double *value = curves->value + probe * curves->count;

@@ -174,7 +174,7 @@ fv_status study_match_open(study_match *match, const fv_plant *plant, const fv_l
         study_readings_find(match->plant, log, boiling, arena, &match->readings, faults) == FV_FAIL ||
         find_unknowns(match) == FV_FAIL || !use_readings(match))
         return FV_FAIL;
-    match->every = fmax(30, fmin(120, match->now / 60));
+    match->every = fmax(10, fmin(30, match->now / 60)); /* a chamber that fills has a steep, bent curve */
     study_match_whiten(match);
     return FV_OK;
 }

@@ -148,18 +148,6 @@ static fv_status jacobian(void *context, const double *x, const double *f, doubl
     return s->outcome == STUDY_DONE ? FV_OK : FV_FAIL;
 }
 
-/* -1/2 sum of squares - 1/2 sum of ln(2 pi F) + 1/2 ln det covariance: Laplace's approximation, each parameter's prior
- * being standard normal. */
-static double evidence_of(const study_match *m, const match_mode *mode)
-{
-    double sum = -0.5 * mode->sum;
-    for (size_t k = 0; k < m->series_count; k++)
-        sum -= 0.5 * m->series[k].log_norm;
-    for (size_t i = 0; i < mode->dim; i++)
-        sum += log(mode->factor[i * mode->dim + i]);
-    return sum;
-}
-
 static bool make_mode(study_match *m, const study_defect *defect, match_mode *mode)
 {
     mode->defect = *defect;
@@ -196,38 +184,11 @@ study_ending study_match_solve(study_match *match, const study_defect *defect, c
     if (status == FV_OK && s.outcome == STUDY_DONE) {
         mode->sum = outcome.sum;
         mode->good = num_cholesky(mode->covariance, mode->dim, mode->factor) == FV_OK;
-        mode->evidence = mode->good ? evidence_of(match, mode) : -INFINITY;
+        mode->evidence = mode->good ? study_match_evidence(match, mode) : -INFINITY;
     }
     study_match_curves_free(&s.curves);
     free(s.at);
     return s.outcome;
-}
-
-study_ending study_match_slopes(study_match *match, match_mode *mode, double from, double to)
-{
-    match_curves curves = {0};
-    fv_plant *plant;
-    double *f = malloc((match->residuals + 1) * sizeof *f);
-    mode->j = fv_arena_alloc(match->arena, match->residuals * mode->dim + 1, sizeof(double));
-    mode->slope = fv_arena_alloc(match->arena, mode->dim, sizeof(double));
-    fv_heat_result *r = f && mode->j && mode->slope
-                            ? study_match_run(match, &mode->defect, mode->x, match->now + AHEAD, false,
-                                              study_kit(&match->kits, 0), match->progress, &curves, &plant)
-                            : NULL;
-    study_ending outcome = r ? STUDY_DONE : STUDY_FAILED;
-    if (r) {
-        study_match_residuals(match, &curves, mode->x, f);
-        outcome = study_match_jacobian(match, &mode->defect, mode->x, f, &curves, mode->j, from, to);
-        memcpy(mode->slope, mode->x, mode->dim * sizeof *mode->slope);
-        for (size_t i = 0; i < match->residuals; i++)
-            for (size_t k = 0; k < mode->dim; k++)
-                mode->slope[k] += mode->j[i * mode->dim + k] * f[i];
-        fv_plant_free(plant);
-    }
-    study_match_curves_free(&curves);
-    fv_heat_free(r);
-    free(f);
-    return outcome;
 }
 
 /* ---- the slow error ---- */

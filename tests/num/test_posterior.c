@@ -76,9 +76,22 @@ static void weights_and_places(void **state)
     assert_true(num_importance_weights(nothing, proposal, 2, weights) == 0);
 }
 
+/* J'J + 1 = [[3, 1], [1, 6]], of determinant 17. */
+static void ridge_covariance(void **state)
+{
+    (void)state;
+    const double j[6] = {1, 1, 1, 0, 0, 2};
+    double c[4];
+    assert_int_equal(num_ridge_covariance(j, 3, 2, c), FV_OK);
+    check_near("ridge, first", 6.0 / 17, c[0], 1e-15, "by hand");
+    check_near("ridge, beside", -1.0 / 17, c[1], 1e-15, "by hand");
+    check_near("ridge, below", -1.0 / 17, c[2], 1e-15, "by hand");
+    check_near("ridge, last", 3.0 / 17, c[3], 1e-15, "by hand");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(static_filter), cmocka_unit_test(draws),
-                                       cmocka_unit_test(weights_and_places)};
+                                       cmocka_unit_test(ridge_covariance), cmocka_unit_test(weights_and_places)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

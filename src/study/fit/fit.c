@@ -167,18 +167,16 @@ fv_fit_answer *fv_fit_run(const fv_plant *plant, const fv_logfile *log, const fv
         return NULL;
     }
     fv_fit_answer *a = calloc(1, sizeof *a);
-    match_found *found = calloc(1, sizeof *found);
     fv_arena *arena = fv_arena_new();
-    bool good = a && found && arena;
-    if (!good)
-        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
-    if (good)
+    match_found *found = NULL;
+    if (a && arena) {
         *a = (fv_fit_answer){.plant = plant, .log = log, .options = *options, .arena = arena};
-    good = good && study_match_find(found, plant, log, options, arena, progress, faults) == FV_OK && fill(a, found) &&
-           study_match_had_memory(&found->match);
-    if (found)
-        study_match_close(&found->match);
-    free(found);
+        found = study_match_find(plant, log, options, arena, progress, faults);
+    } else {
+        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
+    }
+    const bool good = found && fill(a, found) && study_match_had_memory(&found->match);
+    study_match_found_free(found);
     if (good)
         return a;
     fv_arena_free(arena);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* How well the most probable plant follows each probe: departures, signs that the errors are not as assumed, stretches
  * that it cannot follow. */
+#include "num/quantile.h"
 #include "study/fit/parts.h"
 
 #include <math.h>
@@ -102,6 +103,32 @@ static bool fill_series(fv_fit_answer *a, const match_found *found, const match_
     p->runs = runs_score(mine, s->count);
     const bool chamber = m->readings.list[s->probe].at == FV_PROBE_CHAMBER;
     find_stretches(a, s->probe, mean * error, FAR * fmax(m->slow[chamber], 2 * s->noise_deviation));
+    return true;
+}
+
+bool fit_fill_bands(fv_fit_answer *answer, const match_found *found, double *work)
+{
+    const match_draws *draws = &found->draws;
+    const size_t n = draws->count;
+    double *weights = work, *values = work + n, *scratch = work + 2 * n;
+    for (size_t i = 0; i < n; i++)
+        weights[i] = draws->list[i].weight;
+    for (size_t i = 0; i < FV_FIT_MOMENTS; i++)
+        answer->moment[i] = found->match.lit + study_match_moment(&found->match, i);
+    for (size_t p = 0; p < answer->probe_count; p++) {
+        fv_fit_probe *to = &answer->probes[p];
+        double **const bands[] = {&to->low, &to->middle, &to->high};
+        for (size_t k = 0; k < 3; k++)
+            if (!(*bands[k] = fv_arena_alloc(answer->arena, FV_FIT_MOMENTS, sizeof(double))))
+                return false;
+        for (size_t i = 0; i < FV_FIT_MOMENTS; i++) {
+            for (size_t d = 0; d < n; d++)
+                values[d] = draws->list[d].curve[p * FV_FIT_MOMENTS + i];
+            to->low[i] = num_quantile(values, weights, n, 0.1, scratch);
+            to->middle[i] = num_quantile(values, weights, n, 0.5, scratch);
+            to->high[i] = num_quantile(values, weights, n, 0.9, scratch);
+        }
+    }
     return true;
 }
 
