@@ -160,6 +160,8 @@ typedef struct {
     const fv_page_remedy *remedies;    /* the best first */
     size_t remedy_count;
     const char *because;            /* why the worst vessel fares as it does, one or two sentences; NULL: not known */
+    const fv_choices_answer *odds;  /* how sure the times are; NULL: not asked */
+    const fv_fit_answer *fit;       /* a log, and the plant fitted to it; NULL: none */
     const fv_faults *remarks;       /* may be NULL */
     const char *sha256;             /* of the plant file, in hexadecimal digits; NULL: not known */
     const fv_page_session *session; /* the page is one to write in; NULL: it is a report */

@@ -14,7 +14,7 @@ cli_exit cli_read_odds(const cli_request *request, fv_choices_options *options)
     if (!request->value[OPTION_ODDS]) {
         if (table && strncmp(table, "odds", 4) == 0)
             return cli_usage("--table %s needs --odds", table);
-        if (request->value[OPTION_RUNS] || request->value[OPTION_SEED])
+        if (request->value[OPTION_RUNS] || (request->value[OPTION_SEED] && !request->value[OPTION_LOG]))
             return cli_usage("--runs and --seed are of --odds");
         return CLI_GOOD;
     }

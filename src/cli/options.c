@@ -4,11 +4,13 @@
 
 #define FOR(verb) (1u << (verb))
 #define FIT_VERBS (FOR(VERB_FIT) | FOR(VERB_FORECAST))
-#define LOG_VERBS (FIT_VERBS | FOR(VERB_LOG))
+#define FITTING_VERBS (FIT_VERBS | FOR(VERB_REPORT))
+#define LOG_VERBS (FITTING_VERBS | FOR(VERB_LOG))
 #define STUDY_VERBS (FOR(VERB_WHY) | FOR(VERB_SIZE) | FOR(VERB_CARRY) | FOR(VERB_PLAN) | FOR(VERB_ODDS) | FIT_VERBS)
 #define TABLE_VERBS (FOR(VERB_CHECK) | FOR(VERB_FLOW) | FOR(VERB_HEAT) | STUDY_VERBS)
 #define PLANT_VERBS (TABLE_VERBS | FOR(VERB_REPORT))
-#define SURE_VERBS (FOR(VERB_HEAT) | FOR(VERB_WHY) | FOR(VERB_SIZE) | FOR(VERB_CARRY) | FOR(VERB_PLAN))
+#define SURE_VERBS                                                                                                     \
+    (FOR(VERB_REPORT) | FOR(VERB_HEAT) | FOR(VERB_WHY) | FOR(VERB_SIZE) | FOR(VERB_CARRY) | FOR(VERB_PLAN))
 #define ALL_VERBS (PLANT_VERBS | FOR(VERB_LOG) | FOR(VERB_COST) | FOR(VERB_WEEK) | FOR(VERB_SWEEP) | FOR(VERB_HELP))
 #define EVERY_VERB (ALL_VERBS | FOR(VERB_NEW) | FOR(VERB_TRY))
 
@@ -132,12 +134,14 @@ static const cli_option options[] = {
     {OPTION_Z, "z", 0, "DIFFERENCE", NULL, false, FOR(VERB_LOG),
      "of the lethality, such as \"10 K\"; each vessel's own by default, 10 K without a plant"},
     {OPTION_LOG, "log", 0, "LOG.csv", NULL, false, FIT_VERBS, "what the logger wrote"},
-    {OPTION_LIT, "lit", 0, "TIME", NULL, false, FIT_VERBS,
+    {OPTION_LOG, "log", 0, "LOG.csv", NULL, false, FOR(VERB_REPORT),
+     "what a logger wrote: also its readings against the plant that is fitted to them"},
+    {OPTION_LIT, "lit", 0, "TIME", NULL, false, FITTING_VERBS,
      "when the fire was lit by the logger's clock, such as 06:48, or, where it has none, such as \"3 min\" after its "
      "first row; its first row by default"},
-    {OPTION_NOW, "now", 0, "TIME", NULL, false, FIT_VERBS,
+    {OPTION_NOW, "now", 0, "TIME", NULL, false, FITTING_VERBS,
      "as at that time by the logger's clock, such as 16:00: later readings are not used; the last by default"},
-    {OPTION_DID, "did", 0, "TIME PART VALUE", NULL, true, FIT_VERBS,
+    {OPTION_DID, "did", 0, "TIME PART VALUE", NULL, true, FITTING_VERBS,
      "what was done on the way, such as \"14:10 v1 open 50 %\", \"14:10 boiler fire 60 %\" or \"14:10 bench1 shut\"; "
      "may be given several times"},
     {OPTION_THEN, "then", 0, "TIME PART VALUE", NULL, true, FOR(VERB_FORECAST),
@@ -256,7 +260,7 @@ static const cli_option options[] = {
     {OPTION_NO_OTHERS, "no-others", 0, NULL, NULL, false, FOR(VERB_CARRY),
      "leave out what could be bought instead; quicker"},
     {OPTION_THREADS, "threads", 0, "COUNT", NULL, false,
-     STUDY_VERBS | FOR(VERB_HEAT) | FOR(VERB_WEEK) | FOR(VERB_SWEEP),
+     STUDY_VERBS | FOR(VERB_HEAT) | FOR(VERB_REPORT) | FOR(VERB_WEEK) | FOR(VERB_SWEEP),
      "runs side by side; by default as many as there are processors; the answer is the same"},
     {OPTION_UNTIL, "until", 0, "TIME", NULL, false, FOR(VERB_HEAT),
      "time after which the run ends at the latest, such as \"48 h\"; 7 days by default"},

@@ -20,6 +20,13 @@ typedef struct {
     fv_plan_answer *plan;
     fv_week_answer *week;
     cli_payoffs payoffs;
+    fv_choices_options odds;
+    fv_choice_list choices;
+    fv_choices_answer *sure;
+    fv_fit_options fit;
+    fv_datafile_options file;
+    fv_logfile *log;
+    fv_fit_answer *fitted;
 } work;
 
 /* "2031-03-14", a day that exists. */
@@ -81,7 +88,17 @@ static cli_exit read_options(const cli_request *request, work *w)
     const bool only_week = w->page.only != FV_PAGE_WHOLE && fv_page_shows(w->page.only) == FV_PAGE_OF_WEEK;
     w->run = w->run && !only_week;
     w->ask_week = request->value[OPTION_WEEK] || only_week;
-    cli_exit code = cli_read_start(request, &w->page.clock, &w->page.twelve_hours);
+    const bool beside = request->value[OPTION_ODDS] || request->value[OPTION_LOG];
+    if (beside && (only || w->page.sheet || !w->run))
+        return cli_usage("--odds and --log are for the whole page, with its run in time");
+    if (!request->value[OPTION_LOG] &&
+        (request->value[OPTION_LIT] || request->value[OPTION_NOW] || request->did_count > 0))
+        return cli_usage("--lit, --now and --did are of --log");
+    cli_exit code = cli_read_odds(request, &w->odds);
+    if (code == CLI_GOOD && request->value[OPTION_LOG])
+        code = cli_read_fit(request, &w->fit, &w->file);
+    if (code == CLI_GOOD)
+        code = cli_read_start(request, &w->page.clock, &w->page.twelve_hours);
     if (code == CLI_GOOD)
         code = read_date(request, w->date);
     w->page.date = w->date[0] ? w->date : NULL;
@@ -165,11 +182,26 @@ static bool solve(work *w, const cli_job *job)
     return w->why != NULL;
 }
 
+/* How sure that is, and what a log says of the plant. */
+static bool look_closer(work *w, cli_job *job)
+{
+    const char *path = job->request->value[OPTION_LOG];
+    if (cli_asks_odds(job) &&
+        !cli_compare(job, fv_report_heat_choices(job->plant, &w->choices), &w->choices, &w->odds, &w->sure))
+        return false;
+    if (!path)
+        return true;
+    w->log = fv_logfile_read(path, &w->file, job->faults);
+    w->fitted = w->log ? fv_fit_run(job->plant, w->log, &w->fit, job->progress, job->faults) : NULL;
+    return w->fitted != NULL;
+}
+
 static bool answer(cli_job *job, void *question)
 {
     work *w = question;
     const bool whole = w->page.only == FV_PAGE_WHOLE && w->run;
-    const bool solved = solve(w, job) && (!whole || cli_payoffs_find(job, w->why, w->week, &w->payoffs));
+    const bool solved =
+        solve(w, job) && (!whole || cli_payoffs_find(job, w->why, w->week, &w->payoffs)) && look_closer(w, job);
     fv_faults_sort(job->faults);
     const fv_page_content content = {.flow = w->flow,
                                      .heat = w->heat,
@@ -179,6 +211,8 @@ static bool answer(cli_job *job, void *question)
                                      .cost = w->payoffs.cost,
                                      .pays = w->payoffs.answers,
                                      .remedies_only = w->remedies_only,
+                                     .odds = w->sure,
+                                     .fit = w->fitted,
                                      .remarks = job->faults,
                                      .sha256 = job->digest};
     bool good = solved;
@@ -187,6 +221,10 @@ static bool answer(cli_job *job, void *question)
     cli_payoffs_free(&w->payoffs);
     fv_week_answer_free(w->week);
     fv_plan_free(w->plan);
+    fv_fit_free(w->fitted);
+    fv_logfile_free(w->log);
+    fv_choices_free(w->sure);
+    fv_choice_list_free(&w->choices);
     fv_why_free(w->why);
     fv_heat_free(w->heat);
     fv_flow_answer_free(w->flow);

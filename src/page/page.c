@@ -128,6 +128,8 @@ static void sections(page_doc *d)
     }
     page_plan(d);
     page_week(d);
+    page_sure(d);
+    page_fit(d);
     if (d->m) {
         section_when(d);
         section_drawing(d);
@@ -156,6 +158,10 @@ static bool has_section(const page_view *v, const char *id)
         return v->content->cost != NULL;
     if (strcmp(id, "week") == 0)
         return v->content->week != NULL;
+    if (strcmp(id, "sure") == 0)
+        return v->content->odds != NULL;
+    if (strcmp(id, "log") == 0)
+        return v->content->fit != NULL;
     return strcmp(id, "timeline") != 0 || (v->heat && v->heat->happening_count > 0);
 }
 
@@ -164,10 +170,11 @@ static void links(const page_view *v, page_markup *m)
     /* On a phone only the first few have room; they stay in sight. */
     enum { FEW = 6 };
     static const char *const all[][2] = {
-        {"answer", "Answer"},      {"write", "Write over"},    {"todo", "To do"},    {"week", "Week"},
-        {"when", "When"},          {"plant", "Plant"},         {"charts", "Charts"}, {"tables", "Tables"},
-        {"cautions", "Cautions"},  {"timeline", "Steps"},      {"cost", "Money"},    {"notes", "Second look"},
-        {"entered", "As entered"}, {"assumptions", "Assumed"}, {"limits", "Limits"}, {"imprint", "Source"},
+        {"answer", "Answer"}, {"write", "Write over"},  {"todo", "To do"},         {"sure", "How sure"},
+        {"log", "Log"},       {"week", "Week"},         {"when", "When"},          {"plant", "Plant"},
+        {"charts", "Charts"}, {"tables", "Tables"},     {"cautions", "Cautions"},  {"timeline", "Steps"},
+        {"cost", "Money"},    {"notes", "Second look"}, {"entered", "As entered"}, {"assumptions", "Assumed"},
+        {"limits", "Limits"}, {"imprint", "Source"},
     };
     size_t shown = 0;
     page_markup_open(m, "nav", "aria-label", "Sections", NULL);

@@ -20,8 +20,12 @@ void page_reasons(page_doc *d);   /* why the others are not fed */
 void page_next_step(page_doc *d); /* the first remedy */
 void page_plan(page_doc *d);      /* what hands do, and when; nothing where that was not asked */
 
-void page_cost(page_doc *d);         /* nothing where that was not asked */
-void page_week(page_doc *d);         /* nothing where that was not asked */
+void page_cost(page_doc *d); /* nothing where that was not asked */
+void page_week(page_doc *d); /* nothing where that was not asked */
+/* ---- how sure that is, where it was asked for; nothing else ---- */
+void page_sure(page_doc *d);
+void page_fit(page_doc *d); /* the log against the plant fitted to it */
+
 void page_drawing_keys(page_doc *d); /* legend */
 
 /* ---- where it is written in; only with v->content->session ---- */

@@ -77,6 +77,13 @@ fails 2 "deed on what is not there" fit $plant --log $log --lit 06:00 --did "07:
 fails 2 "lit after the log" fit $plant --log $log --lit "2031-02-17 06:00"
 fails 2 "a log of another plant" fit networks/four-bins.xml --log $log --lit 06:00
 
+# The page with both: the bands, the readings against the plant fitted to them.
+run report $plant --start 06:00 --odds --runs 64 --log $log --lit 06:00 --now 08:30
+ok "the page says how sure that is" says out "How sure that is"
+ok "and shows the log" says out "last reading used"
+fails 2 "--log is for the whole page" report $plant --log $log --only curves
+fails 2 "--lit of no log" report $plant --lit 06:00
+
 # Two columns exchanged.
 sed 's/column="CH 1"/column="CH 9"/; s/column="CH 3"/column="CH 1"/; s/column="CH 9"/column="CH 3"/' $plant >"$work/swapped.xml"
 fails 2 "columns exchanged" fit "$work/swapped.xml" --log $log --lit 06:00
