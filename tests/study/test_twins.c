@@ -9,7 +9,7 @@
  * Pearson's chi-square over ten bins, and eight truths in ten lie in the 80 % band.
  *
  * TWINS=200 runs so many plants, as `make coverage-study` does, with a table every ten. Without it there are twenty, of
- * one or two vessels with nothing wrong, and fewer draws. */
+ * one vessel with nothing wrong, and fewer draws. */
 #include "study/nursery.h"
 
 #include "num/distribution.h"
