@@ -97,6 +97,9 @@ typedef struct {
     double evidence;                 /* logarithm, up to what all share */
     bool good;
 } match_mode;
+/* -1/2 sum of squares - 1/2 sum of ln(2 pi F) + 1/2 ln det covariance: Laplace's approximation, each parameter's prior
+ * being standard normal. In match_model.c. */
+double study_match_evidence(const study_match *match, const match_mode *mode);
 /* From x (dim values, NULL: the prior's middle) to the mode. */
 study_ending study_match_solve(study_match *match, const study_defect *defect, const double *start, size_t iterations,
                                double from, double to, match_mode *mode);
@@ -113,9 +116,6 @@ study_ending study_match_settle(study_match *match, match_mode *mode, double fro
 void study_match_slope(const match_mode *mode, size_t residuals, const double *f, const double *x, double *g);
 /* step = C g; returns g'C g. */
 double study_match_step(const match_mode *mode, const double *g, double *step);
-/* -1/2 sum of squares - 1/2 sum of ln(2 pi F) + 1/2 ln det covariance: Laplace's approximation, each parameter's prior
- * being standard normal. */
-double study_match_evidence(const study_match *match, const match_mode *mode);
 
 /* ---- match_defects.c: those that could explain more, by what one run each foretells ---- */
 enum { MATCH_MODES_MOST = 4 };

@@ -12,16 +12,6 @@
 static const double NEAR = 0.02; /* of the slope, in units of its deviation, squared */
 enum { STEPS = 8 };
 
-double study_match_evidence(const study_match *match, const match_mode *mode)
-{
-    double sum = -0.5 * mode->sum;
-    for (size_t k = 0; k < match->series_count; k++)
-        sum -= 0.5 * match->series[k].log_norm;
-    for (size_t i = 0; i < mode->dim; i++)
-        sum += log(mode->factor[i * mode->dim + i]);
-    return sum;
-}
-
 void study_match_slope(const match_mode *mode, size_t residuals, const double *f, const double *x, double *g)
 {
     memcpy(g, x, mode->dim * sizeof *g);
