@@ -82,6 +82,9 @@ typedef enum {
     FV_SHOW_VELOCITY,               /* m/s | ft/s */
     FV_SHOW_HEAT_PER_LENGTH,        /* W/m | Btu/h/ft */
     FV_SHOW_SHARE,                  /* % */
+    FV_SHOW_WATER,                  /* kg | gal, at 1000 kg/m3 */
+    FV_SHOW_WIND,                   /* m/s | mph */
+    FV_SHOW_DROP,                   /* mbar | inH2O, inches of water: small differences of pressure */
     FV_SHOW_NUMBER,
     FV_SHOW_KINDS
 } fv_show;

@@ -15,7 +15,7 @@ void page_facts(const page_view *v, fv_text *out)
     fv_text_add(out, "%s%sWater boils at %s here; ", v->options->date ? v->options->date : "",
                 v->options->date ? ". " : "", page_view_shown(v, FV_SHOW_TEMPERATURE, state->boiling_point).text);
     fv_text_add(out, "air %s, ", page_view_shown(v, FV_SHOW_TEMPERATURE, state->t_air).text);
-    fv_text_add(out, "wind %s. ", page_view_shown(v, FV_SHOW_VELOCITY, state->wind).text);
+    fv_text_add(out, "wind %s. ", page_view_shown(v, FV_SHOW_WIND, state->wind).text);
     fv_text_add(out,
                 "Fire %s of the boilers' own settings. Pressures are above the air's. A calculation, not an approval.",
                 page_view_shown(v, FV_SHOW_SHARE, v->flow->options.fire).text);

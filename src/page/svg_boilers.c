@@ -29,7 +29,7 @@ static double *water_taken(const page_view *v, size_t boiler)
                                    s->boiler_steam[(i - 1) * v->heat->boiler_count + boiler]);
     double all = sum && s->count > 0 ? sum[s->count - 1] : 0.0;
     for (size_t i = 0; all > 0.0 && i < s->count; i++)
-        sum[i] = page_view_value(v, FV_SHOW_MASS, sum[i] * v->heat->boilers[boiler].water / all);
+        sum[i] = page_view_value(v, FV_SHOW_WATER, sum[i] * v->heat->boilers[boiler].water / all);
     return sum;
 }
 
@@ -59,7 +59,7 @@ static void about(const page_view *v, size_t which, fv_text *out)
     const fv_boiler_history *h = &v->heat->boilers[which / 2];
     if (is_water(which))
         fv_text_add(out, "Water that boiler %s has taken, against time; %s in all. ", boiler_of(v, which)->part.id,
-                    page_view_shown(v, FV_SHOW_MASS, h->water).text);
+                    page_view_shown(v, FV_SHOW_WATER, h->water).text);
     else
         fv_text_add(out, "Pressure in boiler %s above the air's, against time; %s at most. ",
                     boiler_of(v, which)->part.id, page_view_shown(v, FV_SHOW_PRESSURE, h->pressure_most).text);
@@ -71,9 +71,9 @@ static void draw_in(const page_view *v, page_markup *m, page_plot *p, size_t whi
                     const double *values)
 {
     const fv_series *s = &v->heat->series;
-    print_shown name = is_water(which) ? page_view_axis_name(v, "water taken", FV_SHOW_MASS)
+    print_shown name = is_water(which) ? page_view_axis_name(v, "water taken", FV_SHOW_WATER)
                                        : page_view_axis_name(v, "above the air's", FV_SHOW_PRESSURE);
-    double level = is_water(which) ? page_view_value(v, FV_SHOW_MASS, usable(v, which))
+    double level = is_water(which) ? page_view_value(v, FV_SHOW_WATER, usable(v, which))
                                    : page_view_value(v, FV_SHOW_PRESSURE, fv_or(boiler_of(v, which)->holds, NAN));
     double most = 0.0;
     for (size_t i = 0; i < s->count; i++)

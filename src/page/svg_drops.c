@@ -45,7 +45,7 @@ static double row(const page_view *v, page_markup *m, double width, double y, co
     const page_way_step *step = &w->steps[i];
     double top = fmax(w->steps[w->count - 1].before, step->before);
     char who[160];
-    print_shown measured = {""}, fall = page_view_shown(v, FV_SHOW_PRESSURE, step->before - step->after);
+    print_shown measured = {""}, fall = page_view_shown(v, FV_SHOW_DROP, step->before - step->after);
     name_step(v, step, who, sizeof who);
     if (step->kind == WAY_LINE)
         snprintf(measured.text, sizeof measured.text, "(%.40s, %.40s)",
@@ -96,7 +96,7 @@ static void about(const page_view *v, size_t which, fv_text *out)
             char who[160];
             name_step(v, &w.steps[i], who, sizeof who);
             fv_text_add(out, "%s: %s. ", who,
-                        page_view_shown(v, FV_SHOW_PRESSURE, w.steps[i].before - w.steps[i].after).text);
+                        page_view_shown(v, FV_SHOW_DROP, w.steps[i].before - w.steps[i].after).text);
         }
     else
         out->failed = true;

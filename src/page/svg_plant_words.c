@@ -45,9 +45,9 @@ static phrase pressures(const page_view *v, const fv_line_result *line)
     phrase p;
     char before[24], after[24];
     bool back = line->flow_from < 0.0;
-    fv_show_number(v->units, FV_SHOW_PRESSURE, back ? line->pressure_to : line->pressure_from, before, sizeof before);
-    fv_show_number(v->units, FV_SHOW_PRESSURE, back ? line->pressure_from : line->pressure_to, after, sizeof after);
-    snprintf(p.text, sizeof p.text, "%s\xE2\x86\x92%s %s", before, after, page_view_unit(v, FV_SHOW_PRESSURE));
+    fv_show_number(v->units, FV_SHOW_DROP, back ? line->pressure_to : line->pressure_from, before, sizeof before);
+    fv_show_number(v->units, FV_SHOW_DROP, back ? line->pressure_from : line->pressure_to, after, sizeof after);
+    snprintf(p.text, sizeof p.text, "%s\xE2\x86\x92%s %s", before, after, page_view_unit(v, FV_SHOW_DROP));
     return p;
 }
 

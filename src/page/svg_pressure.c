@@ -24,10 +24,10 @@ static bool make(const page_view *v, size_t vessel, way *w)
         const page_way_step *step = &found.steps[i];
         if (i == 0) {
             w->x[0] = page_view_value(v, FV_SHOW_LENGTH, found.length);
-            w->y[0] = page_view_value(v, FV_SHOW_PRESSURE, step->after);
+            w->y[0] = page_view_value(v, FV_SHOW_DROP, step->after);
         }
         w->x[i + 1] = page_view_value(v, FV_SHOW_LENGTH, found.length - step->length);
-        w->y[i + 1] = page_view_value(v, FV_SHOW_PRESSURE, step->before);
+        w->y[i + 1] = page_view_value(v, FV_SHOW_DROP, step->before);
         w->count = i + 2;
     }
     page_way_free(&found);
@@ -81,7 +81,7 @@ static void about(const page_view *v, size_t which, fv_text *out)
                      "across the holes. ");
     for (size_t i = 0; i < state->vessel_count && i < 2 * VIEW_FEW; i++)
         fv_text_add(out, "%s: %s at its coil. ", page_view_vessel(v, i),
-                    page_view_shown(v, FV_SHOW_PRESSURE, state->vessels[i].coil_pressure).text);
+                    page_view_shown(v, FV_SHOW_DROP, state->vessels[i].coil_pressure).text);
 }
 
 static void draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
@@ -89,7 +89,7 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
     double head = page_card_title(v, m, set, -1, "Pressure along the way to each vessel");
     page_plot p = page_card_plot(set, head, page_view_vessel_keys_height(v, set->width - 16.0) + 4.0);
     print_shown x = page_view_axis_name(v, "pipe and hose from the boiler", FV_SHOW_LENGTH);
-    print_shown y = page_view_axis_name(v, "pressure above the air's", FV_SHOW_PRESSURE);
+    print_shown y = page_view_axis_name(v, "pressure above the air's", FV_SHOW_DROP);
     double length, most, least;
     (void)which;
     extent(v, m, &length, &most, &least);

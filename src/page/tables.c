@@ -249,7 +249,7 @@ static void fuel_and_water(page_doc *d)
         {"boiler", "", DOC_WORD},
         {"gives steam from", "", DOC_NUMBER},
         {"steam", mass, DOC_NUMBER},
-        {"water", mass, DOC_NUMBER},
+        {"water", page_view_unit(v, FV_SHOW_WATER), DOC_NUMBER},
         {"fuel", energy, DOC_NUMBER},
         {"fuel", mass, DOC_NUMBER},
         {"most steam", page_view_unit(v, FV_SHOW_STEAM), DOC_NUMBER},
@@ -262,7 +262,7 @@ static void fuel_and_water(page_doc *d)
         page_doc_cell(d, "%s", v->plant->boilers[i]->part.id);
         page_doc_cell(d, "%s", page_view_time(v, h->steam_up).text);
         number(d, FV_SHOW_MASS, h->steam);
-        number(d, FV_SHOW_MASS, h->water);
+        number(d, FV_SHOW_WATER, h->water);
         number(d, FV_SHOW_ENERGY, h->fuel);
         number(d, FV_SHOW_MASS, v->words.fuels[i].fuel_mass);
         number(d, FV_SHOW_STEAM, h->steam_most);

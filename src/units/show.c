@@ -15,6 +15,8 @@ typedef struct {
 #define LB 0.45359237
 #define GAL 3.785411784e-3
 #define PSI 6894.757293168361
+#define MPH 0.44704
+#define INH2O 249.08891 /* at 4 degC */
 #define KBTU 1055055.85262
 
 static const show_row rows[FV_SHOW_KINDS][2] = {
@@ -32,6 +34,9 @@ static const show_row rows[FV_SHOW_KINDS][2] = {
     [FV_SHOW_VELOCITY] = {{"m/s", 1, 1, 0, 2}, {"ft/s", 1, FT, 0, 1}},
     [FV_SHOW_HEAT_PER_LENGTH] = {{"W/m", 1, 1, 0, 1}, {"Btu/h/ft", 3600 * FT, KBTU / 1000, 0, 1}},
     [FV_SHOW_SHARE] = {{"%", 100, 1, 0, 1}, {"%", 100, 1, 0, 1}},
+    [FV_SHOW_WATER] = {{"kg", 1, 1, 0, 2}, {"gal", 1, 1000 * GAL, 0, 2}},
+    [FV_SHOW_WIND] = {{"m/s", 1, 1, 0, 2}, {"mph", 1, MPH, 0, 1}},
+    [FV_SHOW_DROP] = {{"mbar", 1, 100, 0, 2}, {"inH2O", 1, INH2O, 0, 2}},
     [FV_SHOW_NUMBER] = {{"", 1, 1, 0, 4}, {"", 1, 1, 0, 4}},
 };
 

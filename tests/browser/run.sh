@@ -25,6 +25,8 @@ done
 "$program" report networks/far-bench.xml -o "$pages/far-bench-us.html" --units us --start "6:30 am" --date 2031-03-14
 "$program" report networks/far-bench.xml -o "$pages/far-bench-moment.html" --no-run --date 2031-03-14
 "$program" report networks/hand.xml -o "$pages/hand-why.html" --why --date 2031-03-14
+"$program" report networks/week-line.xml -o "$pages/week-line-week.html" --week --why --date 2031-03-14
+"$program" report networks/four-bins.xml -o "$pages/four-bins-plan.html" --plan --start 06:30 --date 2031-03-14
 for name in far-bench ring mixed; do
     "$program" report networks/$name.xml -o "$pages/$name-sheet.html" --sheet --start 06:30 --date 2031-03-14
 done
@@ -38,6 +40,7 @@ for only in drawing timeline remedy needs curves pressure holes vessels coils dr
 done
 mkdir -p "$work/try"
 failed=0
+"$program" report networks/week-line.xml --only week -o "$pages/week-line-week.svg"
 node "$work/check.mjs" "$pages" || failed=1
 node "$work/try.mjs" "$program" networks/far-bench.xml "$work/try" || failed=1
 exit $failed

@@ -226,6 +226,9 @@ static void shown(void **state)
         {FV_SHOW_VELOCITY, 5, "5.00", "16.4"},
         {FV_SHOW_HEAT_PER_LENGTH, 90, "90.0", "93.6"},
         {FV_SHOW_SHARE, 0.6, "60.0", "60.0"},
+        {FV_SHOW_WATER, 3.785411784, "3.79", "1.00"}, /* US gallon, 231 in3, of 1 kg/L (NIST SP 811, B.8) */
+        {FV_SHOW_WIND, 4.4704, "4.47", "10.0"},       /* mph: 0.44704 m/s (NIST SP 811, B.8) */
+        {FV_SHOW_DROP, 249.0889, "2.49", "1.00"},     /* inch of water, 4 degC: 249.0889 Pa (NIST SP 811, B.8) */
         {FV_SHOW_SHARE, 1, "100", "100"},
         {FV_SHOW_SHARE, 0.0004, "0", "0"},
         {FV_SHOW_NUMBER, 0, "0", "0"},
@@ -257,9 +260,9 @@ static void display_units(void **state)
 {
     (void)state;
     static const char *const units[FV_SHOW_KINDS][2] = {
-        {"mm", "in"},    {"m", "ft"},      {"m2", "ft2"},       {"L", "gal"},     {"kg", "lb"},
-        {"mbar", "psi"}, {"degC", "degF"}, {"K", "degF"},       {"kg/h", "lb/h"}, {"kW", "kBtu/h"},
-        {"kWh", "kBtu"}, {"m/s", "ft/s"},  {"W/m", "Btu/h/ft"}, {"%", "%"},       {"", ""},
+        {"mm", "in"},        {"m", "ft"},   {"m2", "ft2"},    {"L", "gal"},     {"kg", "lb"},      {"mbar", "psi"},
+        {"degC", "degF"},    {"K", "degF"}, {"kg/h", "lb/h"}, {"kW", "kBtu/h"}, {"kWh", "kBtu"},   {"m/s", "ft/s"},
+        {"W/m", "Btu/h/ft"}, {"%", "%"},    {"kg", "gal"},    {"m/s", "mph"},   {"mbar", "inH2O"}, {"", ""},
     };
     /* The dimension that reads each unit; plain numbers for the last one. */
     static const fv_dim dims[FV_SHOW_KINDS] = {
@@ -277,12 +280,17 @@ static void display_units(void **state)
         FV_DIM_VELOCITY,
         FV_DIM_HEAT_PER_LENGTH,
         FV_DIM_FRACTION,
+        FV_DIM_NUMBER, /* gallons of water are a mass: below */
+        FV_DIM_VELOCITY,
+        FV_DIM_GAUGE_PRESSURE,
         FV_DIM_NUMBER,
     };
     for (int show = 0; show < FV_SHOW_KINDS; show++)
         for (int system = FV_METRIC; system <= FV_US; system++) {
             const char *unit = fv_show_unit((fv_unit_system)system, (fv_show)show);
             assert_string_equal(unit, units[show][system]);
+            if (show == FV_SHOW_WATER)
+                continue;
             /* What is shown, read again, is what was: the display agrees with the reader. */
             char text[64];
             double si = dims[show] == FV_DIM_FRACTION ? 0.37 : 313.7, back = NAN;

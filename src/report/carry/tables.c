@@ -93,7 +93,7 @@ static const print_field count_fields[] = {
     COUNT(fv_carry_batch, "lagging", lagging, IN_DATA),
     R("boiler", pressure, "_pa_gauge", IN_ALL, FV_SHOW_PRESSURE),
     R("steam", steam, "_kg", IN_ALL, FV_SHOW_MASS),
-    R("water", water, "_kg", IN_ALL, FV_SHOW_MASS),
+    R("water", water, "_kg", IN_ALL, FV_SHOW_WATER),
     R("fuel", fuel, "_j", IN_ALL, FV_SHOW_ENERGY),
     R("treated", mass, "_kg", IN_DATA, FV_SHOW_MASS),
     R("treated_a day", mass_per_day, "_kg", IN_TEXT, FV_SHOW_MASS),

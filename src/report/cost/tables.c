@@ -34,7 +34,7 @@ static const fv_cost_row *item(const void *answer, size_t i)
 }
 static const char *amount(const report_cost *c, size_t i, char *buffer)
 {
-    static const fv_show shows[] = {FV_SHOW_ENERGY, FV_SHOW_MASS, FV_SHOW_NUMBER, FV_SHOW_MASS, FV_SHOW_NUMBER};
+    static const fv_show shows[] = {FV_SHOW_ENERGY, FV_SHOW_WATER, FV_SHOW_NUMBER, FV_SHOW_MASS, FV_SHOW_NUMBER};
     const double value = item(c, i)->amount;
     const fv_cost_item what = (fv_cost_item)(i % FV_COST_ITEMS);
     if (isnan(value))

@@ -33,7 +33,7 @@ static void say_setting(const fv_flow_answer *answer, fv_unit_system units, fv_t
     fv_text_add(out, " Water boils at %s here; air %s, wind %s. Pressures are above the air's.",
                 print_shown_as(units, FV_SHOW_TEMPERATURE, state->boiling_point).text,
                 print_shown_as(units, FV_SHOW_TEMPERATURE, state->t_air).text,
-                print_shown_as(units, FV_SHOW_VELOCITY, state->wind).text);
+                print_shown_as(units, FV_SHOW_WIND, state->wind).text);
 }
 
 static void vessel_words(fv_text *out)

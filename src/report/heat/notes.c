@@ -245,7 +245,7 @@ static void note_boilers(const report_heat *heat, print_notes *notes)
             note_dry(heat, boiler, h, notes);
         else if (by_hand && h->water > STOCK_SHARE * usable)
             print_note_add(notes, "boiler_low", "uses %s of its usable %s of water.",
-                           show(heat, FV_SHOW_MASS, h->water).text, show(heat, FV_SHOW_MASS, usable).text);
+                           show(heat, FV_SHOW_WATER, h->water).text, show(heat, FV_SHOW_WATER, usable).text);
         if (notes->count > before)
             print_note_part(notes, boiler->part.id);
         before = notes->count;

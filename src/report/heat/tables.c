@@ -240,7 +240,7 @@ static const print_field boiler_fields[] = {
     B(steam, "_kg", IN_ALL, FV_SHOW_MASS),
     B(steam_most, "_kg_s", IN_ALL, FV_SHOW_STEAM),
     B(pressure_most, "_pa_gauge", IN_ALL, FV_SHOW_PRESSURE),
-    B(water, "_kg", IN_ALL, FV_SHOW_MASS),
+    B(water, "_kg", IN_ALL, FV_SHOW_WATER),
     B(water_most, "_kg_s", IN_DATA, FV_SHOW_STEAM),
     B(refilled, "_kg", IN_DATA, FV_SHOW_MASS),
     B(refill_mass, "_kg", IN_DATA, FV_SHOW_MASS),

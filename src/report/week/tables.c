@@ -84,7 +84,7 @@ static const print_field run_fields[] = {
     B("cool", cool, "_s", IN_DATA, FV_SHOW_NUMBER),
     B("treated", kg, "_kg", IN_ALL, FV_SHOW_MASS),
     B("fuel", fuel, "_j", IN_ALL, FV_SHOW_ENERGY),
-    B("water", water, "_kg", IN_ALL, FV_SHOW_MASS),
+    B("water", water, "_kg", IN_ALL, FV_SHOW_WATER),
     FLAG(fv_week_run, "works", works, IN_DATA),
     WORD("not", IN_ALL, run_why),
 };
