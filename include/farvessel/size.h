@@ -148,6 +148,7 @@ typedef struct {
     size_t plans;                           /* different plans followed in time, hands' among them */
     bool exhaustive;                        /* all choices were tried */
     size_t broken[FV_LIMITS];               /* choices ruled out by it */
+    unsigned common;                        /* parts in common sizes, for the stock lists none of them */
     unsigned could_vary;                    /* further parts that plant and stock would let vary */
     bool priced;                            /* the stock list has prices for what is varied */
     const char *currency;                   /* NULL: not said */

@@ -26,7 +26,7 @@ const cli_verb cli_verbs[VERB_COUNT] = {
                    "farvessel heat plant.xml --start 06:00 --set s2.bore=\"25 mm\""},
     [VERB_WHY] = {"why", "PLANT.xml", "Why does a vessel heat slowly, and what would help?",
                   "farvessel why plant.xml --vessel far"},
-    [VERB_SIZE] = {"size", "PLANT.xml", "Which holes, which hose, which header of those in stock?",
+    [VERB_SIZE] = {"size", "PLANT.xml", "Which holes, which hose, which header of those that can be had?",
                    "farvessel size plant.xml --vary drill,hose --for spread"},
     [VERB_CARRY] = {"carry", "PLANT.xml", "How many vessels does the boiler carry, and how should they start?",
                     "farvessel carry plant.xml --like far --at t2"},

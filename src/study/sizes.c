@@ -50,6 +50,26 @@ static study_size of_item(const fv_stock_item *item)
                         .conductivity = material ? material->conductivity : NAN};
 }
 
+bool study_sizes_are_common(const fv_plant *plant, fv_stock_kind kind)
+{
+    return !is_in_stock(plant, kind);
+}
+
+size_t study_sizes(const fv_plant *plant, fv_stock_kind kind, study_size *list)
+{
+    const bool stock = is_in_stock(plant, kind);
+    size_t count = 0;
+    for (size_t i = 0; i < (stock ? plant->stock_count : common[kind].count); i++) {
+        if (stock && plant->stock[i]->kind != kind)
+            continue;
+        if (list)
+            list[count] = stock ? of_item(plant->stock[i])
+                                : (study_size){.size = common[kind].sizes[i], .price = NAN, .conductivity = NAN};
+        count++;
+    }
+    return count;
+}
+
 /* The nearest size strictly beyond `than` in the direction. */
 static bool nearest(const fv_plant *plant, fv_stock_kind kind, double than, bool up, study_size *found)
 {

@@ -14,6 +14,10 @@ typedef struct {
 
 /* The `step`-th size above (step 1, 2, ...) or below (-1, -2, ...) `than`. False: there is none. */
 bool study_size_next(const fv_plant *plant, fv_stock_kind kind, double than, int step, study_size *found);
+/* All of them into `list` (NULL: only counted); returns how many. */
+size_t study_sizes(const fv_plant *plant, fv_stock_kind kind, study_size *list);
+/* The stock list has none, so that the common ones stand for it. */
+bool study_sizes_are_common(const fv_plant *plant, fv_stock_kind kind);
 /* Price of that very size in the stock; NaN: not known. */
 double study_size_price(const fv_plant *plant, fv_stock_kind kind, double size);
 

@@ -52,8 +52,6 @@ for table in choices sizes limits coils settings; do
     run size "$plant" --vary drill --format csv --table $table
     ok "size --table $table" even_csv "$work/out"
 done
-fails 2 "size without stock" size "$root/networks/ring.xml"
-ok "names what is possible" says err "possible here with --vary: holes, spacing"
 fails 2 "an unknown part" size "$plant" --vary drill,lamp
 ok "lists the parts" says err "drill|holes|spacing|coil|hose|header"
 fails 2 "an unknown goal" size "$plant" --for beauty

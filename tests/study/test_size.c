@@ -478,15 +478,10 @@ static void refusals(void **state)
         fv_size_goal goal;
         const char *says[3];
     } cases[] = {
-        {"", 0, FV_SIZE_FOR_TIME, {"nothing to choose from", "<stock> lists none", "possible here with --vary: holes"}},
-        {"<stock><drill size=\"2 mm\"/></stock>",
-         1u << FV_SIZE_HOSE,
-         FV_SIZE_FOR_TIME,
-         {"hose: <stock> lists none", "<hose bore=\"25 mm\"/>", "drill (1 in stock)"}},
         {"<stock><drill size=\"3 mm\"/></stock>",
          1u << FV_SIZE_DRILL,
          FV_SIZE_FOR_TIME,
-         {"nothing to choose", "only sizes", "drill (1 in stock)"}},
+         {"nothing to choose", "only sizes", "drill (sizes: 1)"}},
         {"<stock><drill size=\"2 mm\"/></stock>", 0, FV_SIZE_FOR_COST, {"no price", "price=", "time, spread or fuel"}},
     };
     (void)state;
@@ -504,6 +499,31 @@ static void refusals(void **state)
         fv_plant_free(plant);
         fv_text_free(&xml);
     }
+}
+
+/* Without a stock list common sizes of drill, hose and header are tried; with one that names drills, drills alone. */
+static void common_sizes_stand_for_a_stock(void **state)
+{
+    (void)state;
+    fv_plant *bare = yard_read(YARD("", "6 kW", YARD_LINES, "6 h", YARD_VESSELS));
+    fv_plant *drills =
+        yard_read(YARD("<stock><drill size=\"2 mm\"/></stock>", "6 kW", YARD_LINES, "6 h", YARD_VESSELS));
+    const fv_size_options options = options_for(0, FV_SIZE_FOR_TIME), hoses = options_for(HOSE, FV_SIZE_FOR_TIME);
+    fv_faults *faults = fv_faults_new();
+    fv_size_answer *all = fv_size_run(bare, &options, NULL, faults), *few = fv_size_run(drills, &options, NULL, faults),
+                   *asked = fv_size_run(drills, &hoses, NULL, faults);
+    assert_true(all && few && asked);
+    assert_int_equal(all->options.vary, DRILL | HOSE | 1u << FV_SIZE_HEADER);
+    assert_int_equal(all->common, all->options.vary);
+    assert_int_equal(few->options.vary, DRILL);
+    assert_int_equal(few->common, 0);
+    assert_int_equal(asked->common, HOSE);
+    fv_size_free(asked);
+    fv_size_free(few);
+    fv_size_free(all);
+    fv_faults_free(faults);
+    fv_plant_free(drills);
+    fv_plant_free(bare);
 }
 
 static bool stop_at_once(void *context, double share, const char *what)
@@ -532,13 +552,21 @@ static void stops_when_asked(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(equals_brute_force),    cmocka_unit_test(search_equals_all),
-        cmocka_unit_test(rows_equal_runs),       cmocka_unit_test(threads_change_nothing),
-        cmocka_unit_test(each_limit_holds),      cmocka_unit_test(both_area_rules),
-        cmocka_unit_test(spreader_rule_applies), cmocka_unit_test(vent_no_worse),
-        cmocka_unit_test(none_does_it),          cmocka_unit_test(costs),
-        cmocka_unit_test(prices_by_the_foot),    cmocka_unit_test(like_stays),
-        cmocka_unit_test(listed_holes),          cmocka_unit_test(refusals),
+        cmocka_unit_test(equals_brute_force),
+        cmocka_unit_test(search_equals_all),
+        cmocka_unit_test(rows_equal_runs),
+        cmocka_unit_test(threads_change_nothing),
+        cmocka_unit_test(each_limit_holds),
+        cmocka_unit_test(both_area_rules),
+        cmocka_unit_test(spreader_rule_applies),
+        cmocka_unit_test(vent_no_worse),
+        cmocka_unit_test(none_does_it),
+        cmocka_unit_test(costs),
+        cmocka_unit_test(prices_by_the_foot),
+        cmocka_unit_test(like_stays),
+        cmocka_unit_test(listed_holes),
+        cmocka_unit_test(refusals),
+        cmocka_unit_test(common_sizes_stand_for_a_stock),
         cmocka_unit_test(stops_when_asked),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -110,13 +110,13 @@ static void say_hands(const fv_size_answer *answer, fv_unit_system units, fv_tex
     add_hands(row, out);
     fv_text_add(out, " as below, ");
     add_figures(answer, row, units, out);
-    fv_text_add(out, "; no size in stock gains over that.");
+    fv_text_add(out, "; no size gains over that.");
 }
 
 static void say_leave(const fv_size_answer *answer, fv_text *out)
 {
     static const char *const better[] = {"faster", "more even", "cheaper", "leaner in fuel"};
-    fv_text_add(out, "Leave it as it is: nothing in stock%s is %s within the limits; ",
+    fv_text_add(out, "Leave it as it is: no size%s is %s within the limits; ",
                 answer->options.hands ? " and nothing that hands do" : "", better[answer->options.goal]);
     add_time(answer, &answer->rows[0], out);
     fv_text_add(out, ".%s", answer->rows[0].run.starved ? " `farvessel why` says what holds it up." : "");

@@ -325,6 +325,20 @@ static void note_vent(const fv_size_answer *answer, const fv_size_row *row, fv_u
     fv_text_free(&line);
 }
 
+static void note_common(const fv_size_answer *answer, print_notes *notes)
+{
+    fv_text words = {0};
+    for (fv_size_part part = 0; part < FV_SIZE_PARTS; part++)
+        if (answer->common >> part & 1u)
+            fv_text_add(&words, "%s%s", words.length ? ", " : "", fv_size_part_word(part));
+    print_note_add(notes, "common_sizes",
+                   "<stock> lists no sizes of these, so common ones were tried: %s. Whether they can be had, and what "
+                   "they cost, the plant file does not say.",
+                   words.text ? words.text : "");
+    notes->failed = notes->failed || words.failed;
+    fv_text_free(&words);
+}
+
 static void note_further(const fv_size_answer *answer, print_notes *notes)
 {
     fv_text words = {0};
@@ -346,6 +360,8 @@ void report_size_notes(const report_frame *frame, print_notes *notes)
         note_vent(answer, row, frame->units, notes);
     if (answer->could_vary)
         note_further(answer, notes);
+    if (answer->common)
+        note_common(answer, notes);
     if (is_varied(answer, FV_SIZE_HOSE) || is_varied(answer, FV_SIZE_HEADER))
         print_note_add(notes, "barbs",
                        "Barbs and unions are exchanged with their line and keep their share of its bore; their price "

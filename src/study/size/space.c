@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
-/* What can be chosen: sizes of the stock list, and ladders of usual numbers and spacings of holes. */
+/* What can be chosen: sizes of the stock list or, where it has none, the common ones, and ladders of usual numbers and
+ * spacings of holes. */
 #include "study/size/parts.h"
+#include "study/sizes.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -30,14 +32,6 @@ static fv_stock_kind stock_of(fv_size_part part)
 static bool is_ladder(fv_size_part part)
 {
     return part == FV_SIZE_HOLES || part == FV_SIZE_SPACING;
-}
-
-static size_t stock_count(const fv_plant *plant, fv_size_part part)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < plant->stock_count; i++)
-        count += plant->stock[i]->kind == stock_of(part);
-    return count;
 }
 
 static size_t member_count(const fv_plant *plant, fv_size_part part)
@@ -77,7 +71,7 @@ unsigned size_possible(const fv_plant *plant)
 {
     unsigned possible = 0;
     for (fv_size_part part = 0; part < FV_SIZE_PARTS; part++)
-        if (has_members(plant, part) && (is_ladder(part) || stock_count(plant, part) > 0))
+        if (has_members(plant, part))
             possible |= 1u << part;
     return possible;
 }
@@ -91,37 +85,41 @@ static void add_possible(const fv_plant *plant, unsigned possible, fv_text *out)
             continue;
         fv_text_add(out, "%s%s", gap, fv_size_part_word(part));
         if (!is_ladder(part))
-            fv_text_add(out, " (%zu in stock)", stock_count(plant, part));
+            fv_text_add(out, " (sizes: %zu)", study_sizes(plant, stock_of(part), NULL));
         gap = ", ";
     }
 }
 
-static void say_no_stock(const fv_plant *plant, fv_size_part part, fv_text *out)
+static void say_none(fv_size_part part, fv_text *out)
 {
-    static const char *const examples[] = {[FV_SIZE_DRILL] = "<drill size=\"3 mm\"/>",
-                                           [FV_SIZE_COIL] = "<coil bore=\"27 mm\"/>",
-                                           [FV_SIZE_HOSE] = "<hose bore=\"25 mm\"/>",
-                                           [FV_SIZE_HEADER] = "<header bore=\"53 mm\"/>"};
-    const char *word = fv_size_part_word(part);
-    if (!has_members(plant, part))
-        fv_text_add(out, "%s: the plant has none%s", word,
-                    is_ladder(part) ? " that can change: all coils name their holes one by one" : "");
-    else
-        fv_text_add(out, "%s: <stock> lists none, such as %s", word, examples[part]);
+    fv_text_add(out, "%s: the plant has none%s", fv_size_part_word(part),
+                is_ladder(part) ? " that can change: all coils name their holes one by one" : "");
+}
+
+/* What is varied where nobody says: what the stock lists; where it lists none of it, common sizes of all. */
+static unsigned usual_parts(const fv_plant *plant, unsigned possible)
+{
+    static const fv_size_part usual[] = {FV_SIZE_DRILL, FV_SIZE_HOSE, FV_SIZE_HEADER};
+    unsigned all = 0, listed = 0;
+    for (size_t i = 0; i < COUNT(usual); i++) {
+        all |= 1u << usual[i];
+        if (!study_sizes_are_common(plant, stock_of(usual[i])))
+            listed |= 1u << usual[i];
+    }
+    return (listed & possible ? listed : all) & possible;
 }
 
 unsigned size_wanted(const fv_plant *plant, const fv_size_options *options, fv_faults *faults)
 {
     const unsigned possible = size_possible(plant);
-    const unsigned usual = 1u << FV_SIZE_DRILL | 1u << FV_SIZE_HOSE | 1u << FV_SIZE_HEADER;
-    const unsigned wanted = options->vary ? options->vary : usual & possible;
+    const unsigned wanted = options->vary ? options->vary : usual_parts(plant, possible);
     fv_text why = {0};
     fv_text_add(&why, "there is nothing to choose from. ");
     const size_t lead = why.length;
     for (fv_size_part part = 0; part < FV_SIZE_PARTS; part++)
-        if ((options->vary ? options->vary : usual) >> part & 1u && !(possible >> part & 1u)) {
+        if (wanted >> part & 1u && !(possible >> part & 1u)) {
             fv_text_add(&why, "%s", why.length > lead ? "; " : "");
-            say_no_stock(plant, part, &why);
+            say_none(part, &why);
         }
     if (wanted && (wanted & possible) == wanted) {
         fv_text_free(&why);
@@ -201,15 +199,16 @@ static bool fill_values(const fv_plant *plant, fv_size_dimension *d, fv_arena *a
 {
     const double *ladder = d->part == FV_SIZE_HOLES ? numbers : spacings;
     const size_t steps = d->part == FV_SIZE_HOLES ? COUNT(numbers) : COUNT(spacings);
-    const size_t most = is_ladder(d->part) ? steps : stock_count(plant, d->part);
+    const size_t most = is_ladder(d->part) ? steps : study_sizes(plant, stock_of(d->part), NULL);
+    study_size *sizes = fv_arena_alloc(arena, most + 1, sizeof *sizes);
     d->values = fv_arena_alloc(arena, most + 1, sizeof *d->values);
-    if (!d->values)
+    if (!d->values || !sizes)
         return false;
+    if (!is_ladder(d->part))
+        study_sizes(plant, stock_of(d->part), sizes);
     d->values[d->value_count++] = NAN;
-    for (size_t i = 0; i < (is_ladder(d->part) ? steps : plant->stock_count); i++) {
-        if (!is_ladder(d->part) && plant->stock[i]->kind != stock_of(d->part))
-            continue;
-        const double size = is_ladder(d->part) ? ladder[i] : plant->stock[i]->size.v;
+    for (size_t i = 0; i < most; i++) {
+        const double size = is_ladder(d->part) ? ladder[i] : sizes[i].size;
         bool known = is_same(size, d->now);
         for (size_t j = 1; j < d->value_count; j++)
             known = known || is_same(size, d->values[j]);
@@ -241,6 +240,8 @@ fv_status size_space(fv_size_answer *answer, fv_faults *faults)
     for (fv_size_part part = 0; part < FV_SIZE_PARTS && good; part++) {
         if (!(vary >> part & 1u))
             continue;
+        if (!is_ladder(part) && study_sizes_are_common(plant, stock_of(part)))
+            answer->common |= 1u << part;
         if (!answer->options.each)
             good = add_dimension(answer, part, -1);
         for (size_t i = 0; answer->options.each && i < member_count(plant, part) && good; i++)
@@ -258,7 +259,7 @@ fv_status size_space(fv_size_answer *answer, fv_faults *faults)
     fv_text possible = {0};
     add_possible(plant, size_possible(plant), &possible);
     fv_error(faults, FV_ERR_INPUT, plant->loc,
-             "there is nothing to choose: the plant has the only sizes that <stock> lists for what is varied; possible "
+             "there is nothing to choose: the plant has the only sizes that there are for what is varied; possible "
              "here: %s",
              possible.text && !possible.failed ? possible.text : "nothing");
     fv_text_free(&possible);
