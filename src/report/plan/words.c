@@ -9,6 +9,7 @@
 #include <stdlib.h>
 
 static const double CLOSE = 1.15; /* times a bound: so near to it, the bound is worth saying */
+static const double NEAR = 0.98;  /* of the plan's last core: an estimate above it promises nothing */
 
 bool report_plan_make(const fv_plan_answer *answer, const fv_report_options *options, report_plan *plan)
 {
@@ -114,6 +115,8 @@ static void say_bounds(const fv_plan_answer *a, const fv_plan_row *row, fv_text 
         return;
     if (row->last <= CLOSE * bound)
         fv_text_add(out, " No handling can be earlier than %s.", print_shown_time(bound).text);
+    else if (a->sharing > NEAR * row->last) /* an estimate, which a good plan may beat */
+        fv_text_add(out, " Sharing the steam otherwise gains next to nothing.");
     else if (!isnan(a->sharing))
         fv_text_add(out, " With all steam shared perfectly it would be about %s.", print_shown_time(a->sharing).text);
 }
