@@ -190,6 +190,8 @@ fv_report_options cli_report_options(const cli_request *request);
 void cli_help(const cli_verb *verb, void (*topics)(const cli_sheet *sheet), const cli_sheet *sheet);
 /* What `farvessel help completion` says: completion for bash. */
 void cli_completion(fv_text *out);
+void cli_completion_zsh(fv_text *out);
+void cli_completion_fish(fv_text *out);
 /* What else `farvessel help` tells, as a text or by a function; a row without a name ends it. */
 typedef struct {
     const char *name, *page; /* "farvessel-" goes before the page */

@@ -92,6 +92,16 @@ static void completion(const cli_sheet *s)
     cli_completion(s->out);
 }
 
+static void completion_zsh(const cli_sheet *s)
+{
+    cli_completion_zsh(s->out);
+}
+
+static void completion_fish(const cli_sheet *s)
+{
+    cli_completion_fish(s->out);
+}
+
 const cli_topic cli_topics[] = {
     {"measuring", "measuring", 7, "how to measure a plant with a tape", NULL, cli_guide_measuring},
     {"reading", "reading", 7, "how to read the answer", NULL, cli_guide_reading},
@@ -104,6 +114,8 @@ const cli_topic cli_topics[] = {
     {"log-file", "log", 5, "what a logger's file may look like", NULL, cli_guide_log},
     {"limits", NULL, 0, "tells how much a plant file may hold", limits, NULL},
     {"completion", NULL, 0, "makes completion for bash", completion, NULL},
+    {"completion-zsh", NULL, 0, "makes completion for zsh", completion_zsh, NULL},
+    {"completion-fish", NULL, 0, "makes completion for fish", completion_fish, NULL},
     {"pages", NULL, 0, "lists the manual's pages, each with what help calls it", say_pages, NULL},
     {NULL, NULL, 0, NULL, NULL, NULL},
 };

@@ -23,7 +23,7 @@ ok "all verbs" is "carry check cost fit flow forecast heat help log new odds pla
 offers c
 ok "verbs by their beginning" is "carry check cost"
 offers help com
-ok "help completes, too" is "completion"
+ok "help completes, too" is "completion completion-fish completion-zsh"
 offers flow --f
 ok "options of the verb" is "--fire --format"
 offers flow networks/hand.xml --format ""
