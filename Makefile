@@ -1,20 +1,22 @@
 # SPDX-License-Identifier: MIT
 # Two commands do everything: `make demo` and `make test`. Everything built goes to $(BUILD).
 # Variants: `make BUILD=build/clang CC=clang`, `make SAN=1` (ASan + UBSan, in build/san), `make SAN=thread` (in build/tsan).
+# `make RELEASE=1`: what is handed on, hardened, with the shared library (in build/release).
 # CPPFLAGS, CFLAGS and LDFLAGS are the builder's, on top of what is needed here. For another machine:
 # `make CC=aarch64-linux-gnu-gcc BUILD=build/arm`; CC_FOR_BUILD compiles what make itself runs.
 
 CC ?= gcc
 CC_FOR_BUILD ?= cc
 SAN ?=
-BUILD ?= $(if $(SAN),build/$(if $(filter thread,$(SAN)),tsan,san),build)
+RELEASE ?=
+BUILD ?= $(if $(SAN),build/$(if $(filter thread,$(SAN)),tsan,san),$(if $(RELEASE),build/release,build))
 PREFIX ?= /usr/local
 DESTDIR ?=
 
 # Debian's packages. What runs the program, what tests it further, what the full check needs.
 DEPS_BUILD = build-essential pkg-config libgsl-dev libxml2-dev libsuitesparse-dev libudunits2-dev libjansson-dev nettle-dev libcsv-dev libical-dev libmicrohttpd-dev
 DEPS_TEST = libcmocka-dev mandoc parallel python3 python3-iapws python3-icalendar libxml2-utils
-DEPS_CI = clang clang-format clang-tidy cppcheck libclang-rt-14-dev valgrind chromium poppler-utils
+DEPS_CI = clang clang-format clang-tidy cppcheck libclang-rt-14-dev valgrind chromium poppler-utils lintian zsh fish
 DEPS_NODE = nodejs npm
 DEPS_BENCH = libsundials-dev
 
@@ -33,12 +35,21 @@ LDLIBS += $(filter-out -lgsl -lgslcblas,$(PKG_LIBS)) $(NUMERIC) -ludunits2 -lcsv
 SANITIZERS = $(if $(SAN),-fsanitize=$(if $(filter thread,$(SAN)),thread,address$(comma)undefined))
 comma = ,
 NEEDED_CFLAGS += $(if $(SAN),$(SANITIZERS) -fno-sanitize-recover=all -fno-omit-frame-pointer)
+# The shared library's code stands anywhere; what calls within it need not expect another's function in between. No control-flow
+# marks: the archives of the numerical libraries have none, and one part without them takes them from the whole.
+HARDENED = -fPIC -fno-semantic-interposition -D_FORTIFY_SOURCE=2 -fstack-protector-strong -fstack-clash-protection \
+  -ffile-prefix-map=$(CURDIR)=.
+NEEDED_CFLAGS += $(if $(RELEASE),$(HARDENED))
+NEEDED_LDFLAGS = $(if $(RELEASE),-Wl$(comma)-z$(comma)relro -Wl$(comma)-z$(comma)now)
 COMPILE = $(CC) $(NEEDED_CPPFLAGS) $(CPPFLAGS) $(NEEDED_CFLAGS) $(CFLAGS)
-LINK = $(CC) $(NEEDED_CFLAGS) $(CFLAGS) $(LDFLAGS)
+LINK = $(CC) $(NEEDED_CFLAGS) $(CFLAGS) $(NEEDED_LDFLAGS) $(LDFLAGS)
 
 SOURCES := $(filter-out src/cli/main.c src/generate/%.c,$(wildcard src/*/*.c src/*/*/*.c))
 OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o) $(BUILD)/gen/network_xsd.o $(BUILD)/gen/sat_table.o $(BUILD)/gen/page_embedded.o $(BUILD)/gen/guide.o
 LIB := $(BUILD)/libfarvessel.a
+VERSION := $(shell sed -nE 's/.*FV_VERSION "(.*)"/\1/p' include/farvessel/print.h)
+SONAME := libfarvessel.so.0
+SHARED := $(BUILD)/libfarvessel.so.$(VERSION)
 PROGRAM := $(BUILD)/farvessel
 TESTS := $(patsubst tests/%.c,$(BUILD)/tests/%,$(wildcard tests/*/test_*.c))
 SCRIPT_TESTS := $(wildcard tests/*/test_*.sh)
@@ -47,7 +58,7 @@ SCRIPT_TESTS := $(wildcard tests/*/test_*.sh)
 .DELETE_ON_ERROR:
 .SECONDARY:
 
-all: $(PROGRAM)
+all: $(PROGRAM) $(if $(RELEASE),$(SHARED))
 
 demo: deps
 	@$(MAKE) --no-print-directory all
@@ -154,6 +165,12 @@ $(LIB): $(OBJECTS)
 	@rm -f $@
 	@ar qcs $@ $^
 
+# Only names that begin with fv_ are seen from outside.
+$(SHARED): $(filter-out $(BUILD)/src/cli/% $(BUILD)/gen/guide.o,$(OBJECTS)) src/package/symbols.map
+	@echo "link $@"
+	@$(LINK) -shared -Wl,-soname,$(SONAME) -Wl,--version-script=src/package/symbols.map -Wl,--no-undefined $(filter %.o,$^) \
+	  $(filter-out %.a,$(LDLIBS)) $(patsubst %,-l%,gsl gslcblas klu) -o $@
+
 $(PROGRAM): $(BUILD)/src/cli/main.o $(LIB)
 	@echo "link $@"
 	@$(LINK) $^ $(LDLIBS) -o $@
@@ -183,22 +200,32 @@ $(MANUAL): $(PROGRAM)
 	  $(RUN) $(PROGRAM) help $$name --format man -o $(@D)/$$page || exit 1; done
 	@touch $@
 
+LIBDIR ?= $(PREFIX)/lib
 install: all $(MANUAL)
-	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/lib $(DESTDIR)$(PREFIX)/include/farvessel $(DESTDIR)$(PREFIX)/share/farvessel/networks
+	install -d $(DESTDIR)$(LIBDIR)
+	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/include/farvessel $(DESTDIR)$(PREFIX)/share/farvessel/networks
 	install -m 755 $(PROGRAM) $(DESTDIR)$(PREFIX)/bin/
-	install -m 644 $(LIB) $(DESTDIR)$(PREFIX)/lib/
+	install -m 644 $(LIB) $(DESTDIR)$(LIBDIR)/
+	$(if $(RELEASE),install -m 644 $(SHARED) $(DESTDIR)$(LIBDIR)/)
+	$(if $(RELEASE),ln -sf $(notdir $(SHARED)) $(DESTDIR)$(LIBDIR)/$(SONAME) && ln -sf $(SONAME) $(DESTDIR)$(LIBDIR)/libfarvessel.so)
+	install -d $(DESTDIR)$(LIBDIR)/pkgconfig
+	sed 's|@prefix@|$(PREFIX)|; s|@libdir@|$(LIBDIR)|; s|@version@|$(VERSION)|' src/package/farvessel.pc.in > $(DESTDIR)$(LIBDIR)/pkgconfig/farvessel.pc
 	install -m 644 include/farvessel/*.h $(DESTDIR)$(PREFIX)/include/farvessel/
 	install -m 644 networks/*.xml networks/*.xsd $(DESTDIR)$(PREFIX)/share/farvessel/networks/
 	install -d $(DESTDIR)$(PREFIX)/share/bash-completion/completions
 	for section in 1 5 7; do install -d $(DESTDIR)$(PREFIX)/share/man/man$$section && \
 	  install -m 644 $(BUILD)/man/*.$$section $(DESTDIR)$(PREFIX)/share/man/man$$section/ || exit 1; done
 	$(RUN) $(PROGRAM) help completion -o $(DESTDIR)$(PREFIX)/share/bash-completion/completions/farvessel
+	install -d $(DESTDIR)$(PREFIX)/share/zsh/site-functions $(DESTDIR)$(PREFIX)/share/fish/vendor_completions.d
+	$(RUN) $(PROGRAM) help completion-zsh -o $(DESTDIR)$(PREFIX)/share/zsh/site-functions/_farvessel
+	$(RUN) $(PROGRAM) help completion-fish -o $(DESTDIR)$(PREFIX)/share/fish/vendor_completions.d/farvessel.fish
 
 uninstall:
-	rm -f $(DESTDIR)$(PREFIX)/bin/farvessel $(DESTDIR)$(PREFIX)/lib/libfarvessel.a
+	rm -f $(DESTDIR)$(PREFIX)/bin/farvessel $(DESTDIR)$(LIBDIR)/libfarvessel.* $(DESTDIR)$(LIBDIR)/pkgconfig/farvessel.pc
 	rm -f $(DESTDIR)$(PREFIX)/share/man/man[157]/farvessel*.[157]
 	rm -rf $(DESTDIR)$(PREFIX)/include/farvessel $(DESTDIR)$(PREFIX)/share/farvessel
 	rm -f $(DESTDIR)$(PREFIX)/share/bash-completion/completions/farvessel
+	rm -f $(DESTDIR)$(PREFIX)/share/zsh/site-functions/_farvessel $(DESTDIR)$(PREFIX)/share/fish/vendor_completions.d/farvessel.fish
 
 clean:
 	rm -rf build
@@ -206,6 +233,15 @@ clean:
 FORMATTED = $(wildcard src/*/*.[ch] src/*/*/*.[ch] include/farvessel/*.h tests/*/*.[ch] tests/*.h)
 format:
 	clang-format -i $(FORMATTED)
+
+# The source as one file, and Debian's packages; both the same to the byte each time, from one revision.
+.PHONY: dist deb
+dist:
+	@mkdir -p build
+	git archive --format=tar --prefix=farvessel-$(VERSION)/ HEAD | gzip -n9 > build/farvessel-$(VERSION).tar.gz
+	@echo build/farvessel-$(VERSION).tar.gz
+deb: deps
+	src/package/deb.sh $(VERSION)
 
 # Libraries to link with, for scripts.
 .PHONY: print-libs fuzz coverage coverage-study analyse mutants
