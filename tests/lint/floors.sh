@@ -28,6 +28,7 @@ declare -A may=(
     [desk]="base units model plantfile steady heatup study print report page"
     [serve]="base units model plantfile steady heatup study print report desk"
     [generate]="base num props"
+    [package]=""
     [cli]="base units num model plantfile datafile steady heatup study print report page desk serve"
 )
 # Public headers that are not named after their folder.
