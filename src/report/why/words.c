@@ -145,10 +145,11 @@ static void say_boiler(const report_why *why, fv_text *out)
 {
     const fv_plant *plant = why->answer->plant;
     double output = 0;
-    for (size_t i = 0; i < plant->boiler_count; i++)
-        if (!isnan(why->answer->now->boilers[i].dry)) {
+    const fv_boiler_history *run = why->answer->now ? why->answer->now->boilers : NULL;
+    for (size_t i = 0; i < plant->boiler_count && run; i++)
+        if (!isnan(run[i].dry)) {
             fv_text_add(out, "%s runs dry %s after lighting", plant->boilers[i]->part.id,
-                        print_shown_time(why->answer->now->boilers[i].dry).text);
+                        print_shown_time(run[i].dry).text);
             return;
         }
     for (size_t i = 0; i < plant->boiler_count; i++)
