@@ -75,7 +75,7 @@ ok "only where there is one" test "$(grep -c 'below 0' "$work/out")" -eq 0
 # A page in Markdown: commands as code, each happening once, fires as they were set.
 run report networks/turndown-trap.xml --format md
 ok "commands are code" says out '`farvessel check networks/turndown-trap.xml` lists them'
-ok "a hold and the valve that it shuts are one row" test "$(grep -c '^| 10 h 15 min |' "$work/out")" -eq 1
+ok "a hold and the valve that it shuts are one row" test "$(grep -c '^| 18 h 53 min |' "$work/out")" -eq 1
 ok "fires have no digits that nobody set" says out "| fire | 100 %, kW | 75 %, kW |"
 # Nothing is less than nothing.
 run flow networks/turndown-trap.xml --format csv --table lines
