@@ -55,7 +55,7 @@ static void about(const page_view *v, size_t probe, fv_text *out)
         }
 }
 
-static page_axis temperatures(const page_view *v)
+static page_axis temperatures(const page_view *v, const char *name)
 {
     double least = INFINITY, most = -INFINITY;
     for (size_t p = 0; p < of(v)->probe_count; p++)
@@ -64,8 +64,7 @@ static page_axis temperatures(const page_view *v)
             most = fmax(most, of(v)->probes[p].high[i]);
         }
     return page_axis_number(page_view_value(v, FV_SHOW_TEMPERATURE, least),
-                            page_view_value(v, FV_SHOW_TEMPERATURE, most), 6,
-                            page_view_axis_name(v, "temperature", FV_SHOW_TEMPERATURE).text);
+                            page_view_value(v, FV_SHOW_TEMPERATURE, most), 6, name);
 }
 
 static void band(const page_view *v, page_markup *m, const page_plot *p, const fv_fit_probe *probe)
@@ -142,6 +141,7 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
                                          {"aim", "last reading used"},
                                          {"kparts", "they part"}};
     enum { KEYS = sizeof keys / sizeof *keys };
+    const print_shown name = page_view_axis_name(v, "temperature", FV_SHOW_TEMPERATURE);
     const size_t shown = KEYS - (of(v)->stretch_count == 0);
     const double width = set->width - 16.0;
     fv_text words = {0};
@@ -151,7 +151,7 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
     const double lit = of(v)->log->clock ? fmod(of(v)->lit, 86400) / 3600 : NAN;
     p.x = page_axis_time(0, hours(v, of(v)->moment[FV_FIT_MOMENTS - 1]), 5, lit, v->options->twelve_hours,
                          isnan(lit) ? "hours from the lighting" : "time of day, by the logger's clock");
-    p.y = temperatures(v);
+    p.y = temperatures(v, name.text);
     page_plot_begin(m, &p, "plot");
     page_plot_moment(m, &p, hours(v, of(v)->now), "target");
     stretches(v, m, &p, which);
