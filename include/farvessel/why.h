@@ -124,6 +124,7 @@ typedef enum {
     FV_REMEDY_LAG_LINES,     /* lagging on its way */
     FV_REMEDY_SHELTER,       /* lines and walls out of the wind */
     FV_REMEDY_LID,           /* gaps closed */
+    FV_REMEDY_SEAL,          /* drains under a water seal where a vent stays open */
     FV_REMEDY_VENT,          /* vents reduced to half their area; never closed */
     FV_REMEDY_WALLS,         /* a quilt around it */
     FV_REMEDY_FIRE,          /* full fire */

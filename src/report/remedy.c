@@ -54,6 +54,9 @@ static void say_vessel_remedy(fv_unit_system units, const fv_why_remedy *r, fv_t
     case FV_REMEDY_LID:
         fv_text_add(out, "%s: close the gaps in the lid", parts.text);
         break;
+    case FV_REMEDY_SEAL:
+        fv_text_add(out, "%s: drains under %s of water", parts.text, bore(units, r->to).text);
+        break;
     case FV_REMEDY_VENT:
         fv_text_add(out, "%s: vent to half its area, never shut", parts.text);
         break;

@@ -35,11 +35,12 @@ const char *fv_effort_word(fv_effort effort)
 
 const char *fv_remedy_word(fv_remedy_kind kind)
 {
-    static const char *const words[] = {
-        "hose_bore", "hose_length", "header_bore", "couplings", "valve_open",   "valves_others", "sag",
-        "water",     "sump",        "clean",       "drill",     "drill_others", "drill_all",     "blank_others",
-        "coil_bore", "lag_lines",   "shelter",     "lid",       "vent",         "walls",         "fire",
-        "control",   "boiler",      "feed",        "loose",     "less_load",    "stagger",       "hands"};
+    static const char *const words[] = {"hose_bore",     "hose_length",  "header_bore", "couplings",    "valve_open",
+                                        "valves_others", "sag",          "water",       "sump",         "clean",
+                                        "drill",         "drill_others", "drill_all",   "blank_others", "coil_bore",
+                                        "lag_lines",     "shelter",      "lid",         "seal",         "vent",
+                                        "walls",         "fire",         "control",     "boiler",       "feed",
+                                        "loose",         "less_load",    "stagger",     "hands"};
     return words[kind];
 }
 
