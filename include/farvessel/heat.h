@@ -63,6 +63,9 @@ typedef enum { FV_SLAB, FV_CYLINDER, FV_SPHERE } fv_shape_1d;
 fv_status fv_heat_eigen(fv_shape_1d shape, double biot, int n, double *zeta, double *c_centre, double *c_mean);
 fv_status fv_heat_theta(fv_shape_1d shape, double biot, double fourier, double position, double *theta);
 fv_status fv_heat_theta_mean(fv_shape_1d shape, double biot, double fourier, double *theta);
+/* Centre and volume mean at `count` Fourier numbers: the same values, with the eigenvalues found once for all. */
+fv_status fv_heat_theta_all(fv_shape_1d shape, double biot, const double *fourier, size_t count, double *centre,
+                            double *mean);
 
 /* Media. Moisture is on the wet basis (kg water / kg wet); c in J/kg/K, k in W/m/K, density kg/m3 of the wet piece. */
 typedef enum {

@@ -189,6 +189,7 @@ typedef struct {
     double fire;   /* multiplies every boiler's own fire setting; 1 as the plant says */
     int phase;     /* -1: as each vessel says; else fv_phase for all */
     bool turndown; /* also solve the turn-down table */
+    bool foretell; /* the vessels' verdicts, too; false: they stay FV_FED */
 } fv_flow_options;
 void fv_flow_defaults(fv_flow_options *options);
 

@@ -25,13 +25,36 @@ static double shape_function(fv_shape_1d shape, double y)
     return y == 0 ? 1.0 : sin(y) / y;
 }
 
-/* position < 0: the volume mean. */
-static double series(fv_shape_1d shape, double biot, double fourier, double position)
+/* Eigenvalues found so far, with their coefficients; those beyond are found anew each time. */
+enum { KEPT = 48 };
+typedef struct {
+    fv_shape_1d shape;
+    double biot;
+    int count;
+    double zeta[KEPT], centre[KEPT], mean[KEPT];
+} spectrum;
+
+static void eigen(spectrum *s, int n, double *zeta, double *centre, double *mean)
 {
+    if (n >= KEPT) {
+        fv_heat_eigen(s->shape, s->biot, n, zeta, centre, mean);
+        return;
+    }
+    for (; s->count <= n; s->count++)
+        fv_heat_eigen(s->shape, s->biot, s->count, &s->zeta[s->count], &s->centre[s->count], &s->mean[s->count]);
+    *zeta = s->zeta[n];
+    *centre = s->centre[n];
+    *mean = s->mean[n];
+}
+
+/* position < 0: the volume mean. */
+static double series(spectrum *s, double fourier, double position)
+{
+    const fv_shape_1d shape = s->shape;
     double sum = 0, first = 0;
     for (int n = 0;; n++) {
         double z, c, c_mean;
-        fv_heat_eigen(shape, biot, n, &z, &c, &c_mean);
+        eigen(s, n, &z, &c, &c_mean);
         if (n == 0)
             first = z;
         else if ((z - first) * (z + first) * fourier > 41.5)
@@ -46,34 +69,55 @@ static bool sane(double biot, double fourier)
     return biot > 0 && fourier >= 0;
 }
 
+static double theta_at(spectrum *s, double fourier, double position)
+{
+    if (isinf(s->biot) && position == 1)
+        return 0;
+    if (fourier == 0)
+        return 1;
+    if (fourier <= heat_short_time_limit(s->shape))
+        return 1.0 - heat_short_time(s->shape, s->biot, fourier, position);
+    return series(s, fourier, position);
+}
+
+static double theta_mean_at(spectrum *s, double fourier)
+{
+    if (fourier == 0)
+        return 1;
+    if (fourier <= heat_short_time_limit(s->shape))
+        return 1.0 - heat_short_time_mean(s->shape, s->biot, fourier);
+    return series(s, fourier, -1.0);
+}
+
 fv_status fv_heat_theta(fv_shape_1d shape, double biot, double fourier, double position, double *theta)
 {
-    if (!theta)
+    if (!theta || !sane(biot, fourier) || !(position >= 0 && position <= 1))
         return FV_FAIL;
-    if (!sane(biot, fourier) || !(position >= 0 && position <= 1))
-        return FV_FAIL;
-    if (isinf(biot) && position == 1)
-        *theta = 0;
-    else if (fourier == 0)
-        *theta = 1;
-    else if (fourier <= heat_short_time_limit(shape))
-        *theta = 1.0 - heat_short_time(shape, biot, fourier, position);
-    else
-        *theta = series(shape, biot, fourier, position);
+    spectrum s = {.shape = shape, .biot = biot};
+    *theta = theta_at(&s, fourier, position);
     return FV_OK;
 }
 
 fv_status fv_heat_theta_mean(fv_shape_1d shape, double biot, double fourier, double *theta)
 {
-    if (!theta)
+    if (!theta || !sane(biot, fourier))
         return FV_FAIL;
-    if (!sane(biot, fourier))
+    spectrum s = {.shape = shape, .biot = biot};
+    *theta = theta_mean_at(&s, fourier);
+    return FV_OK;
+}
+
+fv_status fv_heat_theta_all(fv_shape_1d shape, double biot, const double *fourier, size_t count, double *centre,
+                            double *mean)
+{
+    spectrum s = {.shape = shape, .biot = biot};
+    if (!fourier || !centre || !mean)
         return FV_FAIL;
-    if (fourier == 0)
-        *theta = 1;
-    else if (fourier <= heat_short_time_limit(shape))
-        *theta = 1.0 - heat_short_time_mean(shape, biot, fourier);
-    else
-        *theta = series(shape, biot, fourier, -1.0);
+    for (size_t k = 0; k < count; k++) {
+        if (!sane(biot, fourier[k]))
+            return FV_FAIL;
+        centre[k] = theta_at(&s, fourier[k], 0);
+        mean[k] = theta_mean_at(&s, fourier[k]);
+    }
     return FV_OK;
 }

@@ -30,7 +30,7 @@ void fv_flow_defaults(fv_flow_options *options)
 {
     if (!options)
         return;
-    *options = (fv_flow_options){.fire = 1, .phase = -1, .turndown = true};
+    *options = (fv_flow_options){.fire = 1, .phase = -1, .turndown = true, .foretell = true};
 }
 
 /* What one solve needs, made once for all settings of the fire. */
@@ -484,7 +484,8 @@ static bool turn_down(desk *d, size_t row, const fv_progress *progress, fv_flow_
         return false;
     a->turndown[row].fire = a->options.fire * TURNDOWN[row];
     a->turndown[row].state = solve_at(d, a->turndown[row].fire, faults); /* NULL: no solution there, and said so */
-    return !d->out_of_memory && (!a->turndown[row].state || foretell(d, a->turndown[row].state));
+    return !d->out_of_memory &&
+           (!a->turndown[row].state || !a->options.foretell || foretell(d, a->turndown[row].state));
 }
 
 /* From full fire, which is solved already, down, so that each solve starts from a near one. */
@@ -534,7 +535,7 @@ fv_flow_answer *fv_flow_answer_new(const fv_plant *plant, const fv_flow_options 
         a->hold = NO_FIRE;
         good = fv_steady_remarks(plant, sat, faults) != FV_FAIL;
         a->state = good ? solve_at(&d, options->fire, faults) : NULL;
-        good = a->state && foretell(&d, a->state) &&
+        good = a->state && (!options->foretell || foretell(&d, a->state)) &&
                (!options->turndown || options->fire <= 0 || fill_turndown(&d, progress, a, faults));
     }
     close_desk(&d);

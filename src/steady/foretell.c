@@ -64,22 +64,25 @@ static void load_answers(const fv_vessel *v, const fv_vessel_need *need, const s
         steady_piece_of(&v->load, need->load_mass, a->t_start, v->target.v, &piece) == FV_FAIL)
         return;
     const int count = steady_piece_axes(&v->load, &piece, axes);
-    bool gone = false;
-    for (int k = 0; k < f->steps; k++) {
-        double core = 1, mean = 1;
-        for (int i = 0; i < count && !gone; i++) {
-            const double conductivity = piece.conductivity * axes[i].along, size = axes[i].size;
-            const double fourier =
-                conductivity * (k + 0.5) * f->dt / (piece.density * need->load_specific_heat * size * size);
-            double theta = 0, theta_mean = 0;
-            fv_heat_theta(axes[i].shape, piece.h_condensing * size / conductivity, fourier, 0, &theta);
-            fv_heat_theta_mean(axes[i].shape, piece.h_condensing * size / conductivity, fourier, &theta_mean);
-            core *= theta;
-            mean *= theta_mean;
+    for (int k = 0; k < f->steps; k++)
+        a->core[k] = a->load[k] = 1;
+    for (int i = 0; i < count; i++) {
+        double fourier[STEPS_MOST], core[STEPS_MOST], mean[STEPS_MOST];
+        const double conductivity = piece.conductivity * axes[i].along, size = axes[i].size;
+        for (int k = 0; k < f->steps; k++)
+            fourier[k] = conductivity * (k + 0.5) * f->dt / (piece.density * need->load_specific_heat * size * size);
+        if (fv_heat_theta_all(axes[i].shape, piece.h_condensing * size / conductivity, fourier, (size_t)f->steps, core,
+                              mean) == FV_FAIL)
+            return;
+        for (int k = 0; k < f->steps; k++) {
+            a->core[k] *= core[k];
+            a->load[k] *= mean[k];
         }
-        gone = gone || core < GONE;
-        a->core[k] = gone ? 1 : 1 - core;
-        a->load[k] = heat * (gone ? 1 : 1 - mean);
+    }
+    for (int k = 0; k < f->steps; k++) {
+        const bool gone = a->core[k] < GONE;
+        a->core[k] = gone ? 1 : 1 - a->core[k];
+        a->load[k] = heat * (gone ? 1 : 1 - a->load[k]);
     }
 }
 

@@ -79,6 +79,7 @@ static bool evaluate(balance *b, const double *x, double *residual)
     fv_flow_defaults(&options);
     options.phase = FV_PHASE_HEATING;
     options.turndown = false;
+    options.foretell = false;
     fv_flow_answer *flow = plant ? fv_flow_answer_new(plant, &options, NULL, faults) : NULL;
     bool good = flow != NULL;
     const branch *r = &b->branches[b->reference];

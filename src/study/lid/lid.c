@@ -59,6 +59,7 @@ static bool solve(fv_plant *plant, size_t vessel, double *steam, double *pressur
     fv_flow_options options;
     fv_flow_defaults(&options);
     options.turndown = false;
+    options.foretell = false;
     options.phase = FV_PHASE_HOLDING;
     if (fv_plant_link(plant, faults) == FV_FAIL)
         return false;
