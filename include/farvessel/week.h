@@ -57,7 +57,8 @@ const char *fv_week_limit_word(fv_week_limit limit); /* "boiler", "places", "ves
 typedef struct {
     fv_week_entry *entries; /* by slot */
     size_t entry_count;
-    double kg, fuel; /* of one week; J */
+    size_t hung, hot, off; /* vessels with which the week begins: hung on, on the steam or hot, taken off */
+    double kg, fuel;       /* of one week; J */
     size_t batches;
     double crew_slots;   /* people x slots of work */
     size_t steam_slots;  /* the boiler burns */

@@ -107,6 +107,7 @@ static void what_cools_over_the_week_end_counts_in_the_next_week(void **state)
     h.entries[1] = (fv_week_entry){7, FV_TASK_HANG_ON, 0};
     h.entries[2] = (fv_week_entry){9, FV_TASK_LIGHT, 1};
     h.entries[3] = (fv_week_entry){15, FV_TASK_TAKE_OFF, 0};
+    h.plan.off = 1; /* on Monday morning the one of last week stands there */
     week_replay *replay = week_replay_new(&h.timetable);
     assert_non_null(replay);
     const week_times slow = {6 * HOUR, HOUR, 159.1 * HOUR}, fast = {6 * HOUR, HOUR, 159 * HOUR};
@@ -117,6 +118,26 @@ static void what_cools_over_the_week_end_counts_in_the_next_week(void **state)
     week_replay_free(replay);
 }
 
+/* Two vessels, one batch of each: the one that is cool first is emptied first, whichever it is. */
+static void vessels_have_no_names(void **state)
+{
+    (void)state;
+    by_hand h;
+    set_up(&h);
+    static const fv_week_entry both[] = {{0, FV_TASK_HANG_ON, 0}, {1, FV_TASK_LIGHT, 1}, {3, FV_TASK_TAKE_OFF, 0},
+                                         {3, FV_TASK_HANG_ON, 1}, {4, FV_TASK_LIGHT, 1}, {6, FV_TASK_TAKE_OFF, 1},
+                                         {9, FV_TASK_EMPTY, 0},   {12, FV_TASK_EMPTY, 1}};
+    for (size_t i = 0; i < 8; i++)
+        h.entries[i] = both[i];
+    h.problem.vessels = 2;
+    h.plan.entry_count = 8;
+    /* Steam shut at 3 and 6; cool at 11 and 9 o'clock: the second is emptied at 9, the first at 12. */
+    const week_times second_first[] = {{2 * HOUR, HOUR, 8 * HOUR}, {2 * HOUR, HOUR, 3 * HOUR}};
+    const week_times neither[] = {{2 * HOUR, HOUR, 8 * HOUR}, {2 * HOUR, HOUR, 4 * HOUR}};
+    assert_int_equal(slips(&h, second_first), 0);
+    assert_int_equal(slips(&h, neither), 1u << FV_WEEK_SLIP_WARM);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -124,6 +145,7 @@ int main(void)
         cmocka_unit_test(each_slip_is_told_apart),
         cmocka_unit_test(people_who_go_home_leave_a_fire_alone),
         cmocka_unit_test(a_boiler_that_still_burns_is_not_lit),
+        cmocka_unit_test(vessels_have_no_names),
         cmocka_unit_test(what_cools_over_the_week_end_counts_in_the_next_week),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

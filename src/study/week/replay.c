@@ -1,18 +1,25 @@
 /* SPDX-License-Identifier: MIT */
+/* Vessels are of one kind and change places from week to week, so they have no names here: what was lit first is taken
+ * off first, and what is cool first is emptied first. */
 #include "study/week/replay.h"
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
-/* One vessel; times in s from the first week's beginning. */
+/* s from the first week's beginning: steam shut, cool; of one that is hung on: from when it may be lit. */
 typedef struct {
-    double hung;       /* from when it may be lit; NaN: it is not hung on */
-    double done, cool; /* steam shut, cool */
+    double ready, cool;
 } vessel;
+
+typedef struct {
+    vessel *list;
+    size_t count;
+} queue;
 
 struct week_replay {
     week_timetable of;
-    vessel *vessels;
+    queue hung, hot, off;
     double begins;      /* of this week */
     double boiler_free; /* from when */
 };
@@ -23,18 +30,46 @@ const char *fv_week_slip_word(fv_week_slip slip)
     return words[slip];
 }
 
+static void put(const week_replay *r, queue *q, vessel v)
+{
+    if (q->count < r->of.problem->vessels)
+        q->list[q->count++] = v;
+}
+
+/* The one that is ready, or cool, first; of those alike the one put in first. False: there is none. */
+static bool take(queue *q, bool by_cool, vessel *v)
+{
+    size_t first = 0;
+    if (q->count == 0)
+        return false;
+    for (size_t i = 1; i < q->count; i++)
+        if (by_cool ? q->list[i].cool < q->list[first].cool : q->list[i].ready < q->list[first].ready)
+            first = i;
+    *v = q->list[first];
+    q->count--;
+    memmove(q->list + first, q->list + first + 1, (q->count - first) * sizeof *q->list);
+    return true;
+}
+
 week_replay *week_replay_new(const week_timetable *timetable)
 {
+    const vessel before = {-INFINITY, -INFINITY}; /* of the week before the first: it kept its times */
+    const size_t most = timetable->problem->vessels + 1;
     week_replay *r = calloc(1, sizeof *r);
-    vessel *vessels = calloc(timetable->problem->vessels + 1, sizeof *vessels);
+    vessel *vessels = calloc(3 * most, sizeof *vessels);
     if (!r || !vessels) {
         free(r);
         free(vessels);
         return NULL;
     }
-    *r = (week_replay){.of = *timetable, .vessels = vessels};
-    for (size_t i = 0; i < timetable->problem->vessels; i++)
-        vessels[i].hung = NAN;
+    *r = (week_replay){
+        .of = *timetable, .hung.list = vessels, .hot.list = vessels + most, .off.list = vessels + 2 * most};
+    for (size_t i = 0; i < timetable->plan->hung; i++)
+        put(r, &r->hung, before);
+    for (size_t i = 0; i < timetable->plan->hot; i++)
+        put(r, &r->hot, before);
+    for (size_t i = 0; i < timetable->plan->off; i++)
+        put(r, &r->off, before);
     return r;
 }
 
@@ -42,7 +77,7 @@ void week_replay_free(week_replay *replay)
 {
     if (!replay)
         return;
-    free(replay->vessels);
+    free(replay->hung.list);
     free(replay);
 }
 
@@ -67,31 +102,42 @@ static unsigned light(week_replay *r, const fv_week_entry *entry, double now, co
 {
     const unsigned slips = bit(FV_WEEK_SLIP_LIT, now < r->boiler_free) |
                            bit(FV_WEEK_SLIP_ALONE, !somebody_is_there(r, entry->slot, batch->attended));
+    vessel v;
     r->boiler_free = now + batch->steam;
-    for (size_t i = 0, lit = 0; i < r->of.problem->vessels && lit < entry->vessel; i++) {
-        vessel *v = &r->vessels[i];
-        if (isnan(v->hung) || v->hung > now)
-            continue;
-        *v = (vessel){.hung = NAN, .done = now + batch->steam, .cool = now + batch->steam + batch->cool};
-        lit++;
-    }
+    for (size_t i = 0; i < entry->vessel && take(&r->hung, false, &v); i++)
+        put(r, &r->hot, (vessel){now + batch->steam, now + batch->steam + batch->cool});
     return slips;
+}
+
+static unsigned take_off(week_replay *r, double now)
+{
+    vessel v;
+    if (!take(&r->hot, false, &v))
+        return 0;
+    put(r, &r->off, v);
+    return bit(FV_WEEK_SLIP_HOT, now < v.ready);
+}
+
+/* Where nothing is taken off, out of those that were on the steam. */
+static unsigned empty(week_replay *r, double now)
+{
+    vessel v;
+    return take(r->of.problem->taken_off ? &r->off : &r->hot, true, &v) ? bit(FV_WEEK_SLIP_WARM, now < v.cool) : 0;
 }
 
 static unsigned follow(week_replay *r, const fv_week_entry *entry, const week_times **batch)
 {
     const double now = r->begins + (double)entry->slot * r->of.slot;
-    vessel *v = &r->vessels[entry->what == FV_TASK_LIGHT ? 0 : entry->vessel];
     switch (entry->what) {
     case FV_TASK_HANG_ON:
-        v->hung = now + (double)r->of.problem->task[FV_TASK_HANG_ON].slots * r->of.slot;
+        put(r, &r->hung, (vessel){now + (double)r->of.problem->task[FV_TASK_HANG_ON].slots * r->of.slot, -INFINITY});
         return 0;
     case FV_TASK_LIGHT:
         return light(r, entry, now, (*batch)++);
     case FV_TASK_TAKE_OFF:
-        return bit(FV_WEEK_SLIP_HOT, now < v->done);
+        return take_off(r, now);
     case FV_TASK_EMPTY:
-        return bit(FV_WEEK_SLIP_WARM, now < v->cool);
+        return empty(r, now);
     default:
         return 0;
     }

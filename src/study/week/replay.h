@@ -18,7 +18,7 @@ typedef struct {
 } week_timetable;
 
 typedef struct week_replay week_replay;
-/* Nothing is on the steam. NULL: out of memory. */
+/* Vessels stand as the plan says that its week begins. NULL: out of memory. */
 week_replay *week_replay_new(const week_timetable *timetable);
 void week_replay_free(week_replay *replay);
 

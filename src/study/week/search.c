@@ -161,6 +161,7 @@ static fv_status keep(search *s, fv_week_plan *plan)
         return FV_FAIL;
     if (plan->entry_count > 0)
         memcpy(plan->entries, entries, plan->entry_count * sizeof *entries);
+    week_begins(s->room, &plan->hung, &plan->hot, &plan->off);
     plan->kg = s->best.kg;
     plan->fuel = s->best.fuel;
     plan->batches = s->best.batches;

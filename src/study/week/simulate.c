@@ -21,6 +21,7 @@ struct week_room {
     size_t week; /* slots in it */
     vessel *vessels;
     size_t count[STAGES];            /* vessels at each stage */
+    size_t begins[STAGES];           /* the same when the week began */
     size_t *busy;                    /* people at work, by slot of all weeks */
     fv_week_entry *entries, *before; /* of this week and of the one before */
     size_t entry_count, before_count, entries_most;
@@ -231,6 +232,7 @@ static void go_through_week(week_room *room, const week_choice *choice)
     room->outcome = (week_outcome){0};
     room->entry_count = 0;
     room->next = 0;
+    memcpy(room->begins, room->count, sizeof room->begins);
     for (; room->now < end; room->now++) {
         /* Tasks that take no time end in the slot in which they begin. */
         end_tasks(room);
@@ -269,6 +271,13 @@ week_outcome week_simulate(week_room *room, const week_choice *choice)
             break;
     }
     return room->outcome;
+}
+
+void week_begins(const week_room *room, size_t *hung, size_t *hot, size_t *off)
+{
+    *hung = room->begins[HANGING] + room->begins[HUNG];
+    *hot = room->begins[STEAMING] + room->begins[HOT];
+    *off = room->begins[LEAVING] + room->begins[OFF];
 }
 
 size_t week_entries(const week_room *room, const fv_week_entry **entries)

@@ -28,6 +28,8 @@ typedef struct {
 } week_outcome;
 /* Starts with all vessels clean and empty and goes through some weeks. */
 week_outcome week_simulate(week_room *room, const week_choice *choice);
+/* Vessels at its beginning: being hung on or hung, on the steam or hot, taken off or being so. */
+void week_begins(const week_room *room, size_t *hung, size_t *hot, size_t *off);
 /* What was done in the last week of the last simulation, by slot. */
 size_t week_entries(const week_room *room, const fv_week_entry **entries);
 
