@@ -138,7 +138,7 @@ static bool fill(fv_fit_answer *a, match_found *found)
     double *work = malloc((4 * found->draws.count + 4) * sizeof *work), last[3];
     a->vessels = fv_arena_alloc(a->arena, a->plant->vessel_count + 1, sizeof *a->vessels);
     bool good = work && a->vessels && fill_modes(a, found) && fill_unknowns(a, found, work) && fill_best(a, found) &&
-                fit_fill_probes(a, found);
+                fit_fill_probes(a, found) && fit_fill_bands(a, found, work);
     if (good) {
         study_match_bands(&found->match, &found->draws, a->vessels, last, work);
         a->last_low = last[0];
