@@ -92,13 +92,13 @@ ok "check ranks assumptions" test "$(sed -n '/^What matters most/,/^$/p' "$work/
 run check "$root/networks/four-bins.xml" --no-ranking
 ok "not where nobody wants it" test "$(grep -c 'What matters' "$work/out")" -eq 0
 run heat "$root/networks/far-bench.xml"
-ok "heat names the first three" test "$(sed -n '/What matters most/,/^  - Doc/p' "$work/out" | tr -s ' \n' ' ' | grep -cE 'packing of load is taken as loose .*; sag .*; dryness ')" -eq 1
+ok "heat names the first three" test "$(sed -n '/What matters most/,/^  - Doc/p' "$work/out" | tr -s ' \n' ' ' | grep -cE 'packing of load is taken as loose .*; sag .*; tees ')" -eq 1
 
 # The validator itself can fail.
 run flow "$root/networks/four-bins.xml" --format json
 sed 's/"steam_kg_s"/"steam_kg_h"/' "$work/out" >"$work/wrong.json"
 ok "a wrong key is found" test "$(python3 "$validate" "$schemas/flow.schema.json" "$work/wrong.json" | wc -l)" -gt 0
-sed 's/"fed"/"happy"/' "$work/out" >"$work/wrong.json"
+sed 's/"verdict": "[a-z]*"/"verdict": "happy"/' "$work/out" >"$work/wrong.json"
 ok "a wrong word is found" test "$(python3 "$validate" "$schemas/flow.schema.json" "$work/wrong.json" | wc -l)" -gt 0
 
 for list in materials fittings media attributes; do
