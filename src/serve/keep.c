@@ -7,6 +7,10 @@
 
 bool fv_kept_file_read(fv_kept_file *file, const char *path, fv_faults *faults)
 {
+    if (!file || !path) {
+        fv_error_null(faults, __func__);
+        return false;
+    }
     *file = (fv_kept_file){.path = path};
     file->bytes = fv_read_whole(path, fv_plantfile_limits_default().bytes_most, &file->length, faults);
     return file->bytes != NULL;

@@ -49,7 +49,7 @@ static void says_what_was_understood(void **state)
     check_bench *c = check_new(2, "bin%zu");
     char *text = report(c, FV_REPORT_TEXT, FV_METRIC, NULL);
     assert_non_null(strstr(text, "bench.xml reads well: 1 boiler of 24.0 kW, 2 vessels with 600 kg to treat,"));
-    assert_non_null(strstr(text, "  t1     h1, s1, h2, (tee found, branch s1)\n"));
+    assert_non_null(strstr(text, "  t1     h1, s1, h2, a tee (branch s1)\n"));
     free(text);
     c->answer.need = 25e3;
     text = report(c, FV_REPORT_TEXT, FV_METRIC, NULL);

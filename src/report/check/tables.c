@@ -34,8 +34,7 @@ static bool find_fittings(report_check *check)
         if (last)
             good = meet(check, (int)i,
                         fv_arena_printf(check->said.arena,
-                                        joints[i].kind == FV_JOINT_TEE ? "(tee found, branch %s)"
-                                                                       : "(reducer found, narrow %s)",
+                                        joints[i].kind == FV_JOINT_TEE ? "a tee (branch %s)" : "a reducer (narrow %s)",
                                         last));
     }
     return good;
