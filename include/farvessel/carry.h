@@ -135,7 +135,7 @@ typedef struct {
     int most;      /* row whose best batch treats most kg a day without anybody starved; -1: none */
     size_t plans;  /* different handlings followed */
     int asked;     /* the smallest number, from its own on, that is not carried together; the largest where all are */
-    double wanted; /* kg/day that the ways are held against: the best of the asked row without buying */
+    double wanted; /* kg/day that the ways are held against: the best of the asked row without buying; NaN: starved */
     fv_carry_way *ways;
     size_t way_count;
     const char *currency;

@@ -104,7 +104,7 @@ for i in range(1, 61):
     print(f'<header id="h{i}" from="t{i - 1}" to="t{i}" length="2 m" bore="100 mm"/>'
           f'<hose id="s{i}" from="t{i}" to="c{i}" length="3 m" bore="25 mm"/>'
           f'<vessel id="v{i}" at="c{i}"><coil bore="27 mm" length="2 m" holes="20" drill="2.5 mm"/>'
-          f'<load a="13 cm" b="13 cm" c="20 cm" count="{100 + i}" mass="{230 + 2 * i} kg"/>'
+          f'<load a="13 cm" b="13 cm" c="20 cm" count="{100 + i}" mass="{230 + 2 * i} kg" packing="loose"/>'
           f'<vent diameter="25 mm" height="1 m"/><drain diameter="30 mm"/></vessel>')
 print('</network>')
 PY

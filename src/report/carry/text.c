@@ -125,8 +125,11 @@ static void ways(const fv_carry_answer *answer, fv_unit_system units, fv_text *o
         over = over || answer->ways[i].over_equipment;
         common = common || (answer->ways[i].other != FV_CARRY_STAGGER && !answer->ways[i].from_stock);
     }
-    snprintf(title, sizeof title, "Ways to treat %.30s a day in %zu vessels",
-             print_shown_as(units, FV_SHOW_MASS, answer->wanted).text, answer->rows[answer->asked].count);
+    if (isnan(answer->wanted))
+        snprintf(title, sizeof title, "Ways to carry %zu vessels", answer->rows[answer->asked].count);
+    else
+        snprintf(title, sizeof title, "Ways to treat %.30s a day in %zu vessels",
+                 print_shown_as(units, FV_SHOW_MASS, answer->wanted).text, answer->rows[answer->asked].count);
     print_section(out, title);
     print_grid_print(grid, out);
     print_grid_free(grid);

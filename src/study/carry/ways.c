@@ -219,7 +219,7 @@ static bool fill_market(market *m, const fv_carry_row *row, fv_faults *faults)
 
 static void judge(const fv_carry_answer *answer, fv_carry_way *way)
 {
-    way->meets = way->run.carries && way->run.mass_per_day >= answer->wanted * (1 - SAME);
+    way->meets = way->run.carries && (isnan(answer->wanted) || way->run.mass_per_day >= answer->wanted * (1 - SAME));
     way->fuel_per_mass = way->run.mass > 0 ? way->run.fuel / way->run.mass : NAN;
     way->over_equipment = way->run.pressure > EQUIPMENT;
     for (size_t i = 0; i < way->plant->boiler_count; i++) {
