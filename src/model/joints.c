@@ -3,8 +3,8 @@
  *
  * A joint of three lines and nothing else is a tee. Where one of them is a hose and the others are rigid, or one is
  * rigid and the others are hoses, that one is the branch (a hose hangs on a header; a header that ends in two hoses
- * feeds them by its middle). Otherwise the two widest make the straight run, and of equal ones those that come first in
- * the file (common practice, no source; a <tee> says it as it is).
+ * feeds them by its middle). Otherwise the narrowest is the branch (common practice, no source); where no one line is
+ * narrowest, nothing in the file tells which way the tee stands, and nothing is counted: a <tee> says it.
  *
  * A joint of two lines of unlike bores is a reducer.
  *
@@ -60,19 +60,21 @@ static void find_meetings(const fv_plant *plant, meeting *all)
         all[plant->tees[i]->node].other = true;
 }
 
-/* The one that hangs on the other two: 0 to 2. */
+/* The one that hangs on the other two: 0 to 2; -1: none can be told from the others. */
 static int branch_of(const fv_plant *plant, const int line[3])
 {
-    int hoses = 0, narrowest = 0;
+    int hoses = 0, narrowest = 0, as_narrow = 0;
     for (int i = 0; i < 3; i++) {
         hoses += plant->lines[line[i]]->kind == FV_LINE_HOSE;
-        if (plant->lines[line[i]]->bore.v <= plant->lines[line[narrowest]]->bore.v)
+        if (plant->lines[line[i]]->bore.v < plant->lines[line[narrowest]]->bore.v)
             narrowest = i;
     }
+    for (int i = 0; i < 3; i++)
+        as_narrow += plant->lines[line[i]]->bore.v == plant->lines[line[narrowest]]->bore.v;
     for (int i = 0; i < 3 && (hoses == 1 || hoses == 2); i++)
         if ((plant->lines[line[i]]->kind == FV_LINE_HOSE) == (hoses == 1))
             return i;
-    return narrowest;
+    return as_narrow == 1 ? narrowest : -1;
 }
 
 static fv_joint joint_of(const fv_plant *plant, const meeting *m)
@@ -90,6 +92,8 @@ static fv_joint joint_of(const fv_plant *plant, const meeting *m)
         return joint;
     }
     const int branch = branch_of(plant, m->line);
+    if (branch < 0)
+        return joint;
     joint.kind = FV_JOINT_TEE;
     joint.line[0] = m->line[branch == 0 ? 1 : 0];
     joint.line[1] = m->line[branch == 2 ? 1 : 2];

@@ -43,7 +43,8 @@ static void name_step(const page_view *v, const page_way_step *step, char *out, 
 static double row(const page_view *v, page_markup *m, double width, double y, const page_way *w, size_t i, bool worst)
 {
     const page_way_step *step = &w->steps[i];
-    double top = fmax(w->steps[w->count - 1].before, step->before);
+    double top = fmax(w->steps[w->count - 1].before, fmax(step->before, step->after));
+    const bool gains = step->after > step->before; /* a tee or a widening gives back some of the speed */
     char who[160];
     print_shown measured = {""}, fall = page_view_shown(v, FV_SHOW_DROP, step->before - step->after);
     name_step(v, step, who, sizeof who);
@@ -55,14 +56,18 @@ static double row(const page_view *v, page_markup *m, double width, double y, co
         {who, "id", 11.0, true, false},
         {measured.text, NULL, 11.0, false, false},
         {fall.text, "much", 11.0, true, false},
-        {worst ? "most is lost here" : NULL, "bad", 11.0, true, false},
+        {worst   ? "most is lost here"
+         : gains ? "given back"
+                 : NULL,
+         worst ? "bad" : NULL, 11.0, true, false},
     };
     const page_bar bar = {.runs = runs,
                           .run_count = 4,
-                          .from = top > 0.0 ? step->after / top : 0.0,
-                          .to = top > 0.0 ? step->before / top : 0.0,
+                          .from = top > 0.0 ? fmin(step->before, step->after) / top : 0.0,
+                          .to = top > 0.0 ? fmax(step->before, step->after) / top : 0.0,
                           .mark = NAN,
                           .css_class = worst            ? "bar culprit"
+                                       : gains          ? "bar gain"
                                        : step->line < 0 ? "bar useful"
                                                         : "bar",
                           .sign = -1};

@@ -114,7 +114,8 @@ elif drawing == "boilers":
     taken = read_plot(1)[0]
     steps = zip(answer["series"]["time_s"][1:], answer["series"]["time_s"], b["steam_kg_s"][1:], b["steam_kg_s"])
     total = sum((t1 - t0) * 0.5 * (s0 + s1) for t1, t0, s1, s0 in steps if t1 / 3600 <= x_to)
-    compare("water taken", taken[-1][1], total, y_to - y_from)
+    whole = answer["boilers"][0]  # what steam carries along is fed, too
+    compare("water taken", taken[-1][1], total * whole["water_kg"] / whole["steam_kg"], y_to - y_from)
 elif drawing == "needs":
     got = drawn(r'class="bar useful" x="4" y="[^"]*" width="([^"]*)"')
     needed = drawn(r'class="aimline" x1="([^"]*)"')
@@ -134,7 +135,8 @@ elif drawing == "drops":
     # The bars of a way stand behind each other, from what is at the boiler down to what is in the chamber.
     boiler = max(b["pressure_pa_gauge"] for b in answer["boilers"])
     for card in svg.split('<g class="card"')[1:]:
-        widths = [float(w) for w in re.findall(r'class="(?:bar culprit|bar useful|bar)" x="[^"]*" y="[^"]*" width="([^"]*)"', card)]
+        bars = re.findall(r'class="(bar culprit|bar useful|bar gain|bar)" x="[^"]*" y="[^"]*" width="([^"]*)"', card)
+        widths = [-float(w) if css == "bar gain" else float(w) for css, w in bars]
         vessel = next(v for v in answer["vessels"] if "to %s<" % v["vessel"] in card)
         compare("lost on the way to " + vessel["vessel"], sum(widths) / 308,
                 1 - vessel["chamber_pressure_pa_gauge"] / boiler, 2)

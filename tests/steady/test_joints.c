@@ -47,7 +47,17 @@ static void the_branch_is_the_odd_one(void **state)
     branch_is(FV_LINE_HOSE, FV_LINE_HEADER, (double[]){0.05, 0.05, 0.025}, 0, 2, 1);
     branch_is(FV_LINE_HOSE, FV_LINE_HOSE, (double[]){0.05, 0.025, 0.025}, 1, 2, 0);
     branch_is(FV_LINE_PIPE, FV_LINE_PIPE, (double[]){0.05, 0.03, 0.04}, 0, 2, 1);
-    branch_is(FV_LINE_PIPE, FV_LINE_PIPE, (double[]){0.05, 0.05, 0.05}, 0, 1, 2);
+}
+
+/* Three pipes alike: which one is the branch stands nowhere, and must not hang on their order in the file. */
+static void lines_alike_tell_no_tee(void **state)
+{
+    (void)state;
+    bench b;
+    three_lines(&b, FV_LINE_PIPE, FV_LINE_PIPE, (double[]){0.05, 0.05, 0.05});
+    bench_link(&b);
+    assert_int_equal(joint_at(&b, "t").kind, FV_JOINT_PLAIN);
+    bench_close(&b);
 }
 
 static fv_joint_kind changed(void (*change)(bench *))
@@ -176,9 +186,8 @@ static void reducers_cost_what_paper_says(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(the_branch_is_the_odd_one),
-        cmocka_unit_test(what_is_counted_already_is_left),
-        cmocka_unit_test(a_found_tee_is_a_declared_one),
+        cmocka_unit_test(the_branch_is_the_odd_one),       cmocka_unit_test(lines_alike_tell_no_tee),
+        cmocka_unit_test(what_is_counted_already_is_left), cmocka_unit_test(a_found_tee_is_a_declared_one),
         cmocka_unit_test(reducers_cost_what_paper_says),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
