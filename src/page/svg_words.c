@@ -21,7 +21,9 @@ static double measure(const page_svg_run *run, const char *text, size_t length)
 
 static void write_piece(column *c)
 {
-    if (c->piece.length > 0 && c->style)
+    if (c->piece.failed)
+        page_markup_fail(c->m);
+    else if (c->piece.length > 0 && c->style)
         page_markup_leaf(c->m, "tspan", page_markup_words(c->m, &c->piece), "class", c->style, NULL);
     else if (c->piece.length > 0)
         page_markup_text(c->m, page_markup_words(c->m, &c->piece));

@@ -311,8 +311,8 @@ static bool foretell(desk *d, fv_steady_result *r)
     if (!d->foresight && !look_ahead(d))
         return false;
     steady_fed *fed = calloc(n + 1, sizeof *fed);
-    double *took = calloc(2 * (n + 1), sizeof *took), *sooner = took + n;
-    const bool good = d->foresight && fed && took, scarce = is_scarce(r);
+    double *took = calloc(n + 1, sizeof *took), *sooner = calloc(n + 1, sizeof *sooner);
+    const bool good = d->foresight && fed && took && sooner, scarce = is_scarce(r);
     const double dry = dry_after(r), warming = warming_of(d->plant, r);
     for (size_t i = 0; good && i < n; i++)
         see_fed(d, r, i, warming, &fed[i]);
@@ -335,6 +335,7 @@ static bool foretell(desk *d, fv_steady_result *r)
     }
     free(fed);
     free(took);
+    free(sooner);
     return good;
 }
 

@@ -39,21 +39,22 @@ typedef struct {
     bool bed;
 } answer;
 
-struct steady_foresight {
-    const fv_plant *plant;
-    const fv_sat *sat;
-    double site_pressure, t_boil, h_fg, dt;
-    int steps;
-    answer *vessels;
-    double *room;
-};
-
 typedef struct {
     double t, core, taken, gas; /* K, K, J, J so far */
     double supplied;            /* J to a bed */
     double arrived;             /* s */
     bool done;
 } follow;
+
+struct steady_foresight {
+    const fv_plant *plant;
+    const fv_sat *sat;
+    double site_pressure, t_boil, h_fg, dt;
+    int steps;
+    answer *vessels;
+    follow *ways; /* by vessel, of the forecast under way */
+    double *room;
+};
 
 static void load_answers(const fv_vessel *v, const fv_vessel_need *need, const steady_foresight *f, answer *a)
 {
@@ -132,7 +133,8 @@ static bool make_answers(steady_foresight *f, const fv_vessel_need *needs, const
     const size_t n = f->plant->vessel_count, steps = (size_t)f->steps;
     f->vessels = calloc(n + 1, sizeof *f->vessels);
     f->room = calloc(4 * (n + 1) * steps, sizeof *f->room);
-    if (!f->vessels || !f->room)
+    f->ways = calloc(n + 1, sizeof *f->ways);
+    if (!f->vessels || !f->room || !f->ways)
         return false;
     for (size_t i = 0; i < n; i++) {
         const fv_vessel *v = f->plant->vessels[i];
@@ -183,6 +185,7 @@ void steady_foresight_free(steady_foresight *f)
     if (!f)
         return;
     free(f->vessels);
+    free(f->ways);
     free(f->room);
     free(f);
 }
@@ -255,12 +258,10 @@ static double share_of(const steady_foresight *f, const steady_fed *fed, const f
 void steady_foretell(steady_foresight *f, const steady_fed *fed, double dry_after, bool scarce, double *took)
 {
     const size_t n = f->plant->vessel_count;
-    follow *ways = calloc(n + 1, sizeof *ways);
+    follow *ways = f->ways;
     for (size_t i = 0; i < n; i++)
-        took[i] = INFINITY;
-    for (size_t i = 0; ways && i < n; i++)
         ways[i] = (follow){.t = f->vessels[i].t_start, .core = f->vessels[i].t_start, .arrived = INFINITY};
-    for (int k = 0; ways && k < f->steps && (k + 0.5) * f->dt < dry_after; k++) {
+    for (int k = 0; k < f->steps && (k + 0.5) * f->dt < dry_after; k++) {
         const double share = share_of(f, fed, ways, scarce);
         for (size_t i = 0; i < n; i++) {
             if (!fed[i].heats || ways[i].done)
@@ -269,7 +270,6 @@ void steady_foretell(steady_foresight *f, const steady_fed *fed, double dry_afte
             ways[i].done = (k + 1) * f->dt >= ways[i].arrived + f->plant->vessels[i]->hold.v;
         }
     }
-    for (size_t i = 0; ways && i < n; i++)
+    for (size_t i = 0; i < n; i++)
         took[i] = fed[i].warming + ways[i].arrived;
-    free(ways);
 }
