@@ -13,6 +13,8 @@ static void figure(const page_view *v, page_markup *m, const page_card *set, siz
     set->about(v, which, &about);
     page_markup_open(m, "figure", "class", set->width < SVG_CARD ? "mini" : "card", NULL);
     double height = set->height_of ? set->height_of(v, which) : set->height;
+    if (isnan(height))
+        page_markup_fail(m);
     page_svg_begin(m, set->width, height, NULL, NULL, page_markup_words(m, &title), page_markup_words(m, &about));
     set->draw(v, m, set, which);
     page_svg_end(m);

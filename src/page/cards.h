@@ -8,7 +8,8 @@
 typedef struct page_card page_card;
 struct page_card {
     double width, height;
-    double (*height_of)(const page_view *v, size_t which); /* NULL: all are `height`, else that of the tallest */
+    double (*height_of)(const page_view *v, size_t which); /* NULL: all are `height`, else that of the tallest; NaN: out
+                                                               of memory */
     size_t count;
     const char *fold; /* NULL: all are in sight; else only the first `open`, the others are folded away under this */
     size_t open;

@@ -85,7 +85,7 @@ static double rows(const page_view *v, page_markup *m, double width, double y, s
     if (!good && m)
         page_markup_fail(m);
     page_way_free(&w);
-    return y - top;
+    return good ? y - top : (double)NAN;
 }
 
 static void title(const page_view *v, size_t which, fv_text *out)
@@ -136,8 +136,12 @@ void page_svg_drops(const page_view *v, page_markup *m)
 {
     size_t all = v->plant->vessel_count, count = v->many ? 2 : all;
     double height = 0.0;
-    for (size_t i = 0; i < count; i++)
-        height = fmax(height, height_of(v, i));
+    for (size_t i = 0; i < count; i++) {
+        const double own = height_of(v, i);
+        height = fmax(height, own);
+        if (isnan(own))
+            page_markup_fail(m);
+    }
     const page_card set = {.width = SVG_CARD,
                            .height = height,
                            .height_of = height_of,
