@@ -114,6 +114,8 @@ static double heading(const page_view *v, page_markup *m, double width, size_t w
     fv_text words = {0};
     title(v, which, &words);
     double height = page_card_title(v, m, &set, (int)vessel_of(v, which), words.text ? words.text : "");
+    if (words.failed)
+        height = (double)NAN;
     if (m && words.failed)
         page_markup_fail(m);
     fv_text_free(&words);
