@@ -76,11 +76,13 @@ typedef struct {
     size_t place_count;
     double probe_error;       /* K, standard uncertainty of the probes placed */
     size_t runs, runs_failed; /* failed: no solution was found; left out of the counts */
+    bool stopped;             /* by the user: the counts are of the runs so far */
+    size_t runs_done;         /* those so far, good or failed; else all */
     double *core;             /* runs x vessels, s; infinite: not by `until`; NaN: failed */
     fv_arena *arena;
 } fv_odds_answer;
 
-/* NULL: faults say why, or the user asked to stop. The plant must outlive the answer. */
+/* NULL: faults say why, or the user asked to stop before 64 runs were done. The plant must outlive the answer. */
 fv_odds_answer *fv_odds_run(const fv_plant *plant, const fv_odds_options *options, const fv_progress *progress,
                             fv_faults *faults);
 void fv_odds_free(fv_odds_answer *answer);

@@ -12,6 +12,7 @@
 #include "cli/sheet.h"
 
 #include <stdio.h>
+#include <time.h>
 
 /* What the shell gets. */
 typedef enum {
@@ -256,6 +257,7 @@ cli_exit cli_deliver(const cli_request *request, const fv_plant *plant, fv_text 
 typedef struct {
     fv_progress progress;
     bool shown;
+    struct timespec began;
 } cli_work;
 void cli_work_begin(cli_work *work);
 void cli_work_end(const cli_work *work);

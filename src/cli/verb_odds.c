@@ -29,7 +29,12 @@ static cli_exit answer(const cli_request *request, const fv_odds_options *odds, 
     cli_work work;
     fv_text text = {0};
     cli_work_begin(&work);
-    fv_odds_answer *found = fv_odds_run(plant, odds, &work.progress, faults);
+    const fv_progress progress = cli_stoppable(&work.progress);
+    cli_signals_hold();
+    fv_odds_answer *found = fv_odds_run(plant, odds, &progress, faults);
+    if (found)
+        cli_signals_forget();
+    cli_signals_release();
     cli_work_end(&work);
     fv_faults_sort(faults);
     cli_exit code = CLI_GOOD;

@@ -3,6 +3,7 @@
  * the work is done, so ending in its midst leaves nothing half done; while files are written, signals wait. */
 #include "cli/cli.h"
 
+#include <math.h>
 #include <signal.h>
 #include <string.h>
 #include <unistd.h>
@@ -12,13 +13,27 @@ static bool is_terminal(void)
     return isatty(STDERR_FILENO) == 1;
 }
 
+/* Seconds left if the rest goes as what was; NaN before that can be told. */
+static double left(const cli_work *work, double share)
+{
+    struct timespec now;
+    clock_gettime(CLOCK_MONOTONIC, &now);
+    const double past = difftime(now.tv_sec, work->began.tv_sec) + 1e-9 * (double)(now.tv_nsec - work->began.tv_nsec);
+    return past > 2 && share > 0.05 ? past * (1 - share) / share : (double)NAN;
+}
+
 static bool tick(void *context, double share, const char *what)
 {
-    const bool *shown = context;
-    if (*shown && share >= 0.0)
-        fprintf(stderr, "\r\033[K%s: %.0f %%", what, 100.0 * share);
-    else if (*shown)
-        fprintf(stderr, "\r\033[K%s", what);
+    const cli_work *work = context;
+    if (!work->shown)
+        return true;
+    fprintf(stderr, "\r\033[K%s", what);
+    if (share >= 0.0)
+        fprintf(stderr, ": %.0f %%", 100.0 * share);
+    const double seconds = left(work, share);
+    if (seconds >= 1)
+        fprintf(stderr, ", about %.0f %s left", seconds < 90 ? ceil(seconds) : ceil(seconds / 60),
+                seconds < 90 ? "s" : "min");
     return true;
 }
 
@@ -73,7 +88,8 @@ void cli_signals_plain(void)
 void cli_work_begin(cli_work *work)
 {
     work->shown = is_terminal();
-    work->progress = (fv_progress){.tick = tick, .context = &work->shown};
+    work->progress = (fv_progress){.tick = tick, .context = work};
+    clock_gettime(CLOCK_MONOTONIC, &work->began);
 }
 
 static bool tick_until_signal(void *context, double share, const char *what)

@@ -23,6 +23,8 @@ static json_t *method(const fv_odds_answer *a)
 {
     json_t *m = json_object();
     print_json_set(&m, "runs", json_integer((json_int_t)a->runs));
+    print_json_set(&m, "runs_done", json_integer((json_int_t)a->runs_done));
+    print_json_set(&m, "stopped", json_boolean(a->stopped));
     print_json_set(&m, "runs_failed", json_integer((json_int_t)a->runs_failed));
     print_json_set(&m, "runs_never", json_integer((json_int_t)a->never));
     print_json_set(&m, "seed", json_integer((json_int_t)a->options.seed));

@@ -71,7 +71,7 @@ static void inputs(const report_odds *odds, fv_text *out)
     print_section(out, "What makes the band of the last core wide");
     print_grid_print(grid, out);
     print_grid_free(grid);
-    if (a->options.exact)
+    if (a->unknown_count > 0 && !isnan(a->inputs[0].exact_first))
         print_sayf(out, "  ", "Shares of the variance by the Saltelli and Jansen scheme.");
     else
         print_sayf(out, "  ",

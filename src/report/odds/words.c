@@ -65,6 +65,8 @@ void report_odds_sentence(const report_odds *odds, fv_text *out)
     const fv_odds_answer *a = odds->answer;
     const size_t last = usual_last(a);
     const fv_odds_vessel *v = &a->vessels[last];
+    if (a->stopped)
+        fv_text_add(out, "Stopped early, from %zu of %zu runs: ", a->runs_done, a->runs);
     fv_text_add(out, "The last core, %s most often (%s), is at its target %s in the middle, ",
                 a->plant->vessels[last]->part.id, report_chance(v->last).text,
                 report_odds_at(odds, a->last.middle).text);
@@ -83,7 +85,7 @@ void report_odds_counts(const report_odds *odds, fv_text *out)
     fv_text_add(out,
                 "What the bands count: the %zu unknowns that `--table inputs` lists, as independent quantities, in %zu "
                 "whole runs of the plant",
-                a->unknown_count, a->runs);
+                a->unknown_count, a->runs_done);
     if (a->runs_failed)
         fv_text_add(out, ", %zu of which found no solution and are left out", a->runs_failed);
     fv_text_add(out,

@@ -77,9 +77,10 @@ static void mend(double *y, size_t n)
             y[k] = good ? sum / (double)good : 0;
 }
 
+/* What was stopped is left out. */
 static bool run_exact(odds_question *q, double *first, double *total)
 {
-    const fv_odds_answer *a = q->answer;
+    fv_odds_answer *a = q->answer;
     const size_t d = q->unknowns.count, n = a->options.runs / FV_ODDS_SETS, all = (d + 2) * n;
     double *both = malloc(2 * d * n * sizeof *both), *z = malloc(all * d * sizeof *z), *y = malloc(all * sizeof *y);
     const study_work plan = {.threads = a->options.threads,
@@ -94,6 +95,7 @@ static bool run_exact(odds_question *q, double *first, double *total)
         fill_scheme(both, n, d, z);
         const study_ending outcome = odds_run_last(q, z, all, &plan, y);
         good = outcome == STUDY_DONE;
+        a->stopped = outcome == STUDY_STOPPED;
         memory = outcome == STUDY_FAILED;
     }
     if (good) {
@@ -104,7 +106,7 @@ static bool run_exact(odds_question *q, double *first, double *total)
     free(both);
     free(z);
     free(y);
-    return good || fail(q, memory);
+    return good || a->stopped || fail(q, memory);
 }
 
 /* ---- in order ---- */
@@ -165,11 +167,11 @@ bool odds_weigh_inputs(odds_question *q)
         good = regress(x, y, n, d, share, share + d, &a->explained) == FV_OK;
         memory = !good;
     }
-    if (good && a->options.exact)
+    if (good && a->options.exact && !a->stopped)
         good = run_exact(q, share + 2 * d, share + 3 * d);
+    const bool exact = a->options.exact && !a->stopped;
     if (good)
-        fill_inputs(a, share, share + d, a->options.exact ? share + 2 * d : NULL,
-                    a->options.exact ? share + 3 * d : NULL);
+        fill_inputs(a, share, share + d, exact ? share + 2 * d : NULL, exact ? share + 3 * d : NULL);
     free(x);
     free(y);
     free(share);

@@ -47,6 +47,7 @@ static bool make_room(odds_question *q)
     fv_odds_answer *a = q->answer;
     const size_t n = a->options.runs, v = q->vessels, d = q->unknowns.count;
     q->z = fv_arena_alloc(a->arena, n * d + 1, sizeof(double));
+    q->ran = fv_arena_alloc(a->arena, n, sizeof(bool));
     q->good = fv_arena_alloc(a->arena, n, sizeof(bool));
     q->relief = fv_arena_alloc(a->arena, n, sizeof(bool));
     q->verdict = fv_arena_alloc(a->arena, n * v + 1, 1);
@@ -57,7 +58,7 @@ static bool make_room(odds_question *q)
     for (size_t i = 0; i < v && a->vessels; i++)
         if (!(a->vessels[i].share = fv_arena_alloc(a->arena, d + 1, sizeof(double))))
             return false;
-    return q->z && q->good && q->relief && q->verdict && q->last && q->curve && a->core && a->vessels;
+    return q->z && q->ran && q->good && q->relief && q->verdict && q->last && q->curve && a->core && a->vessels;
 }
 
 /* ---- counting ---- */

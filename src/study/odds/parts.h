@@ -18,7 +18,7 @@ typedef struct {
     study_unknowns unknowns;
     size_t vessels;
     double *z;                   /* runs x unknowns */
-    bool *good;                  /* by run */
+    bool *ran, *good;            /* by run: done, and with a solution */
     unsigned char *verdict;      /* runs x vessels */
     bool *relief;                /* by run */
     double *last;                /* by run, s, `until` where a core does not arrive */

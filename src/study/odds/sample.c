@@ -7,6 +7,7 @@
  */
 static const double COARSE = 0.5;
 
+enum { ENOUGH = 64 };                                  /* good runs, for an answer of a sample that was stopped */
 static const double LATEST_WITHIN = 2, LATEST_NOW = 2; /* times the time allowed, and the time taken now */
 
 fv_heat_result *odds_run_now(const fv_plant *plant, double fire, const fv_progress *progress, fv_faults *faults)
@@ -82,6 +83,7 @@ static void take_run(void *context, size_t run, const fv_heat_result *result)
     odds_question *q = context;
     const size_t n = q->vessels;
     double *core = q->answer->core + run * n, *curve = q->curve + run * n * 2 * ODDS_MOMENTS;
+    q->ran[run] = true;
     q->good[run] = result != NULL;
     q->last[run] = result ? odds_last(result, q->answer->until) : NAN;
     for (size_t i = 0; i < n; i++) {
@@ -151,12 +153,16 @@ bool odds_run_sample(odds_question *q)
     if (outcome == STUDY_FAILED)
         return out_of_memory(q);
     a->runs = a->options.runs;
-    for (size_t i = 0; i < a->runs; i++)
-        a->runs_failed += !q->good[i];
-    if (outcome == STUDY_DONE && 2 * a->runs_failed > a->runs) {
+    for (size_t i = 0; i < a->runs; i++) {
+        a->runs_done += q->ran[i];
+        a->runs_failed += q->ran[i] && !q->good[i];
+    }
+    a->stopped = outcome == STUDY_STOPPED;
+    const bool enough = outcome == STUDY_DONE || (a->stopped && a->runs_done - a->runs_failed >= ENOUGH);
+    if (enough && 2 * a->runs_failed > a->runs_done) {
         fv_error(q->faults, FV_ERR_NUMERICS, a->plant->loc, "%zu of %zu runs found no solution; there are no odds",
-                 a->runs_failed, a->runs);
+                 a->runs_failed, a->runs_done);
         return false;
     }
-    return outcome == STUDY_DONE;
+    return enough;
 }
