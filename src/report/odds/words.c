@@ -66,7 +66,7 @@ void report_odds_sentence(const report_odds *odds, fv_text *out)
     const size_t last = usual_last(a);
     const fv_odds_vessel *v = &a->vessels[last];
     if (a->stopped)
-        fv_text_add(out, "Stopped early, from %zu of %zu runs: ", a->runs_done, a->runs);
+        fv_text_add(out, "Stopped early, after %zu of %zu runs. ", a->runs_done, a->runs);
     fv_text_add(out, "The last core, %s most often (%s), is at its target %s in the middle, ",
                 a->plant->vessels[last]->part.id, report_chance(v->last).text,
                 report_odds_at(odds, a->last.middle).text);
