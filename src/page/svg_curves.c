@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Temperatures against time: all cores in one plot, then each vessel by itself with its chamber, its target, its hold
  * and the time allowed. Heating and hold fill a plot; where cooling takes much longer it follows in a second, coarser
- * one. Curves end when the vessel may be opened. Many vessels become small multiples. */
+ * one. Curves end when its load is cool. Many vessels become small multiples. */
 #include "page/cards.h"
 #include "page/pictures.h"
 

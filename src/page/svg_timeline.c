@@ -106,12 +106,12 @@ static void vessel_label(timeline *t, size_t vessel)
     double due = page_view_deadline(v, vessel);
     bool shut = page_view_verdict(v, vessel) == FV_SHUT_OFF;
     phrase core = isnan(h->core) ? (phrase){"core not at its target,"} : phrase_of("core", page_view_time(v, h->core));
-    phrase until = phrase_of("allowed", page_view_time(v, due)), open = phrase_of("open", page_view_time(v, h->cool));
+    phrase until = phrase_of("allowed", page_view_time(v, due)), cool = phrase_of("cool", page_view_time(v, h->cool));
     const page_svg_run runs[] = {
         {page_view_vessel(v, vessel), "id", 11.0, true, false},
         {shut ? page_view_fate(v, vessel) : core.text, NULL, 11.0, false, false},
         {isnan(due) ? NULL : until.text, isnan(h->core) || h->core > due ? "bad" : "soft", 11.0, false, false},
-        {isnan(h->cool) ? NULL : open.text, "soft", 11.0, false, false},
+        {isnan(h->cool) ? NULL : cool.text, "soft", 11.0, false, false},
     };
     if (t->m)
         page_svg_mark(t->m, page_view_mark(page_view_verdict(v, vessel)), LEFT + 6.0, t->y + 8.0, 6.0);
