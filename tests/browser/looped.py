@@ -6,7 +6,7 @@ import random
 import sys
 
 KIND = """<kind id="bin" volume="0.6 m3" target="85 degC" within="12 h"><coil bore="21 mm" length="2 m" holes="24" drill="3 mm"/>
-<load form="block" medium="wood" a="10 cm" b="10 cm" c="20 cm" count="60" mass="120 kg" moisture="55 %"/>
+<load form="block" medium="wood" a="10 cm" b="10 cm" c="20 cm" count="60" mass="120 kg" moisture="55 %" packing="loose"/>
 <drain diameter="32 mm"/><vent diameter="25 mm"/></kind>"""
 NAMES = ["", "-north", "-behind-the-potting-shed", "-by-the-door"]
 

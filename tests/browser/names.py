@@ -15,7 +15,7 @@ def main():
     print(f'<hose id="{LONG}-hose" from="t1" to="c1" length="3 m" bore="19 mm"/>')
     print('<hose id="s2" from="t1" to="c2" length="3 m" bore="19 mm" sag="80 mm"/>')
     print('<kind id="bin" volume="0.5 m3" target="80 degC" within="8 h"><coil bore="25 mm" length="2 m" holes="20" drill="3 mm"/>')
-    print('<load medium="wood" form="block" a="13 cm" b="13 cm" c="20 cm" count="60" mass="140 kg"/>')
+    print('<load medium="wood" form="block" a="13 cm" b="13 cm" c="20 cm" count="60" mass="140 kg" packing="loose"/>')
     print('<vent diameter="40 mm"/><drain diameter="25 mm"/></kind>')
     print(f'<vessel id="{LONG}" like="bin" at="c1"/><vessel id="bin2" like="bin" at="c2"/></network>')
 

@@ -3,7 +3,7 @@
 
 KIND = """<kind id="chest" volume="1.2 m3" target="95 degC" hold="4 h" within="10 h">
 <coil bore="27 mm" length="2.4 m" holes="40" drill="3 mm"/>
-<load form="block" medium="wood" a="13 cm" b="13 cm" c="20 cm" count="140" mass="320 kg" moisture="60 %"/>
+<load form="block" medium="wood" a="13 cm" b="13 cm" c="20 cm" count="140" mass="320 kg" moisture="60 %" packing="loose"/>
 <wall area="5.5 m2" height="0.9 m"><layer material="plywood" thickness="15 mm"/></wall>
 <drain diameter="32 mm"/><vent diameter="20 mm" height="0.9 m"/></kind>"""
 
