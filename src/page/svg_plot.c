@@ -49,6 +49,8 @@ page_svg_point page_plot_at(const page_plot *p, double x, double y)
 
 /* ---- words at the ticks ---- */
 
+static const double LABEL = 11.0, LABEL_GAP = 3.0; /* px */
+
 void page_axis_time_text(const page_axis *a, double hours, fv_text *out)
 {
     if (isnan(a->clock)) {
@@ -121,6 +123,15 @@ static void tick_label(page_markup *m, const page_axis *a, double value, double 
     fv_text_free(&text);
 }
 
+static double label_width(const page_axis *a, double value)
+{
+    fv_text text = {0};
+    tick_text(a, value, &text);
+    const double width = text.text ? page_svg_width(text.text, text.length, LABEL, false) : 0.0;
+    fv_text_free(&text);
+    return width;
+}
+
 static void draw_grid(page_markup *m, fv_text *grid)
 {
     if (grid->length > 0)
@@ -130,14 +141,18 @@ static void draw_grid(page_markup *m, fv_text *grid)
 
 static void draw_x_axis(page_markup *m, const page_plot *p)
 {
-    double bottom = p->top + p->height;
+    double bottom = p->top + p->height, taken = -INFINITY; /* up to where words stand */
     fv_text grid = {0};
     for (size_t i = 0; i < tick_count(&p->x); i++) {
         double value = first_tick(&p->x) + p->x.step * (double)i;
         double x = page_plot_at(p, value, p->y.from).x;
         fv_text_add(&grid, "M%.1f %.1fV%.1f", x, p->top, bottom + 4.0);
         bool at_end = x > p->left + p->width - 12.0; /* half the words would lie outside the drawing */
-        tick_label(m, &p->x, value, at_end ? p->left + p->width + 6.0 : x, bottom + 15.0, at_end ? "e" : "m");
+        const double width = label_width(&p->x, value), right = at_end ? p->left + p->width + 6.0 : x + 0.5 * width;
+        if (right - width < taken + LABEL_GAP)
+            continue;
+        tick_label(m, &p->x, value, at_end ? right : x, bottom + 15.0, at_end ? "e" : "m");
+        taken = right;
     }
     draw_grid(m, &grid);
     if (p->x.name)
