@@ -259,6 +259,10 @@ fv_status fv_plantfile_edit(const char *bytes, size_t length, const fv_edit *edi
 
 bool fv_plantfile_can_edit(const char *bytes, size_t length, const char *name, fv_faults *faults)
 {
+    if (!bytes) {
+        fv_error_null(faults, __func__);
+        return false;
+    }
     char *made = NULL;
     size_t left = length;
     const bool as_it_is = plantfile_utf8(bytes, &left, name, &made, faults) && !made && !memchr(bytes, 0, length);
