@@ -15,7 +15,7 @@ typedef struct {
 
 static money shown(const page_view *v, double amount)
 {
-    money m;
+    money m = {""};
     report_cost_money(&v->cost, amount, m.text, sizeof m.text);
     return m;
 }

@@ -57,7 +57,6 @@ static size_t until(const week *w, size_t from, size_t to)
 typedef struct {
     size_t hung, lit, steam, emptied; /* emptied: begun */
     size_t left;                      /* its place is free again */
-    bool known;
 } stay;
 
 /* The next entry of a kind from a slot on, of this vessel or (light) of any; NULL: there is none. */
@@ -73,17 +72,22 @@ static const fv_week_entry *next(const week *w, size_t from, fv_week_what what, 
     return best;
 }
 
-static stay stay_of(const week *w, const fv_week_entry *hung)
+/* False: no vessel is hung on there, or the week does not say when it leaves. */
+static bool stay_of(const week *w, const fv_week_entry *hung, stay *s)
 {
+    *s = (stay){0};
+    if (hung->what != FV_TASK_HANG_ON)
+        return false;
     const fv_week_problem *p = &w->a->problem;
     const fv_week_entry *lit = next(w, hung->slot, FV_TASK_LIGHT, 0);
     const fv_week_entry *off = p->taken_off ? next(w, hung->slot, FV_TASK_TAKE_OFF, hung->vessel) : NULL;
     const fv_week_entry *emptied = next(w, hung->slot, FV_TASK_EMPTY, hung->vessel);
     if (!lit || !emptied || (p->taken_off && !off))
-        return (stay){.known = false};
+        return false;
     const size_t left =
         off ? off->slot + p->task[FV_TASK_TAKE_OFF].slots : emptied->slot + p->task[FV_TASK_EMPTY].slots;
-    return (stay){hung->slot, lit->slot, p->batch[lit->vessel].steam, emptied->slot, left, true};
+    *s = (stay){hung->slot, lit->slot, p->batch[lit->vessel].steam, emptied->slot, left};
+    return true;
 }
 
 /* ---- rows ---- */
@@ -109,8 +113,8 @@ static void vessel_row(const week *w, size_t vessel)
     label(w, name);
     for (size_t i = 0; i < w->a->plan.entry_count; i++) {
         const fv_week_entry *e = &w->a->plan.entries[i];
-        const stay s = e->what == FV_TASK_HANG_ON && e->vessel == vessel ? stay_of(w, e) : (stay){.known = false};
-        if (!s.known)
+        stay s;
+        if (!stay_of(w, e, &s) || e->vessel != vessel)
             continue;
         span(w, s.hung, until(w, s.hung, s.lit), 4.0, "wait");
         span(w, s.lit + s.steam, until(w, s.lit + s.steam, s.emptied), 6.0, "cooling");
@@ -132,13 +136,11 @@ static void choose_places(const week *w, size_t *place)
 {
     const fv_week_plan *plan = &w->a->plan;
     for (size_t i = 0; i < plan->entry_count; i++) {
-        const stay mine =
-            plan->entries[i].what == FV_TASK_HANG_ON ? stay_of(w, &plan->entries[i]) : (stay){.known = false};
+        stay mine, other;
+        const bool known = stay_of(w, &plan->entries[i], &mine);
         place[i] = 0;
-        for (size_t k = 0; mine.known && k < i; k++) {
-            const stay other =
-                plan->entries[k].what == FV_TASK_HANG_ON ? stay_of(w, &plan->entries[k]) : (stay){.known = false};
-            if (other.known && place[k] == place[i] && meet(w, &mine, &other)) {
+        for (size_t k = 0; known && k < i; k++) {
+            if (stay_of(w, &plan->entries[k], &other) && place[k] == place[i] && meet(w, &mine, &other)) {
                 place[i]++;
                 k = (size_t)-1; /* once more from the first */
             }
@@ -160,9 +162,8 @@ static void place_rows(week *w)
         snprintf(name, sizeof name, "place %zu", p + 1);
         label(w, name);
         for (size_t i = 0; i < plan->entry_count; i++) {
-            const stay s = plan->entries[i].what == FV_TASK_HANG_ON && place[i] == p ? stay_of(w, &plan->entries[i])
-                                                                                     : (stay){.known = false};
-            if (s.known)
+            stay s;
+            if (stay_of(w, &plan->entries[i], &s) && place[i] == p)
                 span(w, s.hung, until(w, s.hung, s.left), BAR, "taken");
         }
         w->y += ROW;

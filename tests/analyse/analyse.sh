@@ -4,7 +4,7 @@
 # beside each, or in known.txt, with the reason. analyse.sh gcc, cppcheck or clang-tidy: that one alone.
 set -u
 only=${1:-all}
-flags="-std=c11 -Iinclude -Isrc -D_POSIX_C_SOURCE=200809L $(pkg-config --cflags gsl libxml-2.0 jansson nettle) -isystem /usr/include/suitesparse"
+flags="-std=c11 -Iinclude -Isrc -D_POSIX_C_SOURCE=200809L -DUDUNITS_VERSION=\"2\" $(pkg-config --cflags gsl libxml-2.0 jansson nettle) -isystem /usr/include/suitesparse"
 log=$(mktemp)
 trap 'rm -f "$log"' EXIT
 bad=0

@@ -121,6 +121,8 @@ ok "200 MB of comments" test "$code" -eq 2 -a -s "$work/err" -a ! -s "$work/out"
 took=$((($(date +%s%N) - begin) / 1000000))
 ok "all within 10 s: $took ms" test $took -lt 10000
 
+# glibc's newlocale never frees its copy of LOCPATH, which a leak checker sees.
+case ${BUILD:-build} in *san*) export ASAN_OPTIONS=${ASAN_OPTIONS:+$ASAN_OPTIONS:}detect_leaks=0 ;; esac
 # A decimal comma: the locale is made where localedef can, so that setlocale would really find it.
 if mkdir "$work/locales" && localedef -i de_DE -f UTF-8 "$work/locales/de_DE.UTF-8" 2>"$work/err" &&
     [ "$(LOCPATH=$work/locales LC_ALL=de_DE.UTF-8 locale decimal_point)" = , ]; then

@@ -190,11 +190,10 @@ static void count_vessels(const comparing *c, size_t i, double *work)
 }
 
 /* Band of `a` less `b`, draw by draw; a core that never arrives counts as at the end of the run. */
-static void difference(const comparing *c, size_t a, size_t b, double *work, fv_band *band)
+static void difference(const comparing *c, size_t a, size_t b, double *work, bool *both, fv_band *band)
 {
     const size_t runs = c->answer->options.runs;
     double *values = work + 3 * runs;
-    bool *both = (bool *)(work + 4 * runs);
     for (size_t r = 0; r < runs; r++) {
         both[r] = c->of[a].good[r] && c->of[b].good[r];
         values[r] = c->of[a].last[r] - c->of[b].last[r];
@@ -202,7 +201,7 @@ static void difference(const comparing *c, size_t a, size_t b, double *work, fv_
     odds_band(values, 1, both, runs, work, band);
 }
 
-static void count_row(const comparing *c, size_t i, double *work)
+static void count_row(const comparing *c, size_t i, double *work, bool *both)
 {
     fv_choice_odds *row = &c->answer->rows[i];
     const size_t runs = c->answer->options.runs;
@@ -215,20 +214,24 @@ static void count_row(const comparing *c, size_t i, double *work)
     count_vessels(c, i, work);
     const size_t base = c->choices[i].base, pick = c->choices[i].pick;
     if (base != i && base < c->answer->count)
-        difference(c, base, i, work, &row->gain);
+        difference(c, base, i, work, both, &row->gain);
     if (pick != i && pick < c->answer->count) {
-        difference(c, i, pick, work, &row->behind);
+        difference(c, i, pick, work, both, &row->behind);
         row->tie = row->behind.low <= 0 && row->behind.high >= 0;
     }
 }
 
 static fv_status count(const comparing *c)
 {
-    double *work = malloc(5 * c->answer->options.runs * sizeof *work);
-    for (size_t i = 0; i < c->answer->count && work; i++)
-        count_row(c, i, work);
+    const size_t runs = c->answer->options.runs;
+    double *work = malloc(4 * runs * sizeof *work);
+    bool *both = malloc(runs * sizeof *both);
+    const bool room = work && both;
+    for (size_t i = 0; i < c->answer->count && room; i++)
+        count_row(c, i, work, both);
     free(work);
-    return work ? FV_OK : out_of_memory(c);
+    free(both);
+    return room ? FV_OK : out_of_memory(c);
 }
 
 /* ---- the answer ---- */
