@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: MIT
 # Allocations of the whole program fail in turn, once and from then on: it ends with code 4 and a reason, writes
 # nothing, and never crashes; or it did not need that memory, and the answer is the right one. EVERY=1: of the smaller
-# questions, one for each verb, every allocation in turn, which takes some minutes; else a spread.
+# questions, one for each verb, every allocation in turn, which takes over ten minutes; else a spread.
 . "$(dirname "$0")/lib.sh"
 if [ -z "$trouble" ]; then
     ok "another allocator stands in the way; nothing is tried" true
