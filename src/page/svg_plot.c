@@ -123,18 +123,19 @@ static void tick_label(page_markup *m, const page_axis *a, double value, double 
     fv_text_free(&text);
 }
 
-static double label_width(const page_axis *a, double value)
+static double label_width(page_markup *m, const page_axis *a, double value)
 {
     fv_text text = {0};
     tick_text(a, value, &text);
-    const double width = text.text ? page_svg_width(text.text, text.length, LABEL, false) : 0.0;
+    const char *words = page_markup_words(m, &text);
+    const double width = page_svg_width(words, strlen(words), LABEL, false);
     fv_text_free(&text);
     return width;
 }
 
 static void draw_grid(page_markup *m, fv_text *grid)
 {
-    if (grid->length > 0)
+    if (grid->length > 0 || grid->failed)
         page_svg_path(m, page_markup_words(m, grid), "grid");
     fv_text_free(grid);
 }
@@ -148,7 +149,7 @@ static void draw_x_axis(page_markup *m, const page_plot *p)
         double x = page_plot_at(p, value, p->y.from).x;
         fv_text_add(&grid, "M%.1f %.1fV%.1f", x, p->top, bottom + 4.0);
         bool at_end = x > p->left + p->width - 12.0; /* half the words would lie outside the drawing */
-        const double width = label_width(&p->x, value), right = at_end ? p->left + p->width + 6.0 : x + 0.5 * width;
+        const double width = label_width(m, &p->x, value), right = at_end ? p->left + p->width + 6.0 : x + 0.5 * width;
         if (right - width < taken + LABEL_GAP)
             continue;
         tick_label(m, &p->x, value, at_end ? right : x, bottom + 15.0, at_end ? "e" : "m");
