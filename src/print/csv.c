@@ -68,7 +68,7 @@ static void cell(const print_table *table, const print_field *field, const void 
         break;
     default:
         number = print_cell_number(table, field, answer, row);
-        if (!isnan(number))
+        if (isfinite(number))                        /* never is no number */
             fv_text_add(out, "%.15g", number + 0.0); /* no -0 */
         break;
     }

@@ -25,31 +25,15 @@ static const char *vessel_id(const void *answer, size_t row, char *buffer)
     (void)buffer;
     return result(answer)->plant->vessels[row]->part.id;
 }
-/* never is no number */
-static double finite_or_nan(double value)
-{
-    return isfinite(value) ? value : NAN;
-}
-#define TIME(name, member)                                                                                             \
-    static double name(const void *answer, size_t row)                                                                 \
-    {                                                                                                                  \
-        return finite_or_nan(result(answer)->vessels[row].member);                                                     \
-    }
-TIME(core_low, core.low)
-TIME(core_middle, core.middle)
-TIME(core_high, core.high)
-TIME(hold_low, hold.low)
-TIME(hold_middle, hold.middle)
-TIME(hold_high, hold.high)
 
 static const print_field vessel_fields[] = {
     WORD("vessel", IN_DATA, vessel_id),
-    CELL("core_10", "_s", IN_DATA, FV_SHOW_NUMBER, core_low),
-    CELL("core_50", "_s", IN_DATA, FV_SHOW_NUMBER, core_middle),
-    CELL("core_90", "_s", IN_DATA, FV_SHOW_NUMBER, core_high),
-    CELL("hold_10", "_s", IN_DATA, FV_SHOW_NUMBER, hold_low),
-    CELL("hold_50", "_s", IN_DATA, FV_SHOW_NUMBER, hold_middle),
-    CELL("hold_90", "_s", IN_DATA, FV_SHOW_NUMBER, hold_high),
+    NUMBER(fv_fit_vessel, "core_10", core.low, "_s", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_fit_vessel, "core_50", core.middle, "_s", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_fit_vessel, "core_90", core.high, "_s", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_fit_vessel, "hold_10", hold.low, "_s", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_fit_vessel, "hold_50", hold.middle, "_s", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_fit_vessel, "hold_90", hold.high, "_s", IN_DATA, FV_SHOW_NUMBER),
     NUMBER(fv_fit_vessel, "chance_done", chance, "", IN_DATA, FV_SHOW_NUMBER),
     NUMBER(fv_fit_vessel, "chance_within", within, "", IN_DATA, FV_SHOW_NUMBER),
 };

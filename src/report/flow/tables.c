@@ -40,7 +40,6 @@ ROW(vessel_row, vessel(answer, i))
 ROW(vessel_part, flow(answer)->plant->vessels[i])
 WORD_OF(vessel_phase, report_phase_word(report_vessel_phase(answer, i)))
 WORD_OF(vessel_verdict, report_foretold_word(vessel(answer, i)))
-NUMBER_OF(vessel_core_in, isfinite(vessel(answer, i)->core_in) ? vessel(answer, i)->core_in : NAN)
 /* Where nothing comes out of the holes there is nothing to compare. */
 NUMBER_OF(vessel_evenness,
           vessel(answer, i)->steam > 0 || vessel(answer, i)->evenness < 0 ? vessel(answer, i)->evenness : NAN)
@@ -56,7 +55,7 @@ static const print_field vessel_fields[] = {
     V(need, "_w", IN_ALL, FV_SHOW_POWER),
     PART_VALUE(fv_vessel, "within", within, "_s", IN_DATA, FV_SHOW_NUMBER),
     WORD("verdict", IN_ALL, vessel_verdict),
-    CELL("core_in", "_s", IN_DATA, FV_SHOW_NUMBER, vessel_core_in),
+    V(core_in, "_s", IN_DATA, FV_SHOW_NUMBER),
     V(coil_pressure, "_pa_gauge", IN_ALL, FV_SHOW_DROP),
     V(chamber_pressure, "_pa_gauge", IN_DATA, FV_SHOW_PRESSURE),
     V(chamber_temperature, "_k", IN_DATA, FV_SHOW_TEMPERATURE),

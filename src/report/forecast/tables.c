@@ -3,8 +3,6 @@
 #include "report/forecast/report.h"
 #include "print/fields.h"
 
-#include <math.h>
-
 static const fv_forecast_answer *result(const void *answer)
 {
     return ((const report_forecast *)answer)->answer;
@@ -22,37 +20,21 @@ static const char *vessel_id(const void *answer, size_t row, char *buffer)
     (void)buffer;
     return result(answer)->plant->vessels[row]->part.id;
 }
-#define TIME(name, member)                                                                                             \
-    static double name(const void *answer, size_t row)                                                                 \
-    {                                                                                                                  \
-        const double value = result(answer)->vessels[row].member;                                                      \
-        return isfinite(value) ? value : NAN;                                                                          \
-    }
-TIME(core_low, core.low)
-TIME(core_middle, core.middle)
-TIME(core_high, core.high)
-TIME(hold_low, hold.low)
-TIME(hold_middle, hold.middle)
-TIME(hold_high, hold.high)
-TIME(then_low, then_hold.low)
-TIME(then_middle, then_hold.middle)
-TIME(then_high, then_hold.high)
-TIME(core_now, core_now)
 
 static const print_field vessel_fields[] = {
     WORD("vessel", IN_DATA, vessel_id),
-    CELL("core_10", "_s", IN_DATA, FV_SHOW_NUMBER, core_low),
-    CELL("core_50", "_s", IN_DATA, FV_SHOW_NUMBER, core_middle),
-    CELL("core_90", "_s", IN_DATA, FV_SHOW_NUMBER, core_high),
-    CELL("hold_10", "_s", IN_DATA, FV_SHOW_NUMBER, hold_low),
-    CELL("hold_50", "_s", IN_DATA, FV_SHOW_NUMBER, hold_middle),
-    CELL("hold_90", "_s", IN_DATA, FV_SHOW_NUMBER, hold_high),
+    NUMBER(fv_forecast_vessel, "core_10", core.low, "_s", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_forecast_vessel, "core_50", core.middle, "_s", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_forecast_vessel, "core_90", core.high, "_s", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_forecast_vessel, "hold_10", hold.low, "_s", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_forecast_vessel, "hold_50", hold.middle, "_s", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_forecast_vessel, "hold_90", hold.high, "_s", IN_DATA, FV_SHOW_NUMBER),
     NUMBER(fv_forecast_vessel, "chance_done", chance, "", IN_DATA, FV_SHOW_NUMBER),
     FLAG(fv_forecast_vessel, "done", done, IN_DATA),
-    CELL("core_now", "_k", IN_DATA, FV_SHOW_NUMBER, core_now),
-    CELL("then_later_10", "_s", IN_DATA, FV_SHOW_NUMBER, then_low),
-    CELL("then_later_50", "_s", IN_DATA, FV_SHOW_NUMBER, then_middle),
-    CELL("then_later_90", "_s", IN_DATA, FV_SHOW_NUMBER, then_high),
+    NUMBER(fv_forecast_vessel, "core_now", core_now, "_k", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_forecast_vessel, "then_later_10", then_hold.low, "_s", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_forecast_vessel, "then_later_50", then_hold.middle, "_s", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_forecast_vessel, "then_later_90", then_hold.high, "_s", IN_DATA, FV_SHOW_NUMBER),
 };
 
 const print_table report_forecast_tables[FORECAST_TABLES] = {

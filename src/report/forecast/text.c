@@ -100,11 +100,6 @@ static json_t *method(const fv_forecast_answer *a)
     return m;
 }
 
-static double finite_or_nan(double value)
-{
-    return isfinite(value) ? value : NAN;
-}
-
 fv_status report_forecast_json(const report_forecast *f, const fv_faults *remarks, fv_text *out)
 {
     const fv_forecast_answer *a = f->answer;
@@ -118,9 +113,9 @@ fv_status report_forecast_json(const report_forecast *f, const fv_faults *remark
     print_json_set(&root, "counts", print_json_word(counts.failed ? NULL : counts.text));
     print_json_set(&root, "method", method(a));
     print_json_set(&root, "last_vessel", print_json_word(a->plant->vessels[a->last]->part.id));
-    print_json_set(&root, "last_done_10_s", print_json_number(finite_or_nan(a->last_low)));
-    print_json_set(&root, "last_done_50_s", print_json_number(finite_or_nan(a->last_middle)));
-    print_json_set(&root, "last_done_90_s", print_json_number(finite_or_nan(a->last_high)));
+    print_json_set(&root, "last_done_10_s", print_json_number(a->last_low));
+    print_json_set(&root, "last_done_50_s", print_json_number(a->last_middle));
+    print_json_set(&root, "last_done_90_s", print_json_number(a->last_high));
     print_json_set(&root, "then", steps);
     print_json_set(&root, "vessels", print_table_json(&report_forecast_tables[FORECAST_VESSELS], f));
     print_json_set(&root, "remarks", print_remarks_json(remarks));

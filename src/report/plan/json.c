@@ -10,8 +10,7 @@ static json_t *question(const fv_plan_answer *a)
     static const char *const goals[] = {"cheapest", "earliest", "even", "fuel", "output"};
     const fv_plan_options *o = &a->options;
     return json_pack("{s:s, s:b, s:o, s:f, s:f}", "for", goals[o->goal], "buy", o->buy, "span_s",
-                     print_json_number(isfinite(o->span) ? o->span : (double)NAN), "wage", o->wage, "turnaround_s",
-                     o->turnaround);
+                     print_json_number(o->span), "wage", o->wage, "turnaround_s", o->turnaround);
 }
 
 static json_t *moves(const report_plan *plan, const fv_plan_row *row)

@@ -39,16 +39,6 @@ static const char *core_of(const void *answer, size_t i, char *buffer)
     snprintf(buffer, PRINT_WORD_SIZE, "%s", isfinite(row->last) ? print_hours(row->last).text : "never");
     return buffer;
 }
-static double last_of(const void *answer, size_t i)
-{
-    const double last = row_of(answer, i)->last;
-    return isfinite(last) ? last : (double)NAN;
-}
-static double spread_of(const void *answer, size_t i)
-{
-    const double spread = row_of(answer, i)->spread;
-    return isfinite(spread) ? spread : (double)NAN;
-}
 /* The plant as it is stands among the rows where nothing is better. */
 ROWS(plan_rows, plan_of(answer)->answer->row_count + 1)
 ROW(plan_row, row_of(answer, i))
@@ -66,7 +56,7 @@ static const print_field plan_fields[] = {
     WORD("plan", IN_DATA, name_of),
     FLAG(fv_plan_row, "followed", ran, IN_DATA),
     WORD("last_core", IN_TEXT, core_of),
-    CELL("last_core", "_s", IN_DATA, FV_SHOW_NUMBER, last_of),
+    NUMBER(fv_plan_row, "last_core", last, "_s", IN_DATA, FV_SHOW_NUMBER),
     R("first_core", first, "_s", IN_DATA, FV_SHOW_NUMBER),
     R("batch_end", done, "_s", IN_DATA, FV_SHOW_NUMBER),
     COUNT(fv_plan_row, "late", late, IN_ALL),
@@ -78,7 +68,7 @@ static const print_field plan_fields[] = {
     COUNT(fv_plan_row, "set_before", before, IN_DATA),
     COUNT(fv_plan_row, "to_do", during, IN_TEXT),
     COUNT(fv_plan_row, "done_during", during, IN_DATA),
-    CELL("spread", "", IN_DATA, FV_SHOW_NUMBER, spread_of),
+    NUMBER(fv_plan_row, "spread", spread, "", IN_DATA, FV_SHOW_NUMBER),
     R("fuel", fuel, "_j", IN_DATA, FV_SHOW_ENERGY),
     R("water", water, "_kg", IN_DATA, FV_SHOW_MASS),
     R("treated", mass, "_kg", IN_DATA, FV_SHOW_MASS),

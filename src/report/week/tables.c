@@ -148,13 +148,6 @@ WORD_OF(spread_middle, hours_or_never(spread(answer, i)->steam[1], buffer))
 WORD_OF(spread_high, hours_or_never(spread(answer, i)->steam[2], buffer))
 WORD_OF(spread_cool_high, hours_or_never(spread(answer, i)->cool[2], buffer))
 WORD_OF(spread_ends, SHOWN(print_shown_brief(week(answer)->units, FV_SHOW_SHARE, spread(answer, i)->ends)))
-#define SPREAD_OF(name, member) NUMBER_OF(name, isfinite(spread(answer, i)->member) ? spread(answer, i)->member : NAN)
-SPREAD_OF(steam_low, steam[0])
-SPREAD_OF(steam_middle, steam[1])
-SPREAD_OF(steam_high, steam[2])
-SPREAD_OF(cool_low, cool[0])
-SPREAD_OF(cool_middle, cool[1])
-SPREAD_OF(cool_high, cool[2])
 static const print_field spread_fields[] = {
     CELL("vessels", "", IN_DATA, FV_SHOW_NUMBER, spread_size_number),
     WORD("vessels", IN_TEXT, spread_size),
@@ -163,12 +156,12 @@ static const print_field spread_fields[] = {
     WORD("9 in 10_(planned)", IN_TEXT, spread_high),
     WORD("cool after,_9 in 10", IN_TEXT, spread_cool_high),
     WORD("come to_an end", IN_TEXT, spread_ends),
-    CELL("steam_low", "_s", IN_DATA, FV_SHOW_NUMBER, steam_low),
-    CELL("steam_middle", "_s", IN_DATA, FV_SHOW_NUMBER, steam_middle),
-    CELL("steam_high", "_s", IN_DATA, FV_SHOW_NUMBER, steam_high),
-    CELL("cool_low", "_s", IN_DATA, FV_SHOW_NUMBER, cool_low),
-    CELL("cool_middle", "_s", IN_DATA, FV_SHOW_NUMBER, cool_middle),
-    CELL("cool_high", "_s", IN_DATA, FV_SHOW_NUMBER, cool_high),
+    NUMBER(fv_week_spread, "steam_low", steam[0], "_s", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_week_spread, "steam_middle", steam[1], "_s", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_week_spread, "steam_high", steam[2], "_s", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_week_spread, "cool_low", cool[0], "_s", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_week_spread, "cool_middle", cool[1], "_s", IN_DATA, FV_SHOW_NUMBER),
+    NUMBER(fv_week_spread, "cool_high", cool[2], "_s", IN_DATA, FV_SHOW_NUMBER),
     NUMBER(fv_week_spread, "ends", ends, "", IN_DATA, FV_SHOW_NUMBER),
 };
 
