@@ -234,8 +234,10 @@ cli_exit cli_read_fit(const cli_request *request, fv_fit_options *options, fv_da
 bool cli_digest(const char *path, char digest[CLI_DIGEST_SIZE], fv_faults *faults);
 /* A whole number; *value is left alone where the option is not given. */
 cli_exit cli_read_whole(const cli_request *request, cli_option_id option, double least, double most, double *value);
-/* --threads, left alone where it is not given. */
+/* --threads, --seed, and --runs of odds, a multiple of FV_ODDS_SETS: left alone where they are not given. */
 cli_exit cli_read_threads(const cli_request *request, size_t *threads);
+cli_exit cli_read_seed(const cli_request *request, unsigned long *seed);
+cli_exit cli_read_runs(const cli_request *request, size_t *runs);
 
 /* --odds of the request: --runs and --seed beside it. */
 cli_exit cli_read_odds(const cli_request *request, fv_choices_options *options);
@@ -270,8 +272,8 @@ void cli_signals_keep(void); /* the same word of a sweep, whose rows so far stay
 void cli_signals_plain(void);
 void cli_signals_hold(void);
 void cli_signals_release(void);
-bool cli_signals_came(void);   /* while they wait */
-void cli_signals_forget(void); /* those that wait: they have been served */
+bool cli_signals_came(void);         /* while they wait */
+void cli_signals_end(bool answered); /* releases them; those that an answer has served are forgotten */
 
 /* ---- verbs on a plant ---- */
 

@@ -8,7 +8,6 @@
 
 cli_exit cli_read_odds(const cli_request *request, fv_choices_options *options)
 {
-    double runs = 0, seed = 0;
     fv_choices_defaults(options);
     const char *table = request->value[OPTION_TABLE];
     if (!request->value[OPTION_ODDS]) {
@@ -18,15 +17,11 @@ cli_exit cli_read_odds(const cli_request *request, fv_choices_options *options)
             return cli_usage("--runs and --seed are of --odds");
         return CLI_GOOD;
     }
-    cli_exit code = cli_read_whole(request, OPTION_RUNS, 64, 1 << 20, &runs);
+    cli_exit code = cli_read_runs(request, &options->runs);
     if (code == CLI_GOOD)
-        code = cli_read_whole(request, OPTION_SEED, 0, 4294967295.0, &seed);
+        code = cli_read_seed(request, &options->seed);
     if (code == CLI_GOOD)
         code = cli_read_fire(request, &options->fire);
-    if (request->value[OPTION_RUNS])
-        options->runs = (size_t)(runs / FV_ODDS_SETS + 0.5) * FV_ODDS_SETS;
-    if (request->value[OPTION_SEED])
-        options->seed = (unsigned long)seed;
     return code == CLI_GOOD ? cli_read_threads(request, &options->threads) : code;
 }
 
@@ -46,9 +41,7 @@ bool cli_compare(cli_job *job, bool listed, fv_choice_list *list, const fv_choic
     const fv_progress progress = cli_stoppable(job->progress);
     cli_signals_hold();
     *found = fv_choices_run(list->list, list->count, options, &progress, job->faults);
-    if (*found)
-        cli_signals_forget();
-    cli_signals_release();
+    cli_signals_end(*found != NULL);
     job->report.odds = *found;
     return *found != NULL;
 }

@@ -104,6 +104,22 @@ cli_exit cli_read_count(const cli_request *request, cli_option_id option, size_t
     return code;
 }
 
+cli_exit cli_read_seed(const cli_request *request, unsigned long *seed)
+{
+    double value = (double)*seed;
+    const cli_exit code = cli_read_whole(request, OPTION_SEED, 0, 4294967295.0, &value);
+    *seed = (unsigned long)value;
+    return code;
+}
+
+cli_exit cli_read_runs(const cli_request *request, size_t *runs)
+{
+    double value = (double)*runs;
+    const cli_exit code = cli_read_whole(request, OPTION_RUNS, 64, 1 << 20, &value);
+    *runs = (size_t)(value / FV_ODDS_SETS + 0.5) * FV_ODDS_SETS;
+    return code;
+}
+
 cli_exit cli_read_threads(const cli_request *request, size_t *threads)
 {
     enum { THREADS_MOST = 64 };

@@ -6,7 +6,6 @@
 
 cli_exit cli_read_fit(const cli_request *request, fv_fit_options *options, fv_datafile_options *file)
 {
-    double seed = 1;
     fv_fit_defaults(options);
     if (!request->value[OPTION_LOG])
         return cli_usage("which log? As in `farvessel %s plant.xml --log run.csv`", request->verb->name);
@@ -14,8 +13,7 @@ cli_exit cli_read_fit(const cli_request *request, fv_fit_options *options, fv_da
     if (code == CLI_GOOD)
         code = cli_read_threads(request, &options->threads);
     if (code == CLI_GOOD)
-        code = cli_read_whole(request, OPTION_SEED, 0, 4294967295.0, &seed);
-    options->seed = (unsigned long)seed;
+        code = cli_read_seed(request, &options->seed);
     options->lit = request->value[OPTION_LIT];
     options->now = request->value[OPTION_NOW];
     options->did = request->did;

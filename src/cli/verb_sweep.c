@@ -7,7 +7,6 @@
 #include "farvessel/sweep.h"
 
 #include <errno.h>
-#include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
@@ -44,7 +43,7 @@ static cli_exit read_part(const char *text, fv_sweep_options *options)
 static cli_exit read_options(sweep_run *s)
 {
     const cli_request *request = s->request;
-    double draws = 0.0, seed = 1.0;
+    double draws = 0.0;
     fv_sweep_defaults(&s->options);
     if (request->varied_count == 0)
         return cli_usage("what is to vary? As in --vary \"s1.bore = 19 mm, 25 mm\"");
@@ -54,7 +53,7 @@ static cli_exit read_options(sweep_run *s)
         s->options.ask = (fv_sweep_ask)fv_word_find(FV_SWEEP_ASK_WORDS, request->value[OPTION_ASK]);
     cli_exit code = cli_read_whole(request, OPTION_RANDOM, 1.0, FV_SWEEP_DRAWS_MOST, &draws);
     if (code == CLI_GOOD)
-        code = cli_read_whole(request, OPTION_SEED, 0.0, 4294967295.0, &seed);
+        code = cli_read_seed(request, &s->options.seed);
     if (code == CLI_GOOD)
         code = read_part(request->value[OPTION_PART], &s->options);
     if (code == CLI_GOOD)
@@ -62,7 +61,6 @@ static cli_exit read_options(sweep_run *s)
     if (code == CLI_GOOD)
         code = cli_read_fire(request, &s->options.fire);
     s->options.draws = (size_t)draws;
-    s->options.seed = (unsigned long)seed;
     return code;
 }
 

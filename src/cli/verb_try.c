@@ -96,8 +96,7 @@ static cli_exit serve(const cli_request *request, fv_desk *desk, double port, fv
         .port = (unsigned)port, .ready = say_ready, .is_over = is_over, .context = said.context};
     cli_signals_hold();
     const bool good = fv_serve(desk, &options, faults) == FV_OK;
-    cli_signals_forget();
-    cli_signals_release();
+    cli_signals_end(true);
     say_unsaved(desk, request->operand);
     return good ? CLI_GOOD : cli_say_faults(faults);
 }

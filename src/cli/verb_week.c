@@ -58,13 +58,12 @@ static bool answer(cli_job *job, void *question)
 /* The same sample each time, unless another is asked for. */
 static cli_exit read_odds(const cli_request *request, fv_week_options *week)
 {
-    double runs = FV_WEEK_ODDS, seed = (double)week->seed;
+    double runs = FV_WEEK_ODDS;
     if (!request->value[OPTION_ODDS] && (request->value[OPTION_RUNS] || request->value[OPTION_SEED]))
         return cli_usage("--runs and --seed go with --odds");
     cli_exit code = cli_read_whole(request, OPTION_RUNS, FV_WEEK_ODDS_STEP, 4096, &runs);
     if (code == CLI_GOOD)
-        code = cli_read_whole(request, OPTION_SEED, 0, 4294967295.0, &seed);
-    week->seed = (unsigned long)seed;
+        code = cli_read_seed(request, &week->seed);
     if (request->value[OPTION_ODDS])
         week->odds = (size_t)ceil(runs / FV_WEEK_ODDS_STEP) * FV_WEEK_ODDS_STEP;
     return code;

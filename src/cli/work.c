@@ -127,15 +127,16 @@ void cli_signals_release(void)
     change_mask(SIG_UNBLOCK);
 }
 
-void cli_signals_forget(void)
+void cli_signals_end(bool answered)
 {
     sigset_t both;
     int number;
     sigemptyset(&both);
     sigaddset(&both, SIGINT);
     sigaddset(&both, SIGTERM);
-    while (cli_signals_came())
+    while (answered && cli_signals_came())
         sigwait(&both, &number);
+    cli_signals_release();
 }
 
 bool cli_signals_came(void)
