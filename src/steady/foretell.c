@@ -90,17 +90,14 @@ static void load_answers(const fv_vessel *v, const fv_vessel_need *need, const s
 static void wall_answers(const fv_vessel_need *need, const steady_foresight *f, answer *a)
 {
     const double rise = f->t_boil - f->plant->site.air.v, slow = 2 * fmax(need->wall_delay, 1e-3);
-    double lost = 0;
-    bool gone = false;
+    double lost = 0, fourier[STEPS_MOST], outer[STEPS_MOST], mean[STEPS_MOST];
+    for (int k = 0; k < f->steps; k++)
+        fourier[k] = (k + 0.5) * f->dt / slow;
+    fv_heat_theta_all(FV_SLAB, INFINITY, fourier, (size_t)f->steps, outer, mean);
     for (int k = 0; k < f->steps && rise > 0; k++) {
-        double outer = 0, mean = 0;
-        if (!gone) {
-            fv_heat_theta(FV_SLAB, INFINITY, (k + 0.5) * f->dt / slow, 0, &outer);
-            fv_heat_theta_mean(FV_SLAB, INFINITY, (k + 0.5) * f->dt / slow, &mean);
-        }
-        gone = gone || outer < GONE;
-        lost += need->wall_loss * f->dt * (k > 0 ? 1 : 0.5) * (gone ? 1 : 1 - outer);
-        a->walls[k] = (need->walls * (gone ? 1 : 1 - mean) + lost) / rise;
+        const bool gone = outer[k] < GONE;
+        lost += need->wall_loss * f->dt * (k > 0 ? 1 : 0.5) * (gone ? 1 : 1 - outer[k]);
+        a->walls[k] = (need->walls * (gone ? 1 : 1 - mean[k]) + lost) / rise;
     }
 }
 
