@@ -2,6 +2,7 @@
 /* Best first: each move by itself, with the plant's own handling and with the best one of hands; from the best of
  * these pairs and triples of what does not touch the same; and for the best of all a handling found anew, since a wider
  * hose wants other valves. */
+#include "study/batch.h"
 #include "study/plan/parts.h"
 
 #include <math.h>
@@ -98,27 +99,19 @@ static void drop_beaten(plan_question *q, size_t first)
 static study_ending score(plan_question *q, size_t first, double fineness, bool follow)
 {
     const size_t count = q->count - first;
-    study_settings *settings = calloc(count + 1, sizeof *settings);
-    study_ask *asks = calloc(count + 1, sizeof *asks);
-    const study_outcome **outcomes = calloc(count + 1, sizeof *outcomes);
-    bool good = settings && asks && outcomes;
-    for (size_t i = 0; i < count && good; i++) {
-        study_settings_open(&settings[i]);
-        study_change_add(&settings[i], &q->list[first + i].given);
-        study_handling_settings(&q->adviser.handling, q->list[first + i].point, &settings[i]);
-        good = !settings[i].failed;
-        asks[i] = (study_ask){.change = &settings[i].change, .follow = follow, .fineness = fineness, .until = INFINITY};
+    study_batch batch;
+    const bool good = study_batch_open(&batch, count);
+    for (size_t i = 0; i < batch.count; i++) {
+        study_change_add(&batch.settings[i], &q->list[first + i].given);
+        study_handling_settings(&q->adviser.handling, q->list[first + i].point, &batch.settings[i]);
     }
-    const study_ending ending = good ? study_evaluate(q->adviser.evaluator, asks, count, outcomes) : STUDY_FAILED;
+    const study_ending ending =
+        good ? study_batch_evaluate(q->adviser.evaluator, &batch, follow, fineness) : STUDY_FAILED;
     for (size_t i = 0; i < count && ending == STUDY_DONE; i++) {
-        q->list[first + i].score.outcome = outcomes[i];
+        q->list[first + i].score.outcome = batch.outcomes[i];
         add_effort(q, &q->list[first + i]);
     }
-    for (size_t i = 0; i < count && settings; i++)
-        study_settings_free(&settings[i]);
-    free(settings);
-    free(asks);
-    free(outcomes);
+    study_batch_close(&batch);
     return ending;
 }
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* What hands do with the plant as it is; then all sizes, with valves and starts as they are and with the best hands;
  * then for the best of them a handling found anew, since a wider hose wants other valves. */
+#include "study/batch.h"
 #include "study/size/parts.h"
 
 #include <math.h>
@@ -38,25 +39,14 @@ void size_solution_settings(const size_question *q, const size_solution *s, stud
 
 study_ending size_score_fully(size_question *q, size_solution *list, size_t count)
 {
-    study_settings *settings = calloc(count + 1, sizeof *settings);
-    study_ask *asks = calloc(count + 1, sizeof *asks);
-    const study_outcome **outcomes = calloc(count + 1, sizeof *outcomes);
-    bool good = settings && asks && outcomes;
-    for (size_t i = 0; i < count && good; i++) {
-        study_settings_open(&settings[i]);
-        size_solution_settings(q, &list[i], &settings[i]);
-        good = !settings[i].failed;
-        asks[i] = (study_ask){.change = &settings[i].change, .follow = true, .fineness = 1, .until = INFINITY};
-    }
-    const study_ending ending = good ? study_evaluate(q->adviser.evaluator, asks, count, outcomes) : STUDY_FAILED;
+    study_batch batch;
+    const bool good = study_batch_open(&batch, count);
+    for (size_t i = 0; i < batch.count; i++)
+        size_solution_settings(q, &list[i], &batch.settings[i]);
+    const study_ending ending = good ? study_batch_evaluate(q->adviser.evaluator, &batch, true, 1) : STUDY_FAILED;
     for (size_t i = 0; i < count && ending == STUDY_DONE; i++)
-        list[i].score = (study_scored){outcomes[i], effort_of(q, q->pool.list[list[i].candidate], list[i].point)};
-    for (size_t i = 0; i < count && settings; i++)
-        if (settings[i].arena)
-            study_settings_free(&settings[i]);
-    free(settings);
-    free(asks);
-    free(outcomes);
+        list[i].score = (study_scored){batch.outcomes[i], effort_of(q, q->pool.list[list[i].candidate], list[i].point)};
+    study_batch_close(&batch);
     return ending;
 }
 
