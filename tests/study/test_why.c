@@ -117,7 +117,7 @@ static void the_same_for_any_number_of_threads(void **state)
 }
 
 /* The first remedies, the cheapest and one of each effort: `heat` on the changed file gives the same to the bit. */
-static void runs_again(const fv_why_answer *a, const fv_why_remedy *r, const char *const *base)
+static void runs_again(const fv_why_answer *a, const fv_why_remedy *r, const char *xml, const char *const *base)
 {
     const char *settings[64] = {NULL};
     fv_text texts[48];
@@ -130,7 +130,7 @@ static void runs_again(const fv_why_answer *a, const fv_why_remedy *r, const cha
         assert_true(fv_setting_write(&r->change.settings[i], a->plant, &texts[i]));
         settings[count++] = texts[i].text;
     }
-    fv_plant *plant = nursery_plant(with_stock, settings);
+    fv_plant *plant = nursery_plant(xml, settings);
     fv_text saved = {0};
     assert_true(fv_plantfile_write(plant, &saved));
     fv_plant *read = nursery_plant(saved.text, NULL);
@@ -208,8 +208,48 @@ static void remedies_hold_what_they_promise(void **state)
     }
     assert_true(boiler && hose);
     for (size_t i = 0; i < a->remedy_count; i += 4)
-        runs_again(a, &a->remedies[i], sagging);
-    runs_again(a, &a->remedies[a->cheapest], sagging);
+        runs_again(a, &a->remedies[i], with_stock, sagging);
+    runs_again(a, &a->remedies[a->cheapest], with_stock, sagging);
+    fv_why_free(a);
+    fv_plant_free(plant);
+}
+
+/* Three boxes of pots on a boiler that brings two of them in time at once; the third hangs on a thin hose. */
+static const char pot_house[] =
+    "<network xmlns='urn:farvessel:network:1'><site altitude='250 m' air='8 degC'/>"
+    "<boiler id='kettle' at='b0' output='18 kW' holds='0.2 bar' relief='0.5 bar' fuel='oil'/>"
+    "<header id='m1' from='b0' to='j1' length='3 m' bore='27 mm'/>"
+    "<header id='m2' from='j1' to='j2' length='3 m' bore='27 mm'/>"
+    "<header id='m3' from='j2' to='j3' length='3 m' bore='27 mm'/>"
+    "<hose id='a' from='j1' to='ca' length='2 m' bore='19 mm'><barb bore='14 mm' count='2'/></hose>"
+    "<hose id='b' from='j2' to='cb' length='2 m' bore='19 mm'><barb bore='14 mm' count='2'/></hose>"
+    "<hose id='c' from='j3' to='cc' length='4 m' bore='13 mm'><barb bore='10 mm' count='2'/></hose>"
+    "<kind id='box' volume='0.8 m3' target='70 degC' hold='30 min' within='4 h'>"
+    "<coil bore='20 mm' length='1.8 m' holes='16' drill='3 mm'/>"
+    "<load medium='peat' form='cylinder' diameter='12 cm' height='11 cm' count='200' mass='160 kg' wrap='pot' "
+    "packing='loose'/><wall area='5 m2'><layer material='plywood' thickness='15 mm'/></wall>"
+    "<vent diameter='30 mm'/><drain diameter='20 mm'/></kind>"
+    "<vessel id='va' like='box' at='ca'/><vessel id='vb' like='box' at='cb'/><vessel id='vc' like='box' at='cc'/>"
+    "</network>";
+
+/* A bigger boiler gains most, but starts by the clock have all three in time for nothing: that is the next step. */
+static void what_cures_for_nothing_comes_first(void **state)
+{
+    (void)state;
+    fv_plant *plant = nursery_plant(pot_house, (const char *const[]){NULL});
+    const fv_why_options options = quick(true);
+    fv_why_answer *a = nursery_why(plant, &options);
+    assert_true(a->now->vessels[2].core - a->now->vessels[2].opened > plant->vessels[2]->within.v);
+    assert_true(a->cheapest >= 0 && a->strongest >= 0);
+    const fv_why_remedy *next = &a->remedies[a->cheapest], *most = &a->remedies[a->strongest];
+    assert_true(next->in_time && next->cost == 0);
+    assert_int_equal(most->kind, FV_REMEDY_BOILER);
+    assert_true(next->worth < 0.25 * most->worth);
+    bool hands = false;
+    for (size_t i = 0; i < a->remedy_count; i++)
+        hands = hands || (a->remedies[i].kind == FV_REMEDY_HANDS && a->remedies[i].in_time);
+    assert_true(hands); /* hands that may move starts find it too */
+    runs_again(a, next, pot_house, (const char *const[]){NULL});
     fv_why_free(a);
     fv_plant_free(plant);
 }
@@ -375,6 +415,7 @@ int main(void)
         cmocka_unit_test(the_same_for_any_number_of_threads),
         cmocka_unit_test(the_next_step_needs_no_shares),
         cmocka_unit_test(remedies_hold_what_they_promise),
+        cmocka_unit_test(what_cures_for_nothing_comes_first),
         cmocka_unit_test(remedies_in_the_vessel),
         cmocka_unit_test(pressures_add_up),
         cmocka_unit_test(never_counts_as_the_cap),

@@ -161,21 +161,46 @@ static void set_target(study_question *q)
     }
 }
 
-/* What hands can do together, found by a short search: enough to weigh it against the rest, plan looks further. */
+/* Whether steam in plenty would have every core in time: where it would not, no hand does. */
+static bool hands_can_do(const study_question *q)
+{
+    const fv_plant *plant = q->answer->plant;
+    bool all = true;
+    for (size_t v = 0; v < plant->vessel_count; v++)
+        all = all && !(q->basis.ample[v] > plant->vessels[v]->within.v); /* NaN: never opened */
+    return all;
+}
+
+/* What hands can do together, found by a short search: enough to weigh it against the rest, plan looks further. Valves
+ * first, for they ask nobody to come back; starts as well where these leave somebody late. */
+static study_ending try_hands(const study_question *q, study_adviser *adviser, study_advice *advice)
+{
+    static const size_t plans[] = {24, 60};
+    study_ending ending = STUDY_DONE;
+    for (int starts = 0; starts < 2 && ending == STUDY_DONE; starts++) {
+        const study_advice_options options = {
+            .objective = {.goal = FV_PLAN_EARLIEST, .wage = 20, .span = INFINITY},
+            .valves = true,
+            .starts = starts,
+            .most = plans[starts]};
+        ending = study_advise(adviser, &options, advice->point, advice->point != NULL, advice);
+        if (advice->stopped || !advice->score.outcome || advice->score.outcome->late == 0 || !hands_can_do(q))
+            break;
+    }
+    return ending;
+}
+
 static bool add_hands(study_question *q, study_remedies *list)
 {
-    enum { PLANS = 24 };
     fv_why_answer *a = q->answer;
     const study_work work = {
         .threads = a->options.threads, .progress = q->progress, .what = "trying what hands can do"};
-    const study_advice_options options = {
-        .objective = {.goal = FV_PLAN_EARLIEST, .wage = 20, .span = INFINITY}, .valves = true, .most = PLANS};
     study_adviser adviser;
     study_advice advice = {0};
     study_settings settings = {.arena = a->arena};
     if (!study_adviser_open(&adviser, a->plant, &work))
         return false;
-    const study_ending ending = study_advise(&adviser, &options, NULL, 0, &advice);
+    const study_ending ending = try_hands(q, &adviser, &advice);
     if (ending == STUDY_DONE)
         study_advice_settings(&adviser, &advice, &settings);
     a->runs += study_evaluator_runs(adviser.evaluator);
