@@ -14,15 +14,51 @@ static print_shown length(fv_unit_system units, double si)
     return print_shown_brief(units, FV_SHOW_LENGTH, si);
 }
 
-/* "s6", or "h1 and 5 more" */
+/* The other one of two parts that are changed, of `length`; NULL: the settings do not name it. */
+static const char *second_of(const fv_why_remedy *r, int *length)
+{
+    for (size_t i = 0; i < r->change.count; i++) {
+        const char *path = r->change.settings[i].path;
+        *length = (int)strcspn(path, ".");
+        if (strncmp(path, r->part, (size_t)*length) != 0 || r->part[*length] != '\0')
+            return path;
+    }
+    return NULL;
+}
+
+/* "s6", "s5 and s6", or "h1 and 5 more" */
 static print_shown parts_of(const fv_why_remedy *r)
 {
     print_shown shown;
-    if (r->part_count > 1)
+    int length = 0;
+    const char *second = r->part_count == 2 ? second_of(r, &length) : NULL;
+    if (second)
+        snprintf(shown.text, sizeof shown.text, "%.38s and %.*s", r->part, length > 38 ? 38 : length, second);
+    else if (r->part_count > 1)
         snprintf(shown.text, sizeof shown.text, "%.60s and %zu more", r->part, r->part_count - 1);
     else
         snprintf(shown.text, sizeof shown.text, "%.80s", r->part);
     return shown;
+}
+
+/* "hands: 5 valves and 1 start, as below" */
+static void say_hands(const fv_why_remedy *r, fv_text *out)
+{
+    static const struct {
+        const char *attribute, *one;
+    } kinds[] = {{"open", "valve"}, {"k", "washer"}, {"start", "start"}};
+    const char *between = "";
+    fv_text_add(out, "hands: ");
+    for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++) {
+        size_t count = 0;
+        for (size_t i = 0; i < r->change.count; i++)
+            count += strcmp(r->change.settings[i].attribute, kinds[k].attribute) == 0;
+        if (count > 0) {
+            fv_text_add(out, "%s%zu %s%s", between, count, kinds[k].one, count > 1 ? "s" : "");
+            between = ", ";
+        }
+    }
+    fv_text_add(out, ", as below");
 }
 
 static void say_vessel_remedy(fv_unit_system units, const fv_why_remedy *r, fv_text *out)
@@ -70,7 +106,7 @@ static void say_vessel_remedy(fv_unit_system units, const fv_why_remedy *r, fv_t
         fv_text_add(out, "%s: a quarter less in it", parts.text);
         break;
     case FV_REMEDY_HANDS:
-        fv_text_add(out, "hands: %zu valves, washers or starts, as below", r->part_count);
+        say_hands(r, out);
         break;
     default:
         fv_text_add(out, "%s: start %s later", parts.text, print_shown_time(r->to - r->from).text);

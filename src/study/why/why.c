@@ -178,11 +178,10 @@ static study_ending try_hands(const study_question *q, study_adviser *adviser, s
     static const size_t plans[] = {24, 60};
     study_ending ending = STUDY_DONE;
     for (int starts = 0; starts < 2 && ending == STUDY_DONE; starts++) {
-        const study_advice_options options = {
-            .objective = {.goal = FV_PLAN_EARLIEST, .wage = 20, .span = INFINITY},
-            .valves = true,
-            .starts = starts,
-            .most = plans[starts]};
+        const study_advice_options options = {.objective = {.goal = FV_PLAN_EARLIEST, .wage = 20, .span = INFINITY},
+                                              .valves = true,
+                                              .starts = starts,
+                                              .most = plans[starts]};
         ending = study_advise(adviser, &options, advice->point, advice->point != NULL, advice);
         if (advice->stopped || !advice->score.outcome || advice->score.outcome->late == 0 || !hands_can_do(q))
             break;
