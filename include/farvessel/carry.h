@@ -77,7 +77,7 @@ typedef struct {
     int worst_vessel;    /* with the least heat against its need */
     double coverage;     /* heat / need of that vessel */
     double pressure;     /* Pa gauge, at full fire */
-    double least_fire;   /* share of the fire below which the first vessel lacks heat; NaN: none down to 5 % */
+    double least_fire;   /* as fv_least_fire; NaN: not even full fire holds all, or 5 % still does */
     double least_output; /* W there */
     double steam, water; /* kg/s at full fire */
     double fuel;         /* W at full fire */

@@ -506,7 +506,9 @@ static void holding_is_flow(void **state)
         const fv_vessel_result *least = &state_of->state->vessels[h->worst_vessel];
         assert_true(least->heat / least->need == worst);
         assert_true(h->pressure == state_of->state->boilers[0].pressure);
-        assert_true(yard_equal(h->least_fire, state_of->dropout_fire));
+        assert_true(yard_equal(h->least_fire, state_of->hold.fire));
+        assert_true(yard_equal(h->least_output, state_of->hold.output));
+        assert_true(isnan(h->least_fire) || h->starved == 0);
         fv_flow_answer_free(state_of);
     }
     fv_faults_free(faults);

@@ -79,7 +79,8 @@ static void holding(const fv_carry_answer *answer, fv_unit_system units, fv_text
     print_table_text(&report_carry_tables[CARRY_HOLDING], answer, units, out);
     print_sayf(out, "  ",
                "need: what all vessels lose; arrives: what reaches them. heat to need: of the least fed. least fire: "
-               "turned down below it, the first vessel gets less than it loses; - for none down to 5 %%.");
+               "below it the chamber of one falls under its target, walls soaked through; - where some are starved at "
+               "full fire already, or none is down to 5 %%.");
 }
 
 static void way_cells(const fv_carry_answer *answer, const fv_carry_way *way, fv_unit_system units, print_grid *grid)

@@ -235,8 +235,8 @@ static void read_holding(const fv_flow_answer *flow, fv_carry_holding *h)
     if (!isfinite(h->coverage)) /* nothing is lost, so nothing is needed */
         h->coverage = NAN;
     h->carries = h->starved == 0;
-    h->least_fire = flow->dropout_fire;
-    h->least_output = flow->dropout_vessel >= 0 ? flow->dropout_output : NAN;
+    h->least_fire = flow->hold.fire;
+    h->least_output = flow->hold.output;
 }
 
 static fv_status holding_limit(const fv_plant *plant, double coverage, fv_carry_limit *limit)
