@@ -6,6 +6,8 @@
 
 #include "farvessel/heatup.h"
 
+FV_C_BEGIN
+
 /* How an assumption is changed: another word; 5 K; a fifth more, or less where that is not allowed; from nothing to the
  * most that is usual. */
 typedef struct {
@@ -35,5 +37,7 @@ struct fv_assumed_answer {
 fv_assumed_answer *fv_assumed_run(const fv_plant *plant, size_t threads, const fv_progress *progress,
                                   fv_faults *faults);
 void fv_assumed_free(fv_assumed_answer *answer);
+
+FV_C_END
 
 #endif

@@ -10,11 +10,22 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+/* What stands between them is C for a C++ compiler, too. */
+#if defined(__cplusplus)
+#define FV_C_BEGIN extern "C" {
+#define FV_C_END }
+#else
+#define FV_C_BEGIN
+#define FV_C_END
+#endif
+
 #if defined(__GNUC__)
 #define FV_PRINTF(fmt, args) __attribute__((format(printf, fmt, args)))
 #else
 #define FV_PRINTF(fmt, args)
 #endif
+
+FV_C_BEGIN
 
 /* Three-valued status of every computation: below zero no result, zero good, above zero computed but doubtful
  * (outside the validity range of a correlation, say); a doubtful result is usable and its reason is reported. */
@@ -31,7 +42,7 @@ typedef struct {
 } fv_loc;
 
 typedef struct {
-    fv_err_class class;
+    fv_err_class blame;
     bool caution; /* true: worth a warning, the work goes on */
     char *file;   /* may be NULL */
     int line;
@@ -44,8 +55,8 @@ typedef struct fv_faults fv_faults;
 
 fv_faults *fv_faults_new(void);
 void fv_faults_free(fv_faults *faults);
-void fv_error(fv_faults *faults, fv_err_class class, fv_loc loc, const char *fmt, ...) FV_PRINTF(4, 5);
-void fv_caution(fv_faults *faults, fv_err_class class, fv_loc loc, const char *fmt, ...) FV_PRINTF(4, 5);
+void fv_error(fv_faults *faults, fv_err_class blame, fv_loc loc, const char *fmt, ...) FV_PRINTF(4, 5);
+void fv_caution(fv_faults *faults, fv_err_class blame, fv_loc loc, const char *fmt, ...) FV_PRINTF(4, 5);
 /* Of a function that was given NULL where it needs something: an error that names it. */
 void fv_error_null(fv_faults *faults, const char *function);
 size_t fv_faults_count(const fv_faults *faults);
@@ -119,5 +130,7 @@ bool fv_file_is_special(const char *path);
 int fv_file_open_special(const char *path, fv_faults *faults);
 /* True if both names lead to one file, or would if it were there. */
 bool fv_file_same(const char *a, const char *b);
+
+FV_C_END
 
 #endif

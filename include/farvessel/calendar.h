@@ -5,6 +5,8 @@
 
 #include "farvessel/base.h"
 
+FV_C_BEGIN
+
 /* Something that happens every week. */
 typedef struct {
     const char *summary, *description; /* UTF-8; description may be NULL */
@@ -17,5 +19,7 @@ typedef struct {
  * no such date, no Monday, or out of memory (`out->failed`). */
 fv_status fv_calendar_write(const char *title, const char *monday, const fv_calendar_event *events, size_t count,
                             fv_text *out);
+
+FV_C_END
 
 #endif

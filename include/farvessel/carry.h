@@ -26,6 +26,8 @@
 #include "farvessel/heatup.h"
 #include "farvessel/plan.h"
 
+FV_C_BEGIN
+
 typedef struct {
     const char *like;  /* vessel or kind that is copied; NULL: the last vessel */
     const char *at;    /* joint where the hoses of the copies begin; NULL: the pattern goes on */
@@ -146,5 +148,7 @@ typedef struct {
 fv_carry_answer *fv_carry_run(const fv_plant *plant, const fv_carry_options *options, const fv_progress *progress,
                               fv_faults *faults);
 void fv_carry_free(fv_carry_answer *answer);
+
+FV_C_END
 
 #endif

@@ -7,6 +7,8 @@
 
 #include "farvessel/model.h"
 
+FV_C_BEGIN
+
 typedef struct {
     const char *path;      /* as in fv_plant_find: "s6", "bin1.coil", "bin1.wall2" */
     const char *attribute; /* "bore" */
@@ -39,5 +41,7 @@ bool fv_setting_write(const fv_setting *setting, const fv_plant *plant, fv_text 
 /* Adds one action as `--do` takes it, "bin1 core: v1 25 %"; reading it gives the same value bit for bit. False: no
  * such number, or no memory. */
 bool fv_change_action_write(const fv_change_action *action, fv_text *out);
+
+FV_C_END
 
 #endif

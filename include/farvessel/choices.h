@@ -11,6 +11,8 @@
 
 #include "farvessel/odds.h"
 
+FV_C_BEGIN
+
 typedef struct {
     const char *name;
     const fv_plant *plant;
@@ -64,5 +66,7 @@ typedef struct fv_choices_answer {
 fv_choices_answer *fv_choices_run(const fv_choice *choices, size_t count, const fv_choices_options *options,
                                   const fv_progress *progress, fv_faults *faults);
 void fv_choices_free(fv_choices_answer *answer);
+
+FV_C_END
 
 #endif

@@ -7,6 +7,8 @@
 
 #include "farvessel/heatup.h"
 
+FV_C_BEGIN
+
 typedef enum { FV_COST_FUEL, FV_COST_WATER, FV_COST_HOURS, FV_COST_MEDIUM, FV_COST_BAGS, FV_COST_ITEMS } fv_cost_item;
 const char *fv_cost_word(fv_cost_item item); /* "fuel", "water", "hours", "medium", "bags" */
 
@@ -52,5 +54,7 @@ void fv_cost_free(fv_cost_answer *answer);
 /* Units of the price's own that `fuel` joules are bought as: kg, litres, ... of the first boiler's fuel; NaN: that fuel
  * is not bought so. */
 double fv_cost_fuel_units(const fv_plant *plant, fv_per per, double fuel);
+
+FV_C_END
 
 #endif

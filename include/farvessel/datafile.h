@@ -8,6 +8,8 @@
 
 #include "farvessel/base.h"
 
+FV_C_BEGIN
+
 typedef enum { FV_DATES_UNSAID, FV_DATES_DAY_FIRST, FV_DATES_MONTH_FIRST } fv_dates;
 #define FV_DATES_WORDS "day-first|month-first" /* in that order, as all of these */
 typedef enum { FV_LOG_UNIT_UNSAID, FV_LOG_DEG_C, FV_LOG_DEG_F, FV_LOG_KELVIN, FV_LOG_PRESSURE } fv_log_unit;
@@ -83,5 +85,7 @@ int fv_logfile_channel(const fv_logfile *log, const char *name);
 /* "2027-04-06 07:46:00", "07:46:00" without a date, "1:23:00" where times are elapsed; into buffer (32 bytes do), which
  * is returned. */
 char *fv_logfile_stamp(const fv_logfile *log, double time, char *buffer, size_t size);
+
+FV_C_END
 
 #endif

@@ -8,6 +8,8 @@
 #include "farvessel/plantfile.h"
 #include "farvessel/units.h"
 
+FV_C_BEGIN
+
 /* The questions, in the order in which they are asked. */
 typedef enum {
     FV_NEW_UNITS,
@@ -84,5 +86,7 @@ fv_status fv_desk_page(fv_desk *desk, bool plain, fv_text *out);
 fv_status fv_desk_do(fv_desk *desk, const char *form, size_t length, fv_text *out);
 /* The same JSON without doing anything. */
 fv_status fv_desk_answer(fv_desk *desk, fv_text *out);
+
+FV_C_END
 
 #endif

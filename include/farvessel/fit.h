@@ -20,6 +20,8 @@
 #include "farvessel/log.h"
 #include "farvessel/odds.h"
 
+FV_C_BEGIN
+
 typedef enum { FV_DEFECT_NONE, FV_DEFECT_CLOGGED, FV_DEFECT_NARROW, FV_DEFECT_SAG, FV_DEFECTS } fv_defect_kind;
 const char *fv_defect_word(fv_defect_kind kind); /* "none", "clogged_coil", "narrow_hose", "water_in_sag" */
 
@@ -118,5 +120,7 @@ typedef struct {
 fv_fit_answer *fv_fit_run(const fv_plant *plant, const fv_logfile *log, const fv_fit_options *options,
                           const fv_progress *progress, fv_faults *faults);
 void fv_fit_free(fv_fit_answer *answer);
+
+FV_C_END
 
 #endif

@@ -6,6 +6,8 @@
 
 #include "farvessel/base.h"
 
+FV_C_BEGIN
+
 /* Darcy friction factor: 64/Re to Re 2000, Colebrook-White from Re 4000 (to machine precision), between them
  * (1 - w) 64/Re + w f_CW(Re), w = t^2 (3 - 2 t), t = (Re - 2000)/2000. Gives f and df/dRe.
  * re >= 0 (at 0: f = infinity is avoided by callers through fv_flow_friction_re2). */
@@ -65,5 +67,7 @@ fv_status fv_flow_maldistribution(double pressure_change_over_hole_drop, double 
 
 /* Critical mass flux of dry saturated steam by Napier: kg/s/m2 from Pa absolute. A check, not used by the solver. */
 double fv_flow_napier(double p);
+
+FV_C_END
 
 #endif

@@ -7,6 +7,8 @@
 
 #include "farvessel/fit.h"
 
+FV_C_BEGIN
+
 typedef struct {
     fv_fit_options fit;
     const char *const *then; /* what could be done from now on, as `did` of the fit */
@@ -42,5 +44,7 @@ typedef struct {
 fv_forecast_answer *fv_forecast_run(const fv_plant *plant, const fv_logfile *log, const fv_forecast_options *options,
                                     const fv_progress *progress, fv_faults *faults);
 void fv_forecast_free(fv_forecast_answer *answer);
+
+FV_C_END
 
 #endif

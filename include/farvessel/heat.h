@@ -5,6 +5,8 @@
 
 #include "farvessel/base.h"
 
+FV_C_BEGIN
+
 /* Heat transfer coefficients, W/m2/K, from a surface at t_s to air at t_a (K), p Pa. Each FV_DOUBTFUL outside its
  * range. */
 fv_status fv_heat_natural_cylinder(double diameter, double t_s, double t_a, double p,
@@ -92,5 +94,7 @@ fv_status fv_heat_wood_conductivity(double specific_gravity, double moisture_dry
 fv_status fv_heat_wood_specific_heat(double moisture_dry_percent, double t, double *c);
 fv_status fv_heat_siebel(double moisture, double *c);
 #define FV_LATENT_ICE 333550.0 /* J/kg, heat of fusion of water at 0 degC (CRC Handbook; from memory) */
+
+FV_C_END
 
 #endif

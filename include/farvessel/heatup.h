@@ -17,6 +17,8 @@
 
 #include "farvessel/steady.h"
 
+FV_C_BEGIN
+
 #define FV_FULL_WITHIN 0.5 /* K: about 1.7 % of air by volume at sea level */
 
 /* What many runs of like plants can share, so that it is made once: how each sort of piece conducts. Runs give the same
@@ -163,5 +165,7 @@ typedef struct {
 fv_heat_result *fv_heat_run(const fv_plant *plant, const fv_heat_options *options, const fv_progress *progress,
                             fv_faults *faults);
 void fv_heat_free(fv_heat_result *result);
+
+FV_C_END
 
 #endif

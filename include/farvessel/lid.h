@@ -7,6 +7,8 @@
 
 #include "farvessel/steady.h"
 
+FV_C_BEGIN
+
 #define FV_LID_PRESSURE 200.0 /* Pa: vents are sized for 1 to 2 mbar with all steam in one vessel; common practice */
 #define FV_LID_VACUUM 1000.0  /* Pa: what thin sheet and lids bear; common practice, no source */
 
@@ -32,5 +34,7 @@ fv_lid_answer *fv_lid_run(const fv_plant *plant, fv_faults *faults);
 void fv_lid_free(fv_lid_answer *answer);
 /* The same as cautions at the vessels' lines, for those whose openings are too small. FV_FAIL: out of memory. */
 fv_status fv_lid_remarks(const fv_plant *plant, fv_faults *faults);
+
+FV_C_END
 
 #endif

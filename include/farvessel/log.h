@@ -12,6 +12,8 @@
 #include "farvessel/datafile.h"
 #include "farvessel/model.h"
 
+FV_C_BEGIN
+
 /* Why a reading was left out. */
 typedef enum {
     FV_READING_GOOD,
@@ -102,5 +104,7 @@ typedef struct {
 fv_log_answer *fv_log_run(const fv_plant *plant, const fv_logfile *log, const fv_log_options *options,
                           fv_faults *faults);
 void fv_log_free(fv_log_answer *answer);
+
+FV_C_END
 
 #endif

@@ -11,6 +11,8 @@
 #include "farvessel/base.h"
 #include "farvessel/units.h"
 
+FV_C_BEGIN
+
 typedef enum {
     FV_UNSET,   /* not said, no default: NaN */
     FV_ASSUMED, /* the documented default */
@@ -233,7 +235,7 @@ typedef struct {
     fv_part part;
     const char *vessel, *column;
     int vessel_index; /* -1: none */
-    fv_value at, type, class, offset, error, lag;
+    fv_value at, type, grade, offset, error, lag;
 } fv_probe;
 
 typedef struct {
@@ -408,7 +410,8 @@ fv_weather *fv_plant_add_weather(fv_plant *plant, fv_loc loc);
 /* Programs set values with this: origin FV_GIVEN. */
 static inline fv_value fv_given(double si)
 {
-    return (fv_value){.v = si, .origin = FV_GIVEN, .known = FV_KNOWN_UNSAID};
+    const fv_value value = {si, FV_GIVEN, FV_KNOWN_UNSAID, FV_SPREAD_UNSAID, 0.0f};
+    return value;
 }
 
 /* One part on a walk. `owner`: the nearest part with an id that it stands in, else the one around it; NULL at the top.
@@ -503,5 +506,7 @@ const fv_fitting_entry *fv_fittings(size_t *count);
 const fv_fitting_entry *fv_fitting_find(const char *name);
 /* The entry of a <fitting> or <valve>: a ball-valve where a valve's type is not said. NULL for the other sorts. */
 const fv_fitting_entry *fv_fitting_entry_of(const fv_fitting *fitting);
+
+FV_C_END
 
 #endif

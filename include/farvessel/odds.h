@@ -11,6 +11,8 @@
 #include "farvessel/heatup.h"
 #include "farvessel/unknowns.h"
 
+FV_C_BEGIN
+
 enum { FV_ODDS_SETS = 8 }; /* independent sets in a sample, for its error */
 
 typedef struct {
@@ -86,5 +88,7 @@ typedef struct {
 fv_odds_answer *fv_odds_run(const fv_plant *plant, const fv_odds_options *options, const fv_progress *progress,
                             fv_faults *faults);
 void fv_odds_free(fv_odds_answer *answer);
+
+FV_C_END
 
 #endif

@@ -21,6 +21,8 @@
 
 #include "farvessel/why.h"
 
+FV_C_BEGIN
+
 typedef enum {
     FV_PLAN_CHEAPEST,
     FV_PLAN_EARLIEST,
@@ -101,5 +103,7 @@ typedef struct {
 fv_plan_answer *fv_plan_run(const fv_plant *plant, const fv_plan_options *options, const fv_progress *progress,
                             fv_faults *faults);
 void fv_plan_free(fv_plan_answer *answer);
+
+FV_C_END
 
 #endif

@@ -6,6 +6,8 @@
 
 #include "farvessel/model.h"
 
+FV_C_BEGIN
+
 #define FV_PLANTFILE_NAMESPACE "urn:farvessel:network:1"
 
 /* What a file may hold at most, so that even a hostile one is answered at once: with the default limits, reading and
@@ -98,5 +100,7 @@ bool fv_source_typed(const fv_source *source, const char *part, const char *attr
 const char *fv_plantfile_xsd(size_t *length);
 /* The XSD made from the schema's table and the grammar; a test compares the two. */
 bool fv_plantfile_make_xsd(fv_text *out);
+
+FV_C_END
 
 #endif

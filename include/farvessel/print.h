@@ -8,6 +8,8 @@
 #include "farvessel/base.h"
 #include "farvessel/units.h"
 
+FV_C_BEGIN
+
 #define FV_VERSION "0.1.0"
 #define FV_DATE "2026-11-30" /* of that version */
 
@@ -39,5 +41,7 @@ fv_status fv_report_list(const char *list, const fv_report_options *options, fv_
 void fv_report_faults(const fv_faults *faults, fv_text *out);
 /* What is left in a whole answer that commands a terminal becomes '?'; line ends and tabs stay. */
 void fv_report_safe(fv_text *text);
+
+FV_C_END
 
 #endif

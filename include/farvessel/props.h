@@ -5,6 +5,8 @@
 
 #include "farvessel/base.h"
 
+FV_C_BEGIN
+
 /* One state of water or steam. */
 typedef struct {
     double v;  /* m3/kg */
@@ -76,5 +78,7 @@ typedef struct {
 } fv_air_state;
 /* Transport by published formulas (source in the code), -40 to 400 degC. FV_DOUBTFUL outside, FV_FAIL as above. */
 fv_status fv_air_at(double p, double t, fv_air_state *out);
+
+FV_C_END
 
 #endif

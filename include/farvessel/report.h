@@ -25,6 +25,8 @@
 #include "farvessel/week.h"
 #include "farvessel/why.h"
 
+FV_C_BEGIN
+
 /* Tables that CSV can give. */
 #define FV_REPORT_CHECK_TABLES "values|vessels|joints|matters"
 #define FV_REPORT_FLOW_TABLES "vessels|lines|boilers|joints|holes|turndown|plant"
@@ -182,5 +184,7 @@ void fv_page_defaults(fv_page_options *options); /* HTML, whole, metric, no date
 void fv_page_session_script(fv_text *out);
 /* FV_FAIL where `out->failed`, or where `only` asks for curves over time without a heat result. */
 fv_status fv_report_page(const fv_page_content *content, const fv_page_options *options, fv_text *out);
+
+FV_C_END
 
 #endif

@@ -5,6 +5,8 @@
 
 #include "farvessel/desk.h"
 
+FV_C_BEGIN
+
 typedef struct {
     unsigned port; /* 0: any that is free */
     /* Called once with the address to open, which holds a secret; and several times a second, true ends it. */
@@ -28,5 +30,7 @@ void fv_kept_file_free(fv_kept_file *file);
 /* Writes it whole or not at all, unless something else has changed it since it was read or written here. Fit for
  * fv_desk_options.keep, with the file as its context. */
 fv_status fv_kept_file_write(void *file, const char *bytes, size_t length, fv_faults *faults);
+
+FV_C_END
 
 #endif

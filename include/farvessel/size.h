@@ -18,6 +18,8 @@
 #include "farvessel/heatup.h"
 #include "farvessel/plan.h"
 
+FV_C_BEGIN
+
 typedef enum {
     FV_SIZE_DRILL,
     FV_SIZE_HOLES,
@@ -163,5 +165,7 @@ void fv_size_free(fv_size_answer *answer);
 
 /* "drill", "hose": index into FV_SIZE_WORDS. */
 const char *fv_size_part_word(fv_size_part part);
+
+FV_C_END
 
 #endif

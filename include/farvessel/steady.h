@@ -10,6 +10,8 @@
 #include "farvessel/model.h"
 #include "farvessel/props.h"
 
+FV_C_BEGIN
+
 /* One definition for every verb, by the time from when a vessel's steam is open until its core is at the target, and
  * the time allowed for it: starved = the core misses its allowed time, or never arrives; lagging = in time, with less
  * than FV_SPARE_LEAST of it to spare; fed = the rest. `flow`, which follows no time, foretells it. */
@@ -274,5 +276,7 @@ void fv_steady_check(const fv_plant *plant, const fv_sat *sat, fv_faults *faults
 /* The same, all as cautions, for answers that are possible nevertheless. `sat` NULL: it makes its own. FV_FAIL: out of
  * memory, said in faults. */
 fv_status fv_steady_remarks(const fv_plant *plant, const fv_sat *sat, fv_faults *faults);
+
+FV_C_END
 
 #endif

@@ -9,6 +9,8 @@
 #include "farvessel/change.h"
 #include "farvessel/heatup.h"
 
+FV_C_BEGIN
+
 /* One attribute and what it is given. Texts belong to the caller. */
 typedef struct {
     const char *path, *attribute; /* as in fv_setting */
@@ -62,5 +64,7 @@ typedef bool fv_sweep_take(void *context, const fv_sweep_row *row);
 fv_status fv_sweep_run(const fv_plant *plant, const fv_sweep_axis *axes, size_t axis_count,
                        const fv_sweep_options *options, const fv_progress *progress, fv_sweep_take *take, void *context,
                        fv_faults *faults);
+
+FV_C_END
 
 #endif

@@ -5,6 +5,8 @@
 
 #include "farvessel/base.h"
 
+FV_C_BEGIN
+
 typedef enum {
     FV_DIM_NUMBER,                 /* plain number: "0.6" */
     FV_DIM_COUNT,                  /* whole number >= 0 */
@@ -94,5 +96,7 @@ double fv_show_value(fv_unit_system system, fv_show show, double si);
  * digits are never rounded away (12346 kg), exponents only from ten millions on, at most 8 characters below that. "-"
  * for NaN. Into buffer (16 bytes do), which is returned. */
 char *fv_show_number(fv_unit_system system, fv_show show, double si, char *buffer, size_t size);
+
+FV_C_END
 
 #endif

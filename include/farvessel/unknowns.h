@@ -8,6 +8,8 @@
 
 #include "farvessel/change.h"
 
+FV_C_BEGIN
+
 typedef enum {
     FV_SPREAD_LOG_NORMAL,   /* a positive quantity: median, share of it up for one deviation */
     FV_SPREAD_NORMAL,       /* a temperature: mean and K */
@@ -40,5 +42,7 @@ typedef struct {
 /* The value of the first target, SI, at a standard normal z. */
 double fv_unknown_at(const fv_unknown *unknown, double z);
 const char *fv_spread_shape_word(fv_spread_shape shape); /* "log_normal", ... */
+
+FV_C_END
 
 #endif

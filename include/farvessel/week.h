@@ -7,6 +7,8 @@
 
 #include "farvessel/heatup.h"
 
+FV_C_BEGIN
+
 /* One task: how long for how many people. */
 typedef struct {
     size_t slots;  /* 0: none */
@@ -149,5 +151,7 @@ typedef struct {
 fv_week_answer *fv_week_answer_run(const fv_plant *plant, const fv_week_options *options, const fv_progress *progress,
                                    fv_faults *faults);
 void fv_week_answer_free(fv_week_answer *answer);
+
+FV_C_END
 
 #endif

@@ -49,6 +49,8 @@
 #include "farvessel/change.h"
 #include "farvessel/heatup.h"
 
+FV_C_BEGIN
+
 typedef enum {
     FV_WHY_BOILER,
     FV_WHY_HEADER,
@@ -207,5 +209,7 @@ typedef struct {
 fv_why_answer *fv_why_run(const fv_plant *plant, const fv_why_options *options, const fv_progress *progress,
                           fv_faults *faults);
 void fv_why_free(fv_why_answer *answer);
+
+FV_C_END
 
 #endif

@@ -30,7 +30,7 @@ void fv_faults_free(fv_faults *faults)
     free(faults);
 }
 
-static void add(fv_faults *faults, bool caution, fv_err_class class, fv_loc loc, const char *fmt, va_list args)
+static void add(fv_faults *faults, bool caution, fv_err_class blame, fv_loc loc, const char *fmt, va_list args)
 {
     if (!faults || !fmt)
         return;
@@ -47,25 +47,25 @@ static void add(fv_faults *faults, bool caution, fv_err_class class, fv_loc loc,
         return;
     }
     fv_fault *fault = &faults->list[faults->count++];
-    *fault = (fv_fault){.class = class, .caution = caution, .line = loc.line, .text = text.text};
+    *fault = (fv_fault){.blame = blame, .caution = caution, .line = loc.line, .text = text.text};
     if (loc.file)
         fault->file = strdup(loc.file);
-    faults->of_system -= !caution && class != FV_ERR_SYSTEM;
+    faults->of_system -= !caution && blame != FV_ERR_SYSTEM;
 }
 
-void fv_error(fv_faults *faults, fv_err_class class, fv_loc loc, const char *fmt, ...)
+void fv_error(fv_faults *faults, fv_err_class blame, fv_loc loc, const char *fmt, ...)
 {
     va_list args;
     va_start(args, fmt);
-    add(faults, false, class, loc, fmt, args);
+    add(faults, false, blame, loc, fmt, args);
     va_end(args);
 }
 
-void fv_caution(fv_faults *faults, fv_err_class class, fv_loc loc, const char *fmt, ...)
+void fv_caution(fv_faults *faults, fv_err_class blame, fv_loc loc, const char *fmt, ...)
 {
     va_list args;
     va_start(args, fmt);
-    add(faults, true, class, loc, fmt, args);
+    add(faults, true, blame, loc, fmt, args);
     va_end(args);
 }
 

@@ -49,9 +49,9 @@ static cli_exit exit_for(const fv_faults *faults)
         const fv_fault *fault = fv_faults_at(faults, i);
         if (fault->caution)
             continue;
-        if (fault->class == FV_ERR_SYSTEM)
+        if (fault->blame == FV_ERR_SYSTEM)
             return CLI_SYSTEM;
-        if (fault->class == FV_ERR_INPUT)
+        if (fault->blame == FV_ERR_INPUT)
             code = CLI_INPUT;
         else if (code == CLI_GOOD)
             code = CLI_UNSOLVED;

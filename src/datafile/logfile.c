@@ -35,15 +35,15 @@ void fv_datafile_defaults(fv_datafile_options *options)
     *options = (fv_datafile_options){.interval = NAN};
 }
 
-static void say(reader *r, fv_err_class class, int line, const char *fmt, ...) FV_PRINTF(4, 5);
-static void say(reader *r, fv_err_class class, int line, const char *fmt, ...)
+static void say(reader *r, fv_err_class blame, int line, const char *fmt, ...) FV_PRINTF(4, 5);
+static void say(reader *r, fv_err_class blame, int line, const char *fmt, ...)
 {
     fv_text text = {0};
     va_list args;
     va_start(args, fmt);
     fv_text_addv(&text, fmt, args);
     va_end(args);
-    fv_error(r->faults, class, (fv_loc){r->log->file, line}, "%s", text.text ? text.text : "out of memory");
+    fv_error(r->faults, blame, (fv_loc){r->log->file, line}, "%s", text.text ? text.text : "out of memory");
     fv_text_free(&text);
     r->failed = true;
 }

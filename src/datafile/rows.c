@@ -50,10 +50,10 @@ void datafile_rows_free(datafile_rows *rows)
     free(rows);
 }
 
-static void end_with(datafile_rows *rows, fv_err_class class, const char *text)
+static void end_with(datafile_rows *rows, fv_err_class blame, const char *text)
 {
     if (!rows->ended)
-        fv_error(rows->faults, class, (fv_loc){rows->file, rows->begun}, "%s", text);
+        fv_error(rows->faults, blame, (fv_loc){rows->file, rows->begun}, "%s", text);
     rows->ended = true;
 }
 

@@ -40,7 +40,7 @@ bool desk_answers_make(const fv_desk *desk, const desk_state *state, desk_answer
     for (size_t i = 0; i < fv_faults_count(a->remarks); i++) {
         const fv_fault *f = fv_faults_at(a->remarks, i);
         if (!f->caution)
-            fv_error(faults, f->class, (fv_loc){f->file, f->line}, "%s", f->text);
+            fv_error(faults, f->blame, (fv_loc){f->file, f->line}, "%s", f->text);
     }
     desk_answers_free(a);
     return false;

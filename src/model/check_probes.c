@@ -24,7 +24,7 @@ static const model_named *find(const model_link *link, fv_loc loc, const char *w
 static void check_class(const model_link *link, const char *who, const fv_probe *probe)
 {
     const bool platinum = fv_word(probe->type) == FV_PROBE_PT100;
-    if (fv_is_set(probe->class) && (fv_word(probe->class) >= FV_PROBE_CLASS_AA) != platinum)
+    if (fv_is_set(probe->grade) && (fv_word(probe->grade) >= FV_PROBE_CLASS_AA) != platinum)
         fv_error(link->faults, FV_ERR_INPUT, probe->part.loc, "%s: %s", who,
                  platinum ? "a Pt100 is of class AA, A, B or C (IEC 60751)"
                           : "a thermocouple is of class 1 or 2 (IEC 60584)");

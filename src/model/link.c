@@ -69,9 +69,9 @@ static void hand_over(const fv_faults *found, fv_faults *faults)
         const fv_fault *f = fv_faults_at(found, i);
         fv_loc loc = {f->file, f->line};
         if (!f->caution)
-            fv_error(faults, f->class, loc, "%s", f->text);
+            fv_error(faults, f->blame, loc, "%s", f->text);
         else if (before > COMPARED_AT_MOST || !is_among(faults, f, before))
-            fv_caution(faults, f->class, loc, "%s", f->text);
+            fv_caution(faults, f->blame, loc, "%s", f->text);
     }
 }
 

@@ -11,7 +11,7 @@ static const fv_attr probe_rows[] = {
      "heading of its column in the logger's file, without the unit"},
     {"type", FV_DIM_WORD, offsetof(fv_probe, type), false, 0.0, NO_LIMIT, "K|T|Pt100",
      "thermocouple K or T (IEC 60584), or resistance thermometer (IEC 60751); default K"},
-    {"class", FV_DIM_WORD, offsetof(fv_probe, class), false, NONE, NO_LIMIT, "1|2|AA|A|B|C",
+    {"class", FV_DIM_WORD, offsetof(fv_probe, grade), false, NONE, NO_LIMIT, "1|2|AA|A|B|C",
      "of tolerance: 1 or 2 of a thermocouple, AA to C of a Pt100; not said: 2, B"},
     {"offset", FV_DIM_TEMPERATURE_DIFFERENCE, offsetof(fv_probe, offset), false, NONE, -30.0, 30.0, -5.0, 5.0, NULL,
      "that it reads too high by, as a check in free steam that day has shown; not said: 0 K, not checked"},

@@ -225,14 +225,14 @@ static void link_plant(reading *r)
     for (size_t i = 0; i < fv_faults_count(found); i++) {
         const fv_fault *f = fv_faults_at(found, i);
         cautions += f->caution;
-        if (!f->caution && f->class == FV_ERR_SYSTEM)
+        if (!f->caution && f->blame == FV_ERR_SYSTEM)
             plantfile_reading_no_memory(r);
         else if (!f->caution)
             plantfile_reading_say(r, f->line, "%s", f->text);
         else if (cautions <= r->most)
-            fv_caution(r->faults, f->class, (fv_loc){f->file, f->line}, "%s", f->text);
+            fv_caution(r->faults, f->blame, (fv_loc){f->file, f->line}, "%s", f->text);
         else if (cautions == r->most + 1)
-            fv_caution(r->faults, f->class, (fv_loc){f->file, f->line},
+            fv_caution(r->faults, f->blame, (fv_loc){f->file, f->line},
                        "more than %zu cautions; the rest is not listed", r->most);
     }
     fv_faults_free(found);
@@ -293,7 +293,7 @@ fv_plant *fv_plantfile_read_memory(const char *bytes, size_t length, const char 
     fv_faults_sort(found);
     for (size_t i = 0; i < fv_faults_count(found); i++) {
         const fv_fault *f = fv_faults_at(found, i);
-        (f->caution ? fv_caution : fv_error)(faults, f->class, (fv_loc){f->file, f->line}, "%s", f->text);
+        (f->caution ? fv_caution : fv_error)(faults, f->blame, (fv_loc){f->file, f->line}, "%s", f->text);
     }
     if (!units || fv_faults_errors(found) > 0) {
         fv_plant_free(plant);

@@ -113,9 +113,9 @@ fv_status fv_steady_remarks(const fv_plant *plant, const fv_sat *sat, fv_faults 
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
     for (size_t i = 0; i < fv_faults_count(found); i++) {
         const fv_fault *f = fv_faults_at(found, i);
-        const bool refused = !f->caution && f->class == FV_ERR_INPUT;
+        const bool refused = !f->caution && f->blame == FV_ERR_INPUT;
         good = good && !refused;
-        (refused ? fv_error : fv_caution)(faults, f->class, (fv_loc){f->file, f->line}, "%s", f->text);
+        (refused ? fv_error : fv_caution)(faults, f->blame, (fv_loc){f->file, f->line}, "%s", f->text);
     }
     fv_faults_free(found);
     return good ? FV_OK : FV_FAIL;

@@ -15,7 +15,7 @@ fv_heat_result *study_run_somehow(const fv_plant *plant, const fv_heat_options *
         for (size_t k = 0; own && !result && k < fv_faults_count(own); k++) {
             const fv_fault *f = fv_faults_at(own, k);
             if (!f->caution && (memory || i == 0))
-                fv_error(faults, f->class, (fv_loc){f->file, f->line}, "%s", f->text);
+                fv_error(faults, f->blame, (fv_loc){f->file, f->line}, "%s", f->text);
         }
         fv_faults_free(own);
         if (memory)

@@ -38,7 +38,7 @@ void study_probe_error(const fv_probe *probe, fv_probe_readings *out)
 {
     const fv_probe_type type = probe ? (fv_probe_type)fv_word(probe->type) : FV_PROBE_K;
     const fv_probe_class usual = type == FV_PROBE_PT100 ? FV_PROBE_CLASS_B : FV_PROBE_CLASS_2;
-    const fv_probe_class class = probe && fv_is_set(probe->class) ? (fv_probe_class)fv_word(probe->class) : usual;
+    const fv_probe_class class = probe && fv_is_set(probe->grade) ? (fv_probe_class)fv_word(probe->grade) : usual;
     const double tolerance = study_probe_tolerance(type, class, WORKS_AT);
     out->offset = probe ? fv_or(probe->offset, 0) : 0;
     out->error = tolerance / sqrt(3.0);

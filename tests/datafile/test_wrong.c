@@ -42,7 +42,7 @@ static void refused(const char *name, const char *option, int line, const char *
     assert_int_equal(fv_faults_count(faults), 1);
     const fv_fault *fault = fv_faults_at(faults, 0);
     print_message("%s:%d: %s\n", fault->file, fault->line, fault->text);
-    assert_int_equal(fault->class, FV_ERR_INPUT);
+    assert_int_equal(fault->blame, FV_ERR_INPUT);
     if (!strstr(fault->text, message) || fault->line != line)
         fail_msg("%s: line %d with '%s' was expected", name, line, message);
     fv_faults_free(faults);
@@ -83,7 +83,7 @@ static void missing_file(void **state)
     fv_datafile_options options;
     fv_datafile_defaults(&options);
     assert_null(fv_logfile_read("tests/datafile/bad/none.csv.gone", &options, faults));
-    assert_int_equal(fv_faults_at(faults, 0)->class, FV_ERR_SYSTEM);
+    assert_int_equal(fv_faults_at(faults, 0)->blame, FV_ERR_SYSTEM);
     fv_faults_free(faults);
 }
 

@@ -38,6 +38,8 @@ for header in "$work/there"/usr/include/farvessel/*.h; do
     echo "#include <farvessel/$(basename "$header")>" >"$work/one.c"
     ok "$(basename "$header") compiles alone in C11" \
         ${CC:-gcc} -std=c11 -Wall -Wextra -Werror -fsyntax-only -I"$work/there/usr/include" "$work/one.c"
+    ok "$(basename "$header") compiles alone in C++17" \
+        ${CXX:-g++} -std=c++17 -pedantic -Wall -Wextra -Werror -fsyntax-only -I"$work/there/usr/include" -x c++ "$work/one.c"
 done
 cat >"$work/main.c" <<'C'
 #include "embed.h"
@@ -62,6 +64,20 @@ for way in shared static; do
     code=$?
     ok "the example on the $way library" test "$code" -eq 0 -a "$(cat "$work/out")" = "1 1"
 done
+# From C++ its names are C's.
+cat >"$work/main.cpp" <<'CPP'
+#include <farvessel/farvessel.h>
+int main()
+{
+    fv_plant *plant = fv_plant_new(nullptr);
+    const bool good = fv_plant_add_probe(plant, "p1", fv_loc{nullptr, 0}) != nullptr && fv_given(2.0).v == 2.0;
+    fv_plant_free(plant);
+    return good ? 0 : 1;
+}
+CPP
+# shellcheck disable=SC2046
+${CXX:-g++} -std=c++17 $(ours --cflags) "$work/main.cpp" $(ours --libs) -o "$work/cpp" 2>"$work/err"
+ok "a program in C++ on the shared library" env LD_LIBRARY_PATH="$work/there/usr/lib" "$work/cpp"
 
 # ---- packages ----
 src/package/deb.sh "$version" >"$work/out" 2>"$work/err"

@@ -335,7 +335,7 @@ static void one_twin(unsigned long seed, const study *s, outcome *o)
         match_found *found = study_match_find(plant, log, &options, arena, NULL, faults);
         if (found)
             count_ranks(found, &t, c, vessels, until, o);
-        else if (fv_faults_count(faults) > 0 && fv_faults_at(faults, 0)->class == FV_ERR_INPUT)
+        else if (fv_faults_count(faults) > 0 && fv_faults_at(faults, 0)->blame == FV_ERR_INPUT)
             o->refused++;
         else
             o->failed++;

@@ -102,7 +102,7 @@ static void tell(fv_faults *faults, fv_faults *const *of, size_t count)
         for (size_t k = 0; k < fv_faults_count(of[i]); k++) {
             const fv_fault *fault = fv_faults_at(of[i], k);
             if (!fault->caution)
-                fv_error(faults, fault->class, (fv_loc){fault->file, fault->line}, "%s", fault->text);
+                fv_error(faults, fault->blame, (fv_loc){fault->file, fault->line}, "%s", fault->text);
         }
 }
 
