@@ -65,6 +65,7 @@ typedef enum {
     OPTION_PHASE,
     OPTION_NO_TURNDOWN,
     OPTION_LIST,
+    OPTION_WATCH,
     OPTION_ONLY,
     OPTION_START,
     OPTION_BY,
@@ -246,10 +247,14 @@ cli_exit cli_read_odds(const cli_request *request, fv_choices_options *options);
  * overwritten, or one by the other. */
 typedef struct {
     const char *output, *save;
+    bool paged; /* a single answer: on a terminal it may wait in a pager; false: answers follow one another */
 } cli_target;
 cli_exit cli_targets(const cli_request *request, cli_target *target);
 /* True where the answer went through a pager: a terminal is shorter than it. */
 bool cli_page(const fv_text *answer);
+/* The answer, and again each time the file of that path was saved, until Ctrl-C or until nobody reads it. */
+typedef cli_exit (*cli_again)(const cli_request *request, const void *question);
+cli_exit cli_watch(const cli_request *request, const char *path, cli_again answer, const void *question);
 /* All of the answer into an open file; a reader that closes early is no failure. */
 cli_exit cli_send(int fd, const fv_text *answer);
 /* The answer, whole, to -o or to standard output, and the plant that --save asks for: both or neither. */
@@ -268,7 +273,8 @@ fv_progress cli_stoppable(const fv_progress *shown);
 /* On Ctrl-C a word that nothing was written, before it ends the process; plainly end it; wait while files are
  * written. */
 void cli_signals_say(void);
-void cli_signals_keep(void); /* the same word of a sweep, whose rows so far stay */
+void cli_signals_keep(void);     /* the same word of a sweep, whose rows so far stay */
+void cli_signals_end_well(void); /* nothing is said, and the code is 0 */
 void cli_signals_plain(void);
 void cli_signals_hold(void);
 void cli_signals_release(void);

@@ -275,6 +275,8 @@ static const cli_option options[] = {
      "leave out what happens when the fire is turned down"},
     {OPTION_LIST, "list", 0, FV_REPORT_LISTS, FV_REPORT_LISTS, false, FOR(VERB_CHECK),
      "list what a plant file can name; needs no plant"},
+    {OPTION_WATCH, "watch", 0, NULL, NULL, false, FOR(VERB_CHECK),
+     "answer anew each time the file is saved, as beside an editor; Ctrl-C ends it"},
     {OPTION_SET, "set", 0, "ID.ATTRIBUTE=VALUE", NULL, true,
      PLANT_VERBS | FOR(VERB_WEEK) | FOR(VERB_COST) | FOR(VERB_SWEEP) | FOR(VERB_TRY),
      "try another value without touching the file, such as s2.bore=\"25 mm\" or site.altitude=\"900 m\"; may be given "

@@ -149,7 +149,7 @@ static cli_exit combine(const cli_request *request)
         return cli_usage("--series is for --format json");
     if (request->value[OPTION_LIST] &&
         (request->operand || request->value[OPTION_TABLE] || request->value[OPTION_SAVE] ||
-         request->setting_count > 0 || request->deed_count > 0))
+         request->value[OPTION_WATCH] || request->setting_count > 0 || request->deed_count > 0))
         return cli_usage("--list needs no plant, and takes only --format, --units and --output beside it");
     return CLI_GOOD;
 }

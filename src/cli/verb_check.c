@@ -4,6 +4,8 @@
 
 #include "cli/cli.h"
 
+#include <string.h>
+
 static cli_exit list(const cli_request *request)
 {
     fv_report_options options = cli_report_options(request);
@@ -29,7 +31,20 @@ static bool answer(cli_job *job, void *question)
     return good;
 }
 
+static cli_exit once(const cli_request *request, const void *question)
+{
+    (void)question;
+    return cli_run(request, answer, NULL);
+}
+
 cli_exit cli_check(const cli_request *request)
 {
-    return request->value[OPTION_LIST] ? list(request) : cli_run(request, answer, NULL);
+    const char *path = request->operand;
+    if (request->value[OPTION_LIST])
+        return list(request);
+    if (!request->value[OPTION_WATCH])
+        return once(request, NULL);
+    if (path && strcmp(path, "-") == 0)
+        return cli_usage("--watch looks at a file, not at standard input");
+    return path ? cli_watch(request, path, once, NULL) : once(request, NULL);
 }

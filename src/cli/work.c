@@ -70,6 +70,14 @@ static void listen(void (*handler)(int))
     sigaction(SIGTERM, &action, NULL);
 }
 
+static void end_well(int number)
+{
+    (void)number;
+    if (is_terminal() && write(STDERR_FILENO, "\r\033[K", 4) < 0)
+        _exit(CLI_SYSTEM);
+    _exit(CLI_GOOD);
+}
+
 void cli_signals_say(void)
 {
     listen(say_stopped);
@@ -78,6 +86,11 @@ void cli_signals_say(void)
 void cli_signals_keep(void)
 {
     listen(say_kept);
+}
+
+void cli_signals_end_well(void)
+{
+    listen(end_well);
 }
 
 void cli_signals_plain(void)
