@@ -65,7 +65,8 @@ typedef struct {
 typedef struct {
     double opened; /* s: its steam is open and a boiler gives some; the allowed time runs from here */
     double steam_on, full, core, hold, cool; /* s */
-    double core_ample;                       /* s from steam on to core with the chamber at the boiling point at once */
+    double core_ample; /* s from steam on to core with the chamber at the boiling point at once; of a bed: with the
+                          steam of all boilers at full fire in it alone */
     double starved_since; /* s: once full; from then on its steam does not cover its losses and it cools down; NaN */
     fv_verdict verdict;
     fv_arrival arrival;

@@ -61,11 +61,25 @@ static bool allocate(heatup_run *run)
            heatup_scratch_init(&run->scratch, &c->sizes, c->net);
 }
 
+/* A bed takes steam as fast as it comes: with all that the boilers can give at the air's pressure. */
+static double front_time(const heatup_run *run, const heatup_chamber *chamber)
+{
+    double steam = 0, slope;
+    fv_sat_point at;
+    fv_sat_at(run->context.sat, run->context.site_pressure, &at);
+    for (size_t i = 0; i < run->context.plant->boiler_count; i++)
+        steam += steady_boiler_most(run->context.net, run->context.plant->boilers[i], 1, (fv_stored){0}, 0, &slope);
+    return steam > 0 ? heatup_chamber_bed_wants(chamber, run->context.site_pressure) / (steam * (at.h_g - at.h_f))
+                     : NAN;
+}
+
 /* Takes it from a vessel before it with the like load, where there is one: a melting piece is long to follow. */
 static double ample_time(const heatup_run *run, size_t i)
 {
     const heatup_chamber *chamber = &run->state.vessels[i].chamber;
     const double target = run->context.plant->vessels[i]->target.v;
+    if (chamber->bed)
+        return target < run->context.t_boil ? front_time(run, chamber) : NAN;
     for (size_t k = 0; k < i && chamber->body; k++) {
         const heatup_chamber *other = &run->state.vessels[k].chamber;
         if (other->body && run->context.plant->vessels[k]->target.v == target &&

@@ -29,6 +29,7 @@ static void fill_row(const heatup_run *run, double *row, double part, double dt)
         const double after = v->core_end, share = part / dt;
         vessels[i] = !moves                    ? after
                      : v->chamber.body         ? heatup_core_within(v, part, dt)
+                     : isnan(v->trial.through) ? v->core + share * (after - v->core)
                      : part < v->trial.through ? v->core /* the front is not there yet */
                                                : after;
         vessels[n + i] = moves ? heatup_chamber_within(run, v, part, dt) : v->chamber.t;

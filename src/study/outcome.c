@@ -31,6 +31,12 @@ static double lateness(const fv_heat_result *result, size_t i)
     return broken ? fmax(0, result->plant->vessels[i]->hold.v - h->hold_longest) : fmax(0, took - within);
 }
 
+double study_conduction(const fv_heat_result *result, size_t vessel)
+{
+    const bool bed = fv_word(result->plant->vessels[vessel]->load.form) == FV_FORM_BED;
+    return bed ? 0 : result->vessels[vessel].core_ample;
+}
+
 static void read_vessel(const fv_heat_result *result, size_t i, const double *lids, study_outcome *o)
 {
     const fv_vessel_history *h = &result->vessels[i];
@@ -38,7 +44,7 @@ static void read_vessel(const fv_heat_result *result, size_t i, const double *li
     o->opened[i] = h->opened;
     o->full[i] = h->full;
     o->hold[i] = h->hold;
-    o->ample[i] = h->core_ample;
+    o->ample[i] = study_conduction(result, i);
     o->chamber[i] = h->pressure_most;
     o->verdicts[i] = h->verdict;
     o->chamber_pressure = fmax(o->chamber_pressure, h->pressure_most);

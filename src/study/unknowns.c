@@ -163,10 +163,19 @@ static void add_target(finder *f, fv_unknown *u, const char *path, const char *a
     u->targets[u->target_count++] = (fv_setting){copy, attribute, si};
 }
 
+/* A front climbs through beds alone. */
+static bool is_idle(const fv_stop *stop, const fv_attr *attr)
+{
+    return strcmp(attr->name, "front-factor") == 0 &&
+           fv_word(((const fv_load *)(const void *)stop->part)->form) != FV_FORM_BED;
+}
+
 /* What the value is now; NaN: it is not this part's, or not uncertain. */
 static double present(const finder *f, const study_unknown_row *row, const fv_stop *stop, const fv_attr *attr,
                       const fv_value *value)
 {
+    if (is_idle(stop, attr))
+        return NAN;
     if (model_is_own(*value) || (row->assumed && value->origin == FV_ASSUMED))
         return value->v;
     if (row->computed && !fv_is_set(*value))

@@ -22,7 +22,9 @@ static const char file[] =
     "<kind id=\"bin\"><coil bore=\"27 mm\" length=\"2 m\" holes=\"30\" drill=\"3 mm\" cd=\"0.62\"/>"
     "<load a=\"1 dm\" b=\"1 dm\" c=\"2 dm\" mass=\"80 kg\" moisture=\"60 %\" conductivity=\"0.4 W/m/K\"/>"
     "<drain diameter=\"30 mm\"/><gap area=\"1.5 cm2\"/></kind>"
-    "<vessel id=\"v1\" like=\"bin\" at=\"c1\"/><vessel id=\"v2\" like=\"bin\" at=\"c2\"/></network>";
+    "<vessel id=\"v1\" like=\"bin\" at=\"c1\"/><vessel id=\"v2\" like=\"bin\" at=\"c2\"/>"
+    "<vessel id=\"bed\" at=\"c2\"><coil bore=\"27 mm\" length=\"2 m\" holes=\"30\" drill=\"3 mm\"/>"
+    "<load form=\"bed\" medium=\"soil\" depth=\"0.3 m\" area=\"2 m2\"/><drain diameter=\"25 mm\"/></vessel></network>";
 
 typedef struct {
     fv_plant *plant;
@@ -68,7 +70,8 @@ static void by_how_it_is_known(void **state)
         {"b", "output", 0.08, FV_SPREAD_LOG_NORMAL},        {"s1", "length", 0.02, FV_SPREAD_LOG_NORMAL},
         {"s2", "length", 0.30, FV_SPREAD_LOG_NORMAL},       {"s1", "bore", 0.01, FV_SPREAD_LOG_NORMAL},
         {"bin.coil", "cd", 0.07, FV_SPREAD_LOG_NORMAL},     {"bin.load", "moisture", 0.05, FV_SPREAD_LOGIT_NORMAL},
-        {"bin.opening2", "area", 2, FV_SPREAD_EVEN_FACTOR}, {"site", "air", 2, FV_SPREAD_NORMAL}};
+        {"bin.opening2", "area", 2, FV_SPREAD_EVEN_FACTOR}, {"site", "air", 2, FV_SPREAD_NORMAL},
+        {"bed.load", "front-factor", 0.15, FV_SPREAD_LOG_NORMAL}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         const fv_unknown *u = &b->unknowns.list[find(b, rows[i].path, rows[i].attribute)];
         assert_true(fabs(u->spread - rows[i].spread) < 1e-7);
@@ -78,6 +81,10 @@ static void by_how_it_is_known(void **state)
     /* one for what the vessels share, none for each */
     for (size_t i = 0; i < b->unknowns.count; i++)
         assert_null(strstr(b->unknowns.list[i].path, "v1."));
+    /* no front climbs through blocks */
+    for (size_t i = 0; i < b->unknowns.count; i++)
+        assert_true(strcmp(b->unknowns.list[i].attribute, "front-factor") != 0 ||
+                    strcmp(b->unknowns.list[i].path, "bed.load") == 0);
     /* sizes of a piece go together, and so do hoses' outside coefficients */
     assert_int_equal(b->unknowns.list[find(b, "bin.load", "a")].target_count, 3);
 }

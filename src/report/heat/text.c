@@ -55,14 +55,17 @@ static void effort_words(const report_heat *heat, fv_text *out)
 {
     const fv_plant *plant = heat->result->plant;
     const fv_vessel *first = plant->vessels[0];
-    bool same = true;
-    for (size_t i = 1; i < plant->vessel_count; i++)
+    bool same = true, bed = false;
+    for (size_t i = 0; i < plant->vessel_count; i++) {
+        bed = bed || fv_word(plant->vessels[i]->load.form) == FV_FORM_BED;
         same = same && plant->vessels[i]->reference_temperature.v == first->reference_temperature.v &&
                plant->vessels[i]->z.v == first->z.v;
+    }
     fv_text line = {0};
     fv_text_add(&line,
                 "core took: from the opening of its steam; in plenty: the same if its chamber were full of steam "
-                "at once; held: longest unbroken. lethality: time at ");
+                "at once%s; held: longest unbroken. lethality: time at ",
+                bed ? ", of a bed if all boilers at full fire fed it alone" : "");
     if (same)
         fv_text_add(&line, "%s (z %s) that would do the same to the core.",
                     print_shown_as(heat->units, FV_SHOW_TEMPERATURE, first->reference_temperature.v).text,

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* One batch: the plant in time, and what it means for the day. */
 #include "study/carry/parts.h"
+#include "study/outcome.h"
 
 #include <math.h>
 
@@ -82,7 +83,7 @@ static void read_run(const fv_heat_result *result, const fv_carry_options *optio
         const fv_vessel_history *h = &result->vessels[i];
         run->core[i] = h->core;
         run->opened[i] = h->opened;
-        run->ample[i] = h->core_ample;
+        run->ample[i] = study_conduction(result, i);
         run->start[i] = fv_or(result->plant->vessels[i]->start, 0);
         run->verdicts[i] = h->verdict;
         if (h->verdict != FV_SHUT_OFF)

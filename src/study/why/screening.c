@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What each cause changes by itself, and which of them are there at all. */
+#include "study/outcome.h"
 #include "study/why/question.h"
 
 #include <math.h>
@@ -174,7 +175,7 @@ void study_fill_vessels(study_question *q)
         fv_why_vessel *v = &a->vessels[i];
         *v = (fv_why_vessel){.took = study_counted(q, &q->now, i),
                              .ideal = study_counted(q, &q->full, i),
-                             .ample = a->now->vessels[i].core_ample,
+                             .ample = study_conduction(a->now, i),
                              .arrives = q->now.took[i] < a->cap,
                              .asked = q->asked[i],
                              .first = FV_WHY_NOTHING,

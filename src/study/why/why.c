@@ -2,6 +2,7 @@
 #include "study/why/places.h"
 #include "study/why/question.h"
 #include "study/advise.h"
+#include "study/outcome.h"
 #include "study/remedies.h"
 
 #include "model/near.h"
@@ -266,7 +267,7 @@ static bool know_the_plant(study_question *q)
     if (!ample)
         return out_of_memory(q);
     for (size_t i = 0; i < a->plant->vessel_count; i++)
-        ample[i] = a->now->vessels[i].core_ample;
+        ample[i] = study_conduction(a->now, i);
     q->basis.ample = ample;
     set_cap(q);
     set_target(q);
