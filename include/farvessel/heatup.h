@@ -65,8 +65,8 @@ typedef struct {
 typedef struct {
     double opened; /* s: its steam is open and a boiler gives some; the allowed time runs from here */
     double steam_on, full, core, hold, cool; /* s */
-    double core_ample; /* s from steam on to core with the chamber at the boiling point at once; of a bed: with the
-                          steam of all boilers at full fire in it alone */
+    double core_ample;    /* s from steam on to core with the chamber at the boiling point at once; of a bed: with the
+                             steam of all boilers at full fire in it alone */
     double starved_since; /* s: once full; from then on its steam does not cover its losses and it cools down; NaN */
     fv_verdict verdict;
     fv_arrival arrival;
@@ -82,7 +82,10 @@ typedef struct {
     double sump;               /* m of water over the holes, highest */
     double heat_load, heat_walls, heat_shell, heat_vented; /* J */
     double pressure_most;                                  /* Pa gauge, chamber */
-    double steam_least_in_hold;                            /* kg/s, NaN */
+    double hottest;                                        /* K, of its load; NaN: no load, or no steam */
+    double over, over_share; /* s that some of its load was above its limit (fv_vessel_limit), the most of it at once */
+    double bag_over;         /* s that its bags were above where their film softens */
+    double steam_least_in_hold; /* kg/s, NaN */
 } fv_vessel_history;
 
 typedef struct {

@@ -219,6 +219,11 @@ typedef enum { FV_ACT_SHUT, FV_ACT_OPEN, FV_ACT_DETACH } fv_vessel_act;
 
 /* Pieces to a brick of rows, along a, b and c, from `of`. False: it does not say. */
 bool fv_load_rows(const fv_load *load, int n[3]);
+/* K that no part of the load should pass: at-most, else its medium's; and at which its bags' film softens. NaN: none.
+ */
+double fv_vessel_limit(const fv_vessel *vessel);
+const char *fv_limit_effect(const fv_load *load); /* of passing the medium's; NULL: it has none */
+double fv_bag_limit(const fv_load *load);
 
 /* What was measured during a run: a column of a logger's file, or a figure for the whole run. */
 typedef enum { FV_PROBE_CORE, FV_PROBE_CHAMBER, FV_PROBE_AIR } fv_probe_at;

@@ -28,8 +28,9 @@ typedef struct {
     bool brief;           /* text: no more than the answer and its table, 20 lines at most */
     bool cautions;        /* text: all words of the cautions, not a line for each */
     bool series;          /* JSON of a run in time: its samples, too */
-    const struct fv_assumed_answer *assumed; /* of check and heat: which assumptions matter most; NULL: not known */
-    const struct fv_choices_answer *odds;    /* how sure the answer is; NULL: not asked */
+    const struct fv_assumed_answer *assumed;   /* of check and heat: which assumptions matter most; NULL: not known */
+    const struct fv_overheat_answer *overheat; /* of heat: what keeps loads below their limits; NULL: not asked */
+    const struct fv_choices_answer *odds;      /* how sure the answer is; NULL: not asked */
 } fv_report_options;
 void fv_report_defaults(fv_report_options *options); /* text, metric, no clock */
 

@@ -17,6 +17,7 @@
 #include "farvessel/model.h"
 #include "farvessel/plan.h"
 #include "farvessel/odds.h"
+#include "farvessel/overheat.h"
 #include "farvessel/print.h"
 #include "farvessel/size.h"
 #include "farvessel/steady.h"

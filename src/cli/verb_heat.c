@@ -45,8 +45,10 @@ static bool answer(cli_job *job, void *asked)
     const bool ranks =
         result && job->report.format == FV_REPORT_TEXT && !job->report.brief && job->plant->vessel_count <= RANKED_MOST;
     fv_assumed_answer *assumed = NULL;
-    bool good = result && (!ranks || cli_assumed(job, &assumed));
+    fv_overheat_answer *overheat = result ? fv_overheat_run(result, job->progress, job->faults) : NULL;
+    bool good = overheat && (!ranks || cli_assumed(job, &assumed));
     job->report.assumed = assumed;
+    job->report.overheat = overheat;
     if (good && cli_asks_odds(job))
         good = cli_compare(job, fv_report_heat_choices(job->plant, &choices), &choices, &q->odds, &odds);
     if (good)
@@ -54,6 +56,7 @@ static bool answer(cli_job *job, void *asked)
     fv_choices_free(odds);
     fv_choice_list_free(&choices);
     fv_assumed_free(assumed);
+    fv_overheat_free(overheat);
     fv_heat_free(result);
     return good;
 }

@@ -263,6 +263,14 @@ double heatup_bed_mean(const heatup_bed *bed)
     return share * bed->t_steam + (1 - share) * bed->t_top;
 }
 
+double heatup_bed_above(const heatup_bed *bed, double limit)
+{
+    if (bed->phase == HEATUP_BED_COOLING)
+        return heatup_brick_above(bed->brick, limit);
+    const double share = below(bed);
+    return (bed->t_steam > limit ? share : 0) + (bed->t_top > limit ? 1 - share : 0);
+}
+
 double heatup_bed_heat(const heatup_bed *bed)
 {
     return bed->heat;

@@ -58,12 +58,13 @@ typedef struct {
 void heatup_bed_prepare(heatup_bed *bed, const heatup_bed_step *step, heatup_line *chamber, heatup_line *walls);
 void heatup_bed_advance(heatup_bed *bed, double t); /* by that step */
 
-double heatup_bed_core(const heatup_bed *bed);    /* K, coldest point */
-double heatup_bed_hottest(const heatup_bed *bed); /* K */
-double heatup_bed_mean(const heatup_bed *bed);    /* K, mass mean of the temperature; of its sides, too */
-double heatup_bed_top(const heatup_bed *bed);     /* K */
-double heatup_bed_front(const heatup_bed *bed);   /* m above the bottom */
-double heatup_bed_heat(const heatup_bed *bed);    /* J since the start */
-double heatup_bed_gain(const heatup_bed *bed);    /* kg soaked up */
+double heatup_bed_core(const heatup_bed *bed);                /* K, coldest point */
+double heatup_bed_hottest(const heatup_bed *bed);             /* K */
+double heatup_bed_above(const heatup_bed *bed, double limit); /* share of it that is hotter */
+double heatup_bed_mean(const heatup_bed *bed);                /* K, mass mean of the temperature; of its sides, too */
+double heatup_bed_top(const heatup_bed *bed);                 /* K */
+double heatup_bed_front(const heatup_bed *bed);               /* m above the bottom */
+double heatup_bed_heat(const heatup_bed *bed);                /* J since the start */
+double heatup_bed_gain(const heatup_bed *bed);                /* kg soaked up */
 
 #endif

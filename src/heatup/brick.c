@@ -261,6 +261,16 @@ double heatup_brick_hottest(const heatup_brick *brick)
     return t;
 }
 
+double heatup_brick_above(const heatup_brick *brick, double limit)
+{
+    double above = 0, all = 0;
+    for (int n = 0; n < CELLS; n++) {
+        above += brick->t[n] > limit ? brick->capacity[n] : 0;
+        all += brick->capacity[n];
+    }
+    return above / all;
+}
+
 double heatup_brick_top(const heatup_brick *brick)
 {
     double sum = 0, area = 0;

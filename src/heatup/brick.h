@@ -36,6 +36,7 @@ void heatup_brick_advance(heatup_brick *brick, double t);
 double heatup_brick_mean(const heatup_brick *brick);
 double heatup_brick_coldest(const heatup_brick *brick);
 double heatup_brick_hottest(const heatup_brick *brick);
-double heatup_brick_top(const heatup_brick *brick); /* mean of the top face's cells */
+double heatup_brick_above(const heatup_brick *brick, double limit); /* share that is hotter */
+double heatup_brick_top(const heatup_brick *brick);                 /* mean of the top face's cells */
 
 #endif

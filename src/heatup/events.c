@@ -9,6 +9,7 @@
 #include "heatup/boilerhouse.h"
 #include "heatup/dense.h"
 #include "heatup/happenings.h"
+#include "heatup/overheat.h"
 #include "num/root.h"
 
 #include <math.h>
@@ -295,6 +296,7 @@ void heatup_events_after(heatup_run *run, double dt)
         note_full(run, i, dt);
         note_starving(run, i);
         note_cool(run, i, dt);
+        heatup_note_overheating(run, i, dt);
         v->moved = fabs(v->chamber.t - v->t_before);
         v->dt_before = dt;
         v->t_before = v->chamber.t;

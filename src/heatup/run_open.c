@@ -93,7 +93,7 @@ static void open_history(const heatup_run *run, size_t i)
 {
     fv_vessel_history *h = &run->result->vessels[i];
     h->opened = h->steam_on = h->full = h->core = h->hold = h->cool = NAN;
-    h->starved_since = h->settles = h->hold_broken = h->steam_least_in_hold = NAN;
+    h->starved_since = h->settles = h->hold_broken = h->steam_least_in_hold = h->hottest = NAN;
     h->core_ample = ample_time(run, i);
 }
 
@@ -110,7 +110,7 @@ static bool open_chambers(heatup_run *run)
             return false;
         v->hold_since = v->falls_since = v->from_full_before = NAN;
         v->core = v->core_before = v->core_end = heatup_chamber_core(&v->chamber);
-        v->hottest = heatup_chamber_hottest(&v->chamber);
+        v->hottest = v->outermost = heatup_chamber_hottest(&v->chamber);
         v->surface = v->surface_end = heatup_chamber_surface(&v->chamber);
         v->after_dt = v->tends = NAN;
         v->t_before = v->chamber.t;

@@ -33,6 +33,7 @@ typedef struct {
     double to_lines;                      /* share of its steam that its cold lines take */
     double slope, slope_end;              /* K/s of the core at its start and end; NaN: not at hand */
     double core_end, surface_end;         /* K at its end, once it is taken */
+    double outermost;                     /* K of the hottest of its load, at its start */
     double crosses;                       /* s into it when the core passes the target; NaN */
     double fills;                         /* s into it when the chamber is full; NaN */
     heatup_chamber_step step;

@@ -30,15 +30,14 @@ static void check_target(const fv_vessel *v, double t_boil, fv_faults *faults)
 /* Free steam is at the boiling point, and what lies outermost is soon as hot: only air mixed in keeps a load cooler. */
 static void check_overheating(const fv_vessel *v, double t_boil, fv_faults *faults)
 {
-    static const double softens[] = {80, 120, 135}; /* degC, by fv_film; common practice, no source */
     static const char *const films[] = {"LDPE", "HDPE", "PP"};
-    const int film = fv_is_set(v->load.bag) ? fv_word(v->load.bag) : -1;
-    if (film >= 0 && softens[film] + FV_CELSIUS < t_boil)
+    const double softens = fv_bag_limit(&v->load);
+    if (softens < t_boil)
         fv_caution(
             faults, FV_ERR_PHYSICS, v->load.part.loc,
             "vessel '%s': bags of %s soften from %.0f degC and meet %.1f degC as soon as the steam has driven the "
             "air out; they stick, open and leak",
-            v->part.id, films[film], softens[film], t_boil - FV_CELSIUS);
+            v->part.id, films[fv_word(v->load.bag)], softens - FV_CELSIUS, t_boil - FV_CELSIUS);
     if (fv_is_set(v->at_most) && v->at_most.v < t_boil)
         fv_caution(faults, FV_ERR_PHYSICS, v->part.loc,
                    "vessel '%s': no part of its load should pass %.0f degC, but what lies outermost comes to %.1f degC "

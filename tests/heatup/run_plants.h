@@ -5,6 +5,7 @@
 
 #include "heatup/check.h"
 
+#include "farvessel/heat.h"
 #include "farvessel/heatup.h"
 
 static const fv_loc HERE = {"plant.xml", 1};
@@ -183,6 +184,28 @@ static inline const fv_happening *happening(const fv_heat_result *r, fv_happenin
         if (r->happenings[i].kind == kind && r->happenings[i].vessel == vessel)
             return &r->happenings[i];
     return NULL;
+}
+
+static inline void one_vessel(bench *b, double output)
+{
+    open_bench(b, output);
+    ideal(add_line(b, FV_LINE_HOSE, "hose", "b0", "c", 3, 0.025));
+    add_vessel(b, "bin", "c");
+}
+
+static inline void make_bed(bench *b, double mass)
+{
+    fv_vessel *v = b->plant->vessels[0];
+    v->load.form = fv_given(FV_FORM_BED);
+    v->load.a = v->load.b = v->load.c = (fv_value){.v = NAN};
+    v->load.medium = fv_given(FV_MEDIUM_PEAT);
+    v->load.depth = fv_given(0.5);
+    v->load.area = fv_given(1);
+    v->load.count = (fv_value){.v = NAN};
+    v->load.mass = fv_given(mass);
+    v->load.takes_condensate = fv_given(1);
+    v->load.front_factor = fv_given(1);
+    v->hold = fv_given(1800);
 }
 
 #endif

@@ -5,13 +5,6 @@
 
 #include "farvessel/props.h"
 
-static void one_vessel(bench *b, double output)
-{
-    open_bench(b, output);
-    ideal(add_line(b, FV_LINE_HOSE, "hose", "b0", "c", 3, 0.025));
-    add_vessel(b, "bin", "c");
-}
-
 static void starts_up_as_by_hand(void **state)
 {
     (void)state;

@@ -5,13 +5,6 @@
 #include "farvessel/heat.h"
 #include "farvessel/props.h"
 
-static void one_vessel(bench *b, double output)
-{
-    open_bench(b, output);
-    ideal(add_line(b, FV_LINE_HOSE, "hose", "b0", "c", 3, 0.025));
-    add_vessel(b, "bin", "c");
-}
-
 /* Little steam: all heat is found in the load, ice included. */
 static void a_frozen_load_takes_longer(void **state)
 {
@@ -40,21 +33,6 @@ static void a_frozen_load_takes_longer(void **state)
         "time against a load at 15 degC", 1.5, 2.2, time[1] / time[0],
         "common practice, no source: a start at -5 degC with 60 % water takes 77 % more to melt, 20 % to warm");
     assert_true(time[2] > time[1]);
-}
-
-static void make_bed(bench *b, double mass)
-{
-    fv_vessel *v = b->plant->vessels[0];
-    v->load.form = fv_given(FV_FORM_BED);
-    v->load.a = v->load.b = v->load.c = (fv_value){.v = NAN};
-    v->load.medium = fv_given(FV_MEDIUM_PEAT);
-    v->load.depth = fv_given(0.5);
-    v->load.area = fv_given(1);
-    v->load.count = (fv_value){.v = NAN};
-    v->load.mass = fv_given(mass);
-    v->load.takes_condensate = fv_given(1);
-    v->load.front_factor = fv_given(1);
-    v->hold = fv_given(1800);
 }
 
 /* The front is through when steam has brought the bed's heat; walls beside it take theirs first. */

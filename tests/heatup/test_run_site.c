@@ -4,13 +4,6 @@
 
 #include "farvessel/heat.h"
 
-static void one_vessel(bench *b, double output)
-{
-    open_bench(b, output);
-    ideal(add_line(b, FV_LINE_HOSE, "hose", "b0", "c", 3, 0.025));
-    add_vessel(b, "bin", "c");
-}
-
 /* Plan of the trade: "98.3 degC at 500 m, 96.6 (1000), 95.0 (1500), 93.3 (2000), 91.6 (2500), 90.0 (3000)". */
 static void water_boils_lower_higher_up(void **state)
 {

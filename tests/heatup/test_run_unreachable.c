@@ -2,7 +2,7 @@
 /* Targets that are never reached, and why: altitude, losses, air, a seal; never an endless run. */
 #include "heatup/run_plants.h"
 
-static void one_vessel(bench *b, double output)
+static void lossy_vessel(bench *b, double output)
 {
     open_bench(b, output);
     add_line(b, FV_LINE_HOSE, "hose", "b0", "c", 3, 0.025);
@@ -26,7 +26,7 @@ static void too_high_up(void **state)
 {
     (void)state;
     bench b;
-    one_vessel(&b, 15e3);
+    lossy_vessel(&b, 15e3);
     b.plant->site.pressure = (fv_value){.v = NAN};
     b.plant->site.altitude = fv_given(1800);
     go(&b);
@@ -39,7 +39,7 @@ static void losses_eat_the_steam(void **state)
 {
     (void)state;
     bench b;
-    one_vessel(&b, 2.2e3);
+    lossy_vessel(&b, 2.2e3);
     /* 1/(0.005/0.2 + 1/12) = 9.2 W/m2/K x 4 m2 x 85 K = 3.1 kW */
     add_wall(&b, b.plant->vessels[0], 4, 0.005, 0.2, 500, 1600, 12);
     go(&b);
@@ -54,7 +54,7 @@ static void air_comes_in(void **state)
     (void)state;
     for (int i = 0; i < 2; i++) {
         bench b;
-        one_vessel(&b, 6e3);
+        lossy_vessel(&b, 6e3);
         fv_vessel *v = b.plant->vessels[0];
         add_wall(&b, v, 5, 0.05, 0.05, 100, 1500, 10);
         v->openings[0]->diameter = fv_given(i == 0 ? 0.08 : 0.03);
@@ -76,7 +76,7 @@ static void a_seal_lets_nothing_through(void **state)
 {
     (void)state;
     bench b;
-    one_vessel(&b, 8e3);
+    lossy_vessel(&b, 8e3);
     b.boiler->holds = fv_given(3000);
     add_line(&b, FV_LINE_HOSE, "dead", "b0", "d", 3, 0.025)->sag = fv_given(0.5);
     add_vessel(&b, "sealed", "d");
@@ -92,7 +92,7 @@ static void a_long_bare_hose_condenses_all(void **state)
 {
     (void)state;
     bench b;
-    one_vessel(&b, 3e3);
+    lossy_vessel(&b, 3e3);
     b.plant->lines[0]->length = fv_given(60);
     b.plant->lines[0]->heat_loss = fv_given(100);
     go(&b);
@@ -105,7 +105,7 @@ static void the_fire_is_too_small_to_boil(void **state)
 {
     (void)state;
     bench b;
-    one_vessel(&b, 4e3);
+    lossy_vessel(&b, 4e3);
     b.boiler->loss = fv_given(3e3);
     b.options.fire = 0.5;
     go(&b);
@@ -120,7 +120,7 @@ static void still_rising(void **state)
 {
     (void)state;
     bench b;
-    one_vessel(&b, 15e3);
+    lossy_vessel(&b, 15e3);
     b.options.until = 2 * 3600;
     go(&b);
     check_off("until, s", 7200, b.result->end, 1e-3, "as asked");
@@ -159,7 +159,7 @@ static void slow_to_settle(void **state)
     double settles[3];
     for (int i = 0; i < 3; i++) {
         bench b;
-        one_vessel(&b, 400);
+        lossy_vessel(&b, 400);
         b.boiler->water = fv_given(0.002);
         b.boiler->steel = fv_given(2);
         ideal(b.plant->lines[0]);
@@ -222,7 +222,7 @@ static void options_and_stopping(void **state)
 {
     (void)state;
     bench b;
-    one_vessel(&b, 15e3);
+    lossy_vessel(&b, 15e3);
     assert_int_equal(fv_plant_link(b.plant, b.faults) == FV_FAIL, false);
     for (int i = 0; i < 4; i++) {
         fv_heat_options wrong;
@@ -238,7 +238,7 @@ static void options_and_stopping(void **state)
         assert_true(fv_faults_errors(b.faults) == before + 1);
     }
     close_bench(&b);
-    one_vessel(&b, 15e3);
+    lossy_vessel(&b, 15e3);
     assert_int_equal(fv_plant_link(b.plant, b.faults) == FV_FAIL, false);
     int left = 2;
     const fv_progress progress = {.tick = stop_soon, .context = &left};
@@ -254,13 +254,13 @@ static void nothing_to_do(void **state)
 {
     (void)state;
     bench b;
-    one_vessel(&b, 15e3);
+    lossy_vessel(&b, 15e3);
     b.plant->vessels[0]->phase = fv_given(FV_PHASE_SHUT);
     go(&b);
     assert_int_equal(b.result->vessels[0].verdict, FV_SHUT_OFF);
     assert_true(b.result->end < 7200);
     close_bench(&b);
-    one_vessel(&b, 15e3);
+    lossy_vessel(&b, 15e3);
     b.boiler->start = fv_given(6 * 86400.0);
     go(&b);
     assert_true(b.result->vessels[0].core > 6 * 86400.0 && b.result->audit.steps < 2000);

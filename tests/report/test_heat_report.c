@@ -44,6 +44,26 @@ static void lose(heat_bench *h, size_t i, fv_arrival why, double settles)
     v->core_end = settles;
 }
 
+/* A limit that the file sets belongs to the answer, that of the medium is a note. */
+static void says_what_passes_its_limit(void **state)
+{
+    (void)state;
+    heat_bench *h = heat_bench_new(2, "bin%zu");
+    h->vessels[1].over = 3.0 * BENCH_HOUR;
+    h->vessels[1].over_share = 0.8;
+    fv_vessel *v = h->b->plant->vessels[1];
+    v->load.medium = fv_given(1); /* straw */
+    v->at_most = (fv_value){.v = (double)NAN, .origin = FV_UNSET};
+    expect_text(h, six, "bin2: up to 80 % of the load passes 80 degC, some of it for 3 h: straw loses the microbes",
+                true);
+    v->at_most = fv_given(75.0 + 273.15);
+    expect_text(h, six, "80 % of the load of bin2 passes its limit of 75 degC, for 3 h.", true);
+    expect_text(h, six, "straw loses", false);
+    v->at_most = (fv_value){.v = (double)NAN, .origin = FV_UNSET};
+    v->load.medium = fv_given(0);
+    heat_bench_free(h);
+}
+
 static void says_when_all_are_done(void **state)
 {
     (void)state;
@@ -391,6 +411,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(says_when_all_are_done),
+        cmocka_unit_test(says_what_passes_its_limit),
         cmocka_unit_test(names_the_starved),
         cmocka_unit_test(says_why_a_core_never_arrives),
         cmocka_unit_test(names_the_line_that_stops_the_steam),

@@ -66,12 +66,15 @@ static void by_how_it_is_known(void **state)
         const char *path, *attribute;
         double spread;
         fv_spread_shape shape;
-    } rows[] = {
-        {"b", "output", 0.08, FV_SPREAD_LOG_NORMAL},        {"s1", "length", 0.02, FV_SPREAD_LOG_NORMAL},
-        {"s2", "length", 0.30, FV_SPREAD_LOG_NORMAL},       {"s1", "bore", 0.01, FV_SPREAD_LOG_NORMAL},
-        {"bin.coil", "cd", 0.07, FV_SPREAD_LOG_NORMAL},     {"bin.load", "moisture", 0.05, FV_SPREAD_LOGIT_NORMAL},
-        {"bin.opening2", "area", 2, FV_SPREAD_EVEN_FACTOR}, {"site", "air", 2, FV_SPREAD_NORMAL},
-        {"bed.load", "front-factor", 0.15, FV_SPREAD_LOG_NORMAL}};
+    } rows[] = {{"b", "output", 0.08, FV_SPREAD_LOG_NORMAL},
+                {"s1", "length", 0.02, FV_SPREAD_LOG_NORMAL},
+                {"s2", "length", 0.30, FV_SPREAD_LOG_NORMAL},
+                {"s1", "bore", 0.01, FV_SPREAD_LOG_NORMAL},
+                {"bin.coil", "cd", 0.07, FV_SPREAD_LOG_NORMAL},
+                {"bin.load", "moisture", 0.05, FV_SPREAD_LOGIT_NORMAL},
+                {"bin.opening2", "area", 2, FV_SPREAD_EVEN_FACTOR},
+                {"site", "air", 2, FV_SPREAD_NORMAL},
+                {"bed.load", "front-factor", 0.15, FV_SPREAD_LOG_NORMAL}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         const fv_unknown *u = &b->unknowns.list[find(b, rows[i].path, rows[i].attribute)];
         assert_true(fabs(u->spread - rows[i].spread) < 1e-7);

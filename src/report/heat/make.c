@@ -48,6 +48,7 @@ bool report_heat_make(const fv_heat_result *result, const fv_report_options *opt
                           .clock = {options->clock, options->twelve_hours},
                           .with_series = options->series,
                           .assumed = options->assumed,
+                          .overheat = options->overheat,
                           .arena = fv_arena_new()};
     if (!heat->arena)
         return false;

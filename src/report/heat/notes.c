@@ -371,6 +371,7 @@ void report_heat_notes(const report_heat *heat, print_notes *notes)
     for (size_t i = 0; i < sizeof rules / sizeof *rules; i++)
         apply(&rules[i], heat, notes);
     note_lids(heat, notes);
+    report_heat_overheating_notes(heat, notes);
     note_supply(heat, notes);
     note_vented(heat, notes);
     note_assumptions(heat, notes);

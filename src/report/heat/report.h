@@ -35,8 +35,9 @@ typedef struct {
     const fv_heat_result *result;
     fv_unit_system units;
     print_clock clock;
-    const fv_assumed_answer *assumed; /* which assumptions matter most; NULL: not known */
-    bool with_series;                 /* samples stand in the JSON */
+    const fv_assumed_answer *assumed;   /* which assumptions matter most; NULL: not known */
+    const fv_overheat_answer *overheat; /* what keeps loads below their limits; NULL: not known */
+    bool with_series;                   /* samples stand in the JSON */
     fv_arena *arena;
     report_fate *fates; /* by vessel */
     const char **why;   /* by vessel: why it is starved, unheld, lagging or not through; NULL: nothing to explain */
@@ -76,6 +77,9 @@ double report_starved_at(const report_heat *heat, size_t vessel);
 size_t report_heat_reason_notes(const report_heat *heat, print_notes *notes);
 void report_heat_reasons_text(const report_heat *heat, fv_text *out); /* all of them, for the text */
 char *report_heat_why(const report_heat *heat, size_t vessel); /* in the arena; NULL: nothing to explain, no memory */
+/* Loads above a limit that the file sets, a sentence or two; above their medium's, as a note. */
+void report_heat_overheating(const report_heat *heat, fv_text *out);
+void report_heat_overheating_notes(const report_heat *heat, print_notes *notes);
 void report_heat_sentence(const report_heat *heat, fv_text *out);
 void report_happening_text(const report_heat *heat, const fv_happening *happening, const char *names, fv_text *out);
 /* A valve that is shut because the hold is done is said with the hold. */

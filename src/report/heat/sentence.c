@@ -241,4 +241,5 @@ void report_heat_sentence(const report_heat *heat, fv_text *out)
     else
         say_fed(heat, &s, out);
     fv_text_add(out, ".");
+    report_heat_overheating(heat, out);
 }

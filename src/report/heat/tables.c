@@ -31,6 +31,7 @@ WORD_OF(vessel_why, of(answer)->why[i])
 NUMBER_OF(vessel_took, report_heat_took(answer, i))
 NUMBER_OF(vessel_times,
           history(answer, i)->core_ample > 0.0 ? vessel_took(answer, i) / history(answer, i)->core_ample : NAN)
+NUMBER_OF(vessel_limit, fv_vessel_limit(result(answer)->plant->vessels[i]))
 
 #define V(member, unit, show) NUMBER(fv_vessel_history, #member, member, unit, IN_DATA, show)
 static const print_field vessel_fields[] = {
@@ -74,6 +75,11 @@ static const print_field vessel_fields[] = {
     V(heat_shell, "_j", FV_SHOW_ENERGY),
     V(heat_vented, "_j", FV_SHOW_ENERGY),
     V(pressure_most, "_pa_gauge", FV_SHOW_PRESSURE),
+    V(hottest, "_k", FV_SHOW_TEMPERATURE),
+    CELL("limit", "_k", IN_DATA, FV_SHOW_TEMPERATURE, vessel_limit),
+    V(over, "_s", FV_SHOW_NUMBER),
+    V(over_share, "", FV_SHOW_SHARE),
+    V(bag_over, "_s", FV_SHOW_NUMBER),
     V(steam_least_in_hold, "_kg_s", FV_SHOW_STEAM),
 };
 
