@@ -32,7 +32,7 @@ declare -A may=(
     [cli]="base units num model plantfile datafile steady heatup study print report page desk serve"
 )
 # Public headers that are not named after their folder.
-declare -A owner=([calendar]=datafile [constants]=base [unknowns]=study [change]=study [why]=study [size]=study [carry]=study [assumed]=study [lid]=study [plan]=study [fit]=study [forecast]=study
+declare -A owner=([calendar]=datafile [constants]=base [unknowns]=study [change]=study [why]=study [size]=study [carry]=study [assumed]=study [lid]=study [overheat]=study [plan]=study [fit]=study [forecast]=study
     [log]=study [odds]=study [choices]=study [week]=study [cost]=study [sweep]=study)
 # Floors that see of lower ones the public headers only; of each other, all.
 declare -A public_only=([print]="" [report]="print" [page]="print report")
