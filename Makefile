@@ -19,6 +19,7 @@ DEPS_TEST = libcmocka-dev mandoc parallel python3 python3-iapws python3-icalenda
 DEPS_CI = clang clang-format clang-tidy cppcheck libclang-rt-14-dev valgrind chromium poppler-utils lintian zsh fish
 DEPS_NODE = nodejs npm
 DEPS_BENCH = libsundials-dev
+DEPS_WEB = emscripten dpkg-dev
 
 PKGS = gsl libxml-2.0 jansson libical nettle
 OPT ?= -O2
@@ -44,7 +45,7 @@ NEEDED_LDFLAGS = $(if $(RELEASE),-Wl$(comma)-z$(comma)relro -Wl$(comma)-z$(comma
 COMPILE = $(CC) $(NEEDED_CPPFLAGS) $(CPPFLAGS) $(NEEDED_CFLAGS) $(CFLAGS)
 LINK = $(CC) $(NEEDED_CFLAGS) $(CFLAGS) $(NEEDED_LDFLAGS) $(LDFLAGS)
 
-SOURCES := $(filter-out src/cli/main.c src/generate/%.c,$(wildcard src/*/*.c src/*/*/*.c))
+SOURCES := $(filter-out src/cli/main.c src/generate/%.c src/web/%.c,$(wildcard src/*/*.c src/*/*/*.c))
 OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o) $(BUILD)/gen/network_xsd.o $(BUILD)/gen/sat_table.o $(BUILD)/gen/page_embedded.o $(BUILD)/gen/guide.o
 LIB := $(BUILD)/libfarvessel.a
 VERSION := $(shell sed -nE 's/.*FV_VERSION "(.*)"/\1/p' include/farvessel/print.h)
@@ -54,7 +55,7 @@ PROGRAM := $(BUILD)/farvessel
 TESTS := $(patsubst tests/%.c,$(BUILD)/tests/%,$(wildcard tests/*/test_*.c))
 SCRIPT_TESTS := $(wildcard tests/*/test_*.sh)
 
-.PHONY: all demo test check-deps deps deps-test deps-ci deps-node deps-bench browser-test bench install uninstall clean format lint
+.PHONY: all demo test check-deps deps deps-test deps-ci deps-node deps-bench deps-web browser-test bench install uninstall clean format lint
 .DELETE_ON_ERROR:
 .SECONDARY:
 
@@ -82,6 +83,14 @@ run-tests: $(PROGRAM) $(TESTS)
 browser-test: $(PROGRAM) deps-ci
 	@BUILD=$(BUILD) tests/browser/run.sh
 
+# What `report --live` carries: the desk as WebAssembly, from Debian's own sources of the libraries. Takes minutes at first.
+.PHONY: web
+web: all deps-web build/web/include/made
+	@$(MAKE) --no-print-directory -f src/web/web.mk
+build/web/include/made: src/web/prepare.sh
+	@echo "taking the libraries' sources by apt, into build/web"
+	@$< build/web
+
 # Installs what is missing where apt is there and one may; elsewhere says what to install.
 define install_packages
 	@missing=""; for p in $(1); do dpkg -s $$p >/dev/null 2>&1 || missing="$$missing $$p"; done; \
@@ -107,6 +116,8 @@ deps-ci:
 	@command -v npm >/dev/null 2>&1 || $(MAKE) --no-print-directory deps-node
 deps-node:
 	$(call install_packages,$(DEPS_NODE))
+deps-web:
+	$(call install_packages,$(DEPS_WEB))
 deps-bench:
 	$(call install_packages,$(DEPS_BUILD) $(DEPS_BENCH))
 
@@ -212,6 +223,7 @@ install: all $(MANUAL)
 	sed 's|@prefix@|$(PREFIX)|; s|@libdir@|$(LIBDIR)|; s|@version@|$(VERSION)|' src/package/farvessel.pc.in > $(DESTDIR)$(LIBDIR)/pkgconfig/farvessel.pc
 	install -m 644 include/farvessel/*.h $(DESTDIR)$(PREFIX)/include/farvessel/
 	install -m 644 networks/*.xml networks/*.xsd $(DESTDIR)$(PREFIX)/share/farvessel/networks/
+	[ ! -f build/web/live.js ] || install -m 644 build/web/live.js $(DESTDIR)$(PREFIX)/share/farvessel/
 	install -d $(DESTDIR)$(PREFIX)/share/bash-completion/completions
 	for section in 1 5 7; do install -d $(DESTDIR)$(PREFIX)/share/man/man$$section && \
 	  install -m 644 $(BUILD)/man/*.$$section $(DESTDIR)$(PREFIX)/share/man/man$$section/ || exit 1; done

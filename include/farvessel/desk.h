@@ -78,6 +78,8 @@ fv_status fv_desk_save(fv_desk *desk, fv_faults *faults);
 
 /* Adds the whole page: the report with a place to write in, or (`plain`) the report alone. */
 fv_status fv_desk_page(fv_desk *desk, bool plain, fv_text *out);
+/* The same page with the desk itself in it, which needs no server: `engine` is the script that `make web` makes. */
+fv_status fv_desk_live(fv_desk *desk, const char *engine, fv_text *out);
 /* Does what a form asks for, as browsers send it: do=set&part=s1&attribute=bore&value=25+mm, do=back&change=0, do=undo,
  * do=redo, do=save; seen=VERSION tells which state the asker looked at, and one that is not the latest is refused. Adds
  * JSON:
@@ -86,6 +88,9 @@ fv_status fv_desk_page(fv_desk *desk, bool plain, fv_text *out);
 fv_status fv_desk_do(fv_desk *desk, const char *form, size_t length, fv_text *out);
 /* The same JSON without doing anything. */
 fv_status fv_desk_answer(fv_desk *desk, fv_text *out);
+/* Adds what the page has under a name: "" itself, "report.html", "plant.xml", and "do", what a form asks for. FV_FAIL:
+ * out of memory, or nothing is called so. */
+fv_status fv_desk_give(fv_desk *desk, const char *name, const char *form, size_t length, fv_text *out);
 
 FV_C_END
 

@@ -149,6 +149,8 @@ typedef struct {
     const fv_heat_result *before;                           /* of the file as it was found */
     const char *wrong;                                      /* why the last request was refused; NULL: it was not */
     const char *wrong_part, *wrong_attribute, *wrong_value; /* where, and what was typed; NULL: nowhere */
+    const char *engine; /* the desk as a script of its own, for a page without a server; NULL: there is one */
+    const char *begins; /* what that begins from, as JSON */
 } fv_page_session;
 
 typedef struct {

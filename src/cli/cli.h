@@ -5,6 +5,7 @@
 
 #include "farvessel/base.h"
 #include "farvessel/datafile.h"
+#include "farvessel/desk.h"
 #include "farvessel/fit.h"
 #include "farvessel/model.h"
 #include "farvessel/report.h"
@@ -80,6 +81,7 @@ typedef enum {
     OPTION_PLAN,
     OPTION_WEEK,
     OPTION_SHEET,
+    OPTION_LIVE,
     OPTION_VARY,
     OPTION_EACH,
     OPTION_FOR,
@@ -305,6 +307,14 @@ bool cli_compare(cli_job *job, bool listed, fv_choice_list *list, const fv_choic
 /* Which assumptions matter most, for the report; *found is NULL where --no-ranking is given or that is not known.
  * False: out of memory, said in the job's faults. */
 bool cli_assumed(const cli_job *job, fv_assumed_answer **found);
+
+/* ---- live.c ---- */
+
+/* The desk of a plant file with the --set changes on it. NULL: said in `faults`. */
+fv_desk *cli_desk(const cli_request *request, const char *bytes, size_t length, const fv_desk_options *options,
+                  fv_faults *faults);
+/* `report --live`. */
+cli_exit cli_live(const cli_request *request, const fv_page_options *page);
 
 /* The HTML page becomes a PDF. False: faults say why, and `page` is of no use. */
 bool cli_make_pdf(fv_text *page, fv_faults *faults);

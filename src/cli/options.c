@@ -83,6 +83,8 @@ static const cli_option options[] = {
      "leave out the run from cold to core and all that needs it; quicker"},
     {OPTION_SHEET, "sheet", 0, NULL, NULL, false, FOR(VERB_REPORT),
      "one sheet of A4 or letter paper to hang at the boiler: answer, times, drawing, what to do and when, cautions"},
+    {OPTION_LIVE, "live", 0, NULL, NULL, false, FOR(VERB_REPORT),
+     "the page that `farvessel try` opens as one file that computes by itself, without a network or this program"},
     {OPTION_WHY, "why", 0, NULL, NULL, false, FOR(VERB_REPORT),
      "also say why and what would help, as `farvessel why` finds it; takes many runs"},
     {OPTION_PLAN, "plan", 0, NULL, NULL, false, FOR(VERB_REPORT),

@@ -79,6 +79,11 @@ static cli_exit read_options(const cli_request *request, work *w)
         return cli_usage("--only gives an SVG file; --format is for the whole page");
     if (w->page.sheet && (only || w->page.format == FV_PAGE_MARKDOWN))
         return cli_usage("--sheet is a page for paper: --format html or pdf, without --only");
+    if (request->value[OPTION_LIVE] &&
+        (only || format || w->page.sheet || w->ask_why || w->ask_plan || !w->run || request->value[OPTION_WEEK] ||
+         request->value[OPTION_ODDS] || request->value[OPTION_LOG] || request->value[OPTION_FIRE] ||
+         request->value[OPTION_SAVE] || request->deed_count > 0))
+        return cli_usage("--live takes --set, --units, --start and --date alone; all else is changed on the page");
     if ((w->ask_why || w->ask_plan) && (only || !w->run))
         return cli_usage("%s is for the whole page, with its run in time", w->ask_why ? "--why" : "--plan");
     if (w->page.only != FV_PAGE_WHOLE && is_of_run(w->page.only) && !w->run)
@@ -235,5 +240,7 @@ cli_exit cli_report(const cli_request *request)
 {
     work w = {.flow = NULL};
     cli_exit code = read_options(request, &w);
+    if (code == CLI_GOOD && request->value[OPTION_LIVE])
+        return cli_live(request, &w.page);
     return code == CLI_GOOD ? cli_run(request, answer, &w) : code;
 }

@@ -51,28 +51,6 @@ static bool is_over(void *context)
     return cli_signals_came();
 }
 
-/* "s1.bore=25 mm" */
-static fv_status set(fv_desk *desk, const char *setting, fv_faults *faults)
-{
-    char *copy = strdup(setting), *equals = copy ? strchr(copy, '=') : NULL;
-    if (equals)
-        *equals = '\0';
-    char *dot = equals ? strrchr(copy, '.') : NULL;
-    fv_status status = FV_FAIL;
-    if (dot) {
-        *dot = '\0';
-        char *end = dot + strlen(dot + 1);
-        while (end > dot && *end == ' ')
-            *end-- = '\0';
-        status = fv_desk_set(desk, copy, dot + 1, equals + 1, faults);
-    } else {
-        fv_error(faults, FV_ERR_INPUT, (fv_loc){"--set", 0}, "'%s': write part.attribute=value, such as s1.bore=25 mm",
-                 fv_shorten(setting, 80).text);
-    }
-    free(copy);
-    return status;
-}
-
 /* Nothing that was changed is lost with the window. */
 static void say_unsaved(const fv_desk *desk, const char *path)
 {
@@ -118,14 +96,11 @@ cli_exit cli_try(const cli_request *request)
     options.keep = fv_kept_file_write;
     options.context = &file;
     if (faults && fv_kept_file_read(&file, request->operand, faults))
-        desk = fv_desk_new(file.bytes, file.length, request->operand, &options, faults);
-    bool good = desk != NULL;
-    for (size_t i = 0; i < request->setting_count && good; i++)
-        good = set(desk, request->settings[i], faults) != FV_FAIL;
+        desk = cli_desk(request, file.bytes, file.length, &options, faults);
     if (!faults)
         code = cli_no_memory();
     else
-        code = good ? serve(request, desk, port, faults) : cli_say_faults(faults);
+        code = desk ? serve(request, desk, port, faults) : cli_say_faults(faults);
     fv_desk_free(desk);
     fv_kept_file_free(&file);
     fv_faults_free(faults);

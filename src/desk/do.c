@@ -84,3 +84,17 @@ fv_status fv_desk_do(fv_desk *desk, const char *form, size_t length, fv_text *ou
     fv_faults_free(faults);
     return able && !desk->options.unanswered ? fv_desk_answer(desk, out) : able ? FV_OK : FV_FAIL;
 }
+
+fv_status fv_desk_give(fv_desk *desk, const char *name, const char *form, size_t length, fv_text *out)
+{
+    if (!desk || !name || !out)
+        return FV_FAIL;
+    if (strcmp(name, "do") == 0)
+        return fv_desk_do(desk, form, length, out);
+    if (name[0] == '\0' || strcmp(name, "report.html") == 0)
+        return fv_desk_page(desk, name[0] != '\0', out);
+    if (strcmp(name, "plant.xml") != 0)
+        return FV_FAIL;
+    fv_text_add(out, "%s", fv_desk_text(desk, NULL));
+    return out->failed ? FV_FAIL : FV_OK;
+}

@@ -4,6 +4,7 @@
 #include "desk/session.h"
 
 #include <jansson.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -49,43 +50,72 @@ static fv_status render(fv_desk *desk, const fv_page_session *session, fv_text *
     return fv_report_page(&content, &options, out);
 }
 
-fv_status fv_desk_page(fv_desk *desk, bool plain, fv_text *out)
+/* What a desk in the page begins from. No "<" stands in it, so that no script ends early. NULL: out of memory. */
+static const char *begins(const fv_desk *desk, fv_arena *arena)
+{
+    const fv_desk_options *o = &desk->options;
+    json_t *root =
+        json_pack("{s:s%,s:s,s:i,s:o,s:i,s:s}", "plant", desk->at_now.text.text, desk->at_now.text.length, "file",
+                  desk->name, "units", (int)o->units, "clock", isnan(o->clock) ? json_null() : json_real(o->clock),
+                  "twelve", (int)o->twelve_hours, "date", o->date ? o->date : "");
+    char *text = root ? json_dumps(root, JSON_COMPACT | JSON_ENSURE_ASCII) : NULL;
+    fv_text safe = {0};
+    for (const char *at = text; at && *at; at++)
+        fv_text_add(&safe, *at == '<' ? "\\u003c" : "%c", *at);
+    const char *copy = safe.text && !safe.failed ? fv_arena_copy(arena, safe.text) : NULL;
+    fv_text_free(&safe);
+    free(text);
+    json_decref(root);
+    return copy;
+}
+
+/* `engine` NULL: the page asks a server. */
+static fv_status write_page(fv_desk *desk, const char *engine, fv_text *out)
 {
     desk_fields fields = {.arena = NULL};
-    fv_status status = FV_FAIL;
+    fv_page_change *changes = desk_fields_make(desk, &fields) ? changes_of(desk, fields.arena) : NULL;
+    const char *from = changes && engine ? begins(desk, fields.arena) : NULL;
+    const fv_page_session session = {.fields = fields.fields,
+                                     .field_count = fields.count,
+                                     .changes = changes,
+                                     .change_count = desk_now(desk)->count,
+                                     .can_undo = desk->now > 0,
+                                     .can_redo = desk->now + 1 < desk->count,
+                                     .unsaved = fv_desk_unsaved(desk),
+                                     .file = desk->name,
+                                     .version = desk->version,
+                                     .before = desk->at_first.heat,
+                                     .wrong = desk->said.text,
+                                     .wrong_part = desk->said_part,
+                                     .wrong_attribute = desk->said_attribute,
+                                     .wrong_value = desk->said_value,
+                                     .engine = engine,
+                                     .begins = from};
+    const fv_status status = changes && (from || !engine) ? render(desk, &session, out) : FV_FAIL;
+    desk_fields_free(&fields);
+    return status;
+}
+
+fv_status fv_desk_live(fv_desk *desk, const char *engine, fv_text *out)
+{
+    return desk && engine && out && !desk->options.unanswered ? write_page(desk, engine, out) : FV_FAIL;
+}
+
+fv_status fv_desk_page(fv_desk *desk, bool plain, fv_text *out)
+{
     if (!desk || !out || desk->options.unanswered)
         return FV_FAIL;
     if (plain)
         return render(desk, NULL, out);
-    fv_page_change *changes = desk_fields_make(desk, &fields) ? changes_of(desk, fields.arena) : NULL;
-    if (changes) {
-        const fv_page_session session = {.fields = fields.fields,
-                                         .field_count = fields.count,
-                                         .changes = changes,
-                                         .change_count = desk_now(desk)->count,
-                                         .can_undo = desk->now > 0,
-                                         .can_redo = desk->now + 1 < desk->count,
-                                         .unsaved = fv_desk_unsaved(desk),
-                                         .file = desk->name,
-                                         .version = desk->version,
-                                         .before = desk->at_first.heat,
-                                         .wrong = desk->said.text,
-                                         .wrong_part = desk->said_part,
-                                         .wrong_attribute = desk->said_attribute,
-                                         .wrong_value = desk->said_value};
-        fv_text page = {0};
-        status = render(desk, &session, &page);
-        if (status == FV_OK) {
-            fv_text_free(&desk->page);
-            desk->page = page;
-            fv_text_add(out, "%s", page.text);
-            status = out->failed ? FV_FAIL : FV_OK;
-        } else {
-            fv_text_free(&page);
-        }
+    fv_text page = {0};
+    if (write_page(desk, NULL, &page) != FV_OK) {
+        fv_text_free(&page);
+        return FV_FAIL;
     }
-    desk_fields_free(&fields);
-    return status;
+    fv_text_free(&desk->page);
+    desk->page = page;
+    fv_text_add(out, "%s", page.text);
+    return out->failed ? FV_FAIL : FV_OK;
 }
 
 /* ---- sections ---- */

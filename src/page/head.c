@@ -50,10 +50,15 @@ static void head(const page_view *v, page_markup *m)
     page_markup_newline(m);
     page_markup_void(m, "meta", "charset", "utf-8", NULL);
     page_markup_void(m, "meta", "name", "viewport", "content", "width=device-width, initial-scale=1", NULL);
-    if (!v->content->session) /* whoever serves a session says its rules, which are stricter */
+    /* Whoever serves a session says its rules, which are stricter. */
+    const fv_page_session *session = v->content->session;
+    if (!session || session->engine)
         page_markup_void(
             m, "meta", "http-equiv", "Content-Security-Policy", "content",
-            "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; img-src data:", NULL);
+            session ? "default-src 'none'; style-src 'unsafe-inline'; img-src data:; worker-src blob:; "
+                      "script-src 'unsafe-inline' 'wasm-unsafe-eval' blob:"
+                    : "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; img-src data:",
+            NULL);
     page_markup_void(m, "link", "rel", "icon", "href", "data:,", NULL);
     page_markup_open(m, "title", NULL);
     page_markup_say(m, "%s: steam report", page_title(v));

@@ -194,14 +194,28 @@ static void links(const page_view *v, page_markup *m)
     page_markup_newline(m);
 }
 
+static void raw_script(page_markup *m, const char *type, const char *id, const char *first, const char *then)
+{
+    page_markup_open(m, "script", "type", type, "id", id, NULL);
+    page_markup_raw(m, "\n");
+    page_markup_raw(m, first);
+    page_markup_raw(m, then);
+    page_markup_close(m);
+}
+
 static void script(const page_view *v, page_markup *m)
 {
-    page_markup_open(m, "script", "src", v->content->session ? "try.js" : NULL, NULL);
-    if (!v->content->session) {
-        page_markup_raw(m, "\n");
-        page_markup_raw(m, page_script);
+    const fv_page_session *s = v->content->session;
+    if (s && !s->engine) {
+        page_markup_open(m, "script", "src", "try.js", NULL);
+        page_markup_close(m);
+        return;
     }
-    page_markup_close(m);
+    if (s) { /* the first two are data until the third makes something of them */
+        raw_script(m, "text/plain", "engine", s->engine, "");
+        raw_script(m, "application/json", "begins", s->begins, "");
+    }
+    raw_script(m, NULL, NULL, page_script, s ? page_session_script : "");
 }
 
 void fv_page_session_script(fv_text *out)

@@ -29,11 +29,22 @@ box.innerHTML=g.html;var now=box.content.firstElementChild;old.parentNode.replac
 now.dispatchEvent(new CustomEvent('renewed',{bubbles:true}));});
 all('form.field').forEach(slider);back(w,sent);
 live.textContent=answer.refused||document.querySelector('#bar p').textContent;}
+/* What is asked goes to the program, or to the desk in this page, which works beside it. */
+var engine=document.getElementById('engine'),worker,waiting=[];
+function call(m){return new Promise(function(done){waiting.push(done);worker.postMessage(m);});}
+if(engine){worker=new Worker(URL.createObjectURL(new Blob([engine.textContent],{type:'text/javascript'})));
+worker.onmessage=function(e){waiting.shift()(e.data);};
+call(JSON.parse(document.getElementById('begins').textContent));}
+function ask(data){if(engine)return call({name:'do',form:data.toString()}).then(JSON.parse);
+return fetch('do',{method:'POST',headers:{Accept:'application/json'},body:data}).then(function(r){if(!r.ok)throw new Error(r.status);return r.json();});}
+function keep(name){return call({name:name,form:''}).then(function(text){var a=document.createElement('a');
+a.href=URL.createObjectURL(new Blob([text]));a.download=name;a.click();});}
+document.addEventListener('click',function(e){var a=e.target.closest('a[download]');
+if(a)if(engine){e.preventDefault();keep(a.getAttribute('href'));}});
 function send(form){var data=new URLSearchParams(new FormData(form)),sent=data.get('value'),name=key(form),mine=++count;latest[name]=mine;
 queue=queue.then(function(){if(data.get('do')==='set')if(mine!==latest[name])return null;
 data.set('seen',version);html.classList.add('busy');
-return fetch('do',{method:'POST',headers:{Accept:'application/json'},body:data}).then(function(r){if(!r.ok)throw new Error(r.status);return r.json();})
-.then(function(a){show(a,sent);}).catch(function(e){live.textContent='';var p=document.querySelector('#bar p');
+return ask(data).then(function(a){show(a,sent);if(engine)if(data.get('do')==='save')if(!a.refused)keep('plant.xml');}).catch(function(e){live.textContent='';var p=document.querySelector('#bar p');
 if(!p)return;
 p.textContent='No answer: is the program still running? What you changed may not have arrived.';p.className='wrong';})
 .then(function(){html.classList.remove('busy');});});}

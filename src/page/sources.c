@@ -171,15 +171,24 @@ void page_cautions(page_doc *d)
 
 /* ---- imprint ---- */
 
+/* Below what a solve is asked for, digits are those of rounding, which no two mathematics libraries share. */
+static print_shown within(double left)
+{
+    static const double ASKED = 1e-9;
+    print_shown shown = {"1e-9"};
+    if (!(left < ASKED))
+        snprintf(shown.text, sizeof shown.text, "%.1e", left);
+    return shown;
+}
+
 static void audit(page_doc *d)
 {
     const fv_audit *audit = &d->v->flow->state->audit;
-    page_doc_item(
-        d, "Audit of the steady state:",
-        "steam in and out agree to %.1e kg/s at every joint (%.1e of all steam), energy to %.1e W (%.1e of the "
-        "boilers' heat), pressures to %.1e Pa, after %d steps",
-        audit->mass_imbalance, audit->mass_relative, audit->energy_imbalance, audit->energy_relative,
-        audit->pressure_residual, audit->iterations);
+    page_doc_item(d, "Audit of the steady state:",
+                  "steam in and out agree to %s of all steam at every joint, energy to %s of the boilers' heat, "
+                  "pressures to %s bar, after %d steps",
+                  within(audit->mass_relative).text, within(audit->energy_relative).text,
+                  within(audit->pressure_residual / 1e5).text, audit->iterations);
     if (audit->rounded_off > 0)
         page_doc_item(
             d, "Smoothed switches:",
@@ -188,11 +197,11 @@ static void audit(page_doc *d)
     if (!d->v->heat)
         return;
     const fv_heat_audit *heat = &d->v->heat->audit;
-    page_doc_item(
-        d, "Audit of the run:",
-        "of the heat supplied, all but %.1e is accounted for; the worst network solve closed to %.1e in mass and "
-        "%.1e in energy, over %zu steps and %zu solves",
-        heat->relative, heat->worst_mass, heat->worst_energy, heat->steps, heat->solves);
+    page_doc_item(d, "Audit of the run:",
+                  "of the heat supplied, all but %s is accounted for; the worst network solve closed to %s in mass and "
+                  "%s in energy, over %zu steps and %zu solves",
+                  within(heat->relative).text, within(heat->worst_mass).text, within(heat->worst_energy).text,
+                  heat->steps, heat->solves);
 }
 
 void page_imprint(page_doc *d)

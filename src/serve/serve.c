@@ -69,21 +69,21 @@ static enum MHD_Result refuse(struct MHD_Connection *connection, unsigned status
 
 static enum MHD_Result get(server *s, struct MHD_Connection *connection, const char *name)
 {
-    size_t length;
-    fv_text body = {0};
-    const char *type = "text/html; charset=utf-8";
-    if (strcmp(name, "") == 0 || strcmp(name, "report.html") == 0) {
-        body.failed = fv_desk_page(s->desk, name[0] != '\0', &body) == FV_FAIL || body.failed;
-    } else if (strcmp(name, "try.js") == 0) {
-        type = "text/javascript; charset=utf-8";
-        fv_page_session_script(&body);
-    } else if (strcmp(name, "plant.xml") == 0) {
-        type = "application/xml";
-        fv_text_add(&body, "%s", fv_desk_text(s->desk, &length));
-    } else {
+    static const char *const types[][2] = {{"", "text/html; charset=utf-8"},
+                                           {"report.html", "text/html; charset=utf-8"},
+                                           {"try.js", "text/javascript; charset=utf-8"},
+                                           {"plant.xml", "application/xml"}};
+    size_t i = 0;
+    while (i < sizeof types / sizeof *types && strcmp(name, types[i][0]) != 0)
+        i++;
+    if (i == sizeof types / sizeof *types)
         return refuse(connection, MHD_HTTP_NOT_FOUND);
-    }
-    const enum MHD_Result result = reply(connection, MHD_HTTP_OK, type, &body, NULL);
+    fv_text body = {0};
+    if (strcmp(name, "try.js") == 0)
+        fv_page_session_script(&body);
+    else
+        body.failed = fv_desk_give(s->desk, name, "", 0, &body) == FV_FAIL || body.failed;
+    const enum MHD_Result result = reply(connection, MHD_HTTP_OK, types[i][1], &body, NULL);
     fv_text_free(&body);
     return result;
 }

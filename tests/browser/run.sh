@@ -11,7 +11,7 @@ pages=$work/pages
 mkdir -p "$work"
 rm -rf "$pages"
 mkdir "$pages"
-cp "$here/package.json" "$here/package-lock.json" "$here/check.mjs" "$here/try.mjs" "$work/"
+cp "$here/package.json" "$here/package-lock.json" "$here"/*.mjs "$work/"
 (cd "$work" && npm ci --no-audit --no-fund --ignore-scripts >npm.log 2>&1) || { cat "$work/npm.log"; exit 1; }
 
 python3 "$here/sixty.py" >"$work/sixty.xml"
@@ -43,4 +43,9 @@ failed=0
 "$program" report networks/week-line.xml --only week -o "$pages/week-line-week.svg"
 node "$work/check.mjs" "$pages" || failed=1
 node "$work/try.mjs" "$program" networks/far-bench.xml "$work/try" || failed=1
+if [ -f "$build/web/live.js" ]; then
+    node "$work/live.mjs" "$program" networks/far-bench.xml "$work/try" || failed=1
+else
+    echo "the live page is not looked at: it is built by make web"
+fi
 exit $failed

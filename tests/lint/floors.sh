@@ -27,6 +27,7 @@ declare -A may=(
     [page]="base units model datafile steady heatup study print report"
     [desk]="base units model plantfile steady heatup study print report page"
     [serve]="base units model plantfile steady heatup study print report desk"
+    [web]="base units desk"
     [generate]="base num props"
     [package]=""
     [cli]="base units num model plantfile datafile steady heatup study print report page desk serve"

@@ -1,0 +1,115 @@
+// SPDX-License-Identifier: MIT
+// The page that computes by itself, opened from a file without a network, beside a session of the program with the same
+// deeds: what comes back is the same to the byte. Arguments: the program, a plant file, a scratch folder. Ends with size and
+// times, which are told and not tested, but for the size.
+import { chromium } from 'playwright-core';
+import { execFileSync, spawn } from 'node:child_process';
+import { readFileSync, statSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { gzipSync } from 'node:zlib';
+
+const [program, plant, folder] = process.argv.slice(2);
+const file = resolve(join(folder, 'live.html'));
+let failures = 0, checks = 0;
+
+function check(good, what) {
+  checks++;
+  if (!good) {
+    failures++;
+    console.log('FAIL ' + what);
+  }
+}
+
+const deeds = ['do=set&part=s1&attribute=bore&value=25+mm&seen=1', 'do=set&part=s1&attribute=bore&value=wide',
+  'do=set&part=v1&attribute=open&value=40+%25', 'do=set&part=boiler&attribute=fire&value=60+%25', 'do=undo', 'do=redo', 'do=back&change=0',
+  'do=set&part=b%C3%BC&attribute=bore&value=1', 'do=fly'];
+
+// What the program's own session answers, and the page before.
+async function fromServer() {
+  const child = spawn(program, ['try', plant, '--start', '06:30'], { stdio: ['ignore', 'pipe', 'ignore'] });
+  const url = await new Promise((done) => child.stdout.once('data', (d) => done(String(d).trim())));
+  const answers = [await (await fetch(url)).text()];
+  for (const body of deeds)
+    answers.push(await (await fetch(url + 'do', { method: 'POST', body, redirect: 'manual',
+      headers: { Origin: new URL(url).origin, Accept: 'application/json', 'Content-Type': 'application/x-www-form-urlencoded' } })).text());
+  for (const name of ['plant.xml', 'report.html'])
+    answers.push(await (await fetch(url + name)).text());
+  child.kill('SIGINT');
+  return answers;
+}
+
+const fromPage = (page) => page.evaluate(async (list) => {
+  const worker = new Worker(URL.createObjectURL(new Blob([document.getElementById('engine').textContent])));
+  const ask = (m) => new Promise((done) => { worker.onmessage = (e) => done(e.data); worker.postMessage(m); });
+  await ask({ ...JSON.parse(document.getElementById('begins').textContent), date: '' }); // as a session has none
+  const answers = [await ask({ name: '', form: '' })];
+  for (const form of list)
+    answers.push(await ask({ name: 'do', form }));
+  for (const name of ['plant.xml', 'report.html'])
+    answers.push(await ask({ name, form: '' }));
+  return answers;
+}, deeds);
+
+async function same(page) {
+  const ours = await fromServer(), theirs = await fromPage(page);
+  ['the page', ...deeds, 'the plant file', 'the report'].forEach((what, i) => {
+    let at = 0;
+    while (at < ours[i].length && ours[i][at] === theirs[i][at])
+      at++;
+    check(ours[i] === theirs[i], `${what}: the same to the byte, but ${ours[i].slice(at - 30, at + 50)} | ${String(theirs[i]).slice(at - 30, at + 50)}`);
+  });
+  check(ours[1].includes('"refused":""') && !ours[2].includes('"refused":""'), 'a good and a wrong value are told apart');
+}
+
+const painted = (page, deed) => page.evaluate((value) => new Promise((done) => {
+  const begin = performance.now();
+  new MutationObserver((_, o) => {
+    o.disconnect();
+    requestAnimationFrame(() => requestAnimationFrame(() => done(performance.now() - begin)));
+  }).observe(document.querySelector('main'), { childList: true });
+  const input = document.querySelector('form:has([name=part][value=boiler]):has([name=attribute][value=fire]) [name=value]');
+  input.value = value;
+  input.form.requestSubmit();
+}), deed);
+
+execFileSync(program, ['report', plant, '--live', '--start', '06:30', '-o', file]);
+const size = statSync(file).size, packed = gzipSync(readFileSync(file), { level: 9 }).length;
+check(size <= 2.5e6 && packed <= 9e5, `at most 2.5 MB, 900 kB compressed, but ${size} and ${packed}`);
+const browser = await chromium.launch({
+  executablePath: process.env.CHROMIUM || '/usr/bin/chromium',
+  args: ['--headless', '--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'],
+});
+for (const [width, colorScheme] of [[390, 'light'], [1280, 'dark']]) {
+  const context = await browser.newContext({ viewport: { width, height: 800 }, colorScheme, offline: true, acceptDownloads: true });
+  const page = await context.newPage(), errors = [], others = [];
+  page.on('console', (m) => errors.push(m.text()));
+  page.on('pageerror', (e) => errors.push(e.message));
+  page.on('request', (r) => { if (!/^(file|data|blob):/.test(r.url())) others.push(r.url()); });
+  page.on('dialog', (d) => d.accept());
+  await page.goto('file://' + file);
+  const paint = await page.evaluate(() => performance.getEntriesByName('first-contentful-paint')[0]?.startTime);
+  if (width === 390)
+    await same(page);
+  const first = await page.locator('#answer .lead').innerText(), times = [];
+  await page.locator('#write summary:has-text("hose s1")').click();
+  const bore = page.locator('form:has([name=part][value=s1]):has([name=attribute][value=bore]) [name=value]');
+  await bore.fill('1 1/4 in');
+  await bore.press('Enter');
+  await page.waitForFunction((b) => document.querySelector('#answer .lead').innerText !== b, first);
+  check(await page.locator('#changes ol li').innerText().then((t) => /1\s1\/4\sin/.test(t)), 'a bore is changed, and the answer follows');
+  await page.screenshot({ path: join(folder, `live-${width}.png`) });
+  for (let i = 0; i < 9; i++)
+    times.push(await painted(page, `${80 + i} %`));
+  const saved = page.waitForEvent('download');
+  await page.locator('#bar button:has-text("Save")').click();
+  const kept = readFileSync(await (await saved).path(), 'utf8');
+  check(kept.includes('bore="1 1/4 in"') && kept.includes('fire="88 %"'), 'Save hands the plant file down');
+  check(errors.length === 0, `no console message, but ${errors.slice(0, 3).join(' | ')}`);
+  check(others.length === 0, `no request, but ${others.join(' ')}`);
+  times.sort((a, b) => a - b);
+  console.log(`live, ${width} px: first paint ${paint?.toFixed(0)} ms, from Enter to the painted answer ${times[4].toFixed(0)} ms (median of 9; ${times[0].toFixed(0)} to ${times[8].toFixed(0)} ms)`);
+  await context.close();
+}
+await browser.close();
+console.log(`live: ${size} bytes, ${packed} compressed; ${checks} checks of the page that computes, ${failures} failed`);
+process.exit(failures ? 1 : 0);
