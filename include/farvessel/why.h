@@ -156,6 +156,7 @@ typedef struct {
     double *gain;     /* s by vessel, cap in place of what does not arrive; negative: later */
     double pressure;  /* Pa gauge, the highest at any boiler */
     bool over_relief; /* that is above its relief pressure */
+    bool lifts_lid;   /* of a vessel; or, where it lifts already, by over a quarter more */
     double slowest;   /* s: when the last vessel has its core; NaN: one never does */
     double worth;     /* s: what it is ranked by */
 } fv_why_remedy;

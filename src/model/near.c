@@ -44,7 +44,8 @@ void model_near_try(model_near *near, const char *name)
     size_t wanted = strlen(near->wanted), length = strlen(name);
     if (wanted > MODEL_NEAR_LONGEST || length > MODEL_NEAR_LONGEST)
         return;
-    size_t d = distance(near->wanted, wanted, name, length);
+    const bool begins = wanted > 2 && strncmp(name, near->wanted, wanted) == 0 && name[wanted] == '-'; /* ball-valve */
+    size_t d = begins ? 0 : distance(near->wanted, wanted, name, length);
     if (d < near->distance || (d == near->distance && !near->best)) {
         near->best = name;
         near->distance = d;

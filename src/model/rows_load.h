@@ -11,7 +11,8 @@ static const fv_attr load_rows[] = {
     {"form", FV_DIM_WORD, offsetof(fv_load, form), false, 0.0, NO_LIMIT, "block|slab|cylinder|sphere|bed",
      "shape of one piece, or a loose bed that steam percolates; default block"},
     {"medium", FV_DIM_WORD, offsetof(fv_load, medium), false, 0.0, NO_LIMIT, "wood|straw|grain|peat|soil",
-     "what it is; gives density, specific heat and conductivity where they are not said; default wood (sawdust)"},
+     "wood: sawdust, chips; straw: hay too; peat: potting mix; soil: compost too. Gives density, specific heat and "
+     "conductivity where they are not said; default wood"},
     SIZE_ROW("a", a, "first side of a block"),
     SIZE_ROW("b", b, "second side of a block"),
     SIZE_ROW("c", c, "third side of a block, or the thickness of a slab"),

@@ -116,8 +116,8 @@ static bool read_word(reading *r, const char *who, const fv_attr *attr, const ch
         return true;
     fv_text words = {0};
     list_words(attr->words, &words);
-    plantfile_reading_say(r, line, "%s: %s=\"%s\"; it must be %s", who, attr->name, fv_shorten(text, SHOWN).text,
-                          words.text ? words.text : attr->words);
+    plantfile_reading_say(r, line, "%s: %s=\"%s\"; it must be %s (%s)", who, attr->name, fv_shorten(text, SHOWN).text,
+                          words.text ? words.text : attr->words, attr->doc);
     fv_text_free(&words);
     return false;
 }

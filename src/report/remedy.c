@@ -100,7 +100,7 @@ static void say_vessel_remedy(fv_unit_system units, const fv_why_remedy *r, fv_t
         fv_text_add(out, "%s: a quilt of %s around it", parts.text, bore(units, r->to).text);
         break;
     case FV_REMEDY_LOOSE:
-        fv_text_add(out, "%s: stack it loosely", parts.text);
+        fv_text_add(out, "%s: stack loosely", parts.text);
         break;
     case FV_REMEDY_LESS_LOAD:
         fv_text_add(out, "%s: a quarter less in it", parts.text);

@@ -215,7 +215,6 @@ static bool is_known(const entry *found, const study_ask *ask)
     return o->until >= ask->until || (o->until >= 0 && (!o->ran || !o->cut));
 }
 
-/* A lid bears its own weight, and what it bears now. */
 static study_ending know_lids(study_evaluator *e)
 {
     if (e->lids_known)
@@ -226,7 +225,7 @@ static study_ending know_lids(study_evaluator *e)
     const study_ending ending = study_evaluate(e, &ask, 1, &now);
     e->lids_known = ending == STUDY_DONE;
     for (size_t i = 0; i < e->plant->vessel_count && e->lids_known; i++)
-        e->lids[i] = now->ran ? fmax(STUDY_LID, now->chamber[i]) : STUDY_LID;
+        e->lids[i] = study_lid_bears(now->ran ? now->chamber[i] : 0);
     return ending;
 }
 

@@ -90,28 +90,48 @@ static void wider_coil(study_remedies *r, int step)
     study_remedy_end(r);
 }
 
-static void free_holes(study_remedies *r)
+/* What a remedy does to one vessel: settings of the one that is being put together. */
+typedef void vessel_remedy(study_remedies *r, const fv_vessel *v);
+
+/* For the target; and where others have the same fault, for all that have it. */
+static void of_target_and_all(study_remedies *r, fv_remedy_kind kind, fv_effort effort, vessel_remedy *change)
 {
-    const fv_vessel *v = target(r);
-    study_remedy_begin(r, FV_REMEDY_CLEAN, FV_EFFORT_FREE);
+    const size_t before = r->count;
+    study_remedy_begin(r, kind, effort);
+    change(r, target(r));
+    study_remedy_end(r);
+    if (r->count == before)
+        return;
+    study_remedy_begin(r, kind, effort);
+    for (size_t i = 0; i < r->plant->vessel_count; i++)
+        if (is_open(r->plant->vessels[i]))
+            change(r, r->plant->vessels[i]);
+    if (r->open && r->list[r->count].part_count > 1)
+        study_remedy_end(r);
+    r->open = false;
+}
+
+static void clean_holes(study_remedies *r, const fv_vessel *v)
+{
     if (v->coil.clogged.v > 0)
         study_remedy_set(r, v->part.id, v->coil.clogged.v, 0, "clogged", "%s.coil", v->part.id);
-    study_remedy_end(r);
-    study_remedy_begin(r, FV_REMEDY_WATER, FV_EFFORT_FREE);
+}
+
+static void drain_water(study_remedies *r, const fv_vessel *v)
+{
     if (v->water.v > 0)
         study_remedy_set(r, v->part.id, v->water.v, 0, "water", "%s", v->part.id);
-    study_remedy_end(r);
-    study_remedy_begin(r, FV_REMEDY_SUMP, FV_EFFORT_SMALL);
+}
+
+static void drain_floor(study_remedies *r, const fv_vessel *v)
+{
     if (fv_is_set(v->sump_area) && v->sump_area.v < SUMP_AWAY)
         study_remedy_set(r, v->part.id, v->sump_area.v, SUMP_AWAY, "sump-area", "%s", v->part.id);
     study_remedy_cost(r, NAN);
-    study_remedy_end(r);
 }
 
-static void tight_lid(study_remedies *r)
+static void tight_lid(study_remedies *r, const fv_vessel *v)
 {
-    const fv_vessel *v = target(r);
-    study_remedy_begin(r, FV_REMEDY_LID, FV_EFFORT_SMALL);
     for (size_t j = 0; j < v->opening_count; j++) {
         const fv_opening *o = v->openings[j];
         const bool by_area = fv_is_set(o->area);
@@ -120,7 +140,6 @@ static void tight_lid(study_remedies *r)
             study_remedy_set(r, v->part.id, size, 0, by_area ? "area" : "diameter", "%s.opening%zu", v->part.id, j + 1);
     }
     study_remedy_cost(r, NAN);
-    study_remedy_end(r);
 }
 
 /* Steam and air leave by the vent then, water by the drain. */
@@ -147,10 +166,8 @@ static void sealed_drains(study_remedies *r)
     study_remedy_end(r);
 }
 
-static void smaller_vent(study_remedies *r)
+static void smaller_vent(study_remedies *r, const fv_vessel *v)
 {
-    const fv_vessel *v = target(r);
-    study_remedy_begin(r, FV_REMEDY_VENT, FV_EFFORT_FREE);
     for (size_t j = 0; j < v->opening_count; j++) {
         const fv_opening *o = v->openings[j];
         if (o->kind != FV_OPENING_VENT)
@@ -161,20 +178,17 @@ static void smaller_vent(study_remedies *r)
             study_remedy_set(r, v->part.id, o->diameter.v, round(1e3 * HALF_AREA * o->diameter.v) / 1e3, "diameter",
                              "%s.opening%zu", v->part.id, j + 1);
     }
-    study_remedy_end(r);
 }
 
 /* A quilt has hardly any mass: it only adds to the resistance outside. */
-static void quilt(study_remedies *r)
+static void quilt(study_remedies *r, const fv_vessel *v)
 {
-    const fv_vessel *v = target(r);
     study_size size, bigger;
     if (!study_size_next(r->plant, FV_STOCK_LAGGING, 0, 1, &size))
         return;
     if (study_size_next(r->plant, FV_STOCK_LAGGING, 0, 2, &bigger))
         size = bigger;
     const double k = isnan(size.conductivity) ? QUILT_CONDUCTIVITY : size.conductivity;
-    study_remedy_begin(r, FV_REMEDY_WALLS, FV_EFFORT_BUY);
     for (size_t j = 0; j < v->wall_count; j++) {
         const double now = fv_or(v->walls[j]->outside, OUTSIDE_USUAL);
         const double to = round(1e3 / (1 / now + size.size / k)) / 1e3;
@@ -184,7 +198,12 @@ static void quilt(study_remedies *r)
     study_remedy_size(r, &size);
     if (r->open)
         r->list[r->count].to = size.size;
-    study_remedy_end(r);
+}
+
+static void loose_load(study_remedies *r, const fv_vessel *v)
+{
+    if (fv_word(v->load.packing) != FV_PACKING_LOOSE)
+        study_remedy_set(r, v->part.id, v->load.packing.v, FV_PACKING_LOOSE, "packing", "%s.load", v->part.id);
 }
 
 static bool is_windy(const fv_plant *plant)
@@ -221,10 +240,6 @@ static void lighter_load(study_remedies *r)
     const fv_vessel *v = target(r);
     const fv_load *load = &v->load;
     const char *id = v->part.id;
-    study_remedy_begin(r, FV_REMEDY_LOOSE, FV_EFFORT_FREE);
-    if (fv_word(load->packing) != FV_PACKING_LOOSE)
-        study_remedy_set(r, id, load->packing.v, FV_PACKING_LOOSE, "packing", "%s.load", id);
-    study_remedy_end(r);
     study_remedy_begin(r, FV_REMEDY_LESS_LOAD, FV_EFFORT_FREE);
     const bool bed = fv_word(load->form) == FV_FORM_BED;
     if (!bed && fv_is_set(load->count) && load->count.v >= 2) {
@@ -256,7 +271,9 @@ static void stagger(study_remedies *r, double delay)
 
 void study_remedies_of_vessels(study_remedies *r)
 {
-    free_holes(r);
+    of_target_and_all(r, FV_REMEDY_CLEAN, FV_EFFORT_FREE, clean_holes);
+    of_target_and_all(r, FV_REMEDY_WATER, FV_EFFORT_FREE, drain_water);
+    of_target_and_all(r, FV_REMEDY_SUMP, FV_EFFORT_SMALL, drain_floor);
     for (int step = 1; step <= STEPS; step++) {
         drill_out(r, step);
         smaller_holes(r, FV_REMEDY_DRILL_OTHERS, step);
@@ -264,11 +281,12 @@ void study_remedies_of_vessels(study_remedies *r)
         wider_coil(r, step);
     }
     blank_others(r);
-    tight_lid(r);
+    of_target_and_all(r, FV_REMEDY_LID, FV_EFFORT_SMALL, tight_lid);
     sealed_drains(r);
-    smaller_vent(r);
-    quilt(r);
+    of_target_and_all(r, FV_REMEDY_VENT, FV_EFFORT_FREE, smaller_vent);
+    of_target_and_all(r, FV_REMEDY_WALLS, FV_EFFORT_BUY, quilt);
     shelter(r);
+    of_target_and_all(r, FV_REMEDY_LOOSE, FV_EFFORT_FREE, loose_load);
     lighter_load(r);
     for (size_t i = 0; i < sizeof DELAYS / sizeof *DELAYS; i++)
         stagger(r, DELAYS[i]);

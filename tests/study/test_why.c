@@ -254,10 +254,11 @@ static void what_cures_for_nothing_comes_first(void **state)
     fv_plant_free(plant);
 }
 
+/* Of one vessel alone; there may be one for all beside it. */
 static const fv_why_remedy *remedy_of(const fv_why_answer *a, fv_remedy_kind kind)
 {
     for (size_t i = 0; i < a->remedy_count; i++)
-        if (a->remedies[i].kind == kind)
+        if (a->remedies[i].kind == kind && a->remedies[i].part_count == 1)
             return &a->remedies[i];
     return NULL;
 }
@@ -291,6 +292,25 @@ static void remedies_in_the_vessel(void **state)
         fv_why_free(a);
         fv_plant_free(plant);
     }
+}
+
+/* What holds up all alike is cured in all, not in the last one alone. */
+static void a_fault_of_all_is_cured_in_all(void **state)
+{
+    (void)state;
+    const char *const settings[] = {"bin1.load.packing=packed", "bin2.load.packing=packed", "bin3.load.packing=packed",
+                                    NULL};
+    fv_plant *plant = nursery_plant(nursery_star, settings);
+    const fv_why_options options = quick(true);
+    fv_why_answer *a = nursery_why(plant, &options);
+    assert_true(a->cheapest >= 0);
+    const fv_why_remedy *next = &a->remedies[a->cheapest];
+    assert_int_equal(next->kind, FV_REMEDY_LOOSE);
+    assert_int_equal(next->part_count, 3);
+    for (size_t v = 0; v < 3; v++)
+        assert_true(next->gain[v] > 0);
+    fv_why_free(a);
+    fv_plant_free(plant);
 }
 
 static void pressures_add_up(void **state)
@@ -417,6 +437,7 @@ int main(void)
         cmocka_unit_test(remedies_hold_what_they_promise),
         cmocka_unit_test(what_cures_for_nothing_comes_first),
         cmocka_unit_test(remedies_in_the_vessel),
+        cmocka_unit_test(a_fault_of_all_is_cured_in_all),
         cmocka_unit_test(pressures_add_up),
         cmocka_unit_test(never_counts_as_the_cap),
         cmocka_unit_test(bad_questions),

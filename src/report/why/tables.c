@@ -176,6 +176,7 @@ static const print_field remedy_fields[] = {
     R(slowest, "_s", FV_SHOW_NUMBER),
     R(pressure, "_pa_gauge", FV_SHOW_PRESSURE),
     FLAG(fv_why_remedy, "over_relief", over_relief, IN_DATA),
+    FLAG(fv_why_remedy, "lifts_lid", lifts_lid, IN_DATA),
     WORD("next_step", IN_DATA, remedy_next),
     WORD("command", IN_DATA, remedy_command),
 };

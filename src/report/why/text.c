@@ -188,8 +188,11 @@ static void remedy(const report_why *why, size_t i, print_grid *grid)
     const fv_why_answer *a = why->answer;
     const fv_why_remedy *r = &a->remedies[i];
     char what[PRINT_WORD_SIZE];
-    snprintf(what, sizeof what, "%s%.200s%s", (int)i == a->cheapest ? "> " : "", why->remedies[i],
-             r->over_relief ? " (blows relief)" : "");
+    snprintf(what, sizeof what, "%s%s%.200s", (int)i == a->cheapest ? "> " : "",
+             r->over_relief ? "(blows relief) "
+             : r->lifts_lid ? "(lifts a lid) "
+                            : "",
+             why->remedies[i]);
     print_grid_add(grid, what);
     print_grid_add(grid, fv_effort_word(r->effort));
     cost_cell(r, grid);

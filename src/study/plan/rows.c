@@ -103,6 +103,12 @@ static bool is_shown(const plan_question *q, const size_t *shown, size_t count, 
     return false;
 }
 
+/* What leaves everything as it is has a row of its own. */
+static bool does_nothing(const plan_candidate *c)
+{
+    return c->move_count == 0 && c->score.effort.before + c->score.effort.during == 0;
+}
+
 /* The best for the goal of those that nothing beats; the plant as it is where nothing is better. */
 static size_t find_best(const plan_question *q)
 {
@@ -125,8 +131,8 @@ bool plan_rows(plan_question *q)
         size_t next = SIZE_MAX;
         for (size_t i = 1; i < q->count; i++) {
             const study_scored *s = &q->list[i].score;
-            if (!ran(&q->list[i]) || s->outcome->unsafe > answer->unsafe || s->outcome->late > answer->late ||
-                is_shown(q, shown, count, i) || plan_is_beaten(q, i))
+            if (!ran(&q->list[i]) || does_nothing(&q->list[i]) || s->outcome->unsafe > answer->unsafe ||
+                s->outcome->late > answer->late || is_shown(q, shown, count, i) || plan_is_beaten(q, i))
                 continue;
             if (next == SIZE_MAX ||
                 study_bill(&q->objective, &s->effort) < study_bill(&q->objective, &q->list[next].score.effort))

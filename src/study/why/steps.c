@@ -2,12 +2,15 @@
 /* What each remedy is worth, and which step to take next. */
 #include "study/why/question.h"
 
+#include "study/evaluate.h"
+
 #include <math.h>
 
 static const double WORTH = 0.25;       /* of the best gain */
 static const double WAGE = 20;          /* money for an hour's work, common practice */
 static const double GAIN_LEAST = 300.0; /* s: less is no step worth taking */
 static const double WORTH_TIME = 0.02;  /* of the time taken: nor is less than this */
+static const double ROUNDING = 1e-3;    /* of a lid's weight */
 static const double NOTICED = 60.0;     /* s by which the last vessel may come later and still count as no later */
 
 /* When the last vessel has its core as things are. */
@@ -29,6 +32,14 @@ static bool is_in_time(const study_question *q, const study_try *outcome)
     return all;
 }
 
+static bool lifts_lid(const study_question *q, const study_try *outcome)
+{
+    bool any = false;
+    for (size_t v = 0; v < q->answer->plant->vessel_count; v++)
+        any = any || outcome->chamber[v] > (1 + ROUNDING) * study_lid_bears(q->now.chamber[v]);
+    return any;
+}
+
 bool study_weigh_remedies(study_question *q, const fv_why_remedy *list, const study_try *outcomes, size_t count)
 {
     fv_why_answer *a = q->answer;
@@ -44,6 +55,7 @@ bool study_weigh_remedies(study_question *q, const fv_why_remedy *list, const st
         r.in_time = is_in_time(q, &outcomes[i]);
         r.pressure = outcomes[i].pressure;
         r.over_relief = outcomes[i].over_relief;
+        r.lifts_lid = lifts_lid(q, &outcomes[i]);
         r.gain = fv_arena_alloc(a->arena, n + 1, sizeof(double));
         if (!r.gain)
             return false;
@@ -86,7 +98,7 @@ static bool is_better_step(const fv_why_remedy *r, const fv_why_remedy *than)
 
 static bool is_harmless(const study_question *q, const fv_why_remedy *r)
 {
-    return !r->over_relief && study_by_clock(q, r->slowest) <= last_of_now(q) + NOTICED;
+    return !r->over_relief && !r->lifts_lid && study_by_clock(q, r->slowest) <= last_of_now(q) + NOTICED;
 }
 
 void study_choose_steps(study_question *q)

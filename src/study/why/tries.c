@@ -11,7 +11,8 @@ bool study_try_room(fv_arena *arena, size_t vessels, study_try *try)
 {
     try->took = fv_arena_alloc(arena, vessels + 1, sizeof(double));
     try->core = fv_arena_alloc(arena, vessels + 1, sizeof(double));
-    return try->took && try->core;
+    try->chamber = fv_arena_alloc(arena, vessels + 1, sizeof(double));
+    return try->took && try->core && try->chamber;
 }
 
 void study_try_read(const fv_heat_result *result, study_try *try)
@@ -20,6 +21,7 @@ void study_try_read(const fv_heat_result *result, study_try *try)
         const fv_vessel_history *h = &result->vessels[i];
         try->core[i] = h->core;
         try->took[i] = h->core - h->opened;
+        try->chamber[i] = h->pressure_most;
     }
     for (size_t i = 0; i < result->boiler_count; i++) {
         const double p = result->boilers[i].pressure_most;

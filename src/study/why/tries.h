@@ -16,7 +16,8 @@ typedef struct {
     /* what came of it, in room that the caller gives: by vessel */
     double *took;     /* s from its steam open to its core; NaN: not by then */
     double *core;     /* s from the start; NaN */
-    double pressure;  /* Pa gauge, highest at any boiler */
+    double *chamber;  /* Pa gauge, highest in it */
+    double pressure;  /* the same at any boiler */
     bool over_relief; /* above its relief pressure */
     bool failed;      /* the plant is not sound so, or no solution was found: */
     char reason[STUDY_REASON];
