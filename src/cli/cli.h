@@ -167,6 +167,16 @@ typedef struct {
     const char *example;
 } cli_verb;
 
+/* helper.c: a child that becomes another program once it is sent something. child 0: there is none. */
+enum { CLI_NO_SUCH_PROGRAM = 127 }; /* its exit code, as of a shell */
+typedef struct {
+    pid_t child;
+    int in;
+} cli_helper;
+void cli_helper_start(cli_helper *helper, void (*become)(void));
+/* All that it gets, after which its input ends. False: there is none. */
+bool cli_helper_send(const cli_helper *helper, const char *bytes, size_t length);
+
 struct cli_request {
     const cli_verb *verb;
     const char *operand;
@@ -179,6 +189,7 @@ struct cli_request {
     size_t deed_count, deed_capacity;
     const char **did, **then; /* of --did and --then, in order */
     size_t did_count, did_capacity, then_count, then_capacity;
+    cli_helper helper; /* the pager, or the browser of --format pdf */
 };
 
 extern const cli_verb cli_verbs[VERB_COUNT];
@@ -249,13 +260,18 @@ cli_exit cli_read_odds(const cli_request *request, fv_choices_options *options);
  * overwritten, or one by the other. */
 typedef struct {
     const char *output, *save;
-    bool paged; /* a single answer: on a terminal it may wait in a pager; false: answers follow one another */
 } cli_target;
 cli_exit cli_targets(const cli_request *request, cli_target *target);
-/* True where the answer went through a pager: a terminal is shorter than it. */
-bool cli_page(const fv_text *answer);
+/* Where standard output is a terminal the helper is made a pager; it is used, and true, where the terminal is shorter
+ * than the answer. */
+void cli_page_prepare(cli_helper *helper);
+bool cli_page(const cli_helper *helper, const fv_text *answer);
+/* From here on the process reaches no network and starts no program, and writes files only in the folders of those
+ * named and in a folder (each may be NULL). Says nothing where the kernel has no such fences. */
+void cli_fence(const char *const *targets, size_t count, const char *folder);
 /* The answer, and again each time the file of that path was saved, until Ctrl-C or until nobody reads it. */
 typedef cli_exit (*cli_again)(const cli_request *request, const void *question);
+bool cli_repeats(const cli_request *request); /* answers follow one another */
 cli_exit cli_watch(const cli_request *request, const char *path, cli_again answer, const void *question);
 /* All of the answer into an open file; a reader that closes early is no failure. */
 cli_exit cli_send(int fd, const fv_text *answer);
@@ -317,7 +333,9 @@ fv_desk *cli_desk(const cli_request *request, const char *bytes, size_t length, 
 cli_exit cli_live(const cli_request *request, const fv_page_options *page);
 
 /* The HTML page becomes a PDF. False: faults say why, and `page` is of no use. */
-bool cli_make_pdf(fv_text *page, fv_faults *faults);
+void cli_pdf_prepare(cli_helper *helper);
+bool cli_make_pdf(const cli_helper *browser, fv_text *page, fv_faults *faults);
+const char *cli_pdf_folder(void); /* in which it is made */
 bool cli_is_pdf(const fv_text *answer);
 
 cli_exit cli_new(const cli_request *request);

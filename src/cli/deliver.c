@@ -32,12 +32,11 @@ static bool send_plant(const char *path, const fv_plant *plant, fv_faults *fault
     return good;
 }
 
-/* To standard output, a device or a pipe. */
-static cli_exit send_answer(const cli_target *target, const fv_text *answer, fv_faults *faults)
+/* To standard output (path NULL), a device or a pipe. */
+static cli_exit send_answer(const cli_helper *pager, const char *path, const fv_text *answer, fv_faults *faults)
 {
-    const char *path = target->output;
     if (!path)
-        return target->paged && cli_page(answer) ? CLI_GOOD : cli_send(STDOUT_FILENO, answer);
+        return cli_page(pager, answer) ? CLI_GOOD : cli_send(STDOUT_FILENO, answer);
     int fd = fv_file_open_special(path, faults);
     if (fd < 0)
         return cli_say_faults(faults);
@@ -47,7 +46,8 @@ static cli_exit send_answer(const cli_target *target, const fv_text *answer, fv_
 }
 
 /* Files are begun first, then what cannot be taken back is sent, then the files are put in place. */
-static cli_exit deliver(const cli_target *target, const fv_plant *plant, const fv_text *answer, fv_faults *faults)
+static cli_exit deliver(const cli_helper *pager, const cli_target *target, const fv_plant *plant, const fv_text *answer,
+                        fv_faults *faults)
 {
     const char *save = plant ? target->save : NULL;
     const bool in_place = !target->output || fv_file_is_special(target->output);
@@ -59,7 +59,7 @@ static cli_exit deliver(const cli_target *target, const fv_plant *plant, const f
         fv_file_drop(files[0]);
         return cli_say_faults(faults);
     }
-    cli_exit code = in_place ? send_answer(target, answer, faults) : CLI_GOOD;
+    cli_exit code = in_place ? send_answer(pager, target->output, answer, faults) : CLI_GOOD;
     if (code == CLI_GOOD && sent_save && !send_plant(save, plant, faults))
         code = cli_say_faults(faults);
     if (code != CLI_GOOD) {
@@ -84,9 +84,9 @@ cli_exit cli_deliver(const cli_request *request, const fv_plant *plant, fv_text 
     if (!cli_is_pdf(answer)) /* bytes, not text */
         fv_report_safe(answer);
     cli_signals_hold();
-    if (target.paged) /* one answer, and its delivery is the end */
+    if (!cli_repeats(request))
         cli_signals_plain();
-    code = deliver(&target, plant, answer, faults);
+    code = deliver(&request->helper, &target, plant, answer, faults);
     cli_signals_release();
     fv_faults_free(faults);
     return code;

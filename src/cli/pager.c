@@ -3,13 +3,13 @@
  * not set, none where it is empty or cat. */
 #include "cli/cli.h"
 
+#include <errno.h>
 #include <signal.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/ioctl.h>
+#include <sys/wait.h>
 #include <unistd.h>
-
-enum { NOT_FOUND = 127 << 8 }; /* what pclose says where the shell found no such pager */
 
 static size_t lines_of(const fv_text *answer)
 {
@@ -28,24 +28,37 @@ static size_t window_rows(void)
     return window.ws_row;
 }
 
-bool cli_page(const fv_text *answer)
+/* The pager; NULL: none is wanted. */
+static const char *wanted(void)
 {
     const char *pager = getenv("PAGER");
+    if (!pager)
+        return "less";
+    return *pager && strcmp(pager, "cat") != 0 ? pager : NULL;
+}
+
+static void become_pager(void)
+{
+    setenv("LESS", "FRX", 0); /* leave at the end of what fits, keep colours and the screen */
+    execl("/bin/sh", "sh", "-c", wanted(), (char *)NULL);
+}
+
+void cli_page_prepare(cli_helper *helper)
+{
+    if (window_rows() > 0 && wanted())
+        cli_helper_start(helper, become_pager);
+}
+
+bool cli_page(const cli_helper *helper, const fv_text *answer)
+{
     const size_t rows = window_rows();
+    int status = -1;
     if (rows == 0 || lines_of(answer) < rows)
         return false;
-    if (!pager)
-        pager = "less";
-    if (!*pager || strcmp(pager, "cat") == 0)
-        return false;
-    setenv("LESS", "FRX", 0); /* leave at the end of what fits, keep colours and the screen */
-    cli_signals_release();    /* the pager must not inherit that they wait */
-    FILE *pipe = popen(pager, "w");
     void (*before)(int) = signal(SIGINT, SIG_IGN); /* Ctrl-C is the pager's */
-    if (pipe)
-        fwrite(answer->text, 1, answer->length, pipe); /* a pager that is left early is no failure */
-    const int code = pipe ? pclose(pipe) : -1;
+    const bool sent = cli_helper_send(helper, answer->text, answer->length);
+    while (sent && waitpid(helper->child, &status, 0) < 0 && errno == EINTR)
+        continue;
     signal(SIGINT, before);
-    cli_signals_hold();
-    return pipe && code != NOT_FOUND;
+    return sent && !(WIFEXITED(status) && WEXITSTATUS(status) == CLI_NO_SUCH_PROGRAM);
 }

@@ -14,7 +14,7 @@
 #include <time.h>
 #include <unistd.h>
 
-enum { PATH_SIZE = 1024, SECONDS = 60, NO_SUCH_PROGRAM = 127 };
+enum { PATH_SIZE = 1024, SECONDS = 60 };
 
 static void remove_folder(const char *path)
 {
@@ -36,13 +36,20 @@ static void remove_folder(const char *path)
     rmdir(path);
 }
 
-/* In the child: becomes the browser, or ends with NO_SUCH_PROGRAM. */
-static void become_browser(const char *folder)
+/* In the child, which is sent the folder. */
+static void become_browser(void)
 {
     static const char *const names[] = {"chromium", "chromium-browser"};
     char profile[PATH_SIZE + 32], pdf[PATH_SIZE + 32], page[PATH_SIZE + 32];
     const char *chosen = getenv("FARVESSEL_BROWSER");
+    char folder[PATH_SIZE] = "";
     int nowhere = open("/dev/null", O_RDWR);
+    for (size_t used = 0; used < sizeof folder - 1;) {
+        const ssize_t n = read(STDIN_FILENO, folder + used, sizeof folder - 1 - used);
+        if (n <= 0)
+            break;
+        used += (size_t)n;
+    }
     snprintf(profile, sizeof profile, "--user-data-dir=%s/profile", folder);
     snprintf(pdf, sizeof pdf, "--print-to-pdf=%s/page.pdf", folder);
     snprintf(page, sizeof page, "file://%s/page.html", folder);
@@ -57,17 +64,20 @@ static void become_browser(const char *folder)
         execlp(chosen ? chosen : names[i], chosen ? chosen : names[i], "--headless", "--disable-gpu", fence,
                "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync",
                "--disable-quic", "--no-pdf-header-footer", profile, pdf, page, (char *)NULL);
-    _exit(NO_SUCH_PROGRAM);
+}
+
+void cli_pdf_prepare(cli_helper *helper)
+{
+    cli_helper_start(helper, become_browser);
 }
 
 /* Its exit code; -1: it could not be started, was ended, or took too long. */
-static int print_page(const char *folder)
+static int print_page(const cli_helper *browser, const char *folder)
 {
     const struct timespec a_while = {0, 20000000};
+    const pid_t child = cli_helper_send(browser, folder, strlen(folder)) ? browser->child : 0;
     int status = 0;
-    pid_t child = fork(), ended = 0;
-    if (child == 0)
-        become_browser(folder);
+    pid_t ended = 0;
     for (time_t until = time(NULL) + SECONDS; child > 0 && (ended = waitpid(child, &status, WNOHANG)) == 0;) {
         if (time(NULL) > until)
             kill(child, SIGKILL);
@@ -104,19 +114,24 @@ static bool read_pdf(const char *folder, fv_text *out)
     return true;
 }
 
-bool cli_make_pdf(fv_text *page, fv_faults *faults)
+const char *cli_pdf_folder(void)
 {
     const char *temporary = getenv("TMPDIR");
+    return temporary && temporary[0] == '/' ? temporary : "/tmp";
+}
+
+bool cli_make_pdf(const cli_helper *browser, fv_text *page, fv_faults *faults)
+{
     char folder[PATH_SIZE], html[PATH_SIZE + 32];
-    snprintf(folder, sizeof folder, "%.900s/farvessel-XXXXXX", temporary && temporary[0] == '/' ? temporary : "/tmp");
+    snprintf(folder, sizeof folder, "%.900s/farvessel-XXXXXX", cli_pdf_folder());
     if (!mkdtemp(folder)) {
         fv_error(faults, FV_ERR_SYSTEM, (fv_loc){folder, 0}, "a folder for the browser: %s", strerror(errno));
         return false;
     }
     snprintf(html, sizeof html, "%s/page.html", folder);
     bool good = fv_write_whole(html, page->text, page->length, faults);
-    int code = good ? print_page(folder) : 0;
-    if (good && code == NO_SUCH_PROGRAM)
+    int code = good ? print_page(browser, folder) : 0;
+    if (good && code == CLI_NO_SUCH_PROGRAM)
         fv_error(faults, FV_ERR_SYSTEM, (fv_loc){"--format pdf", 0},
                  "needs a browser that prints without a window, and none was found: install the package chromium, name "
                  "the program in FARVESSEL_BROWSER, or print the HTML page from any browser");

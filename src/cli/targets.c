@@ -36,9 +36,7 @@ static const char *file_of(const cli_request *request, cli_option_id option)
 cli_exit cli_targets(const cli_request *request, cli_target *target)
 {
     const char *given = request->value[OPTION_SAVE];
-    *target = (cli_target){.output = file_of(request, OPTION_OUTPUT),
-                           .save = file_of(request, OPTION_SAVE),
-                           .paged = !request->value[OPTION_WATCH] && !request->value[OPTION_FOLLOW]};
+    *target = (cli_target){file_of(request, OPTION_OUTPUT), file_of(request, OPTION_SAVE)};
     if (given && !target->save)
         return cli_usage("--save needs a file; the answer has standard output");
     if (target->output && is_plant(request, target->output))

@@ -222,7 +222,7 @@ static bool answer(cli_job *job, void *question)
                                      .sha256 = job->digest};
     bool good = solved;
     if (solved && fv_report_page(&content, &w->page, &job->text) == FV_OK && w->pdf)
-        good = cli_make_pdf(&job->text, job->faults);
+        good = cli_make_pdf(&job->request->helper, &job->text, job->faults);
     cli_payoffs_free(&w->payoffs);
     fv_week_answer_free(w->week);
     fv_plan_free(w->plan);

@@ -68,6 +68,11 @@ static bool wait_until_saved(int told, int out, const char *path, struct stat *s
     return true;
 }
 
+bool cli_repeats(const cli_request *request)
+{
+    return request->value[OPTION_WATCH] || request->value[OPTION_FOLLOW];
+}
+
 cli_exit cli_watch(const cli_request *request, const char *path, cli_again answer, const void *question)
 {
     const int out = request->value[OPTION_OUTPUT] ? -1 : STDOUT_FILENO;

@@ -28,6 +28,7 @@ ends() {
 }
 begins "$program" check plant.xml --brief --no-ranking --watch
 ok "the answer at once" wait_for out 1 'reads well'
+ok "behind its fence" grep -qE 'NoNewPrivs:.*1' "/proc/$watcher/status"
 sed 's/title="[^"]*"/title="Another name"/' "$root/networks/hand.xml" >plant.xml
 ok "and again when the file is written" wait_for out 2 'reads well'
 cp plant.xml plant.xml~ && mv plant.xml~ plant.xml

@@ -6,7 +6,7 @@ set -u
 build=${BUILD:-build/coverage}
 mkdir -p "$build"
 find "$build" -name '*.gcda' -delete 2>/dev/null
-make BUILD="$build" CC=gcc OPT="-O0 --coverage -Wno-format-truncation" LDFLAGS=--coverage run-tests >"$build.log" 2>&1
+make BUILD="$build" CC=gcc CPPFLAGS=-DUNFENCED_FILES OPT="-O0 --coverage -Wno-format-truncation" LDFLAGS=--coverage run-tests >"$build.log" 2>&1
 tail -n 1 "$build.log"
 here=$PWD
 cd "$build" || exit 1

@@ -32,7 +32,7 @@ enum { RANGES_MOST = 32 };
 static struct {
     ElfW(Addr) from, to;
 } range[RANGES_MOST];
-static int range_count;
+static int range_count, count_fd = -1;
 static bool ready;
 static long fail_at = -1, fail_from = -1, write_most = -1, write_full = -1, write_kill = -1;
 static atomic_long asked, written, writes;
@@ -69,18 +69,19 @@ __attribute__((constructor)) static void begin(void)
     write_most = number_of("TROUBLE_WRITE_MOST");
     write_full = number_of("TROUBLE_WRITE_FULL");
     write_kill = number_of("TROUBLE_WRITE_KILL");
+    const char *path = getenv("TROUBLE_COUNT");
+    count_fd =
+        path ? open(path, O_WRONLY | O_CREAT | O_TRUNC, 0600) : -1; /* later the program's fence would not let it */
     ready = true;
 }
 
 __attribute__((destructor)) static void end(void)
 {
-    const char *path = getenv("TROUBLE_COUNT");
     char text[32];
-    int fd = path ? open(path, O_WRONLY | O_CREAT | O_TRUNC, 0600) : -1;
     int n = snprintf(text, sizeof text, "%ld\n", (long)asked);
     ready = false;
-    if (fd >= 0 && write(fd, text, (size_t)n) == n)
-        close(fd);
+    if (count_fd >= 0 && write(count_fd, text, (size_t)n) == n)
+        close(count_fd);
 }
 
 static bool fails(const void *caller)
