@@ -219,9 +219,14 @@ static void note_opened(heatup_run *run)
 {
     if (!heatup_boilers_steaming(run))
         return;
-    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
-        if (run->state.vessels[i].state == STEAM_OPEN && isnan(run->result->vessels[i].opened))
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
+        heatup_vessel *v = &run->state.vessels[i];
+        if (v->state != STEAM_OPEN)
+            continue;
+        v->begun = true;
+        if (isnan(run->result->vessels[i].opened))
             run->result->vessels[i].opened = run->state.t;
+    }
 }
 
 /* Nothing will ever open its steam. */
