@@ -136,6 +136,13 @@ static double taken_share(double phi, double s)
     return s >= phi ? 1 : s - late * late / (4 * (phi - 1));
 }
 
+/* The other way round: of what is wanted, how much has been supplied where a share has been taken. */
+static double supplied_share(double phi, double taken)
+{
+    const double late = taken - (2 - phi);
+    return late <= 0 ? taken : taken >= 1 ? phi : 2 - phi + 2 * (phi - 1) * (1 - sqrt(1 - late / (phi - 1)));
+}
+
 double heatup_bed_to_supply(const heatup_bed *bed, double t_steam)
 {
     double supplied;
@@ -176,10 +183,19 @@ double heatup_bed_give(heatup_bed *bed, double supplied, double t_steam, double 
     return taken;
 }
 
+/* The front falls back to where the heat that is left had it; one that has not begun will begin from less. */
 void heatup_bed_lose(heatup_bed *bed, double heat)
 {
+    double supplied;
+    const double whole = whole_front(bed, bed->t_steam, &supplied);
     bed->heat -= heat;
-    bed->supplied = fmax(0, bed->supplied - heat);
+    if (bed->heat > bed->from) {
+        bed->supplied = whole * supplied_share(bed->spec.front_factor, (bed->heat - bed->from) / whole);
+        return;
+    }
+    bed->t_top += temperature_of(bed, bed->heat) - temperature_of(bed, bed->from);
+    bed->from = bed->heat;
+    bed->supplied = 0;
 }
 
 void heatup_bed_begin_cooling(heatup_bed *bed)

@@ -25,8 +25,10 @@ static void add_vessel(heatup_run *run, size_t i, double dt)
     h->water += v->step.water * dt;
     h->condensate += r->condensate;
     h->moisture_gain += v->chamber.soaks * fmax(0, r->condensate);
-    /* what leaves is its steam but for what its own water gave up in the step */
-    const double out = r->vented * dt, own = fmin(out, fmax(0, -r->condensate));
+    /* what leaves is its steam but for what its own water gave up in the step, and never more than it got: the rest is
+     * the moisture that its air came with */
+    const double out = r->vented * dt, spare = fmax(0, h->steam - h->vented),
+                 own = fmax(out - spare, fmin(out, fmax(0, -r->condensate)));
     h->vented += out - own;
     h->evaporated += own;
     h->air += r->drawn * dt;

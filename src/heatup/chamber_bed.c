@@ -64,8 +64,10 @@ void heatup_bed_meet(heatup_chamber *chamber, const heatup_chamber_step *step, h
                                .t_skin = skin.b > 0 ? -skin.a / skin.b : 0,
                                .h_top = top_coefficient(chamber, step->site_pressure)};
     heatup_bed_prepare(bed, &s, &in, &out);
-    chamber->load_a = in.a;
-    chamber->load_b = in.b;
+    /* steam climbs up a bed that has cooled as a new front; its top then answers nothing beside that */
+    const bool front = chamber->steaming && heatup_chamber_bed_wants(chamber, step->site_pressure) > 0;
+    chamber->load_a = front ? 0 : in.a;
+    chamber->load_b = front ? 0 : in.b;
     if (heatup_bed_follows(bed))
         out = skin;
     else if (heatup_bed_phase_of(bed) != HEATUP_BED_COOLING)

@@ -71,6 +71,20 @@ static void keep_first(heatup_run *run, double air, double wind)
         fv_steady_result_free(r);
 }
 
+/* A chamber that stands above all that boilers hold, as one whose gas has just been warmed in little time, is shut to
+ * the network: it could only push back. */
+static void shut_out(heatup_run *run)
+{
+    double most = 0;
+    for (size_t i = 0; i < run->context.sizes.boilers; i++)
+        most = fmax(most, run->context.plant->boilers[i]->holds.v);
+    for (size_t i = 0; i < run->context.sizes.vessels; i++) {
+        fv_chamber *back = &run->state.back[i];
+        if (run->state.vessels[i].state == STEAM_OPEN)
+            back->kind = back->pressure < most ? FV_CHAMBER_COLD : FV_CHAMBER_SHUT;
+    }
+}
+
 /* What the chamber gets over the step. Cold lines take theirs first. */
 static void set_step(heatup_run *run, size_t i, double dt, double air, double wind)
 {
@@ -119,6 +133,7 @@ static fv_status ask_chambers(heatup_run *run, double dt, double air, double win
         if (v->state == STEAM_WAITING || v->asleep)
             continue;
         set_step(run, i, dt, air, wind);
+        v->begun = v->begun || v->step.steam > 0;
         if (!heatup_followed(v))
             continue;
         if (!first && v->step.steam == before.steam && v->step.enthalpy == before.enthalpy)
@@ -147,6 +162,7 @@ fv_status heatup_moment(heatup_run *run, double dt)
     if (moving && !run->result->at_first_steam)
         keep_first(run, air, wind);
     for (int round = 0; round < ROUNDS_MOST; round++) {
+        shut_out(run);
         if (moving && heatup_network_stale(run, dt, air, wind) && solve_network(run, air, wind) != FV_OK)
             return FV_FAIL;
         if (ask_chambers(run, dt, air, wind, round == 0) != FV_OK)

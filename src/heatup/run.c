@@ -179,7 +179,6 @@ static bool take_step(heatup_run *run, double dt)
     heatup_events_find(run, dt);
     for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
         heatup_vessel *v = &run->state.vessels[i];
-        v->begun = v->begun || heatup_followed(v);
         if (heatup_followed(v) && heatup_chamber_advance(&v->chamber, &v->step, &v->trial) == FV_FAIL) {
             fv_error(run->faults, FV_ERR_NUMERICS, run->context.plant->vessels[i]->part.loc,
                      "vessel '%s': its load could not be followed", run->context.plant->vessels[i]->part.id);
@@ -219,14 +218,9 @@ static void note_opened(heatup_run *run)
 {
     if (!heatup_boilers_steaming(run))
         return;
-    for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
-        heatup_vessel *v = &run->state.vessels[i];
-        if (v->state != STEAM_OPEN)
-            continue;
-        v->begun = true;
-        if (isnan(run->result->vessels[i].opened))
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
+        if (run->state.vessels[i].state == STEAM_OPEN && isnan(run->result->vessels[i].opened))
             run->result->vessels[i].opened = run->state.t;
-    }
 }
 
 /* Nothing will ever open its steam. */

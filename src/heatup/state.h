@@ -18,7 +18,7 @@ typedef struct {
     double opens_at; /* s; NaN: waits for an event */
     double debt;     /* J that its cold lines still take before steam reaches it */
     bool counted_full, reached, holding;
-    bool begun;         /* had steam: before that it stays as it is */
+    bool begun;         /* steam has stood at its holes, let in or not: before that it stays as it is */
     bool detached;      /* off the line */
     bool asleep;        /* cooled, or settled for good: no longer followed */
     double hold_since;  /* s; NaN: core below target */
@@ -147,7 +147,7 @@ fv_steady_result *heatup_network_copy(const fv_steady_result *from, const fv_net
 
 static inline bool heatup_followed(const heatup_vessel *v)
 {
-    return v->state != STEAM_WAITING && !v->asleep && (v->begun || v->step.steam > 0);
+    return v->state != STEAM_WAITING && !v->asleep && v->begun;
 }
 
 #endif

@@ -278,7 +278,7 @@ static void audit(const fv_solver *s, fv_steady_result *r)
     fv_audit *a = &r->audit;
     const fv_network *net = s->net;
     *a = (fv_audit){0};
-    double energy = 0;
+    double energy = 0, turned = 0;
     /* Rows of lines and segments stand in density times pressure. */
     const double rho = fv_sat_rho_g(net->sat, net->site_pressure, NULL);
     for (size_t g = 0; g < net->boiler_group_count; g++) {
@@ -286,9 +286,12 @@ static void audit(const fv_solver *s, fv_steady_result *r)
         fv_sat_point at;
         fv_sat_at(net->sat, net->site_pressure + s->state.x[b->node], &at);
         for (int i = 0; i < b->count; i++) {
-            const fv_boiler_result *boiler = &r->boilers[net->boiler_order[b->first + i]];
+            const int k = net->boiler_order[b->first + i];
+            const fv_boiler_result *boiler = &r->boilers[k];
+            const fv_stored stored = s->given.stored[k];
             a->steam_total += boiler->steam;
             a->heat_total += boiler->heat;
+            turned += boiler->heat + fabs(stored.rate * (at.t - stored.t));
             energy += boiler->steam > 0 ? boiler->steam * at.h_g + boiler->carried_water * at.h_f
                                         : boiler->steam * s->state.at[net->plant_node[b->node]].enthalpy;
         }
@@ -315,11 +318,12 @@ static void audit(const fv_solver *s, fv_steady_result *r)
     }
     for (size_t i = 0; i < r->line_count; i++)
         a->mach = fmax(a->mach, r->lines[i].mach);
-    /* Where all valves are shut, rounding is not counted against rounding. */
+    /* Where all valves are shut, or a boiler's own water takes what its fire gives, rounding is not counted against
+     * rounding. */
     fv_sat_point site;
     fv_sat_at(net->sat, net->site_pressure, &site);
     a->mass_relative = a->mass_imbalance / s->state.steam_made;
-    a->energy_relative = a->energy_imbalance / fmax(a->heat_total, s->state.steam_made * (site.h_g - site.h_f));
+    a->energy_relative = a->energy_imbalance / fmax(turned, s->state.steam_made * (site.h_g - site.h_f));
 }
 
 void steady_fill_result(fv_solver *s, fv_steady_result *result)

@@ -117,45 +117,70 @@ static unsigned long long setting(const char *name, unsigned long long otherwise
     return text ? strtoull(text, NULL, 10) : otherwise;
 }
 
+typedef struct {
+    double longest, all;
+    size_t most;
+    unsigned long long followed, refused, senseless;
+} tally;
+
+static void follow(uint64_t seed, tally *t)
+{
+    bench b;
+    draw_run(&b, seed);
+    if (fv_plant_link(b.plant, b.faults) == FV_FAIL) {
+        t->senseless++;
+        if (getenv("RANDOM_SAY"))
+            say_faults(&b);
+    } else {
+        const double start = seconds();
+        b.result = fv_heat_run(b.plant, &b.options, NULL, b.faults);
+        const double span = seconds() - start;
+        t->all += span;
+        t->longest = fmax(t->longest, span);
+        t->followed++;
+        if (b.result) {
+            must(b.result->audit.solves <= SOLVES_MOST, seed, "network solves", -1, (double)b.result->audit.solves);
+            t->most = t->most > b.result->audit.solves ? t->most : b.result->audit.solves;
+            look_at(b.result, seed);
+        } else {
+            t->refused++;
+            printf("seed %llu refused:\n", (unsigned long long)seed);
+            say_faults(&b);
+        }
+    }
+    close_bench(&b);
+}
+
+/* What once fell out of the order. 736 to 2409: a vessel that was opened long before steam reached it, of which the
+ * network asked one thing and its chamber another. 998: a bed that is steamed again. 2308: all that the fire gives goes
+ * into the boiler's own water. */
+static void test_once_wrong(void **state)
+{
+    (void)state;
+    static const uint64_t seeds[] = {736, 1131, 2090, 2292, 2409, 998, 2308};
+    tally t = {0};
+    wrong = 0;
+    for (size_t i = 0; i < sizeof seeds / sizeof *seeds; i++)
+        follow(seeds[i], &t);
+    assert_int_equal(wrong, 0);
+    assert_int_equal(t.refused, 0);
+    assert_true(t.most < 3000);
+}
+
 static void test_random_runs(void **state)
 {
     (void)state;
     const unsigned long long count = setting("RANDOM_RUNS", 300), from = setting("RANDOM_FROM", 1);
-    double longest = 0, all = 0;
-    size_t most = 0;
-    unsigned long long followed = 0, refused = 0, senseless = 0;
-    for (uint64_t seed = from; seed < from + count; seed++) {
-        bench b;
-        draw_run(&b, seed);
-        if (fv_plant_link(b.plant, b.faults) == FV_FAIL) {
-            senseless++;
-            if (getenv("RANDOM_SAY"))
-                say_faults(&b);
-        } else {
-            const double start = seconds();
-            b.result = fv_heat_run(b.plant, &b.options, NULL, b.faults);
-            const double span = seconds() - start;
-            all += span;
-            longest = fmax(longest, span);
-            followed++;
-            if (b.result) {
-                must(b.result->audit.solves <= SOLVES_MOST, seed, "network solves", -1, (double)b.result->audit.solves);
-                most = most > b.result->audit.solves ? most : b.result->audit.solves;
-                look_at(b.result, seed);
-            } else {
-                refused++;
-                printf("seed %llu refused:\n", (unsigned long long)seed);
-                say_faults(&b);
-            }
-        }
-        close_bench(&b);
-    }
+    tally t = {0};
+    wrong = 0;
+    for (uint64_t seed = from; seed < from + count; seed++)
+        follow(seed, &t);
     printf("%llu runs, %llu plants make no sense, %llu refused; %.3f s each, the longest %.2f s; %zu network solves at "
            "most\n",
-           followed, senseless, refused, all / (double)followed, longest, most);
-    assert_true(followed > count / 2);
+           t.followed, t.senseless, t.refused, t.all / (double)t.followed, t.longest, t.most);
+    assert_true(t.followed > count / 2);
     assert_int_equal(wrong, 0);
-    assert_true((double)refused <= REFUSED_MOST * (double)followed);
+    assert_true((double)t.refused <= REFUSED_MOST * (double)t.followed);
 }
 
 /* Seed 12 without its waits: one load stays frozen, for its vessel gets next to no steam, while the end is foreseen. It
@@ -179,6 +204,7 @@ static void test_frozen_and_forgotten(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(test_frozen_and_forgotten), cmocka_unit_test(test_random_runs)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(test_frozen_and_forgotten), cmocka_unit_test(test_once_wrong),
+                                       cmocka_unit_test(test_random_runs)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
