@@ -158,6 +158,15 @@ static void find_leaders(fv_solver *s)
     }
 }
 
+/* Coils that no fire feeds take nothing: shut, they leave no equation of rounding to solve. */
+static void shut_unfed(walk *w)
+{
+    const fv_network *net = w->net;
+    for (size_t i = 0; i < net->vessel_count; i++)
+        if (w->boilers[w->part[net->plant_node[net->vessels[i].node]]] == 0)
+            w->s->given.chambers[i].kind = FV_CHAMBER_SHUT;
+}
+
 void steady_choose_forms(fv_solver *s)
 {
     const fv_network *net = s->net;
@@ -182,6 +191,7 @@ void steady_choose_forms(fv_solver *s)
     for (size_t i = 0; i < net->line_count; i++)
         if (s->layout.form[i] != FORM_SHUT)
             s->layout.form[i] = form_of(&w, (int)i, s->layout.part[net->plant_node[net->lines[i].node_from]]);
+    shut_unfed(&w);
     order_one_way(s);
     pin_idle_nodes(&w);
     find_leaders(s);
