@@ -47,7 +47,8 @@ typedef enum {
     FV_NOT_AIR,           /* air drawn in keeps the chamber below the target */
     FV_NOT_STEAM,         /* no steam passes to it: a seal, a shut valve, a line that condenses all */
     FV_NOT_DRY,           /* a boiler ran out of water first */
-    FV_NOT_TIME           /* still rising when the run ended */
+    FV_NOT_TIME,          /* still rising when the run ended */
+    FV_NOT_THERMOSTAT     /* one keeps its chamber below the target; `settles` is its upper limit */
 } fv_arrival;
 const char *fv_arrival_word(fv_arrival arrival);
 
@@ -101,6 +102,17 @@ typedef struct {
     double water_most; /* kg/s: what its feed must deliver at the most */
 } fv_boiler_history;
 
+/* What a thermostat did while it was in force. A cycle goes from one switching off to the next. */
+typedef struct {
+    double in_force, on;                  /* s */
+    double first_off, last_off;           /* s since the start: when it first and last switched off; NaN */
+    double on_until_first, on_until_last; /* s that it had been on until then */
+    double least, most; /* K of what it feels, from its first switching off on, while the vessel's steam is open; NaN */
+    size_t cycles;
+} fv_thermostat_history;
+/* Share of time on over its whole cycles, 0..1; NaN: there was none. */
+double fv_thermostat_duty(const fv_thermostat_history *history);
+
 typedef enum {
     FV_HAPPENED_STEAM_UP,
     FV_HAPPENED_STEAM_ON,
@@ -115,12 +127,14 @@ typedef enum {
     FV_HAPPENED_SHUT,
     FV_HAPPENED_SETTLED,
     FV_HAPPENED_REFILLED,
-    FV_HAPPENED_DETACHED
+    FV_HAPPENED_DETACHED,
+    FV_HAPPENED_SWITCHED_ON, /* a thermostat */
+    FV_HAPPENED_SWITCHED_OFF
 } fv_happening_kind;
 typedef struct {
     double time;
     fv_happening_kind kind;
-    int boiler, vessel, action; /* which; -1: not about one */
+    int boiler, vessel, action; /* which; -1: not about one; action: of a thermostat's switching, which thermostat */
 } fv_happening;
 
 /* Samples at regular times; row i of a matrix starts at i * count of parts. */
@@ -151,6 +165,7 @@ typedef struct {
     bool stopped; /* by the progress callback */
     fv_vessel_history *vessels;
     fv_boiler_history *boilers;
+    fv_thermostat_history *thermostats;
     double *line_loss, *line_condensate; /* J, kg by line */
     fv_happening *happenings;
     size_t happening_count;
@@ -160,7 +175,7 @@ typedef struct {
     fv_series series;
     fv_heat_audit audit;
     double boiling_point; /* K */
-    size_t vessel_count, boiler_count, line_count;
+    size_t vessel_count, boiler_count, line_count, thermostat_count;
     fv_steady_result *at_first_steam; /* the network when steam first flows, and */
     fv_steady_result *in_hold;        /* when most vessels hold at once; NULL where there was no such moment */
 } fv_heat_result;

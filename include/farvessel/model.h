@@ -217,6 +217,15 @@ typedef struct {
 } fv_action;
 typedef enum { FV_ACT_SHUT, FV_ACT_OPEN, FV_ACT_DETACH } fv_vessel_act;
 
+/* Keeps a chamber or a core between two temperatures by a boiler's fire or a valve. */
+typedef struct {
+    fv_part part;
+    const char *on, *boiler, *valve; /* "<vessel> chamber" or "<vessel> core"; valve: as of an action */
+    int vessel_index, boiler_index;  /* made by fv_plant_link; -1: none */
+    bool of_core;
+    fv_value below, above, fire, else_fire, open, else_open, least_on, least_off, from, until;
+} fv_thermostat;
+
 /* Pieces to a brick of rows, along a, b and c, from `of`. False: it does not say. */
 bool fv_load_rows(const fv_load *load, int n[3]);
 /* K that no part of the load should pass: at-most, else its medium's; and at which its bags' film softens. NaN: none.
@@ -338,13 +347,14 @@ typedef struct {
     fv_vessel **vessels;
     fv_vessel **kinds;
     fv_action **actions;
+    fv_thermostat **thermostats;
     fv_probe **probes;
     fv_gauge **gauges;
     fv_meter **meters;
     fv_stock_item **stock;
     fv_work work;
     size_t boiler_count, line_count, tee_count, drip_count, vessel_count, kind_count, action_count, stock_count;
-    size_t probe_count, gauge_count, meter_count;
+    size_t probe_count, gauge_count, meter_count, thermostat_count;
     const char **nodes; /* names, made by fv_plant_link */
     size_t node_count;
 } fv_plant;
@@ -407,6 +417,7 @@ fv_wall *fv_vessel_add_wall(fv_plant *plant, fv_vessel *vessel, fv_loc loc);
 fv_wall_layer *fv_wall_add_layer(fv_plant *plant, fv_wall *wall, fv_loc loc);
 fv_opening *fv_vessel_add_opening(fv_plant *plant, fv_vessel *vessel, fv_opening_kind kind, fv_loc loc);
 fv_action *fv_plant_add_action(fv_plant *plant, fv_loc loc);
+fv_thermostat *fv_plant_add_thermostat(fv_plant *plant, fv_loc loc);
 fv_probe *fv_plant_add_probe(fv_plant *plant, const char *id, fv_loc loc);
 fv_gauge *fv_plant_add_gauge(fv_plant *plant, const char *id, fv_loc loc);
 fv_meter *fv_plant_add_meter(fv_plant *plant, fv_loc loc);

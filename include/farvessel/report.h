@@ -31,7 +31,7 @@ FV_C_BEGIN
 /* Tables that CSV can give. */
 #define FV_REPORT_CHECK_TABLES "values|vessels|joints|matters"
 #define FV_REPORT_FLOW_TABLES "vessels|lines|boilers|joints|holes|turndown|plant"
-#define FV_REPORT_HEAT_TABLES "series|vessels|happenings|split|boilers|lines|firing|plant|odds|odds_vessels"
+#define FV_REPORT_HEAT_TABLES "series|vessels|happenings|split|boilers|lines|firing|plant|thermostats|odds|odds_vessels"
 #define FV_REPORT_WHY_TABLES "vessels|shares|pressure|remedies|effects|odds|odds_vessels"
 #define FV_REPORT_SIZE_TABLES "choices|sizes|limits|coils|settings|odds|odds_vessels"
 #define FV_REPORT_LOG_TABLES "probes|rules|readings"

@@ -106,6 +106,7 @@ const cli_topic cli_topics[] = {
     {"measuring", "measuring", 7, "how to measure a plant with a tape", NULL, cli_guide_measuring},
     {"reading", "reading", 7, "how to read the answer", NULL, cli_guide_reading},
     {"probes", "probes", 7, "how a probe and a logger's file narrow the answer", NULL, cli_guide_probes},
+    {"thermostats", "thermostats", 7, "how to keep a chamber between two temperatures", NULL, cli_guide_thermostats},
     {"turning-down", "turning-down", 7, "how to turn the fire down without losing a vessel", NULL,
      cli_guide_turning_down},
     {"cautions", "cautions", 7, "what can hurt, and what this program cannot answer for", NULL, cli_guide_cautions},

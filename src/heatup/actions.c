@@ -2,6 +2,7 @@
 /* What the grower does, when it is due: actions of the file, vessels that start by the clock or after an event. */
 #include "heatup/actions.h"
 #include "heatup/happenings.h"
+#include "heatup/thermostat.h"
 
 #include <math.h>
 
@@ -21,7 +22,7 @@ void heatup_actions_open(heatup_run *run)
         run->state.back[i] = (fv_chamber){.kind = FV_CHAMBER_SHUT, .gain = 1};
     }
     for (size_t i = 0; i < fv_network_valve_count(run->context.net); i++)
-        run->state.valve_open[i] = run->context.net->valves[i].fitting->open.v;
+        run->state.valve_open[i] = run->state.valve_set[i] = run->context.net->valves[i].fitting->open.v;
 }
 
 /* When a hold that goes on is over. */
@@ -44,6 +45,7 @@ double heatup_actions_next(const heatup_run *run)
             next = fmin(next, v->opens_at);
         next = fmin(next, hold_ends(run, i));
     }
+    next = fmin(next, heatup_thermostats_due(run));
     for (size_t i = 0; i < run->context.plant->boiler_count; i++)
         if (!run->state.boilers[i].lit)
             next = fmin(next, fv_or(run->context.plant->boilers[i]->start, 0));
@@ -102,9 +104,9 @@ static void act(heatup_run *run, size_t i)
     const int valve = a->valve ? fv_network_valve(run->context.net, a->valve) : -1;
     const int vessel = a->vessel ? fv_plant_vessel_index(run->context.plant, a->vessel) : -1;
     if (boiler >= 0 && fv_is_set(a->fire))
-        run->state.boilers[boiler].fire = a->fire.v;
+        run->state.boilers[boiler].set_fire = a->fire.v;
     if (valve >= 0 && fv_is_set(a->open))
-        run->state.valve_open[valve] = a->open.v;
+        run->state.valve_set[valve] = a->open.v;
     if (vessel < 0)
         return;
     if (fv_word(a->act) == FV_ACT_DETACH)

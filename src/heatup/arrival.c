@@ -2,10 +2,14 @@
 /* Why a core does not arrive: the boiling point, no steam, too little of it, or air. */
 #include "heatup/arrival.h"
 #include "heatup/supply.h"
+#include "heatup/thermostat.h"
+
+#include <math.h>
 
 const char *fv_arrival_word(fv_arrival arrival)
 {
-    static const char *const words[] = {"arrived", "boiling-point", "supply", "air", "no-steam", "dry", "time"};
+    static const char *const words[] = {"arrived",  "boiling-point", "supply", "air",
+                                        "no-steam", "dry",           "time",   "thermostat"};
     return words[arrival];
 }
 
@@ -26,6 +30,8 @@ fv_arrival heatup_why_not(const heatup_run *run, size_t i)
             return FV_NOT_DRY;
     if (run->context.plant->vessels[i]->target.v >= heatup_chamber_boiling(&v->chamber, run->context.site_pressure))
         return FV_NOT_BOILING_POINT;
+    if (isfinite(heatup_thermostats_keep(run, i)))
+        return FV_NOT_THERMOSTAT;
     if (!(steam > 0))
         return FV_NOT_STEAM;
     const double brings = steam * (heatup_vessel_enthalpy(run, i) - run->context.h_f_boil);

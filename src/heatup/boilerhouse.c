@@ -37,6 +37,7 @@ void heatup_boilers_open(heatup_run *run)
         const fv_boiler *boiler = run->context.plant->boilers[i];
         heatup_boiler *b = &run->state.boilers[i];
         *b = (heatup_boiler){.fire = boiler->fire.v,
+                             .set_fire = boiler->fire.v,
                              .to_warm = NAN,
                              .stock = INFINITY,
                              .water = water_mass(boiler),

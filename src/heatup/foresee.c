@@ -11,6 +11,7 @@
 #include "heatup/arrival.h"
 #include "heatup/boilerhouse.h"
 #include "heatup/moment.h"
+#include "heatup/thermostat.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -73,6 +74,20 @@ static bool changes_to_come(const heatup_run *run)
     return false;
 }
 
+/* What is foreseen would not last: then nothing is. */
+static bool a_thermostat_switches(heatup_run *run)
+{
+    bool any = false;
+    for (size_t k = 0; k < run->context.sizes.thermostats; k++) {
+        const heatup_vessel *v = &run->state.vessels[run->context.plant->thermostats[k]->vessel_index];
+        const double cold = 0; /* K: what is off the steam cools */
+        any = any || heatup_thermostat_would_switch(run, k, isnan(v->tends) ? cold : v->tends);
+    }
+    for (size_t i = 0; any && i < run->context.plant->vessel_count; i++)
+        run->state.vessels[i].tends = NAN;
+    return any;
+}
+
 bool heatup_foresee(heatup_run *run)
 {
     heatup_run ahead;
@@ -93,7 +108,7 @@ bool heatup_foresee(heatup_run *run)
         v->tends_for = heatup_why_not(&ahead, i);
     }
     drop_lookahead(&ahead);
-    return good;
+    return good && !a_thermostat_switches(run);
 }
 
 bool heatup_tends_below(const heatup_run *run, size_t i)

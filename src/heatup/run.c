@@ -13,6 +13,7 @@
 #include "heatup/refill_plan.h"
 #include "heatup/series.h"
 #include "heatup/stale.h"
+#include "heatup/thermostat.h"
 #include "heatup/verdicts.h"
 
 #include <math.h>
@@ -43,10 +44,11 @@ enum {
 static double allowed(const heatup_run *run, const heatup_vessel *v)
 {
     const double quick = fmax(1, QUICK / (run->context.options->fineness * v->step.dt));
+    const double felt = heatup_thermostats_step(run, (size_t)(v - run->state.vessels));
     if (v->state != STEAM_OPEN)
-        return SHUT_MOST * quick;
+        return fmin(felt, SHUT_MOST) * quick;
     const double to_full = run->context.t_boil - FV_FULL_WITHIN - v->chamber.t;
-    return quick * (v->counted_full ? OPEN_MOST : fmax(FULL_MOST, fmin(OPEN_MOST, 0.5 * to_full)));
+    return quick * fmin(felt, v->counted_full ? OPEN_MOST : fmax(FULL_MOST, fmin(OPEN_MOST, 0.5 * to_full)));
 }
 
 /* Largest change of a chamber over the step just tried, as a part of what is allowed. */
@@ -114,9 +116,9 @@ static fv_status try_moment(heatup_run *run, double *dt)
 /* Tries steps until one is fine enough and ends no later than the first event; its length, or NaN. */
 static double find_step(heatup_run *run)
 {
-    double dt = fmin(run->state.dt, fmin(fmin(heatup_actions_next(run), heatup_boilers_next_refill(run)),
-                                         run->context.options->until) -
-                                        run->state.t);
+    const double due = fmin(heatup_actions_next(run), heatup_thermostats_ready(run));
+    double dt = fmin(run->state.dt,
+                     fmin(fmin(due, heatup_boilers_next_refill(run)), run->context.options->until) - run->state.t);
     for (int cut = 0;; cut++) {
         const fv_status status = try_moment(run, &dt);
         if (status == FV_FAIL)
@@ -130,7 +132,7 @@ static double find_step(heatup_run *run)
             run->result->audit.repeated++;
             continue;
         }
-        const double event = heatup_events_next(run, dt);
+        const double event = fmin(heatup_events_next(run, dt), heatup_thermostats_next(run, dt));
         if (cut < CUTS_MOST && event < dt * (1 - 1e-9) && dt > SHORTEST) {
             dt = fmax(event, SHORTEST);
             run->result->audit.repeated++;
@@ -189,10 +191,12 @@ static bool take_step(heatup_run *run, double dt)
     if (!heatup_series_add(run, dt))
         return false;
     heatup_boilers_advance(run, dt);
+    heatup_thermostats_after(run, dt);
     heatup_events_after(run, dt);
     hear(run);
     run->state.t += dt;
     heatup_books_mark(run);
+    heatup_thermostats_look(run);
     run->result->audit.steps++;
     return true;
 }
@@ -236,7 +240,7 @@ static bool all_reached(const heatup_run *run)
 {
     for (size_t i = 0; i < run->context.plant->vessel_count; i++)
         if (!run->state.vessels[i].reached && !run->state.vessels[i].asleep && !stays_shut(run, i) &&
-            !heatup_tends_below(run, i))
+            !run->state.vessels[i].stuck && !heatup_tends_below(run, i))
             return false;
     return true;
 }
@@ -263,7 +267,8 @@ static bool rest_never_arrives(heatup_run *run)
 static bool all_held(const heatup_run *run)
 {
     for (size_t i = 0; i < run->context.plant->vessel_count; i++)
-        if (isnan(run->result->vessels[i].hold) && !run->state.vessels[i].asleep && !stays_shut(run, i))
+        if (isnan(run->result->vessels[i].hold) && !run->state.vessels[i].asleep && !stays_shut(run, i) &&
+            !run->state.vessels[i].stuck)
             return false;
     return true;
 }
@@ -295,6 +300,7 @@ static bool follow(heatup_run *run, const fv_progress *progress)
         heatup_actions_clock(run);
         hear(run);
         heatup_actions_do(run);
+        heatup_thermostats_do(run);
         heatup_boilers_refill(run);
         hear(run);
         if (!heatup_boilers_light(run))

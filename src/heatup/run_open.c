@@ -6,6 +6,7 @@
 #include "heatup/kit.h"
 #include "heatup/series.h"
 #include "heatup/stale.h"
+#include "heatup/thermostat.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -24,9 +25,11 @@ static bool open_result(fv_heat_result *r, const heatup_sizes *n)
     r->line_count = n->lines;
     r->vessels = calloc(n->vessels + 1, sizeof *r->vessels);
     r->boilers = calloc(n->boilers + 1, sizeof *r->boilers);
+    r->thermostat_count = n->thermostats;
+    r->thermostats = calloc(n->thermostats + 1, sizeof *r->thermostats);
     r->line_loss = calloc(n->lines + 1, sizeof(double));
     r->line_condensate = calloc(n->lines + 1, sizeof(double));
-    return r->vessels && r->boilers && r->line_loss && r->line_condensate;
+    return r->vessels && r->boilers && r->thermostats && r->line_loss && r->line_condensate;
 }
 
 static bool open_context(heatup_run *run, const fv_plant *plant, const fv_heat_options *options)
@@ -42,6 +45,7 @@ static bool open_context(heatup_run *run, const fv_plant *plant, const fv_heat_o
     c->sizes = (heatup_sizes){.vessels = plant->vessel_count,
                               .boilers = plant->boiler_count,
                               .actions = plant->action_count,
+                              .thermostats = plant->thermostat_count,
                               .lines = plant->line_count,
                               .nodes = plant->node_count,
                               .valves = fv_network_valve_count(c->net)};
@@ -132,6 +136,7 @@ bool heatup_run_open(heatup_run *run, const fv_plant *plant, const fv_heat_optio
     heatup_actions_open(run);
     heatup_series_open(run);
     heatup_boilers_open(run);
+    heatup_thermostats_open(run);
     heatup_stale_open(run);
     return true;
 }
@@ -171,6 +176,7 @@ void fv_heat_free(fv_heat_result *result)
     fv_steady_result_free(result->in_hold);
     free(result->vessels);
     free(result->boilers);
+    free(result->thermostats);
     free(result->line_loss);
     free(result->line_condensate);
     free(result->happenings);

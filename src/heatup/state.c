@@ -27,8 +27,10 @@ static size_t place_state(heatup_state *s, const heatup_sizes *n, char *block)
     s->vessels = place(&l, n->vessels, sizeof *s->vessels);
     s->boilers = place(&l, n->boilers, sizeof *s->boilers);
     s->actions = place(&l, n->actions, sizeof *s->actions);
+    s->thermostats = place(&l, n->thermostats, sizeof *s->thermostats);
     s->line_warm = place(&l, n->lines, sizeof *s->line_warm);
     s->valve_open = place(&l, n->valves, sizeof *s->valve_open);
+    s->valve_set = place(&l, n->valves, sizeof *s->valve_set);
     s->fire = place(&l, n->boilers, sizeof *s->fire);
     s->solved_fire = place(&l, n->boilers, sizeof *s->solved_fire);
     s->stored = place(&l, n->boilers, sizeof *s->stored);

@@ -20,6 +20,8 @@ typedef struct {
     bool counted_full, reached, holding;
     bool begun;         /* steam has stood at its holes, let in or not: before that it stays as it is */
     bool detached;      /* off the line */
+    bool stuck;         /* its core hardly moves while thermostats switch to and fro */
+    double core_looked; /* K, when that was last looked at */
     bool asleep;        /* cooled, or settled for good: no longer followed */
     double hold_since;  /* s; NaN: core below target */
     double falls_since; /* s: since then its steam does not cover its losses; NaN */
@@ -44,7 +46,7 @@ typedef struct {
 } heatup_vessel;
 
 typedef struct {
-    double fire; /* setting, 0..1 */
+    double fire, set_fire; /* 0..1: as it burns; as file and actions set it, which a thermostat may overrule */
     bool lit, up, dry;
     double warmed, to_warm; /* J into water and steel; J it takes; NaN until known */
     double stock;           /* kg that may still boil away; INFINITY with automatic feed */
@@ -60,9 +62,16 @@ typedef struct {
     bool done;
 } heatup_action;
 
+typedef struct {
+    bool in_force, on;
+    int valve;         /* -1: none */
+    double since;      /* s, when it took over or switched */
+    double felt, rate; /* K at the end of the last step, K/s over it */
+} heatup_thermostat;
+
 /* How many of each a plant has. */
 typedef struct {
-    size_t vessels, boilers, actions, lines, nodes, valves;
+    size_t vessels, boilers, actions, thermostats, lines, nodes, valves;
 } heatup_sizes;
 
 /* Fixed from the first step on. */
@@ -82,6 +91,7 @@ typedef struct {
 typedef struct {
     double t, dt;        /* s: now; the next step, as long as the last ones suggest */
     double looked;       /* s, when it was last tried to foresee the end, or something was switched */
+    double kept_looked;  /* s, when it was last seen what cores do on thermostats */
     bool switched;       /* something was opened, shut, lit or turned since the last step */
     int short_steps;     /* in a row, as short as they may be */
     size_t most_in_hold; /* vessels, in the network kept for reports */
@@ -90,8 +100,9 @@ typedef struct {
     heatup_vessel *vessels;
     heatup_boiler *boilers;
     heatup_action *actions;
+    heatup_thermostat *thermostats;
     bool *line_warm;
-    double *valve_open;
+    double *valve_open, *valve_set; /* as it stands; as file and actions set it */
     /* what the network sees: fires, stored heat of boilers, back pressures of chambers; and what it saw when last
      * solved */
     double *fire, *solved_fire;

@@ -6,6 +6,7 @@
 #include "heatup/boilerhouse.h"
 #include "heatup/foresee.h"
 #include "heatup/happenings.h"
+#include "heatup/thermostat.h"
 
 #include <math.h>
 
@@ -27,7 +28,7 @@ static bool moves(const heatup_vessel *v, double dt)
 {
     if (v->state == STEAM_OPEN && !v->asleep && v->to_lines > 0)
         return true; /* its lines warm up */
-    if (!heatup_followed(v) || stands_still(v, dt))
+    if (!heatup_followed(v) || v->stuck || stands_still(v, dt))
         return false;
     return v->state == STEAM_OPEN || heatup_chamber_hottest(&v->chamber) > v->chamber.vessel->cool.v;
 }
@@ -40,7 +41,8 @@ static void settle(heatup_run *run, size_t i)
     const bool never_open = isnan(h->steam_on) && v->state == STEAM_SHUT;
     if (v->reached || never_open)
         return;
-    h->settles = isnan(v->tends) ? v->chamber.t : v->tends;
+    const double kept = heatup_thermostats_keep(run, i);
+    h->settles = isfinite(kept) ? kept : isnan(v->tends) ? v->chamber.t : v->tends;
     h->arrival = isnan(v->tends) ? heatup_why_not(run, i) : v->tends_for;
     heatup_happen(run, run->state.t, FV_HAPPENED_SETTLED, -1, (int)i, -1);
 }
@@ -94,6 +96,8 @@ static void not_yet(heatup_run *run, size_t i, fv_vessel_history *h)
         h->arrival = run->state.vessels[i].tends_for;
         h->settles = run->state.vessels[i].tends;
         heatup_happen(run, run->state.t, FV_HAPPENED_SETTLED, -1, (int)i, -1);
+    } else if (run->state.vessels[i].stuck) {
+        settle(run, i);
     } else {
         h->arrival = isnan(h->steam_on) ? FV_NOT_STEAM : FV_NOT_TIME;
     }

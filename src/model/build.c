@@ -193,6 +193,13 @@ fv_action *fv_plant_add_action(fv_plant *plant, fv_loc loc)
     return add(plant, EL_NETWORK, plant, EL_ACTION, NULL, loc);
 }
 
+fv_thermostat *fv_plant_add_thermostat(fv_plant *plant, fv_loc loc)
+{
+    if (!plant)
+        return NULL;
+    return add(plant, EL_NETWORK, plant, EL_THERMOSTAT, NULL, loc);
+}
+
 fv_probe *fv_plant_add_probe(fv_plant *plant, const char *id, fv_loc loc)
 {
     if (!plant)

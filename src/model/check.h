@@ -5,6 +5,11 @@
 
 #include "model/link.h"
 
+/* Whether a part of that sort has the id, or the place ("s2.fitting1"); says if not. Gives its index in the plant's
+ * list, or for a part inside another 0; -1 where only its place names it, or there is none. */
+bool model_check_named(const model_link *link, fv_loc loc, const char *who, model_place place, const char *id,
+                       int *index);
+
 /* Looks the name up (NULL: nothing to look up) and says if there is none or if it is no good for steam: as an error if
  * strict, else as a caution. */
 const fv_material *model_material(const model_link *link, fv_loc loc, const char *who, const char *name, bool strict);

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Actions and `start-after`: what they name must be there, and nothing may wait for itself. */
-#include "model/link.h"
-#include "model/near.h"
+#include "model/check.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -55,31 +54,13 @@ static void say_event(const model_link *link, fv_loc loc, const char *who, const
              who, attribute, text);
 }
 
-static void say_no_such(const model_link *link, const fv_action *action, const char *what, const char *id)
-{
-    model_near near = model_near_start(id);
-    for (size_t i = 0; i < link->names.count && model_may_hint(link); i++)
-        if (strcmp(link->names.list[i].element->name, what) == 0)
-            model_near_try(&near, link->names.list[i].id);
-    char hint[MODEL_SAY];
-    fv_error(link->faults, FV_ERR_INPUT, action->part.loc, "action: no %s has the id '%s'%s", what, id,
-             model_near_hint(&near, hint, sizeof hint));
-}
-
-/* A valve without a name of its own: "s2.fitting1". */
-static bool is_child(const model_link *link, const char *what, const char *path)
-{
-    const fv_element *element;
-    return strchr(path, '.') && fv_plant_find(link->plant, path, &element) && strcmp(element->name, what) == 0;
-}
-
-static void check_touched(const model_link *link, const fv_action *action, const char *what, const char *id,
+static void check_touched(const model_link *link, const fv_action *action, model_place place, const char *id,
                           fv_value setting, const char *attribute)
 {
+    const char *what = model_element(place)->name;
+    int index;
     if (id) {
-        const model_named *named = model_names_find(&link->names, id);
-        if ((!named || strcmp(named->element->name, what) != 0) && !is_child(link, what, id))
-            say_no_such(link, action, what, id);
+        model_check_named(link, action->part.loc, "action", place, id, &index);
         if (!fv_is_set(setting))
             fv_error(link->faults, FV_ERR_INPUT, action->part.loc, "action: %s='%s' is named, but %s is missing", what,
                      id, attribute);
@@ -102,9 +83,9 @@ static void check_action(const model_link *link, const fv_action *action)
     if (!action->boiler && !action->valve && !action->vessel)
         fv_error(link->faults, FV_ERR_INPUT, action->part.loc,
                  "action: nothing is touched; name a boiler with fire, a valve with open, or a vessel with act");
-    check_touched(link, action, "boiler", action->boiler, action->fire, "fire");
-    check_touched(link, action, "valve", action->valve, action->open, "open");
-    check_touched(link, action, "vessel", action->vessel, action->act, "act");
+    check_touched(link, action, EL_BOILER, action->boiler, action->fire, "fire");
+    check_touched(link, action, EL_VALVE, action->valve, action->open, "open");
+    check_touched(link, action, EL_VESSEL, action->vessel, action->act, "act");
 }
 
 /* Whom each vessel waits for; -1: nobody. */

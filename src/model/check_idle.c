@@ -19,6 +19,10 @@ typedef struct {
 static const idle_rule rules[] = {
     {ONLY(EL_ACTION), "delay", "after", true,
      "it counts from an event, so it needs after; with at, add it to the time"},
+    {ONLY(EL_THERMOSTAT), "fire", "boiler", true, "no boiler is named"},
+    {ONLY(EL_THERMOSTAT), "else-fire", "boiler", true, "no boiler is named"},
+    {ONLY(EL_THERMOSTAT), "open", "valve", true, "no valve is named"},
+    {ONLY(EL_THERMOSTAT), "else-open", "valve", true, "no valve is named"},
     {ONLY(EL_SITE), "altitude", "pressure", false, "the pressure is given as it is"},
     {ONLY(EL_LOAD), "contact", "of", true, "nothing stands in rows; give packing=\"rows\" and of"},
     {LINES, "outside", "heat-loss", false, "the heat loss is given as it is"},

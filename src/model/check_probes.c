@@ -1,25 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* Probes, gauges and meters: what they name must be there, and a column is one instrument's. */
-#include "model/link.h"
-#include "model/near.h"
+#include "model/check.h"
 
 #include <string.h>
-
-static const model_named *find(const model_link *link, fv_loc loc, const char *who, model_place place, const char *id)
-{
-    const char *what = model_element(place)->name;
-    const model_named *named = model_names_find(&link->names, id);
-    if (named && named->element == model_element(place))
-        return named;
-    model_near near = model_near_start(id);
-    for (size_t i = 0; i < link->names.count && model_may_hint(link); i++)
-        if (link->names.list[i].element == model_element(place))
-            model_near_try(&near, link->names.list[i].id);
-    char hint[MODEL_SAY];
-    fv_error(link->faults, FV_ERR_INPUT, loc, "%s: no %s has the id '%s'%s", who, what, id,
-             model_near_hint(&near, hint, sizeof hint));
-    return NULL;
-}
 
 static void check_class(const model_link *link, const char *who, const fv_probe *probe)
 {
@@ -35,10 +18,8 @@ static void check_probe(const model_link *link, fv_probe *probe)
     char who[MODEL_SAY];
     model_name_of(model_element(EL_PROBE), probe, who, sizeof who);
     probe->vessel_index = -1;
-    if (probe->vessel) {
-        const model_named *named = find(link, probe->part.loc, who, EL_VESSEL, probe->vessel);
-        probe->vessel_index = named ? named->index : -1;
-    }
+    if (probe->vessel)
+        model_check_named(link, probe->part.loc, who, EL_VESSEL, probe->vessel, &probe->vessel_index);
     const bool outside = fv_word(probe->at) == FV_PROBE_AIR;
     if (!probe->vessel && !outside)
         fv_error(link->faults, FV_ERR_INPUT, probe->part.loc,
@@ -66,10 +47,8 @@ static void check_gauge(const model_link *link, fv_gauge *gauge)
 static void check_meter(const model_link *link, fv_meter *meter)
 {
     meter->boiler_index = -1;
-    if (!meter->boiler)
-        return;
-    const model_named *named = find(link, meter->part.loc, "meter", EL_BOILER, meter->boiler);
-    meter->boiler_index = named ? named->index : -1;
+    if (meter->boiler)
+        model_check_named(link, meter->part.loc, "meter", EL_BOILER, meter->boiler, &meter->boiler_index);
 }
 
 /* Columns in the order in which instruments stand. */

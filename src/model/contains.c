@@ -21,6 +21,7 @@ static const model_slot slots[] = {
     {ONLY(EL_NETWORK), ONLY(EL_KIND), LIST(fv_plant, kinds, kind_count), MODEL_ONCE, 0, NULL},
     {ONLY(EL_NETWORK), ONLY(EL_VESSEL), LIST(fv_plant, vessels, vessel_count), MODEL_ONCE, 0, NULL},
     {ONLY(EL_NETWORK), ONLY(EL_ACTION), LIST(fv_plant, actions, action_count), MODEL_ONCE, 0, NULL},
+    {ONLY(EL_NETWORK), ONLY(EL_THERMOSTAT), LIST(fv_plant, thermostats, thermostat_count), MODEL_ONCE, 0, NULL},
     {ONLY(EL_NETWORK), ONLY(EL_PROBE), LIST(fv_plant, probes, probe_count), MODEL_ONCE, 0, NULL},
     {ONLY(EL_NETWORK), ONLY(EL_GAUGE), LIST(fv_plant, gauges, gauge_count), MODEL_ONCE, 0, NULL},
     {ONLY(EL_NETWORK), ONLY(EL_METER), LIST(fv_plant, meters, meter_count), MODEL_ONCE, 0, NULL},

@@ -13,6 +13,8 @@
 
 #define FILM_GAP 0.25e-3 /* m, under the film of a closed bag */
 
+#define THERMOSTAT_BAND 2.0 /* K */
+
 /* By medium, in its order; wet basis: the middles of what growers mix. */
 static const double usual_moisture[] = {0.6, 0.72, 0.45, 0.55, 0.2};
 
@@ -108,6 +110,12 @@ static void derive_vessel(fv_vessel *vessel)
         }
 }
 
+static void derive_thermostat(fv_thermostat *t)
+{
+    assume(&t->below, t->above.origin > FV_ASSUMED ? t->above.v - THERMOSTAT_BAND : (double)NAN);
+    assume(&t->above, t->below.origin > FV_ASSUMED ? t->below.v + THERMOSTAT_BAND : (double)NAN);
+}
+
 bool model_derive(model_link *link)
 {
     fv_plant *plant = link->plant;
@@ -120,5 +128,7 @@ bool model_derive(model_link *link)
         derive_vessel(plant->vessels[i]);
     for (size_t i = 0; i < plant->kind_count; i++)
         derive_vessel(plant->kinds[i]);
+    for (size_t i = 0; i < plant->thermostat_count; i++)
+        derive_thermostat(plant->thermostats[i]);
     return true;
 }

@@ -34,10 +34,10 @@ static void check_anything(const model_link *link)
 
 static bool run_steps(model_link *link)
 {
-    static bool (*const steps[])(model_link *) = {model_check_ids,    model_take_kinds,    model_make_nodes,
-                                                  model_derive,       model_check_limits,  model_check_idle,
-                                                  model_check_lines,  model_check_vessels, model_check_actions,
-                                                  model_check_probes, model_check_work,    model_check_graph};
+    static bool (*const steps[])(model_link *) = {
+        model_check_ids,    model_take_kinds,  model_make_nodes,    model_derive,        model_check_limits,
+        model_check_idle,   model_check_lines, model_check_vessels, model_check_actions, model_check_thermostats,
+        model_check_probes, model_check_work,  model_check_graph};
     bool good = model_names_make(link->plant, &link->names);
     if (good)
         check_anything(link);

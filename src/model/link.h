@@ -23,9 +23,10 @@ bool model_check_idle(model_link *link);    /* said, but without effect */
 bool model_check_lines(model_link *link);   /* boilers, lines, fittings, site, stock */
 bool model_check_vessels(model_link *link); /* vessels, coils, loads, walls, openings */
 bool model_check_actions(model_link *link); /* actions and start-after */
-bool model_check_probes(model_link *link);  /* probes, gauges, meters */
-bool model_check_work(model_link *link);    /* crew, tasks, vessels beyond the places, prices */
-bool model_check_graph(model_link *link);   /* what hangs together, dead ends, rises, tees */
+bool model_check_thermostats(model_link *link);
+bool model_check_probes(model_link *link); /* probes, gauges, meters */
+bool model_check_work(model_link *link);   /* crew, tasks, vessels beyond the places, prices */
+bool model_check_graph(model_link *link);  /* what hangs together, dead ends, rises, tees */
 
 /* Searching for the name that was meant takes time; a large plant with many wrong names would take for ever. */
 static inline bool model_may_hint(const model_link *link)

@@ -40,6 +40,7 @@ typedef enum {
     EL_DRAIN,
     EL_GAP,
     EL_ACTION,
+    EL_THERMOSTAT,
     EL_PROBE,
     EL_GAUGE,
     EL_METER,

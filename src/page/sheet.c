@@ -8,7 +8,8 @@ enum { MOST_DRAWN = 12, MOST_STEPS = 18 };
 /* What somebody does or has to know of: not that a chamber is full. */
 static bool is_step(fv_happening_kind kind)
 {
-    return kind != FV_HAPPENED_FULL && kind != FV_HAPPENED_SETTLED && kind != FV_HAPPENED_STEAM_ON;
+    return kind != FV_HAPPENED_SWITCHED_OFF && kind != FV_HAPPENED_FULL && kind != FV_HAPPENED_SETTLED &&
+           kind != FV_HAPPENED_STEAM_ON;
 }
 
 static void steps(page_doc *d)

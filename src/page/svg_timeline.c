@@ -133,8 +133,21 @@ static void vessel_row(timeline *t, size_t vessel)
 
 typedef enum { COLD, FIRED, STEAMING } boiler_phase;
 
+/* What turns a boiler's fire on and off; NULL: nothing does. */
+static const fv_thermostat_history *thermostat_of(const fv_heat_result *heat, size_t boiler)
+{
+    for (size_t i = 0; i < heat->thermostat_count; i++)
+        if (heat->plant->thermostats[i]->boiler_index == (int)boiler && heat->thermostats[i].cycles > 0)
+            return &heat->thermostats[i];
+    return NULL;
+}
+
+/* The cycles of a thermostat are shorter than samples are apart: they count as steaming. */
 static boiler_phase phase_at(const fv_heat_result *heat, size_t boiler, size_t sample)
 {
+    const fv_thermostat_history *h = thermostat_of(heat, boiler);
+    if (h && heat->series.time[sample] >= h->first_off && heat->series.time[sample] <= h->last_off)
+        return STEAMING;
     size_t at = sample * heat->boiler_count + boiler;
     return heat->series.boiler_steam[at] > 0.0 ? STEAMING : heat->series.boiler_fuel[at] > 0.0 ? FIRED : COLD;
 }
@@ -177,14 +190,18 @@ static void boiler_row(timeline *t, size_t boiler)
     const fv_boiler_history *h = &t->v->heat->boilers[boiler];
     phrase steam = phrase_of("steam from", page_view_time(t->v, h->steam_up));
     phrase dry = phrase_of("out of water", page_view_time(t->v, h->dry));
+    const fv_thermostat_history *kept = thermostat_of(t->v->heat, boiler);
+    phrase duty =
+        phrase_of("thermostat: on", print_shown_as(t->v->units, FV_SHOW_SHARE, kept ? fv_thermostat_duty(kept) : NAN));
     phrase fire = phrase_of("fire out", page_view_time(t->v, t->v->heat->steam_end));
     const page_svg_run runs[] = {
         {t->v->plant->boilers[boiler]->part.id, "id", 11.0, true, false},
         {isnan(h->steam_up) ? "gives no steam" : steam.text, NULL, 11.0, false, false},
         {isnan(h->dry) ? NULL : dry.text, "bad", 11.0, false, false},
+        {kept ? duty.text : NULL, NULL, 11.0, false, false},
         {fire.text, "soft", 11.0, false, false},
     };
-    t->y += page_svg_words(t->m, LEFT, t->y, t->width - LEFT - RIGHT, runs, 4);
+    t->y += page_svg_words(t->m, LEFT, t->y, t->width - LEFT - RIGHT, runs, 5);
     boiler_bars(t, boiler);
     t->y += BAR + GAP;
 }

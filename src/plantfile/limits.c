@@ -39,7 +39,7 @@ static const struct {
             {"|vessel|kind|", "vessels and kinds", PLACE(vessels_most)},
             {NULL, "parts inside one part, such as holes of a coil", PLACE(inside_most)},
             {NULL, "parts that like=\"...\" brings in", PLACE(taken_most)},
-            {"|action|", "actions", PLACE(actions_most)},
+            {"|action|thermostat|", "actions and thermostats", PLACE(actions_most)},
             {"|stock/hose|stock/header|stock/coil|stock/drill|stock/lagging|stock/boiler|", "sizes in stock",
              PLACE(stock_most)},
             {"|weather|", "rows of weather", PLACE(weather_most)},

@@ -4,6 +4,7 @@
 #include "farvessel/flow.h"
 
 #include <math.h>
+#include <string.h>
 
 /* Where a hand finds a valve's handle again: twentieths of its way, coarser where it is wide open. */
 static const double openings[] = {1, 0.8, 0.7, 0.6, 0.55, 0.5, 0.45, 0.4, 0.35, 0.3, 0.25, 0.2, 0.15, 0.1};
@@ -26,6 +27,15 @@ static void add(study_handling *h, study_knob knob)
     h->knobs[h->count++] = knob;
 }
 
+/* A thermostat has it in hand. */
+static bool is_kept(const fv_plant *plant, const char *valve)
+{
+    for (size_t i = 0; i < plant->thermostat_count; i++)
+        if (plant->thermostats[i]->valve && valve && strcmp(plant->thermostats[i]->valve, valve) == 0)
+            return true;
+    return false;
+}
+
 /* The first valve on a line that leads to this vessel alone, or else the last hose that does. */
 static void add_flow(study_handling *h, size_t vessel, const study_ways *ways, fv_arena *arena, bool *failed)
 {
@@ -42,6 +52,8 @@ static void add_flow(study_handling *h, size_t vessel, const study_ways *ways, f
                 continue;
             const char *path = fv_arena_printf(arena, "%s.fitting%zu", line->part.id, j + 1);
             *failed = *failed || !path;
+            if (is_kept(plant, path) || is_kept(plant, f->part.id))
+                return;
             study_knob knob = {.kind = STUDY_KNOB_OPEN,
                                .vessel = vessel,
                                .path = path,

@@ -74,6 +74,9 @@ static void ample_boilers(idealizing *x)
     for (size_t i = 0; i < x->plant->action_count; i++)
         if (x->plant->actions[i]->boiler && fv_is_set(x->plant->actions[i]->fire))
             set(x, &x->plant->actions[i]->fire, 1);
+    for (size_t i = 0; i < x->plant->thermostat_count; i++)
+        if (x->plant->thermostats[i]->boiler && fv_is_set(x->plant->thermostats[i]->fire))
+            set(x, &x->plant->thermostats[i]->fire, 1);
 }
 
 static void smooth_lines(idealizing *x, study_way kind)

@@ -89,6 +89,19 @@ cp "$work/out" "$work/first"
 run heat "$plant"
 ok "the same input gives the same bytes" cmp -s "$work/first" "$work/out"
 
+run heat "$root/networks/straw-hold.xml" --brief
+ok "a thermostat's plant is answered" says out "crate is done after"
+run heat "$root/networks/straw-hold.xml" --format json
+ok "its cycles and its share of the time" true_json "$work/out" \
+    "d['thermostats'][0]['cycles'] > 100 and 0.1 < d['thermostats'][0]['on'] < 0.6"
+run heat "$root/networks/straw-hold.xml" --format json --set crate.target="90 degC"
+ok "one that keeps a chamber below its target is named as the cause" true_json "$work/out" \
+    "d['vessels'][0]['arrival'] == 'thermostat' and abs(d['vessels'][0]['settles_k'] - 345.15) < 1e-6"
+run heat "$root/networks/straw-hold.xml" --format csv --table thermostats
+ok "CSV, thermostats" even_csv "$work/out"
+run flow "$root/networks/straw-hold.xml" --format json
+ok "flow says that it knows of none" true_json "$work/out" "any(n['id'] == 'thermostat' for n in d['notes'])"
+
 fails 2 "a start that is no time of day" heat "$plant" --start 25:00
 fails 2 "a start without minutes" heat "$plant" --start 6
 fails 2 "no time to run" heat "$plant" --until "0 h"

@@ -42,7 +42,7 @@ if command -v mandoc >/dev/null; then
 else
     ok "there is no mandoc; nothing is tried" true
 fi
-for page in measuring reading probes turning-down cautions left-out plant log-file limits; do
+for page in measuring reading probes turning-down thermostats cautions left-out plant log-file limits; do
     run help "$page"
     ok "help $page" test "$code" -eq 0 -a -s "$work/out"
     grep -v '^  [<f]' "$work/out" >"$work/prose" # lines to be typed are not wrapped
@@ -79,7 +79,7 @@ example() {
     cd "$here" || exit 1
     rm -rf fresh
 }
-for page in $verbs measuring reading probes turning-down cautions left-out; do
+for page in $verbs measuring reading probes turning-down thermostats cautions left-out; do
     "$program" help "$page" | sed -nE 's/^  (farvessel .*)/\1/p'
 done >"$work/examples"
 while IFS= read -r line; do example "$line"; done <"$work/examples"

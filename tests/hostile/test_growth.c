@@ -282,7 +282,7 @@ static void each_limit_is_named(void **state)
          1001,
          "more than 1000 parts inside one"},
         {"parts that like=\"...\" brings in", {"", KIND, 0, "<vent/>"}, 900, "more than 100000 parts are brought in"},
-        {"actions", {"", END, 0, "<action/>"}, 10001, "more than 10000 actions"},
+        {"actions and thermostats", {"", END, 0, "<action/>"}, 10001, "more than 10000 actions and thermostats"},
         {"sizes in stock", {"", STOCK, 0, "<drill/>"}, 1001, "more than 1000 sizes in stock"},
         {"rows of weather", {"", SITE, 0, "<weather/>"}, 10001, "more than 10000 rows of weather"},
         {"faults that are listed", {"", END, 0, "<x/>"}, 501, "more than 500 faults; the rest is not listed"},

@@ -274,5 +274,9 @@ void report_flow_notes(const fv_flow_answer *answer, fv_unit_system units, print
         apply(&rules[i], answer, units, notes);
     note_turndown(answer, notes);
     note_dropout(answer, notes);
+    if (answer->plant->thermostat_count > 0)
+        print_note_add(notes, "thermostat",
+                       "One moment knows of no thermostat: fires and valves stand as the file says. `farvessel heat` "
+                       "follows what it turns.");
     print_note_sources(answer->plant, notes);
 }

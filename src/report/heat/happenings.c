@@ -7,14 +7,29 @@
 bool report_happening_is_said(const fv_heat_result *result, size_t i)
 {
     const fv_happening *h = &result->happenings[i];
+    if (h->kind == FV_HAPPENED_SWITCHED_ON || h->kind == FV_HAPPENED_SWITCHED_OFF)
+        return h->time > result->thermostats[h->action].first_off;
     return h->kind == FV_HAPPENED_SHUT && result->vessels[h->vessel].hold == h->time;
 }
 
 const char *report_happening_word(fv_happening_kind kind)
 {
-    static const char *const words[] = {"steam_up", "steam_on", "full",   "core", "hold",    "broken",   "cool",
-                                        "dry",      "starved",  "action", "shut", "settled", "refilled", "detached"};
+    static const char *const words[] = {"steam_up", "steam_on", "full",        "core",        "hold", "broken",
+                                        "cool",     "dry",      "starved",     "action",      "shut", "settled",
+                                        "refilled", "detached", "switched_on", "switched_off"};
     return words[kind];
+}
+
+const char *report_turned_by(const fv_thermostat *t)
+{
+    return t->boiler ? t->boiler : t->valve;
+}
+
+static void switched_text(const report_heat *heat, const fv_thermostat *t, bool on, fv_text *out)
+{
+    fv_text_add(out, "%s: its thermostat switches %s, %s %s %s", report_turned_by(t), on ? "on" : "off", t->on,
+                on ? "down to" : "up to",
+                print_shown_said(heat->units, FV_SHOW_TEMPERATURE, on ? t->below.v : t->above.v).text);
 }
 
 const char *report_happening_part(const report_heat *heat, const fv_happening *happening)
@@ -26,6 +41,8 @@ const char *report_happening_part(const report_heat *heat, const fv_happening *h
         return plant->vessels[happening->vessel]->part.id;
     if (happening->action < 0)
         return "";
+    if (happening->kind == FV_HAPPENED_SWITCHED_ON || happening->kind == FV_HAPPENED_SWITCHED_OFF)
+        return report_turned_by(plant->thermostats[happening->action]);
     const fv_action *a = plant->actions[happening->action];
     return a->boiler ? a->boiler : a->valve ? a->valve : a->vessel ? a->vessel : "";
 }
@@ -93,6 +110,10 @@ void report_happening_text(const report_heat *heat, const fv_happening *happenin
         break;
     case FV_HAPPENED_DETACHED:
         fv_text_add(out, "%s: off the line", names);
+        break;
+    case FV_HAPPENED_SWITCHED_ON:
+    case FV_HAPPENED_SWITCHED_OFF:
+        switched_text(heat, r->plant->thermostats[happening->action], happening->kind == FV_HAPPENED_SWITCHED_ON, out);
         break;
     case FV_HAPPENED_SETTLED:
         fv_text_add(out, "%s: settles, its core will not arrive", names);

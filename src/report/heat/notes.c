@@ -334,7 +334,7 @@ static void note_vented(const report_heat *heat, print_notes *notes)
     }
     if (!(vented > VENTED_SHARE * steam))
         return;
-    bool turned_down = report_turndown_before(heat, r->end) >= 0;
+    bool turned_down = r->thermostat_count > 0 || report_turndown_before(heat, r->end) >= 0;
     long sample = all_through && !turned_down ? report_sample_before(heat, last_core) : -1;
     fv_text text = {0};
     fv_text_add(&text, "%s of the steam that reaches the vessels goes out of their openings unused.",

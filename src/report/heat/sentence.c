@@ -101,6 +101,9 @@ static void add_cause(const report_heat *heat, size_t i, fv_text *out)
                     print_shown_as(heat->units, FV_SHOW_TEMPERATURE, r->boiling_point).text);
     else if (h->arrival == FV_NOT_STEAM)
         fv_text_add(out, ", since no steam gets to it");
+    else if (h->arrival == FV_NOT_THERMOSTAT)
+        fv_text_add(out, ", since a thermostat keeps its chamber at %s at the most",
+                    print_shown_said(heat->units, FV_SHOW_TEMPERATURE, h->settles).text);
     else if (!isnan(h->settles))
         fv_text_add(out, ", its chamber settles at %s",
                     print_shown_as(heat->units, FV_SHOW_TEMPERATURE, h->settles).text);

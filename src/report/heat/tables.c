@@ -333,6 +333,37 @@ static const print_field plant_fields[] = {
     CELL("fuel", "_j", IN_DATA, FV_SHOW_ENERGY, plant_fuel),
 };
 
+/* ---- thermostats ---- */
+
+ROWS(thermostat_rows, result(answer)->thermostat_count)
+ROW(thermostat_row, &result(answer)->thermostats[i])
+ROW(thermostat_part, result(answer)->plant->thermostats[i])
+NUMBER_OF(thermostat_duty, fv_thermostat_duty(&result(answer)->thermostats[i]))
+WORD_OF(thermostat_turns, report_turned_by(result(answer)->plant->thermostats[i]))
+static double thermostat_cycle(const void *answer, size_t i)
+{
+    const fv_thermostat_history *h = &result(answer)->thermostats[i];
+    return h->cycles > 0 ? (h->last_off - h->first_off) / (double)h->cycles : NAN;
+}
+WORD_OF(thermostat_each, SHOWN(print_shown_time(thermostat_cycle(answer, i))))
+
+#define T(name, member, unit, where, show) NUMBER(fv_thermostat_history, name, member, unit, where, show)
+static const print_field thermostat_fields[] = {
+    WORD("turns", IN_ALL, thermostat_turns),
+    PART_TEXT(fv_thermostat, "feels", on, IN_ALL),
+    PART_VALUE(fv_thermostat, "below", below, "_k", IN_ALL, FV_SHOW_TEMPERATURE),
+    PART_VALUE(fv_thermostat, "above", above, "_k", IN_ALL, FV_SHOW_TEMPERATURE),
+    T("least", least, "_k", IN_ALL, FV_SHOW_TEMPERATURE),
+    T("most", most, "_k", IN_ALL, FV_SHOW_TEMPERATURE),
+    COUNT(fv_thermostat_history, "cycles", cycles, IN_ALL),
+    WORD("of", IN_TEXT, thermostat_each),
+    CELL("on", "", IN_ALL, FV_SHOW_SHARE, thermostat_duty),
+    T("first_off", first_off, "_s", IN_DATA, FV_SHOW_NUMBER),
+    T("last_off", last_off, "_s", IN_DATA, FV_SHOW_NUMBER),
+    T("in_force", in_force, "_s", IN_DATA, FV_SHOW_NUMBER),
+    T("time_on", on, "_s", IN_DATA, FV_SHOW_NUMBER),
+};
+
 const print_table report_heat_tables[HEAT_ALL_TABLES] = {
     [HEAT_SERIES] = {"series", FIELDS(series_fields), series_rows, series_row, series_part},
     [HEAT_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_rows, vessel_row, vessel_part},
@@ -342,6 +373,7 @@ const print_table report_heat_tables[HEAT_ALL_TABLES] = {
     [HEAT_LINES] = {"lines", FIELDS(line_fields), line_rows, line_row, line_part},
     [HEAT_FIRING] = {"firing", FIELDS(firing_fields), firing_rows, series_row, firing_part},
     [HEAT_PLANT] = {"plant", FIELDS(plant_fields), plant_rows, plant_row, NULL},
+    [HEAT_THERMOSTATS] = {"thermostats", FIELDS(thermostat_fields), thermostat_rows, thermostat_row, thermostat_part},
     [HEAT_TIMELINE] = {"timeline", FIELDS(timeline_fields), vessel_rows, vessel_row, vessel_part},
     [HEAT_EFFORT] = {"effort", FIELDS(effort_fields), vessel_rows, vessel_row, vessel_part},
 };

@@ -8,6 +8,7 @@
 #include <string.h>
 
 enum { HAPPENINGS_SHOWN = 40, NAMES_SHOWN = 6 };
+static const double PAST_LIMITS = 0.5; /* K by which a chamber on a thermostat may go past them unremarked */
 
 static void say_setting(const report_heat *heat, fv_text *out)
 {
@@ -79,7 +80,8 @@ static void effort_words(const report_heat *heat, fv_text *out)
 static bool is_special(const fv_happening *h)
 {
     return h->kind == FV_HAPPENED_STEAM_UP || h->kind == FV_HAPPENED_BROKEN || h->kind == FV_HAPPENED_DRY ||
-           h->kind == FV_HAPPENED_STARVED || h->kind == FV_HAPPENED_ACTION || h->kind == FV_HAPPENED_SETTLED;
+           h->kind == FV_HAPPENED_STARVED || h->kind == FV_HAPPENED_ACTION || h->kind == FV_HAPPENED_SETTLED ||
+           h->kind == FV_HAPPENED_SWITCHED_OFF;
 }
 
 /* Same kind, same time to the minute, and the same words: one line. */
@@ -117,7 +119,10 @@ static void happenings(const report_heat *heat, fv_text *out)
 {
     const fv_heat_result *r = heat->result;
     bool *said = fv_arena_alloc(heat->arena, r->happening_count + 1, sizeof(bool));
-    bool all = r->happening_count <= HAPPENINGS_SHOWN;
+    size_t unsaid = 0;
+    for (size_t i = 0; i < r->happening_count; i++)
+        unsaid += !report_happening_is_said(r, i);
+    bool all = unsaid <= HAPPENINGS_SHOWN;
     if (!said) {
         out->failed = true;
         return;
@@ -126,6 +131,35 @@ static void happenings(const report_heat *heat, fv_text *out)
     for (size_t i = 0; i < r->happening_count; i++)
         if (!said[i] && !report_happening_is_said(r, i) && (all || is_special(&r->happenings[i])))
             say_happening(heat, i, said, out);
+}
+
+/* What a thermostat's figures mean, and how far one on a core is carried past its limits. */
+static void thermostats(const report_frame *frame, fv_text *out)
+{
+    const report_heat *heat = frame->answer;
+    const fv_heat_result *r = heat->result;
+    bool core = false, past = false;
+    if (r->thermostat_count == 0)
+        return;
+    report_frame_table(frame, HEAT_THERMOSTATS, "Thermostats", out);
+    for (size_t i = 0; i < r->thermostat_count; i++) {
+        const fv_thermostat *t = r->plant->thermostats[i];
+        const fv_thermostat_history *h = &r->thermostats[i];
+        core = core || t->of_core;
+        past = past || (!t->of_core && fmax(h->most - t->above.v, t->below.v - h->least) > PAST_LIMITS);
+    }
+    print_sayf(out, "  ",
+               "cycles: from one switching off to the next; on: share of their time; least and most: of what it feels, "
+               "after it first switched off. Before least-on or least-off is over it waits.");
+    if (past)
+        print_sayf(out, "  ",
+                   "A chamber that goes past its limits does so in the time that it waits: a smaller fire or opening "
+                   "while on, or shorter least-on and least-off, keep it closer.");
+    if (core)
+        print_sayf(out, "  ",
+                   "A core follows its chamber late: one that is kept by its core goes past both limits by what the "
+                   "load still takes in or gives up, and its chamber goes farther. Keep the chamber instead where "
+                   "that matters.");
 }
 
 static void split(const report_heat *heat, fv_text *out)
@@ -188,6 +222,7 @@ void report_heat_details(const report_frame *frame, fv_text *out)
     report_frame_table(frame, HEAT_EFFORT, "What each takes", out);
     effort_words(heat, out);
     happenings(heat, out);
+    thermostats(frame, out);
     report_frame_table(frame, HEAT_BOILERS, "Boilers", out);
     if (heat->supplied > 0.0)
         split(heat, out);

@@ -188,6 +188,11 @@ static void why_not(const report_heat *heat, size_t i, fv_text *out)
     case FV_NOT_STEAM:
         no_steam(heat, i, out);
         break;
+    case FV_NOT_THERMOSTAT:
+        fv_text_add(out, "a thermostat keeps its chamber at %s at the most, and its target is %s.",
+                    print_shown_said(heat->units, FV_SHOW_TEMPERATURE, heat->result->vessels[i].settles).text,
+                    report_target(heat, i).text);
+        break;
     case FV_NOT_DRY:
         ran_dry(heat, out);
         break;
