@@ -59,6 +59,7 @@ bool study_match_had_memory(const study_match *match);
 void study_match_close(study_match *match);
 /* Sets the whitening by `slow` and `slow_time`. */
 void study_match_whiten(study_match *match);
+void study_match_usual_errors(study_match *match); /* and whitens by them */
 
 /* ---- match_model.c ---- */
 size_t study_match_dim(const study_match *match, const study_defect *defect);

@@ -96,6 +96,13 @@ void study_match_whiten(study_match *match)
     }
 }
 
+void study_match_usual_errors(study_match *match)
+{
+    match->slow[0] = SLOW_USUAL[0];
+    match->slow[1] = SLOW_USUAL[1];
+    study_match_whiten(match);
+}
+
 /* When the fire was lit, and up to when readings count. */
 static fv_status set_times(study_match *m, const fv_fit_options *o)
 {
@@ -161,7 +168,6 @@ fv_status study_match_open(study_match *match, const fv_plant *plant, const fv_l
                            .faults = faults,
                            .arena = arena,
                            .threads = options->threads,
-                           .slow = {SLOW_USUAL[0], SLOW_USUAL[1]},
                            .slow_time = SLOW_TIME};
     match->no_memory = fv_arena_alloc(arena, 1, sizeof *match->no_memory);
     if (!match->no_memory) {
@@ -175,7 +181,7 @@ fv_status study_match_open(study_match *match, const fv_plant *plant, const fv_l
         find_unknowns(match) == FV_FAIL || !use_readings(match))
         return FV_FAIL;
     match->every = fmax(10, fmin(30, match->now / 60)); /* a chamber that fills has a steep, bent curve */
-    study_match_whiten(match);
+    study_match_usual_errors(match);
     return FV_OK;
 }
 

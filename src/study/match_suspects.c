@@ -38,7 +38,8 @@ static double value_at(const match_series *s, double t)
 /* One way to read the log: pair of series exchanged, shift, unit. */
 typedef struct {
     size_t a, b;  /* equal: none */
-    double shift; /* s */
+    double shift; /* s, of readings */
+    double after; /* s since the lighting: only of those later than that */
     int unit;     /* 1: degF read as degC, -1: the reverse, 0 */
 } reading_as;
 
@@ -54,7 +55,8 @@ static double explained(const suspecting *s, const reading_as *as)
         for (size_t i = 0; i < mine->count; i++) {
             double v = value_at(theirs, mine->time[i]) - FV_CELSIUS;
             v = as->unit > 0 ? (v - 32) / 1.8 : as->unit < 0 ? 1.8 * v + 32 : v;
-            f[i] = v + FV_CELSIUS - study_match_at(&s->curves, mine->probe, mine->time[i] + as->shift);
+            f[i] = v + FV_CELSIUS -
+                   study_match_at(&s->curves, mine->probe, mine->time[i] + (mine->time[i] > as->after ? as->shift : 0));
         }
         num_whiten(&mine->white, f, mine->count, f);
         for (size_t i = 0; i < mine->count; i++)
@@ -73,10 +75,17 @@ static bool say(const suspecting *s, double now)
     const study_match *m = s->match;
     const fv_loc loc = {m->log->file, 0};
     double best = BETTER * now;
+    char at[32];
     const size_t before = fv_faults_errors(m->faults);
     reading_as found = {0};
-    static const reading_as ways[] = {{0, 0, 3600, 0}, {0, 0, -3600, 0}, {0, 0, 0, 1}, {0, 0, 0, -1}};
-    for (size_t i = 0; i < sizeof ways / sizeof *ways; i++) {
+    const fv_log_told *told = &m->log->told;
+    const reading_as ways[] = {{.shift = 3600, .after = -INFINITY},
+                               {.shift = -3600, .after = -INFINITY},
+                               {.unit = 1},
+                               {.unit = -1},
+                               {.shift = -3600, .after = told->gap_at - m->lit}};
+    const bool may_have_gone_forward = told->gap > 3600 && told->moved == 0;
+    for (size_t i = 0; i < sizeof ways / sizeof *ways - !may_have_gone_forward; i++) {
         const double left = explained(s, &ways[i]);
         if (left < best) {
             best = left;
@@ -85,7 +94,7 @@ static bool say(const suspecting *s, double now)
     }
     for (size_t a = 0; a < m->series_count; a++)
         for (size_t b = 0; b < a; b++) {
-            const reading_as as = {a, b, 0, 0};
+            const reading_as as = {.a = a, .b = b};
             const double left = explained(s, &as);
             if (left < best) {
                 best = left;
@@ -96,6 +105,12 @@ static bool say(const suspecting *s, double now)
         fv_error(m->faults, FV_ERR_INPUT, loc,
                  "%s and %s fit better the other way round; exchange their columns in the plant file",
                  column(m, found.b), column(m, found.a));
+    else if (found.shift != 0 && isfinite(found.after))
+        fv_error(
+            m->faults, FV_ERR_INPUT, loc,
+            "nothing was written for an hour from %s on, and what follows fits better an hour earlier: if the clock "
+            "was set forward (summer time), say --clock forward",
+            fv_logfile_stamp(m->log, told->gap_at, at, sizeof at));
     else if (found.shift != 0)
         fv_error(m->faults, FV_ERR_INPUT, loc,
                  "the log fits better with all times an hour %s (summer time?); say --lit an hour %s",
@@ -136,9 +151,12 @@ static bool is_hopeless(study_match *m, const match_mode *mode, double *loss, do
     return r && (*loss > HOPELESS || *off > OFF);
 }
 
+/* Errors as large as a wrong log makes them would forgive it: it is judged by the usual ones. */
 bool study_match_is_ours(study_match *match, const match_mode *mode)
 {
     const study_defect none = {FV_DEFECT_NONE, -1, -1};
+    const double slow[2] = {match->slow[0], match->slow[1]};
+    study_match_usual_errors(match);
     double loss, off;
     suspecting s = {.match = match, .dim = study_match_dim(match, &none)};
     fv_plant *plant = NULL;
@@ -166,6 +184,9 @@ bool study_match_is_ours(study_match *match, const match_mode *mode)
             "was fitted; look whether file, columns and --lit are the right ones",
             off);
     }
+    match->slow[0] = slow[0];
+    match->slow[1] = slow[1];
+    study_match_whiten(match);
     study_match_curves_free(&s.curves);
     fv_heat_free(r);
     fv_plant_free(plant);

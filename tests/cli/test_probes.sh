@@ -88,6 +88,15 @@ fails 2 "--lit of no log" report $plant --lit 06:00
 sed 's/column="CH 1"/column="CH 9"/; s/column="CH 3"/column="CH 1"/; s/column="CH 9"/column="CH 3"/' $plant >"$work/swapped.xml"
 fails 2 "columns exchanged" fit "$work/swapped.xml" --log $log --lit 06:00
 ok "which ones is said" says err "fit better the other way round"
+# An hour off: all of it, said by the first log of tests/logs, whose errors had been taken for large ones; or from 07:30 on,
+# as by a clock that was set forward.
+kettle=$root/tests/logs/01-kettle-fen
+fails 2 "lit an hour early" fit "$kettle/plant.xml" --log "$kettle/log.csv" --lit 06:46 --now 10:00
+ok "which is said" says err "say --lit an hour later"
+awk -F';' -v OFS=';' '/^14\/02/ { split($2, t, ":"); if (t[1] * 60 + t[2] >= 450) $2 = sprintf("%02d:%s:%s", t[1] + 1, t[2], t[3]) } 1' \
+    "$root/$log" | head -60 >"$work/forward.csv"
+fails 2 "a clock set forward on the way" fit $plant --log "$work/forward.csv" --lit 06:00
+ok "what would put it right is said" says err "say --clock forward"
 # Ctrl-C: what the runs so far say, marked. A million runs take hours, 64 of them a second (under a sanitizer ten).
 case ${BUILD:-build} in *san*) patience=30 ;; *) patience=4 ;; esac
 "$program" odds "$root/networks/hand.xml" --runs 1000000 >"$work/out" 2>"$work/err" &
