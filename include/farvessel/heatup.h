@@ -146,6 +146,7 @@ typedef struct {
     double *air_share;                /* by volume */
     double *vessel_pressure;          /* Pa gauge, chamber */
     double *boiler_steam, *boiler_pressure, *boiler_fuel; /* kg/s, Pa gauge, W; boiler matrix */
+    double *depth;  /* K, at each of the plant's probes that has a depth; probe matrix, empty where none has */
     double *demand; /* kg/s that all chambers could condense at the boiling point */
 } fv_series;
 

@@ -235,7 +235,7 @@ const char *fv_limit_effect(const fv_load *load); /* of passing the medium's; NU
 double fv_bag_limit(const fv_load *load);
 
 /* What was measured during a run: a column of a logger's file, or a figure for the whole run. */
-typedef enum { FV_PROBE_CORE, FV_PROBE_CHAMBER, FV_PROBE_AIR } fv_probe_at;
+typedef enum { FV_PROBE_CORE, FV_PROBE_CHAMBER, FV_PROBE_AIR, FV_PROBE_DEPTH } fv_probe_at;
 typedef enum { FV_PROBE_K, FV_PROBE_T, FV_PROBE_PT100 } fv_probe_type;
 typedef enum {
     FV_PROBE_CLASS_1,
@@ -249,8 +249,9 @@ typedef struct {
     fv_part part;
     const char *vessel, *column;
     int vessel_index; /* -1: none */
-    fv_value at, type, grade, offset, error, lag;
+    fv_value at, depth, type, grade, offset, error, lag;
 } fv_probe;
+fv_probe_at fv_probe_place(const fv_probe *probe);
 
 typedef struct {
     fv_part part;

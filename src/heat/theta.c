@@ -16,7 +16,7 @@
 
 #include <math.h>
 
-static double shape_function(fv_shape_1d shape, double y)
+double heat_shape_function(fv_shape_1d shape, double y)
 {
     if (shape == FV_SLAB)
         return cos(y);
@@ -60,7 +60,7 @@ static double series(spectrum *s, double fourier, double position)
         else if ((z - first) * (z + first) * fourier > 41.5)
             return sum;
         double decay = exp(-z * z * fourier);
-        sum += decay * (position < 0 ? c_mean : c * shape_function(shape, z * position));
+        sum += decay * (position < 0 ? c_mean : c * heat_shape_function(shape, z * position));
     }
 }
 

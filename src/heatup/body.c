@@ -270,6 +270,31 @@ double heatup_body_core(const heatup_body *body)
     return body->modal ? heatup_modal_core(body->modal) : heatup_frozen_core(body->frozen);
 }
 
+static double shortest(const heatup_body_spec *spec, int *axis)
+{
+    heatup_geometry g;
+    double volume, area;
+    *axis = 0;
+    if (geometry_of(spec, &g, &volume, &area) == FV_FAIL)
+        return (double)NAN;
+    for (int d = 1; d < g.axes; d++)
+        *axis = g.axis[d].size < g.axis[*axis].size ? d : *axis;
+    return g.axis[*axis].size;
+}
+
+double heatup_body_half(const heatup_body_spec *spec)
+{
+    int axis;
+    return shortest(spec, &axis);
+}
+
+double heatup_body_at(heatup_body *body, double depth)
+{
+    int axis;
+    const double position = fmax(0, 1 - depth / shortest(&body->spec, &axis));
+    return body->modal ? heatup_modal_at(body->modal, axis, position) : heatup_frozen_at(body->frozen, axis, position);
+}
+
 double heatup_body_mean(const heatup_body *body)
 {
     return body->modal ? heatup_modal_mean(body->modal) : heatup_frozen_mean(body->frozen);

@@ -64,8 +64,10 @@ fv_status heatup_body_advance(heatup_body *body, double dt, double tc0, double t
  */
 fv_status heatup_body_settle(heatup_body *body);
 
-double heatup_body_core(const heatup_body *body); /* K, the centre: coldest while heated, hottest while cooled */
-double heatup_body_mean(const heatup_body *body); /* K, heat-weighted; frozen: volume mean of the temperature */
+double heatup_body_core(const heatup_body *body);       /* K, the centre: coldest while heated, hottest while cooled */
+double heatup_body_half(const heatup_body_spec *spec);  /* m from its surface to its middle on its shortest axis */
+double heatup_body_at(heatup_body *body, double depth); /* K, so far (m) below its surface on its shortest axis */
+double heatup_body_mean(const heatup_body *body);       /* K, heat-weighted; frozen: volume mean of the temperature */
 double heatup_body_surface_mean(const heatup_body *body); /* K, at the end of the last step */
 /* K/s of the centre with the surroundings at t; NaN where it is not at hand. */
 double heatup_body_core_slope(const heatup_body *body, double t, bool condensing);

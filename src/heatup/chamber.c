@@ -200,6 +200,11 @@ double heatup_chamber_mean(const heatup_chamber *chamber)
     return chamber->body ? heatup_body_mean(chamber->body) : chamber->bed ? heatup_bed_mean(chamber->bed) : chamber->t;
 }
 
+double heatup_chamber_depth(const heatup_chamber *chamber, double depth)
+{
+    return chamber->body ? heatup_body_at(chamber->body, depth) : (double)NAN;
+}
+
 double heatup_chamber_surface(const heatup_chamber *chamber)
 {
     return chamber->body  ? heatup_body_surface_mean(chamber->body)

@@ -149,6 +149,7 @@ double heatup_chamber_hottest(
     const heatup_chamber *chamber); /* K, warmest of centre and mean: what must be cool before opening */
 double heatup_chamber_mean(const heatup_chamber *chamber);
 double heatup_chamber_surface(const heatup_chamber *chamber);
+double heatup_chamber_depth(const heatup_chamber *chamber, double depth); /* below a piece's surface; NaN: no pieces */
 double heatup_chamber_core_slope(const heatup_chamber *chamber,
                                  double t); /* K/s with the chamber at t; NaN: not at hand */
 /* Core after a part of the step with the chamber at t. */

@@ -311,6 +311,18 @@ double heatup_frozen_core_after(heatup_frozen *frozen, double dt, double tc0, do
     return core_of(frozen, frozen->trial);
 }
 
+double heatup_frozen_at(const heatup_frozen *frozen, int axis, double position)
+{
+    const int count = frozen->grid.axis[axis].count;
+    const double place = fmax(0, position * count - 0.5);
+    const size_t i = (size_t)fmin(place, count - 1), next = i + 1 < (size_t)count ? i + 1 : i;
+    size_t stride = 1;
+    for (int d = axis + 1; d < 3; d++)
+        stride *= (size_t)frozen->grid.axis[d].count;
+    const double here = heatup_frozen_cell(frozen, i * stride);
+    return here + (place - (double)i) * (heatup_frozen_cell(frozen, next * stride) - here);
+}
+
 double heatup_frozen_mean(const heatup_frozen *frozen)
 {
     const heatup_frozen_axis *a = &frozen->grid.axis[0], *b = &frozen->grid.axis[1], *c = &frozen->grid.axis[2];

@@ -30,6 +30,8 @@ double heatup_frozen_surroundings(const heatup_frozen *frozen, bool *condensing)
 bool heatup_frozen_thawed(const heatup_frozen *frozen); /* no ice anywhere: while it stays so, heat is linear in tc */
 double heatup_frozen_heat(const heatup_frozen *frozen); /* since the start, J per m3 of the piece */
 double heatup_frozen_core(const heatup_frozen *frozen);
+/* On the way from the centre to the surface along one axis, 0..1; beyond the last cell's middle, that cell. */
+double heatup_frozen_at(const heatup_frozen *frozen, int axis, double position);
 double heatup_frozen_mean(const heatup_frozen *frozen);
 double heatup_frozen_surface_mean(const heatup_frozen *frozen);
 double heatup_frozen_core_after(heatup_frozen *frozen, double dt, double tc0, double tc1, bool condensing);

@@ -289,6 +289,14 @@ void heatup_modal_take(heatup_modal *modal, const double *field, double tc, doub
     modal->other_valid = false;
 }
 
+double heatup_modal_at(heatup_modal *modal, int axis, double position)
+{
+    const heatup_modal_state *now = &modal->now;
+    return now->fresh ? now->t_ref
+                      : heatup_modal_field_at(&modal->sort->geometry, &modal->sort->spectrum[now->condensing], now,
+                                              axis, position, modal->scratch);
+}
+
 /* ---- state: the struct without its pointers, then the numbers ---- */
 
 static size_t numbers(const heatup_modal *modal, const heatup_modal_state *s)

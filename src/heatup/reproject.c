@@ -14,6 +14,7 @@
  *
  * Accuracy: with 14 modes to a direction of a block, 20 of a cylinder, 48 of a slab or sphere: see tests.
  * Source:   Sturm-Liouville theory; Carslaw & Jaeger (1959), chapter XIV, from memory. */
+#include "heat/conduction.h"
 #include "heatup/modal.h"
 
 #include <math.h>
@@ -61,6 +62,26 @@ static void write_field(const directions *d, const heatup_spectrum *from, const 
         for (int j = 0; j < d->count[1]; j++)
             for (int k = 0; k < d->count[2]; k++, n++)
                 out[n] += now->field[n] * exp(-(along(r[0], i, 0) + along(r[1], j, 0) + along(r[2], k, 0)) * now->age);
+}
+
+double heatup_modal_field_at(const heatup_geometry *geometry, heatup_spectrum *spectrum, const heatup_modal_state *now,
+                             int axis, double position, double *scratch)
+{
+    const directions d = directions_of(geometry, spectrum, spectrum);
+    double phi[3][FIELD_MODES_MOST], t = now->t_now;
+    size_t n = 0;
+    heatup_spectrum_place(spectrum);
+    write_field(&d, spectrum, now, t, scratch);
+    for (int a = 0; a < 3; a++)
+        for (int i = 0; i < d.count[a]; i++)
+            phi[a][i] = along(d.from[a] ? d.from[a]->centre : NULL, i, 1);
+    for (int i = 0; i < d.count[axis]; i++)
+        phi[axis][i] *= heat_shape_function(geometry->axis[axis].shape, sqrt(d.from[axis]->zeta2[i]) * position);
+    for (int i = 0; i < d.count[0]; i++)
+        for (int j = 0; j < d.count[1]; j++)
+            for (int k = 0; k < d.count[2]; k++, n++)
+                t += scratch[n] * phi[0][i] * phi[1][j] * phi[2][k];
+    return t;
 }
 
 /* (b_l - b_i) / (z_i^2 - z_l^2), b = 1/Biot. With like modes of nearly equal Biot numbers both differences lose their

@@ -134,7 +134,8 @@ bool heatup_run_open(heatup_run *run, const fv_plant *plant, const fv_heat_optio
     if (!open_chambers(run))
         return false;
     heatup_actions_open(run);
-    heatup_series_open(run);
+    if (!heatup_series_open(run))
+        return false;
     heatup_boilers_open(run);
     heatup_thermostats_open(run);
     heatup_stale_open(run);
@@ -152,6 +153,7 @@ void heatup_run_close(heatup_run *run)
         fv_heat_kit_free(run->context.kit);
     free(run->happened.items);
     free(run->series.rows);
+    free(run->series.deep);
 }
 
 void fv_heat_free(fv_heat_result *result)
@@ -159,17 +161,9 @@ void fv_heat_free(fv_heat_result *result)
     if (!result)
         return;
     fv_series *s = &result->series;
-    double *matrices[] = {s->time,
-                          s->core,
-                          s->chamber,
-                          s->surface,
-                          s->vessel_steam,
-                          s->air_share,
-                          s->vessel_pressure,
-                          s->boiler_steam,
-                          s->boiler_pressure,
-                          s->boiler_fuel,
-                          s->demand};
+    double *matrices[] = {s->time,        s->core,      s->chamber,         s->surface,      s->vessel_steam,
+                          s->depth,       s->air_share, s->vessel_pressure, s->boiler_steam, s->boiler_pressure,
+                          s->boiler_fuel, s->demand};
     for (size_t i = 0; i < sizeof matrices / sizeof *matrices; i++)
         free(matrices[i]);
     fv_steady_result_free(result->at_first_steam);

@@ -10,11 +10,31 @@
 
 enum { PER_VESSEL = 6, PER_BOILER = 3, PER_ROW = 2 };
 
-void heatup_series_open(heatup_run *run)
+/* At each probe that stands at a depth. */
+static void look_deep(const heatup_run *run, double *t)
 {
-    run->series.row_width =
-        PER_ROW + PER_VESSEL * run->context.plant->vessel_count + PER_BOILER * run->context.plant->boiler_count;
-    run->series.next_sample = 0;
+    for (size_t p = 0; p < run->series.depths; p++) {
+        const fv_probe *probe = run->context.plant->probes[p];
+        t[p] = probe->vessel_index >= 0 && fv_is_set(probe->depth)
+                   ? heatup_chamber_depth(&run->state.vessels[probe->vessel_index].chamber, probe->depth.v)
+                   : NAN;
+    }
+}
+
+bool heatup_series_open(heatup_run *run)
+{
+    const fv_plant *plant = run->context.plant;
+    heatup_rows *s = &run->series;
+    for (size_t p = 0; p < plant->probe_count && run->context.options->every > 0; p++)
+        s->depths = fv_is_set(plant->probes[p]->depth) ? plant->probe_count : s->depths;
+    s->row_width = PER_ROW + PER_VESSEL * plant->vessel_count + PER_BOILER * plant->boiler_count + s->depths;
+    s->next_sample = 0;
+    s->deep = malloc((2 * s->depths + 1) * sizeof *s->deep);
+    if (s->deep)
+        look_deep(run, s->deep);
+    else
+        fv_error(run->faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
+    return s->deep != NULL;
 }
 
 static void fill_row(const heatup_run *run, double *row, double part, double dt)
@@ -45,11 +65,15 @@ static void fill_row(const heatup_run *run, double *row, double part, double dt)
         boilers[b + i] = r->pressure;
         boilers[2 * b + i] = heatup_boiler_fuel(run, i);
     }
+    const double *before = run->series.deep, *after = before + run->series.depths;
+    for (size_t p = 0; p < run->series.depths; p++)
+        boilers[PER_BOILER * b + p] = before[p] + part / dt * (after[p] - before[p]);
 }
 
 bool heatup_series_add(heatup_run *run, double dt)
 {
     const double every = run->context.options->every;
+    look_deep(run, run->series.deep + run->series.depths);
     while (every > 0 && run->series.next_sample <= run->state.t + dt) {
         void *rows = run->series.rows;
         if (!fv_grow(&rows, &run->series.row_capacity, (run->series.row_count + 1) * run->series.row_width,
@@ -63,6 +87,7 @@ bool heatup_series_add(heatup_run *run, double dt)
         run->series.row_count++;
         run->series.next_sample += every;
     }
+    memcpy(run->series.deep, run->series.deep + run->series.depths, run->series.depths * sizeof(double));
     return true;
 }
 
@@ -89,6 +114,7 @@ bool heatup_series_close(heatup_run *run)
         good = (*vessel[k] = matrix(run, PER_ROW + k * n, n)) && good;
     for (size_t k = 0; k < PER_BOILER; k++)
         good = (*boiler[k] = matrix(run, boilers + k * b, b)) && good;
+    good = (s->depth = matrix(run, boilers + PER_BOILER * b, run->series.depths)) && good;
     if (!good)
         fv_error(run->faults, FV_ERR_SYSTEM, run->context.plant->loc, "out of memory");
     return good;

@@ -5,7 +5,7 @@
 
 #include "heatup/state.h"
 
-void heatup_series_open(heatup_run *run);
+bool heatup_series_open(heatup_run *run);
 bool heatup_series_add(heatup_run *run, double dt); /* samples that fall into the step that chambers have just taken */
 bool heatup_series_close(heatup_run *run);
 

@@ -134,6 +134,8 @@ typedef struct {
     double *rows; /* one row of samples after another */
     size_t row_count, row_width, row_capacity;
     double next_sample; /* s */
+    size_t depths;      /* the plant's probes; 0: none of them at a depth */
+    double *deep;       /* K at them: before the step, after it */
 } heatup_rows;
 
 typedef struct {

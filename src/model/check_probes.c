@@ -27,7 +27,14 @@ static void check_probe(const model_link *link, fv_probe *probe)
     if (probe->vessel && outside)
         fv_error(link->faults, FV_ERR_INPUT, probe->part.loc, "%s: at=\"air\" is outside, yet vessel='%s' is named",
                  who, probe->vessel);
+    if (fv_is_set(probe->depth) && (outside || model_is_own(probe->at)))
+        fv_error(link->faults, FV_ERR_INPUT, probe->part.loc, "%s: it is at one place: say at or depth, not both", who);
     check_class(link, who, probe);
+}
+
+fv_probe_at fv_probe_place(const fv_probe *probe)
+{
+    return fv_is_set(probe->depth) ? FV_PROBE_DEPTH : (fv_probe_at)fv_word(probe->at);
 }
 
 static void check_gauge(const model_link *link, fv_gauge *gauge)

@@ -7,6 +7,9 @@ static const fv_attr probe_rows[] = {
     {"vessel", FV_DIM_ID, offsetof(fv_probe, vessel), false, NONE, NO_LIMIT, NULL, "vessel that it is in"},
     {"at", FV_DIM_WORD, offsetof(fv_probe, at), false, 0.0, NO_LIMIT, "core|chamber|air",
      "core: the coldest point of the load, while it is heated; chamber: the gas in it; air: outside; default core"},
+    {"depth", FV_DIM_LENGTH, offsetof(fv_probe, depth), false, NONE, 0.0, 10.0, NO_OPINION, NULL,
+     "instead of at: so far below the surface of what heats as one piece, on its shortest axis through the middle; of "
+     "unequal pieces those of which the core is the last"},
     {"column", FV_DIM_TEXT, offsetof(fv_probe, column), true, NONE, NO_LIMIT, NULL,
      "heading of its column in the logger's file, without the unit"},
     {"type", FV_DIM_WORD, offsetof(fv_probe, type), false, 0.0, NO_LIMIT, "K|T|Pt100",

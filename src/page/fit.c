@@ -36,7 +36,10 @@ static void title(const page_view *v, size_t probe, fv_text *out)
     fv_text_add(out, "%s%s%s", r->name, r->vessel >= 0 ? ": " : "",
                 r->vessel >= 0 ? v->plant->vessels[r->vessel]->part.id : "");
     if (r->vessel >= 0)
-        fv_text_add(out, ", %s", r->at == FV_PROBE_CHAMBER ? "chamber" : "core");
+        fv_text_add(out, ", %s",
+                    r->at == FV_PROBE_CHAMBER ? "chamber"
+                    : r->at == FV_PROBE_DEPTH ? "at its depth"
+                                              : "core");
     if (!isnan(of(v)->probes[probe].rms))
         fv_text_add(out, ", off by %s rms",
                     page_view_shown(v, FV_SHOW_TEMPERATURE_DIFFERENCE, of(v)->probes[probe].rms).text);

@@ -80,6 +80,7 @@ static bool fill_curves(const study_match *m, const fv_heat_result *r, match_cur
         double *value = c->value + p * s->count;
         for (size_t i = 0; i < s->count; i++)
             value[i] = probe->vessel < 0               ? r->plant->site.air.v
+                       : probe->at == FV_PROBE_DEPTH   ? s->depth[i * m->readings.count + p]
                        : probe->at == FV_PROBE_CHAMBER ? s->chamber[i * r->vessel_count + (size_t)probe->vessel]
                                                        : s->core[i * r->vessel_count + (size_t)probe->vessel];
         lag(value, s->count, c->step, probe->lag);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* From a log to the readings that are used: which, when, how noisy. */
+#include "heatup/load.h"
 #include "study/match.h"
 
 #include <gsl/gsl_statistics_double.h>
@@ -141,6 +142,32 @@ static fv_status add_deeds(study_match *m, const fv_fit_options *o)
     return fv_plant_link(m->with_deeds, m->faults);
 }
 
+/* Where a probe stands at a depth there must be pieces, and so thick ones. */
+static fv_status check_depths(const study_match *m)
+{
+    const size_t before = fv_faults_errors(m->faults);
+    for (size_t i = 0; i < m->plant->probe_count; i++) {
+        const fv_probe *p = m->plant->probes[i];
+        heatup_load_spec spec;
+        if (!fv_is_set(p->depth))
+            continue;
+        const fv_vessel *v = m->plant->vessels[p->vessel_index];
+        if (heatup_load_spec_of(&v->load, v->part.id, m->plant->site.air.v, v->target.v, &spec, m->faults) == FV_FAIL)
+            continue;
+        const double half = spec.mass > 0 && !spec.bed ? heatup_body_half(&spec.piece) : NAN;
+        if (isnan(half))
+            fv_error(m->faults, FV_ERR_INPUT, p->part.loc,
+                     "probe '%s': the load of vessel '%s' has no pieces, so no depth in them; a bed has at=\"core\"",
+                     p->part.id, v->part.id);
+        else if (p->depth.v > half)
+            fv_error(m->faults, FV_ERR_INPUT, p->part.loc,
+                     "probe '%s': depth %.4g mm is beyond the middle of what heats as one piece in vessel '%s', which "
+                     "lies %.4g mm deep",
+                     p->part.id, 1e3 * p->depth.v, v->part.id, 1e3 * half);
+    }
+    return fv_faults_errors(m->faults) > before ? FV_FAIL : FV_OK;
+}
+
 /* The plant as the file has it, for values that correlations supply. */
 static fv_status find_unknowns(study_match *m)
 {
@@ -176,7 +203,8 @@ fv_status study_match_open(study_match *match, const fv_plant *plant, const fv_l
     }
     atomic_init(match->no_memory, false);
     const double boiling = fv_sat_t(fv_sat_line(), fv_site_pressure(&plant->site), NULL);
-    if (set_times(match, options) == FV_FAIL || add_deeds(match, options) == FV_FAIL ||
+    if (check_depths(match) == FV_FAIL || set_times(match, options) == FV_FAIL ||
+        add_deeds(match, options) == FV_FAIL ||
         study_readings_find(match->plant, log, boiling, arena, &match->readings, faults) == FV_FAIL ||
         find_unknowns(match) == FV_FAIL || !use_readings(match))
         return FV_FAIL;

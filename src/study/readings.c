@@ -35,7 +35,7 @@ static bool fill(fv_probe_readings *r, const fv_probe *probe, const fv_logfile *
                              .name = probe ? probe->part.id : log->channels[channel].name,
                              .channel = (int)channel,
                              .vessel = probe ? probe->vessel_index : -1,
-                             .at = probe ? (fv_probe_at)fv_word(probe->at) : FV_PROBE_CORE,
+                             .at = probe ? fv_probe_place(probe) : FV_PROBE_CORE,
                              .lag = probe ? probe->lag.v : 30,
                              .count = log->count,
                              .time = log->time,

@@ -88,9 +88,21 @@ fails 2 "--lit of no log" report $plant --lit 06:00
 sed 's/column="CH 1"/column="CH 9"/; s/column="CH 3"/column="CH 1"/; s/column="CH 9"/column="CH 3"/' $plant >"$work/swapped.xml"
 fails 2 "columns exchanged" fit "$work/swapped.xml" --log $log --lit 06:00
 ok "which ones is said" says err "fit better the other way round"
+# A depth instead of the core: half of a block's least side is its middle, so the fit is that of the core.
+kettle=$root/tests/logs/01-kettle-fen
+sed 's/vessel="chest2" at="core"/vessel="chest2" depth="64 mm"/' "$kettle/plant.xml" >"$work/deep.xml"
+run fit "$work/deep.xml" --log "$kettle/log.csv" --lit 07:46 --now 09:30 --format json
+cp "$work/out" "$work/deep"
+run fit "$kettle/plant.xml" --log "$kettle/log.csv" --lit 07:46 --now 09:30 --format json
+ok "half way through a block is its core" python3 -c 'import json, sys
+a, b = (json.load(open(x))["vessels"] for x in sys.argv[1:])
+sys.exit(0 if all(abs(x["core_50_s"] - y["core_50_s"]) < 120 for x, y in zip(a, b)) else 1)' "$work/deep" "$work/out"
+sed -i 's/depth="64 mm"/depth="65 mm"/' "$work/deep.xml"
+fails 2 "a depth beyond the middle" fit "$work/deep.xml" --log "$kettle/log.csv" --lit 07:46
+ok "which lies where" says err "which lies 64 mm deep"
+
 # An hour off: all of it, said by the first log of tests/logs, whose errors had been taken for large ones; or from 07:30 on,
 # as by a clock that was set forward.
-kettle=$root/tests/logs/01-kettle-fen
 fails 2 "lit an hour early" fit "$kettle/plant.xml" --log "$kettle/log.csv" --lit 06:46 --now 10:00
 ok "which is said" says err "say --lit an hour later"
 awk -F';' -v OFS=';' '/^14\/02/ { split($2, t, ":"); if (t[1] * 60 + t[2] >= 450) $2 = sprintf("%02d:%s:%s", t[1] + 1, t[2], t[3]) } 1' \

@@ -101,6 +101,61 @@ static void series_row(const char *shape, double biot, double fourier, const dou
     }
 }
 
+/* At depths below the surface, on the shortest axis: theta is the product of what each direction has there. */
+static void test_depth(void **state)
+{
+    static const fv_shape_1d forms[][3] = {
+        {FV_SLAB, FV_SLAB, FV_SLAB}, {FV_CYLINDER, FV_SLAB}, {FV_CYLINDER, FV_SLAB}, {FV_SPHERE}};
+    static const double halves[][3] = {{0.10, 0.06, 0.08}, {0.05, 0.12, 0}, {0.12, 0.05, 0}, {0.06, 0, 0}};
+    static const heatup_body_shape shapes[] = {HEATUP_BODY_BLOCK, HEATUP_BODY_CYLINDER, HEATUP_BODY_CYLINDER,
+                                               HEATUP_BODY_SPHERE};
+    static const int shortest[] = {1, 0, 1, 0};
+    const double hot = KELVIN + 100;
+    double worst = 0, jump = 0;
+    (void)state;
+    for (int s = 0; s < 4; s++) {
+        const double *half = halves[s], thin = half[shortest[s]];
+        heatup_body_spec spec = wet_sawdust();
+        spec.shape = shapes[s];
+        spec.a = 2 * half[0];
+        spec.b = 2 * half[1];
+        spec.c = 2 * half[2];
+        spec.diameter = 2 * half[0];
+        spec.height = 2 * half[1];
+        spec.h_condensing = 200;
+        for (int k = 0; k < 20; k++) {
+            const double fourier = 0.03 * (k / 5 + 1) * (k / 5 + 1), depth = thin * (k % 5) / 4;
+            const double dt = fourier * thin * thin / DIFFUSIVITY;
+            heatup_body *body = heatup_body_new(&spec);
+            double theta = 1, one;
+            assert_non_null(body);
+            assert_true(fabs(heatup_body_half(&spec) - thin) < 1e-15);
+            for (int i = 0; i < 3 && half[i] > 0; i++) {
+                assert_int_equal(fv_heat_theta(forms[s][i], 200 * half[i] / CONDUCTIVITY,
+                                               DIFFUSIVITY * dt / (half[i] * half[i]),
+                                               i == shortest[s] ? 1 - depth / thin : 0, &one),
+                                 FV_OK);
+                theta *= one;
+            }
+            advance(body, 0.4 * dt, hot, hot, true);
+            advance(body, 0.6 * dt, hot, hot, true);
+            worst = fmax(worst, fabs((hot - heatup_body_at(body, depth)) / 80 - theta));
+            heatup_body *other = heatup_body_copy(body);
+            assert_non_null(other);
+            advance(body, 40, hot, hot, true);
+            advance(other, 40, hot, hot, false); /* the same field in the modes of another coefficient */
+            jump = fmax(jump, k % 5 > 1 ? fabs(heatup_body_at(body, depth) - heatup_body_at(other, depth)) : 0);
+            heatup_body_free(other);
+            heatup_body_free(body);
+        }
+    }
+    check_worst("at five depths of block, log, disc and ball, Fourier number 0.03 to 0.48, share of the step", worst,
+                2e-5, "fv_heat_theta");
+    /* a block has 14 modes to a direction, which blur what the skin does over the outer quarter (0.24 K there) */
+    check_worst("half way in and deeper, 40 s after steam has stopped, K", jump, 0.03,
+                "erfc(25 mm / 2 sqrt(alpha t)) is 0: not felt yet");
+}
+
 static void test_series(void **state)
 {
     (void)state;
@@ -659,6 +714,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_rates),
         cmocka_unit_test(test_series),
+        cmocka_unit_test(test_depth),
         cmocka_unit_test(test_early),
         cmocka_unit_test(test_products),
         cmocka_unit_test(test_climbing_chamber),

@@ -46,7 +46,7 @@ static const char *probe_vessel(const void *answer, size_t row, char *buffer)
 }
 static const char *probe_at(const void *answer, size_t row, char *buffer)
 {
-    static const char *const words[] = {"core", "chamber", "air"};
+    static const char *const words[] = {"core", "chamber", "air", "depth"};
     (void)buffer;
     return words[probe(answer, row)->readings.at];
 }

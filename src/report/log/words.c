@@ -32,7 +32,7 @@ print_shown report_log_place(const report_log *log, size_t probe)
 {
     const fv_probe_readings *r = &log->answer->probes[probe].readings;
     print_shown shown;
-    static const char *const at[] = {"core", "chamber", "air"};
+    static const char *const at[] = {"core", "chamber", "air", "at its depth"};
     if (r->vessel >= 0)
         snprintf(shown.text, sizeof shown.text, "%.40s %s", log->answer->plant->vessels[r->vessel]->part.id, at[r->at]);
     else
