@@ -7,14 +7,14 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const double ROUGH = 0.4;     /* fineness while it searches: last cores within 0.2 % */
-static const double SIMPLER = 1.005; /* a plan with less to do may have its last core so much later */
-static const double SPARE = 1.3;     /* steam of a vessel that only holds, over what its walls lose */
+static const double ROUGH = 0.4; /* fineness while it searches: last cores within 0.2 % */
+static const double MINUTE = 60; /* s */
+static const double SPARE = 1.3; /* steam of a vessel that only holds, over what its walls lose */
 enum {
     CANDIDATES_LEAST = 5,
     CANDIDATES_MOST = 24,
     PARTS_LEAST = 100,
-    WAYS_MOST = 4,  /* valves, starts, turns, all of it */
+    WAYS_MOST = 8,  /* valves, starts, turns, what of them is put together, all of it */
     FIRST_OPEN = 8, /* to less than half: what is wider hardly throttles */
     FIRST_START = 8,
     FIRST_THROTTLE = 3
@@ -130,6 +130,40 @@ static bool set_all(const asked *q, study_knob_kind kind, double value, int *poi
         moved = true;
     }
     return moved;
+}
+
+/* When a vessel is done, as the objective counts it. */
+static double done_of(const asked *q, const study_objective *objective, const study_outcome *o, size_t vessel)
+{
+    return core_or(o, vessel) + (objective->by_end ? q->adviser->plant->vessels[vessel]->hold.v : 0);
+}
+
+/* All are in time and what counts is the last of them: what is turned after that, or makes the last one get less or
+ * later, cannot win, nor can a start that leaves too little time with ample steam. */
+static bool hopeless(void *context, const study_objective *objective, const int *point, const study_outcome *o,
+                     size_t knob, int place)
+{
+    const asked *q = context;
+    const study_knob *k = &q->adviser->handling.knobs[knob];
+    const bool by_last = objective->goal == FV_PLAN_CHEAPEST || objective->goal == FV_PLAN_EARLIEST;
+    double last = 0;
+    for (size_t i = 0; i < q->adviser->plant->vessel_count; i++)
+        last = o->verdicts[i] == FV_SHUT_OFF ? last : fmax(last, done_of(q, objective, o, i));
+    if (!by_last || place == 0 || !o->ran || o->late > 0 || o->unsafe > 0 || !isfinite(last))
+        return false;
+    const double own = done_of(q, objective, o, k->vessel), after = own - core_or(o, k->vessel);
+    const bool is_last = own > last - MINUTE;
+    const double now = study_knob_value(k, point[knob]), then = study_knob_value(k, place);
+    switch (k->kind) {
+    case STUDY_KNOB_START:
+        return (is_last && then > now) || then + o->ample[k->vessel] + after > last;
+    case STUDY_KNOB_AT_CORE:
+        return is_last;
+    case STUDY_KNOB_AT_FULL:
+        return (is_last && (point[knob] == 0 || then < now)) || o->full[k->vessel] > last - MINUTE;
+    default:
+        return is_last && then < now;
+    }
 }
 
 static size_t propose(void *context, const int *point, const study_outcome *o, int *points, size_t most)
@@ -319,77 +353,19 @@ static study_ending search(asked *q, study_search *s, const int *from, size_t co
     return ending == STUDY_STOPPED ? STUDY_DONE : ending;
 }
 
-/* Whether a plan with less to do is as good. */
-static bool is_as_good(const study_search *s, const study_scored *fewer, double latest)
-{
-    const study_outcome *o = fewer->outcome;
-    return o && o->ran && o->unsafe <= s->score.outcome->unsafe && o->late <= s->score.outcome->late &&
-           o->last <= latest && study_holds_unbroken(o);
-}
-
-/* The knobs that do something, each left out by itself; those that are missed least first. */
-static study_ending rank_knobs(asked *q, study_search *s, size_t *order, size_t *count)
-{
-    const size_t n = q->adviser->handling.count;
-    int *points = calloc(n * n + 1, sizeof *points);
-    study_scored *scores = calloc(n + 1, sizeof *scores);
-    study_ending ending = points && scores ? STUDY_DONE : STUDY_FAILED;
-    *count = 0;
-    for (size_t i = 0; i < n && ending == STUDY_DONE; i++) {
-        if (s->best[i] == 0 || !q->steps[i])
-            continue;
-        memcpy(points + *count * n, s->best, n * sizeof *points);
-        points[*count * n + i] = 0;
-        order[(*count)++] = i;
-    }
-    if (ending == STUDY_DONE)
-        ending = study_search_score(s, points, *count, ROUGH, true, scores);
-    for (size_t i = 1; i < *count && ending == STUDY_DONE; i++)
-        for (size_t j = i; j > 0 && study_compare(&s->objective, &scores[j], &scores[j - 1]) < 0; j--) {
-            const study_scored score = scores[j];
-            const size_t knob = order[j];
-            scores[j] = scores[j - 1];
-            order[j] = order[j - 1];
-            scores[j - 1] = score;
-            order[j - 1] = knob;
-        }
-    free(points);
-    free(scores);
-    return ending;
-}
-
-/* Leaves out what does next to nothing, one thing after the other. */
-static study_ending simplify(asked *q, study_search *s)
-{
-    const double latest = s->score.outcome && s->score.outcome->ran ? s->score.outcome->last * SIMPLER : 0;
-    size_t *order = calloc(q->adviser->handling.count + 1, sizeof *order), count = 0;
-    study_ending ending = order ? rank_knobs(q, s, order, &count) : STUDY_FAILED;
-    for (size_t k = 0; k < count && ending == STUDY_DONE; k++) {
-        study_scored fewer;
-        const int kept = s->best[order[k]];
-        s->best[order[k]] = 0;
-        ending = study_search_score(s, s->best, 1, ROUGH, true, &fewer);
-        if (ending == STUDY_DONE && is_as_good(s, &fewer, latest))
-            s->score = fewer;
-        else
-            s->best[order[k]] = kept;
-        if (s->best[order[k]] != 0)
-            break; /* the others are missed more */
-    }
-    free(order);
-    return ending;
-}
-
 typedef enum { VALVES = 1, STARTS = 2, TURNS = 4, ALL = 7 } hands;
+
+static hands kind_of(const study_knob *knob)
+{
+    return knob->kind == STUDY_KNOB_START ? STARTS : knob->kind <= STUDY_KNOB_WASHER ? VALVES : TURNS;
+}
 
 static void choose_knobs(asked *q, hands which)
 {
     const study_handling *h = &q->adviser->handling;
     open_grid(q);
     for (size_t i = 0; i < h->count; i++) {
-        const study_knob_kind kind = h->knobs[i].kind;
-        const hands own = kind == STUDY_KNOB_START ? STARTS : kind <= STUDY_KNOB_WASHER ? VALVES : TURNS;
-        if (!(which & own))
+        if (!(which & kind_of(&h->knobs[i])))
             q->steps[i] = 0;
     }
 }
@@ -419,15 +395,23 @@ static study_ending search_by_parts(asked *q, study_search *s, const int *from, 
     enum { PARTS = sizeof parts / sizeof *parts };
     const size_t n = q->adviser->handling.count, most = s->most;
     const bool one = !q->options->starts || !q->options->valves;
-    int *points = calloc((PARTS + count) * n + 1, sizeof *points);
+    int *points = calloc((WAYS_MOST + PARTS + count) * n + 1, sizeof *points);
     study_ending ending = points ? STUDY_DONE : STUDY_FAILED;
     size_t looked_at = 0, found = 0;
     for (size_t k = 0; k < PARTS && most >= PARTS_LEAST && !one && ending == STUDY_DONE && !s->stopped; k++) {
         choose_knobs(q, parts[k]);
-        s->most = most / 5;
+        s->most = most / 6;
         ending = search(q, s, NULL, 0);
         memcpy(points + found++ * n, s->best, n * sizeof *points);
         looked_at += s->looked_at;
+    }
+    const size_t single = found;
+    for (int which = 3; which <= ALL && single == PARTS; which++) { /* two of them together, and all three */
+        for (size_t i = 0; i < n && which != TURNS; i++) {
+            const size_t k = kind_of(&q->adviser->handling.knobs[i]) / 2;
+            points[found * n + i] = which & 1 << k ? points[k * n + i] : 0;
+        }
+        found += which != TURNS;
     }
     if (ending == STUDY_DONE && !s->stopped) {
         if (count > 0)
@@ -449,25 +433,23 @@ static study_ending search_by_parts(asked *q, study_search *s, const int *from, 
     return ending;
 }
 
-/* At full fineness. Where that shows somebody late, or a lid lifted, whom the search did not see: the best of what was
- * best on the way. */
-static study_ending settle(asked *q, study_search *s, study_advice *advice)
+/* At full fineness, from what was best on the way: the rough runs may have missed somebody late, or some minutes. Each
+ * knob by itself, until none of its places is better; things that gain too little are left out. */
+static study_ending polish(asked *q, study_search *s, study_advice *advice)
 {
-    const size_t n = q->adviser->handling.count;
-    const study_outcome *rough = s->score.outcome;
-    study_ending ending = study_search_score(s, advice->point, 1, 1, true, &advice->score);
-    const study_outcome *fine = advice->score.outcome;
-    if (ending != STUDY_DONE || s->stopped || !rough || !rough->ran ||
-        (fine && fine->ran && fine->late <= rough->late && fine->unsafe <= rough->unsafe))
-        return ending;
-    for (size_t i = 0; i < q->other_count && ending == STUDY_DONE; i++) {
-        study_scored score;
-        ending = study_search_score(s, q->others + i * n, 1, 1, true, &score);
-        if (ending != STUDY_DONE || study_compare(&s->objective, &score, &advice->score) >= 0)
-            continue;
-        memcpy(advice->point, q->others + i * n, n * sizeof *advice->point);
-        advice->score = score;
-    }
+    for (size_t i = 0; i < s->grid->count; i++)
+        q->steps[i] = q->steps[i] > 0;
+    study_search fine = *s;
+    fine.fineness = 1;
+    fine.polish = true;
+    fine.objective.each = STUDY_EACH;
+    study_ending ending = study_search_run(&fine, q->others, q->other_count);
+    s->looked_at += fine.looked_at;
+    s->stopped = s->stopped || fine.stopped;
+    if (fine.stopped)
+        study_evaluator_close_up(q->adviser->evaluator);
+    if (ending == STUDY_DONE)
+        ending = study_search_score(s, advice->point, 1, 1, true, &advice->score);
     return ending;
 }
 
@@ -488,22 +470,18 @@ study_ending study_advise(study_adviser *adviser, const study_advice_options *op
                              .context = &q,
                              .settings = settings_of,
                              .effort = effort_of,
+                             .hopeless = hopeless,
                              .propose = propose};
     study_search s = {.evaluator = adviser->evaluator,
                       .grid = &grid,
                       .objective = options->objective,
-                      .most = options->most,
+                      .most = options->most - options->most / 3,
                       .fineness = ROUGH,
                       .best = advice->point};
     study_ending ending = search_by_parts(&q, &s, from, count);
-    if (ending == STUDY_DONE && !s.stopped)
-        ending = simplify(&q, &s);
-    s.stopped = s.stopped || ending == STUDY_STOPPED;
-    ending = ending == STUDY_STOPPED ? STUDY_DONE : ending;
-    if (s.stopped)
-        study_evaluator_close_up(adviser->evaluator);
+    s.most = options->most / 3;
     if (ending == STUDY_DONE)
-        ending = settle(&q, &s, advice);
+        ending = polish(&q, &s, advice);
     advice->looked_at = s.looked_at;
     advice->stopped = s.stopped;
     return ending;

@@ -32,6 +32,11 @@ bool study_holds_unbroken(const study_outcome *o)
     return !isfinite(o->expected) || o->done <= BROKEN * o->expected; /* a NaN is broken */
 }
 
+static bool breaks_holds(const study_outcome *o)
+{
+    return o->followed && !study_holds_unbroken(o);
+}
+
 bool study_goal_follows(fv_plan_goal goal)
 {
     return goal == FV_PLAN_LEAST_FUEL || goal == FV_PLAN_MOST_OUTPUT;
@@ -58,7 +63,7 @@ static void keys_of(const study_objective *objective, const study_scored *s, dou
 {
     const study_outcome *o = s->outcome;
     const double hands = (double)(s->effort.before + s->effort.during), bill = bill_class(objective, &s->effort);
-    const double time = objective->by_end ? ends(o) : o->last, last = floor(time / MINUTE);
+    const double time = objective->by_end ? ends(o) : o->last, last = floor((time + objective->each * hands) / MINUTE);
     const double ties[] = {hands, time + o->sum / DAY};
     const double by_goal[FV_PLAN_GOALS][3] = {
         [FV_PLAN_CHEAPEST] = {bill, last, or_never(o->fuel)},
@@ -69,10 +74,11 @@ static void keys_of(const study_objective *objective, const study_scored *s, dou
     const double over = fmax(0, ends(o) - objective->span);
     const double rest[] = {floor((o->late ? o->lateness : 0) / MINUTE) + floor(fmin(over, DAY) / MINUTE),
                            by_goal[objective->goal][0], by_goal[objective->goal][1], by_goal[objective->goal][2]};
-    const double all[KEYS] = {
-        (double)o->unsafe, o->cut,  (double)o->late, (double)(s->effort.broken + is_uneven(objective, o)),
-        rest[0],           rest[1], rest[2],         ties[0],
-        rest[3],           ties[1]};
+    const double all[KEYS] = {(double)o->unsafe, o->cut,
+                              (double)o->late,   (double)(s->effort.broken + is_uneven(objective, o) + breaks_holds(o)),
+                              rest[0],           rest[1],
+                              rest[2],           ties[0],
+                              rest[3],           ties[1]};
     for (size_t i = 0; i < KEYS; i++)
         keys[i] = all[i];
 }
@@ -96,7 +102,9 @@ double study_worth_following(const study_objective *objective, const study_score
     const study_outcome *o = best->outcome;
     if (!o || !o->ran || o->late > 0 || o->unsafe > 0 || objective->goal != FV_PLAN_EARLIEST)
         return INFINITY;
-    if (best->effort.broken > 0 || is_uneven(objective, o)) /* one that is later may keep the limits */
+    if (best->effort.broken > 0 || is_uneven(objective, o) ||
+        breaks_holds(o)) /* one that is later may keep the limits */
         return INFINITY;
-    return ends(o) > objective->span || objective->by_end ? INFINITY : o->last + MINUTE;
+    const double hands = (double)(best->effort.before + best->effort.during);
+    return ends(o) > objective->span || objective->by_end ? INFINITY : o->last + MINUTE + objective->each * hands;
 }

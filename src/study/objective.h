@@ -9,12 +9,15 @@
 #include "study/evaluate.h"
 #include "study/handling.h"
 
+#define STUDY_EACH 60.0 /* s: a thing to do that gains less is not worth doing */
+
 typedef struct {
     fv_plan_goal goal;
     double wage;        /* money for an hour of work */
     double turnaround;  /* s between the end of a batch and the next fire */
     bool by_end;        /* the end of the last hold counts in place of the last core */
     double spread_most; /* slowest / fastest; beyond it a limit is broken; 0: no limit */
+    double each;        /* s that each thing to do must gain; 0 while a search is on its way */
     double span;        /* s: the last hold should have ended by then; INFINITY: whenever */
 } study_objective;
 

@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { ENUMERATED = 5000, PROPOSED = 24, CHUNK = 64, TOGETHER = 6 };
+enum { ENUMERATED = 5000, PROPOSED = 24, CHUNK = 64, TOGETHER = 8 };
 
 /* Points of a batch and what came of them. */
 typedef struct {
@@ -18,6 +18,7 @@ typedef struct {
     study_search *s;
     batch b;
     int *steps; /* by knob, as they are now */
+    bool far;   /* polishes by more than single steps */
     int *at;    /* a point that is being made up */
     size_t *order;
 } walk;
@@ -191,8 +192,10 @@ static study_ending take_best(walk *w, bool *better)
         if (*better)
             take(w, i);
     }
-    if (ending == STUDY_DONE && !w->s->score.outcome && w->b.count > 0)
-        take(w, w->order[0]); /* nothing keeps its holds: the best there is */
+    if (ending == STUDY_DONE && !w->s->score.outcome && w->b.count > 0) {
+        take(w, w->order[0]); /* nothing keeps its holds: the best there is, until something does */
+        ending = score_some(w->s, w->s->best, 1, w->s->fineness, true, INFINITY, &w->s->score);
+    }
     return ending;
 }
 
@@ -200,16 +203,6 @@ static int within(const walk *w, size_t knob, int place)
 {
     const int most = w->s->grid->places[knob] - 1;
     return place < 0 ? 0 : place > most ? most : place;
-}
-
-static bool add_step(walk *w, size_t knob, int step)
-{
-    const int from = w->s->best[knob], to = within(w, knob, from + step);
-    if (to == from)
-        return true;
-    memcpy(w->at, w->s->best, knobs(w) * sizeof *w->at);
-    w->at[knob] = to;
-    return add(w, w->at);
 }
 
 /* Whether the batch may still grow. */
@@ -231,58 +224,86 @@ static bool add_proposals(walk *w)
     return good;
 }
 
-/* The single steps that got better, put together: the best two, the best three, ... */
-static bool add_together(walk *w, const int *before, size_t *count)
+/* Whether moving this knob there from the best cannot win. */
+static bool is_hopeless(const walk *w, size_t knob, int place)
 {
-    const size_t n = knobs(w), singles = w->b.count;
-    int *sum = malloc((n + 1) * sizeof *sum);
-    if (!sum)
-        return false;
-    memcpy(sum, row(w, w->order[0]), n * sizeof *sum);
-    bool good = true;
-    *count = 0;
-    for (size_t k = 1; k < singles && *count < TOGETHER && good; k++) {
-        const size_t i = w->order[k];
-        if (study_compare(&w->s->objective, &w->b.scores[i], &w->s->score) >= 0 && *count > 1)
-            break;
-        bool moved = false;
-        for (size_t d = 0; d < n; d++)
-            if (row(w, i)[d] != before[d] && sum[d] == before[d]) {
-                sum[d] = row(w, i)[d];
-                moved = true;
-            }
-        good = !moved || add(w, sum);
-        *count += moved;
-    }
-    free(sum);
-    if (good && *count > 0)
-        memmove(w->b.points, w->b.points + singles * n, *count * n * sizeof *w->b.points);
-    w->b.count = *count;
-    return good;
+    const study_grid *grid = w->s->grid;
+    return grid->hopeless && w->s->score.outcome &&
+           grid->hopeless(grid->context, &w->s->objective, w->s->best, w->s->score.outcome, knob, place);
 }
 
-/* One round: every knob a step up and down, and what the owner proposes; then what got better together. */
+/* Adds the best with one knob moved, where that may win. */
+static bool add_step(walk *w, size_t knob, int to)
+{
+    if (to == w->s->best[knob] || is_hopeless(w, knob, to))
+        return true;
+    memcpy(w->at, w->s->best, knobs(w) * sizeof *w->at);
+    w->at[knob] = to;
+    return add(w, w->at);
+}
+
+/* The places that a knob is tried at by itself: a step up and down; when polished, as it is; where that is not enough,
+ * a ladder of steps. */
+static bool add_places(walk *w, size_t knob)
+{
+    static const int ladder[] = {1, 2, 3, 5, 8};
+    const int from = w->s->best[knob], step = w->steps[knob];
+    bool good = true;
+    if (step == 0)
+        return true;
+    for (size_t k = 0; k < (w->far ? sizeof ladder / sizeof *ladder : 1) && good; k++)
+        for (int sign = -1; sign <= 1 && good; sign += 2) {
+            const int to = within(w, knob, from + sign * step * ladder[k]);
+            good = add_step(w, knob, to);
+        }
+    return good && (!w->s->polish || add_step(w, knob, 0));
+}
+
+/* The way from `before` to the best once more: what gained together may gain further. */
+static study_ending go_on(walk *w, const int *before, bool *better)
+{
+    const size_t n = knobs(w);
+    w->b.count = 0;
+    for (size_t d = 0; d < n; d++)
+        w->at[d] = w->s->grid->steps[d] ? within(w, d, 2 * w->s->best[d] - before[d]) : w->s->best[d];
+    if (memcmp(w->at, w->s->best, n * sizeof *w->at) == 0)
+        return STUDY_DONE;
+    return add(w, w->at) ? take_best(w, better) : STUDY_FAILED;
+}
+
+/* What the owner proposes, as long as that gains. */
+static study_ending follow_proposals(walk *w, bool *better)
+{
+    study_ending ending = STUDY_DONE;
+    for (bool gained = true; gained && ending == STUDY_DONE && has_room(w) && !w->s->polish;) {
+        gained = false;
+        w->b.count = 0;
+        ending = add_proposals(w) ? take_best(w, &gained) : STUDY_FAILED;
+        *better = *better || gained;
+    }
+    return ending;
+}
+
+/* One round: what the owner proposes; then knob after knob, some at a time, the best of each batch taken at once; then
+ * the way of the whole round once more. */
 static study_ending round_of_steps(walk *w, bool *better)
 {
     const size_t n = knobs(w);
-    size_t count = 0;
     int *before = malloc((n + 1) * sizeof *before);
-    bool good = before != NULL;
-    if (good)
+    study_ending ending = before ? follow_proposals(w, better) : STUDY_FAILED;
+    bool good = true, gained = false, any = false;
+    if (before)
         memcpy(before, w->s->best, n * sizeof *before);
-    w->b.count = 0;
-    good = good && add_proposals(w);
-    for (size_t d = 0; d < n && good; d++)
-        for (int sign = -1; sign <= 1 && good && has_room(w); sign += 2)
-            good = w->steps[d] == 0 || add_step(w, d, sign * w->steps[d]);
-    study_ending ending = good ? take_best(w, better) : STUDY_FAILED;
-    if (ending == STUDY_DONE && w->b.count > 1) {
-        bool more = false;
-        ending = add_together(w, before, &count) ? STUDY_DONE : STUDY_FAILED;
-        if (ending == STUDY_DONE && count > 0)
-            ending = take_best(w, &more);
-        *better = *better || more;
+    for (size_t d = 0; d < n && ending == STUDY_DONE && has_room(w);) {
+        w->b.count = 0;
+        for (; d < n && w->b.count < TOGETHER && good; d++)
+            good = add_places(w, d);
+        ending = good ? take_best(w, &gained) : STUDY_FAILED;
+        any = any || gained;
     }
+    *better = *better || any;
+    if (ending == STUDY_DONE && any && has_room(w))
+        ending = go_on(w, before, &gained);
     free(before);
     return ending;
 }
@@ -332,7 +353,8 @@ static study_ending improve(walk *w)
     for (bool on = true; on && ending == STUDY_DONE && w->s->looked_at < w->s->most;) {
         bool better = false;
         ending = round_of_steps(w, &better);
-        on = better || halve(w);
+        on = better || halve(w) || (w->s->polish && !w->far);
+        w->far = w->s->polish && !better;
         if (!on && w->s->pairs && ending == STUDY_DONE && w->s->looked_at < w->s->most)
             ending = round_of_pairs(w, &on);
     }
@@ -386,9 +408,9 @@ study_ending study_search_run(study_search *s, const int *starts, size_t count)
     for (size_t i = 0; i < count && good; i++)
         good = add(&w, starts + i * n);
     study_ending ending = good ? take_best(&w, &better) : STUDY_FAILED;
+    const double all = points_of(s->grid);
     if (ending == STUDY_DONE)
-        ending =
-            points_of(s->grid) <= (double)(s->most < ENUMERATED ? s->most : ENUMERATED) ? enumerate(&w) : improve(&w);
+        ending = !s->polish && all <= ENUMERATED && all <= (double)s->most ? enumerate(&w) : improve(&w);
     s->stopped = ending == STUDY_STOPPED && s->score.outcome;
     free(w.steps);
     free(w.at);

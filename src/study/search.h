@@ -2,9 +2,10 @@
 /* A search for the best point of a grid, each point a change of one plant that is followed in time.
  *
  * Where the grid has few points all are tried and the best is proven. Else a pattern search (R. Hooke and T. A. Jeeves
- * 1961, from memory): every knob a step up and a step down, side by side; what got better is put together, the most
- * first; where nothing does, steps are halved, and in the end two knobs move at a time. Beside it the owner of the grid
- * may propose points from what the best outcome looks like. Batches are the same for any number of threads. */
+ * 1961, from memory): first what the owner of the grid proposes from what the best outcome looks like, as long as that
+ * gains; then every knob a step up and a step down, some at a time, what gains taken at once, and the way of a whole
+ * round once more; where nothing gains, steps are halved, and in the end two knobs move at a time. A polish tries each
+ * knob at many of its places. Batches are the same for any number of threads. */
 #ifndef STUDY_SEARCH_H
 #define STUDY_SEARCH_H
 
@@ -19,6 +20,9 @@ typedef struct {
     study_effort (*effort)(void *context, const int *point);
     /* Which points are out of the question, as out[i]; NULL: none is. */
     study_ending (*screen)(void *context, const int *points, size_t count, bool *out);
+    /* Whether one knob moved from `point`, with that outcome, to a place cannot win; NULL: any may. */
+    bool (*hopeless)(void *context, const study_objective *objective, const int *point, const study_outcome *outcome,
+                     size_t knob, int place);
     /* Further points worth a try: fills up to `most` rows of `points`; NULL: has none. */
     size_t (*propose)(void *context, const int *point, const study_outcome *outcome, int *points, size_t most);
 } study_grid;
@@ -30,6 +34,7 @@ typedef struct {
     size_t most;     /* plans that may be looked at */
     double fineness; /* of the steps while it searches */
     bool pairs;      /* two knobs at a time in the end */
+    bool polish;     /* each knob by itself at many of its places, until none of them is better */
     double give_up;  /* s: what takes longer is of no interest; 0: nothing is given up for that */
     /* found: */
     int *best; /* point, in room of the caller's */

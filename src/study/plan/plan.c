@@ -10,7 +10,7 @@ void fv_plan_defaults(fv_plan_options *options)
     if (!options)
         return;
     *options = (fv_plan_options){
-        .goal = FV_PLAN_CHEAPEST, .buy = true, .span = INFINITY, .wage = 20, .turnaround = 7200, .most = 520};
+        .goal = FV_PLAN_CHEAPEST, .buy = true, .span = INFINITY, .wage = 20, .turnaround = 7200, .most = 300};
 }
 
 static bool is_asked_well(const fv_plan_answer *a, fv_faults *faults)

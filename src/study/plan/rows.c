@@ -109,13 +109,15 @@ static bool does_nothing(const plan_candidate *c)
     return c->move_count == 0 && c->score.effort.before + c->score.effort.during == 0;
 }
 
-/* The best for the goal of those that nothing beats; the plant as it is where nothing is better. */
+/* The best for the goal; the plant as it is where nothing is better. */
 static size_t find_best(const plan_question *q)
 {
+    study_objective objective = q->objective;
     size_t best = 0;
+    objective.each = STUDY_EACH;
     for (size_t i = 1; i < q->count; i++)
-        if (ran(&q->list[i]) && !plan_is_beaten(q, i) &&
-            (!ran(&q->list[best]) || study_compare(&q->objective, &q->list[i].score, &q->list[best].score) < 0))
+        if (ran(&q->list[i]) &&
+            (!ran(&q->list[best]) || study_compare(&objective, &q->list[i].score, &q->list[best].score) < 0))
             best = i;
     return best;
 }
