@@ -46,15 +46,16 @@ void fv_plan_defaults(fv_plan_options *options);
 
 /* One thing that hands do. */
 typedef enum {
-    FV_PLAN_SET_VALVE,  /* before lighting: to `value`, a share of its way */
-    FV_PLAN_FIT_WASHER, /* before lighting: at the end of the hose, with a hole of `value` m */
-    FV_PLAN_OPEN,       /* a vessel's steam is opened; value: s after lighting */
-    FV_PLAN_AT_FULL,    /* its valve is turned to `value` once it is full of steam */
-    FV_PLAN_AT_CORE     /* the same once its core is there */
+    FV_PLAN_SET_VALVE,   /* before lighting: to `value`, a share of its way */
+    FV_PLAN_FIT_WASHER,  /* before lighting: at the end of the hose, with a hole of `value` m */
+    FV_PLAN_OPEN,        /* a vessel's steam is opened; value: s after lighting */
+    FV_PLAN_AT_FULL,     /* its valve is turned to `value` once it is full of steam */
+    FV_PLAN_AT_CORE,     /* the same once its core is there */
+    FV_PLAN_FIRE_AT_CORE /* a boiler's fire is turned down to `value` once this vessel's core, the last, is there */
 } fv_plan_doing;
 typedef struct {
     fv_plan_doing doing;
-    const char *part; /* id of valve, hose or vessel, "s2.fitting1" */
+    const char *part; /* id of valve, hose, vessel or boiler, "s2.fitting1" */
     int vessel;       /* whose */
     double value;
     double time; /* s after lighting at which it will be due, as foretold; 0 before lighting; NaN: not known */
@@ -78,6 +79,7 @@ typedef struct {
     double spread;            /* slowest / fastest, from opening to core */
     double fuel, water, mass,
         mass_per_day; /* J (NaN: no fuel named), kg, kg that reach the end of their hold, kg/day */
+    double fuel_full; /* J, were the fire not turned down in the end; NaN: it is not */
     double boiler_pressure, chamber_pressure; /* Pa gauge, highest */
     const double *core, *opened, *hold;
     const fv_verdict *verdicts;

@@ -33,6 +33,9 @@ void report_step(const fv_plant *plant, fv_unit_system units, const fv_plan_step
     case FV_PLAN_OPEN:
         fv_text_add(out, "open the steam of %s", vessel_of(plant, step));
         break;
+    case FV_PLAN_FIRE_AT_CORE:
+        fv_text_add(out, "fire of %s to %s", step->part, share.text);
+        break;
     default:
         fv_text_add(out, "%s to %s", valve_of(step).text, share.text);
     }

@@ -96,6 +96,11 @@ void report_plan_notes(const report_frame *frame, print_notes *notes)
             "A washer is a flat disc with one drilled hole, put into the union at the hose's end: its loss is "
             "that of a thin plate with a sharp edge (Weisbach). A valve at the same place can be set to the "
             "same effect, and turned.");
+    if (row->fuel < row->fuel_full)
+        print_note_add(notes, "fire",
+                       "Turning the fire down at the last core saves %.0f %% of the fuel; no hold breaks. That is a "
+                       "twentieth above the least fire that holds: no lower, and watch the probes.",
+                       100 * (1 - row->fuel / row->fuel_full));
     if (row->unsafe > 0)
         print_note_add(
             notes, "unsafe",

@@ -15,6 +15,9 @@ typedef struct {
     size_t move_count;
     fv_change given; /* of the moves */
     int *point;      /* of the handling */
+    fv_change fire;  /* turned down in the end; empty: it is not */
+    size_t fire_vessel;
+    double fuel_full; /* J, were it not */
     study_scored score;
 } plan_candidate;
 
@@ -40,11 +43,19 @@ plan_candidate *plan_add(plan_question *q, const plan_candidate *candidate);
 /* A point of the handling, kept. NULL: out of memory. */
 int *plan_point(plan_question *q, const int *point);
 
+/* ---- fire.c ---- */
+
+/* Turns the fire down when the last core is there, as far as no hold breaks. */
+study_ending plan_turn_down(plan_question *q, plan_candidate *candidate);
+
 /* ---- rows.c ---- */
+
+/* The best for the goal; the plant as it is where nothing is better. */
+size_t plan_best(const plan_question *q);
 
 /* Whether another candidate is as good in everything, but for what does not matter, and better in something. */
 bool plan_is_beaten(const plan_question *q, size_t candidate);
 /* The answer first, then what nothing beats in bill and last core at once. False: out of memory. */
-bool plan_rows(plan_question *q);
+bool plan_rows(plan_question *q, size_t best);
 
 #endif

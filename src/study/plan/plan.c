@@ -98,7 +98,13 @@ static study_ending answer_question(plan_question *q)
     }
     if (ending == STUDY_DONE && !any_ran(q))
         ending = say_unfollowed(q);
-    if (ending == STUDY_DONE && !plan_rows(q))
+    const size_t best = plan_best(q);
+    if (ending == STUDY_DONE && best > 0 && !a->stopped) {
+        ending = plan_turn_down(q, &q->list[best]);
+        a->stopped = ending == STUDY_STOPPED;
+        ending = a->stopped ? STUDY_DONE : ending;
+    }
+    if (ending == STUDY_DONE && !plan_rows(q, best))
         ending = STUDY_FAILED;
     a->looked_at = study_evaluator_plans(q->adviser.evaluator);
     a->runs = study_evaluator_runs(q->adviser.evaluator) + 1;

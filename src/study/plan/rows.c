@@ -11,6 +11,25 @@ static const double SOONER = 120;         /* s: a dearer plan must gain at least
 static const double SOONER_SHARE = 0.005; /* of the last core as much */
 enum { ROWS_MOST = 7 };
 
+/* The steps of the fire after all others. */
+static bool add_fire(const plan_candidate *c, fv_arena *arena, fv_plan_row *row)
+{
+    const size_t count = c->fire.action_count;
+    fv_plan_step *steps = count ? fv_arena_alloc(arena, row->step_count + count, sizeof *steps) : NULL;
+    if (count == 0 || !steps)
+        return count == 0;
+    if (row->step_count > 0)
+        memcpy(steps, row->steps, row->step_count * sizeof *steps);
+    for (size_t i = 0; i < count; i++)
+        steps[row->step_count++] = (fv_plan_step){.doing = FV_PLAN_FIRE_AT_CORE,
+                                                  .part = c->fire.actions[i].boiler,
+                                                  .vessel = (int)c->fire_vessel,
+                                                  .value = c->fire.actions[i].value,
+                                                  .time = c->score.outcome->core[c->fire_vessel]};
+    row->steps = steps;
+    return true;
+}
+
 static bool fill(const plan_question *q, const plan_candidate *c, fv_plan_row *row)
 {
     const study_outcome *o = c->score.outcome;
@@ -18,6 +37,7 @@ static bool fill(const plan_question *q, const plan_candidate *c, fv_plan_row *r
     study_settings settings = {.arena = arena};
     study_change_add(&settings, &c->given);
     study_handling_settings(&q->adviser.handling, c->point, &settings);
+    study_change_add(&settings, &c->fire);
     *row = (fv_plan_row){.change = settings.change,
                          .move_count = c->move_count,
                          .money = c->score.effort.money,
@@ -26,10 +46,12 @@ static bool fill(const plan_question *q, const plan_candidate *c, fv_plan_row *r
                          .during = c->score.effort.during,
                          .last = INFINITY,
                          .done = NAN,
-                         .fuel = NAN};
+                         .fuel = NAN,
+                         .fuel_full = c->fire.action_count > 0 ? c->fuel_full : NAN};
     row->moves = fv_arena_alloc(arena, c->move_count + 1, sizeof *row->moves);
     if (settings.failed || !row->moves ||
-        !study_steps_of(&q->adviser.handling, c->point, o, arena, &row->steps, &row->step_count))
+        !study_steps_of(&q->adviser.handling, c->point, o, arena, &row->steps, &row->step_count) ||
+        !add_fire(c, arena, row))
         return false;
     for (size_t i = 0; i < c->move_count; i++)
         row->moves[i] = c->moves[i];
@@ -109,8 +131,7 @@ static bool does_nothing(const plan_candidate *c)
     return c->move_count == 0 && c->score.effort.before + c->score.effort.during == 0;
 }
 
-/* The best for the goal; the plant as it is where nothing is better. */
-static size_t find_best(const plan_question *q)
+size_t plan_best(const plan_question *q)
 {
     study_objective objective = q->objective;
     size_t best = 0;
@@ -122,11 +143,10 @@ static size_t find_best(const plan_question *q)
     return best;
 }
 
-bool plan_rows(plan_question *q)
+bool plan_rows(plan_question *q, size_t best)
 {
     fv_plan_answer *a = q->answer;
     size_t shown[ROWS_MOST], count = 0;
-    const size_t best = find_best(q);
     const study_outcome *answer = q->list[best].score.outcome;
     shown[count++] = best;
     for (; count < ROWS_MOST;) { /* by last core, the cheapest of the front first */
