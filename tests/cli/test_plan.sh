@@ -31,6 +31,15 @@ mapfile -t arguments <"$work/arguments"
 run heat "$plant" "${arguments[@]}" --format json
 ok "what is typed keeps it, too" true_json "$work/out" \
     "all(abs(v['core_s'] - p['core_s']) < 1e-6 for v, p in zip(d['vessels'], json.load(open('$work/plan.json'))['vessels']))"
+
+# The fire is turned down at the last core: with it left as it was all holds are as they are, for more fuel.
+ok "the fire is turned down at the last core" true_json "$work/plan.json" \
+    "[s['due_s'] for s in d['steps'] if s['doing'] == 'fire_at_core'] == [d['plans'][1]['last_core_s']]"
+ok "and no hold breaks" true_json "$work/out" "all(v['verdict'] != 'starved' for v in d['vessels'])"
+cp "$work/out" "$work/turned.json"
+run heat "$plant" "${arguments[@]:0:${#arguments[@]}-2}" --format json # the fire comes last
+ok "which saves fuel" true_json "$work/out" \
+    "sum(b['fuel_j'] for b in d['boilers']) > 1.03 * sum(b['fuel_j'] for b in json.load(open('$work/turned.json'))['boilers'])"
 ok "earlier than doing nothing" true_json "$work/plan.json" "d['plans'][1]['last_core_s'] < d['plans'][0]['last_core_s']"
 ok "not before the bounds" true_json "$work/plan.json" \
     "d['plans'][1]['last_core_s'] >= max(d['earliest_by_conduction_s'], d['earliest_by_energy_s'])"
