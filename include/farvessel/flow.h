@@ -29,6 +29,11 @@ fv_status fv_flow_enlargement(double area_ratio, double *k);
 fv_status fv_flow_short_bore(double bore, double length, double line_bore, double friction, double *k);
 /* A thin plate with one hole across a line, on the velocity head of the LINE's bore; area_ratio above 0 to 1. */
 fv_status fv_flow_diaphragm(double area_ratio, double *k);
+
+/* One large opening, both ways at once at no net flow: m3/s each way over the root of (density difference / mean
+ * density). A round hole in a level plate; one in an upright wall. */
+fv_status fv_flow_exchange_level(double diameter, double thickness, double *per_root);
+fv_status fv_flow_exchange_upright(double area, double height, double *per_root);
 /* K of a valve on bore d from its flow coefficient: Kv (m3/h of water at 1 bar), and Cv (US gal/min at 1 psi) as Kv. */
 fv_status fv_flow_k_from_kv(double kv, double bore, double *k);
 double fv_flow_kv_from_cv(double cv);

@@ -174,7 +174,9 @@ typedef struct {
     fv_part part;
     fv_opening_kind kind;
     fv_value area, diameter, cd, height, purge, seal;
+    fv_value faces, thickness, exchange;
 } fv_opening;
+typedef enum { FV_FACES_UP, FV_FACES_SIDEWAYS } fv_faces;
 
 typedef enum { FV_PHASE_HEATING, FV_PHASE_HOLDING, FV_PHASE_SHUT } fv_phase;
 typedef enum { FV_COOL_ATTACHED, FV_COOL_DETACHED } fv_cooling;
@@ -228,6 +230,9 @@ typedef struct {
 
 /* Pieces to a brick of rows, along a, b and c, from `of`. False: it does not say. */
 bool fv_load_rows(const fv_load *load, int n[3]);
+/* Wider than 100 mm and alone at its height: air and gas pass it both ways at once. */
+bool fv_opening_exchanges(const fv_vessel *vessel, const fv_opening *opening);
+double fv_opening_area(const fv_opening *opening); /* m2; NaN: not said */
 /* K that no part of the load should pass: at-most, else its medium's; and at which its bags' film softens. NaN: none.
  */
 double fv_vessel_limit(const fv_vessel *vessel);

@@ -124,14 +124,23 @@ static void exchange(balance *b, double p)
         const double m = steady_opening_flow(o, b->step->site_pressure, b->rho_outside, rho, p, &by_p);
         const double by_rho = (m > 0 ? 0.5 * m / rho : 0) - by_p * FV_GRAVITY * o->height;
         const double along_p = by_p + by_rho * rho_by_p, along_t = by_rho * rho_by_t;
-        double of_air, of_vapour;
+        double of_air, of_vapour, by_m;
+        weigh_opening(o->purge, b->share, &of_air, &of_vapour);
         if (m <= 0) {
             add_flow(&b->drawn, -1, m, along_p, along_t);
-            continue;
+        } else {
+            add_flow(&b->out, of_air, m, along_p, along_t);
+            add_flow(&b->vapour_out, of_vapour, m, along_p, along_t);
         }
-        weigh_opening(o->purge, b->share, &of_air, &of_vapour);
-        add_flow(&b->out, of_air, m, along_p, along_t);
-        add_flow(&b->vapour_out, of_vapour, m, along_p, along_t);
+        double by_gas;
+        const double both = steady_opening_exchange(o, b->rho_outside, rho, m, &by_m, &by_gas);
+        if (!(both > 0))
+            continue;
+        const double both_by_p = by_m * along_p + by_gas * rho_by_p, both_by_t = by_m * along_t + by_gas * rho_by_t;
+        const double gas_by_p = rho * both_by_p + both * rho_by_p, gas_by_t = rho * both_by_t + both * rho_by_t;
+        add_flow(&b->out, of_air, rho * both, gas_by_p, gas_by_t);
+        add_flow(&b->vapour_out, of_vapour, rho * both, gas_by_p, gas_by_t);
+        add_flow(&b->drawn, b->rho_outside, both, both_by_p, both_by_t);
     }
     b->swept = sweep(b, &b->out, gas, vapour_by_t);
     b->vapour_swept = sweep(b, &b->vapour_out, gas, vapour_by_t);

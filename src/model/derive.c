@@ -11,7 +11,9 @@
 #define USABLE_SHARE (1.0 / 3.0) /* of the water, down to the low-water cut-off */
 #define STEEL_PER_WATER 1500.0   /* kg/m3: 1.5 kg per litre */
 
-#define FILM_GAP 0.25e-3 /* m, under the film of a closed bag */
+#define LID_THICKNESS 3e-3 /* m */
+#define EXCHANGE_ENDS 4.0  /* 2 to 6, from memory */
+#define FILM_GAP 0.25e-3   /* m, under the film of a closed bag */
 
 #define THERMOSTAT_BAND 2.0 /* K */
 
@@ -89,8 +91,22 @@ static void derive_wrap(fv_load *load)
            fv_word(load->wrap) == FV_WRAP_BAG && fv_word(load->form) != FV_FORM_BED ? FILM_GAP : (double)NAN);
 }
 
+/* What is told of both ways through an opening, where it applies. */
+static void derive_openings(const fv_vessel *vessel)
+{
+    for (size_t j = 0; j < vessel->opening_count; j++) {
+        fv_opening *o = vessel->openings[j];
+        if (!fv_opening_exchanges(vessel, o))
+            continue;
+        assume(&o->faces, FV_FACES_UP);
+        assume(&o->thickness, LID_THICKNESS);
+        assume(&o->exchange, EXCHANGE_ENDS);
+    }
+}
+
 static void derive_vessel(fv_vessel *vessel)
 {
+    derive_openings(vessel);
     derive_wrap(&vessel->load);
     derive_amount(&vessel->load);
     assume(&vessel->reference_temperature, vessel->target.v);

@@ -117,7 +117,15 @@ static const fv_attr layer_rows[] = {
     {"purge", FV_DIM_NUMBER, offsetof(fv_opening, purge), false, 1.0, 0.05, 20.0, 0.5, 2.0, NULL, \
      "ventilation effectiveness: air in what leaves here over that in the whole chamber, while there is little; over 1 " \
      "for a low drain, which lets the air out first, under 1 for a vent beside the coil, which lets out steam; default " \
-     "1, well mixed, 0.5 to 2 (from memory)", .is = FV_COEFFICIENT}
+     "1, well mixed, 0.5 to 2 (from memory)", .is = FV_COEFFICIENT}, \
+    {"faces", FV_DIM_WORD, offsetof(fv_opening, faces), false, NONE, NO_LIMIT, "up|sideways", \
+     "of one over 100 mm, alone at its height, through which air and steam pass both ways at once: in a lid or in a " \
+     "wall; not said: up"}, \
+    {"thickness", FV_DIM_LENGTH, offsetof(fv_opening, thickness), false, NONE, 1e-4, 2.0, NO_OPINION, NULL, \
+     "of the lid that one over 100 mm is cut in; not said: 3 mm, common practice"}, \
+    {"exchange", FV_DIM_NUMBER, offsetof(fv_opening, exchange), false, NONE, 0.0, 20.0, 2.0, 6.0, NULL, \
+     "of one over 100 mm, alone at its height: net outflow, over what passes both ways at rest (Epstein 1988; in a wall " \
+     "Brown & Solvason 1962), that ends this; 0: none passes both ways; not said: 4 (2 to 6), from memory"}
 /* clang-format on */
 
 static const fv_attr high_opening_rows[] = {

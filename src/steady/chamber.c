@@ -4,7 +4,8 @@
  * Pressure across an opening at height z above the coil: dp = p + (rho_ambient - rho_chamber) g z, p the chamber's
  * gauge pressure at the coil's level. Outward m = Cd A sqrt(2 rho_c dp Y^2), inward Cd A sqrt(2 rho_ambient |dp|): a
  * gap at the lid lets steam out by buoyancy even when the chamber is at no pressure, and air in at the bottom. One
- * opening has no counterflow.
+ * large opening lets air in and gas out at once (flow/exchange.c), less by its net flow, none from `ends` times what
+ * passes at rest on; a smaller one has no counterflow.
  *
  * A water seal takes its head H = rho_f g h off that, both ways: gas bubbles out where dp > H, against the site's
  * pressure and H, and in where -dp > H; between, none passes. The head stays while it bubbles, and the seal full.
@@ -18,6 +19,8 @@
 
 /* Pa: below this the square root becomes a straight line through zero, so that it has a finite slope. */
 static const double ROUND_OFF = 1e-4;
+
+static const double LIGHTER_LEAST = 1e-6; /* kg/m3: gas that is no lighter rises through no opening */
 
 enum { ROOT_STEPS = 100 };
 static const double ROOT_SETTLED = 1e-13; /* of 1 Pa and the pressure */
@@ -50,6 +53,22 @@ double steady_opening_flow(const steady_net_opening *opening, double site_pressu
     if (dp > 0)
         *by_p += 0.5 * factor / y2 * by_x * (1 - dp / p_up) / p_up * dp * root;
     return factor * dp * root;
+}
+
+double steady_opening_exchange(const steady_net_opening *opening, double rho_ambient, double rho_chamber, double m,
+                               double *by_m, double *by_rho)
+{
+    const double lighter = rho_ambient - rho_chamber, both = rho_ambient + rho_chamber;
+    *by_m = *by_rho = 0;
+    if (!(opening->exchange > 0) || !(lighter > LIGHTER_LEAST))
+        return 0;
+    const double at_rest = opening->exchange * sqrt(2 * lighter / both), rho = m > 0 ? rho_chamber : rho_ambient;
+    const double left = at_rest - fabs(m) / (rho * opening->ends);
+    if (!(left > 0))
+        return 0;
+    *by_m = (m > 0 ? -1 : 1) / (rho * opening->ends);
+    *by_rho = -0.5 * at_rest * (1 / lighter + 1 / both) + (m > 0 ? m / (rho * rho * opening->ends) : 0);
+    return left;
 }
 
 /* All gas out of the openings at chamber pressure p. */

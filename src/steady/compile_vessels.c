@@ -6,17 +6,33 @@
 
 #include <math.h>
 
+/* A round opening of the same area. */
+static double both_ways(const fv_vessel *vessel, const fv_opening *o, double area)
+{
+    double per_root = 0;
+    const double diameter = sqrt(4 / FV_PI * area);
+    if (!(fv_or(o->exchange, 0) > 0) || !fv_opening_exchanges(vessel, o))
+        return 0;
+    if (fv_word(o->faces) == FV_FACES_SIDEWAYS)
+        fv_flow_exchange_upright(area, diameter, &per_root);
+    else
+        fv_flow_exchange_level(diameter, o->thickness.v, &per_root);
+    return per_root;
+}
+
 static void compile_openings(const fv_network *net, const fv_vessel *vessel, steady_net_opening *openings)
 {
     fv_sat_point site;
     fv_sat_at(net->sat, net->site_pressure, &site);
     for (size_t j = 0; j < vessel->opening_count; j++) {
         const fv_opening *o = vessel->openings[j];
-        const double area = fv_is_set(o->area) ? o->area.v : steady_circle(o->diameter.v);
+        const double area = fv_opening_area(o);
         openings[j] = (steady_net_opening){.opening = o,
                                            .cd_area = o->cd.v * area,
                                            .height = o->height.v,
                                            .purge = fv_or(o->purge, 1),
+                                           .ends = fmax(1, fv_or(o->exchange, 0)),
+                                           .exchange = both_ways(vessel, o, area),
                                            .seal = site.rho_f * FV_GRAVITY * fv_or(o->seal, 0)};
     }
 }

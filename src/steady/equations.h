@@ -65,6 +65,10 @@ double steady_purged_share(double purge, double share);
 double steady_opening_flow(const steady_net_opening *opening, double site_pressure, double rho_ambient,
                            double rho_chamber, double p, double *by_p);
 
+/* m3/s that pass it both ways beside a net flow m out, kg/s; with its slopes by m and by the chamber's density. */
+double steady_opening_exchange(const steady_net_opening *opening, double rho_ambient, double rho_chamber, double m,
+                               double *by_m, double *by_rho);
+
 /* Chamber pressure at which the openings let `wanted` out, and its slope; start: a guess. */
 double steady_venting_pressure(const fv_solver *s, int vessel, double wanted, double start, double *by_wanted);
 

@@ -39,11 +39,13 @@ static void pass(const steady_holding *h, double pressure, double density, doubl
 {
     *out = *air = *in = 0;
     for (int j = 0; j < h->opening_count; j++) {
-        double slope;
-        const double m =
-            steady_opening_flow(&h->openings[j], h->site_pressure, outside_density(h), density, pressure, &slope);
-        *(m > 0 ? out : in) += fabs(m);
-        *air += fmax(0, m) * steady_purged_share(h->openings[j].purge, share);
+        double by_m, slope;
+        const double outside = outside_density(h);
+        const double m = steady_opening_flow(&h->openings[j], h->site_pressure, outside, density, pressure, &slope);
+        const double both = steady_opening_exchange(&h->openings[j], outside, density, m, &by_m, &slope);
+        *out += fmax(0, m) + both * density;
+        *in += fmax(0, -m) + both * outside;
+        *air += (fmax(0, m) + both * density) * steady_purged_share(h->openings[j].purge, share);
     }
 }
 
@@ -61,7 +63,14 @@ static limits rest_pressures(const steady_holding *h, double density)
                      seal = h->openings[j].seal;
         at.all_draw = fmin(at.all_draw, rest - seal);
         at.one_draws = fmax(at.one_draws, rest - seal);
-        at.all_vent = fmax(at.all_vent, rest + seal);
+        /* it lets air in beside what leaves until the net outflow has grown to what ends that: m = Cd A sqrt(2 rho dp)
+         */
+        double by_m, by_rho;
+        const double both = steady_opening_exchange(&h->openings[j], outside_density(h), density, 0, &by_m, &by_rho);
+        const double ends = both * h->openings[j].ends / h->openings[j].cd_area;
+        const double over = both > 0 ? 0.5 * density * ends * ends : 0;
+        at.one_draws = fmax(at.one_draws, rest + over);
+        at.all_vent = fmax(at.all_vent, rest + seal + over);
     }
     return at;
 }

@@ -81,8 +81,10 @@ typedef struct {
 typedef struct {
     const fv_opening *opening;
     double cd_area, height;
-    double purge; /* ventilation effectiveness */
-    double seal;  /* Pa, head of its water seal */
+    double purge;          /* ventilation effectiveness */
+    double seal;           /* Pa, head of its water seal */
+    double exchange, ends; /* m3/s both ways at rest, over the root of density difference / mean; net outflow over it
+                              that ends it; 0: none */
 } steady_net_opening;
 
 /* Boilers at one node with one control pressure share an unknown. */

@@ -58,6 +58,7 @@ static const study_unknown_row rows[] = {
     {"gap", "area", "gap area", FV_SPREAD_EVEN_FACTOR, 2, 1.5, 2, 1.5, 2, false, false, UNKNOWN_EACH, true, {"feeler gauge along the lid", 2}, "leaks are known to a factor of 2: " PRACTICE},
     {"drain", "purge", "purge at the drain", FV_SPREAD_EVEN_FACTOR, 2, 2, 2, 1.3, 2, true, false, UNKNOWN_EACH, false, {"two probes in the chamber, high and low", 1}, "ventilation effectiveness 0.5 to 2, from memory"},
     {"vent", "purge", "purge at the vent", FV_SPREAD_EVEN_FACTOR, 2, 2, 2, 1.3, 2, true, false, UNKNOWN_EACH, false, {"two probes in the chamber, high and low", 1}, "ventilation effectiveness 0.5 to 2, from memory"},
+    {"vent", "exchange", "what ends the exchange at the vent", FV_SPREAD_EVEN_FACTOR, 1.6, 1.6, 1.6, 1.3, 1.6, true, false, UNKNOWN_EACH, false, {"probe in the chamber at low fire", 1}, "2 to 6 where it is taken as 4, from memory"},
     {"vent", "area diameter", "vent", FV_SPREAD_LOG_NORMAL, 0.05, 0.02, 0.05, 0.02, 0.30, false, false, UNKNOWN_EACH, false, TAPE_TOOL, PRACTICE},
 };
 /* clang-format on */

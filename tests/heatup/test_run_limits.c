@@ -40,6 +40,7 @@ static void brick_vessel(bench *b, double output, double h, double target)
     v->coil.holes = fv_given(100);
     v->coil.drill = fv_given(0.008);
     v->openings[0]->diameter = fv_given(0.3);
+    v->openings[0]->exchange = fv_given(0); /* the limit is conduction in steam alone */
     v->load.a = fv_given(0.10);
     v->load.b = fv_given(0.125);
     v->load.c = fv_given(0.20);

@@ -48,11 +48,6 @@ static void set_width(fv_opening *opening, double diameter)
     opening->area = (fv_value){.v = NAN, .origin = FV_UNSET};
 }
 
-static double area_of(const fv_opening *o)
-{
-    return fv_is_set(o->area) ? o->area.v : FV_PI / 4 * o->diameter.v * o->diameter.v;
-}
-
 /* Steam and pressure; false: no solution, or out of memory, said in faults. */
 static bool solve(fv_plant *plant, size_t vessel, double *steam, double *pressure, fv_faults *faults)
 {
@@ -97,7 +92,8 @@ static double find_vent(fv_plant *plant, size_t vessel, fv_faults *faults)
     double root;
     if (!s.vent)
         return NAN;
-    const double now = v->opening_count > 0 && area_of(s.vent) > 0 ? sqrt(4 / FV_PI * area_of(s.vent)) : 1e-3;
+    const double now =
+        v->opening_count > 0 && fv_opening_area(s.vent) > 0 ? sqrt(4 / FV_PI * fv_opening_area(s.vent)) : 1e-3;
     double wide = fmin(2 * now, VENT_MOST);
     while (wide < VENT_MOST && !(pressure_left(wide, &s) >= 0))
         wide = fmin(2 * wide, VENT_MOST);
@@ -115,7 +111,7 @@ static double lets_in(const fv_vessel *v, double rho_air, double rho_water, doub
     for (size_t j = 0; j < v->opening_count; j++) {
         const fv_opening *o = v->openings[j];
         const double drives = vacuum - rho_water * FV_GRAVITY * fv_or(o->seal, 0);
-        sum += drives > 0 ? o->cd.v * area_of(o) * sqrt(2 * drives / rho_air) : 0;
+        sum += drives > 0 ? o->cd.v * fv_opening_area(o) * sqrt(2 * drives / rho_air) : 0;
     }
     return sum;
 }
@@ -166,7 +162,7 @@ static bool passes_everything(const fv_plant *plant, const fv_vessel *v)
     for (size_t i = 0; i < plant->boiler_count; i++)
         heat += plant->boilers[i]->output.v;
     for (size_t j = 0; j < v->opening_count; j++) {
-        cd_area += v->openings[j]->cd.v * area_of(v->openings[j]);
+        cd_area += v->openings[j]->cd.v * fv_opening_area(v->openings[j]);
         sealed += fv_or(v->openings[j]->seal, 0);
     }
     const double flux = heat / (site.h_g - site.h_f) / cd_area, pressure = flux * flux / (2 * site.rho_g);
