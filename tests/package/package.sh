@@ -1,7 +1,8 @@
 #!/usr/bin/env bash
 # SPDX-License-Identifier: MIT
 # What is handed on: the hardened program, the shared library with its names and its headers, Debian's packages and the
-# tarball. Everything is unpacked into a scratch folder; nothing of the system is touched. Ends in cmocka's manner.
+# tarball. Everything is unpacked into a scratch folder; only INSTALL=1, as root, also installs the packages and removes
+# them. Ends in cmocka's manner.
 BUILD=build/release
 export BUILD
 make -s -C "$(dirname "$0")/../.." -j"$(nproc)" RELEASE=1 all >/dev/null || exit 1
@@ -100,6 +101,30 @@ if command -v lintian >/dev/null; then
     code=$?
     cat "$work/out"
     ok "lintian finds no error" test "$code" -eq 0
+fi
+
+# ---- installed for real, used and removed: with INSTALL=1, for it changes the system while it runs ----
+if [ "${INSTALL:-0}" = 1 ] && [ "$(id -u)" = 0 ] && ! dpkg -s farvessel libfarvessel0 libfarvessel-dev >/dev/null 2>&1; then
+    dpkg -i build/deb/*.deb >"$work/out" 2>"$work/err"
+    code=$?
+    ok "dpkg -i" test "$code" -eq 0
+    dpkg -L farvessel libfarvessel0 libfarvessel-dev | sort -u | grep farvessel >"$work/paths"
+    (cd / && farvessel flow /usr/share/farvessel/networks/far-bench.xml) >"$work/out" 2>"$work/err"
+    code=$?
+    ok "it answers for a bundled plant" test "$code" -eq 0 -a -s "$work/out"
+    if command -v man >/dev/null; then
+        ok "man farvessel" test "$(MANPAGER=cat man farvessel 2>"$work/err" | grep -c starved)" -ge 1
+        ok "man farvessel-plant" test "$(MANPAGER=cat man 5 farvessel-plant 2>"$work/err" | grep -c drill)" -ge 1
+    fi
+    # shellcheck disable=SC2046
+    ${CC:-gcc} -std=c11 $(pkg-config --cflags farvessel) -Itests/example "$work/main.c" tests/example/embed.c \
+        $(pkg-config --libs farvessel) -o "$work/embed" 2>"$work/err"
+    "$work/embed" >"$work/out" 2>>"$work/err"
+    ok "a program of one's own" test "$(cat "$work/out")" = "1 1"
+    dpkg -P farvessel libfarvessel-dev libfarvessel0 >"$work/out" 2>"$work/err"
+    code=$?
+    left=$(while read -r path; do [ -e "$path" ] && echo "$path"; done <"$work/paths")
+    ok "dpkg -P leaves nothing: $left" test "$code" -eq 0 -a -z "$left"
 fi
 
 # ---- the tarball ----
