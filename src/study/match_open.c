@@ -168,6 +168,16 @@ static fv_status check_depths(const study_match *m)
     return fv_faults_errors(m->faults) > before ? FV_FAIL : FV_OK;
 }
 
+static void say_unused(const study_match *m)
+{
+    for (size_t i = 0; i < m->plant->gauge_count; i++)
+        fv_caution(m->faults, FV_ERR_INPUT, m->plant->gauges[i]->part.loc,
+                   "gauge '%s' is not used: fit and forecast go by probes", m->plant->gauges[i]->part.id);
+    for (size_t i = 0; i < m->plant->meter_count; i++)
+        fv_caution(m->faults, FV_ERR_INPUT, m->plant->meters[i]->part.loc,
+                   "the meter of '%s' is not used: fit and forecast go by probes", m->plant->meters[i]->boiler);
+}
+
 /* The plant as the file has it, for values that correlations supply. */
 static fv_status find_unknowns(study_match *m)
 {
@@ -210,6 +220,7 @@ fv_status study_match_open(study_match *match, const fv_plant *plant, const fv_l
         return FV_FAIL;
     match->every = fmax(10, fmin(30, match->now / 60)); /* a chamber that fills has a steep, bent curve */
     study_match_usual_errors(match);
+    say_unused(match);
     return FV_OK;
 }
 

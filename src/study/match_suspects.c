@@ -16,6 +16,7 @@ static const double TOO_BAD = 2.0;  /* sum of squares for each reading: beyond, 
 static const double BETTER = 0.5;   /* so much of it must be left with the other reading of the log */
 static const double HOPELESS = 3.0; /* Huber's loss for each reading after the fit, or */
 static const double OFF = 6.0;      /* K rms at cores */
+static const double STRAINED = 3.0; /* deviations, as is customary: one right log in 700 */
 
 typedef struct {
     study_match *match;
@@ -151,6 +152,40 @@ static bool is_hopeless(study_match *m, const match_mode *mode, double *loss, do
     return r && (*loss > HOPELESS || *off > OFF);
 }
 
+/* How far the parameters had to leave what was known beforehand: the mode's sum of squares against its prior predictive
+ * (Box, J. R. Stat. Soc. A 143 (1980) 383), in which it is a weighted sum of chi squares with the weights of B = I - C;
+ * by their first two moments, and as a standard normal by Wilson & Hilferty (PNAS 17 (1931) 684). */
+static double strain(const match_mode *mode)
+{
+    const size_t n = mode->dim;
+    double sum = 0, trace = 0, squares = 0;
+    for (size_t i = 0; i < n; i++) {
+        sum += mode->x[i] * mode->x[i];
+        trace += 1 - mode->covariance[i * n + i];
+        for (size_t k = 0; k < n; k++)
+            squares += pow((i == k) - mode->covariance[i * n + k], 2);
+    }
+    const double freedom = trace * trace / squares, part = 2 / (9 * freedom);
+    return trace > 0 ? (cbrt(sum / trace) - 1 + part) / sqrt(part) : 0;
+}
+
+/* What would have to be wrong the most. */
+static void say_strained(const study_match *m, const match_mode *mode)
+{
+    size_t most = 0;
+    for (size_t i = 1; i < mode->dim; i++)
+        most = fabs(mode->x[i]) > fabs(mode->x[most]) ? i : most;
+    fv_error(m->faults, FV_ERR_INPUT, (fv_loc){m->log->file, 0},
+             "this log is not of this plant, or of another day: it is followed only if much is other than the file "
+             "says, most of all %s, by %.1f times its spread, so nothing was fitted; look whether file, columns and "
+             "--lit are the right ones, or widen what is known less well (spread)",
+             most < m->unknowns.count                      ? m->unknowns.list[most].name
+             : most < m->unknowns.count + m->series_count  ? "a probe's offset"
+             : most == m->unknowns.count + m->series_count ? "the time of lighting"
+                                                           : "what is wrong with a vessel",
+             fabs(mode->x[most]));
+}
+
 /* Errors as large as a wrong log makes them would forgive it: it is judged by the usual ones. */
 bool study_match_is_ours(study_match *match, const match_mode *mode)
 {
@@ -183,6 +218,10 @@ bool study_match_is_ours(study_match *match, const match_mode *mode)
             "this log is not of this plant, or of another day: at best the cores are off by %.1f K rms, so nothing "
             "was fitted; look whether file, columns and --lit are the right ones",
             off);
+    }
+    if (ours && !hopeless && strain(mode) > STRAINED) {
+        ours = false;
+        say_strained(match, mode);
     }
     match->slow[0] = slow[0];
     match->slow[1] = slow[1];

@@ -97,9 +97,17 @@ run fit "$kettle/plant.xml" --log "$kettle/log.csv" --lit 07:46 --now 09:30 --fo
 ok "half way through a block is its core" python3 -c 'import json, sys
 a, b = (json.load(open(x))["vessels"] for x in sys.argv[1:])
 sys.exit(0 if all(abs(x["core_50_s"] - y["core_50_s"]) < 120 for x, y in zip(a, b)) else 1)' "$work/deep" "$work/out"
+sed 's|</network>|<gauge id="g1" at="b0" column="mbar"/></network>|' "$kettle/plant.xml" >"$work/gauge.xml"
+run fit "$work/gauge.xml" --log "$kettle/log.csv" --lit 07:46 --now 08:40
+ok "a gauge is not passed over in silence" says out "gauge 'g1' is not used"
 sed -i 's/depth="64 mm"/depth="65 mm"/' "$work/deep.xml"
 fails 2 "a depth beyond the middle" fit "$work/deep.xml" --log "$kettle/log.csv" --lit 07:46
 ok "which lies where" says err "which lies 64 mm deep"
+
+# A log of another plant whose cores are followed to 1 K: only by a plant that nobody would believe.
+sed 's/"CH 1"/"Ch01"/; s/"CH 3"/"Ch02"/; s/"CH 2"/"Ch03"/; /"CH 4"/d' "$root/tests/logs/08-drift-bank/plant.xml" >"$work/other.xml"
+fails 2 "a log that is followed by an unbelievable plant" fit "$work/other.xml" --log "$kettle/log.csv" --lit 07:46 --now 09:22
+ok "which is said" says err "this log is not of this plant"
 
 # An hour off: all of it, said by the first log of tests/logs, whose errors had been taken for large ones; or from 07:30 on,
 # as by a clock that was set forward.
