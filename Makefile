@@ -16,7 +16,7 @@ DESTDIR ?=
 # Debian's packages. What runs the program, what tests it further, what the full check needs.
 DEPS_BUILD = build-essential pkg-config libgsl-dev libxml2-dev libsuitesparse-dev libudunits2-dev libjansson-dev nettle-dev libcsv-dev libical-dev libmicrohttpd-dev
 DEPS_TEST = libcmocka-dev mandoc parallel python3 python3-iapws python3-icalendar libxml2-utils
-DEPS_CI = clang clang-format clang-tidy cppcheck libclang-rt-14-dev valgrind chromium poppler-utils lintian zsh fish
+DEPS_CI = clang clang-format clang-tidy cppcheck libclang-rt-14-dev valgrind chromium poppler-utils lintian zsh fish munge slurm-wlm
 DEPS_NODE = nodejs npm
 DEPS_BENCH = libsundials-dev
 DEPS_WEB = emscripten dpkg-dev

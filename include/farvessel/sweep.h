@@ -11,9 +11,10 @@
 
 FV_C_BEGIN
 
-/* One attribute and what it is given. Texts belong to the caller. */
+/* One attribute and what it is given, or how many of the plant's vessels, from the first on, take part. Texts belong to
+ * the caller. */
 typedef struct {
-    const char *path, *attribute; /* as in fv_setting */
+    const char *path, *attribute; /* as in fv_setting; NULL: number of vessels */
     const double *values;         /* SI; words: their index */
     size_t count;
     bool range; /* a draw takes anything between first and last value; else one of the list */

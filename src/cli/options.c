@@ -216,8 +216,10 @@ static const cli_option options[] = {
     {OPTION_MONDAY, "monday", 0, "DATE", NULL, false, FOR(VERB_WEEK),
      "with which the calendar of --format ics begins, such as 2031-03-17; the next Monday by default"},
     {OPTION_VARY, "vary", 0, "ID.ATTRIBUTE=VALUES", NULL, true, FOR(VERB_SWEEP),
-     "an attribute and its values, such as \"s1.bore = 19 mm, 25 mm\" or \"bin.coil.drill = 2 mm .. 4 mm in 5\"; given "
-     "several times, all combinations are tried"},
+     "an attribute and its values, such as \"s1.bore = 19 mm, 25 mm\" or \"bin.coil.drill = 2 mm .. 4 mm in 5\", or "
+     "how "
+     "many vessels take part, the first ones, such as \"vessels = 2 .. 6\"; given several times, all combinations are "
+     "tried"},
     {OPTION_ASK, "ask", 0, FV_SWEEP_ASK_WORDS, FV_SWEEP_ASK_WORDS, false, FOR(VERB_SWEEP),
      "what is answered: heat, the run until the last hold is done (the default), or flow, one moment"},
     {OPTION_RANDOM, "random", 0, "COUNT", NULL, false, FOR(VERB_SWEEP),

@@ -64,12 +64,48 @@ static cli_exit read_options(sweep_run *s)
     return code;
 }
 
+/* "vessels = 2 .. 6" or "vessels = 2, 4": how many take part. False: it is none of these. */
+static bool read_vessels(const char *text, fv_values *v)
+{
+    static const long MOST = 1000;
+    long first = 0, last = 0;
+    int end = 0;
+    if (sscanf(text, " vessels = %ld .. %ld %n", &first, &last, &end) < 2 || text[end]) {
+        end = 0;
+        last = sscanf(text, " vessels = %ld %n", &first, &end) == 1 ? first : 0;
+    }
+    while (end > 0 && first >= 1 && last >= first && last <= MOST) {
+        void *list = v->values;
+        if (!fv_grow(&list, &v->capacity, v->count + (size_t)(last - first + 1), sizeof(double)))
+            return false;
+        v->values = list;
+        for (; first <= last; first++)
+            v->values[v->count++] = (double)first;
+        if (!text[end])
+            return true;
+        text += end;
+        end = 0;
+        last = sscanf(text, ", %ld %n", &first, &end) == 1 ? first : 0;
+    }
+    return false;
+}
+
+static bool is_of_vessels(const char *text)
+{
+    int end = 0;
+    sscanf(text, " vessels = %n", &end);
+    return end > 0;
+}
+
 static cli_exit read_axes(sweep_run *s, fv_faults *faults)
 {
     bool good = true;
     for (size_t i = 0; i < s->request->varied_count; i++) {
         fv_values *v = &s->values[s->axis_count];
-        good = fv_plantfile_values(s->plant, s->request->varied[i], v, faults) == FV_OK && good;
+        const char *text = s->request->varied[i];
+        if (is_of_vessels(text) && !read_vessels(text, v))
+            return cli_usage("--vary \"%s\": write how many take part, as in \"vessels = 2 .. 6\"", text);
+        good = (is_of_vessels(text) || fv_plantfile_values(s->plant, text, v, faults) == FV_OK) && good;
         s->axes[s->axis_count++] = (fv_sweep_axis){v->path, v->attribute, v->values, v->count, v->range};
     }
     if (!good)

@@ -6,6 +6,17 @@
 
 static const double BARB_STEP = 2000.0; /* barbs come in half millimetres */
 
+fv_status study_keep_vessels(fv_plant *plant, size_t count, fv_faults *faults)
+{
+    if (count > plant->vessel_count) {
+        fv_error(faults, FV_ERR_INPUT, plant->loc, "%zu vessels: the plant has %zu", count, plant->vessel_count);
+        return FV_FAIL;
+    }
+    for (size_t i = count; i < plant->vessel_count; i++)
+        plant->vessels[i]->phase = (fv_value){.v = FV_PHASE_SHUT, .origin = FV_SETTING};
+    return fv_plant_link(plant, faults);
+}
+
 void study_settings_open(study_settings *settings)
 {
     *settings = (study_settings){.arena = fv_arena_new()};

@@ -13,6 +13,9 @@ typedef struct {
     bool failed;    /* that, or out of memory */
 } study_settings;
 
+/* Shuts all vessels of a plant of one's own but its first so many, and links it. FV_FAIL: said; it has fewer. */
+fv_status study_keep_vessels(fv_plant *plant, size_t count, fv_faults *faults);
+
 void study_settings_open(study_settings *settings); /* failed where memory is out */
 void study_settings_free(study_settings *settings);
 void study_setting_add(study_settings *settings, const char *path, const char *attribute, double si);

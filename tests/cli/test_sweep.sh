@@ -11,6 +11,10 @@ cell() {
     python3 -c 'import csv, sys
 print(list(csv.DictReader(open(sys.argv[1])))[int(sys.argv[2]) - 1][sys.argv[3]])' "$@"
 }
+same_flow() {
+    run flow "$plant" --set bin3.phase=shut --set bin4.phase=shut --set "boiler.output=30 kW" --format json &&
+        agrees count.csv 1 "$work/out"
+}
 agrees() {
     python3 - "$@" <<'PY'
 import csv, json, sys
@@ -63,6 +67,16 @@ fails 2 "another sweep's rows are not gone on with" sweep "$plant" "${vary[@]}" 
 run sweep "$plant" --ask flow --vary "$boiler.output = 30 kW, -1 kW" -o bad.csv
 ok "what cannot be answered is a row" test "$code" -eq 0 -a "$(cell bad.csv 2 answered)" = false -a -n "$(cell bad.csv 2 reason)"
 
+# How many vessels take part: the plant with the others shut; more than it has cannot be answered.
+plant=$root/networks/four-bins.xml
+run sweep "$plant" --vary "vessels = 2 .. 5" --vary "boiler.output = 30 kW, 36 kW" --ask flow -o count.csv
+ok "a row for each number of vessels and each output" test "$code" -eq 0 -a "$(wc -l <count.csv)" -eq 9
+ok "as the plant with the rest shut" same_flow
+ok "five of four is a row with its reason" test "$(cell count.csv 8 reason)" = "5 vessels: the plant has 4"
+fails 2 "no number of vessels" sweep "$plant" --vary "vessels = many"
+fails 2 "from more to fewer" sweep "$plant" --vary "vessels = 6 .. 2"
+plant=$root/networks/hand.xml
+
 fails 2 "nothing to vary" sweep "$plant"
 fails 2 "no such part" sweep "$plant" --vary "nothing.bore = 1 mm, 2 mm"
 fails 2 "no such unit" sweep "$plant" --vary "$boiler.output = 20 kW, 30 parsec"
@@ -85,5 +99,17 @@ for k in $(seq 16); do
 done >a.csv
 run sweep "$plant" --vary "$boiler.output = 20 kW .. 30 kW in 20" -o w.csv
 ok "the job array's parts are the whole" cmp a.csv w.csv
+
+# And as a real job array, on a Slurm of one node, where there is one (root, slurm-wlm and munge).
+. "$root/tests/cli/one_node.sh"
+if start_node; then
+    PATH=$PWD:$PATH timeout 300 sbatch --quiet --wait "$root/networks/sweep-slurm.sh" "$plant" \
+        "$boiler.output = 20 kW .. 30 kW in 20" >sbatch.out 2>&1
+    for k in $(seq 16); do cat "sweep-$k.csv"; done >slurm.csv
+    ok "Slurm's job array is the whole" cmp slurm.csv w.csv
+else
+    echo "# Slurm's job array was not run: no munged, slurmctld and slurmd that start here"
+fi
+stop_node
 
 finish

@@ -21,6 +21,10 @@ void fv_report_sweep_heading(const fv_plant *plant, const fv_sweep_axis *axes, s
     fv_text_add(out, "row");
     for (size_t i = 0; i < axis_count; i++) {
         const fv_element *element;
+        if (!axes[i].path) {
+            fv_text_add(out, ",vessels");
+            continue;
+        }
         const fv_part *part = fv_plant_find(plant, axes[i].path, &element);
         const fv_attr *attr = part ? fv_attr_find(element, axes[i].attribute) : NULL;
         fv_text_add(out, ",%s.%s%s", axes[i].path, axes[i].attribute, attr ? fv_dim_json_suffix(attr->dim) : "");
@@ -41,7 +45,7 @@ static void input(const fv_plant *plant, const fv_sweep_axis *axis, double value
 {
     char word[64];
     const fv_element *element;
-    const fv_part *part = fv_plant_find(plant, axis->path, &element);
+    const fv_part *part = axis->path ? fv_plant_find(plant, axis->path, &element) : NULL;
     const fv_attr *attr = part ? fv_attr_find(element, axis->attribute) : NULL;
     if (!attr || attr->dim != FV_DIM_WORD) {
         number(value, out);

@@ -2,6 +2,7 @@
 /* Blocks of rows: those of one block are answered side by side, then handed over in order. */
 #include "study/sweep/inputs.h"
 #include "study/parallel.h"
+#include "study/settings.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -125,12 +126,17 @@ static fv_status answer_row(void *context, size_t index, size_t worker, const fv
                           .last_core = NAN,
                           .vessels = s->vessels + index * s->plant->vessel_count};
     sweep_inputs_of(&s->inputs, row->index, inputs);
+    size_t count = 0, vessels = s->plant->vessel_count;
     for (size_t i = 0; i < s->inputs.axis_count; i++)
-        settings[i] = (fv_setting){s->inputs.axes[i].path, s->inputs.axes[i].attribute, inputs[i]};
-    fv_plant *plant =
-        fv_change_copy(&(fv_change){.settings = settings, .count = s->inputs.axis_count}, s->plant, faults);
-    row->answered = plant && (s->options->ask == FV_SWEEP_FLOW ? ask_flow(s, plant, row, faults)
-                                                               : ask_heat(s, plant, worker, progress, row, faults));
+        if (s->inputs.axes[i].path)
+            settings[count++] = (fv_setting){s->inputs.axes[i].path, s->inputs.axes[i].attribute, inputs[i]};
+        else
+            vessels = (size_t)inputs[i];
+    fv_plant *plant = fv_change_copy(&(fv_change){.settings = settings, .count = count}, s->plant, faults);
+    const bool kept =
+        plant && (vessels == s->plant->vessel_count || study_keep_vessels(plant, vessels, faults) == FV_OK);
+    row->answered = kept && (s->options->ask == FV_SWEEP_FLOW ? ask_flow(s, plant, row, faults)
+                                                              : ask_heat(s, plant, worker, progress, row, faults));
     if (!row->answered)
         say_why(slot, faults);
     const bool system = !row->answered && fv_faults_errors(faults) > 0 && fv_faults_blame_system(faults);

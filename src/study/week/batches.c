@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* A batch of k vessels is the plant with all but its first k vessels shut, followed from lighting until all is cool. */
 #include "study/week/batches.h"
+#include "study/settings.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -21,9 +22,7 @@ fv_plant *week_batch_plant(const fv_plant *plant, size_t count, fv_faults *fault
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
         return NULL;
     }
-    for (size_t i = count; i < copy->vessel_count; i++)
-        copy->vessels[i]->phase = (fv_value){.v = FV_PHASE_SHUT, .origin = FV_SETTING};
-    if (fv_plant_link(copy, faults) == FV_OK)
+    if (study_keep_vessels(copy, count, faults) == FV_OK)
         return copy;
     fv_plant_free(copy);
     return NULL;
