@@ -179,9 +179,9 @@ typedef struct {
 typedef enum { FV_FACES_UP, FV_FACES_SIDEWAYS } fv_faces;
 
 typedef enum { FV_PHASE_HEATING, FV_PHASE_HOLDING, FV_PHASE_SHUT } fv_phase;
-typedef enum { FV_COOL_ATTACHED, FV_COOL_DETACHED } fv_cooling;
+typedef enum { FV_COOL_ATTACHED, FV_COOL_DETACHED, FV_COOL_SHELVES } fv_cooling;
 typedef enum { FV_COIL_CAPPED, FV_COIL_OPEN } fv_coil_end;
-typedef enum { FV_LID_ON, FV_LID_CRACKED } fv_lid;
+typedef enum { FV_LID_ON, FV_LID_CRACKED, FV_LID_OFF } fv_lid;
 typedef struct {
     fv_part part;
     bool is_kind; /* a template, not a vessel of the plant */
@@ -190,6 +190,8 @@ typedef struct {
     fv_value at_most;
     fv_value stands;                                        /* unset: as the site */
     fv_value air, wind, coil_end, lid, lid_gap, lid_height; /* once it is off the line */
+    fv_value changeover;                                    /* until its place is free */
+    fv_value shelf_air, shelf_surface, evaporates;          /* of its load in the open */
     fv_value volume, water, target, hold, within, cool, cooling, start, phase, uptake, reference_temperature, z,
         sump_area;
     fv_coil coil;

@@ -3,6 +3,7 @@
 #include "heatup/actions.h"
 #include "heatup/happenings.h"
 #include "heatup/thermostat.h"
+#include "heatup/weather.h"
 
 #include <math.h>
 
@@ -79,6 +80,27 @@ static void steam_shut(heatup_run *run, size_t vessel)
     heatup_happen(run, run->state.t, FV_HAPPENED_SHUT, -1, (int)vessel, -1);
 }
 
+/* Its load on shelves, or under a lid that is off. */
+static void take_out(heatup_run *run, size_t vessel)
+{
+    heatup_vessel *v = &run->state.vessels[vessel];
+    const fv_vessel *of = run->context.plant->vessels[vessel];
+    const bool shelves = fv_word(of->cooling) == FV_COOL_SHELVES;
+    double air, wind;
+    if (!shelves && fv_word(of->lid) != FV_LID_OFF)
+        return;
+    heatup_weather_at(run->context.plant, run->state.t, &air, &wind);
+    air = fv_or(of->shelf_air, fv_or(of->air, air));
+    if (heatup_chamber_unload(&v->chamber, air, run->context.site_pressure, run->context.plant->site.air.v, shelves) ==
+        FV_FAIL)
+        fv_error(run->faults, FV_ERR_SYSTEM, of->part.loc, "vessel '%s': out of memory", of->part.id);
+    v->t_before = v->chamber.t;
+    v->core = heatup_chamber_core(&v->chamber);
+    v->hottest = heatup_chamber_hottest(&v->chamber);
+    v->surface = heatup_chamber_surface(&v->chamber);
+    v->after_dt = NAN;
+}
+
 /* Off the line: for good, its place is free. */
 static void detach(heatup_run *run, size_t vessel)
 {
@@ -90,6 +112,7 @@ static void detach(heatup_run *run, size_t vessel)
     steam_shut(run, vessel);
     v->detached = true;
     heatup_chamber_detach(&v->chamber);
+    take_out(run, vessel);
     heatup_happen(run, run->state.t, FV_HAPPENED_DETACHED, -1, (int)vessel, -1);
 }
 
@@ -134,7 +157,7 @@ void heatup_actions_clock(heatup_run *run)
             run->result->vessels[i].hold = run->state.t;
             heatup_happen(run, run->state.t, FV_HAPPENED_HOLD, -1, (int)i, -1);
             steam_shut(run, i);
-            if (fv_word(run->context.plant->vessels[i]->cooling) == FV_COOL_DETACHED)
+            if (fv_word(run->context.plant->vessels[i]->cooling) != FV_COOL_ATTACHED)
                 detach(run, i);
         }
     }
@@ -199,7 +222,9 @@ void heatup_actions_hear(heatup_run *run)
     int index;
     for (size_t i = 0; i < run->happened.count; i++)
         if (event_of(&run->happened.items[i], &kind, &index))
-            hear(run, kind, index, run->happened.items[i].time);
+            hear(run, kind, index,
+                 run->happened.items[i].time +
+                     (kind == FV_EVENT_DETACHED ? run->context.plant->vessels[index]->changeover.v : 0));
 }
 
 bool heatup_actions_listen(const heatup_run *run, fv_event_kind kind, int vessel)

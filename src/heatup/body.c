@@ -338,6 +338,28 @@ double heatup_body_core_after(heatup_body *body, double dt, double tc0, double s
                        : heatup_frozen_core_after(body->frozen, dt, tc0, tc1, condensing);
 }
 
+static bool same_shape(const heatup_body_spec *a, const heatup_body_spec *b)
+{
+    return a->shape == b->shape && a->a == b->a && a->b == b->b && a->c == b->c && a->along[0] == b->along[0] &&
+           a->along[1] == b->along[1] && a->along[2] == b->along[2] && a->diameter == b->diameter &&
+           a->height == b->height;
+}
+
+heatup_body *heatup_body_unloaded(heatup_body *body, const heatup_body_spec *spec)
+{
+    heatup_body_spec now = *spec;
+    now.t_start = heatup_body_mean(body);
+    heatup_body *open = body->modal ? heatup_body_new(&now) : NULL;
+    if (!open || !open->modal) {
+        heatup_body_free(open);
+        return NULL;
+    }
+    open->heat_before = heatup_body_heat(body) * open->volume / body->volume;
+    if (same_shape(&body->spec, spec))
+        heatup_modal_carry(body->modal, open->modal);
+    return open;
+}
+
 size_t heatup_body_state_size(const heatup_body *body)
 {
     return body->modal ? heatup_modal_state_size(body->modal) : heatup_frozen_state_size(body->frozen);

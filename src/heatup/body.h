@@ -76,6 +76,10 @@ double heatup_body_heat(const heatup_body *body); /* J taken since the start: th
  * NaN where a step would fail. */
 double heatup_body_core_after(heatup_body *body, double dt, double tc0, double slope, bool condensing);
 
+/* It in the open, made from that spec and as warm: inside, too, where the spec is that of the same shape, else even at
+ * its mean. NULL: out of memory, or it is still frozen. */
+heatup_body *heatup_body_unloaded(heatup_body *body, const heatup_body_spec *spec);
+
 /* State for a step that may have to be taken back. */
 size_t heatup_body_state_size(const heatup_body *body); /* bytes, constant */
 void heatup_body_save(const heatup_body *body, void *state);

@@ -72,7 +72,7 @@ fv_status heatup_chamber_prepare(heatup_chamber *chamber, const heatup_chamber_s
         return FV_OK;
     chamber->prepared = NAN;
     chamber->steaming = steaming;
-    if (heatup_walls_prepare(chamber, step) == FV_FAIL)
+    if (!chamber->in_open && heatup_walls_prepare(chamber, step) == FV_FAIL)
         return FV_FAIL;
     const double goes_on = fmax(-GUESS_MOST, fmin(GUESS_MOST, chamber->trend * step->dt));
     if (ask_load(chamber, step->dt, chamber->t + goes_on) == FV_FAIL)
@@ -84,6 +84,10 @@ fv_status heatup_chamber_prepare(heatup_chamber *chamber, const heatup_chamber_s
 
 fv_status heatup_chamber_balance(heatup_chamber *chamber, const heatup_chamber_step *step, heatup_chamber_trial *found)
 {
+    if (chamber->in_open) {
+        heatup_chamber_in_open(chamber, step, found);
+        return FV_OK;
+    }
     const double wants = step->steam > 0 ? heatup_chamber_bed_wants(chamber, step->site_pressure) : 0;
     if (wants > 0)
         return heatup_bed_balance(chamber, step, found);
@@ -161,7 +165,7 @@ fv_status heatup_chamber_advance(heatup_chamber *chamber, const heatup_chamber_s
         if (status != FV_FAIL && heatup_body_settle(chamber->body) == FV_FAIL)
             status = FV_FAIL;
     }
-    if (heatup_walls_advance(chamber, step, found) == FV_FAIL)
+    if (!chamber->in_open && heatup_walls_advance(chamber, step, found) == FV_FAIL)
         status = FV_FAIL;
     wet_surfaces(chamber, found->condensate - found->in_bed, found->in_bed);
     fill_sump(chamber, step, fmax(0, found->condensate));

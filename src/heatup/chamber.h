@@ -78,6 +78,7 @@ typedef struct {
     double humidity;          /* vapour pressure / that of saturation; below 1 when nothing is left to evaporate */
     double depth;             /* m of water over the holes */
     bool steaming;            /* pieces see the condensing coefficient */
+    bool in_open;             /* its load cools in the open: nothing else of it is followed */
     /* of the coming step */
     double held;    /* share of load and walls in what sets the chamber's temperature, 0..1 */
     double late;    /* weight of the end in the means over it, 1/2..1 */
@@ -132,6 +133,12 @@ fv_status heatup_chamber_solve(const heatup_chamber *chamber, const heatup_chamb
 fv_status heatup_chamber_balance(heatup_chamber *chamber, const heatup_chamber_step *step, heatup_chamber_trial *found);
 /* It is taken off the line: its coil's end and its lid stand as the vessel says. */
 void heatup_chamber_detach(heatup_chamber *chamber);
+/* Its load cools in the open from now on: on shelves, taken apart, or under a lid that is off. Not for beds, nor what
+ * is still frozen. FV_FAIL: out of memory. */
+fv_status heatup_chamber_unload(heatup_chamber *chamber, double t_air, double site_pressure, double t_site, bool apart);
+/* What a step does to it there. */
+void heatup_chamber_in_open(const heatup_chamber *chamber, const heatup_chamber_step *step,
+                            heatup_chamber_trial *found);
 /* The water over the holes has changed: it seals an open coil. */
 void heatup_chamber_cover_coil(heatup_chamber *chamber);
 /* Its steam is shut off for now: a bed begins to cool. */

@@ -4,8 +4,8 @@
  *
  *     1/(Cd A)^2 = 1/(sum of the holes' Cd a)^2 + 1/(0.62 A_bore)^2
  *
- * and a cracked lid is an opening at its height, Cd 0.62 (a sharp edge; common practice). Capped and closed, nothing
- * but air and wind around it changes. */
+ * and a cracked lid is an opening at its height, Cd 0.62 (a sharp edge; common practice); with its lid off the load
+ * cools in the open (chamber_open_air.c). Capped and closed, nothing but air and wind around it changes. */
 #include "farvessel/constants.h"
 #include "heatup/chamber.h"
 

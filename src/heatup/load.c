@@ -4,7 +4,14 @@
 #include "farvessel/heat.h"
 #include "steady/piece.h"
 
+#include "farvessel/constants.h"
+
 #include <math.h>
+
+/* In the open: what a piece sees of its surroundings, and of film and medium (from memory). */
+static const double VIEW = 0.5, EMISSIVITY = 0.9;
+static const double CP_AIR = 1006.0;              /* J/kg/K */
+static const double WATER_GAS_CONSTANT = 461.526; /* J/kg/K, IAPWS-IF97 */
 
 static void describe_piece(const fv_load *load, const steady_piece *p, double t_start, heatup_body_spec *piece)
 {
@@ -98,4 +105,61 @@ fv_status heatup_load_spec_of(const fv_load *load, const char *who, double t_air
     else
         describe_piece(load, &p, t_start, &out->piece);
     return status;
+}
+
+/* m: of the faces that stand upright. */
+static double height_of(const fv_load *load)
+{
+    switch ((fv_form)fv_word(load->form)) {
+    case FV_FORM_CYLINDER:
+        return load->height.v;
+    case FV_FORM_SPHERE:
+        return load->diameter.v;
+    case FV_FORM_SLAB:
+        return fv_is_set(load->area) ? sqrt(load->area.v) : load->a.v;
+    default:
+        return load->c.v;
+    }
+}
+
+/* What a wet face gives up into saturated air, as a coefficient (Lewis's analogy, Le = 1). */
+static double evaporation(double natural, double t, double t_air, double site_pressure)
+{
+    fv_sat_at_t_point wet, air;
+    fv_sat_at_t(fv_sat_line(), t, &wet);
+    fv_sat_at_t(fv_sat_line(), t_air, &air);
+    const double transfer = natural / (fv_air_density(site_pressure, 0.5 * (t + t_air)) * CP_AIR);
+    return transfer / WATER_GAS_CONSTANT * (wet.p / t - air.p / t_air) * (wet.h_g - wet.h_f) / (t - t_air);
+}
+
+/* Outside of the wrap: a plate's natural convection and radiation to a half of what is around (the rest are other
+ * pieces), with the surface a quarter of the way from the air to the target, once: between 1 % early and 3 % late
+ * against a coefficient that follows. */
+static double shelf_surface(const fv_vessel *v, double t_air, double site_pressure)
+{
+    const double t = t_air + 0.25 * fmax(1, v->target.v - t_air);
+    double natural;
+    if (fv_heat_natural_vertical(height_of(&v->load), t, t_air, site_pressure, &natural) == FV_FAIL)
+        return (double)NAN;
+    const bool wet = fv_word(v->evaporates) > 0 && fv_word(v->load.wrap) == FV_WRAP_BARE;
+    return natural + fv_heat_radiation(VIEW * EMISSIVITY, t, t_air) +
+           (wet ? evaporation(natural, t, t_air, site_pressure) : 0);
+}
+
+fv_status heatup_load_in_open(const fv_vessel *vessel, double t_air, double site_pressure, double t_site, bool apart,
+                              heatup_body_spec *piece)
+{
+    fv_load load = vessel->load;
+    const double mass = fv_load_mass(&load), t_start = fv_or(load.start_temperature, t_site);
+    load.cooling_surface = fv_is_set(vessel->shelf_surface)
+                               ? vessel->shelf_surface
+                               : (fv_value){.v = shelf_surface(vessel, t_air, site_pressure), .origin = FV_ASSUMED};
+    if (apart)
+        load.packing.v = FV_PACKING_LOOSE;
+    steady_piece p;
+    if (!(load.cooling_surface.v > 0) || steady_piece_of(&load, mass, t_start, vessel->target.v, &p) == FV_FAIL)
+        return FV_FAIL;
+    describe_piece(&load, &p, t_start, piece);
+    piece->h_condensing = piece->h_cooling;
+    return FV_OK;
 }

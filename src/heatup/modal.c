@@ -167,6 +167,15 @@ static heatup_modal_state *state_for(heatup_modal *modal, bool condensing)
     return &modal->other;
 }
 
+void heatup_modal_carry(heatup_modal *from, heatup_modal *to)
+{
+    if (from->now.fresh)
+        return;
+    heatup_modal_reproject(&to->sort->geometry, &from->sort->spectrum[from->now.condensing], &from->now,
+                           &to->sort->spectrum[0], &to->now, to->scratch);
+    to->now.condensing = false;
+}
+
 /* How much of what mean still has above t_ref fades over the step. */
 static double fade(const heatup_modal *modal, const step_factors *f, const heatup_modal_state *s, bool condensing)
 {

@@ -39,6 +39,8 @@ double heatup_modal_surroundings(const heatup_modal *modal, bool *condensing); /
 
 const heatup_geometry *heatup_modal_geometry(const heatup_modal *modal);
 const heatup_spectrum *heatup_modal_spectrum(const heatup_modal *modal, bool condensing);
+/* The temperatures of another piece of the same geometry, under the one coefficient that this one has. */
+void heatup_modal_carry(heatup_modal *from, heatup_modal *to);
 /* From now on T = tc + sum of field x phi, with that mean and centre, K. */
 void heatup_modal_take(heatup_modal *modal, const double *field, double tc, double mean, double centre,
                        bool condensing);

@@ -103,6 +103,8 @@ static void set_step(heatup_run *run, size_t i, double dt, double air, double wi
                                     .site_pressure = run->context.site_pressure};
     if (v->detached)
         v->step.wind = fv_or(vessel->wind, v->step.wind);
+    if (v->chamber.in_open)
+        v->step.t_air = fv_or(vessel->shelf_air, v->step.t_air);
 }
 
 /* Largest change of a back pressure, as a part of the hole's drop, after taking the chambers' answers. */

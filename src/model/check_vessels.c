@@ -229,6 +229,25 @@ static void check_load(const model_link *link, const fv_vessel *vessel, const ch
     check_room(link, vessel);
 }
 
+/* What is laid out in the open must be pieces. */
+static void check_unloading(const model_link *link, const fv_vessel *v, const char *who)
+{
+    const bool shelves = fv_word(v->cooling) == FV_COOL_SHELVES, off = fv_word(v->lid) == FV_LID_OFF;
+    if ((shelves || off) && fv_word(v->load.form) == FV_FORM_BED)
+        fv_error(link->faults, FV_ERR_INPUT, v->part.loc,
+                 "%s: %s is for pieces, and its load is a bed; a bed cools attached or detached, with its lid on or "
+                 "cracked",
+                 who, shelves ? "cooling=\"shelves\"" : "lid=\"off\"");
+    if (shelves || off)
+        return;
+    const fv_value *only[] = {&v->shelf_air, &v->shelf_surface, &v->evaporates};
+    static const char *const names[] = {"shelf-air", "shelf-surface", "evaporates"};
+    for (size_t i = 0; i < sizeof only / sizeof *only; i++)
+        if (only[i]->origin == FV_GIVEN && !v->is_kind)
+            fv_error(link->faults, FV_ERR_INPUT, v->part.loc,
+                     "%s: %s has no effect here: nothing cools in the open; give cooling=\"shelves\"", who, names[i]);
+}
+
 static void check_vessel(const model_link *link, fv_vessel *vessel)
 {
     char who[MODEL_SAY], inside[2 * MODEL_SAY];
@@ -243,6 +262,7 @@ static void check_vessel(const model_link *link, fv_vessel *vessel)
     check_openings(link, vessel);
     check_walls(link, vessel);
     check_treatment(link, vessel, who);
+    check_unloading(link, vessel, who);
 }
 
 bool model_check_vessels(model_link *link)

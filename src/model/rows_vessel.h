@@ -20,8 +20,18 @@
      "default 12 h, common practice"}, \
     {"cool", FV_DIM_TEMPERATURE, offsetof(fv_vessel, cool), false, CELSIUS(30.0), CELSIUS(-50.0), CELSIUS(100.0), NO_OPINION, NULL, \
      "core temperature at which it counts as cooled; default 30 degC, common practice"}, \
-    {"cooling", FV_DIM_WORD, offsetof(fv_vessel, cooling), false, 0.0, NO_LIMIT, "attached|detached", \
-     "cools on its hose with the valve shut, or taken off the line; default attached"}, \
+    {"cooling", FV_DIM_WORD, offsetof(fv_vessel, cooling), false, 0.0, NO_LIMIT, "attached|detached|shelves", \
+     "cools on its hose with the valve shut, or taken off the line; shelves: its load is unloaded after the hold, rows " \
+     "and stacks are taken apart, and cools in the open; default attached"}, \
+    {"shelf-air", FV_DIM_TEMPERATURE, offsetof(fv_vessel, shelf_air), false, NONE, CELSIUS(-50.0), CELSIUS(60.0), NO_OPINION, NULL, \
+     "air around the load on its shelves, or under a lid that is off; not said: `air`, else the site's"}, \
+    {"shelf-surface", FV_DIM_HEAT_COEFFICIENT, offsetof(fv_vessel, shelf_surface), false, NONE, 0.1, 1e5, 4.0, 40.0, NULL, \
+     "coefficient of a piece there, whole or outside of its wrap as `cooling-surface` is; not said: natural convection " \
+     "(Churchill & Chu 1975) and radiation to a half, 8 to 20 W/m2/K", .is = FV_COEFFICIENT}, \
+    {"evaporates", FV_DIM_WORD, offsetof(fv_vessel, evaporates), false, 0.0, NO_LIMIT, "no|yes", \
+     "whether bare wet pieces give up water there, into air that is saturated itself; default no"}, \
+    {"changeover", FV_DIM_TIME, offsetof(fv_vessel, changeover), false, 0.0, 0.0, YEAR, NO_OPINION, NULL, \
+     "from when it is off the line until its place is free for what waits for that; default at once"}, \
     {"stands", FV_DIM_WORD, offsetof(fv_vessel, stands), false, NONE, NO_LIMIT, "outdoors|indoors", \
      "whether wind reaches its walls: indoors none; outdoors the site's, or 1.5 m/s where the site is indoors; not said: as the site"}, \
     {"air", FV_DIM_TEMPERATURE, offsetof(fv_vessel, air), false, NONE, CELSIUS(-50.0), CELSIUS(60.0), NO_OPINION, NULL, \
@@ -30,8 +40,9 @@
      "air movement around it once it is off the line; not said: the site's"}, \
     {"coil-end", FV_DIM_WORD, offsetof(fv_vessel, coil_end), false, 0.0, NO_LIMIT, "capped|open", \
      "the coil's end once it is off the line: open, it draws in air through its holes; default capped"}, \
-    {"lid", FV_DIM_WORD, offsetof(fv_vessel, lid), false, 0.0, NO_LIMIT, "on|cracked", \
-     "the lid once it is off the line; cracked: lid-gap is open at lid-height; default on"}, \
+    {"lid", FV_DIM_WORD, offsetof(fv_vessel, lid), false, 0.0, NO_LIMIT, "on|cracked|off", \
+     "the lid once it is off the line; cracked: lid-gap is open at lid-height; off: its load cools in the open, as on " \
+     "shelves; default on"}, \
     {"lid-gap", FV_DIM_AREA, offsetof(fv_vessel, lid_gap), false, 0.01, 1e-6, 100.0, NO_OPINION, NULL, \
      "opening under a cracked lid; default 100 cm2, common practice"}, \
     {"lid-height", FV_DIM_LENGTH, offsetof(fv_vessel, lid_height), false, 1.0, 0.0, 50.0, NO_OPINION, NULL, \

@@ -21,9 +21,12 @@ void page_week(page_doc *d)
     page_doc_fold_end(d);
     page_table(d, &report_week_tables[WEEK_GAINS], &v->week, "One more of each");
     page_table(d, &report_week_tables[WEEK_BATCHES], &v->week, "A batch, by the number of vessels on the steam");
-    page_doc_paragraph(d, "hint",
-                       "Hours:minutes from lighting the fire: the last core is at its target; the last steam is shut; "
-                       "all are cool enough to be emptied.");
+    page_doc_paragraph(
+        d, "hint",
+        "Hours:minutes from lighting the fire: the last core is at its target; the last steam is shut; "
+        "all loads are cool enough to inoculate, or on their shelves. No time says that a vessel is safe to "
+        "open: its steam shut, no pressure, the gas at its lid below 60 degC, and you behind a face "
+        "shield.");
     page_table(d, &report_week_tables[WEEK_SPREAD], &v->week, "As batches might turn out");
     report_week_notes(&frame, &notes);
     page_doc_notes(d, &notes);

@@ -109,7 +109,10 @@ void report_happening_text(const report_heat *heat, const fv_happening *happenin
         fv_text_add(out, "%s: water is poured in, no steam until it is hot", names);
         break;
     case FV_HAPPENED_DETACHED:
-        fv_text_add(out, "%s: off the line", names);
+        fv_text_add(out, "%s: off the line%s", names,
+                    fv_word(r->plant->vessels[happening->vessel]->cooling) == FV_COOL_SHELVES
+                        ? ", its load on shelves, the vessel free"
+                        : "");
         break;
     case FV_HAPPENED_SWITCHED_ON:
     case FV_HAPPENED_SWITCHED_OFF:

@@ -51,6 +51,21 @@ static void opening_words(const report_heat *heat, fv_text *out)
                print_shown_said(heat->units, FV_SHOW_TEMPERATURE, safe_gas).text);
 }
 
+/* The run takes a load out at once; people cannot. */
+static void shelf_words(const report_heat *heat, fv_text *out)
+{
+    const fv_plant *plant = heat->result->plant;
+    bool any = false;
+    for (size_t i = 0; i < plant->vessel_count; i++)
+        any = any || fv_word(plant->vessels[i]->cooling) == FV_COOL_SHELVES;
+    if (any)
+        print_sayf(
+            out, "  ",
+            "On shelves: the run unloads at the end of the hold, at once; the load is then near boiling hot, and "
+            "the vessel must be safe to open first. Cool is what its pieces are in the open, spaced, out of "
+            "their rows or stack.");
+}
+
 /* One line where all vessels count with the same, which is the rule. */
 static void effort_words(const report_heat *heat, fv_text *out)
 {
@@ -208,6 +223,7 @@ void report_heat_table(const report_frame *frame, fv_text *out)
         return;
     timeline_words(frame->answer, out);
     opening_words(frame->answer, out);
+    shelf_words(frame->answer, out);
 }
 
 void report_heat_reasons(const report_frame *frame, fv_text *out)

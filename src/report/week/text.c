@@ -124,8 +124,9 @@ void report_week_details(const report_frame *frame, fv_text *out)
     report_frame_table(frame, WEEK_BATCHES, "A batch, by number of vessels on the steam", out);
     print_sayf(
         out, "  ",
-        "hours:minutes from lighting the fire: the last core is at its target; the last steam is shut; all are cool "
-        "enough to be emptied.");
+        "hours:minutes from lighting the fire: the last core is at its target; the last steam is shut; all loads are "
+        "cool enough to inoculate, or on their shelves. No time says that a vessel is safe to open: its steam shut, no "
+        "pressure, the gas at its lid below 60 degC, and you behind a face shield.");
     if (of(frame)->odds.runs > 0)
         report_frame_table(frame, WEEK_SPREAD, "Batches as they might turn out", out);
     if (of(frame)->plan.kg > 0.0)

@@ -45,6 +45,11 @@ static void say(char why[120], const fv_plant *plant, size_t vessel, const char 
     snprintf(why, 120, "%s %s", plant->vessels[vessel]->part.id, what);
 }
 
+double week_free_at(const fv_vessel *vessel, const fv_vessel_history *history)
+{
+    return fv_word(vessel->cooling) == FV_COOL_SHELVES ? history->hold : history->cool;
+}
+
 /* What the run says of one vessel that takes part. */
 static void take_vessel(fv_week_run *run, const fv_heat_result *result, size_t i, char why[120])
 {
@@ -53,7 +58,7 @@ static void take_vessel(fv_week_run *run, const fv_heat_result *result, size_t i
     run->kg += fv_load_mass(&vessel->load);
     run->pieces += fv_is_set(vessel->load.count) ? (size_t)vessel->load.count.v : 0;
     run->last_core = fmax(run->last_core, h->core);
-    run->cool = fmax(run->cool, h->cool);
+    run->cool = fmax(run->cool, week_free_at(vessel, h));
     if (why[0])
         return;
     if (h->verdict == FV_STARVED || isnan(h->core))

@@ -18,4 +18,7 @@ fv_plant *week_batch_plant(const fv_plant *plant, size_t count, fv_faults *fault
 /* s of a batch from lighting that somebody has to be there, by what may run alone; alone: the fire, too. */
 double week_attended(fv_unattended unattended, bool alone, const fv_week_run *run);
 
+/* s since the start when a vessel can be emptied: its load is cool, or is unloaded onto shelves. NaN: never. */
+double week_free_at(const fv_vessel *vessel, const fv_vessel_history *history);
+
 #endif

@@ -40,7 +40,8 @@ static void take(void *context, size_t run, const fv_heat_result *result)
         if (isnan(h->hold))
             return;
         core = fmax(core, h->core);
-        cool = fmax(cool, isnan(h->cool) ? INFINITY : h->cool);
+        const double empty = week_free_at(result->plant->vessels[i], h);
+        cool = fmax(cool, isnan(empty) ? INFINITY : empty);
     }
     const fv_week_run as_run = {.last_core = core, .steam_end = result->steam_end};
     *to = (week_times){result->steam_end, week_attended(t->unattended, t->alone, &as_run), cool - result->steam_end};
