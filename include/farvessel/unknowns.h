@@ -41,6 +41,10 @@ typedef struct {
 
 /* The value of the first target, SI, at a standard normal z. */
 double fv_unknown_at(const fv_unknown *unknown, double z);
+/* Nine in ten of what odds draws where the plant file leaves an attribute to its default `now`, and on what ground.
+ * False: it is not drawn, and nothing is written. */
+bool fv_unknown_band(const char *element, const char *attribute, double now, double *low, double *high,
+                     const char **source);
 const char *fv_spread_shape_word(fv_spread_shape shape); /* "log_normal", ... */
 
 FV_C_END

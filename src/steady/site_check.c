@@ -86,6 +86,7 @@ void fv_steady_check(const fv_plant *plant, const fv_sat *sat, fv_faults *faults
                        b->part.id);
     }
     check_lines(plant, fv_sat_t(sat, site + highest, NULL), faults);
+    fv_packing_check(plant, sat, faults);
     steady_check_loads(plant, faults);
     steady_check_rows(plant, faults);
     for (size_t i = 0; i < plant->vessel_count; i++) {

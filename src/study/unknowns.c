@@ -33,6 +33,46 @@ double fv_unknown_at(const fv_unknown *unknown, double z)
     return study_unknown_target(unknown, 0, z);
 }
 
+/* Zero has no spread in shares of itself, nor has a share of none or all. */
+static bool can_vary(const fv_unknown *u, double si)
+{
+    if (u->shape == FV_SPREAD_LOGIT_NORMAL)
+        return si > 0 && si < 1;
+    return u->shape == FV_SPREAD_NORMAL || si > 0;
+}
+
+/* The row that a default is drawn by; NULL: none. */
+static const study_unknown_row *row_of_default(const char *element, const char *attribute)
+{
+    size_t count;
+    const study_unknown_row *rows = study_unknown_rows(&count);
+    for (size_t i = 0; i < count; i++) {
+        const size_t length = strlen(attribute);
+        const char *at = strcmp(rows[i].element, element) == 0 && rows[i].assumed ? rows[i].attributes : "";
+        for (; *at; at += strcspn(at, " ") + (at[strcspn(at, " ")] == ' '))
+            if (strcspn(at, " ") == length && strncmp(at, attribute, length) == 0)
+                return &rows[i];
+    }
+    return NULL;
+}
+
+bool fv_unknown_band(const char *element, const char *attribute, double now, double *low, double *high,
+                     const char **source)
+{
+    const double nine_in_ten = 1.6448536; /* standard deviations either way */
+    const study_unknown_row *row = element && attribute ? row_of_default(element, attribute) : NULL;
+    if (!row || !low || !high || !source)
+        return false;
+    const fv_unknown u = {.shape = row->shape, .spread = row->unsaid};
+    if (!can_vary(&u, now))
+        return false;
+    const num_distribution d = about(&u, now);
+    *low = num_distribution_at(&d, -nine_in_ten);
+    *high = num_distribution_at(&d, nine_in_ten);
+    *source = row->source;
+    return true;
+}
+
 /* ---- finding them ---- */
 
 enum { UNKNOWNS_MOST = 400, TARGETS_MOST = 400, PATH = 200 };
@@ -182,14 +222,6 @@ static double present(const finder *f, const study_unknown_row *row, const fv_st
         return study_computed_value(f->plant, f->state, stop->element, stop->part,
                                     stop->owner ? stop->owner : stop->part, attr->name);
     return NAN;
-}
-
-/* Zero has no spread in shares of itself, nor has a share of none or all. */
-static bool can_vary(const fv_unknown *u, double si)
-{
-    if (u->shape == FV_SPREAD_LOGIT_NORMAL)
-        return si > 0 && si < 1;
-    return u->shape == FV_SPREAD_NORMAL || si > 0;
 }
 
 static void add_value(finder *f, const study_unknown_row *row, const fv_stop *stop, const char *path,

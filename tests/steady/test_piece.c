@@ -259,6 +259,7 @@ static void packing_must_be_said(void **state)
         piece_of(&b);
         const fv_status status = fv_packing_check(b.plant, NULL, b.faults);
         assert_int_equal(status, i == 1 ? FV_FAIL : FV_OK);
+        assert_int_equal(fv_steady_remarks(b.plant, NULL, NULL), status); /* programs are refused, too */
         assert_int_equal(fv_faults_errors(b.faults), i == 1);
         if (i == 1) {
             const char *text = fv_faults_at(b.faults, fv_faults_count(b.faults) - 1)->text;

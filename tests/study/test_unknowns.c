@@ -115,9 +115,24 @@ static void other_values(void **state)
     free(z);
 }
 
+/* The gap under a bag's film: 0.25 mm over and times 1.7^1.645; what is no default of odds has no band. */
+static void bands_of_defaults(void **state)
+{
+    (void)state;
+    double low = 0, high = 0;
+    const char *source = NULL;
+    assert_true(fv_unknown_band("load", "film-gap", 0.25e-3, &low, &high, &source));
+    assert_true(fabs(low - 0.25e-3 / 2.3937) < 1e-7 && fabs(high - 0.25e-3 * 2.3937) < 1e-7 && source && *source);
+    assert_true(fv_unknown_band("load", "front-factor", 1.5, &low, &high, &source) && low > 1.15 && high < 1.95);
+    assert_false(fv_unknown_band("load", "mass", 100, &low, &high, &source)); /* drawn, but it has no default */
+    assert_false(fv_unknown_band("load", "film", 1, &low, &high, &source));   /* part of a name */
+    assert_false(fv_unknown_band("vessel", "hold", 3600, &low, &high, &source));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test_setup_teardown(by_how_it_is_known, open_bench, close_bench),
-                                       cmocka_unit_test_setup_teardown(other_values, open_bench, close_bench)};
+                                       cmocka_unit_test_setup_teardown(other_values, open_bench, close_bench),
+                                       cmocka_unit_test(bands_of_defaults)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

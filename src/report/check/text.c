@@ -1,10 +1,15 @@
 /* SPDX-License-Identifier: MIT */
 /* The check answer as a screen: what was understood, then everything that is not the user's own measurement. */
+#include "farvessel/constants.h"
+#include "farvessel/unknowns.h"
 #include "report/check/report.h"
 #include "print/screen.h"
 #include "print/show.h"
 
 #include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
 
 static const char *plural(size_t count)
 {
@@ -47,17 +52,64 @@ static const char *short_reason(const char *reason, char *buffer, size_t size)
     return buffer;
 }
 
-/* One block of the list of values: element, attribute, what it is, where. */
+/* To two digits, temperatures to whole degrees. */
+static double rounded(const fv_attr *attr, double si)
+{
+    char digits[32];
+    if (attr->dim == FV_DIM_TEMPERATURE)
+        return round(si - FV_CELSIUS) + FV_CELSIUS;
+    snprintf(digits, sizeof digits, "%.2g", si);
+    return strtod(digits, NULL);
+}
+
+/* "0.1 to 0.6 mm", or nothing where odds draws none. */
+static const char *band_of(const report_check *check, const print_said_row *row, char *buffer, size_t size)
+{
+    double low, high;
+    const char *source;
+    buffer[0] = '\0';
+    if (!fv_unknown_band(row->element, row->attr->name, row->si, &low, &high, &source))
+        return buffer;
+    const print_shown from = print_shown_value(check->units, row->attr, rounded(row->attr, low)),
+                      to = print_shown_value(check->units, row->attr, rounded(row->attr, high));
+    const char *unit = strchr(from.text, ' '), *other = strchr(to.text, ' ');
+    const bool same = unit && other && strcmp(unit, other) == 0;
+    snprintf(buffer, size, "%.*s to %s", (int)(same ? unit - from.text : (long)strlen(from.text)), from.text, to.text);
+    return buffer;
+}
+
+static void band_sources(const report_check *check, fv_text *out)
+{
+    print_sayf(out, "  ", "band: nine in ten of what odds draws for it. On what ground:");
+    const char *before = "";
+    for (size_t i = 0; i < check->said.row_count; i++) {
+        const print_said_row *row = &check->said.rows[i];
+        double low, high;
+        const char *source;
+        if (row->said == SAID_DEFAULT &&
+            fv_unknown_band(row->element, row->attr->name, row->si, &low, &high, &source) &&
+            strcmp(source, before) != 0) {
+            print_sayf(out, "  ", "%s %s: %s.", row->element, row->attr->name, source);
+            before = source;
+        }
+    }
+}
+
+/* One block of the list of values: element, attribute, what it is, of defaults its band, where. */
 static void values(const report_check *check, print_said said, const char *title, const char *third, fv_text *out)
 {
-    const print_grid_column columns[] = {
-        {"element", "", true}, {"attribute", "", true}, {third, "", true}, {"in", "", true}};
+    const bool bands = said == SAID_DEFAULT;
+    const print_grid_column columns[] = {{"element", "", true},
+                                         {"attribute", "", true},
+                                         {third, "", true},
+                                         {bands ? "band" : "in", "", true},
+                                         {"in", "", true}};
     enum { COLUMNS = sizeof columns / sizeof *columns, FEW = 2 }; /* names, unless there are more than these */
     if (check->said.values[said] == 0)
         return;
     fv_text_add(out, "\n%s (%zu value%s)\n", title, check->said.values[said], plural(check->said.values[said]));
     char buffer[PRINT_WORD_SIZE];
-    print_grid *grid = print_grid_new(columns, COLUMNS);
+    print_grid *grid = print_grid_new(columns, bands ? COLUMNS : COLUMNS - 1);
     for (size_t i = 0; i < check->said.row_count; i++) {
         const print_said_row *row = &check->said.rows[i];
         if (row->said != said)
@@ -68,12 +120,16 @@ static void values(const report_check *check, print_said said, const char *title
         print_grid_add(grid, row->attr->name);
         print_grid_add(grid, isnan(row->si) ? short_reason(row->reason, buffer, sizeof buffer)
                                             : print_shown_value(check->units, row->attr, row->si).text);
+        if (bands)
+            print_grid_add(grid, band_of(check, row, buffer, sizeof buffer));
         print_grid_add(grid, names.text && !names.failed ? names.text : "");
         out->failed = out->failed || names.failed;
         fv_text_free(&names);
     }
     print_grid_print(grid, out);
     print_grid_free(grid);
+    if (bands)
+        band_sources(check, out);
 }
 
 void report_check_table(const report_frame *frame, fv_text *out)
