@@ -137,6 +137,11 @@ typedef struct {
     const char *setting; /* "s1.bore=25 mm", as --set takes it */
 } fv_page_change;
 
+/* One question on the way to a first plant. Texts that are not there are NULL. */
+typedef struct {
+    const char *name, *question, *parts, *example, *typed, *wrong;
+} fv_page_question;
+
 /* The session that a page belongs to. */
 typedef struct {
     const fv_page_field *fields;
@@ -151,6 +156,8 @@ typedef struct {
     const char *wrong_part, *wrong_attribute, *wrong_value; /* where, and what was typed; NULL: nowhere */
     const char *engine; /* the desk as a script of its own, for a page without a server; NULL: there is one */
     const char *begins; /* what that begins from, as JSON */
+    const fv_page_question *questions; /* there is no plant yet: a page that asks for one. NULL: there is */
+    size_t question_count;
 } fv_page_session;
 
 typedef struct {

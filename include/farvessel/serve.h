@@ -18,7 +18,7 @@ typedef struct {
 /* Serves the session on 127.0.0.1 until it is over. FV_FAIL: said in `faults`. */
 fv_status fv_serve(fv_desk *desk, const fv_serve_options *options, fv_faults *faults);
 
-/* The file that a session was begun with, and what it is known to hold. */
+/* The file that a session was begun with, and what it is known to hold. `bytes` NULL: it is not there yet. */
 typedef struct {
     const char *path;
     char *bytes;

@@ -82,6 +82,7 @@ typedef enum {
     OPTION_WEEK,
     OPTION_SHEET,
     OPTION_LIVE,
+    OPTION_NEW,
     OPTION_VARY,
     OPTION_EACH,
     OPTION_FOR,

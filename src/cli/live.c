@@ -64,18 +64,21 @@ static char *read_engine(fv_faults *faults)
     return NULL;
 }
 
-/* The plant with its changes is what the page begins from. */
+/* The plant with its changes is what the page begins from; without one it asks for it. */
 static bool write_live(const cli_request *request, const fv_desk_options *options, fv_text *page, fv_faults *faults)
 {
-    size_t length;
+    size_t length = 0;
     char *engine = read_engine(faults);
-    char *bytes =
-        engine ? fv_read_whole(request->operand, fv_plantfile_limits_default().bytes_most, &length, faults) : NULL;
+    char *bytes = engine && request->operand
+                      ? fv_read_whole(request->operand, fv_plantfile_limits_default().bytes_most, &length, faults)
+                      : NULL;
     fv_desk_options quiet = *options;
     quiet.unanswered = true;
     fv_desk *changed = bytes ? cli_desk(request, bytes, length, &quiet, faults) : NULL;
     const char *text = fv_desk_text(changed, &length);
-    fv_desk *desk = text ? fv_desk_new(text, length, request->operand, options, faults) : NULL;
+    const bool able = text || (engine && !request->operand);
+    fv_desk *desk =
+        able ? fv_desk_new(text, length, request->operand ? request->operand : "plant.xml", options, faults) : NULL;
     if (desk && fv_desk_live(desk, engine, page) == FV_FAIL)
         page->failed = true;
     const bool good = desk != NULL;
@@ -92,8 +95,6 @@ cli_exit cli_live(const cli_request *request, const fv_page_options *page)
         .units = page->units, .clock = page->clock, .twelve_hours = page->twelve_hours, .date = page->date};
     fv_text text = {0};
     fv_faults *faults = fv_faults_new();
-    if (!request->operand)
-        return cli_usage("which plant file? As in `farvessel report plant.xml --live -o plant.html`");
     cli_exit code = faults ? CLI_GOOD : cli_no_memory();
     if (code == CLI_GOOD)
         code =

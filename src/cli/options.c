@@ -83,8 +83,14 @@ static const cli_option options[] = {
      "leave out the run from cold to core and all that needs it; quicker"},
     {OPTION_SHEET, "sheet", 0, NULL, NULL, false, FOR(VERB_REPORT),
      "one sheet of A4 or letter paper to hang at the boiler: answer, times, drawing, what to do and when, cautions"},
+    {OPTION_NEW, "new", 0, NULL, NULL, false, FOR(VERB_TRY),
+     "begin with eight questions instead of a plant file; also where no file is named; Save then writes plant.xml, or "
+     "the "
+     "file that is named"},
     {OPTION_LIVE, "live", 0, NULL, NULL, false, FOR(VERB_REPORT),
-     "the page that `farvessel try` opens as one file that computes by itself, without a network or this program"},
+     "the page that `farvessel try` opens as one file that computes by itself, without a network or this program; "
+     "without "
+     "a plant it asks for one"},
     {OPTION_WHY, "why", 0, NULL, NULL, false, FOR(VERB_REPORT),
      "also say why and what would help, as `farvessel why` finds it; takes many runs"},
     {OPTION_PLAN, "plan", 0, NULL, NULL, false, FOR(VERB_REPORT),

@@ -51,21 +51,39 @@ static bool is_over(void *context)
     return cli_signals_came();
 }
 
-/* Nothing that was changed is lost with the window. */
-static void say_unsaved(const fv_desk *desk, const char *path)
+/* Beside the plant; NULL: out of memory. */
+static char *recovery_of(const char *path)
 {
-    if (!fv_desk_unsaved(desk))
-        return;
-    fprintf(stderr, "\nNot saved; to have it again:\n  farvessel try %s", path);
-    for (size_t i = 0; i < fv_desk_change_count(desk); i++) {
-        const fv_edit *change = fv_desk_change(desk, i);
-        fprintf(stderr, " --set \"%s.%s=%s\"", change->part, change->attribute, change->value ? change->value : "");
-    }
-    fprintf(stderr, "\n");
+    static const char suffix[] = ".unsaved";
+    char *name = malloc(strlen(path) + sizeof suffix);
+    if (name)
+        sprintf(name, "%s%s", path, suffix);
+    return name;
 }
 
-static cli_exit serve(const cli_request *request, fv_desk *desk, double port, fv_faults *faults)
+/* Nothing that was changed is lost with the window. */
+static void keep_unsaved(const fv_desk *desk, const char *recovery)
 {
+    size_t length;
+    const char *text = fv_desk_unsaved(desk) ? fv_desk_text(desk, &length) : NULL;
+    fv_faults *faults = text ? fv_faults_new() : NULL;
+    if (faults && !fv_write_whole(recovery, text, length, faults))
+        cli_say_faults(faults);
+    else if (faults)
+        fprintf(stderr, "\nNot saved; the plant as it was last stands in %s\n", recovery);
+    fv_faults_free(faults);
+}
+
+static cli_exit serve(const cli_request *request, fv_desk *desk, const char *path, double port, fv_faults *faults)
+{
+    char *recovery = recovery_of(path);
+    if (!recovery)
+        return cli_no_memory();
+    if (access(recovery, F_OK) == 0)
+        fprintf(stderr,
+                "%s holds what an earlier session did not save: `farvessel try %s` opens it; the next takes its "
+                "place.\n",
+                recovery, recovery);
     union {
         const cli_request *given;
         void *context;
@@ -75,7 +93,8 @@ static cli_exit serve(const cli_request *request, fv_desk *desk, double port, fv
     cli_signals_hold();
     const bool good = fv_serve(desk, &options, faults) == FV_OK;
     cli_signals_end(true);
-    say_unsaved(desk, request->operand);
+    keep_unsaved(desk, recovery);
+    free(recovery);
     return good ? CLI_GOOD : cli_say_faults(faults);
 }
 
@@ -84,8 +103,14 @@ cli_exit cli_try(const cli_request *request)
     fv_kept_file file = {.path = NULL};
     double port = 0.0;
     fv_desk_options options = {.units = cli_report_options(request).units, .clock = NAN};
-    if (!request->operand || strcmp(request->operand, "-") == 0)
-        return cli_usage("which plant file? As in `farvessel try plant.xml`; `farvessel new plant.xml` makes one");
+    const bool is_new = request->value[OPTION_NEW] || !request->operand;
+    const char *path = request->operand ? request->operand : "plant.xml";
+    if (strcmp(path, "-") == 0)
+        return cli_usage("Save needs a file of its own; as in `farvessel try plant.xml`");
+    if (is_new && access(path, F_OK) == 0)
+        return cli_usage("%s is there already: `farvessel try %s`, or --new with another name", path, path);
+    if (is_new && request->setting_count > 0)
+        return cli_usage("--set needs a plant; there is none yet");
     cli_exit code = cli_read_start(request, &options.clock, &options.twelve_hours);
     if (code == CLI_GOOD)
         code = cli_read_whole(request, OPTION_PORT, 1.0, 65535.0, &port);
@@ -95,12 +120,15 @@ cli_exit cli_try(const cli_request *request)
     fv_desk *desk = NULL;
     options.keep = fv_kept_file_write;
     options.context = &file;
-    if (faults && fv_kept_file_read(&file, request->operand, faults))
+    file.path = path;
+    if (faults && is_new)
+        desk = fv_desk_new(NULL, 0, path, &options, faults);
+    else if (faults && fv_kept_file_read(&file, path, faults))
         desk = cli_desk(request, file.bytes, file.length, &options, faults);
     if (!faults)
         code = cli_no_memory();
     else
-        code = desk ? serve(request, desk, port, faults) : cli_say_faults(faults);
+        code = desk ? serve(request, desk, path, port, faults) : cli_say_faults(faults);
     fv_desk_free(desk);
     fv_kept_file_free(&file);
     fv_faults_free(faults);

@@ -12,6 +12,7 @@ static void forget_refusal(fv_desk *desk)
     free(desk->said_part);
     free(desk->said_attribute);
     free(desk->said_value);
+    desk->wrong_answer = FV_NEW_QUESTIONS;
     desk->said_part = desk->said_attribute = desk->said_value = NULL;
 }
 
@@ -44,6 +45,35 @@ static fv_status set(fv_desk *desk, const char *form, size_t length, fv_arena *a
     return status;
 }
 
+/* The eight answers become the plant. */
+static fv_status begin_new(fv_desk *desk, const char *form, size_t length, fv_faults *faults)
+{
+    fv_new *plant = desk_asks(desk) ? fv_new_begin(NULL) : NULL;
+    fv_status status = plant ? FV_OK : FV_FAIL;
+    if (!plant)
+        fv_error(faults, FV_ERR_INPUT, (fv_loc){NULL, 0}, "there is a plant already");
+    for (int q = 0; q < FV_NEW_QUESTIONS && plant; q++) {
+        const char *typed =
+            desk_form_value(form, length, fv_new_words_of((fv_new_question)q, FV_METRIC).name, desk->arena);
+        desk->asked[q] = typed ? fv_arena_copy(desk->arena, typed) : NULL;
+        if (status == FV_OK && desk->asked[q])
+            status = fv_new_answer(plant, (fv_new_question)q, desk->asked[q], faults);
+        if (status == FV_FAIL && desk->wrong_answer == FV_NEW_QUESTIONS)
+            desk->wrong_answer = (fv_new_question)q;
+    }
+    if (status == FV_OK) {
+        fv_text xml = {0};
+        fv_new_write(plant, &xml);
+        desk->options.units = fv_new_units(plant);
+        if (!xml.text || xml.failed || !desk_begin(desk, xml.text, xml.length, false, faults))
+            status = FV_FAIL;
+        desk->version += status == FV_OK;
+        fv_text_free(&xml);
+    }
+    fv_new_free(plant);
+    return status;
+}
+
 static fv_status obey(fv_desk *desk, const char *form, size_t length, fv_arena *arena, fv_faults *faults)
 {
     const fv_loc nowhere = {NULL, 0};
@@ -56,6 +86,8 @@ static fv_status obey(fv_desk *desk, const char *form, size_t length, fv_arena *
     }
     if (what && strcmp(what, "set") == 0)
         return set(desk, form, length, arena, faults);
+    if (what && strcmp(what, "new") == 0)
+        return begin_new(desk, form, length, faults);
     if (what && strcmp(what, "undo") == 0)
         return fv_desk_undo(desk, faults);
     if (what && strcmp(what, "redo") == 0)
@@ -93,7 +125,7 @@ fv_status fv_desk_give(fv_desk *desk, const char *name, const char *form, size_t
         return fv_desk_do(desk, form, length, out);
     if (name[0] == '\0' || strcmp(name, "report.html") == 0)
         return fv_desk_page(desk, name[0] != '\0', out);
-    if (strcmp(name, "plant.xml") != 0)
+    if (strcmp(name, "plant.xml") != 0 || desk_asks(desk))
         return FV_FAIL;
     fv_text_add(out, "%s", fv_desk_text(desk, NULL));
     return out->failed ? FV_FAIL : FV_OK;

@@ -54,10 +54,11 @@ static fv_status render(fv_desk *desk, const fv_page_session *session, fv_text *
 static const char *begins(const fv_desk *desk, fv_arena *arena)
 {
     const fv_desk_options *o = &desk->options;
-    json_t *root =
-        json_pack("{s:s%,s:s,s:i,s:o,s:i,s:s}", "plant", desk->at_now.text.text, desk->at_now.text.length, "file",
-                  desk->name, "units", (int)o->units, "clock", isnan(o->clock) ? json_null() : json_real(o->clock),
-                  "twelve", (int)o->twelve_hours, "date", o->date ? o->date : "");
+    json_t *root = json_pack(
+        "{s:o,s:s,s:i,s:o,s:i,s:s}", "plant",
+        desk_asks(desk) ? json_null() : json_stringn(desk->at_now.text.text, desk->at_now.text.length), "file",
+        desk->name, "units", (int)o->units, "clock", isnan(o->clock) ? json_null() : json_real(o->clock), "twelve",
+        (int)o->twelve_hours, "date", o->date ? o->date : "");
     char *text = root ? json_dumps(root, JSON_COMPACT | JSON_ENSURE_ASCII) : NULL;
     fv_text safe = {0};
     for (const char *at = text; at && *at; at++)
@@ -69,12 +70,33 @@ static const char *begins(const fv_desk *desk, fv_arena *arena)
     return copy;
 }
 
+static void write_questions(const fv_desk *desk, fv_page_question *questions, fv_arena *arena)
+{
+    for (int q = 0; q < FV_NEW_QUESTIONS; q++) {
+        const fv_new_words words = fv_new_words_of((fv_new_question)q, FV_METRIC);
+        const char *both =
+            fv_arena_printf(arena, "%s; %s", words.example, fv_new_words_of((fv_new_question)q, FV_US).example);
+        questions[q] = (fv_page_question){.name = words.name,
+                                          .question = words.question,
+                                          .parts = words.parts,
+                                          .example = both ? both : words.example,
+                                          .typed = desk->asked[q] ? desk->asked[q] : "",
+                                          .wrong = desk->wrong_answer == (fv_new_question)q ? desk->said.text : NULL};
+    }
+}
+
 /* `engine` NULL: the page asks a server. */
 static fv_status write_page(fv_desk *desk, const char *engine, fv_text *out)
 {
-    desk_fields fields = {.arena = NULL};
-    fv_page_change *changes = desk_fields_make(desk, &fields) ? changes_of(desk, fields.arena) : NULL;
-    const char *from = changes && engine ? begins(desk, fields.arena) : NULL;
+    desk_fields fields = {.arena = desk_asks(desk) ? fv_arena_new() : NULL};
+    fv_page_question questions[FV_NEW_QUESTIONS];
+    fv_page_change *changes = NULL;
+    if (!desk_asks(desk) && desk_fields_make(desk, &fields))
+        changes = changes_of(desk, fields.arena);
+    else if (desk_asks(desk))
+        write_questions(desk, questions, fields.arena);
+    const bool able = changes || (desk_asks(desk) && fields.arena);
+    const char *from = able && engine ? begins(desk, fields.arena) : NULL;
     const fv_page_session session = {.fields = fields.fields,
                                      .field_count = fields.count,
                                      .changes = changes,
@@ -90,8 +112,10 @@ static fv_status write_page(fv_desk *desk, const char *engine, fv_text *out)
                                      .wrong_attribute = desk->said_attribute,
                                      .wrong_value = desk->said_value,
                                      .engine = engine,
-                                     .begins = from};
-    const fv_status status = changes && (from || !engine) ? render(desk, &session, out) : FV_FAIL;
+                                     .begins = from,
+                                     .questions = desk_asks(desk) ? questions : NULL,
+                                     .question_count = FV_NEW_QUESTIONS};
+    const fv_status status = able && (from || !engine) ? render(desk, &session, out) : FV_FAIL;
     desk_fields_free(&fields);
     return status;
 }
@@ -106,7 +130,7 @@ fv_status fv_desk_page(fv_desk *desk, bool plain, fv_text *out)
     if (!desk || !out || desk->options.unanswered)
         return FV_FAIL;
     if (plain)
-        return render(desk, NULL, out);
+        return desk_asks(desk) ? FV_FAIL : render(desk, NULL, out);
     fv_text page = {0};
     if (write_page(desk, NULL, &page) != FV_OK) {
         fv_text_free(&page);

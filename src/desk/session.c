@@ -33,30 +33,45 @@ static char *copy_bytes(const char *bytes, size_t length)
     return made;
 }
 
+bool desk_begin(fv_desk *desk, const char *bytes, size_t length, bool saved, fv_faults *faults)
+{
+    if (!fv_plantfile_can_edit(bytes, length, desk->name, faults))
+        return false;
+    desk->began = copy_bytes(bytes, length);
+    desk->saved_length = saved ? length : 0;
+    desk->saved = copy_bytes(bytes, desk->saved_length);
+    desk->began_length = length;
+    if (!desk->began || !desk->saved)
+        no_memory(faults);
+    else if (desk_answers_make(desk, desk_now(desk), &desk->at_first, faults) &&
+             desk_answers_make(desk, desk_now(desk), &desk->at_now, faults))
+        return true;
+    desk_answers_free(&desk->at_first);
+    free(desk->began);
+    free(desk->saved);
+    desk->began = desk->saved = NULL;
+    return false;
+}
+
 static bool begin(fv_desk *desk, const char *bytes, size_t length, const char *name, fv_faults *faults)
 {
     void *list = desk->states;
     desk->arena = fv_arena_new();
     desk->name = desk->arena ? fv_arena_copy(desk->arena, name ? name : "the plant") : NULL;
-    desk->began = copy_bytes(bytes, length);
-    desk->saved = copy_bytes(bytes, length);
-    desk->began_length = desk->saved_length = length;
-    if (!desk->name || !desk->began || !desk->saved || !fv_grow(&list, &desk->capacity, 1, sizeof *desk->states)) {
+    if (!desk->name || !fv_grow(&list, &desk->capacity, 1, sizeof *desk->states)) {
         no_memory(faults);
         return false;
     }
     desk->states = list;
     desk->states[0] = (desk_state){NULL, 0};
     desk->count = 1;
-    return fv_plantfile_can_edit(bytes, length, desk->name, faults) &&
-           desk_answers_make(desk, desk_now(desk), &desk->at_first, faults) &&
-           desk_answers_make(desk, desk_now(desk), &desk->at_now, faults);
+    return !bytes || desk_begin(desk, bytes, length, true, faults);
 }
 
 fv_desk *fv_desk_new(const char *bytes, size_t length, const char *name, const fv_desk_options *options,
                      fv_faults *faults)
 {
-    if (!bytes || !options) {
+    if (!options) {
         fv_error_null(faults, __func__);
         return NULL;
     }
@@ -67,6 +82,7 @@ fv_desk *fv_desk_new(const char *bytes, size_t length, const char *name, const f
     }
     desk->options = *options;
     desk->version = 1;
+    desk->wrong_answer = FV_NEW_QUESTIONS;
     if (begin(desk, bytes, length, name, faults))
         return desk;
     fv_desk_free(desk);
@@ -184,6 +200,8 @@ fv_status fv_desk_set(fv_desk *desk, const char *part, const char *attribute, co
         fv_error_null(faults, __func__);
         return FV_FAIL;
     }
+    if (desk_asks(desk))
+        return refuse(faults, "there is no plant yet");
     if (!is_fair(desk, part, attribute, faults) || !trim(desk, value, &typed, faults))
         return FV_FAIL;
     fv_source *source = fv_source_new(desk->began, desk->began_length);
@@ -253,13 +271,14 @@ const char *fv_desk_text(const fv_desk *desk, size_t *length)
 
 bool fv_desk_unsaved(const fv_desk *desk)
 {
-    return desk && (desk->saved_length != desk->at_now.text.length ||
-                    memcmp(desk->saved, desk->at_now.text.text, desk->saved_length) != 0);
+    return desk && !desk_asks(desk) &&
+           (desk->saved_length != desk->at_now.text.length ||
+            memcmp(desk->saved, desk->at_now.text.text, desk->saved_length) != 0);
 }
 
 fv_status fv_desk_save(fv_desk *desk, fv_faults *faults)
 {
-    if (!desk || !desk->options.keep)
+    if (!desk || !desk->options.keep || desk_asks(desk))
         return desk ? refuse(faults, "there is no file to save it in") : FV_FAIL;
     const fv_text *now = &desk->at_now.text;
     char *saved = copy_bytes(now->text, now->length);

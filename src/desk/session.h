@@ -34,6 +34,8 @@ struct fv_desk {
     fv_text page;                  /* the last that was given out */
     unsigned long page_version;
     fv_text said; /* why the last request was refused, at which part and attribute, and what was typed there */
+    char *asked[FV_NEW_QUESTIONS]; /* what was typed where there is no plant yet; in the arena */
+    fv_new_question wrong_answer;  /* which of them was refused; FV_NEW_QUESTIONS: none */
     char *said_part, *said_attribute, *said_value;
 };
 
@@ -41,6 +43,15 @@ static inline const desk_state *desk_now(const fv_desk *desk)
 {
     return &desk->states[desk->now];
 }
+
+/* There is no plant yet. */
+static inline bool desk_asks(const fv_desk *desk)
+{
+    return !desk->at_now.plant;
+}
+
+/* Begins with a plant file. False: said in `faults`, and nothing has begun. */
+bool desk_begin(fv_desk *desk, const char *bytes, size_t length, bool saved, fv_faults *faults);
 
 /* ---- answers.c ---- */
 

@@ -5,7 +5,8 @@
 
 const char *page_title(const page_view *v)
 {
-    return v->plant->title && v->plant->title[0] ? v->plant->title : "A steam plant";
+    const char *title = v->plant ? v->plant->title : NULL;
+    return title && title[0] ? title : "A steam plant";
 }
 
 /* Air, boiling point and the fire: what holds for the whole page. */

@@ -227,20 +227,25 @@ static void html(const page_view *v, page_markup *m)
 {
     page_doc d = {.v = v, .m = m};
     fv_text about = {0};
-    page_facts(v, &about);
+    const bool asks = !v->flow;
+    if (asks)
+        fv_text_add(&about, "A calculation, not an approval.");
+    else
+        page_facts(v, &about);
     page_begin(v, m);
-    page_markup_leaf(m, "a", "To the answer", "class", "skip", "href", "#answer", NULL);
+    page_markup_leaf(m, "a", "To the answer", "class", "skip", "href", asks ? "#new" : "#answer", NULL);
     page_markup_open(m, "header", NULL);
     page_markup_leaf(m, "p", "farvessel", "class", "brand", NULL);
     page_markup_leaf(m, "h1", page_title(v), NULL);
     page_markup_leaf(m, "p", page_markup_words(m, &about), "class", "facts", NULL);
     page_markup_close(m);
     page_markup_newline(m);
-    links(v, m);
+    if (!asks)
+        links(v, m);
     page_markup_open(m, "main", NULL);
     page_markup_newline(m);
-    sections(&d);
-    if (v->content->session)
+    (asks ? page_questions : sections)(&d);
+    if (!asks && v->content->session)
         page_session_bar(&d);
     page_markup_close(m);
     script(v, m);
@@ -281,9 +286,11 @@ fv_status fv_report_page(const fv_page_content *content, const fv_page_options *
 {
     if (!content || !options || !out)
         return FV_FAIL;
-    page_view v;
+    page_view v = {.content = content, .options = options};
     fv_status status = FV_FAIL;
-    if (!page_view_make(content, options, &v))
+    if (content->session && content->session->questions)
+        status = whole(&v, out);
+    else if (!page_view_make(content, options, &v))
         out->failed = true;
     else if (options->only != FV_PAGE_WHOLE)
         status = single(&v, out);

@@ -22,13 +22,21 @@ e.focus({preventScroll:true});
 if(w.dirty)if(e.tagName==='INPUT')if(w.value!==sent)if(w.name==='value')e.value=w.value;
 if(w.from!==null)if(e.setSelectionRange)if(e.type==='text')e.setSelectionRange(w.from,w.to);
 window.scrollBy(0,e.getBoundingClientRect().top-w.top);}
+/* a page that was none of a plant becomes one */
+function renew(){(engine?call({name:'',form:''}):fetch('./').then(function(r){return r.text();})).then(function(text){
+var page=new DOMParser().parseFromString(text,'text/html'),head=document.querySelector('header');
+document.title=page.title;all('nav').forEach(function(n){n.remove();});
+head.replaceWith(page.querySelector('header'),page.querySelector('nav'));
+var main=document.querySelector('main');main.replaceChildren.apply(main,Array.from(page.querySelector('main').childNodes));
+all('section',main).forEach(function(s){s.dispatchEvent(new CustomEvent('renewed',{bubbles:true}));});
+all('form.field').forEach(slider);window.scrollTo(0,0);});}
 function show(answer,sent){var w=where();version=answer.version;unsaved=answer.unsaved;
 answer.fragments.forEach(function(g){var old=document.getElementById(g.id),box=document.createElement('template');
-if(!old){location.reload();return;}
+if(!old){renew();return;}
 box.innerHTML=g.html;var now=box.content.firstElementChild;old.parentNode.replaceChild(now,old);
 now.dispatchEvent(new CustomEvent('renewed',{bubbles:true}));});
 all('form.field').forEach(slider);back(w,sent);
-live.textContent=answer.refused||document.querySelector('#bar p').textContent;}
+live.textContent=answer.refused||(document.querySelector('#bar p')||live).textContent;}
 /* What is asked goes to the program, or to the desk in this page, which works beside it. */
 var engine=document.getElementById('engine'),worker,waiting=[];
 function call(m){return new Promise(function(done){waiting.push(done);worker.postMessage(m);});}

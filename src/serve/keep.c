@@ -4,6 +4,7 @@
 
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 bool fv_kept_file_read(fv_kept_file *file, const char *path, fv_faults *faults)
 {
@@ -26,6 +27,14 @@ void fv_kept_file_free(fv_kept_file *file)
 static bool is_as_known(const fv_kept_file *file, fv_faults *faults)
 {
     size_t length;
+    if (!file->bytes) {
+        const bool there = access(file->path, F_OK) == 0;
+        if (there)
+            fv_error(faults, FV_ERR_INPUT, (fv_loc){file->path, 0},
+                     "%s is there already, so it was not saved; keep this plant by its link, under another name",
+                     file->path);
+        return !there;
+    }
     char *bytes = fv_read_whole(file->path, fv_plantfile_limits_default().bytes_most, &length, faults);
     const bool same = bytes && length == file->length && memcmp(bytes, file->bytes, length) == 0;
     if (bytes && !same)

@@ -17,7 +17,8 @@ static fv_status keep(void *context, const char *bytes, size_t length, fv_faults
     return FV_OK;
 }
 
-/* `units`: an fv_unit_system; `clock` and `date` as in fv_desk_options. NULL: the plant cannot be read. */
+/* `bytes` NULL: there is no plant yet. `units`: an fv_unit_system; `clock` and `date` as in fv_desk_options. NULL: the
+ * plant cannot be read. */
 web_engine *web_begin(const char *bytes, size_t length, const char *name, int units, double clock, int twelve_hours,
                       const char *date)
 {

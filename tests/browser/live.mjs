@@ -4,12 +4,13 @@
 // times, which are told and not tested, but for the size.
 import { chromium } from 'playwright-core';
 import { execFileSync, spawn } from 'node:child_process';
-import { readFileSync, statSync } from 'node:fs';
+import { copyFileSync, readFileSync, statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { gzipSync } from 'node:zlib';
 
-const [program, plant, folder] = process.argv.slice(2);
-const file = resolve(join(folder, 'live.html'));
+const [program, source, folder] = process.argv.slice(2);
+const file = resolve(join(folder, 'live.html')), plant = join(folder, 'live.xml');
+copyFileSync(source, plant);
 let failures = 0, checks = 0;
 
 function check(good, what) {
@@ -110,6 +111,33 @@ for (const [width, colorScheme] of [[390, 'light'], [1280, 'dark']]) {
   console.log(`live, ${width} px: first paint ${paint?.toFixed(0)} ms, from Enter to the painted answer ${times[4].toFixed(0)} ms (median of 9; ${times[0].toFixed(0)} to ${times[8].toFixed(0)} ms)`);
   await context.close();
 }
+// From nothing: a wrong answer is told, the others stay, and the page of the plant follows, with all its charts.
+execFileSync(program, ['report', '--live', '-o', file]);
+const empty = await browser.newContext({ viewport: { width: 390, height: 800 }, offline: true, acceptDownloads: true });
+const page = await empty.newPage(), errors = [];
+page.on('console', (m) => errors.push(m.text()));
+page.on('pageerror', (e) => errors.push(e.message));
+page.on('dialog', (d) => d.accept());
+await page.goto('file://' + file);
+check(await page.locator('.question').count() === 8 && await page.locator('.question svg').count() === 8, 'eight questions with pictures');
+await page.screenshot({ path: join(folder, 'new-390.png') });
+await page.getByLabel(/How many vessels/).fill('3, 2.5 m');
+await page.getByLabel(/hoses/).fill('19 parsec');
+await page.keyboard.press('Enter');
+await page.waitForSelector('.question .wrong');
+check(await page.getByLabel(/How many vessels/).inputValue() === '3, 2.5 m', 'what was typed stays');
+await page.getByLabel(/hoses/).fill('19, 3');
+await page.keyboard.press('Enter');
+await page.waitForSelector('#answer .lead');
+check(await page.locator('#charts svg').count() > 2 && await page.locator('nav').count() === 1, 'then the page of the plant');
+check(await page.locator('#plant figure.card').first().evaluate((f) => f.tabIndex) !== undefined, 'with its drawings');
+const first = page.waitForEvent('download');
+await page.locator('#bar button:has-text("Save")').click();
+const made = readFileSync(await (await first).path(), 'utf8');
+check((made.match(/<vessel /g) || []).length === 3 && /bore="19 mm" known="tape"/.test(made) && /output="24 kW".*known="guess/.test(made),
+  'what was measured and what was guessed stand in the file');
+check(errors.length === 0, `no console message, but ${errors.slice(0, 3).join(' | ')}`);
+await page.screenshot({ path: join(folder, 'new-390-then.png') });
 await browser.close();
 console.log(`live: ${size} bytes, ${packed} compressed; ${checks} checks of the page that computes, ${failures} failed`);
 process.exit(failures ? 1 : 0);

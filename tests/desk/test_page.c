@@ -251,12 +251,57 @@ static void any_request_is_answered(void **state)
     end(&b);
 }
 
+/* Before there is a plant, the questions are the page: a wrong answer keeps what was typed, good ones make the plant,
+ * and that is not saved yet. Nothing else can be asked for meanwhile. */
+static void a_plant_comes_from_nothing(void **state)
+{
+    (void)state;
+    bench b = {.kept = 0};
+    const fv_desk_options options = {.clock = NAN, .keep = keep, .context = &b};
+    b.desk = fv_desk_new(NULL, 0, "new.xml", &options, NULL);
+    assert_non_null(b.desk);
+    fv_text page = {0};
+    assert_int_equal(fv_desk_page(b.desk, false, &page), FV_OK);
+    assert_non_null(strstr(page.text, "nameplate"));
+    assert_int_equal(fv_desk_page(b.desk, true, &page), FV_FAIL);
+    assert_int_equal(fv_desk_give(b.desk, "plant.xml", "", 0, &page), FV_FAIL);
+    assert_false(fv_desk_unsaved(b.desk));
+    static const char *const early[] = {"do=set&part=s1&attribute=bore&value=25+mm", "do=undo", "do=redo", "do=save",
+                                        "do=back&change=0"};
+    for (size_t i = 0; i < sizeof early / sizeof *early; i++) {
+        json_t *answer = ask(&b, early[i]);
+        assert_true(refused(answer)[0]);
+        json_decref(answer);
+    }
+    json_t *answer = ask(&b, "do=new&vessels=3&hose=19+parsec&boiler=18+kW");
+    assert_non_null(strstr(refused(answer), "hose"));
+    const char *html =
+        json_string_value(json_object_get(json_array_get(json_object_get(answer, "fragments"), 0), "html"));
+    assert_non_null(strstr(html, "value=\"18 kW\""));
+    json_decref(answer);
+    json_decref(answer = ask(&b, "do=new&vessels=3&hose=19,3&boiler=18+kW"));
+    const char *text = fv_desk_text(b.desk, NULL);
+    assert_non_null(text);
+    assert_non_null(strstr(text, "output=\"18 kW\""));
+    assert_non_null(strstr(text, "vessel3"));
+    assert_null(strstr(text, "vessel4"));
+    assert_true(fv_desk_unsaved(b.desk));
+    answer = ask(&b, "do=new&vessels=4");
+    assert_non_null(strstr(refused(answer), "already"));
+    json_decref(answer);
+    json_decref(ask(&b, "do=save"));
+    assert_true(b.kept > 0);
+    fv_text_free(&page);
+    fv_desk_free(b.desk);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(sections_are_those_of_the_report),
         cmocka_unit_test(the_answer_is_that_of_the_file),
         cmocka_unit_test(deeds_and_refusals),
+        cmocka_unit_test(a_plant_comes_from_nothing),
         cmocka_unit_test(any_request_is_answered),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

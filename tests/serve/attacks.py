@@ -236,7 +236,8 @@ def main():
             check(False, f"{test.__name__}: {error!r}")
     post(s, FORM)
     code, said = s.end()
-    check(code == 0 and 's1.bore=25 mm' in said, "Ctrl-C ends it well and says what was not saved")
+    check(code == 0 and PLANT + ".unsaved" in said and b'bore="25 mm"' in open(PLANT + ".unsaved", "rb").read(),
+          "Ctrl-C ends it well and keeps what was not saved")
     one, two = Session(PLANT), Session(PLANT)
     check(one.secret != two.secret and len(one.secret) == 32, "each session has a secret of its own")
     check(raw(two.port, f"GET /{one.secret}/ HTTP/1.1\r\nHost: {two.host}\r\n\r\n".encode())[0] == 403,
