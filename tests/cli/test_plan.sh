@@ -10,6 +10,8 @@ cp "$work/out" "$work/text"
 ok "plan answers" test "$code" -eq 0
 ok "keeps to 79 columns" test "$(LC_ALL=C.UTF-8 awk '{ if (length($0) > 80) n++ } END { print n + 0 }' "$work/text")" -eq 0
 ok "says first who is in time" says text "All 4 in time"
+ok "and how far it is from what no handling can beat" \
+    grep -qE 'its last core comes [0-9]+ % after what no handling can beat, [0-9]+ h' <(tr -s '\n ' ' ' <"$work/text")
 ok "and when to light" grep -qE 'light at [0-9]{2}:[0-9]{2} and the last hold has ended by 16:00' <(tr '\n' ' ' <"$work/text")
 run plan "$plant" --plans 40 --no-buy --by 16:00 --format json
 cp "$work/out" "$work/plan.json"

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The bounds are bounds: on plants drawn from seeds no handling is earlier, neither one that the search found, nor one
- * drawn at random, nor the best of the brute force kept in reference/advice/brute-force.csv. The runs that they are held
- * to know nothing of them. A boiler lit later moves them by as much. BOUNDS_PLANTS=200 tries more. */
+ * drawn at random, nor the best of the brute force kept in reference/advice/brute-force.csv. The runs that they are
+ * held to know nothing of them. A boiler lit later moves them by as much. BOUNDS_PLANTS=200 tries more. */
 #include "../advice/seeded.h"
 
 #include "study/bounds.h"

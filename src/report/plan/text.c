@@ -110,12 +110,25 @@ void report_plan_notes(const report_frame *frame, print_notes *notes)
         print_note_add(notes, "span", "No plan that was tried is done in the time given; this one comes nearest.");
 }
 
+/* How far the best of hands is from what no handling can beat. */
+static void say_gap(const fv_plan_answer *a, fv_text *out)
+{
+    const double bound = fmax(a->conduction, a->energy), last = a->rows[0].last; /* a NaN is passed over */
+    const bool bounded = a->rows[0].move_count == 0 && isfinite(last) && bound > 0;
+    fv_text_add(out, " It is the best of these, not proven the best there is");
+    if (bounded)
+        fv_text_add(out, ": its last core comes %.0f %% after what no handling can beat, %s", 100 * (last / bound - 1),
+                    print_shown_time(bound).text);
+    fv_text_add(out, ".");
+}
+
 void report_plan_method(const report_frame *frame, fv_text *out)
 {
     const fv_plan_answer *a = ((const report_plan *)frame->answer)->answer;
     fv_text_add(
         out,
         "Found by following %zu different plans in time: valves by twentieths of their way, starts by quarters of "
-        "an hour%s. It is the best of these, not proven the best there is.",
+        "an hour%s.",
         a->looked_at, a->options.buy ? ", what could be mended or bought up to three at a time" : "");
+    say_gap(a, out);
 }
