@@ -255,7 +255,8 @@ static void note_cool(heatup_run *run, size_t i, double dt)
     heatup_happen(run, h->cool, FV_HAPPENED_COOL, -1, (int)i, -1);
 }
 
-/* Starved in the course of the run: once full, its steam no longer covers what its walls take and its chamber falls. */
+/* Starved in the course of the run: once full, its steam no longer covers what load and walls take and its chamber
+ * falls away from boiling, not with its pressure alone. */
 static void note_starving(heatup_run *run, size_t i)
 {
     heatup_vessel *v = &run->state.vessels[i];
@@ -263,7 +264,8 @@ static void note_starving(heatup_run *run, size_t i)
     if (v->state != STEAM_OPEN || !v->counted_full)
         return;
     const double brought = v->step.steam * (v->step.enthalpy - run->context.h_f_boil) * v->step.dt;
-    if (v->chamber.t < v->t_before && brought < v->trial.heat_walls && isnan(v->falls_since))
+    const bool covered = brought >= v->trial.heat_walls && v->chamber.t > run->context.t_boil - FV_FULL_WITHIN;
+    if (v->chamber.t < v->t_before && !covered && isnan(v->falls_since))
         v->falls_since = run->state.t;
     if (v->chamber.t > v->t_before)
         v->falls_since = NAN;

@@ -28,6 +28,7 @@ static const double STEP_SHUT_MOST = 3600; /* s, with no vessel under steam */
 static const double STEP_SWITCHED = 120.0; /* s at most after anything was switched */
 static const double OPEN_MOST = 2.0;       /* K by which a chamber with steam may change over a step */
 static const double FULL_MOST = 0.4;       /* K, one about to be full */
+static const double DROPPING_MOST = 0.4;   /* K, one that no longer gets what it needs */
 static const double SHUT_MOST = 5.0;       /* K, one without */
 static const double QUICK = 10.0;          /* s */
 static const double GROWTH = 2.0;
@@ -48,7 +49,12 @@ static double allowed(const heatup_run *run, const heatup_vessel *v)
     if (v->state != STEAM_OPEN)
         return fmin(felt, SHUT_MOST) * quick;
     const double to_full = run->context.t_boil - FV_FULL_WITHIN - v->chamber.t;
-    return quick * fmin(felt, v->counted_full ? OPEN_MOST : fmax(FULL_MOST, fmin(OPEN_MOST, 0.5 * to_full)));
+    /* one that drops out: a core falls late, and remembers how */
+    const bool drops = v->trial.t < run->context.t_boil - FV_FULL_WITHIN && v->trial.t < v->chamber.t;
+    const double most = !v->counted_full ? fmax(FULL_MOST, fmin(OPEN_MOST, 0.5 * to_full))
+                        : drops          ? DROPPING_MOST
+                                         : OPEN_MOST;
+    return quick * fmin(felt, most);
 }
 
 /* Largest change of a chamber over the step just tried, as a part of what is allowed. */
@@ -190,6 +196,7 @@ static bool take_step(heatup_run *run, double dt)
     }
     if (!heatup_series_add(run, dt))
         return false;
+    heatup_note_means(run, dt);
     heatup_boilers_advance(run, dt);
     heatup_thermostats_after(run, dt);
     heatup_events_after(run, dt);
@@ -294,6 +301,7 @@ static bool within_budget(heatup_run *run)
 
 static bool follow(heatup_run *run, const fv_progress *progress)
 {
+    heatup_forget_means(run);
     for (size_t i = 0; run->state.t < run->context.options->until - 1e-6; i++) {
         if (!within_budget(run))
             return false;
@@ -306,8 +314,10 @@ static bool follow(heatup_run *run, const fv_progress *progress)
         if (!heatup_boilers_light(run))
             return false;
         note_opened(run);
-        if (run->state.switched)
+        if (run->state.switched) {
             run->state.dt = fmin(run->state.dt, STEP_SWITCHED / run->context.options->fineness);
+            heatup_forget_means(run);
+        }
         run->state.switched = false;
         if (i % 16 == 0 &&
             !fv_progress_tick(progress, run->state.t / run->context.options->until, "following the plant")) {

@@ -54,16 +54,19 @@ static void fill_row(const heatup_run *run, double *row, double part, double dt)
                                                : after;
         vessels[n + i] = moves ? heatup_chamber_within(run, v, part, dt) : v->chamber.t;
         vessels[2 * n + i] = v->surface + share * (v->surface_end - v->surface);
-        vessels[3 * n + i] = moves ? v->step.steam : 0;
+        vessels[3 * n + i] =
+            moves ? fmax(0, heatup_mean_within(run, &v->steam_mean, v->step.steam, 0.5 * dt, part)) : 0;
+        vessels[5 * n + i] = moves ? heatup_mean_within(run, &v->pressure_mean, v->trial.pressure, 0.5 * dt, part) : 0;
         vessels[4 * n + i] =
-            heatup_chamber_air_share(&v->chamber, vessels[n + i], v->chamber.pressure, run->context.site_pressure);
-        vessels[5 * n + i] = moves ? v->trial.pressure : 0;
+            heatup_chamber_air_share(&v->chamber, vessels[n + i], vessels[5 * n + i], run->context.site_pressure);
     }
     for (size_t i = 0; i < b; i++) {
         const fv_boiler_result *r = &run->state.network->boilers[i];
-        boilers[i] = r->steam;
-        boilers[b + i] = r->pressure;
-        boilers[2 * b + i] = heatup_boiler_fuel(run, i);
+        const heatup_boiler *boiler = &run->state.boilers[i];
+        const double middle = 0.5 * dt, fuel = heatup_boiler_fuel(run, i);
+        boilers[i] = fmax(0, heatup_mean_within(run, &boiler->steam_mean, r->steam, middle, part));
+        boilers[b + i] = heatup_mean_within(run, &boiler->pressure_mean, r->pressure, middle, part);
+        boilers[2 * b + i] = fmax(0, heatup_mean_within(run, &boiler->fuel_mean, fuel, middle, part));
     }
     const double *before = run->series.deep, *after = before + run->series.depths;
     for (size_t p = 0; p < run->series.depths; p++)

@@ -11,6 +11,12 @@
 
 typedef enum { STEAM_WAITING, STEAM_OPEN, STEAM_SHUT } heatup_steam_state;
 
+/* A quantity that is known as one value a step: the last step's value and the moment that it belongs to; NaN: something
+ * was switched since. */
+typedef struct {
+    double at, value;
+} heatup_mean;
+
 /* A vessel on its way. */
 typedef struct {
     heatup_chamber chamber;
@@ -28,7 +34,8 @@ typedef struct {
     /* the last step: its length, core at its start, chamber over it, how far the gas was from full */
     double dt_before, core_before, t_before, from_full_before;
     double takes_before; /* W that it would have taken at the boiling point */
-    double moved;        /* K that the chamber went in it */
+    heatup_mean steam_mean, pressure_mean;
+    double moved; /* K that the chamber went in it */
     /* the coming step */
     double core, hottest, surface;        /* K, at its start */
     double core_after, after_dt, after_t; /* K at its end; for which length and chamber; NaN: not known */
@@ -55,6 +62,7 @@ typedef struct {
     double capacity;        /* J/K of water and steel */
     double t_stored;        /* K, where they are */
     double pays;            /* W that go into them over the step */
+    heatup_mean steam_mean, pressure_mean, fuel_mean;
 } heatup_boiler;
 
 typedef struct {
