@@ -128,7 +128,8 @@ typedef struct {
     double coil_pressure;          /* Pa gauge at the coil's inlet */
     double chamber_pressure;       /* Pa gauge at the coil's level */
     double chamber_temperature;    /* K where it holds, by heat and air; NaN: not told, it heats or is shut */
-    double vented;                 /* kg/s out of the openings */
+    double vented;                 /* kg/s of its steam out of the openings */
+    double gas_out;                /* kg/s of all gas: air, and what load and walls give up, too */
     double air_drawn_in;           /* kg/s, sum over openings that draw */
     double evenness;               /* smallest hole flow / largest; below 0 where a hole draws in */
     double coil_velocity;          /* m/s at the inlet */

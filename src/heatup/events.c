@@ -255,17 +255,19 @@ static void note_cool(heatup_run *run, size_t i, double dt)
     heatup_happen(run, h->cool, FV_HAPPENED_COOL, -1, (int)i, -1);
 }
 
-/* Starved in the course of the run: once full, its steam no longer covers what load and walls take and its chamber
- * falls away from boiling, not with its pressure alone. */
+/* Starved in the course of the run: once full, its steam no longer covers what its walls took while it stayed so, and
+ * its chamber falls. As it falls they take less, and soon give back. */
 static void note_starving(heatup_run *run, size_t i)
 {
     heatup_vessel *v = &run->state.vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
     if (v->state != STEAM_OPEN || !v->counted_full)
         return;
-    const double brought = v->step.steam * (v->step.enthalpy - run->context.h_f_boil) * v->step.dt;
-    const bool covered = brought >= v->trial.heat_walls && v->chamber.t > run->context.t_boil - FV_FULL_WITHIN;
-    if (v->chamber.t < v->t_before && !covered && isnan(v->falls_since))
+    const double brought = v->step.steam * (v->step.enthalpy - run->context.h_f_boil),
+                 walls = v->trial.heat_walls / v->step.dt;
+    const bool falls = v->chamber.t < v->t_before;
+    v->walls_full = falls ? fmax(v->walls_full, walls) : walls;
+    if (falls && brought < v->walls_full && isnan(v->falls_since))
         v->falls_since = run->state.t;
     if (v->chamber.t > v->t_before)
         v->falls_since = NAN;

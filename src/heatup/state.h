@@ -35,7 +35,8 @@ typedef struct {
     double dt_before, core_before, t_before, from_full_before;
     double takes_before; /* W that it would have taken at the boiling point */
     heatup_mean steam_mean, pressure_mean;
-    double moved; /* K that the chamber went in it */
+    double moved;      /* K that the chamber went in it */
+    double walls_full; /* W that its walls took when its chamber last did not fall */
     /* the coming step */
     double core, hottest, surface;        /* K, at its start */
     double core_after, after_dt, after_t; /* K at its end; for which length and chamber; NaN: not known */

@@ -162,7 +162,8 @@ static void judge_hold(const desk *d, size_t i, fv_steady_result *r)
     fv_sat_at(d->holds[i].sat, d->net->site_pressure, &site);
     v->need = steady_hold_need(&d->holds[i], target, h_v, &steam) == FV_OK ? steam * (h_v - site.h_f) : 0;
     v->chamber_temperature = held->t;
-    v->vented = held->vented;
+    v->gas_out = held->vented;
+    v->vented = fmin(held->vapour, v->steam); /* what gets no steam vents none, whatever leaves it */
     v->air_drawn_in = held->air;
     v->verdict = held->t < target - TARGET_TOLERANCE ? FV_STARVED : FV_FED;
 }

@@ -216,9 +216,10 @@ static void fill_openings(const fv_solver *s, const steady_net_vessel *v, const 
         double slope;
         const double m = steady_opening_flow(&s->net->openings[v->first_opening + j], s->net->site_pressure, rho_air,
                                              c->density, s->state.x[v->chamber_unknown], &slope);
-        out->vented += m > 0 ? m : 0;
+        out->gas_out += m > 0 ? m : 0;
         out->air_drawn_in += m < 0 ? -m : 0;
     }
+    out->vented = fmin(out->gas_out, fmax(0, out->steam));
 }
 
 static void fill_vessels(const fv_solver *s, fv_steady_result *r)

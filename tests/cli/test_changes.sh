@@ -63,6 +63,9 @@ run flow "$plant" --fire 0
 ok "no fire, no steam" says out "The fire is out"
 run flow "$plant" --phase holding --format json
 ok "holding vents what is not needed" true_json "$work/out" "all(v['vented_kg_s'] > 0 for v in d['vessels'])"
+run flow "$root/networks/turndown-trap.xml" --phase holding --set boiler.fire=42% --format json
+ok "what gets no steam vents none, whatever leaves it" true_json "$work/out" \
+    "any(v['steam_kg_s'] == 0 and v['vented_kg_s'] == 0 < v['gas_out_kg_s'] for v in d['vessels']) and all(v['vented_kg_s'] <= max(v['steam_kg_s'], 0) for v in d['vessels']) and any(n['id'] == 'gives_up' for n in d['notes'])"
 ok "and is said" true_json "$work/out" "d['question']['phase'] == 'holding'"
 run flow "$plant" --no-turndown --format json
 ok "no turn-down table" true_json "$work/out" "d['turndown'] == [] and d['dropout'] is None"

@@ -182,6 +182,7 @@ static void notes_speak_when_due(void **state)
         {"velocity_heating", "s2", LINE, .line = {.velocity = 30.0}},
         {"velocity_process", "s2", LINE, .line = {.velocity = 70.0}},
         {"doubtful_line", "s2", LINE, .line = {.doubtful = true}},
+        {"gives_up", "bin2", VESSEL, .vessel = {.gas_out = 1e-4}},
         {"draws_air", "bin2", VESSEL, .vessel = {.air_drawn_in = 1e-4}},
         {"hole_draws_in", "bin2", VESSEL, .vessel = {.evenness = -0.1}},
         {"area_circulation", "bin2", VESSEL, .vessel = {.area_ratio = 1.2}},

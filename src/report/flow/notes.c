@@ -95,6 +95,10 @@ static bool has_choked_holes(const fv_flow_answer *answer, size_t i)
             return true;
     return false;
 }
+static bool gives_up(const fv_flow_answer *answer, size_t i)
+{
+    return vessel(answer, i)->gas_out > 0.0 && vessel(answer, i)->vented == 0.0;
+}
 static bool draws_air(const fv_flow_answer *answer, size_t i)
 {
     return vessel(answer, i)->air_drawn_in > 0.0;
@@ -189,6 +193,8 @@ static const rule rules[] = {
      ", the upper end of heating practice; noisy, and most of the pressure goes there."},
     {LINES, "velocity_backward", is_fast_backward, BACKWARD_VELOCITY,
      " while condensate runs back against the steam; it may be held up and bang."},
+    {VESSELS, "gives_up", gives_up, 0,
+     "gets no steam that it could vent: what leaves its openings is air, and moisture that load and walls give up."},
     {VESSELS, "draws_air", draws_air, 0, "air is drawn in at an opening; it cools the lowest pieces."},
     {VESSELS, "hole_draws_in", is_circulating, 0,
      "some holes draw chamber gas into the coil instead of giving steam; too much hole area for this bore."},

@@ -61,6 +61,7 @@ static const print_field vessel_fields[] = {
     V(chamber_temperature, "_k", IN_DATA, FV_SHOW_TEMPERATURE),
     CELL("evenness", "", IN_ALL, FV_SHOW_NUMBER, vessel_evenness),
     V(vented, "_kg_s", IN_ALL, FV_SHOW_STEAM),
+    V(gas_out, "_kg_s", IN_DATA, FV_SHOW_STEAM),
     V(air_drawn_in, "_kg_s", IN_DATA, FV_SHOW_STEAM),
     V(coil_velocity, "_m_s", IN_DATA, FV_SHOW_VELOCITY),
     V(coil_mach, "", IN_DATA, FV_SHOW_NUMBER),
