@@ -35,14 +35,11 @@ void page_answer(page_doc *d)
     fv_text first = {0}, second = {0};
     const report_unreachable found = report_unreachable_say(v->plant, v->flow->state->boiling_point, v->units, &first);
     fv_text_add(&first, "%s", found == UNREACHABLE_SOME ? " " : "");
-    if (found == UNREACHABLE_ALL) {
-        /* there is no more to say */
-    } else if (v->heat) {
-        report_heat_sentence(&v->words, &first);
+    const report_frame frame = {.answer = v->heat ? (const void *)&v->words : v->flow, .units = v->units};
+    if (found != UNREACHABLE_ALL)
+        (v->heat ? report_heat_sentence : report_flow_sentence)(&frame, &first);
+    if (found != UNREACHABLE_ALL && v->heat)
         start_sentence(v, &second);
-    } else {
-        report_flow_sentence(v->flow, v->units, &first);
-    }
     page_doc_paragraph(d, "lead", "%s", page_doc_words(d, &first));
     if (page_doc_words(d, &second)[0])
         page_doc_paragraph(d, "more", "%s", second.text);

@@ -47,7 +47,7 @@ static void title(const page_view *v, size_t probe, fv_text *out)
 
 static void about(const page_view *v, size_t probe, fv_text *out)
 {
-    const report_fit fit = {of(v), v->units, false};
+    const report_fit fit = {of(v), v->units};
     fv_text_add(out,
                 "Readings of %s, its offset taken off, against what it would read in eight of ten plants that fit. ",
                 readings(v, probe)->name);
@@ -167,18 +167,19 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
 
 void page_fit(page_doc *d)
 {
-    const report_fit fit = {of(d->v), d->v->units, false};
+    const report_fit fit = {of(d->v), d->v->units};
     const page_card set = {.width = SVG_CARD,
                            .height = SVG_CARD_HEIGHT,
                            .count = fit.answer ? fit.answer->probe_count : 0,
                            .draw = draw,
                            .title = title,
                            .about = about};
+    const report_frame frame = {.answer = &fit};
     fv_text sentence = {0}, counts = {0};
     if (!fit.answer)
         return;
     page_doc_section(d, "log", "The log");
-    report_fit_sentence(&fit, &sentence);
+    report_fit_sentence(&frame, &sentence);
     page_doc_paragraph(d, "more", "%s", page_doc_words(d, &sentence));
     if (fit.answer->stretch_count > 0) {
         page_doc_paragraph(d, "hint", "Where readings and plant part:");
@@ -193,7 +194,7 @@ void page_fit(page_doc *d)
     }
     if (d->m)
         page_cards_draw(d->v, d->m, &set, 1, "The log");
-    report_fit_counts(&fit, &counts);
+    report_fit_counts(&frame, &counts);
     page_doc_paragraph(d, "hint", "%s", page_doc_words(d, &counts));
     page_doc_section_end(d);
     fv_text_free(&sentence);

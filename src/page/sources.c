@@ -18,10 +18,8 @@ void page_notes(page_doc *d)
 {
     print_notes notes = {0};
     const fv_faults *remarks = d->v->content->remarks;
-    if (d->v->heat)
-        report_heat_notes(&d->v->words, &notes);
-    else
-        report_flow_notes(d->v->flow, d->v->units, &notes);
+    const report_frame frame = {.answer = d->v->heat ? (const void *)&d->v->words : d->v->flow, .units = d->v->units};
+    (d->v->heat ? report_heat_notes : report_flow_notes)(&frame, &notes);
     page_doc_section(d, "notes", "Worth a second look");
     page_doc_notes(d, &notes);
     page_doc_list(d);

@@ -75,6 +75,7 @@ static bool add(page_why *p, size_t index)
 bool page_why_make(const fv_why_answer *answer, fv_unit_system units, page_why *p)
 {
     enum { MOST = 12 };
+    const report_frame frame = {.answer = &p->words};
     fv_text sentence = {0};
     *p = (page_why){.count = 0};
     if (!report_why_make(answer, units, &p->words))
@@ -87,7 +88,7 @@ bool page_why_make(const fv_why_answer *answer, fv_unit_system units, page_why *
         if ((int)i != answer->cheapest && answer->remedies[i].worth > 0.0)
             good = add(p, i);
     if (answer->target >= 0)
-        report_why_sentence(&p->words, &sentence);
+        report_why_sentence(&frame, &sentence);
     p->because = sentence.text && !sentence.failed ? fv_arena_copy(p->words.arena, sentence.text) : NULL;
     good = good && !sentence.failed && (p->because || answer->target < 0);
     fv_text_free(&sentence);

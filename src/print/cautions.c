@@ -71,7 +71,11 @@ enum { CAUTIONS = sizeof cautions / sizeof *cautions };
 
 void print_cautions_text(const fv_plant *plant, bool in_full, fv_text *out)
 {
-    for (size_t i = 0; i < CAUTIONS; i++) {
+    if (!plant)
+        print_sayf(out, "  ! ",
+                   "Steam at the air's pressure kills most growths but not reliably spores, however long. Call it "
+                   "treated, not sterile; local codes and licensed practice come first.");
+    for (size_t i = 0; i < CAUTIONS && plant; i++) {
         char first = (char)(cautions[i].when[0] - 'a' + 'A'); /* `when` stands inside sentences elsewhere */
         if (cautions[i].applies(plant) && in_full)
             print_sayf(out, "  ! ", "%c%s: %s", first, cautions[i].when + 1, cautions[i].text);

@@ -35,12 +35,21 @@
     {                                                                                                                  \
         MEMBER(type, label, member, "", in, FV_SHOW_NUMBER, FIELD_NAMES)                                               \
     }
+/* An fv_band for programs: three columns. */
+#define BAND(type, label, member, si)                                                                                  \
+    NUMBER(type, label "_10", member.low, si, IN_DATA, FV_SHOW_NUMBER),                                                \
+        NUMBER(type, label "_50", member.middle, si, IN_DATA, FV_SHOW_NUMBER),                                         \
+        NUMBER(type, label "_90", member.high, si, IN_DATA, FV_SHOW_NUMBER)
 
 /* ---- members of the part that a row is about ---- */
 
 #define PART_VALUE(type, label, member, si, in, as)                                                                    \
     {                                                                                                                  \
         MEMBER(type, label, member, si, in, as, FIELD_VALUE), .of_part = true                                          \
+    }
+#define PART_NUMBER(type, label, member, si, in, as)                                                                   \
+    {                                                                                                                  \
+        MEMBER(type, label, member, si, in, as, FIELD_NUMBER), .of_part = true                                         \
     }
 #define PART_TEXT(type, label, member, in)                                                                             \
     {                                                                                                                  \

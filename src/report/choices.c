@@ -44,19 +44,11 @@ static print_shown minutes(double seconds)
     return shown;
 }
 
-static double finite(double value)
-{
-    return isinf(value) ? (double)NAN : value;
-}
-
 /* ---- choices ---- */
 
 ROWS(choice_rows, of(answer)->answer->count)
 ROW(choice_row, row_of(answer, i))
-WORD_OF(choice_name, row_of(answer, i)->choice->name)
-NUMBER_OF(last_low, finite(row_of(answer, i)->last.low))
-NUMBER_OF(last_middle, finite(row_of(answer, i)->last.middle))
-NUMBER_OF(last_high, finite(row_of(answer, i)->last.high))
+ROW(choice, row_of(answer, i)->choice)
 
 /* Against the pick. */
 static const char *standing(const fv_choice_odds *row)
@@ -67,24 +59,18 @@ WORD_OF(choice_standing, standing(row_of(answer, i)))
 
 #define C(name, unit, member) NUMBER(fv_choice_odds, name, member, unit, IN_DATA, FV_SHOW_NUMBER)
 static const print_field choice_fields[] = {
-    WORD("choice", IN_DATA, choice_name),
+    PART_TEXT(fv_choice, "choice", name, IN_DATA),
     WORD("against_pick", IN_DATA, choice_standing),
     C("last_core_now", "_s", now),
-    CELL("last_core_10", "_s", IN_DATA, FV_SHOW_NUMBER, last_low),
-    CELL("last_core_50", "_s", IN_DATA, FV_SHOW_NUMBER, last_middle),
-    CELL("last_core_90", "_s", IN_DATA, FV_SHOW_NUMBER, last_high),
-    C("gain_10", "_s", gain.low),
-    C("gain_50", "_s", gain.middle),
-    C("gain_90", "_s", gain.high),
-    C("behind_10", "_s", behind.low),
-    C("behind_50", "_s", behind.middle),
-    C("behind_90", "_s", behind.high),
+    BAND(fv_choice_odds, "last_core", last, "_s"),
+    BAND(fv_choice_odds, "gain", gain, "_s"),
+    BAND(fv_choice_odds, "behind", behind, "_s"),
     FLAG(fv_choice_odds, "tie", tie, IN_DATA),
     C("chance_all_within", "", all_within),
     C("chance_all_within_error", "", all_within_error),
     COUNT(fv_choice_odds, "runs_failed", failed, IN_DATA),
 };
-const print_table report_choices_table = {"odds", FIELDS(choice_fields), choice_rows, choice_row, NULL};
+const print_table report_choices_table = {"odds", FIELDS(choice_fields), choice_rows, choice_row, choice};
 
 /* ---- vessels of each choice ---- */
 
@@ -105,39 +91,26 @@ static size_t vessel_rows(const void *answer)
 
 static const void *vessel_row(const void *answer, size_t i)
 {
-    const fv_choice_odds *row;
-    return vessel_of(answer, i, &row);
+    return vessel_of(answer, i, &(const fv_choice_odds *){NULL});
 }
 
-static const char *vessel_choice(const void *answer, size_t i, char *buffer)
+static const void *vessel_choice(const void *answer, size_t i)
 {
     const fv_choice_odds *row;
-    (void)buffer;
     vessel_of(answer, i, &row);
-    return row->choice->name;
+    return row->choice;
 }
-
-static const fv_choice_vessel *vessel(const void *answer, size_t i)
-{
-    const fv_choice_odds *row;
-    return vessel_of(answer, i, &row);
-}
-
-NUMBER_OF(core_low, finite(vessel(answer, i)->core.low))
-NUMBER_OF(core_middle, finite(vessel(answer, i)->core.middle))
-NUMBER_OF(core_high, finite(vessel(answer, i)->core.high))
 
 static const print_field vessel_fields[] = {
-    WORD("choice", IN_DATA, vessel_choice),
+    PART_TEXT(fv_choice, "choice", name, IN_DATA),
     TEXT(fv_choice_vessel, "vessel", id, IN_DATA),
     NUMBER(fv_choice_vessel, "core_now", now, "_s", IN_DATA, FV_SHOW_NUMBER),
-    CELL("core_10", "_s", IN_DATA, FV_SHOW_NUMBER, core_low),
-    CELL("core_50", "_s", IN_DATA, FV_SHOW_NUMBER, core_middle),
-    CELL("core_90", "_s", IN_DATA, FV_SHOW_NUMBER, core_high),
+    BAND(fv_choice_vessel, "core", core, "_s"),
     NUMBER(fv_choice_vessel, "chance_within", within, "", IN_DATA, FV_SHOW_NUMBER),
     NUMBER(fv_choice_vessel, "chance_within_error", within_error, "", IN_DATA, FV_SHOW_NUMBER),
 };
-const print_table report_choices_vessels_table = {"odds_vessels", FIELDS(vessel_fields), vessel_rows, vessel_row, NULL};
+const print_table report_choices_vessels_table = {"odds_vessels", FIELDS(vessel_fields), vessel_rows, vessel_row,
+                                                  vessel_choice};
 
 /* ---- in words ---- */
 

@@ -31,20 +31,22 @@ static fv_status as_csv(const report_frame *frame, const char *name, fv_text *ou
 /* What stands first: targets that no steam reaches, then the question's own sentence, unless all are such. */
 static void first_sentence(const report_frame *frame, fv_text *out)
 {
-    const double boiling_point = fv_site_boiling_point(&frame->plant->site);
-    const report_unreachable found = report_unreachable_say(frame->plant, boiling_point, frame->units, out);
-    if (found == UNREACHABLE_ALL || !frame->sentence)
-        return;
+    if (!frame->counts) {
+        const double boiling_point = fv_site_boiling_point(&frame->plant->site);
+        const report_unreachable found = report_unreachable_say(frame->plant, boiling_point, frame->units, out);
+        if (found == UNREACHABLE_ALL || !frame->sentence)
+            return;
+    }
     fv_text_add(out, "%s", out->length > 0 ? " " : "");
     frame->sentence(frame, out);
 }
 
-static json_t *sentence_json(const report_frame *frame)
+json_t *report_frame_said_json(const report_frame *frame, void (*say)(const report_frame *, fv_text *))
 {
-    fv_text sentence = {0};
-    first_sentence(frame, &sentence);
-    json_t *word = sentence.failed ? NULL : print_json_word(sentence.text);
-    fv_text_free(&sentence);
+    fv_text said = {0};
+    say(frame, &said);
+    json_t *word = said.failed ? NULL : print_json_word(said.text);
+    fv_text_free(&said);
     return word;
 }
 
@@ -59,9 +61,10 @@ static json_t *notes_json(const report_frame *frame)
 
 static fv_status as_json(const report_frame *frame, fv_text *out)
 {
-    json_t *root = print_json_head(frame->kind, frame->plant);
+    const fv_plant none = {0}, *plant = frame->plant ? frame->plant : &none;
+    json_t *root = print_json_head(frame->kind, plant);
     if (frame->sentence)
-        print_json_set(&root, "answer", sentence_json(frame));
+        print_json_set(&root, "answer", report_frame_said_json(frame, first_sentence));
     frame->json(frame, &root);
     if (frame->odds)
         print_json_set(&root, "odds", report_choices_json(frame->odds));
@@ -71,7 +74,7 @@ static fv_status as_json(const report_frame *frame, fv_text *out)
     if (frame->audit)
         print_json_set(&root, "audit", frame->audit(frame));
     if (!frame->no_cautions)
-        print_json_set(&root, "cautions", print_cautions_json(frame->plant));
+        print_json_set(&root, "cautions", print_cautions_json(plant));
     return print_json_finish(root, out);
 }
 
@@ -127,10 +130,26 @@ static fv_status as_brief_text(const report_frame *frame, fv_text *out)
     return out->failed ? FV_FAIL : FV_OK;
 }
 
+static fv_status as_sample_text(const report_frame *frame, fv_text *out)
+{
+    fv_text line = {0};
+    paragraph(frame, first_sentence, out);
+    frame->lead(frame, out);
+    frame->table(frame, out);
+    print_section(out, "What this counts");
+    frame->counts(frame, &line);
+    print_say(out, "  ", &line);
+    print_remarks_text(frame->remarks, frame->units, out);
+    print_cautions_text(frame->plant, frame->full_cautions, out);
+    return out->failed ? FV_FAIL : FV_OK;
+}
+
 static fv_status as_text(const report_frame *frame, fv_text *out)
 {
     if (frame->brief)
         return as_brief_text(frame, out);
+    if (frame->counts)
+        return as_sample_text(frame, out);
     paragraph(frame, first_sentence, out);
     if (frame->lead)
         frame->lead(frame, out);

@@ -15,7 +15,7 @@
 typedef struct report_frame report_frame;
 struct report_frame {
     const char *kind; /* "flow" */
-    const fv_plant *plant;
+    const fv_plant *plant; /* NULL: a log without one */
     const void *answer; /* what the tables and the functions below are about */
     fv_unit_system units;
     const fv_faults *remarks;
@@ -30,6 +30,9 @@ struct report_frame {
     void (*details)(const report_frame *frame, fv_text *out);   /* all that is left, */
     void (*method)(const report_frame *frame, fv_text *out);    /* and how it was found, or how well it balances */
     void (*json)(const report_frame *frame, json_t **root);     /* what follows for programs */
+    /* What the bands of an answer by samples count and leave out. Such an answer says nothing of what no sample bears on,
+     * and ends with this, remarks and cautions. */
+    void (*counts)(const report_frame *frame, fv_text *out);
     json_t *(*audit)(const report_frame *frame);
     bool notes_for_programs;
     bool no_cautions;           /* nothing that is said has to do with steam that flows */
@@ -43,6 +46,8 @@ fv_status report_frame_print(const report_frame *frame, fv_report_format format,
 void report_frame_table(const report_frame *frame, size_t table, const char *title, fv_text *out);
 /* The same table as a member of an object, under its name. */
 void report_frame_table_json(const report_frame *frame, size_t table, json_t **root);
+/* What is said, as a member of an object. */
+json_t *report_frame_said_json(const report_frame *frame, void (*say)(const report_frame *, fv_text *));
 
 /* What --set takes, one text each. */
 json_t *report_settings_json(const fv_plant *plant, const fv_change *change);

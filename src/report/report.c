@@ -5,8 +5,12 @@
 #include "report/carry/report.h"
 #include "report/check/report.h"
 #include "report/cost/report.h"
+#include "report/fit/report.h"
 #include "report/flow/report.h"
+#include "report/forecast/report.h"
 #include "report/heat/report.h"
+#include "report/log/report.h"
+#include "report/odds/report.h"
 #include "report/plan/report.h"
 #include "report/size/report.h"
 #include "report/week/report.h"
@@ -53,15 +57,6 @@ fv_status fv_report_check(const fv_check_answer *answer, const fv_faults *remark
     return status;
 }
 
-static void flow_sentence(const report_frame *frame, fv_text *out)
-{
-    report_flow_sentence(frame->answer, frame->units, out);
-}
-static void flow_notes(const report_frame *frame, print_notes *notes)
-{
-    report_flow_notes(frame->answer, frame->units, notes);
-}
-
 fv_status fv_report_flow(const fv_flow_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                          fv_text *out)
 {
@@ -72,26 +67,17 @@ fv_status fv_report_flow(const fv_flow_answer *answer, const fv_faults *remarks,
                                 .answer = answer,
                                 .tables = report_flow_tables,
                                 .table_count = FLOW_TABLES,
-                                .sentence = flow_sentence,
+                                .sentence = report_flow_sentence,
                                 .lead = report_flow_lead,
                                 .table = report_flow_table,
                                 .why = report_flow_reasons,
                                 .details = report_flow_details,
-                                .notes = flow_notes,
+                                .notes = report_flow_notes,
                                 .method = report_flow_method,
                                 .json = report_flow_json,
                                 .audit = report_flow_audit,
                                 .notes_for_programs = true};
     return put(frame, remarks, options, out);
-}
-
-static void heat_sentence(const report_frame *frame, fv_text *out)
-{
-    report_heat_sentence(frame->answer, out);
-}
-static void heat_notes(const report_frame *frame, print_notes *notes)
-{
-    report_heat_notes(frame->answer, notes);
 }
 
 fv_status fv_report_heat(const fv_heat_result *result, const fv_faults *remarks, const fv_report_options *options,
@@ -106,12 +92,12 @@ fv_status fv_report_heat(const fv_heat_result *result, const fv_faults *remarks,
                                 .answer = &heat,
                                 .tables = report_heat_tables,
                                 .table_count = HEAT_TABLES,
-                                .sentence = heat_sentence,
+                                .sentence = report_heat_sentence,
                                 .lead = report_heat_lead,
                                 .table = report_heat_table,
                                 .why = report_heat_reasons,
                                 .details = report_heat_details,
-                                .notes = heat_notes,
+                                .notes = report_heat_notes,
                                 .method = report_heat_method,
                                 .json = report_heat_json,
                                 .audit = report_heat_audit,
@@ -119,11 +105,6 @@ fv_status fv_report_heat(const fv_heat_result *result, const fv_faults *remarks,
     const fv_status status = made ? put(frame, remarks, options, out) : no_memory(out);
     report_heat_free(&heat);
     return status;
-}
-
-static void why_sentence(const report_frame *frame, fv_text *out)
-{
-    report_why_sentence(frame->answer, out);
 }
 
 fv_status fv_report_why(const fv_why_answer *answer, const fv_faults *remarks, const fv_report_options *options,
@@ -138,7 +119,7 @@ fv_status fv_report_why(const fv_why_answer *answer, const fv_faults *remarks, c
                                 .answer = &why,
                                 .tables = report_why_tables,
                                 .table_count = WHY_TABLES,
-                                .sentence = why_sentence,
+                                .sentence = report_why_sentence,
                                 .lead = report_why_lead,
                                 .table = report_why_table,
                                 .why = report_why_reasons,
@@ -174,11 +155,6 @@ fv_status fv_report_plan(const fv_plan_answer *answer, const fv_faults *remarks,
     return status;
 }
 
-static void size_sentence(const report_frame *frame, fv_text *out)
-{
-    report_size_sentence(frame->answer, frame->units, out);
-}
-
 fv_status fv_report_size(const fv_size_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                          fv_text *out)
 {
@@ -189,18 +165,13 @@ fv_status fv_report_size(const fv_size_answer *answer, const fv_faults *remarks,
                                 .answer = answer,
                                 .tables = report_size_tables,
                                 .table_count = SIZE_TABLES,
-                                .sentence = size_sentence,
+                                .sentence = report_size_sentence,
                                 .lead = report_size_lead,
                                 .table = report_size_table,
                                 .details = report_size_details,
                                 .notes = report_size_notes,
                                 .json = report_size_json};
     return put(frame, remarks, options, out);
-}
-
-static void carry_sentence(const report_frame *frame, fv_text *out)
-{
-    report_carry_sentence(frame->answer, frame->units, out);
 }
 
 fv_status fv_report_carry(const fv_carry_answer *answer, const fv_faults *remarks, const fv_report_options *options,
@@ -213,7 +184,7 @@ fv_status fv_report_carry(const fv_carry_answer *answer, const fv_faults *remark
                                 .answer = answer,
                                 .tables = report_carry_tables,
                                 .table_count = CARRY_TABLES,
-                                .sentence = carry_sentence,
+                                .sentence = report_carry_sentence,
                                 .lead = report_carry_lead,
                                 .table = report_carry_table,
                                 .details = report_carry_details,
@@ -266,5 +237,81 @@ fv_status fv_report_cost(const fv_cost_answer *answer, const fv_faults *remarks,
                                 .notes = report_cost_notes,
                                 .json = report_cost_json,
                                 .notes_for_programs = true};
+    return put(frame, remarks, options, out);
+}
+
+fv_status fv_report_odds(const fv_odds_answer *answer, const fv_faults *remarks, const fv_report_options *options,
+                         fv_text *out)
+{
+    if (!answer || !options || !out)
+        return FV_FAIL;
+    const report_odds odds = {answer, {options->clock, options->twelve_hours}};
+    const report_frame frame = {.kind = "odds",
+                                .plant = answer->plant,
+                                .answer = &odds,
+                                .tables = report_odds_tables,
+                                .table_count = ODDS_TABLES,
+                                .sentence = report_odds_sentence,
+                                .lead = report_odds_lead,
+                                .table = report_odds_table,
+                                .counts = report_odds_counts,
+                                .json = report_odds_json};
+    return put(frame, remarks, options, out);
+}
+
+fv_status fv_report_log(const fv_log_answer *answer, const fv_faults *remarks, const fv_report_options *options,
+                        fv_text *out)
+{
+    if (!answer || !options || !out)
+        return FV_FAIL;
+    const report_log log = {answer, options->units};
+    const report_frame frame = {.kind = "log",
+                                .plant = answer->plant,
+                                .answer = &log,
+                                .tables = report_log_tables,
+                                .table_count = LOG_TABLES,
+                                .sentence = report_log_sentence,
+                                .lead = report_log_lead,
+                                .table = report_log_table,
+                                .counts = report_log_counts,
+                                .json = report_log_json};
+    return put(frame, remarks, options, out);
+}
+
+fv_status fv_report_fit(const fv_fit_answer *answer, const fv_faults *remarks, const fv_report_options *options,
+                        fv_text *out)
+{
+    if (!answer || !options || !out)
+        return FV_FAIL;
+    const report_fit fit = {answer, options->units};
+    const report_frame frame = {.kind = "fit",
+                                .plant = answer->plant,
+                                .answer = &fit,
+                                .tables = report_fit_tables,
+                                .table_count = FIT_TABLES,
+                                .sentence = report_fit_sentence,
+                                .lead = report_fit_lead,
+                                .table = report_fit_table,
+                                .counts = report_fit_counts,
+                                .json = report_fit_json};
+    return put(frame, remarks, options, out);
+}
+
+fv_status fv_report_forecast(const fv_forecast_answer *answer, const fv_faults *remarks,
+                             const fv_report_options *options, fv_text *out)
+{
+    if (!answer || !options || !out)
+        return FV_FAIL;
+    const report_forecast forecast = {answer, options->units};
+    const report_frame frame = {.kind = "forecast",
+                                .plant = answer->plant,
+                                .answer = &forecast,
+                                .tables = report_forecast_tables,
+                                .table_count = FORECAST_TABLES,
+                                .sentence = report_forecast_sentence,
+                                .lead = report_forecast_lead,
+                                .table = report_forecast_table,
+                                .counts = report_forecast_counts,
+                                .json = report_forecast_json};
     return put(frame, remarks, options, out);
 }

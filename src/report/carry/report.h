@@ -21,7 +21,7 @@ print_shown report_carry_one_more(size_t count);
 void report_carry_way(const fv_carry_way *way, fv_unit_system units, fv_text *out);
 
 /* ---- carry_sentence.c ---- */
-void report_carry_sentence(const fv_carry_answer *answer, fv_unit_system units, fv_text *out);
+void report_carry_sentence(const report_frame *frame, fv_text *out);
 
 /* ---- carry_tables.c: the first in the order of FV_REPORT_CARRY_TABLES ---- */
 enum { CARRY_COUNTS, CARRY_VESSELS, CARRY_HOLDING, CARRY_WAYS, CARRY_TABLES };

@@ -166,8 +166,9 @@ static void say_no(const fv_carry_answer *answer, fv_text *out)
     fv_text_add(out, "; what limits is %s.", report_carry_limit_shown(row->together.limit));
 }
 
-void report_carry_sentence(const fv_carry_answer *answer, fv_unit_system units, fv_text *out)
+void report_carry_sentence(const report_frame *frame, fv_text *out)
 {
+    const fv_carry_answer *answer = frame->answer;
     const fv_carry_row *row = asked_row(answer), *fewer = better_with_fewer(answer);
     if (row->together.carries) {
         say_all_carried(answer, out);
@@ -175,10 +176,10 @@ void report_carry_sentence(const fv_carry_answer *answer, fv_unit_system units, 
         return;
     }
     if (fewer)
-        say_less_a_day(answer, fewer, units, out);
+        say_less_a_day(answer, fewer, frame->units, out);
     else if (best_of(row)->carries)
         say_with_hands(answer, out);
     else
         say_no(answer, out);
-    add_way(answer, units, out);
+    add_way(answer, frame->units, out);
 }

@@ -1,11 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* The fit answer as JSON, which reference/fit.schema.json describes, and the way in to all its formats. */
-#include "print/cautions.h"
-#include "print/json.h"
-#include "print/notes.h"
+/* The fit answer as JSON, which reference/fit.schema.json describes. */
 #include "report/fit/report.h"
-
-#include <string.h>
 
 static json_t *modes(const report_fit *fit)
 {
@@ -68,49 +63,13 @@ static json_t *method(const fv_fit_answer *a)
     return m;
 }
 
-fv_status report_fit_json(const report_fit *fit, const fv_faults *remarks, fv_text *out)
+void report_fit_json(const report_frame *frame, json_t **root)
 {
-    static const int tables[] = {FIT_VESSELS, FIT_UNKNOWNS, FIT_PROBES};
-    const fv_fit_answer *a = fit->answer;
-    fv_text sentence = {0}, counts = {0};
-    json_t *root = print_json_head("fit", a->plant);
-    report_fit_sentence(fit, &sentence);
-    report_fit_counts(fit, &counts);
-    print_json_set(&root, "answer", print_json_word(sentence.failed ? NULL : sentence.text));
-    print_json_set(&root, "counts", print_json_word(counts.failed ? NULL : counts.text));
-    print_json_set(&root, "method", method(a));
-    print_json_set(&root, "explanations", modes(fit));
-    for (size_t i = 0; i < sizeof tables / sizeof *tables; i++)
-        print_json_set(&root, report_fit_tables[tables[i]].name, print_table_json(&report_fit_tables[tables[i]], fit));
-    print_json_set(&root, "stretches", stretches(fit));
-    print_json_set(&root, "remarks", print_remarks_json(remarks));
-    print_json_set(&root, "cautions", print_cautions_json(a->plant));
-    fv_text_free(&sentence);
-    fv_text_free(&counts);
-    return print_json_finish(root, out);
-}
-
-/* The table named, the first where none is. */
-static fv_status csv(const report_fit *fit, const char *name, fv_text *out)
-{
-    for (size_t i = 0; i < FIT_TABLES; i++) {
-        if (name && strcmp(report_fit_tables[i].name, name) != 0)
-            continue;
-        print_table_csv(&report_fit_tables[i], fit, out);
-        return out->failed ? FV_FAIL : FV_OK;
-    }
-    return FV_FAIL;
-}
-
-fv_status fv_report_fit(const fv_fit_answer *answer, const fv_faults *remarks, const fv_report_options *options,
-                        fv_text *out)
-{
-    if (!answer || !options || !out)
-        return FV_FAIL;
-    const report_fit fit = {.answer = answer, .units = options->units, .cautions = options->cautions};
-    if (options->format == FV_REPORT_JSON)
-        return report_fit_json(&fit, remarks, out);
-    if (options->format == FV_REPORT_CSV)
-        return csv(&fit, options->table, out);
-    return report_fit_text(&fit, remarks, out);
+    const report_fit *fit = frame->answer;
+    print_json_set(root, "counts", report_frame_said_json(frame, frame->counts));
+    print_json_set(root, "method", method(fit->answer));
+    print_json_set(root, "explanations", modes(fit));
+    for (size_t i = FIT_VESSELS; i <= FIT_PROBES; i++)
+        report_frame_table_json(frame, i, root);
+    print_json_set(root, "stretches", stretches(fit));
 }

@@ -12,82 +12,36 @@ static const fv_fit_answer *result(const void *answer)
 
 /* ---- vessels ---- */
 
-static size_t vessel_count(const void *answer)
-{
-    return result(answer)->plant->vessel_count;
-}
-static const void *vessel_row(const void *answer, size_t row)
-{
-    return &result(answer)->vessels[row];
-}
-static const char *vessel_id(const void *answer, size_t row, char *buffer)
-{
-    (void)buffer;
-    return result(answer)->plant->vessels[row]->part.id;
-}
+ROWS(vessel_count, result(answer)->plant->vessel_count)
+ROW(vessel_row, &result(answer)->vessels[i])
+ROW(vessel, result(answer)->plant->vessels[i])
 
 static const print_field vessel_fields[] = {
-    WORD("vessel", IN_DATA, vessel_id),
-    NUMBER(fv_fit_vessel, "core_10", core.low, "_s", IN_DATA, FV_SHOW_NUMBER),
-    NUMBER(fv_fit_vessel, "core_50", core.middle, "_s", IN_DATA, FV_SHOW_NUMBER),
-    NUMBER(fv_fit_vessel, "core_90", core.high, "_s", IN_DATA, FV_SHOW_NUMBER),
-    NUMBER(fv_fit_vessel, "hold_10", hold.low, "_s", IN_DATA, FV_SHOW_NUMBER),
-    NUMBER(fv_fit_vessel, "hold_50", hold.middle, "_s", IN_DATA, FV_SHOW_NUMBER),
-    NUMBER(fv_fit_vessel, "hold_90", hold.high, "_s", IN_DATA, FV_SHOW_NUMBER),
+    PART_TEXT(fv_vessel, "vessel", part.id, IN_DATA),
+    BAND(fv_fit_vessel, "core", core, "_s"),
+    BAND(fv_fit_vessel, "hold", hold, "_s"),
     NUMBER(fv_fit_vessel, "chance_done", chance, "", IN_DATA, FV_SHOW_NUMBER),
     NUMBER(fv_fit_vessel, "chance_within", within, "", IN_DATA, FV_SHOW_NUMBER),
 };
 
 /* ---- unknowns ---- */
 
-static size_t unknown_count(const void *answer)
-{
-    return result(answer)->unknown_count;
-}
-static const void *unknown_row(const void *answer, size_t row)
-{
-    return &result(answer)->unknowns[row];
-}
-static const fv_unknown *unknown(const void *answer, size_t row)
-{
-    return &result(answer)->unknown_list[row];
-}
-static const char *unknown_name(const void *answer, size_t row, char *buffer)
-{
-    (void)buffer;
-    return unknown(answer, row)->name;
-}
-static const char *unknown_path(const void *answer, size_t row, char *buffer)
-{
-    (void)buffer;
-    return unknown(answer, row)->path;
-}
-static const char *unknown_attribute(const void *answer, size_t row, char *buffer)
-{
-    (void)buffer;
-    return unknown(answer, row)->attribute;
-}
-static const char *unknown_learnt(const void *answer, size_t row, char *buffer)
-{
-    (void)buffer;
-    return fv_learnt_word(result(answer)->unknowns[row].learnt);
-}
+ROWS(unknown_count, result(answer)->unknown_count)
+ROW(unknown_row, &result(answer)->unknowns[i])
+ROW(unknown, &result(answer)->unknown_list[i])
+WORD_OF(unknown_learnt, fv_learnt_word(result(answer)->unknowns[i].learnt))
 static const char *unknown_pair(const void *answer, size_t row, char *buffer)
 {
     const int pair = result(answer)->unknowns[row].pair;
     (void)buffer;
-    return pair < 0 ? NULL : unknown(answer, (size_t)pair)->name;
-}
-static double unknown_centre(const void *answer, size_t row)
-{
-    return unknown(answer, row)->centre;
+    return pair < 0 ? NULL : result(answer)->unknown_list[pair].name;
 }
 #define U(name, member) NUMBER(fv_fit_unknown, name, member, "", IN_DATA, FV_SHOW_NUMBER)
 static const print_field unknown_fields[] = {
-    WORD("input", IN_DATA, unknown_name),
-    WORD("path", IN_DATA, unknown_path),
-    WORD("attribute", IN_DATA, unknown_attribute),
-    CELL("file_si", "", IN_DATA, FV_SHOW_NUMBER, unknown_centre),
+    PART_TEXT(fv_unknown, "input", name, IN_DATA),
+    PART_TEXT(fv_unknown, "path", path, IN_DATA),
+    PART_TEXT(fv_unknown, "attribute", attribute, IN_DATA),
+    PART_NUMBER(fv_unknown, "file_si", centre, "", IN_DATA, FV_SHOW_NUMBER),
     U("prior_10_si", prior_low),
     U("prior_90_si", prior_high),
     U("value_10_si", low),
@@ -101,22 +55,12 @@ static const print_field unknown_fields[] = {
 
 /* ---- probes ---- */
 
-static size_t probe_count(const void *answer)
-{
-    return result(answer)->probe_count;
-}
-static const void *probe_row(const void *answer, size_t row)
-{
-    return &result(answer)->probes[row];
-}
-static const char *probe_name(const void *answer, size_t row, char *buffer)
-{
-    (void)buffer;
-    return result(answer)->cleaned[row].readings.name;
-}
+ROWS(probe_count, result(answer)->probe_count)
+ROW(probe_row, &result(answer)->probes[i])
+ROW(probe, &result(answer)->cleaned[i])
 #define P(name, unit, member) NUMBER(fv_fit_probe, name, member, unit, IN_DATA, FV_SHOW_NUMBER)
 static const print_field probe_fields[] = {
-    WORD("probe", IN_DATA, probe_name),
+    PART_TEXT(fv_log_probe, "probe", readings.name, IN_DATA),
     COUNT(fv_fit_probe, "used", used, IN_DATA),
     P("rms", "_k", rms),
     P("offset", "_k", offset),
@@ -128,53 +72,40 @@ static const print_field probe_fields[] = {
 
 /* ---- residuals: one row a probe and row of the log ---- */
 
-static size_t residual_count(const void *answer)
-{
-    return result(answer)->probe_count * result(answer)->log->count;
-}
-static size_t probe_of(const void *answer, size_t row)
-{
-    return row / result(answer)->log->count;
-}
-static size_t row_of(const void *answer, size_t row)
+ROWS(residual_count, result(answer)->probe_count *result(answer)->log->count)
+ROW(residual_row, &result(answer)->probes[i / result(answer)->log->count])
+ROW(residual_probe, &result(answer)->cleaned[i / result(answer)->log->count])
+static size_t place(const void *answer, size_t row)
 {
     return row % result(answer)->log->count;
+}
+static const fv_probe_readings *readings(const void *answer, size_t row)
+{
+    return &((const fv_log_probe *)residual_probe(answer, row))->readings;
 }
 static const char *residual_time(const void *answer, size_t row, char *buffer)
 {
     const fv_logfile *log = result(answer)->log;
-    return fv_logfile_stamp(log, log->time[row_of(answer, row)], buffer, PRINT_WORD_SIZE);
+    return fv_logfile_stamp(log, log->time[place(answer, row)], buffer, PRINT_WORD_SIZE);
 }
-static const char *residual_probe(const void *answer, size_t row, char *buffer)
-{
-    return probe_name(answer, probe_of(answer, row), buffer);
-}
-static double residual_reading(const void *answer, size_t row)
-{
-    return result(answer)->cleaned[probe_of(answer, row)].readings.value[row_of(answer, row)];
-}
+NUMBER_OF(residual_reading, readings(answer, i)->value[place(answer, i)])
 static double residual_model(const void *answer, size_t row)
 {
-    const fv_fit_probe *p = &result(answer)->probes[probe_of(answer, row)];
-    return p->model[row_of(answer, row)] + (isnan(p->offset) ? 0 : p->offset);
+    const fv_fit_probe *p = residual_row(answer, row);
+    return p->model[place(answer, row)] + (isnan(p->offset) ? 0 : p->offset);
 }
-static const char *residual_flaw(const void *answer, size_t row, char *buffer)
-{
-    (void)buffer;
-    return fv_reading_flaw_word(
-        (fv_reading_flaw)result(answer)->cleaned[probe_of(answer, row)].readings.flaw[row_of(answer, row)]);
-}
+WORD_OF(residual_flaw, fv_reading_flaw_word((fv_reading_flaw)readings(answer, i)->flaw[place(answer, i)]))
 static const print_field residual_fields[] = {
     WORD("time", IN_DATA, residual_time),
-    WORD("probe", IN_DATA, residual_probe),
+    PART_TEXT(fv_log_probe, "probe", readings.name, IN_DATA),
     CELL("reading", "_k", IN_DATA, FV_SHOW_NUMBER, residual_reading),
     CELL("model", "_k", IN_DATA, FV_SHOW_NUMBER, residual_model),
     WORD("kept", IN_DATA, residual_flaw),
 };
 
 const print_table report_fit_tables[FIT_TABLES] = {
-    [FIT_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_count, vessel_row, NULL},
-    [FIT_UNKNOWNS] = {"unknowns", FIELDS(unknown_fields), unknown_count, unknown_row, NULL},
-    [FIT_PROBES] = {"probes", FIELDS(probe_fields), probe_count, probe_row, NULL},
-    [FIT_RESIDUALS] = {"residuals", FIELDS(residual_fields), residual_count, NULL, NULL},
+    [FIT_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_count, vessel_row, vessel},
+    [FIT_UNKNOWNS] = {"unknowns", FIELDS(unknown_fields), unknown_count, unknown_row, unknown},
+    [FIT_PROBES] = {"probes", FIELDS(probe_fields), probe_count, probe_row, probe},
+    [FIT_RESIDUALS] = {"residuals", FIELDS(residual_fields), residual_count, residual_row, residual_probe},
 };

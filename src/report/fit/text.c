@@ -1,7 +1,5 @@
 /* SPDX-License-Identifier: MIT */
 /* The fit answer as a screen. */
-#include "print/cautions.h"
-#include "print/notes.h"
 #include "print/screen.h"
 #include "report/fit/report.h"
 
@@ -123,23 +121,18 @@ static void probes(const report_fit *fit, fv_text *out)
     }
 }
 
-fv_status report_fit_text(const report_fit *fit, const fv_faults *remarks, fv_text *out)
+void report_fit_lead(const report_frame *frame, fv_text *out)
 {
-    const fv_fit_answer *a = fit->answer;
-    fv_text line = {0};
-    report_fit_sentence(fit, &line);
-    print_say(out, "", &line);
+    const report_fit *fit = frame->answer;
     print_sayf(out, "", "%s: times are those of %s; the fire was lit at %s, to %.0f s.",
-               a->plant->title ? a->plant->title : "The plant", a->log->file, report_fit_time(fit, 0).text,
-               a->lit_error);
-    modes(fit, out);
-    vessels(fit, out);
-    unknowns(fit, out);
-    probes(fit, out);
-    print_section(out, "What this counts");
-    report_fit_counts(fit, &line);
-    print_say(out, "  ", &line);
-    print_remarks_text(remarks, fit->units, out);
-    print_cautions_text(a->plant, fit->cautions, out);
-    return out->failed ? FV_FAIL : FV_OK;
+               frame->plant->title ? frame->plant->title : "The plant", fit->answer->log->file,
+               report_fit_time(fit, 0).text, fit->answer->lit_error);
+}
+
+void report_fit_table(const report_frame *frame, fv_text *out)
+{
+    modes(frame->answer, out);
+    vessels(frame->answer, out);
+    unknowns(frame->answer, out);
+    probes(frame->answer, out);
 }

@@ -41,8 +41,9 @@ static size_t count_learnt(const fv_fit_answer *a, fv_learnt learnt)
     return count;
 }
 
-void report_fit_sentence(const report_fit *fit, fv_text *out)
+void report_fit_sentence(const report_frame *frame, fv_text *out)
 {
+    const report_fit *fit = frame->answer;
     const fv_fit_answer *a = fit->answer;
     double rms = 0, used = 0;
     for (size_t i = 0; i < a->probe_count; i++)
@@ -86,8 +87,9 @@ void report_fit_stretch(const report_fit *fit, const fv_fit_stretch *stretch, fv
                 stretch->departs < 0 ? "low" : "high", likely(a, stretch));
 }
 
-void report_fit_counts(const report_fit *fit, fv_text *out)
+void report_fit_counts(const report_frame *frame, fv_text *out)
 {
+    const report_fit *fit = frame->answer;
     const fv_fit_answer *a = fit->answer;
     fv_text_add(out,
                 "The bands count the %zu unknowns that `farvessel odds --format csv --table inputs` lists, the probes' "

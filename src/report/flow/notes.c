@@ -274,10 +274,11 @@ static void note_dropout(const fv_flow_answer *answer, print_notes *notes)
                        "Lowering the fire met a setting without a solution, so who drops out first is not known.");
 }
 
-void report_flow_notes(const fv_flow_answer *answer, fv_unit_system units, print_notes *notes)
+void report_flow_notes(const report_frame *frame, print_notes *notes)
 {
+    const fv_flow_answer *answer = frame->answer;
     for (size_t i = 0; i < sizeof rules / sizeof *rules; i++)
-        apply(&rules[i], answer, units, notes);
+        apply(&rules[i], answer, frame->units, notes);
     note_turndown(answer, notes);
     note_dropout(answer, notes);
     if (answer->plant->thermostat_count > 0)

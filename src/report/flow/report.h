@@ -16,11 +16,11 @@ const char *report_phase_word(fv_phase phase);
 const char *report_foretold_word(const fv_vessel_result *vessel); /* its verdict, or "unsettled" */
 const char *report_boiler_word(fv_boiler_state state);
 /* The first sentence of the answer, in words that a grower uses. */
-void report_flow_sentence(const fv_flow_answer *answer, fv_unit_system units, fv_text *out);
+void report_flow_sentence(const report_frame *frame, fv_text *out);
 /* Which vessel drops out first when the fire is turned down. */
 void report_dropout_sentence(const fv_flow_answer *answer, fv_unit_system units, fv_text *out);
 
-void report_flow_notes(const fv_flow_answer *answer, fv_unit_system units, print_notes *notes);
+void report_flow_notes(const report_frame *frame, print_notes *notes);
 void report_flow_lead(const report_frame *frame, fv_text *out);
 void report_flow_table(const report_frame *frame, fv_text *out);
 void report_flow_reasons(const report_frame *frame, fv_text *out);

@@ -192,19 +192,20 @@ static bool is_dark(const fv_steady_result *state)
     return true;
 }
 
-void report_flow_sentence(const fv_flow_answer *answer, fv_unit_system units, fv_text *out)
+void report_flow_sentence(const report_frame *frame, fv_text *out)
 {
+    const fv_flow_answer *answer = frame->answer;
     survey s = look(answer);
     if (is_dark(answer->state))
         fv_text_add(out, "The fire is out: no vessel gets steam");
     else if (s.open == 0)
         fv_text_add(out, "No vessel is open to the steam");
     else if (s.judged == 0 && s.open_to_heat == 0)
-        say_split(answer, &s, units, out);
+        say_split(answer, &s, frame->units, out);
     else if (s.starved > 0)
-        say_starved(answer, &s, units, out);
+        say_starved(answer, &s, frame->units, out);
     else if (s.judged > 0)
-        say_fed(answer, &s, units, out);
+        say_fed(answer, &s, frame->units, out);
     if (s.open_to_heat > 0) {
         fv_text_add(out, "%s", s.judged > 0 ? "; " : "");
         say_open(answer, &s, out);

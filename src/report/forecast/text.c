@@ -1,8 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* The forecast as a screen, and the way in to all its formats. */
-#include "print/cautions.h"
-#include "print/json.h"
-#include "print/notes.h"
+/* The forecast as a screen, and as JSON, which reference/forecast.schema.json describes. */
 #include "print/screen.h"
 #include "report/forecast/report.h"
 
@@ -67,22 +64,18 @@ static void modes(const report_forecast *f, fv_text *out)
     }
 }
 
-fv_status report_forecast_text(const report_forecast *f, const fv_faults *remarks, fv_text *out)
+void report_forecast_lead(const report_frame *frame, fv_text *out)
 {
-    const fv_forecast_answer *a = f->answer;
-    fv_text line = {0};
-    report_forecast_sentence(f, &line);
-    print_say(out, "", &line);
-    print_sayf(out, "", "%s: times are those of %s.", a->plant->title ? a->plant->title : "The plant", a->log->file);
-    vessels(f, out);
-    modes(f, out);
-    then(f, out);
-    print_section(out, "What this counts");
-    report_forecast_counts(f, &line);
-    print_say(out, "  ", &line);
-    print_remarks_text(remarks, f->units, out);
-    print_cautions_text(a->plant, f->cautions, out);
-    return out->failed ? FV_FAIL : FV_OK;
+    const report_forecast *f = frame->answer;
+    print_sayf(out, "", "%s: times are those of %s.", frame->plant->title ? frame->plant->title : "The plant",
+               f->answer->log->file);
+}
+
+void report_forecast_table(const report_frame *frame, fv_text *out)
+{
+    vessels(frame->answer, out);
+    modes(frame->answer, out);
+    then(frame->answer, out);
 }
 
 static json_t *method(const fv_forecast_answer *a)
@@ -100,41 +93,18 @@ static json_t *method(const fv_forecast_answer *a)
     return m;
 }
 
-fv_status report_forecast_json(const report_forecast *f, const fv_faults *remarks, fv_text *out)
+void report_forecast_json(const report_frame *frame, json_t **root)
 {
-    const fv_forecast_answer *a = f->answer;
-    fv_text sentence = {0}, counts = {0};
-    json_t *root = print_json_head("forecast", a->plant), *steps = json_array();
-    report_forecast_sentence(f, &sentence);
-    report_forecast_counts(f, &counts);
+    const fv_forecast_answer *a = ((const report_forecast *)frame->answer)->answer;
+    json_t *steps = json_array();
     for (size_t i = 0; steps && i < a->options.then_count; i++)
         print_json_append(&steps, print_json_text(a->options.then[i]));
-    print_json_set(&root, "answer", print_json_word(sentence.failed ? NULL : sentence.text));
-    print_json_set(&root, "counts", print_json_word(counts.failed ? NULL : counts.text));
-    print_json_set(&root, "method", method(a));
-    print_json_set(&root, "last_vessel", print_json_word(a->plant->vessels[a->last]->part.id));
-    print_json_set(&root, "last_done_10_s", print_json_number(a->last_low));
-    print_json_set(&root, "last_done_50_s", print_json_number(a->last_middle));
-    print_json_set(&root, "last_done_90_s", print_json_number(a->last_high));
-    print_json_set(&root, "then", steps);
-    print_json_set(&root, "vessels", print_table_json(&report_forecast_tables[FORECAST_VESSELS], f));
-    print_json_set(&root, "remarks", print_remarks_json(remarks));
-    print_json_set(&root, "cautions", print_cautions_json(a->plant));
-    fv_text_free(&sentence);
-    fv_text_free(&counts);
-    return print_json_finish(root, out);
-}
-
-fv_status fv_report_forecast(const fv_forecast_answer *answer, const fv_faults *remarks,
-                             const fv_report_options *options, fv_text *out)
-{
-    if (!answer || !options || !out)
-        return FV_FAIL;
-    const report_forecast forecast = {.answer = answer, .units = options->units, .cautions = options->cautions};
-    if (options->format == FV_REPORT_JSON)
-        return report_forecast_json(&forecast, remarks, out);
-    if (options->format == FV_REPORT_TEXT)
-        return report_forecast_text(&forecast, remarks, out);
-    print_table_csv(&report_forecast_tables[FORECAST_VESSELS], &forecast, out);
-    return out->failed ? FV_FAIL : FV_OK;
+    print_json_set(root, "counts", report_frame_said_json(frame, frame->counts));
+    print_json_set(root, "method", method(a));
+    print_json_set(root, "last_vessel", print_json_word(a->plant->vessels[a->last]->part.id));
+    print_json_set(root, "last_done_10_s", print_json_number(a->last_low));
+    print_json_set(root, "last_done_50_s", print_json_number(a->last_middle));
+    print_json_set(root, "last_done_90_s", print_json_number(a->last_high));
+    print_json_set(root, "then", steps);
+    report_frame_table_json(frame, FORECAST_VESSELS, root);
 }

@@ -12,8 +12,9 @@ print_shown report_forecast_time(const report_forecast *forecast, double since_l
     return report_log_clock(forecast->answer->log, forecast->answer->lit + since_lit);
 }
 
-void report_forecast_sentence(const report_forecast *forecast, fv_text *out)
+void report_forecast_sentence(const report_frame *frame, fv_text *out)
 {
+    const report_forecast *forecast = frame->answer;
     const fv_forecast_answer *a = forecast->answer;
     const fv_forecast_vessel *v = &a->vessels[a->last];
     const char *id = a->plant->vessels[a->last]->part.id;
@@ -33,8 +34,9 @@ void report_forecast_sentence(const report_forecast *forecast, fv_text *out)
     fv_text_add(out, " (%s).", report_forecast_time(forecast, a->now - a->lit).text);
 }
 
-void report_forecast_counts(const report_forecast *forecast, fv_text *out)
+void report_forecast_counts(const report_frame *frame, fv_text *out)
 {
+    const report_forecast *forecast = frame->answer;
     const fv_forecast_answer *a = forecast->answer;
     fv_text_add(out,
                 "The bands count what `farvessel fit` counts, from %zu readings up to now and %zu draws with an "

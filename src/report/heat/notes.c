@@ -362,8 +362,9 @@ static void note_assumptions(const report_heat *heat, print_notes *notes)
     fv_text_free(&text);
 }
 
-void report_heat_notes(const report_heat *heat, print_notes *notes)
+void report_heat_notes(const report_frame *frame, print_notes *notes)
 {
+    const report_heat *heat = frame->answer;
     for (size_t i = 0; i < heat->result->vessel_count; i++)
         if (starves_later(heat, i))
             note_trap(heat, i, notes);

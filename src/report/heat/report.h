@@ -80,14 +80,14 @@ char *report_heat_why(const report_heat *heat, size_t vessel); /* in the arena; 
 /* Loads above a limit that the file sets, a sentence or two; above their medium's, as a note. */
 void report_heat_overheating(const report_heat *heat, fv_text *out);
 void report_heat_overheating_notes(const report_heat *heat, print_notes *notes);
-void report_heat_sentence(const report_heat *heat, fv_text *out);
+void report_heat_sentence(const report_frame *frame, fv_text *out);
 void report_happening_text(const report_heat *heat, const fv_happening *happening, const char *names, fv_text *out);
 /* A valve that is shut because the hold is done is said with the hold, the cycles of a thermostat in its table. */
 bool report_happening_is_said(const fv_heat_result *result, size_t i);
 const char *report_happening_word(fv_happening_kind kind);
 const char *report_turned_by(const fv_thermostat *thermostat); /* boiler or valve */
 const char *report_happening_part(const report_heat *heat, const fv_happening *happening);
-void report_heat_notes(const report_heat *heat, print_notes *notes);
+void report_heat_notes(const report_frame *frame, print_notes *notes);
 void report_heat_curves(const report_heat *heat, fv_text *out);
 
 /* ---- tables, the first in the order of FV_REPORT_HEAT_TABLES ---- */

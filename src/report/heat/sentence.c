@@ -226,8 +226,9 @@ static bool no_boiler_steams(const fv_heat_result *r)
     return true;
 }
 
-void report_heat_sentence(const report_heat *heat, fv_text *out)
+void report_heat_sentence(const report_frame *frame, fv_text *out)
 {
+    const report_heat *heat = frame->answer;
     survey s = look(heat);
     if (no_boiler_steams(heat->result))
         fv_text_add(out, "No boiler gives steam %s %s: no vessel is heated",

@@ -6,20 +6,19 @@
 #include "farvessel/log.h"
 #include "farvessel/report.h"
 #include "print/show.h"
-#include "print/table.h"
+#include "report/frame.h"
 
 typedef struct {
     const fv_log_answer *answer;
     fv_unit_system units;
-    bool cautions; /* all of their words */
 } report_log;
 
 /* ---- words.c ---- */
-void report_log_sentence(const report_log *log, fv_text *out);
+void report_log_sentence(const report_frame *frame, fv_text *out);
 /* What was done to the file and which readings were left out; nothing where all is as it was. */
-void report_log_told(const report_log *log, fv_text *out);
+void report_log_told(const report_frame *frame, fv_text *out);
 /* What the verdict counts and leaves out. */
-void report_log_counts(const report_log *log, fv_text *out);
+void report_log_counts(const report_frame *frame, fv_text *out);
 /* "09:44:00", with the day where the log is longer than one. */
 print_shown report_log_time(const report_log *log, double time);
 /* "bench6, core (p6)". */
@@ -33,7 +32,8 @@ void report_log_curves(const report_log *log, fv_text *out);
 enum { LOG_PROBES, LOG_RULES, LOG_READINGS, LOG_TABLES };
 extern const print_table report_log_tables[LOG_TABLES];
 
-fv_status report_log_text(const report_log *log, const fv_faults *remarks, fv_text *out);
-fv_status report_log_json(const report_log *log, const fv_faults *remarks, fv_text *out);
+void report_log_lead(const report_frame *frame, fv_text *out);
+void report_log_table(const report_frame *frame, fv_text *out);
+void report_log_json(const report_frame *frame, json_t **root);
 
 #endif

@@ -5,78 +5,41 @@
 
 #include <math.h>
 
-static const report_log *of(const void *answer)
-{
-    return answer;
-}
 static const fv_log_answer *result(const void *answer)
 {
-    return of(answer)->answer;
+    return ((const report_log *)answer)->answer;
 }
 
 /* ---- probes ---- */
 
-static size_t probe_count(const void *answer)
-{
-    return result(answer)->probe_count;
-}
-static const void *probe_row(const void *answer, size_t row)
-{
-    return &result(answer)->probes[row];
-}
+ROWS(probe_count, result(answer)->probe_count)
+ROW(probe_row, &result(answer)->probes[i])
 static const fv_log_probe *probe(const void *answer, size_t row)
 {
     return probe_row(answer, row);
 }
-static const char *probe_name(const void *answer, size_t row, char *buffer)
-{
-    (void)buffer;
-    return probe(answer, row)->readings.name;
-}
-static const char *probe_column(const void *answer, size_t row, char *buffer)
-{
-    (void)buffer;
-    return result(answer)->log->channels[probe(answer, row)->readings.channel].name;
-}
+WORD_OF(probe_column, result(answer)->log->channels[probe(answer, i)->readings.channel].name)
 static const char *probe_vessel(const void *answer, size_t row, char *buffer)
 {
     const int v = probe(answer, row)->readings.vessel;
     (void)buffer;
     return v < 0 ? NULL : result(answer)->plant->vessels[v]->part.id;
 }
-static const char *probe_at(const void *answer, size_t row, char *buffer)
-{
-    static const char *const words[] = {"core", "chamber", "air", "depth"};
-    (void)buffer;
-    return words[probe(answer, row)->readings.at];
-}
-static const char *probe_verdict(const void *answer, size_t row, char *buffer)
-{
-    (void)buffer;
-    return fv_log_verdict_word(probe(answer, row)->verdict);
-}
+WORD_OF(probe_at, ((const char *const[]){"core", "chamber", "air", "depth"})[probe(answer, i)->readings.at])
+WORD_OF(probe_verdict, fv_log_verdict_word(probe(answer, i)->verdict))
 /* s since the first row of the log */
 static double since(const void *answer, double time)
 {
     const fv_logfile *log = result(answer)->log;
     return log->count ? time - log->time[0] : NAN;
 }
-static double first_at(const void *answer, size_t row)
-{
-    return since(answer, probe(answer, row)->as_read.first);
-}
-static double first_low(const void *answer, size_t row)
-{
-    return since(answer, probe(answer, row)->low.first);
-}
-static double first_high(const void *answer, size_t row)
-{
-    return since(answer, probe(answer, row)->high.first);
-}
+NUMBER_OF(first_at, since(answer, probe(answer, i)->as_read.first))
+NUMBER_OF(first_low, since(answer, probe(answer, i)->low.first))
+NUMBER_OF(first_high, since(answer, probe(answer, i)->high.first))
 
 #define P(name, unit, member) NUMBER(fv_log_probe, name, member, unit, IN_DATA, FV_SHOW_NUMBER)
 static const print_field probe_fields[] = {
-    WORD("probe", IN_DATA, probe_name),
+    TEXT(fv_log_probe, "probe", readings.name, IN_DATA),
     WORD("column", IN_DATA, probe_column),
     WORD("vessel", IN_DATA, probe_vessel),
     WORD("at", IN_DATA, probe_at),
@@ -116,49 +79,26 @@ static size_t rules(void)
     fv_log_rules(&count);
     return count;
 }
-static size_t rule_count(const void *answer)
-{
-    return result(answer)->probe_count * rules();
-}
-static const fv_log_rule *rule(size_t row)
+ROWS(rule_count, result(answer)->probe_count *rules())
+static const void *rule(const void *answer, size_t row)
 {
     size_t count;
+    (void)answer;
     return &fv_log_rules(&count)[row % rules()];
 }
-static const void *rule_row(const void *answer, size_t row)
-{
-    return &probe(answer, row / rules())->rules[row % rules()];
-}
-static const char *rule_probe(const void *answer, size_t row, char *buffer)
-{
-    return probe_name(answer, row / rules(), buffer);
-}
-static const char *rule_name(const void *answer, size_t row, char *buffer)
-{
-    (void)answer;
-    (void)buffer;
-    return rule(row)->name;
-}
-static const char *rule_source(const void *answer, size_t row, char *buffer)
-{
-    (void)answer;
-    (void)buffer;
-    return rule(row)->source;
-}
+ROW(rule_row, &probe(answer, i / rules())->rules[i % rules()])
+WORD_OF(rule_probe, probe(answer, i / rules())->readings.name)
 static const print_field rule_fields[] = {
     WORD("probe", IN_DATA, rule_probe),
-    WORD("rule", IN_DATA, rule_name),
+    PART_TEXT(fv_log_rule, "rule", name, IN_DATA),
     NUMBER(fv_log_rule_share, "done", done, "", IN_DATA, FV_SHOW_NUMBER),
     NUMBER(fv_log_rule_share, "done_low", low, "", IN_DATA, FV_SHOW_NUMBER),
-    WORD("source", IN_DATA, rule_source),
+    PART_TEXT(fv_log_rule, "source", source, IN_DATA),
 };
 
 /* ---- readings ---- */
 
-static size_t reading_count(const void *answer)
-{
-    return result(answer)->probe_count * result(answer)->log->count;
-}
+ROWS(reading_count, result(answer)->probe_count *result(answer)->log->count)
 static const fv_probe_readings *readings(const void *answer, size_t row)
 {
     return &probe(answer, row / result(answer)->log->count)->readings;
@@ -168,29 +108,18 @@ static const char *reading_time(const void *answer, size_t row, char *buffer)
     const fv_logfile *log = result(answer)->log;
     return fv_logfile_stamp(log, log->time[row % log->count], buffer, PRINT_WORD_SIZE);
 }
-static const char *reading_probe(const void *answer, size_t row, char *buffer)
-{
-    (void)buffer;
-    return readings(answer, row)->name;
-}
-static double reading_value(const void *answer, size_t row)
-{
-    return readings(answer, row)->value[row % result(answer)->log->count];
-}
-static const char *reading_flaw(const void *answer, size_t row, char *buffer)
-{
-    (void)buffer;
-    return fv_reading_flaw_word((fv_reading_flaw)readings(answer, row)->flaw[row % result(answer)->log->count]);
-}
+ROW(reading_row, readings(answer, i))
+NUMBER_OF(reading_value, readings(answer, i)->value[i % result(answer)->log->count])
+WORD_OF(reading_flaw, fv_reading_flaw_word((fv_reading_flaw)readings(answer, i)->flaw[i % result(answer)->log->count]))
 static const print_field reading_fields[] = {
     WORD("time", IN_DATA, reading_time),
-    WORD("probe", IN_DATA, reading_probe),
+    TEXT(fv_probe_readings, "probe", name, IN_DATA),
     CELL("reading", "_k", IN_DATA, FV_SHOW_NUMBER, reading_value),
     WORD("kept", IN_DATA, reading_flaw),
 };
 
 const print_table report_log_tables[LOG_TABLES] = {
     [LOG_PROBES] = {"probes", FIELDS(probe_fields), probe_count, probe_row, NULL},
-    [LOG_RULES] = {"rules", FIELDS(rule_fields), rule_count, rule_row, NULL},
-    [LOG_READINGS] = {"readings", FIELDS(reading_fields), reading_count, NULL, NULL},
+    [LOG_RULES] = {"rules", FIELDS(rule_fields), rule_count, rule_row, rule},
+    [LOG_READINGS] = {"readings", FIELDS(reading_fields), reading_count, reading_row, NULL},
 };

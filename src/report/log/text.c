@@ -1,7 +1,5 @@
 /* SPDX-License-Identifier: MIT */
 /* The log answer as a screen. */
-#include "print/cautions.h"
-#include "print/notes.h"
 #include "print/screen.h"
 #include "report/log/report.h"
 
@@ -76,34 +74,27 @@ static void rules(const report_log *log, fv_text *out)
                "whether one applies is for local rules to say.");
 }
 
-fv_status report_log_text(const report_log *log, const fv_faults *remarks, fv_text *out)
+void report_log_lead(const report_frame *frame, fv_text *out)
 {
-    const fv_log_answer *a = log->answer;
+    const report_log *log = frame->answer;
+    const fv_logfile *l = log->answer->log;
+    print_sayf(out, "", "%s: %zu rows, %s to %s, one each %s.", l->file, l->count,
+               report_log_time(log, l->time[0]).text, report_log_time(log, l->time[l->count - 1]).text,
+               print_shown_time(l->interval).text);
+}
+
+void report_log_table(const report_frame *frame, fv_text *out)
+{
+    const report_log *log = frame->answer;
     fv_text line = {0};
-    report_log_sentence(log, &line);
-    print_say(out, "", &line);
-    print_sayf(out, "", "%s: %zu rows, %s to %s, one each %s.", a->log->file, a->log->count,
-               report_log_time(log, a->log->time[0]).text, report_log_time(log, a->log->time[a->log->count - 1]).text,
-               print_shown_time(a->log->interval).text);
     probes(log, out);
-    report_log_told(log, &line);
+    report_log_told(frame, &line);
     if (line.length) {
         print_section(out, "What was left out or put right");
         print_say(out, "  ", &line);
     }
     fv_text_free(&line);
-    if (a->coldest >= 0)
+    if (log->answer->coldest >= 0)
         rules(log, out);
     report_log_curves(log, out);
-    print_section(out, "What this counts");
-    report_log_counts(log, &line);
-    print_say(out, "  ", &line);
-    print_remarks_text(remarks, log->units, out);
-    if (a->plant)
-        print_cautions_text(a->plant, log->cautions, out);
-    else
-        print_sayf(out, "  ! ",
-                   "Steam at the air's pressure kills most growths but not reliably spores, however long. Call it "
-                   "treated, not sterile; local codes and licensed practice come first.");
-    return out->failed ? FV_FAIL : FV_OK;
 }

@@ -49,8 +49,9 @@ static void say_verdict(const report_log *log, const fv_log_probe *p, fv_text *o
     fv_text_add(out, "of %s that are asked", print_shown_time(p->hold).text);
 }
 
-void report_log_sentence(const report_log *log, fv_text *out)
+void report_log_sentence(const report_frame *frame, fv_text *out)
 {
+    const report_log *log = frame->answer;
     const fv_log_answer *a = log->answer;
     if (a->coldest < 0) {
         fv_text_add(out, "No probe is in a core, so it cannot be told whether the batch was treated.");
@@ -102,8 +103,9 @@ static void say_left_out(const fv_probe_readings *r, fv_text *out)
         }
 }
 
-void report_log_told(const report_log *log, fv_text *out)
+void report_log_told(const report_frame *frame, fv_text *out)
 {
+    const report_log *log = frame->answer;
     const fv_log_answer *a = log->answer;
     const fv_log_told *t = &a->log->told;
     for (size_t i = 0; i < a->probe_count; i++)
@@ -127,9 +129,9 @@ void report_log_told(const report_log *log, fv_text *out)
         fv_text_add(out, ".");
 }
 
-void report_log_counts(const report_log *log, fv_text *out)
+void report_log_counts(const report_frame *frame, fv_text *out)
 {
-    (void)log;
+    (void)frame;
     fv_text_add(out,
                 "The band counts the error that a probe keeps for the whole run (its class, or what a check in free "
                 "steam left), for eight in ten such probes. It leaves out a probe that is not in the coldest piece, a "

@@ -6,19 +6,17 @@
 #include "farvessel/odds.h"
 #include "farvessel/report.h"
 #include "print/clock.h"
-#include "print/table.h"
+#include "report/frame.h"
 
 typedef struct {
     const fv_odds_answer *answer;
-    fv_unit_system units;
-    bool cautions; /* all of their words */
     print_clock clock;
 } report_odds;
 
 /* ---- words.c ---- */
-void report_odds_sentence(const report_odds *odds, fv_text *out);
+void report_odds_sentence(const report_frame *frame, fv_text *out);
 /* What the bands count and what they leave out; one paragraph. */
-void report_odds_counts(const report_odds *odds, fv_text *out);
+void report_odds_counts(const report_frame *frame, fv_text *out);
 /* "8 %", "2 K", "factor 2": how wide an unknown is. */
 print_shown report_unknown_spread(const fv_unknown *unknown);
 /* "19:25", "13:07" without a clock, "never". */
@@ -32,7 +30,8 @@ print_shown report_chance(double chance);
 enum { ODDS_VESSELS, ODDS_INPUTS, ODDS_PLACES, ODDS_RUNS, ODDS_TABLES };
 extern const print_table report_odds_tables[ODDS_TABLES];
 
-fv_status report_odds_text(const report_odds *odds, const fv_faults *remarks, fv_text *out);
-fv_status report_odds_json(const report_odds *odds, const fv_faults *remarks, fv_text *out);
+void report_odds_lead(const report_frame *frame, fv_text *out);
+void report_odds_table(const report_frame *frame, fv_text *out);
+void report_odds_json(const report_frame *frame, json_t **root);
 
 #endif

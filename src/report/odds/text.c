@@ -1,8 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The odds answer as a screen: the sentence, bands by vessel, what matters, what to measure, where probes tell most,
  * what is counted, cautions. */
-#include "print/cautions.h"
-#include "print/notes.h"
 #include "print/screen.h"
 #include "report/odds/report.h"
 
@@ -110,26 +108,21 @@ static void measures(const report_odds *odds, fv_text *out)
     }
 }
 
-fv_status report_odds_text(const report_odds *odds, const fv_faults *remarks, fv_text *out)
+void report_odds_lead(const report_frame *frame, fv_text *out)
 {
-    const fv_odds_answer *a = odds->answer;
-    fv_text line = {0};
-    report_odds_sentence(odds, &line);
-    print_say(out, "", &line);
-    if (a->plant->title)
-        print_sayf(out, "", "%s: times are %s.", a->plant->title,
+    const report_odds *odds = frame->answer;
+    if (frame->plant->title)
+        print_sayf(out, "", "%s: times are %s.", frame->plant->title,
                    isnan(odds->clock.start) ? "in hours:minutes from the start, --start 06:00 gives clock times"
                                             : "clock times");
-    if (a->over_relief > 0)
+    if (odds->answer->over_relief > 0)
         print_sayf(out, "", "Chance that some boiler goes above its relief pressure: %s.",
-                   report_chance(a->over_relief).text);
-    vessels(odds, out);
-    inputs(odds, out);
-    measures(odds, out);
-    print_section(out, "What this counts");
-    report_odds_counts(odds, &line);
-    print_say(out, "  ", &line);
-    print_remarks_text(remarks, odds->units, out);
-    print_cautions_text(a->plant, odds->cautions, out);
-    return out->failed ? FV_FAIL : FV_OK;
+                   report_chance(odds->answer->over_relief).text);
+}
+
+void report_odds_table(const report_frame *frame, fv_text *out)
+{
+    vessels(frame->answer, out);
+    inputs(frame->answer, out);
+    measures(frame->answer, out);
 }

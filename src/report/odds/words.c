@@ -60,8 +60,9 @@ static size_t usual_last(const fv_odds_answer *a)
     return last;
 }
 
-void report_odds_sentence(const report_odds *odds, fv_text *out)
+void report_odds_sentence(const report_frame *frame, fv_text *out)
 {
+    const report_odds *odds = frame->answer;
     const fv_odds_answer *a = odds->answer;
     const size_t last = usual_last(a);
     const fv_odds_vessel *v = &a->vessels[last];
@@ -79,8 +80,9 @@ void report_odds_sentence(const report_odds *odds, fv_text *out)
                 report_chance(a->all_within).text);
 }
 
-void report_odds_counts(const report_odds *odds, fv_text *out)
+void report_odds_counts(const report_frame *frame, fv_text *out)
 {
+    const report_odds *odds = frame->answer;
     const fv_odds_answer *a = odds->answer;
     fv_text_add(out,
                 "What the bands count: the %zu unknowns that `--table inputs` lists, as independent quantities, in %zu "

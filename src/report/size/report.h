@@ -33,7 +33,7 @@ fv_size_limit report_size_first_broken(const fv_size_row *row);
 print_shown report_size_cost(const fv_size_answer *answer, const fv_size_row *row);
 
 /* ---- size_sentence.c ---- */
-void report_size_sentence(const fv_size_answer *answer, fv_unit_system units, fv_text *out);
+void report_size_sentence(const report_frame *frame, fv_text *out);
 /* How far the choices were gone through. */
 void report_size_search(const fv_size_answer *answer, fv_text *out);
 

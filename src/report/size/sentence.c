@@ -122,16 +122,17 @@ static void say_leave(const fv_size_answer *answer, fv_text *out)
     fv_text_add(out, ".%s", answer->rows[0].run.starved ? " `farvessel why` says what holds it up." : "");
 }
 
-void report_size_sentence(const fv_size_answer *answer, fv_unit_system units, fv_text *out)
+void report_size_sentence(const report_frame *frame, fv_text *out)
 {
+    const fv_size_answer *answer = frame->answer;
     const fv_size_row *row = answer_of(answer);
     if (answer->best == 0)
         say_leave(answer, out);
     else if (is_changed(answer, row))
-        say_sizes(answer, units, out);
+        say_sizes(answer, frame->units, out);
     else
-        say_hands(answer, units, out);
-    add_broken(answer, row, units, out);
+        say_hands(answer, frame->units, out);
+    add_broken(answer, row, frame->units, out);
 }
 
 /* "60", "4.1 million" */

@@ -30,7 +30,7 @@ void report_why_parts(const char *const *parts, size_t count, fv_text *out);
 print_shown report_why_cost(const report_why *why, const fv_why_remedy *remedy);
 
 /* ---- why_sentence.c ---- */
-void report_why_sentence(const report_why *why, fv_text *out);
+void report_why_sentence(const report_frame *frame, fv_text *out);
 /* What to do next, one sentence; nothing where no step is worth taking. */
 void report_why_step(const report_why *why, fv_text *out);
 /* "bin4: its core takes ..." */

@@ -43,8 +43,9 @@ static void add_next(const fv_why_vessel *v, fv_text *out)
         fv_text_add(out, "; once that is cured, %s would be next", report_why_noun(v->next));
 }
 
-void report_why_sentence(const report_why *why, fv_text *out)
+void report_why_sentence(const report_frame *frame, fv_text *out)
 {
+    const report_why *why = frame->answer;
     const size_t target = (size_t)why->answer->target;
     const fv_why_vessel *v = of(why, target);
     if (v->first == FV_WHY_NOTHING) {
