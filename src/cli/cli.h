@@ -204,10 +204,6 @@ fv_report_options cli_report_options(const cli_request *request);
 
 /* Help for one verb, or for all where verb is NULL; `topics` says what else there is. */
 void cli_help(const cli_verb *verb, void (*topics)(const cli_sheet *sheet), const cli_sheet *sheet);
-/* What `farvessel help completion` says: completion for bash. */
-void cli_completion(fv_text *out);
-void cli_completion_zsh(fv_text *out);
-void cli_completion_fish(fv_text *out);
 /* What else `farvessel help` tells, as a text or by a function; a row without a name ends it. */
 typedef struct {
     const char *name, *page; /* "farvessel-" goes before the page */
@@ -217,6 +213,10 @@ typedef struct {
     const char *text;
 } cli_topic;
 extern const cli_topic cli_topics[];
+/* Completion for bash, zsh and fish, of the verbs and of these topics of help. */
+void cli_completion(const cli_topic *topics, fv_text *out);
+void cli_completion_zsh(const cli_topic *topics, fv_text *out);
+void cli_completion_fish(const cli_topic *topics, fv_text *out);
 void cli_topic_write(const cli_topic *topic, const cli_sheet *sheet);
 void cli_topics_say(const cli_sheet *sheet); /* what each tells */
 

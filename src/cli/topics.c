@@ -89,17 +89,17 @@ static void say_pages(const cli_sheet *s)
 
 static void completion(const cli_sheet *s)
 {
-    cli_completion(s->out);
+    cli_completion(cli_topics, s->out);
 }
 
 static void completion_zsh(const cli_sheet *s)
 {
-    cli_completion_zsh(s->out);
+    cli_completion_zsh(cli_topics, s->out);
 }
 
 static void completion_fish(const cli_sheet *s)
 {
-    cli_completion_fish(s->out);
+    cli_completion_fish(cli_topics, s->out);
 }
 
 const cli_topic cli_topics[] = {

@@ -14,9 +14,9 @@
 
 typedef struct report_frame report_frame;
 struct report_frame {
-    const char *kind; /* "flow" */
+    const char *kind;      /* "flow" */
     const fv_plant *plant; /* NULL: a log without one */
-    const void *answer; /* what the tables and the functions below are about */
+    const void *answer;    /* what the tables and the functions below are about */
     fv_unit_system units;
     const fv_faults *remarks;
     const print_table *tables; /* those of CSV; where none is named it gives the first */
@@ -30,8 +30,8 @@ struct report_frame {
     void (*details)(const report_frame *frame, fv_text *out);   /* all that is left, */
     void (*method)(const report_frame *frame, fv_text *out);    /* and how it was found, or how well it balances */
     void (*json)(const report_frame *frame, json_t **root);     /* what follows for programs */
-    /* What the bands of an answer by samples count and leave out. Such an answer says nothing of what no sample bears on,
-     * and ends with this, remarks and cautions. */
+    /* What the bands of an answer by samples count and leave out. Such an answer says nothing of what no sample bears
+     * on, and ends with this, remarks and cautions. */
     void (*counts)(const report_frame *frame, fv_text *out);
     json_t *(*audit)(const report_frame *frame);
     bool notes_for_programs;

@@ -14,7 +14,6 @@ import sys
 BUILD = sys.argv[1] if len(sys.argv) > 1 else "build"
 # Files in the largest circle of a folder; 1 where a folder is not named.
 CIRCLES = {
-    "cli": 3,  # topics of help, of which completion is one
     "model": 2,
 }
 
