@@ -254,9 +254,6 @@ cli_exit cli_read_threads(const cli_request *request, size_t *threads);
 cli_exit cli_read_seed(const cli_request *request, unsigned long *seed);
 cli_exit cli_read_runs(const cli_request *request, size_t *runs);
 
-/* --odds of the request: --runs and --seed beside it. */
-cli_exit cli_read_odds(const cli_request *request, fv_choices_options *options);
-
 /* Files that -o and --save name; NULL: none, the answer goes to standard output. CLI_INPUT, said: what is read would be
  * overwritten, or one by the other. */
 typedef struct {
@@ -305,22 +302,31 @@ void cli_signals_end(bool answered); /* releases them; those that an answer has 
 typedef struct {
     const cli_request *request;
     const fv_plant *plant;
+    const fv_logfile *log; /* of a verb that reads --log beside the plant */
     char digest[CLI_DIGEST_SIZE];
     const fv_progress *progress;
     fv_faults *faults;
     fv_report_options report;
-    fv_text text;    /* the answer */
-    fv_plant *saved; /* what --save writes; NULL: the plant itself */
+    fv_text text;            /* the answer */
+    fv_plant *saved;         /* what --save writes; NULL: the plant itself */
+    fv_choices_options odds; /* what --odds asks, where it is given: */
+    fv_choice_list choices;  /* choices that a verb lists, */
+    fv_choices_answer *sure; /* and how sure it is of them */
 } cli_job;
 /* Fills in the text, and what is saved where the verb changes the plant. False: the faults say why. */
 typedef bool (*cli_answer)(cli_job *job, void *question);
 cli_exit cli_run(const cli_request *request, cli_answer answer, void *question);
+/* The same of a verb that takes --odds: it lists choices into the job and compares them. */
+cli_exit cli_run_sure(const cli_request *request, cli_answer answer, void *question);
+/* The same of a verb that reads --log beside the plant, `file` being what is said of it. */
+cli_exit cli_run_log(const cli_request *request, const fv_datafile_options *file, cli_answer answer, void *question);
 bool cli_saves(const cli_job *job);     /* --save is given */
 bool cli_asks_odds(const cli_job *job); /* --odds is given */
-/* Compares the choices, and puts what comes of it into the report; list and found are to be freed after it. `listed` is
- * false where there was no memory for the list. False: said in the job's faults. */
-bool cli_compare(cli_job *job, bool listed, fv_choice_list *list, const fv_choices_options *options,
-                 fv_choices_answer **found);
+/* --odds of the request, --runs and --seed beside it, into the job. */
+cli_exit cli_read_odds(const cli_request *request, fv_choices_options *options);
+/* Compares the job's choices, and puts what comes of it into the report. `listed` is false where there was no memory
+ * for the list. False: said in the job's faults. */
+bool cli_compare(cli_job *job, bool listed);
 /* Which assumptions matter most, for the report; *found is NULL where --no-ranking is given or that is not known.
  * False: out of memory, said in the job's faults. */
 bool cli_assumed(const cli_job *job, fv_assumed_answer **found);

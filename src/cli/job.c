@@ -16,22 +16,46 @@ static cli_exit answer_and_deliver(cli_job *job, cli_answer answer, void *questi
     return cli_deliver(job->request, job->saved ? job->saved : job->plant, &job->text);
 }
 
-cli_exit cli_run(const cli_request *request, cli_answer answer, void *question)
+static cli_exit run(const cli_request *request, bool sure, const fv_datafile_options *file, cli_answer answer,
+                    void *question)
 {
     cli_job job = {.request = request, .report = cli_report_options(request), .faults = fv_faults_new()};
-    const cli_exit usage = cli_read_start(request, &job.report.clock, &job.report.twelve_hours);
+    cli_exit usage = sure ? cli_read_odds(request, &job.odds) : CLI_GOOD;
+    if (usage == CLI_GOOD)
+        usage = cli_read_start(request, &job.report.clock, &job.report.twelve_hours);
     if (usage != CLI_GOOD) {
         fv_faults_free(job.faults);
         return usage;
     }
     fv_plant *plant = job.faults ? cli_load(request, job.digest, job.faults) : NULL;
+    fv_logfile *log = plant && file ? fv_logfile_read(request->value[OPTION_LOG], file, job.faults) : NULL;
     job.plant = plant;
-    const cli_exit code = plant ? answer_and_deliver(&job, answer, question) : cli_say_faults(job.faults);
+    job.log = log;
+    const cli_exit code =
+        plant && (log || !file) ? answer_and_deliver(&job, answer, question) : cli_say_faults(job.faults);
     fv_text_free(&job.text);
+    fv_choices_free(job.sure);
+    fv_choice_list_free(&job.choices);
     fv_plant_free(job.saved);
+    fv_logfile_free(log);
     fv_plant_free(plant);
     fv_faults_free(job.faults);
     return code;
+}
+
+cli_exit cli_run(const cli_request *request, cli_answer answer, void *question)
+{
+    return run(request, false, NULL, answer, question);
+}
+
+cli_exit cli_run_sure(const cli_request *request, cli_answer answer, void *question)
+{
+    return run(request, true, NULL, answer, question);
+}
+
+cli_exit cli_run_log(const cli_request *request, const fv_datafile_options *file, cli_answer answer, void *question)
+{
+    return run(request, false, file, answer, question);
 }
 
 bool cli_saves(const cli_job *job)

@@ -30,18 +30,16 @@ bool cli_asks_odds(const cli_job *job)
     return job->request->value[OPTION_ODDS] != NULL;
 }
 
-bool cli_compare(cli_job *job, bool listed, fv_choice_list *list, const fv_choices_options *options,
-                 fv_choices_answer **found)
+bool cli_compare(cli_job *job, bool listed)
 {
-    *found = NULL;
     if (!listed) {
         fv_error(job->faults, FV_ERR_SYSTEM, job->plant->loc, "out of memory");
         return false;
     }
     const fv_progress progress = cli_stoppable(job->progress);
     cli_signals_hold();
-    *found = fv_choices_run(list->list, list->count, options, &progress, job->faults);
-    cli_signals_end(*found != NULL);
-    job->report.odds = *found;
-    return *found != NULL;
+    job->sure = fv_choices_run(job->choices.list, job->choices.count, &job->odds, &progress, job->faults);
+    cli_signals_end(job->sure != NULL);
+    job->report.odds = job->sure;
+    return job->sure != NULL;
 }

@@ -29,38 +29,26 @@ static fv_plant *grown(const fv_carry_answer *carry, fv_faults *faults)
     return fv_change_copy(row->together.carries ? &nothing : change, row->plant, faults);
 }
 
-typedef struct {
-    fv_carry_options carry;
-    fv_choices_options odds;
-} question;
-
-static bool answer(cli_job *job, void *asked)
+static bool answer(cli_job *job, void *question)
 {
-    question *q = asked;
-    fv_choices_answer *odds = NULL;
-    fv_choice_list choices = {0};
     if (fv_steady_remarks(job->plant, NULL, job->faults) == FV_FAIL)
         return false;
-    fv_carry_answer *found = fv_carry_run(job->plant, &q->carry, job->progress, job->faults);
+    fv_carry_answer *found = fv_carry_run(job->plant, question, job->progress, job->faults);
     bool good = found != NULL;
     fv_faults_sort(job->faults);
     if (good && cli_saves(job))
         good = (job->saved = grown(found, job->faults)) != NULL;
     if (good && cli_asks_odds(job))
-        good = cli_compare(job, fv_report_carry_choices(found, &choices), &choices, &q->odds, &odds);
+        good = cli_compare(job, fv_report_carry_choices(found, &job->choices));
     if (good)
         fv_report_carry(found, job->faults, &job->report, &job->text);
-    fv_choices_free(odds);
-    fv_choice_list_free(&choices);
     fv_carry_free(found);
     return good;
 }
 
 cli_exit cli_carry(const cli_request *request)
 {
-    question q;
-    cli_exit code = read_options(request, &q.carry);
-    if (code == CLI_GOOD)
-        code = cli_read_odds(request, &q.odds);
-    return code == CLI_GOOD ? cli_run(request, answer, &q) : code;
+    fv_carry_options carry;
+    cli_exit code = read_options(request, &carry);
+    return code == CLI_GOOD ? cli_run_sure(request, answer, &carry) : code;
 }

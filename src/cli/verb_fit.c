@@ -37,47 +37,25 @@ static fv_plant *fitted(const fv_fit_answer *fit, const char *digest, fv_faults 
     return plant;
 }
 
-static cli_exit answer(const cli_request *request, const fv_fit_options *options, const fv_plant *plant,
-                       const fv_logfile *log, fv_faults *faults)
+static bool answer(cli_job *job, void *question)
 {
-    const fv_report_options report = cli_report_options(request);
-    const bool save = request->value[OPTION_SAVE] != NULL;
     char digest[CLI_DIGEST_SIZE] = "";
-    cli_work work;
-    fv_text text = {0};
-    cli_exit code = CLI_GOOD;
-    cli_work_begin(&work);
-    fv_fit_answer *found = fv_fit_run(plant, log, options, &work.progress, faults);
-    cli_work_end(&work);
-    fv_faults_sort(faults);
-    const bool hashed = !save || cli_digest(request->value[OPTION_LOG], digest, faults);
-    fv_plant *saved = found && save && hashed ? fitted(found, digest, faults) : NULL;
-    if (found && (saved || !save)) {
-        fv_report_fit(found, faults, &report, &text);
-        code = cli_deliver(request, saved, &text);
-    } else {
-        code = cli_say_faults(faults);
-    }
-    fv_text_free(&text);
-    fv_plant_free(saved);
+    fv_fit_answer *found = fv_fit_run(job->plant, job->log, question, job->progress, job->faults);
+    bool good = found != NULL;
+    fv_faults_sort(job->faults);
+    if (cli_saves(job))
+        good = cli_digest(job->request->value[OPTION_LOG], digest, job->faults) && good &&
+               (job->saved = fitted(found, digest, job->faults)) != NULL;
+    if (good)
+        fv_report_fit(found, job->faults, &job->report, &job->text);
     fv_fit_free(found);
-    return code;
+    return good;
 }
 
 cli_exit cli_fit(const cli_request *request)
 {
     fv_fit_options options;
     fv_datafile_options file;
-    cli_exit code = cli_read_fit(request, &options, &file);
-    if (code != CLI_GOOD)
-        return code;
-    fv_faults *faults = fv_faults_new();
-    char digest[CLI_DIGEST_SIZE];
-    fv_plant *plant = faults ? cli_load(request, digest, faults) : NULL;
-    fv_logfile *log = plant ? fv_logfile_read(request->value[OPTION_LOG], &file, faults) : NULL;
-    code = log ? answer(request, &options, plant, log, faults) : cli_say_faults(faults);
-    fv_logfile_free(log);
-    fv_plant_free(plant);
-    fv_faults_free(faults);
-    return code;
+    const cli_exit code = cli_read_fit(request, &options, &file);
+    return code == CLI_GOOD ? cli_run_log(request, &file, answer, &options) : code;
 }

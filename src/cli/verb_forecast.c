@@ -4,26 +4,15 @@
 
 #include "farvessel/forecast.h"
 
-static cli_exit answer(const cli_request *request, const fv_forecast_options *options, const fv_plant *plant,
-                       const fv_logfile *log, fv_faults *faults)
+static bool answer(cli_job *job, void *question)
 {
-    const fv_report_options report = cli_report_options(request);
-    cli_work work;
-    fv_text text = {0};
-    cli_exit code = CLI_GOOD;
-    cli_work_begin(&work);
-    fv_forecast_answer *found = fv_forecast_run(plant, log, options, &work.progress, faults);
-    cli_work_end(&work);
-    fv_faults_sort(faults);
-    if (found) {
-        fv_report_forecast(found, faults, &report, &text);
-        code = cli_deliver(request, plant, &text);
-    } else {
-        code = cli_say_faults(faults);
-    }
-    fv_text_free(&text);
+    fv_forecast_answer *found = fv_forecast_run(job->plant, job->log, question, job->progress, job->faults);
+    const bool good = found != NULL;
+    fv_faults_sort(job->faults);
+    if (good)
+        fv_report_forecast(found, job->faults, &job->report, &job->text);
     fv_forecast_free(found);
-    return code;
+    return good;
 }
 
 typedef struct {
@@ -34,15 +23,8 @@ typedef struct {
 static cli_exit once(const cli_request *request, const void *asked)
 {
     const forecast_question *question = asked;
-    fv_faults *faults = fv_faults_new();
-    char digest[CLI_DIGEST_SIZE];
-    fv_plant *plant = faults ? cli_load(request, digest, faults) : NULL;
-    fv_logfile *log = plant ? fv_logfile_read(request->value[OPTION_LOG], &question->file, faults) : NULL;
-    const cli_exit code = log ? answer(request, &question->options, plant, log, faults) : cli_say_faults(faults);
-    fv_logfile_free(log);
-    fv_plant_free(plant);
-    fv_faults_free(faults);
-    return code;
+    fv_forecast_options options = question->options;
+    return cli_run_log(request, &question->file, answer, &options);
 }
 
 cli_exit cli_forecast(const cli_request *request)

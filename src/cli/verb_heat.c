@@ -26,20 +26,12 @@ static cli_exit read_options(const cli_request *request, fv_heat_options *option
     return CLI_GOOD;
 }
 
-typedef struct {
-    fv_heat_options heat;
-    fv_choices_options odds;
-} question;
-
-static bool answer(cli_job *job, void *asked)
+static bool answer(cli_job *job, void *question)
 {
-    question *q = asked;
-    fv_choices_answer *odds = NULL;
-    fv_choice_list choices = {0};
     if (fv_steady_remarks(job->plant, NULL, job->faults) == FV_FAIL ||
         fv_lid_remarks(job->plant, job->faults) == FV_FAIL)
         return false;
-    fv_heat_result *result = fv_heat_run(job->plant, &q->heat, job->progress, job->faults);
+    fv_heat_result *result = fv_heat_run(job->plant, question, job->progress, job->faults);
     fv_faults_sort(job->faults);
     /* Only people read it there, and not of plants that take long; check ranks them all. */
     const bool ranks =
@@ -50,11 +42,9 @@ static bool answer(cli_job *job, void *asked)
     job->report.assumed = assumed;
     job->report.overheat = overheat;
     if (good && cli_asks_odds(job))
-        good = cli_compare(job, fv_report_heat_choices(job->plant, &choices), &choices, &q->odds, &odds);
+        good = cli_compare(job, fv_report_heat_choices(job->plant, &job->choices));
     if (good)
         fv_report_heat(result, job->faults, &job->report, &job->text);
-    fv_choices_free(odds);
-    fv_choice_list_free(&choices);
     fv_assumed_free(assumed);
     fv_overheat_free(overheat);
     fv_heat_free(result);
@@ -63,9 +53,7 @@ static bool answer(cli_job *job, void *asked)
 
 cli_exit cli_heat(const cli_request *request)
 {
-    question q;
-    cli_exit code = read_options(request, &q.heat);
-    if (code == CLI_GOOD)
-        code = cli_read_odds(request, &q.odds);
-    return code == CLI_GOOD ? cli_run(request, answer, &q) : code;
+    fv_heat_options heat;
+    cli_exit code = read_options(request, &heat);
+    return code == CLI_GOOD ? cli_run_sure(request, answer, &heat) : code;
 }

@@ -9,7 +9,6 @@ static const double DAY = 86400;
 
 typedef struct {
     fv_plan_options plan;
-    fv_choices_options odds;
     double by; /* s after midnight; NaN: whenever */
     bool twelve_hours;
 } question;
@@ -40,8 +39,6 @@ static void set_clock(const question *q, const fv_plan_answer *found, fv_report_
 static bool answer(cli_job *job, void *asked)
 {
     question *q = asked;
-    fv_choices_answer *odds = NULL;
-    fv_choice_list choices = {0};
     if (fv_steady_remarks(job->plant, NULL, job->faults) == FV_FAIL)
         return false;
     if (!isnan(q->by) && !isnan(job->report.clock))
@@ -54,11 +51,9 @@ static bool answer(cli_job *job, void *asked)
     if (good)
         set_clock(q, found, &job->report);
     if (good && cli_asks_odds(job))
-        good = cli_compare(job, fv_report_plan_choices(found, &job->report, &choices), &choices, &q->odds, &odds);
+        good = cli_compare(job, fv_report_plan_choices(found, &job->report, &job->choices));
     if (good)
         fv_report_plan(found, job->faults, &job->report, &job->text);
-    fv_choices_free(odds);
-    fv_choice_list_free(&choices);
     fv_plan_free(found);
     return good;
 }
@@ -79,7 +74,5 @@ cli_exit cli_plan(const cli_request *request)
         code = cli_read_count(request, OPTION_PLANS, PLANS_MOST, &q.plan.most);
     if (code == CLI_GOOD)
         code = cli_read_threads(request, &q.plan.threads);
-    if (code == CLI_GOOD)
-        code = cli_read_odds(request, &q.odds);
-    return code == CLI_GOOD ? cli_run(request, answer, &q) : code;
+    return code == CLI_GOOD ? cli_run_sure(request, answer, &q) : code;
 }

@@ -20,9 +20,6 @@ typedef struct {
     fv_plan_answer *plan;
     fv_week_answer *week;
     cli_payoffs payoffs;
-    fv_choices_options odds;
-    fv_choice_list choices;
-    fv_choices_answer *sure;
     fv_fit_options fit;
     fv_datafile_options file;
     fv_logfile *log;
@@ -99,9 +96,7 @@ static cli_exit read_options(const cli_request *request, work *w)
     if (!request->value[OPTION_LOG] &&
         (request->value[OPTION_LIT] || request->value[OPTION_NOW] || request->did_count > 0))
         return cli_usage("--lit, --now and --did are of --log");
-    cli_exit code = cli_read_odds(request, &w->odds);
-    if (code == CLI_GOOD && request->value[OPTION_LOG])
-        code = cli_read_fit(request, &w->fit, &w->file);
+    cli_exit code = request->value[OPTION_LOG] ? cli_read_fit(request, &w->fit, &w->file) : CLI_GOOD;
     if (code == CLI_GOOD)
         code = cli_read_start(request, &w->page.clock, &w->page.twelve_hours);
     if (code == CLI_GOOD)
@@ -191,8 +186,7 @@ static bool solve(work *w, const cli_job *job)
 static bool look_closer(work *w, cli_job *job)
 {
     const char *path = job->request->value[OPTION_LOG];
-    if (cli_asks_odds(job) &&
-        !cli_compare(job, fv_report_heat_choices(job->plant, &w->choices), &w->choices, &w->odds, &w->sure))
+    if (cli_asks_odds(job) && !cli_compare(job, fv_report_heat_choices(job->plant, &job->choices)))
         return false;
     if (!path)
         return true;
@@ -216,7 +210,7 @@ static bool answer(cli_job *job, void *question)
                                      .cost = w->payoffs.cost,
                                      .pays = w->payoffs.answers,
                                      .remedies_only = w->remedies_only,
-                                     .odds = w->sure,
+                                     .odds = job->sure,
                                      .fit = w->fitted,
                                      .remarks = job->faults,
                                      .sha256 = job->digest};
@@ -228,8 +222,6 @@ static bool answer(cli_job *job, void *question)
     fv_plan_free(w->plan);
     fv_fit_free(w->fitted);
     fv_logfile_free(w->log);
-    fv_choices_free(w->sure);
-    fv_choice_list_free(&w->choices);
     fv_why_free(w->why);
     fv_heat_free(w->heat);
     fv_flow_answer_free(w->flow);
@@ -242,5 +234,5 @@ cli_exit cli_report(const cli_request *request)
     cli_exit code = read_options(request, &w);
     if (code == CLI_GOOD && request->value[OPTION_LIVE])
         return cli_live(request, &w.page);
-    return code == CLI_GOOD ? cli_run(request, answer, &w) : code;
+    return code == CLI_GOOD ? cli_run_sure(request, answer, &w) : code;
 }

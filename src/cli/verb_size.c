@@ -63,38 +63,26 @@ static fv_plant *chosen(const fv_size_answer *size, fv_faults *faults)
     return fv_change_copy(&size->rows[size->best].change, size->plant, faults);
 }
 
-typedef struct {
-    fv_size_options size;
-    fv_choices_options odds;
-} question;
-
-static bool answer(cli_job *job, void *asked)
+static bool answer(cli_job *job, void *question)
 {
-    question *q = asked;
-    fv_choices_answer *odds = NULL;
-    fv_choice_list choices = {0};
     if (fv_steady_remarks(job->plant, NULL, job->faults) == FV_FAIL)
         return false;
-    fv_size_answer *found = fv_size_run(job->plant, &q->size, job->progress, job->faults);
+    fv_size_answer *found = fv_size_run(job->plant, question, job->progress, job->faults);
     bool good = found != NULL;
     fv_faults_sort(job->faults);
     if (good && cli_saves(job))
         good = (job->saved = chosen(found, job->faults)) != NULL;
     if (good && cli_asks_odds(job))
-        good = cli_compare(job, fv_report_size_choices(found, job->report.units, &choices), &choices, &q->odds, &odds);
+        good = cli_compare(job, fv_report_size_choices(found, job->report.units, &job->choices));
     if (good)
         fv_report_size(found, job->faults, &job->report, &job->text);
-    fv_choices_free(odds);
-    fv_choice_list_free(&choices);
     fv_size_free(found);
     return good;
 }
 
 cli_exit cli_size(const cli_request *request)
 {
-    question q;
-    cli_exit code = read_options(request, &q.size);
-    if (code == CLI_GOOD)
-        code = cli_read_odds(request, &q.odds);
-    return code == CLI_GOOD ? cli_run(request, answer, &q) : code;
+    fv_size_options size;
+    cli_exit code = read_options(request, &size);
+    return code == CLI_GOOD ? cli_run_sure(request, answer, &size) : code;
 }
