@@ -57,6 +57,26 @@ void print_grid_add(print_grid *grid, const char *text)
     grid->cells[grid->cell_count++] = copy;
 }
 
+void print_grid_addf(print_grid *grid, const char *fmt, ...)
+{
+    fv_text text = {0};
+    va_list args;
+    va_start(args, fmt);
+    fv_text_addv(&text, fmt, args);
+    va_end(args);
+    if (grid && text.failed)
+        grid->failed = true;
+    print_grid_add(grid, text.text ? text.text : "");
+    fv_text_free(&text);
+}
+
+void print_grid_show(print_grid *grid, fv_unit_system units, fv_show show, double si)
+{
+    enum { SIZE = 64 };
+    char number[SIZE];
+    print_grid_add(grid, fv_show_number(units, show, si, number, sizeof number));
+}
+
 static size_t heading_lines(const char *name)
 {
     size_t lines = 1;
@@ -255,12 +275,8 @@ static void print_heading(const print_grid *grid, const size_t *width, size_t ga
     }
 }
 
-void print_grid_print(const print_grid *grid, fv_text *out)
+static void print_rows(const print_grid *grid, fv_text *out)
 {
-    if (!grid || grid->failed) {
-        out->failed = true;
-        return;
-    }
     size_t width[MOST_COLUMNS] = {0}, gap = fit(grid, width);
     shared_ends shared[MOST_COLUMNS];
     for (size_t i = 0; i < grid->column_count; i++)
@@ -273,4 +289,19 @@ void print_grid_print(const print_grid *grid, fv_text *out)
         if (column + 1 == grid->column_count)
             end_row(out);
     }
+}
+
+void print_grid_print(print_grid *grid, fv_text *out)
+{
+    if (grid && !grid->failed)
+        print_rows(grid, out);
+    else
+        out->failed = true;
+    print_grid_free(grid);
+}
+
+void print_grid_section(print_grid *grid, const char *title, fv_text *out)
+{
+    print_section(out, title);
+    print_grid_print(grid, out);
 }

@@ -4,6 +4,7 @@
 #define PRINT_PAGE_H
 
 #include "farvessel/base.h"
+#include "farvessel/units.h"
 
 void print_section(fv_text *out, const char *title);
 /* Words wrapped at FV_REPORT_WIDTH; the first line starts with `lead`, the others are indented as far. */
@@ -30,7 +31,12 @@ print_grid *print_grid_new(const print_grid_column *columns, size_t count);
 void print_grid_free(print_grid *grid);
 /* The next cell, row after row. */
 void print_grid_add(print_grid *grid, const char *text);
-/* Prints all and cuts the widest columns of words in their middle where a row would be too long. */
-void print_grid_print(const print_grid *grid, fv_text *out);
+void print_grid_addf(print_grid *grid, const char *fmt, ...) FV_PRINTF(2, 3);
+/* A number as fv_show_number has it, without its unit. */
+void print_grid_show(print_grid *grid, fv_unit_system units, fv_show show, double si);
+/* Prints all, cuts the widest columns of words in their middle where a row would be too long, and frees the grid. */
+void print_grid_print(print_grid *grid, fv_text *out);
+/* The same under a heading. */
+void print_grid_section(print_grid *grid, const char *title, fv_text *out);
 
 #endif

@@ -102,5 +102,4 @@ void print_table_text(const print_table *table, const void *answer, fv_unit_syst
         for (size_t i = 0; i < count; i++)
             print_grid_add(grid, print_cell_text(table, fields[i], answer, row, units, buffer));
     print_grid_print(grid, out);
-    print_grid_free(grid);
 }

@@ -191,7 +191,6 @@ static void vessels(const report_choices *choices, const fv_choice_odds *row, fv
         print_grid_add(grid, percent(v->within).text);
     }
     print_grid_print(grid, out);
-    print_grid_free(grid);
 }
 
 static void rows(const report_choices *choices, fv_text *out)
@@ -206,9 +205,7 @@ static void rows(const report_choices *choices, fv_text *out)
         const fv_choice_odds *row = &a->rows[i];
         const double times[] = {row->last.low, row->last.middle, row->last.high};
         const double gains[] = {row->gain.middle, row->gain.low, row->gain.high};
-        char name[PRINT_WORD_SIZE];
-        snprintf(name, sizeof name, "%s%.250s", is_pick(a, i) ? "> " : "", row->choice->name);
-        print_grid_add(grid, name);
+        print_grid_addf(grid, "%s%.250s", is_pick(a, i) ? "> " : "", row->choice->name);
         for (size_t k = 0; k < 3; k++)
             print_grid_add(grid, when(&choices->clock, times[k]).text);
         for (size_t k = 0; k < 3; k++)
@@ -217,7 +214,6 @@ static void rows(const report_choices *choices, fv_text *out)
         print_grid_add(grid, standing(row));
     }
     print_grid_print(grid, out);
-    print_grid_free(grid);
 }
 
 void report_choices_text(const report_choices *choices, fv_text *out)

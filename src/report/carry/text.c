@@ -91,11 +91,10 @@ static void way_cells(const fv_carry_answer *answer, const fv_carry_way *way, fv
     print_grid_add(grid, what.text && !what.failed ? what.text : "");
     fv_text_free(&what);
     print_grid_add(grid, isnan(way->run.slowest) ? "never" : print_hours(way->run.slowest).text);
-    snprintf(number, sizeof number, "%zu", way->run.starved);
-    print_grid_add(grid, number);
-    print_grid_add(grid, fv_show_number(units, FV_SHOW_MASS, way->run.mass_per_day, number, sizeof number));
-    print_grid_add(grid, fv_show_number(units, FV_SHOW_ENERGY, way->run.fuel, number, sizeof number));
-    print_grid_add(grid, fv_show_number(units, FV_SHOW_PRESSURE, way->run.pressure, number, sizeof number));
+    print_grid_addf(grid, "%zu", way->run.starved);
+    print_grid_show(grid, units, FV_SHOW_MASS, way->run.mass_per_day);
+    print_grid_show(grid, units, FV_SHOW_ENERGY, way->run.fuel);
+    print_grid_show(grid, units, FV_SHOW_PRESSURE, way->run.pressure);
     snprintf(number, sizeof number, "%.0f", way->cost);
     print_grid_add(grid, isnan(way->cost) ? "?" : number);
     print_grid_add(grid, way->over_relief      ? "over relief"
@@ -131,9 +130,7 @@ static void ways(const fv_carry_answer *answer, fv_unit_system units, fv_text *o
     else
         snprintf(title, sizeof title, "Ways to treat %.30s a day in %zu vessels",
                  print_shown_as(units, FV_SHOW_MASS, answer->wanted).text, answer->rows[answer->asked].count);
-    print_section(out, title);
-    print_grid_print(grid, out);
-    print_grid_free(grid);
+    print_grid_section(grid, title, out);
     print_sayf(out, "  ",
                "each bought way with all started together and no valve touched, the smallest size that does it, or the "
                "one that comes "

@@ -127,7 +127,6 @@ static void values(const report_check *check, print_said said, const char *title
         fv_text_free(&names);
     }
     print_grid_print(grid, out);
-    print_grid_free(grid);
     if (bands)
         band_sources(check, out);
 }

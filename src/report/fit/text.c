@@ -38,9 +38,7 @@ static void vessels(const report_fit *fit, fv_text *out)
         for (size_t k = 0; k < 6; k++)
             print_grid_add(grid, report_fit_time(fit, times[k]).text);
     }
-    print_section(out, "When each vessel was, or will be, done");
-    print_grid_print(grid, out);
-    print_grid_free(grid);
+    print_grid_section(grid, "When each vessel was, or will be, done", out);
 }
 
 /* A value as a share of what the file says, or as a difference from it. */
@@ -50,8 +48,7 @@ static void add_value(print_grid *grid, const fv_unknown *u, double value)
     if (u->shape == FV_SPREAD_NORMAL)
         snprintf(text, sizeof text, "%+.1f K", value - u->centre);
     else
-        snprintf(text, sizeof text, "%+.0f %%", 100 * (value / u->centre - 1));
-    print_grid_add(grid, text);
+        print_grid_addf(grid, "%+.0f %%", 100 * (value / u->centre - 1));
 }
 
 static void unknowns(const report_fit *fit, fv_text *out)
@@ -74,11 +71,12 @@ static void unknowns(const report_fit *fit, fv_text *out)
             shown++;
         }
     print_section(out, "What the log taught, against what the file says");
-    if (shown > 0)
+    if (shown > 0) {
         print_grid_print(grid, out);
-    else
+    } else {
+        print_grid_free(grid);
         print_sayf(out, "  ", "Nothing: the readings are too few, or too early.");
-    print_grid_free(grid);
+    }
     size_t pairs = 0;
     for (size_t i = 0; i < a->unknown_count && pairs < PAIRS_SHOWN; i++) {
         const fv_fit_unknown *u = &a->unknowns[i];
@@ -104,16 +102,13 @@ static void probes(const report_fit *fit, fv_text *out)
         const double numbers[] = {p->rms, p->offset, p->offset_error, p->noise, p->autocorrelation};
         char text[32];
         print_grid_add(grid, a->cleaned[i].readings.name);
-        snprintf(text, sizeof text, "%zu", p->used);
-        print_grid_add(grid, text);
+        print_grid_addf(grid, "%zu", p->used);
         for (size_t k = 0; k < 5; k++) {
             snprintf(text, sizeof text, "%.2f", numbers[k]);
             print_grid_add(grid, isnan(numbers[k]) ? "-" : text);
         }
     }
-    print_section(out, "How well each probe is followed");
-    print_grid_print(grid, out);
-    print_grid_free(grid);
+    print_grid_section(grid, "How well each probe is followed", out);
     for (size_t i = 0; i < a->stretch_count && i < STRETCHES_SHOWN; i++) {
         fv_text line = {0};
         report_fit_stretch(fit, &a->stretches[i], &line);

@@ -80,15 +80,14 @@ static void water_words(const fv_flow_answer *answer, fv_unit_system units, fv_t
 /* "6.9 fed": heat and verdict of a vessel at one setting. */
 static void turndown_cell(const fv_turndown_row *row, size_t vessel, fv_unit_system units, print_grid *grid)
 {
-    char number[32], cell[64];
+    char number[32];
     if (!row->state) {
         print_grid_add(grid, "unsolved");
         return;
     }
     const fv_vessel_result *v = &row->state->vessels[vessel];
     fv_show_number(units, FV_SHOW_POWER, v->heat, number, sizeof number);
-    snprintf(cell, sizeof cell, "%s %s", number, report_foretold_word(v));
-    print_grid_add(grid, cell);
+    print_grid_addf(grid, "%s %s", number, report_foretold_word(v));
 }
 
 static void turndown(const fv_flow_answer *answer, fv_unit_system units, fv_text *out)
@@ -115,7 +114,6 @@ static void turndown(const fv_flow_answer *answer, fv_unit_system units, fv_text
     }
     fv_text_add(out, "\nIf the fire is turned down: heat to each vessel, %s\n", fv_show_unit(units, FV_SHOW_POWER));
     print_grid_print(grid, out);
-    print_grid_free(grid);
     paragraph(answer, units, "  ", report_dropout_sentence, out);
 }
 

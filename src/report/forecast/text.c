@@ -22,9 +22,7 @@ static void vessels(const report_forecast *f, fv_text *out)
         for (size_t k = 0; k < 6; k++)
             print_grid_add(grid, report_forecast_time(f, times[k]).text);
     }
-    print_section(out, "When each vessel is done");
-    print_grid_print(grid, out);
-    print_grid_free(grid);
+    print_grid_section(grid, "When each vessel is done", out);
 }
 
 static void then(const report_forecast *f, fv_text *out)

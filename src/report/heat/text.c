@@ -183,18 +183,15 @@ static void split(const report_heat *heat, fv_text *out)
     const print_grid_column columns[] = {
         {"heat", fv_show_unit(units, FV_SHOW_ENERGY), false}, {"share", "%", false}, {"where", "", true}};
     print_grid *grid = print_grid_new(columns, sizeof columns / sizeof *columns);
-    char number[32];
     for (size_t i = 0; i < HEAT_SHARES; i++) {
         const report_heat_share *s = &heat->shares[i];
         if (!(fabs(s->share) > 5e-5))
             continue;
-        print_grid_add(grid, fv_show_number(units, FV_SHOW_ENERGY, s->heat, number, sizeof number));
-        print_grid_add(grid, fv_show_number(units, FV_SHOW_SHARE, s->share, number, sizeof number));
+        print_grid_show(grid, units, FV_SHOW_ENERGY, s->heat);
+        print_grid_show(grid, units, FV_SHOW_SHARE, s->share);
         print_grid_add(grid, s->what);
     }
-    print_section(out, "Where the heat went");
-    print_grid_print(grid, out);
-    print_grid_free(grid);
+    print_grid_section(grid, "Where the heat went", out);
     print_sayf(out, "  ", "All %s of the fuel, until %s %s.",
                print_shown_as(units, FV_SHOW_ENERGY, heat->supplied).text,
                heat->result->steam_end < heat->result->end ? "the last steam was shut" : "the run ended",

@@ -8,13 +8,9 @@
 
 static void add_minutes(print_grid *grid, double low, double as_read, double high)
 {
-    char text[48];
-    snprintf(text, sizeof text, "%.0f", low / 60);
-    print_grid_add(grid, text);
-    snprintf(text, sizeof text, "%.0f", as_read / 60);
-    print_grid_add(grid, text);
-    snprintf(text, sizeof text, "%.0f", high / 60);
-    print_grid_add(grid, text);
+    print_grid_addf(grid, "%.0f", low / 60);
+    print_grid_addf(grid, "%.0f", as_read / 60);
+    print_grid_addf(grid, "%.0f", high / 60);
 }
 
 static void probes(const report_log *log, fv_text *out)
@@ -28,20 +24,16 @@ static void probes(const report_log *log, fv_text *out)
     print_grid *grid = print_grid_new(columns, sizeof columns / sizeof *columns);
     for (size_t i = 0; i < a->probe_count; i++) {
         const fv_log_probe *p = &a->probes[i];
-        char text[32];
         if (p->readings.at == FV_PROBE_AIR)
             continue;
         print_grid_add(grid, report_log_place(log, i).text);
         print_grid_add(grid, report_log_time(log, p->as_read.first).text);
         add_minutes(grid, p->low.longest, p->as_read.longest, p->high.longest);
-        snprintf(text, sizeof text, "%.0f", p->hold / 60);
-        print_grid_add(grid, text);
+        print_grid_addf(grid, "%.0f", p->hold / 60);
         add_minutes(grid, p->low.lethality, p->as_read.lethality, p->high.lethality);
         print_grid_add(grid, report_log_verdict(p->verdict));
     }
-    print_section(out, "Probes");
-    print_grid_print(grid, out);
-    print_grid_free(grid);
+    print_grid_section(grid, "Probes", out);
     const fv_log_probe *p = &a->probes[a->coldest >= 0 ? a->coldest : 0];
     print_sayf(out, "  ",
                "held: longest unbroken time at the target. worth: minutes at %s that would do the same, z %s.",
@@ -59,16 +51,11 @@ static void rules(const report_log *log, fv_text *out)
     const fv_log_probe *p = &a->probes[a->coldest];
     print_grid *grid = print_grid_new(columns, sizeof columns / sizeof *columns);
     for (size_t i = 0; i < count; i++) {
-        char text[32];
         print_grid_add(grid, all[i].what);
-        snprintf(text, sizeof text, "%.2f", p->rules[i].done);
-        print_grid_add(grid, text);
-        snprintf(text, sizeof text, "%.2f", p->rules[i].low);
-        print_grid_add(grid, text);
+        print_grid_addf(grid, "%.2f", p->rules[i].done);
+        print_grid_addf(grid, "%.2f", p->rules[i].low);
     }
-    print_section(out, "What others ask, at the coldest probe");
-    print_grid_print(grid, out);
-    print_grid_free(grid);
+    print_grid_section(grid, "What others ask, at the coldest probe", out);
     print_sayf(out, "  ",
                "Times what each asks: 1 and more is enough. `--format csv --table rules` names the sources; "
                "whether one applies is for local rules to say.");

@@ -19,7 +19,6 @@ static void vessels(const report_odds *odds, fv_text *out)
     print_grid *grid = print_grid_new(columns, sizeof columns / sizeof *columns);
     for (size_t i = 0; i < a->plant->vessel_count; i++) {
         const fv_odds_vessel *v = &a->vessels[i];
-        char number[32];
         print_grid_add(grid, a->plant->vessels[i]->part.id);
         print_grid_add(grid, isnan(v->now) ? "never" : report_odds_time(odds, v->now).text);
         print_grid_add(grid, report_odds_time(odds, v->core.low).text);
@@ -27,13 +26,10 @@ static void vessels(const report_odds *odds, fv_text *out)
         print_grid_add(grid, report_odds_time(odds, v->core.high).text);
         const double shares[] = {v->within, v->verdict[FV_STARVED], v->last};
         for (size_t k = 0; k < 3; k++) {
-            snprintf(number, sizeof number, "%.0f", 100 * shares[k]);
-            print_grid_add(grid, number);
+            print_grid_addf(grid, "%.0f", 100 * shares[k]);
         }
     }
-    print_section(out, "When each core is at its target");
-    print_grid_print(grid, out);
-    print_grid_free(grid);
+    print_grid_section(grid, "When each core is at its target", out);
     if (isfinite(a->last.low_error) && isfinite(a->last.high_error))
         print_sayf(out, "  ",
                    "Sampling error (one standard error) of the last core's times: 10 %% %s, 90 %% %s min; of "
@@ -55,20 +51,15 @@ static void inputs(const report_odds *odds, fv_text *out)
         const fv_odds_input *in = &a->inputs[i];
         const fv_unknown *u = &a->unknowns[in->unknown];
         const bool exact = !isnan(in->exact_first);
-        char number[32];
         if (in->total <= 0 && !exact)
             break;
         print_grid_add(grid, u->name);
         print_grid_add(grid, report_unknown_spread(u).text);
-        snprintf(number, sizeof number, "%.0f", 100 * fmax(0, exact ? in->exact_first : in->first));
-        print_grid_add(grid, number);
-        snprintf(number, sizeof number, "%.0f", 100 * fmax(0, exact ? in->exact_total : in->total));
-        print_grid_add(grid, number);
+        print_grid_addf(grid, "%.0f", 100 * fmax(0, exact ? in->exact_first : in->first));
+        print_grid_addf(grid, "%.0f", 100 * fmax(0, exact ? in->exact_total : in->total));
         print_grid_add(grid, report_odds_minutes(in->narrows).text);
     }
-    print_section(out, "What makes the band of the last core wide");
-    print_grid_print(grid, out);
-    print_grid_free(grid);
+    print_grid_section(grid, "What makes the band of the last core wide", out);
     if (a->unknown_count > 0 && !isnan(a->inputs[0].exact_first))
         print_sayf(out, "  ", "Shares of the variance by the Saltelli and Jansen scheme.");
     else

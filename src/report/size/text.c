@@ -114,19 +114,15 @@ static void choices(const fv_size_answer *answer, fv_unit_system units, fv_text 
             if (is_varied(answer, part))
                 part_cell(answer, row, part, units, grid);
         figure_cells(&row->run, grid);
-        print_grid_add(
-            grid, fv_show_number(units, FV_SHOW_NUMBER, row->checks[FV_LIMIT_EVENNESS].value, number, sizeof number));
-        print_grid_add(grid, fv_show_number(units, FV_SHOW_ENERGY, row->run.fuel, number, sizeof number));
+        print_grid_show(grid, units, FV_SHOW_NUMBER, row->checks[FV_LIMIT_EVENNESS].value);
+        print_grid_show(grid, units, FV_SHOW_ENERGY, row->run.fuel);
         snprintf(number, sizeof number, "%s%.0f", row->unpriced ? ">" : "", row->cost);
         if (answer->priced)
             print_grid_add(grid, isnan(row->cost) ? "?" : number);
-        snprintf(number, sizeof number, "%zu", row->step_count);
-        print_grid_add(grid, number);
+        print_grid_addf(grid, "%zu", row->step_count);
         print_grid_add(grid, report_size_first_broken(row) == FV_LIMITS ? "kept" : "broken");
     }
-    print_section(out, "Choices, each followed from cold to the end of the hold");
-    print_grid_print(grid, out);
-    print_grid_free(grid);
+    print_grid_section(grid, "Choices, each followed from cold to the end of the hold", out);
     legend(answer, out);
     print_sayf(out, "  ",
                "last core: from lighting the fire; spread: slowest vessel / fastest; evenness: smallest flow of a "
@@ -169,9 +165,7 @@ static void margins(const fv_size_answer *answer, fv_text *out)
         figure_cells(&answer->rows[i].clogged, grid);
         figure_cells(&answer->rows[i].half_fire, grid);
     }
-    print_section(out, "Last core if one hole in five clogs, and with the fire at half");
-    print_grid_print(grid, out);
-    print_grid_free(grid);
+    print_grid_section(grid, "Last core if one hole in five clogs, and with the fire at half", out);
 }
 
 /* ---- limits ---- */
@@ -231,9 +225,7 @@ static void limits(const fv_size_answer *answer, fv_unit_system units, fv_text *
     char title[PRINT_SHOW_SIZE + 64];
     snprintf(title, sizeof title, "Limits of %s%s, all vessels heating", index ? "choice " : "the plant as it is",
              index ? report_size_choice(index).text : "");
-    print_section(out, title);
-    print_grid_print(grid, out);
-    print_grid_free(grid);
+    print_grid_section(grid, title, out);
     for (fv_size_limit i = 0; i < FV_LIMITS; i++)
         if (row->checks[i].excess > 0)
             print_sayf(out, "  ", "%s: broken%s. Why the limit: %s.", limit_words[i].name,
@@ -251,21 +243,16 @@ static void coils(const fv_size_answer *answer, fv_text *out)
     bool spreader = false, uniform = false;
     for (size_t i = 0; i < answer->plant->vessel_count; i++) {
         const fv_size_area *a = &row->areas[i];
-        char number[32];
         print_grid_add(grid, answer->plant->vessels[i]->part.id);
-        snprintf(number, sizeof number, "%.2f", a->ratio);
-        print_grid_add(grid, number);
+        print_grid_addf(grid, "%.2f", a->ratio);
         print_grid_add(grid, a->uniform_kept ? "kept" : "broken");
         print_grid_add(grid, a->spreader_kept ? "kept" : a->ratio < 1.5 ? "below" : "above");
         print_grid_add(grid, a->spreader_applies ? "spreader" : "even flow");
-        snprintf(number, sizeof number, "%.2f", a->evenness);
-        print_grid_add(grid, number);
+        print_grid_addf(grid, "%.2f", a->evenness);
         spreader = spreader || a->spreader_applies;
         uniform = uniform || !a->spreader_applies;
     }
-    print_section(out, "Holes against the coil's bore: two published rules that contradict");
-    print_grid_print(grid, out);
-    print_grid_free(grid);
+    print_grid_section(grid, "Holes against the coil's bore: two published rules that contradict", out);
     if (uniform)
         print_sayf(out, "  ",
                    "even flow (spargers, holes at most half the bore) applies: here the holes themselves share the "

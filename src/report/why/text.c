@@ -71,9 +71,7 @@ static void shares(const report_why *why, fv_text *out)
         print_grid_add(grid, minutes(v->small).text);
         capped = capped || !v->arrives;
     }
-    print_section(out, "The delay, shared out");
-    print_grid_print(grid, out);
-    print_grid_free(grid);
+    print_grid_section(grid, "The delay, shared out", out);
     print_sayf(out, "  ",
                "could: with all that holds it up taken away in the whole plant. Below each cause the minutes that it "
                "adds (negative: it favours this vessel); rest: small things together.");
@@ -127,14 +125,13 @@ static void reasons(const report_why *why, fv_text *out)
 static void place(const report_why *why, const fv_why_place *p, print_grid *grid)
 {
     static const char *const kinds[] = {"", "sag of ", "joint ", "coil of ", "water in ", "holes of "};
-    char number[32], part[PRINT_SHOW_SIZE];
+    char number[32];
     const fv_unit_system units = why->units;
     const bool line = p->kind == FV_PLACE_LINE;
-    snprintf(part, sizeof part, "%s%.60s", kinds[p->kind], p->part);
-    print_grid_add(grid, part);
-    print_grid_add(grid, fv_show_number(units, FV_SHOW_PRESSURE, p->before, number, sizeof number));
-    print_grid_add(grid, fv_show_number(units, FV_SHOW_PRESSURE, p->drop, number, sizeof number));
-    print_grid_add(grid, fv_show_number(units, FV_SHOW_SHARE, p->share, number, sizeof number));
+    print_grid_addf(grid, "%s%.60s", kinds[p->kind], p->part);
+    print_grid_show(grid, units, FV_SHOW_PRESSURE, p->before);
+    print_grid_show(grid, units, FV_SHOW_PRESSURE, p->drop);
+    print_grid_show(grid, units, FV_SHOW_SHARE, p->share);
     print_grid_add(grid, line ? fv_show_number(units, FV_SHOW_PRESSURE, p->friction, number, sizeof number) : "");
     print_grid_add(grid, line ? fv_show_number(units, FV_SHOW_PRESSURE, p->fittings, number, sizeof number) : "");
 }
@@ -152,13 +149,13 @@ static void pressure(const report_why *why, fv_text *out)
             place(why, &a->places[i], grid);
             rows++;
         }
-    if (rows > 0) {
-        print_section(out, "Where the pressure goes");
-        print_grid_print(grid, out);
-        print_sayf(out, "  ", "On the way to %s, when steam first flows.%s", a->plant->vessels[a->target]->part.id,
-                   a->place_count > rows ? " The others: --format csv --table pressure." : "");
+    if (rows == 0) {
+        print_grid_free(grid);
+        return;
     }
-    print_grid_free(grid);
+    print_grid_section(grid, "Where the pressure goes", out);
+    print_sayf(out, "  ", "On the way to %s, when steam first flows.%s", a->plant->vessels[a->target]->part.id,
+               a->place_count > rows ? " The others: --format csv --table pressure." : "");
 }
 
 /* ---- what would help ---- */
@@ -187,13 +184,11 @@ static void remedy(const report_why *why, size_t i, print_grid *grid)
 {
     const fv_why_answer *a = why->answer;
     const fv_why_remedy *r = &a->remedies[i];
-    char what[PRINT_WORD_SIZE];
-    snprintf(what, sizeof what, "%s%s%.200s", (int)i == a->cheapest ? "> " : "",
-             r->over_relief ? "(blows relief) "
-             : r->lifts_lid ? "(lifts a lid) "
-                            : "",
-             why->remedies[i]);
-    print_grid_add(grid, what);
+    print_grid_addf(grid, "%s%s%.200s", (int)i == a->cheapest ? "> " : "",
+                    r->over_relief ? "(blows relief) "
+                    : r->lifts_lid ? "(lifts a lid) "
+                                   : "",
+                    why->remedies[i]);
     print_grid_add(grid, fv_effort_word(r->effort));
     cost_cell(r, grid);
     print_grid_add(grid, print_hours(r->slowest).text);
@@ -217,7 +212,6 @@ static void remedies(const report_why *why, fv_text *out)
         remedy(why, i, grid);
     if (shown > 0)
         print_grid_print(grid, out);
-    print_grid_free(grid);
     if (shown == 0)
         print_sayf(out, "  ", "Of %zu changes tried, none gains a minute.", a->remedy_count);
     else
