@@ -17,53 +17,30 @@
 #define RELIEF_MARGIN 0.9        /* of the relief valve's setting */
 #define NEAR_BOILING 2.0         /* K */
 
+/* A predicate of the answer and the number of the part, `i`. */
+#define IS(name, expression)                                                                                           \
+    static bool name(const fv_flow_answer *answer, size_t i)                                                           \
+    {                                                                                                                  \
+        return expression;                                                                                             \
+    }
+
 /* ---- lines ---- */
 
 static const fv_line_result *line(const fv_flow_answer *answer, size_t i)
 {
     return &answer->state->lines[i];
 }
-static bool runs_back(const fv_flow_answer *answer, size_t i)
-{
-    return fv_word(answer->plant->lines[i]->condensate) == FV_CONDENSATE_BACK;
-}
-static bool is_sag_blocked(const fv_flow_answer *answer, size_t i)
-{
-    return line(answer, i)->blocked;
-}
-static bool is_bubbling(const fv_flow_answer *answer, size_t i)
-{
-    return !line(answer, i)->blocked && fabs(line(answer, i)->drop_sag) > 0.0;
-}
-static bool is_condensing_all(const fv_flow_answer *answer, size_t i)
-{
-    return line(answer, i)->condenses_all;
-}
-static bool is_choked(const fv_flow_answer *answer, size_t i)
-{
-    return line(answer, i)->choked;
-}
-static bool is_hot_choked(const fv_flow_answer *answer, size_t i)
-{
-    return line(answer, i)->choked &&
-           fmax(line(answer, i)->pressure_from, line(answer, i)->pressure_to) > CHOKE_PRESSURE;
-}
-static bool is_racing(const fv_flow_answer *answer, size_t i)
-{
-    return line(answer, i)->velocity > PROCESS_VELOCITY;
-}
-static bool is_fast(const fv_flow_answer *answer, size_t i)
-{
-    return line(answer, i)->velocity > HEATING_VELOCITY && !is_racing(answer, i);
-}
-static bool is_fast_backward(const fv_flow_answer *answer, size_t i)
-{
-    return runs_back(answer, i) && line(answer, i)->velocity > BACKWARD_VELOCITY;
-}
-static bool is_doubtful_line(const fv_flow_answer *answer, size_t i)
-{
-    return line(answer, i)->doubtful;
-}
+IS(runs_back, fv_word(answer->plant->lines[i]->condensate) == FV_CONDENSATE_BACK)
+IS(is_sag_blocked, line(answer, i)->blocked)
+IS(is_bubbling, !line(answer, i)->blocked && fabs(line(answer, i)->drop_sag) > 0.0)
+IS(is_condensing_all, line(answer, i)->condenses_all)
+IS(is_choked, line(answer, i)->choked)
+IS(is_hot_choked,
+   line(answer, i)->choked &&fmax(line(answer, i)->pressure_from, line(answer, i)->pressure_to) > CHOKE_PRESSURE)
+IS(is_racing, line(answer, i)->velocity > PROCESS_VELOCITY)
+IS(is_fast, line(answer, i)->velocity > HEATING_VELOCITY && !is_racing(answer, i))
+IS(is_fast_backward, runs_back(answer, i) && line(answer, i)->velocity > BACKWARD_VELOCITY)
+IS(is_doubtful_line, line(answer, i)->doubtful)
 
 /* ---- vessels ---- */
 
@@ -71,22 +48,10 @@ static const fv_vessel_result *vessel(const fv_flow_answer *answer, size_t i)
 {
     return &answer->state->vessels[i];
 }
-static bool gets_steam(const fv_flow_answer *answer, size_t i)
-{
-    return vessel(answer, i)->verdict != FV_SHUT_OFF && vessel(answer, i)->steam > 0.0;
-}
-static bool is_circulating(const fv_flow_answer *answer, size_t i)
-{
-    return vessel(answer, i)->evenness < 0.0;
-}
-static bool is_over_bore(const fv_flow_answer *answer, size_t i)
-{
-    return vessel(answer, i)->area_ratio > 1.0;
-}
-static bool is_uneven(const fv_flow_answer *answer, size_t i)
-{
-    return gets_steam(answer, i) && vessel(answer, i)->hole_drop < EVEN_HOLES * vessel(answer, i)->coil_change;
-}
+IS(gets_steam, vessel(answer, i)->verdict != FV_SHUT_OFF && vessel(answer, i)->steam > 0.0)
+IS(is_circulating, vessel(answer, i)->evenness < 0.0)
+IS(is_over_bore, vessel(answer, i)->area_ratio > 1.0)
+IS(is_uneven, gets_steam(answer, i) && vessel(answer, i)->hole_drop < EVEN_HOLES * vessel(answer, i)->coil_change)
 static bool has_choked_holes(const fv_flow_answer *answer, size_t i)
 {
     const fv_vessel_result *v = vessel(answer, i);
@@ -95,22 +60,10 @@ static bool has_choked_holes(const fv_flow_answer *answer, size_t i)
             return true;
     return false;
 }
-static bool gives_up(const fv_flow_answer *answer, size_t i)
-{
-    return vessel(answer, i)->gas_out > 0.0 && vessel(answer, i)->vented == 0.0;
-}
-static bool draws_air(const fv_flow_answer *answer, size_t i)
-{
-    return vessel(answer, i)->air_drawn_in > 0.0;
-}
-static bool is_doubtful_vessel(const fv_flow_answer *answer, size_t i)
-{
-    return vessel(answer, i)->doubtful;
-}
-static bool has_correlated_holes(const fv_flow_answer *answer, size_t i)
-{
-    return vessel(answer, i)->cd_from_correlation;
-}
+IS(gives_up, vessel(answer, i)->gas_out > 0.0 && vessel(answer, i)->vented == 0.0)
+IS(draws_air, vessel(answer, i)->air_drawn_in > 0.0)
+IS(is_doubtful_vessel, vessel(answer, i)->doubtful)
+IS(has_correlated_holes, vessel(answer, i)->cd_from_correlation)
 static bool is_near_boiling(const fv_flow_answer *answer, size_t i)
 {
     fv_value target = answer->plant->vessels[i]->target;
@@ -123,36 +76,18 @@ static const fv_boiler_result *boiler(const fv_flow_answer *answer, size_t i)
 {
     return &answer->state->boilers[i];
 }
-static bool has_no_relief(const fv_flow_answer *answer, size_t i)
-{
-    return !fv_is_set(answer->plant->boilers[i]->relief);
-}
-static bool is_relieving(const fv_flow_answer *answer, size_t i)
-{
-    return !has_no_relief(answer, i) && boiler(answer, i)->pressure >= answer->plant->boilers[i]->relief.v;
-}
-static bool is_near_relief(const fv_flow_answer *answer, size_t i)
-{
-    return !has_no_relief(answer, i) && !is_relieving(answer, i) &&
-           boiler(answer, i)->pressure > RELIEF_MARGIN * answer->plant->boilers[i]->relief.v;
-}
+IS(has_no_relief, !fv_is_set(answer->plant->boilers[i]->relief))
+IS(is_relieving, !has_no_relief(answer, i) && boiler(answer, i)->pressure >= answer->plant->boilers[i]->relief.v)
+IS(is_near_relief, !has_no_relief(answer, i) && !is_relieving(answer, i) &&
+                       boiler(answer, i)->pressure > RELIEF_MARGIN * answer->plant->boilers[i]->relief.v)
 static bool is_over_equipment(const fv_flow_answer *answer, size_t i)
 {
     double p = boiler(answer, i)->pressure;
     return p > EQUIPMENT_PRESSURE && p <= LOW_PRESSURE;
 }
-static bool is_over_low_pressure(const fv_flow_answer *answer, size_t i)
-{
-    return boiler(answer, i)->pressure > LOW_PRESSURE;
-}
-static bool is_by_size(const fv_flow_answer *answer, size_t i)
-{
-    return boiler(answer, i)->shares_by_size;
-}
-static bool is_pressed_shut(const fv_flow_answer *answer, size_t i)
-{
-    return boiler(answer, i)->state == FV_BOILER_BLOCKED;
-}
+IS(is_over_low_pressure, boiler(answer, i)->pressure > LOW_PRESSURE)
+IS(is_by_size, boiler(answer, i)->shares_by_size)
+IS(is_pressed_shut, boiler(answer, i)->state == FV_BOILER_BLOCKED)
 
 /* ---- the table of notes, in the order in which they are printed ---- */
 
