@@ -359,25 +359,3 @@ heatup_body *heatup_body_unloaded(heatup_body *body, const heatup_body_spec *spe
         heatup_modal_carry(body->modal, open->modal);
     return open;
 }
-
-size_t heatup_body_state_size(const heatup_body *body)
-{
-    return body->modal ? heatup_modal_state_size(body->modal) : heatup_frozen_state_size(body->frozen);
-}
-
-void heatup_body_save(const heatup_body *body, void *state)
-{
-    if (body->modal)
-        heatup_modal_save(body->modal, state);
-    else
-        heatup_frozen_save(body->frozen, state);
-}
-
-void heatup_body_restore(heatup_body *body, const void *state)
-{
-    body->last.known = false;
-    if (body->modal)
-        heatup_modal_restore(body->modal, state);
-    else
-        heatup_frozen_restore(body->frozen, state);
-}

@@ -80,9 +80,4 @@ double heatup_body_core_after(heatup_body *body, double dt, double tc0, double s
  * its mean. NULL: out of memory, or it is still frozen. */
 heatup_body *heatup_body_unloaded(heatup_body *body, const heatup_body_spec *spec);
 
-/* State for a step that may have to be taken back. */
-size_t heatup_body_state_size(const heatup_body *body); /* bytes, constant */
-void heatup_body_save(const heatup_body *body, void *state);
-void heatup_body_restore(heatup_body *body, const void *state);
-
 #endif

@@ -352,10 +352,3 @@ void heatup_frozen_save(const heatup_frozen *frozen, void *state)
     memcpy(state, &frozen->head, sizeof frozen->head);
     memcpy((char *)state + sizeof frozen->head, frozen->enthalpy, frozen->grid.cells * sizeof(double));
 }
-
-void heatup_frozen_restore(heatup_frozen *frozen, const void *state)
-{
-    frozen->trial_of.known = frozen->other_of.known = false;
-    memcpy(&frozen->head, state, sizeof frozen->head);
-    memcpy(frozen->enthalpy, (const char *)state + sizeof frozen->head, frozen->grid.cells * sizeof(double));
-}

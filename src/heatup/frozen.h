@@ -38,6 +38,5 @@ double heatup_frozen_core_after(heatup_frozen *frozen, double dt, double tc0, do
 
 size_t heatup_frozen_state_size(const heatup_frozen *frozen);
 void heatup_frozen_save(const heatup_frozen *frozen, void *state);
-void heatup_frozen_restore(heatup_frozen *frozen, const void *state);
 
 #endif

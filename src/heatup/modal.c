@@ -305,34 +305,3 @@ double heatup_modal_at(heatup_modal *modal, int axis, double position)
                       : heatup_modal_field_at(&modal->sort->geometry, &modal->sort->spectrum[now->condensing], now,
                                               axis, position, modal->scratch);
 }
-
-/* ---- state: the struct without its pointers, then the numbers ---- */
-
-static size_t numbers(const heatup_modal *modal, const heatup_modal_state *s)
-{
-    return 3 * modal->lags + (s->has_field ? modal->field_size : 0);
-}
-
-size_t heatup_modal_state_size(const heatup_modal *modal)
-{
-    return sizeof(heatup_modal_state) + (3 * modal->lags + modal->field_size) * sizeof(double);
-}
-
-void heatup_modal_save(const heatup_modal *modal, void *state)
-{
-    memcpy(state, &modal->now, sizeof modal->now);
-    memcpy((char *)state + sizeof modal->now, modal->now.mean, numbers(modal, &modal->now) * sizeof(double));
-}
-
-void heatup_modal_restore(heatup_modal *modal, const void *state)
-{
-    heatup_modal_state *now = &modal->now, saved;
-    memcpy(&saved, state, sizeof saved);
-    saved.mean = now->mean; // `now` and `other` may have changed places since
-    saved.centre = now->centre;
-    saved.history = now->history;
-    saved.field = now->field;
-    *now = saved;
-    memcpy(now->mean, (const char *)state + sizeof saved, numbers(modal, now) * sizeof(double));
-    modal->other_valid = false;
-}

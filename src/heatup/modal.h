@@ -49,10 +49,6 @@ void heatup_modal_take(heatup_modal *modal, const double *field, double tc, doub
  * changed, a block's outer quarter within 0.3 K for a minute. */
 double heatup_modal_at(heatup_modal *modal, int axis, double position);
 
-size_t heatup_modal_state_size(const heatup_modal *modal);
-void heatup_modal_save(const heatup_modal *modal, void *state);
-void heatup_modal_restore(heatup_modal *modal, const void *state);
-
 /* reproject.c: a field in modes, T - tc, with its mean and centre, as the state that fades from it. */
 void heatup_modal_write(const heatup_geometry *geometry, heatup_spectrum *to, const double *field, double tc,
                         double mean, double centre, heatup_modal_state *out);

@@ -46,12 +46,6 @@ static const model_slot slots[] = {
     {ONLY(EL_WALL), ONLY(EL_LAYER), LIST(fv_wall, layers, layer_count), MODEL_ONCE, MODEL_FIRST_LIST, NULL},
 };
 
-const model_slot *model_slots(size_t *count)
-{
-    *count = sizeof slots / sizeof *slots;
-    return slots;
-}
-
 static bool is_between(const fv_element *element, model_place first, model_place last)
 {
     return element >= model_element(first) && element <= model_element(last);

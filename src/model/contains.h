@@ -19,7 +19,6 @@ typedef struct {
     const char *any; /* what a path calls any of them, "fitting2"; NULL: by the element alone */
 } model_slot;
 
-const model_slot *model_slots(size_t *count);
 /* The place in `owner` that follows `previous` (NULL: the first); NULL: no more. */
 const model_slot *model_slot_next(const fv_element *owner, const model_slot *previous);
 /* The place for a child of that name in the file, and its element; NULL: there is none. */

@@ -25,11 +25,6 @@ static double even(double z)
     return z < 0 ? 2 * gsl_cdf_ugaussian_P(z) - 1 : 1 - 2 * gsl_cdf_ugaussian_Q(z);
 }
 
-static double even_z(double x)
-{
-    return x < 0 ? gsl_cdf_ugaussian_Pinv(0.5 * (1 + x)) : gsl_cdf_ugaussian_Qinv(0.5 * (1 - x));
-}
-
 double num_distribution_at(const num_distribution *d, double z)
 {
     switch (d->kind) {
@@ -43,21 +38,5 @@ double num_distribution_at(const num_distribution *d, double z)
         return d->centre * pow(d->spread, even(z));
     default:
         return d->centre + d->spread * z;
-    }
-}
-
-double num_distribution_z(const num_distribution *d, double value)
-{
-    switch (d->kind) {
-    case NUM_LOG_NORMAL:
-        return log(value / d->centre) / log1p(d->spread);
-    case NUM_LOGIT_NORMAL:
-        return (logit(value) - logit(d->centre)) * d->centre * (1 - d->centre) / d->spread;
-    case NUM_RECTANGULAR:
-        return even_z(fmax(-1, fmin(1, (value - d->centre) / d->spread)));
-    case NUM_LOG_RECTANGULAR:
-        return even_z(fmax(-1, fmin(1, log(value / d->centre) / log(d->spread))));
-    default:
-        return (value - d->centre) / d->spread;
     }
 }

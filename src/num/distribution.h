@@ -20,8 +20,6 @@ typedef struct {
 
 /* The value at z. */
 double num_distribution_at(const num_distribution *d, double z);
-/* The z that gives the value; infinite outside a rectangular one, NaN where there is none. */
-double num_distribution_z(const num_distribution *d, double value);
 
 /* Standard normal: share below z, and the z with that share below it. */
 double num_normal_share(double z);

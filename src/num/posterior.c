@@ -62,18 +62,6 @@ double num_importance_weights(const double *log_density, const double *log_propo
     return size;
 }
 
-void num_resample(const double *weights, size_t n, double u, size_t count, size_t *index)
-{
-    double sum = weights[0];
-    size_t at = 0;
-    for (size_t k = 0; k < count; k++) {
-        const double wanted = ((double)k + u) / (double)count;
-        while (sum < wanted && at + 1 < n)
-            sum += weights[++at];
-        index[k] = at;
-    }
-}
-
 fv_status num_ridge_covariance(const double *j, size_t n, size_t dim, double *covariance)
 {
     num_quiet();

@@ -18,10 +18,6 @@ void num_posterior_draw(const double *mode, const double *factor, size_t dim, co
  * the effective size before the cut. */
 double num_importance_weights(const double *log_density, const double *log_proposal, size_t n, double *weights);
 
-/* n places in an equal-weight sample: systematic resampling (Kitagawa, J. Comput. Graph. Stat. 5 (1996) 1); u in
- * (0, 1). */
-void num_resample(const double *weights, size_t n, double u, size_t count, size_t *index);
-
 /* (J'J + 1)^-1, dim x dim, of J n x dim row by row: the covariance of directions whose sizes are standard normal
  * beforehand, once n unit normal residuals with these slopes were seen. FV_FAIL: too
  * large to be inverted. */

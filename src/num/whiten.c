@@ -33,13 +33,3 @@ void num_whiten(const num_whitener *w, const double *residual, size_t n, double 
         white[i] = innovation * w->scale[i];
     }
 }
-
-void num_whiten_slow(const num_whitener *w, const double *residual, size_t n, double *slow)
-{
-    double state = 0;
-    for (size_t i = 0; i < n; i++) {
-        state *= w->fade[i];
-        state += w->gain[i] * (residual[i] - state);
-        slow[i] = state;
-    }
-}

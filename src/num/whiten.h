@@ -25,7 +25,5 @@ double num_whiten_prepare(const num_slow_error *error, const double *time, const
                           num_whitener *out);
 /* Residuals to whitened ones; may be the same array. */
 void num_whiten(const num_whitener *w, const double *residual, size_t n, double *white);
-/* Expected slow error at each reading given all up to it; for telling where a model departs. */
-void num_whiten_slow(const num_whitener *w, const double *residual, size_t n, double *slow);
 
 #endif

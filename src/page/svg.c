@@ -136,11 +136,6 @@ double page_svg_width(const char *text, size_t length, double size, bool bold)
     return sum * size * (bold ? heavier : 1.0);
 }
 
-double page_svg_text_width(const char *text, double size)
-{
-    return page_svg_width(text, strlen(text), size, false);
-}
-
 page_svg_fit_text page_svg_fit(const char *text, size_t columns)
 {
     page_svg_fit_text fit;

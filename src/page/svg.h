@@ -30,7 +30,6 @@ void page_svg_add_point(fv_text *text, page_svg_point point);
 
 /* About how wide the first `length` bytes of `text` are at a letter height of `size`; rather more than less. */
 double page_svg_width(const char *text, size_t length, double size, bool bold);
-double page_svg_text_width(const char *text, double size);
 /* `text`, or its two ends around an ellipsis, in at most `columns` characters. */
 enum { SVG_FIT_SIZE = 256 };
 typedef struct {

@@ -60,11 +60,6 @@ void study_evaluator_free(study_evaluator *e)
     free(e);
 }
 
-const fv_plant *study_evaluator_plant(const study_evaluator *e)
-{
-    return e->plant;
-}
-
 void study_evaluator_progress(study_evaluator *e, double from, double to, const char *what)
 {
     e->work.from = from;

@@ -48,7 +48,6 @@ typedef struct {
 typedef struct study_evaluator study_evaluator;
 study_evaluator *study_evaluator_new(const fv_plant *plant, const study_work *work);
 void study_evaluator_free(study_evaluator *evaluator);
-const fv_plant *study_evaluator_plant(const study_evaluator *evaluator);
 /* Share of the user's progress for what is evaluated from now on. */
 void study_evaluator_progress(study_evaluator *evaluator, double from, double to, const char *what);
 /* The user has asked to stop: what is still evaluated closes the best answer so far, and asks no more. */

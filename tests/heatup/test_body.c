@@ -456,51 +456,6 @@ static void test_change_in_space(void **state)
     check_between("the same, cylinder", 3, 5.5, worst[0][1] / worst[1][1], "finite volumes");
 }
 
-static void test_state(void **state)
-{
-    (void)state;
-    heatup_body_spec spec = brick(200);
-    heatup_body *body = heatup_body_new(&spec);
-    assert_non_null(body);
-    size_t size = heatup_body_state_size(body);
-    void *saved = malloc(size), *early = malloc(size);
-    assert_true(saved && early);
-    heatup_body_save(body, early);
-    double first_core = 0, first_heat = 0;
-    for (int round = 0; round < 3; round++) {
-        if (round > 0)
-            heatup_body_restore(body, early);
-        advance(body, 1000, KELVIN + 20, KELVIN + 80, true);
-        advance(body, 500, KELVIN + 80, KELVIN + 60, false);
-        heatup_body_save(body, saved);
-        double before = heatup_body_core(body), a, b;
-        assert_int_equal(heatup_body_probe(body, 100, KELVIN + 60, true, &a, &b), FV_OK); // prepares the other basis
-        advance(body, 700, KELVIN + 60, KELVIN + 99, true);
-        advance(body, 700, KELVIN + 99, KELVIN + 30, false);
-        heatup_body_restore(body, saved);
-        assert_true(heatup_body_core(body) == before);
-        advance(body, 700, KELVIN + 60, KELVIN + 99, true);
-        if (round == 0) {
-            first_core = heatup_body_core(body);
-            first_heat = heatup_body_heat(body);
-        }
-        assert_true(heatup_body_core(body) == first_core && heatup_body_heat(body) == first_heat); // to the last bit
-    }
-    // what a probe prepared for one state must not serve another
-    heatup_body_restore(body, saved);
-    double kept_a, kept_b, a, b;
-    assert_int_equal(heatup_body_probe(body, 100, KELVIN + 60, true, &kept_a, &kept_b), FV_OK);
-    advance(body, 3000, KELVIN + 60, KELVIN + 20, false);
-    assert_int_equal(heatup_body_probe(body, 100, KELVIN + 60, true, &a, &b), FV_OK);
-    assert_true(a != kept_a);
-    heatup_body_restore(body, saved);
-    assert_int_equal(heatup_body_probe(body, 100, KELVIN + 60, true, &a, &b), FV_OK);
-    assert_true(a == kept_a && b == kept_b);
-    free(saved);
-    free(early);
-    heatup_body_free(body);
-}
-
 /* A change of coefficient moves neither centre nor heat by itself, however uneven the piece is. */
 static void test_no_jump(void **state)
 {
@@ -722,7 +677,6 @@ int main(void)
         cmocka_unit_test(test_heat),
         cmocka_unit_test(test_change_of_coefficient),
         cmocka_unit_test(test_change_in_space),
-        cmocka_unit_test(test_state),
         cmocka_unit_test(test_no_jump),
         cmocka_unit_test(test_sizes),
         cmocka_unit_test(test_refuses),

@@ -282,29 +282,6 @@ static void test_heat(void **state)
     heatup_body_free(body);
 }
 
-static void test_state(void **state)
-{
-    (void)state;
-    heatup_body_spec spec = block(6);
-    heatup_body *body = heatup_body_new(&spec);
-    assert_non_null(body);
-    void *saved = malloc(heatup_body_state_size(body));
-    assert_non_null(saved);
-    advance(body, 2000, KELVIN, KELVIN + 100, true);
-    heatup_body_save(body, saved);
-    double core[2], heat[2], surface[2];
-    for (int round = 0; round < 2; round++) {
-        advance(body, 1000, KELVIN + 100, KELVIN + 50, false);
-        core[round] = heatup_body_core(body);
-        heat[round] = heatup_body_heat(body);
-        surface[round] = heatup_body_surface_mean(body);
-        heatup_body_restore(body, saved);
-    }
-    assert_true(core[0] == core[1] && heat[0] == heat[1] && surface[0] == surface[1]);
-    free(saved);
-    heatup_body_free(body);
-}
-
 /* Steps of any length, begun at any time: the middle of a sphere never gets hotter than what is around it, also where
  * the last of its ice goes within a step. */
 static void stays_below_its_surroundings(void **state)
@@ -337,7 +314,6 @@ int main(void)
         cmocka_unit_test(test_block),
         cmocka_unit_test(test_heat),
         cmocka_unit_test(stays_below_its_surroundings),
-        cmocka_unit_test(test_state),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

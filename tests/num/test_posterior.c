@@ -63,15 +63,11 @@ static void weights_and_places(void **state)
     (void)state;
     const double density[4] = {0, log(3.0), -INFINITY, NAN}, proposal[4] = {0, 0, 0, 0};
     double weights[4];
-    size_t index[8];
     check_near("effective size of 1 : 3", 1.6, num_importance_weights(density, proposal, 4, weights), 1e-12,
                "16 / 10, by hand");
     /* 3/4 is cut at 1/2, then 1/4 : 1/2 */
     check_near("cut weight", 2.0 / 3, weights[1], 1e-12, "by hand");
     assert_true(weights[2] == 0 && weights[3] == 0);
-    num_resample((const double[]){0.25, 0.5, 0, 0.25}, 4, 0.5, 8, index);
-    const size_t expected[8] = {0, 0, 1, 1, 1, 1, 3, 3};
-    assert_memory_equal(index, expected, sizeof expected);
     const double nothing[2] = {-INFINITY, -INFINITY};
     assert_true(num_importance_weights(nothing, proposal, 2, weights) == 0);
 }
