@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* Reading a file whole, up to a limit, without waiting for what never comes. */
+/* Reading a file whole, up to a limit, without waiting for input that never comes. */
 #include "farvessel/base.h"
 
 #include <errno.h>

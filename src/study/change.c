@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+/* Changes applied to a copy of a plant, and written as --set and --do take them. Values are SI, as in the model. */
 #include "farvessel/change.h"
 
 #include <math.h>

@@ -1,4 +1,6 @@
 /* SPDX-License-Identifier: MIT */
+/* carry from question to answer: all numbers of vessels, in each manner, then the one that was asked for. Equations and
+ * units: farvessel/carry.h. */
 #include "study/carry/parts.h"
 
 #include <math.h>

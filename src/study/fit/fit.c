@@ -1,4 +1,6 @@
 /* SPDX-License-Identifier: MIT */
+/* fit from question to answer: the posterior's draws (study/match.h) as bands of unknowns and times. Model of the
+ * readings, method and units: farvessel/fit.h. */
 #include "num/quantile.h"
 #include "study/fit/parts.h"
 

@@ -1,4 +1,6 @@
 /* SPDX-License-Identifier: MIT */
+/* forecast from question to answer: the draws of a fit, each run on to its end, as bands of times in s after lighting,
+ * and the same draws with what could still be done. Method: farvessel/forecast.h. */
 #include "farvessel/forecast.h"
 #include "num/quantile.h"
 #include "study/match.h"

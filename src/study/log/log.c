@@ -1,4 +1,6 @@
 /* SPDX-License-Identifier: MIT */
+/* log from question to answer: each probe's time at its target, s, judged at the low end of its error's band. Lethality
+ * and rules: spans.h, rules.c. */
 #include "farvessel/constants.h"
 #include "farvessel/log.h"
 #include "study/log/spans.h"

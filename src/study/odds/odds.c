@@ -1,4 +1,6 @@
 /* SPDX-License-Identifier: MIT */
+/* odds from question to answer: quasi-random runs of the plant counted into bands (quantiles, with their standard
+ * errors) and chances. Times in s after lighting; what is drawn: farvessel/unknowns.h. */
 #include "study/odds/parts.h"
 
 #include <stdlib.h>

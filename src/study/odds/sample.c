@@ -41,7 +41,7 @@ bool odds_until(const fv_heat_result *now, double *last, double *until)
 void odds_say_no_steam(const fv_plant *plant, fv_faults *faults)
 {
     fv_error(faults, FV_ERR_INPUT, plant->loc,
-             "no vessel gets steam during the run (shut, waiting for what never happens, or no boiler steams)");
+             "no vessel gets steam during the run (shut, waiting for an event that never occurs, or no boiler steams)");
 }
 
 double odds_last(const fv_heat_result *result, double until)

@@ -1,4 +1,6 @@
 /* SPDX-License-Identifier: MIT */
+/* plan from question to answer: handlings and purchases, each followed in time, and ranked. Order of plans:
+ * farvessel/plan.h. */
 #include "study/plan/parts.h"
 
 #include <math.h>

@@ -1,4 +1,6 @@
 /* SPDX-License-Identifier: MIT */
+/* size from question to answer: hands first, then the search over sizes, then a handling for the best. Limits, their
+ * sources and units: farvessel/size.h. */
 #include "study/size/parts.h"
 
 #include <math.h>

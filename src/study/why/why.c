@@ -1,4 +1,6 @@
 /* SPDX-License-Identifier: MIT */
+/* why from question to answer: the delay shared out by Shapley values (shapley.h), and what each remedy gains, s. What
+ * taking a cause away means: farvessel/why.h. */
 #include "study/why/places.h"
 #include "study/why/question.h"
 #include "study/advise.h"
