@@ -14,6 +14,11 @@ typedef struct {
     double rho, mu, k, cp, nu, alpha, pr, beta;
 } heat_air;
 fv_status heat_air_film(double t, double p, heat_air *air);
+/* At the mean of surface and air. */
+static inline fv_status heat_air_between(double t_s, double t_a, double p, heat_air *air)
+{
+    return heat_air_film(0.5 * (t_s + t_a), p, air);
+}
 
 /* Each gives h in W/m2/K; geometry in m, wind in m/s, excess in K of either sign. Arguments are checked here. */
 fv_status heat_natural_cylinder(const heat_air *air, double diameter, double excess, double *h);

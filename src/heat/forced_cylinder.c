@@ -29,11 +29,7 @@ fv_status heat_forced_cylinder(const heat_air *air, double diameter, double wind
 
 fv_status fv_heat_forced_cylinder(double diameter, double wind, double t_s, double t_a, double p, double *h)
 {
-    if (!h)
-        return FV_FAIL;
     heat_air air;
-    fv_status film = heat_air_film(0.5 * (t_s + t_a), p, &air);
-    if (film == FV_FAIL)
-        return FV_FAIL;
-    return heat_worse(film, heat_forced_cylinder(&air, diameter, wind, h));
+    const fv_status film = heat_air_between(t_s, t_a, p, &air);
+    return film == FV_FAIL || !h ? FV_FAIL : heat_worse(film, heat_forced_cylinder(&air, diameter, wind, h));
 }

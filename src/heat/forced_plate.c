@@ -32,11 +32,7 @@ fv_status heat_forced_plate(const heat_air *air, double length, double wind, dou
 
 fv_status fv_heat_forced_plate(double length, double wind, double t_s, double t_a, double p, double *h)
 {
-    if (!h)
-        return FV_FAIL;
     heat_air air;
-    fv_status film = heat_air_film(0.5 * (t_s + t_a), p, &air);
-    if (film == FV_FAIL)
-        return FV_FAIL;
-    return heat_worse(film, heat_forced_plate(&air, length, wind, h));
+    const fv_status film = heat_air_between(t_s, t_a, p, &air);
+    return film == FV_FAIL || !h ? FV_FAIL : heat_worse(film, heat_forced_plate(&air, length, wind, h));
 }

@@ -33,11 +33,8 @@ fv_status heat_natural_horizontal(const heat_air *air, double length, bool faces
 
 fv_status fv_heat_natural_horizontal(double length, bool hot_side_up, double t_s, double t_a, double p, double *h)
 {
-    if (!h)
-        return FV_FAIL;
     heat_air air;
-    fv_status film = heat_air_film(0.5 * (t_s + t_a), p, &air);
-    if (film == FV_FAIL)
-        return FV_FAIL;
-    return heat_worse(film, heat_natural_horizontal(&air, length, hot_side_up, t_s - t_a, h));
+    const fv_status film = heat_air_between(t_s, t_a, p, &air);
+    return film == FV_FAIL || !h ? FV_FAIL
+                                 : heat_worse(film, heat_natural_horizontal(&air, length, hot_side_up, t_s - t_a, h));
 }

@@ -83,6 +83,8 @@ void *model_add(fv_plant *plant, void *owner, const model_slot *slot, const fv_e
 static void *add(fv_plant *plant, model_place owner_place, void *owner, model_place place, const char *id, fv_loc loc)
 {
     const fv_element *element;
+    if (!plant || !owner)
+        return NULL;
     const model_slot *slot = model_slot_find(model_element(owner_place), model_tag(model_element(place)), &element);
     fv_part *part = model_add(plant, owner, slot, element, loc);
     if (part && id && !(part->id = fv_arena_copy(plant->arena, id)))
@@ -118,43 +120,31 @@ void fv_plant_free(fv_plant *plant)
 
 fv_boiler *fv_plant_add_boiler(fv_plant *plant, const char *id, fv_loc loc)
 {
-    if (!plant)
-        return NULL;
     return add(plant, EL_NETWORK, plant, EL_BOILER, id, loc);
 }
 
 fv_line *fv_plant_add_line(fv_plant *plant, fv_line_kind kind, const char *id, fv_loc loc)
 {
-    if (!plant)
-        return NULL;
     return add(plant, EL_NETWORK, plant, (model_place)(EL_HEADER + (int)kind), id, loc);
 }
 
 fv_fitting *fv_line_add_fitting(fv_plant *plant, fv_line *line, fv_fitting_kind kind, fv_loc loc)
 {
-    if (!plant || !line)
-        return NULL;
     return add(plant, EL_HOSE, line, (model_place)(EL_FITTING + (int)kind), NULL, loc);
 }
 
 fv_tee *fv_plant_add_tee(fv_plant *plant, fv_loc loc)
 {
-    if (!plant)
-        return NULL;
     return add(plant, EL_NETWORK, plant, EL_TEE, NULL, loc);
 }
 
 fv_drip *fv_plant_add_drip(fv_plant *plant, fv_loc loc)
 {
-    if (!plant)
-        return NULL;
     return add(plant, EL_NETWORK, plant, EL_DRIP, NULL, loc);
 }
 
 fv_vessel *fv_plant_add_vessel(fv_plant *plant, const char *id, bool is_kind, fv_loc loc)
 {
-    if (!plant)
-        return NULL;
     return add(plant, EL_NETWORK, plant, is_kind ? EL_KIND : EL_VESSEL, id, loc);
 }
 
@@ -167,29 +157,21 @@ fv_hole *fv_vessel_add_hole(fv_plant *plant, fv_vessel *vessel, fv_loc loc)
 
 fv_wall *fv_vessel_add_wall(fv_plant *plant, fv_vessel *vessel, fv_loc loc)
 {
-    if (!plant || !vessel)
-        return NULL;
     return add(plant, EL_VESSEL, vessel, EL_WALL, NULL, loc);
 }
 
 fv_wall_layer *fv_wall_add_layer(fv_plant *plant, fv_wall *wall, fv_loc loc)
 {
-    if (!wall)
-        return NULL;
     return add(plant, EL_WALL, wall, EL_LAYER, NULL, loc);
 }
 
 fv_opening *fv_vessel_add_opening(fv_plant *plant, fv_vessel *vessel, fv_opening_kind kind, fv_loc loc)
 {
-    if (!plant || !vessel)
-        return NULL;
     return add(plant, EL_VESSEL, vessel, (model_place)(EL_VENT + (int)kind), NULL, loc);
 }
 
 fv_action *fv_plant_add_action(fv_plant *plant, fv_loc loc)
 {
-    if (!plant)
-        return NULL;
     return add(plant, EL_NETWORK, plant, EL_ACTION, NULL, loc);
 }
 
@@ -202,42 +184,30 @@ fv_thermostat *fv_plant_add_thermostat(fv_plant *plant, fv_loc loc)
 
 fv_probe *fv_plant_add_probe(fv_plant *plant, const char *id, fv_loc loc)
 {
-    if (!plant)
-        return NULL;
     return add(plant, EL_NETWORK, plant, EL_PROBE, id, loc);
 }
 
 fv_gauge *fv_plant_add_gauge(fv_plant *plant, const char *id, fv_loc loc)
 {
-    if (!plant)
-        return NULL;
     return add(plant, EL_NETWORK, plant, EL_GAUGE, id, loc);
 }
 
 fv_meter *fv_plant_add_meter(fv_plant *plant, fv_loc loc)
 {
-    if (!plant)
-        return NULL;
     return add(plant, EL_NETWORK, plant, EL_METER, NULL, loc);
 }
 
 fv_stock_item *fv_plant_add_stock(fv_plant *plant, fv_stock_kind kind, fv_loc loc)
 {
-    if (!plant)
-        return NULL;
     return add(plant, EL_STOCK, plant, (model_place)(EL_STOCK_HOSE + (int)kind), NULL, loc);
 }
 
 fv_weather *fv_plant_add_weather(fv_plant *plant, fv_loc loc)
 {
-    if (!plant)
-        return NULL;
     return add(plant, EL_SITE, &plant->site, EL_WEATHER, NULL, loc);
 }
 
 fv_refill *fv_boiler_add_refill(fv_plant *plant, fv_boiler *boiler, fv_loc loc)
 {
-    if (!plant || !boiler)
-        return NULL;
     return add(plant, EL_BOILER, boiler, EL_REFILL, NULL, loc);
 }

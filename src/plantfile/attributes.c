@@ -192,14 +192,6 @@ static void say_unknown(reading *r, const char *who, const fv_element *element, 
     fv_text_free(&all);
 }
 
-static const tree_attr *attr_of(const tree_node *node, const char *name)
-{
-    for (const tree_attr *a = node->attrs; a; a = a->next)
-        if (strcmp(a->name, name) == 0)
-            return a;
-    return NULL;
-}
-
 typedef struct {
     reading *r;
     const char *who;
@@ -240,7 +232,7 @@ static void read_known_piece(const provenance *p, char *piece)
     }
     *colon = '\0';
     const fv_attr *attr = fv_attr_find(p->element, piece);
-    if (!attr || model_is_text(attr) || !attr_of(p->node, piece))
+    if (!attr || model_is_text(attr) || !tree_attr_of(p->node, piece))
         plantfile_reading_say(p->r, p->line, "%s: known speaks of '%s', which is not given here", p->who,
                               fv_shorten(piece, SHOWN).text);
     else
@@ -274,7 +266,7 @@ void plantfile_attributes_read(reading *r, const char *who, const fv_element *el
             say_unknown(r, who, element, given);
         }
     }
-    const tree_attr *known = attr_of(node, "known");
+    const tree_attr *known = tree_attr_of(node, "known");
     if (known)
         read_known(&(provenance){r, who, element, part, node, known->line}, known->value);
 }

@@ -18,17 +18,9 @@ typedef struct {
     const tree_attr *given;
 } spreading;
 
-static const tree_attr *attr_of(const tree_node *node, const char *name)
-{
-    for (const tree_attr *a = node->attrs; a; a = a->next)
-        if (strcmp(a->name, name) == 0)
-            return a;
-    return NULL;
-}
-
 static bool is_given(const tree_node *node, const char *name)
 {
-    return attr_of(node, name) != NULL;
+    return tree_attr_of(node, name) != NULL;
 }
 
 static bool can_spread(const fv_attr *attr)
@@ -127,7 +119,7 @@ static void trim_end(char *text)
 
 void plantfile_spread_read(reading *r, const char *who, const tree_node *node)
 {
-    const tree_attr *given = attr_of(node, "spread");
+    const tree_attr *given = tree_attr_of(node, "spread");
     if (!given)
         return;
     const spreading s = {r, who, node->element, node->part, node, given};

@@ -5,6 +5,8 @@
 
 #include "farvessel/plantfile.h"
 
+#include <string.h>
+
 typedef struct tree_attr {
     struct tree_attr *next;
     const char *name, *value;
@@ -32,6 +34,15 @@ typedef struct {
     tree_node *root;
     bool broken; /* not well-formed: the tree holds what stands before the break */
 } tree;
+
+/* NULL: the element has no such attribute. */
+static inline const tree_attr *tree_attr_of(const tree_node *node, const char *name)
+{
+    for (const tree_attr *a = node->attrs; a; a = a->next)
+        if (strcmp(a->name, name) == 0)
+            return a;
+    return NULL;
+}
 
 /* False: not a file that can be understood at all, the reason is in the faults. */
 bool plantfile_tree_parse(tree *t, const char *bytes, size_t length);

@@ -50,6 +50,27 @@ props_gibbs_sum props_gibbs_add_up(const props_gibbs_series *series, double x, d
     return sum;
 }
 
+props_gibbs props_gibbs_steam(const props_gibbs_series *ideal, const props_gibbs_series *residual, double p, double t)
+{
+    const double p_star = 1e6, t_star = 540;
+    double pi = p / p_star, tau = t_star / t;
+    props_gibbs_sum i = props_gibbs_add_up(ideal, 1, tau);
+    props_gibbs_sum r = props_gibbs_add_up(residual, pi, tau - 0.5);
+    return (props_gibbs){
+        .p = p,
+        .t = t,
+        .p_star = p_star,
+        .pi = pi,
+        .tau = tau,
+        .g = log(pi) + i.f + r.f,
+        .gp = 1 / pi + r.fx,
+        .gpp = r.fxx - 1 / (pi * pi),
+        .gt = i.fy + r.fy,
+        .gtt = i.fyy + r.fyy,
+        .gpt = r.fxy,
+    };
+}
+
 fv_status props_gibbs_state(const props_gibbs *gibbs, fv_if97_state *out)
 {
     double rt = gas_constant * gibbs->t;

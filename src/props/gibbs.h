@@ -31,6 +31,8 @@ typedef struct {
     double g, gp, gpp, gt, gtt, gpt;
 } props_gibbs;
 
+/* The equations for steam: an ideal-gas part in tau beside ln pi, and a residual part in pi and tau - 0.5. */
+props_gibbs props_gibbs_steam(const props_gibbs_series *ideal, const props_gibbs_series *residual, double p, double t);
 /* The three single-phase equations, without any check of the range. */
 props_gibbs props_gibbs_region1(double p, double t);
 props_gibbs props_gibbs_region2(double p, double t);

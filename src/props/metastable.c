@@ -31,23 +31,7 @@ static const double temperature_slack = 1e-9, moisture_limit = 0.05;
 
 props_gibbs props_gibbs_metastable(double p, double t)
 {
-    const double p_star = 1e6, t_star = 540;
-    double pi = p / p_star, tau = t_star / t;
-    props_gibbs_sum i = props_gibbs_add_up(&ideal_series, 1, tau);
-    props_gibbs_sum r = props_gibbs_add_up(&residual_series, pi, tau - 0.5);
-    return (props_gibbs){
-        .p = p,
-        .t = t,
-        .p_star = p_star,
-        .pi = pi,
-        .tau = tau,
-        .g = log(pi) + i.f + r.f,
-        .gp = 1 / pi + r.fx,
-        .gpp = r.fxx - 1 / (pi * pi),
-        .gt = i.fy + r.fy,
-        .gtt = i.fyy + r.fyy,
-        .gpt = r.fxy,
-    };
+    return props_gibbs_steam(&ideal_series, &residual_series, p, t);
 }
 
 static bool within_range(double p, double t, double h)

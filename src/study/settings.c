@@ -29,19 +29,25 @@ void study_settings_free(study_settings *settings)
     *settings = (study_settings){0};
 }
 
+/* Room for one more in a list in the arena: the list, or a longer copy of it. */
+static void *room(study_settings *s, const void *list, size_t count, size_t *capacity, size_t size)
+{
+    enum { FEW = 8 };
+    if (s->failed || count < *capacity)
+        return (void *)list;
+    void *longer = fv_arena_alloc(s->arena, count ? 2 * count : FEW, size);
+    s->failed = !longer;
+    if (longer && count)
+        memcpy(longer, list, count * size);
+    *capacity = longer ? (count ? 2 * count : FEW) : *capacity;
+    return longer ? longer : (void *)list;
+}
+
 /* The path must lie in the arena already. */
 static void push(study_settings *s, const char *path, const char *attribute, double si)
 {
     s->failed = s->failed || !path;
-    if (!s->failed && s->change.count == s->capacity) {
-        const size_t capacity = s->capacity ? 2 * s->capacity : 16;
-        fv_setting *list = fv_arena_alloc(s->arena, capacity, sizeof *list);
-        s->failed = !list;
-        if (list && s->change.count)
-            memcpy(list, s->change.settings, s->change.count * sizeof *list);
-        s->change.settings = list ? list : s->change.settings;
-        s->capacity = list ? capacity : s->capacity;
-    }
+    s->change.settings = room(s, s->change.settings, s->change.count, &s->capacity, sizeof *s->change.settings);
     if (!s->failed)
         s->change.settings[s->change.count++] = (fv_setting){path, attribute, si};
 }
@@ -61,15 +67,8 @@ static const char *kept(study_settings *s, const char *text)
 
 void study_action_add(study_settings *s, const fv_change_action *action)
 {
-    if (!s->failed && s->change.action_count == s->action_capacity) {
-        const size_t capacity = s->action_capacity ? 2 * s->action_capacity : 8;
-        fv_change_action *list = fv_arena_alloc(s->arena, capacity, sizeof *list);
-        s->failed = !list;
-        if (list && s->change.action_count)
-            memcpy(list, s->change.actions, s->change.action_count * sizeof *list);
-        s->change.actions = list ? list : s->change.actions;
-        s->action_capacity = list ? capacity : s->action_capacity;
-    }
+    s->change.actions =
+        room(s, s->change.actions, s->change.action_count, &s->action_capacity, sizeof *s->change.actions);
     if (s->failed)
         return;
     fv_change_action *a = &s->change.actions[s->change.action_count++];
