@@ -3,6 +3,7 @@
  * bands of one choice are those of odds with as many runs, for both draw from one function. What physics asks: more
  * output never makes the last core later. */
 #include "study/nursery.h"
+#include "study/odds/parts.h"
 
 static fv_choices_answer *compare(const fv_choice *choices, size_t count, size_t threads)
 {
@@ -67,8 +68,25 @@ static void as_odds(void **state)
         assert_float_equal(v->within, odds->vessels[i].within, 1e-12);
     }
     assert_float_equal(a->rows[0].all_within, odds->all_within, 1e-12);
+    assert_true(odds->over_relief == 0); /* the control holds 0.2 bar, the valve opens at 0.5 bar */
     fv_odds_free(odds);
     fv_choices_free(a);
+    fv_plant_free(plant);
+}
+
+/* A vessel's time counts from the opening of its steam, not from the fire, by definition (farvessel/model.h). */
+static void from_its_opening(void **state)
+{
+    (void)state;
+    fv_plant *plant = nursery_plant(nursery_row, NULL);
+    const double within = plant->vessels[0]->within.v;
+    fv_vessel_history history = {.opened = within, .core = 1.5 * within};
+    const fv_heat_result result = {.plant = plant, .vessels = &history, .vessel_count = 1};
+    assert_int_equal(odds_verdict(&result, 0), FV_FED);
+    history.core = 2.1 * within;
+    assert_int_equal(odds_verdict(&result, 0), FV_STARVED);
+    history.opened = NAN;
+    assert_int_equal(odds_verdict(&result, 0), FV_SHUT_OFF);
     fv_plant_free(plant);
 }
 
@@ -105,6 +123,6 @@ static void stopped(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(its_own_copy), cmocka_unit_test(as_odds),
-                                       cmocka_unit_test(stopped)};
+                                       cmocka_unit_test(from_its_opening), cmocka_unit_test(stopped)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
