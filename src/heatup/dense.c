@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Quantities within a step, from what is known of it: ends, slopes and means. */
 #include "heatup/dense.h"
-#include "heatup/boilerhouse.h"
 
 #include <math.h>
 
@@ -84,24 +83,6 @@ double heatup_mean_within(const heatup_run *run, const heatup_mean *last, double
     if (isnan(last->value) || !(apart > 0))
         return value;
     return value + (value - last->value) * fmin(1, (part - middle) / apart);
-}
-
-void heatup_note_means(heatup_run *run, double dt)
-{
-    const double middle = run->state.t + 0.5 * dt;
-    for (size_t i = 0; i < run->context.sizes.vessels; i++) {
-        heatup_vessel *v = &run->state.vessels[i];
-        const bool moves = heatup_followed(v);
-        v->steam_mean = (heatup_mean){middle, moves ? v->step.steam : NAN};
-        v->pressure_mean = (heatup_mean){middle, moves ? v->trial.pressure : NAN};
-    }
-    for (size_t i = 0; i < run->context.sizes.boilers; i++) {
-        const fv_boiler_result *r = &run->state.network->boilers[i];
-        heatup_boiler *b = &run->state.boilers[i];
-        b->steam_mean = (heatup_mean){middle, r->steam};
-        b->pressure_mean = (heatup_mean){middle, r->pressure};
-        b->fuel_mean = (heatup_mean){middle, heatup_boiler_fuel(run, i)};
-    }
 }
 
 void heatup_forget_means(heatup_run *run)

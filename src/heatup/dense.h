@@ -19,8 +19,6 @@ double heatup_demand_within(const heatup_run *run, double part, double dt);
  * through the last step's and this one, and no farther beyond this one than they are apart; the value itself where
  * something was switched in between. */
 double heatup_mean_within(const heatup_run *run, const heatup_mean *last, double value, double middle, double part);
-/* The step is taken: its values are the last ones. */
-void heatup_note_means(heatup_run *run, double dt);
 /* Something was switched: nothing runs on from before. */
 void heatup_forget_means(heatup_run *run);
 

@@ -103,6 +103,24 @@ static double *matrix(const heatup_run *run, size_t first, size_t width)
     return m;
 }
 
+void heatup_note_means(heatup_run *run, double dt)
+{
+    const double middle = run->state.t + 0.5 * dt;
+    for (size_t i = 0; i < run->context.sizes.vessels; i++) {
+        heatup_vessel *v = &run->state.vessels[i];
+        const bool moves = heatup_followed(v);
+        v->steam_mean = (heatup_mean){middle, moves ? v->step.steam : NAN};
+        v->pressure_mean = (heatup_mean){middle, moves ? v->trial.pressure : NAN};
+    }
+    for (size_t i = 0; i < run->context.sizes.boilers; i++) {
+        const fv_boiler_result *r = &run->state.network->boilers[i];
+        heatup_boiler *b = &run->state.boilers[i];
+        b->steam_mean = (heatup_mean){middle, r->steam};
+        b->pressure_mean = (heatup_mean){middle, r->pressure};
+        b->fuel_mean = (heatup_mean){middle, heatup_boiler_fuel(run, i)};
+    }
+}
+
 bool heatup_series_close(heatup_run *run)
 {
     fv_series *s = &run->result->series;
