@@ -14,7 +14,7 @@ sanitize="-fsanitize=address,undefined -fno-sanitize-recover=all"
 inside="-fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all -fsanitize-coverage-ignorelist=tests/fuzz/uncounted"
 make -s BUILD="$build/lib" CC=clang OPT="-O1 $inside" "$build/lib/libfarvessel.a" >/dev/null || exit 1
 bad=0 good=0
-for name in ${*:-quantity set plantfile flow heat}; do
+for name in ${*:-quantity set plantfile flow heat desk}; do
     mkdir -p "$build/$name/corpus"
     # shellcheck disable=SC2086
     clang $flags -fsanitize=fuzzer $sanitize "tests/fuzz/fuzz_$name.c" "$build/lib/libfarvessel.a" $(make -s print-libs) -o "$build/fuzz_$name" || exit 1

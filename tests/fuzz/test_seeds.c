@@ -18,6 +18,9 @@
 #define LLVMFuzzerTestOneInput heat_target
 #include "fuzz_heat.c"
 #undef LLVMFuzzerTestOneInput
+#define LLVMFuzzerTestOneInput desk_target
+#include "fuzz_desk.c"
+#undef LLVMFuzzerTestOneInput
 
 #include <dirent.h>
 #include <setjmp.h>
@@ -121,9 +124,16 @@ static void heats(void **state)
     assert_true(feed(heat_target, "networks", true, 6) > 40);
 }
 
+static void sessions(void **state)
+{
+    (void)state;
+    assert_true(feed(desk_target, "tests/fuzz/seeds/desk", false, 300) > 250);
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(quantities), cmocka_unit_test(settings),
-                                       cmocka_unit_test(plant_files), cmocka_unit_test(flows), cmocka_unit_test(heats)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(quantities),  cmocka_unit_test(settings),
+                                       cmocka_unit_test(plant_files), cmocka_unit_test(flows),
+                                       cmocka_unit_test(heats),       cmocka_unit_test(sessions)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
