@@ -43,7 +43,7 @@ touch beside.xml
 sleep 0.5
 spent=$(awk '{ print $14 + $15 }' "/proc/$watcher/stat")
 sleep 1.2
-ok "it waits without work" test $(($(awk '{ print $14 + $15 }' "/proc/$watcher/stat") - spent)) -le 1
+ok "it waits without work" test $(($(awk '{ print $14 + $15 }' "/proc/$watcher/stat") - spent)) -le 10
 ok "another file in the folder is none of its business" test "$(grep -c 'reads well' out)" -eq 5
 ok "no clearing of a screen that is none" test "$(tr -dc '\033' <out | wc -c)" -eq 0
 ends
@@ -68,7 +68,7 @@ head -n 1 <pipe >out
 wait "$watcher"
 code=$?
 ok "nobody reads on: it ends well" test "$code" -eq 0
-python3 "$root/tests/cli/terminal.py" out err 1 -- "$program" check plant.xml --brief --no-ranking --watch
+python3 "$root/tests/cli/terminal.py" out err 4 -- "$program" check plant.xml --brief --no-ranking --watch
 code=$?
 ok "on a terminal it says what it waits for, and Ctrl-C" test "$code" -eq 0 -a "$(grep -c 'Ctrl-C ends' err)" -eq 1
 
@@ -80,10 +80,13 @@ ok "a file that is not there is said at once" test "$code" -ne 0 -a -s err
 # A logger that goes on to write, in the midst of a line, too.
 sed 's|</network>|<probe id="p" vessel="near" at="core" column="near" type="K" class="2"/></network>|' \
     "$root/networks/hand.xml" >probed.xml
-printf 'time,near (degC)\n06:00,20.1\n06:10,20.4\n06:20,22.0\n06:30,25.2\n06:40,29.8\n06:50,35.1\n' >log.csv
+# Readings are those of its own run: what is looked at is the waiting.
+run heat probed.xml --start 06:00 --every "10 min" --format csv
+awk -F, 'NR == 1 { print "time,near (degC)" } $3 == "near" { printf "%s,%.1f\n", $2, $4 - 273.15 }' out >whole.csv
+head -n 10 whole.csv >log.csv
 begins "$program" forecast probed.xml --log log.csv --lit 06:00 --follow
 ok "a forecast" wait_for out 1 '^  vessel'
-printf '07:00,40.6\n07:1' >>log.csv
+head -n 12 whole.csv | head -c -4 >log.csv
 ok "and another when the logger has written" wait_for out 2 '^  vessel'
 ends
 ok "Ctrl-C ends that well, too" test "$code" -eq 0
