@@ -149,6 +149,7 @@ typedef struct {
                                                worse than now by the limits of one moment */
     size_t plans;                           /* different plans followed in time, hands' among them */
     bool exhaustive;                        /* all choices were tried */
+    bool stopped;                           /* the user stopped it: the best so far */
     size_t broken[FV_LIMITS];               /* choices ruled out by it */
     unsigned common;                        /* parts in common sizes, for the stock lists none of them */
     unsigned could_vary;                    /* further parts that plant and stock would let vary */
@@ -157,8 +158,8 @@ typedef struct {
     fv_arena *arena;                        /* of all lists */
 } fv_size_answer;
 
-/* NULL: faults say why (a plant that cannot be followed with any choice, too), or the user stopped it. The plant must
- * outlive the answer. */
+/* NULL: faults say why (a plant that cannot be followed with any choice, too), or the user stopped it before anything
+ * was found. The plant must outlive the answer. */
 fv_size_answer *fv_size_run(const fv_plant *plant, const fv_size_options *options, const fv_progress *progress,
                             fv_faults *faults);
 void fv_size_free(fv_size_answer *answer);

@@ -443,12 +443,12 @@ static study_ending polish(asked *q, study_search *s, study_advice *advice)
     fine.fineness = 1;
     fine.polish = true;
     fine.objective.each = STUDY_EACH;
-    study_ending ending = study_search_run(&fine, q->others, q->other_count);
+    study_ending ending = s->stopped ? STUDY_DONE : study_search_run(&fine, q->others, q->other_count);
     s->looked_at += fine.looked_at;
-    s->stopped = s->stopped || fine.stopped;
-    if (fine.stopped)
+    s->stopped = s->stopped || fine.stopped || ending == STUDY_STOPPED;
+    if (s->stopped)
         study_evaluator_close_up(q->adviser->evaluator);
-    if (ending == STUDY_DONE)
+    if (ending != STUDY_FAILED)
         ending = study_search_score(s, advice->point, 1, 1, true, &advice->score);
     return ending;
 }

@@ -58,6 +58,16 @@ for table in plans steps vessels; do
 done
 run plan "$plant" --plans 40 --no-buy --start 06:00 --by 12:00
 ok "a time that is too short is said" says out "No plan that was tried is done in the time given"
+# Ctrl-C: the best so far, marked. To follow the plant as it is takes a part of a second, all plans take many.
+case ${BUILD:-build} in *san*) patience=15 ;; *) patience=2 ;; esac
+for verb in plan size; do
+    "$program" "$verb" "$root/networks/far-bench.xml" --threads 1 >"$work/out" 2>"$work/err" &
+    pid=$!
+    sleep $patience
+    kill -INT $pid
+    wait $pid
+    ok "what $verb has when it is stopped is said" says out "Stopped early, the best so far: "
+done
 fails 2 "no time of day" plan "$plant" --by noon
 fails 2 "no goal" plan "$plant" --for speed
 fails 2 "no wage" plan "$plant" --wage 0

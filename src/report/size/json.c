@@ -42,10 +42,11 @@ static json_t *broken(const fv_size_answer *answer)
 
 static json_t *search(const fv_size_answer *answer)
 {
-    return json_pack("{s:o, s:b, s:I, s:I, s:I, s:I, s:I, s:o}", "choices", print_json_number(answer->choices),
-                     "exhaustive", answer->exhaustive, "tried", (json_int_t)answer->screened, "unfit",
-                     (json_int_t)answer->unfit, "unsolved", (json_int_t)answer->unsolved, "kept",
-                     (json_int_t)answer->kept, "plans", (json_int_t)answer->plans, "broken", broken(answer));
+    return json_pack("{s:o, s:b, s:b, s:I, s:I, s:I, s:I, s:I, s:o}", "choices", print_json_number(answer->choices),
+                     "exhaustive", answer->exhaustive, "stopped", answer->stopped, "tried",
+                     (json_int_t)answer->screened, "unfit", (json_int_t)answer->unfit, "unsolved",
+                     (json_int_t)answer->unsolved, "kept", (json_int_t)answer->kept, "plans", (json_int_t)answer->plans,
+                     "broken", broken(answer));
 }
 
 /* Rows `first` to `first + count` of a table, without the choice that they stand in. */

@@ -110,7 +110,7 @@ static void say_hands(const fv_size_answer *answer, fv_unit_system units, fv_tex
     add_hands(row, out);
     fv_text_add(out, " as below, ");
     add_figures(answer, row, units, out);
-    fv_text_add(out, "; no size gains over that.");
+    fv_text_add(out, answer->stopped ? "." : "; no size gains over that.");
 }
 
 static void say_leave(const fv_size_answer *answer, fv_text *out)
@@ -126,6 +126,8 @@ void report_size_sentence(const report_frame *frame, fv_text *out)
 {
     const fv_size_answer *answer = frame->answer;
     const fv_size_row *row = answer_of(answer);
+    if (answer->stopped)
+        fv_text_add(out, "Stopped early, the best so far: ");
     if (answer->best == 0)
         say_leave(answer, out);
     else if (is_changed(answer, row))

@@ -200,7 +200,8 @@ static study_ending advise(size_question *q, const fv_change *given, const int *
         .objective = q->objective, .valves = true, .starts = true, .turns = true, .most = most};
     *advice = (study_advice){.given = given};
     const study_ending ending = study_advise(&q->adviser, &options, from, count, advice);
-    return ending == STUDY_DONE && advice->stopped ? STUDY_STOPPED : ending;
+    q->answer->stopped = q->answer->stopped || (ending == STUDY_DONE && advice->stopped);
+    return ending;
 }
 
 static study_ending try_hands(size_question *q)
@@ -244,6 +245,7 @@ static study_ending handle_anew(size_question *q)
                      : advise(q, &settings.change, from.point, 1, q->answer->options.most / OF_ANEW, &advice);
         advice.score.effort =
             advice.point ? effort_of(q, q->pool.list[from.candidate], advice.point) : from.score.effort;
+        ending = ending == STUDY_DONE && q->answer->stopped ? STUDY_STOPPED : ending;
         if (ending == STUDY_DONE && !add_solution(q, from.candidate, advice.point, &advice.score))
             ending = STUDY_FAILED;
     }
@@ -281,8 +283,10 @@ study_ending size_search(size_question *q)
     bool all = false, with_hands = true;
     study_evaluator_progress(q->adviser.evaluator, 0, 0.4, "trying what hands can do");
     study_ending ending = best ? score_now(q) : STUDY_FAILED;
+    const bool known = ending == STUDY_DONE; /* the plant as it is */
     if (ending == STUDY_DONE)
         ending = try_hands(q);
+    ending = ending == STUDY_DONE && a->stopped ? STUDY_STOPPED : ending;
     study_evaluator_progress(q->adviser.evaluator, 0.4, 0.8, "trying sizes");
     if (ending == STUDY_DONE)
         ending = try_sizes(q, q->none, 0, best, &all);
@@ -291,8 +295,11 @@ study_ending size_search(size_question *q)
     study_evaluator_progress(q->adviser.evaluator, 0.8, 0.9, "trying hands with the best sizes");
     if (ending == STUDY_DONE)
         ending = handle_anew(q);
-    a->exhaustive = all && with_hands;
-    if (ending == STUDY_DONE)
-        ending = settle(q);
-    return ending;
+    a->stopped = a->stopped || ending == STUDY_STOPPED;
+    a->exhaustive = all && with_hands && !a->stopped;
+    if (a->stopped && known) { /* what is there is worked out, and not asked again */
+        study_evaluator_close_up(q->adviser.evaluator);
+        q->work.progress = NULL;
+    }
+    return ending == STUDY_DONE || (ending == STUDY_STOPPED && known) ? settle(q) : ending;
 }
