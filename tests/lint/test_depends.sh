@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # SPDX-License-Identifier: MIT
-# A changed header rebuilds what reads it and nothing else; a changed Makefile rebuilds all.
+# A changed header rebuilds what reads it and nothing else; a changed Makefile rebuilds all (but src/web: make web).
 set -u
 cd "$(dirname "$0")/../.." || exit 1
 build=${BUILD:-build}
@@ -31,7 +31,7 @@ check "and leaves other folders alone" '! grep -qv "^src/model/" <<<"$link"'
 carry=$(rebuilt include/farvessel/carry.h)
 check "a public header rebuilds what reads it by way of others" 'grep -q src/study/carry/grow.c <<<"$carry"'
 check "a public header leaves lower floors alone" '! grep -Eq "src/(base|flow|steady|model)/" <<<"$carry"'
-check "the Makefile rebuilds all" '[ "$(rebuilt Makefile | wc -l)" -eq "$(ls src/*/*.c src/*/*/*.c | wc -l)" ]'
+check "the Makefile rebuilds all" '[ "$(rebuilt Makefile | wc -l)" -eq "$(ls src/*/*.c src/*/*/*.c | grep -vc "^src/web/")" ]'
 check "nothing changed, nothing to do" '[ -z "$(rebuilt README.md)" ]'
 
 echo "[  PASSED  ] $passed test(s)."
