@@ -96,6 +96,7 @@ void report_cost_notes(const report_frame *frame, print_notes *notes)
     for (int i = 0; i < FV_COST_ITEMS; i++)
         if (isnan(a->now.rows[i].money) && !(a->now.rows[i].amount <= 0.0))
             fv_text_add(&unsaid, "%s%s", unsaid.length ? ", " : "", fv_cost_word((fv_cost_item)i));
+    notes->failed = notes->failed || unsaid.failed;
     if (unsaid.length > 0)
         print_note_add(notes, "prices_unsaid",
                        "No price is said for: %s. They are counted, not paid, so the sum is too small. Prices stand in "

@@ -148,6 +148,7 @@ static void note_unsaid(const fv_week_answer *a, print_notes *notes)
     for (size_t k = 0; k < sizeof words / sizeof *words; k++)
         if (!said(&a->plant->work, (fv_task_kind)k) && (k != FV_WORK_TAKE_OFF || a->problem.taken_off))
             fv_text_add(&unsaid, "%s%s", unsaid.length ? ", " : "", words[k]);
+    notes->failed = notes->failed || unsaid.failed;
     if (unsaid.length > 0)
         print_note_add(notes, "tasks_unsaid", "No <task> says how long these take: %s. They count as no time.",
                        unsaid.text);
