@@ -21,7 +21,7 @@
 static const study_unknown_row rows[] = {
     /* element, attributes, noun, shape, unsaid, tape, nameplate, probe, guess, assumed, computed, scope, of_day, measurement, source */
     {"site", "air", "air", FV_SPREAD_NORMAL, 2, 1, 2, 1, 3, true, false, UNKNOWN_EACH, true, {"thermometer", 0.5}, PRACTICE},
-    {"site", "wind", "wind", FV_SPREAD_LOG_NORMAL, 0.50, 0.10, 0.50, 0.20, 0.50, true, false, UNKNOWN_EACH, true, {"anemometer", 0.5}, "0.5 to 4 m/s between buildings: " PRACTICE},
+    {"site", "wind", "wind", FV_SPREAD_LOG_NORMAL, 0.50, 0.10, 0.50, 0.20, 0.50, true, false, UNKNOWN_EACH, true, {"anemometer", 0.5}, "a third to three times, between buildings: " PRACTICE},
     {"boiler", "output", "output", FV_SPREAD_LOG_NORMAL, 0.10, 0.02, 0.10, 0.02, 0.30, false, false, UNKNOWN_EACH, false, {"bucket and clock: water boiled away in an hour", 3}, PRACTICE},
     {"boiler", "loss", "standing loss", FV_SPREAD_LOG_NORMAL, 0.70, 0.30, 0.30, 0.10, 0.70, true, false, UNKNOWN_EACH, false, {"bucket and clock, outlet shut", 3}, "0.3 to 6 % of the rating: " PRACTICE},
     {"boiler", "dryness", "dryness", FV_SPREAD_LOGIT_NORMAL, 0.01, 0.01, 0.01, 0.005, 0.02, true, false, UNKNOWN_EACH, false, {"barrel test: steam into weighed cold water", 4}, PRACTICE},
@@ -50,7 +50,7 @@ static const study_unknown_row rows[] = {
     {"load", "conductivity", "conductivity of the load", FV_SPREAD_LOG_NORMAL, 0.20, 0.20, 0.20, 0.10, 0.20, false, true, UNKNOWN_EACH, false, {"one piece with a probe in boiling water", 4}, "scatter of the media correlations, 20 %"},
     {"load", "specific-heat", "dry specific heat", FV_SPREAD_LOG_NORMAL, 0.05, 0.05, 0.05, 0.03, 0.05, false, false, UNKNOWN_EACH, false, {"laboratory", 8}, "Siebel's rule and handbook values, 5 %"},
     {"load", "surface", "coefficient at the pieces' surface", FV_SPREAD_LOG_NORMAL, 0.50, 0.10, 0.10, 0.10, 0.30, false, false, UNKNOWN_EACH, false, {"one piece with two probes", 4}, PRACTICE},
-    {"load", "film-gap", "gap under the film", FV_SPREAD_LOG_NORMAL, 0.70, 0.30, 0.70, 0.30, 0.70, true, false, UNKNOWN_EACH, false, {"one piece with two probes", 4}, "0.06 to 1 mm, 155 to 30 W/m2/K: " PRACTICE},
+    {"load", "film-gap", "gap under the film", FV_SPREAD_LOG_NORMAL, 0.70, 0.30, 0.70, 0.30, 0.70, true, false, UNKNOWN_EACH, false, {"one piece with two probes", 4}, "a quarter to four times as wide: " PRACTICE},
     {"load", "front-factor", "front factor of the bed", FV_SPREAD_LOG_NORMAL, 0.15, 0.10, 0.15, 0.05, 0.20, true, false, UNKNOWN_EACH, false, {"probe in the last corner of the bed, steam by the meter", 2}, "1.3 to 2 where it is taken as 1.5; 60 to 75 % of sheet steaming: " PRACTICE},
     {"load", "start-temperature", "start temperature of the load", FV_SPREAD_NORMAL, 2, 1.5, 2, 1.5, 3, false, true, UNKNOWN_EACH, true, {"thermometer", 0.5}, "class 2 thermocouple, 2.5 K / sqrt(3): IEC 60584"},
     {"layer", "conductivity", "conductivity of the walls", FV_SPREAD_LOG_NORMAL, 0.15, 0.15, 0.15, 0.10, 0.15, true, false, UNKNOWN_OWNER, false, {"heat flow by surface thermometers", 4}, "handbook values of damp insulation, 15 %: " PRACTICE},

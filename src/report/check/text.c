@@ -62,54 +62,44 @@ static double rounded(const fv_attr *attr, double si)
     return strtod(digits, NULL);
 }
 
-/* "0.1 to 0.6 mm", or nothing where odds draws none. */
-static const char *band_of(const report_check *check, const print_said_row *row, char *buffer, size_t size)
+/* "0.1 to 0.6 mm" */
+static const char *band_of(const report_check *check, const print_said_row *row, double low, double high, char *buffer,
+                           size_t size)
 {
-    double low, high;
-    const char *source;
-    buffer[0] = '\0';
-    if (!fv_unknown_band(row->element, row->attr->name, row->si, &low, &high, &source))
-        return buffer;
     const print_shown from = print_shown_value(check->units, row->attr, rounded(row->attr, low)),
                       to = print_shown_value(check->units, row->attr, rounded(row->attr, high));
     const char *unit = strchr(from.text, ' '), *other = strchr(to.text, ' ');
     const bool same = unit && other && strcmp(unit, other) == 0;
-    snprintf(buffer, size, "%.*s to %s", (int)(same ? unit - from.text : (long)strlen(from.text)), from.text, to.text);
+    snprintf(buffer, size, "%.*s to %s", same ? (int)(unit - from.text) : (int)strlen(from.text), from.text, to.text);
     return buffer;
 }
 
-static void band_sources(const report_check *check, fv_text *out)
+/* Each default that odds draws, with its band and on what ground. */
+static void bands(const report_check *check, fv_text *out)
 {
-    print_sayf(out, "  ", "band: nine in ten of what odds draws for it. On what ground:");
-    const char *before = "";
+    char band[PRINT_WORD_SIZE];
+    const char *source;
+    double low, high;
+    print_sayf(out, "  ", "Bands of these, nine in ten of what odds draws, and on what ground:");
     for (size_t i = 0; i < check->said.row_count; i++) {
         const print_said_row *row = &check->said.rows[i];
-        double low, high;
-        const char *source;
-        if (row->said == SAID_DEFAULT &&
-            fv_unknown_band(row->element, row->attr->name, row->si, &low, &high, &source) &&
-            strcmp(source, before) != 0) {
-            print_sayf(out, "  ", "%s %s: %s.", row->element, row->attr->name, source);
-            before = source;
-        }
+        if (row->said == SAID_DEFAULT && fv_unknown_band(row->element, row->attr->name, row->si, &low, &high, &source))
+            print_sayf(out, "  ", "%s %s %s (%s).", row->element, row->attr->name,
+                       band_of(check, row, low, high, band, sizeof band), source);
     }
 }
 
-/* One block of the list of values: element, attribute, what it is, of defaults its band, where. */
+/* One block of the list of values: element, attribute, what it is, where. */
 static void values(const report_check *check, print_said said, const char *title, const char *third, fv_text *out)
 {
-    const bool bands = said == SAID_DEFAULT;
-    const print_grid_column columns[] = {{"element", "", true},
-                                         {"attribute", "", true},
-                                         {third, "", true},
-                                         {bands ? "band" : "in", "", true},
-                                         {"in", "", true}};
+    const print_grid_column columns[] = {
+        {"element", "", true}, {"attribute", "", true}, {third, "", true}, {"in", "", true}};
     enum { COLUMNS = sizeof columns / sizeof *columns, FEW = 2 }; /* names, unless there are more than these */
     if (check->said.values[said] == 0)
         return;
     fv_text_add(out, "\n%s (%zu value%s)\n", title, check->said.values[said], plural(check->said.values[said]));
     char buffer[PRINT_WORD_SIZE];
-    print_grid *grid = print_grid_new(columns, bands ? COLUMNS : COLUMNS - 1);
+    print_grid *grid = print_grid_new(columns, COLUMNS);
     for (size_t i = 0; i < check->said.row_count; i++) {
         const print_said_row *row = &check->said.rows[i];
         if (row->said != said)
@@ -120,15 +110,13 @@ static void values(const report_check *check, print_said said, const char *title
         print_grid_add(grid, row->attr->name);
         print_grid_add(grid, isnan(row->si) ? short_reason(row->reason, buffer, sizeof buffer)
                                             : print_shown_value(check->units, row->attr, row->si).text);
-        if (bands)
-            print_grid_add(grid, band_of(check, row, buffer, sizeof buffer));
         print_grid_add(grid, names.text && !names.failed ? names.text : "");
         out->failed = out->failed || names.failed;
         fv_text_free(&names);
     }
     print_grid_print(grid, out);
-    if (bands)
-        band_sources(check, out);
+    if (said == SAID_DEFAULT)
+        bands(check, out);
 }
 
 void report_check_table(const report_frame *frame, fv_text *out)
