@@ -122,7 +122,6 @@ static void a_title_forges_no_line(void **state)
     print_grid_add(grid, "cell\nforged");
     print_grid_add(grid, "1");
     print_grid_print(grid, &out);
-    print_grid_free(grid);
     size_t lines = 0;
     for (const char *c = out.text; *c; c++)
         lines += *c == '\n';
