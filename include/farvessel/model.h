@@ -258,7 +258,7 @@ typedef struct {
     int vessel_index; /* -1: none */
     fv_value at, depth, type, grade, offset, error, lag;
 } fv_probe;
-fv_probe_at fv_probe_place(const fv_probe *probe);
+fv_probe_at fv_probe_place(const fv_probe *probe); /* NULL: the core */
 
 typedef struct {
     fv_part part;

@@ -34,6 +34,8 @@ static void check_probe(const model_link *link, fv_probe *probe)
 
 fv_probe_at fv_probe_place(const fv_probe *probe)
 {
+    if (!probe)
+        return FV_PROBE_CORE;
     return fv_is_set(probe->depth) ? FV_PROBE_DEPTH : (fv_probe_at)fv_word(probe->at);
 }
 

@@ -26,8 +26,8 @@
     {"shelf-air", FV_DIM_TEMPERATURE, offsetof(fv_vessel, shelf_air), false, NONE, CELSIUS(-50.0), CELSIUS(60.0), NO_OPINION, NULL, \
      "air around the load on its shelves, or under a lid that is off; not said: `air`, else the site's"}, \
     {"shelf-surface", FV_DIM_HEAT_COEFFICIENT, offsetof(fv_vessel, shelf_surface), false, NONE, 0.1, 1e5, 4.0, 40.0, NULL, \
-     "coefficient of a piece there, whole or outside of its wrap as `cooling-surface` is; not said: natural convection " \
-     "(Churchill & Chu 1975) and radiation to a half, 8 to 20 W/m2/K", .is = FV_COEFFICIENT}, \
+     "coefficient of a piece there, whole or outside of its wrap as `cooling-surface` is, 8 to 20 W/m2/K: natural " \
+     "convection (Churchill & Chu 1975) and radiation to a half; not said: of air and radiation", .is = FV_COEFFICIENT}, \
     {"evaporates", FV_DIM_WORD, offsetof(fv_vessel, evaporates), false, 0.0, NO_LIMIT, "no|yes", \
      "whether bare wet pieces give up water there, into air that is saturated itself; default no"}, \
     {"changeover", FV_DIM_TIME, offsetof(fv_vessel, changeover), false, 0.0, 0.0, YEAR, NO_OPINION, NULL, \

@@ -215,11 +215,13 @@ static void drain(idealizing *x)
     }
 }
 
+/* No draught, and no flow both ways through a large one. */
 static void tighten(idealizing *x)
 {
-    for (size_t i = 0; i < x->plant->vessel_count; i++)
-        for (size_t j = 0; j < x->plant->vessels[i]->opening_count && is_meant(x, i); j++) {
-            fv_opening *o = x->plant->vessels[i]->openings[j];
+    for (size_t i = 0; i < x->plant->vessel_count; i++) {
+        const fv_vessel *v = x->plant->vessels[i];
+        for (size_t j = 0; j < v->opening_count && is_meant(x, i); j++) {
+            fv_opening *o = v->openings[j];
             if (o->kind == FV_OPENING_GAP) {
                 lower(x, &o->area, 0);
                 lower(x, &o->diameter, 0);
@@ -227,6 +229,10 @@ static void tighten(idealizing *x)
                 set(x, &o->height, 0);
             }
         }
+        for (size_t j = 0; j < v->opening_count && is_meant(x, i); j++)
+            if (fv_opening_exchanges(v, v->openings[j]))
+                set(x, &v->openings[j]->exchange, 0);
+    }
 }
 
 /* Room that the load takes, m3; NaN where the file leaves it open. */

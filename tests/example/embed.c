@@ -22,6 +22,7 @@ static bool add_drum(fv_plant *plant, const char *id, const char *joint, const c
     drum->load.a = drum->load.b = fv_given(0.10);
     drum->load.c = fv_given(0.20);
     drum->load.count = fv_given(40);
+    drum->load.packing = fv_given(FV_PACKING_LOOSE);
     drum->target = fv_given(273.15 + 95);
     drain->diameter = fv_given(0.025);
     return true;
