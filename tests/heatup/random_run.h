@@ -60,6 +60,7 @@ static inline void draw_pieces(draw *d, fv_vessel *v)
             load->height = fv_given(each / (0.7853981633974483 * load->diameter.v * load->diameter.v));
     }
     load->count = fv_given(count);
+    load->packing = fv_given(FV_PACKING_LOOSE); /* must be said where it fills the vessel */
     load->mass = fv_given(count * each * density);
     if (chance(d, 0.3))
         load->surface = fv_given(scaled(d, 10, 400));

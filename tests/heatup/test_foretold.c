@@ -9,6 +9,7 @@
 #include <glob.h>
 
 static const double AGREED_LEAST = 0.95; /* of plants: no vessel is told wrongly; the aim that was set */
+static const double UNDRAWN_MOST = 0.1; /* of plants: make no sense, or have no solution */
 static const double UNTOLD_MOST = 0.2;   /* of vessels that heat: asked of `heat` instead */
 
 typedef struct {
@@ -113,7 +114,7 @@ static void random_plants(void **state)
         "%d vessels untold (%.1f %%), %d without an answer | | the run\n",
         from, from + count - 1, t.agreed, t.plants, 100.0 * t.agreed / t.plants, t.untold, t.vessels,
         100.0 * t.untold / t.vessels, t.undrawn);
-    assert_true(t.plants > t.undrawn);
+    assert_true(t.undrawn <= UNDRAWN_MOST * (double)count);
     assert_true(t.agreed >= AGREED_LEAST * t.plants);
     assert_true(t.untold <= UNTOLD_MOST * t.vessels);
 }
