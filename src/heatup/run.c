@@ -49,8 +49,9 @@ static double allowed(const heatup_run *run, const heatup_vessel *v)
     if (v->state != STEAM_OPEN)
         return fmin(felt, SHUT_MOST) * quick;
     const double to_full = run->context.t_boil - FV_FULL_WITHIN - v->chamber.t;
-    /* one that drops out: a core falls late, and remembers how */
-    const bool drops = v->trial.t < run->context.t_boil - FV_FULL_WITHIN && v->trial.t < v->chamber.t;
+    /* one that drops out: a core falls late, and remembers how; a rough run need not know when to the half minute */
+    const bool drops = run->context.options->fineness >= 1 && v->trial.t < run->context.t_boil - FV_FULL_WITHIN &&
+                       v->trial.t < v->chamber.t;
     const double most = !v->counted_full ? fmax(FULL_MOST, fmin(OPEN_MOST, 0.5 * to_full))
                         : drops          ? DROPPING_MOST
                                          : OPEN_MOST;

@@ -457,6 +457,8 @@ study_ending study_advise(study_adviser *adviser, const study_advice_options *op
                           study_advice *advice)
 {
     const size_t n = adviser->handling.count;
+    /* with few plans to look at nearly all of them are for the search: a polish of what it has not found yet is none */
+    const size_t polished = options->most < PARTS_LEAST ? options->most / 12 : options->most / 3;
     asked q = {.adviser = adviser, .options = options, .given = advice->given};
     q.places = fv_arena_alloc(adviser->arena, n + 1, sizeof *q.places);
     q.steps = fv_arena_alloc(adviser->arena, n + 1, sizeof *q.steps);
@@ -475,11 +477,11 @@ study_ending study_advise(study_adviser *adviser, const study_advice_options *op
     study_search s = {.evaluator = adviser->evaluator,
                       .grid = &grid,
                       .objective = options->objective,
-                      .most = options->most - options->most / 3,
+                      .most = options->most - polished,
                       .fineness = ROUGH,
                       .best = advice->point};
     study_ending ending = search_by_parts(&q, &s, from, count);
-    s.most = options->most / 3;
+    s.most = polished;
     if (ending == STUDY_DONE)
         ending = polish(&q, &s, advice);
     advice->looked_at = s.looked_at;

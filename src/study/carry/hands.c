@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-enum { STARTS = 48, ALL = 96 }; /* plans looked at: starts alone; valves and starts */
+enum { STARTS = 72, ALL = 96 }; /* plans looked at: starts alone; valves and starts */
 
 static const fv_carry_batch *batch_of(const fv_carry_row *row, fv_carry_manner manner)
 {

@@ -178,7 +178,7 @@ static bool hands_can_do(const study_question *q)
  * first, for they ask nobody to come back; starts as well where these leave somebody late. */
 static study_ending try_hands(const study_question *q, study_adviser *adviser, study_advice *advice)
 {
-    static const size_t plans[] = {24, 60};
+    static const size_t plans[] = {36, 72};
     study_ending ending = STUDY_DONE;
     for (int starts = 0; starts < 2 && ending == STUDY_DONE; starts++) {
         const study_advice_options options = {.objective = {.goal = FV_PLAN_EARLIEST, .wage = 20, .span = INFINITY},
