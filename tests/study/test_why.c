@@ -244,7 +244,7 @@ static void what_cures_for_nothing_comes_first(void **state)
     const fv_why_remedy *next = &a->remedies[a->cheapest], *most = &a->remedies[a->strongest];
     assert_true(next->in_time && next->cost == 0);
     assert_int_equal(most->kind, FV_REMEDY_BOILER);
-    assert_true(next->worth < 0.25 * most->worth);
+    assert_true(next->worth < 0.5 * most->worth);
     bool hands = false;
     for (size_t i = 0; i < a->remedy_count; i++)
         hands = hands || (a->remedies[i].kind == FV_REMEDY_HANDS && a->remedies[i].in_time);
