@@ -30,8 +30,8 @@ enum { NURSERY_SETTINGS = 8 };
 #define NURSERY_REST                                                                                                   \
     "<kind id='bin' volume='0.9 m3' target='90 degC' within='8 h'>"                                                    \
     "<coil bore='27 mm' length='1.2 m' holes='8' drill='7 mm'/>"                                                       \
-    "<load form='block' medium='wood' a='13 cm' b='13 cm' c='20 cm' count='80' mass='184 kg' packing='loose' stack-a='0.6 m' "         \
-    "stack-b='0.65 m' stack-c='0.7 m'/>"                                                                               \
+    "<load form='block' medium='wood' a='13 cm' b='13 cm' c='20 cm' count='80' mass='184 kg' packing='loose' "         \
+    "stack-a='0.6 m' stack-b='0.65 m' stack-c='0.7 m'/>"                                                               \
     "<wall area='4.5 m2'><layer material='plywood' thickness='6 mm'/>"                                                 \
     "<layer material='mineral-wool' thickness='60 mm'/></wall>"                                                        \
     "<vent diameter='15 mm' height='0.9 m'/><drain diameter='25 mm'/><gap area='0.5 cm2' height='0.9 m'/></kind>"      \
