@@ -9,7 +9,7 @@
 #include <glob.h>
 
 static const double AGREED_LEAST = 0.95; /* of plants: no vessel is told wrongly; the aim that was set */
-static const double UNDRAWN_MOST = 0.1; /* of plants: make no sense, or have no solution */
+static const double UNDRAWN_MOST = 0.1;  /* of plants: make no sense, or have no solution */
 static const double UNTOLD_MOST = 0.2;   /* of vessels that heat: asked of `heat` instead */
 
 typedef struct {
