@@ -48,6 +48,7 @@ $(WEB)/gen/%.o: build/gen/%.c
 	@$(EMCC) $(FLAGS) -std=c11 -Iinclude -Isrc -c $< -o $@
 $(FROM)/suitesparse/AMD/%.o: FLAGS += -DDINT
 $(FROM)/gsl/%.o: FLAGS += -I$(FROM)/gsl
+$(FROM)/jansson/%.o: FLAGS += -DHAVE_CONFIG_H
 $(FROM)/%.o: $(FROM)/%.c
 	@echo "emcc $<"
 	@$(EMCC) $(FLAGS) -I$(WEB)/include -c $< -o $@
