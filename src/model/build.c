@@ -204,7 +204,7 @@ fv_stock_item *fv_plant_add_stock(fv_plant *plant, fv_stock_kind kind, fv_loc lo
 
 fv_weather *fv_plant_add_weather(fv_plant *plant, fv_loc loc)
 {
-    return add(plant, EL_SITE, &plant->site, EL_WEATHER, NULL, loc);
+    return !plant ? NULL : add(plant, EL_SITE, &plant->site, EL_WEATHER, NULL, loc);
 }
 
 fv_refill *fv_boiler_add_refill(fv_plant *plant, fv_boiler *boiler, fv_loc loc)
