@@ -6,7 +6,6 @@
 
 typedef struct {
     fv_desk *desk;
-    fv_faults *faults;
     fv_text said; /* the last answer */
 } web_engine;
 
@@ -28,9 +27,13 @@ web_engine *web_begin(const char *bytes, size_t length, const char *name, int un
                                      .twelve_hours = twelve_hours != 0,
                                      .date = date && date[0] ? date : NULL,
                                      .keep = keep};
-    if (engine)
-        engine->desk = fv_desk_new(bytes, length, name, &options, NULL);
-    return engine && engine->desk ? engine : NULL;
+    if (!engine)
+        return NULL;
+    engine->desk = fv_desk_new(bytes, length, name, &options, NULL);
+    if (engine->desk)
+        return engine;
+    free(engine);
+    return NULL;
 }
 
 /* Does what a form asks for, or gives what the page has a link to; belongs to the engine until the next call. */
