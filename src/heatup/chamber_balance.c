@@ -27,7 +27,6 @@
 
 #include <math.h>
 
-static const double CP_AIR = 1006.0; /* J/kg/K, dry air near 50 degC (Incropera & DeWitt, table A.4; from memory) */
 static const double PRESSURE_TOLERANCE = 1e-11;    /* Pa */
 static const double PRESSURE_MOST = 1e8;           /* Pa */
 static const double TEMPERATURE_TOLERANCE = 1e-11; /* K */
@@ -228,7 +227,7 @@ static double gas_slope(const balance *b, const washout *w, const means *m, doub
         (b->vapour_before + w->late_by_n * stored) * along(&b->vapour_swept, p_by_t) + w->late * vapour_by_t;
     const double drawn_by_t = along(&b->drawn, p_by_t) * (b->t - b->step->t_air) + b->drawn.v;
     return chamber->shell + (vented_by_t + vapour_by_t) * m->latent + (vented + stored) * m->latent_by_t +
-           CP_AIR * (b->step->dt * drawn_by_t + m->air_by_t * (b->t - chamber->t_end) + m->air) +
+           FV_CP_AIR * (b->step->dt * drawn_by_t + m->air_by_t * (b->t - chamber->t_end) + m->air) +
            b->step->steam * b->step->dt * m->h_f_by_t;
 }
 
@@ -267,8 +266,8 @@ static double heat_gap(double t, double *slope, void *context)
                                 .heat_walls = chamber->walls_a + chamber->walls_b * m.t,
                                 .heat_shell = chamber->shell * (t - chamber->t_shell),
                                 .heat_vented = vented * m.latent,
-                                .heat_air = drawn * CP_AIR * (t - step->t_air),
-                                .heat_gas = stored * m.latent + m.air * CP_AIR * (t - chamber->t_end),
+                                .heat_air = drawn * FV_CP_AIR * (t - step->t_air),
+                                .heat_gas = stored * m.latent + m.air * FV_CP_AIR * (t - chamber->t_end),
                                 .condensate = brought - vented - stored,
                                 .quench = brought * fmax(0, (step->enthalpy - m.h_f) / m.latent - 1),
                                 .h_f = m.h_f,

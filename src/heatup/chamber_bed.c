@@ -6,19 +6,14 @@
  * beside the chamber. Strips of a wall answer alike, so that a zone whose strips stand at several temperatures takes
  * what it would take at their mean.
  *
- * From the top of a wet bed that cools, vapour goes to the chamber, where it condenses on lid and walls or leaves:
- *
- *     q = h (T - T_c) + h/(rho c_p) M_w/R (p_sat(T)/T - p_sat(T_c)/T_c) h_fg        (Lewis number 1)
- *
- * over a step as a coefficient times T - T_c. Source: Lewis relation, Incropera & DeWitt, from memory. */
-#include "farvessel/constants.h"
+ * From the top of a wet bed that cools, vapour goes to the chamber (evaporation.c), where it condenses on lid and walls
+ * or leaves. */
 #include "heatup/chamber.h"
+#include "heatup/evaporation.h"
 
 #include <math.h>
 
-static const double R_VAPOUR = 461.526; /* J/kg/K, IAPWS-IF97 */
-static const double CP_AIR = 1006.0;    /* J/kg/K (Incropera & DeWitt, table A.4; from memory) */
-static const double BESIDE = 0.5;       /* K: nearer, the slope serves */
+static const double BESIDE = 0.5; /* K: nearer, the slope serves */
 
 double heatup_chamber_bed_wants(const heatup_chamber *chamber, double site_pressure)
 {
@@ -32,26 +27,12 @@ static bool climbs(const heatup_chamber *chamber)
     return heatup_bed_phase_of(chamber->bed) == HEATUP_BED_CLIMBING;
 }
 
-static double vapour_density(const heatup_chamber *chamber, double t, double *h_fg)
-{
-    fv_sat_at_t_point at;
-    fv_sat_at_t(chamber->sat, t, &at);
-    *h_fg = at.h_g - at.h_f;
-    return at.p / (R_VAPOUR * t);
-}
-
 /* W/m2/K at the top: dry, or with what evaporates there. */
 static double top_coefficient(const heatup_chamber *chamber, double site_pressure)
 {
     const double h = chamber->vessel->load.cooling_surface.v, t_c = chamber->t;
-    double t = heatup_bed_top(chamber->bed), h_fg, other;
-    if (!(chamber->film > 0))
-        return h;
-    if (fabs(t - t_c) < BESIDE)
-        t = t_c + BESIDE;
-    const double rho_cp = site_pressure / (FV_GAS_CONSTANT_AIR * 0.5 * (t + t_c)) * CP_AIR;
-    const double drop = vapour_density(chamber, t, &h_fg) - vapour_density(chamber, t_c, &other);
-    return h + h / rho_cp * drop * 0.5 * (h_fg + other) / (t - t_c);
+    const double top = heatup_bed_top(chamber->bed), t = fabs(top - t_c) < BESIDE ? t_c + BESIDE : top;
+    return chamber->film > 0 ? h + heatup_evaporation(h, t, t_c, site_pressure) : h;
 }
 
 void heatup_bed_meet(heatup_chamber *chamber, const heatup_chamber_step *step, heatup_line skin)

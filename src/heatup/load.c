@@ -2,16 +2,13 @@
 /* A load as the user described it, resolved to numbers: steady/piece.c, in the words of bodies and beds. */
 #include "heatup/load.h"
 #include "farvessel/heat.h"
+#include "heatup/evaporation.h"
 #include "steady/piece.h"
-
-#include "farvessel/constants.h"
 
 #include <math.h>
 
 /* In the open: what a piece sees of its surroundings, and of film and medium (from memory). */
 static const double VIEW = 0.5, EMISSIVITY = 0.9;
-static const double CP_AIR = 1006.0;              /* J/kg/K */
-static const double WATER_GAS_CONSTANT = 461.526; /* J/kg/K, IAPWS-IF97 */
 
 static void describe_piece(const fv_load *load, const steady_piece *p, double t_start, heatup_body_spec *piece)
 {
@@ -122,16 +119,6 @@ static double height_of(const fv_load *load)
     }
 }
 
-/* What a wet face gives up into saturated air, as a coefficient (Lewis's analogy, Le = 1). */
-static double evaporation(double natural, double t, double t_air, double site_pressure)
-{
-    fv_sat_at_t_point wet, air;
-    fv_sat_at_t(fv_sat_line(), t, &wet);
-    fv_sat_at_t(fv_sat_line(), t_air, &air);
-    const double transfer = natural / (fv_air_density(site_pressure, 0.5 * (t + t_air)) * CP_AIR);
-    return transfer / WATER_GAS_CONSTANT * (wet.p / t - air.p / t_air) * (wet.h_g - wet.h_f) / (t - t_air);
-}
-
 /* Outside of the wrap: a plate's natural convection and radiation to a half of what is around (the rest are other
  * pieces), with the surface a quarter of the way from the air to the target, once: between 1 % early and 3 % late
  * against a coefficient that follows. */
@@ -143,7 +130,7 @@ static double shelf_surface(const fv_vessel *v, double t_air, double site_pressu
         return (double)NAN;
     const bool wet = fv_word(v->evaporates) > 0 && fv_word(v->load.wrap) == FV_WRAP_BARE;
     return natural + fv_heat_radiation(VIEW * EMISSIVITY, t, t_air) +
-           (wet ? evaporation(natural, t, t_air, site_pressure) : 0);
+           (wet ? heatup_evaporation(natural, t, t_air, site_pressure) : 0);
 }
 
 fv_status heatup_load_in_open(const fv_vessel *vessel, double t_air, double site_pressure, double t_site, bool apart,

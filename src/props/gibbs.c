@@ -7,12 +7,11 @@
  * Accuracy: rounding; the powers are made by repeated multiplication, about 1e-14 of a term.
  * Source: IAPWS R7-97(2012), Table 3 (the relations hold for gamma = gamma0 + gammar as well as for region 1). */
 #include "props/gibbs.h"
+#include "farvessel/constants.h"
 
 #include <math.h>
 
 enum { BELOW = 2, X_POWERS = BELOW + 33, Y_POWERS = BELOW + 64 };
-
-static const double gas_constant = 461.526; /* J/kg/K, R7-97(2012) eq 1 */
 
 /* out[k + BELOW - lowest] = base^k for k = lowest - 2 .. highest. Where no power is negative, the two places below 0
  * hold 0: second derivatives reach there with a factor 0, and 1/base may be infinite. */
@@ -73,7 +72,7 @@ props_gibbs props_gibbs_steam(const props_gibbs_series *ideal, const props_gibbs
 
 fv_status props_gibbs_state(const props_gibbs *gibbs, fv_if97_state *out)
 {
-    double rt = gas_constant * gibbs->t;
+    double rt = FV_GAS_CONSTANT_WATER * gibbs->t;
     double tau = gibbs->tau;
     double a = gibbs->gp - tau * gibbs->gpt;
     double b = tau * tau * gibbs->gtt;
@@ -81,9 +80,9 @@ fv_status props_gibbs_state(const props_gibbs *gibbs, fv_if97_state *out)
         .v = rt / gibbs->p_star * gibbs->gp,
         .h = rt * tau * gibbs->gt,
         .u = rt * (tau * gibbs->gt - gibbs->pi * gibbs->gp),
-        .s = gas_constant * (tau * gibbs->gt - gibbs->g),
-        .cp = -gas_constant * b,
-        .cv = gas_constant * (a * a / gibbs->gpp - b),
+        .s = FV_GAS_CONSTANT_WATER * (tau * gibbs->gt - gibbs->g),
+        .cp = -FV_GAS_CONSTANT_WATER * b,
+        .cv = FV_GAS_CONSTANT_WATER * (a * a / gibbs->gpp - b),
         .w = sqrt(rt * gibbs->gp * gibbs->gp / (a * a / b - gibbs->gpp)),
     };
     if (!isfinite(s.v) || !isfinite(s.h) || !isfinite(s.u) || !isfinite(s.s) || !isfinite(s.cp) || !isfinite(s.cv) ||
@@ -95,13 +94,13 @@ fv_status props_gibbs_state(const props_gibbs *gibbs, fv_if97_state *out)
 
 props_gibbs_slopes props_gibbs_slopes_of(const props_gibbs *gibbs)
 {
-    double r = gas_constant / gibbs->p_star;
+    double r = FV_GAS_CONSTANT_WATER / gibbs->p_star;
     props_gibbs_slopes s = {
         .v = r * gibbs->t * gibbs->gp,
         .v_p = r * gibbs->t * gibbs->gpp / gibbs->p_star,
         .v_t = r * (gibbs->gp - gibbs->tau * gibbs->gpt),
-        .h = gas_constant * gibbs->t * gibbs->tau * gibbs->gt,
-        .h_t = -gas_constant * gibbs->tau * gibbs->tau * gibbs->gtt,
+        .h = FV_GAS_CONSTANT_WATER * gibbs->t * gibbs->tau * gibbs->gt,
+        .h_t = -FV_GAS_CONSTANT_WATER * gibbs->tau * gibbs->tau * gibbs->gtt,
     };
     s.h_p = s.v - gibbs->t * s.v_t;
     return s;

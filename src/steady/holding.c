@@ -17,7 +17,6 @@
 
 #include <math.h>
 
-static const double CP_AIR = 1006.0; /* J/kg/K, dry air near 50 degC (Incropera & DeWitt, table A.4; from memory) */
 static const double PRESSURE_MARGIN = 1.0, PRESSURE_MOST = 1e6, PRESSURE_SETTLED = 1e-9; /* Pa */
 static const double T_MARGIN = 1e-7, T_SETTLED = 1e-9;                                   /* K */
 
@@ -110,7 +109,7 @@ static double heat_at(search *s, double t)
     air_gap(root, s);
     s->held.h_f = s->vapour.h_f;
     s->held.h_fg = s->vapour.h_g - s->vapour.h_f;
-    return s->held.loss + s->held.vapour * s->held.h_fg + s->held.air * CP_AIR * (t - h->t_air);
+    return s->held.loss + s->held.vapour * s->held.h_fg + s->held.air * FV_CP_AIR * (t - h->t_air);
 }
 
 static double heat_left(double t, void *context)
