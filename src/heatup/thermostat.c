@@ -43,7 +43,12 @@ static double now_felt(const heatup_run *run, size_t i)
 void heatup_thermostats_open(heatup_run *run)
 {
     for (size_t i = 0; i < run->context.sizes.thermostats; i++) {
-        run->state.thermostats[i] = (heatup_thermostat){.on = true, .since = NAN, .felt = now_felt(run, i)};
+        const char *valve = of(run, i)->valve;
+        run->state.thermostats[i] =
+            (heatup_thermostat){.on = true,
+                                .since = NAN,
+                                .felt = now_felt(run, i),
+                                .valve = valve ? fv_network_valve(run->context.net, valve) : -1};
         run->result->thermostats[i] =
             (fv_thermostat_history){.first_off = NAN, .last_off = NAN, .least = NAN, .most = NAN};
     }
@@ -120,7 +125,6 @@ void heatup_thermostats_do(heatup_run *run)
         heatup_thermostat *s = &run->state.thermostats[i];
         const bool was = s->in_force;
         s->in_force = in_force(run, i, run->state.t);
-        s->valve = of(run, i)->valve ? fv_network_valve(run->context.net, of(run, i)->valve) : -1;
         if (s->in_force && !was)
             s->since = run->state.t;
         if (s->in_force && run->state.t >= ready(run, i) - NOW && beyond(run, i, s->felt) >= -fabs(s->rate) * EXACT)
