@@ -341,14 +341,3 @@ double heatup_frozen_surface_mean(const heatup_frozen *frozen)
     return heatup_frozen_grid_surface(&frozen->grid, &frozen->spec, frozen->spec.h[frozen->head.condensing],
                                       frozen->head.t_now, frozen->enthalpy);
 }
-
-size_t heatup_frozen_state_size(const heatup_frozen *frozen)
-{
-    return sizeof(frozen_head) + frozen->grid.cells * sizeof(double);
-}
-
-void heatup_frozen_save(const heatup_frozen *frozen, void *state)
-{
-    memcpy(state, &frozen->head, sizeof frozen->head);
-    memcpy((char *)state + sizeof frozen->head, frozen->enthalpy, frozen->grid.cells * sizeof(double));
-}

@@ -36,7 +36,4 @@ double heatup_frozen_mean(const heatup_frozen *frozen);
 double heatup_frozen_surface_mean(const heatup_frozen *frozen);
 double heatup_frozen_core_after(heatup_frozen *frozen, double dt, double tc0, double tc1, bool condensing);
 
-size_t heatup_frozen_state_size(const heatup_frozen *frozen);
-void heatup_frozen_save(const heatup_frozen *frozen, void *state);
-
 #endif
