@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const double ROUGH = 0.4; /* fineness while it searches: last cores within 0.2 % */
+static const double ROUGH = 0.4; /* fineness while it searches: last cores within 1 % */
 static const double MINUTE = 60; /* s */
 static const double SPARE = 1.3; /* steam of a vessel that only holds, over what its walls lose */
 enum {

@@ -13,7 +13,7 @@ static const double throttles[] = {0.6, 0.5, 0.4, 0.35, 0.3, 0.25, 0.2, 0.15, 0.
 #define COUNT(list) ((int)(sizeof(list) / sizeof *(list)))
 
 /* Common practice, no source: minutes of a grower's time. */
-static const double SET_VALVE = 1, MAKE_WASHER = 20, WALK = 3;
+static const double SET_VALVE = 1, MAKE_WASHER = 20;
 static const double MM = 1e-3, WASHER_LEAST = 3e-3;
 enum { STARTS = 129, WASHERS_MOST = 30 };
 
@@ -40,37 +40,33 @@ static bool is_kept(const fv_plant *plant, const char *valve)
 static void add_flow(study_handling *h, size_t vessel, const study_ways *ways, fv_arena *arena, bool *failed)
 {
     const fv_plant *plant = h->plant;
-    const fv_line *hose = NULL;
-    for (size_t i = 0; i < plant->line_count; i++) {
-        const fv_line *line = plant->lines[i];
-        if (ways->kind[i] != WAY_OWN || !study_on_way(ways, vessel, i))
-            continue;
-        hose = line->kind == FV_LINE_HOSE ? line : hose;
-        for (size_t j = 0; j < line->fitting_count; j++) {
-            const fv_fitting *f = line->fittings[j];
-            if (f->kind != FV_FITTING_VALVE)
-                continue;
-            const char *path = fv_arena_printf(arena, "%s.fitting%zu", line->part.id, j + 1);
-            *failed = *failed || !path;
-            if (is_kept(plant, path) || is_kept(plant, f->part.id))
-                return;
-            study_knob knob = {.kind = STUDY_KNOB_OPEN,
-                               .vessel = vessel,
-                               .path = path,
-                               .attribute = "open",
-                               .part = f->part.id ? f->part.id : path,
-                               .now = f->open.v,
-                               .places = COUNT(openings) + 1};
-            add(h, knob);
-            knob.path = knob.attribute = NULL;
-            knob.places = COUNT(throttles) + 1;
-            knob.kind = STUDY_KNOB_AT_FULL;
-            add(h, knob);
-            knob.kind = STUDY_KNOB_AT_CORE;
-            add(h, knob);
+    size_t line, place;
+    if (study_own_valve(plant, ways, vessel, &line, &place)) {
+        const fv_fitting *f = plant->lines[line]->fittings[place];
+        const char *path = fv_arena_printf(arena, "%s.fitting%zu", plant->lines[line]->part.id, place + 1);
+        *failed = *failed || !path;
+        if (is_kept(plant, path) || is_kept(plant, f->part.id))
             return;
-        }
+        study_knob knob = {.kind = STUDY_KNOB_OPEN,
+                           .vessel = vessel,
+                           .path = path,
+                           .attribute = "open",
+                           .part = f->part.id ? f->part.id : path,
+                           .now = f->open.v,
+                           .places = COUNT(openings) + 1};
+        add(h, knob);
+        knob.path = knob.attribute = NULL;
+        knob.places = COUNT(throttles) + 1;
+        knob.kind = STUDY_KNOB_AT_FULL;
+        add(h, knob);
+        knob.kind = STUDY_KNOB_AT_CORE;
+        add(h, knob);
+        return;
     }
+    const fv_line *hose = NULL;
+    for (size_t i = 0; i < plant->line_count; i++)
+        if (ways->kind[i] == WAY_OWN && study_on_way(ways, vessel, i) && plant->lines[i]->kind == FV_LINE_HOSE)
+            hose = plant->lines[i];
     const int places = hose ? (int)fmin(WASHERS_MOST, ceil((hose->bore.v - WASHER_LEAST) / MM)) : 0;
     if (places > 1)
         add(h, (study_knob){.kind = STUDY_KNOB_WASHER,
@@ -175,7 +171,7 @@ study_effort study_handling_effort(const study_handling *h, const int *point)
         const bool before = kind == STUDY_KNOB_OPEN || kind == STUDY_KNOB_WASHER;
         effort.before += before;
         effort.during += !before;
-        effort.minutes += kind == STUDY_KNOB_WASHER ? MAKE_WASHER : before ? SET_VALVE : WALK;
+        effort.minutes += kind == STUDY_KNOB_WASHER ? MAKE_WASHER : before ? SET_VALVE : STUDY_WALK;
     }
     return effort;
 }

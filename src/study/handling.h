@@ -9,6 +9,7 @@
 #include "study/ways.h"
 
 #define STUDY_START_STEP 900.0 /* s between two places of a start */
+#define STUDY_WALK 3.0         /* minutes for what is done in the course of the run; common practice, no source */
 
 typedef enum {
     STUDY_KNOB_OPEN,    /* valve, before lighting */

@@ -73,3 +73,13 @@ bool study_ways_find(const fv_plant *plant, fv_arena *arena, study_ways *ways)
     }
     return true;
 }
+
+bool study_own_valve(const fv_plant *plant, const study_ways *ways, size_t vessel, size_t *line, size_t *place)
+{
+    for (*line = 0; *line < plant->line_count; ++*line)
+        for (*place = 0; *place < plant->lines[*line]->fitting_count; ++*place)
+            if (ways->kind[*line] == WAY_OWN && study_on_way(ways, vessel, *line) &&
+                plant->lines[*line]->fittings[*place]->kind == FV_FITTING_VALVE)
+                return true;
+    return false;
+}

@@ -25,4 +25,7 @@ static inline bool study_on_way(const study_ways *ways, size_t vessel, size_t li
     return ways->on[vessel * ways->line_count + line];
 }
 
+/* The first valve on a line that leads to this vessel alone: its line and its place there. False: it has none. */
+bool study_own_valve(const fv_plant *plant, const study_ways *ways, size_t vessel, size_t *line, size_t *place);
+
 #endif

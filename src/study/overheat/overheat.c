@@ -43,17 +43,6 @@ static double find(search *s, double least, double most)
     return least < most && num_root_between(below, s, least, most, SETTLED, 0, &root) == FV_OK ? root : (double)NAN;
 }
 
-/* The first valve on a line that leads to it alone; NULL: none. */
-static fv_fitting *own_valve(const fv_plant *plant, size_t vessel, const study_ways *ways)
-{
-    for (size_t i = 0; i < plant->line_count; i++)
-        for (size_t j = 0; j < plant->lines[i]->fitting_count; j++)
-            if (ways->kind[i] == WAY_OWN && study_on_way(ways, vessel, i) &&
-                plant->lines[i]->fittings[j]->kind == FV_FITTING_VALVE)
-                return plant->lines[i]->fittings[j];
-    return NULL;
-}
-
 static void try_fire(const fv_heat_result *now, size_t vessel, const fv_progress *progress, fv_overheat_row *row,
                      fv_faults *own)
 {
@@ -83,12 +72,13 @@ static bool work_out(const fv_heat_result *now, size_t i, const fv_progress *pro
                 .faults = own};
     const bool good = arena && s.plant && study_ways_find(s.plant, arena, &ways);
     if (good) {
-        const fv_fitting *valve = own_valve(now->plant, i, &ways);
+        size_t line, place;
         row->fire = find(&s, FIRE_LEAST, now->options.fire);
-        if (valve && now->vessel_count > 1 && valve->part.id) {
+        if (now->vessel_count > 1 && study_own_valve(now->plant, &ways, i, &line, &place)) {
+            const fv_fitting *valve = now->plant->lines[line]->fittings[place];
             row->valve = valve->part.id;
-            s.open = &own_valve(s.plant, i, &ways)->open;
-            row->open = find(&s, OPEN_LEAST, valve->open.v);
+            s.open = &s.plant->lines[line]->fittings[place]->open;
+            row->open = valve->part.id ? find(&s, OPEN_LEAST, valve->open.v) : NAN;
         }
         if (!isnan(row->fire))
             try_fire(now, i, progress, row, own);

@@ -9,7 +9,6 @@
 static const double STEP = 0.05;
 static const double SAVES = 0.97; /* of the steam: what saves less is not worth a walk */
 static const double LATER = 60;   /* s: the last hold may end so much later */
-static const double WALK = 3;     /* minutes, common practice, no source */
 enum { FIRST = 2, LAST = 19 };    /* twentieths */
 
 static bool has_own_fire(const fv_plant *plant)
@@ -80,7 +79,7 @@ study_ending plan_turn_down(plan_question *q, plan_candidate *c)
         c->fire_vessel = vessel;
         c->fuel_full = now->fuel;
         c->score.outcome = o;
-        c->score.effort.minutes += WALK;
+        c->score.effort.minutes += STUDY_WALK;
         c->score.effort.during++;
         ending = settings.failed ? STUDY_FAILED : ending;
     }
