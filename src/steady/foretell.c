@@ -93,8 +93,9 @@ static void wall_answers(const fv_vessel_need *need, const steady_foresight *f, 
     double lost = 0, fourier[STEPS_MOST], outer[STEPS_MOST], mean[STEPS_MOST];
     for (int k = 0; k < f->steps; k++)
         fourier[k] = (k + 0.5) * f->dt / slow;
-    fv_heat_theta_all(FV_SLAB, INFINITY, fourier, (size_t)f->steps, outer, mean);
-    for (int k = 0; k < f->steps && rise > 0; k++) {
+    if (!(rise > 0) || fv_heat_theta_all(FV_SLAB, INFINITY, fourier, (size_t)f->steps, outer, mean) == FV_FAIL)
+        return;
+    for (int k = 0; k < f->steps; k++) {
         const bool gone = outer[k] < GONE;
         lost += need->wall_loss * f->dt * (k > 0 ? 1 : 0.5) * (gone ? 1 : 1 - outer[k]);
         a->walls[k] = (need->walls * (gone ? 1 : 1 - mean[k]) + lost) / rise;

@@ -36,10 +36,10 @@ static double outside_density(const steady_holding *h)
 static void pass(const steady_holding *h, double pressure, double density, double share, double *out, double *air,
                  double *in)
 {
+    const double outside = outside_density(h);
     *out = *air = *in = 0;
     for (int j = 0; j < h->opening_count; j++) {
         double by_m, slope;
-        const double outside = outside_density(h);
         const double m = steady_opening_flow(&h->openings[j], h->site_pressure, outside, density, pressure, &slope);
         const double both = steady_opening_exchange(&h->openings[j], outside, density, m, &by_m, &slope);
         *out += fmax(0, m) + both * density;
@@ -56,20 +56,19 @@ typedef struct {
 
 static limits rest_pressures(const steady_holding *h, double density)
 {
+    const double outside = outside_density(h);
     limits at = {.all_draw = INFINITY, .one_draws = -INFINITY, .all_vent = -INFINITY};
     for (int j = 0; j < h->opening_count; j++) {
-        const double rest = -(outside_density(h) - density) * FV_GRAVITY * h->openings[j].height,
-                     seal = h->openings[j].seal;
-        at.all_draw = fmin(at.all_draw, rest - seal);
-        at.one_draws = fmax(at.one_draws, rest - seal);
-        /* it lets air in beside what leaves until the net outflow has grown to what ends that: m = Cd A sqrt(2 rho dp)
-         */
+        const steady_net_opening *o = &h->openings[j];
+        const double rest = -(outside - density) * FV_GRAVITY * o->height;
+        /* a large one lets air in beside what leaves until its net outflow, Cd A sqrt(2 rho dp), ends that */
         double by_m, by_rho;
-        const double both = steady_opening_exchange(&h->openings[j], outside_density(h), density, 0, &by_m, &by_rho);
-        const double ends = both * h->openings[j].ends / h->openings[j].cd_area;
+        const double both = steady_opening_exchange(o, outside, density, 0, &by_m, &by_rho);
+        const double ends = both * o->ends / o->cd_area;
         const double over = both > 0 ? 0.5 * density * ends * ends : 0;
-        at.one_draws = fmax(at.one_draws, rest + over);
-        at.all_vent = fmax(at.all_vent, rest + seal + over);
+        at.all_draw = fmin(at.all_draw, rest - o->seal);
+        at.one_draws = fmax(at.one_draws, rest - o->seal + over);
+        at.all_vent = fmax(at.all_vent, rest + o->seal + over);
     }
     return at;
 }
