@@ -44,9 +44,8 @@ static void vessels(const report_fit *fit, fv_text *out)
 /* A value as a share of what the file says, or as a difference from it. */
 static void add_value(print_grid *grid, const fv_unknown *u, double value)
 {
-    char text[32];
     if (u->shape == FV_SPREAD_NORMAL)
-        snprintf(text, sizeof text, "%+.1f K", value - u->centre);
+        print_grid_addf(grid, "%+.1f K", value - u->centre);
     else
         print_grid_addf(grid, "%+.0f %%", 100 * (value / u->centre - 1));
 }

@@ -210,15 +210,16 @@ static void remedies(const report_why *why, fv_text *out)
     print_grid *grid = print_grid_new(columns, sizeof columns / sizeof *columns);
     for (size_t i = 0; i < a->remedy_count && shown < REMEDIES_SHOWN && a->remedies[i].worth >= 60.0; i++, shown++)
         remedy(why, i, grid);
-    if (shown > 0)
+    if (shown > 0) {
         print_grid_print(grid, out);
-    if (shown == 0)
-        print_sayf(out, "  ", "Of %zu changes tried, none gains a minute.", a->remedy_count);
-    else
         print_sayf(out, "  ",
                    "last core: when the last vessel is there, by the clock that starts with the fire; it gains: %s; "
                    "others at worst: the other vessel that loses most, or gains least.%s",
                    a->plant->vessels[a->target]->part.id, a->cheapest >= 0 ? " >: the next step." : "");
+    } else {
+        print_grid_free(grid);
+        print_sayf(out, "  ", "Of %zu changes tried, none gains a minute.", a->remedy_count);
+    }
     if (a->cheapest < 0)
         return;
     fv_text command = {0};
