@@ -7,6 +7,8 @@
 
 #include "farvessel/heatup.h"
 
+FV_C_BEGIN
+
 #define FV_OVERHEAT_BELOW 0.5 /* K below the limit that the chamber is to stand */
 
 typedef struct {
@@ -27,5 +29,7 @@ struct fv_overheat_answer {
  * has no solution on the way leaves NaN. */
 fv_overheat_answer *fv_overheat_run(const fv_heat_result *now, const fv_progress *progress, fv_faults *faults);
 void fv_overheat_free(fv_overheat_answer *answer);
+
+FV_C_END
 
 #endif
