@@ -6,19 +6,24 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <poll.h>
+#include <signal.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
 static void wait_and_become(int in, void (*become)(void))
 {
     struct pollfd sent = {.fd = in, .events = POLLIN};
-    cli_signals_plain();
+    signal(SIGINT, SIG_IGN); /* meant for what is computed, whose answer is still to come; else the input ends */
+    signal(SIGTERM, SIG_IGN);
     while (poll(&sent, 1, -1) < 0 && errno == EINTR)
         continue;
     if (!(sent.revents & POLLIN))
         _exit(0);
-    dup2(in, STDIN_FILENO);
-    close(in);
+    cli_signals_plain();
+    if (in != STDIN_FILENO) { /* it is where that was shut at the start */
+        dup2(in, STDIN_FILENO);
+        close(in);
+    }
     become();
     _exit(CLI_NO_SUCH_PROGRAM);
 }

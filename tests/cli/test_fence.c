@@ -9,6 +9,7 @@
 #include <fcntl.h>
 #include <pthread.h>
 #include <setjmp.h>
+#include <signal.h>
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
@@ -154,12 +155,42 @@ static int remove_folders(void **state)
     return rmdir(within) + rmdir(folder);
 }
 
+static void become_copier(void)
+{
+    int file = open(moved, O_WRONLY | O_CREAT | O_TRUNC, 0600);
+    dup2(file, STDOUT_FILENO);
+    execl("/bin/cat", "cat", (char *)NULL);
+}
+
+/* Ctrl-C reaches all of a terminal's foreground: what waits for the answer outlives the stop of what finds it. */
+static void a_waiting_helper_outlives_ctrl_c(void **state)
+{
+    (void)state;
+    cli_helper helper = {0};
+    char got[8] = {0};
+    int status;
+    cli_helper_start(&helper, become_copier);
+    assert_true(helper.child > 0);
+    usleep(50000); /* until it waits */
+    kill(helper.child, SIGINT);
+    usleep(50000);
+    assert_true(cli_helper_send(&helper, "answer", 6));
+    assert_int_equal(waitpid(helper.child, &status, 0), helper.child);
+    assert_true(WIFEXITED(status) && WEXITSTATUS(status) == 0);
+    const int file = open(moved, O_RDONLY);
+    assert_int_equal(read(file, got, sizeof got - 1), 6);
+    close(file);
+    unlink(moved);
+    assert_string_equal(got, "answer");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(reaches_no_network),
         cmocka_unit_test(starts_no_program),
         cmocka_unit_test(writes_where_it_was_told_alone),
+        cmocka_unit_test(a_waiting_helper_outlives_ctrl_c),
     };
     return cmocka_run_group_tests(tests, make_folders, remove_folders);
 }
