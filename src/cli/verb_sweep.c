@@ -103,10 +103,12 @@ static cli_exit read_axes(sweep_run *s, fv_faults *faults)
     for (size_t i = 0; i < s->request->varied_count; i++) {
         fv_values *v = &s->values[s->axis_count];
         const char *text = s->request->varied[i];
-        if (is_of_vessels(text) && !read_vessels(text, v))
-            return cli_usage("--vary \"%s\": write how many take part, as in \"vessels = 2 .. 6\"", text);
-        good = (is_of_vessels(text) || fv_plantfile_values(s->plant, text, v, faults) == FV_OK) && good;
+        const bool counts = is_of_vessels(text);
+        const bool read = counts ? read_vessels(text, v) : fv_plantfile_values(s->plant, text, v, faults) == FV_OK;
         s->axes[s->axis_count++] = (fv_sweep_axis){v->path, v->attribute, v->values, v->count, v->range};
+        if (counts && !read)
+            return cli_usage("--vary \"%s\": write how many take part, as in \"vessels = 2 .. 6\"", text);
+        good = good && read;
     }
     if (!good)
         return cli_say_faults(faults);
