@@ -284,7 +284,8 @@ typedef struct {
 } cli_work;
 void cli_work_begin(cli_work *work);
 void cli_work_end(const cli_work *work);
-/* The same progress, which Ctrl-C stops: what has been found until then is an answer. Between hold and release. */
+/* The same progress, which Ctrl-C stops: what has been found until then is an answer. From here on
+ * signals wait, until cli_signals_end. */
 fv_progress cli_stoppable(const fv_progress *shown);
 /* On Ctrl-C a word that nothing was written, before it ends the process; plainly end it; wait while files are
  * written. */

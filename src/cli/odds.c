@@ -37,7 +37,6 @@ bool cli_compare(cli_job *job, bool listed)
         return false;
     }
     const fv_progress progress = cli_stoppable(job->progress);
-    cli_signals_hold();
     job->sure = fv_choices_run(job->choices.list, job->choices.count, &job->odds, &progress, job->faults);
     cli_signals_end(job->sure != NULL);
     job->report.odds = job->sure;

@@ -7,7 +7,6 @@
 static bool answer(cli_job *job, void *question)
 {
     const fv_progress progress = cli_stoppable(job->progress);
-    cli_signals_hold();
     fv_odds_answer *found = fv_odds_run(job->plant, question, &progress, job->faults);
     cli_signals_end(found != NULL);
     fv_faults_sort(job->faults);

@@ -21,7 +21,6 @@ static double of_day(double time)
 static fv_plan_answer *find(const cli_job *job, const fv_plan_options *options)
 {
     const fv_progress progress = cli_stoppable(job->progress);
-    cli_signals_hold();
     fv_plan_answer *found = fv_plan_run(job->plant, options, &progress, job->faults);
     cli_signals_end(found != NULL);
     return found;

@@ -68,7 +68,6 @@ static bool answer(cli_job *job, void *question)
     if (fv_steady_remarks(job->plant, NULL, job->faults) == FV_FAIL)
         return false;
     const fv_progress progress = cli_stoppable(job->progress);
-    cli_signals_hold();
     fv_size_answer *found = fv_size_run(job->plant, question, &progress, job->faults);
     cli_signals_end(found != NULL);
     bool good = found != NULL;

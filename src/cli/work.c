@@ -112,6 +112,7 @@ static bool tick_until_signal(void *context, double share, const char *what)
 
 fv_progress cli_stoppable(const fv_progress *shown)
 {
+    cli_signals_hold();
     return (fv_progress){.tick = tick_until_signal, .context = (void *)shown};
 }
 
