@@ -177,8 +177,6 @@ fv_action *fv_plant_add_action(fv_plant *plant, fv_loc loc)
 
 fv_thermostat *fv_plant_add_thermostat(fv_plant *plant, fv_loc loc)
 {
-    if (!plant)
-        return NULL;
     return add(plant, EL_NETWORK, plant, EL_THERMOSTAT, NULL, loc);
 }
 

@@ -5,6 +5,9 @@
 
 #include "model/link.h"
 
+enum { MODEL_ID = 256 }; /* bytes of an id that "bin1 core" begins with */
+/* Splits "bin1 core" into the id and the place of the word after it in `words`; -1: it is nothing like that. */
+int model_split(const char *text, const char *words, char id[MODEL_ID]);
 /* Whether a part of that sort has the id, or the place ("s2.fitting1"); says if not. Gives its index in the plant's
  * list, or for a part inside another 0; -1 where only its place names it, or there is none. */
 bool model_check_named(const model_link *link, fv_loc loc, const char *who, model_place place, const char *id,

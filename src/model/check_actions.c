@@ -2,28 +2,21 @@
 /* Actions and `start-after`: what they name must be there, and nothing may wait for itself. */
 #include "model/check.h"
 
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 static const char event_words[] = "full|core|hold|cool|detached|steam"; /* from FV_EVENT_FULL on */
 
-enum { ID_BYTES = 256 };
-
-/* Splits "bin1 core" into the id and the event; FV_EVENT_NONE: it is nothing like that. */
-static fv_event_kind parse_event(const char *text, char id[ID_BYTES])
+/* FV_EVENT_NONE: it is nothing like that. */
+static fv_event_kind parse_event(const char *text, char id[MODEL_ID])
 {
-    const char *space = text ? strrchr(text, ' ') : NULL;
-    if (!space || space == text || space - text >= ID_BYTES)
-        return FV_EVENT_NONE;
-    snprintf(id, ID_BYTES, "%.*s", (int)(space - text), text);
-    int word = fv_word_find(event_words, space + 1);
+    const int word = model_split(text, event_words, id);
     return word < 0 ? FV_EVENT_NONE : (fv_event_kind)((int)FV_EVENT_FULL + word);
 }
 
 fv_event_kind fv_plant_event(const fv_plant *plant, const char *text, int *index)
 {
-    char id[ID_BYTES];
+    char id[MODEL_ID];
     if (!plant || !text || !index)
         return FV_EVENT_NONE;
     fv_event_kind event = parse_event(text, id);
@@ -36,7 +29,7 @@ fv_event_kind fv_plant_event(const fv_plant *plant, const char *text, int *index
 /* The same, by the sorted names. */
 static fv_event_kind find_event(const model_link *link, const char *text, int *index)
 {
-    char id[ID_BYTES];
+    char id[MODEL_ID];
     fv_event_kind event = parse_event(text, id);
     const model_named *named = event == FV_EVENT_NONE ? NULL : model_names_find(&link->names, id);
     if (!named || named->element != model_element(event == FV_EVENT_STEAM ? EL_BOILER : EL_VESSEL))

@@ -3,7 +3,17 @@
 #include "model/check.h"
 #include "model/near.h"
 
+#include <stdio.h>
 #include <string.h>
+
+int model_split(const char *text, const char *words, char id[MODEL_ID])
+{
+    const char *space = text ? strrchr(text, ' ') : NULL;
+    if (!space || space == text || space - text >= MODEL_ID)
+        return -1;
+    snprintf(id, MODEL_ID, "%.*s", (int)(space - text), text);
+    return fv_word_find(words, space + 1);
+}
 
 /* A valve without a name of its own: "s2.fitting1". */
 static bool is_child(const model_link *link, model_place place, const char *path)

@@ -2,7 +2,6 @@
 /* Thermostats: what they feel and what they turn must be there, and they must not chatter. */
 #include "model/check.h"
 
-#include <stdio.h>
 #include <string.h>
 
 static const double BAND_LEAST = 0.5;  /* K, of one that may switch at once */
@@ -10,20 +9,18 @@ static const double LEAST_STEADY = 60; /* s on and off that keep one with a narr
 
 static void find_felt(const model_link *link, fv_thermostat *t, const char *who)
 {
-    const char *space = t->on ? strrchr(t->on, ' ') : NULL;
-    const int what = space ? fv_word_find("chamber|core", space + 1) : -1;
-    char id[MODEL_SAY];
+    char id[MODEL_ID];
+    const int what = model_split(t->on, "chamber|core", id);
     t->vessel_index = -1;
     t->of_core = what == 1;
     if (!t->on)
         return;
-    if (what < 0 || space == t->on || space - t->on >= MODEL_SAY) {
+    if (what < 0) {
         fv_error(link->faults, FV_ERR_INPUT, t->part.loc,
                  "%s: on=\"%s\" is nothing to feel; write a vessel's id and chamber or core, such as \"bin1 chamber\"",
                  who, t->on);
         return;
     }
-    snprintf(id, sizeof id, "%.*s", (int)(space - t->on), t->on);
     model_check_named(link, t->part.loc, who, EL_VESSEL, id, &t->vessel_index);
 }
 
