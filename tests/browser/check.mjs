@@ -1,32 +1,18 @@
 // SPDX-License-Identifier: MIT
 // The report as a browser shows it. Arguments: folder with the pages. Each check says what it found; any failure ends
 // with exit code 1.
-import { chromium } from 'playwright-core';
 import { HtmlValidate } from 'html-validate';
 import { existsSync, readFileSync, readdirSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { execFileSync } from 'node:child_process';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { check, checks, failures, launch } from './common.mjs';
 
 const folder = process.argv[2];
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const widths = [360, 390, 800, 1400];
-let failures = 0, checks = 0, smallest = Infinity;
-
-function check(good, what) {
-  checks++;
-  if (!good) {
-    failures++;
-    console.log('FAIL ' + what);
-  }
-}
-
-const launch = {
-  executablePath: process.env.CHROMIUM || '/usr/bin/chromium',
-  args: ['--headless', '--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking',
-    '--disable-component-update', '--disable-sync', '--disable-quic'],
-};
+let smallest = Infinity;
 
 // Rules that ask for another style of writing, not for other meaning: void elements and attributes as in XML, scroll boxes that are
 // regions without being sections of the page, bold names in tiles.
@@ -332,7 +318,7 @@ async function print(browser, name) {
   await context.close();
 }
 
-const browser = await chromium.launch(launch);
+const browser = await launch();
 for (const name of readdirSync(folder).filter((f) => f.endsWith('.html') && !f.includes('sheet')).sort()) {
   const before = failures;
   for (const part of [(b, n) => validate(n), look, scriptless, keyboard, hover, readouts, entered, print])

@@ -2,24 +2,15 @@
 // The page that computes by itself, opened from a file without a network, beside a session of the program with the same
 // deeds: what comes back is the same to the byte. Arguments: the program, a plant file, a scratch folder. Ends with size and
 // times, which are told and not tested, but for the size.
-import { chromium } from 'playwright-core';
 import { execFileSync, spawn } from 'node:child_process';
 import { copyFileSync, readFileSync, statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { gzipSync } from 'node:zlib';
+import { check, checks, failures, launch } from './common.mjs';
 
 const [program, source, folder] = process.argv.slice(2);
 const file = resolve(join(folder, 'live.html')), plant = join(folder, 'live.xml');
 copyFileSync(source, plant);
-let failures = 0, checks = 0;
-
-function check(good, what) {
-  checks++;
-  if (!good) {
-    failures++;
-    console.log('FAIL ' + what);
-  }
-}
 
 const deeds = ['do=set&part=s1&attribute=bore&value=25+mm&seen=1', 'do=set&part=s1&attribute=bore&value=wide',
   'do=set&part=v1&attribute=open&value=40+%25', 'do=set&part=boiler&attribute=fire&value=60+%25', 'do=undo', 'do=redo', 'do=back&change=0',
@@ -76,10 +67,7 @@ const painted = (page, deed) => page.evaluate((value) => new Promise((done) => {
 execFileSync(program, ['report', plant, '--live', '--start', '06:30', '-o', file]);
 const size = statSync(file).size, packed = gzipSync(readFileSync(file), { level: 9 }).length;
 check(size <= 2.5e6 && packed <= 9e5, `at most 2.5 MB, 900 kB compressed, but ${size} and ${packed}`);
-const browser = await chromium.launch({
-  executablePath: process.env.CHROMIUM || '/usr/bin/chromium',
-  args: ['--headless', '--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'],
-});
+const browser = await launch();
 for (const [width, colorScheme] of [[390, 'light'], [1280, 'dark']]) {
   const context = await browser.newContext({ viewport: { width, height: 800 }, colorScheme, offline: true, acceptDownloads: true });
   const page = await context.newPage(), errors = [], others = [];

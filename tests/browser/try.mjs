@@ -1,24 +1,15 @@
 // SPDX-License-Identifier: MIT
 // The page that is written in, as a browser and a grower use it. Arguments: the program, a plant file, a scratch folder.
 // Ends with the time from a key to the new answer, which is told and not tested.
-import { chromium } from 'playwright-core';
 import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { spawn } from 'node:child_process';
 import { join } from 'node:path';
+import { check, checks, failures, launch } from './common.mjs';
 
 const [program, source, folder] = process.argv.slice(2);
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const plant = join(folder, 'try.xml');
-let failures = 0, checks = 0;
-
-function check(good, what) {
-  checks++;
-  if (!good) {
-    failures++;
-    console.log('FAIL ' + what);
-  }
-}
 
 function start(file, ...more) {
   const child = spawn(program, ['try', file, '--start', '06:30', ...more], { stdio: ['ignore', 'pipe', 'ignore'] });
@@ -190,11 +181,7 @@ async function speed(browser, session) {
 }
 
 copyFileSync(source, plant);
-const browser = await chromium.launch({
-  executablePath: process.env.CHROMIUM || '/usr/bin/chromium',
-  args: ['--headless', '--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking',
-    '--disable-component-update', '--disable-sync', '--disable-quic'],
-});
+const browser = await launch();
 const session = await start(plant);
 for (const look of [byKeyboard, wrongValues, withoutScript, byTouch, speed]) {
   try {
