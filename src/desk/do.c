@@ -53,9 +53,8 @@ static fv_status begin_new(fv_desk *desk, const char *form, size_t length, fv_fa
     if (!plant)
         fv_error(faults, FV_ERR_INPUT, (fv_loc){NULL, 0}, "there is a plant already");
     for (int q = 0; q < FV_NEW_QUESTIONS && plant; q++) {
-        const char *typed =
+        desk->asked[q] =
             desk_form_value(form, length, fv_new_words_of((fv_new_question)q, FV_METRIC).name, desk->arena);
-        desk->asked[q] = typed ? fv_arena_copy(desk->arena, typed) : NULL;
         if (status == FV_OK && desk->asked[q])
             status = fv_new_answer(plant, (fv_new_question)q, desk->asked[q], faults);
         if (status == FV_FAIL && desk->wrong_answer == FV_NEW_QUESTIONS)
