@@ -201,7 +201,7 @@ static void boiler_row(timeline *t, size_t boiler)
         {kept ? duty.text : NULL, NULL, 11.0, false, false},
         {fire.text, "soft", 11.0, false, false},
     };
-    t->y += page_svg_words(t->m, LEFT, t->y, t->width - LEFT - RIGHT, runs, 5);
+    t->y += page_svg_words(t->m, LEFT, t->y, t->width - LEFT - RIGHT, runs, sizeof runs / sizeof *runs);
     boiler_bars(t, boiler);
     t->y += BAR + GAP;
 }

@@ -41,7 +41,7 @@ static print_shown parts_of(const fv_why_remedy *r)
     return shown;
 }
 
-/* "hands: 5 valves and 1 start, as below" */
+/* "hands: 5 valves, 1 start, 2 turned later, as below" */
 static void say_hands(const fv_why_remedy *r, fv_text *out)
 {
     static const struct {
@@ -58,6 +58,8 @@ static void say_hands(const fv_why_remedy *r, fv_text *out)
             between = ", ";
         }
     }
+    if (r->change.action_count > 0)
+        fv_text_add(out, "%s%zu turned later", between, r->change.action_count);
     fv_text_add(out, ", as below");
 }
 

@@ -65,7 +65,7 @@ void report_heat_overheating(const report_heat *heat, fv_text *out)
                 print_shown_said(heat->units, FV_SHOW_SHARE, h->over_share).text, v->part.id,
                 print_shown_said(heat->units, FV_SHOW_TEMPERATURE, v->at_most.v).text, print_shown_time(h->over).text);
     if (count > 1)
-        fv_text_add(out, " (%zu more pass theirs)", count - 1);
+        fv_text_add(out, " (%zu more %s)", count - 1, count == 2 ? "passes its own" : "pass theirs");
     fv_text_add(out, ".");
     if (heat->overheat && heat->overheat->vessels[i].asked) {
         say_remedy(heat, (size_t)i, out);
