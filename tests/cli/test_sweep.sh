@@ -74,6 +74,7 @@ ok "a row for each number of vessels and each output" test "$code" -eq 0 -a "$(w
 ok "as the plant with the rest shut" same_flow
 ok "five of four is a row with its reason" test "$(cell count.csv 8 reason)" = "5 vessels: the plant has 4"
 fails 2 "no number of vessels" sweep "$plant" --vary "vessels = many"
+fails 2 "a number, then none" sweep "$plant" --vary "vessels = 2, x"
 fails 2 "from more to fewer" sweep "$plant" --vary "vessels = 6 .. 2"
 plant=$root/networks/hand.xml
 

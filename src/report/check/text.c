@@ -53,21 +53,31 @@ static const char *short_reason(const char *reason, char *buffer, size_t size)
 }
 
 /* To two digits, temperatures to whole degrees. */
-static double rounded(const fv_attr *attr, double si)
+static double rounded(bool temperature, double value)
 {
     char digits[32];
-    if (attr->dim == FV_DIM_TEMPERATURE)
-        return round(si - FV_CELSIUS) + FV_CELSIUS;
-    snprintf(digits, sizeof digits, "%.2g", si);
-    return strtod(digits, NULL);
+    snprintf(digits, sizeof digits, "%.2g", value);
+    return temperature ? round(value) : strtod(digits, NULL);
+}
+
+/* Rounded in SI, which chooses the unit, and as it is shown, which may be another. */
+static print_shown rough(const report_check *check, const fv_attr *attr, double si)
+{
+    const bool temperature = attr->dim == FV_DIM_TEMPERATURE;
+    const double zero = temperature ? FV_CELSIUS : 0;
+    const print_shown shown = print_shown_value(check->units, attr, zero + rounded(temperature, si - zero));
+    print_shown out;
+    char *unit;
+    const double value = strtod(shown.text, &unit);
+    snprintf(out.text, sizeof out.text, "%g%.40s", rounded(temperature, value), unit);
+    return out;
 }
 
 /* "0.1 to 0.6 mm" */
 static const char *band_of(const report_check *check, const print_said_row *row, double low, double high, char *buffer,
                            size_t size)
 {
-    const print_shown from = print_shown_value(check->units, row->attr, rounded(row->attr, low)),
-                      to = print_shown_value(check->units, row->attr, rounded(row->attr, high));
+    const print_shown from = rough(check, row->attr, low), to = rough(check, row->attr, high);
     const char *unit = strchr(from.text, ' '), *other = strchr(to.text, ' ');
     const bool same = unit && other && strcmp(unit, other) == 0;
     snprintf(buffer, size, "%.*s to %s", same ? (int)(unit - from.text) : (int)strlen(from.text), from.text, to.text);
