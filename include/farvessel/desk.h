@@ -82,8 +82,9 @@ fv_status fv_desk_page(fv_desk *desk, bool plain, fv_text *out);
 /* The same page with the desk itself in it, which needs no server: `engine` is the script that `make web` makes. */
 fv_status fv_desk_live(fv_desk *desk, const char *engine, fv_text *out);
 /* Does what a form asks for, as browsers send it: do=set&part=s1&attribute=bore&value=25+mm, do=back&change=0, do=undo,
- * do=redo, do=save, and where there is no plant yet do=new&boiler=24+kW with the questions' names; seen=VERSION tells
- * which state the asker looked at, and one that is not the latest is refused. Adds JSON:
+ * do=redo, do=save, do=effects (what each change does alone; &all=yes, or one that is not known yet), and where there
+ * is no plant yet do=new&boiler=24+kW with the questions' names; seen=VERSION tells which state the asker looked at,
+ * and one that is not the latest is refused. Adds JSON:
  * {"version":2,"refused":"why, or empty","unsaved":true,"fragments":[{"id":"answer","html":"<section ..."}]}, the
  * sections of the page that differ from those of the page last given out. FV_FAIL: out of memory. */
 fv_status fv_desk_do(fv_desk *desk, const char *form, size_t length, fv_text *out);

@@ -97,6 +97,8 @@ static fv_status obey(fv_desk *desk, const char *form, size_t length, fv_arena *
         const char *change = desk_form_value(form, length, "change", arena);
         return fv_desk_take_back(desk, change ? strtoul(change, NULL, 10) : SIZE_MAX, faults);
     }
+    if (what && strcmp(what, "effects") == 0)
+        return desk_effects(desk, desk_form_value(form, length, "all", arena) != NULL, faults);
     fv_error(faults, FV_ERR_INPUT, nowhere, "that cannot be done here");
     return FV_FAIL;
 }
@@ -110,6 +112,8 @@ fv_status fv_desk_do(fv_desk *desk, const char *form, size_t length, fv_text *ou
     forget_refusal(desk);
     if (arena && faults && obey(desk, form, length, arena, faults) == FV_FAIL)
         tell(desk, faults);
+    if (fv_desk_change_count(desk) == 1) /* that is known already */
+        desk_effects(desk, true, NULL);
     const bool able = arena && faults;
     fv_arena_free(arena);
     fv_faults_free(faults);

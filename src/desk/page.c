@@ -30,6 +30,7 @@ static fv_page_change *changes_of(const fv_desk *desk, fv_arena *arena)
         made[i].what = in_words(desk, edit, source, arena);
         made[i].setting =
             edit->value ? fv_arena_printf(arena, "%s.%s=%s", edit->part, edit->attribute, edit->value) : NULL;
+        made[i].alone = desk_effect_of(desk, edit);
         if (!made[i].what)
             made = NULL;
     }
@@ -107,6 +108,8 @@ static fv_status write_page(fv_desk *desk, const char *engine, fv_text *out)
                                      .file = desk->name,
                                      .version = desk->version,
                                      .before = desk->at_first.heat,
+                                     .ghost_flow = desk->before.flow,
+                                     .ghost = desk->before.heat,
                                      .wrong = desk->said.text,
                                      .wrong_part = desk->said_part,
                                      .wrong_attribute = desk->said_attribute,

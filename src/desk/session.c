@@ -95,6 +95,8 @@ void fv_desk_free(fv_desk *desk)
         return;
     desk_answers_free(&desk->at_first);
     desk_answers_free(&desk->at_now);
+    desk_answers_free(&desk->before);
+    free(desk->effects);
     fv_text_free(&desk->page);
     fv_text_free(&desk->said);
     free(desk->said_part);
@@ -122,7 +124,8 @@ static fv_status enter(fv_desk *desk, const desk_state *state, size_t as, fv_fau
         memmove(desk->states, desk->states + 1, (as - 1) * sizeof *desk->states);
         as--;
     }
-    desk_answers_free(&desk->at_now);
+    desk_answers_free(&desk->before);
+    desk->before = desk->at_now;
     desk->at_now = answers;
     desk->states[as] = *state;
     desk->now = as;

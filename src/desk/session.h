@@ -21,6 +21,12 @@ typedef struct {
     fv_heat_result *heat;
 } desk_answers;
 
+/* What one change alone does to the file as it was found, in words. In the session's arena. */
+typedef struct {
+    const fv_edit *change;
+    const char *words;
+} desk_effect;
+
 struct fv_desk {
     fv_arena *arena;
     fv_desk_options options;
@@ -30,8 +36,11 @@ struct fv_desk {
     desk_state *states; /* what can be undone, now, what can be redone */
     size_t count, capacity, now;
     desk_answers at_first, at_now; /* of the file as it was found, and as it is changed */
-    unsigned long version;         /* grows with every change of state */
-    fv_text page;                  /* the last that was given out */
+    desk_answers before;           /* the last deed; empty: there was none */
+    desk_effect *effects;
+    size_t effect_count, effect_capacity;
+    unsigned long version; /* grows with every change of state */
+    fv_text page;          /* the last that was given out */
     unsigned long page_version;
     fv_text said; /* why the last request was refused, at which part and attribute, and what was typed there */
     const char *asked[FV_NEW_QUESTIONS]; /* what was typed where there is no plant yet; in the arena */
@@ -58,6 +67,13 @@ bool desk_begin(fv_desk *desk, const char *bytes, size_t length, bool saved, fv_
 /* Reads the text of a state and answers for it. False: said in `faults`, and there is nothing to free. */
 bool desk_answers_make(const fv_desk *desk, const desk_state *state, desk_answers *answers, fv_faults *faults);
 void desk_answers_free(desk_answers *answers);
+
+/* ---- effects.c ---- */
+
+/* What a change does alone; NULL: not worked out. */
+const char *desk_effect_of(const fv_desk *desk, const fv_edit *change);
+/* Works that out for all changes, or for one only. */
+fv_status desk_effects(fv_desk *desk, bool all, fv_faults *faults);
 
 /* ---- fields.c ---- */
 

@@ -118,6 +118,7 @@ static void sections(page_doc *d)
 {
     page_doc_section(d, "answer", "The answer");
     page_answer(d);
+    page_difference(d);
     page_verdicts(d);
     page_next_step(d);
     page_reasons(d);

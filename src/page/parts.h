@@ -32,7 +32,8 @@ void page_drawing_keys(page_doc *d); /* legend */
 void page_session_changes(page_doc *d);
 void page_session_fields(page_doc *d);
 void page_session_bar(page_doc *d);
-void page_questions(page_doc *d); /* instead of all other sections, where there is no plant yet */
+void page_difference(page_doc *d); /* of the last change; nothing before one */
+void page_questions(page_doc *d);  /* instead of all other sections, where there is no plant yet */
 
 /* ---- tables ---- */
 /* As in text, JSON and CSV: what stands in a report's table. */

@@ -67,6 +67,22 @@ static void before_and_now(page_doc *d)
     report_heat_free(&before);
 }
 
+/* What each change does alone is worked out afterwards, one by one, for each takes a run. */
+static void effects_to_come(page_doc *d)
+{
+    const fv_page_session *s = session_of(d);
+    size_t known = 0;
+    while (known < s->change_count && s->changes[known].alone)
+        known++;
+    if (known == s->change_count)
+        return;
+    page_markup_open(d->m, "form", "method", "post", "action", "do", "class", "effects", NULL);
+    hidden(d, "do", "effects");
+    hidden(d, "all", "yes");
+    page_markup_leaf(d->m, "button", "What each does alone", "type", "submit", NULL);
+    page_markup_close(d->m);
+}
+
 static void list_of_changes(page_doc *d)
 {
     const fv_page_session *s = session_of(d);
@@ -78,6 +94,11 @@ static void list_of_changes(page_doc *d)
         snprintf(words, sizeof words, "Take back: %s", fv_shorten(s->changes[i].what, 80).text);
         page_markup_open(d->m, "li", NULL);
         page_markup_leaf(d->m, "span", s->changes[i].what, NULL);
+        if (s->changes[i].alone) {
+            page_markup_open(d->m, "span", "class", "alone", NULL);
+            page_markup_say(d->m, "alone: %s", s->changes[i].alone);
+            page_markup_close(d->m);
+        }
         page_markup_open(d->m, "form", "method", "post", "action", "do", NULL);
         hidden(d, "do", "back");
         hidden(d, "change", number);
@@ -88,6 +109,7 @@ static void list_of_changes(page_doc *d)
             fv_text_add(&settings, " --set \"%s\"", s->changes[i].setting);
     }
     page_markup_close(d->m);
+    effects_to_come(d);
     if (page_doc_words(d, &settings)[0])
         page_doc_paragraph(d, "hint", "On the command line: `farvessel heat %s%s`", s->file, settings.text);
     fv_text_free(&settings);

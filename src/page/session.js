@@ -35,8 +35,10 @@ answer.fragments.forEach(function(g){var old=document.getElementById(g.id),box=d
 if(!old){renew();return;}
 box.innerHTML=g.html;var now=box.content.firstElementChild;old.parentNode.replaceChild(now,old);
 now.dispatchEvent(new CustomEvent('renewed',{bubbles:true}));});
-all('form.field').forEach(slider);back(w,sent);
+all('form.field').forEach(slider);back(w,sent);if(!answer.refused)effects();
 live.textContent=answer.refused||(document.querySelector('#bar p')||live).textContent;}
+/* what each change does alone follows, one after the other, while nothing else is asked */
+function effects(){var f=document.querySelector('form.effects');if(!f)return;f.elements.all.remove();send(f);}
 /* What is asked goes to the program, or to the desk in this page, which works beside it. */
 var engine=document.getElementById('engine'),worker,waiting=[];
 function call(m){return new Promise(function(done){waiting.push(done);worker.postMessage(m);});}

@@ -26,23 +26,24 @@ static page_axis temperature_axis(const page_view *v, int ticks, const char *nam
                             page_view_value(v, FV_SHOW_TEMPERATURE, most), ticks, name);
 }
 
-static void curve(const page_view *v, page_markup *m, const page_plot *p, size_t vessel, const double *matrix,
-                  const char *what, const char *css_class)
+/* Of a run, and of a vessel by its number in that run. */
+static void curve_of(const page_view *v, page_markup *m, const page_plot *p, const fv_heat_result *heat, size_t vessel,
+                     const double *matrix, const char *what, const char *css_class)
 {
-    const fv_series *series = &v->heat->series;
+    const fv_series *series = &heat->series;
     double *hours = page_card_hours(series);
-    double *values = page_card_column(v, FV_SHOW_TEMPERATURE, matrix, series->count, v->heat->vessel_count, vessel);
+    double *values = page_card_column(v, FV_SHOW_TEMPERATURE, matrix, series->count, heat->vessel_count, vessel);
     fv_text name = {0};
-    fv_text_add(&name, "%s%s", page_view_vessel(v, vessel), what);
+    fv_text_add(&name, "%s%s", heat->plant->vessels[vessel]->part.id, what);
     page_plot_curve c = {.name = page_markup_words(m, &name),
-                         .vessel = page_view_vessel(v, vessel),
+                         .vessel = heat->plant->vessels[vessel]->part.id,
                          .css_class = css_class,
                          .x = hours,
                          .y = values,
                          .count = series->count};
     for (size_t i = 0; hours && values && i < series->count; i++)
-        if (series->time[i] > history(v, vessel)->cool) /* opened; never so where it does not cool */
-            values[i] = NAN;
+        if (series->time[i] > heat->vessels[vessel].cool || values[i] < p->y.from || values[i] > p->y.to)
+            values[i] = NAN; /* opened; never so where it does not cool. Or off the scale, which is that of now */
     if (hours && values)
         page_plot_draw(m, p, &c);
     else
@@ -50,6 +51,20 @@ static void curve(const page_view *v, page_markup *m, const page_plot *p, size_t
     fv_text_free(&name);
     free(hours);
     free(values);
+}
+
+static void curve(const page_view *v, page_markup *m, const page_plot *p, size_t vessel, const double *matrix,
+                  const char *what, const char *css_class)
+{
+    curve_of(v, m, p, v->heat, vessel, matrix, what, css_class);
+}
+
+/* The core before the last change. */
+static void ghost(const page_view *v, page_markup *m, const page_plot *p, size_t vessel)
+{
+    const int was = page_ghost_vessel(v, vessel);
+    if (was >= 0)
+        curve_of(v, m, p, page_ghost(v), (size_t)was, page_ghost(v)->series.core, " before", "ghost");
 }
 
 /* ---- two plots side by side ---- */
@@ -126,6 +141,9 @@ static void all_curves(const page_view *v, page_markup *m, const page_plot *p)
     page_plot_begin(m, p, "plot");
     page_plot_level(m, p, page_view_value(v, FV_SHOW_TEMPERATURE, common(v, target)), "target", NULL);
     page_plot_moment(m, p, common(v, page_view_deadline) / 3600.0, "due");
+    for (size_t i = 0; i < v->heat->vessel_count; i++)
+        if (!v->many || i == v->worst || i == v->best)
+            ghost(v, m, p, i);
     for (size_t i = 0; i < v->heat->vessel_count; i++)
         if (!v->many || (i != v->worst && i != v->best))
             curve(v, m, p, i, v->heat->series.core, "", page_view_curve_class(v, i));
@@ -219,6 +237,7 @@ static void vessel_curves(const page_view *v, page_markup *m, const page_plot *p
     band(m, p, h->core, isnan(h->hold) && !isnan(h->core) ? v->heat->end : h->hold, "hold");
     page_plot_level(m, p, page_view_value(v, FV_SHOW_TEMPERATURE, target(v, which)), "target", NULL);
     page_plot_moment(m, p, page_view_deadline(v, which) / 3600.0, "due");
+    ghost(v, m, p, which);
     curve(v, m, p, which, v->heat->series.chamber, " chamber", "c chamber");
     curve(v, m, p, which, v->heat->series.core, " core", "c core");
     page_plot_end(m);

@@ -45,6 +45,22 @@ double page_drawing_steam_at(const page_drawing *d, int node)
 
 /* ---- the line itself ---- */
 
+/* The width that a line had before the last change, where that can be told from the one it has. */
+static void draw_ghost(page_drawing *d, const page_layout_wire *wire, const char *path)
+{
+    static const double told = 0.5; /* units of the drawing */
+    const fv_line_result *was = wire->line >= 0 ? page_ghost_line(d->v, wire->line) : NULL;
+    const double steam = was ? page_drawing_steam(was) : 0.0;
+    const double now = was ? page_drawing_steam(page_drawing_result(d, wire->line)) : 0.0;
+    if (!was || fabs(page_drawing_stroke(d, steam) - page_drawing_stroke(d, now)) < told)
+        return;
+    page_markup_open(d->m, "g", "class", "ghost", NULL);
+    page_markup_open(d->m, "path", "d", path, NULL);
+    page_markup_attr_number(d->m, "stroke-width", fmin(page_drawing_stroke(d, steam), WIDEST + 4.0));
+    page_markup_end(d->m);
+    page_markup_close(d->m);
+}
+
 static void draw_stroke(page_drawing *d, const page_layout_wire *wire)
 {
     const fv_line_result *line = wire->line >= 0 ? page_drawing_result(d, wire->line) : NULL;
@@ -60,6 +76,7 @@ static void draw_stroke(page_drawing *d, const page_layout_wire *wire)
             d->m, "stroke-width",
             page_drawing_stroke(d, line ? page_drawing_steam(line) : page_drawing_steam_at(d, wire->node)));
         page_markup_end(d->m);
+        draw_ghost(d, wire, path.text);
     } else {
         page_markup_fail(d->m);
     }

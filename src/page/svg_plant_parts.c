@@ -10,15 +10,32 @@ static void draw_words(page_drawing *d, const page_layout_place *place)
                             place->words.width);
 }
 
+static double depth(const fv_vessel_result *r)
+{
+    return 27.0 * (r->need > 0.0 ? fmax(fmin(r->heat / r->need, 1.0), 0.0) : 0.0);
+}
+
+/* The level before the last change. */
+static void draw_ghost(page_drawing *d, const fv_vessel_result *was, double now)
+{
+    if (!was || fabs(depth(was) - now) < 0.5)
+        return;
+    const double y = 13.0 - depth(was);
+    page_markup_open(d->m, "g", "class", "ghost", NULL);
+    page_svg_line(d->m, (page_svg_point){2.5, y}, (page_svg_point){33.5, y}, "was");
+    page_markup_close(d->m);
+}
+
 static void draw_vessel(page_drawing *d, const page_layout_place *place)
 {
     const fv_vessel_result *r = &d->v->flow->state->vessels[place->index];
     size_t vessel = (size_t)place->index;
-    double share = r->need > 0.0 ? fmin(r->heat / r->need, 1.0) : 0.0, deep = 27.0 * fmax(share, 0.0);
+    double deep = depth(r);
     page_markup_open(d->m, "g", "class", "vessel", "data-vessel", page_view_vessel(d->v, vessel), NULL);
     page_svg_group(d->m, place->at.x, place->at.y, "symbol");
     page_svg_rect(d->m, 0, -17, 36, 32, "vat");
     page_svg_rect(d->m, 2.5, 13.0 - deep, 31, deep, "level");
+    draw_ghost(d, page_ghost_level(d->v, vessel), deep);
     page_svg_line(d->m, (page_svg_point){-2, -17}, (page_svg_point){38, -17}, "lid");
     page_svg_mark(d->m, page_view_mark(page_view_verdict(d->v, vessel)), 18, -2, 9);
     page_markup_close(d->m);

@@ -63,6 +63,11 @@ size_t page_view_ranked(const page_view *v, size_t place);
 double page_view_deadline(const page_view *v, size_t vessel);
 /* "day 2 06:20" on the user's clock, else how long after the start: "24 h 20 min". */
 print_shown page_view_time(const page_view *v, double seconds);
+/* What was before the last change in a session, pale beside what is. NULL, -1: nothing, or the part is new. */
+const fv_heat_result *page_ghost(const page_view *v);
+int page_ghost_vessel(const page_view *v, size_t vessel); /* in it */
+const fv_vessel_result *page_ghost_level(const page_view *v, size_t vessel);
+const fv_line_result *page_ghost_line(const page_view *v, int line);
 /* "core, °C" */
 print_shown page_view_axis_name(const page_view *v, const char *what, fv_show show);
 

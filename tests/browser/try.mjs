@@ -85,6 +85,33 @@ async function byKeyboard(browser, session) {
   await context.close();
 }
 
+// What was before stays pale until the next change; what each change does alone comes by itself.
+async function beforeAndAlone(browser, session) {
+  const { context, page, seen } = await open(browser, session.url, { viewport: { width: 1280, height: 900 } });
+  const alone = () => page.locator('#changes .alone').count();
+  const count = await page.locator('#changes ol li').count(), first = await lead(page);
+  await field(page, 'v1', 'open').fill('25 %');
+  await page.keyboard.press('Enter');
+  await changed(page, first);
+  check(/The last change: last core .* (earlier|later)/.test(await page.locator('#answer .difference').innerText()), 'what the change did is said');
+  const pale = await page.locator('#charts .ghost polyline').count();
+  check(pale >= 7 && await page.locator('#plant .ghost').count() > 0, 'what was before stands pale in charts and drawing');
+  const second = await lead(page);
+  await page.locator('#write summary:has-text("hose s6")').click();
+  await field(page, 's6', 'bore').fill('25 mm');
+  await page.keyboard.press('Enter');
+  await changed(page, second);
+  await page.waitForFunction((n) => document.querySelectorAll('#changes .alone').length === n, count + 2);
+  check(await alone() === count + 2 && await page.locator('form.effects').count() === 0, 'what each change does alone comes by itself');
+  check(await field(page, 's6', 'bore').evaluate((e) => e === document.activeElement), 'and takes no focus');
+  await page.screenshot({ path: join(folder, 'try-ghost.png'), fullPage: true });
+  for (const i of [1, 0])
+    await page.locator(`#changes ol li:nth-child(${count + i + 1}) button`).click(), await quiet(page);
+  check(await lead(page) === first, 'both are taken back');
+  check(seen.errors.length === 0, `no console message, but ${seen.errors.slice(0, 3).join(' | ')}`);
+  await context.close();
+}
+
 async function wrongValues(browser, session) {
   const { context, page } = await open(browser, session.url, { viewport: { width: 1280, height: 900 } });
   const first = await lead(page);
@@ -183,7 +210,7 @@ async function speed(browser, session) {
 copyFileSync(source, plant);
 const browser = await launch();
 const session = await start(plant);
-for (const look of [byKeyboard, wrongValues, withoutScript, byTouch, speed]) {
+for (const look of [byKeyboard, beforeAndAlone, wrongValues, withoutScript, byTouch, speed]) {
   try {
     await look(browser, session);
   } catch (error) {
