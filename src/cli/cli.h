@@ -328,8 +328,8 @@ cli_exit cli_read_odds(const cli_request *request, fv_choices_options *options);
 /* Compares the job's choices, and puts what comes of it into the report. `listed` is false where there was no memory
  * for the list. False: said in the job's faults. */
 bool cli_compare(cli_job *job, bool listed);
-/* Which assumptions matter most, for the report; *found is NULL where --no-ranking is given or that is not known.
- * False: out of memory, said in the job's faults. */
+/* Which assumptions matter most, for the report; *found is NULL where the answer does not show them, or that is not
+ * known. False: out of memory, said in the job's faults. */
 bool cli_assumed(const cli_job *job, fv_assumed_answer **found);
 
 /* ---- live.c ---- */

@@ -3,6 +3,8 @@
  */
 #include "cli/cli.h"
 
+#include <string.h>
+
 static cli_exit answer_and_deliver(cli_job *job, cli_answer answer, void *question)
 {
     cli_work work;
@@ -63,10 +65,19 @@ bool cli_saves(const cli_job *job)
     return job->request->value[OPTION_SAVE] != NULL;
 }
 
+/* Not in short answers, and as CSV only in a table of its own. */
+static bool shows_assumed(const cli_job *job)
+{
+    const fv_report_options *report = &job->report;
+    if (report->format == FV_REPORT_CSV)
+        return report->table && strcmp(report->table, "matters") == 0;
+    return !report->brief && !job->request->value[OPTION_NO_RANKING];
+}
+
 bool cli_assumed(const cli_job *job, fv_assumed_answer **found)
 {
     *found = NULL;
-    if (job->request->value[OPTION_NO_RANKING])
+    if (!shows_assumed(job))
         return true;
     fv_faults *own = fv_faults_new(); /* where a run has no solution, the answer stands without it */
     *found = own ? fv_assumed_run(job->plant, 0, job->progress, own) : NULL;
