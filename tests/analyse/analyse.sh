@@ -4,6 +4,7 @@
 # beside each, or in known.txt, with the reason. analyse.sh gcc, cppcheck or clang-tidy: that one alone.
 set -u
 only=${1:-all}
+jobs=$(nproc 2>/dev/null || echo 2)
 flags="-std=c11 -Iinclude -Isrc -D_POSIX_C_SOURCE=200809L -DUDUNITS_VERSION=\"2\" $(pkg-config --cflags gsl libxml-2.0 jansson nettle) -isystem /usr/include/suitesparse"
 log=$(mktemp)
 trap 'rm -f "$log"' EXIT
@@ -18,33 +19,34 @@ step() {
     [ "$found" -eq 0 ] || { grep -E 'warning:|error:' "$log"; bad=1; }
 }
 
+# gcc_file FILE
+gcc_file() {
+    local file=$1 off=
+    case $file in
+    # What was allocated is kept in a list or a result, which it does not follow.
+    src/base/fault.c | src/heatup/series.c | src/heatup/run_open.c) off=-Wno-analyzer-malloc-leak ;;
+    # A descriptor, not memory, and it is closed.
+    src/plantfile/encoding.c) off=-Wno-analyzer-malloc-leak ;;
+    # Lists that are there wherever something is in them; a colon that the piece before was ended at.
+    src/heatup/chamber_open.c | src/page/svg_boilers.c | src/page/svg_remedy.c | src/plantfile/spread.c)
+        off=-Wno-analyzer-null-dereference ;;
+    # Filled by the function that is handed them.
+    src/study/match_draw.c) off=-Wno-analyzer-use-of-uninitialized-value ;;
+    # Loops that run only where the allocation succeeded.
+    src/study/match_defects.c | src/study/plan/moves.c) off=-Wno-analyzer-possible-null-dereference ;;
+    src/study/match_solve.c) off=-Wno-analyzer-possible-null-argument ;;
+    # A loop that runs only where the allocation succeeded.
+    src/model/check_actions.c) off=-Wno-analyzer-possible-null-dereference ;;
+    # A counting sort fills every place, which takes arithmetic to see.
+    src/num/sparse.c) off=-Wno-analyzer-use-of-uninitialized-value ;;
+    # Ways that take a size are only made from one; the line comes from an index that was found.
+    src/study/carry/ways.c | src/study/carry/grow.c) off=-Wno-analyzer-null-dereference ;;
+    esac
+    # shellcheck disable=SC2086
+    gcc $flags -O1 -fanalyzer $off -c "$file" -o /dev/null
+}
 with_gcc() {
-    local file off
-    for file in src/*/*.c src/*/*/*.c; do
-        off=
-        case $file in
-        # What was allocated is kept in a list or a result, which it does not follow.
-        src/base/fault.c | src/heatup/series.c | src/heatup/run_open.c) off=-Wno-analyzer-malloc-leak ;;
-        # A descriptor, not memory, and it is closed.
-        src/plantfile/encoding.c) off=-Wno-analyzer-malloc-leak ;;
-        # Lists that are there wherever something is in them; a colon that the piece before was ended at.
-        src/heatup/chamber_open.c | src/page/svg_boilers.c | src/page/svg_remedy.c | src/plantfile/spread.c)
-            off=-Wno-analyzer-null-dereference ;;
-        # Filled by the function that is handed them.
-        src/study/match_draw.c) off=-Wno-analyzer-use-of-uninitialized-value ;;
-        # Loops that run only where the allocation succeeded.
-        src/study/match_defects.c | src/study/plan/moves.c) off=-Wno-analyzer-possible-null-dereference ;;
-        src/study/match_solve.c) off=-Wno-analyzer-possible-null-argument ;;
-        # A loop that runs only where the allocation succeeded.
-        src/model/check_actions.c) off=-Wno-analyzer-possible-null-dereference ;;
-        # A counting sort fills every place, which takes arithmetic to see.
-        src/num/sparse.c) off=-Wno-analyzer-use-of-uninitialized-value ;;
-        # Ways that take a size are only made from one; the line comes from an index that was found.
-        src/study/carry/ways.c | src/study/carry/grow.c) off=-Wno-analyzer-null-dereference ;;
-        esac
-        # shellcheck disable=SC2086
-        gcc $flags -O1 -fanalyzer $off -c "$file" -o /dev/null
-    done
+    printf '%s\n' src/*/*.c src/*/*/*.c | xargs -P "$jobs" -L 8 bash "$0" --files
 }
 with_cppcheck() {
     # varFuncNullUB: NULL is a pointer here (it is in the C library's headers; one that made it a plain 0 would not do).
@@ -53,7 +55,9 @@ with_cppcheck() {
     # good. carry_ways.c: the ways that take a size are only made from one. root.c: a structure that is initialised whole.
     # odds.c: two different arrays. moves.c: the loop is empty without a base. search.c: what realloc gave is kept at once.
     # preprocessorErrorDirective in fence.c: it does not know __has_include.
-    cppcheck --quiet --std=c11 -Iinclude -Isrc --enable=warning,performance,portability --suppress=preprocessorErrorDirective:src/cli/fence.c --inline-suppr \
+    # Side by side it follows calls from file to file only with a folder for what it found in each.
+    mkdir -p build/cppcheck
+    cppcheck --quiet -j "$jobs" --cppcheck-build-dir=build/cppcheck --std=c11 -Iinclude -Isrc --enable=warning,performance,portability --suppress=preprocessorErrorDirective:src/cli/fence.c --inline-suppr \
         --suppress=varFuncNullUB --suppress=internalAstError --suppress=duplicateAssignExpression \
         --suppress=arrayIndexOutOfBounds:src/flow/tee.c --suppress=legacyUninitvar:src/num/root.c --suppress=uninitvar:src/study/carry/limit.c \
         --suppress=arrayIndexThenCheck:src/study/odds/odds.c --suppress=nullPointer:src/study/plan/moves.c \
@@ -90,6 +94,11 @@ with_clang_tidy() {
             if (!((file " " check) in known)) print line
         }' tests/analyse/known.txt -
 }
+if [ "$only" = --files ]; then
+    shift
+    for file; do gcc_file "$file" 2>&1; done
+    exit 0
+fi
 case $only in all | gcc) step "gcc -fanalyzer" with_gcc ;; esac
 case $only in all | cppcheck) step cppcheck with_cppcheck ;; esac
 case $only in all | clang-tidy) step clang-tidy with_clang_tidy ;; esac
