@@ -108,6 +108,7 @@ typedef enum {
     FV_CARRY_SECOND_BOILER, /* beside the first, like it but for its output */
     FV_CARRY_WIDER_HEADER,  /* all header */
     FV_CARRY_INSULATION,    /* lagging on all lines, and as much more around all walls */
+    FV_CARRY_LINING,        /* walls that let vapour into their layers get a sealed lining; none where none does */
     FV_CARRY_OTHERS
 } fv_carry_other;
 const char *fv_carry_other_word(fv_carry_other other); /* "stagger", "bigger_boiler", ... */

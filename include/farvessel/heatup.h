@@ -82,8 +82,9 @@ typedef struct {
     double moisture_gain;      /* kg soaked up by the load */
     double sump;               /* m of water over the holes, highest */
     double heat_load, heat_walls, heat_shell, heat_vented; /* J */
-    double pressure_most;                                  /* Pa gauge, chamber */
-    double hottest;                                        /* K, of its load; NaN: no load, or no steam */
+    double heat_linings, lining_water; /* of the walls': J, kg of vapour that got into their layers */
+    double pressure_most;              /* Pa gauge, chamber */
+    double hottest;                    /* K, of its load; NaN: no load, or no steam */
     double over, over_share; /* s that some of its load was above its limit (fv_vessel_limit), the most of it at once */
     double bag_over;         /* s that its bags were above where their film softens */
     double steam_least_in_hold; /* kg/s, NaN */

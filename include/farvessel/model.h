@@ -156,6 +156,7 @@ typedef struct {
     fv_part part;
     const char *material;
     fv_value thickness, conductivity, density, specific_heat;
+    fv_value vapour_resistance, wet_conductivity, pores, soaked; /* unset: no layer of its wall lets vapour through */
 } fv_wall_layer;
 typedef struct {
     fv_part part;

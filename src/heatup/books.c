@@ -97,8 +97,12 @@ void heatup_books_close(heatup_run *run)
 {
     fv_heat_split *s = &run->result->split;
     fv_heat_audit *audit = &run->result->audit;
-    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
-        s->wall_losses += heatup_chamber_wall_losses(&run->state.vessels[i].chamber);
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
+        const heatup_chamber *chamber = &run->state.vessels[i].chamber;
+        s->wall_losses += heatup_chamber_of_walls(chamber, heatup_wall_heat_lost);
+        run->result->vessels[i].heat_linings = heatup_chamber_of_walls(chamber, heatup_wall_heat_by_vapour);
+        run->result->vessels[i].lining_water = heatup_chamber_of_walls(chamber, heatup_wall_heat_water);
+    }
     for (size_t i = 0; i < run->context.plant->boiler_count; i++)
         audit->supplied += run->result->boilers[i].fuel;
     audit->accounted = s->load + s->walls + s->shell + s->lines_warmed + s->line_losses + s->vented + s->air_warmed +

@@ -164,7 +164,8 @@ double heatup_chamber_core_after(const heatup_chamber *chamber, double part, dou
 /* Share of air by volume in a chamber at t and a pressure (gauge). */
 double heatup_chamber_air_share(const heatup_chamber *chamber, double t, double pressure, double site_pressure);
 double heatup_chamber_boiling(const heatup_chamber *chamber,
-                              double site_pressure);              /* K at the chamber's own pressure */
-double heatup_chamber_wall_losses(const heatup_chamber *chamber); /* J out of the outer faces since the start */
+                              double site_pressure); /* K at the chamber's own pressure */
+/* A sum over all its walls, such as heatup_wall_heat_lost. */
+double heatup_chamber_of_walls(const heatup_chamber *chamber, double (*what)(const heatup_wall_heat *wall));
 
 #endif

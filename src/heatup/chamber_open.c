@@ -2,7 +2,6 @@
 /* A vessel before anything happens: its load, walls and gas, and how long the load alone would take. */
 #include "heatup/kit.h"
 #include "heatup/load.h"
-#include "heatup/wall_cells.h"
 #include "heatup/chamber.h"
 #include "num/root.h"
 
@@ -52,29 +51,24 @@ fv_heat_outside heatup_chamber_outside(const fv_wall *wall, double t_air, double
 static heatup_wall_heat *open_wall(const fv_plant *plant, const fv_vessel *vessel, const fv_wall *wall,
                                    double site_pressure)
 {
-    fv_heat_layer *layers = calloc(wall->layer_count + 1, sizeof *layers);
-    if (!layers)
-        return NULL;
-    for (size_t i = 0; i < wall->layer_count; i++) {
-        const fv_wall_layer *l = wall->layers[i];
-        layers[i] = (fv_heat_layer){
-            .thickness = l->thickness.v, .k = l->conductivity.v, .rho = l->density.v, .c = l->specific_heat.v};
-    }
+    fv_heat_layer layers[STEADY_LAYERS_MOST];
+    steady_lining linings[STEADY_LAYERS_MOST];
+    bool open;
+    const size_t count = steady_wall_layers(wall, layers, linings, &open);
     const heatup_wall_heat_spec spec = {
         .layers = layers,
-        .count = wall->layer_count,
+        .linings = open ? linings : NULL,
+        .count = count,
         .area = wall->area.v,
         .height = wall->height.v,
         .h_inside = fv_or(wall->inside, 0),
         .outside = heatup_chamber_outside(wall, plant->site.air.v,
                                           fv_vessel_wind(&plant->site, vessel, plant->site.wind.v), site_pressure),
         .t_start = fv_or(wall->air, plant->site.air.v)};
-    heatup_wall_heat *made = heatup_wall_heat_new(&spec);
-    free(layers);
-    return made;
+    return heatup_wall_heat_new(&spec);
 }
 
-static bool open_walls(heatup_chamber *chamber, const fv_plant *plant, double site_pressure, fv_faults *faults)
+static bool open_walls(heatup_chamber *chamber, const fv_plant *plant, double site_pressure)
 {
     const fv_vessel *v = chamber->vessel;
     chamber->walls = calloc(v->wall_count + 1, sizeof(heatup_wall_heat *));
@@ -85,11 +79,6 @@ static bool open_walls(heatup_chamber *chamber, const fv_plant *plant, double si
     if (chamber->bed)
         chamber->beside = fmin(1, v->load.depth.v * v->load.area.v / v->volume.v);
     for (size_t i = 0; i < v->wall_count; i++) {
-        if (v->walls[i]->layer_count > WALL_CELLS_MOST) {
-            fv_error(faults, FV_ERR_INPUT, v->walls[i]->part.loc, "a wall of %zu layers; %d are followed at most",
-                     v->walls[i]->layer_count, WALL_CELLS_MOST);
-            return false;
-        }
         chamber->walls[i] = open_wall(plant, v, v->walls[i], site_pressure);
         if (chamber->bed)
             chamber->bed_walls[i] = open_wall(plant, v, v->walls[i], site_pressure);
@@ -121,8 +110,7 @@ bool heatup_chamber_open(heatup_chamber *chamber, const fv_vessel *vessel, const
                                 .prepared = NAN};
     const size_t errors = fv_faults_errors(house->faults);
     chamber->apart = calloc(vessel->opening_count + 2, sizeof *chamber->apart);
-    if (!chamber->apart || !open_load(chamber, house) ||
-        !open_walls(chamber, plant, house->site_pressure, house->faults)) {
+    if (!chamber->apart || !open_load(chamber, house) || !open_walls(chamber, plant, house->site_pressure)) {
         if (fv_faults_errors(house->faults) == errors)
             fv_error(house->faults, FV_ERR_SYSTEM, vessel->part.loc, "vessel '%s': out of memory", vessel->part.id);
         return false;

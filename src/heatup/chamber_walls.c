@@ -5,15 +5,17 @@
 #include <math.h>
 
 static fv_status ask_zone(const heatup_chamber *chamber, heatup_wall_heat *const *walls, double share,
-                          const heatup_chamber_step *step, heatup_line *sum)
+                          const heatup_chamber_step *step, double t, heatup_line *sum)
 {
     *sum = (heatup_line){0, 0};
     for (size_t i = 0; i < chamber->wall_count; i++) {
         const fv_heat_outside outside =
             heatup_chamber_outside(chamber->vessel->walls[i], step->t_air, step->wind, step->site_pressure);
         double a, b;
-        if (heatup_wall_heat_set_outside(walls[i], &outside) == FV_FAIL ||
-            heatup_wall_heat_probe_held(walls[i], step->dt, &a, &b) == FV_FAIL)
+        if (heatup_wall_heat_set_outside(walls[i], &outside) == FV_FAIL)
+            return FV_FAIL;
+        heatup_wall_heat_let_vapour(walls[i], t, chamber->humidity);
+        if (heatup_wall_heat_probe_held(walls[i], step->dt, &a, &b) == FV_FAIL)
             return FV_FAIL;
         sum->a += share * a;
         sum->b += share * b;
@@ -24,13 +26,13 @@ static fv_status ask_zone(const heatup_chamber *chamber, heatup_wall_heat *const
 fv_status heatup_walls_prepare(heatup_chamber *chamber, const heatup_chamber_step *step)
 {
     heatup_line zone, skin = {0, 0};
-    if (ask_zone(chamber, chamber->walls, 1 - chamber->beside, step, &zone) == FV_FAIL)
+    if (ask_zone(chamber, chamber->walls, 1 - chamber->beside, step, chamber->t, &zone) == FV_FAIL)
         return FV_FAIL;
     chamber->walls_a = zone.a;
     chamber->walls_b = zone.b;
     if (!chamber->bed)
         return FV_OK;
-    if (ask_zone(chamber, chamber->bed_walls, chamber->beside, step, &skin) == FV_FAIL)
+    if (ask_zone(chamber, chamber->bed_walls, chamber->beside, step, heatup_bed_mean(chamber->bed), &skin) == FV_FAIL)
         return FV_FAIL;
     heatup_bed_meet(chamber, step, skin);
     return FV_OK;
@@ -50,13 +52,13 @@ fv_status heatup_walls_advance(heatup_chamber *chamber, const heatup_chamber_ste
     return status;
 }
 
-double heatup_chamber_wall_losses(const heatup_chamber *chamber)
+double heatup_chamber_of_walls(const heatup_chamber *chamber, double (*what)(const heatup_wall_heat *wall))
 {
     double sum = 0;
     for (size_t i = 0; i < chamber->wall_count; i++) {
-        sum += (1 - chamber->beside) * heatup_wall_heat_lost(chamber->walls[i]);
+        sum += (1 - chamber->beside) * what(chamber->walls[i]);
         if (chamber->bed)
-            sum += chamber->beside * heatup_wall_heat_lost(chamber->bed_walls[i]);
+            sum += chamber->beside * what(chamber->bed_walls[i]);
     }
     return sum;
 }

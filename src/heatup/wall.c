@@ -6,6 +6,8 @@
  *           the same weights, so that taken = stored + lost to rounding. Both stages share one factorised tridiagonal
  *           matrix, kept while dt and the outside coefficient stay. A step is linear in the chamber's temperature: once
  *           it has been probed for one that stands, the end is known for any other that stands.
+ * Vapour:   a conductance from the chamber to the cell behind the face where it condenses (steady/lining.c), as it is
+ *           when the step begins: first order in dt, and closed books.
  * Outside:  coefficient at the outer surface's temperature when the step begins; an error of first order in dt, small
  *           because the coefficient changes by some tenths of a per cent per kelvin.
  * Source:   method: R. Alexander, SIAM J. Numer. Anal. 14 (1977) 1006, the two-stage method, from memory; its order and
@@ -18,22 +20,35 @@
 #include <stdlib.h>
 #include <string.h>
 
+#define NOTICED 0.01                 /* of what a layer's conductivity changes by from dry to wet */
 #define GAMMA 0.29289321881345247560 /* 1 - 1/sqrt(2) */
 
 typedef struct {
-    double h_outside, t_outer; /* as the next step sees them */
-    double taken, lost;        /* J/m2 */
+    double h_outside, t_outer;   /* as the next step sees them */
+    double taken, lost, vapours; /* J/m2; vapours: brought by vapour, of what was taken */
 } wall_head;
 
 typedef struct {
-    double in, out; /* J/m2 over the step */
+    double in, out, vapours; /* J/m2 over the step */
 } step_heat;
+
+/* Vapour that gets into the layers; `count` 0: none does. */
+typedef struct {
+    size_t count;
+    steady_lining layer[STEADY_LAYERS_MOST];
+    double water[STEADY_LAYERS_MOST]; /* kg/m2 */
+    double k[STEADY_LAYERS_MOST];     /* W/m/K that the cells have */
+    steady_vapour now;                /* as the next step sees it */
+    size_t cell;                      /* where it condenses */
+    double latent;                    /* J/kg */
+} wall_vapour;
 
 struct heatup_wall_heat {
     heatup_wall_cells cells;
     double area, height, t_start, capacity;
     fv_heat_outside outside;
     wall_head head;
+    wall_vapour vapour;
     double dt, h;                                          /* that the factors belong to; dt < 0: none */
     double upper[WALL_CELLS_MOST], pivot[WALL_CELLS_MOST]; /* of the factorised matrix */
     double rise[WALL_CELLS_MOST]; /* above t_start, K: small figures keep heat to more digits */
@@ -91,6 +106,12 @@ heatup_wall_heat *heatup_wall_heat_new(const heatup_wall_heat_spec *spec)
     fv_status status =
         heatup_wall_cells_init(&wall->cells, spec->count > 0 ? spec->layers : &skin, spec->count > 0 ? spec->count : 1,
                                spec->h_inside, spec->refine > 0 ? spec->refine : 1);
+    for (size_t i = 0; spec->linings && i < spec->count && i < STEADY_LAYERS_MOST; i++) {
+        wall->vapour.layer[i] = spec->linings[i];
+        wall->vapour.water[i] = spec->linings[i].water;
+        wall->vapour.k[i] = spec->layers[i].k;
+        wall->vapour.count = i + 1;
+    }
     wall->area = spec->area;
     wall->height = spec->height;
     wall->t_start = spec->t_start;
@@ -128,6 +149,46 @@ fv_status heatup_wall_heat_set_outside(heatup_wall_heat *wall, const fv_heat_out
     return status;
 }
 
+/* Between the cells on both sides of a face, by their resistances. */
+static double face_behind(const heatup_wall_heat *wall, size_t layer)
+{
+    const heatup_wall_cells *c = &wall->cells;
+    const size_t next = c->end[layer];
+    if (next == c->count)
+        return wall->head.t_outer;
+    const double before = c->half[next - 1], after = c->half[next];
+    return wall->t_start + (wall->rise[next - 1] * after + wall->rise[next] * before) / (before + after);
+}
+
+/* What got wet conducts better; by steps, for the cells are joined anew each time. */
+static void wet_layer(heatup_wall_heat *wall, size_t i)
+{
+    wall_vapour *v = &wall->vapour;
+    const double k = steady_lining_k(&v->layer[i], v->water[i]);
+    if (fabs(k - v->k[i]) < NOTICED * fabs(v->layer[i].wet_k - v->layer[i].dry_k))
+        return;
+    heatup_wall_cells_resist(&wall->cells, i > 0 ? wall->cells.end[i - 1] : 0, wall->cells.end[i], v->k[i] / k);
+    v->k[i] = k;
+    wall->dt = -1;
+}
+
+void heatup_wall_heat_let_vapour(heatup_wall_heat *wall, double t, double humidity)
+{
+    wall_vapour *v = &wall->vapour;
+    const steady_vapour before = v->now;
+    double behind[STEADY_LAYERS_MOST];
+    if (v->count == 0)
+        return;
+    for (size_t i = 0; i < v->count; i++) {
+        wet_layer(wall, i);
+        behind[i] = face_behind(wall, i);
+    }
+    v->now = steady_vapour_into(v->layer, v->water, behind, v->count, t, humidity, &v->latent);
+    v->cell = v->now.behind + 1 < v->count ? wall->cells.end[v->now.behind] : wall->cells.count - 1;
+    if (v->now.conductance != before.conductance || v->now.behind != before.behind)
+        wall->dt = -1;
+}
+
 static void solve(const heatup_wall_heat *wall, double *x)
 {
     const heatup_wall_cells *c = &wall->cells;
@@ -146,24 +207,29 @@ static step_heat two_stages(const heatup_wall_heat *wall, double dt, double tc0,
     const heatup_wall_cells *c = &wall->cells;
     size_t n = c->count;
     double to_air = outward(wall, wall->h), share = GAMMA * dt, from_inside = c->conductance[0];
+    const double by_vapour = wall->vapour.now.conductance;
+    const size_t wet = wall->vapour.cell;
     double x[WALL_CELLS_MOST], tc = tc0 + GAMMA * (tc1 - tc0);
     for (size_t i = 0; i < n; i++)
         x[i] = c->capacity[i] * start[i];
     x[0] += share * from_inside * tc;
+    x[wet] += share * by_vapour * tc;
     x[n - 1] += share * to_air * t_air;
     solve(wall, x);
     double rest = (1 - GAMMA) * dt, flow = from_inside * (tc - x[0]); // into cell i
-    step_heat heat = {rest * flow, 0};
+    step_heat heat = {rest * flow, 0, rest * by_vapour * (tc - x[wet])};
     for (size_t i = 0; i < n; i++) {
         double next = i + 1 < n ? c->conductance[i + 1] * (x[i] - x[i + 1]) : to_air * (x[i] - t_air);
         start[i] = c->capacity[i] * start[i] + rest * (flow - next);
         flow = next;
     }
     heat.out = rest * flow;
+    start[wet] += heat.vapours + share * by_vapour * tc1;
     start[0] += share * from_inside * tc1;
     start[n - 1] += share * to_air * t_air;
     solve(wall, start);
-    heat.in += share * from_inside * (tc1 - start[0]);
+    heat.vapours += share * by_vapour * (tc1 - start[wet]);
+    heat.in += share * from_inside * (tc1 - start[0]) + heat.vapours;
     heat.out += share * to_air * (start[n - 1] - t_air);
     return heat;
 }
@@ -180,7 +246,8 @@ static void factorise(heatup_wall_heat *wall, double dt)
     for (size_t i = 0; i < c->count; i++) {
         double inside = share * c->conductance[i];
         double next = share * (i + 1 < c->count ? c->conductance[i + 1] : outward(wall, h));
-        wall->pivot[i] = 1 / (c->capacity[i] + next + inside * (1 - before));
+        const double by_vapour = i == wall->vapour.cell ? share * wall->vapour.now.conductance : 0;
+        wall->pivot[i] = 1 / (c->capacity[i] + next + by_vapour + inside * (1 - before));
         wall->upper[i] = before = next * wall->pivot[i];
     }
     // from rest at 0 to a chamber that stands at 1
@@ -245,19 +312,36 @@ fv_status heatup_wall_heat_advance(heatup_wall_heat *wall, double dt, double tc0
     if (tc0 == tc1 && wall->probed) {
         for (size_t i = 0; i < wall->cells.count; i++)
             wall->rise[i] = wall->base_end[i] + over * wall->per_degree_end[i];
-        heat = (step_heat){wall->base.in + over * wall->per_degree.in, wall->base.out + over * wall->per_degree.out};
+        heat = (step_heat){wall->base.in + over * wall->per_degree.in, wall->base.out + over * wall->per_degree.out,
+                           wall->base.vapours + over * wall->per_degree.vapours};
     } else {
         heat = two_stages(wall, dt, over, tc1 - base, wall->outside.t_air - base, wall->rise);
     }
     wall->probed = false;
     wall->head.taken += heat.in;
     wall->head.lost += heat.out;
+    wall->head.vapours += heat.vapours;
+    if (wall->vapour.now.conductance > 0)
+        wall->vapour.water[wall->vapour.now.behind] += heat.vapours / wall->vapour.latent;
     return meet_outside(wall);
 }
 
 double heatup_wall_heat_taken(const heatup_wall_heat *wall)
 {
     return wall->area * wall->head.taken;
+}
+
+double heatup_wall_heat_by_vapour(const heatup_wall_heat *wall)
+{
+    return wall->area * wall->head.vapours;
+}
+
+double heatup_wall_heat_water(const heatup_wall_heat *wall)
+{
+    double more = 0;
+    for (size_t i = 0; i < wall->vapour.count; i++)
+        more += wall->vapour.water[i] - wall->vapour.layer[i].water;
+    return wall->area * more;
 }
 
 double heatup_wall_heat_lost(const heatup_wall_heat *wall)

@@ -7,14 +7,15 @@
 #ifndef FARVESSEL_HEATUP_WALL_H
 #define FARVESSEL_HEATUP_WALL_H
 
-#include "farvessel/heat.h"
+#include "steady/lining.h"
 
 typedef struct {
-    const fv_heat_layer *layers; /* from the inside out; rho or c may be 0: a layer that stores nothing */
-    size_t count;                /* 0: a bare skin without mass */
-    double area;                 /* m2 */
-    double height;               /* m, for natural convection outside */
-    double h_inside;             /* W/m2/K; 0: inner face at the chamber's temperature */
+    const fv_heat_layer *layers;  /* from the inside out; rho or c may be 0: a layer that stores nothing */
+    const steady_lining *linings; /* of them, for vapour; NULL: none gets in */
+    size_t count;                 /* 0: a bare skin without mass */
+    double area;                  /* m2 */
+    double height;                /* m, for natural convection outside */
+    double h_inside;              /* W/m2/K; 0: inner face at the chamber's temperature */
     fv_heat_outside outside;
     double t_start; /* K, all through */
     int refine;     /* cells are divided by it; 0: default. For convergence tests */
@@ -29,6 +30,9 @@ void heatup_wall_heat_free(heatup_wall_heat *wall);
  * range. */
 fv_status heatup_wall_heat_set_outside(heatup_wall_heat *wall, const fv_heat_outside *outside);
 
+/* Vapour from a chamber at t (K) with that humidity gets into its layers as it would now, from now on. */
+void heatup_wall_heat_let_vapour(heatup_wall_heat *wall, double t, double humidity);
+
 /* Heat (J) that goes into the wall over the next dt if the chamber goes linearly from tc0 to tc1: a + b tc1. */
 fv_status heatup_wall_heat_probe(heatup_wall_heat *wall, double dt, double tc0, double *a, double *b);
 /* The same if the chamber stands at t for all of dt, whatever it was before: a + b t. */
@@ -38,11 +42,13 @@ fv_status heatup_wall_heat_advance(heatup_wall_heat *wall, double dt, double tc0
 
 double
 heatup_wall_heat_taken(const heatup_wall_heat *wall); /* J from the chamber since the start, the sum of a + b tc1 */
-double heatup_wall_heat_stored(const heatup_wall_heat *wall);   /* J more than at the start */
-double heatup_wall_heat_lost(const heatup_wall_heat *wall);     /* J to the outside; taken = stored + lost */
-double heatup_wall_heat_loss(const heatup_wall_heat *wall);     /* W to the outside now */
-double heatup_wall_heat_outer(const heatup_wall_heat *wall);    /* K, outer surface now */
-double heatup_wall_heat_capacity(const heatup_wall_heat *wall); /* J/K of all layers */
+double heatup_wall_heat_by_vapour(const heatup_wall_heat *wall); /* J of those, brought by vapour that condensed */
+double heatup_wall_heat_water(const heatup_wall_heat *wall);     /* kg in its layers, more than at the start */
+double heatup_wall_heat_stored(const heatup_wall_heat *wall);    /* J more than at the start */
+double heatup_wall_heat_lost(const heatup_wall_heat *wall);      /* J to the outside; taken = stored + lost */
+double heatup_wall_heat_loss(const heatup_wall_heat *wall);      /* W to the outside now */
+double heatup_wall_heat_outer(const heatup_wall_heat *wall);     /* K, outer surface now */
+double heatup_wall_heat_capacity(const heatup_wall_heat *wall);  /* J/K of all layers */
 /* K at a depth (m) from the inner face, between the cells' middles linearly; for tests. */
 double heatup_wall_heat_at(const heatup_wall_heat *wall, double depth);
 

@@ -40,12 +40,26 @@ static size_t divide(const fv_heat_layer *layer, double refine, double *sizes, s
     return count;
 }
 
+void heatup_wall_cells_resist(heatup_wall_cells *cells, size_t first, size_t end, double times)
+{
+    double resistance = cells->h_inside > 0 ? 1 / cells->h_inside : 0; // since the last middle
+    for (size_t i = first; i < end; i++)
+        cells->half[i] *= times;
+    for (size_t i = 0; i < cells->count; i++) {
+        cells->conductance[i] = 1 / (resistance + cells->half[i]);
+        resistance = cells->half[i];
+    }
+    cells->conductance[cells->count] = 1 / resistance;
+}
+
 static fv_status lay_cells(heatup_wall_cells *cells, const fv_heat_layer *layers, size_t count, double h_inside,
                            double refine)
 {
     memset(cells, 0, sizeof *cells);
     cells->h_inside = h_inside > 0 ? h_inside : 0;
-    double resistance = h_inside > 0 ? 1 / h_inside : 0, depth = 0; // resistance since the last middle
+    double depth = 0;
+    if (count > WALL_LAYERS_MOST)
+        return FV_FAIL;
     for (size_t l = 0; l < count; l++) {
         const fv_heat_layer *layer = &layers[l];
         if (!(layer->thickness > 0) || !(layer->k > 0) || !(layer->rho >= 0) || !(layer->c >= 0))
@@ -55,15 +69,15 @@ static fv_status lay_cells(heatup_wall_cells *cells, const fv_heat_layer *layers
         if (more == 0)
             return FV_FAIL;
         for (size_t i = 0; i < more; i++, cells->count++) {
-            double size = sizes[i], half = size / (2 * layer->k);
+            double size = sizes[i];
             cells->capacity[cells->count] = layer->rho * layer->c * size;
-            cells->conductance[cells->count] = 1 / (resistance + half);
+            cells->half[cells->count] = size / (2 * layer->k);
             cells->middle[cells->count] = depth + size / 2;
             depth += size;
-            resistance = half;
         }
+        cells->end[l] = cells->count;
     }
-    cells->conductance[cells->count] = 1 / resistance;
+    heatup_wall_cells_resist(cells, 0, 0, 1);
     return cells->count > 0 ? FV_OK : FV_FAIL;
 }
 

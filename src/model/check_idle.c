@@ -128,6 +128,16 @@ static void check_wrap(const model_link *link, const fv_stop *stop)
         say(link, stop, "of", "it counts pieces in rows; give packing=\"rows\"");
 }
 
+/* Water in a wall that vapour does not get into. */
+static void check_wet(const model_link *link, const fv_stop *stop)
+{
+    static const char *const of_water[] = {"wet-conductivity", "pores", "soaked"};
+    for (size_t i = 0; i < sizeof of_water / sizeof *of_water; i++)
+        if (!stop->taken && !fv_is_set(((const fv_wall_layer *)stop->part)->vapour_resistance) &&
+            is_given(stop, fv_attr_find(stop->element, of_water[i])))
+            say(link, stop, of_water[i], "no layer of its wall says vapour-resistance, so it stays dry");
+}
+
 static bool check_part(void *context, const fv_stop *stop)
 {
     const model_link *link = context;
@@ -138,6 +148,8 @@ static bool check_part(void *context, const fv_stop *stop)
         check_form(link, stop);
     if (stop->element == model_element(EL_LOAD))
         check_wrap(link, stop);
+    if (stop->element == model_element(EL_LAYER))
+        check_wet(link, stop);
     return !model_is_enough(link);
 }
 

@@ -17,6 +17,12 @@
 
 #define THERMOSTAT_BAND 2.0 /* K */
 
+#define INSULATES 0.1          /* W/m/K: what conducts less is insulation, not a board */
+#define WET_INSULATION 3.0     /* times as conductive with its pores full: 1 to 5 */
+#define WET_BOARD 1.5          /* 1 to 5 */
+#define PORES 0.3              /* of the volume */
+#define CLOSED_TO_VAPOUR 100.0 /* m */
+
 /* By medium, in its order; wet basis: the middles of what growers mix. */
 static const double usual_moisture[] = {0.6, 0.72, 0.45, 0.55, 0.2};
 
@@ -104,6 +110,24 @@ static void derive_openings(const fv_vessel *vessel)
     }
 }
 
+/* One layer that is said to let vapour through makes the others matter. */
+static void derive_linings(const fv_wall *wall)
+{
+    bool wet = false;
+    for (size_t j = 0; j < wall->layer_count; j++)
+        wet = wet || wall->layers[j]->vapour_resistance.origin > FV_ASSUMED;
+    for (size_t j = 0; j < wall->layer_count; j++) {
+        fv_wall_layer *layer = wall->layers[j];
+        const double factor = model_vapour_factor(layer->material), k = layer->conductivity.v;
+        assume(&layer->vapour_resistance, !wet         ? (double)NAN
+                                          : factor > 0 ? factor * layer->thickness.v
+                                                       : CLOSED_TO_VAPOUR);
+        assume(&layer->wet_conductivity, wet ? k * (k < INSULATES ? WET_INSULATION : WET_BOARD) : (double)NAN);
+        assume(&layer->pores, wet ? PORES : (double)NAN);
+        assume(&layer->soaked, wet ? 0 : (double)NAN);
+    }
+}
+
 static void derive_vessel(fv_vessel *vessel)
 {
     derive_openings(vessel);
@@ -114,7 +138,7 @@ static void derive_vessel(fv_vessel *vessel)
     if (fv_is_set(vessel->load.medium) && medium >= 0 &&
         (size_t)medium < sizeof usual_moisture / sizeof *usual_moisture)
         assume(&vessel->load.moisture, usual_moisture[medium]);
-    for (size_t i = 0; i < vessel->wall_count; i++)
+    for (size_t i = 0; i < vessel->wall_count; i++) {
         for (size_t j = 0; j < vessel->walls[i]->layer_count; j++) {
             fv_wall_layer *layer = vessel->walls[i]->layers[j];
             const fv_material *material = layer->material ? fv_material_find(layer->material) : NULL;
@@ -124,6 +148,8 @@ static void derive_vessel(fv_vessel *vessel)
             assume(&layer->density, material->density);
             assume(&layer->specific_heat, material->specific_heat);
         }
+        derive_linings(vessel->walls[i]);
+    }
 }
 
 static void derive_thermostat(fv_thermostat *t)

@@ -77,3 +77,18 @@ const fv_material *fv_line_material(const fv_line *line)
         return NULL;
     return fv_material_find(line->material ? line->material : line->kind == FV_LINE_HOSE ? "epdm" : "steel");
 }
+
+/* Times the resistance of still air against vapour, wet: ISO 10456, from memory. 0: it lets none through. */
+double model_vapour_factor(const char *material)
+{
+    static const struct {
+        const char *name;
+        double factor;
+    } open[] = {{"mineral-wool", 1}, {"glass-wool", 1}, {"plywood", 70},        {"osb", 30},
+                {"softwood", 20},    {"hardwood", 50},  {"fibre-cement", 30},   {"cement-bonded-board", 30},
+                {"brick", 10},       {"concrete", 60},  {"aerated-concrete", 6}};
+    for (size_t i = 0; material && i < sizeof open / sizeof *open; i++)
+        if (strcmp(open[i].name, material) == 0)
+            return open[i].factor;
+    return 0;
+}

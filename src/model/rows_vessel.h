@@ -113,6 +113,21 @@ static const fv_attr layer_rows[] = {
      "not said: that of the material", .is = FV_COEFFICIENT},
     {"specific-heat", FV_DIM_SPECIFIC_HEAT, offsetof(fv_wall_layer, specific_heat), false, NONE, 50.0, 5000.0,
      NO_OPINION, NULL, "not said: that of the material", .is = FV_COEFFICIENT},
+    {"vapour-resistance", FV_DIM_LENGTH, offsetof(fv_wall_layer, vapour_resistance), false, NONE, 1e-3, 1e6, NO_OPINION,
+     NULL,
+     "still air that would let as little vapour through (s_d): wet plywood of 12 mm 0.6 to 2.4 m, a sealed lining, "
+     "metal "
+     "or foam of closed cells 100 m; not said in a wall where another layer says it: that of its material when wet "
+     "(ISO "
+     "10456, from memory), else 100 m; said for none: the wall stays dry"},
+    {"wet-conductivity", FV_DIM_CONDUCTIVITY, offsetof(fv_wall_layer, wet_conductivity), false, NONE, 0.005, 500.0,
+     NO_OPINION, NULL,
+     "with its pores full of water; not said: three times that of insulation, one and a half that of boards (1 to 5 "
+     "times), common practice"},
+    {"pores", FV_DIM_FRACTION, offsetof(fv_wall_layer, pores), false, NONE, 0.0, 1.0, NO_OPINION, NULL,
+     "share of its volume that water can fill; not said: 30 %, common practice"},
+    {"soaked", FV_DIM_FRACTION, offsetof(fv_wall_layer, soaked), false, NONE, 0.0, 1.0, NO_OPINION, NULL,
+     "share of its pores that is full at the start, from earlier batches; not said: none"},
 };
 
 /* clang-format off */

@@ -92,6 +92,8 @@ static inline bool model_is_own(fv_value value)
 bool model_says(const fv_element *element, const void *part); /* any value or text of its own */
 /* Whether a value has no effect beside another that this very part says (check_idle.c). */
 bool model_is_outdone(const fv_element *element, const void *part, const fv_attr *attr);
+/* Of a material against vapour, over still air, when wet; 0: it lets none through. */
+double model_vapour_factor(const char *material);
 fv_value model_fallback(double si); /* FV_ASSUMED, or FV_UNSET for NaN */
 
 /* Bits of fv_part.lists_from_kind. */

@@ -4,10 +4,14 @@
  * layer.
  */
 #include "farvessel/constants.h"
+#include "steady/lining.h"
 #include "steady/need.h"
 #include "farvessel/heat.h"
 
 #include <math.h>
+
+enum { ROUNDS = 50 };
+static const double SETTLED = 1e-9; /* of the loss */
 
 double fv_load_piece_volume(const fv_load *load)
 {
@@ -60,31 +64,61 @@ static fv_status load_heat(const fv_load *load, double t_start, double t_end, do
     return status != FV_OK ? status : above;
 }
 
+/* Steady, through layers that vapour gets into as far as the face where it condenses: what it brings there beside them
+ * is taken for a better conduction up to there. From a dry wall on, it settles: more heat warms the face, and less
+ * vapour comes. */
+static fv_status wall_loss(const fv_wall *wall, fv_heat_layer *layers, const steady_lining *linings, size_t n,
+                           double t_inside, const fv_heat_outside *outside, double *h_inside, double *q)
+{
+    double slope, t_outer, behind[STEADY_LAYERS_MOST], water[STEADY_LAYERS_MOST], before = NAN, latent;
+    fv_heat_layer with[STEADY_LAYERS_MOST];
+    fv_status status = fv_heat_wall_loss(layers, n, wall->height.v, *h_inside, t_inside, outside, q, &slope, &t_outer);
+    if (!linings)
+        return status;
+    for (size_t i = 0; i < n; i++) {
+        water[i] = linings[i].water;
+        with[i] = layers[i];
+    }
+    double film = *h_inside;
+    for (int round = 0; round < ROUNDS && status != FV_FAIL && !(fabs(*q - before) < SETTLED * fabs(*q)); round++) {
+        double resistance = film > 0 ? 1 / film : 0;
+        for (size_t i = 0; i < n; i++) {
+            resistance += with[i].thickness / with[i].k;
+            behind[i] = t_inside - *q * resistance;
+        }
+        const steady_vapour v = steady_vapour_into(linings, water, behind, n, t_inside, 1, &latent);
+        double dry = *h_inside > 0 ? 1 / *h_inside : 0;
+        for (size_t i = 0; i <= v.behind; i++)
+            dry += layers[i].thickness / layers[i].k;
+        for (size_t i = 0; i < n; i++)
+            with[i].k = layers[i].k * (i <= v.behind ? 1 + v.conductance * dry : 1);
+        film = *h_inside * (1 + v.conductance * dry);
+        before = *q;
+        status = fv_heat_wall_loss(with, n, wall->height.v, film, t_inside, outside, q, &slope, &t_outer);
+    }
+    for (size_t i = 0; i < n; i++)
+        layers[i].k = with[i].k;
+    *h_inside = film;
+    return status;
+}
+
 /* Walls keep, when steady, a straight fall of temperature in each layer; and lose heat all the time. */
 static fv_status wall_heat(const fv_plant *plant, const fv_vessel *vessel, const fv_wall *wall, double t_inside,
                            double t_start, double *stored, double *loss, double *delay)
 {
-    fv_heat_layer layers[32];
+    fv_heat_layer layers[STEADY_LAYERS_MOST];
+    steady_lining linings[STEADY_LAYERS_MOST];
+    bool open;
     const fv_site *site = &plant->site;
-    size_t n = wall->layer_count < 32 ? wall->layer_count : 32;
-    for (size_t i = 0; i < n; i++) {
-        const fv_wall_layer *l = wall->layers[i];
-        const fv_material *m = l->material ? fv_material_find(l->material) : NULL;
-        layers[i] = (fv_heat_layer){.thickness = l->thickness.v,
-                                    .k = fv_or(l->conductivity, m ? m->conductivity : NAN),
-                                    .rho = fv_or(l->density, m ? m->density : NAN),
-                                    .c = fv_or(l->specific_heat, m ? m->specific_heat : NAN)};
-    }
+    const size_t n = steady_wall_layers(wall, layers, linings, &open);
     const fv_heat_outside outside = {.t_air = fv_or(wall->air, site->air.v),
                                      .p_air = fv_site_pressure(site),
                                      .wind = fv_or(wall->wind, fv_vessel_wind(site, vessel, site->wind.v)),
                                      .emissivity = wall->emissivity.v,
                                      .h_fixed = fv_or(wall->outside, 0)};
-    double q, slope, t_surface;
-    const fv_status status = fv_heat_wall_loss(layers, n, wall->height.v, fv_or(wall->inside, 0), t_inside, &outside,
-                                               &q, &slope, &t_surface);
-    double t = t_inside - (fv_is_set(wall->inside) ? q / wall->inside.v : 0);
-    double inside = fv_is_set(wall->inside) ? 1 / wall->inside.v : 0;
+    double q, h_inside = fv_or(wall->inside, 0);
+    const fv_status status = wall_loss(wall, layers, open ? linings : NULL, n, t_inside, &outside, &h_inside, &q);
+    double inside = h_inside > 0 ? 1 / h_inside : 0, t = t_inside - q * inside;
     *stored = *delay = 0;
     for (size_t i = 0; i < n; i++) {
         const double next = t - q * layers[i].thickness / layers[i].k;

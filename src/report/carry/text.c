@@ -123,7 +123,7 @@ static void ways(const fv_carry_answer *answer, fv_unit_system units, fv_text *o
     for (size_t i = 0; i < answer->way_count; i++) {
         way_cells(answer, &answer->ways[i], units, grid);
         over = over || answer->ways[i].over_equipment;
-        common = common || (answer->ways[i].other != FV_CARRY_STAGGER && !answer->ways[i].from_stock);
+        common = common || (!isnan(answer->ways[i].size) && !answer->ways[i].from_stock);
     }
     if (isnan(answer->wanted))
         snprintf(title, sizeof title, "Ways to carry %zu vessels", answer->rows[answer->asked].count);

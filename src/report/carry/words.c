@@ -76,6 +76,9 @@ void report_carry_way(const fv_carry_way *way, fv_unit_system units, fv_text *ou
     case FV_CARRY_WIDER_HEADER:
         fv_text_add(out, "%s header", shown.text);
         break;
+    case FV_CARRY_LINING:
+        fv_text_add(out, "a sealed lining in the walls");
+        break;
     default:
         fv_text_add(out, "%s lagging all over", shown.text);
     }

@@ -16,6 +16,7 @@
 #define NEARLY_FULL 5.0    /* K below boiling: colder, it starves, and draws air for that */
 #define STOCK_SHARE 0.8    /* of the usable water */
 #define RELIEF_MARGIN 0.9  /* of the relief valve's setting */
+#define LINING_SHARE 0.03  /* of the heat into the walls */
 #define NO_STEAM 1e-9      /* kg/s */
 
 static print_shown show(const report_heat *heat, fv_show show, double si)
@@ -126,6 +127,11 @@ static bool takes_water(const report_heat *heat, size_t i)
 {
     return history(heat, i)->moisture_gain > 0.0;
 }
+/* Vapour in closed foam or through a sealed lining is nothing beside what is conducted. */
+static bool has_wet_linings(const report_heat *heat, size_t i)
+{
+    return history(heat, i)->heat_linings > LINING_SHARE * history(heat, i)->heat_walls;
+}
 static bool stays_hot(const report_heat *heat, size_t i)
 {
     return !isnan(history(heat, i)->hold) && isnan(history(heat, i)->cool);
@@ -138,6 +144,11 @@ static double sump_depth(const report_heat *heat, size_t i)
 static double water_taken(const report_heat *heat, size_t i)
 {
     return history(heat, i)->moisture_gain;
+}
+
+static double lining_heat(const report_heat *heat, size_t i)
+{
+    return history(heat, i)->heat_linings;
 }
 
 typedef struct {
@@ -162,6 +173,11 @@ static const rule rules[] = {
      ""},
     {"takes_condensate", takes_water, water_taken, FV_SHOW_MASS, "the load soaks up to ",
      " of condensate; mix it that much drier."},
+    {"wet_linings", has_wet_linings, lining_heat, FV_SHOW_ENERGY,
+     "vapour gets through the inner layers of the walls and condenses behind them: so up to ",
+     " is lost, and what insulates stays wet from batch to batch (soaked), which costs more. A sealed lining or foam "
+     "of "
+     "closed cells keeps it out."},
     {"stays_hot", stays_hot, NULL, FV_SHOW_NUMBER,
      "not cool enough to inoculate when the run ends: it is too short, or little that the plant file names takes the "
      "heat "

@@ -72,6 +72,8 @@ static const print_field vessel_fields[] = {
     V(sump, "_m", FV_SHOW_BORE),
     V(heat_load, "_j", FV_SHOW_ENERGY),
     V(heat_walls, "_j", FV_SHOW_ENERGY),
+    V(heat_linings, "_j", FV_SHOW_ENERGY),
+    V(lining_water, "_kg", FV_SHOW_MASS),
     V(heat_shell, "_j", FV_SHOW_ENERGY),
     V(heat_vented, "_j", FV_SHOW_ENERGY),
     V(pressure_most, "_pa_gauge", FV_SHOW_PRESSURE),

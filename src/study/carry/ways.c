@@ -12,12 +12,14 @@ static const double SAME = 1e-9;
 static const double WIDER = 1.05;         /* a header less than that much wider is the same one */
 static const double INSULATES = 0.1;      /* W/m/K: layers below it are insulation */
 static const double OUTSIDE = 10.0;       /* W/m2/K, a wall's outside where a quilt is put on; common practice */
+static const double SEALED = 100;         /* m, of a lining that keeps vapour out */
 static const double WOOL = 0.045;         /* W/m/K, mineral wool at steam temperature, common practice */
 enum { SIZES_MOST = 6, COMMON_MOST = 2 }; /* of the stock list; of common sizes, which go on for ever */
 
 const char *fv_carry_other_word(fv_carry_other other)
 {
-    static const char *const words[] = {"stagger", "bigger_boiler", "second_boiler", "wider_header", "insulation"};
+    static const char *const words[] = {"stagger",      "bigger_boiler", "second_boiler",
+                                        "wider_header", "insulation",    "lining"};
     return words[other];
 }
 
@@ -131,6 +133,20 @@ static void insulate(const fv_plant *plant, const study_size *size, study_settin
     way->cost = area > 0 ? area * size->price : NAN;
 }
 
+static bool lets_vapour(const fv_wall *wall)
+{
+    return wall->layer_count > 0 && wall->layers[0]->vapour_resistance.v < SEALED * (1 - SAME);
+}
+
+static void seal_linings(const fv_plant *plant, study_settings *s)
+{
+    for (size_t i = 0; i < plant->vessel_count; i++)
+        for (size_t j = 0; j < plant->vessels[i]->wall_count; j++)
+            if (lets_vapour(plant->vessels[i]->walls[j]))
+                study_setting_add(s, fv_arena_printf(s->arena, "%s.wall%zu.layer1", plant->vessels[i]->part.id, j + 1),
+                                  "vapour-resistance", SEALED);
+}
+
 /* ---- all of them ---- */
 
 static bool make(market *m, const fv_plant *base, fv_carry_way *way, const study_size *size, fv_faults *faults)
@@ -146,6 +162,8 @@ static bool make(market *m, const fv_plant *base, fv_carry_way *way, const study
         wider_header(base, size, &settings, way);
     else if (good && way->other == FV_CARRY_INSULATION)
         insulate(base, size, &settings, way);
+    else if (good && way->other == FV_CARRY_LINING)
+        seal_linings(base, &settings);
     good = good && !settings.failed && carry_room(m->answer->arena, way->plant, &way->run);
     way->change = settings.change;
     if (!good)
@@ -191,6 +209,22 @@ static double smallest_second(const fv_plant *plant)
     return than < own ? than * (1 - 1e-3) : own * (1 - 1e-3);
 }
 
+/* Where it seals anything. Its price is not known. */
+static bool add_lining(market *m, const fv_plant *base, fv_faults *faults)
+{
+    bool any = false;
+    m->first[FV_CARRY_LINING] = m->count;
+    for (size_t i = 0; i < base->vessel_count; i++)
+        for (size_t j = 0; j < base->vessels[i]->wall_count; j++)
+            any = any || lets_vapour(base->vessels[i]->walls[j]);
+    if (!any)
+        return true;
+    fv_carry_way *way = &m->tries[m->count++];
+    open_way(way, FV_CARRY_LINING, NULL);
+    way->cost = NAN;
+    return make(m, base, way, NULL, faults);
+}
+
 static bool fill_market(market *m, const fv_carry_row *row, fv_faults *faults)
 {
     const fv_plant *base = row->plant;
@@ -212,7 +246,7 @@ static bool fill_market(market *m, const fv_carry_row *row, fv_faults *faults)
         add_sizes(m, base, FV_CARRY_BIGGER_BOILER, FV_STOCK_BOILER, output, faults) &&
         add_sizes(m, base, FV_CARRY_SECOND_BOILER, FV_STOCK_BOILER, smallest_second(base), faults) &&
         add_sizes(m, base, FV_CARRY_WIDER_HEADER, FV_STOCK_HEADER, WIDER * smallest_header(base), faults) &&
-        add_sizes(m, base, FV_CARRY_INSULATION, FV_STOCK_LAGGING, 0, faults);
+        add_sizes(m, base, FV_CARRY_INSULATION, FV_STOCK_LAGGING, 0, faults) && add_lining(m, base, faults);
     m->first[FV_CARRY_OTHERS] = m->count;
     return good;
 }

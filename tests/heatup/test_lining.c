@@ -1,0 +1,202 @@
+/* SPDX-License-Identifier: MIT */
+/* Vapour that gets through the inner layers of a wall: what it brings, where, until when; and runs with it. */
+#include "heatup/run_plants.h"
+
+#include "farvessel/steady.h"
+#include "heatup/wall.h"
+
+#define ISO "ISO 13788: delta = 2e-10 (T/293)^0.81 kg/m/s/Pa, from memory; by hand"
+
+static const double HOT = KELVIN + 99, OUTSIDE = 10, PLYWOOD = 1.2, WOOL = 0.05;
+
+static double saturated(double t)
+{
+    double p;
+    assert_int_equal(fv_if97_saturation_pressure(t, &p), FV_OK);
+    return p;
+}
+
+static void flux(void **state)
+{
+    (void)state;
+    const double g = steady_vapour_flux(2.4, KELVIN + 70, 1e5);
+    check_off("through 2.4 m at 70 degC under 100 kPa, g/m2/h", 34, 3.6e6 * g, 0.5, ISO);
+    check_off("the same as heat, W/m2", 21, 2257e3 * g, 0.5, "2257 kJ/kg at 100 degC; " ISO);
+}
+
+/* Plywood, an insulation, plywood, with a coefficient of 10 W/m2/K outside. */
+static heatup_wall_heat *new_wall(double k, const steady_lining *linings)
+{
+    const fv_heat_layer layers[] = {{0.012, 0.13, 500, 1600}, {WOOL, k, 80, 900}, {0.006, 0.13, 500, 1600}};
+    const heatup_wall_heat_spec spec = {.layers = layers,
+                                        .count = 3,
+                                        .linings = linings,
+                                        .area = 4,
+                                        .height = 1,
+                                        .outside = {.t_air = KELVIN + 15, .p_air = 101325, .h_fixed = OUTSIDE},
+                                        .t_start = KELVIN + 15};
+    heatup_wall_heat *wall = heatup_wall_heat_new(&spec);
+    assert_non_null(wall);
+    return wall;
+}
+
+/* The loss of 1 m2 of it after `hours` beside saturated steam at 99 degC. */
+static double soaked(heatup_wall_heat *wall, double hours)
+{
+    for (int i = 0; i < 60 * hours; i++) {
+        double a, b;
+        heatup_wall_heat_let_vapour(wall, HOT, 1);
+        assert_int_equal(heatup_wall_heat_probe_held(wall, 60, &a, &b), FV_OK);
+        const double before = heatup_wall_heat_taken(wall);
+        assert_int_not_equal(heatup_wall_heat_advance(wall, 60, HOT, HOT), FV_FAIL);
+        assert_true(fabs(heatup_wall_heat_taken(wall) - before - a - b * HOT) < 1e-6 * (fabs(a) + 1));
+    }
+    const double kept = heatup_wall_heat_stored(wall) + heatup_wall_heat_lost(wall);
+    check_dev("taken, over stored and lost", kept, heatup_wall_heat_taken(wall), 1e-10, "own identity");
+    return heatup_wall_heat_loss(wall) / 4;
+}
+
+/* Heat that meets behind the wool: conducted, and brought by vapour through plywood and wool. */
+static double by_hand(double k, double *vapour)
+{
+    const double in = 1 / (0.012 / 0.13 + WOOL / k), out = 1 / (0.006 / 0.13 + 1 / OUTSIDE);
+    double low = KELVIN + 15, high = HOT;
+    fv_sat_at_t_point at;
+    fv_sat_at_t(fv_sat_line(), HOT, &at);
+    for (int i = 0; i < 100; i++) {
+        const double t = 0.5 * (low + high);
+        const double delta = 2e-10 * pow(0.5 * (t + HOT) / 293, 0.81);
+        *vapour = delta * (saturated(HOT) - saturated(t)) / (PLYWOOD + WOOL) * (at.h_g - at.h_f);
+        if (in * (HOT - t) + *vapour > out * (t - KELVIN - 15))
+            low = t;
+        else
+            high = t;
+    }
+    return out * (low - KELVIN - 15);
+}
+
+static const steady_lining OPEN[] = {
+    {PLYWOOD, 0.13, 0.195, 1e9, 0}, {WOOL, 0.045, 0.135, 1e9, 0}, {0.6, 0.13, 0.195, 1e9, 0}};
+
+static void settled(void **state)
+{
+    (void)state;
+    double vapour;
+    const double loss = by_hand(0.045, &vapour);
+    heatup_wall_heat *wall = new_wall(0.045, OPEN);
+    const double got = soaked(wall, 60), heat = heatup_wall_heat_by_vapour(wall);
+    check_dev("plywood on wool, W/m2", loss, got, 2e-3, "balance at the wool's back, by bisection; " ISO);
+    soaked(wall, 1);
+    check_dev("of those by vapour", vapour, (heatup_wall_heat_by_vapour(wall) - heat) / 4 / 3600, 5e-3, "the same");
+    heatup_wall_heat_free(wall);
+}
+
+/* What keeps vapour out: nothing is left of it; closed foam hardly knows of wet plywood. */
+static void kept_out(void **state)
+{
+    (void)state;
+    heatup_wall_heat *dry = new_wall(0.045, NULL), *foam = new_wall(0.03, NULL);
+    const double loss = soaked(dry, 60), foam_loss = soaked(foam, 60);
+    const steady_lining sealed[] = {{1e8, 0.13, 0.195, 1e9, 0}, OPEN[1], OPEN[2]},
+                        closed[] = {OPEN[0], {100, 0.03, 0.09, 1e9, 0}, OPEN[2]};
+    heatup_wall_heat *lined = new_wall(0.045, sealed), *on_foam = new_wall(0.03, closed);
+    check_dev("a sealed lining on wool, W/m2", loss, soaked(lined, 60), 1e-6, "the dry wall");
+    check_between("wet plywood on closed foam, over dry", 1, 1.015, soaked(on_foam, 60) / foam_loss,
+                  "point: it must not care");
+    heatup_wall_heat_free(dry);
+    heatup_wall_heat_free(foam);
+    heatup_wall_heat_free(lined);
+    heatup_wall_heat_free(on_foam);
+}
+
+/* Full pores take no more, and conduct as wet. */
+static void filled(void **state)
+{
+    (void)state;
+    const steady_lining small[] = {
+        {PLYWOOD, 0.13, 0.195, 0, 0}, {WOOL, 0.045, 0.135, 0.5, 0}, {0.6, 0.13, 0.195, 0, 0}};
+    heatup_wall_heat *wall = new_wall(0.045, small);
+    const double loss = soaked(wall, 60);
+    check_dev("wool full of water, W/m2", (HOT - KELVIN - 15) / (0.018 / 0.13 + WOOL / 0.135 + 1 / OUTSIDE), loss, 1e-3,
+              "series resistances by hand");
+    check_between("water in it, kg for 4 m2", 2, 2.01, heatup_wall_heat_water(wall), "full at 0.5 kg/m2, and one step");
+    heatup_wall_heat_free(wall);
+}
+
+static void add_layer(bench *b, fv_wall *wall, const char *material, double thickness)
+{
+    fv_wall_layer *layer = fv_wall_add_layer(b->plant, wall, HERE);
+    layer->material = name_of(b, material);
+    layer->thickness = fv_given(thickness);
+}
+
+/* 10 m2 of plywood, `insulation` and plywood. s_d: NaN: not said. */
+static const fv_heat_result *run_with(bench *b, const char *insulation, double s_d)
+{
+    open_bench(b, 2.5e3);
+    ideal(add_line(b, FV_LINE_HOSE, "hose", "b0", "c", 3, 0.025));
+    fv_wall *wall = fv_vessel_add_wall(b->plant, add_vessel(b, "bin", "c"), HERE);
+    wall->area = fv_given(10);
+    wall->outside = fv_given(OUTSIDE);
+    add_layer(b, wall, "plywood", 0.012);
+    add_layer(b, wall, insulation, WOOL);
+    add_layer(b, wall, "plywood", 0.006);
+    if (!isnan(s_d))
+        wall->layers[0]->vapour_resistance = fv_given(s_d);
+    return go(b);
+}
+
+/* A batch is later for it; its books are those of any run. Nothing said is a dry wall, and so, but for a hair, is a
+ * lining of 100 m. The vessel's need and what `flow` holds it with know the same loss. */
+static void batches(void **state)
+{
+    (void)state;
+    bench dry, wet, lined, foam, on_foam;
+    const fv_heat_result *r = run_with(&wet, "mineral-wool", PLYWOOD);
+    const double base = took(run_with(&dry, "mineral-wool", NAN), 0), later = took(r, 0) - base,
+                 foamed = took(run_with(&foam, "pir", NAN), 0);
+    check_between("vapour in the wool, later by h", 0.15, 2, later, "guard: 0.34 h");
+    check_between("closed foam behind the same plywood, later by h", 0, 0.06 * later,
+                  took(run_with(&on_foam, "pir", PLYWOOD), 0) - foamed, "point: it must not care");
+    check_between("wool behind a sealed lining, later by h", 0, 0.03 * later,
+                  took(run_with(&lined, "mineral-wool", 100), 0) - base, "1.25 m of 100");
+    const fv_vessel_history *h = &r->vessels[0];
+    assert_true(dry.result->vessels[0].heat_linings == 0 && dry.result->vessels[0].lining_water == 0);
+    check_dev("heat by vapour, over what condensed", 2260e3, h->heat_linings / h->lining_water, 0.02,
+              "2257 kJ/kg at 100 degC, more while it warms up");
+    fv_vessel_need need[2];
+    fv_vessel_need_of(wet.plant, wet.plant->vessels[0], fv_sat_line(), &need[0], wet.faults);
+    fv_vessel_need_of(dry.plant, dry.plant->vessels[0], fv_sat_line(), &need[1], dry.faults);
+    heatup_wall_heat *wall[2];
+    for (int i = 0; i < 2; i++) {
+        const fv_heat_layer layers[] = {{0.012, 0.13, 500, 1600}, {WOOL, 0.045, 80, 900}, {0.006, 0.13, 500, 1600}};
+        const heatup_wall_heat_spec spec = {.layers = layers,
+                                            .count = 3,
+                                            .linings = i == 0 ? OPEN : NULL,
+                                            .area = 10,
+                                            .height = 1,
+                                            .outside = {.t_air = KELVIN + 15, .p_air = 101325, .h_fixed = OUTSIDE},
+                                            .t_start = KELVIN + 15};
+        wall[i] = heatup_wall_heat_new(&spec);
+        const double t = fv_sat_t(fv_sat_line(), 101325, NULL);
+        for (int k = 0; k < 3000; k++) {
+            heatup_wall_heat_let_vapour(wall[i], t, 1);
+            heatup_wall_heat_advance(wall[i], 60, t, t);
+        }
+        check_dev(i == 0 ? "loss that a wet wall settles to, W" : "the same of a dry one", need[i].wall_loss,
+                  heatup_wall_heat_loss(wall[i]), 2e-3, "fv_vessel_need_of");
+        heatup_wall_heat_free(wall[i]);
+    }
+    close_bench(&dry);
+    close_bench(&wet);
+    close_bench(&lined);
+    close_bench(&foam);
+    close_bench(&on_foam);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(flux), cmocka_unit_test(settled), cmocka_unit_test(kept_out),
+                                       cmocka_unit_test(filled), cmocka_unit_test(batches)};
+    return cmocka_run_group_tests_name("linings", tests, NULL, NULL);
+}
