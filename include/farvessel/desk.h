@@ -70,7 +70,21 @@ fv_status fv_desk_take_back(fv_desk *desk, size_t change, fv_faults *faults);
 fv_status fv_desk_undo(fv_desk *desk, fv_faults *faults);
 fv_status fv_desk_redo(fv_desk *desk, fv_faults *faults);
 size_t fv_desk_change_count(const fv_desk *desk);
-const fv_edit *fv_desk_change(const fv_desk *desk, size_t i); /* belongs to the desk; NULL: none */
+const fv_edit *fv_desk_change(const fv_desk *desk, size_t i); /* its first edit; belongs to the desk; NULL: none */
+
+/* Parts that come and go, each one change. Names are those of the plant; the new parts' follow on them. What cannot be
+ * is refused as above. */
+/* A vessel like another, on a hose like a line (NULL or "": the one that the vessel hangs on), `far` further along a
+ * header like the one that ends there (NULL or "": at the same joint). */
+fv_status fv_desk_add_vessel(fv_desk *desk, const char *like, const char *hose, const char *far, fv_faults *faults);
+/* A valve of a type into a line. */
+fv_status fv_desk_put_valve(fv_desk *desk, const char *type, const char *line, fv_faults *faults);
+/* A header, pipe or hose between two joints; one that is not there yet is a new end. */
+fv_status fv_desk_join(fv_desk *desk, const char *sort, const char *from, const char *to, const char *bore,
+                       const char *length, fv_faults *faults);
+/* A vessel goes with the lines that would then lead nowhere, and any part with the probes and meters on it. What
+ * another part is like stays. */
+fv_status fv_desk_take_away(fv_desk *desk, const char *part, fv_faults *faults);
 
 /* The plant file as it now is: what was found, with the changes at their places. Belongs to the desk. */
 const char *fv_desk_text(const fv_desk *desk, size_t *length);
@@ -82,9 +96,11 @@ fv_status fv_desk_page(fv_desk *desk, bool plain, fv_text *out);
 /* The same page with the desk itself in it, which needs no server: `engine` is the script that `make web` makes. */
 fv_status fv_desk_live(fv_desk *desk, const char *engine, fv_text *out);
 /* Does what a form asks for, as browsers send it: do=set&part=s1&attribute=bore&value=25+mm, do=back&change=0, do=undo,
- * do=redo, do=save, do=effects (what each change does alone; &all=yes, or one that is not known yet), and where there
- * is no plant yet do=new&boiler=24+kW with the questions' names; seen=VERSION tells which state the asker looked at,
- * and one that is not the latest is refused. Adds JSON:
+ * do=redo, do=save, do=add&like=bench6&hose=s6&far=2+m, do=put&what=ball-valve&into=s2,
+ * do=join&line=header&from=t6&to=t1&bore=35+mm&length=8+m, do=away&part=bench3, do=effects (what each change does
+ * alone; &all=yes, or one that is not known yet), and where there is no plant yet do=new&boiler=24+kW with the
+ * questions' names; seen=VERSION tells which state the asker looked at, and one that is not the latest is refused. Adds
+ * JSON:
  * {"version":2,"refused":"why, or empty","unsaved":true,"fragments":[{"id":"answer","html":"<section ..."}]}, the
  * sections of the page that differ from those of the page last given out. FV_FAIL: out of memory. */
 fv_status fv_desk_do(fv_desk *desk, const char *form, size_t length, fv_text *out);

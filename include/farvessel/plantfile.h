@@ -76,14 +76,21 @@ fv_status fv_plantfile_do(fv_plant *plant, const char *const *texts, size_t coun
  * gives the same values bit for bit. False: out of memory. */
 bool fv_plantfile_write(const fv_plant *plant, fv_text *out);
 
-/* ---- the file as it was written: one attribute is changed, all other bytes stay ---- */
+/* ---- the file as it was written: an attribute or a part is changed, all other bytes stay ---- */
+typedef enum {
+    FV_EDIT_SET,     /* an attribute; `value` as it is typed: "50 %"; NULL: it is taken out */
+    FV_EDIT_PUT,     /* a new part inside `part` ("": the network), behind the last of its sort; `value` is its tag
+                        without brackets: "hose id=\"s7\" from=\"t6\" to=\"c7\" like=\"s6\"" */
+    FV_EDIT_TAKE_OUT /* the part with all that is in it, where it is there */
+} fv_edit_kind;
 typedef struct {
     const char *part, *attribute; /* as for --set: "s1.valve1", "open" */
-    const char *value;            /* as it is typed: "50 %"; NULL: the attribute is taken out */
+    const char *value;
+    fv_edit_kind kind;
 } fv_edit;
 /* Adds a text that the reader took, with the changes made one after the other. What a part has from its kind and is
- * changed for it alone is written into it. The result must be read again before it is believed. FV_FAIL: said in
- * `faults`, nothing is added. */
+ * changed for it alone is written into it, and so is a list that gets one more or loses one. The result must be read
+ * again before it is believed. FV_FAIL: said in `faults`, nothing is added. */
 fv_status fv_plantfile_edit(const char *bytes, size_t length, const fv_edit *edits, size_t count, fv_text *out,
                             fv_faults *faults);
 /* Only UTF-8 can be changed so; false: said in `faults`. */

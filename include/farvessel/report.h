@@ -147,6 +147,13 @@ typedef struct {
     const char *name, *question, *parts, *example, *typed, *wrong;
 } fv_page_question;
 
+/* A form that reads as a sentence and was refused: its deed, and what was typed, by name; all NULL: none was. */
+enum { FV_SENTENCE_TYPED = 5 };
+typedef struct {
+    const char *deed;
+    const char *names[FV_SENTENCE_TYPED], *typed[FV_SENTENCE_TYPED];
+} fv_page_sentence;
+
 /* The session that a page belongs to. */
 typedef struct {
     const fv_page_field *fields;
@@ -161,6 +168,7 @@ typedef struct {
     const fv_heat_result *ghost;
     const char *wrong;                                      /* why the last request was refused; NULL: it was not */
     const char *wrong_part, *wrong_attribute, *wrong_value; /* where, and what was typed; NULL: nowhere */
+    fv_page_sentence sentence;                              /* where, in the same way */
     const char *engine; /* the desk as a script of its own, for a page without a server; NULL: there is one */
     const char *begins; /* what that begins from, as JSON */
     const fv_page_question *questions; /* there is no plant yet: a page that asks for one. NULL: there is */

@@ -2,6 +2,8 @@
 /* A state's text is read as any plant file is, and answered for: one moment and the run in time. */
 #include "desk/session.h"
 
+#include <stdlib.h>
+
 void desk_answers_free(desk_answers *answers)
 {
     fv_heat_free(answers->heat);
@@ -10,6 +12,24 @@ void desk_answers_free(desk_answers *answers)
     fv_faults_free(answers->remarks);
     fv_text_free(&answers->text);
     *answers = (desk_answers){.plant = NULL};
+}
+
+/* The plant file with all changes of a state. */
+static bool write_text(const fv_desk *desk, const desk_state *state, fv_text *text, fv_faults *faults)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < state->count; i++)
+        count += state->changes[i].count;
+    fv_edit *edits = malloc((count + 1) * sizeof *edits);
+    if (!edits)
+        fv_error(faults, FV_ERR_SYSTEM, (fv_loc){NULL, 0}, "out of memory");
+    count = 0;
+    for (size_t i = 0; edits && i < state->count; i++)
+        for (size_t k = 0; k < state->changes[i].count; k++)
+            edits[count++] = state->changes[i].edits[k];
+    const bool good = edits && fv_plantfile_edit(desk->began, desk->began_length, edits, count, text, faults) == FV_OK;
+    free(edits);
+    return good;
 }
 
 static bool answer(const fv_desk *desk, desk_answers *a)
@@ -33,8 +53,7 @@ bool desk_answers_make(const fv_desk *desk, const desk_state *state, desk_answer
     *a = (desk_answers){.remarks = fv_faults_new()};
     if (!a->remarks)
         fv_error(faults, FV_ERR_SYSTEM, (fv_loc){NULL, 0}, "out of memory");
-    const bool good = a->remarks && fv_plantfile_edit(desk->began, desk->began_length, state->changes, state->count,
-                                                      &a->text, faults) == FV_OK;
+    const bool good = a->remarks && write_text(desk, state, &a->text, faults);
     if (good && answer(desk, a))
         return true;
     for (size_t i = 0; i < fv_faults_count(a->remarks); i++) {

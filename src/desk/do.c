@@ -14,6 +14,7 @@ static void forget_refusal(fv_desk *desk)
     free(desk->said_value);
     desk->wrong_answer = FV_NEW_QUESTIONS;
     desk->said_part = desk->said_attribute = desk->said_value = NULL;
+    desk->said_sentence = (fv_page_sentence){.deed = NULL};
 }
 
 static void tell(fv_desk *desk, const fv_faults *faults)
@@ -42,6 +43,44 @@ static fv_status set(fv_desk *desk, const char *form, size_t length, fv_arena *a
         desk->said_attribute = strdup(attribute);
         desk->said_value = strdup(value);
     }
+    return status;
+}
+
+/* ---- parts that come and go ---- */
+
+typedef struct {
+    const char *deed, *names[FV_SENTENCE_TYPED];
+} sentence;
+
+static const sentence sentences[] = {
+    {"add", {"like", "hose", "far"}},
+    {"put", {"what", "into"}},
+    {"join", {"line", "from", "to", "bore", "length"}},
+    {"away", {"part"}},
+};
+
+static const sentence *sentence_of(const char *deed)
+{
+    for (size_t i = 0; deed && i < sizeof sentences / sizeof *sentences; i++)
+        if (strcmp(sentences[i].deed, deed) == 0)
+            return &sentences[i];
+    return NULL;
+}
+
+static fv_status alter(fv_desk *desk, const sentence *s, const char *form, size_t length, fv_faults *faults)
+{
+    const char *t[FV_SENTENCE_TYPED];
+    fv_page_sentence said = {.deed = s->deed};
+    for (size_t i = 0; i < FV_SENTENCE_TYPED; i++) {
+        said.names[i] = s->names[i];
+        said.typed[i] = t[i] = s->names[i] ? desk_form_value(form, length, s->names[i], desk->arena) : NULL;
+    }
+    const fv_status status = s == &sentences[0]   ? fv_desk_add_vessel(desk, t[0], t[1], t[2], faults)
+                             : s == &sentences[1] ? fv_desk_put_valve(desk, t[0], t[1], faults)
+                             : s == &sentences[2] ? fv_desk_join(desk, t[0], t[1], t[2], t[3], t[4], faults)
+                                                  : fv_desk_take_away(desk, t[0], faults);
+    if (status == FV_FAIL)
+        desk->said_sentence = said;
     return status;
 }
 
@@ -97,6 +136,8 @@ static fv_status obey(fv_desk *desk, const char *form, size_t length, fv_arena *
         const char *change = desk_form_value(form, length, "change", arena);
         return fv_desk_take_back(desk, change ? strtoul(change, NULL, 10) : SIZE_MAX, faults);
     }
+    if (sentence_of(what))
+        return alter(desk, sentence_of(what), form, length, faults);
     if (what && strcmp(what, "effects") == 0)
         return desk_effects(desk, desk_form_value(form, length, "all", arena) != NULL, faults);
     fv_error(faults, FV_ERR_INPUT, nowhere, "that cannot be done here");

@@ -10,18 +10,25 @@ static bool same_text(const char *a, const char *b)
     return a == b || (a && b && strcmp(a, b) == 0);
 }
 
-const char *desk_effect_of(const fv_desk *desk, const fv_edit *change)
+static bool same_change(const desk_change *a, const desk_change *b)
 {
-    for (size_t i = 0; i < desk->effect_count; i++) {
-        const fv_edit *known = desk->effects[i].change;
-        if (same_text(known->part, change->part) && same_text(known->attribute, change->attribute) &&
-            same_text(known->value, change->value))
+    bool same = same_text(a->words, b->words) && a->count == b->count;
+    for (size_t i = 0; same && i < a->count; i++)
+        same = a->edits[i].kind == b->edits[i].kind && same_text(a->edits[i].part, b->edits[i].part) &&
+               same_text(a->edits[i].attribute, b->edits[i].attribute) &&
+               same_text(a->edits[i].value, b->edits[i].value);
+    return same;
+}
+
+const char *desk_effect_of(const fv_desk *desk, const desk_change *change)
+{
+    for (size_t i = 0; i < desk->effect_count; i++)
+        if (same_change(desk->effects[i].change, change))
             return desk->effects[i].words;
-    }
     return NULL;
 }
 
-static bool add(fv_desk *desk, const fv_edit *change, const fv_heat_result *heat)
+static bool add(fv_desk *desk, const desk_change *change, const fv_heat_result *heat)
 {
     fv_text words = {0};
     void *list = desk->effects;
@@ -38,7 +45,7 @@ static bool add(fv_desk *desk, const fv_edit *change, const fv_heat_result *heat
     return true;
 }
 
-static bool work_out(fv_desk *desk, fv_edit *change)
+static bool work_out(fv_desk *desk, desk_change *change)
 {
     const desk_state alone = {change, 1};
     desk_answers answers = {.plant = NULL};

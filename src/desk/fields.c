@@ -87,7 +87,8 @@ static bool is_changed(const fv_desk *desk, const char *part, const char *attrib
 {
     const desk_state *now = desk_now(desk);
     for (size_t i = 0; i < now->count; i++)
-        if (strcmp(now->changes[i].part, part) == 0 && strcmp(now->changes[i].attribute, attribute) == 0)
+        if (desk_is_value(&now->changes[i]) && strcmp(now->changes[i].edits->part, part) == 0 &&
+            strcmp(now->changes[i].edits->attribute, attribute) == 0)
             return true;
     return false;
 }

@@ -26,11 +26,13 @@ static fv_page_change *changes_of(const fv_desk *desk, fv_arena *arena)
     fv_page_change *made = fv_arena_alloc(arena, now->count + 1, sizeof *made);
     fv_source *source = fv_source_new(desk->began, desk->began_length);
     for (size_t i = 0; made && i < now->count; i++) {
-        const fv_edit *edit = &now->changes[i];
-        made[i].what = in_words(desk, edit, source, arena);
-        made[i].setting =
-            edit->value ? fv_arena_printf(arena, "%s.%s=%s", edit->part, edit->attribute, edit->value) : NULL;
-        made[i].alone = desk_effect_of(desk, edit);
+        const desk_change *change = &now->changes[i];
+        const fv_edit *edit = change->edits;
+        made[i].what = desk_is_value(change) ? in_words(desk, edit, source, arena) : change->words;
+        made[i].setting = desk_is_value(change) && edit->value
+                              ? fv_arena_printf(arena, "%s.%s=%s", edit->part, edit->attribute, edit->value)
+                              : NULL;
+        made[i].alone = desk_effect_of(desk, change);
         if (!made[i].what)
             made = NULL;
     }
@@ -114,6 +116,7 @@ static fv_status write_page(fv_desk *desk, const char *engine, fv_text *out)
                                      .wrong_part = desk->said_part,
                                      .wrong_attribute = desk->said_attribute,
                                      .wrong_value = desk->said_value,
+                                     .sentence = desk->said_sentence,
                                      .engine = engine,
                                      .begins = from,
                                      .questions = desk_asks(desk) ? questions : NULL,

@@ -156,7 +156,8 @@ static size_t find(const desk_state *state, const char *part, const char *attrib
 {
     size_t i = 0;
     while (i < state->count &&
-           (strcmp(state->changes[i].part, part) != 0 || strcmp(state->changes[i].attribute, attribute) != 0))
+           (!desk_is_value(&state->changes[i]) || strcmp(state->changes[i].edits->part, part) != 0 ||
+            strcmp(state->changes[i].edits->attribute, attribute) != 0))
         i++;
     return i;
 }
@@ -186,7 +187,7 @@ static bool trim(fv_desk *desk, const char *value, const char **trimmed, fv_faul
 static bool is_fair(const fv_desk *desk, const char *part, const char *attribute, fv_faults *faults)
 {
     const fv_element *element;
-    const void *found = fv_plant_find(desk->at_first.plant, part, &element);
+    const void *found = fv_plant_find(desk->at_now.plant, part, &element);
     const fv_attr *attr = found ? fv_attr_find(element, attribute) : NULL;
     if (attr && strcmp(attribute, "id") != 0)
         return true;
@@ -214,20 +215,35 @@ fv_status fv_desk_set(fv_desk *desk, const char *part, const char *attribute, co
     fv_text_free(&first);
     fv_source_free(source);
     const size_t at = find(desk_now(desk), part, attribute), count = desk_now(desk)->count;
-    if (at == count && (as_it_was || count == CHANGES_MOST))
-        return as_it_was ? FV_OK : refuse(faults, "no more changes; save them first");
+    if (at == count && as_it_was)
+        return FV_OK;
+    const char *before = at < count ? desk_now(desk)->changes[at].edits->value : NULL;
+    if (before && typed && strcmp(before, typed) == 0)
+        return FV_OK;
+    fv_edit *edit = fv_arena_alloc(desk->arena, 1, sizeof *edit);
+    const char *own_part = fv_arena_copy(desk->arena, part), *own = fv_arena_copy(desk->arena, attribute);
+    if (!edit || !own_part || !own)
+        return no_memory(faults);
+    *edit = (fv_edit){.part = own_part, .attribute = own, .value = typed};
+    const desk_change change = {edit, 1, NULL};
+    if (at == count)
+        return desk_add_change(desk, &change, faults);
     if (!copy_state(desk, as_it_was ? at : count, &next))
         return no_memory(faults);
-    if (!as_it_was) {
-        fv_edit *change = &next.changes[at];
-        const char *own_part = fv_arena_copy(desk->arena, part), *own = fv_arena_copy(desk->arena, attribute);
-        if (!own_part || !own)
-            return no_memory(faults);
-        if (at < count && change->value && typed && strcmp(change->value, typed) == 0)
-            return FV_OK;
-        *change = (fv_edit){own_part, own, typed};
-        next.count = at == count ? count + 1 : count;
-    }
+    if (!as_it_was)
+        next.changes[at] = change;
+    return enter_new(desk, &next, faults);
+}
+
+fv_status desk_add_change(fv_desk *desk, const desk_change *change, fv_faults *faults)
+{
+    desk_state next;
+    const size_t count = desk_now(desk)->count;
+    if (count == CHANGES_MOST)
+        return refuse(faults, "no more changes; save them first");
+    if (!copy_state(desk, count, &next))
+        return no_memory(faults);
+    next.changes[next.count++] = *change;
     return enter_new(desk, &next, faults);
 }
 
@@ -260,7 +276,7 @@ size_t fv_desk_change_count(const fv_desk *desk)
 
 const fv_edit *fv_desk_change(const fv_desk *desk, size_t i)
 {
-    return i < fv_desk_change_count(desk) ? &desk_now(desk)->changes[i] : NULL;
+    return i < fv_desk_change_count(desk) ? desk_now(desk)->changes[i].edits : NULL;
 }
 
 const char *fv_desk_text(const fv_desk *desk, size_t *length)

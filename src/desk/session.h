@@ -7,9 +7,16 @@
 #include "farvessel/plantfile.h"
 #include "farvessel/report.h"
 
+/* A value that is changed is one edit; parts that come or go are several, with words for the list. */
+typedef struct {
+    const fv_edit *edits;
+    size_t count;
+    const char *words; /* "added: vessel bench7 like bench6, on hose s7 like s6"; NULL: a value */
+} desk_change;
+
 /* A state is a list of changes on top of the file as the session found it. */
 typedef struct {
-    fv_edit *changes; /* in the session's arena */
+    desk_change *changes; /* in the session's arena */
     size_t count;
 } desk_state;
 
@@ -23,7 +30,7 @@ typedef struct {
 
 /* What one change alone does to the file as it was found, in words. In the session's arena. */
 typedef struct {
-    const fv_edit *change;
+    const desk_change *change;
     const char *words;
 } desk_effect;
 
@@ -46,6 +53,7 @@ struct fv_desk {
     const char *asked[FV_NEW_QUESTIONS]; /* what was typed where there is no plant yet; in the arena */
     fv_new_question wrong_answer;        /* which of them was refused; FV_NEW_QUESTIONS: none */
     char *said_part, *said_attribute, *said_value;
+    fv_page_sentence said_sentence; /* the form that was refused, in the arena */
 };
 
 static inline const desk_state *desk_now(const fv_desk *desk)
@@ -57,6 +65,13 @@ static inline const desk_state *desk_now(const fv_desk *desk)
 static inline bool desk_asks(const fv_desk *desk)
 {
     return !desk->at_now.plant;
+}
+
+/* One change more, whose edits and words belong to the session's arena. FV_FAIL: said in `faults`, nothing changed. */
+fv_status desk_add_change(fv_desk *desk, const desk_change *change, fv_faults *faults);
+static inline bool desk_is_value(const desk_change *change)
+{
+    return !change->words;
 }
 
 /* Begins with a plant file. False: said in `faults`, and nothing has begun. */
@@ -71,7 +86,7 @@ void desk_answers_free(desk_answers *answers);
 /* ---- effects.c ---- */
 
 /* What a change does alone; NULL: not worked out. */
-const char *desk_effect_of(const fv_desk *desk, const fv_edit *change);
+const char *desk_effect_of(const fv_desk *desk, const desk_change *change);
 /* Works that out for all changes, or for one only. */
 fv_status desk_effects(fv_desk *desk, bool all, fv_faults *faults);
 

@@ -8,7 +8,7 @@
 
 /* ---- parts by name ---- */
 
-static int vessel_of(const fv_heat_result *heat, const char *id)
+int page_vessel_of(const fv_heat_result *heat, const char *id)
 {
     for (size_t i = 0; i < heat->vessel_count; i++)
         if (strcmp(heat->plant->vessels[i]->part.id, id) == 0)
@@ -23,7 +23,7 @@ const fv_heat_result *page_ghost(const page_view *v)
 
 int page_ghost_vessel(const page_view *v, size_t vessel)
 {
-    return page_ghost(v) ? vessel_of(page_ghost(v), page_view_vessel(v, vessel)) : -1;
+    return page_ghost(v) ? page_vessel_of(page_ghost(v), page_view_vessel(v, vessel)) : -1;
 }
 
 const fv_vessel_result *page_ghost_level(const page_view *v, size_t vessel)
@@ -74,7 +74,7 @@ static double later(double was, double now)
 {
     static const double minute = 60.0;
     const double by = was == now ? 0.0 : now - was;
-    return fabs(by) < 0.5 * minute ? 0.0 : by;
+    return fabs(by) < minute ? 0.0 : by;
 }
 
 static void say_last(double was, double now, fv_text *out)
@@ -101,7 +101,7 @@ static void say_others(const fv_heat_result *was, const fv_heat_result *now, dou
     double most = 0.0;
     size_t moved = 0, which = 0;
     for (size_t i = 0; i < now->vessel_count; i++) {
-        const int old = vessel_of(was, now->plant->vessels[i]->part.id);
+        const int old = page_vessel_of(was, now->plant->vessels[i]->part.id);
         const double by = old < 0 ? 0.0 : sign * later(core(was, (size_t)old), core(now, i));
         if (!(by > 0.0))
             continue;

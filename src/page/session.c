@@ -36,15 +36,20 @@ static print_shown arrival(const report_heat *words, size_t vessel)
     return words->fates[vessel] == FATE_SHUT ? shut : words->fates[vessel] == FATE_PENDING ? not_yet : never;
 }
 
-/* The times to the core before, in words; false: they cannot be told beside those of now. */
+/* The times to the core before, in words; false: there are none. */
 static bool begin_before(const page_doc *d, report_heat *before)
 {
     const fv_heat_result *was = session_of(d)->before;
     const fv_report_options options = {
         .units = d->v->units, .clock = d->v->options->clock, .twelve_hours = d->v->options->twelve_hours};
     *before = (report_heat){.result = NULL};
-    return was && d->v->heat && was->vessel_count == d->v->heat->vessel_count &&
-           report_heat_make(was, &options, before);
+    return was && d->v->heat && report_heat_make(was, &options, before);
+}
+
+static print_shown arrival_before(const page_doc *d, const report_heat *before, size_t vessel)
+{
+    const int was = page_vessel_of(before->result, page_view_vessel(d->v, vessel));
+    return was < 0 ? (print_shown){"not there"} : arrival(before, (size_t)was);
 }
 
 static void before_and_now(page_doc *d)
@@ -56,7 +61,7 @@ static void before_and_now(page_doc *d)
         page_doc_table(d, "Time to the core", columns, sizeof columns / sizeof *columns);
         for (size_t i = 0; i < d->v->heat->vessel_count; i++) {
             page_doc_cell(d, "%s", page_view_vessel(d->v, i));
-            page_doc_cell(d, "%s", arrival(&before, i).text);
+            page_doc_cell(d, "%s", arrival_before(d, &before, i).text);
             const print_shown now = arrival(&d->v->words, i);
             char words[sizeof now.text + 32];
             snprintf(words, sizeof words, "%s, %s", now.text, page_view_fate(d->v, i));
@@ -247,23 +252,137 @@ static void group(page_doc *d, size_t from, size_t to)
     page_markup_newline(d->m);
 }
 
+/* ---- parts that come and go, in sentences ---- */
+
+static void sentence_begin(page_doc *d, const char *deed)
+{
+    page_markup_open(d->m, "form", "class", "sentence", "method", "post", "action", "do", NULL);
+    hidden(d, "do", deed);
+}
+
+static void sentence_end(page_doc *d, const char *deed, const char *does)
+{
+    const fv_page_session *s = session_of(d);
+    page_markup_leaf(d->m, "button", does, "type", "submit", NULL);
+    if (s->sentence.deed && strcmp(s->sentence.deed, deed) == 0)
+        page_markup_leaf(d->m, "p", s->wrong, "class", "wrong", NULL);
+    page_markup_close(d->m);
+    page_markup_newline(d->m);
+}
+
+/* What was typed into a sentence that was refused; NULL: nothing. */
+static const char *typed_in(page_doc *d, const char *deed, const char *name)
+{
+    const fv_page_sentence *said = &session_of(d)->sentence;
+    for (size_t i = 0; said->deed && strcmp(said->deed, deed) == 0 && i < FV_SENTENCE_TYPED; i++)
+        if (said->names[i] && strcmp(said->names[i], name) == 0)
+            return said->typed[i];
+    return NULL;
+}
+
+static void gap(page_doc *d, const char *deed, const char *name, const char *label, const char *like)
+{
+    page_markup_void(d->m, "input", "name", name, "aria-label", label, "placeholder", like, "autocomplete", "off",
+                     "spellcheck", "false", "value", typed_in(d, deed, name), NULL);
+}
+
+static void option(page_doc *d, const char *value, const char *words, const char *chosen)
+{
+    page_markup_leaf(d->m, "option", words, "value", value, "selected",
+                     chosen && strcmp(chosen, value) == 0 ? "selected" : NULL, NULL);
+}
+
+/* Vessels (`vessels`) and lines (`lines`) of the plant, and valves that have a name. `first`: the empty choice, or
+ * NULL.
+ */
+static void parts_to_choose(page_doc *d, const char *deed, const char *name, const char *label, const char *first,
+                            bool vessels, bool lines, bool valves)
+{
+    const fv_plant *plant = d->v->plant;
+    const char *chosen = typed_in(d, deed, name);
+    page_markup_open(d->m, "select", "name", name, "aria-label", label, NULL);
+    if (first)
+        option(d, "", first, chosen);
+    for (size_t i = 0; vessels && i < plant->vessel_count; i++)
+        option(d, plant->vessels[i]->part.id, plant->vessels[i]->part.id, chosen);
+    for (size_t i = 0; lines && i < plant->line_count; i++) {
+        const fv_line *line = plant->lines[i];
+        option(d, line->part.id, line->part.id, chosen);
+        for (size_t k = 0; valves && k < line->fitting_count; k++)
+            if (line->fittings[k]->part.id)
+                option(d, line->fittings[k]->part.id, line->fittings[k]->part.id, chosen);
+    }
+    page_markup_close(d->m);
+}
+
+static void words_to_choose(page_doc *d, const char *deed, const char *name, const char *label,
+                            const char *const *words)
+{
+    page_markup_open(d->m, "select", "name", name, "aria-label", label, NULL);
+    for (; *words; words++)
+        option(d, *words, *words, typed_in(d, deed, name));
+    page_markup_close(d->m);
+}
+
+static void valves_to_choose(page_doc *d)
+{
+    size_t count;
+    const fv_fitting_entry *all = fv_fittings(&count);
+    page_markup_open(d->m, "select", "name", "what", "aria-label", "valve", NULL);
+    for (size_t i = 0; i < count; i++)
+        if (all[i].valve)
+            option(d, all[i].name, all[i].name, typed_in(d, "put", "what"));
+    page_markup_close(d->m);
+}
+
+static void add_and_take_away(page_doc *d)
+{
+    static const char *const lines[] = {"header", "pipe", "hose", NULL};
+    page_doc_subheading(d, "Add and take away");
+    sentence_begin(d, "add");
+    page_markup_text(d->m, "Add a vessel like ");
+    parts_to_choose(d, "add", "like", "vessel that it is like", NULL, true, false, false);
+    page_markup_text(d->m, " on a hose like ");
+    parts_to_choose(d, "add", "hose", "hose that its hose is like", "its own", false, true, false);
+    page_markup_text(d->m, ", further along the header by ");
+    gap(d, "add", "far", "how much further along", "0 m");
+    sentence_end(d, "add", "Add");
+    sentence_begin(d, "put");
+    page_markup_text(d->m, "Put a ");
+    valves_to_choose(d);
+    page_markup_text(d->m, " into ");
+    parts_to_choose(d, "put", "into", "line", NULL, false, true, false);
+    sentence_end(d, "put", "Put");
+    sentence_begin(d, "join");
+    page_markup_text(d->m, "Join ");
+    gap(d, "join", "from", "joint", "t6");
+    page_markup_text(d->m, " and ");
+    gap(d, "join", "to", "other joint", "t1");
+    page_markup_text(d->m, " with a ");
+    words_to_choose(d, "join", "line", "sort of line", lines);
+    page_markup_text(d->m, " of ");
+    gap(d, "join", "bore", "bore", "35 mm");
+    page_markup_text(d->m, ", ");
+    gap(d, "join", "length", "length", "8 m");
+    sentence_end(d, "join", "Join");
+    sentence_begin(d, "away");
+    page_markup_text(d->m, "Take away ");
+    parts_to_choose(d, "away", "part", "part to take away", "(choose)", true, true, true);
+    sentence_end(d, "away", "Take away");
+}
+
 /* One more field for what is not listed, in the manner of --set. */
 static void any_value(page_doc *d)
 {
     page_doc_subheading(d, "Any other value");
-    page_markup_open(d->m, "form", "class", "sentence", "method", "post", "action", "do", NULL);
-    hidden(d, "do", "set");
+    sentence_begin(d, "set");
     page_markup_text(d->m, "Of ");
-    page_markup_void(d->m, "input", "name", "part", "aria-label", "part", "placeholder", "bench6.coil", "autocomplete",
-                     "off", "spellcheck", "false", NULL);
+    gap(d, "set", "part", "part", "bench6.coil");
     page_markup_text(d->m, " the ");
-    page_markup_void(d->m, "input", "name", "attribute", "aria-label", "attribute", "placeholder", "drill",
-                     "autocomplete", "off", "spellcheck", "false", NULL);
+    gap(d, "set", "attribute", "attribute", "drill");
     page_markup_text(d->m, " is ");
-    page_markup_void(d->m, "input", "name", "value", "aria-label", "value", "placeholder", "3 mm", "autocomplete",
-                     "off", "spellcheck", "false", NULL);
-    page_markup_leaf(d->m, "button", "Set", "type", "submit", NULL);
-    page_markup_close(d->m);
+    gap(d, "set", "value", "value", "3 mm");
+    sentence_end(d, "set", "Set");
 }
 
 void page_session_fields(page_doc *d)
@@ -283,6 +402,7 @@ void page_session_fields(page_doc *d)
             to++;
         group(d, from, to);
     }
+    add_and_take_away(d);
     any_value(d);
     page_doc_section_end(d);
 }
@@ -301,7 +421,7 @@ void page_session_bar(page_doc *d)
         page_markup_leaf(d->m, "b", page_view_vessel(d->v, last), NULL);
         page_markup_say(d->m, " last, %s", arrival(&d->v->words, last).text);
         if (beside)
-            page_markup_say(d->m, "; in the file %s", arrival(&before, last).text);
+            page_markup_say(d->m, "; in the file %s", arrival_before(d, &before, last).text);
     }
     page_markup_close(d->m);
     button(d, "undo", "Undo", s->can_undo);

@@ -65,6 +65,7 @@ double page_view_deadline(const page_view *v, size_t vessel);
 print_shown page_view_time(const page_view *v, double seconds);
 /* What was before the last change in a session, pale beside what is. NULL, -1: nothing, or the part is new. */
 const fv_heat_result *page_ghost(const page_view *v);
+int page_vessel_of(const fv_heat_result *heat, const char *id);
 int page_ghost_vessel(const page_view *v, size_t vessel); /* in it */
 const fv_vessel_result *page_ghost_level(const page_view *v, size_t vessel);
 const fv_line_result *page_ghost_line(const page_view *v, int line);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* One attribute of a plant file is changed in its text: all other bytes stay as somebody wrote them. What a part has
+/* An attribute of a plant file is changed in its text, a part put in or taken out: all other bytes stay as somebody
+ * wrote them. What a part has
  * from its kind and is changed for it alone is written into it: a coil, load or shell with that attribute only, a list
  * as the kind has it, for a list of one's own replaces the kind's. */
 #include "plantfile/source.h"
@@ -164,6 +165,17 @@ static void add_copy(const source_map *map, size_t node, fv_text *out)
     fv_text_add(out, "%.*s%.*s", (int)(from - n->from), map->text + n->from, (int)(n->to - to), map->text + to);
 }
 
+/* The list that a part has from what it is like, to stand in it. */
+static void add_list(const source_map *map, size_t owner, const model_slot *slot, fv_text *out)
+{
+    const size_t from = owner_of_list(map, owner, slot);
+    for (size_t i = 0; from != SOURCE_NONE && i < map->node_count; i++)
+        if (stands_in(map, i, from, slot)) {
+            add_line(map, owner, "  ", out);
+            add_copy(map, i, out);
+        }
+}
+
 static const model_slot *slot_of_step(const fv_element *owner, const char *step, size_t length, const char **tag)
 {
     while (length > 0 && strchr("0123456789", step[length - 1]))
@@ -194,12 +206,7 @@ static bool supply(fv_text *text, const source_map *map, size_t owner, const cha
         add_line(map, owner, "  ", &inside);
         fv_text_add(&inside, "<%.*s%s/>", (int)(prefix.to - prefix.from), map->text + prefix.from, tag);
     } else if (slot->count != MODEL_ONCE) {
-        const size_t from = owner_of_list(map, owner, slot);
-        for (size_t i = 0; from != SOURCE_NONE && i < map->node_count; i++)
-            if (stands_in(map, i, from, slot)) {
-                add_line(map, owner, "  ", &inside);
-                add_copy(map, i, &inside);
-            }
+        add_list(map, owner, slot, &inside);
     }
     const bool good = inside.text && put_inside(text, map, owner, &inside);
     fv_text_free(&inside);
@@ -210,6 +217,70 @@ static bool supply(fv_text *text, const source_map *map, size_t owner, const cha
 
 typedef enum { EDIT_DONE, EDIT_AGAIN, EDIT_NOWHERE, EDIT_FAILED } edit_step;
 
+/* Those that stand in `owner`: the last of a sort, or else the last in their place. */
+static size_t last_in(const source_map *map, size_t owner, const model_slot *slot, const fv_element *element)
+{
+    size_t last = SOURCE_NONE;
+    for (size_t i = owner + 1; i < map->node_count; i++)
+        if (stands_in(map, i, owner, slot) &&
+            (last == SOURCE_NONE || map->nodes[i].element == element || map->nodes[last].element != element))
+            last = i;
+    return last;
+}
+
+static edit_step put_part(fv_text *text, const source_map *map, size_t owner, const char *tag)
+{
+    char name[24] = "";
+    const fv_element *element;
+    fv_text put = {0};
+    const size_t length = strcspn(tag, " ");
+    if (length < sizeof name)
+        memcpy(name, tag, length);
+    const model_slot *slot = model_slot_find(map->nodes[owner].element, name, &element);
+    if (!slot)
+        return EDIT_NOWHERE;
+    const size_t last = last_in(map, owner, slot, element);
+    const source_span prefix = prefix_of(map, owner);
+    if (last == SOURCE_NONE && slot->count != MODEL_ONCE)
+        add_list(map, owner, slot, &put);
+    add_line(map, last == SOURCE_NONE ? owner : last, last == SOURCE_NONE ? "  " : "", &put);
+    fv_text_add(&put, "<%.*s%s/>", (int)(prefix.to - prefix.from), map->text + prefix.from, tag);
+    const bool good = last == SOURCE_NONE ? put_inside(text, map, owner, &put)
+                                          : splice(text, map->nodes[last].to, map->nodes[last].to, &put);
+    fv_text_free(&put);
+    return good ? EDIT_DONE : EDIT_FAILED;
+}
+
+/* With its line, where it has one for itself. The last of a list stays where a kind has such a list, for that would
+ * then count. */
+static edit_step take_out(fv_text *text, const source_map *map, size_t node)
+{
+    const source_node *n = &map->nodes[node];
+    const fv_element *element;
+    const model_slot *slot = model_slot_find(map->nodes[n->parent].element, model_tag(n->element), &element);
+    size_t others = 0, from = n->from;
+    for (size_t i = 0; slot && i < map->node_count; i++)
+        others += i != node && stands_in(map, i, n->parent, slot);
+    if (!slot || (others == 0 && owner_of_list(map, n->parent, slot) != SOURCE_NONE))
+        return EDIT_NOWHERE;
+    while (from > 0 && strchr(" \t", map->text[from - 1]))
+        from--;
+    const bool alone = from > 0 && map->text[from - 1] == '\n' && strchr("\r\n", map->text[n->to]);
+    if (alone)
+        from -= from > 1 && map->text[from - 2] == '\r' ? 2 : 1;
+    const fv_text nothing = {0};
+    return splice(text, alone ? from : n->from, n->to, &nothing) ? EDIT_DONE : EDIT_FAILED;
+}
+
+static edit_step edit_at(fv_text *text, const source_map *map, size_t node, const fv_edit *edit)
+{
+    if (edit->kind == FV_EDIT_PUT)
+        return put_part(text, map, node, edit->value);
+    if (edit->kind == FV_EDIT_TAKE_OUT)
+        return take_out(text, map, node);
+    return write_attribute(text, map, node, edit->attribute, edit->value) ? EDIT_DONE : EDIT_FAILED;
+}
+
 static edit_step try_once(fv_text *text, const fv_edit *edit)
 {
     source_map map;
@@ -217,13 +288,13 @@ static edit_step try_once(fv_text *text, const fv_edit *edit)
     size_t owner, length = 0;
     edit_step done = EDIT_FAILED;
     if (plantfile_source_read(&map, text->text, text->length)) {
-        const size_t node = plantfile_source_find(&map, edit->part, &owner, &step, &length);
+        const size_t node = edit->part[0] ? plantfile_source_find(&map, edit->part, &owner, &step, &length) : 0;
         if (node != SOURCE_NONE)
-            done = write_attribute(text, &map, node, edit->attribute, edit->value) ? EDIT_DONE : EDIT_FAILED;
-        else if (owner == SOURCE_NONE || !map.nodes[owner].element)
-            done = EDIT_NOWHERE;
-        else
-            done = supply(text, &map, owner, step, length) ? EDIT_AGAIN : EDIT_NOWHERE;
+            done = edit_at(text, &map, node, edit);
+        else if (owner != SOURCE_NONE && map.nodes[owner].element && supply(text, &map, owner, step, length))
+            done = EDIT_AGAIN;
+        else /* gone is gone */
+            done = edit->kind == FV_EDIT_TAKE_OUT ? EDIT_DONE : EDIT_NOWHERE;
     }
     plantfile_source_free(&map);
     return done;
@@ -246,7 +317,9 @@ fv_status fv_plantfile_edit(const char *bytes, size_t length, const fv_edit *edi
             step = try_once(&text, &edits[i]);
         good = step == EDIT_DONE;
         if (step == EDIT_NOWHERE || step == EDIT_AGAIN)
-            fv_error(faults, FV_ERR_INPUT, nowhere, "%s does not stand in the file and cannot be written into it",
+            fv_error(faults, FV_ERR_INPUT, nowhere,
+                     edits[i].kind == FV_EDIT_TAKE_OUT ? "%s cannot be taken out of the file"
+                                                       : "%s does not stand in the file and cannot be written into it",
                      fv_shorten(edits[i].part, 80).text);
         else if (!good)
             fv_error(faults, FV_ERR_SYSTEM, nowhere, "out of memory");

@@ -142,6 +142,45 @@ async function wrongValues(browser, session) {
   await context.close();
 }
 
+// Parts come and go in sentences; what is saved then has these lines more or less, and no other byte changed.
+async function sentences(browser, session) {
+  const { context, page, seen } = await open(browser, session.url, { viewport: { width: 390, height: 800 } });
+  const undo = page.locator('#bar button:has-text("Undo")');
+  while (await undo.isEnabled())
+    await undo.click(), await quiet(page);
+  const begun = readFileSync(plant, 'utf8'), first = await lead(page);
+  const form = (deed) => page.locator(`form.sentence:has(input[name=do][value=${deed}])`);
+  await form('add').locator('[name=like]').selectOption('bench6');
+  await form('add').locator('[name=far]').fill('far');
+  await page.keyboard.press('Enter');
+  await page.waitForSelector('form.sentence .wrong');
+  check(await form('add').locator('[name=far]').inputValue() === 'far' && await form('add').locator('[name=like]').inputValue() === 'bench6',
+    'a sentence that is refused keeps what was typed, beside the reason');
+  await form('add').locator('[name=far]').fill('2 m');
+  await page.keyboard.press('Enter');
+  await changed(page, first);
+  check(await page.locator('#plant .vessel[data-vessel=bench7]').count() === 1, 'a vessel more stands in the drawing');
+  const second = await lead(page);
+  await form('away').locator('[name=part]').selectOption('bench4');
+  await form('away').locator('button').click();
+  await changed(page, second);
+  check(await page.locator('#changes ol li').count() === 2, 'each is one change');
+  await page.keyboard.press('Control+s');
+  await page.waitForFunction(() => document.querySelector('#bar').innerText.includes('Saved'));
+  const lines = (text) => text.split('\n'), now = readFileSync(plant, 'utf8');
+  check(lines(now).filter((l) => !lines(begun).includes(l)).length === 3 && lines(begun).filter((l) => !lines(now).includes(l)).length === 3,
+    'the file has the three lines of the new parts more, those of the others less');
+  await page.locator('#changes ol li:nth-child(2) button').click();
+  await page.waitForFunction(() => document.querySelectorAll('#changes ol li').length === 1);
+  await page.locator('#changes ol li:nth-child(1) button').click();
+  await page.waitForFunction(() => !document.querySelector('#changes ol'));
+  await page.keyboard.press('Control+s');
+  await page.waitForFunction(() => document.querySelector('#bar').innerText.includes('Saved'));
+  check(readFileSync(plant, 'utf8') === begun, 'taken back and saved, it is what it was, byte for byte');
+  check(seen.errors.length === 0, `no console message, but ${seen.errors.slice(0, 3).join(' | ')}`);
+  await context.close();
+}
+
 async function withoutScript(browser, session) {
   const { context, page } = await open(browser, session.url, { javaScriptEnabled: false, viewport: { width: 390, height: 800 } });
   const count = await page.locator('#changes ol li').count();
@@ -165,7 +204,7 @@ async function byTouch(browser, session) {
     const about = `${width} px, ${colorScheme}`;
     await page.evaluate(() => document.querySelectorAll('details').forEach((d) => { d.open = true; }));
     check(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth) <= 0, `${about}: no horizontal scroll`);
-    const small = await page.evaluate(() => Array.from(document.querySelectorAll('main button, main form input:not([type=hidden]), main form select, #write summary, .keep a'))
+    const small = await page.evaluate(() => Array.from(document.querySelectorAll('main button, main form input:not([type=hidden]), main select, #write summary, .keep a'))
       .filter((e) => e.offsetParent && Math.min(e.getBoundingClientRect().height, e.getBoundingClientRect().width) < 43.9)
       .map((e) => e.outerHTML.slice(0, 60)));
     check(small.length === 0, `${about}: all that is tapped is 44 px, but not ${small.slice(0, 3).join(' ')}`);
@@ -210,7 +249,7 @@ async function speed(browser, session) {
 copyFileSync(source, plant);
 const browser = await launch();
 const session = await start(plant);
-for (const look of [byKeyboard, beforeAndAlone, wrongValues, withoutScript, byTouch, speed]) {
+for (const look of [byKeyboard, beforeAndAlone, wrongValues, sentences, withoutScript, byTouch, speed]) {
   try {
     await look(browser, session);
   } catch (error) {
