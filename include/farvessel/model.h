@@ -400,6 +400,12 @@ typedef struct fv_element {
 const fv_element *fv_schema(size_t *count);          /* all elements, in the order of the documentation */
 const fv_element *fv_element_find(const char *name); /* NULL: unknown */
 const fv_attr *fv_attr_find(const fv_element *element, const char *name);
+/* What every element may say beside its own attributes, as texts: how its values are known (`words` are the words for
+ * it) and how uncertain they are. Either is of all values or of single ones, "bore:guess": known takes all but texts,
+ * spread quantities alone. NULL for what is neither; false for NULL. */
+typedef enum { FV_SAYS_KNOWN, FV_SAYS_SPREAD, FV_SAYS } fv_provenance;
+const fv_attr *fv_provenance_attr(fv_provenance which);
+bool fv_attr_takes(const fv_attr *attr, fv_provenance which);
 fv_value *fv_attr_value(void *part, const fv_attr *attr);   /* not for text */
 const char **fv_attr_text(void *part, const fv_attr *attr); /* FV_DIM_TEXT, FV_DIM_ID */
 int fv_word_find(const char *words, const char *word);      /* index, or -1 */

@@ -196,6 +196,9 @@ struct cli_request {
 extern const cli_verb cli_verbs[VERB_COUNT];
 const cli_option *cli_options(size_t *count);
 
+const cli_verb *cli_find_verb(const char *name);           /* NULL: there is none */
+cli_exit cli_unknown_verb(const char *word, bool of_help); /* says so; of_help: after `farvessel help` */
+
 /* Reads the arguments. CLI_INPUT: usage is wrong and has been said on stderr. Free the request in any case. */
 cli_exit cli_parse(int argc, char **argv, cli_request *request);
 void cli_request_free(cli_request *request);

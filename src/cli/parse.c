@@ -2,15 +2,16 @@
 /* Arguments into a request, by the tables. */
 #include "cli/cli.h"
 #include "model/near.h"
+#include "print/safe.h"
 
 #include <stdlib.h>
 #include <string.h>
 
 enum { NAME_SIZE = 64 };
 
-static const cli_verb *find_verb(const char *name)
+const cli_verb *cli_find_verb(const char *name)
 {
-    for (size_t i = 0; i < VERB_COUNT; i++)
+    for (size_t i = 0; name && i < VERB_COUNT; i++)
         if (strcmp(cli_verbs[i].name, name) == 0)
             return &cli_verbs[i];
     return NULL;
@@ -30,16 +31,23 @@ static const cli_option *find_option(const cli_verb *verb, const char *name, siz
     return NULL;
 }
 
-static cli_exit unknown_verb(const char *word)
+cli_exit cli_unknown_verb(const char *word, bool of_help)
 {
     model_near near = model_near_start(word);
     for (size_t i = 0; i < VERB_COUNT; i++)
         model_near_try(&near, cli_verbs[i].name);
+    for (const cli_topic *topic = cli_topics; of_help && topic->name; topic++)
+        model_near_try(&near, topic->name);
     if (near.best)
-        return cli_usage("there is no verb '%s'; did you mean `farvessel %s`?", word, near.best);
-    if (strstr(word, ".xml"))
-        return cli_usage("say what to do with it first, as in `farvessel flow %s`", word);
-    return cli_usage("there is no verb '%s'; `farvessel help` lists them", word);
+        return cli_usage("there is no verb '%s'; did you mean `farvessel %s%s`?", word, of_help ? "help " : "",
+                         near.best);
+    if (!strstr(word, ".xml"))
+        return cli_usage("there is no verb '%s'; `farvessel help` lists them", word);
+    fv_text file = {0};
+    print_shell_word(word, &file);
+    cli_usage("say what to do with it first, as in `farvessel flow %s`", file.text ? file.text : word);
+    fv_text_free(&file);
+    return CLI_INPUT;
 }
 
 static cli_exit unknown_option(const cli_verb *verb, const char *word, size_t length)
@@ -160,9 +168,9 @@ cli_exit cli_parse(int argc, char **argv, cli_request *request)
     int i = 1;
     *request = (cli_request){0};
     if (argc > 1 && !is_option(argv[1])) {
-        request->verb = find_verb(argv[i++]);
+        request->verb = cli_find_verb(argv[i++]);
         if (!request->verb)
-            return unknown_verb(argv[1]);
+            return cli_unknown_verb(argv[1], false);
     } else {
         request->verb = &cli_verbs[VERB_HELP]; /* it takes --help and --version */
     }

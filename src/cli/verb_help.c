@@ -4,14 +4,6 @@
 
 #include <string.h>
 
-static const cli_verb *find_verb(const char *name)
-{
-    for (size_t i = 0; name && i < VERB_COUNT; i++)
-        if (strcmp(cli_verbs[i].name, name) == 0)
-            return &cli_verbs[i];
-    return NULL;
-}
-
 static const cli_topic *find_topic(const char *name)
 {
     for (const cli_topic *topic = cli_topics; name && topic->name; topic++)
@@ -24,10 +16,10 @@ cli_exit cli_help_verb(const cli_request *request)
 {
     const bool beside = request->verb != &cli_verbs[VERB_HELP];
     const char *name = !beside && !request->value[OPTION_HELP] ? request->operand : NULL;
-    const cli_verb *verb = beside ? request->verb : find_verb(name);
+    const cli_verb *verb = beside ? request->verb : cli_find_verb(name);
     const cli_topic *topic = find_topic(name);
     if (name && !verb && !topic)
-        return cli_usage("there is no verb '%s'; `farvessel help` lists them", name);
+        return cli_unknown_verb(name, true);
     fv_text text = {0};
     const char *format = beside ? NULL : request->value[OPTION_FORMAT];
     const cli_sheet sheet = {&text, format && strcmp(format, "man") == 0};

@@ -3,6 +3,7 @@
 #include "cli/cli.h"
 
 #include "farvessel/serve.h"
+#include "print/safe.h"
 
 #include <math.h>
 #include <signal.h>
@@ -79,11 +80,15 @@ static cli_exit serve(const cli_request *request, fv_desk *desk, const char *pat
     char *recovery = recovery_of(path);
     if (!recovery)
         return cli_no_memory();
-    if (access(recovery, F_OK) == 0)
+    if (access(recovery, F_OK) == 0) {
+        fv_text file = {0};
+        print_shell_word(recovery, &file);
         fprintf(stderr,
                 "%s holds what an earlier session did not save: `farvessel try %s` opens it; the next takes its "
                 "place.\n",
-                recovery, recovery);
+                recovery, file.text ? file.text : recovery);
+        fv_text_free(&file);
+    }
     union {
         const cli_request *given;
         void *context;
@@ -98,6 +103,16 @@ static cli_exit serve(const cli_request *request, fv_desk *desk, const char *pat
     return good ? CLI_GOOD : cli_say_faults(faults);
 }
 
+static cli_exit there_already(const char *path)
+{
+    fv_text file = {0};
+    print_shell_word(path, &file);
+    cli_usage("%s is there already: `farvessel try %s`, or --new with another name", path,
+              file.text ? file.text : path);
+    fv_text_free(&file);
+    return CLI_INPUT;
+}
+
 cli_exit cli_try(const cli_request *request)
 {
     fv_kept_file file = {.path = NULL};
@@ -108,7 +123,7 @@ cli_exit cli_try(const cli_request *request)
     if (strcmp(path, "-") == 0)
         return cli_usage("Save needs a file of its own; as in `farvessel try plant.xml`");
     if (is_new && access(path, F_OK) == 0)
-        return cli_usage("%s is there already: `farvessel try %s`, or --new with another name", path, path);
+        return there_already(path);
     if (is_new && request->setting_count > 0)
         return cli_usage("--set needs a plant; there is none yet");
     cli_exit code = cli_read_start(request, &options.clock, &options.twelve_hours);

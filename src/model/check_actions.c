@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: MIT */
 /* Actions and `start-after`: what they name must be there, and nothing may wait for itself. */
 #include "model/check.h"
+#include "model/near.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -38,13 +40,46 @@ static fv_event_kind find_event(const model_link *link, const char *text, int *i
     return event;
 }
 
+/* The word that was meant; "" if none is near. */
+static void near_word(const char *wanted, char best[MODEL_ID])
+{
+    char tried[MODEL_ID];
+    model_near near = model_near_start(wanted);
+    best[0] = '\0';
+    for (int i = 0; *fv_word_at(event_words, i, tried, sizeof tried) != '?'; i++) {
+        model_near_try(&near, tried);
+        if (near.best == tried)
+            near.best = strcpy(best, tried);
+    }
+}
+
+const char *model_near_event(const fv_plant *plant, const char *event, char *buffer, size_t size)
+{
+    char id[MODEL_ID], word[MODEL_ID];
+    const char *space = strrchr(event, ' ');
+    buffer[0] = '\0';
+    if (!space || space == event || space - event >= MODEL_ID)
+        return buffer;
+    snprintf(id, sizeof id, "%.*s", (int)(space - event), event);
+    near_word(space + 1, word);
+    model_near near = model_near_start(id);
+    const bool steam = strcmp(word, "steam") == 0;
+    for (size_t i = 0; i < (steam ? plant->boiler_count : plant->vessel_count); i++)
+        model_near_try(&near, steam ? plant->boilers[i]->part.id : plant->vessels[i]->part.id);
+    if (*word && near.best)
+        snprintf(buffer, size, "; did you mean '%.64s %s'?", near.best, word);
+    return buffer;
+}
+
 static void say_event(const model_link *link, fv_loc loc, const char *who, const char *attribute, const char *text)
 {
-    fv_error(link->faults, FV_ERR_INPUT, loc,
-             "%s: %s=\"%s\" names no event; write a vessel's id and full, core, hold, cool or detached, or a boiler's "
-             "id and steam, "
-             "such as \"bin1 core\"",
-             who, attribute, text);
+    char hint[MODEL_SAY] = "";
+    if (model_may_hint(link))
+        model_near_event(link->plant, text, hint, sizeof hint);
+    fv_error(link->faults, FV_ERR_INPUT, loc, "%s: %s=\"%s\" names no event%s", who, attribute, text,
+             *hint ? hint
+                   : "; write a vessel's id and full, core, hold, cool or detached, or a boiler's id and steam, such "
+                     "as \"bin1 core\"");
 }
 
 static void check_touched(const model_link *link, const fv_action *action, model_place place, const char *id,

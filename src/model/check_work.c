@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The working week: days and times of day become numbers; what is said twice or makes no sense is refused. */
-#include "model/link.h"
+#include "model/check.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -87,12 +87,9 @@ static void check_task(const model_link *link, const fv_work *work, size_t i)
 
 static void check_more(const model_link *link, const fv_more *more)
 {
-    const fv_plant *plant = link->plant;
-    for (size_t i = 0; more->part.like && i < plant->kind_count; i++)
-        if (plant->kinds[i]->part.id && strcmp(plant->kinds[i]->part.id, more->part.like) == 0)
-            return;
+    int index;
     if (more->part.like)
-        fv_error(link->faults, FV_ERR_INPUT, more->part.loc, "more: no kind is called '%s'", more->part.like);
+        model_check_named(link, more->part.loc, "more", EL_KIND, more->part.like, &index);
 }
 
 /* What a price can be paid by. */

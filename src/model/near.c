@@ -41,8 +41,8 @@ model_near model_near_start(const char *wanted)
 
 void model_near_try(model_near *near, const char *name)
 {
-    size_t wanted = strlen(near->wanted), length = strlen(name);
-    if (wanted > MODEL_NEAR_LONGEST || length > MODEL_NEAR_LONGEST)
+    size_t wanted = strlen(near->wanted), length = name ? strlen(name) : 0;
+    if (!name || wanted > MODEL_NEAR_LONGEST || length > MODEL_NEAR_LONGEST)
         return;
     const bool begins = wanted > 2 && strncmp(name, near->wanted, wanted) == 0 && name[wanted] == '-'; /* ball-valve */
     size_t d = begins ? 0 : distance(near->wanted, wanted, name, length);
@@ -50,6 +50,31 @@ void model_near_try(model_near *near, const char *name)
         near->best = name;
         near->distance = d;
     }
+}
+
+void model_near_attributes(model_near *near, const fv_element *element)
+{
+    for (size_t i = 0; i < element->attr_count; i++)
+        model_near_try(near, element->attrs[i].name);
+}
+
+typedef struct {
+    model_near *near;
+    const fv_element *element;
+} part_search;
+
+static bool try_part(void *context, const fv_stop *stop)
+{
+    const part_search *s = context;
+    if (!stop->taken && (!s->element || s->element == stop->element))
+        model_near_try(s->near, stop->part->id);
+    return true;
+}
+
+void model_near_parts(model_near *near, const fv_plant *plant, const fv_element *element)
+{
+    part_search search = {near, element};
+    fv_plant_walk(plant, try_part, &search);
 }
 
 const char *model_near_hint(const model_near *near, char *buffer, size_t size)

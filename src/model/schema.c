@@ -18,6 +18,17 @@
 #include "model/rows_probe.h"
 #include "model/rows_work.h"
 
+static const fv_attr provenance[FV_SAYS] = {
+    [FV_SAYS_KNOWN] = {"known", FV_DIM_TEXT, 0, false, NONE, NO_LIMIT, "tape|nameplate|probe|guess",
+                       "how the values of this element are known: tape, nameplate, probe or guess; for one attribute "
+                       "name:word, such as \"tape bore:guess\""},
+    [FV_SAYS_SPREAD] =
+        {"spread", FV_DIM_TEXT, 0, false, NONE, NO_LIMIT, NULL,
+         "how uncertain the values of this element are: one standard deviation as a share (\"7 %\"), of "
+         "a temperature in K, or \"factor 2\" for half to double; for one attribute name:spread, such as "
+         "\"cd:7 % area:factor 2\"; not said: by how it is known"},
+};
+
 #define ROWS(rows) rows, sizeof rows / sizeof *rows
 
 static const fv_element table[EL_COUNT] = {
@@ -108,6 +119,17 @@ const fv_element *fv_element_find(const char *name)
         if (strcmp(table[i].name, name) == 0)
             return &table[i];
     return NULL;
+}
+
+const fv_attr *fv_provenance_attr(fv_provenance which)
+{
+    return which >= FV_SAYS_KNOWN && which < FV_SAYS ? &provenance[which] : NULL;
+}
+
+bool fv_attr_takes(const fv_attr *attr, fv_provenance which)
+{
+    return attr && !model_is_text(attr) &&
+           (which == FV_SAYS_KNOWN || (attr->dim != FV_DIM_WORD && attr->dim != FV_DIM_COUNT));
 }
 
 const fv_attr *fv_attr_find(const fv_element *element, const char *name)

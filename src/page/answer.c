@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The answer: which vessel is starved, by how much, and the change that helps most. */
 #include "report/flow/report.h"
+#include "report/remedy.h"
 #include "report/unreachable.h"
 #include "page/parts.h"
 
@@ -157,9 +158,12 @@ static bool somebody_waits(const page_view *v)
 void page_next_step(page_doc *d)
 {
     const fv_page_remedy *remedy = d->v->remedies;
-    if (d->v->remedy_count == 0 && d->v->heat && !d->v->content->why && !d->v->content->plan && somebody_waits(d->v))
-        page_doc_paragraph(d, "hint", "What would help: `farvessel why %s`",
-                           d->v->plant->file ? d->v->plant->file : "PLANT.xml");
+    if (d->v->remedy_count == 0 && d->v->heat && !d->v->content->why && !d->v->content->plan && somebody_waits(d->v)) {
+        fv_text command = {0};
+        report_command(d->v->plant, "why", NULL, " ", &command);
+        page_doc_paragraph(d, "hint", "What would help: `%s`", page_doc_words(d, &command));
+        fv_text_free(&command);
+    }
     if (d->v->remedy_count == 0)
         return;
     if (d->m)

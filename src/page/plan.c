@@ -51,7 +51,7 @@ void page_plan(page_doc *d)
 {
     const page_view *v = d->v;
     const report_frame frame = {.answer = &v->plan};
-    fv_text sentence = {0}, change = {0};
+    fv_text sentence = {0}, command = {0};
     if (!v->content->plan)
         return;
     const fv_plan_row *best = &v->content->plan->rows[0];
@@ -66,11 +66,10 @@ void page_plan(page_doc *d)
     page_doc_paragraph(d, "hint",
                        "Each is the best found for its cost; >: the plan above. Times from lighting the fire.");
     page_doc_fold_end(d);
-    report_change(v->plant, &best->change, " ", &change);
-    if (page_doc_words(d, &change)[0])
-        page_doc_paragraph(d, "hint", "To check it: `farvessel heat %s %s`",
-                           v->plant->file ? v->plant->file : "PLANT.xml", change.text);
+    report_command(v->plant, "heat", &best->change, " ", &command);
+    if (best->change.count + best->change.action_count > 0)
+        page_doc_paragraph(d, "hint", "To check it: `%s`", page_doc_words(d, &command));
     page_doc_section_end(d);
     fv_text_free(&sentence);
-    fv_text_free(&change);
+    fv_text_free(&command);
 }

@@ -2,6 +2,7 @@
 /* What makes a report a page to write in: the list of changes with what they brought, the values as fields, and a bar
  * that stays in sight. Every deed is an ordinary form, so that it works without the script, too. */
 #include "page/parts.h"
+#include "print/safe.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -91,7 +92,10 @@ static void effects_to_come(page_doc *d)
 static void list_of_changes(page_doc *d)
 {
     const fv_page_session *s = session_of(d);
-    fv_text settings = {0};
+    fv_text command = {0};
+    fv_text_add(&command, "farvessel heat ");
+    print_shell_word(s->file, &command);
+    const size_t bare = command.length;
     page_markup_open(d->m, "ol", "class", "deeds", NULL);
     for (size_t i = 0; i < s->change_count; i++) {
         char number[24], words[200];
@@ -110,14 +114,16 @@ static void list_of_changes(page_doc *d)
         page_markup_leaf(d->m, "button", "Take back", "type", "submit", "aria-label", words, NULL);
         page_markup_close(d->m);
         page_markup_close(d->m);
-        if (s->changes[i].setting)
-            fv_text_add(&settings, " --set \"%s\"", s->changes[i].setting);
+        if (s->changes[i].setting) {
+            fv_text_add(&command, " --set ");
+            print_shell_word(s->changes[i].setting, &command);
+        }
     }
     page_markup_close(d->m);
     effects_to_come(d);
-    if (page_doc_words(d, &settings)[0])
-        page_doc_paragraph(d, "hint", "On the command line: `farvessel heat %s%s`", s->file, settings.text);
-    fv_text_free(&settings);
+    if (command.length > bare)
+        page_doc_paragraph(d, "hint", "On the command line: `%s`", page_doc_words(d, &command));
+    fv_text_free(&command);
 }
 
 void page_session_changes(page_doc *d)

@@ -13,8 +13,6 @@
 
 enum { SAY = 200, SHOWN = 60 };
 
-static const char known_words[] = "tape|nameplate|probe|guess"; /* from FV_KNOWN_TAPE on */
-
 void plantfile_reading_say(reading *r, int line, const char *fmt, ...)
 {
     va_list args;
@@ -177,8 +175,9 @@ static void say_unknown(reading *r, const char *who, const fv_element *element, 
 {
     char hint[SAY];
     model_near near = model_near_start(given->name);
-    for (size_t i = 0; i < element->attr_count; i++)
-        model_near_try(&near, element->attrs[i].name);
+    model_near_attributes(&near, element);
+    for (fv_provenance i = FV_SAYS_KNOWN; i < FV_SAYS; i++)
+        model_near_try(&near, fv_provenance_attr(i)->name);
     if (near.best) {
         plantfile_reading_say(r, given->line, "%s: no attribute is called '%s'%s", who,
                               fv_shorten(given->name, SHOWN).text, model_near_hint(&near, hint, sizeof hint));
@@ -198,8 +197,22 @@ typedef struct {
     const fv_element *element;
     void *part;
     const tree_node *node;
-    int line;
+    const tree_attr *says;
 } provenance;
+
+void plantfile_not_given(reading *r, const char *who, const tree_node *node, const fv_element *element,
+                         const tree_attr *says, const char *name)
+{
+    char hint[SAY];
+    model_near near = model_near_start(name);
+    for (const tree_attr *given = node->attrs; given; given = given->next) {
+        const fv_attr *attr = fv_attr_find(element, given->name);
+        if (attr && !model_is_text(attr))
+            model_near_try(&near, attr->name);
+    }
+    plantfile_reading_say(r, says->line, "%s: %s speaks of '%s', which is not given here%s", who, says->name,
+                          fv_shorten(name, SHOWN).text, model_near_hint(&near, hint, sizeof hint));
+}
 
 static void set_known(fv_value *value, int word)
 {
@@ -218,10 +231,10 @@ static void known_of_all(const provenance *p, int word)
 static void read_known_piece(const provenance *p, char *piece)
 {
     char *colon = strchr(piece, ':');
-    int word = fv_word_find(known_words, colon ? colon + 1 : piece);
+    int word = fv_word_find(fv_provenance_attr(FV_SAYS_KNOWN)->words, colon ? colon + 1 : piece);
     if (word < 0) {
         plantfile_reading_say(
-            p->r, p->line,
+            p->r, p->says->line,
             "%s: known=\"%s\"; it must be tape, nameplate, probe or guess, for one attribute such as bore:guess",
             p->who, fv_shorten(piece, SHOWN).text);
         return;
@@ -233,8 +246,7 @@ static void read_known_piece(const provenance *p, char *piece)
     *colon = '\0';
     const fv_attr *attr = fv_attr_find(p->element, piece);
     if (!attr || model_is_text(attr) || !tree_attr_of(p->node, piece))
-        plantfile_reading_say(p->r, p->line, "%s: known speaks of '%s', which is not given here", p->who,
-                              fv_shorten(piece, SHOWN).text);
+        plantfile_not_given(p->r, p->who, p->node, p->element, p->says, piece);
     else
         set_known(fv_attr_value(p->part, attr), word);
 }
@@ -268,5 +280,5 @@ void plantfile_attributes_read(reading *r, const char *who, const fv_element *el
     }
     const tree_attr *known = tree_attr_of(node, "known");
     if (known)
-        read_known(&(provenance){r, who, element, part, node, known->line}, known->value);
+        read_known(&(provenance){r, who, element, part, node, known}, known->value);
 }

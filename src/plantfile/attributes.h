@@ -26,6 +26,9 @@ void plantfile_reading_no_memory(reading *r);
 /* One attribute from its text, with `origin`. False: refused, said at `line`. `who`: the part in messages. */
 bool plantfile_attribute_read(reading *r, const char *who, const fv_attr *attr, void *part, const char *text,
                               fv_origin origin, int line);
+/* Says that `says`, known= or spread=, speaks of what is not given beside it. */
+void plantfile_not_given(reading *r, const char *who, const tree_node *node, const fv_element *element,
+                         const tree_attr *says, const char *name);
 /* All attributes of an element. */
 void plantfile_attributes_read(reading *r, const char *who, const fv_element *element, void *part,
                                const tree_node *node);

@@ -3,6 +3,8 @@
  * start, "2 h". WHAT: the id of a valve, a boiler or a vessel. HOW: a share, or for a vessel shut, open or detach. */
 #include "farvessel/plantfile.h"
 
+#include "model/near.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -20,6 +22,23 @@ typedef struct {
 static bool refuse(const reading *r, const char *why)
 {
     fv_error(r->faults, FV_ERR_INPUT, (fv_loc){"--do", 0}, "'%.120s': %s; " HOW, r->text, why);
+    return false;
+}
+
+static bool no_memory(const reading *r)
+{
+    fv_error(r->faults, FV_ERR_SYSTEM, (fv_loc){"--do", 0}, "out of memory");
+    return false;
+}
+
+/* `hint` says which name is near; "" if none is. */
+static bool refuse_name(const reading *r, const char *what, const char *name, const char *hint)
+{
+    const fv_shortened shown = fv_shorten(name, 40);
+    if (*hint)
+        fv_error(r->faults, FV_ERR_INPUT, (fv_loc){"--do", 0}, "'%.120s': %s '%s'%s", r->text, what, shown.text, hint);
+    else
+        fv_error(r->faults, FV_ERR_INPUT, (fv_loc){"--do", 0}, "'%.120s': %s '%s'; " HOW, r->text, what, shown.text);
     return false;
 }
 
@@ -54,9 +73,13 @@ static bool read_when(const reading *r, const char *when, fv_action *action)
     const char *plus = strchr(when, '+');
     char *event = trimmed(r, when, plus ? (size_t)(plus - when) : strlen(when));
     if (!event)
-        return refuse(r, "out of memory");
-    if (fv_plant_event(r->plant, event, &index) == FV_EVENT_NONE)
-        return plus ? refuse(r, "what stands before the + is no event") : read_value(r, FV_DIM_TIME, when, &action->at);
+        return no_memory(r);
+    if (fv_plant_event(r->plant, event, &index) == FV_EVENT_NONE) {
+        char hint[2 * MODEL_NEAR_LONGEST];
+        if (plus || *model_near_event(r->plant, event, hint, sizeof hint))
+            return refuse_name(r, "no event is called", event, model_near_event(r->plant, event, hint, sizeof hint));
+        return read_value(r, FV_DIM_TIME, when, &action->at);
+    }
     action->after = event;
     return !plus || read_value(r, FV_DIM_TIME, plus + 1, &action->delay);
 }
@@ -67,9 +90,13 @@ static bool read_what(const reading *r, const char *what, fv_action *action)
     const size_t length = strcspn(what, " ");
     char *id = trimmed(r, what, length), *how = trimmed(r, what + length, strlen(what + length));
     if (!id || !how)
-        return refuse(r, "out of memory");
-    if (!fv_plant_find(r->plant, id, &element))
-        return refuse(r, "no part has the id that comes after the colon");
+        return no_memory(r);
+    if (!fv_plant_find(r->plant, id, &element)) {
+        char hint[2 * MODEL_NEAR_LONGEST];
+        model_near near = model_near_start(id);
+        model_near_parts(&near, r->plant, NULL);
+        return refuse_name(r, "nothing is called", id, model_near_hint(&near, hint, sizeof hint));
+    }
     if (strcmp(element->name, "boiler") == 0) {
         action->boiler = id;
         return read_value(r, FV_DIM_FRACTION, how, &action->fire);
@@ -94,7 +121,7 @@ static bool do_one(reading *r)
     const char *when = trimmed(r, r->text, (size_t)(colon - r->text)), *what = trimmed(r, colon + 1, strlen(colon + 1));
     fv_action *action = when && what ? fv_plant_add_action(r->plant, (fv_loc){"--do", 0}) : NULL;
     if (!action)
-        return refuse(r, "out of memory");
+        return no_memory(r);
     return read_when(r, when, action) && read_what(r, what, action);
 }
 

@@ -11,20 +11,13 @@
 
 #define HOW "write part.attribute=value, such as s1.bore=25 mm"
 
-static bool try_id(void *context, const fv_stop *stop)
-{
-    if (stop->part->id)
-        model_near_try(context, stop->part->id);
-    return true;
-}
-
 static void say_no_part(reading *r, const char *path)
 {
     char id[MODEL_NEAR_LONGEST + 1], hint[2 * MODEL_NEAR_LONGEST];
     snprintf(id, sizeof id, "%.*s", (int)strcspn(path, "."), path);
     model_near near = model_near_start(id);
     model_near_try(&near, "site");
-    fv_plant_walk(r->plant, try_id, &near);
+    model_near_parts(&near, r->plant, NULL);
     /* The part may be right and its child wrong: then the part is no help. */
     if (near.best && strcmp(near.best, id) == 0)
         near.best = NULL;
@@ -44,8 +37,7 @@ fv_value *plantfile_set_attribute(reading *r, const char *path, const char *name
     const fv_attr *attr = fv_attr_find(element, name);
     if (!attr || strcmp(name, "id") == 0) {
         model_near near = model_near_start(name);
-        for (size_t i = 0; i < element->attr_count; i++)
-            model_near_try(&near, element->attrs[i].name);
+        model_near_attributes(&near, element);
         plantfile_reading_say(r, 0, "%s is a %s, which has no '%s' that can be set%s", fv_shorten(path, 80).text,
                               element->name, fv_shorten(name, 40).text,
                               attr ? "" : model_near_hint(&near, hint, sizeof hint));

@@ -23,11 +23,6 @@ static bool is_given(const tree_node *node, const char *name)
     return tree_attr_of(node, name) != NULL;
 }
 
-static bool can_spread(const fv_attr *attr)
-{
-    return !model_is_text(attr) && attr->dim != FV_DIM_WORD && attr->dim != FV_DIM_COUNT;
-}
-
 /* Differences: of a temperature in K, of the rest in its own unit. */
 static bool read_absolute(const spreading *s, const fv_attr *attr, const char *text, double *si)
 {
@@ -69,10 +64,13 @@ static void refuse(const spreading *s, const fv_attr *attr, const char *text)
 static void set_one(const spreading *s, const char *name, const char *text)
 {
     const fv_attr *attr = fv_attr_find(s->element, name);
-    if (!attr || !can_spread(attr) || !is_given(s->node, name)) {
-        plantfile_reading_say(s->r, s->given->line, "%s: spread speaks of '%s', which %s", s->who,
-                              fv_shorten(name, 40).text,
-                              attr && !can_spread(attr) ? "is no quantity" : "is not given here");
+    if (attr && !fv_attr_takes(attr, FV_SAYS_SPREAD)) {
+        plantfile_reading_say(s->r, s->given->line, "%s: spread speaks of '%s', which is no quantity", s->who,
+                              attr->name);
+        return;
+    }
+    if (!attr || !is_given(s->node, name)) {
+        plantfile_not_given(s->r, s->who, s->node, s->element, s->given, name);
         return;
     }
     fv_value *value = fv_attr_value(s->part, attr);
@@ -85,7 +83,7 @@ static void set_all(const spreading *s, const char *text)
     bool any = false;
     for (size_t i = 0; i < s->element->attr_count; i++) {
         const fv_attr *attr = &s->element->attrs[i];
-        if (!can_spread(attr) || !is_given(s->node, attr->name))
+        if (!fv_attr_takes(attr, FV_SAYS_SPREAD) || !is_given(s->node, attr->name))
             continue;
         any = true;
         if (fv_attr_value(s->part, attr)->known != MODEL_REFUSED &&
@@ -125,7 +123,7 @@ void plantfile_spread_read(reading *r, const char *who, const tree_node *node)
     const spreading s = {r, who, node->element, node->part, node, given};
     char *copy = malloc(strlen(given->value) + 1);
     if (!copy) {
-        plantfile_reading_say(r, given->line, "out of memory");
+        plantfile_reading_no_memory(r);
         return;
     }
     strcpy(copy, given->value);

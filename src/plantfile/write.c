@@ -5,8 +5,6 @@
 
 #include <string.h>
 
-static const char known_words[] = "tape|nameplate|probe|guess"; /* from FV_KNOWN_TAPE on */
-
 enum { WIDEST = 110 };
 
 typedef struct {
@@ -91,7 +89,8 @@ static void write_known(writer *w, const fv_element *element, const void *part, 
     if (common < 0 || (agree && common == FV_KNOWN_UNSAID))
         return;
     if (agree) {
-        fv_text_add(&w->pending, " known=\"%s\"", fv_word_at(known_words, common - FV_KNOWN_TAPE, word, sizeof word));
+        fv_text_add(&w->pending, " known=\"%s\"",
+                    fv_word_at(fv_provenance_attr(FV_SAYS_KNOWN)->words, common - FV_KNOWN_TAPE, word, sizeof word));
         add_pending(w);
         return;
     }
@@ -102,8 +101,9 @@ static void write_known(writer *w, const fv_element *element, const void *part, 
         const fv_value *value = (const fv_value *)(const void *)((const char *)part + attr->offset);
         if (model_is_text(attr) || !counts(element, part, attr, full) || value->known == FV_KNOWN_UNSAID)
             continue;
-        fv_text_add(&w->pending, "%s%s:%s", gap, attr->name,
-                    fv_word_at(known_words, value->known - FV_KNOWN_TAPE, word, sizeof word));
+        fv_text_add(
+            &w->pending, "%s%s:%s", gap, attr->name,
+            fv_word_at(fv_provenance_attr(FV_SAYS_KNOWN)->words, value->known - FV_KNOWN_TAPE, word, sizeof word));
         gap = " ";
     }
     fv_text_add(&w->pending, "\"");

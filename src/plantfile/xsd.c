@@ -151,19 +151,13 @@ bool fv_plantfile_make_xsd(fv_text *out)
                 "<!-- Made from the program's own table of attributes; a test holds the two together. -->\n"
                 "<xs:schema xmlns:xs=\"http://www.w3.org/2001/XMLSchema\" xmlns=\"%s\"\n"
                 "    targetNamespace=\"%s\" elementFormDefault=\"qualified\">\n"
-                "  <xs:element name=\"network\" type=\"network\"/>\n"
-                "  <xs:simpleType name=\"known\">\n",
+                "  <xs:element name=\"network\" type=\"network\"/>\n",
                 FV_PLANTFILE_NAMESPACE, FV_PLANTFILE_NAMESPACE);
-    add_document(out, 4,
-                 "how the values of this element are known: tape, nameplate, probe or guess; for one attribute "
-                 "name:word, such as \"tape bore:guess\"");
-    fv_text_add(out, "    <xs:restriction base=\"xs:string\"/>\n  </xs:simpleType>\n"
-                     "  <xs:simpleType name=\"spread\">\n");
-    add_document(out, 4,
-                 "how uncertain the values of this element are: one standard deviation as a share (\"7 %\"), of a "
-                 "temperature in K, or \"factor 2\" for half to double; for one attribute name:spread, such as "
-                 "\"cd:7 % area:factor 2\"; not said: by how it is known");
-    fv_text_add(out, "    <xs:restriction base=\"xs:string\"/>\n  </xs:simpleType>\n");
+    for (fv_provenance i = FV_SAYS_KNOWN; i < FV_SAYS; i++) {
+        fv_text_add(out, "  <xs:simpleType name=\"%s\">\n", fv_provenance_attr(i)->name);
+        add_document(out, 4, fv_provenance_attr(i)->doc);
+        fv_text_add(out, "    <xs:restriction base=\"xs:string\"/>\n  </xs:simpleType>\n");
+    }
     for (size_t i = 0; i < count; i++)
         add_type(out, &all[i]);
     fv_text_add(out, "</xs:schema>\n");

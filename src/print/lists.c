@@ -104,6 +104,18 @@ static const char *attribute_dimension(const void *answer, size_t i, char *buffe
     return attr->dim == FV_DIM_WORD ? attr->words : fv_dim_name(attr->dim);
 }
 WORD_OF(attribute_unit, fv_dim_si_unit(((const fv_attr *)attribute_row(answer, i))->dim))
+/* What known="NAME:..." and spread="NAME:..." may say of it; "": they may not speak of it. */
+static const char *attribute_known(const void *answer, size_t i, char *buffer)
+{
+    (void)buffer;
+    return fv_attr_takes(attribute_row(answer, i), FV_SAYS_KNOWN) ? fv_provenance_attr(FV_SAYS_KNOWN)->words : "";
+}
+static const char *attribute_spread(const void *answer, size_t i, char *buffer)
+{
+    const fv_attr *attr = attribute_row(answer, i);
+    (void)buffer;
+    return !fv_attr_takes(attr, FV_SAYS_SPREAD) ? "" : attr->dim == FV_DIM_TEMPERATURE ? "K" : "%|factor";
+}
 
 static const print_field attribute_fields[] = {
     PART_TEXT(fv_element, "element", name, IN_DATA),
@@ -114,6 +126,8 @@ static const print_field attribute_fields[] = {
     NUMBER(fv_attr, "least_si", least, "", IN_DATA, FV_SHOW_NUMBER),
     NUMBER(fv_attr, "most_si", most, "", IN_DATA, FV_SHOW_NUMBER),
     WORD("unit", IN_DATA, attribute_unit),
+    WORD("known", IN_DATA, attribute_known),
+    WORD("spread", IN_DATA, attribute_spread),
     TEXT(fv_attr, "doc", doc, IN_DATA),
 };
 
@@ -162,10 +176,8 @@ static void attributes_text(fv_text *out)
             attribute_text(&all[e].attrs[i], out);
     }
     fv_text_add(out, "\n");
-    print_sayf(
-        out, "",
-        "Any element: known=\"tape\", nameplate, probe or guess, of all that it says, or of single attributes as in "
-        "known=\"tape bore:guess\".");
+    for (fv_provenance i = FV_SAYS_KNOWN; i < FV_SAYS; i++)
+        print_sayf(out, "", "Any element: %s: %s.", fv_provenance_attr(i)->name, fv_provenance_attr(i)->doc);
 }
 
 static void media_text(fv_text *out)

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "report/remedy.h"
 
+#include "print/safe.h"
+
 #include <stdio.h>
 #include <string.h>
 
@@ -183,5 +185,15 @@ void report_change(const fv_plant *plant, const fv_change *change, const char *b
         quoted(setting ? "--set" : "--do", &text, i ? between : "", out);
         out->failed = out->failed || !good;
         fv_text_free(&text);
+    }
+}
+
+void report_command(const fv_plant *plant, const char *verb, const fv_change *change, const char *between, fv_text *out)
+{
+    fv_text_add(out, "farvessel %s ", verb);
+    print_shell_word(plant->file ? plant->file : "plant.xml", out);
+    if (change && change->count + change->action_count > 0) {
+        fv_text_add(out, "%s", between);
+        report_change(plant, change, between, out);
     }
 }

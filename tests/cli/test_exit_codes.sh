@@ -17,6 +17,16 @@ fails 2 "an unknown verb" flwo "$plant"
 ok "and names the nearest" says err 'did you mean `farvessel flow`?'
 fails 2 "a plant where a verb should be" "$plant"
 ok "and shows what to write" says err "farvessel flow $plant"
+fails 2 "a plant whose name a shell would take apart" "a plant's.xml"
+ok "and the command can be pasted" says err "farvessel flow 'a plant'\\''s.xml'"
+fails 2 "help on a verb that is none" help haet
+ok "and names the nearest" says err 'did you mean `farvessel help heat`?'
+for near in "bni1 core: boiler 50 %|bin1 core" "bin1 coer: boiler 50 %|bin1 core" "bin1 core: boilre 50 %|boiler"; do
+    fails 2 "a wrong name in --do" heat "$plant" --do "${near%|*}"
+    ok "and names the nearest" says err "did you mean '${near#*|}'?"
+done
+fails 2 "copies of what is not there" carry "$plant" --like bin22 --at t1
+ok "and names the nearest" says err "did you mean 'bin2'?"
 fails 2 "an unknown option" flow "$plant" --untis us
 ok "and names the nearest" says err "did you mean --units?"
 fails 2 "an option of another verb" check "$plant" --fire "50 %"

@@ -103,9 +103,21 @@ for list in materials fittings media attributes; do
     ok "the list of $list as JSON" python3 -m json.tool "$work/out" "$work/pretty"
 done
 run check --list attributes
-for name in bore within moisture regain known; do
-    [ $name = known ] || ok "attribute $name is listed" grep -q "^    $name (" "$work/out"
+ok "how values are known is listed" test "$(grep -c '^Any element: \(known\|spread\): ' "$work/out")" -eq 2
+for name in bore within moisture regain; do
+    ok "attribute $name is listed" grep -q "^    $name (" "$work/out"
 done
+
+# What known= and spread= of single values are checked against: words of the file's own grammar.
+run check --list attributes --format json
+ok "known= and spread= of single values are listed" python3 - "$work/out" <<'PY'
+import json, sys
+rows = {(r["element"], r["attribute"]): (r["known"], r["spread"]) for r in json.load(open(sys.argv[1]))["attributes"]}
+words = "tape|nameplate|probe|guess"
+wanted = {("hose", "bore"): (words, "%|factor"), ("site", "air"): (words, "K"), ("load", "form"): (words, ""),
+          ("hose", "id"): ("", "")}
+sys.exit([k for k in wanted if rows[k] != wanted[k]] != [])
+PY
 
 for topic in "" check flow help; do
     run help $topic

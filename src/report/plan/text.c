@@ -36,14 +36,10 @@ static void say_to_do(const report_plan *plan, fv_text *out)
 
 static void say_command(const report_plan *plan, fv_text *out)
 {
-    const fv_plan_answer *a = plan->answer;
-    fv_text change = {0};
     print_section(out, "To check it");
-    report_change(a->plant, &best(plan)->change, " \\\n    ", &change);
-    fv_text_add(out, "  farvessel heat ");
-    print_shell_word(a->plant->file ? a->plant->file : "plant.xml", out);
-    fv_text_add(out, " \\\n    %s\n", change.text && !change.failed ? change.text : "");
-    fv_text_free(&change);
+    fv_text_add(out, "  ");
+    report_command(plan->answer->plant, "heat", &best(plan)->change, " \\\n    ", out);
+    fv_text_add(out, "\n");
     print_sayf(out, "  ", "To keep it as a plant file: --save FILE.");
 }
 

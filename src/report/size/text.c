@@ -291,14 +291,11 @@ static void try_it(const fv_size_answer *answer, fv_text *out)
     char title[PRINT_SHOW_SIZE + 64];
     if (row->change.count + row->change.action_count == 0)
         return;
-    fv_text change = {0};
     snprintf(title, sizeof title, "To try choice %s", report_size_choice(index).text);
     print_section(out, title);
-    report_change(answer->plant, &row->change, " \\\n    ", &change);
-    fv_text_add(out, "  farvessel heat ");
-    print_shell_word(answer->plant->file ? answer->plant->file : "plant.xml", out);
-    fv_text_add(out, " \\\n    %s\n", change.text && !change.failed ? change.text : "");
-    fv_text_free(&change);
+    fv_text_add(out, "  ");
+    report_command(answer->plant, "heat", &row->change, " \\\n    ", out);
+    fv_text_add(out, "\n");
     print_sayf(out, "  ", "To keep it as a plant file: --save FILE.");
 }
 

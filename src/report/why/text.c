@@ -222,12 +222,9 @@ static void remedies(const report_why *why, fv_text *out)
     }
     if (a->cheapest < 0)
         return;
-    fv_text command = {0};
-    report_change(a->plant, &a->remedies[a->cheapest].change, " \\\n    ", &command);
-    fv_text_add(out, "\n  The next step, to try it:\n  farvessel heat ");
-    print_shell_word(a->plant->file ? a->plant->file : "plant.xml", out);
-    fv_text_add(out, " \\\n    %s\n", command.failed ? "" : command.text);
-    fv_text_free(&command);
+    fv_text_add(out, "\n  The next step, to try it:\n  ");
+    report_command(a->plant, "heat", &a->remedies[a->cheapest].change, " \\\n    ", out);
+    fv_text_add(out, "\n");
 }
 
 void report_why_method(const report_frame *frame, fv_text *out)

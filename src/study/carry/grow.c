@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The plant with more vessels, as a grower would add them, or with fewer. */
 #include "study/carry/parts.h"
+#include "model/near.h"
 
 #include <ctype.h>
 #include <math.h>
@@ -61,27 +62,25 @@ static const fv_vessel *hose_model(const fv_plant *plant, const fv_carry_options
     return like && !like->is_kind && options->at ? like : last_vessel(plant);
 }
 
-static void add_names(const fv_plant *plant, bool joints, fv_text *out)
-{
-    const size_t count = joints ? plant->node_count : plant->kind_count + plant->vessel_count;
-    for (size_t i = 0; i < count; i++) {
-        const char *name = joints                  ? plant->nodes[i]
-                           : i < plant->kind_count ? plant->kinds[i]->part.id
-                                                   : plant->vessels[i - plant->kind_count]->part.id;
-        fv_text_add(out, "%s%s", i ? ", " : "", name);
-    }
-}
-
 static void say_unknown(const fv_plant *plant, bool joint, const char *name, fv_faults *faults)
 {
+    enum { LISTED = 12 };
+    const size_t count = joint ? plant->node_count : plant->kind_count + plant->vessel_count;
+    char hint[2 * MODEL_NEAR_LONGEST];
     fv_text names = {0};
-    add_names(plant, joint, &names);
-    const char *list = names.text && !names.failed ? names.text : "";
-    if (joint)
-        fv_error(faults, FV_ERR_INPUT, plant->loc, "no joint is called '%s'; the joints are: %s", name, list);
-    else
-        fv_error(faults, FV_ERR_INPUT, plant->loc,
-                 "no vessel or kind is called '%s' that copies could be like; there are: %s", name, list);
+    model_near near = model_near_start(name);
+    for (size_t i = 0; i < count; i++) {
+        const char *there = joint                   ? plant->nodes[i]
+                            : i < plant->kind_count ? plant->kinds[i]->part.id
+                                                    : plant->vessels[i - plant->kind_count]->part.id;
+        model_near_try(&near, there);
+        if (i < LISTED)
+            fv_text_add(&names, "%s%s", i ? ", " : "", there);
+    }
+    fv_error(faults, FV_ERR_INPUT, plant->loc, "no %s is called '%s'%s There are: %s%s",
+             joint ? "joint" : "vessel or kind that copies could be like", fv_shorten(name, 80).text,
+             near.best ? model_near_hint(&near, hint, sizeof hint) : ".", names.failed ? "" : names.text,
+             count > LISTED ? ", ..." : "");
     fv_text_free(&names);
 }
 
