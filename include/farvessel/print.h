@@ -30,6 +30,7 @@ typedef struct {
     bool series;          /* JSON of a run in time: its samples, too */
     const struct fv_assumed_answer *assumed;   /* of check and heat: which assumptions matter most; NULL: not known */
     const struct fv_overheat_answer *overheat; /* of heat: what keeps loads below their limits; NULL: not asked */
+    const struct fv_lid_answer *lids;          /* of check, flow, heat and why: JSON and CSV show it; NULL: not asked */
     const struct fv_choices_answer *odds;      /* how sure the answer is; NULL: not asked */
 } fv_report_options;
 void fv_report_defaults(fv_report_options *options); /* text, metric, no clock */

@@ -29,10 +29,11 @@
 FV_C_BEGIN
 
 /* Tables that CSV can give. */
-#define FV_REPORT_CHECK_TABLES "values|vessels|joints|matters"
-#define FV_REPORT_FLOW_TABLES "vessels|lines|boilers|joints|holes|turndown|plant"
-#define FV_REPORT_HEAT_TABLES "series|vessels|happenings|split|boilers|lines|firing|plant|thermostats|odds|odds_vessels"
-#define FV_REPORT_WHY_TABLES "vessels|shares|pressure|remedies|effects|odds|odds_vessels"
+#define FV_REPORT_CHECK_TABLES "values|vessels|joints|matters|lids"
+#define FV_REPORT_FLOW_TABLES "vessels|lines|boilers|joints|holes|turndown|plant|lids"
+#define FV_REPORT_HEAT_TABLES                                                                                          \
+    "series|vessels|happenings|split|boilers|lines|firing|plant|thermostats|lids|odds|odds_vessels"
+#define FV_REPORT_WHY_TABLES "vessels|shares|pressure|remedies|effects|lids|odds|odds_vessels"
 #define FV_REPORT_SIZE_TABLES "choices|sizes|limits|coils|settings|odds|odds_vessels"
 #define FV_REPORT_LOG_TABLES "probes|rules|readings"
 #define FV_REPORT_FIT_TABLES "vessels|unknowns|probes|residuals"

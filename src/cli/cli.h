@@ -7,6 +7,7 @@
 #include "farvessel/datafile.h"
 #include "farvessel/desk.h"
 #include "farvessel/fit.h"
+#include "farvessel/lid.h"
 #include "farvessel/model.h"
 #include "farvessel/report.h"
 
@@ -315,6 +316,7 @@ typedef struct {
     fv_plant *saved;         /* what --save writes; NULL: the plant itself */
     fv_choices_options odds; /* what --odds asks, where it is given: */
     fv_choice_list choices;  /* choices that a verb lists, */
+    fv_lid_answer *lids;     /* of cli_lids */
     fv_choices_answer *sure; /* and how sure it is of them */
 } cli_job;
 /* Fills in the text, and what is saved where the verb changes the plant. False: the faults say why. */
@@ -324,6 +326,8 @@ cli_exit cli_run(const cli_request *request, cli_answer answer, void *question);
 cli_exit cli_run_sure(const cli_request *request, cli_answer answer, void *question);
 /* The same of a verb that reads --log beside the plant, `file` being what is said of it. */
 cli_exit cli_run_log(const cli_request *request, const fv_datafile_options *file, cli_answer answer, void *question);
+/* What openings must pass at the worst, among the remarks and for the report. False: out of memory, said. */
+bool cli_lids(cli_job *job);
 bool cli_saves(const cli_job *job);     /* --save is given */
 bool cli_asks_odds(const cli_job *job); /* --odds is given */
 /* --odds of the request, --runs and --seed beside it, into the job. */

@@ -36,6 +36,7 @@ static cli_exit run(const cli_request *request, bool sure, const fv_datafile_opt
     const cli_exit code =
         plant && (log || !file) ? answer_and_deliver(&job, answer, question) : cli_say_faults(job.faults);
     fv_text_free(&job.text);
+    fv_lid_free(job.lids);
     fv_choices_free(job.sure);
     fv_choice_list_free(&job.choices);
     fv_plant_free(job.saved);
@@ -58,6 +59,13 @@ cli_exit cli_run_sure(const cli_request *request, cli_answer answer, void *quest
 cli_exit cli_run_log(const cli_request *request, const fv_datafile_options *file, cli_answer answer, void *question)
 {
     return run(request, false, file, answer, question);
+}
+
+bool cli_lids(cli_job *job)
+{
+    job->report.lids = job->lids = fv_lid_run(job->plant, job->faults);
+    fv_lid_remarks(job->lids, job->faults);
+    return job->lids != NULL;
 }
 
 bool cli_saves(const cli_job *job)

@@ -1,7 +1,5 @@
 /* SPDX-License-Identifier: MIT */
 /* check: is the plant file sound, and what is assumed where it is silent? */
-#include "farvessel/lid.h"
-
 #include "cli/cli.h"
 
 #include <string.h>
@@ -21,7 +19,7 @@ static bool answer(cli_job *job, void *question)
     (void)question;
     fv_check_answer *checked = fv_check_answer_new(job->plant, job->faults);
     fv_assumed_answer *assumed = NULL;
-    const bool good = checked && fv_lid_remarks(job->plant, job->faults) != FV_FAIL && cli_assumed(job, &assumed);
+    const bool good = checked && cli_lids(job) && cli_assumed(job, &assumed);
     fv_faults_sort(job->faults);
     job->report.assumed = assumed;
     if (good)

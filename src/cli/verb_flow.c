@@ -1,13 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 /* flow: which vessel gets how much steam, and which is starved? */
-#include "farvessel/lid.h"
-
 #include "cli/cli.h"
 
 static bool answer(cli_job *job, void *question)
 {
     fv_flow_answer *solved = fv_flow_answer_new(job->plant, question, job->progress, job->faults);
-    const bool good = solved && fv_lid_remarks(job->plant, job->faults) != FV_FAIL;
+    const bool good = solved && cli_lids(job);
     fv_faults_sort(job->faults);
     if (good)
         fv_report_flow(solved, job->faults, &job->report, &job->text);

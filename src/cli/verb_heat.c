@@ -1,7 +1,5 @@
 /* SPDX-License-Identifier: MIT */
 /* heat: when is each core done, and which vessel is starved? */
-#include "farvessel/lid.h"
-
 #include "cli/cli.h"
 
 enum { RANKED_MOST = 8 }; /* vessels */
@@ -28,8 +26,7 @@ static cli_exit read_options(const cli_request *request, fv_heat_options *option
 
 static bool answer(cli_job *job, void *question)
 {
-    if (fv_steady_remarks(job->plant, NULL, job->faults) == FV_FAIL ||
-        fv_lid_remarks(job->plant, job->faults) == FV_FAIL)
+    if (fv_steady_remarks(job->plant, NULL, job->faults) == FV_FAIL || !cli_lids(job))
         return false;
     fv_heat_result *result = fv_heat_run(job->plant, question, job->progress, job->faults);
     fv_faults_sort(job->faults);

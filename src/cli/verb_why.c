@@ -1,7 +1,5 @@
 /* SPDX-License-Identifier: MIT */
 /* why: why does this vessel heat slowly, and what would help? */
-#include "farvessel/lid.h"
-
 #include "cli/cli.h"
 
 /* What --save writes: the plant with the next step. */
@@ -14,7 +12,7 @@ static fv_plant *improved(const fv_why_answer *why, fv_faults *faults)
 static bool answer(cli_job *job, void *question)
 {
     fv_why_answer *found = fv_why_run(job->plant, question, job->progress, job->faults);
-    bool good = found && fv_lid_remarks(job->plant, job->faults) != FV_FAIL;
+    bool good = found && cli_lids(job);
     fv_faults_sort(job->faults);
     if (good && cli_saves(job))
         good = (job->saved = improved(found, job->faults)) != NULL;

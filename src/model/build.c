@@ -87,6 +87,8 @@ static void *add(fv_plant *plant, model_place owner_place, void *owner, model_pl
         return NULL;
     const model_slot *slot = model_slot_find(model_element(owner_place), model_tag(model_element(place)), &element);
     fv_part *part = model_add(plant, owner, slot, element, loc);
+    if (slot->bit) /* a list of a kind that gets a part of its own is no longer the kind's */
+        ((fv_part *)owner)->lists_from_kind &= ~slot->bit;
     if (part && id && !(part->id = fv_arena_copy(plant->arena, id)))
         return NULL;
     return part;

@@ -2,6 +2,7 @@
 #include "report/frame.h"
 #include "print/cautions.h"
 #include "print/screen.h"
+#include "report/lid.h"
 #include "report/unreachable.h"
 
 #include "farvessel/steady.h"
@@ -19,10 +20,15 @@ static fv_status as_csv(const report_frame *frame, const char *name, fv_text *ou
         print_table_csv(&frame->tables[i], frame->answer, out);
         return out->failed ? FV_FAIL : FV_OK;
     }
-    const print_table *const odds[] = {&report_choices_table, &report_choices_vessels_table};
-    for (size_t i = 0; i < 2 && name && frame->odds; i++)
-        if (strcmp(odds[i]->name, name) == 0) {
-            print_table_csv(odds[i], frame->odds, out);
+    const struct {
+        const print_table *table;
+        const void *answer; /* NULL: not asked */
+    } shared[] = {{&report_choices_table, frame->odds},
+                  {&report_choices_vessels_table, frame->odds},
+                  {&report_lid_table, frame->lids}};
+    for (size_t i = 0; i < sizeof shared / sizeof *shared && name; i++)
+        if (shared[i].answer && strcmp(shared[i].table->name, name) == 0) {
+            print_table_csv(shared[i].table, shared[i].answer, out);
             return out->failed ? FV_FAIL : FV_OK;
         }
     return FV_FAIL;
@@ -66,6 +72,8 @@ static fv_status as_json(const report_frame *frame, fv_text *out)
     if (frame->sentence)
         print_json_set(&root, "answer", report_frame_said_json(frame, first_sentence));
     frame->json(frame, &root);
+    if (frame->lids)
+        print_json_set(&root, report_lid_table.name, print_table_json(&report_lid_table, frame->lids));
     if (frame->odds)
         print_json_set(&root, "odds", report_choices_json(frame->odds));
     if (frame->notes_for_programs)

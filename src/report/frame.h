@@ -5,6 +5,7 @@
 #define REPORT_FRAME_H
 
 #include "farvessel/change.h"
+#include "farvessel/lid.h"
 #include "print/json.h"
 #include "print/notes.h"
 #include "print/table.h"
@@ -38,6 +39,7 @@ struct report_frame {
     bool no_cautions;           /* nothing that is said has to do with steam that flows */
     bool full_cautions;         /* all their words, not a line for each */
     const report_choices *odds; /* how sure that is, after the table; NULL: not asked */
+    const fv_lid_answer *lids;  /* what openings must pass at the worst; NULL: not asked */
     bool brief;                 /* no more than the answer and its table */
 };
 

@@ -23,6 +23,7 @@ static fv_status put(report_frame frame, const fv_faults *remarks, const fv_repo
     const report_choices odds = {options->odds, {.start = options->clock, .twelve_hours = options->twelve_hours}};
     frame.units = options->units;
     frame.odds = options->odds ? &odds : NULL;
+    frame.lids = options->lids;
     frame.remarks = remarks;
     frame.brief = options->brief;
     frame.full_cautions = options->cautions;

@@ -108,6 +108,27 @@ for name in bore within moisture regain; do
     ok "attribute $name is listed" grep -q "^    $name (" "$work/out"
 done
 
+# The verdict on lid and vacuum: the flags are those of the cautions, in JSON and CSV alike.
+sed 's/<drain diameter="25 mm"/<drain diameter="12 mm"/' "$root/networks/hand.xml" >"$work/tight.xml"
+for verb in check flow heat; do
+    run $verb "$work/tight.xml" --format csv --table lids
+    ok "$verb: lids as CSV" test "$(cut -d, -f1-4 "$work/out" | tail -n +2 | sort -u | tr '\n' ' ')" = \
+        "far,worked_out,true,true near,worked_out,true,true "
+    run $verb "$work/tight.xml" --format json
+    cp "$work/out" "$work/lids.json"
+    ok "$verb: lids as JSON, as the cautions have it" python3 - "$work/lids.json" <<'PY'
+import json, math, sys
+answer = json.load(open(sys.argv[1]))
+rows = answer["lids"]
+said = sum("vent is too small" in r["text"] or "too little air" in r["text"] for r in answer["remarks"])
+# One sharp hole, all the steam through it: (m / Cd A)^2 / 2 rho, saturated steam at 1 atm.
+by_hand = (rows[0]["steam_kg_s"] / (0.62 * math.pi / 4 * 0.012**2)) ** 2 / (2 * 0.5977)
+sys.exit(not (said == 2 and all(r["vent_too_small"] and r["air_too_little"] and r["vent_m"] > 0.012 for r in rows)
+              and abs(rows[0]["pressure_pa_gauge"] / by_hand - 1) < 0.03))
+PY
+    ok "$verb: it fits its schema" python3 "$validate" "$root/reference/$verb.schema.json" "$work/lids.json"
+done
+
 # What known= and spread= of single values are checked against: words of the file's own grammar.
 run check --list attributes --format json
 ok "known= and spread= of single values are listed" python3 - "$work/out" <<'PY'

@@ -11,6 +11,7 @@
 #include <string.h>
 
 enum { EACH_MOST = 12 };                 /* vessels: of more, only the first of those that are like one kind */
+static const double WORTH_SAYING = 1.1;  /* of a limit that is common practice */
 static const double VENT_MOST = 1.0;     /* m */
 static const double VENT_SETTLED = 5e-4; /* m: nobody drills finer */
 static const double VENT_HEIGHT = 1.0;   /* m, of one where there is none */
@@ -138,6 +139,7 @@ static void work_out_vacuum(const fv_plant *plant, const fv_vessel *v, fv_lid_ro
     if (num_root_between(inflow_left, &in, 0, p, 1e-3, 0, &lid->vacuum) != FV_OK)
         lid->vacuum = in.wanted > 0 ? INFINITY : 0;
     const double lacks = lid->vanishes - lid->let_in;
+    lid->air_too_little = lacks > 0;
     lid->breaker = lacks > 0 ? sqrt(4 / FV_PI * lacks / (CD_EDGE * sqrt(2 * FV_LID_VACUUM / in.rho_air))) : (double)NAN;
 }
 
@@ -170,22 +172,30 @@ static bool passes_everything(const fv_plant *plant, const fv_vessel *v)
     return sealed == 0 && pressure < FV_LID_PRESSURE && vacuum < FV_LID_VACUUM;
 }
 
+static fv_lid_found before_solving(const fv_plant *plant, size_t i)
+{
+    return fv_word(plant->vessels[i]->phase) == FV_PHASE_SHUT               ? FV_LID_SHUT
+           : plant->vessel_count > EACH_MOST && has_a_twin_before(plant, i) ? FV_LID_LIKE
+           : passes_everything(plant, plant->vessels[i])                    ? FV_LID_WIDE
+                                                                            : FV_LID_NO_BALANCE;
+}
+
 static bool work_out(const fv_plant *plant, size_t i, fv_lid_row *lid, fv_faults *own)
 {
-    *lid = (fv_lid_row){.vent = NAN, .breaker = NAN};
-    if (fv_word(plant->vessels[i]->phase) == FV_PHASE_SHUT ||
-        (plant->vessel_count > EACH_MOST && has_a_twin_before(plant, i)) || passes_everything(plant, plant->vessels[i]))
+    *lid = (fv_lid_row){NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, before_solving(plant, i), false, false};
+    if (lid->found != FV_LID_NO_BALANCE)
         return true;
     fv_plant *copy = alone(plant, i);
     if (!copy)
         return false;
-    lid->solved = solve(copy, i, &lid->steam, &lid->pressure, own);
-    if (lid->solved) {
+    if (solve(copy, i, &lid->steam, &lid->pressure, own)) {
+        lid->found = FV_LID_SOLVED;
         lid->lifts = lid->pressure / FV_GRAVITY;
+        lid->vent_too_small = lid->pressure > WORTH_SAYING * FV_LID_PRESSURE;
+        if (lid->pressure > FV_LID_PRESSURE)
+            lid->vent = find_vent(copy, i, own);
         work_out_vacuum(plant, plant->vessels[i], lid);
     }
-    if (lid->solved && lid->pressure > FV_LID_PRESSURE)
-        lid->vent = find_vent(copy, i, own);
     fv_plant_free(copy);
     return fv_faults_errors(own) == 0 || !fv_faults_blame_system(own);
 }

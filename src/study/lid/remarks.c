@@ -5,7 +5,6 @@
 #include <math.h>
 #include <string.h>
 
-static const double WORTH_SAYING = 1.1; /* of a limit that is common practice */
 static const double MBAR = 100.0, LITRE = 1e-3, MM = 1e-3;
 
 static bool is_alike(const fv_vessel *a, const fv_vessel *b)
@@ -27,11 +26,11 @@ static bool is_worst(const fv_lid_answer *answer, size_t i, double (*of)(const f
 
 static double pressure_of(const fv_lid_row *lid)
 {
-    return lid->solved ? lid->pressure : 0;
+    return lid->found == FV_LID_SOLVED ? lid->pressure : 0;
 }
 static double vacuum_of(const fv_lid_row *lid)
 {
-    return lid->solved ? lid->vacuum : 0;
+    return lid->found == FV_LID_SOLVED ? lid->vacuum : 0;
 }
 
 static void say_pressure(const fv_vessel *v, const fv_lid_row *lid, fv_faults *faults)
@@ -58,18 +57,13 @@ static void say_vacuum(const fv_vessel *v, const fv_lid_row *lid, fv_faults *fau
                v->part.id, lid->vanishes / LITRE, lid->let_in / LITRE, FV_LID_VACUUM / MBAR, ceil(lid->breaker / MM));
 }
 
-fv_status fv_lid_remarks(const fv_plant *plant, fv_faults *faults)
+void fv_lid_remarks(const fv_lid_answer *answer, fv_faults *faults)
 {
-    fv_lid_answer *answer = fv_lid_run(plant, faults);
-    if (!answer)
-        return FV_FAIL;
-    for (size_t i = 0; i < plant->vessel_count; i++) {
+    for (size_t i = 0; answer && i < answer->plant->vessel_count; i++) {
         const fv_lid_row *lid = &answer->vessels[i];
-        if (lid->solved && lid->pressure > WORTH_SAYING * FV_LID_PRESSURE && is_worst(answer, i, pressure_of))
-            say_pressure(plant->vessels[i], lid, faults);
-        if (lid->solved && !isnan(lid->breaker) && is_worst(answer, i, vacuum_of))
-            say_vacuum(plant->vessels[i], lid, faults);
+        if (lid->vent_too_small && is_worst(answer, i, pressure_of))
+            say_pressure(answer->plant->vessels[i], lid, faults);
+        if (lid->air_too_little && is_worst(answer, i, vacuum_of))
+            say_vacuum(answer->plant->vessels[i], lid, faults);
     }
-    fv_lid_free(answer);
-    return FV_OK;
 }
