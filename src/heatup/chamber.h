@@ -79,6 +79,7 @@ typedef struct {
     double depth;             /* m of water over the holes */
     bool steaming;            /* pieces see the condensing coefficient */
     bool in_open;             /* its load cools in the open: nothing else of it is followed */
+    double gives_water;       /* kg that evaporate from it there for each J */
     /* of the coming step */
     double held;    /* share of load and walls in what sets the chamber's temperature, 0..1 */
     double late;    /* weight of the end in the means over it, 1/2..1 */

@@ -121,26 +121,32 @@ static double height_of(const fv_load *load)
 
 /* Outside of the wrap: a plate's natural convection and radiation to a half of what is around (the rest are other
  * pieces), with the surface a quarter of the way from the air to the target, once: between 1 % early and 3 % late
- * against a coefficient that follows. */
-static double shelf_surface(const fv_vessel *v, double t_air, double site_pressure)
+ * against a coefficient that follows. water: kg that evaporates for each J. */
+static double shelf_surface(const fv_vessel *v, double t_air, double site_pressure, double *water)
 {
     const double t = t_air + 0.25 * fmax(1, v->target.v - t_air);
     double natural;
     if (fv_heat_natural_vertical(height_of(&v->load), t, t_air, site_pressure, &natural) == FV_FAIL)
         return (double)NAN;
     const bool wet = fv_word(v->evaporates) > 0 && fv_word(v->load.wrap) == FV_WRAP_BARE;
-    return natural + fv_heat_radiation(VIEW * EMISSIVITY, t, t_air) +
-           (wet ? heatup_evaporation(natural, t, t_air, site_pressure) : 0);
+    const double dry = natural + fv_heat_radiation(VIEW * EMISSIVITY, t, t_air),
+                 by_water = wet ? heatup_evaporation(natural, t, t_air, site_pressure) : 0;
+    fv_sat_at_t_point at;
+    fv_sat_at_t(fv_sat_line(), t_air, &at);
+    *water = by_water / (dry + by_water) / (at.h_g - at.h_f);
+    return dry + by_water;
 }
 
 fv_status heatup_load_in_open(const fv_vessel *vessel, double t_air, double site_pressure, double t_site, bool apart,
-                              heatup_body_spec *piece)
+                              heatup_body_spec *piece, double *water)
 {
     fv_load load = vessel->load;
     const double mass = fv_load_mass(&load), t_start = fv_or(load.start_temperature, t_site);
-    load.cooling_surface = fv_is_set(vessel->shelf_surface)
-                               ? vessel->shelf_surface
-                               : (fv_value){.v = shelf_surface(vessel, t_air, site_pressure), .origin = FV_ASSUMED};
+    *water = 0;
+    load.cooling_surface =
+        fv_is_set(vessel->shelf_surface)
+            ? vessel->shelf_surface
+            : (fv_value){.v = shelf_surface(vessel, t_air, site_pressure, water), .origin = FV_ASSUMED};
     if (apart)
         load.packing.v = FV_PACKING_LOOSE;
     steady_piece p;

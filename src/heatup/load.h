@@ -22,8 +22,9 @@ typedef struct {
 fv_status heatup_load_spec_of(const fv_load *load, const char *who, double t_air, double t_target,
                               heatup_load_spec *out, fv_faults *faults);
 
-/* One piece of the load in the open, out of its rows or stack if `apart`; both coefficients are that of the shelf. */
+/* One piece of the load in the open, out of its rows or stack if `apart`; both coefficients are that of the shelf.
+ * water: kg that evaporate from it for each J that it gives up. */
 fv_status heatup_load_in_open(const fv_vessel *vessel, double t_air, double site_pressure, double t_site, bool apart,
-                              heatup_body_spec *piece);
+                              heatup_body_spec *piece, double *water);
 
 #endif

@@ -138,6 +138,19 @@ static void check_wet(const model_link *link, const fv_stop *stop)
             say(link, stop, of_water[i], "no layer of its wall says vapour-resistance, so it stays dry");
 }
 
+/* What is told of both ways through an opening that passes gas one way. */
+static void check_one_way(const model_link *link, const fv_stop *stop)
+{
+    static const char *const both_ways[] = {"faces", "thickness", "exchange"};
+    const fv_vessel *vessel = (const fv_vessel *)(const void *)stop->owner;
+    if (stop->taken || fv_opening_exchanges(vessel, (const fv_opening *)(const void *)stop->part))
+        return;
+    for (size_t i = 0; i < sizeof both_ways / sizeof *both_ways; i++)
+        if (is_given(stop, fv_attr_find(stop->element, both_ways[i])))
+            say(link, stop, both_ways[i],
+                "gas passes it one way at a time, as all openings that are not over 100 mm and alone at their height");
+}
+
 static bool check_part(void *context, const fv_stop *stop)
 {
     const model_link *link = context;
@@ -150,6 +163,9 @@ static bool check_part(void *context, const fv_stop *stop)
         check_wrap(link, stop);
     if (stop->element == model_element(EL_LAYER))
         check_wet(link, stop);
+    if (stop->element >= model_opening_element(FV_OPENING_VENT) &&
+        stop->element <= model_opening_element(FV_OPENING_GAP))
+        check_one_way(link, stop);
     return !model_is_enough(link);
 }
 

@@ -238,8 +238,14 @@ static void check_unloading(const model_link *link, const fv_vessel *v, const ch
                  "%s: %s is for pieces, and its load is a bed; a bed cools attached or detached, with its lid on or "
                  "cracked",
                  who, shelves ? "cooling=\"shelves\"" : "lid=\"off\"");
-    if (shelves || off)
+    if (shelves || off) {
+        if (v->evaporates.origin == FV_GIVEN && fv_word(v->evaporates) > 0 && !v->is_kind &&
+            (fv_word(v->load.wrap) != FV_WRAP_BARE || fv_is_set(v->shelf_surface)))
+            fv_error(link->faults, FV_ERR_INPUT, v->part.loc, "%s: evaporates has no effect here: %s", who,
+                     fv_is_set(v->shelf_surface) ? "shelf-surface is given, whatever it is of"
+                                                 : "its load is wrapped; give wrap=\"bare\"");
         return;
+    }
     const fv_value *only[] = {&v->shelf_air, &v->shelf_surface, &v->evaporates};
     static const char *const names[] = {"shelf-air", "shelf-surface", "evaporates"};
     for (size_t i = 0; i < sizeof only / sizeof *only; i++)

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* What a vessel needs, W: (heat of load, shell and walls from start to target)/(allowed time) + loss of the walls when
- * soaked through. Heat balance; properties from the heat floor, walls with a straight fall of temperature in each
- * layer.
+ * soaked through; of a bed, the steam that must come until its front is through. Heat balance; properties from the heat
+ * floor, walls with a straight fall of temperature in each layer.
  */
 #include "farvessel/constants.h"
 #include "steady/lining.h"
@@ -143,6 +143,15 @@ double steady_uptake(const fv_plant *plant, const fv_vessel *vessel, double t)
     return fv_or(vessel->uptake, sum);
 }
 
+/* J of steam before the front is through a bed: it heats what it has passed to the boiling point, and breaks through
+ * early. Cannot fail where its heat to the target was found. */
+static double front_heat(const fv_vessel_need *need, const fv_load *load, double t_start, double t_boil)
+{
+    double per_kg;
+    load_heat(load, t_start, fmax(t_boil, t_start), &per_kg);
+    return load->front_factor.v * need->load_mass * per_kg;
+}
+
 fv_status fv_vessel_need_of(const fv_plant *plant, const fv_vessel *vessel, const fv_sat *sat, fv_vessel_need *need,
                             fv_faults *faults)
 {
@@ -171,7 +180,10 @@ fv_status fv_vessel_need_of(const fv_plant *plant, const fv_vessel *vessel, cons
     }
     if (need->walls > 0)
         need->wall_delay /= need->walls;
-    need->need = (need->load + need->shell + need->walls) / vessel->within.v + need->wall_loss;
+    const double comes = need->load_mass > 0 && fv_word(vessel->load.form) == FV_FORM_BED
+                             ? front_heat(need, &vessel->load, t_start, t_boil)
+                             : need->load;
+    need->need = (comes + need->shell + need->walls) / vessel->within.v + need->wall_loss;
     if (worst == FV_FAIL)
         fv_error(faults, FV_ERR_INPUT, vessel->part.loc,
                  "vessel '%s': its heat cannot be worked out from load, walls and shell", vessel->part.id);

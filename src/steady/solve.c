@@ -158,6 +158,8 @@ fv_network *fv_network_new(const fv_plant *plant, const fv_sat *sat, fv_faults *
         fv_error_null(faults, __func__);
         return NULL;
     }
+    if (fv_packing_check(plant, sat, faults) == FV_FAIL)
+        return NULL;
     const size_t errors = fv_faults_errors(faults);
     fv_network *net = calloc(1, sizeof *net);
     if (net) {

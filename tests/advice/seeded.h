@@ -84,6 +84,7 @@ static inline void seeded_vessels(seeded_dice *d, int vessels, fv_text *xml)
                     i, i, 60.0, within, holes, drill);
         fv_text_add(xml,
                     "<load form=\"cylinder\" diameter=\"%.1f cm\" height=\"30 cm\" count=\"%.0f\" mass=\"%.0f kg\" "
+                    "packing=\"loose\" "
                     "density=\"420 kg/m3\" specific-heat=\"3.1 kJ/kg/K\" conductivity=\"0.45 W/m/K\" "
                     "surface=\"200 W/m2/K\"/>",
                     diameter, fmax(1, mass / (420 * 0.30 * 0.785398e-4 * diameter * diameter)), mass);

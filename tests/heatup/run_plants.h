@@ -97,6 +97,7 @@ static inline fv_vessel *add_vessel(bench *b, const char *id, const char *at)
     v->load.c = fv_given(0.2);
     v->load.count = fv_given(50);
     v->load.mass = fv_given(50 * 2.3);
+    v->load.packing = fv_given(FV_PACKING_LOOSE);
     add_opening(b, v, FV_OPENING_DRAIN, 0.03, 0);
     return v;
 }

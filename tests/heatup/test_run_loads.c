@@ -245,6 +245,33 @@ static void demand_falls_off(void **state)
     close_bench(&b);
 }
 
+/* 120 blocks fill 41 % of 1 m3: how they are packed decides, and is no default for programs either. */
+static void packing_must_be_said(void **state)
+{
+    (void)state;
+    for (int said = 0; said < 2; said++) {
+        bench b;
+        one_vessel(&b, 15e3);
+        b.plant->vessels[0]->load.count = fv_given(120);
+        b.plant->vessels[0]->load.mass = fv_given(120 * 2.3);
+        if (!said)
+            b.plant->vessels[0]->load.packing = (fv_value){.v = FV_PACKING_LOOSE, .origin = FV_ASSUMED};
+        b.options.until = 600;
+        assert_int_equal(fv_plant_link(b.plant, b.faults), FV_OK);
+        b.result = fv_heat_run(b.plant, &b.options, NULL, b.faults);
+        const fv_flow_options moment = {.fire = 1};
+        fv_flow_answer *flow = fv_flow_answer_new(b.plant, &moment, NULL, b.faults);
+        assert_int_equal(b.result != NULL, said);
+        assert_int_equal(flow != NULL, said);
+        assert_int_equal(fv_faults_errors(b.faults), said ? 0 : 2);
+        for (size_t i = 0; i < fv_faults_count(b.faults); i++)
+            if (!fv_faults_at(b.faults, i)->caution)
+                assert_non_null(strstr(fv_faults_at(b.faults, i)->text, "packing=\"loose\""));
+        fv_flow_answer_free(flow);
+        close_bench(&b);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -256,6 +283,7 @@ int main(void)
         cmocka_unit_test(twelve_kilograms_per_hundred),
         cmocka_unit_test(blocks_and_stacks),
         cmocka_unit_test(demand_falls_off),
+        cmocka_unit_test(packing_must_be_said),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -111,9 +111,31 @@ static void shell_and_wall(void **state)
     bench_close(&b);
 }
 
+/* A bed needs the steam that comes until its front is through: it leaves what it has passed at the boiling point. */
+static void a_front_wants_more(void **state)
+{
+    (void)state;
+    for (int even = 0; even < 2; even++) {
+        bench b;
+        fv_vessel *v = only_vessel(&b);
+        v->load.form = fv_given(FV_FORM_BED);
+        v->load.a = v->load.b = v->load.c = (fv_value){.v = NAN};
+        v->load.depth = fv_given(0.6);
+        v->load.area = fv_given(0.5);
+        v->load.count = (fv_value){.v = NAN};
+        v->load.front_factor = fv_given(even ? 1 : 1.5);
+        const fv_vessel_need need = need_of(&b, v);
+        double c;
+        fv_heat_specific_heat(FV_MEDIUM_WOOD, 0.5, 0.5 * (AIR + BOILING), 0, &c);
+        check_row(even ? "bed of 240 kg, need with an even front, W" : "bed of 240 kg, need, front factor 1.5, W",
+                  (even ? 1 : 1.5) * 240 * c * (BOILING - AIR) / 7200, need.need, 1e-6, SOURCE);
+        bench_close(&b);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(each_form_has_its_mass), cmocka_unit_test(ice_thaws),
-                                       cmocka_unit_test(shell_and_wall)};
+                                       cmocka_unit_test(shell_and_wall), cmocka_unit_test(a_front_wants_more)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -13,6 +13,10 @@ static const char *last_vessel(const fv_size_answer *answer, const fv_size_row *
 static void add_time(const fv_size_answer *answer, const fv_size_row *row, fv_text *out)
 {
     const fv_size_row *now = &answer->rows[0];
+    if (isnan(row->run.slowest)) {
+        fv_text_add(out, "not all cores get there");
+        return;
+    }
     fv_text_add(out, "the last core (%s) is done after %s", last_vessel(answer, row),
                 print_shown_time(row->run.slowest).text);
     if (row != now && now->run.ran && isnan(now->run.slowest))
@@ -56,8 +60,10 @@ static void add_figures(const fv_size_answer *answer, const fv_size_row *row, fv
 {
     const fv_size_row *now = &answer->rows[0];
     if (answer->options.goal == FV_SIZE_FOR_SPREAD) {
-        add_spread(answer, row, out);
-        fv_text_add(out, "; ");
+        if (isfinite(row->run.spread)) {
+            add_spread(answer, row, out);
+            fv_text_add(out, "; ");
+        }
     } else if (answer->options.goal == FV_SIZE_FOR_FUEL) {
         fv_text_add(out, "a batch takes %s of fuel", print_shown_as(units, FV_SHOW_ENERGY, row->run.fuel).text);
         if (now->run.ran)
