@@ -66,21 +66,23 @@ chosen() {
 
 # All command lines but the plant, a line for each.
 questions() {
-    local verb format table units drawing
+    local verb format table units drawing ask
     for verb in $("$old_program" help | sed -nE 's/^  ([a-z]+) +PLANT\.xml.*/\1/p'); do
         chosen "$verb" "${only_verbs[@]}" || continue
+        ask=$verb
+        [ "$verb" != odds ] || ask="odds --runs 64" # as good as a thousand, where only bytes are compared
         for format in $(words "$verb" format); do
             for units in metric us; do
                 case $format in
-                csv) for table in $(words "$verb" table); do echo "$verb --format csv --table $table"; done ;;
-                json) echo "$verb --format json" ;;
+                csv) for table in $(words "$verb" table); do echo "$ask --format csv --table $table"; done ;;
+                json) echo "$ask --format json" ;;
                 pdf) ;; # bears the time at which it was made
-                html | md) echo "$verb --format $format --units $units --date 2031-03-14" ;;
-                *) echo "$verb --format $format --units $units" ;;
+                html | md) echo "$ask --format $format --units $units --date 2031-03-14" ;;
+                *) echo "$ask --format $format --units $units" ;;
                 esac
             done
         done
-        for drawing in $(words "$verb" only); do echo "$verb --only $drawing"; done
+        for drawing in $(words "$verb" only); do echo "$ask --only $drawing"; done
     done | awk '!seen[$0]++'
 }
 lists() {
