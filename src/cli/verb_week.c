@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* week: what can be treated in a week, and who does what when? */
+#include "farvessel/calendar.h"
+
 #include "cli/cli.h"
 
 #include <math.h>
@@ -26,32 +28,33 @@ static void next_monday(char *buffer, size_t size)
     strftime(buffer, size, "%Y-%m-%d", &date);
 }
 
-static bool calendar(cli_job *job, const fv_week_answer *found)
+static void calendar(cli_job *job, const fv_week_answer *found)
 {
     char next[16];
+    next_monday(next, sizeof next);
     const char *monday = job->request->value[OPTION_MONDAY];
-    if (!monday) {
-        next_monday(next, sizeof next);
-        monday = next;
-    }
-    if (fv_report_week_calendar(found, monday, &job->report, &job->text) == FV_OK)
-        return true;
-    if (!job->text.failed)
-        fv_error(job->faults, FV_ERR_INPUT, (fv_loc){NULL, 0},
-                 "--monday \"%.20s\": a Monday such as 2031-03-17 was expected", monday);
-    return job->text.failed;
+    fv_report_week_calendar(found, monday ? monday : next, &job->report, &job->text);
 }
 
 static bool answer(cli_job *job, void *question)
 {
     fv_week_answer *found = fv_week_answer_run(job->plant, question, job->progress, job->faults);
-    bool good = found != NULL;
+    const bool good = found != NULL;
     fv_faults_sort(job->faults);
     if (good && is_calendar(job->request))
-        good = calendar(job, found);
+        calendar(job, found);
     else if (good)
         fv_report_week(found, job->faults, &job->report, &job->text);
     fv_week_answer_free(found);
+    return good;
+}
+
+/* An empty calendar that begins there can be written; asked before the week is planned, which takes seconds. */
+static bool is_monday(const char *date)
+{
+    fv_text empty = {0};
+    const bool good = fv_calendar_write(NULL, date, NULL, 0, &empty) == FV_OK || empty.failed;
+    fv_text_free(&empty);
     return good;
 }
 
@@ -72,9 +75,12 @@ static cli_exit read_odds(const cli_request *request, fv_week_options *week)
 cli_exit cli_week(const cli_request *request)
 {
     fv_week_options week;
+    const char *monday = request->value[OPTION_MONDAY];
     fv_week_defaults(&week);
-    if (request->value[OPTION_MONDAY] && !is_calendar(request))
+    if (monday && !is_calendar(request))
         return cli_usage("--monday goes with --format ics");
+    if (monday && !is_monday(monday))
+        return cli_usage("--monday \"%.20s\": a Monday such as 2031-03-17 was expected", monday);
     cli_exit code = cli_read_positive(request, OPTION_GRID, FV_DIM_TIME, &week.slot);
     if (code == CLI_GOOD)
         code = cli_read_threads(request, &week.threads);
