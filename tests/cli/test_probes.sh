@@ -34,11 +34,11 @@ ok "its bands are those of odds" python3 -c 'import json, sys
 heat, odds = (json.load(open(f))for f in sys.argv[1:])
 sys.exit(any(abs(a["core_10_s"] - b["core_10_s"]) > 1e-3 or abs(a["core_90_s"] - b["core_90_s"]) > 1e-3
              for a, b in zip(heat["odds"]["vessels"], odds["vessels"], strict=True)))' "$work/out" "$work/odds"
-run size networks/four-bins.xml --runs 64 --odds --format json
+run size networks/four-bins.xml --vary drill --runs 64 --odds --format json
 ok "size with --odds fits its schema" python3 "$validate" "$schemas/size.schema.json" "$work/out"
 ok "a tie is one whose band takes in nought" true_json "$work/out" \
     'all(c["tie"] == (c["behind_10_s"] is not None and c["behind_10_s"] <= 0 <= c["behind_90_s"]) for c in d["odds"]["choices"])'
-run why $plant --runs 64 --odds
+run why networks/hand.xml --runs 64 --odds
 ok "why with --odds keeps to 80 columns" narrow "$work/out"
 ok "why with --odds says what is left out" says out "Not counted"
 for table in odds odds_vessels; do
