@@ -113,10 +113,11 @@ fv_page_time fv_page_shows(int only);
 
 /* One change that would help, in words and numbers that a study found. Texts that are not known are NULL. */
 typedef struct {
-    const char *what;     /* "hose s4: 25 mm bore instead of 19 mm" */
-    const char *effect;   /* "bin4: core after 8 h 10 min instead of 14 h 10 min" */
-    const char *cost;     /* "3 m of hose, 57 EUR" */
-    const char *settings; /* "--set s4.bore=\"25 mm\"", which tries it */
+    const char *what;        /* "hose s4: 25 mm bore instead of 19 mm" */
+    const char *effect;      /* "bin4: core after 8 h 10 min instead of 14 h 10 min" */
+    const char *cost;        /* "3 m of hose, 57 EUR" */
+    const char *settings;    /* "--set s4.bore=\"25 mm\"", which tries it */
+    const fv_change *change; /* the same */
 } fv_page_remedy;
 
 /* ---- a page that is written in ---- */
@@ -135,7 +136,7 @@ typedef struct {
 
 typedef struct {
     const char *what;    /* "hose s1: bore 25 mm, in the file 19 mm" */
-    const char *setting; /* "s1.bore=25 mm", as --set takes it */
+    const char *setting; /* `--set "s1.bore=25 mm"`; NULL: no option says it */
     const char *alone;   /* "last core 12 min earlier": what it does without the others; NULL: not worked out */
 } fv_page_change;
 
@@ -147,6 +148,14 @@ bool fv_page_difference(const fv_heat_result *was, const fv_heat_result *now, fv
 typedef struct {
     const char *name, *question, *parts, *example, *typed, *wrong;
 } fv_page_question;
+
+/* What was asked of the plant in a session, and what can be done about it. */
+typedef struct {
+    const char *what, *sentence;     /* "why", and its answer */
+    const fv_page_remedy *proposals; /* those with settings can be tried */
+    size_t proposal_count;
+    bool stale; /* the plant was changed since */
+} fv_page_asked;
 
 /* A form that reads as a sentence and was refused: its deed, and what was typed, by name; all NULL: none was. */
 enum { FV_SENTENCE_TYPED = 5 };
@@ -169,6 +178,7 @@ typedef struct {
     const fv_heat_result *ghost;
     const char *wrong;                                      /* why the last request was refused; NULL: it was not */
     const char *wrong_part, *wrong_attribute, *wrong_value; /* where, and what was typed; NULL: nowhere */
+    const fv_page_asked *asked;                             /* NULL: nothing was */
     fv_page_sentence sentence;                              /* where, in the same way */
     const char *engine; /* the desk as a script of its own, for a page without a server; NULL: there is one */
     const char *begins; /* what that begins from, as JSON */

@@ -136,6 +136,12 @@ static fv_status obey(fv_desk *desk, const char *form, size_t length, fv_arena *
         const char *change = desk_form_value(form, length, "change", arena);
         return fv_desk_take_back(desk, change ? strtoul(change, NULL, 10) : SIZE_MAX, faults);
     }
+    if (what && strcmp(what, "ask") == 0)
+        return desk_ask(desk, desk_form_value(form, length, "what", arena), faults);
+    if (what && strcmp(what, "try") == 0) {
+        const char *proposal = desk_form_value(form, length, "proposal", arena);
+        return desk_try(desk, proposal ? strtoul(proposal, NULL, 10) : SIZE_MAX, faults);
+    }
     if (sentence_of(what))
         return alter(desk, sentence_of(what), form, length, faults);
     if (what && strcmp(what, "effects") == 0)

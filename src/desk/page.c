@@ -2,6 +2,7 @@
 /* The page of a session, and what of it is new: the report's renderer makes all of it, and its sections are cut out of
  * what it made, so that a section sent alone is the same to the byte. */
 #include "desk/session.h"
+#include "print/safe.h"
 
 #include <jansson.h>
 #include <math.h>
@@ -20,6 +21,20 @@ static const char *in_words(const fv_desk *desk, const fv_edit *edit, const fv_s
                            edit->part, edit->attribute, is, before ? before : "not said");
 }
 
+/* `--set s1.bore='25 mm'` as a shell takes it; NULL: out of memory. */
+static const char *as_option(const fv_edit *edit, fv_arena *arena)
+{
+    fv_text option = {0}, setting = {0};
+    fv_text_add(&setting, "%s.%s=%s", edit->part, edit->attribute, edit->value);
+    fv_text_add(&option, "--set ");
+    if (setting.text)
+        print_shell_word(setting.text, &option);
+    const char *copy = setting.failed || option.failed ? NULL : fv_arena_copy(arena, option.text);
+    fv_text_free(&setting);
+    fv_text_free(&option);
+    return copy;
+}
+
 static fv_page_change *changes_of(const fv_desk *desk, fv_arena *arena)
 {
     const desk_state *now = desk_now(desk);
@@ -29,9 +44,7 @@ static fv_page_change *changes_of(const fv_desk *desk, fv_arena *arena)
         const desk_change *change = &now->changes[i];
         const fv_edit *edit = change->edits;
         made[i].what = desk_is_value(change) ? in_words(desk, edit, source, arena) : change->words;
-        made[i].setting = desk_is_value(change) && edit->value
-                              ? fv_arena_printf(arena, "%s.%s=%s", edit->part, edit->attribute, edit->value)
-                              : NULL;
+        made[i].setting = desk_is_value(change) && edit->value ? as_option(edit, arena) : change->command;
         made[i].alone = desk_effect_of(desk, change);
         if (!made[i].what)
             made = NULL;
@@ -98,6 +111,8 @@ static fv_status write_page(fv_desk *desk, const char *engine, fv_text *out)
         changes = changes_of(desk, fields.arena);
     else if (desk_asks(desk))
         write_questions(desk, questions, fields.arena);
+    fv_page_asked asked = desk->asked_of_plant;
+    asked.stale = desk->asked_version != desk->version;
     const bool able = changes || (desk_asks(desk) && fields.arena);
     const char *from = able && engine ? begins(desk, fields.arena) : NULL;
     const fv_page_session session = {.fields = fields.fields,
@@ -117,6 +132,7 @@ static fv_status write_page(fv_desk *desk, const char *engine, fv_text *out)
                                      .wrong_attribute = desk->said_attribute,
                                      .wrong_value = desk->said_value,
                                      .sentence = desk->said_sentence,
+                                     .asked = asked.what ? &asked : NULL,
                                      .engine = engine,
                                      .begins = from,
                                      .questions = desk_asks(desk) ? questions : NULL,

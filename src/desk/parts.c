@@ -62,7 +62,7 @@ static fv_status finish(builder *b, fv_faults *faults)
                  b->count == EDITS_MOST ? "too many parts for one change" : "out of memory");
         return FV_FAIL;
     }
-    const desk_change change = {b->edits, b->count, words};
+    const desk_change change = {.edits = b->edits, .count = b->count, .words = words};
     return desk_add_change(b->desk, &change, faults);
 }
 

@@ -225,7 +225,7 @@ fv_status fv_desk_set(fv_desk *desk, const char *part, const char *attribute, co
     if (!edit || !own_part || !own)
         return no_memory(faults);
     *edit = (fv_edit){.part = own_part, .attribute = own, .value = typed};
-    const desk_change change = {edit, 1, NULL};
+    const desk_change change = {.edits = edit, .count = 1};
     if (at == count)
         return desk_add_change(desk, &change, faults);
     if (!copy_state(desk, as_it_was ? at : count, &next))

@@ -11,7 +11,8 @@
 typedef struct {
     const fv_edit *edits;
     size_t count;
-    const char *words; /* "added: vessel bench7 like bench6, on hose s7 like s6"; NULL: a value */
+    const char *words;   /* "added: vessel bench7 like bench6, on hose s7 like s6"; NULL: a value */
+    const char *command; /* of what was proposed: `--set "s1.bore=25 mm"`; NULL: see its edit */
 } desk_change;
 
 /* A state is a list of changes on top of the file as the session found it. */
@@ -53,6 +54,9 @@ struct fv_desk {
     const char *asked[FV_NEW_QUESTIONS]; /* what was typed where there is no plant yet; in the arena */
     fv_new_question wrong_answer;        /* which of them was refused; FV_NEW_QUESTIONS: none */
     char *said_part, *said_attribute, *said_value;
+    fv_page_asked asked_of_plant;     /* what: NULL where nothing was; in the arena, as all of it */
+    const desk_change *asked_changes; /* by proposal */
+    unsigned long asked_version;
     fv_page_sentence said_sentence; /* the form that was refused, in the arena */
 };
 
@@ -89,6 +93,13 @@ void desk_answers_free(desk_answers *answers);
 const char *desk_effect_of(const fv_desk *desk, const desk_change *change);
 /* Works that out for all changes, or for one only. */
 fv_status desk_effects(fv_desk *desk, bool all, fv_faults *faults);
+
+/* ---- asked.c ---- */
+
+/* "why", "size", "carry" or "plan" of the plant as it stands. FV_FAIL: said in `faults`. */
+fv_status desk_ask(fv_desk *desk, const char *what, fv_faults *faults);
+/* What that proposed becomes a change. */
+fv_status desk_try(fv_desk *desk, size_t proposal, fv_faults *faults);
 
 /* ---- fields.c ---- */
 

@@ -125,6 +125,7 @@ static void sections(page_doc *d)
     page_doc_section_end(d);
     if (d->m && d->v->content->session) {
         page_session_changes(d);
+        page_session_asked(d);
         page_session_fields(d);
     }
     page_plan(d);
@@ -151,7 +152,7 @@ static void sections(page_doc *d)
 /* Whether the page has it at all. */
 static bool has_section(const page_view *v, const char *id)
 {
-    if (strcmp(id, "write") == 0)
+    if (strcmp(id, "write") == 0 || strcmp(id, "ask") == 0)
         return v->content->session != NULL;
     if (strcmp(id, "todo") == 0)
         return v->content->plan != NULL;
@@ -171,11 +172,11 @@ static void links(const page_view *v, page_markup *m)
     /* On a phone only the first few have room; they stay in sight. */
     enum { FEW = 6 };
     static const char *const all[][2] = {
-        {"answer", "Answer"}, {"write", "Write over"},  {"todo", "To do"},         {"sure", "How sure"},
-        {"log", "Log"},       {"week", "Week"},         {"when", "When"},          {"plant", "Plant"},
-        {"charts", "Charts"}, {"tables", "Tables"},     {"cautions", "Cautions"},  {"timeline", "Steps"},
-        {"cost", "Money"},    {"notes", "Second look"}, {"entered", "As entered"}, {"assumptions", "Assumed"},
-        {"limits", "Limits"}, {"imprint", "Source"},
+        {"answer", "Answer"},       {"ask", "Ask on"},    {"write", "Write over"},  {"todo", "To do"},
+        {"sure", "How sure"},       {"log", "Log"},       {"week", "Week"},         {"when", "When"},
+        {"plant", "Plant"},         {"charts", "Charts"}, {"tables", "Tables"},     {"cautions", "Cautions"},
+        {"timeline", "Steps"},      {"cost", "Money"},    {"notes", "Second look"}, {"entered", "As entered"},
+        {"assumptions", "Assumed"}, {"limits", "Limits"}, {"imprint", "Source"},
     };
     size_t shown = 0;
     page_markup_open(m, "nav", "aria-label", "Sections", NULL);

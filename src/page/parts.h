@@ -30,6 +30,7 @@ void page_drawing_keys(page_doc *d); /* legend */
 
 /* ---- where it is written in; only with v->content->session ---- */
 void page_session_changes(page_doc *d);
+void page_session_asked(page_doc *d);
 void page_session_fields(page_doc *d);
 void page_session_bar(page_doc *d);
 void page_difference(page_doc *d); /* of the last change; nothing before one */

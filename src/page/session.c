@@ -93,9 +93,9 @@ static void list_of_changes(page_doc *d)
 {
     const fv_page_session *s = session_of(d);
     fv_text command = {0};
+    bool sayable = true; /* by options of the command line, all of it */
     fv_text_add(&command, "farvessel heat ");
     print_shell_word(s->file, &command);
-    const size_t bare = command.length;
     page_markup_open(d->m, "ol", "class", "deeds", NULL);
     for (size_t i = 0; i < s->change_count; i++) {
         char number[24], words[200];
@@ -114,14 +114,13 @@ static void list_of_changes(page_doc *d)
         page_markup_leaf(d->m, "button", "Take back", "type", "submit", "aria-label", words, NULL);
         page_markup_close(d->m);
         page_markup_close(d->m);
-        if (s->changes[i].setting) {
-            fv_text_add(&command, " --set ");
-            print_shell_word(s->changes[i].setting, &command);
-        }
+        sayable = sayable && s->changes[i].setting;
+        if (sayable)
+            fv_text_add(&command, " %s", s->changes[i].setting);
     }
     page_markup_close(d->m);
     effects_to_come(d);
-    if (command.length > bare)
+    if (sayable)
         page_doc_paragraph(d, "hint", "On the command line: `%s`", page_doc_words(d, &command));
     fv_text_free(&command);
 }

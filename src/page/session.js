@@ -5,7 +5,7 @@
 var html=document.documentElement,version=html.dataset.version,unsaved=html.dataset.unsaved==='yes',timer=0,queue=Promise.resolve(),latest={},count=0,live=document.createElement('div');
 html.classList.add('scripted');live.className='live';live.setAttribute('aria-live','polite');document.body.appendChild(live);
 function all(s,r){return Array.prototype.slice.call((r||document).querySelectorAll(s));}
-function key(f){if(f.classList.contains('sentence'))return f.elements.do.value;var n=['do','part','attribute','change'].map(function(k){return f.elements[k]?f.elements[k].value:'';});return n.join(' ');}
+function key(f){if(f.classList.contains('sentence'))return f.elements.do.value;var n=['do','part','attribute','change','what','proposal'].map(function(k){return f.elements[k]?f.elements[k].value:'';});return n.join(' ');}
 function typed(f){return f.elements.value;}
 function first(i){if(i.tagName!=='SELECT')return i.defaultValue;var o=all('option',i).filter(function(x){return x.defaultSelected;})[0]||i.options[0];return o.value;}
 /* what the user is at: the field, what stands in it, the caret, and where on the screen it is */

@@ -68,7 +68,8 @@ static bool add(page_why *p, size_t index)
     *row = (fv_page_remedy){.what = said ? said : p->words.remedies[index],
                             .effect = effect(p, remedy),
                             .cost = fv_arena_copy(p->words.arena, report_why_cost(&p->words, remedy).text),
-                            .settings = p->words.commands[index]};
+                            .settings = p->words.commands[index],
+                            .change = &remedy->change};
     return row->effect && row->cost;
 }
 

@@ -14,7 +14,7 @@ copyFileSync(source, plant);
 
 const deeds = ['do=set&part=s1&attribute=bore&value=25+mm&seen=1', 'do=set&part=s1&attribute=bore&value=wide',
   'do=set&part=v1&attribute=open&value=40+%25', 'do=set&part=boiler&attribute=fire&value=60+%25', 'do=undo', 'do=redo', 'do=back&change=0',
-  'do=add&like=bench6&hose=&far=2+m', 'do=effects', 'do=away&part=bench1', 'do=away&part=bench4', 'do=effects&all=yes', 'do=set&part=b%C3%BC&attribute=bore&value=1', 'do=fly'];
+  'do=add&like=bench6&hose=&far=2+m', 'do=effects', 'do=away&part=bench1', 'do=away&part=bench4', 'do=effects&all=yes', 'do=ask&what=why', 'do=try&proposal=0', 'do=undo', 'do=set&part=b%C3%BC&attribute=bore&value=1', 'do=fly'];
 
 // What the program's own session answers, and the page before.
 async function fromServer() {

@@ -181,6 +181,25 @@ async function sentences(browser, session) {
   await context.close();
 }
 
+// What is asked is answered in its place, and what it proposes is one press away.
+async function asked(browser, session) {
+  const { context, page, seen } = await open(browser, session.url, { viewport: { width: 390, height: 800 } });
+  const first = await lead(page), before = await page.locator('#changes ol li').count();
+  await page.locator('#ask button:has-text("Why")').focus();
+  await page.keyboard.press('Enter');
+  await page.waitForSelector('#ask .deeds li', { timeout: 120000 });
+  check(/would do/.test(await page.locator('#ask .what').innerText()), 'why says what holds the last vessel up');
+  check(await page.locator('#ask button:has-text("Why")').evaluate((e) => e === document.activeElement), 'and the focus stays');
+  await page.locator('#ask .deeds button').first().click();
+  await changed(page, first);
+  check(await page.locator('#changes ol li').count() === before + 1, 'a proposal is one change');
+  check(/earlier/.test(await page.locator('#answer .difference').innerText()), 'and does what it says');
+  await page.locator('#bar button:has-text("Undo")').click();
+  await page.waitForFunction((n) => document.querySelectorAll('#changes ol li').length === n, before);
+  check(seen.errors.length === 0, `no console message, but ${seen.errors.slice(0, 3).join(' | ')}`);
+  await context.close();
+}
+
 async function withoutScript(browser, session) {
   const { context, page } = await open(browser, session.url, { javaScriptEnabled: false, viewport: { width: 390, height: 800 } });
   const count = await page.locator('#changes ol li').count();
@@ -249,7 +268,7 @@ async function speed(browser, session) {
 copyFileSync(source, plant);
 const browser = await launch();
 const session = await start(plant);
-for (const look of [byKeyboard, beforeAndAlone, wrongValues, sentences, withoutScript, byTouch, speed]) {
+for (const look of [byKeyboard, beforeAndAlone, wrongValues, sentences, asked, withoutScript, byTouch, speed]) {
   try {
     await look(browser, session);
   } catch (error) {

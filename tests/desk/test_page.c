@@ -4,6 +4,8 @@
 #include "farvessel/desk.h"
 #include "farvessel/report.h"
 
+#include "print/show.h"
+
 #include <jansson.h>
 #include <math.h>
 #include <setjmp.h>
@@ -29,10 +31,10 @@ static fv_status keep(void *context, const char *bytes, size_t length, fv_faults
     return FV_OK;
 }
 
-static void begin(bench *b, bool unanswered)
+static void begin_with(bench *b, const char *file, bool unanswered)
 {
     *b = (bench){.kept = 0};
-    b->bytes = fv_read_whole("networks/far-bench.xml", 1 << 20, &b->length, NULL);
+    b->bytes = fv_read_whole(file, 1 << 20, &b->length, NULL);
     assert_non_null(b->bytes);
     const fv_desk_options options = {
         .clock = NAN, .keep = keep, .context = b, .date = "2031-03-14", .unanswered = unanswered};
@@ -42,6 +44,11 @@ static void begin(bench *b, bool unanswered)
         print_error("%s\n", fv_faults_at(faults, i)->text);
     fv_faults_free(faults);
     assert_non_null(b->desk);
+}
+
+static void begin(bench *b, bool unanswered)
+{
+    begin_with(b, "networks/far-bench.xml", unanswered);
 }
 
 static void end(bench *b)
@@ -73,7 +80,7 @@ static size_t count(const json_t *answer)
 /* Those of a session alone. */
 static bool is_of_session(const char *id)
 {
-    return strcmp(id, "changes") == 0 || strcmp(id, "write") == 0 || strcmp(id, "bar") == 0;
+    return strcmp(id, "changes") == 0 || strcmp(id, "ask") == 0 || strcmp(id, "write") == 0 || strcmp(id, "bar") == 0;
 }
 
 /* Takes out everything from `begin` to `end`; returns how often. */
@@ -241,6 +248,70 @@ static void each_change_is_told_alone(void **state)
     end(&b);
 }
 
+/* When the last core comes in the plant as it is written down, as it is shown. */
+static print_shown last_core_of(const bench *b)
+{
+    size_t length;
+    const char *text = fv_desk_text(b->desk, &length);
+    fv_plant *plant = fv_plantfile_read_memory(text, length, "hand.xml", NULL, NULL);
+    fv_heat_options options;
+    fv_heat_defaults(&options);
+    fv_heat_result *run = fv_heat_run(plant, &options, NULL, NULL);
+    assert_non_null(run);
+    double last = 0.0;
+    for (size_t i = 0; i < run->vessel_count; i++)
+        last = fmax(last, run->vessels[i].core);
+    fv_heat_free(run);
+    fv_plant_free(plant);
+    return print_shown_time(last);
+}
+
+/* What is proposed does what was promised of it once it stands in the file. */
+static void proposals_keep_their_word(const char *plant, const char *question)
+{
+    enum { PROPOSALS_MOST = 4 };
+    static const char promise[] = "last core after ";
+    char form[48], told[PROPOSALS_MOST][48];
+    size_t count = 0;
+    bench b;
+    begin_with(&b, plant, false);
+    snprintf(form, sizeof form, "do=ask&what=%s", question);
+    json_t *answer = ask(&b, form);
+    assert_string_equal(refused(answer), "");
+    char *html = strdup(fragment_of(answer, "ask"));
+    for (char *at = html; (at = strstr(at, "\xC2\xA0"));) { /* blanks that do not break */
+        *at = ' ';
+        memmove(at + 1, at + 2, strlen(at + 2) + 1);
+    }
+    for (const char *at = strstr(html, "<ul class=\"deeds\""); (at = strstr(at, promise)) && count < PROPOSALS_MOST;) {
+        at += strlen(promise);
+        snprintf(told[count++], sizeof *told, "%.*s", (int)(strstr(at, " instead of ") - at), at);
+    }
+    assert_true(count >= 1 && count <= times(html, "Try this</button>"));
+    free(html);
+    json_decref(answer);
+    for (size_t i = 0; i < count; i++) {
+        snprintf(form, sizeof form, "do=try&proposal=%zu", i);
+        answer = ask(&b, form);
+        assert_string_equal(refused(answer), "");
+        assert_int_equal(fv_desk_change_count(b.desk), 1);
+        assert_string_equal(last_core_of(&b).text, told[i]);
+        assert_true(i > 0 || strstr(fragment_of(answer, "ask"), "changed since"));
+        json_decref(answer);
+        json_decref(ask(&b, "do=back&change=0"));
+    }
+    assert_memory_equal(fv_desk_text(b.desk, NULL), b.bytes, b.length);
+    print_message("%s: %zu proposals tried\n", question, count);
+    end(&b);
+}
+
+static void what_is_asked_can_be_tried(void **state)
+{
+    (void)state;
+    proposals_keep_their_word("networks/hand.xml", "why");
+    proposals_keep_their_word("networks/four-bins.xml", "plan"); /* with actions */
+}
+
 static void deeds_and_refusals(void **state)
 {
     (void)state;
@@ -273,6 +344,8 @@ static void deeds_and_refusals(void **state)
         {"do=join&line=pipe&from=t1&to=t6&bore=35+mm", "length"},
         {"do=away&part=s1", "take away s2 instead"},
         {"do=away", "nothing is called ''"},
+        {"do=ask&what=weather", "cannot be asked"},
+        {"do=try&proposal=0", "no such proposal"},
         {"do=add&like=bench6&hose=&far=2+m", ""},
         {"do=put&what=globe-valve&into=s7", ""},
         {"do=join&line=pipe&from=t7&to=t1&bore=35+mm&length=8+m", ""},
@@ -355,6 +428,7 @@ static void random_form(uint64_t *seed, fv_text *form)
                                          "do=put&what=ball-valve&into=",
                                          "do=join&line=pipe&from=t1&to=t6&bore=25+mm&length=",
                                          "do=effects",
+                                         "do=try&proposal=0",
                                          "s7"};
     const size_t length = draw(seed) % 12;
     for (size_t i = 0; i < length; i++) {
@@ -447,9 +521,13 @@ static void a_plant_comes_from_nothing(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(sections_are_those_of_the_report), cmocka_unit_test(the_answer_is_that_of_the_file),
-        cmocka_unit_test(each_change_is_told_alone),        cmocka_unit_test(deeds_and_refusals),
-        cmocka_unit_test(a_plant_comes_from_nothing),       cmocka_unit_test(any_request_is_answered),
+        cmocka_unit_test(sections_are_those_of_the_report),
+        cmocka_unit_test(the_answer_is_that_of_the_file),
+        cmocka_unit_test(each_change_is_told_alone),
+        cmocka_unit_test(what_is_asked_can_be_tried),
+        cmocka_unit_test(deeds_and_refusals),
+        cmocka_unit_test(a_plant_comes_from_nothing),
+        cmocka_unit_test(any_request_is_answered),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
