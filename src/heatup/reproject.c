@@ -96,26 +96,29 @@ static double biot_quotient(const heatup_modes *from, int i, const heatup_modes 
     return (z2 * b * b + 1 + (2 - to->dimensions) * b) / (2 * z2);
 }
 
-/* matrix[l * count + i]: the share of psi_l in phi_i. */
+/* matrix[i * count + l]: the share of psi_l in phi_i. */
 static void fill_matrix(const heatup_modes *from, const heatup_modes *to, double *matrix)
 {
-    for (int l = 0; l < to->count; l++)
-        for (int i = 0; i < from->count; i++)
-            matrix[l * from->count + i] =
+    for (int i = 0; i < from->count; i++)
+        for (int l = 0; l < to->count; l++)
+            matrix[i * from->count + l] =
                 from->slope[i] * to->slope[l] * biot_quotient(from, i, to, l) * to->dimensions / to->mean[l];
 }
 
-/* One direction of a field of `outer` x count x inner numbers. */
+/* One direction of a field of `outer` x count x inner numbers; sums side by side, so that none waits for its last
+ * addition. */
 static void apply(const double *matrix, int count, int outer, int inner, const double *in, double *out)
 {
     for (int o = 0; o < outer; o++)
-        for (int l = 0; l < count; l++)
-            for (int k = 0; k < inner; k++) {
-                double total = 0;
-                for (int i = 0; i < count; i++)
-                    total += matrix[l * count + i] * in[(o * count + i) * inner + k];
-                out[(o * count + l) * inner + k] = total;
-            }
+        for (int k = 0; k < inner; k++) {
+            double total[FIELD_MODES_MOST] = {0};
+            const double *x = &in[o * count * inner + k], *row = matrix;
+            for (int i = 0; i < count; i++, x += inner, row += count)
+                for (int l = 0; l < count; l++)
+                    total[l] += row[l] * *x;
+            for (int l = 0; l < count; l++)
+                out[(o * count + l) * inner + k] = total[l];
+        }
 }
 
 /* The fading answers of mean and centre to the field. */

@@ -105,8 +105,10 @@ static void vessel_label(timeline *t, size_t vessel)
     const fv_vessel_history *h = &v->heat->vessels[vessel];
     double due = page_view_deadline(v, vessel);
     bool shut = page_view_verdict(v, vessel) == FV_SHUT_OFF;
+    const bool shelves = fv_word(v->heat->plant->vessels[vessel]->cooling) == FV_COOL_SHELVES;
     phrase core = isnan(h->core) ? (phrase){"core not at its target,"} : phrase_of("core", page_view_time(v, h->core));
-    phrase until = phrase_of("allowed", page_view_time(v, due)), cool = phrase_of("cool", page_view_time(v, h->cool));
+    phrase until = phrase_of("allowed", page_view_time(v, due)),
+           cool = phrase_of(shelves ? "on shelves, cool" : "cool", page_view_time(v, h->cool));
     const page_svg_run runs[] = {
         {page_view_vessel(v, vessel), "id", 11.0, true, false},
         {shut ? page_view_fate(v, vessel) : core.text, NULL, 11.0, false, false},

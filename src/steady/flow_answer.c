@@ -304,6 +304,15 @@ static bool some_leave(const fv_plant *plant, const double *took, double within)
     return any;
 }
 
+/* What it gets is turned as its chamber or core goes, which no one moment knows. */
+static bool is_on_thermostat(const fv_plant *plant, size_t vessel)
+{
+    for (size_t k = 0; k < plant->thermostat_count; k++)
+        if (plant->thermostats[k]->boiler_index >= 0 || plant->thermostats[k]->vessel_index == (int)vessel)
+            return true;
+    return false;
+}
+
 /* What each vessel that heats will be called when its core has, or has not, arrived: the same as by `heat` if things
  * stay as they are, unsettled where the time is too near a limit for what is left out. */
 static bool foretell(desk *d, fv_steady_result *r)
@@ -331,7 +340,7 @@ static bool foretell(desk *d, fv_steady_result *r)
                              some_leave(d->plant, sooner, 0.5 * vessel->within.v);
         const bool boils = vessel->target.v < r->boiling_point;
         r->vessels[i].verdict = boils ? told(vessel, sooner[i], dry) : FV_STARVED;
-        r->vessels[i].unsettled = boils && (left_to || early != late);
+        r->vessels[i].unsettled = boils && (left_to || early != late || is_on_thermostat(d->plant, i));
         r->vessels[i].core_in = sooner[i];
     }
     free(fed);

@@ -28,17 +28,29 @@ static void check_target(const fv_vessel *v, double t_boil, fv_faults *faults)
 }
 
 /* Free steam is at the boiling point, and what lies outermost is soon as hot: only air mixed in keeps a load cooler. */
-static void check_overheating(const fv_vessel *v, double t_boil, fv_faults *faults)
+/* K above which a thermostat lets no steam into its chamber, all the time; INFINITY: none does. */
+static double kept_at(const fv_plant *plant, int vessel)
+{
+    double least = INFINITY;
+    for (size_t k = 0; k < plant->thermostat_count; k++) {
+        const fv_thermostat *t = plant->thermostats[k];
+        if (t->vessel_index == vessel && !t->of_core && !(t->from.v > 0) && !fv_is_set(t->until))
+            least = fmin(least, t->above.v);
+    }
+    return least;
+}
+
+static void check_overheating(const fv_vessel *v, double t_boil, double kept, fv_faults *faults)
 {
     static const char *const films[] = {"LDPE", "HDPE", "PP"};
     const double softens = fv_bag_limit(&v->load);
-    if (softens < t_boil)
+    if (softens < fmin(t_boil, kept))
         fv_caution(
             faults, FV_ERR_PHYSICS, v->load.part.loc,
             "vessel '%s': bags of %s soften from %.0f degC and meet %.1f degC as soon as the steam has driven the "
             "air out; they stick, open and leak",
             v->part.id, films[fv_word(v->load.bag)], softens - FV_CELSIUS, t_boil - FV_CELSIUS);
-    if (fv_is_set(v->at_most) && v->at_most.v < t_boil)
+    if (fv_is_set(v->at_most) && v->at_most.v < fmin(t_boil, kept))
         fv_caution(faults, FV_ERR_PHYSICS, v->part.loc,
                    "vessel '%s': no part of its load should pass %.0f degC, but what lies outermost comes to %.1f degC "
                    "with the steam and stays there until it is shut; only steam mixed with air keeps below",
@@ -92,7 +104,7 @@ void fv_steady_check(const fv_plant *plant, const fv_sat *sat, fv_faults *faults
     for (size_t i = 0; i < plant->vessel_count; i++) {
         const fv_vessel *v = plant->vessels[i];
         check_target(v, t_boil, faults);
-        check_overheating(v, t_boil, faults);
+        check_overheating(v, t_boil, kept_at(plant, (int)i), faults);
         for (size_t k = 0; k < v->wall_count; k++)
             for (size_t j = 0; j < v->walls[k]->layer_count; j++)
                 check_material(v->walls[k]->layers[j]->material, t_boil, "vessel", &v->part, faults);

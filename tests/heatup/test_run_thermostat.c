@@ -185,12 +185,36 @@ static void finer_steps_say_the_same(void **state)
     check_dev("share of time on, default steps", duty[1], duty[0], 0.01, "the same run in steps a quarter as long");
 }
 
+/* One moment does not know what is turned; a chamber kept below a limit is no worry, one that is not is. */
+static void a_moment_leaves_it_open(void **state)
+{
+    (void)state;
+    for (int kept = 0; kept < 2; kept++) {
+        bench b;
+        one_vessel(&b, 15e3);
+        b.plant->vessels[0]->target = fv_given(KELVIN + 65);
+        b.plant->vessels[0]->at_most = fv_given(KELVIN + 80);
+        add_thermostat(&b, "bin chamber", kept ? 68 : 88, kept ? 72 : 92);
+        assert_int_equal(fv_plant_link(b.plant, b.faults), FV_OK);
+        const fv_flow_options moment = {.fire = 1, .foretell = true};
+        fv_flow_answer *flow = fv_flow_answer_new(b.plant, &moment, NULL, b.faults);
+        assert_non_null(flow);
+        assert_true(flow->state->vessels[0].unsettled);
+        size_t told = 0;
+        for (size_t i = 0; i < fv_faults_count(b.faults); i++)
+            told += strstr(fv_faults_at(b.faults, i)->text, "should pass 80 degC") != NULL;
+        assert_int_equal(told, !kept);
+        fv_flow_answer_free(flow);
+        close_bench(&b);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(on_for_what_is_needed),    cmocka_unit_test(never_chatters),
         cmocka_unit_test(a_core_overshoots),        cmocka_unit_test(in_force_from_until),
-        cmocka_unit_test(finer_steps_say_the_same),
+        cmocka_unit_test(finer_steps_say_the_same), cmocka_unit_test(a_moment_leaves_it_open),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -218,7 +218,7 @@ void report_flow_notes(const report_frame *frame, print_notes *notes)
     note_dropout(answer, notes);
     if (answer->plant->thermostat_count > 0)
         print_note_add(notes, "thermostat",
-                       "One moment knows of no thermostat: fires and valves stand as the file says. `farvessel heat` "
-                       "follows what it turns.");
+                       "One moment knows of no thermostat: fires and valves stand as the file says, for the least "
+                       "fire, too, and who is on one is unsettled. `farvessel heat` follows what it turns.");
     print_note_sources(answer->plant, notes);
 }

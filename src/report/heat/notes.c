@@ -44,6 +44,8 @@ static double shut_at(const report_heat *heat, size_t i)
 static bool starves_later(const report_heat *heat, size_t i)
 {
     const fv_vessel_history *h = history(heat, i);
+    if (heat->result->thermostat_count > 0 && isnan(h->hold_broken))
+        return false; /* it was switched off */
     return report_dry_boiler(heat) < 0 && (!isnan(report_starved_at(heat, i)) || h->steam_least_in_hold <= NO_STEAM);
 }
 
@@ -315,6 +317,8 @@ static void note_supply(const report_heat *heat, print_notes *notes)
     const fv_heat_result *r = heat->result;
     long last = -1, some = -1;
     double until = heating_ends(heat);
+    for (size_t k = 0; k < r->thermostat_count; k++)      /* from then on less comes because less is let */
+        until = fmin(until, r->thermostats[k].first_off); /* NaN: never */
     for (size_t k = 0; k < r->series.count && r->series.time[k] <= until; k++) {
         double gives = boilers_give(r, k);
         if (!(gives > 0.0) || !(r->series.demand[k] > DEMAND_MARGIN * gives))
