@@ -25,6 +25,7 @@
 #include "farvessel/change.h"
 #include "farvessel/heatup.h"
 #include "farvessel/plan.h"
+#include "farvessel/why.h"
 
 FV_C_BEGIN
 
@@ -63,6 +64,7 @@ typedef struct {
     int latest_vessel;             /* that vessel; -1: none */
     double done;                   /* s: end of the last hold; NaN: some hold never ends */
     double pressure;               /* Pa gauge, the highest at any boiler */
+    double chamber;                /* Pa gauge, the highest in any chamber */
     double steam, water, fuel;     /* kg, kg, J; fuel NaN: no fuel named */
     double mass, mass_per_day;     /* kg that reach the end of their hold; kg/day */
     double *core, *opened, *start; /* s; start: the setting */
@@ -104,6 +106,7 @@ typedef struct {
 
 typedef enum {
     FV_CARRY_STAGGER,       /* nothing is bought */
+    FV_CARRY_SMALL_WORK,    /* the best that is done once without a shop, such as drains under a water seal */
     FV_CARRY_BIGGER_BOILER, /* in place of the first */
     FV_CARRY_SECOND_BOILER, /* beside the first, like it but for its output */
     FV_CARRY_WIDER_HEADER,  /* all header */
@@ -117,7 +120,8 @@ const char *fv_carry_other_word(fv_carry_other other); /* "stagger", "bigger_boi
  * the best where none does. */
 typedef struct {
     fv_carry_other other;
-    double size;                      /* W or m; NaN for the stagger */
+    double size;                      /* W or m; NaN for the stagger and small work */
+    const fv_why_remedy *work;        /* the small work; else NULL */
     bool from_stock;                  /* else a common size */
     bool meets;                       /* nobody starved, and at least the wanted kilograms per day */
     double cost;                      /* NaN: no price known */

@@ -6,6 +6,7 @@
 static const double DAY = 86400;
 static const double MINUTE = 60;      /* s: cores closer together come at the same time */
 static const double WORK_CLASS = 0.5; /* hours of work that make no difference between plans */
+static const double ATTENDED = 0.1;   /* of the wage: who minds a fire does other work beside it; common practice */
 static const double SAME = 1e-6;      /* of a figure */
 static const double BROKEN = 1.02;    /* times the end of the last hold as foretold: one that comes later was broken */
 enum { KEYS = 10 };
@@ -15,11 +16,16 @@ double study_bill(const study_objective *objective, const study_effort *effort)
     return isnan(effort->money) ? INFINITY : effort->money + objective->wage * effort->minutes / 60;
 }
 
-/* Steps of half an hour's work: less is no reason to wait longer for a core. */
-static double bill_class(const study_objective *objective, const study_effort *effort)
+double study_attended(double last)
 {
-    const double step = fmax(WORK_CLASS * objective->wage, SAME);
-    return floor(study_bill(objective, effort) / step);
+    return ATTENDED * last / 3600;
+}
+
+/* Steps of half an hour's work: less is no reason to wait longer for a core. */
+static double bill_class(const study_objective *objective, const study_scored *s)
+{
+    const double step = fmax(WORK_CLASS * objective->wage, SAME), there = study_attended(s->outcome->last);
+    return floor((study_bill(objective, &s->effort) + objective->wage * there) / step);
 }
 
 double study_mass_per_day(const study_objective *objective, const study_outcome *o)
@@ -62,7 +68,7 @@ static bool is_uneven(const study_objective *objective, const study_outcome *o)
 static void keys_of(const study_objective *objective, const study_scored *s, double keys[KEYS])
 {
     const study_outcome *o = s->outcome;
-    const double hands = (double)(s->effort.before + s->effort.during), bill = bill_class(objective, &s->effort);
+    const double hands = (double)(s->effort.before + s->effort.during), bill = bill_class(objective, s);
     const double time = objective->by_end ? ends(o) : o->last, last = floor((time + objective->each * hands) / MINUTE);
     const double ties[] = {hands, time + o->sum / DAY};
     const double by_goal[FV_PLAN_GOALS][3] = {

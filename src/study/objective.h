@@ -30,6 +30,8 @@ typedef struct {
 int study_compare(const study_objective *objective, const study_scored *a, const study_scored *b);
 /* Money and work together; INFINITY where a price is missing. */
 double study_bill(const study_objective *objective, const study_effort *effort);
+/* Hours of work that go into minding the fire until the last core, at `last` s. */
+double study_attended(double last);
 /* kg that reach the end of their hold, by day. */
 double study_mass_per_day(const study_objective *objective, const study_outcome *outcome);
 /* s: a run that goes on beyond cannot be better than this one. */

@@ -85,11 +85,29 @@ void study_remedy_size(study_remedies *r, const study_size *size)
         r->list[r->count].from_stock = size->from_stock;
 }
 
-/* Common practice, no source. */
+bool study_remedy_is_move(fv_remedy_kind kind)
+{
+    switch (kind) {
+    case FV_REMEDY_VALVE_OPEN:
+    case FV_REMEDY_VALVES_OTHERS:
+    case FV_REMEDY_STAGGER:
+    case FV_REMEDY_LESS_LOAD:
+        return false;
+    default:
+        return true;
+    }
+}
+
+double study_remedy_money(const fv_why_remedy *remedy)
+{
+    return isnan(remedy->cost) && remedy->effort != FV_EFFORT_BUY ? 0 : remedy->cost;
+}
+
+/* Common practice, no source. A seal is a bucket under the drain. */
 static double minutes_of(const fv_why_remedy *remedy)
 {
-    static const double each[] = {[FV_EFFORT_FREE] = 10, [FV_EFFORT_SMALL] = 45, [FV_EFFORT_BUY] = 60};
-    return each[remedy->effort] * (double)remedy->part_count;
+    static const double each[] = {[FV_EFFORT_FREE] = 10, [FV_EFFORT_SMALL] = 45, [FV_EFFORT_BUY] = 60}, bucket = 10;
+    return (remedy->kind == FV_REMEDY_SEAL ? bucket : each[remedy->effort]) * (double)remedy->part_count;
 }
 
 void study_remedy_end(study_remedies *r)

@@ -33,6 +33,12 @@ void study_remedy_size(study_remedies *r, const study_size *size);
 /* Keeps the remedy, or drops it where it has no settings. */
 void study_remedy_end(study_remedies *r);
 
+/* What hands do is searched for itself; less load is no way to treat what is there. */
+bool study_remedy_is_move(fv_remedy_kind kind);
+/* What it costs; glue, tape and a few fittings count as nothing where their price is not known, what has to be bought is
+ * NaN then. */
+double study_remedy_money(const fv_why_remedy *remedy);
+
 /* remedies_lines.c, remedies_vessels.c */
 void study_remedies_of_lines(study_remedies *r);
 void study_remedies_of_vessels(study_remedies *r);

@@ -194,6 +194,7 @@ static bool is_boiler(const fv_carry_way *way)
 ROWS(way_rows, carry(answer)->way_count)
 ROW(way_row, way(answer, i))
 WORD_OF(way_word, fv_carry_other_word(way(answer, i)->other))
+WORD_OF(way_work, way(answer, i)->work ? fv_remedy_word(way(answer, i)->work->kind) : "")
 NUMBER_OF(way_output, is_boiler(way(answer, i)) ? way(answer, i)->size : NAN)
 NUMBER_OF(way_size, is_boiler(way(answer, i)) ? NAN : way(answer, i)->size)
 WORD_OF(way_last_vessel, report_carry_vessel(way(answer, i)->plant, way(answer, i)->run.slowest_vessel))
@@ -201,6 +202,7 @@ WORD_OF(way_last_vessel, report_carry_vessel(way(answer, i)->plant, way(answer, 
 #define Y(name, member, unit, show) NUMBER(fv_carry_way, name, member, unit, IN_DATA, show)
 static const print_field way_fields[] = {
     WORD("way", IN_DATA, way_word),
+    WORD("work", IN_DATA, way_work),
     CELL("output", "_w", IN_DATA, FV_SHOW_POWER, way_output),
     CELL("size", "_m", IN_DATA, FV_SHOW_BORE, way_size),
     FLAG(fv_carry_way, "from_stock", from_stock, IN_DATA),

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Words of the carry answer. */
 #include "report/carry/report.h"
+#include "report/remedy.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -66,6 +67,9 @@ void report_carry_way(const fv_carry_way *way, fv_unit_system units, fv_text *ou
     switch (way->other) {
     case FV_CARRY_STAGGER:
         fv_text_add(out, way->change.count + way->change.action_count ? "buy nothing, by hands" : "buy nothing");
+        break;
+    case FV_CARRY_SMALL_WORK:
+        report_remedy(units, way->work, out);
         break;
     case FV_CARRY_BIGGER_BOILER:
         fv_text_add(out, "%s boiler instead", shown.text);

@@ -51,6 +51,7 @@ static void read_vessel(const fv_heat_result *result, size_t i, fv_carry_batch *
         run->took = isfinite(took) ? took : NAN;
         run->latest_vessel = (int)i;
     }
+    run->chamber = fmax(run->chamber, h->pressure_most);
     run->starved += h->verdict == FV_STARVED;
     run->lagging += h->verdict == FV_LAGGING;
     run->done = fmax(run->done, or_never(h->hold));

@@ -2,13 +2,14 @@
 /* What could be bought instead of waiting: for the asked number of vessels, all started together. */
 #include "farvessel/constants.h"
 #include "study/carry/parts.h"
+#include "study/evaluate.h"
 #include "study/sizes.h"
 
 #include <math.h>
 #include <stdlib.h>
 
 static const double EQUIPMENT = 5e4; /* Pa gauge, directive 2014/68/EU */
-static const double SAME = 1e-9;
+static const double SAME = 1e-9, ROUNDING = 1e-3; /* of a figure; of a lid's weight */
 static const double WIDER = 1.05;         /* a header less than that much wider is the same one */
 static const double INSULATES = 0.1;      /* W/m/K: layers below it are insulation */
 static const double OUTSIDE = 10.0;       /* W/m2/K, a wall's outside where a quilt is put on; common practice */
@@ -18,8 +19,8 @@ enum { SIZES_MOST = 6, COMMON_MOST = 2 }; /* of the stock list; of common sizes,
 
 const char *fv_carry_other_word(fv_carry_other other)
 {
-    static const char *const words[] = {"stagger",      "bigger_boiler", "second_boiler",
-                                        "wider_header", "insulation",    "lining"};
+    static const char *const words[] = {"stagger",      "small_work", "bigger_boiler", "second_boiler",
+                                        "wider_header", "insulation", "lining"};
     return words[other];
 }
 
@@ -165,7 +166,7 @@ static bool make(market *m, const fv_plant *base, fv_carry_way *way, const study
     else if (good && way->other == FV_CARRY_LINING)
         seal_linings(base, &settings);
     good = good && !settings.failed && carry_room(m->answer->arena, way->plant, &way->run);
-    way->change = settings.change;
+    way->change = way->work ? way->work->change : settings.change;
     if (!good)
         fv_error(faults, FV_ERR_SYSTEM, base->loc, "out of memory");
     return good && (way->other != FV_CARRY_SECOND_BOILER || carry_link(way->plant, faults) != FV_FAIL);
@@ -228,8 +229,10 @@ static bool add_lining(market *m, const fv_plant *base, fv_faults *faults)
 static bool fill_market(market *m, const fv_carry_row *row, fv_faults *faults)
 {
     const fv_plant *base = row->plant;
-    m->tries = fv_arena_alloc(m->answer->arena, 1 + SIZES_MOST * FV_CARRY_OTHERS, sizeof *m->tries);
-    if (!m->tries) {
+    study_remedies works;
+    const bool listed = carry_works(m->answer->arena, row, &works);
+    m->tries = fv_arena_alloc(m->answer->arena, 1 + works.count + SIZES_MOST * FV_CARRY_OTHERS, sizeof *m->tries);
+    if (!listed || !m->tries) {
         fv_error(faults, FV_ERR_SYSTEM, base->loc, "out of memory");
         return false;
     }
@@ -241,6 +244,14 @@ static bool fill_market(market *m, const fv_carry_row *row, fv_faults *faults)
     stagger->change = row->best == FV_CARRY_STAGGERED   ? row->stagger
                       : row->best == FV_CARRY_THROTTLED ? row->throttle
                                                         : (fv_change){0};
+    m->first[FV_CARRY_SMALL_WORK] = m->count;
+    for (size_t i = 0; i < works.count; i++) {
+        fv_carry_way *way = &m->tries[m->count++];
+        open_way(way, FV_CARRY_SMALL_WORK, NULL);
+        way->work = &works.list[i];
+        if (!make(m, base, way, NULL, faults))
+            return false;
+    }
     const double output = base->boilers[0]->output.v;
     const bool good =
         add_sizes(m, base, FV_CARRY_BIGGER_BOILER, FV_STOCK_BOILER, output, faults) &&
@@ -253,7 +264,10 @@ static bool fill_market(market *m, const fv_carry_row *row, fv_faults *faults)
 
 static void judge(const fv_carry_answer *answer, fv_carry_way *way)
 {
-    way->meets = way->run.carries && (isnan(answer->wanted) || way->run.mass_per_day >= answer->wanted * (1 - SAME));
+    const fv_carry_batch *now = &answer->rows[answer->asked].together;
+    const bool lifts_lid = way->run.chamber > (1 + ROUNDING) * study_lid_bears(now->chamber);
+    way->meets = way->run.carries && !(way->work && lifts_lid) &&
+                 (isnan(answer->wanted) || way->run.mass_per_day >= answer->wanted * (1 - SAME));
     way->fuel_per_mass = way->run.mass > 0 ? way->run.fuel / way->run.mass : NAN;
     way->over_equipment = way->run.pressure > EQUIPMENT;
     for (size_t i = 0; i < way->plant->boiler_count; i++) {
@@ -270,8 +284,9 @@ static void choose(market *m, fv_carry_other other)
         fv_carry_way *way = &m->tries[i];
         if (!way->run.ran)
             continue;
+        const bool by_run = !best || !best->meets || other == FV_CARRY_SMALL_WORK; /* of sizes the smallest will do */
         const bool better = !best || (way->meets && !best->meets) ||
-                            (!way->meets && !best->meets && carry_is_better(&way->run, &best->run));
+                            (way->meets == best->meets && by_run && carry_is_better(&way->run, &best->run));
         best = better ? way : best;
     }
     if (best) {
@@ -280,10 +295,14 @@ static void choose(market *m, fv_carry_other other)
     }
 }
 
-/* Each way is a chain, each of its sizes a stage, until one meets what is wanted. */
+/* Each way is a chain, each of its sizes a stage, until one meets what is wanted; all small works are one stage. */
 static fv_status prepare(void *context, size_t other, size_t stage, size_t *jobs)
 {
     const market *m = context;
+    if (other == FV_CARRY_SMALL_WORK) {
+        *jobs = stage == 0 ? m->first[other + 1] - m->first[other] : 0;
+        return FV_OK;
+    }
     const size_t next = m->first[other] + stage;
     bool met = false;
     for (size_t i = m->first[other]; i < next && i < m->first[other + 1]; i++)
@@ -295,7 +314,7 @@ static fv_status prepare(void *context, size_t other, size_t stage, size_t *jobs
 static fv_status follow(void *context, const study_task *task)
 {
     const market *m = context;
-    fv_carry_way *way = &m->tries[m->first[task->chain] + task->stage];
+    fv_carry_way *way = &m->tries[m->first[task->chain] + task->stage + task->index];
     const carry_how how = {
         .follow = CARRY_TO_END, .fineness = 1, .until = NAN, .kit = study_kit(m->kits, task->worker)};
     const fv_status status =

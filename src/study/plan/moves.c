@@ -13,20 +13,6 @@ static const double ROUGH = 0.4;   /* fineness while it searches */
 static const double FASTER = 0.98; /* of the target's core: others that can give way */
 enum { PAIRED = 5, TRIPLED = 3, ANEW = 2, SHARE_ANEW = 6 };
 
-/* What hands do is searched for itself; less load and a narrower vent are no way to treat what is there. */
-static bool is_move(fv_remedy_kind kind)
-{
-    switch (kind) {
-    case FV_REMEDY_VALVE_OPEN:
-    case FV_REMEDY_VALVES_OTHERS:
-    case FV_REMEDY_STAGGER:
-    case FV_REMEDY_LESS_LOAD:
-        return false;
-    default:
-        return true;
-    }
-}
-
 static bool touch_the_same(const fv_change *a, const fv_change *b)
 {
     for (size_t i = 0; i < a->count; i++)
@@ -75,7 +61,7 @@ static void add_effort(plan_question *q, plan_candidate *c)
 {
     c->score.effort = study_handling_effort(&q->adviser.handling, c->point);
     for (size_t i = 0; i < c->move_count; i++) {
-        c->score.effort.money += c->moves[i]->cost;
+        c->score.effort.money += study_remedy_money(c->moves[i]);
         c->score.effort.minutes += c->moves[i]->minutes;
         c->score.effort.before++;
     }
@@ -195,7 +181,7 @@ study_ending plan_moves(plan_question *q, const study_advice_options *options)
     const int *hands = q->list[q->count - 1].point;
     bool good = list_moves(q, &list);
     for (size_t i = 0; i < list.count && good; i++)
-        if (is_move(list.list[i].kind))
+        if (study_remedy_is_move(list.list[i].kind))
             good = join(q, NULL, &list.list[i], NULL) && join(q, NULL, &list.list[i], hands);
     const size_t pairs = q->count;
     study_ending ending = good ? score(q, singles, ROUGH, false) : STUDY_FAILED;

@@ -3,6 +3,8 @@
 #include "study/why/question.h"
 
 #include "study/evaluate.h"
+#include "study/objective.h"
+#include "study/remedies.h"
 
 #include <math.h>
 
@@ -74,13 +76,11 @@ bool study_weigh_remedies(study_question *q, const fv_why_remedy *list, const st
     return a->remedies != NULL;
 }
 
-/* Money and work together, in classes: half an hour's work makes no difference. Glue, tape and a few fittings count as
- * nothing where their price is not known; what has to be bought then is the dearest. */
+/* Money and work together, in classes: half an hour's work makes no difference. */
 static double bill_class(const fv_why_remedy *r)
 {
-    const double cost = isnan(r->cost) ? (r->effort == FV_EFFORT_BUY ? INFINITY : 0) : r->cost;
-    const double work = r->effort == FV_EFFORT_FREE ? 0 : WAGE * r->minutes / 60;
-    return floor((cost + work) / (0.5 * WAGE));
+    const double money = study_remedy_money(r), hours = r->minutes / 60 + study_attended(r->slowest);
+    return isnan(money) ? INFINITY : floor((money + WAGE * hours) / (0.5 * WAGE));
 }
 
 /* True if `r` is the better step of the two. Taking some of the load out comes last: it is no cure. */
