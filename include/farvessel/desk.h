@@ -47,6 +47,7 @@ void fv_new_write(const fv_new *plant, fv_text *out);
 typedef struct fv_desk fv_desk;
 typedef struct {
     fv_unit_system units;
+    bool units_of_plant; /* where the plant says in which */
     double clock; /* s after midnight at which the run starts; NaN: times count from the start */
     bool twelve_hours;
     const char *date; /* as on a report; NULL: none */

@@ -346,6 +346,7 @@ typedef struct {
     fv_arena *arena;
     size_t taken_most; /* parts that `like` may bring in, all together; 0: any number */
     const char *file, *title, *currency;
+    fv_value units;      /* fv_unit_system of the answers; unset: metric */
     const char *comment; /* for the file's top, when it is written; NULL: none */
     fv_loc loc;
     fv_site site;

@@ -203,6 +203,8 @@ cli_exit cli_unknown_verb(const char *word, bool of_help); /* says so; of_help: 
 /* Reads the arguments. CLI_INPUT: usage is wrong and has been said on stderr. Free the request in any case. */
 cli_exit cli_parse(int argc, char **argv, cli_request *request);
 void cli_request_free(cli_request *request);
+/* In which units a plant is answered for: --units, else what it says of itself. `plant` NULL: nothing. */
+fv_unit_system cli_units(const cli_request *request, const fv_plant *plant);
 /* --format, --units and --table of the request. */
 fv_report_options cli_report_options(const cli_request *request);
 

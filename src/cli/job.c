@@ -32,6 +32,7 @@ static cli_exit run(const cli_request *request, bool sure, const fv_datafile_opt
     fv_plant *plant = job.faults ? cli_load(request, job.digest, job.faults) : NULL;
     fv_logfile *log = plant && file ? fv_logfile_read(request->value[OPTION_LOG], file, job.faults) : NULL;
     job.plant = plant;
+    job.report.units = cli_units(request, plant);
     job.log = log;
     const cli_exit code =
         plant && (log || !file) ? answer_and_deliver(&job, answer, question) : cli_say_faults(job.faults);

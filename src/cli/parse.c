@@ -199,14 +199,20 @@ void cli_request_free(cli_request *request)
     free(request->then);
 }
 
+fv_unit_system cli_units(const cli_request *request, const fv_plant *plant)
+{
+    if (request->value[OPTION_UNITS])
+        return strcmp(request->value[OPTION_UNITS], "us") == 0 ? FV_US : FV_METRIC;
+    return plant && fv_is_set(plant->units) ? (fv_unit_system)fv_word(plant->units) : FV_METRIC;
+}
+
 fv_report_options cli_report_options(const cli_request *request)
 {
     fv_report_options options;
     fv_report_defaults(&options);
     if (request->value[OPTION_FORMAT])
         options.format = (fv_report_format)fv_word_find(FV_REPORT_FORMATS, request->value[OPTION_FORMAT]);
-    if (request->value[OPTION_UNITS])
-        options.units = strcmp(request->value[OPTION_UNITS], "us") == 0 ? FV_US : FV_METRIC;
+    options.units = cli_units(request, NULL);
     options.table = request->value[OPTION_TABLE];
     options.brief = request->value[OPTION_BRIEF] != NULL;
     options.cautions = request->value[OPTION_CAUTIONS] != NULL;

@@ -54,9 +54,10 @@ static fv_plant *load_plant(const cli_request *request, bool *failed, fv_faults 
 static cli_exit answer(const cli_request *request, const fv_log_options *options, const fv_plant *plant,
                        const fv_logfile *log, fv_faults *faults)
 {
-    const fv_report_options report = cli_report_options(request);
+    fv_report_options report = cli_report_options(request);
     fv_text text = {0};
     cli_exit code;
+    report.units = cli_units(request, plant);
     fv_log_answer *found = fv_log_run(plant, log, options, faults);
     fv_faults_sort(faults);
     if (found) {

@@ -61,7 +61,7 @@ static cli_exit read_options(const cli_request *request, work *w)
     const char *only = request->value[OPTION_ONLY];
     const char *format = request->value[OPTION_FORMAT];
     fv_page_defaults(&w->page);
-    w->page.units = cli_report_options(request).units;
+    w->page.units = cli_units(request, NULL);
     w->run = !request->value[OPTION_NO_RUN];
     w->ask_why = request->value[OPTION_WHY] != NULL;
     w->ask_plan = request->value[OPTION_PLAN] != NULL;
@@ -215,6 +215,7 @@ static bool answer(cli_job *job, void *question)
                                      .remarks = job->faults,
                                      .sha256 = job->digest};
     bool good = solved;
+    w->page.units = job->report.units;
     if (solved && fv_report_page(&content, &w->page, &job->text) == FV_OK && w->pdf)
         good = cli_make_pdf(&job->request->helper, &job->text, job->faults);
     cli_payoffs_free(&w->payoffs);

@@ -117,7 +117,8 @@ cli_exit cli_try(const cli_request *request)
 {
     fv_kept_file file = {.path = NULL};
     double port = 0.0;
-    fv_desk_options options = {.units = cli_report_options(request).units, .clock = NAN};
+    fv_desk_options options = {
+        .units = cli_units(request, NULL), .units_of_plant = !request->value[OPTION_UNITS], .clock = NAN};
     const bool is_new = request->value[OPTION_NEW] || !request->operand;
     const char *path = request->operand ? request->operand : "plant.xml";
     if (strcmp(path, "-") == 0)

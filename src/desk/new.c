@@ -317,8 +317,9 @@ void fv_new_write(const fv_new *plant, fv_text *out)
     write_title(plant->title ? plant->title : "My plant", out);
     fv_text_add(
         out,
-        "\">\n  <!-- Made by answering questions. What nobody knew is marked known=\"guess\"; measure it, write it in, "
-        "and say known=\"tape\". -->\n");
+        "\"%s>\n  <!-- Made by answering questions. What nobody knew is marked known=\"guess\"; measure it, write it in, "
+        "and say known=\"tape\". -->\n",
+        us ? " units=\"us\"" : "");
     fv_text_add(out, "  <site altitude=\"%s\" air=\"%s\" known=\"guess\"/>\n\n", us ? "400 ft" : "120 m",
                 us ? "50 degF" : "10 degC");
     fv_text_add(

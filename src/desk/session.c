@@ -53,6 +53,14 @@ bool desk_begin(fv_desk *desk, const char *bytes, size_t length, bool saved, fv_
     return false;
 }
 
+/* In which units it is answered for where nobody asked for others. */
+static void take_units(fv_desk *desk)
+{
+    const fv_value said = desk->at_now.plant->units;
+    if (desk->options.units_of_plant && fv_is_set(said))
+        desk->options.units = (fv_unit_system)fv_word(said);
+}
+
 static bool begin(fv_desk *desk, const char *bytes, size_t length, const char *name, fv_faults *faults)
 {
     void *list = desk->states;
@@ -65,7 +73,12 @@ static bool begin(fv_desk *desk, const char *bytes, size_t length, const char *n
     desk->states = list;
     desk->states[0] = (desk_state){NULL, 0};
     desk->count = 1;
-    return !bytes || desk_begin(desk, bytes, length, true, faults);
+    if (!bytes)
+        return true;
+    if (!desk_begin(desk, bytes, length, true, faults))
+        return false;
+    take_units(desk);
+    return true;
 }
 
 fv_desk *fv_desk_new(const char *bytes, size_t length, const char *name, const fv_desk_options *options,

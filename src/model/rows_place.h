@@ -4,6 +4,8 @@
 
 static const fv_attr network_rows[] = {
     {"title", FV_DIM_TEXT, offsetof(fv_plant, title), false, NONE, NO_LIMIT, NULL, "what the plant is called"},
+    {"units", FV_DIM_WORD, offsetof(fv_plant, units), false, NONE, NO_LIMIT, "metric|us",
+     "units of the answers where --units does not say; not said: metric"},
 };
 
 static const fv_attr site_rows[] = {

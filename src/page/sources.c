@@ -24,14 +24,13 @@ void page_notes(page_doc *d)
     page_doc_notes(d, &notes);
     page_doc_list(d);
     for (size_t i = 0; remarks && i < fv_faults_count(remarks); i++) {
-        const fv_fault *fault = fv_faults_at(remarks, i);
-        fv_text place = {0}, text = {0};
-        if (!print_is_remark(remarks, i))
-            continue;
-        if (fault->line > 0)
-            fv_text_add(&place, "Line %d of the file:", fault->line);
-        print_reword(d->v->units, fault->text, &text);
-        page_doc_item(d, fault->line > 0 ? page_doc_words(d, &place) : NULL, "%s", page_doc_words(d, &text));
+        fv_text place = {0}, text = {0}, head = {0};
+        if (print_remark(remarks, i, d->v->units, &place, &text)) {
+            if (place.length > 0)
+                fv_text_add(&head, "In the file, %s:", place.text);
+            page_doc_item(d, place.length > 0 ? page_doc_words(d, &head) : NULL, "%s", page_doc_words(d, &text));
+        }
+        fv_text_free(&head);
         fv_text_free(&place);
         fv_text_free(&text);
     }

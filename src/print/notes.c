@@ -78,17 +78,66 @@ bool print_is_remark(const fv_faults *remarks, size_t i)
     return fault->caution;
 }
 
+/* The part that a remark begins with, as in "header 'h1': its bore ..."; length 0: none. */
+static const char *name_in(const char *text, size_t *length)
+{
+    const char *open = strchr(text, '\''), *close = open ? strstr(open, "':") : NULL;
+    *length = close ? (size_t)(close + 1 - open) : 0;
+    return close ? open : text;
+}
+
+/* The same is said of another part. */
+static bool are_alike(const fv_fault *a, const fv_fault *b)
+{
+    size_t in_a, in_b;
+    const char *name_a = name_in(a->text, &in_a), *name_b = name_in(b->text, &in_b);
+    const ptrdiff_t before = name_a - a->text;
+    return b->caution && in_a > 0 && in_b > 0 && before == name_b - b->text &&
+           strncmp(a->text, b->text, (size_t)before) == 0 && strcmp(name_a + in_a, name_b + in_b) == 0;
+}
+
+bool print_remark(const fv_faults *remarks, size_t i, fv_unit_system units, fv_text *place, fv_text *out)
+{
+    const fv_fault *fault = fv_faults_at(remarks, i);
+    size_t length, others = 0;
+    const char *name = name_in(fault->text, &length);
+    for (size_t j = 0; j < i; j++)
+        if (are_alike(fault, fv_faults_at(remarks, j)))
+            return false;
+    if (!print_is_remark(remarks, i))
+        return false;
+    fv_text_add(out, "%.*s", (int)(name + length - fault->text), fault->text);
+    for (size_t j = i + 1; j < fv_faults_count(remarks); j++) {
+        size_t also;
+        const char *other = name_in(fv_faults_at(remarks, j)->text, &also);
+        if (!are_alike(fault, fv_faults_at(remarks, j)) || !print_is_remark(remarks, j))
+            continue;
+        if (++others < NAMES_SHOWN)
+            fv_text_add(out, ", %.*s", (int)also, other);
+    }
+    if (others >= NAMES_SHOWN)
+        fv_text_add(out, " and %zu more", others + 1 - NAMES_SHOWN);
+    print_reword(units, name + length, out);
+    if (fault->line > 0)
+        fv_text_add(place, "line %d", fault->line);
+    if (fault->line > 0 && others)
+        fv_text_add(place, " and %zu more", others);
+    return true;
+}
+
 void print_remarks_text(const fv_faults *remarks, fv_unit_system units, fv_text *out)
 {
     for (size_t i = 0; i < fv_faults_count(remarks); i++) {
-        const fv_fault *fault = fv_faults_at(remarks, i);
-        if (!print_is_remark(remarks, i))
-            continue;
-        fv_text line = {0};
-        if (fault->line > 0)
-            fv_text_add(&line, "line %d: ", fault->line);
-        print_reword(units, fault->text, &line);
-        print_say(out, "  - ", &line);
+        fv_text place = {0}, text = {0}, line = {0};
+        if (print_remark(remarks, i, units, &place, &text)) {
+            if (place.length > 0)
+                fv_text_add(&line, "%s: ", place.text);
+            fv_text_add(&line, "%s", text.text ? text.text : "");
+            print_say(out, "  - ", &line);
+        }
+        out->failed = out->failed || place.failed || text.failed;
+        fv_text_free(&place);
+        fv_text_free(&text);
     }
 }
 

@@ -6,12 +6,12 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* The units that messages are made in. */
+/* The units that messages are made in, and those that files are written in beside them. */
 static const struct {
     const char *unit;
     double si, zero; /* SI = number * si + zero */
     fv_show show;
-} metric[] = {
+} known[] = {
     {"mm", 1e-3, 0, FV_SHOW_BORE},
     {"cm", 1e-2, 0, FV_SHOW_BORE},
     {"m", 1, 0, FV_SHOW_LENGTH},
@@ -27,6 +27,11 @@ static const struct {
     {"W", 1, 0, FV_SHOW_POWER},
     {"kW", 1e3, 0, FV_SHOW_POWER},
     {"m/s", 1, 0, FV_SHOW_VELOCITY},
+    {"in", 0.0254, 0, FV_SHOW_BORE},
+    {"ft", 0.3048, 0, FV_SHOW_LENGTH},
+    {"gal", 3.785411784e-3, 0, FV_SHOW_VOLUME},
+    {"lb", 0.45359237, 0, FV_SHOW_MASS},
+    {"psi", 6894.757293168, 0, FV_SHOW_PRESSURE},
 };
 
 static bool is_unit_end(char c)
@@ -43,11 +48,11 @@ static size_t quantity_at(const char *text, double *si, fv_show *show)
     const double number = strtod(text, &end);
     if (*end != ' ')
         return 0;
-    for (size_t i = 0; i < sizeof metric / sizeof *metric; i++) {
-        const size_t length = strlen(metric[i].unit);
-        if (strncmp(end + 1, metric[i].unit, length) == 0 && is_unit_end(end[1 + length])) {
-            *si = number * metric[i].si + metric[i].zero;
-            *show = metric[i].show;
+    for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
+        const size_t length = strlen(known[i].unit);
+        if (strncmp(end + 1, known[i].unit, length) == 0 && is_unit_end(end[1 + length])) {
+            *si = number * known[i].si + known[i].zero;
+            *show = known[i].show;
             return (size_t)(end - text) + 1 + length;
         }
     }
@@ -60,7 +65,7 @@ void print_reword(fv_unit_system units, const char *text, fv_text *out)
     while (*text) {
         double si;
         fv_show show;
-        const size_t length = units == FV_US && strchr(" (", before) ? quantity_at(text, &si, &show) : 0;
+        const size_t length = strchr(" (", before) ? quantity_at(text, &si, &show) : 0;
         if (length)
             fv_text_add(out, "%s", print_shown_brief(units, show, si).text);
         else

@@ -67,4 +67,16 @@ run flow typed.xml --format csv
 ok "a bare number has the question's unit" cmp -s "$work/out" given.csv
 python3 type.py "$program" again.xml "" "24 parsec" "24 kW" "" "" "" "" "" "" >/dev/null
 ok "a wrong answer is asked again" test $? -eq 0 -a -s again.xml
+
+# Whoever measures in inches is answered so; and what is said of five headers is said once.
+run new inches.xml --units us --defaults --vessels "5, 4 ft" --header "0.75 in, 5 ft" --hose "0.75 in, 6 ft"
+run flow inches.xml
+ok "in the units of the tape" says out "degF"
+run flow inches.xml --units metric
+ok "or in those asked for" says out "degC"
+sed -i "s/ units=\"us\"/ units=\"metric\"/" inches.xml
+run check inches.xml
+ok "the plant says which" says out "degC"
+ok "a mark for five parts is one" test "$(grep -c "header 'h1', 'h2', 'h3', 'h4', 'h5': bore is 19 mm" "$work/out")" -eq 1
+ok "with its place" says out "and 4 more: header"
 finish
