@@ -94,6 +94,8 @@ typedef struct {
     bool gains;                /* the answer is better than the plant as it is */
     double conduction, energy; /* s: no core of the last vessel can be earlier, whatever hands do; NaN: not known */
     double sharing;            /* s: the last core with all steam shared perfectly, an estimate; NaN: not known */
+    int slow;          /* the vessel that is latest against its time even with ample steam; -1: none is late then */
+    double slow_takes; /* s: what it takes then */
     const char *currency;
     size_t looked_at; /* different plans followed */
     size_t runs;      /* of the plant in time */

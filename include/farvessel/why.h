@@ -72,7 +72,8 @@ const char *fv_why_cause_word(fv_why_cause cause); /* "boiler", "header", ..., "
 
 typedef struct {
     const char *vessel; /* id of the one asked about; NULL: all */
-    double cap;         /* s; NaN: twice the longest allowed time, at least 1.5 times the longest that arrives now */
+    double cap;         /* s; NaN: twice the longest allowed time, at least 1.5 times the longest that arrives
+                           now, and three times what one that does not would take with ample steam */
     size_t most;        /* causes shared out exactly, up to 10; 2^most runs at most; 0: only what could be done is
                            asked, no vessel has a first cause, and the next step is as with causes */
     double matters;     /* of a vessel's delay: a cause that changes less of each is left out */

@@ -21,10 +21,11 @@ double study_attended(double last)
     return ATTENDED * last / 3600;
 }
 
-/* Steps of half an hour's work: less is no reason to wait longer for a core. */
+/* Steps of half an hour's work: less is no reason to wait longer for a core. Where time counts first, it is no work. */
 static double bill_class(const study_objective *objective, const study_scored *s)
 {
-    const double step = fmax(WORK_CLASS * objective->wage, SAME), there = study_attended(s->outcome->last);
+    const double step = fmax(WORK_CLASS * objective->wage, SAME);
+    const double there = objective->goal == FV_PLAN_CHEAPEST ? study_attended(s->outcome->last) : 0;
     return floor((study_bill(objective, &s->effort) + objective->wage * there) / step);
 }
 

@@ -19,7 +19,14 @@ bool study_outcome_room(fv_arena *arena, size_t vessels, study_outcome *o)
     return good && o->verdicts;
 }
 
-/* Seconds beyond the allowed time. */
+double study_conduction(const fv_heat_result *result, size_t vessel)
+{
+    const bool bed = fv_word(result->plant->vessels[vessel]->load.form) == FV_FORM_BED;
+    return bed ? 0 : result->vessels[vessel].core_ample;
+}
+
+/* Seconds beyond the allowed time. A load that steam in plenty does not bring there in time is as late whatever is done:
+ * it counts by its core alone, or its steam would be opened the later for it. */
 static double lateness(const fv_heat_result *result, size_t i)
 {
     const fv_vessel_history *h = &result->vessels[i];
@@ -27,14 +34,10 @@ static double lateness(const fv_heat_result *result, size_t i)
     if (isnan(h->core))
         return NEVER + (isnan(h->settles) ? 0 : A_KELVIN * fmax(0, result->plant->vessels[i]->target.v - h->settles));
     const double took = h->core - h->opened;
+    if (study_conduction(result, i) > within)
+        return 0;
     const bool broken = took <= within && h->verdict == FV_STARVED;
     return broken ? fmax(0, result->plant->vessels[i]->hold.v - h->hold_longest) : fmax(0, took - within);
-}
-
-double study_conduction(const fv_heat_result *result, size_t vessel)
-{
-    const bool bed = fv_word(result->plant->vessels[vessel]->load.form) == FV_FORM_BED;
-    return bed ? 0 : result->vessels[vessel].core_ample;
 }
 
 static void read_vessel(const fv_heat_result *result, size_t i, const double *lids, study_outcome *o)

@@ -37,7 +37,7 @@ static void more_pressure(study_remedies *r)
 /* As its water boils away, by a float valve or somebody at hand. */
 static void feed(study_remedies *r)
 {
-    study_remedy_begin(r, FV_REMEDY_FEED, FV_EFFORT_BUY);
+    study_remedy_begin(r, FV_REMEDY_FEED, FV_EFFORT_SMALL);
     study_remedy_cost(r, NAN);
     for (size_t i = 0; i < r->plant->boiler_count; i++) {
         const fv_boiler *b = r->plant->boilers[i];

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The carry answer in plain words: "Yes, a fifth vessel is carried if valves are set as below; ..." */
 #include "report/carry/report.h"
+#include "report/slow_load.h"
 
 #include <math.h>
 
@@ -163,7 +164,15 @@ static void say_no(const fv_carry_answer *answer, fv_text *out)
     else
         fv_text_add(out, ", %s %s still takes %s", report_carry_manner_word(row->best),
                     report_carry_vessel(row->plant, run->latest_vessel), print_shown_time(run->took).text);
-    fv_text_add(out, "; what limits is %s.", report_carry_limit_shown(row->together.limit));
+    const int latest = row->together.latest_vessel;
+    if (latest >= 0 && report_is_slow_load(row->plant->vessels[latest], row->together.ample[latest])) {
+        fv_text_add(out, "; even with steam in plenty its load takes %s, ",
+                    print_shown_time(row->together.ample[latest]).text);
+        report_slow_load(row->plant->vessels[latest], out);
+        fv_text_add(out, ".");
+    } else {
+        fv_text_add(out, "; what limits is %s.", report_carry_limit_shown(row->together.limit));
+    }
 }
 
 void report_carry_sentence(const report_frame *frame, fv_text *out)

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The reasons of all vessels on one screen: what many share is said once. */
 #include "report/heat/report.h"
+#include "report/slow_load.h"
 #include "print/screen.h"
 
 #include <math.h>
@@ -69,6 +70,11 @@ static void say_group(const report_heat *heat, picks is, const char *before, con
         fv_text_add(&text, "%s", between);
         say_range(heat, &ample, &text);
         fv_text_add(&text, "%s", after);
+        const fv_vessel *vessel = heat->result->plant->vessels[ample.last];
+        if (report_is_slow_load(vessel, ample.most)) {
+            fv_text_add(&text, ", ");
+            report_slow_load(vessel, &text);
+        }
     }
     print_note_add(notes, "why", "%s.", text.text ? text.text : "");
     notes->failed = notes->failed || text.failed;

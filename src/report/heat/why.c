@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Why a vessel is starved, late, lagging or not through with its hold, in words. */
 #include "report/heat/report.h"
+#include "report/slow_load.h"
 
 #include <math.h>
 #include <string.h>
@@ -228,6 +229,10 @@ static void why_slow(const report_heat *heat, size_t i, fv_text *out)
         fv_text_add(out, "; with steam in plenty its core would take %s in all", ample.text);
     else if (known)
         fv_text_add(out, ", and even with steam in plenty from the start its core takes %s", ample.text);
+    if (report_is_slow_load(heat->result->plant->vessels[i], h->core_ample)) {
+        fv_text_add(out, ", ");
+        report_slow_load(heat->result->plant->vessels[i], out);
+    }
     fv_text_add(out, ".");
 }
 

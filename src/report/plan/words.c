@@ -2,6 +2,7 @@
 /* Plans in a grower's words. */
 #include "report/plan/report.h"
 #include "report/remedy.h"
+#include "report/slow_load.h"
 #include "report/step.h"
 
 #include <math.h>
@@ -107,6 +108,19 @@ static void say_best(const report_plan *plan, const fv_plan_row *row, fv_text *o
     fv_text_add(out, ".");
 }
 
+/* Of the vessel whose load is furthest from its time. */
+static void say_slow_load(const report_plan *plan, fv_text *out)
+{
+    const fv_plan_answer *a = plan->answer;
+    if (a->slow < 0)
+        return;
+    const fv_vessel *vessel = a->plant->vessels[a->slow];
+    fv_text_add(out, " Even with steam in plenty the load of %s takes %s, ", vessel->part.id,
+                print_shown_time(a->slow_takes).text);
+    report_slow_load(vessel, out);
+    fv_text_add(out, ".");
+}
+
 static void say_bounds(const fv_plan_answer *a, const fv_plan_row *row, fv_text *out)
 {
     const double bound = fmax(a->conduction, a->energy); /* a NaN is passed over */
@@ -128,5 +142,6 @@ void report_plan_sentence(const report_frame *frame, fv_text *out)
     if (plan->answer->stopped)
         fv_text_add(out, "Stopped early, the best so far: ");
     say_best(plan, row, out);
+    say_slow_load(plan, out);
     say_bounds(plan->answer, row, out);
 }

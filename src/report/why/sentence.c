@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The why answer in plain words: who is slow, because of what, and what to do next. */
+#include "report/slow_load.h"
 #include "report/why/report.h"
 
 #include <math.h>
@@ -58,6 +59,11 @@ void report_why_sentence(const report_frame *frame, fv_text *out)
         add_next(v, out);
     }
     fv_text_add(out, ".");
+    if (report_is_slow_load(why->answer->plant->vessels[target], v->ample)) {
+        fv_text_add(out, " Even with steam in plenty its load takes %s, ", print_shown_time(v->ample).text);
+        report_slow_load(why->answer->plant->vessels[target], out);
+        fv_text_add(out, ".");
+    }
 }
 
 /* When the last vessel has its core as things are, s; NaN: one never does. */

@@ -76,6 +76,22 @@ static bool any_ran(const plan_question *q)
     return false;
 }
 
+/* Nothing that is done with steam brings its load there in time. */
+static void find_slow_load(fv_plan_answer *a, const study_outcome *now)
+{
+    double most = 1;
+    a->slow = -1;
+    a->slow_takes = NAN;
+    for (size_t i = 0; i < a->plant->vessel_count && now->ran; i++) {
+        const double times = now->ample[i] / a->plant->vessels[i]->within.v; /* a NaN is passed over */
+        if (now->verdicts[i] == FV_SHUT_OFF || !(times > most))
+            continue;
+        most = times;
+        a->slow = (int)i;
+        a->slow_takes = now->ample[i];
+    }
+}
+
 static study_ending answer_question(plan_question *q)
 {
     fv_plan_answer *a = q->answer;
@@ -87,6 +103,7 @@ static study_ending answer_question(plan_question *q)
     if (ending == STUDY_DONE && study_bounds_find(&q->adviser, q->list[0].score.outcome, NULL, &bounds) == FV_FAIL)
         ending = STUDY_FAILED;
     if (ending == STUDY_DONE) {
+        find_slow_load(a, q->list[0].score.outcome);
         a->conduction = bounds.conduction;
         a->energy = bounds.energy;
         a->sharing = bounds.sharing;

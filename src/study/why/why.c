@@ -14,6 +14,7 @@
 #include <string.h>
 
 static const double CAP_WITHIN = 2, CAP_LONGEST = 1.5; /* times the longest time allowed, and taken */
+static const double CAP_AMPLE = 3; /* times what a load that never arrives would take with ample steam */
 static const double FASTER = 0.95; /* of the target's time: others that are throttled for its sake */
 
 void fv_why_defaults(fv_why_options *options)
@@ -138,15 +139,18 @@ static bool find_asked(study_question *q)
 static void set_cap(study_question *q)
 {
     fv_why_answer *a = q->answer;
-    double allowed = 0, longest = 0, opened = 0;
+    double allowed = 0, longest = 0, opened = 0, never = 0;
     for (size_t i = 0; i < a->plant->vessel_count; i++) {
         if (!study_opens(q, i))
             continue;
         allowed = fmax(allowed, a->plant->vessels[i]->within.v);
         longest = fmax(longest, q->now.took[i]); /* a NaN is passed over */
+        if (isnan(a->now->vessels[i].core))
+            never = fmax(never, study_conduction(a->now, i));
         opened = fmax(opened, a->now->vessels[i].opened);
     }
-    a->cap = isnan(a->options.cap) ? fmax(CAP_WITHIN * allowed, CAP_LONGEST * longest) : a->options.cap;
+    const double cap = fmax(fmax(CAP_WITHIN * allowed, CAP_LONGEST * longest), CAP_AMPLE * never);
+    a->cap = isnan(a->options.cap) ? cap : a->options.cap;
     q->until = opened + a->cap;
 }
 
