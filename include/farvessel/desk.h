@@ -48,7 +48,7 @@ typedef struct fv_desk fv_desk;
 typedef struct {
     fv_unit_system units;
     bool units_of_plant; /* where the plant says in which */
-    double clock; /* s after midnight at which the run starts; NaN: times count from the start */
+    double clock;        /* s after midnight at which the run starts; NaN: times count from the start */
     bool twelve_hours;
     const char *date; /* as on a report; NULL: none */
     /* Keeps the plant file where Save puts it. NULL: it cannot be saved here. */

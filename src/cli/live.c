@@ -91,8 +91,11 @@ static bool write_live(const cli_request *request, const fv_desk_options *option
 
 cli_exit cli_live(const cli_request *request, const fv_page_options *page)
 {
-    const fv_desk_options options = {
-        .units = page->units, .units_of_plant = !request->value[OPTION_UNITS], .clock = page->clock, .twelve_hours = page->twelve_hours, .date = page->date};
+    const fv_desk_options options = {.units = page->units,
+                                     .units_of_plant = !request->value[OPTION_UNITS],
+                                     .clock = page->clock,
+                                     .twelve_hours = page->twelve_hours,
+                                     .date = page->date};
     fv_text text = {0};
     fv_faults *faults = fv_faults_new();
     cli_exit code = faults ? CLI_GOOD : cli_no_memory();

@@ -315,11 +315,11 @@ void fv_new_write(const fv_new *plant, fv_text *out)
     const bool us = plant->units == FV_US;
     fv_text_add(out, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<network xmlns=\"urn:farvessel:network:1\" title=\"");
     write_title(plant->title ? plant->title : "My plant", out);
-    fv_text_add(
-        out,
-        "\"%s>\n  <!-- Made by answering questions. What nobody knew is marked known=\"guess\"; measure it, write it in, "
-        "and say known=\"tape\". -->\n",
-        us ? " units=\"us\"" : "");
+    fv_text_add(out,
+                "\"%s>\n  <!-- Made by answering questions. What nobody knew is marked known=\"guess\"; measure it, "
+                "write it in, "
+                "and say known=\"tape\". -->\n",
+                us ? " units=\"us\"" : "");
     fv_text_add(out, "  <site altitude=\"%s\" air=\"%s\" known=\"guess\"/>\n\n", us ? "400 ft" : "120 m",
                 us ? "50 degF" : "10 degC");
     fv_text_add(

@@ -25,8 +25,8 @@ double study_conduction(const fv_heat_result *result, size_t vessel)
     return bed ? 0 : result->vessels[vessel].core_ample;
 }
 
-/* Seconds beyond the allowed time. A load that steam in plenty does not bring there in time is as late whatever is done:
- * it counts by its core alone, or its steam would be opened the later for it. */
+/* Seconds beyond the allowed time. A load that steam in plenty does not bring there in time is as late whatever is
+ * done: it counts by its core alone, or its steam would be opened the later for it. */
 static double lateness(const fv_heat_result *result, size_t i)
 {
     const fv_vessel_history *h = &result->vessels[i];

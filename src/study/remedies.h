@@ -35,8 +35,8 @@ void study_remedy_end(study_remedies *r);
 
 /* What hands do is searched for itself; less load is no way to treat what is there. */
 bool study_remedy_is_move(fv_remedy_kind kind);
-/* What it costs; glue, tape and a few fittings count as nothing where their price is not known, what has to be bought is
- * NaN then. */
+/* What it costs; glue, tape and a few fittings count as nothing where their price is not known, what has to be bought
+ * is NaN then. */
 double study_remedy_money(const fv_why_remedy *remedy);
 
 /* remedies_lines.c, remedies_vessels.c */

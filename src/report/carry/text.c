@@ -131,11 +131,12 @@ static void ways(const fv_carry_answer *answer, fv_unit_system units, fv_text *o
         snprintf(title, sizeof title, "Ways to treat %.30s a day in %zu vessels",
                  print_shown_as(units, FV_SHOW_MASS, answer->wanted).text, answer->rows[answer->asked].count);
     print_grid_section(grid, title, out);
-    print_sayf(out, "  ",
-               "each way but hands with all started together and no valve touched: the best work that needs no shop; of "
-               "what is bought the smallest size that does it, or the one that comes nearest. Lagging: on lines that "
-               "have less, and around all walls.%s",
-               common ? " Where the stock list names no such thing, common sizes are tried, without a price." : "");
+    print_sayf(
+        out, "  ",
+        "each way but hands with all started together and no valve touched: the best work that needs no shop; of "
+        "what is bought the smallest size that does it, or the one that comes nearest. Lagging: on lines that "
+        "have less, and around all walls.%s",
+        common ? " Where the stock list names no such thing, common sizes are tried, without a price." : "");
     if (over)
         print_sayf(out, "  ",
                    "over 0.5 bar: this way would put the boiler above it, whatever `holds` allows, and directive "

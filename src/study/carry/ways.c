@@ -8,10 +8,10 @@
 #include <math.h>
 #include <stdlib.h>
 
-static const double EQUIPMENT = 5e4; /* Pa gauge, directive 2014/68/EU */
+static const double EQUIPMENT = 5e4;              /* Pa gauge, directive 2014/68/EU */
 static const double SAME = 1e-9, ROUNDING = 1e-3; /* of a figure; of a lid's weight */
-static const double WIDER = 1.05;         /* a header less than that much wider is the same one */
-static const double INSULATES = 0.1;      /* W/m/K: layers below it are insulation */
+static const double WIDER = 1.05;                 /* a header less than that much wider is the same one */
+static const double INSULATES = 0.1;              /* W/m/K: layers below it are insulation */
 static const double OUTSIDE = 10.0;       /* W/m2/K, a wall's outside where a quilt is put on; common practice */
 static const double SEALED = 100;         /* m, of a lining that keeps vapour out */
 static const double WOOL = 0.045;         /* W/m/K, mineral wool at steam temperature, common practice */

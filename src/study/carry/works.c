@@ -7,8 +7,11 @@ bool carry_works(fv_arena *arena, const fv_carry_row *row, study_remedies *works
     const int latest = row->together.latest_vessel;
     study_ways ways;
     bool *faster = fv_arena_alloc(arena, row->plant->vessel_count + 1, sizeof *faster);
-    *works = (study_remedies){
-        .plant = row->plant, .ways = &ways, .target = (size_t)(latest < 0 ? 0 : latest), .faster = faster, .arena = arena};
+    *works = (study_remedies){.plant = row->plant,
+                              .ways = &ways,
+                              .target = (size_t)(latest < 0 ? 0 : latest),
+                              .faster = faster,
+                              .arena = arena};
     if (!faster || !study_ways_find(row->plant, arena, &ways) || !study_remedies_list(works))
         return false;
     size_t kept = 0;

@@ -12,7 +12,7 @@ static const double WORTH = 0.25;       /* of the best gain */
 static const double WAGE = 20;          /* money for an hour's work, common practice */
 static const double GAIN_LEAST = 300.0; /* s: less is no step worth taking */
 static const double WORTH_TIME = 0.02;  /* of the time taken: nor is less than this */
-static const double NEARLY = 0.8;        /* of the most gained: as good where nothing brings all in time */
+static const double NEARLY = 0.8;       /* of the most gained: as good where nothing brings all in time */
 static const double ROUNDING = 1e-3;    /* of a lid's weight */
 static const double NOTICED = 60.0;     /* s by which the last vessel may come later and still count as no later */
 
@@ -84,7 +84,8 @@ static double bill_class(const fv_why_remedy *r)
     return isnan(money) ? INFINITY : floor((money + WAGE * hours) / (0.5 * WAGE));
 }
 
-/* True if `r` is the better step of the two; `most`: what the strongest gains. Taking some of the load out comes last: it is no cure. */
+/* True if `r` is the better step of the two; `most`: what the strongest gains. Taking some of the load out comes last:
+ * it is no cure. */
 static bool is_better_step(const fv_why_remedy *r, const fv_why_remedy *than, double most)
 {
     const bool less_load = r->kind == FV_REMEDY_LESS_LOAD, than_less = than->kind == FV_REMEDY_LESS_LOAD;
@@ -121,7 +122,8 @@ void study_choose_steps(study_question *q)
             a->strongest = (int)i;
             least = fmax(least, WORTH * r->worth);
         }
-        if ((r->worth >= least || cures) && (a->cheapest < 0 || is_better_step(r, &a->remedies[a->cheapest], a->remedies[a->strongest].worth)))
+        if ((r->worth >= least || cures) &&
+            (a->cheapest < 0 || is_better_step(r, &a->remedies[a->cheapest], a->remedies[a->strongest].worth)))
             a->cheapest = (int)i;
     }
 }
