@@ -609,7 +609,7 @@ static void refusals(void **state)
         const char *like, *at;
         size_t more, fewer;
         const char *says[2];
-    } cases[] = {{"d9", NULL, 1, 0, {"no vessel or kind is called 'd9'", "drum, d1, d2"}},
+    } cases[] = {{"d9", NULL, 1, 0, {"no vessel or kind that copies could be like is called 'd9'", "drum, d1, d2"}},
                  {NULL, "t9", 1, 0, {"no joint is called 't9'", "t1"}},
                  {NULL, "t1", 1, 0, {"a tee joins its three lines at 't1'", "pattern"}},
                  {NULL, NULL, 0, 0, {"nothing to change", "one vessel more"}}};
