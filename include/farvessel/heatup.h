@@ -77,7 +77,7 @@ typedef struct {
     double lethality;                           /* s at the reference temperature; NaN without one */
     double steam, water, air;                   /* kg: into it; carried with it; drawn in */
     double air_to_core;                         /* kg of air drawn in until its core arrived, or at all */
-    double condensate;                          /* kg of its steam that became water and stayed so */
+    double condensate;                          /* kg of its steam that became water and stayed so, less what dried */
     double vented, evaporated; /* kg out of openings: of its steam; of the water that its load and walls gave up */
     double moisture_gain;      /* kg soaked up by the load */
     double sump;               /* m of water over the holes, highest */

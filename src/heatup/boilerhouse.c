@@ -61,11 +61,34 @@ static bool steams(const heatup_run *run, size_t i)
     return b->up && !b->dry && b->fire > 0;
 }
 
+/* What is left of the fire after the standing loss, W. */
+static double spare(const heatup_run *run, size_t i)
+{
+    return fire_of(run, i) * run->context.plant->boilers[i]->output.v - run->context.plant->boilers[i]->loss.v;
+}
+
 bool heatup_boilers_steaming(const heatup_run *run)
 {
     for (size_t i = 0; i < run->context.plant->boiler_count; i++)
         if (steams(run, i))
             return true;
+    return false;
+}
+
+bool heatup_boilers_reach(const heatup_run *run, double dt)
+{
+    double lowest = INFINITY;
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
+        if (run->state.vessels[i].state == STEAM_OPEN)
+            lowest = fmin(lowest, run->state.back[i].pressure);
+    if (isinf(lowest))
+        return false;
+    const double boils = fv_sat_t(run->context.sat, run->context.site_pressure + lowest, NULL);
+    for (size_t i = 0; i < run->context.plant->boiler_count; i++) {
+        const double lacks = run->state.boilers[i].capacity * (boils - run->state.boilers[i].t_stored);
+        if (steams(run, i) && !(lacks > 0 && spare(run, i) * fmax(dt, SLOW) <= 2 * lacks))
+            return true;
+    }
     return false;
 }
 
@@ -75,12 +98,6 @@ static bool anything_open(const heatup_run *run)
         if (run->state.vessels[i].state == STEAM_OPEN)
             return true;
     return false;
-}
-
-/* What is left of the fire after the standing loss, W. */
-static double spare(const heatup_run *run, size_t i)
-{
-    return fire_of(run, i) * run->context.plant->boilers[i]->output.v - run->context.plant->boilers[i]->loss.v;
 }
 
 /* Solves the network as it will stand when every boiler that is lit has come to steam. */

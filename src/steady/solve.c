@@ -108,12 +108,14 @@ static void take_conditions(fv_solver *s, const fv_conditions *c)
         s->given.line_k[valve->line] += valve_k(valve, c->valve_open ? c->valve_open[i] : valve->fitting->open.v);
     }
     const fv_stored nothing = {0, 0};
-    double could = 0, slope;
+    double could = 0, at_most = 0, slope;
     for (size_t i = 0; i < net->plant->boiler_count; i++) {
         s->given.stored[i] = c->stored ? c->stored[i] : nothing;
         could += steady_boiler_most(net, net->plant->boilers[i], s->given.fire[i], nothing, 0, &slope);
+        at_most += steady_boiler_most(net, net->plant->boilers[i], 1, nothing, 0, &slope);
     }
-    s->given.steam_scale = could > 0 ? could : 1;
+    /* a fire that leaves nothing may yet flash steam off, and that is not of the order of a kilogram a second */
+    s->given.steam_scale = could > 0 ? could : at_most > 0 ? at_most : 1;
     for (size_t i = 0; i < net->line_count; i++)
         s->state.convected[i].entrained = fv_word(net->lines[i].line->condensate) == FV_CONDENSATE_WITH ? 1 : 0;
 }

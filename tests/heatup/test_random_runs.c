@@ -56,7 +56,11 @@ static void look_at_vessel(const fv_heat_result *r, uint64_t seed, size_t i)
     must(h->vented >= -rounding, seed, "steam comes in through the vents", k, h->vented);
     must(h->vented <= h->steam + rounding, seed, "vents more steam than it gets", k, h->vented - h->steam);
     must(h->air >= 0, seed, "air drawn in is negative", k, h->air);
-    must(h->condensate >= -rounding - gas, seed, "condensate is negative", k, h->condensate);
+    /* what steam left there less what dried: a wet bed may well lose more, but no more than it has */
+    const double wet = fv_or(v->load.moisture, 0) * fv_or(v->load.mass, 0);
+    must(h->condensate >= -rounding - gas - h->evaporated, seed, "condensate is negative", k, h->condensate);
+    must(h->evaporated <= h->steam - h->vented + wet + gas + rounding, seed, "more dries than is wet", k,
+         h->evaporated);
     must(fabs(h->steam - h->vented - h->evaporated - h->condensate) <= gas + rounding, seed, "mass of the vessel", k,
          h->steam - h->vented - h->evaporated - h->condensate);
     must(h->hold_longest <= h->hold_sum + 1e-3 && h->hold_sum <= r->end + 1e-3, seed, "hold times", k, h->hold_longest);
@@ -153,11 +157,12 @@ static void follow(uint64_t seed, tally *t)
 
 /* What once fell out of the order. 736 to 2409: a vessel that was opened long before steam reached it, of which the
  * network asked one thing and its chamber another. 998: a bed that is steamed again. 2308: all that the fire gives goes
- * into the boiler's own water. */
+ * into the boiler's own water. 1640: nearly all. 848: a fire below the standing loss, and what flashes off beside it. 970:
+ * a wet bed that dries, and never gets any steam. */
 static void test_once_wrong(void **state)
 {
     (void)state;
-    static const uint64_t seeds[] = {736, 1131, 2090, 2292, 2409, 998, 2308};
+    static const uint64_t seeds[] = {736, 1131, 2090, 2292, 2409, 998, 2308, 1640, 848, 970};
     tally t = {0};
     wrong = 0;
     for (size_t i = 0; i < sizeof seeds / sizeof *seeds; i++)
