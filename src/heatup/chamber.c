@@ -41,17 +41,17 @@ static double within(double ratio, double most)
     return fmax(1 / most, fmin(most, ratio));
 }
 
-/* The gas is followed from the moment that it was found for to the one that it will be found for. What then goes out
- * stands for the whole step, whose middle is later where load and walls hold the temperature: at a rate as much higher
- * as it grew of late. */
-static double stretch(const heatup_chamber *chamber, double dt)
+/* The gas is followed from the moment that it was found for to the one that it will be found for. What then goes out,
+ * or comes in, stands for the whole step, whose middle is later where load and walls hold the temperature: at a rate as
+ * much higher as it grew of late. */
+static double stretch(const heatup_chamber *chamber, double dt, double rate, double rate_before)
 {
     if (!chamber->steaming || !(chamber->dt > 0))
         return 1;
     const double followed = chamber->behind + dt - heatup_chamber_behind(chamber, dt);
     double grew = 1;
-    if (chamber->rate > 0 && chamber->rate_before > 0)
-        grew = pow(chamber->rate / chamber->rate_before, dt / (chamber->dt + chamber->dt_before));
+    if (rate > 0 && rate_before > 0)
+        grew = pow(rate / rate_before, dt / (chamber->dt + chamber->dt_before));
     const double grows = 1 + chamber->held * (within(grew, GROWS_MOST) - 1);
     return within(followed / (dt * grows), STRETCH_MOST);
 }
@@ -62,7 +62,8 @@ static void weigh(heatup_chamber *chamber, double dt)
 {
     chamber->held = share_held(chamber);
     chamber->late = fmax(0.5 * (1 + chamber->held), heatup_chamber_late(chamber->rate * dt));
-    chamber->stretch = stretch(chamber, dt);
+    chamber->stretch = stretch(chamber, dt, chamber->rate, chamber->rate_before);
+    chamber->stretch_in = stretch(chamber, dt, chamber->draws, chamber->drew_before);
 }
 
 fv_status heatup_chamber_prepare(heatup_chamber *chamber, const heatup_chamber_step *step)
@@ -179,6 +180,8 @@ fv_status heatup_chamber_advance(heatup_chamber *chamber, const heatup_chamber_s
     chamber->rate_before = chamber->rate;
     chamber->dt = step->dt;
     chamber->rate = found->swept / step->dt;
+    chamber->drew_before = chamber->draws;
+    chamber->draws = found->drawn;
     chamber->t = found->t;
     chamber->t_end = chamber->t_shell = found->t_end;
     chamber->pressure = found->pressure;

@@ -63,27 +63,28 @@ typedef struct {
     double soaks;            /* share of its condensate that the load takes up */
     double film_most; /* kg of water that clings to pieces and walls; INFINITY: the load itself is open and wet */
     /* state */
-    double t, t_end;          /* K, mean over the last step and at its end */
-    double pressure, air;     /* Pa gauge, kg */
-    double trend;             /* K/s that it went over the last step */
-    double t_shell;           /* K */
-    double t_start, gave;     /* K; J to load and walls since the start, as far as they feel the chamber */
-    double gas_by_t;          /* J/K of gas, shell and openings in the last step */
-    double behind;            /* s by which the gas is that of an earlier moment than the last step's end */
-    double dt, dt_before;     /* s, the last step and the one before it; 0: none */
-    double rate, rate_before; /* 1/s of the chamber's volume out, over them */
-    double sump;              /* kg of condensate over the holes */
-    double film;              /* kg of water that clings, which may evaporate again */
-    double in_bed;            /* kg of water below a bed's front: the cold bed above keeps it from the chamber */
-    double humidity;          /* vapour pressure / that of saturation; below 1 when nothing is left to evaporate */
-    double depth;             /* m of water over the holes */
-    bool steaming;            /* pieces see the condensing coefficient */
-    bool in_open;             /* its load cools in the open: nothing else of it is followed */
-    double gives_water;       /* kg that evaporate from it there for each J */
+    double t, t_end;           /* K, mean over the last step and at its end */
+    double pressure, air;      /* Pa gauge, kg */
+    double trend;              /* K/s that it went over the last step */
+    double t_shell;            /* K */
+    double t_start, gave;      /* K; J to load and walls since the start, as far as they feel the chamber */
+    double gas_by_t;           /* J/K of gas, shell and openings in the last step */
+    double behind;             /* s by which the gas is that of an earlier moment than the last step's end */
+    double dt, dt_before;      /* s, the last step and the one before it; 0: none */
+    double rate, rate_before;  /* 1/s of the chamber's volume out, over them */
+    double draws, drew_before; /* kg/s of air in, over them */
+    double sump;               /* kg of condensate over the holes */
+    double film;               /* kg of water that clings, which may evaporate again */
+    double in_bed;             /* kg of water below a bed's front: the cold bed above keeps it from the chamber */
+    double humidity;           /* vapour pressure / that of saturation; below 1 when nothing is left to evaporate */
+    double depth;              /* m of water over the holes */
+    bool steaming;             /* pieces see the condensing coefficient */
+    bool in_open;              /* its load cools in the open: nothing else of it is followed */
+    double gives_water;        /* kg that evaporate from it there for each J */
     /* of the coming step */
-    double held;    /* share of load and walls in what sets the chamber's temperature, 0..1 */
-    double late;    /* weight of the end in the means over it, 1/2..1 */
-    double stretch; /* of it, to what the gas is followed over */
+    double held;                /* share of load and walls in what sets the chamber's temperature, 0..1 */
+    double late;                /* weight of the end in the means over it, 1/2..1 */
+    double stretch, stretch_in; /* of it, to what the gas is followed over: of what goes out, of what comes in */
     /* answers to a constant t over the coming step: heat = a + b t */
     double prepared; /* s, the step they are for; NaN: none */
     double load_a, load_b, walls_a, walls_b;

@@ -52,7 +52,7 @@ typedef struct {
 /* The gas is followed over `stretch` of the step, in which n = stretch x swept volumes go. What goes has the mean
  * composition of the way; in the share in which load and walls hold the temperature that of its end, the step's middle.
  */
-static washout wash(double swept, double stretch, double held)
+static washout wash(double swept, double stretch, double stretch_in, double held)
 {
     const double n = stretch * swept, old = exp(-n), free = 1 - held;
     const bool brief = n < SHORT;
@@ -61,8 +61,8 @@ static washout wash(double swept, double stretch, double held)
     const double late = brief ? n / 2 + n * n / 12 : 1 / fresh - 1, late_by_n = -fresh_by_n / (fresh * fresh);
     return (washout){.old = old,
                      .old_by_n = -stretch * old,
-                     .fresh = stretch * fresh,
-                     .fresh_by_n = stretch * stretch * fresh_by_n,
+                     .fresh = stretch_in * fresh,
+                     .fresh_by_n = stretch_in * stretch * fresh_by_n,
                      .late = free * late / stretch + held * swept,
                      .late_by_n = free * late_by_n + held};
 }
@@ -147,7 +147,7 @@ static void exchange(balance *b, double p)
 
 double heatup_chamber_late(double n)
 {
-    return n > 0 ? wash(n, 1, 0).late / n : 0.5;
+    return n > 0 ? wash(n, 1, 1, 0).late / n : 0.5;
 }
 
 /* How the air's balance changes with the pressure, or with the temperature. */
@@ -163,7 +163,7 @@ static double air_gap(double p, double *slope, void *context)
 {
     balance *b = context;
     exchange(b, p);
-    b->wash = wash(b->swept.v, b->chamber->stretch, b->chamber->held);
+    b->wash = wash(b->swept.v, b->chamber->stretch, b->chamber->stretch_in, b->chamber->held);
     *slope = b->air_slope = air_gap_by(b, b->air.by_p, b->swept.by_p, b->drawn.by_p);
     return b->air.v - b->chamber->air * b->wash.old - b->step->dt * b->drawn.v * b->wash.fresh;
 }
@@ -251,8 +251,9 @@ static double heat_gap(double t, double *slope, void *context)
     const means m = mean_of(b, search->p_by_t);
     const double vapour = b->sat.rho_g * chamber->volume, stored = vapour - b->vapour_before;
     const double drawn = b->drawn.v * step->dt;
-    const washout w =
-        b->vapour_swept.v == b->swept.v ? b->wash : wash(b->vapour_swept.v, chamber->stretch, chamber->held);
+    const washout w = b->vapour_swept.v == b->swept.v
+                          ? b->wash
+                          : wash(b->vapour_swept.v, chamber->stretch, chamber->stretch_in, chamber->held);
     const double vented = b->vapour_swept.v * b->vapour_before + w.late * stored;
     *r = (heatup_chamber_trial){.t = m.t,
                                 .t_end = t,

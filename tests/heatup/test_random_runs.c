@@ -157,8 +157,8 @@ static void follow(uint64_t seed, tally *t)
 
 /* What once fell out of the order. 736 to 2409: a vessel that was opened long before steam reached it, of which the
  * network asked one thing and its chamber another. 998: a bed that is steamed again. 2308: all that the fire gives goes
- * into the boiler's own water. 1640: nearly all. 848: a fire below the standing loss, and what flashes off beside it. 970:
- * a wet bed that dries, and never gets any steam. */
+ * into the boiler's own water. 1640: nearly all. 848: a fire below the standing loss, and what flashes off beside it.
+ * 970: a wet bed that dries, and never gets any steam. */
 static void test_once_wrong(void **state)
 {
     (void)state;
