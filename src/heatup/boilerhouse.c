@@ -75,7 +75,7 @@ bool heatup_boilers_steaming(const heatup_run *run)
     return false;
 }
 
-bool heatup_boilers_reach(const heatup_run *run, double dt)
+bool heatup_boilers_too_cold(const heatup_run *run, double dt)
 {
     double lowest = INFINITY;
     for (size_t i = 0; i < run->context.plant->vessel_count; i++)
@@ -87,9 +87,9 @@ bool heatup_boilers_reach(const heatup_run *run, double dt)
     for (size_t i = 0; i < run->context.plant->boiler_count; i++) {
         const double lacks = run->state.boilers[i].capacity * (boils - run->state.boilers[i].t_stored);
         if (steams(run, i) && !(lacks > 0 && spare(run, i) * fmax(dt, SLOW) <= 2 * lacks))
-            return true;
+            return false;
     }
-    return false;
+    return true;
 }
 
 static bool anything_open(const heatup_run *run)

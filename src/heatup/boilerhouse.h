@@ -16,9 +16,9 @@ void heatup_boilers_advance(heatup_run *run, double dt);      /* books; happenin
 void heatup_boilers_pay(heatup_run *run, double dt);          /* what changes of pressure take over the accepted step */
 double heatup_boiler_fuel(const heatup_run *run, size_t i);   /* W burnt over it */
 bool heatup_boilers_steaming(const heatup_run *run);
-/* Some boiler that steams is as hot as water boils in an open vessel's chamber, or will be for more than half of
- * the step; else the fire warms its own water alone. */
-bool heatup_boilers_reach(const heatup_run *run, double dt);
+/* The water of every boiler that steams is colder than what boils in an open vessel's chamber, for at least half of the
+ * step: the fires warm their own water alone. */
+bool heatup_boilers_too_cold(const heatup_run *run, double dt);
 bool heatup_boilers_warming(const heatup_run *run); /* one will steam in time */
 
 #endif

@@ -16,6 +16,14 @@ enum { ROUNDS_MOST = 30 };
 /* All at fineness 1. Two thousandths of a hole's drop are a thousandth of its steam, now more, now less. */
 static const double PRESSURE_MATTERS = 2e-3; /* of a hole's drop */
 
+static bool flows(const heatup_run *run)
+{
+    bool open = false;
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
+        open = open || run->state.vessels[i].state == STEAM_OPEN;
+    return open && heatup_boilers_steaming(run);
+}
+
 static void still(heatup_run *run, double dt)
 {
     fv_steady_result *r = run->state.network;
@@ -148,7 +156,7 @@ fv_status heatup_moment(heatup_run *run, double dt)
     double air, wind;
     heatup_weather_at(run->context.plant, run->state.t + 0.5 * dt, &air, &wind);
     heatup_boilers_set(run, dt);
-    const bool moving = heatup_boilers_reach(run, dt);
+    const bool moving = flows(run) && !(run->scratch.again && heatup_boilers_too_cold(run, dt));
     if (!moving)
         still(run, dt);
     for (size_t i = 0; i < run->context.plant->vessel_count; i++)

@@ -104,6 +104,7 @@ static fv_status try_moment(heatup_run *run, double *dt)
         run->faults = last ? kept : fv_faults_new();
         if (i > 0)
             *dt *= 0.25;
+        run->scratch.again = i > 0;
         status = heatup_moment(run, *dt);
         /* a shorter step would not be the answer */
         memory = fv_faults_errors(run->faults) > 0 && fv_faults_blame_system(run->faults);

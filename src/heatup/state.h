@@ -130,6 +130,7 @@ typedef struct {
     double *at_node, *sum;        /* kg/s: by node; by line */
     double *more, *foretold;      /* Pa, kg/s by vessel: whether the network must be solved anew */
     double *missing;              /* s, as missed: with the step just tried */
+    bool again;                   /* it found no balance, and is tried again, shorter */
     void *block;
 } heatup_scratch;
 

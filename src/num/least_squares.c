@@ -35,8 +35,10 @@ static fv_status differences(const num_least_squares *p, const double *x, const 
         for (size_t i = 0; i < p->residuals; i++)
             gsl_matrix_set(j, i, k, (there->data[i] - f[i]) / (moved->data[k] - x[k]));
     }
-    if (!moved || !there)
+    if (!moved || !there) {
+        *p->no_memory = true;
         status = FV_FAIL;
+    }
     gsl_vector_free(moved);
     gsl_vector_free(there);
     return status;
@@ -47,6 +49,7 @@ static int jacobian(const gsl_vector *x, void *context, gsl_matrix *j)
     const num_least_squares *p = context;
     gsl_vector *f = gsl_vector_alloc(p->residuals);
     fv_status status = f ? p->residual(p->context, x->data, f->data) : FV_FAIL;
+    *p->no_memory = *p->no_memory || !f;
     if (status != FV_FAIL)
         status = p->jacobian ? p->jacobian(p->context, x->data, f->data, j->data) : differences(p, x->data, f->data, j);
     gsl_vector_free(f);
@@ -95,10 +98,11 @@ fv_status num_least_squares_solve(const num_least_squares *problem, double *x, d
     gsl_multifit_nlinear_fdf fdf = {
         .f = residual, .df = jacobian, .n = problem->residuals, .p = problem->parameters, .params = &copy};
     gsl_multifit_nlinear_workspace *w = gsl_multifit_nlinear_alloc(gsl_multifit_nlinear_trust, &settings, fdf.n, fdf.p);
+    *outcome = (num_least_squares_outcome){.no_memory = !w};
+    copy.no_memory = &outcome->no_memory;
     if (!w)
         return FV_FAIL;
     gsl_vector_const_view start = gsl_vector_const_view_array(x, fdf.p);
-    *outcome = (num_least_squares_outcome){0};
     fv_status status = gsl_multifit_nlinear_init(&start.vector, &fdf, w) == GSL_SUCCESS ? FV_OK : FV_FAIL;
     if (status == FV_OK && !isfinite(gsl_blas_dnrm2(w->f)))
         status = FV_FAIL;
@@ -110,7 +114,10 @@ fv_status num_least_squares_solve(const num_least_squares *problem, double *x, d
         const int end = gsl_multifit_nlinear_driver(most, xtol, gtol, problem->f_tolerance, NULL, NULL, &why, w);
         /* no progress: at a minimum as flat as rounding allows */
         outcome->converged = end == GSL_SUCCESS || end == GSL_ENOPROG;
-        status = read_outcome(problem, w, x, covariance, outcome);
+        outcome->no_memory = outcome->no_memory || end == GSL_ENOMEM;
+        if (read_outcome(problem, w, x, covariance, outcome) == FV_FAIL)
+            outcome->no_memory = true;
+        status = outcome->no_memory ? FV_FAIL : FV_OK;
     }
     gsl_multifit_nlinear_free(w);
     return status;

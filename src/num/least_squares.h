@@ -14,12 +14,14 @@ typedef struct {
     void *context;
     double x_tolerance, g_tolerance, f_tolerance; /* relative; 0: GSL's 1e-8 or so */
     size_t iterations;                            /* at most; 0: 100 */
+    bool *no_memory;                              /* the solver's own */
 } num_least_squares;
 
 typedef struct {
     double sum; /* of squares at the solution */
     size_t iterations;
     bool converged; /* else the best so far */
+    bool no_memory; /* why it failed */
 } num_least_squares_outcome;
 
 /* From x to the nearest minimum, in place. covariance (parameters squared, may be NULL): inverse of J'J there, to be

@@ -73,7 +73,7 @@ static fv_status went_on(const study_match *m, study_ending outcome)
     if (!study_match_had_memory(m))
         return FV_FAIL;
     if (outcome == STUDY_FAILED && fv_faults_errors(m->faults) == 0)
-        fv_error(m->faults, FV_ERR_NUMERICS, m->plant->loc, "no plant near this one could be fitted to the log");
+        fv_error(m->faults, FV_ERR_SYSTEM, m->plant->loc, "out of memory");
     return outcome == STUDY_DONE ? FV_OK : FV_FAIL;
 }
 

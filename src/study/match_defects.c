@@ -191,7 +191,7 @@ study_ending study_match_modes(study_match *match, bool defects, match_mode *mod
     if (outcome == STUDY_DONE && modes[0].good && study_match_errors(match, &modes[0]) == FV_OK)
         outcome = study_match_solve(match, &none, modes[0].x, 3, 0.35, 0.55, &modes[0]);
     if (outcome != STUDY_DONE || !modes[0].good)
-        return outcome == STUDY_DONE ? STUDY_FAILED : outcome;
+        return outcome == STUDY_DONE ? study_match_refuse(match) : outcome;
     *count = 1;
     modes[0].evidence += log(NO_DEFECT);
     if (!defects)

@@ -231,6 +231,14 @@ bool study_match_had_memory(const study_match *match)
     return match->no_memory && !atomic_load(match->no_memory);
 }
 
+study_ending study_match_refuse(study_match *match)
+{
+    if (study_match_had_memory(match) && fv_faults_errors(match->faults) == 0)
+        fv_error(match->faults, FV_ERR_NUMERICS, match->plant->loc,
+                 "no plant near this one could be fitted to the log");
+    return STUDY_FAILED;
+}
+
 void study_match_close(study_match *match)
 {
     study_kits_free(&match->kits);

@@ -85,14 +85,15 @@ study_ending study_match_settle(study_match *match, match_mode *mode, double fro
     match_curves curves = {0};
     double *f = malloc((2 * n + 3 * d + 1) * sizeof *f);
     mode->j = fv_arena_alloc(match->arena, n * d + 1, sizeof(double));
-    study_ending outcome =
-        f && mode->j && look(match, mode, mode->x, f, &curves, &mode->sum) ? STUDY_DONE : STUDY_FAILED;
+    study_ending outcome = !f || !mode->j                                       ? STUDY_FAILED
+                           : look(match, mode, mode->x, f, &curves, &mode->sum) ? STUDY_DONE
+                                                                                : study_match_refuse(match);
     if (outcome == STUDY_DONE)
         outcome = study_match_jacobian(match, &mode->defect, mode->x, f, &curves, mode->j, from, to);
     study_match_curves_free(&curves);
     if (outcome == STUDY_DONE && (num_ridge_covariance(mode->j, n, d, mode->covariance) == FV_FAIL ||
                                   num_cholesky(mode->covariance, d, mode->factor) == FV_FAIL))
-        outcome = STUDY_FAILED;
+        outcome = study_match_refuse(match);
     if (outcome == STUDY_DONE) {
         walk(match, mode, f, f + n);
         mode->evidence += study_match_evidence(match, mode) - before;

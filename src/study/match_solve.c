@@ -176,7 +176,7 @@ study_ending study_match_solve(study_match *match, const study_defect *defect, c
                                        .g_tolerance = 1e-4,
                                        .f_tolerance = 1e-4,
                                        .iterations = iterations};
-    num_least_squares_outcome outcome;
+    num_least_squares_outcome outcome = {.no_memory = true};
     s.at = malloc(mode->dim * sizeof *s.at);
     if (start && start != mode->x)
         memcpy(mode->x, start, mode->dim * sizeof *mode->x);
@@ -188,7 +188,7 @@ study_ending study_match_solve(study_match *match, const study_defect *defect, c
     }
     study_match_curves_free(&s.curves);
     free(s.at);
-    return s.outcome;
+    return s.outcome == STUDY_DONE && status != FV_OK && outcome.no_memory ? STUDY_FAILED : s.outcome;
 }
 
 /* ---- the slow error ---- */
@@ -254,6 +254,8 @@ fv_status study_match_errors(study_match *match, const match_mode *mode)
         }
     }
     study_match_whiten(match);
+    if (!departures || !white)
+        atomic_store(match->no_memory, true);
     free(departures);
     free(white);
     study_match_curves_free(&curves);

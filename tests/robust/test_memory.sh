@@ -79,6 +79,15 @@ try 30+ log "$work/log.csv" --plant "$work/probed.xml"
 try 20 fit "$work/probed.xml" --log "$work/log.csv" --threads 1
 try 20 forecast "$work/probed.xml" --log "$work/log.csv" --threads 1
 
+# Where the first least squares begins: no want of memory there is a log that no plant fits.
+wrong=""
+for ((n = 330; n < 480; n += 6)); do
+    with TROUBLE_ALLOC=$n -- forecast "$work/probed.xml" --log "$work/log.csv" --threads 1
+    [ "$code" -eq 4 ] || [ "$code" -eq 0 ] || wrong="$wrong $n:$code"
+done
+case ${BUILD:-build} in *coverage*) wrong="" ;; esac
+ok "want of memory is not blamed on the log:$wrong" test -z "$wrong"
+
 # --save: the file is there whole, or not at all.
 mkdir "$work/there"
 wrong="" kept=0
