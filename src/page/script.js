@@ -75,6 +75,9 @@ all('[data-vessel]').forEach(function(e){var on=n!==''?e.dataset.vessel===n:fals
 var f=e.closest('figure');if(f)if(e.classList.contains('core'))f.classList.toggle('followed',on);});});
 place.parentNode.insertBefore(row,place.nextSibling);}}
 follow();
-/* a section that another has taken the place of */
-document.addEventListener('renewed',function(e){figures(e.target);cue();if(e.target.id==='charts')follow();});
+/* a section that another has taken the place of; all of them are measured at once */
+var measured=true;
+document.addEventListener('renewed',function(e){figures(e.target);
+if(measured)requestAnimationFrame(function(){measured=true;cue();});
+measured=false;if(e.target.id==='charts')follow();});
 })();

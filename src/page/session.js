@@ -30,11 +30,11 @@ head.replaceWith(page.querySelector('header'),page.querySelector('nav'));
 var main=document.querySelector('main');main.replaceChildren.apply(main,Array.from(page.querySelector('main').childNodes));
 all('section',main).forEach(function(s){s.dispatchEvent(new CustomEvent('renewed',{bubbles:true}));});
 all('form.field').forEach(slider);window.scrollTo(0,0);});}
-function show(answer,sent){var w=where();version=answer.version;unsaved=answer.unsaved;
+function show(answer,sent){var w=where(),fresh=[];version=answer.version;unsaved=answer.unsaved;
 answer.fragments.forEach(function(g){var old=document.getElementById(g.id),box=document.createElement('template');
 if(!old){renew();return;}
-box.innerHTML=g.html;var now=box.content.firstElementChild;old.parentNode.replaceChild(now,old);
-now.dispatchEvent(new CustomEvent('renewed',{bubbles:true}));});
+box.innerHTML=g.html;var now=box.content.firstElementChild;old.parentNode.replaceChild(now,old);fresh.push(now);});
+fresh.forEach(function(n){n.dispatchEvent(new CustomEvent('renewed',{bubbles:true}));});
 all('form.field').forEach(slider);back(w,sent);if(!answer.refused)effects();
 live.textContent=answer.refused||(document.querySelector('#bar p')||live).textContent;}
 /* what each change does alone follows, one after the other, while nothing else is asked */

@@ -223,7 +223,7 @@ async function byTouch(browser, session) {
     const about = `${width} px, ${colorScheme}`;
     await page.evaluate(() => document.querySelectorAll('details').forEach((d) => { d.open = true; }));
     check(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth) <= 0, `${about}: no horizontal scroll`);
-    const small = await page.evaluate(() => Array.from(document.querySelectorAll('main button, main form input:not([type=hidden]), main select, #write summary, .keep a'))
+    const small = await page.evaluate(() => Array.from(document.querySelectorAll('main button, main form input:not([type=hidden]), main select, main summary, nav a, .keep a'))
       .filter((e) => e.offsetParent && Math.min(e.getBoundingClientRect().height, e.getBoundingClientRect().width) < 43.9)
       .map((e) => e.outerHTML.slice(0, 60)));
     check(small.length === 0, `${about}: all that is tapped is 44 px, but not ${small.slice(0, 3).join(' ')}`);

@@ -470,7 +470,8 @@ static void any_request_is_answered(void **state)
     random_requests(&b, REQUESTS);
     end(&b);
     begin(&b, false);
-    random_requests(&b, REQUESTS_ANSWERED);
+    const char *more = getenv("DESK_REQUESTS"); /* 10000 take a quarter of an hour, and longer under sanitizers */
+    random_requests(&b, more ? strtoul(more, NULL, 10) : REQUESTS_ANSWERED);
     end(&b);
 }
 
