@@ -15,6 +15,13 @@ ok "in US units, too" narrow "$work/out"
 run week two.xml --format json --threads 1
 cp "$work/out" week.json
 ok "its JSON fits the schema" python3 "$validate" "$root/reference/week.schema.json" week.json
+grep -v 'what="take-off"' two.xml >bare.xml
+run week two.xml --format csv --table timetable
+cp "$work/out" hands.csv
+run week bare.xml --format csv --table timetable --set cart.changeover="10 min"
+ok "what taking off takes is the changeover where no task says it" cmp -s "$work/out" hands.csv
+run week bare.xml --format csv --table timetable
+ok "and nothing without one" test "$code" -eq 0 -a -n "$(cmp "$work/out" hands.csv)"
 run week two.xml --format json --threads 3
 ok "for any number of threads" cmp -s "$work/out" week.json
 run week two.xml --format csv --table batches

@@ -92,6 +92,12 @@ static void set_problem(fv_week_answer *a)
     p->places = plant->vessel_count;
     p->vessels = plant->vessel_count + vessels_beyond(&plant->work);
     p->taken_off = plant->vessel_count > 0 && fv_word(plant->vessels[0]->cooling) != FV_COOL_ATTACHED;
+    /* what taking off takes where no task says it: the vessel's changeover, by one pair of hands */
+    double changeover = 0;
+    for (size_t i = 0; i < plant->vessel_count; i++)
+        changeover = fmax(changeover, plant->vessels[i]->changeover.v);
+    if (changeover > 0)
+        p->task[FV_TASK_TAKE_OFF] = (fv_week_task){slots_of(&a->options, changeover), 1};
     for (size_t k = 0; k < FV_TASK_KINDS; k++) {
         const fv_task *task = task_of(&plant->work, (fv_task_kind)k);
         if (task)
