@@ -136,6 +136,7 @@ typedef struct {
     double coil_mach;              /* the largest in the coil; 1: sonic */
     double area_ratio;             /* total hole area / coil bore area */
     double hole_drop, coil_change; /* Pa: mean drop across the holes; largest less smallest pressure in the coil */
+    double feed_drop;              /* Pa from where the line that alone feeds it begins, or the coil, to the chamber */
     size_t first_hole, hole_count; /* into holes[] */
     bool cd_from_correlation, doubtful;
 } fv_vessel_result;

@@ -16,8 +16,8 @@
 static const double LATE_MOST = 1e-4;                         /* of the least time that any load takes */
 static const double LATE_LONGEST = 2.0, LATE_SHORTEST = 0.02; /* s, whatever the loads */
 static const double MISSED_MOST = 0.01;                       /* of a vessel's steam or a boiler's output at once */
-static const double HELD_LEAST = 5e-4;                        /* of a hole's drop: less back pressure is no question */
-static const double FORETOLD_MOST = 0.3;  /* of a hole's drop: farther, a straight line does not hold */
+static const double HELD_LEAST = 5e-4;                        /* of a feed's drop: less back pressure is no question */
+static const double FORETOLD_MOST = 0.3;  /* of a feed's drop: farther, a straight line does not hold */
 static const double STEAM_LEAST = 1e-3;   /* of all steam: a vessel that gets less is measured by that */
 static const double LOSSES_MATTER = 5e-4; /* of all steam's heat: by how much lines may lose more or less */
 static const double AIR_MOST = 2.0;       /* K of the air outside, whatever lines lose */
@@ -55,9 +55,10 @@ void heatup_stale_taken(heatup_run *run)
            (run->context.plant->vessel_count + run->context.plant->boiler_count) * sizeof(double));
 }
 
-double heatup_hole_drop(const heatup_run *run, size_t vessel)
+double heatup_feed_drop(const heatup_run *run, size_t vessel)
 {
-    return fmax(fabs(run->state.network->vessels[vessel].hole_drop), DROP_LEAST);
+    const fv_vessel_result *v = &run->state.network->vessels[vessel];
+    return fmax(fmax(fabs(v->hole_drop), v->feed_drop), DROP_LEAST);
 }
 
 /* Whether missing a share over dt would be too much; notes what then is missing in all. */
@@ -94,7 +95,7 @@ static bool chambers_stale(heatup_run *run, double dt)
         if (now->kind != then->kind)
             return true;
         run->scratch.more[i] = now->pressure - then->pressure + WATER_WEIGHT * (now->water - then->water);
-        most = fmax(most, fabs(run->scratch.more[i]) / heatup_hole_drop(run, i));
+        most = fmax(most, fabs(run->scratch.more[i]) / heatup_feed_drop(run, i));
         all += fmax(0, run->state.network->vessels[i].steam);
     }
     if (most <= HELD_LEAST / run->context.options->fineness)

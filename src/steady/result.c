@@ -174,6 +174,15 @@ static void fill_line(const fv_solver *s, int i, fv_line_result *out)
     out->doubtful = d.doubtful || c->doubtful || l->doubtful;
 }
 
+/* Where what is this vessel's own begins. */
+static int feed_node(const fv_solver *s, const steady_net_vessel *v)
+{
+    if (v->only_line < 0)
+        return v->node;
+    const steady_net_line *l = &s->net->lines[v->only_line];
+    return l->node_to == v->node ? l->node_from : l->node_to;
+}
+
 static void fill_holes(const fv_solver *s, const steady_net_vessel *v, fv_steady_result *r, fv_vessel_result *out)
 {
     double least = INFINITY, largest = 0, drops = 0, low = INFINITY, high = -INFINITY, area = 0;
@@ -202,6 +211,7 @@ static void fill_holes(const fv_solver *s, const steady_net_vessel *v, fv_steady
     }
     out->evenness = largest > LEAKS * s->given.steam_scale ? least / largest : 1;
     out->hole_drop = drops;
+    out->feed_drop = s->state.x[feed_node(s, v)] - steady_beyond_holes(v, s->state.x);
     out->coil_change = high - low;
     out->area_ratio = area / v->bore_area;
     out->cd_from_correlation = !s->net->holes[v->first_hole].fixed;
