@@ -17,7 +17,8 @@
 static const double CLOSE = 1e-3;       /* s: an awaited event is met this much late, so that it has surely happened */
 static const double TIME_EXACT = 1e-6;  /* s */
 static const double AWAITED_STEP = 1.0; /* s: the step in which an awaited change of a chamber may hide */
-static const double LACKS_LEAST = 1e-3; /* K to the boiling point */
+static const double AWAITED_ROUGH = 60.0; /* s: the same in a rough run, which need not know when to the half minute */
+static const double LACKS_LEAST = 1e-3;   /* K to the boiling point */
 static const double FALLEN = 2 * FV_FULL_WITHIN; /* K below the boiling point: no longer full */
 
 typedef struct {
@@ -112,9 +113,10 @@ static double fills(const heatup_run *run, const heatup_vessel *v, double dt)
 }
 
 /* An awaited event of the chamber: its step must be short. */
-static double awaited(double crosses, double dt)
+static double awaited(const heatup_run *run, double crosses, double dt)
 {
-    return isnan(crosses) || dt <= AWAITED_STEP ? dt : fmax(AWAITED_STEP, 0.25 * dt);
+    const double least = run->context.options->fineness < 1 ? AWAITED_ROUGH : AWAITED_STEP;
+    return isnan(crosses) || dt <= least ? dt : fmax(least, 0.25 * dt);
 }
 
 static double vessel_next(heatup_run *run, size_t i, double dt)
@@ -128,10 +130,10 @@ static double vessel_next(heatup_run *run, size_t i, double dt)
     const double crosses = core_crosses(run, v, dt);
     if (!isnan(crosses) && !v->holding &&
         (crosses + vessel->hold.v < dt || heatup_actions_listen(run, FV_EVENT_CORE, (int)i)))
-        first = fmin(first, exact ? crosses + CLOSE : awaited(crosses, dt));
+        first = fmin(first, exact ? crosses + CLOSE : awaited(run, crosses, dt));
     const double filled = fills(run, v, dt);
     if (!isnan(filled) && heatup_actions_listen(run, FV_EVENT_FULL, (int)i))
-        first = fmin(first, awaited(filled, dt));
+        first = fmin(first, awaited(run, filled, dt));
     const bool cools = v->state == STEAM_SHUT && !isnan(run->result->vessels[i].hold);
     if (cools && v->chamber.body && heatup_actions_listen(run, FV_EVENT_COOL, (int)i)) {
         const double cooled = piece_crosses(v, vessel->cool.v, false, dt);
