@@ -34,6 +34,8 @@ typedef struct {
     double fineness;   /* 1: default steps; 2: steps half as long, and so on, for the evidence */
     bool stop_at_core; /* end once every core has arrived or can no longer: what comes before is the same to the bit */
     bool stop_at_hold; /* the same once every hold has ended */
+    size_t late_ends;  /* give up once so many cores cannot come within their allowed time; 0: never */
+    bool all_by_until; /* give up once some core cannot come by `until` */
     fv_heat_kit
         *kit; /* shared with other runs; NULL: the run makes its own. NULL in the result's copy of the options */
 } fv_heat_options;
@@ -163,8 +165,9 @@ typedef struct {
 typedef struct {
     const fv_plant *plant;
     fv_heat_options options;
-    double end;   /* s */
-    bool stopped; /* by the progress callback */
+    double end;    /* s */
+    bool stopped;  /* by the progress callback */
+    bool given_up; /* as `late_ends` and `all_by_until` ask: nothing is foreseen of what comes after */
     fv_vessel_history *vessels;
     fv_boiler_history *boilers;
     fv_thermostat_history *thermostats;

@@ -259,3 +259,10 @@ bool heatup_actions_want_steam(const heatup_run *run)
     }
     return heatup_actions_may_open(run, -1);
 }
+
+bool heatup_actions_stay_shut(const heatup_run *run, size_t vessel)
+{
+    const heatup_vessel *v = &run->state.vessels[vessel];
+    return v->state == STEAM_WAITING && isnan(v->opens_at) && !run->context.plant->vessels[vessel]->start_after &&
+           !heatup_actions_may_open(run, (int)vessel);
+}

@@ -14,5 +14,6 @@ void heatup_actions_hear(heatup_run *run);         /* starts what waits for what
 bool heatup_actions_listen(const heatup_run *run, fv_event_kind kind, int vessel); /* something waits for it */
 bool heatup_actions_may_open(const heatup_run *run, int vessel); /* an action may still open it; -1: any */
 bool heatup_actions_want_steam(const heatup_run *run); /* something is open or may still be; else the fires are out */
+bool heatup_actions_stay_shut(const heatup_run *run, size_t vessel); /* nothing will ever open its steam */
 
 #endif

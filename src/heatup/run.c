@@ -7,6 +7,7 @@
 #include "heatup/dense.h"
 #include "heatup/events.h"
 #include "heatup/foresee.h"
+#include "heatup/give_up.h"
 #include "heatup/happenings.h"
 #include "heatup/lines_warm.h"
 #include "heatup/moment.h"
@@ -236,19 +237,11 @@ static void note_opened(heatup_run *run)
             run->result->vessels[i].opened = run->state.t;
 }
 
-/* Nothing will ever open its steam. */
-static bool stays_shut(const heatup_run *run, size_t i)
-{
-    const heatup_vessel *v = &run->state.vessels[i];
-    return v->state == STEAM_WAITING && isnan(v->opens_at) && !run->context.plant->vessels[i]->start_after &&
-           !heatup_actions_may_open(run, (int)i);
-}
-
 /* Nothing is left to wait for when only the cores matter. */
 static bool all_reached(const heatup_run *run)
 {
     for (size_t i = 0; i < run->context.plant->vessel_count; i++)
-        if (!run->state.vessels[i].reached && !run->state.vessels[i].asleep && !stays_shut(run, i) &&
+        if (!run->state.vessels[i].reached && !run->state.vessels[i].asleep && !heatup_actions_stay_shut(run, i) &&
             !run->state.vessels[i].stuck && !heatup_tends_below(run, i))
             return false;
     return true;
@@ -276,7 +269,7 @@ static bool rest_never_arrives(heatup_run *run)
 static bool all_held(const heatup_run *run)
 {
     for (size_t i = 0; i < run->context.plant->vessel_count; i++)
-        if (isnan(run->result->vessels[i].hold) && !run->state.vessels[i].asleep && !stays_shut(run, i) &&
+        if (isnan(run->result->vessels[i].hold) && !run->state.vessels[i].asleep && !heatup_actions_stay_shut(run, i) &&
             !run->state.vessels[i].stuck)
             return false;
     return true;
@@ -342,7 +335,7 @@ static bool follow(heatup_run *run, const fv_progress *progress)
         if (heatup_all_settled(run, dt) ||
             (run->context.options->stop_at_core && (all_reached(run) || rest_never_arrives(run))))
             return true;
-        if (run->context.options->stop_at_hold && all_held(run))
+        if ((run->context.options->stop_at_hold && all_held(run)) || heatup_gives_up(run))
             return true;
     }
     return true;

@@ -113,7 +113,7 @@ static bool any_unreached(const heatup_run *run)
 
 void heatup_verdicts(heatup_run *run)
 {
-    if (!run->result->stopped && any_unreached(run))
+    if (!run->result->stopped && !run->result->given_up && any_unreached(run))
         heatup_foresee(run);
     for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
         heatup_vessel *v = &run->state.vessels[i];

@@ -442,6 +442,7 @@ static study_ending polish(asked *q, study_search *s, study_advice *advice)
     study_search fine = *s;
     fine.fineness = 1;
     fine.polish = true;
+    fine.sieve = ROUGH;
     fine.objective.each = STUDY_EACH;
     study_ending ending = s->stopped ? STUDY_DONE : study_search_run(&fine, q->others, q->other_count);
     s->looked_at += fine.looked_at;

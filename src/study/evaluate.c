@@ -172,6 +172,8 @@ static bool attempt(const study_evaluator *e, const fv_plant *plant, const entry
     options.fineness = fine * job->ask.fineness;
     options.stop_at_core = !job->ask.follow;
     options.stop_at_hold = job->ask.follow;
+    options.late_ends = job->ask.late_ends;
+    options.all_by_until = isfinite(job->ask.until);
     fv_heat_result *result = fv_heat_run(plant, &options, progress, faults);
     const bool good = result != NULL;
     if (result && !result->stopped)
@@ -191,6 +193,7 @@ static fv_status run_one(void *context, size_t index, size_t worker, const fv_pr
     bool good = false, memory = !plant && fv_faults_blame_system(faults);
     o->ran = false;
     o->until = job->ask.until;
+    o->late_ends = job->ask.late_ends;
     o->fineness = job->ask.fineness;
     o->followed = job->ask.follow;
     for (size_t i = 0; plant && !good && !memory && i < sizeof ATTEMPTS / sizeof *ATTEMPTS; i++) {
@@ -207,7 +210,8 @@ static fv_status run_one(void *context, size_t index, size_t worker, const fv_pr
 static bool is_known(const entry *found, const study_ask *ask)
 {
     const study_outcome *o = &found->outcome;
-    return o->until >= ask->until || (o->until >= 0 && (!o->ran || !o->cut));
+    const bool in_time = o->late_ends == 0 || (ask->late_ends > 0 && o->late_ends >= ask->late_ends);
+    return (o->until >= ask->until && in_time) || (o->until >= 0 && (!o->ran || !o->cut));
 }
 
 static study_ending know_lids(study_evaluator *e)

@@ -17,9 +17,10 @@ static inline double study_lid_bears(double now)
 /* Times in s from the lighting of the first fire. Arrays by vessel. */
 typedef struct {
     bool ran;                  /* false: not sound, or no solution was found; nothing below counts then */
-    bool cut;                  /* was ended at `until` before every core was there */
+    bool cut;                  /* was ended, at `until` or given up, before every core was there */
     bool followed;             /* to the end of the holds; else only to the cores */
     double until;              /* the latest time that it was followed to, as asked */
+    size_t late_ends;          /* as asked */
     double fineness;           /* as asked */
     size_t unsafe;             /* boilers above their relief pressure or dry, lids lifted more than they are now */
     size_t late;               /* vessels that are starved: not in time, or whose hold is not kept */
@@ -28,6 +29,7 @@ typedef struct {
     double sum;                /* of all cores; a tie of two last cores is none where the others are earlier */
     double done;               /* end of the last hold; NaN: not followed, or some hold never ends */
     double expected;           /* end of the last hold if none breaks; INFINITY: some core does not arrive */
+    double hold_least;         /* s, the shortest that is asked for */
     double spread;             /* longest / shortest time from opening to core */
     double fuel;               /* J; NaN: no fuel named */
     double water, steam, mass; /* kg; mass: that reached the end of its hold */
@@ -41,7 +43,8 @@ typedef struct {
     const fv_change *change; /* NULL: the plant as it is */
     bool follow;             /* to the end of the holds */
     double fineness;         /* of the steps, as in fv_heat_options */
-    double until;            /* s; INFINITY: as long as it takes */
+    double until;            /* s; INFINITY: as long as it takes; given up once some core cannot be there by then */
+    size_t late_ends;        /* given up once so many cores cannot be there in time; 0: never */
 } study_ask;
 
 /* Lives as long as what it evaluated. The plant must outlive it. NULL: out of memory. */

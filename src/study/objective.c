@@ -104,14 +104,50 @@ int study_compare(const study_objective *objective, const study_scored *a, const
     return 0;
 }
 
-double study_worth_following(const study_objective *objective, const study_scored *best)
+/* s that a plan's last core must not pass to be as early as the best, what there is to do counted in. */
+static double as_early(const study_objective *objective, const study_scored *best, const study_effort *effort)
+{
+    const double more = (double)(best->effort.before + best->effort.during) - (double)(effort->before + effort->during);
+    const double time = objective->by_end ? ends(best->outcome) - best->outcome->hold_least : best->outcome->last;
+    return fmax(MINUTE, time + MINUTE + objective->each * more);
+}
+
+/* The same where money and work decide first: a later core costs a part of an hour's wage for each hour. */
+static double as_cheap(const study_objective *objective, const study_scored *best, const study_effort *effort)
+{
+    const double step = fmax(WORK_CLASS * objective->wage, SAME), bill = study_bill(objective, effort),
+                 class = bill_class(objective, best) * step,
+                 a_second = fmax(objective->wage * study_attended(1), 1e-9 * step);
+    const double cheaper = (class - bill) / a_second, alike = (class + step - bill) / a_second;
+    return isnan(cheaper) ? INFINITY : fmax(0, fmax(cheaper, fmin(alike, as_early(objective, best, effort))));
+}
+
+study_limits study_limits_to_win(const study_objective *objective, const study_scored *best, const study_effort *effort)
 {
     const study_outcome *o = best->outcome;
-    if (!o || !o->ran || o->late > 0 || o->unsafe > 0 || objective->goal != FV_PLAN_EARLIEST)
-        return INFINITY;
-    if (best->effort.broken > 0 || is_uneven(objective, o) ||
-        breaks_holds(o)) /* one that is later may keep the limits */
-        return INFINITY;
-    const double hands = (double)(best->effort.before + best->effort.during);
-    return ends(o) > objective->span || objective->by_end ? INFINITY : o->last + MINUTE + objective->each * hands;
+    study_limits limits = {.until = INFINITY};
+    if (!o || !o->ran || o->unsafe > 0 || o->cut)
+        return limits;
+    limits.late_ends = o->late + 1;
+    /* one that is later may keep the limits */
+    if (o->late > 0 || best->effort.broken > 0 || is_uneven(objective, o) || breaks_holds(o) ||
+        ends(o) > objective->span)
+        return limits;
+    if (objective->goal == FV_PLAN_EARLIEST)
+        limits.until = as_early(objective, best, effort);
+    else if (objective->goal == FV_PLAN_CHEAPEST)
+        limits.until = as_cheap(objective, best, effort);
+    return limits;
+}
+
+study_outcome study_outcome_hopeful(const study_outcome *o, double part)
+{
+    study_outcome h = *o;
+    double *times[] = {&h.last, &h.expected, &h.done, &h.sum, &h.spread};
+    for (size_t i = 0; i < sizeof times / sizeof *times; i++)
+        *times[i] *= 1 - part;
+    if (o->lateness <= part * o->last)
+        h.late = 0;
+    h.lateness -= fmin(h.lateness, part * o->last);
+    return h;
 }

@@ -34,8 +34,16 @@ double study_bill(const study_objective *objective, const study_effort *effort);
 double study_attended(double last);
 /* kg that reach the end of their hold, by day. */
 double study_mass_per_day(const study_objective *objective, const study_outcome *outcome);
-/* s: a run that goes on beyond cannot be better than this one. */
-double study_worth_following(const study_objective *objective, const study_scored *best);
+/* What a run of a plan that takes this effort must not pass if it is to be better than the best so far, as far as that
+ * is known beforehand: the time of its last core, and how many cores are late. */
+typedef struct {
+    double until;     /* s; 0: it cannot be better at all */
+    size_t late_ends; /* 0: any number of them */
+} study_limits;
+study_limits study_limits_to_win(const study_objective *objective, const study_scored *best,
+                                 const study_effort *effort);
+/* As it may be where its times are wrong by this part of themselves. */
+study_outcome study_outcome_hopeful(const study_outcome *outcome, double part);
 /* Whether no hold breaks, by an outcome that was followed to the end of the holds; true where some core never comes. */
 bool study_holds_unbroken(const study_outcome *outcome);
 /* Whether the goal needs runs to the end of the holds. */

@@ -63,6 +63,7 @@ static void read_vessel(const fv_heat_result *result, size_t i, const double *li
     o->last = fmax(o->last, core);
     o->sum += isfinite(core) ? core : result->end;
     o->expected = fmax(o->expected, core + result->plant->vessels[i]->hold.v);
+    o->hold_least = fmin(o->hold_least, result->plant->vessels[i]->hold.v);
     o->done = fmax(o->done, isnan(h->hold) ? INFINITY : h->hold);
     if (!isnan(h->hold))
         o->mass += fv_load_mass(&result->plant->vessels[i]->load);
@@ -106,11 +107,11 @@ void study_outcome_read(const fv_heat_result *result, const double *lids, study_
     o->unsafe = o->late = 0;
     o->lateness = o->last = o->expected = o->done = o->sum = o->water = o->steam = o->mass = 0;
     o->boiler_pressure = o->chamber_pressure = 0;
-    o->first = INFINITY;
+    o->first = o->hold_least = INFINITY;
     for (size_t i = 0; i < result->vessel_count; i++)
         read_vessel(result, i, lids, o);
     read_boilers(result, o);
     read_spread(result, o);
-    o->cut = !isfinite(o->last) && result->end >= o->until;
+    o->cut = result->given_up || (!isfinite(o->last) && result->end >= o->until);
     o->done = isfinite(o->done) && o->followed ? o->done : NAN;
 }

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+static const double SIEVE_ERRS = 0.005; /* of times: by how much rough runs differ from fine ones */
 enum { ENUMERATED = 5000, PROPOSED = 24, CHUNK = 64, TOGETHER = 8 };
 
 /* Points of a batch and what came of them. */
@@ -78,8 +79,35 @@ static void close_asking(asking *a, size_t count)
     free(a->skip);
 }
 
-static study_ending score_some(study_search *s, const int *points, size_t count, double fineness, bool follow,
-                               double until, study_scored *scores)
+/* How points are followed. */
+typedef struct {
+    double fineness;
+    bool follow;                 /* to the end of the holds */
+    bool known;                  /* as far as they were followed before */
+    const bool *skip;            /* which are not; NULL: all are */
+    double slack;                /* of times: how much later than the best it may look and still be better */
+    const study_scored *against; /* the best so far: what cannot be better is given up; NULL: as long as it takes */
+} manner;
+
+/* How far to follow what takes this effort. */
+static study_limits limits_of(const study_search *s, const manner *m, const study_effort *effort)
+{
+    const study_scored *against = m->against;
+    const bool earliest = s->objective.goal == FV_PLAN_EARLIEST;
+    study_limits limits = {.until = m->known ? 0 : INFINITY};
+    if (against && against->outcome && (!s->front || earliest))
+        limits = study_limits_to_win(&s->objective, against, effort);
+    if (against && s->front)
+        limits.late_ends = 0;
+    if (study_goal_follows(s->objective.goal))
+        limits.until = INFINITY;
+    else if (against && s->give_up > 0)
+        limits.until = fmin(limits.until, s->give_up);
+    limits.until *= 1 + m->slack;
+    return limits;
+}
+
+static study_ending score_some(study_search *s, const int *points, size_t count, const manner *m, study_scored *scores)
 {
     const size_t n = s->grid->count;
     size_t asked = 0;
@@ -89,6 +117,9 @@ static study_ending score_some(study_search *s, const int *points, size_t count,
                           : s->grid->screen ? s->grid->screen(s->grid->context, points, count, a.skip)
                                             : STUDY_DONE;
     for (size_t i = 0; i < count && good && ending == STUDY_DONE; i++) {
+        scores[i] = (study_scored){.effort = s->grid->effort(s->grid->context, points + i * n)};
+        const study_limits limits = limits_of(s, m, &scores[i].effort);
+        a.skip[i] = a.skip[i] || (m->skip && m->skip[i]) || (m->against && !(limits.until > 0));
         if (a.skip[i])
             continue;
         study_settings_open(&a.settings[i]);
@@ -96,15 +127,17 @@ static study_ending score_some(study_search *s, const int *points, size_t count,
         good = !a.settings[i].failed || a.settings[i].unsayable;
         a.skip[i] = a.settings[i].unsayable;
         if (!a.skip[i])
-            a.asks[asked++] =
-                (study_ask){.change = &a.settings[i].change, .follow = follow, .fineness = fineness, .until = until};
+            a.asks[asked++] = (study_ask){.change = &a.settings[i].change,
+                                          .follow = m->follow,
+                                          .fineness = m->fineness,
+                                          .until = limits.until,
+                                          .late_ends = limits.late_ends};
     }
     if (good && ending == STUDY_DONE)
         ending = study_evaluate(s->evaluator, a.asks, asked, a.outcomes);
     asked = 0;
     for (size_t i = 0; i < count && good && ending == STUDY_DONE; i++)
-        scores[i] = (study_scored){.outcome = a.skip[i] ? NULL : a.outcomes[asked++],
-                                   .effort = s->grid->effort(s->grid->context, points + i * n)};
+        scores[i].outcome = a.skip[i] ? NULL : a.outcomes[asked++];
     close_asking(&a, count);
     return good ? ending : STUDY_FAILED;
 }
@@ -112,7 +145,7 @@ static study_ending score_some(study_search *s, const int *points, size_t count,
 study_ending study_search_score(study_search *s, const int *points, size_t count, double fineness, bool follow,
                                 study_scored *scores)
 {
-    return score_some(s, points, count, fineness, follow, INFINITY, scores);
+    return score_some(s, points, count, &(manner){.fineness = fineness, .follow = follow}, scores);
 }
 
 /* Whether the goal's runs go to the end of the holds anyway. */
@@ -121,20 +154,50 @@ static bool follows(const study_search *s)
     return study_goal_follows(s->objective.goal);
 }
 
+/* By rough runs: which points of the batch cannot be better than the best, or than the best of them where there is none
+ * yet, though these runs err. */
+static study_ending sift(walk *w, bool *skip)
+{
+    study_search *s = w->s;
+    study_scored best = {0};
+    manner m = {.fineness = s->sieve, .against = &best, .slack = SIEVE_ERRS};
+    study_ending ending = s->score.outcome ? study_search_score(s, s->best, 1, s->sieve, false, &best) : STUDY_DONE;
+    if (ending == STUDY_DONE)
+        ending = score_some(s, w->b.points, w->b.count, &m, w->b.scores);
+    for (size_t i = 0; i < w->b.count && !s->score.outcome && ending == STUDY_DONE; i++)
+        if (!best.outcome || study_compare(&s->objective, &w->b.scores[i], &best) < 0)
+            best = w->b.scores[i];
+    for (size_t i = 0; i < w->b.count && ending == STUDY_DONE; i++) {
+        study_outcome hopeful;
+        study_scored as_hoped = w->b.scores[i];
+        if (as_hoped.outcome) {
+            hopeful = study_outcome_hopeful(as_hoped.outcome, SIEVE_ERRS);
+            as_hoped.outcome = &hopeful;
+        }
+        skip[i] = study_compare(&s->objective, &as_hoped, &best) >= 0;
+    }
+    return ending;
+}
+
 static study_ending score_batch(walk *w)
 {
     study_search *s = w->s;
-    const double won = s->score.outcome && !follows(s) ? study_worth_following(&s->objective, &s->score) : INFINITY;
-    const double until = s->give_up > 0 && !follows(s) ? fmin(won, s->give_up) : won;
     const size_t before = study_evaluator_plans(s->evaluator);
-    const study_ending ending = score_some(s, w->b.points, w->b.count, s->fineness, follows(s), until, w->b.scores);
+    bool *skip = calloc(w->b.count + 1, sizeof *skip);
+    const manner m = {.fineness = s->fineness, .follow = follows(s), .against = &s->score, .skip = skip};
+    study_ending ending = skip ? STUDY_DONE : STUDY_FAILED;
+    if (ending == STUDY_DONE && s->sieve > 0 && !follows(s))
+        ending = sift(w, skip);
+    if (ending == STUDY_DONE)
+        ending = score_some(s, w->b.points, w->b.count, &m, w->b.scores);
+    free(skip);
     s->looked_at += study_evaluator_plans(s->evaluator) - before;
     return ending;
 }
 
 study_ending study_search_known(study_search *s, const int *point, study_scored *score)
 {
-    return score_some(s, point, 1, s->fineness, follows(s), 0, score);
+    return score_some(s, point, 1, &(manner){.fineness = s->fineness, .follow = follows(s), .known = true}, score);
 }
 
 /* A hold may break after the cores are there, which a run to the cores does not see. */
@@ -144,7 +207,7 @@ static study_ending keeps_holds(study_search *s, const int *point, bool *keeps)
     *keeps = true;
     if (follows(s))
         return STUDY_DONE;
-    const study_ending ending = score_some(s, point, 1, s->fineness, true, INFINITY, &whole);
+    const study_ending ending = study_search_score(s, point, 1, s->fineness, true, &whole);
     const study_outcome *o = ending == STUDY_DONE ? whole.outcome : NULL;
     *keeps = o && o->ran && o->unsafe <= s->score.outcome->unsafe && o->late <= s->score.outcome->late &&
              study_holds_unbroken(o);
@@ -194,7 +257,7 @@ static study_ending take_best(walk *w, bool *better)
     }
     if (ending == STUDY_DONE && !w->s->score.outcome && w->b.count > 0) {
         take(w, w->order[0]); /* nothing keeps its holds: the best there is, until something does */
-        ending = score_some(w->s, w->s->best, 1, w->s->fineness, true, INFINITY, &w->s->score);
+        ending = study_search_score(w->s, w->s->best, 1, w->s->fineness, true, &w->s->score);
     }
     return ending;
 }

@@ -35,7 +35,9 @@ typedef struct {
     double fineness; /* of the steps while it searches */
     bool pairs;      /* two knobs at a time in the end */
     bool polish;     /* each knob by itself at many of its places, until none of them is better */
+    double sieve;    /* fineness of runs that say which points are worth the search's own; 0: all are */
     double give_up;  /* s: what takes longer is of no interest; 0: nothing is given up for that */
+    bool front;      /* what is worse but cheaper is wanted, too */
     /* found: */
     int *best; /* point, in room of the caller's */
     study_scored score;

@@ -176,6 +176,7 @@ static study_ending try_sizes(size_question *q, const int *hands, int kind, int 
                       .fineness = ROUGH,
                       .pairs = true,
                       .give_up = longest,
+                      .front = true,
                       .best = best};
     if (ending == STUDY_DONE)
         ending = study_search_run(&s, starts, 2);
