@@ -23,10 +23,11 @@ if [ "${1:-}" = --one ]; then
     name=$2
     describe "$name"
     mkdir -p "$BUILD/$name/corpus"
+    [ ! -d "tests/fuzz/corpus/$name" ] || seeds+=" tests/fuzz/corpus/$name"
     # shellcheck disable=SC2086
     if ASAN_OPTIONS=detect_leaks=1 "$BUILD/fuzz_$name" -max_total_time="$SECONDS_EACH" -seed="$FUZZ_SEED" -timeout=60 \
         -rss_limit_mb=4096 -max_len=$longest -dict="tests/fuzz/words/$name" -artifact_prefix="$BUILD/$name/" \
-        "$BUILD/$name/corpus" "tests/fuzz/corpus/$name" $seeds >"$BUILD/$name/log" 2>&1; then
+        "$BUILD/$name/corpus" $seeds >"$BUILD/$name/log" 2>&1; then
         # Edges of our code, of those that there are.
         reached=$(grep -oE 'cov: [0-9]+' "$BUILD/$name/log" | tail -1)
         all=$(sed -nE 's/^INFO: Loaded .* \(([0-9]+) inline.*/\1/p' "$BUILD/$name/log")
