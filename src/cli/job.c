@@ -32,6 +32,8 @@ static cli_exit run(const cli_request *request, bool sure, const fv_datafile_opt
     fv_plant *plant = job.faults ? cli_load(request, job.digest, job.faults) : NULL;
     fv_logfile *log = plant && file ? fv_logfile_read(request->value[OPTION_LOG], file, job.faults) : NULL;
     job.plant = plant;
+    if (plant && request->value[OPTION_UNITS]) /* trade sizes follow; not said by the file, so not saved with it */
+        plant->units = (fv_value){.v = cli_units(request, NULL), .origin = FV_ASSUMED};
     job.report.units = cli_units(request, plant);
     job.log = log;
     const cli_exit code =

@@ -9,7 +9,7 @@ static const double BLANKED = 0.25;                  /* of the holes */
 static const double LESS = 0.75;                     /* of the load is left */
 static const double HALF_AREA = 0.70710678118654752; /* of a diameter */
 static const double SUMP_AWAY = 1e4;                 /* m2: on so wide a floor nothing gathers */
-static const double SEAL = 0.05;                     /* m: a bucket or a bend of the hose, common practice */
+static const double SEAL = 0.05, US_SEAL = 0.0508;   /* m: a bucket or a bend of the hose, common practice */
 static const double OUTSIDE_USUAL = 10;             /* W/m2/K: wall to still air, radiation included; common practice */
 static const double QUILT_CONDUCTIVITY = 0.045;     /* W/m/K: mineral wool at steam temperature, common practice */
 static const double DELAYS[] = {3600, 7200, 14400}; /* s */
@@ -153,13 +153,14 @@ static bool has_free_vent(const fv_vessel *v)
 
 static void sealed_drains(study_remedies *r)
 {
+    const double seal = study_is_us(r->plant) ? US_SEAL : SEAL;
     study_remedy_begin(r, FV_REMEDY_SEAL, FV_EFFORT_SMALL);
     for (size_t i = 0; i < r->plant->vessel_count; i++) {
         const fv_vessel *v = r->plant->vessels[i];
         for (size_t j = 0; is_open(v) && has_free_vent(v) && j < v->opening_count; j++) {
             const fv_opening *o = v->openings[j];
-            if (o->kind == FV_OPENING_DRAIN && fv_or(o->seal, 0) < SEAL)
-                study_remedy_set(r, v->part.id, fv_or(o->seal, 0), SEAL, "seal", "%s.opening%zu", v->part.id, j + 1);
+            if (o->kind == FV_OPENING_DRAIN && fv_or(o->seal, 0) < seal)
+                study_remedy_set(r, v->part.id, fv_or(o->seal, 0), seal, "seal", "%s.opening%zu", v->part.id, j + 1);
         }
     }
     study_remedy_cost(r, NAN);

@@ -6,10 +6,19 @@
 static const double FOOT = 0.3048; /* m, exact (international foot, 1959) */
 static const double SAME = 1e-6;   /* of a size: the same written in another unit */
 
+#define INCH 0.0254 /* m, exact */
 /* Steam hose as it is sold, common practice, no source. */
 static const double hoses[] = {0.013, 0.016, 0.019, 0.025, 0.032, 0.038, 0.05, 0.065};
+static const double us_hoses[] = {0.5 * INCH,  0.625 * INCH, 0.75 * INCH, 1 * INCH,
+                                  1.25 * INCH, 1.5 * INCH,   2 * INCH,    2.5 * INCH};
 /* Inside of steel pipe 1/2 to 4 in (EN 10255 medium series, from memory). */
 static const double pipes[] = {0.0161, 0.0217, 0.0273, 0.036, 0.0419, 0.0531, 0.0689, 0.0809, 0.1053};
+/* The same of schedule 40 (ASME B36.10, from memory). */
+static const double us_pipes[] = {0.622 * INCH, 0.824 * INCH, 1.049 * INCH, 1.380 * INCH, 1.610 * INCH,
+                                  2.067 * INCH, 2.469 * INCH, 3.068 * INCH, 4.026 * INCH};
+static const double us_drills[] = {INCH / 16,     5 * INCH / 64, 3 * INCH / 32, INCH / 8,     5 * INCH / 32,
+                                   3 * INCH / 16, 7 * INCH / 32, INCH / 4,      5 * INCH / 16};
+static const double us_laggings[] = {1 * INCH, 2 * INCH};
 static const double drills[] = {0.0015, 0.002, 0.0025, 0.003, 0.0035, 0.004, 0.005, 0.006, 0.008};
 static const double laggings[] = {0.025, 0.05};
 static const double bigger_boiler[] = {1.5}; /* times the output: no list of boilers is common */
@@ -18,13 +27,27 @@ static const double bigger_boiler[] = {1.5}; /* times the output: no list of boi
     {                                                                                                                  \
         list, sizeof list / sizeof *list                                                                               \
     }
-static const struct {
+typedef struct {
     const double *sizes;
     size_t count;
-} common[] = {
+} size_list;
+static const size_list common[] = {
     [FV_STOCK_HOSE] = LIST(hoses),   [FV_STOCK_HEADER] = LIST(pipes),     [FV_STOCK_COIL] = LIST(pipes),
-    [FV_STOCK_DRILL] = LIST(drills), [FV_STOCK_LAGGING] = LIST(laggings), [FV_STOCK_BOILER] = LIST(bigger_boiler),
-};
+    [FV_STOCK_DRILL] = LIST(drills), [FV_STOCK_LAGGING] = LIST(laggings), [FV_STOCK_BOILER] = LIST(bigger_boiler)};
+static const size_list us_common[] = {[FV_STOCK_HOSE] = LIST(us_hoses),       [FV_STOCK_HEADER] = LIST(us_pipes),
+                                      [FV_STOCK_COIL] = LIST(us_pipes),       [FV_STOCK_DRILL] = LIST(us_drills),
+                                      [FV_STOCK_LAGGING] = LIST(us_laggings), [FV_STOCK_BOILER] = LIST(bigger_boiler)};
+
+/* Trade sizes where the grower buys. */
+static const size_list *common_of(const fv_plant *plant, fv_stock_kind kind)
+{
+    return study_is_us(plant) ? &us_common[kind] : &common[kind];
+}
+
+bool study_is_us(const fv_plant *plant)
+{
+    return fv_is_set(plant->units) && fv_word(plant->units) == FV_US;
+}
 
 static bool is_in_stock(const fv_plant *plant, fv_stock_kind kind)
 {
@@ -59,12 +82,13 @@ size_t study_sizes(const fv_plant *plant, fv_stock_kind kind, study_size *list)
 {
     const bool stock = is_in_stock(plant, kind);
     size_t count = 0;
-    for (size_t i = 0; i < (stock ? plant->stock_count : common[kind].count); i++) {
+    for (size_t i = 0; i < (stock ? plant->stock_count : common_of(plant, kind)->count); i++) {
         if (stock && plant->stock[i]->kind != kind)
             continue;
         if (list)
-            list[count] = stock ? of_item(plant->stock[i])
-                                : (study_size){.size = common[kind].sizes[i], .price = NAN, .conductivity = NAN};
+            list[count] =
+                stock ? of_item(plant->stock[i])
+                      : (study_size){.size = common_of(plant, kind)->sizes[i], .price = NAN, .conductivity = NAN};
         count++;
     }
     return count;
@@ -75,14 +99,14 @@ static bool nearest(const fv_plant *plant, fv_stock_kind kind, double than, bool
 {
     bool any = false;
     const bool stock = is_in_stock(plant, kind);
-    const size_t count = stock ? plant->stock_count : common[kind].count;
+    const size_t count = stock ? plant->stock_count : common_of(plant, kind)->count;
     for (size_t i = 0; i < count; i++) {
         if (stock && plant->stock[i]->kind != kind)
             continue;
         const double scale = kind == FV_STOCK_BOILER ? than : 1;
         const study_size s =
             stock ? of_item(plant->stock[i])
-                  : (study_size){.size = scale * common[kind].sizes[i], .price = NAN, .conductivity = NAN};
+                  : (study_size){.size = scale * common_of(plant, kind)->sizes[i], .price = NAN, .conductivity = NAN};
         const bool beyond = up ? s.size > than * (1 + SAME) : s.size < than * (1 - SAME);
         if (beyond && (!any || (up ? s.size < found->size : s.size > found->size))) {
             *found = s;

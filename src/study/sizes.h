@@ -16,6 +16,8 @@ typedef struct {
 bool study_size_next(const fv_plant *plant, fv_stock_kind kind, double than, int step, study_size *found);
 /* All of them into `list` (NULL: only counted); returns how many. */
 size_t study_sizes(const fv_plant *plant, fv_stock_kind kind, study_size *list);
+/* Whether the plant is measured, and so bought for, in inches. */
+bool study_is_us(const fv_plant *plant);
 /* The stock list has none, so that the common ones stand for it. */
 bool study_sizes_are_common(const fv_plant *plant, fv_stock_kind kind);
 /* Price of that very size in the stock; NaN: not known. */

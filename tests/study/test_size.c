@@ -549,6 +549,29 @@ static void stops_when_asked(void **state)
     fv_plant_free(plant);
 }
 
+/* Outside diameter less two walls of schedule 40: 1 1/4 in is 1.660 - 2 x 0.140, 2 in is 2.375 - 2 x 0.154 (ASME
+ * B36.10, from memory). Drills and seals by fractions and whole inches. */
+static void inches_are_bought_in_inches(void **state)
+{
+    fv_plant *plant = yard_read(YARD("", "6 kW", YARD_LINES, "6 h", YARD_VESSELS));
+    study_size found;
+    (void)state;
+    plant->units = (fv_value){.v = FV_US, .origin = FV_GIVEN};
+    const struct {
+        fv_stock_kind kind;
+        double than, inches;
+    } rows[] = {{FV_STOCK_HEADER, 1.049, 1.660 - 2 * 0.140},
+                {FV_STOCK_COIL, 1.9, 2.375 - 2 * 0.154},
+                {FV_STOCK_DRILL, 1.0 / 8, 5.0 / 32},
+                {FV_STOCK_HOSE, 0.75, 1},
+                {FV_STOCK_LAGGING, 0, 1}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        assert_true(study_size_next(plant, rows[i].kind, 0.0254 * rows[i].than, 1, &found));
+        assert_true(fabs(found.size - 0.0254 * rows[i].inches) < 1e-9);
+    }
+    fv_plant_free(plant);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -568,6 +591,7 @@ int main(void)
         cmocka_unit_test(refusals),
         cmocka_unit_test(common_sizes_stand_for_a_stock),
         cmocka_unit_test(stops_when_asked),
+        cmocka_unit_test(inches_are_bought_in_inches),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
