@@ -349,6 +349,14 @@ static fv_status set(fv_plant *plant, const fv_setting *target, double si, fv_fa
     return FV_OK;
 }
 
+/* A plant that was taken as it is has its packing: pieces a little larger do not ask anew how they are packed. */
+static void keep_packing(fv_plant *plant)
+{
+    for (size_t i = 0; i < plant->vessel_count; i++)
+        if (!model_is_own(plant->vessels[i]->load.packing))
+            plant->vessels[i]->load.packing.origin = FV_SETTING;
+}
+
 fv_plant *study_unknowns_plant(const study_unknowns *unknowns, const fv_plant *plant, const double *z,
                                fv_faults *faults)
 {
@@ -363,6 +371,8 @@ fv_plant *study_unknowns_plant(const study_unknowns *unknowns, const fv_plant *p
     }
     if (status == FV_OK)
         status = fv_plant_link(copy, faults);
+    if (status == FV_OK)
+        keep_packing(copy);
     if (status == FV_OK)
         return copy;
     fv_plant_free(copy);

@@ -14,6 +14,7 @@ ok "odds says what it leaves out" says out "What they leave out"
 run odds $plant --runs 64 --format json --threads 1
 cp "$work/out" "$work/one"
 ok "odds fits its schema" python3 "$validate" "$schemas/odds.schema.json" "$work/out"
+ok "a load that is nearly too full to be loose stays loose in every draw" true_json "$work/out" 'd["method"]["runs_failed"] == 0'
 ok "bands in order" true_json "$work/out" 'all(x["core_10_s"] < x["core_50_s"] < x["core_90_s"] for x in d["vessels"])'
 ok "chances add up to one" true_json "$work/out" \
     'all(abs(x["chance_fed"] + x["chance_lagging"] + x["chance_starved"] - 1) < 1e-9 for x in d["vessels"])'
