@@ -133,9 +133,9 @@ $(BUILD)/%.o: %.c Makefile
 	@echo "cc $<"
 	@$(COMPILE) $(DEPENDS) -c $< -o $@
 
-# Loops over the cells of bricks and of frozen pieces, two and more at a time.
+# Loops over the cells of bricks and of frozen pieces, and over the modes of a piece, two and more at a time.
 ifeq ($(OPT),-O2)
-$(BUILD)/src/heatup/brick.o $(BUILD)/src/heatup/frozen.o $(BUILD)/src/heatup/frozen_grid.o: NEEDED_CFLAGS += -O3
+$(patsubst %,$(BUILD)/src/heatup/%.o,brick frozen frozen_grid reproject): NEEDED_CFLAGS += -O3
 endif
 # The one library whose headers do not say its version.
 $(BUILD)/src/cli/version.o: NEEDED_CPPFLAGS += -DUDUNITS_VERSION='"$(or $(shell pkg-config --modversion udunits 2>/dev/null),2)"'
