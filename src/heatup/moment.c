@@ -1,8 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Network and chambers agree over a step. The network sees each chamber as a back pressure; each chamber answers the
  * steam it gets with a pressure. They are asked in turn, a chamber's answer being taken in part where its openings are
- * tight against what feeds it: with a drop D from where its own line
- * begins and a back pressure p, steam falls by about 1/(2 D) of itself for each Pa
+ * tight against the holes: with a hole drop D and a back pressure p, steam falls by about 1/(2 D) of itself for each Pa
  * and p rises by 2/m of itself, so that 1/(1 + p/D) of the change is Newton's step. */
 #include "heatup/moment.h"
 #include "heatup/boilerhouse.h"
@@ -14,8 +13,8 @@
 #include <string.h>
 
 enum { ROUNDS_MOST = 30 };
-/* All at fineness 1. Two thousandths of a feed's drop are a thousandth of its steam, now more, now less. */
-static const double PRESSURE_MATTERS = 2e-3; /* of a feed's drop */
+/* All at fineness 1. Two thousandths of a hole's drop are a thousandth of its steam, now more, now less. */
+static const double PRESSURE_MATTERS = 2e-3; /* of a hole's drop */
 
 static bool flows(const heatup_run *run)
 {
@@ -108,7 +107,7 @@ static void set_step(heatup_run *run, size_t i, double dt, double air, double wi
         v->step.t_air = fv_or(vessel->shelf_air, v->step.t_air);
 }
 
-/* Largest change of a back pressure, as a part of the feed's drop, after taking the chambers' answers. */
+/* Largest change of a back pressure, as a part of the hole's drop, after taking the chambers' answers. */
 static double take_answers(heatup_run *run)
 {
     double largest = 0;
@@ -116,7 +115,7 @@ static double take_answers(heatup_run *run)
         heatup_vessel *v = &run->state.vessels[i];
         if (v->state != STEAM_OPEN || !heatup_followed(v))
             continue;
-        const double drop = heatup_feed_drop(run, i), answer = v->trial.pressure;
+        const double drop = heatup_hole_drop(run, i), answer = v->trial.pressure;
         /* one that gets no steam answers nothing back */
         const double back = v->step.steam > 0 ? fmax(fabs(answer), fabs(run->state.back[i].pressure)) / drop : 0;
         const double part = 1 / (1 + back);

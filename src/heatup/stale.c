@@ -55,10 +55,14 @@ void heatup_stale_taken(heatup_run *run)
            (run->context.plant->vessel_count + run->context.plant->boiler_count) * sizeof(double));
 }
 
-double heatup_feed_drop(const heatup_run *run, size_t vessel)
+double heatup_hole_drop(const heatup_run *run, size_t vessel)
 {
-    const fv_vessel_result *v = &run->state.network->vessels[vessel];
-    return fmax(fmax(fabs(v->hole_drop), v->feed_drop), DROP_LEAST);
+    return fmax(fabs(run->state.network->vessels[vessel].hole_drop), DROP_LEAST);
+}
+
+static double feed_drop(const heatup_run *run, size_t vessel)
+{
+    return fmax(heatup_hole_drop(run, vessel), run->state.network->vessels[vessel].feed_drop);
 }
 
 /* Whether missing a share over dt would be too much; notes what then is missing in all. */
@@ -95,7 +99,7 @@ static bool chambers_stale(heatup_run *run, double dt)
         if (now->kind != then->kind)
             return true;
         run->scratch.more[i] = now->pressure - then->pressure + WATER_WEIGHT * (now->water - then->water);
-        most = fmax(most, fabs(run->scratch.more[i]) / heatup_feed_drop(run, i));
+        most = fmax(most, fabs(run->scratch.more[i]) / feed_drop(run, i));
         all += fmax(0, run->state.network->vessels[i].steam);
     }
     if (most <= HELD_LEAST / run->context.options->fineness)

@@ -9,6 +9,6 @@ void heatup_stale_open(heatup_run *run);
 bool heatup_network_stale(heatup_run *run, double dt, double air, double wind);
 void heatup_stale_solved(heatup_run *run, double air, double wind); /* it was, for these conditions */
 void heatup_stale_taken(heatup_run *run);                           /* the step just tried is taken */
-double heatup_feed_drop(const heatup_run *run, size_t vessel);      /* Pa, not quite 0 */
+double heatup_hole_drop(const heatup_run *run, size_t vessel);      /* Pa, not quite 0 */
 
 #endif
