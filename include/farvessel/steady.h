@@ -268,6 +268,8 @@ void fv_check_answer_free(fv_check_answer *answer);
  * missing. */
 double fv_load_mass(const fv_load *load);
 double fv_load_piece_volume(const fv_load *load);
+/* Whether its load takes more than 0.4 of it without saying how it is packed; false for NULL. */
+bool fv_packing_is_silent(const fv_vessel *vessel);
 /* Refuses loads that take more than 0.4 of their vessel without saying how they are packed, and says what each choice
  * would give. sat NULL: the built-in line. FV_FAIL: said in faults. */
 fv_status fv_packing_check(const fv_plant *plant, const fv_sat *sat, fv_faults *faults);

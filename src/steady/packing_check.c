@@ -17,8 +17,10 @@ static double fill_of(const fv_vessel *v)
     return v->load.count.v * fv_load_piece_volume(&v->load) / v->volume.v;
 }
 
-static bool is_silent(const fv_vessel *v)
+bool fv_packing_is_silent(const fv_vessel *v)
 {
+    if (!v)
+        return false;
     return fv_word(v->load.form) != FV_FORM_BED && v->load.packing.origin <= FV_ASSUMED && fill_of(v) > LOOSE_FILL;
 }
 
@@ -72,7 +74,7 @@ static bool was_told(const fv_plant *plant, size_t vessel)
 {
     const fv_vessel *v = plant->vessels[vessel];
     for (size_t i = 0; i < vessel; i++)
-        if (is_silent(plant->vessels[i]) && plant->vessels[i]->part.like && v->part.like &&
+        if (fv_packing_is_silent(plant->vessels[i]) && plant->vessels[i]->part.like && v->part.like &&
             strcmp(plant->vessels[i]->part.like, v->part.like) == 0)
             return true;
     return false;
@@ -87,7 +89,7 @@ fv_status fv_packing_check(const fv_plant *plant, const fv_sat *sat, fv_faults *
     const double t_steam = fv_sat_t(sat ? sat : fv_sat_line(), fv_site_pressure(&plant->site), NULL);
     bool good = true;
     for (size_t i = 0; i < plant->vessel_count; i++) {
-        if (!is_silent(plant->vessels[i]))
+        if (!fv_packing_is_silent(plant->vessels[i]))
             continue;
         good = false;
         if (!was_told(plant, i))

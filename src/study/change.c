@@ -2,6 +2,8 @@
 /* Changes applied to a copy of a plant, and written as --set and --do take them. Values are SI, as in the model. */
 #include "farvessel/change.h"
 
+#include "farvessel/steady.h"
+
 #include <math.h>
 
 /* The value that a setting means, NULL with the reason said where there is none. */
@@ -43,12 +45,29 @@ static bool add_action(const fv_change_action *action, fv_plant *plant)
     return true;
 }
 
+static bool any_is_silent(const fv_plant *plant)
+{
+    bool any = false;
+    for (size_t i = 0; i < plant->vessel_count; i++)
+        any = any || fv_packing_is_silent(plant->vessels[i]);
+    return any;
+}
+
+/* What a smaller vessel or another load leaves of its room is no reason to ask how it is packed. */
+static void keep_packing(fv_plant *plant)
+{
+    for (size_t i = 0; i < plant->vessel_count; i++)
+        if (fv_packing_is_silent(plant->vessels[i]))
+            plant->vessels[i]->load.packing.origin = FV_SETTING;
+}
+
 fv_status fv_change_apply(const fv_change *change, fv_plant *plant, fv_faults *faults)
 {
     if (!change || !plant) {
         fv_error_null(faults, __func__);
         return FV_FAIL;
     }
+    const bool said = !any_is_silent(plant);
     for (size_t i = 0; i < change->count; i++) {
         const fv_attr *attr;
         fv_value *value = value_of(&change->settings[i], plant, &attr, faults);
@@ -61,6 +80,8 @@ fv_status fv_change_apply(const fv_change *change, fv_plant *plant, fv_faults *f
             fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
             return FV_FAIL;
         }
+    if (said)
+        keep_packing(plant);
     return fv_plant_link(plant, faults);
 }
 

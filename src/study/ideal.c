@@ -251,6 +251,7 @@ static void fill_up(idealizing *x)
             continue;
         const double load = load_volume(&v->load);
         lower(x, &v->volume, isnan(load) ? GAS_LEAST * v->volume.v : load / (1 - GAS_LEAST));
+        v->load.packing.origin = FV_SETTING; /* so close that it would be asked for */
     }
 }
 
