@@ -3,6 +3,7 @@
 #include "farvessel/change.h"
 
 #include "farvessel/steady.h"
+#include "study/settings.h"
 
 #include <math.h>
 
@@ -53,14 +54,6 @@ static bool any_is_silent(const fv_plant *plant)
     return any;
 }
 
-/* What a smaller vessel or another load leaves of its room is no reason to ask how it is packed. */
-static void keep_packing(fv_plant *plant)
-{
-    for (size_t i = 0; i < plant->vessel_count; i++)
-        if (fv_packing_is_silent(plant->vessels[i]))
-            plant->vessels[i]->load.packing.origin = FV_SETTING;
-}
-
 fv_status fv_change_apply(const fv_change *change, fv_plant *plant, fv_faults *faults)
 {
     if (!change || !plant) {
@@ -80,9 +73,10 @@ fv_status fv_change_apply(const fv_change *change, fv_plant *plant, fv_faults *f
             fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
             return FV_FAIL;
         }
-    if (said)
-        keep_packing(plant);
-    return fv_plant_link(plant, faults);
+    const fv_status status = fv_plant_link(plant, faults);
+    if (said && status != FV_FAIL)
+        study_keep_packing(plant);
+    return status;
 }
 
 fv_plant *fv_change_copy(const fv_change *change, const fv_plant *plant, fv_faults *faults)

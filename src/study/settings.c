@@ -1,10 +1,19 @@
 /* SPDX-License-Identifier: MIT */
 #include "study/settings.h"
 
+#include "farvessel/steady.h"
+
 #include <math.h>
 #include <string.h>
 
 static const double BARB_STEP = 2000.0; /* barbs come in half millimetres */
+
+void study_keep_packing(fv_plant *plant)
+{
+    for (size_t i = 0; i < plant->vessel_count; i++)
+        if (fv_packing_is_silent(plant->vessels[i]))
+            plant->vessels[i]->load.packing.origin = FV_SETTING;
+}
 
 fv_status study_keep_vessels(fv_plant *plant, size_t count, fv_faults *faults)
 {

@@ -16,6 +16,10 @@ typedef struct {
 /* Shuts all vessels of a plant of one's own but its first so many, and links it. FV_FAIL: said; it has fewer. */
 fv_status study_keep_vessels(fv_plant *plant, size_t count, fv_faults *faults);
 
+/* A linked plant that was taken as it was has its packing: what a smaller vessel or larger pieces leave of the room is
+ * no reason to ask for it. */
+void study_keep_packing(fv_plant *plant);
+
 void study_settings_open(study_settings *settings); /* failed where memory is out */
 void study_settings_free(study_settings *settings);
 void study_setting_add(study_settings *settings, const char *path, const char *attribute, double si);

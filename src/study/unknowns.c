@@ -3,6 +3,7 @@
 
 #include "model/parts.h"
 #include "num/distribution.h"
+#include "study/settings.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -349,14 +350,6 @@ static fv_status set(fv_plant *plant, const fv_setting *target, double si, fv_fa
     return FV_OK;
 }
 
-/* A plant that was taken as it is has its packing: pieces a little larger do not ask anew how they are packed. */
-static void keep_packing(fv_plant *plant)
-{
-    for (size_t i = 0; i < plant->vessel_count; i++)
-        if (!model_is_own(plant->vessels[i]->load.packing))
-            plant->vessels[i]->load.packing.origin = FV_SETTING;
-}
-
 fv_plant *study_unknowns_plant(const study_unknowns *unknowns, const fv_plant *plant, const double *z,
                                fv_faults *faults)
 {
@@ -372,7 +365,7 @@ fv_plant *study_unknowns_plant(const study_unknowns *unknowns, const fv_plant *p
     if (status == FV_OK)
         status = fv_plant_link(copy, faults);
     if (status == FV_OK)
-        keep_packing(copy);
+        study_keep_packing(copy);
     if (status == FV_OK)
         return copy;
     fv_plant_free(copy);

@@ -109,7 +109,8 @@ static void a_study_does_not_ask_for_packing(void **state)
     assert_non_null(studied);
     assert_int_equal(fv_packing_check(studied, NULL, faults), FV_OK);
     fv_plant_free(studied);
-    plant->vessels[0]->volume.v = 0.19; /* refused as it is, it is refused with a change, too */
+    plant->vessels[0]->volume =
+        (fv_value){.v = 0.19, .origin = FV_GIVEN}; /* refused as it is, it is refused with a change, too */
     studied = fv_change_copy(&nothing, plant, faults);
     assert_non_null(studied);
     assert_int_equal(fv_packing_check(studied, NULL, faults), FV_FAIL);
