@@ -166,10 +166,13 @@ fv_status heatup_chamber_advance(heatup_chamber *chamber, const heatup_chamber_s
         if (status != FV_FAIL && heatup_body_settle(chamber->body) == FV_FAIL)
             status = FV_FAIL;
     }
+    const double in_walls = heatup_chamber_of_walls(chamber, heatup_wall_heat_water);
     if (!chamber->in_open && heatup_walls_advance(chamber, step, found) == FV_FAIL)
         status = FV_FAIL;
-    wet_surfaces(chamber, found->condensate - found->in_bed, found->in_bed);
-    fill_sump(chamber, step, fmax(0, found->condensate));
+    const double on_surfaces =
+        found->condensate - (heatup_chamber_of_walls(chamber, heatup_wall_heat_water) - in_walls);
+    wet_surfaces(chamber, on_surfaces - found->in_bed, found->in_bed);
+    fill_sump(chamber, step, fmax(0, on_surfaces));
     heatup_chamber_cover_coil(chamber);
     chamber->humidity = found->humidity;
     chamber->trend = (found->t - chamber->t) / step->dt;

@@ -63,6 +63,9 @@ static bool changes_to_come(const heatup_run *run)
         const heatup_vessel *v = &run->state.vessels[i];
         const bool melts = v->chamber.body && !heatup_body_is_linear(v->chamber.body);
         const bool climbs = heatup_chamber_bed_wants(&v->chamber, run->context.site_pressure) > 0;
+        /* Pores fill, and then the walls take less: the look-ahead's one step takes them as they are. */
+        if (on_steam(v) && heatup_chamber_of_walls(&v->chamber, heatup_wall_heat_lets_vapour) > 0)
+            return true;
         if (melts && v->state != STEAM_WAITING && !v->asleep)
             return true;
         if (v->state == STEAM_SHUT && !v->asleep && heatup_actions_listen(run, FV_EVENT_COOL, (int)i))

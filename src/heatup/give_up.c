@@ -14,13 +14,10 @@ static const double HOTTER = 0.5;  /* K over the boiling point, or over what it 
 static bool can_come(const heatup_run *run, size_t i, double within)
 {
     const heatup_vessel *v = &run->state.vessels[i];
-    const double ample = run->result->vessels[i].core_ample;
     if (within <= 0)
         return false;
     if (!v->chamber.body || !heatup_body_is_linear(v->chamber.body) || v->chamber.in_open)
         return true;
-    if (!v->begun)
-        return !(ample > LATER * within);
     const double t = fmax(run->context.t_boil, v->chamber.t) + HOTTER;
     const double core = heatup_body_core_after(v->chamber.body, within, t, 0, true);
     return core >= run->context.plant->vessels[i]->target.v;

@@ -336,6 +336,11 @@ double heatup_wall_heat_by_vapour(const heatup_wall_heat *wall)
     return wall->area * wall->head.vapours;
 }
 
+double heatup_wall_heat_lets_vapour(const heatup_wall_heat *wall)
+{
+    return wall->area * wall->vapour.now.conductance;
+}
+
 double heatup_wall_heat_water(const heatup_wall_heat *wall)
 {
     double more = 0;

@@ -42,13 +42,14 @@ fv_status heatup_wall_heat_advance(heatup_wall_heat *wall, double dt, double tc0
 
 double
 heatup_wall_heat_taken(const heatup_wall_heat *wall); /* J from the chamber since the start, the sum of a + b tc1 */
-double heatup_wall_heat_by_vapour(const heatup_wall_heat *wall); /* J of those, brought by vapour that condensed */
-double heatup_wall_heat_water(const heatup_wall_heat *wall);     /* kg in its layers, more than at the start */
-double heatup_wall_heat_stored(const heatup_wall_heat *wall);    /* J more than at the start */
-double heatup_wall_heat_lost(const heatup_wall_heat *wall);      /* J to the outside; taken = stored + lost */
-double heatup_wall_heat_loss(const heatup_wall_heat *wall);      /* W to the outside now */
-double heatup_wall_heat_outer(const heatup_wall_heat *wall);     /* K, outer surface now */
-double heatup_wall_heat_capacity(const heatup_wall_heat *wall);  /* J/K of all layers */
+double heatup_wall_heat_by_vapour(const heatup_wall_heat *wall);   /* J of those, brought by vapour that condensed */
+double heatup_wall_heat_lets_vapour(const heatup_wall_heat *wall); /* W/K that vapour brings into its layers now */
+double heatup_wall_heat_water(const heatup_wall_heat *wall);       /* kg in its layers, more than at the start */
+double heatup_wall_heat_stored(const heatup_wall_heat *wall);      /* J more than at the start */
+double heatup_wall_heat_lost(const heatup_wall_heat *wall);        /* J to the outside; taken = stored + lost */
+double heatup_wall_heat_loss(const heatup_wall_heat *wall);        /* W to the outside now */
+double heatup_wall_heat_outer(const heatup_wall_heat *wall);       /* K, outer surface now */
+double heatup_wall_heat_capacity(const heatup_wall_heat *wall);    /* J/K of all layers */
 /* K at a depth (m) from the inner face, between the cells' middles linearly; for tests. */
 double heatup_wall_heat_at(const heatup_wall_heat *wall, double depth);
 

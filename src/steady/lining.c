@@ -20,7 +20,7 @@ static const double WATER_DENSITY = 1000.0; /* kg/m3 */
 
 double steady_lining_k(const steady_lining *lining, double water)
 {
-    const double full = lining->holds > 0 ? fmin(1, water / lining->holds) : 0;
+    const double full = lining->holds > 0 ? fmax(0, fmin(1, water / lining->holds)) : 0;
     return lining->dry_k + full * (lining->wet_k - lining->dry_k);
 }
 

@@ -18,8 +18,8 @@ typedef struct {
     double water; /* kg/m2 in them when the plant starts */
 } steady_lining;
 
-/* Fills what the wall is made of, conductivities as wet as it starts, and returns how many layers. `open` (may be
- * NULL): whether vapour gets in at all; then `linings` are filled, too. */
+/* Fills what the wall is made of, conductivities as wet as it starts, and returns how many layers. `open`:
+ * whether vapour gets in at all; then `linings` are filled, too. */
 size_t steady_wall_layers(const fv_wall *wall, fv_heat_layer *layers, steady_lining *linings, bool *open);
 /* W/m/K with that much water in it, kg/m2. */
 double steady_lining_k(const steady_lining *lining, double water);

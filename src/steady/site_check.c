@@ -27,7 +27,6 @@ static void check_target(const fv_vessel *v, double t_boil, fv_faults *faults)
                    v->part.id, v->target.v - FV_CELSIUS, NEAR_BOILING, t_boil - FV_CELSIUS);
 }
 
-/* Free steam is at the boiling point, and what lies outermost is soon as hot: only air mixed in keeps a load cooler. */
 /* K above which a thermostat lets no steam into its chamber, all the time; INFINITY: none does. */
 static double kept_at(const fv_plant *plant, int vessel)
 {
@@ -40,21 +39,22 @@ static double kept_at(const fv_plant *plant, int vessel)
     return least;
 }
 
+/* Free steam is at the boiling point, and what lies outermost is soon as hot: only air mixed in keeps a load cooler. */
 static void check_overheating(const fv_vessel *v, double t_boil, double kept, fv_faults *faults)
 {
     static const char *const films[] = {"LDPE", "HDPE", "PP"};
-    const double softens = fv_bag_limit(&v->load);
-    if (softens < fmin(t_boil, kept))
+    const double softens = fv_bag_limit(&v->load), meets = fmin(t_boil, kept);
+    if (softens < meets)
         fv_caution(
             faults, FV_ERR_PHYSICS, v->load.part.loc,
             "vessel '%s': bags of %s soften from %.0f degC and meet %.1f degC as soon as the steam has driven the "
             "air out; they stick, open and leak",
-            v->part.id, films[fv_word(v->load.bag)], softens - FV_CELSIUS, t_boil - FV_CELSIUS);
-    if (fv_is_set(v->at_most) && v->at_most.v < fmin(t_boil, kept))
+            v->part.id, films[fv_word(v->load.bag)], softens - FV_CELSIUS, meets - FV_CELSIUS);
+    if (fv_is_set(v->at_most) && v->at_most.v < meets)
         fv_caution(faults, FV_ERR_PHYSICS, v->part.loc,
                    "vessel '%s': no part of its load should pass %.0f degC, but what lies outermost comes to %.1f degC "
                    "with the steam and stays there until it is shut; only steam mixed with air keeps below",
-                   v->part.id, v->at_most.v - FV_CELSIUS, t_boil - FV_CELSIUS);
+                   v->part.id, v->at_most.v - FV_CELSIUS, meets - FV_CELSIUS);
 }
 
 static void check_material(const char *name, double t, const char *what, const fv_part *part, fv_faults *faults)

@@ -173,7 +173,7 @@ static bool attempt(const study_evaluator *e, const fv_plant *plant, const entry
     options.stop_at_core = !job->ask.follow;
     options.stop_at_hold = job->ask.follow;
     options.late_ends = job->ask.late_ends;
-    options.all_by_until = isfinite(job->ask.until);
+    options.all_by_until = job->ask.give_up;
     fv_heat_result *result = fv_heat_run(plant, &options, progress, faults);
     const bool good = result != NULL;
     if (result && !result->stopped)
@@ -211,7 +211,8 @@ static bool is_known(const entry *found, const study_ask *ask)
 {
     const study_outcome *o = &found->outcome;
     const bool in_time = o->late_ends == 0 || (ask->late_ends > 0 && o->late_ends >= ask->late_ends);
-    return (o->until >= ask->until && in_time) || (o->until >= 0 && (!o->ran || !o->cut));
+    const bool any = !(ask->until > 0) && o->until >= 0; /* as far as it was followed */
+    return any || (o->until >= ask->until && in_time) || (o->until >= 0 && (!o->ran || !o->cut));
 }
 
 static study_ending know_lids(study_evaluator *e)

@@ -43,7 +43,8 @@ typedef struct {
     const fv_change *change; /* NULL: the plant as it is */
     bool follow;             /* to the end of the holds */
     double fineness;         /* of the steps, as in fv_heat_options */
-    double until;            /* s; INFINITY: as long as it takes; given up once some core cannot be there by then */
+    double until;            /* s; INFINITY: as long as it takes */
+    bool give_up;            /* once some core cannot be there by `until` */
     size_t late_ends;        /* given up once so many cores cannot be there in time; 0: never */
 } study_ask;
 

@@ -2,6 +2,7 @@
 #include "study/ideal.h"
 
 #include "farvessel/constants.h"
+#include "study/settings.h"
 
 #include <math.h>
 
@@ -251,8 +252,8 @@ static void fill_up(idealizing *x)
             continue;
         const double load = load_volume(&v->load);
         lower(x, &v->volume, isnan(load) ? GAS_LEAST * v->volume.v : load / (1 - GAS_LEAST));
-        v->load.packing.origin = FV_SETTING; /* so close that it would be asked for */
     }
+    study_keep_packing(x->plant);
 }
 
 static void lag_walls(idealizing *x)

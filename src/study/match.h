@@ -54,10 +54,10 @@ typedef struct {
 fv_status study_match_open(study_match *match, const fv_plant *plant, const fv_logfile *log,
                            const fv_fit_options *options, fv_arena *arena, const fv_progress *progress,
                            fv_faults *faults);
-/* False, said: some run failed for want of memory, and what was found lacks it. */
 /* Says that no plant fits, unless memory was out, and returns STUDY_FAILED, which elsewhere means that memory is out.
  */
 study_ending study_match_refuse(study_match *match);
+/* False, said: some run failed for want of memory, and what was found lacks it. */
 bool study_match_had_memory(const study_match *match);
 void study_match_close(study_match *match);
 /* Sets the whitening by `slow` and `slow_time`. */

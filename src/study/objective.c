@@ -25,7 +25,8 @@ double study_attended(double last)
 static double bill_class(const study_objective *objective, const study_scored *s)
 {
     const double step = fmax(WORK_CLASS * objective->wage, SAME);
-    const double there = objective->goal == FV_PLAN_CHEAPEST ? study_attended(s->outcome->last) : 0;
+    const double last = s->outcome->last; /* a core that never comes says nothing of what is cheaper */
+    const double there = objective->goal == FV_PLAN_CHEAPEST && isfinite(last) ? study_attended(last) : 0;
     return floor((study_bill(objective, &s->effort) + objective->wage * there) / step);
 }
 
@@ -146,8 +147,9 @@ study_outcome study_outcome_hopeful(const study_outcome *o, double part)
     double *times[] = {&h.last, &h.expected, &h.done, &h.sum, &h.spread};
     for (size_t i = 0; i < sizeof times / sizeof *times; i++)
         *times[i] *= 1 - part;
-    if (o->lateness <= part * o->last)
+    const double errs = isfinite(o->last) ? part * o->last : 0;
+    if (o->lateness > 0 && o->lateness <= errs)
         h.late = 0;
-    h.lateness -= fmin(h.lateness, part * o->last);
+    h.lateness -= fmin(h.lateness, errs);
     return h;
 }

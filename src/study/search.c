@@ -89,6 +89,12 @@ typedef struct {
     const study_scored *against; /* the best so far: what cannot be better is given up; NULL: as long as it takes */
 } manner;
 
+/* Something to be beaten is known: what is given up then is not ranked among others that are, by how early it was. */
+static bool is_followed(const study_scored *best)
+{
+    return best && best->outcome && best->outcome->ran && !best->outcome->cut;
+}
+
 /* How far to follow what takes this effort. */
 static study_limits limits_of(const study_search *s, const manner *m, const study_effort *effort)
 {
@@ -131,6 +137,7 @@ static study_ending score_some(study_search *s, const int *points, size_t count,
                                           .follow = m->follow,
                                           .fineness = m->fineness,
                                           .until = limits.until,
+                                          .give_up = is_followed(m->against),
                                           .late_ends = limits.late_ends};
     }
     if (good && ending == STUDY_DONE)
@@ -174,7 +181,8 @@ static study_ending sift(walk *w, bool *skip)
             hopeful = study_outcome_hopeful(as_hoped.outcome, SIEVE_ERRS);
             as_hoped.outcome = &hopeful;
         }
-        skip[i] = study_compare(&s->objective, &as_hoped, &best) >= 0;
+        const int worse = study_compare(&s->objective, &as_hoped, &best);
+        skip[i] = s->score.outcome ? worse >= 0 : worse > 0; /* the best of the batch is no worse than itself */
     }
     return ending;
 }

@@ -19,5 +19,6 @@ bool carry_works(fv_arena *arena, const fv_carry_row *row, study_remedies *works
         if (works->list[i].effort != FV_EFFORT_BUY && study_remedy_is_move(works->list[i].kind))
             works->list[kept++] = works->list[i];
     works->count = kept;
+    works->ways = NULL; /* of this function */
     return true;
 }

@@ -78,15 +78,15 @@ bool study_weigh_remedies(study_question *q, const fv_why_remedy *list, const st
 }
 
 /* Money and work together, in classes: half an hour's work makes no difference. */
-static double bill_class(const fv_why_remedy *r)
+static double bill_class(const study_question *q, const fv_why_remedy *r)
 {
-    const double money = study_remedy_money(r), hours = r->minutes / 60 + study_attended(r->slowest);
+    const double money = study_remedy_money(r), hours = r->minutes / 60 + study_attended(study_by_clock(q, r->slowest));
     return isnan(money) ? INFINITY : floor((money + WAGE * hours) / (0.5 * WAGE));
 }
 
 /* True if `r` is the better step of the two; `most`: what the strongest gains. Taking some of the load out comes last:
  * it is no cure. */
-static bool is_better_step(const fv_why_remedy *r, const fv_why_remedy *than, double most)
+static bool is_better_step(const study_question *q, const fv_why_remedy *r, const fv_why_remedy *than, double most)
 {
     const bool less_load = r->kind == FV_REMEDY_LESS_LOAD, than_less = than->kind == FV_REMEDY_LESS_LOAD;
     if (less_load != than_less)
@@ -94,8 +94,8 @@ static bool is_better_step(const fv_why_remedy *r, const fv_why_remedy *than, do
     if (r->in_time != than->in_time)
         return r->in_time;
     const bool alike = fmin(r->worth, than->worth) >= NEARLY * most;
-    if ((r->in_time || alike) && bill_class(r) != bill_class(than))
-        return bill_class(r) < bill_class(than);
+    if ((r->in_time || alike) && bill_class(q, r) != bill_class(q, than))
+        return bill_class(q, r) < bill_class(q, than);
     return r->worth > than->worth;
 }
 
@@ -123,7 +123,7 @@ void study_choose_steps(study_question *q)
             least = fmax(least, WORTH * r->worth);
         }
         if ((r->worth >= least || cures) &&
-            (a->cheapest < 0 || is_better_step(r, &a->remedies[a->cheapest], a->remedies[a->strongest].worth)))
+            (a->cheapest < 0 || is_better_step(q, r, &a->remedies[a->cheapest], a->remedies[a->strongest].worth)))
             a->cheapest = (int)i;
     }
 }
