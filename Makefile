@@ -76,8 +76,9 @@ test: deps-test
 	@$(MAKE) --no-print-directory run-tests
 
 # Samples under a sanitizer, where each plant takes ten times as long and the hundredth runs the same code as the tenth; the
-# plain run has all of them.
-SAMPLES = RANDOM_PLANTS=40 RANDOM_RUNS=60 ADVICE_BRUTE=1 ADVICE_PLANTS=1 DESK_SESSIONS=150 WRONG_FILES=200
+# plain run has all of them. A count that the caller says stands.
+SAMPLES = RANDOM_PLANTS=$${RANDOM_PLANTS:-40} RANDOM_RUNS=$${RANDOM_RUNS:-60} ADVICE_BRUTE=$${ADVICE_BRUTE:-1} \
+  ADVICE_PLANTS=$${ADVICE_PLANTS:-1} DESK_SESSIONS=$${DESK_SESSIONS:-150} WRONG_FILES=$${WRONG_FILES:-200}
 .PHONY: run-tests
 run-tests: $(PROGRAM) $(TESTS)
 	@BUILD=$(BUILD) CC="$(CC)" $(if $(SAN),$(SAMPLES)) tests/run.sh $(TESTS) $(SCRIPT_TESTS)

@@ -1,8 +1,8 @@
 #!/usr/bin/env bash
 # SPDX-License-Identifier: MIT
-# Three static analysers over src/: gcc -fanalyzer, cppcheck, clang-tidy. Any finding fails. What is switched off stands
+# Three static analysers over src/: gcc -fanalyzer, cppcheck, clang-tidy. Any finding fails, and a tool that fails. What is switched off stands
 # beside each, or in known.txt, with the reason. analyse.sh gcc, cppcheck or clang-tidy: that one alone.
-set -u
+set -uo pipefail
 only=${1:-all}
 jobs=$(nproc 2>/dev/null || echo 2)
 flags="-std=c11 -Iinclude -Isrc -D_POSIX_C_SOURCE=200809L -DUDUNITS_VERSION=\"2\" $(pkg-config --cflags gsl libxml-2.0 jansson nettle) -isystem /usr/include/suitesparse"
@@ -12,7 +12,7 @@ bad=0
 step() {
     local name=$1
     shift
-    "$@" >"$log" 2>&1
+    "$@" >"$log" 2>&1 || { echo "$name: did not come to its end"; tail -5 "$log"; bad=1; }
     local found
     found=$(grep -cE 'warning:|error:' "$log")
     echo "$name: $found findings"
@@ -96,8 +96,8 @@ with_clang_tidy() {
 }
 if [ "$only" = --files ]; then
     shift
-    for file; do gcc_file "$file" 2>&1; done
-    exit 0
+    for file; do gcc_file "$file" 2>&1 || bad=1; done
+    exit $bad
 fi
 case $only in all | gcc) step "gcc -fanalyzer" with_gcc ;; esac
 case $only in all | cppcheck) step cppcheck with_cppcheck ;; esac

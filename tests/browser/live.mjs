@@ -71,6 +71,7 @@ const browser = await launch();
 for (const [width, colorScheme] of [[390, 'light'], [1280, 'dark']]) {
   const context = await browser.newContext({ viewport: { width, height: 800 }, colorScheme, offline: true, acceptDownloads: true });
   const page = await context.newPage(), errors = [], others = [];
+  page.setDefaultTimeout(120000);
   page.on('console', (m) => errors.push(m.text()));
   page.on('pageerror', (e) => errors.push(e.message));
   page.on('request', (r) => { if (!/^(file|data|blob):/.test(r.url())) others.push(r.url()); });
@@ -103,6 +104,7 @@ for (const [width, colorScheme] of [[390, 'light'], [1280, 'dark']]) {
 execFileSync(program, ['report', '--live', '-o', file]);
 const empty = await browser.newContext({ viewport: { width: 390, height: 800 }, offline: true, acceptDownloads: true });
 const page = await empty.newPage(), errors = [];
+page.setDefaultTimeout(120000);
 page.on('console', (m) => errors.push(m.text()));
 page.on('pageerror', (e) => errors.push(e.message));
 page.on('dialog', (d) => d.accept());

@@ -24,6 +24,7 @@ const end = (session) => new Promise((resolve) => {
 async function open(browser, url, options) {
   const context = await browser.newContext(options);
   const page = await context.newPage();
+  page.setDefaultTimeout(120000);
   const seen = { errors: [], others: [] };
   page.on('console', (m) => seen.errors.push(m.text()));
   page.on('pageerror', (e) => seen.errors.push(e.message));

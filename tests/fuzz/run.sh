@@ -44,18 +44,19 @@ keep() {
     local name=$1 merged=$BUILD/$1/merged kept=tests/fuzz/corpus/$1 bytes=0 file size
     describe "$name"
     rm -rf "$merged"
-    mkdir -p "$merged/seeds" "$kept"
-    mv "$kept" "$merged/old"
-    mkdir "$kept"
+    mkdir -p "$merged/seeds" "$merged/kept" "$kept"
     # shellcheck disable=SC2086
     find $seeds -type f -size "-$((longest + 1))c" -exec cp {} "$merged/seeds/" \;
     "$BUILD/fuzz_$name" -merge=1 -use_counters=0 -timeout=60 -rss_limit_mb=4096 -max_len=$longest "$merged/seeds" \
-        "$BUILD/$name/corpus" "$merged/old" >"$BUILD/$name/merge.log" 2>&1
+        "$BUILD/$name/corpus" "$kept" >"$BUILD/$name/merge.log" 2>&1 ||
+        { echo "kept $name: as it was, for the merge failed: $BUILD/$name/merge.log"; return 1; }
     while read -r size file; do
         bytes=$((bytes + size))
         [ $bytes -le $most_kept ] || break
-        cp "$file" "$kept/"
+        cp "$file" "$merged/kept/" || return 1
     done < <(cd "$merged/seeds" && find "$PWD" -type f -regextype egrep -regex '.*/[0-9a-f]{40}' -printf '%s %p\n' | sort -n)
+    rm -rf "$kept"
+    mv "$merged/kept" "$kept"
     echo "kept $name: $(find "$kept" -type f | wc -l) inputs"
 }
 
@@ -74,7 +75,9 @@ for name in $targets; do
 done
 # shellcheck disable=SC2086
 printf '%s\n' $targets | xargs -P "$jobs" -L 1 bash "$0" --one | tee "$BUILD/said"
-[ -z "${KEEP:-}" ] || for name in $targets; do keep "$name"; done
-all=$(wc -w <<<"$targets") bad=$(grep -c 'FOUND SOMETHING$' "$BUILD/said")
-echo "$((all - bad)) of $all targets held"
-[ "$bad" -eq 0 ]
+unkept=0
+[ -z "${KEEP:-}" ] || for name in $targets; do keep "$name" || unkept=1; done
+# Counted are those that got to their end: one that died has said nothing.
+all=$(wc -w <<<"$targets") good=$(grep -c '^fuzz [a-z]*: Done' "$BUILD/said")
+echo "$good of $all targets held"
+[ "$good" -eq "$all" ] && [ $unkept -eq 0 ]
