@@ -77,17 +77,19 @@ static void water_words(const fv_flow_answer *answer, fv_unit_system units, fv_t
     }
 }
 
-/* "6.9 fed": heat and verdict of a vessel at one setting. */
-static void turndown_cell(const fv_turndown_row *row, size_t vessel, fv_unit_system units, print_grid *grid)
+/* "6.9 fed": heat and verdict of a vessel at one setting; "6.9 ?" where it is unsettled, for five of the word do not
+ * fit a row. True where that is so. */
+static bool turndown_cell(const fv_turndown_row *row, size_t vessel, fv_unit_system units, print_grid *grid)
 {
     char number[32];
     if (!row->state) {
         print_grid_add(grid, "unsolved");
-        return;
+        return false;
     }
     const fv_vessel_result *v = &row->state->vessels[vessel];
     fv_show_number(units, FV_SHOW_POWER, v->heat, number, sizeof number);
-    print_grid_addf(grid, "%s %s", number, report_foretold_word(v));
+    print_grid_addf(grid, "%s %s", number, v->unsettled ? "?" : fv_verdict_word(v->verdict));
+    return v->unsettled;
 }
 
 static void turndown(const fv_flow_answer *answer, fv_unit_system units, fv_text *out)
@@ -96,6 +98,7 @@ static void turndown(const fv_flow_answer *answer, fv_unit_system units, fv_text
     size_t count = answer->turndown_count < MOST ? answer->turndown_count : MOST;
     print_grid_column columns[1 + MOST] = {{"fire", "", true}};
     print_shown fires[MOST];
+    bool unsettled = false;
     for (size_t i = 0; i < count; i++) {
         fires[i] = print_shown_said(units, FV_SHOW_SHARE, answer->turndown[i].fire);
         columns[1 + i] = (print_grid_column){fires[i].text, "", false};
@@ -110,10 +113,12 @@ static void turndown(const fv_flow_answer *answer, fv_unit_system units, fv_text
     for (size_t v = 0; v < answer->state->vessel_count; v++) {
         print_grid_add(grid, answer->plant->vessels[v]->part.id);
         for (size_t i = 0; i < count; i++)
-            turndown_cell(&answer->turndown[i], v, units, grid);
+            unsettled |= turndown_cell(&answer->turndown[i], v, units, grid);
     }
     fv_text_add(out, "\nIf the fire is turned down: heat to each vessel, %s\n", fv_show_unit(units, FV_SHOW_POWER));
     print_grid_print(grid, out);
+    if (unsettled)
+        print_paragraph(out, "  ", "?: unsettled.");
     paragraph(answer, units, "  ", report_dropout_sentence, out);
 }
 
