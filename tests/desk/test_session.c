@@ -120,8 +120,8 @@ static bool alter(fv_desk *desk, uint64_t *seed, fv_faults *faults)
     fv_status status;
     switch (below(seed, 6)) {
     case 0:
-        status =
-            fv_desk_add_vessel(desk, vessel, below(seed, 2) ? line->part.id : "", below(seed, 2) ? "2 m" : "", faults);
+        from = below(seed, 2) ? line->part.id : "";
+        status = fv_desk_add_vessel(desk, vessel, from, below(seed, 2) ? "2 m" : "", faults);
         break;
     case 1:
         status = fv_desk_put_valve(desk, "globe-valve", line->part.id, faults);

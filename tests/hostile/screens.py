@@ -51,11 +51,12 @@ ARGUMENTS = [["@"], ["x@y"], ["help", "@"], ["flow", "--@", plant], ["flow", "-@
              ["carry", plant, "--at", "x@y"], ["sweep", plant, "--vary", "x@y"], ["sweep", plant, "--vary", "s1.bore=x@y"],
              ["check", "missing@.xml"], ["check", plant, "-o", "missing/x@"], ["check", plant, "--save", "missing/x@"]]
 unprintable = "".join(chr(c) for c in CODES if not chr(c).isprintable())
-TOGETHER = 6  # of them in one argument; a command line each takes long
+# Some six in one argument, for a command line each takes long: far ones together, and in both orders, so that where a
+# message stops at the first it has met others of their kind.
+GROUPS = [unprintable[at::-(-len(unprintable) // 6)] for at in range(-(-len(unprintable) // 6))]
 for question in ARGUMENTS:
-    for at in range(0, len(unprintable), TOGETHER):
-        typed = unprintable[at:at + TOGETHER]
-        plain = len(ask([a.replace("@", "z" * len(typed)) for a in question])) if at == 0 else plain
+    plain = len(ask([a.replace("@", "z" * 6) for a in question]))
+    for typed in GROUPS + [group[::-1] for group in GROUPS]:
         lines = len(ask([a.replace("@", typed) for a in question], cwd=work))
         if lines > plain:
             fault(f"{question} with {typed!a} makes {lines} lines instead of {plain}")
