@@ -28,7 +28,7 @@ for plant in networks/*.xml; do
     screen flow "$plant"
     screen flow "$plant" --fire "20 %"
     screen flow "$plant" --phase holding
-    screen heat "$plant"
+    screen heat "$plant" --start 06:00
 done
 screen why networks/hand.xml
 screen why networks/turndown-trap.xml
