@@ -47,14 +47,15 @@ void fv_new_write(const fv_new *plant, fv_text *out);
 typedef struct fv_desk fv_desk;
 typedef struct {
     fv_unit_system units;
-    bool units_of_plant; /* where the plant says in which */
+    bool units_of_plant; /* where the plant says in which; else trade sizes follow `units`, too */
     double clock;        /* s after midnight at which the run starts; NaN: times count from the start */
     bool twelve_hours;
     const char *date; /* as on a report; NULL: none */
     /* Keeps the plant file where Save puts it. NULL: it cannot be saved here. */
     fv_status (*keep)(void *context, const char *bytes, size_t length, fv_faults *faults);
     void *context;
-    bool unanswered; /* each state is read and checked, but nothing is solved, and there is no page */
+    const fv_progress *progress; /* of what is asked for by do=ask; NULL: none */
+    bool unanswered;             /* each state is read and checked, but nothing is solved, and there is no page */
 } fv_desk_options;
 
 /* `bytes`: the plant file as it stands; NULL: there is none yet, the page asks the eight questions, and what they make

@@ -5,7 +5,8 @@
 
 #include <string.h>
 
-static cli_exit answer_and_deliver(cli_job *job, cli_answer answer, void *question)
+/* `units`: as the file says them, for the plant that is saved. */
+static cli_exit answer_and_deliver(cli_job *job, fv_plant *plant, fv_value units, cli_answer answer, void *question)
 {
     cli_work work;
     cli_work_begin(&work);
@@ -15,7 +16,9 @@ static cli_exit answer_and_deliver(cli_job *job, cli_answer answer, void *questi
     job->progress = NULL;
     if (!good)
         return cli_say_faults(job->faults);
-    return cli_deliver(job->request, job->saved ? job->saved : job->plant, &job->text);
+    fv_plant *saved = job->saved ? job->saved : plant;
+    saved->units = units;
+    return cli_deliver(job->request, saved, &job->text);
 }
 
 static cli_exit run(const cli_request *request, bool sure, const fv_datafile_options *file, cli_answer answer,
@@ -32,12 +35,13 @@ static cli_exit run(const cli_request *request, bool sure, const fv_datafile_opt
     fv_plant *plant = job.faults ? cli_load(request, job.digest, job.faults) : NULL;
     fv_logfile *log = plant && file ? fv_logfile_read(request->value[OPTION_LOG], file, job.faults) : NULL;
     job.plant = plant;
+    const fv_value units = plant ? plant->units : (fv_value){.origin = FV_ASSUMED};
     if (plant && request->value[OPTION_UNITS]) /* trade sizes follow; not said by the file, so not saved with it */
         plant->units = (fv_value){.v = cli_units(request, NULL), .origin = FV_ASSUMED};
     job.report.units = cli_units(request, plant);
     job.log = log;
     const cli_exit code =
-        plant && (log || !file) ? answer_and_deliver(&job, answer, question) : cli_say_faults(job.faults);
+        plant && (log || !file) ? answer_and_deliver(&job, plant, units, answer, question) : cli_say_faults(job.faults);
     fv_text_free(&job.text);
     fv_lid_free(job.lids);
     fv_choices_free(job.sure);

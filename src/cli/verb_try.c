@@ -52,6 +52,13 @@ static bool is_over(void *context)
     return cli_signals_came();
 }
 
+/* Ctrl-C ends what is asked on the page, too. */
+static bool goes_on(void *context, double share, const char *what)
+{
+    (void)share, (void)what;
+    return !is_over(context);
+}
+
 /* Beside the plant; NULL: out of memory. */
 static char *recovery_of(const char *path)
 {
@@ -134,6 +141,8 @@ cli_exit cli_try(const cli_request *request)
         return code;
     fv_faults *faults = fv_faults_new();
     fv_desk *desk = NULL;
+    const fv_progress progress = {.tick = goes_on};
+    options.progress = &progress;
     options.keep = fv_kept_file_write;
     options.context = &file;
     file.path = path;

@@ -14,8 +14,7 @@ void desk_answers_free(desk_answers *answers)
     *answers = (desk_answers){.plant = NULL};
 }
 
-/* The plant file with all changes of a state. */
-static bool write_text(const fv_desk *desk, const desk_state *state, fv_text *text, fv_faults *faults)
+bool desk_write(const fv_desk *desk, const desk_state *state, fv_text *text, fv_faults *faults)
 {
     size_t count = 0;
     for (size_t i = 0; i < state->count; i++)
@@ -40,6 +39,8 @@ static bool answer(const fv_desk *desk, desk_answers *a)
     fv_heat_defaults(&heat);
     flow.turndown = true;
     a->plant = fv_plantfile_read_memory(a->text.text, a->text.length, desk->name, NULL, a->remarks);
+    if (a->plant && !desk->options.units_of_plant) /* trade sizes follow; the text says what it said */
+        a->plant->units = (fv_value){.v = desk->options.units, .origin = FV_ASSUMED};
     if (a->plant && desk->options.unanswered)
         return true;
     a->flow = a->plant ? fv_flow_answer_new(a->plant, &flow, NULL, a->remarks) : NULL;
@@ -53,7 +54,7 @@ bool desk_answers_make(const fv_desk *desk, const desk_state *state, desk_answer
     *a = (desk_answers){.remarks = fv_faults_new()};
     if (!a->remarks)
         fv_error(faults, FV_ERR_SYSTEM, (fv_loc){NULL, 0}, "out of memory");
-    const bool good = a->remarks && write_text(desk, state, &a->text, faults);
+    const bool good = a->remarks && desk_write(desk, state, &a->text, faults);
     if (good && answer(desk, a))
         return true;
     for (size_t i = 0; i < fv_faults_count(a->remarks); i++) {

@@ -97,16 +97,20 @@ static void propose(asking *a, const char *what, const char *effect, const char 
     a->changes[a->count++] = (desk_change){list, edits, row->what, row->settings};
 }
 
-static const char *last_core(asking *a, double slowest, double now)
+/* `now` NULL: there is nothing to compare with. */
+static const char *last_core(asking *a, double slowest, const double *now)
 {
-    const char *words =
-        isnan(slowest) || isinf(slowest) ? fv_arena_copy(a->desk->arena, "one core still does not arrive")
-        : isnan(now) || isinf(now)
-            ? fv_arena_printf(a->desk->arena, "last core after %s instead of never", print_shown_time(slowest).text)
-            : fv_arena_printf(a->desk->arena, "last core after %s instead of %s", print_shown_time(slowest).text,
-                              print_shown_time(now).text);
-    a->failed = a->failed || !words;
-    return words ? words : "";
+    fv_text words = {0};
+    const bool ever = now && isfinite(*now);
+    const print_shown then = print_shown_time(slowest), is = ever ? print_shown_time(*now) : (print_shown){"never"};
+    if (!isfinite(slowest))
+        fv_text_add(&words, ever ? "one core then never arrives" : "one core still does not arrive");
+    else if (now && strcmp(then.text, is.text) == 0)
+        fv_text_add(&words, "last core after %s, as now", then.text);
+    else
+        fv_text_add(&words, "last core after %s%s%s", then.text, now ? " instead of " : "", now ? is.text : "");
+    const char *copy = keep(a, &words);
+    return copy ? copy : "";
 }
 
 /* ---- the questions ---- */
@@ -117,7 +121,7 @@ static bool ask_why(asking *a, fv_faults *faults)
     page_why words;
     fv_why_defaults(&options);
     options.remedies = true;
-    fv_why_answer *answer = fv_why_run(a->plant, &options, NULL, faults);
+    fv_why_answer *answer = fv_why_run(a->plant, &options, a->desk->options.progress, faults);
     if (!answer)
         return false;
     if (page_why_make(answer, a->desk->options.units, &words)) {
@@ -136,7 +140,7 @@ static bool ask_size(asking *a, fv_faults *faults)
 {
     fv_size_options options;
     fv_size_defaults(&options);
-    fv_size_answer *answer = fv_size_run(a->plant, &options, NULL, faults);
+    fv_size_answer *answer = fv_size_run(a->plant, &options, a->desk->options.progress, faults);
     if (!answer)
         return false;
     const report_frame frame = {.answer = answer, .units = a->desk->options.units};
@@ -147,7 +151,7 @@ static bool ask_size(asking *a, fv_faults *faults)
         report_size_what(answer, row, a->desk->options.units, &what);
         fv_text_add(&what, "%s%s", what.length > 0 && row->step_count > 0 ? ", and " : "",
                     row->step_count > 0 ? "valves, washers or starts by hand" : "");
-        propose(a, keep(a, &what), last_core(a, row->run.slowest, answer->rows[0].run.slowest),
+        propose(a, keep(a, &what), last_core(a, row->run.slowest, &answer->rows[0].run.slowest),
                 report_size_cost(answer, row).text, &row->change);
     }
     fv_size_free(answer);
@@ -159,24 +163,24 @@ static bool ask_carry(asking *a, fv_faults *faults)
 {
     fv_carry_options options;
     fv_carry_defaults(&options);
-    fv_carry_answer *answer = fv_carry_run(a->plant, &options, NULL, faults);
+    fv_carry_answer *answer = fv_carry_run(a->plant, &options, a->desk->options.progress, faults);
     if (!answer)
         return false;
     const report_frame frame = {.answer = answer, .units = a->desk->options.units};
     const fv_carry_row *present = answer->present >= 0 ? &answer->rows[answer->present] : NULL;
     report_carry_sentence(&frame, &a->sentence);
     if (present && report_carry_has(present, FV_CARRY_STAGGERED))
-        propose(a, "starts one after the other", last_core(a, present->staggered.slowest, present->together.slowest),
+        propose(a, "starts one after the other", last_core(a, present->staggered.slowest, &present->together.slowest),
                 NULL, &present->stagger);
     if (present && report_carry_has(present, FV_CARRY_THROTTLED))
-        propose(a, "valves and starts by hand", last_core(a, present->throttled.slowest, present->together.slowest),
+        propose(a, "valves and starts by hand", last_core(a, present->throttled.slowest, &present->together.slowest),
                 NULL, &present->throttle);
     for (size_t i = 0; i < answer->way_count; i++) {
         const fv_carry_way *way = &answer->ways[i];
         fv_text what = {0};
         report_carry_way(way, a->desk->options.units, &what);
-        fv_text_add(&what, " for %d vessels", answer->asked);
-        propose(a, keep(a, &what), last_core(a, way->run.slowest, way->run.slowest), NULL, NULL);
+        fv_text_add(&what, " for %zu vessels", answer->rows[answer->asked].count);
+        propose(a, keep(a, &what), last_core(a, way->run.slowest, NULL), NULL, NULL);
     }
     fv_carry_free(answer);
     return true;
@@ -189,7 +193,7 @@ static bool ask_plan(asking *a, fv_faults *faults)
     const fv_desk_options *o = &a->desk->options;
     const fv_report_options shown = {.units = o->units, .clock = o->clock, .twelve_hours = o->twelve_hours};
     fv_plan_defaults(&options);
-    fv_plan_answer *answer = fv_plan_run(a->plant, &options, NULL, faults);
+    fv_plan_answer *answer = fv_plan_run(a->plant, &options, a->desk->options.progress, faults);
     if (!answer)
         return false;
     const bool made = report_plan_make(answer, &shown, &words);
@@ -199,12 +203,14 @@ static bool ask_plan(asking *a, fv_faults *faults)
         report_plan_sentence(&frame, &a->sentence);
     for (size_t i = 0; made && i < answer->row_count; i++) {
         const fv_plan_row *row = &answer->rows[i];
-        fv_text what = {0};
+        fv_text what = {0}, effect = {0};
         if (row->change.count + row->change.action_count == 0)
             continue; /* as it is */
         fv_text_add(&what, "as planned: ");
         report_plan_name(&words, row, &what);
-        propose(a, keep(a, &what), last_core(a, row->last, answer->now.last),
+        fv_text_add(&effect, "%s%s", last_core(a, row->last, &answer->now.last),
+                    row->unsafe > 0 ? ", with a boiler over its relief pressure or dry, or a lid that lifts" : "");
+        propose(a, keep(a, &what), keep(a, &effect),
                 row->money > 0.0    ? report_plan_money(&words, row).text
                 : isnan(row->money) ? "price not known"
                                     : "nothing to buy",
@@ -231,8 +237,12 @@ fv_status desk_ask(fv_desk *desk, const char *what, fv_faults *faults)
         return FV_FAIL;
     }
     asking a = {.desk = desk, .plant = desk->at_now.plant};
-    if (!questions[i].ask(&a, faults))
+    const size_t known = fv_faults_count(faults);
+    if (!questions[i].ask(&a, faults)) {
+        if (fv_faults_count(faults) == known)
+            fv_error(faults, FV_ERR_INPUT, nowhere, "that was stopped");
         return FV_FAIL;
+    }
     const char *sentence = keep(&a, &a.sentence);
     fv_page_remedy *rows = fv_arena_alloc(desk->arena, a.count + 1, sizeof *rows);
     desk_change *changes = fv_arena_alloc(desk->arena, a.count + 1, sizeof *changes);

@@ -102,7 +102,6 @@ static fv_status begin_new(fv_desk *desk, const char *form, size_t length, fv_fa
     if (status == FV_OK) {
         fv_text xml = {0};
         fv_new_write(plant, &xml);
-        desk->options.units = fv_new_units(plant);
         if (!xml.text || xml.failed || !desk_begin(desk, xml.text, xml.length, false, faults))
             status = FV_FAIL;
         desk->version += status == FV_OK;

@@ -83,16 +83,6 @@ static bool is_always_there(const fv_stop *stop, const fv_attr *attr)
     return is_by_hand(stop, attr) || (line && (strcmp(attr->name, "bore") == 0 || strcmp(attr->name, "length") == 0));
 }
 
-static bool is_changed(const fv_desk *desk, const char *part, const char *attribute)
-{
-    const desk_state *now = desk_now(desk);
-    for (size_t i = 0; i < now->count; i++)
-        if (desk_is_value(&now->changes[i]) && strcmp(now->changes[i].edits->part, part) == 0 &&
-            strcmp(now->changes[i].edits->attribute, attribute) == 0)
-            return true;
-    return false;
-}
-
 /* What counts where nothing is typed; NULL: nothing to tell. */
 static const char *counting(walk *w, const fv_stop *stop, const fv_attr *attr)
 {
@@ -115,7 +105,8 @@ static void add(walk *w, const fv_stop *stop, const fv_attr *attr, const char *p
 {
     desk_fields *f = w->out;
     const char *typed = desk_typed(w->source, path, attr->name, f->arena);
-    const bool changed = is_changed(w->desk, path, attr->name);
+    const desk_state *now = desk_now(w->desk);
+    const bool changed = desk_writer(now, path, attr->name) < now->count;
     if (attr->dim == FV_DIM_ID || (!typed && !changed && !is_always_there(stop, attr)))
         return;
     void *list = f->fields;

@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { EDITS_MOST = 64 };
+enum { EDITS_MOST = 64, NAMES_MOST = 8 };
 static const fv_loc nowhere = {NULL, 0};
 
 typedef struct {
@@ -15,6 +15,8 @@ typedef struct {
     const fv_plant *plant;
     fv_edit *edits; /* in the session's arena */
     size_t count;
+    const char *names[NAMES_MOST]; /* that the change gives */
+    size_t name_count;
     fv_text words; /* of the change */
     bool failed;
 } builder;
@@ -104,8 +106,12 @@ static const char *next_name(builder *b, const char *like)
     fv_plant_walk(b->plant, visit_name, &h);
     for (size_t i = 0; i < b->plant->node_count; i++)
         look(&h, b->plant->nodes[i]);
+    for (size_t i = 0; i < b->name_count; i++)
+        look(&h, b->names[i]);
     const char *name = fv_arena_printf(b->desk->arena, "%.*s%lu", (int)h.stem, like, h.most + 1);
-    b->failed = b->failed || !name;
+    b->failed = b->failed || !name || b->name_count == NAMES_MOST;
+    if (!b->failed)
+        b->names[b->name_count++] = name;
     return name ? name : "";
 }
 
@@ -170,11 +176,10 @@ fv_status fv_desk_add_vessel(fv_desk *desk, const char *like, const char *hose, 
     const fv_vessel *vessel = find(&b, like, "vessel");
     if (!vessel)
         return refuse(faults, "no vessel is called '%s'", like ? like : "");
-    const fv_line *line = hose && hose[0] ? line_of(&b, hose) : line_at(&b, vessel->node, 0);
-    if (!line)
-        return refuse(faults, hose && hose[0] ? "no line is called '%s'" : "no line leads to %s",
-                      hose && hose[0] ? hose : like);
-    int joint = line->node_from == vessel->node ? line->node_to : line->node_from;
+    const fv_line *own = line_at(&b, vessel->node, 0), *line = hose && hose[0] ? line_of(&b, hose) : own;
+    if (!own || !line)
+        return refuse(faults, own ? "no line is called '%s'" : "no line leads to %s", own ? hose : like);
+    const int joint = own->node_from == vessel->node ? own->node_to : own->node_from;
     const char *name = next_name(&b, like), *hose_name = next_name(&b, line->part.id);
     const char *end = next_name(&b, b.plant->nodes[vessel->node]), *from = b.plant->nodes[joint];
     fv_text_add(&b.words, "added: vessel %s like %s, on %s %s like %s", name, like, sort_of(line), hose_name,
@@ -193,6 +198,23 @@ fv_status fv_desk_add_vessel(fv_desk *desk, const char *like, const char *hose, 
 
 /* ---- a valve, a line ---- */
 
+/* A line is like another, and has the other's fittings. */
+static bool has_fittings_of(const builder *b, const fv_line *line, const fv_line *other)
+{
+    while (line && line != other && (line->fitting_count == 0 || line->part.lists_from_kind))
+        line = line_of(b, line->part.like);
+    return line == other;
+}
+
+static void say_heirs(builder *b, const fv_line *line)
+{
+    for (size_t i = 0; i < b->plant->line_count; i++)
+        if (b->plant->lines[i] != line && has_fittings_of(b, b->plant->lines[i], line)) {
+            fv_text_add(&b->words, ", and in what is like it");
+            return;
+        }
+}
+
 fv_status fv_desk_put_valve(fv_desk *desk, const char *type, const char *line, fv_faults *faults)
 {
     builder b;
@@ -206,6 +228,7 @@ fv_status fv_desk_put_valve(fv_desk *desk, const char *type, const char *line, f
     const char *name = next_name(&b, "v");
     edit(&b, FV_EDIT_PUT, line, NULL, fv_arena_printf(desk->arena, "valve id=\"%s\" type=\"%s\"", name, entry->name));
     fv_text_add(&b.words, "added: %s %s in %s %s", entry->name, name, sort_of(into), line);
+    say_heirs(&b, into);
     return finish(&b, faults);
 }
 
@@ -287,7 +310,7 @@ static const fv_line *dead_end(const builder *b, int node)
     for (size_t i = 0; i < plant->drip_count; i++)
         others += plant->drips[i]->node == node;
     for (size_t i = 0; i < plant->vessel_count; i++)
-        others += plant->vessels[i]->node == node;
+        others += plant->vessels[i]->node == node && !goes(b, plant->vessels[i]->part.id);
     for (size_t i = 0; (line = line_at(b, node, i)); i++)
         if (!goes(b, line->part.id)) {
             others += left != NULL;
@@ -296,10 +319,20 @@ static const fv_line *dead_end(const builder *b, int node)
     return others == 0 ? left : NULL;
 }
 
+/* The line that a fitting is in; NULL: it is none. */
+static const fv_line *line_with(const builder *b, const void *fitting)
+{
+    for (size_t i = 0; i < b->plant->line_count; i++)
+        for (size_t k = 0; k < b->plant->lines[i]->fitting_count; k++)
+            if (b->plant->lines[i]->fittings[k] == fitting)
+                return b->plant->lines[i];
+    return NULL;
+}
+
 /* A line goes, and what then leads nowhere with it. */
 static void take_out_line(builder *b, const fv_line *line, int from)
 {
-    while (line) {
+    while (line && !b->failed) {
         fv_text_add(&b->words, ", %s %s", sort_of(line), line->part.id);
         take_out(b, line->part.id);
         from = line->node_from == from ? line->node_to : line->node_from;
@@ -331,14 +364,17 @@ fv_status fv_desk_take_away(fv_desk *desk, const char *part, fv_faults *faults)
     const fv_element *element;
     if (!begin(&b, desk, faults))
         return FV_FAIL;
-    if (!part || !fv_plant_find(b.plant, part, &element))
+    const void *found = part ? fv_plant_find(b.plant, part, &element) : NULL;
+    if (!found)
         return refuse(faults, "nothing is called '%s'", part ? part : "");
     fv_text_add(&b.words, "taken away: %s %s", element->name, part);
+    const fv_line *with = line_with(&b, found);
+    if (with)
+        say_heirs(&b, with);
     take_out(&b, part);
     const fv_vessel *vessel = find(&b, part, "vessel");
-    const fv_line *line;
-    for (size_t i = 0; vessel && (line = line_at(&b, vessel->node, i)); i++)
-        take_out_line(&b, line, vessel->node);
+    if (vessel)
+        take_out_line(&b, dead_end(&b, vessel->node), vessel->node);
     heir h = {.b = &b};
     fv_plant_walk(b.plant, visit_heir, &h);
     if (!h.like || b.failed)

@@ -33,6 +33,14 @@ static char *copy_bytes(const char *bytes, size_t length)
     return made;
 }
 
+/* In which units it is answered for where nobody asked for others. */
+static void take_units(fv_desk *desk)
+{
+    const fv_value said = desk->at_now.plant->units;
+    if (desk->options.units_of_plant && fv_is_set(said))
+        desk->options.units = (fv_unit_system)fv_word(said);
+}
+
 bool desk_begin(fv_desk *desk, const char *bytes, size_t length, bool saved, fv_faults *faults)
 {
     if (!fv_plantfile_can_edit(bytes, length, desk->name, faults))
@@ -44,21 +52,15 @@ bool desk_begin(fv_desk *desk, const char *bytes, size_t length, bool saved, fv_
     if (!desk->began || !desk->saved)
         no_memory(faults);
     else if (desk_answers_make(desk, desk_now(desk), &desk->at_first, faults) &&
-             desk_answers_make(desk, desk_now(desk), &desk->at_now, faults))
+             desk_answers_make(desk, desk_now(desk), &desk->at_now, faults)) {
+        take_units(desk);
         return true;
+    }
     desk_answers_free(&desk->at_first);
     free(desk->began);
     free(desk->saved);
     desk->began = desk->saved = NULL;
     return false;
-}
-
-/* In which units it is answered for where nobody asked for others. */
-static void take_units(fv_desk *desk)
-{
-    const fv_value said = desk->at_now.plant->units;
-    if (desk->options.units_of_plant && fv_is_set(said))
-        desk->options.units = (fv_unit_system)fv_word(said);
 }
 
 static bool begin(fv_desk *desk, const char *bytes, size_t length, const char *name, fv_faults *faults)
@@ -73,12 +75,7 @@ static bool begin(fv_desk *desk, const char *bytes, size_t length, const char *n
     desk->states = list;
     desk->states[0] = (desk_state){NULL, 0};
     desk->count = 1;
-    if (!bytes)
-        return true;
-    if (!desk_begin(desk, bytes, length, true, faults))
-        return false;
-    take_units(desk);
-    return true;
+    return !bytes || desk_begin(desk, bytes, length, true, faults);
 }
 
 fv_desk *fv_desk_new(const char *bytes, size_t length, const char *name, const fv_desk_options *options,
@@ -165,14 +162,36 @@ static bool copy_state(fv_desk *desk, size_t without, desk_state *copy)
     return copy->changes != NULL;
 }
 
-static size_t find(const desk_state *state, const char *part, const char *attribute)
+static bool writes(const desk_change *change, const char *part, const char *attribute)
 {
-    size_t i = 0;
-    while (i < state->count &&
-           (!desk_is_value(&state->changes[i]) || strcmp(state->changes[i].edits->part, part) != 0 ||
-            strcmp(state->changes[i].edits->attribute, attribute) != 0))
-        i++;
-    return i;
+    for (size_t i = 0; i < change->count; i++)
+        if (change->edits[i].kind == FV_EDIT_SET && strcmp(change->edits[i].part, part) == 0 &&
+            strcmp(change->edits[i].attribute, attribute) == 0)
+            return true;
+    return false;
+}
+
+size_t desk_writer(const desk_state *state, const char *part, const char *attribute)
+{
+    for (size_t i = state->count; i-- > 0;)
+        if (writes(&state->changes[i], part, attribute))
+            return i;
+    return state->count;
+}
+
+/* Whether a value stands so in the file with the changes of a state. */
+static bool stands(const fv_desk *desk, const desk_state *state, const fv_edit *edit)
+{
+    fv_text text = {0}, typed = {0};
+    const bool written = desk_write(desk, state, &text, NULL);
+    fv_source *source = written ? fv_source_new(text.text, text.length) : NULL;
+    const bool is_there = source && fv_source_typed(source, edit->part, edit->attribute, &typed);
+    const bool same =
+        is_there ? edit->value && strcmp(edit->value, typed.text ? typed.text : "") == 0 : source && !edit->value;
+    fv_source_free(source);
+    fv_text_free(&typed);
+    fv_text_free(&text);
+    return same;
 }
 
 /* NULL, or the value without blanks around it, in the arena. False: out of memory, or longer than any value. */
@@ -221,18 +240,15 @@ fv_status fv_desk_set(fv_desk *desk, const char *part, const char *attribute, co
         return refuse(faults, "there is no plant yet");
     if (!is_fair(desk, part, attribute, faults) || !trim(desk, value, &typed, faults))
         return FV_FAIL;
-    fv_source *source = fv_source_new(desk->began, desk->began_length);
-    fv_text first = {0};
-    const bool stood = fv_source_typed(source, part, attribute, &first);
-    const bool as_it_was = stood ? typed && strcmp(typed, first.text ? first.text : "") == 0 : !typed;
-    fv_text_free(&first);
-    fv_source_free(source);
-    const size_t at = find(desk_now(desk), part, attribute), count = desk_now(desk)->count;
-    if (at == count && as_it_was)
+    const size_t count = desk_now(desk)->count, last = desk_writer(desk_now(desk), part, attribute);
+    const size_t at = last < count && desk_is_value(&desk_now(desk)->changes[last]) ? last : count; /* it replaces */
+    const fv_edit wanted = {.part = part, .attribute = attribute, .value = typed};
+    if (stands(desk, desk_now(desk), &wanted))
         return FV_OK;
-    const char *before = at < count ? desk_now(desk)->changes[at].edits->value : NULL;
-    if (before && typed && strcmp(before, typed) == 0)
-        return FV_OK;
+    if (!copy_state(desk, at, &next))
+        return no_memory(faults);
+    if (at < count && stands(desk, &next, &wanted))
+        return enter_new(desk, &next, faults);
     fv_edit *edit = fv_arena_alloc(desk->arena, 1, sizeof *edit);
     const char *own_part = fv_arena_copy(desk->arena, part), *own = fv_arena_copy(desk->arena, attribute);
     if (!edit || !own_part || !own)
@@ -241,10 +257,9 @@ fv_status fv_desk_set(fv_desk *desk, const char *part, const char *attribute, co
     const desk_change change = {.edits = edit, .count = 1};
     if (at == count)
         return desk_add_change(desk, &change, faults);
-    if (!copy_state(desk, as_it_was ? at : count, &next))
+    if (!copy_state(desk, count, &next))
         return no_memory(faults);
-    if (!as_it_was)
-        next.changes[at] = change;
+    next.changes[at] = change;
     return enter_new(desk, &next, faults);
 }
 
@@ -323,6 +338,7 @@ fv_status fv_desk_save(fv_desk *desk, fv_faults *faults)
     free(desk->saved);
     desk->saved = saved;
     desk->saved_length = now->length;
+    desk->asked_version += desk->asked_version == desk->version; /* the plant is the same */
     desk->version++;
     return FV_OK;
 }

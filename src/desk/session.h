@@ -73,6 +73,8 @@ static inline bool desk_asks(const fv_desk *desk)
 
 /* One change more, whose edits and words belong to the session's arena. FV_FAIL: said in `faults`, nothing changed. */
 fv_status desk_add_change(fv_desk *desk, const desk_change *change, fv_faults *faults);
+/* The last change that writes an attribute; the state's count: none does. */
+size_t desk_writer(const desk_state *state, const char *part, const char *attribute);
 static inline bool desk_is_value(const desk_change *change)
 {
     return !change->words;
@@ -82,6 +84,9 @@ static inline bool desk_is_value(const desk_change *change)
 bool desk_begin(fv_desk *desk, const char *bytes, size_t length, bool saved, fv_faults *faults);
 
 /* ---- answers.c ---- */
+
+/* Adds the plant file with all changes of a state. False: said in `faults`. */
+bool desk_write(const fv_desk *desk, const desk_state *state, fv_text *text, fv_faults *faults);
 
 /* Reads the text of a state and answers for it. False: said in `faults`, and there is nothing to free. */
 bool desk_answers_make(const fv_desk *desk, const desk_state *state, desk_answers *answers, fv_faults *faults);

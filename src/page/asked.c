@@ -25,6 +25,8 @@ static void proposal(page_doc *d, const fv_page_remedy *row, size_t i)
     page_markup_say(d->m, ": %s%s%s", row->effect, row->cost ? "; " : "", row->cost ? row->cost : "");
     if (row->settings) {
         page_markup_text(d->m, " ");
+        page_markup_leaf(d->m, "code", row->settings, NULL);
+        page_markup_text(d->m, " ");
         button(d, "try", "proposal", number, "Try this", label);
     }
     page_markup_close(d->m);
@@ -46,7 +48,8 @@ void page_session_asked(page_doc *d)
         button(d, "ask", "what", questions[i][0], questions[i][1], questions[i][2]);
     page_markup_close(d->m);
     page_doc_paragraph(d, "hint",
-                       "Why takes seconds; the others follow some hundred runs, which takes up to a minute.");
+                       "Why takes seconds; the others follow some hundred runs, which takes a minute or, with many "
+                       "vessels, more.");
     for (size_t i = 0; asked && i < sizeof questions / sizeof *questions; i++)
         if (strcmp(questions[i][0], asked->what) == 0)
             page_doc_subheading(d, questions[i][2]);

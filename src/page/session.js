@@ -38,7 +38,7 @@ fresh.forEach(function(n){n.dispatchEvent(new CustomEvent('renewed',{bubbles:tru
 all('form.field').forEach(slider);back(w,sent);if(!answer.refused)effects();
 live.textContent=answer.refused||(document.querySelector('#bar p')||live).textContent;}
 /* what each change does alone follows, one after the other, while nothing else is asked */
-function effects(){var f=document.querySelector('form.effects');if(!f)return;f.elements.all.remove();send(f);}
+function effects(){var f=document.querySelector('form.effects'),a=f?f.elements.all:null;if(!a)return;a.remove();send(f);}
 /* What is asked goes to the program, or to the desk in this page, which works beside it. */
 var engine=document.getElementById('engine'),worker,waiting=[];
 function call(m){return new Promise(function(done){waiting.push(done);worker.postMessage(m);});}
@@ -76,7 +76,7 @@ if(e.key==='Escape')if(t.form)if(t.name==='value'){clearTimeout(timer);if(t.tagN
 if(!(e.ctrlKey||e.metaKey)||e.altKey)return;
 var what={z:e.shiftKey?'redo':'undo',y:'redo',s:'save'}[e.key.toLowerCase()];
 if(what===undefined)return;
-if(what!=='save')if(t.name==='value')if(t.value!==t.defaultValue)return;
+if(what!=='save')if(t.tagName==='INPUT')if(t.type!=='range')if(t.value!==t.defaultValue)return;
 e.preventDefault();clearTimeout(timer);
 all('#bar form').forEach(function(f){if(f.elements.do.value===what)if(!f.querySelector('button').disabled)send(f);});});
 window.addEventListener('beforeunload',function(e){if(unsaved)e.preventDefault();});

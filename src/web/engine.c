@@ -16,13 +16,14 @@ static fv_status keep(void *context, const char *bytes, size_t length, fv_faults
     return FV_OK;
 }
 
-/* `bytes` NULL: there is no plant yet. `units`: an fv_unit_system; `clock` and `date` as in fv_desk_options. NULL: the
- * plant cannot be read. */
+/* `bytes` NULL: there is no plant yet. `units`: an fv_unit_system, of a plant that is there; `clock` and `date` as in
+ * fv_desk_options. NULL: the plant cannot be read. */
 web_engine *web_begin(const char *bytes, size_t length, const char *name, int units, double clock, int twelve_hours,
                       const char *date)
 {
     web_engine *engine = calloc(1, sizeof *engine);
     const fv_desk_options options = {.units = (fv_unit_system)units,
+                                     .units_of_plant = !bytes,
                                      .clock = clock,
                                      .twelve_hours = twelve_hours != 0,
                                      .date = date && date[0] ? date : NULL,

@@ -166,6 +166,10 @@ async function sentences(browser, session) {
   await form('away').locator('button').click();
   await changed(page, second);
   check(await page.locator('#changes ol li').count() === 2, 'each is one change');
+  await form('add').locator('[name=far]').fill('3 m');
+  await page.keyboard.press('Control+z');
+  await quiet(page);
+  check(await page.locator('#changes ol li').count() === 2, 'Ctrl-Z in what is being typed leaves the plant alone');
   await page.keyboard.press('Control+s');
   await page.waitForFunction(() => document.querySelector('#bar').innerText.includes('Saved'));
   const lines = (text) => text.split('\n'), now = readFileSync(plant, 'utf8');

@@ -20,6 +20,9 @@ for key in vessels lines boilers joints holes turndown; do
     ok "the saved plant gives the same $key" test \
         "$(json "$work/changed.json" "d['$key']")" = "$(json "$work/again.json" "d['$key']")"
 done
+sed 's/<network /<network units="us" /' "$plant" > "$work/in-us.xml"
+run flow "$work/in-us.xml" --units metric --save "$work/us.xml"
+ok "units asked for on the way are not saved in place of the plant's" grep -q 'units="us"' "$work/us.xml"
 ok "the plant itself is untouched" cmp -s "$plant" "$work/before.xml"
 
 run check "$plant" --set s1.k=2 --format csv

@@ -285,10 +285,15 @@ static void proposals_keep_their_word(const char *plant, const char *question)
     }
     for (const char *at = strstr(html, "<ul class=\"deeds\""); (at = strstr(at, promise)) && count < PROPOSALS_MOST;) {
         at += strlen(promise);
-        snprintf(told[count++], sizeof *told, "%.*s", (int)(strstr(at, " instead of ") - at), at);
+        const char *now = strstr(at, " instead of "), *end = at + strcspn(at, ",;<");
+        snprintf(told[count++], sizeof *told, "%.*s", (int)((now && now < end ? now : end) - at), at);
     }
     assert_true(count >= 1 && count <= times(html, "Try this</button>"));
+    assert_int_equal(times(html, "<code>--"), times(html, "Try this</button>"));
     free(html);
+    json_decref(answer);
+    answer = ask(&b, "do=save"); /* does not change the plant that was asked about */
+    assert_null(fragment_of(answer, "ask"));
     json_decref(answer);
     for (size_t i = 0; i < count; i++) {
         snprintf(form, sizeof form, "do=try&proposal=%zu", i);

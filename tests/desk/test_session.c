@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The way back to the file: whatever is changed and taken back in a session, what nobody changed stays byte for byte.
  * The checks need no source from outside: they compare bytes, and values with those that --set gives. */
-#include "farvessel/desk.h"
+#include "desk/session.h"
 #include "plantfile/compare.h"
 
 #include <setjmp.h>
@@ -400,6 +400,86 @@ static void parts_come_and_go(void **state)
     free(bytes);
 }
 
+/* What is typed counts, whatever wrote there before: a proposal, a new part, or the same hand. */
+static void what_is_typed_counts_over_all(void **state)
+{
+    (void)state;
+    static const char is[] = "<hose id=\"s1\" from=\"t1\" to=\"c1\" length=\"2 m\" bore=\"%s\"";
+    static const fv_edit edit = {.part = "s1", .attribute = "bore", .value = "25 mm"};
+    const desk_change proposal = {.edits = &edit, .count = 1, .words = "proposed"};
+    static const struct {
+        const char *typed; /* NULL: the proposal is tried */
+        size_t changes;
+    } deeds[] = {{NULL, 1}, {"19 mm", 2}, {"28 mm", 2}, {"25 mm", 1}, {"19 mm", 2}, {NULL, 3}, {"19 mm", 4}};
+    size_t length;
+    char *bytes = read_plant("networks/far-bench.xml", &length), stands[80];
+    fv_desk *desk = begin(bytes, length);
+    for (size_t i = 0; i < sizeof deeds / sizeof *deeds; i++) {
+        const char *typed = deeds[i].typed;
+        assert_int_equal(typed ? fv_desk_set(desk, "s1", "bore", typed, NULL) : desk_add_change(desk, &proposal, NULL),
+                         FV_OK);
+        assert_int_equal(fv_desk_change_count(desk), deeds[i].changes);
+        snprintf(stands, sizeof stands, is, typed ? typed : edit.value);
+        assert_non_null(strstr(fv_desk_text(desk, NULL), stands));
+    }
+    assert_int_equal(fv_desk_join(desk, "pipe", "t1", "t6", "25 mm", "8 m", NULL), FV_OK);
+    assert_int_equal(fv_desk_set(desk, "p7", "bore", "35 mm", NULL), FV_OK);
+    assert_non_null(strstr(fv_desk_text(desk, NULL), "length=\"8 m\" bore=\"35 mm\""));
+    assert_int_equal(fv_desk_set(desk, "p7", "bore", "25 mm", NULL), FV_OK);
+    assert_int_equal(fv_desk_change_count(desk), 5);
+    fv_desk_free(desk);
+    free(bytes);
+}
+
+static const char *last_words(const fv_desk *desk)
+{
+    return desk_now(desk)->changes[desk_now(desk)->count - 1].words;
+}
+
+/* A new hose begins where the vessel's own does; names differ within one change; a line that something else is at
+ * stays; and lines that a valve comes to by what they are like are said. */
+static void new_parts_know_their_neighbours(void **state)
+{
+    (void)state;
+    size_t length;
+    char *bytes = read_plant("networks/far-bench.xml", &length), alike[sizeof odd];
+    fv_desk *desk = begin(bytes, length);
+    assert_int_equal(fv_desk_add_vessel(desk, "bench6", "s1", "", NULL), FV_OK);
+    assert_non_null(strstr(fv_desk_text(desk, NULL), "<hose id=\"s7\" from=\"t6\" to=\"c7\" like=\"s1\"/>"));
+    assert_int_equal(fv_desk_put_valve(desk, "ball-valve", "s1", NULL), FV_OK);
+    assert_non_null(strstr(last_words(desk), "in hose s1, and in what is like it"));
+    assert_int_equal(fv_desk_put_valve(desk, "ball-valve", "s6", NULL), FV_OK);
+    assert_null(strstr(last_words(desk), "like it"));
+    assert_int_equal(fv_desk_take_away(desk, "v1", NULL), FV_OK);
+    assert_non_null(strstr(last_words(desk), "v1, and in what is like it"));
+    assert_int_equal(fv_desk_join(desk, "pipe", "c4", "t1", "25 mm", "8 m", NULL), FV_OK);
+    assert_int_equal(fv_desk_take_away(desk, "bench4", NULL), FV_OK);
+    assert_null(strstr(fv_desk_text(desk, NULL), "\"bench4\""));
+    assert_non_null(strstr(fv_desk_text(desk, NULL), "\"s4\""));
+    fv_desk_free(desk);
+    free(bytes);
+    strcpy(alike, odd); /* all joints of one stem */
+    for (char *at; (at = strstr(alike, "'t1'"));)
+        memcpy(at, "'c9'", 4);
+    desk = begin(alike, sizeof odd - 1);
+    assert_int_equal(fv_desk_add_vessel(desk, "z", "", "1 m", NULL), FV_OK);
+    assert_non_null(strstr(fv_desk_text(desk, NULL), "from=\"c9\" to=\"c11\" like=\"h1\""));
+    assert_non_null(strstr(fv_desk_text(desk, NULL), "from=\"c11\" to=\"c10\" like=\"s2\""));
+    fv_desk_free(desk);
+}
+
+/* Trade sizes follow the units that were asked for, and the file does not. */
+static void units_that_are_asked_for_reach_the_plant(void **state)
+{
+    (void)state;
+    const fv_desk_options options = {.units = FV_US, .clock = NAN, .unanswered = true};
+    fv_desk *desk = fv_desk_new(odd, sizeof odd - 1, "plant.xml", &options, NULL);
+    assert_non_null(desk);
+    assert_int_equal(fv_word(desk->at_now.plant->units), FV_US);
+    assert_string_equal(fv_desk_text(desk, NULL), odd);
+    fv_desk_free(desk);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -407,6 +487,9 @@ int main(void)
         cmocka_unit_test(odd_files_keep_their_ways),
         cmocka_unit_test(odd_files_take_parts),
         cmocka_unit_test(parts_come_and_go),
+        cmocka_unit_test(what_is_typed_counts_over_all),
+        cmocka_unit_test(new_parts_know_their_neighbours),
+        cmocka_unit_test(units_that_are_asked_for_reach_the_plant),
         cmocka_unit_test(sessions_end_in_the_file_they_began_with),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
