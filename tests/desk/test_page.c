@@ -317,6 +317,30 @@ static void what_is_asked_can_be_tried(void **state)
     proposals_keep_their_word("networks/four-bins.xml", "plan"); /* with actions */
 }
 
+static bool stop(void *context, double share, const char *what)
+{
+    (void)context, (void)share, (void)what;
+    return false;
+}
+
+static void what_is_asked_can_be_stopped(void **state)
+{
+    (void)state;
+    static const char *const questions[] = {"do=ask&what=why", "do=ask&what=size", "do=ask&what=carry",
+                                            "do=ask&what=plan"};
+    const fv_progress progress = {.tick = stop};
+    const fv_desk_options options = {.clock = NAN, .progress = &progress};
+    bench b = {.bytes = fv_read_whole("networks/far-bench.xml", 1 << 20, &b.length, NULL)};
+    b.desk = fv_desk_new(b.bytes, b.length, "far-bench.xml", &options, NULL);
+    assert_non_null(b.desk);
+    for (size_t i = 0; i < sizeof questions / sizeof *questions; i++) {
+        json_t *answer = ask(&b, questions[i]);
+        assert_string_equal(refused(answer), "that was stopped");
+        json_decref(answer);
+    }
+    end(&b);
+}
+
 static void deeds_and_refusals(void **state)
 {
     (void)state;
@@ -527,13 +551,10 @@ static void a_plant_comes_from_nothing(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(sections_are_those_of_the_report),
-        cmocka_unit_test(the_answer_is_that_of_the_file),
-        cmocka_unit_test(each_change_is_told_alone),
-        cmocka_unit_test(what_is_asked_can_be_tried),
-        cmocka_unit_test(deeds_and_refusals),
-        cmocka_unit_test(a_plant_comes_from_nothing),
-        cmocka_unit_test(any_request_is_answered),
+        cmocka_unit_test(sections_are_those_of_the_report), cmocka_unit_test(the_answer_is_that_of_the_file),
+        cmocka_unit_test(each_change_is_told_alone),        cmocka_unit_test(what_is_asked_can_be_tried),
+        cmocka_unit_test(what_is_asked_can_be_stopped),     cmocka_unit_test(deeds_and_refusals),
+        cmocka_unit_test(a_plant_comes_from_nothing),       cmocka_unit_test(any_request_is_answered),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
