@@ -131,16 +131,23 @@ static void add_layer(bench *b, fv_wall *wall, const char *material, double thic
 }
 
 /* 10 m2 of plywood, `insulation` and plywood. s_d: NaN: not said. */
-static const fv_heat_result *run_with(bench *b, const char *insulation, double s_d)
+static const fv_heat_result *run_with(bench *b, const char *insulation, double s_d, double sump_area)
 {
     open_bench(b, 2.5e3);
     ideal(add_line(b, FV_LINE_HOSE, "hose", "b0", "c", 3, 0.025));
-    fv_wall *wall = fv_vessel_add_wall(b->plant, add_vessel(b, "bin", "c"), HERE);
+    fv_vessel *vessel = add_vessel(b, "bin", "c");
+    fv_wall *wall = fv_vessel_add_wall(b->plant, vessel, HERE);
+    if (sump_area > 0) { /* nothing drains the water */
+        vessel->sump_area = fv_given(sump_area);
+        vessel->openings[0]->kind = FV_OPENING_VENT;
+        vessel->openings[0]->height = fv_given(0.5);
+    }
     wall->area = fv_given(10);
     wall->outside = fv_given(OUTSIDE);
     add_layer(b, wall, "plywood", 0.012);
     add_layer(b, wall, insulation, WOOL);
     add_layer(b, wall, "plywood", 0.006);
+    b->options.stop_at_core = sump_area > 0; /* later what stands there dries */
     if (!isnan(s_d))
         wall->layers[0]->vapour_resistance = fv_given(s_d);
     return go(b);
@@ -152,14 +159,14 @@ static void batches(void **state)
 {
     (void)state;
     bench dry, wet, lined, foam, on_foam;
-    const fv_heat_result *r = run_with(&wet, "mineral-wool", PLYWOOD);
-    const double base = took(run_with(&dry, "mineral-wool", NAN), 0), later = took(r, 0) - base,
-                 foamed = took(run_with(&foam, "pir", NAN), 0);
+    const fv_heat_result *r = run_with(&wet, "mineral-wool", PLYWOOD, 0);
+    const double base = took(run_with(&dry, "mineral-wool", NAN, 0), 0), later = took(r, 0) - base,
+                 foamed = took(run_with(&foam, "pir", NAN, 0), 0);
     check_between("vapour in the wool, later by h", 0.15, 2, later, "guard: 0.34 h");
     check_between("closed foam behind the same plywood, later by h", 0, 0.06 * later,
-                  took(run_with(&on_foam, "pir", PLYWOOD), 0) - foamed, "point: it must not care");
+                  took(run_with(&on_foam, "pir", PLYWOOD, 0), 0) - foamed, "point: it must not care");
     check_between("wool behind a sealed lining, later by h", 0, 0.03 * later,
-                  took(run_with(&lined, "mineral-wool", 100), 0) - base, "1.25 m of 100");
+                  took(run_with(&lined, "mineral-wool", 100, 0), 0) - base, "1.25 m of 100");
     const fv_vessel_history *h = &r->vessels[0];
     assert_true(dry.result->vessels[0].heat_linings == 0 && dry.result->vessels[0].lining_water == 0);
     check_dev("heat by vapour, over what condensed", 2260e3, h->heat_linings / h->lining_water, 0.02,
@@ -194,9 +201,22 @@ static void batches(void **state)
     close_bench(&on_foam);
 }
 
+/* What condensed in the walls does not gather on the floor as well. */
+static void its_water_is_not_in_the_sump(void **state)
+{
+    bench wet;
+    (void)state;
+    const fv_vessel_history *h = &run_with(&wet, "mineral-wool", PLYWOOD, 0.8)->vessels[0];
+    assert_true(h->lining_water > 0.02 * h->condensate);
+    check_dev("depth over the holes, m", (h->condensate - h->lining_water) / 960 / 0.8, h->sump, 2e-3,
+              "condensate outside the walls / 960 kg/m3 / 0.8 m2");
+    close_bench(&wet);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(flux), cmocka_unit_test(settled), cmocka_unit_test(kept_out),
-                                       cmocka_unit_test(filled), cmocka_unit_test(batches)};
+                                       cmocka_unit_test(filled), cmocka_unit_test(batches),
+                                       cmocka_unit_test(its_water_is_not_in_the_sump)};
     return cmocka_run_group_tests_name("linings", tests, NULL, NULL);
 }
