@@ -164,8 +164,8 @@ typedef struct {
 static const rule rules[] = {
     {"draws_air", draws_air, NULL, FV_SHOW_NUMBER,
      "air is drawn in at the bottom while it should be full of steam: its top opening is so large that steam, "
-     "half as heavy as air, rises out of it like up a chimney. A water seal on its drain keeps it out (seal=\"50 "
-     "mm\"), or a smaller vent.",
+     "half as heavy as air, rises out of it like up a chimney. A water seal on its drain keeps it out, or a smaller "
+     "vent.",
      ""},
     {"sump", is_flooded, sump_depth, FV_SHOW_BORE, "condensate stands up to ",
      " over the holes: the drain does not cope, the steam must push it away, and low pieces get wet. A larger drain."},

@@ -62,7 +62,7 @@ void report_heat_overheating(const report_heat *heat, fv_text *out)
     const fv_vessel_history *h = &heat->result->vessels[i];
     const fv_vessel *v = heat->result->plant->vessels[i];
     fv_text_add(out, " %s of the load of %s passes its limit of %s, for %s",
-                print_shown_said(heat->units, FV_SHOW_SHARE, h->over_share).text, v->part.id,
+                print_shown_said(heat->units, FV_SHOW_SHARE, round(1e2 * h->over_share) / 1e2).text, v->part.id,
                 print_shown_said(heat->units, FV_SHOW_TEMPERATURE, v->at_most.v).text, print_shown_time(h->over).text);
     if (count > 1)
         fv_text_add(out, " (%zu more %s)", count - 1, count == 2 ? "passes its own" : "pass theirs");
@@ -85,7 +85,7 @@ void report_heat_overheating_notes(const report_heat *heat, print_notes *notes)
         notes, "overheating",
         "up to %s of the load passes %s, some of it for %s: %s above that (common practice). Your own limit: "
         "at-most.",
-        print_shown_said(heat->units, FV_SHOW_SHARE, h->over_share).text,
+        print_shown_said(heat->units, FV_SHOW_SHARE, round(1e2 * h->over_share) / 1e2).text,
         print_shown_said(heat->units, FV_SHOW_TEMPERATURE, limit).text, print_shown_time(h->over).text,
         fv_limit_effect(&heat->result->plant->vessels[i]->load));
     for (size_t k = 0; k < heat->result->vessel_count; k++)

@@ -119,11 +119,13 @@ static bool say_draught(const report_heat *heat, size_t i, fv_text *out)
     if (!(air > AIR_DENSITY * vessel->volume.v) || !lowest || lowest == highest)
         return false;
     const bool dry_drain = lowest->kind == FV_OPENING_DRAIN && !fv_is_set(lowest->seal);
+    const bool inches = heat->units == FV_US;
     fv_text_add(out, "; %s of air came in by its %s meanwhile, while steam rose out of its %s: %s",
                 show(heat, FV_SHOW_MASS, air).text, dry_drain ? "open drain" : "lowest opening",
                 highest->kind == FV_OPENING_VENT ? "vent" : "highest opening",
-                dry_drain ? "a water seal on the drain (seal=\"50 mm\") or a smaller vent keeps it out"
-                          : "a smaller opening at the top keeps it out");
+                dry_drain && inches ? "a water seal on the drain (seal=\"2 in\") or a smaller vent keeps it out"
+                : dry_drain         ? "a water seal on the drain (seal=\"50 mm\") or a smaller vent keeps it out"
+                                    : "a smaller opening at the top keeps it out");
     return true;
 }
 
