@@ -215,8 +215,8 @@ static void its_water_is_not_in_the_sump(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(flux), cmocka_unit_test(settled), cmocka_unit_test(kept_out),
-                                       cmocka_unit_test(filled), cmocka_unit_test(batches),
-                                       cmocka_unit_test(its_water_is_not_in_the_sump)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(flux),     cmocka_unit_test(settled),
+                                       cmocka_unit_test(kept_out), cmocka_unit_test(filled),
+                                       cmocka_unit_test(batches),  cmocka_unit_test(its_water_is_not_in_the_sump)};
     return cmocka_run_group_tests_name("linings", tests, NULL, NULL);
 }
