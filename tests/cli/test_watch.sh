@@ -17,6 +17,7 @@ wait_for() {
 }
 # begins COMMAND...: in the background, as from a terminal, so that it does not ignore Ctrl-C.
 begins() {
+    : >out 2>err # at once: what an earlier one said is not taken for what this one says
     python3 -c 'import os, signal, sys; signal.signal(signal.SIGINT, signal.SIG_DFL); os.execv(sys.argv[1], sys.argv[1:])' \
         "$@" >out 2>err </dev/null &
     watcher=$!
