@@ -203,7 +203,7 @@ fv_unit_system cli_units(const cli_request *request, const fv_plant *plant)
 {
     if (request->value[OPTION_UNITS])
         return strcmp(request->value[OPTION_UNITS], "us") == 0 ? FV_US : FV_METRIC;
-    return plant && fv_is_set(plant->units) ? (fv_unit_system)fv_word(plant->units) : FV_METRIC;
+    return plant ? (fv_unit_system)fv_or(plant->units, FV_METRIC) : FV_METRIC;
 }
 
 fv_report_options cli_report_options(const cli_request *request)

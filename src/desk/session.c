@@ -33,14 +33,6 @@ static char *copy_bytes(const char *bytes, size_t length)
     return made;
 }
 
-/* In which units it is answered for where nobody asked for others. */
-static void take_units(fv_desk *desk)
-{
-    const fv_value said = desk->at_now.plant->units;
-    if (desk->options.units_of_plant && fv_is_set(said))
-        desk->options.units = (fv_unit_system)fv_word(said);
-}
-
 bool desk_begin(fv_desk *desk, const char *bytes, size_t length, bool saved, fv_faults *faults)
 {
     if (!fv_plantfile_can_edit(bytes, length, desk->name, faults))
@@ -53,7 +45,8 @@ bool desk_begin(fv_desk *desk, const char *bytes, size_t length, bool saved, fv_
         no_memory(faults);
     else if (desk_answers_make(desk, desk_now(desk), &desk->at_first, faults) &&
              desk_answers_make(desk, desk_now(desk), &desk->at_now, faults)) {
-        take_units(desk);
+        if (desk->options.units_of_plant) /* where nobody asked for others */
+            desk->options.units = (fv_unit_system)fv_or(desk->at_now.plant->units, desk->options.units);
         return true;
     }
     desk_answers_free(&desk->at_first);

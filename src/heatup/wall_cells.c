@@ -58,7 +58,7 @@ static fv_status lay_cells(heatup_wall_cells *cells, const fv_heat_layer *layers
     memset(cells, 0, sizeof *cells);
     cells->h_inside = h_inside > 0 ? h_inside : 0;
     double depth = 0;
-    if (count > WALL_LAYERS_MOST)
+    if (count > STEADY_LAYERS_MOST)
         return FV_FAIL;
     for (size_t l = 0; l < count; l++) {
         const fv_heat_layer *layer = &layers[l];

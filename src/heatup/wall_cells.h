@@ -3,13 +3,13 @@
 #ifndef FARVESSEL_HEATUP_WALL_CELLS_H
 #define FARVESSEL_HEATUP_WALL_CELLS_H
 
-#include "farvessel/heat.h"
+#include "steady/lining.h"
 
-enum { WALL_CELLS_MOST = 512, WALL_LAYERS_MOST = 32 };
+enum { WALL_CELLS_MOST = 512 };
 
 typedef struct {
     size_t count;
-    size_t end[WALL_LAYERS_MOST];            /* of each layer, the number of cells up to there */
+    size_t end[STEADY_LAYERS_MOST];          /* of each layer, the number of cells up to there */
     double capacity[WALL_CELLS_MOST];        /* J/m2/K */
     double middle[WALL_CELLS_MOST];          /* depth of the middle from the inner face, m */
     double conductance[WALL_CELLS_MOST + 1]; /* W/m2/K towards the inside; the last: middle to outer surface */

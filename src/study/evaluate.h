@@ -14,6 +14,12 @@ static inline double study_lid_bears(double now)
     return now > own_weight ? more * now : own_weight;
 }
 
+/* Whether a pressure in a chamber, Pa, lifts its lid, but for rounding. */
+static inline bool study_lifts_lid(double pressure, double bears)
+{
+    return pressure > 1.001 * bears;
+}
+
 /* Times in s from the lighting of the first fire. Arrays by vessel. */
 typedef struct {
     bool ran;                  /* false: not sound, or no solution was found; nothing below counts then */

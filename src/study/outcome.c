@@ -5,7 +5,7 @@
 
 static const double NEVER = 30 * 86400; /* s: a core that does not arrive is later than any that does */
 static const double A_KELVIN = 3600;    /* s: and the later the colder its chamber stays */
-static const double ROUNDING = 1e-3;    /* of a relief pressure, and of a lid's weight */
+static const double ROUNDING = 1e-3;    /* of a relief pressure */
 
 bool study_outcome_room(fv_arena *arena, size_t vessels, study_outcome *o)
 {
@@ -51,7 +51,7 @@ static void read_vessel(const fv_heat_result *result, size_t i, const double *li
     o->chamber[i] = h->pressure_most;
     o->verdicts[i] = h->verdict;
     o->chamber_pressure = fmax(o->chamber_pressure, h->pressure_most);
-    o->unsafe += h->pressure_most > lids[i] * (1 + ROUNDING);
+    o->unsafe += study_lifts_lid(h->pressure_most, lids[i]);
     if (h->verdict == FV_SHUT_OFF)
         return;
     const double core = isnan(h->core) ? INFINITY : h->core;

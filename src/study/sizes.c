@@ -46,7 +46,7 @@ static const size_list *common_of(const fv_plant *plant, fv_stock_kind kind)
 
 bool study_is_us(const fv_plant *plant)
 {
-    return fv_is_set(plant->units) && fv_word(plant->units) == FV_US;
+    return fv_or(plant->units, FV_METRIC) == FV_US;
 }
 
 static bool is_in_stock(const fv_plant *plant, fv_stock_kind kind)

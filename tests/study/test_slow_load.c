@@ -32,19 +32,13 @@ static void plan_brings_the_last_core_earlier(void **state)
 {
     static const char *const by_hand[] = {"n.valve.open=35 %"};
     fv_plant *plant = yard_read(STRAW), *throttled = yard_set(STRAW, by_hand, 1);
-    fv_faults *faults = fv_faults_new();
-    fv_plan_options options;
+    fv_plan_answer *answer = yard_plan(plant, 120);
     (void)state;
-    fv_plan_defaults(&options);
-    options.most = 120;
-    fv_plan_answer *answer = fv_plan_run(plant, &options, NULL, faults);
-    assert_non_null(answer);
     assert_int_equal(answer->rows[0].late, 2);
     assert_true(answer->rows[0].last < last_of(plant));
     assert_true(answer->rows[0].last < last_of(throttled) + 60);
     assert_true(answer->slow >= 0 && answer->slow_takes > plant->vessels[0]->within.v);
     fv_plan_free(answer);
-    fv_faults_free(faults);
     fv_plant_free(throttled);
     fv_plant_free(plant);
 }
@@ -53,20 +47,14 @@ static void plan_brings_the_last_core_earlier(void **state)
 static void why_takes_hands_before_a_boiler(void **state)
 {
     fv_plant *plant = yard_read(STRAW);
-    fv_faults *faults = fv_faults_new();
-    fv_why_options options;
+    fv_why_answer *answer = yard_why(plant);
     (void)state;
-    fv_why_defaults(&options);
-    options.remedies = true;
-    fv_why_answer *answer = fv_why_run(plant, &options, NULL, faults);
-    assert_non_null(answer);
     assert_true(answer->cheapest >= 0 && answer->strongest >= 0);
     const fv_why_remedy *step = &answer->remedies[answer->cheapest], *most = &answer->remedies[answer->strongest];
     assert_true(!step->in_time && !most->in_time);
     assert_int_not_equal(step->effort, FV_EFFORT_BUY);
     assert_true(step->worth >= 0.8 * most->worth);
     fv_why_free(answer);
-    fv_faults_free(faults);
     fv_plant_free(plant);
 }
 
@@ -75,17 +63,11 @@ static void why_feeds_a_stove_that_runs_dry(void **state)
 {
     static const char *const by_hand[] = {"stove.feeding=by-hand", "stove.water=120 L", "stove.usable=60 L"};
     fv_plant *plant = yard_set(STRAW, by_hand, 3);
-    fv_faults *faults = fv_faults_new();
-    fv_why_options options;
+    fv_why_answer *answer = yard_why(plant);
     (void)state;
-    fv_why_defaults(&options);
-    options.remedies = true;
-    fv_why_answer *answer = fv_why_run(plant, &options, NULL, faults);
-    assert_non_null(answer);
     assert_true(answer->cheapest >= 0);
     assert_int_equal(answer->remedies[answer->cheapest].kind, FV_REMEDY_FEED);
     fv_why_free(answer);
-    fv_faults_free(faults);
     fv_plant_free(plant);
 }
 

@@ -51,39 +51,27 @@ static void nobody_arrives_as_it_is(void **state)
 static void why_names_the_seals_before_a_night_of_starts(void **state)
 {
     fv_plant *plant = yard_read(DRUMS);
-    fv_faults *faults = fv_faults_new();
-    fv_why_options options;
+    fv_why_answer *answer = yard_why(plant);
     (void)state;
-    fv_why_defaults(&options);
-    options.remedies = true;
-    fv_why_answer *answer = fv_why_run(plant, &options, NULL, faults);
-    assert_non_null(answer);
     assert_true(answer->cheapest >= 0);
     const fv_why_remedy *step = &answer->remedies[answer->cheapest];
     assert_int_equal(step->kind, FV_REMEDY_SEAL);
     assert_int_equal(step->part_count, COUNT);
     assert_true(step->in_time && fabs(step->slowest - sealed_by_hand()) < MINUTE);
     fv_why_free(answer);
-    fv_faults_free(faults);
     fv_plant_free(plant);
 }
 
 static void plan_is_no_later_than_the_seals_alone(void **state)
 {
     fv_plant *plant = yard_read(DRUMS);
-    fv_faults *faults = fv_faults_new();
-    fv_plan_options options;
+    fv_plan_answer *answer = yard_plan(plant, 120);
     (void)state;
-    fv_plan_defaults(&options);
-    options.most = 120;
-    fv_plan_answer *answer = fv_plan_run(plant, &options, NULL, faults);
-    assert_non_null(answer);
     const fv_plan_row *best = &answer->rows[0];
     assert_int_equal(best->late, 0);
     assert_true(best->money == 0);
     assert_true(best->last <= sealed_by_hand() + MINUTE);
     fv_plan_free(answer);
-    fv_faults_free(faults);
     fv_plant_free(plant);
 }
 

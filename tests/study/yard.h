@@ -109,4 +109,30 @@ static inline size_t yard_texts(const fv_change *change, const fv_plant *plant, 
     return change->count;
 }
 
+/* All that why says of a plant, what could be done included. */
+static inline fv_why_answer *yard_why(const fv_plant *plant)
+{
+    fv_faults *faults = fv_faults_new();
+    fv_why_options options;
+    fv_why_defaults(&options);
+    options.remedies = true;
+    fv_why_answer *answer = fv_why_run(plant, &options, NULL, faults);
+    assert_non_null(answer);
+    fv_faults_free(faults);
+    return answer;
+}
+
+/* The plan that so many looked at find. */
+static inline fv_plan_answer *yard_plan(const fv_plant *plant, size_t most)
+{
+    fv_faults *faults = fv_faults_new();
+    fv_plan_options options;
+    fv_plan_defaults(&options);
+    options.most = most;
+    fv_plan_answer *answer = fv_plan_run(plant, &options, NULL, faults);
+    assert_non_null(answer);
+    fv_faults_free(faults);
+    return answer;
+}
+
 #endif

@@ -8,10 +8,10 @@
 #include <math.h>
 #include <stdlib.h>
 
-static const double EQUIPMENT = 5e4;              /* Pa gauge, directive 2014/68/EU */
-static const double SAME = 1e-9, ROUNDING = 1e-3; /* of a figure; of a lid's weight */
-static const double WIDER = 1.05;                 /* a header less than that much wider is the same one */
-static const double INSULATES = 0.1;              /* W/m/K: layers below it are insulation */
+static const double EQUIPMENT = 5e4; /* Pa gauge, directive 2014/68/EU */
+static const double SAME = 1e-9;
+static const double WIDER = 1.05;         /* a header less than that much wider is the same one */
+static const double INSULATES = 0.1;      /* W/m/K: layers below it are insulation */
 static const double OUTSIDE = 10.0;       /* W/m2/K, a wall's outside where a quilt is put on; common practice */
 static const double SEALED = 100;         /* m, of a lining that keeps vapour out */
 static const double WOOL = 0.045;         /* W/m/K, mineral wool at steam temperature, common practice */
@@ -265,7 +265,7 @@ static bool fill_market(market *m, const fv_carry_row *row, fv_faults *faults)
 static void judge(const fv_carry_answer *answer, fv_carry_way *way)
 {
     const fv_carry_batch *now = &answer->rows[answer->asked].together;
-    const bool lifts_lid = way->run.chamber > (1 + ROUNDING) * study_lid_bears(now->chamber);
+    const bool lifts_lid = study_lifts_lid(way->run.chamber, study_lid_bears(now->chamber));
     way->meets = way->run.carries && !(way->work && lifts_lid) &&
                  (isnan(answer->wanted) || way->run.mass_per_day >= answer->wanted * (1 - SAME));
     way->fuel_per_mass = way->run.mass > 0 ? way->run.fuel / way->run.mass : NAN;

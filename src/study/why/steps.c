@@ -13,7 +13,6 @@ static const double WAGE = 20;          /* money for an hour's work, common prac
 static const double GAIN_LEAST = 300.0; /* s: less is no step worth taking */
 static const double WORTH_TIME = 0.02;  /* of the time taken: nor is less than this */
 static const double NEARLY = 0.8;       /* of the most gained: as good where nothing brings all in time */
-static const double ROUNDING = 1e-3;    /* of a lid's weight */
 static const double NOTICED = 60.0;     /* s by which the last vessel may come later and still count as no later */
 
 /* When the last vessel has its core as things are. */
@@ -39,7 +38,7 @@ static bool lifts_lid(const study_question *q, const study_try *outcome)
 {
     bool any = false;
     for (size_t v = 0; v < q->answer->plant->vessel_count; v++)
-        any = any || outcome->chamber[v] > (1 + ROUNDING) * study_lid_bears(q->now.chamber[v]);
+        any = any || study_lifts_lid(outcome->chamber[v], study_lid_bears(q->now.chamber[v]));
     return any;
 }
 
