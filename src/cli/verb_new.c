@@ -80,8 +80,9 @@ static cli_exit write_plant(const cli_request *request, const fv_text *xml, fv_f
     if (!good)
         return cli_say_faults(faults);
     fprintf(stderr,
-            "\n%s is written. Open it in an editor, put your own measurements in, then ask:\n  farvessel flow %s\n",
-            path, path);
+            "\n%s is written. Put your own measurements in, in an editor or on the page that try opens, then ask:\n"
+            "  farvessel try %s\n  farvessel heat %s\n",
+            path, path, path);
     return CLI_GOOD;
 }
 

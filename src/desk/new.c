@@ -97,8 +97,8 @@ static bool reads(const desk_part *part, const char *text, char **why)
     return fv_quantity_parse(NULL, part->dim, text, &si, why) == FV_OK && si > 0.0;
 }
 
-/* "13 x 13 x 20 cm" -> three lengths with their unit, joined by commas again: "13 cm,13 cm,20 cm". */
-static bool split_size(char sides[3][DESK_TEXT_SIZE], const char *text, const char *unit)
+/* "13 x 13 x 20 cm" -> "13 cm", "13 cm", "20 cm": how many lengths there are, two or three; 0: not a size. */
+static size_t split_size(char sides[3][DESK_TEXT_SIZE], const char *text, const char *unit)
 {
     char copy[DESK_TEXT_SIZE], own[16] = "";
     snprintf(copy, sizeof copy, "%s", text);
@@ -118,9 +118,9 @@ static bool split_size(char sides[3][DESK_TEXT_SIZE], const char *text, const ch
         const bool good = reads(&side, sides[n], &why);
         free(why);
         if (!good)
-            return false;
+            return 0;
     }
-    return n == 3 && !*at;
+    return n >= 2 && !*at ? n : 0;
 }
 
 static bool check_part(const desk_question *q, const desk_part *part, fv_unit_system units, char text[DESK_TEXT_SIZE],
@@ -137,7 +137,7 @@ static bool check_part(const desk_question *q, const desk_part *part, fv_unit_sy
         good = fv_material_find(text) != NULL;
         break;
     case DESK_SIZE:
-        good = split_size(sides, text, part->unit[units]);
+        good = split_size(sides, text, part->unit[units]) > 0;
         break;
     case DESK_QUANTITY:
         with_unit(text, part->unit[units]);
@@ -172,6 +172,29 @@ static bool read_answer(const desk_question *q, fv_unit_system units, const char
     return true;
 }
 
+static size_t sides_of(const desk_answer *load, fv_unit_system units, char sides[3][DESK_TEXT_SIZE])
+{
+    return split_size(sides, load->text[1], desk_question_of(FV_NEW_LOAD)->part[1].unit[units]);
+}
+
+static bool is_bed(const desk_answer *load)
+{
+    return strcmp(load->text[4], "bed") == 0;
+}
+
+/* What no part shows by itself. */
+static const char *clash(fv_new_question question, const desk_answer *answer, fv_unit_system units)
+{
+    char sides[3][DESK_TEXT_SIZE];
+    if (question == FV_NEW_VESSELS && strtoul(answer->text[0], NULL, 10) > DESK_LENGTHS_MOST - 1)
+        return "at most 23 vessels here; more are added in the file";
+    if (question != FV_NEW_LOAD || !is_bed(answer))
+        return NULL;
+    if (strtoul(answer->text[2], NULL, 10) != 1)
+        return "a vessel has one bed";
+    return sides_of(answer, units, sides) < 3 ? "a bed has a length, a width and a depth" : NULL;
+}
+
 fv_status fv_new_answer(fv_new *plant, fv_new_question question, const char *text, fv_faults *faults)
 {
     if (!plant || !text) {
@@ -182,8 +205,9 @@ fv_status fv_new_answer(fv_new *plant, fv_new_question question, const char *tex
     desk_answer answer = {.guess = text[strspn(text, " \t")] == '\0'};
     if (!read_answer(q, plant->units, answer.guess ? q->example[plant->units] : text, &answer, faults))
         return FV_FAIL;
-    if (question == FV_NEW_VESSELS && strtoul(answer.text[0], NULL, 10) > DESK_LENGTHS_MOST - 1) {
-        say(faults, q, plant->units, text, "at most 23 vessels here; more are added in the file");
+    const char *what = clash(question, &answer, plant->units);
+    if (what) {
+        say(faults, q, plant->units, text, what);
         return FV_FAIL;
     }
     plant->answers[question] = answer;
@@ -282,25 +306,57 @@ static void write_walls(const fv_new *plant, fv_text *out)
     fv_text_add(out, "    </wall>\n");
 }
 
+/* What is usually asked of a medium. Soil and peat: 82 degC for 30 min kills weed seeds (Baker 1957, Manual 23, from a
+ * copy of its table); the rest is common practice, no source. */
+typedef struct {
+    const char *medium, *target[2], *hold, *within; /* target by fv_unit_system */
+} usual;
+
+static const usual *usual_of(const char *medium)
+{
+    static const usual list[] = {{"soil", {"82 degC", "180 degF"}, "30 min", "6 h"},
+                                 {"peat", {"82 degC", "180 degF"}, "30 min", "6 h"},
+                                 {"straw", {"65 degC", "149 degF"}, "8 h", "8 h"},
+                                 {"", {"95 degC", "203 degF"}, "4 h", "12 h"}};
+    const usual *at = list;
+    while (at->medium[0] && strcmp(at->medium, medium) != 0)
+        at++;
+    return at;
+}
+
+static void write_load(const fv_new *plant, fv_text *out)
+{
+    char sides[3][DESK_TEXT_SIZE], area[80];
+    const desk_answer *load = &plant->answers[FV_NEW_LOAD];
+    const size_t count = sides_of(load, plant->units, sides);
+    fv_text_add(out, "    <load medium=\"%s\" ", load->text[0]);
+    if (is_bed(load)) {
+        fv_quantity_print(FV_DIM_AREA, si_of(FV_DIM_LENGTH, sides[0]) * si_of(FV_DIM_LENGTH, sides[1]), area,
+                          sizeof area);
+        fv_text_add(out, "form=\"bed\" depth=\"%s\" area=\"%s\" mass=\"%s\"", sides[2], area, load->text[3]);
+    } else {
+        if (count == 3)
+            fv_text_add(out, "form=\"block\" a=\"%s\" b=\"%s\" c=\"%s\"", sides[0], sides[1], sides[2]);
+        else
+            fv_text_add(out, "form=\"cylinder\" diameter=\"%s\" height=\"%s\"", sides[0], sides[1]);
+        fv_text_add(out, " count=\"%s\" mass=\"%s\" packing=\"%s\"", load->text[2], load->text[3], load->text[4]);
+    }
+    fv_text_add(out, " known=\"%s\"/>\n", known(plant, FV_NEW_LOAD, "tape"));
+}
+
 static void write_kind(const fv_new *plant, fv_text *out)
 {
-    char sides[3][DESK_TEXT_SIZE];
     const bool us = plant->units == FV_US;
-    split_size(sides, part(plant, FV_NEW_LOAD, 1), desk_question_of(FV_NEW_LOAD)->part[1].unit[plant->units]);
+    const usual *ask = usual_of(part(plant, FV_NEW_LOAD, 0));
     fv_text_add(out,
                 "  <!-- What all vessels share. The target, its hold and the time allowed are yours to say. -->\n");
-    fv_text_add(out,
-                "  <kind id=\"like\" volume=\"%s\" target=\"%s\" hold=\"4 h\" within=\"12 h\" known=\"volume:%s\">\n",
-                part(plant, FV_NEW_WALLS, 0), us ? "203 degF" : "95 degC", known(plant, FV_NEW_WALLS, "tape"));
+    fv_text_add(out, "  <kind id=\"like\" volume=\"%s\" target=\"%s\" hold=\"%s\" within=\"%s\" known=\"volume:%s\">\n",
+                part(plant, FV_NEW_WALLS, 0), ask->target[us], ask->hold, ask->within,
+                known(plant, FV_NEW_WALLS, "tape"));
     fv_text_add(out, "    <coil bore=\"%s\" length=\"%s\" holes=\"%s\" drill=\"%s\" known=\"%s\"/>\n",
                 part(plant, FV_NEW_COIL, 0), part(plant, FV_NEW_COIL, 1), part(plant, FV_NEW_COIL, 2),
                 part(plant, FV_NEW_COIL, 3), known(plant, FV_NEW_COIL, "tape"));
-    fv_text_add(
-        out,
-        "    <load medium=\"%s\" form=\"block\" a=\"%s\" b=\"%s\" c=\"%s\" count=\"%s\" mass=\"%s\" packing=\"%s\" "
-        "known=\"%s\"/>\n",
-        part(plant, FV_NEW_LOAD, 0), sides[0], sides[1], sides[2], part(plant, FV_NEW_LOAD, 2),
-        part(plant, FV_NEW_LOAD, 3), part(plant, FV_NEW_LOAD, 4), known(plant, FV_NEW_LOAD, "tape"));
+    write_load(plant, out);
     write_walls(plant, out);
     fv_text_add(out, "    <!-- Where steam and air get out. Never close the last one. -->\n");
     fv_text_add(

@@ -58,15 +58,16 @@ static const desk_question questions[FV_NEW_QUESTIONS] = {
                      4},
     [FV_NEW_LOAD] =
         {"load",
-         "What is in a vessel: of what, each piece how large, how many, all together how heavy, and do they "
-         "stand loose or packed as one mass?",
-         "medium (wood straw grain peat soil), size, count, mass, loose or packed",
+         "What is in a vessel: of what, each piece how large (two sides: a round one, its width and its height), how "
+         "many, all together how heavy, and do they stand loose, packed as one mass, or is it one bed that steam rises "
+         "through (its length, width and depth)?",
+         "medium (wood straw grain peat soil), size, count, mass, loose or packed or bed",
          {"wood, 13 x 13 x 20 cm, 130, 300 kg, loose", "wood, 5 x 5 x 8 in, 130, 660 lb, loose"},
          {WORD("wood|straw|grain|peat|soil"),
           {DESK_SIZE, FV_DIM_LENGTH, {"cm", "in"}, NULL, false},
           COUNT,
           {DESK_QUANTITY, FV_DIM_MASS, {"kg", "lb"}, NULL, false},
-          WORD("loose|packed")},
+          WORD("loose|packed|bed")},
          5,
          5},
     [FV_NEW_WALLS] =

@@ -7,7 +7,7 @@
 
 enum { DESK_PARTS_MOST = 6, DESK_LENGTHS_MOST = 24, DESK_TEXT_SIZE = 48 };
 
-/* One part of an answer. A word is one of `words`; a size may be "13 x 13 x 20 cm". */
+/* One part of an answer. A word is one of `words`; a size is "13 x 13 x 20 cm" or, of round ones, "15 x 30 cm". */
 typedef enum { DESK_QUANTITY, DESK_WORD, DESK_SIZE, DESK_MATERIAL } desk_sort;
 typedef struct {
     desk_sort sort;
