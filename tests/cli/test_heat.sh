@@ -131,4 +131,9 @@ ok "and leaves the old answer" test "$(cat "$work/answer")" = old -a "$(find "$w
 run heat "$work/long.xml" --start 06:00
 ok "sixty vessels fit the screen" narrow "$work/out"
 ok "and fewer than 400 lines" test "$(wc -l <"$work/out")" -lt 400
+
+# The chamber over a bed fills when the steam breaks through: that says nothing of why it is slow.
+run heat "$root/networks/mixed.xml" --set "bed.within=1 h"
+ok "a bed's reason is its front" says out "its bed condenses all that comes"
+ok "and what mends it" grep -qzE "only a larger[[:space:]]+boiler" "$work/out"
 finish

@@ -207,9 +207,17 @@ static void why_not(const report_heat *heat, size_t i, fv_text *out)
 
 /* ---- the core arrives late ---- */
 
+bool report_is_bed(const report_heat *heat, size_t vessel)
+{
+    return fv_word(heat->result->plant->vessels[vessel]->load.form) == FV_FORM_BED;
+}
+
+/* The chamber over a bed fills when steam breaks through, whatever the supply: it is the front that tells. */
 bool report_short_of_steam(const report_heat *heat, size_t vessel)
 {
     const fv_vessel_history *h = &heat->result->vessels[vessel];
+    if (report_is_bed(heat, vessel))
+        return !((1.0 - SHORT_OF_STEAM) * report_heat_took(heat, vessel) <= h->core_ample);
     return !(h->full - h->opened <= SHORT_OF_STEAM * report_heat_took(heat, vessel));
 }
 
@@ -219,13 +227,17 @@ static void why_slow(const report_heat *heat, size_t i, fv_text *out)
     double wait = h->full - h->opened;
     print_shown ample = print_shown_time(h->core_ample);
     bool known = !isnan(h->core_ample);
-    if (isnan(wait))
+    if (report_is_bed(heat, i))
+        fv_text_add(out, report_short_of_steam(heat, i)
+                             ? "short of steam: its bed condenses all that comes, and the front rises no faster"
+                             : "its bed is slow");
+    else if (isnan(wait))
         fv_text_add(out, "its chamber never fills with steam");
     else if (report_short_of_steam(heat, i))
         fv_text_add(out, "short of steam: its chamber is full only after %s", print_shown_time(wait).text);
     else
         fv_text_add(out, "its load is slow: its chamber is full after %s already", print_shown_time(wait).text);
-    if (report_short_of_steam(heat, i))
+    if (report_short_of_steam(heat, i) && !report_is_bed(heat, i))
         say_draught(heat, i, out);
     if (known && report_short_of_steam(heat, i))
         fv_text_add(out, "; with steam in plenty its core would take %s in all", ample.text);
