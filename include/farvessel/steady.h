@@ -239,6 +239,7 @@ void fv_flow_answer_free(fv_flow_answer *answer);
  * is outside its range. */
 typedef struct {
     double load, shell, walls; /* J */
+    double comes;              /* J that must come until the load is there: load, of a bed until its front is through */
     double wall_loss;          /* W at the boiling point */
     double wall_delay;         /* s: heat capacity x resistance to it from inside, summed over layers; mean of walls */
     double need;               /* W */

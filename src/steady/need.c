@@ -180,10 +180,10 @@ fv_status fv_vessel_need_of(const fv_plant *plant, const fv_vessel *vessel, cons
     }
     if (need->walls > 0)
         need->wall_delay /= need->walls;
-    const double comes = need->load_mass > 0 && fv_word(vessel->load.form) == FV_FORM_BED
-                             ? front_heat(need, &vessel->load, t_start, t_boil)
-                             : need->load;
-    need->need = (comes + need->shell + need->walls) / vessel->within.v + need->wall_loss;
+    need->comes = need->load_mass > 0 && fv_word(vessel->load.form) == FV_FORM_BED
+                      ? front_heat(need, &vessel->load, t_start, t_boil)
+                      : need->load;
+    need->need = (need->comes + need->shell + need->walls) / vessel->within.v + need->wall_loss;
     if (worst == FV_FAIL)
         fv_error(faults, FV_ERR_INPUT, vessel->part.loc,
                  "vessel '%s': its heat cannot be worked out from load, walls and shell", vessel->part.id);

@@ -72,7 +72,7 @@ static double find_energy(const fv_plant *plant, const study_outcome *now, doubl
         if (now->verdicts[i] == FV_SHUT_OFF)
             continue;
         good = fv_vessel_need_of(plant, v, fv_sat_line(), &need, faults) != FV_FAIL;
-        heat += good ? SLACK * need.load : 0;
+        heat += good ? SLACK * need.comes : 0;
         coldest = fmin(coldest, fv_or(v->load.start_temperature, fv_or(plant->site.air, BOILING)));
     }
     fv_faults_free(faults);

@@ -112,9 +112,41 @@ static void a_boiler_lit_later_moves_them(void **state)
     fv_plant_free(plant);
 }
 
+/* More steam must come to a bed than heats it: its front is uneven. One that is even is bounded earlier by that factor.
+ */
+static void a_bed_wants_more(void **state)
+{
+    static const char xml[] =
+        "<network xmlns='urn:farvessel:network:1'><site air='10 degC'/><boiler id='b' at='b0' output='16 kW'/>"
+        "<hose id='s' from='b0' to='c' length='3 m' bore='20 mm'/><vessel id='box' at='c' volume='0.6 m3' "
+        "target='82 degC' hold='30 min' within='6 h'><coil bore='16 mm' length='1.8 m' holes='20' drill='3 mm'/>"
+        "<load form='bed' medium='soil' depth='40 cm' area='0.96 m2' mass='450 kg' start-temperature='10 degC'/>"
+        "<wall area='4 m2'><layer material='plywood' thickness='18 mm'/></wall><vent diameter='30 mm'/></vessel>"
+        "</network>";
+    fv_plant *plant = fv_plantfile_read_memory(xml, strlen(xml), "box.xml", NULL, NULL);
+    const study_outcome *now;
+    study_adviser a;
+    study_bounds uneven, even;
+    const int point[64] = {0};
+    (void)state;
+    assert_non_null(plant);
+    for (int even_front = 0; even_front < 2; even_front++) {
+        plant->vessels[0]->load.front_factor = fv_given(even_front ? 1.0 : 1.5);
+        open_bounds(&a, plant, even_front ? &even : &uneven);
+        now = follow(&a, point);
+        assert_true(now->ran);
+        holds_for(even_front ? &even : &uneven, now->last);
+        study_adviser_close(&a);
+    }
+    print_message("energy: %.0f s even, %.0f s uneven\n", even.energy, uneven.energy);
+    assert_true(uneven.energy > 1.3 * even.energy);
+    fv_plant_free(plant);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(no_handling_is_earlier), cmocka_unit_test(nor_is_brute_force),
-                                       cmocka_unit_test(a_boiler_lit_later_moves_them)};
+                                       cmocka_unit_test(a_boiler_lit_later_moves_them),
+                                       cmocka_unit_test(a_bed_wants_more)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
