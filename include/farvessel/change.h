@@ -30,6 +30,23 @@ typedef struct {
     size_t action_count;
 } fv_change;
 
+/* How near a plan stands to missing a vessel's time: what does most harm of what hands may miss, one at a time. A valve
+ * that is neither wide open nor shut, 5 points or a tenth of its opening off; a start or a turn 10 min late. */
+typedef enum { FV_SLIP_NONE, FV_SLIP_NARROWER, FV_SLIP_WIDER, FV_SLIP_LATER } fv_slip_kind;
+typedef struct {
+    fv_slip_kind kind;         /* none: nothing can be missed, or that is not known */
+    const char *part, *vessel; /* the valve; of what is late the vessel; ids */
+    const char *after;         /* event that it waits for; NULL: before lighting, or by the clock */
+    double from, to;           /* opening as planned and missed; of what is late s */
+    size_t valves, others;     /* how many slips of valves were followed, and of what is done by the clock */
+    size_t late;               /* vessels out of their time, or with a broken hold, that would not be; 0: none may */
+    int last;                  /* the vessel that is late or loses its hold, else the last */
+    double core;               /* s, its core; INFINITY: never */
+    bool breaks;               /* its core is in time, its hold is not kept */
+    double walls;              /* of the heat that it gets, what its walls take; NaN: not known */
+} fv_slip;
+const char *fv_slip_word(fv_slip_kind kind); /* "none", "narrower", "wider", "later" */
+
 /* Makes all settings and adds all actions, then links the plant once. FV_FAIL: said in faults; the plant is then not to
  * be used further. */
 fv_status fv_change_apply(const fv_change *change, fv_plant *plant, fv_faults *faults);

@@ -216,7 +216,8 @@ typedef enum {
 } fv_event_kind;
 typedef struct {
     fv_part part;
-    const char *after; /* "<id> <event>", event: steam (boilers), full, core, hold, cool, detached (vessels) */
+    const char *after; /* "<id> <event>", event: steam (boilers), full, core, hold, cool, detached (vessels); "last
+                          core" and the like: of all vessels that are not shut */
     const char *boiler, *valve, *vessel; /* what is touched; valve: the id of a fitting */
     fv_value at, delay, fire, open, act; /* act: word, what happens to the vessel */
 } fv_action;
@@ -473,7 +474,8 @@ fv_status fv_plant_link(fv_plant *plant, fv_faults *faults);
  * fitting with a number from 1 ("bin1.wall2"). NULL: no such part. Ids of fittings and openings are found, too. */
 void *fv_plant_find(const fv_plant *plant, const char *path, const fv_element **element);
 
-/* What "<id> <event>" means: steam with the boiler's index, the others with the vessel's. FV_EVENT_NONE: nothing. */
+/* What "<id> <event>" means: steam with the boiler's index, the others with the vessel's, -1: the last of all.
+ * FV_EVENT_NONE: nothing. */
 fv_event_kind fv_plant_event(const fv_plant *plant, const char *text, int *index);
 
 /* Wind on a vessel's walls where the site has `wind`, m/s: by where the vessel stands. */

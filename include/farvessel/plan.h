@@ -12,6 +12,9 @@
  *   fuel       least fuel until the last hold ends
  *   output     most kg a day
  *
+ * Where time counts, a plan that keeps as many vessels in time whatever one slip of a hand may do (fv_slip) is taken
+ * before one that does not, if its last core comes at most 3 % later.
+ *
  * The search goes from several handlings (as it is; balanced by an inverse solve for equal shares of steam; throttled
  * once a core is there; one after the other, the thickest load first) by pattern search over all knobs at once, then
  * with each thing that could be bought or mended, and with pairs of them. The answer is the same for any number of
@@ -51,7 +54,8 @@ typedef enum {
     FV_PLAN_OPEN,        /* a vessel's steam is opened; value: s after lighting */
     FV_PLAN_AT_FULL,     /* its valve is turned to `value` once it is full of steam */
     FV_PLAN_AT_CORE,     /* the same once its core is there */
-    FV_PLAN_FIRE_AT_CORE /* a boiler's fire is turned down to `value` once this vessel's core, the last, is there */
+    FV_PLAN_FIRE_AT_CORE /* a boiler's fire is turned down to `value` once the last core, as foretold this vessel's, is
+                            there */
 } fv_plan_doing;
 typedef struct {
     fv_plan_doing doing;
@@ -96,6 +100,8 @@ typedef struct {
     double sharing;            /* s: the last core with all steam shared perfectly, an estimate; NaN: not known */
     int slow;          /* the vessel that is latest against its time even with ample steam; -1: none is late then */
     double slow_takes; /* s: what it takes then */
+    fv_slip slip;      /* how near the answer stands to missing a vessel's time */
+    double quickest;   /* s, last core of a plan that was passed over, for a slip would have made a vessel late; NaN */
     const char *currency;
     size_t looked_at; /* different plans followed */
     size_t runs;      /* of the plant in time */

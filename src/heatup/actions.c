@@ -174,10 +174,25 @@ void heatup_actions_do(heatup_run *run)
             steam_open(run, i);
 }
 
+/* Whether all vessels but one have had theirs, those that are shut by the file left out. */
+static bool all_others_have(const heatup_run *run, fv_event_kind kind, int but)
+{
+    bool all = true;
+    for (size_t i = 0; i < run->result->vessel_count && all; i++) {
+        const fv_vessel_history *h = &run->result->vessels[i];
+        const double times[] = {
+            [FV_EVENT_FULL] = h->full, [FV_EVENT_CORE] = h->core, [FV_EVENT_HOLD] = h->hold, [FV_EVENT_COOL] = h->cool};
+        const bool shut = fv_word(run->context.plant->vessels[i]->phase) == FV_PHASE_SHUT;
+        all = (int)i == but || shut || !isnan(times[kind]);
+    }
+    return all;
+}
+
 static bool is_about(const heatup_run *run, const char *text, fv_event_kind kind, int index)
 {
     int named;
-    return text && fv_plant_event(run->context.plant, text, &named) == kind && named == index;
+    return text && fv_plant_event(run->context.plant, text, &named) == kind &&
+           (named < 0 ? all_others_have(run, kind, index) : named == index);
 }
 
 static bool waits(const heatup_run *run, size_t i)

@@ -16,6 +16,12 @@ static fv_event_kind parse_event(const char *text, char id[MODEL_ID])
     return word < 0 ? FV_EVENT_NONE : (fv_event_kind)((int)FV_EVENT_FULL + word);
 }
 
+/* "last core": of all vessels; no id of a vessel is hidden by it. */
+static bool is_of_last(fv_event_kind event, const char *id)
+{
+    return event >= FV_EVENT_FULL && event <= FV_EVENT_COOL && strcmp(id, "last") == 0;
+}
+
 fv_event_kind fv_plant_event(const fv_plant *plant, const char *text, int *index)
 {
     char id[MODEL_ID];
@@ -25,7 +31,7 @@ fv_event_kind fv_plant_event(const fv_plant *plant, const char *text, int *index
     *index = -1;
     if (event != FV_EVENT_NONE)
         *index = event == FV_EVENT_STEAM ? fv_plant_boiler_index(plant, id) : fv_plant_vessel_index(plant, id);
-    return *index < 0 ? FV_EVENT_NONE : event;
+    return *index < 0 && !is_of_last(event, id) ? FV_EVENT_NONE : event;
 }
 
 /* The same, by the sorted names. */
@@ -34,9 +40,10 @@ static fv_event_kind find_event(const model_link *link, const char *text, int *i
     char id[MODEL_ID];
     fv_event_kind event = parse_event(text, id);
     const model_named *named = event == FV_EVENT_NONE ? NULL : model_names_find(&link->names, id);
-    if (!named || named->element != model_element(event == FV_EVENT_STEAM ? EL_BOILER : EL_VESSEL))
+    const bool good = named && named->element == model_element(event == FV_EVENT_STEAM ? EL_BOILER : EL_VESSEL);
+    if (!good && !is_of_last(event, id))
         return FV_EVENT_NONE;
-    *index = named->index;
+    *index = good ? named->index : -1;
     return event;
 }
 
@@ -79,7 +86,7 @@ static void say_event(const model_link *link, fv_loc loc, const char *who, const
     fv_error(link->faults, FV_ERR_INPUT, loc, "%s: %s=\"%s\" names no event%s", who, attribute, text,
              *hint ? hint
                    : "; write a vessel's id and full, core, hold, cool or detached, or a boiler's id and steam, such "
-                     "as \"bin1 core\"");
+                     "as \"bin1 core\"; or \"last core\", of all vessels");
 }
 
 static void check_touched(const model_link *link, const fv_action *action, model_place place, const char *id,
@@ -116,9 +123,10 @@ static void check_action(const model_link *link, const fv_action *action)
     check_touched(link, action, EL_VESSEL, action->vessel, action->act, "act");
 }
 
-/* Whom each vessel waits for; -1: nobody. */
-static int waits_for(const model_link *link, const fv_vessel *vessel)
+/* Whom vessel i waits for: the last of all is itself at the latest; -1: nobody. */
+static int waits_for(const model_link *link, size_t i)
 {
+    const fv_vessel *vessel = link->plant->vessels[i];
     int index;
     char who[MODEL_SAY];
     if (!vessel->start_after)
@@ -127,7 +135,7 @@ static int waits_for(const model_link *link, const fv_vessel *vessel)
     if (event == FV_EVENT_NONE)
         say_event(link, vessel->part.loc, model_name_of(model_element(EL_VESSEL), vessel, who, sizeof who),
                   "start-after", vessel->start_after);
-    return event == FV_EVENT_NONE || event == FV_EVENT_STEAM ? -1 : index;
+    return event == FV_EVENT_NONE || event == FV_EVENT_STEAM ? -1 : index < 0 ? (int)i : index;
 }
 
 /* Each vessel waits for one other at most: follow, and mark with the number of the walk. */
@@ -138,7 +146,7 @@ static bool check_waiting(const model_link *link)
     int *next = malloc((n + 1) * sizeof *next);
     size_t *walk = calloc(n + 1, sizeof *walk);
     for (size_t i = 0; next && i < n; i++)
-        next[i] = waits_for(link, plant->vessels[i]);
+        next[i] = waits_for(link, i);
     for (size_t i = 0; next && walk && i < n; i++) {
         int v = (int)i;
         while (v >= 0 && !walk[v]) {

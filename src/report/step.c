@@ -10,15 +10,16 @@ static const char *vessel_of(const fv_plant *plant, const fv_plan_step *step)
     return plant->vessels[step->vessel]->part.id;
 }
 
-/* "v1", or "the valve of s2" for "s2.fitting1". */
-static print_shown valve_of(const fv_plan_step *step)
+print_shown report_valve(const fv_plant *plant, const char *path)
 {
     print_shown shown;
-    const char *dot = strstr(step->part, ".fitting");
-    if (dot)
-        snprintf(shown.text, sizeof shown.text, "the valve of %.*s", (int)(dot - step->part), step->part);
+    const fv_element *element;
+    const fv_part *fitting = fv_plant_find(plant, path, &element);
+    const char *dot = strstr(path, ".fitting");
+    if (dot && !(fitting && fitting->id))
+        snprintf(shown.text, sizeof shown.text, "the valve of %.*s", (int)(dot - path), path);
     else
-        snprintf(shown.text, sizeof shown.text, "%.80s", step->part);
+        snprintf(shown.text, sizeof shown.text, "%.80s", dot ? fitting->id : path);
     return shown;
 }
 
@@ -37,7 +38,7 @@ void report_step(const fv_plant *plant, fv_unit_system units, const fv_plan_step
         fv_text_add(out, "fire of %s to %s", step->part, share.text);
         break;
     default:
-        fv_text_add(out, "%s to %s", valve_of(step).text, share.text);
+        fv_text_add(out, "%s to %s", report_valve(plant, step->part).text, share.text);
     }
 }
 
@@ -53,7 +54,8 @@ print_shown report_step_when(const fv_plant *plant, const print_clock *clock, co
         shown = print_when(clock, step->time);
         break;
     default:
-        snprintf(shown.text, sizeof shown.text, "%.40s %s, about %.24s", vessel_of(plant, step),
+        snprintf(shown.text, sizeof shown.text, "%.40s %s, about %.24s",
+                 step->doing == FV_PLAN_FIRE_AT_CORE ? "last" : vessel_of(plant, step),
                  step->doing == FV_PLAN_AT_FULL ? "full" : "core", print_when(clock, step->time).text);
     }
     return shown;

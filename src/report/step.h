@@ -6,6 +6,8 @@
 #include "farvessel/plan.h"
 #include "print/clock.h"
 
+/* "v1", or "the valve of s2" where "s2.fitting1" has no id of its own. */
+print_shown report_valve(const fv_plant *plant, const char *path);
 /* "v1 to 30 %", "a washer at the end of s1, its hole 10 mm", "open the steam of bench1" */
 void report_step(const fv_plant *plant, fv_unit_system units, const fv_plan_step *step, fv_text *out);
 /* "before lighting", "0:45", "bench1 full, about 2:43" */

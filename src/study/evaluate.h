@@ -42,6 +42,7 @@ typedef struct {
     double boiler_pressure, chamber_pressure; /* Pa gauge, highest */
     double *core, *opened, *full, *hold, *ample;
     double *chamber; /* Pa gauge, highest */
+    double *walls;   /* of the heat that it got, what its walls took */
     fv_verdict *verdicts;
 } study_outcome;
 

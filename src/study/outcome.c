@@ -9,7 +9,7 @@ static const double ROUNDING = 1e-3;    /* of a relief pressure */
 
 bool study_outcome_room(fv_arena *arena, size_t vessels, study_outcome *o)
 {
-    double **arrays[] = {&o->core, &o->opened, &o->full, &o->hold, &o->ample, &o->chamber};
+    double **arrays[] = {&o->core, &o->opened, &o->full, &o->hold, &o->ample, &o->chamber, &o->walls};
     bool good = true;
     for (size_t i = 0; i < sizeof arrays / sizeof *arrays; i++) {
         *arrays[i] = fv_arena_alloc(arena, vessels + 1, sizeof(double));
@@ -49,6 +49,7 @@ static void read_vessel(const fv_heat_result *result, size_t i, const double *li
     o->hold[i] = h->hold;
     o->ample[i] = study_conduction(result, i);
     o->chamber[i] = h->pressure_most;
+    o->walls[i] = h->heat_walls / (h->heat_walls + h->heat_load + h->heat_shell);
     o->verdicts[i] = h->verdict;
     o->chamber_pressure = fmax(o->chamber_pressure, h->pressure_most);
     o->unsafe += study_lifts_lid(h->pressure_most, lids[i]);

@@ -125,6 +125,30 @@ static void acts_on_fire_and_valves(void **state)
     close_bench(&b);
 }
 
+/* Whichever vessel it is that comes last; one that is shut is not waited for. */
+static void acts_once_all_are_there(void **state)
+{
+    (void)state;
+    for (int slower = 0; slower < 2; slower++) {
+        bench b;
+        open_bench(&b, 20e3);
+        add_star(&b, 3);
+        b.plant->vessels[slower]->load.mass = fv_given(300);
+        b.plant->vessels[2]->phase = fv_given(FV_PHASE_SHUT);
+        fv_action *fire = add_action(&b, 0, "last core");
+        fire->boiler = "boiler";
+        fire->fire = fv_given(0.4);
+        go(&b);
+        const fv_heat_result *r = b.result;
+        assert_true(r->vessels[slower].core > r->vessels[1 - slower].core);
+        for (size_t i = 0; i < r->happening_count; i++)
+            if (r->happenings[i].kind == FV_HAPPENED_ACTION)
+                check_off("done at the last core, s", r->vessels[slower].core, r->happenings[i].time, 2 * S,
+                          "after the event that is named");
+        close_bench(&b);
+    }
+}
+
 /* Taken off at the core: the rest is done by its own heat, and the other gets the steam. */
 static void detached_at_the_core(void **state)
 {
@@ -256,10 +280,11 @@ static void turned_down_too_far(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(staggered_starts),     cmocka_unit_test(starts_after_an_event),
-        cmocka_unit_test(waits_in_vain),        cmocka_unit_test(acts_on_fire_and_valves),
-        cmocka_unit_test(detached_at_the_core), cmocka_unit_test(a_broken_hold_is_told),
-        cmocka_unit_test(shut_and_open),        cmocka_unit_test(turned_down_too_far),
+        cmocka_unit_test(staggered_starts),        cmocka_unit_test(starts_after_an_event),
+        cmocka_unit_test(waits_in_vain),           cmocka_unit_test(acts_on_fire_and_valves),
+        cmocka_unit_test(acts_once_all_are_there), cmocka_unit_test(detached_at_the_core),
+        cmocka_unit_test(a_broken_hold_is_told),   cmocka_unit_test(shut_and_open),
+        cmocka_unit_test(turned_down_too_far),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

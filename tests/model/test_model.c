@@ -350,6 +350,9 @@ static void events_are_found(void **state)
     assert_int_equal(index, 0);
     assert_int_equal(fv_plant_event(p, "b1 core", &index), FV_EVENT_NONE);
     assert_int_equal(fv_plant_event(p, "core", &index), FV_EVENT_NONE);
+    assert_int_equal(fv_plant_event(p, "last core", &index), FV_EVENT_CORE);
+    assert_int_equal(index, -1);
+    assert_int_equal(fv_plant_event(p, "last steam", &index), FV_EVENT_NONE);
     p->vessels[0]->start_after = "bin2 core";
     p->vessels[1]->start_after = "bin1 hold";
     refused(p, 10, "comes round to the vessel itself");

@@ -2,6 +2,7 @@
 /* The plan answer as JSON, as reference/plan.schema.json describes it. */
 #include "report/plan/report.h"
 #include "report/remedy.h"
+#include "report/slip.h"
 
 #include <math.h>
 
@@ -52,6 +53,8 @@ void report_plan_json(const report_frame *frame, json_t **root)
     print_json_set(root, "earliest_by_conduction_s", print_json_number(a->conduction));
     print_json_set(root, "earliest_by_energy_s", print_json_number(a->energy));
     print_json_set(root, "perfect_sharing_s", print_json_number(a->sharing));
+    print_json_set(root, "slip", report_slip_json(a->plant, &a->slip));
+    print_json_set(root, "quickest_passed_over_s", print_json_number(a->quickest));
     print_json_set(root, "plans_looked_at", json_integer((json_int_t)a->looked_at));
     print_json_set(root, "runs", json_integer((json_int_t)a->runs));
     print_json_set(root, "plans", plans(plan));

@@ -2,6 +2,7 @@
 /* Plans in a grower's words. */
 #include "report/plan/report.h"
 #include "report/remedy.h"
+#include "report/slip.h"
 #include "report/slow_load.h"
 #include "report/step.h"
 
@@ -144,4 +145,5 @@ void report_plan_sentence(const report_frame *frame, fv_text *out)
     say_best(plan, row, out);
     say_slow_load(plan, out);
     say_bounds(plan->answer, row, out);
+    report_slip(plan->answer->plant, &plan->clock, &plan->answer->slip, plan->answer->quickest, out);
 }

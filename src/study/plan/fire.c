@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* The fire turned down when the last core is there: from then on steam only has to hold. Shares by twentieths, each
- * followed in full; a twentieth more than the least that breaks no hold is advised, for the wind. */
+/* The fire turned down when the last core is there, whichever it turns out to be: from then on steam only has to hold.
+ * Shares by twentieths, each followed in full; a twentieth more than the least that breaks no hold is advised, for the
+ * wind. */
 #include "study/batch.h"
 #include "study/plan/parts.h"
 
@@ -27,14 +28,12 @@ static size_t last_vessel(const fv_plant *plant, const study_outcome *o)
     return last;
 }
 
-/* All fires at this part of what they are, once that core is there. */
-static void add_actions(const fv_plant *plant, size_t vessel, int twentieths, study_settings *s)
+/* All fires at this part of what they are. */
+static void add_actions(const fv_plant *plant, int twentieths, study_settings *s)
 {
-    const char *after = s->failed ? NULL : fv_arena_printf(s->arena, "%s core", plant->vessels[vessel]->part.id);
-    s->failed = s->failed || !after;
-    for (size_t i = 0; i < plant->boiler_count && after; i++) {
+    for (size_t i = 0; i < plant->boiler_count && !s->failed; i++) {
         const fv_boiler *b = plant->boilers[i];
-        study_action_add(s, &(fv_change_action){.after = after,
+        study_action_add(s, &(fv_change_action){.after = "last core",
                                                 .boiler = b->part.id,
                                                 .value = round(100 * STEP * twentieths * b->fire.v) / 100});
     }
@@ -61,22 +60,21 @@ study_ending plan_turn_down(plan_question *q, plan_candidate *c)
     const study_outcome *now = c->score.outcome;
     if (!now || !now->ran || now->late > 0 || isnan(now->done) || now->done <= now->last || has_own_fire(plant))
         return STUDY_DONE;
-    const size_t vessel = last_vessel(plant, now);
     study_batch batch;
     const bool good = study_batch_open(&batch, LAST + 1 - FIRST);
     for (size_t i = 0; i < batch.count; i++) {
         study_change_add(&batch.settings[i], &c->given);
         study_handling_settings(&q->adviser.handling, c->point, &batch.settings[i]);
-        add_actions(plant, vessel, FIRST + (int)i, &batch.settings[i]);
+        add_actions(plant, FIRST + (int)i, &batch.settings[i]);
     }
     study_ending ending = good ? study_batch_evaluate(q->adviser.evaluator, &batch, true, 1) : STUDY_FAILED;
     const int advised = ending == STUDY_DONE ? least_fire(&batch, now) + 1 : LAST + 1;
     const study_outcome *o = advised <= LAST ? batch.outcomes[advised - FIRST] : NULL;
     if (o && o->steam < SAVES * now->steam) {
         study_settings settings = {.arena = q->answer->arena};
-        add_actions(plant, vessel, advised, &settings);
+        add_actions(plant, advised, &settings);
         c->fire = settings.change;
-        c->fire_vessel = vessel;
+        c->fire_vessel = last_vessel(plant, now);
         c->fuel_full = now->fuel;
         c->score.outcome = o;
         c->score.effort.minutes += STUDY_WALK;

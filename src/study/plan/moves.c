@@ -57,7 +57,7 @@ static bool join(plan_question *q, const plan_candidate *base, const fv_why_reme
     return !settings.failed && c.point && plan_add(q, &c);
 }
 
-static void add_effort(plan_question *q, plan_candidate *c)
+void plan_add_effort(const plan_question *q, plan_candidate *c)
 {
     c->score.effort = study_handling_effort(&q->adviser.handling, c->point);
     for (size_t i = 0; i < c->move_count; i++) {
@@ -95,7 +95,7 @@ static study_ending score(plan_question *q, size_t first, double fineness, bool 
         good ? study_batch_evaluate(q->adviser.evaluator, &batch, follow, fineness) : STUDY_FAILED;
     for (size_t i = 0; i < count && ending == STUDY_DONE; i++) {
         q->list[first + i].score.outcome = batch.outcomes[i];
-        add_effort(q, &q->list[first + i]);
+        plan_add_effort(q, &q->list[first + i]);
     }
     study_batch_close(&batch);
     return ending;
@@ -167,7 +167,7 @@ static study_ending handle_anew(plan_question *q, size_t first, const study_advi
             if (!c.point || !plan_add(q, &c))
                 ending = STUDY_FAILED;
             else
-                add_effort(q, &q->list[q->count - 1]);
+                plan_add_effort(q, &q->list[q->count - 1]);
         }
         free(order);
     }

@@ -7,6 +7,7 @@
 #include "study/advise.h"
 #include "study/bounds.h"
 #include "study/doings.h"
+#include "study/firm.h"
 #include "study/remedies.h"
 
 /* A plan on its way: some moves and a handling. */
@@ -35,6 +36,9 @@ typedef struct {
 
 /* Adds candidates with one, two and three moves, with the best handling found for each that promises most. */
 study_ending plan_moves(plan_question *q, const study_advice_options *options);
+
+/* What its moves and its handling take. */
+void plan_add_effort(const plan_question *q, plan_candidate *candidate);
 
 /* ---- candidates.c ---- */
 

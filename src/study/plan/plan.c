@@ -92,6 +92,44 @@ static void find_slow_load(fv_plan_answer *a, const study_outcome *now)
     }
 }
 
+/* A plan that bears slips of hands, where time is what counts. */
+static study_ending make_firm(plan_question *q, plan_candidate *c)
+{
+    const double quickest = c->score.outcome ? c->score.outcome->last : NAN;
+    study_advice advice = {.given = &c->given, .point = plan_point(q, c->point), .score = c->score};
+    bool firm = false;
+    if (q->objective.goal != FV_PLAN_CHEAPEST && q->objective.goal != FV_PLAN_EARLIEST)
+        return STUDY_DONE;
+    const study_ending ending =
+        advice.point ? study_make_firm(&q->adviser, &q->objective, &advice, &firm) : STUDY_FAILED;
+    if (ending != STUDY_DONE || advice.score.outcome == c->score.outcome)
+        return ending;
+    c->point = advice.point;
+    c->score.outcome = advice.score.outcome;
+    plan_add_effort(q, c);
+    q->answer->quickest = quickest;
+    return ending;
+}
+
+static study_ending find_slip(plan_question *q, plan_candidate *c)
+{
+    fv_plan_answer *a = q->answer;
+    if (!c->score.outcome || !c->score.outcome->ran)
+        return STUDY_DONE;
+    return study_slips_worst(q->adviser.evaluator, a->plant, &a->rows[0].change, c->score.outcome, a->arena, &a->slip);
+}
+
+/* What makes the best one better, or tells more of it; stopped: it stays as it is. */
+static study_ending unless_stopped(plan_question *q, size_t best,
+                                   study_ending (*step)(plan_question *, plan_candidate *))
+{
+    if (q->answer->stopped)
+        return STUDY_DONE;
+    const study_ending ending = step(q, &q->list[best]);
+    q->answer->stopped = ending == STUDY_STOPPED;
+    return ending == STUDY_STOPPED ? STUDY_DONE : ending;
+}
+
 static study_ending answer_question(plan_question *q)
 {
     fv_plan_answer *a = q->answer;
@@ -118,13 +156,14 @@ static study_ending answer_question(plan_question *q)
     if (ending == STUDY_DONE && !any_ran(q))
         ending = say_unfollowed(q);
     const size_t best = plan_best(q);
-    if (ending == STUDY_DONE && best > 0 && !a->stopped) {
-        ending = plan_turn_down(q, &q->list[best]);
-        a->stopped = ending == STUDY_STOPPED;
-        ending = a->stopped ? STUDY_DONE : ending;
-    }
+    if (ending == STUDY_DONE && best > 0)
+        ending = unless_stopped(q, best, make_firm);
+    if (ending == STUDY_DONE && best > 0)
+        ending = unless_stopped(q, best, plan_turn_down);
     if (ending == STUDY_DONE && !plan_rows(q, best))
         ending = STUDY_FAILED;
+    if (ending == STUDY_DONE)
+        ending = unless_stopped(q, best, find_slip);
     a->looked_at = study_evaluator_plans(q->adviser.evaluator);
     a->runs = study_evaluator_runs(q->adviser.evaluator) + 1;
     return ending;
@@ -148,7 +187,12 @@ fv_plan_answer *fv_plan_run(const fv_plant *plant, const fv_plan_options *option
             .goal = options->goal, .wage = options->wage, .turnaround = options->turnaround, .span = options->span}};
     study_ending ending = STUDY_FAILED;
     if (a && arena) {
-        *a = (fv_plan_answer){.plant = plant, .options = *options, .arena = arena, .currency = plant->currency};
+        *a = (fv_plan_answer){.plant = plant,
+                              .options = *options,
+                              .arena = arena,
+                              .currency = plant->currency,
+                              .quickest = NAN,
+                              .slip = {.last = -1}};
         if (is_asked_well(a, faults) && study_adviser_open(&q.adviser, plant, &work))
             ending = answer_question(&q);
         study_adviser_close(&q.adviser);
