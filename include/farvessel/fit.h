@@ -71,9 +71,9 @@ enum {
 
 typedef struct {
     size_t used;                 /* readings */
-    double rms;                  /* K, reading - model - offset */
-    double offset, offset_error; /* K, posterior */
-    double noise;                /* K, from reading to reading */
+    double rms;                  /* reading - model - offset; K, of gauges Pa, of meters kg */
+    double offset, offset_error; /* posterior */
+    double noise;                /* from reading to reading */
     double
         autocorrelation; /* of the whitened residuals, from one to the next: near 0 where the errors are as assumed */
     double runs;         /* standard normal score of the number of runs of their signs */
@@ -100,6 +100,7 @@ typedef struct {
     fv_log_probe *cleaned; /* as of log: readings and what was left out */
     fv_fit_probe *probes;
     size_t probe_count;
+    size_t instrument_count;                 /* gauges and meters: they follow the probes in both, in their own units */
     fv_fit_vessel *vessels;                  /* by vessel */
     double last_low, last_middle, last_high; /* s: the last hold done */
     fv_fit_mode *modes;                      /* the most probable first */
@@ -109,7 +110,8 @@ typedef struct {
     double slow[2];   /* K, size of the slow error at cores and in chambers, estimated */
     double slow_time; /* s */
     double effective; /* effective number of draws */
-    bool sampled;     /* Metropolis steps took over */
+    bool stopped;     /* by the user: fewer draws were made */
+    bool sampled;     /* weights alone left too few draws: they were moved */
     size_t draws, runs;
     fv_change best; /* settings that make the plant the most probable one */
     fv_arena *arena;

@@ -25,19 +25,24 @@ typedef enum {
 } fv_reading_flaw;
 const char *fv_reading_flaw_word(fv_reading_flaw flaw);
 
+/* What an instrument tells; the unit of its values. */
+typedef enum { FV_READS_TEMPERATURE, FV_READS_PRESSURE, FV_READS_WATER } fv_reads; /* K; Pa gauge; kg since lit */
+
 typedef struct {
-    const fv_probe *probe; /* NULL without a plant file */
+    fv_reads reads;
+    const fv_probe *probe; /* NULL without a plant file, or another instrument */
     const char *name;      /* its id, or the channel's */
-    int channel;           /* of the log */
+    int channel;           /* of the log; -1: a figure of the whole run */
     int vessel;            /* -1: outside, or no plant file */
+    int boiler;            /* of a gauge or meter; -1 */
     fv_probe_at at;
-    double offset;       /* K that it is known to read too high by; taken off the readings */
-    double error;        /* K, standard uncertainty of what is left of that */
+    double offset;       /* that it is known to read too high by; taken off the readings */
+    double error;        /* standard uncertainty of what is left of that */
     double reach;        /* K: eight in ten such probes are off by no more */
     double lag;          /* s */
     size_t count;        /* readings, in rising time */
     const double *time;  /* s, as the log has them */
-    double *value;       /* K, offset taken off */
+    double *value;       /* offset taken off */
     unsigned char *flaw; /* fv_reading_flaw */
     size_t left_out[FV_READING_FLAWS];
 } fv_probe_readings;

@@ -36,7 +36,7 @@ FV_C_BEGIN
 #define FV_REPORT_WHY_TABLES "vessels|shares|pressure|remedies|effects|lids|odds|odds_vessels"
 #define FV_REPORT_SIZE_TABLES "choices|sizes|limits|coils|settings|odds|odds_vessels"
 #define FV_REPORT_LOG_TABLES "probes|rules|readings"
-#define FV_REPORT_FIT_TABLES "vessels|unknowns|probes|residuals"
+#define FV_REPORT_FIT_TABLES "vessels|unknowns|probes|instruments|residuals"
 #define FV_REPORT_FORECAST_TABLES "vessels"
 #define FV_REPORT_ODDS_TABLES "vessels|inputs|places|runs"
 #define FV_REPORT_CARRY_TABLES "counts|vessels|holding|ways|odds|odds_vessels"

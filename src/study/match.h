@@ -21,9 +21,9 @@ typedef struct {
 /* Readings of a probe that are used, thinned. */
 typedef struct {
     size_t probe, count, first; /* in readings; how many; where they begin among all residuals */
-    double *time, *value;       /* s since the lighting as supposed; K */
-    double *noise;              /* variance by reading, K2 */
-    double noise_deviation;     /* K */
+    double *time, *value;       /* s since the lighting as supposed; in the probe's unit */
+    double *noise;              /* variance by reading */
+    double noise_deviation;
     num_whitener white;
     double log_norm; /* sum of ln(2 pi F) */
 } match_series;
@@ -41,13 +41,15 @@ typedef struct {
     study_readings readings;
     double lit, lit_error; /* s of the log; s */
     double now;            /* s since the lighting */
+    bool whole;            /* and to the log's end */
+    bool stopped;          /* by the user, after there was a mode: few draws are made, and progress is asked no more */
     double horizon;        /* s since the lighting: up to then draws keep their curves */
     double every;          /* s, grid of curves */
     match_series *series;
     size_t series_count, residuals; /* of readings */
     double slow[2], slow_time;      /* by place: core and outside, chamber */
     size_t runs;
-    atomic_bool *no_memory; /* set by a run, on any thread, that failed for want of it */
+    atomic_bool *no_memory, *halted; /* set by a run, on any thread: it failed for want of it; the user stopped it */
 } study_match;
 
 /* FV_FAIL: said in faults. Close it in any case. */
@@ -82,7 +84,7 @@ fv_heat_result *study_match_run(const study_match *match, const study_defect *de
 void study_match_curves_free(match_curves *curves);
 /* Whitened residuals of the readings, as Huber has them; and then, where x is asked for, the parameters themselves. */
 void study_match_residuals(const study_match *match, const match_curves *curves, const double *x, double *f);
-/* The same before whitening, K: reading - model - offset. */
+/* The same before whitening: reading - model - offset. */
 void study_match_departures(const study_match *match, const match_curves *curves, const double *x, double *f);
 /* Squares of these are Huber's loss: v^2 up to a bound, then 2 c |v| - c^2 (Ann. Math. Stat. 35 (1964) 73). */
 double study_huber(double v);
@@ -142,8 +144,8 @@ typedef struct {
     double effective;
     bool sampled; /* weights alone left too few: the draws were moved */
 } match_draws;
-/* Draws from the modes; the modes' probabilities are put right on the way. Each draw runs to the end of all holds,
- * `until` at the latest. */
+/* Draws from the modes; the modes' probabilities are put right on the way. Stopped, those that are done, at least 32.
+ * Each draw runs to the end of all holds, `until` at the latest. */
 study_ending study_match_draw(study_match *match, const match_mode *modes, size_t mode_count, double *probability,
                               size_t count, unsigned long seed, double until, match_draws *out);
 

@@ -67,6 +67,18 @@ static void lag(double *value, size_t count, double step, double lag)
     }
 }
 
+/* Water that a boiler gave, with what its steam carries, by the trapezoidal rule. */
+static void sum_water(const fv_heat_result *r, size_t boiler, double *value)
+{
+    const fv_series *s = &r->series;
+    const double *rate = s->boiler_steam + boiler;
+    value[0] = 0;
+    for (size_t i = 1; i < s->count; i++)
+        value[i] = value[i - 1] + 0.5 * (s->time[i] - s->time[i - 1]) *
+                                      (rate[(i - 1) * r->boiler_count] + rate[i * r->boiler_count]) /
+                                      r->plant->boilers[boiler]->dryness.v;
+}
+
 static bool fill_curves(const study_match *m, const fv_heat_result *r, match_curves *c)
 {
     const fv_series *s = &r->series;
@@ -78,9 +90,15 @@ static bool fill_curves(const study_match *m, const fv_heat_result *r, match_cur
     for (size_t p = 0; p < m->readings.count; p++) {
         const fv_probe_readings *probe = &m->readings.list[p];
         double *value = c->value + p * s->count;
+        if (probe->reads == FV_READS_WATER) {
+            sum_water(r, (size_t)probe->boiler, value);
+            continue;
+        }
         for (size_t i = 0; i < s->count; i++)
-            value[i] = probe->vessel < 0               ? r->plant->site.air.v
-                       : probe->at == FV_PROBE_DEPTH   ? s->depth[i * m->readings.count + p]
+            value[i] = probe->reads == FV_READS_PRESSURE
+                           ? s->boiler_pressure[i * r->boiler_count + (size_t)probe->boiler]
+                       : probe->vessel < 0             ? r->plant->site.air.v
+                       : probe->at == FV_PROBE_DEPTH   ? s->depth[i * r->plant->probe_count + p]
                        : probe->at == FV_PROBE_CHAMBER ? s->chamber[i * r->vessel_count + (size_t)probe->vessel]
                                                        : s->core[i * r->vessel_count + (size_t)probe->vessel];
         lag(value, s->count, c->step, probe->lag);
@@ -113,6 +131,8 @@ fv_heat_result *study_match_run(const study_match *match, const study_defect *de
         memory = !fill_curves(match, result, curves);
     if (memory)
         atomic_store(match->no_memory, true);
+    if (result && result->stopped)
+        atomic_store(match->halted, true);
     if (result && (result->stopped || memory)) {
         fv_heat_free(result);
         result = NULL;

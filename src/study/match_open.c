@@ -14,6 +14,12 @@ static const double SLOW_USUAL[2] = {0.85, 0.85};         /* K: at cores, in cha
 static const double SLOW_TIME = 1800;                     /* s */
 enum { READINGS_LEAST = 5 };
 
+/* Noise is looked for in kelvins, and in as many parts of a gauge's error. */
+static double unit_of(const fv_probe_readings *r)
+{
+    return r->reads == FV_READS_TEMPERATURE ? 1 : r->error;
+}
+
 /* Robust deviation of the noise: second differences have sqrt(6) times it; 1.4826 of the median's absolute deviation is
  * the deviation of a normal one. */
 static double noise_of(const fv_probe_readings *r, double *scratch)
@@ -23,8 +29,8 @@ static double noise_of(const fv_probe_readings *r, double *scratch)
         if (r->flaw[i] == FV_READING_GOOD && r->flaw[i - 1] == FV_READING_GOOD && r->flaw[i - 2] == FV_READING_GOOD)
             scratch[n++] = fabs(r->value[i] - 2 * r->value[i - 1] + r->value[i - 2]) / sqrt(6);
     if (n < READINGS_LEAST)
-        return 0.3;
-    return fmax(NOISE_LEAST, fmin(NOISE_MOST, 1.4826 * gsl_stats_median(scratch, 1, n)));
+        return (r->reads == FV_READS_WATER ? 1 : 0.3) * unit_of(r);
+    return fmax(NOISE_LEAST * unit_of(r), fmin(NOISE_MOST * unit_of(r), 1.4826 * gsl_stats_median(scratch, 1, n)));
 }
 
 /* The step in which a probe's readings come: their resolution. */
@@ -36,7 +42,7 @@ static double resolution_of(const fv_probe_readings *r)
         if (step > 1e-6)
             least = fmin(least, step);
     }
-    return isfinite(least) ? fmin(least, 2) : 0.1;
+    return isfinite(least) ? fmin(least, 2 * unit_of(r)) : r->reads == FV_READS_WATER ? 0 : 0.1 * unit_of(r);
 }
 
 static bool use_probe(study_match *m, size_t probe, double *scratch)
@@ -46,7 +52,7 @@ static bool use_probe(study_match *m, size_t probe, double *scratch)
     size_t good = 0;
     for (size_t i = 0; i < r->count; i++)
         good += r->flaw[i] == FV_READING_GOOD && r->time[i] - m->lit <= m->now;
-    if (good < READINGS_LEAST)
+    if (good < READINGS_LEAST && r->reads != FV_READS_WATER)
         return true;
     const double span = m->now + 600, apart = span / THIN_TO;
     double **arrays[] = {&s->time, &s->value, &s->noise, &s->white.fade, &s->white.gain, &s->white.scale};
@@ -91,8 +97,11 @@ void study_match_whiten(study_match *match)
 {
     for (size_t i = 0; i < match->series_count; i++) {
         match_series *s = &match->series[i];
-        const bool chamber = match->readings.list[s->probe].at == FV_PROBE_CHAMBER;
-        const num_slow_error slow = {match->slow[chamber], match->slow_time};
+        const fv_probe_readings *r = &match->readings.list[s->probe];
+        const double size = r->reads == FV_READS_PRESSURE ? r->error
+                            : r->reads == FV_READS_WATER  ? 0
+                                                          : match->slow[r->at == FV_PROBE_CHAMBER];
+        const num_slow_error slow = {size, match->slow_time};
         s->log_norm = num_whiten_prepare(&slow, s->time, s->noise, s->count, &s->white);
     }
 }
@@ -115,6 +124,7 @@ static fv_status set_times(study_match *m, const fv_fit_options *o)
     double now = log->time[log->count - 1];
     if (o->now && fv_logfile_when(log, o->now, 0.5 * (log->time[0] + now), "--now", &now, m->faults) == FV_FAIL)
         return FV_FAIL;
+    m->whole = !(now < log->time[log->count - 1]);
     m->now = fmin(now, log->time[log->count - 1]) - m->lit;
     if (m->now > 0)
         return FV_OK;
@@ -168,16 +178,6 @@ static fv_status check_depths(const study_match *m)
     return fv_faults_errors(m->faults) > before ? FV_FAIL : FV_OK;
 }
 
-static void say_unused(const study_match *m)
-{
-    for (size_t i = 0; i < m->plant->gauge_count; i++)
-        fv_caution(m->faults, FV_ERR_INPUT, m->plant->gauges[i]->part.loc,
-                   "gauge '%s' is not used: fit and forecast go by probes", m->plant->gauges[i]->part.id);
-    for (size_t i = 0; i < m->plant->meter_count; i++)
-        fv_caution(m->faults, FV_ERR_INPUT, m->plant->meters[i]->part.loc,
-                   "the meter of '%s' is not used: fit and forecast go by probes", m->plant->meters[i]->boiler);
-}
-
 /* The plant as the file has it, for values that correlations supply. */
 static fv_status find_unknowns(study_match *m)
 {
@@ -207,20 +207,23 @@ fv_status study_match_open(study_match *match, const fv_plant *plant, const fv_l
                            .threads = options->threads,
                            .slow_time = SLOW_TIME};
     match->no_memory = fv_arena_alloc(arena, 1, sizeof *match->no_memory);
-    if (!match->no_memory) {
+    match->halted = fv_arena_alloc(arena, 1, sizeof *match->halted);
+    if (!match->no_memory || !match->halted) {
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
         return FV_FAIL;
     }
     atomic_init(match->no_memory, false);
+    atomic_init(match->halted, false);
     const double boiling = fv_sat_t(fv_sat_line(), fv_site_pressure(&plant->site), NULL);
     if (check_depths(match) == FV_FAIL || set_times(match, options) == FV_FAIL ||
         add_deeds(match, options) == FV_FAIL ||
         study_readings_find(match->plant, log, boiling, arena, &match->readings, faults) == FV_FAIL ||
+        study_readings_instruments(match->plant, log, match->whole ? match->lit + match->now : NAN, arena,
+                                   &match->readings, faults) == FV_FAIL ||
         find_unknowns(match) == FV_FAIL || !use_readings(match))
         return FV_FAIL;
     match->every = fmax(10, fmin(30, match->now / 60)); /* a chamber that fills has a steep, bent curve */
     study_match_usual_errors(match);
-    say_unused(match);
     return FV_OK;
 }
 

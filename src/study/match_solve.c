@@ -199,7 +199,8 @@ static double misfit(study_match *m, const double *departures, bool chamber, dou
     double sum = 0;
     for (size_t k = 0; k < m->series_count; k++) {
         const match_series *s = &m->series[k];
-        if ((m->readings.list[s->probe].at == FV_PROBE_CHAMBER) != chamber)
+        const fv_probe_readings *r = &m->readings.list[s->probe];
+        if (r->reads != FV_READS_TEMPERATURE || (r->at == FV_PROBE_CHAMBER) != chamber)
             continue;
         num_whiten(&s->white, departures + s->first, s->count, white);
         sum += s->log_norm;

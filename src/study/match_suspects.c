@@ -44,6 +44,11 @@ typedef struct {
     int unit;     /* 1: degF read as degC, -1: the reverse, 0 */
 } reading_as;
 
+static bool is_temperature(const study_match *m, size_t series)
+{
+    return m->readings.list[m->series[series].probe].reads == FV_READS_TEMPERATURE;
+}
+
 static double explained(const suspecting *s, const reading_as *as)
 {
     const study_match *m = s->match;
@@ -54,9 +59,10 @@ static double explained(const suspecting *s, const reading_as *as)
                                                                                : k];
         double *f = s->f + mine->first;
         for (size_t i = 0; i < mine->count; i++) {
-            double v = value_at(theirs, mine->time[i]) - FV_CELSIUS;
-            v = as->unit > 0 ? (v - 32) / 1.8 : as->unit < 0 ? 1.8 * v + 32 : v;
-            f[i] = v + FV_CELSIUS -
+            double v = value_at(theirs, mine->time[i]);
+            if (as->unit != 0 && is_temperature(m, k))
+                v = FV_CELSIUS + (as->unit > 0 ? (v - FV_CELSIUS - 32) / 1.8 : 1.8 * (v - FV_CELSIUS) + 32);
+            f[i] = v -
                    study_match_at(&s->curves, mine->probe, mine->time[i] + (mine->time[i] > as->after ? as->shift : 0));
         }
         num_whiten(&mine->white, f, mine->count, f);
@@ -96,6 +102,8 @@ static bool say(const suspecting *s, double now)
     for (size_t a = 0; a < m->series_count; a++)
         for (size_t b = 0; b < a; b++) {
             const reading_as as = {.a = a, .b = b};
+            if (!is_temperature(m, a) || !is_temperature(m, b))
+                continue;
             const double left = explained(s, &as);
             if (left < best) {
                 best = left;
@@ -135,7 +143,8 @@ static bool is_hopeless(study_match *m, const match_mode *mode, double *loss, do
     if (r) {
         study_match_departures(m, &curves, mode->x, f);
         for (size_t k = 0; k < m->series_count; k++)
-            for (size_t i = 0; i < m->series[k].count && m->readings.list[m->series[k].probe].at == FV_PROBE_CORE;
+            for (size_t i = 0; i < m->series[k].count && m->readings.list[m->series[k].probe].at == FV_PROBE_CORE &&
+                               is_temperature(m, k);
                  i++) {
                 cores += pow(f[m->series[k].first + i], 2);
                 count++;

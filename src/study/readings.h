@@ -15,6 +15,11 @@ typedef struct {
 fv_status study_readings_find(const fv_plant *plant, const fv_logfile *log, double boiling, fv_arena *arena,
                               study_readings *out, fv_faults *faults);
 
+/* Adds the plant's gauges, and, where `ended` is the last reading of the whole run and not NaN, its meters. FV_FAIL:
+ * said in faults. */
+fv_status study_readings_instruments(const fv_plant *plant, const fv_logfile *log, double ended, fv_arena *arena,
+                                     study_readings *out, fv_faults *faults);
+
 /* ---- clean.c ---- */
 void study_readings_clean(study_readings *readings, double boiling);
 

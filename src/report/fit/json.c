@@ -55,6 +55,7 @@ static json_t *method(const fv_fit_answer *a)
     print_json_set(&m, "runs", json_integer((json_int_t)a->runs));
     print_json_set(&m, "draws", json_integer((json_int_t)a->draws));
     print_json_set(&m, "effective_draws", print_json_number(a->effective));
+    print_json_set(&m, "stopped", json_boolean(a->stopped));
     print_json_set(&m, "moved", json_boolean(a->sampled));
     print_json_set(&m, "slow_error_core_k", print_json_number(a->slow[0]));
     print_json_set(&m, "slow_error_chamber_k", print_json_number(a->slow[1]));
@@ -69,7 +70,7 @@ void report_fit_json(const report_frame *frame, json_t **root)
     print_json_set(root, "counts", report_frame_said_json(frame, frame->counts));
     print_json_set(root, "method", method(fit->answer));
     print_json_set(root, "explanations", modes(fit));
-    for (size_t i = FIT_VESSELS; i <= FIT_PROBES; i++)
+    for (size_t i = FIT_VESSELS; i <= FIT_INSTRUMENTS; i++)
         report_frame_table_json(frame, i, root);
     print_json_set(root, "stretches", stretches(fit));
 }

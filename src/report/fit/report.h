@@ -24,7 +24,7 @@ void report_fit_stretch(const report_fit *fit, const fv_fit_stretch *stretch, fv
 print_shown report_fit_time(const report_fit *fit, double since_lit);
 
 /* ---- tables.c, in the order of FV_REPORT_FIT_TABLES ---- */
-enum { FIT_VESSELS, FIT_UNKNOWNS, FIT_PROBES, FIT_RESIDUALS, FIT_TABLES };
+enum { FIT_VESSELS, FIT_UNKNOWNS, FIT_PROBES, FIT_INSTRUMENTS, FIT_RESIDUALS, FIT_TABLES };
 extern const print_table report_fit_tables[FIT_TABLES];
 
 void report_fit_lead(const report_frame *frame, fv_text *out);

@@ -70,6 +70,23 @@ static const print_field probe_fields[] = {
     P("runs_score", "", runs),
 };
 
+/* ---- gauges and meters: Pa and kg ---- */
+
+ROWS(instrument_count, result(answer)->instrument_count)
+ROW(instrument_row, &result(answer)->probes[result(answer)->probe_count + i])
+ROW(instrument, &result(answer)->cleaned[result(answer)->probe_count + i])
+WORD_OF(instrument_reads,
+        ((const fv_log_probe *)instrument(answer, i))->readings.reads == FV_READS_WATER ? "water_kg" : "pressure_pa")
+static const print_field instrument_fields[] = {
+    PART_TEXT(fv_log_probe, "instrument", readings.name, IN_DATA),
+    WORD("reads", IN_DATA, instrument_reads),
+    COUNT(fv_fit_probe, "used", used, IN_DATA),
+    P("rms_si", "", rms),
+    P("offset_si", "", offset),
+    P("offset_error_si", "", offset_error),
+    P("noise_si", "", noise),
+};
+
 /* ---- residuals: one row a probe and row of the log ---- */
 
 ROWS(residual_count, result(answer)->probe_count *result(answer)->log->count)
@@ -107,5 +124,6 @@ const print_table report_fit_tables[FIT_TABLES] = {
     [FIT_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_count, vessel_row, vessel},
     [FIT_UNKNOWNS] = {"unknowns", FIELDS(unknown_fields), unknown_count, unknown_row, unknown},
     [FIT_PROBES] = {"probes", FIELDS(probe_fields), probe_count, probe_row, probe},
+    [FIT_INSTRUMENTS] = {"instruments", FIELDS(instrument_fields), instrument_count, instrument_row, instrument},
     [FIT_RESIDUALS] = {"residuals", FIELDS(residual_fields), residual_count, residual_row, residual_probe},
 };

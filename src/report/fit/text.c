@@ -115,6 +115,19 @@ static void probes(const report_fit *fit, fv_text *out)
     }
 }
 
+static void instruments(const report_fit *fit, fv_text *out)
+{
+    const fv_fit_answer *a = fit->answer;
+    for (size_t i = a->probe_count; i < a->probe_count + a->instrument_count; i++) {
+        const fv_probe_readings *r = &a->cleaned[i].readings;
+        const fv_show show = r->reads == FV_READS_WATER ? FV_SHOW_WATER : FV_SHOW_DROP;
+        const print_shown rms = print_shown_as(fit->units, show, a->probes[i].rms);
+        print_sayf(out, "  - ", "%s %s: %s to %s%s", r->reads == FV_READS_WATER ? "meter" : "gauge", r->name,
+                   r->reads == FV_READS_WATER ? "the water is met" : "followed", rms.text,
+                   r->reads == FV_READS_WATER ? "" : " rms");
+    }
+}
+
 void report_fit_lead(const report_frame *frame, fv_text *out)
 {
     const report_fit *fit = frame->answer;
@@ -129,4 +142,5 @@ void report_fit_table(const report_frame *frame, fv_text *out)
     vessels(frame->answer, out);
     unknowns(frame->answer, out);
     probes(frame->answer, out);
+    instruments(frame->answer, out);
 }

@@ -51,6 +51,8 @@ void report_fit_sentence(const report_frame *frame, fv_text *out)
             rms += a->probes[i].rms * a->probes[i].rms * (double)a->probes[i].used;
             used += (double)a->probes[i].used;
         }
+    if (a->stopped)
+        fv_text_add(out, "Stopped early, with %zu of %zu draws. ", a->draws, a->options.draws);
     fv_text_add(out, "The plant follows the log to %.1f K rms", sqrt(rms / fmax(1, used)));
     if (a->modes[0].kind != FV_DEFECT_NONE) {
         fv_text_add(out, " if ");

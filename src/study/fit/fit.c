@@ -152,6 +152,7 @@ static bool fill(fv_fit_answer *a, match_found *found)
         a->slow_time = found->match.slow_time;
         a->effective = found->draws.effective;
         a->sampled = found->draws.sampled;
+        a->stopped = found->match.stopped;
         a->draws = found->draws.count;
         a->runs = found->match.runs;
     }

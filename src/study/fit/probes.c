@@ -102,7 +102,8 @@ static bool fill_series(fv_fit_answer *a, const match_found *found, const match_
     p->autocorrelation = autocorrelation(mine, s->count);
     p->runs = runs_score(mine, s->count);
     const bool chamber = m->readings.list[s->probe].at == FV_PROBE_CHAMBER;
-    find_stretches(a, s->probe, mean * error, FAR * fmax(m->slow[chamber], 2 * s->noise_deviation));
+    if (m->readings.list[s->probe].reads == FV_READS_TEMPERATURE)
+        find_stretches(a, s->probe, mean * error, FAR * fmax(m->slow[chamber], 2 * s->noise_deviation));
     return true;
 }
 
@@ -147,7 +148,8 @@ bool fit_fill_probes(fv_fit_answer *answer, const match_found *found)
     double *white = malloc((m->residuals + 1) * sizeof *white);
     fv_heat_result *r =
         study_match_run(writable.match, &mode->defect, mode->x, m->now + 900, false, NULL, NULL, &curves, &plant);
-    answer->probe_count = m->readings.count;
+    for (size_t p = 0; p < m->readings.count; p++)
+        ++*(m->readings.list[p].reads == FV_READS_TEMPERATURE ? &answer->probe_count : &answer->instrument_count);
     answer->probes = fv_arena_alloc(answer->arena, m->readings.count + 1, sizeof *answer->probes);
     answer->cleaned = fv_arena_alloc(answer->arena, m->readings.count + 1, sizeof *answer->cleaned);
     answer->stretches = fv_arena_alloc(answer->arena, STRETCHES_MOST, sizeof *answer->stretches);
