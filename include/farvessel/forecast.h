@@ -35,6 +35,7 @@ typedef struct {
     fv_fit_mode *modes;
     size_t mode_count;
     double effective;
+    bool stopped; /* by the user: not all was tried, and fewer draws made */
     bool sampled;
     size_t draws, runs, used; /* used: readings */
     fv_arena *arena;

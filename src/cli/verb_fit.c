@@ -40,8 +40,10 @@ static fv_plant *fitted(const fv_fit_answer *fit, const char *digest, fv_faults 
 static bool answer(cli_job *job, void *question)
 {
     char digest[CLI_DIGEST_SIZE] = "";
-    fv_fit_answer *found = fv_fit_run(job->plant, job->log, question, job->progress, job->faults);
+    const fv_progress progress = cli_stoppable(job->progress);
+    fv_fit_answer *found = fv_fit_run(job->plant, job->log, question, &progress, job->faults);
     bool good = found != NULL;
+    cli_signals_end(good);
     fv_faults_sort(job->faults);
     if (cli_saves(job))
         good = cli_digest(job->request->value[OPTION_LOG], digest, job->faults) && good &&

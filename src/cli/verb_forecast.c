@@ -6,8 +6,12 @@
 
 static bool answer(cli_job *job, void *question)
 {
-    fv_forecast_answer *found = fv_forecast_run(job->plant, job->log, question, job->progress, job->faults);
+    const bool follows = job->request->value[OPTION_FOLLOW] != NULL; /* Ctrl-C ends that at once */
+    const fv_progress progress = follows ? *job->progress : cli_stoppable(job->progress);
+    fv_forecast_answer *found = fv_forecast_run(job->plant, job->log, question, &progress, job->faults);
     const bool good = found != NULL;
+    if (!follows)
+        cli_signals_end(good);
     fv_faults_sort(job->faults);
     if (good)
         fv_report_forecast(found, job->faults, &job->report, &job->text);

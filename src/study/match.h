@@ -56,8 +56,8 @@ typedef struct {
 fv_status study_match_open(study_match *match, const fv_plant *plant, const fv_logfile *log,
                            const fv_fit_options *options, fv_arena *arena, const fv_progress *progress,
                            fv_faults *faults);
-/* Says that no plant fits, unless memory was out, and returns STUDY_FAILED, which elsewhere means that memory is out.
- */
+/* STUDY_STOPPED where the user stopped a run. Else says that no plant fits, unless memory was out, and returns
+ * STUDY_FAILED, which elsewhere means that memory is out. */
 study_ending study_match_refuse(study_match *match);
 /* False, said: some run failed for want of memory, and what was found lacks it. */
 bool study_match_had_memory(const study_match *match);
@@ -125,6 +125,7 @@ double study_match_step(const match_mode *mode, const double *g, double *step);
 
 /* ---- match_defects.c: those that could explain more, by what one run each foretells ---- */
 enum { MATCH_MODES_MOST = 4 };
+/* The most probable first. The match is `stopped`: only the plain one, for the user stopped the others. */
 study_ending study_match_modes(study_match *match, bool defects, match_mode *modes, size_t *count);
 
 /* ---- match_suspects.c: a log that is another plant's, or read wrongly; false: said in faults ---- */
@@ -133,6 +134,7 @@ bool study_match_is_ours(study_match *match, const match_mode *mode);
 /* ---- match_draw.c ---- */
 typedef struct {
     size_t mode;         /* which */
+    bool done;           /* moved and run */
     double *x;           /* its dim */
     double weight;       /* sum 1 */
     double *core, *hold; /* by vessel, s; infinite: never */

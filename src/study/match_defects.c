@@ -152,8 +152,8 @@ static study_ending fit_best(trying *t, size_t defects, match_mode *modes, size_
         memcpy(start, t->base->x, d * sizeof *start);
         start[d] = -0.6;
         *mode = (match_mode){0};
-        const double from = 0.65 + 0.08 * (double)tried;
-        const study_ending outcome = study_match_solve(m, &t->list[best], start, 3, from, from + 0.08, mode);
+        const double from = 0.65 + 0.06 * (double)tried;
+        const study_ending outcome = study_match_solve(m, &t->list[best], start, 3, from, from + 0.06, mode);
         if (outcome != STUDY_DONE)
             return outcome;
         /* the prior of this very defect among all */
@@ -178,6 +178,28 @@ static void drop_unlikely(match_mode *modes, size_t *count)
     *count = kept;
 }
 
+/* All of them with one thing wrong, after the plain one. */
+static study_ending try_defects(study_match *match, match_mode *modes, size_t *count)
+{
+    const match_mode base = modes[0];
+    trying t = {.match = match,
+                .base = &base,
+                .list = fv_arena_alloc(match->arena, 3 * match->plant->vessel_count + 1, sizeof *t.list),
+                .gain = fv_arena_alloc(match->arena, 3 * match->plant->vessel_count + 1, sizeof *t.gain)};
+    double *f = malloc((match->residuals + 1) * sizeof *f), *j = malloc((match->residuals + 1) * base.dim * sizeof *j);
+    t.f = f;
+    t.j = j;
+    study_ending outcome = f && j && t.list && t.gain ? STUDY_DONE : STUDY_FAILED;
+    const size_t listed = outcome == STUDY_DONE ? list_defects(match, t.list) : 0;
+    if (listed > 0)
+        outcome = foretell(&t, listed, f, j);
+    if (listed > 0 && outcome == STUDY_DONE)
+        outcome = fit_best(&t, listed, modes, count);
+    free(f);
+    free(j);
+    return outcome;
+}
+
 study_ending study_match_modes(study_match *match, bool defects, match_mode *modes, size_t *count)
 {
     const study_defect none = {FV_DEFECT_NONE, -1, -1};
@@ -194,29 +216,19 @@ study_ending study_match_modes(study_match *match, bool defects, match_mode *mod
         return outcome == STUDY_DONE ? study_match_refuse(match) : outcome;
     *count = 1;
     modes[0].evidence += log(NO_DEFECT);
-    if (!defects)
-        return study_match_settle(match, &modes[0], 0.88, 0.89);
-    const match_mode base = modes[0];
-    trying t = {.match = match,
-                .base = &base,
-                .list = fv_arena_alloc(match->arena, 3 * match->plant->vessel_count + 1, sizeof *t.list),
-                .gain = fv_arena_alloc(match->arena, 3 * match->plant->vessel_count + 1, sizeof *t.gain)};
-    double *f = malloc((match->residuals + 1) * sizeof *f), *j = malloc((match->residuals + 1) * d * sizeof *j);
-    t.f = f;
-    t.j = j;
-    outcome = f && j && t.list && t.gain ? STUDY_DONE : STUDY_FAILED;
-    const size_t listed = outcome == STUDY_DONE ? list_defects(match, t.list) : 0;
-    if (listed > 0)
-        outcome = foretell(&t, listed, f, j);
-    if (listed > 0 && outcome == STUDY_DONE)
-        outcome = fit_best(&t, listed, modes, count);
+    if (defects)
+        outcome = try_defects(match, modes, count);
+    if (outcome == STUDY_STOPPED || atomic_load(match->halted)) {
+        *count = 1;
+        outcome = STUDY_DONE;
+        match->stopped = true;
+        match->progress = NULL;
+    }
     if (outcome == STUDY_DONE)
         drop_unlikely(modes, count);
     for (size_t k = 0; k < *count && outcome == STUDY_DONE; k++)
-        outcome = study_match_settle(match, &modes[k], 0.88, 0.89);
+        outcome = study_match_settle(match, &modes[k], 0.84, 0.85);
     if (outcome == STUDY_DONE)
         drop_unlikely(modes, count);
-    free(f);
-    free(j);
     return outcome;
 }

@@ -12,7 +12,7 @@
 
 static const double EFFECTIVE_LEAST = 50;
 static const double GOOD_ENOUGH = 0.1; /* of a slope, in units of its deviation, squared */
-enum { CORRECTIONS = 4 };
+enum { CORRECTIONS = 4, FIRST = 32 };  /* FIRST: draws that tell whether weights will do */
 
 typedef struct {
     study_match *match;
@@ -21,7 +21,7 @@ typedef struct {
     double *z;                  /* count x dim_most: standard normals of the draws */
     double *density, *proposal; /* logarithms, up to what all share */
     double until;
-    size_t dim_most;
+    size_t dim_most, first; /* first: of those that are run now */
 } drawing;
 
 /* The run of a draw to its end, and what its readings say; f: residuals, in room for them. */
@@ -56,9 +56,10 @@ static void run_draw(const drawing *d, match_draw *draw, double *f, double *dens
     fv_plant_free(plant);
 }
 
-static fv_status one_draw(void *context, size_t index, size_t worker, const fv_progress *progress)
+static fv_status one_draw(void *context, size_t job, size_t worker, const fv_progress *progress)
 {
     const drawing *d = context;
+    const size_t index = d->first + job;
     match_draw *draw = &d->list[index];
     const match_mode *mode = &d->modes[draw->mode];
     double *f = malloc((d->match->residuals + 1) * sizeof *f);
@@ -83,20 +84,24 @@ static bool room_for(study_match *m, const match_mode *modes, match_draw *list, 
     return true;
 }
 
-/* Draws in proportion to what the modes are thought to weigh, at least an eighth each. */
+/* Draws in proportion to what the modes are thought to weigh, at least an eighth each, spread over the list. */
 static void share_out(const match_mode *modes, size_t mode_count, size_t count, match_draw *list)
 {
-    double weight[MATCH_MODES_MOST], sum = 0;
+    double weight[MATCH_MODES_MOST], lacks[MATCH_MODES_MOST] = {0}, sum = 0;
     for (size_t k = 0; k < mode_count; k++)
         sum += weight[k] = fmax(1.0 / 8, exp(modes[k].evidence - modes[0].evidence));
-    size_t at = 0;
-    for (size_t k = 0; k < mode_count; k++) {
-        const size_t until = k + 1 == mode_count ? count : at + (size_t)((double)count * weight[k] / sum);
-        for (; at < until; at++)
-            list[at].mode = k;
+    for (size_t i = 0; i < count; i++) {
+        size_t most = 0;
+        for (size_t k = 0; k < mode_count; k++) {
+            lacks[k] += weight[k] / sum;
+            most = lacks[k] > lacks[most] ? k : most;
+        }
+        list[i].mode = most;
+        lacks[most]--;
     }
 }
 
+/* Weights of the first `count` draws. */
 static void weigh(drawing *d, const match_mode *modes, size_t mode_count, size_t count, double *probability,
                   match_draws *out)
 {
@@ -113,8 +118,7 @@ static void weigh(drawing *d, const match_mode *modes, size_t mode_count, size_t
         prior = mode->evidence + 0.5 * mode->sum;
         for (size_t k = 0; k < mode->dim; k++)
             prior -= log(mode->factor[k * mode->dim + k]);
-        d->density[i] += prior;
-        d->proposal[i] = log_q + log(of_mode[d->list[i].mode] / (double)count);
+        d->proposal[i] = log_q + log(of_mode[d->list[i].mode] / (double)count) - prior;
     }
     out->effective = num_importance_weights(d->density, d->proposal, count, weights);
     for (size_t k = 0; k < mode_count; k++)
@@ -193,6 +197,8 @@ static void move_draw(const drawing *d, match_draw *draw, const double *z, const
 static fv_status optimize_one(void *context, size_t index, size_t worker, const fv_progress *progress)
 {
     const drawing *d = context;
+    if (d->list[index].done)
+        return FV_OK;
     const size_t n = d->match->residuals + d->dim_most + 1;
     fv_heat_kit *kit = study_kit(&d->match->kits, worker);
     match_draw *draw = &d->list[index];
@@ -206,6 +212,7 @@ static fv_status optimize_one(void *context, size_t index, size_t worker, const 
         study_match_slope(mode, d->match->residuals, o.f, draw->x, o.g);
         /* what no direction of the mode explains: half of |F|^2 - |Q'F|^2 */
         d->density[index] += 0.5 * study_match_step(mode, o.g, o.b);
+        draw->done = isfinite(d->density[index]);
     }
     free(o.f);
     free(o.g);
@@ -230,18 +237,37 @@ static void temper(const double *density, size_t count, double *weights, double 
     }
 }
 
+/* The draws that are done go first. */
+static size_t keep_done(drawing *d, size_t count)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i++)
+        if (d->list[i].done) {
+            d->list[kept] = d->list[i];
+            d->density[kept++] = d->density[i];
+        }
+    return kept;
+}
+
 static study_ending optimize(drawing *d, const match_mode *modes, size_t mode_count, size_t count, double *probability,
                              match_draws *out)
 {
-    const study_work plan = {.threads = d->match->threads,
-                             .progress = d->match->progress,
-                             .from = 0.92,
-                             .to = 1,
-                             .what = "sampling what the plant may be",
-                             .kits = &d->match->kits};
+    study_work plan = {.threads = d->match->threads,
+                       .progress = d->match->progress,
+                       .from = 0.88,
+                       .to = 1,
+                       .what = "sampling what the plant may be",
+                       .kits = &d->match->kits};
     double *weights = malloc((count + 1) * sizeof *weights), *scratch = malloc((count + 1) * sizeof *scratch);
-    const study_ending outcome = weights && scratch ? study_run(&plan, count, optimize_one, d) : STUDY_FAILED;
+    study_ending outcome = weights && scratch ? study_run(&plan, count, optimize_one, d) : STUDY_FAILED;
+    if (outcome == STUDY_STOPPED) {
+        d->match->stopped = true;
+        plan.progress = d->match->progress = NULL;
+        outcome = study_run(&plan, count < FIRST ? count : FIRST, optimize_one, d);
+    }
     d->match->runs += count * CORRECTIONS;
+    if (outcome == STUDY_DONE && (out->count = count = keep_done(d, count)) == 0)
+        outcome = study_match_refuse(d->match);
     if (outcome == STUDY_DONE) {
         /* each mode keeps its evidence, its draws share it by their weights */
         double of_mode[MATCH_MODES_MOST] = {0}, all = 0;
@@ -265,6 +291,19 @@ static study_ending optimize(drawing *d, const match_mode *modes, size_t mode_co
     return outcome;
 }
 
+static study_ending run_draws(drawing *d, size_t from, size_t to)
+{
+    const study_work plan = {.threads = d->match->threads,
+                             .progress = d->match->progress,
+                             .from = 0.85,
+                             .to = 0.88,
+                             .what = "sampling what the plant may be",
+                             .kits = &d->match->kits};
+    d->first = from;
+    d->match->runs += to - from;
+    return study_run(&plan, to - from, one_draw, d);
+}
+
 study_ending study_match_draw(study_match *match, const match_mode *modes, size_t mode_count, double *probability,
                               size_t count, unsigned long seed, double until, match_draws *out)
 {
@@ -281,22 +320,21 @@ study_ending study_match_draw(study_match *match, const match_mode *modes, size_
     share_out(modes, mode_count, count, d.list);
     if (!room_for(match, modes, d.list, count) || num_sample_normal(count, d.dim_most, 1, seed, d.z) == FV_FAIL)
         return STUDY_FAILED;
-    const study_work plan = {.threads = match->threads,
-                             .progress = match->progress,
-                             .from = 0.89,
-                             .to = 0.94,
-                             .what = "sampling what the plant may be",
-                             .kits = &match->kits};
-    study_ending outcome = study_run(&plan, count, one_draw, &d);
-    match->runs += count;
-    if (outcome != STUDY_DONE)
-        return outcome;
-    weigh(&d, modes, mode_count, count, probability, out);
-    if (out->effective < EFFECTIVE_LEAST && out->effective > 0) {
-        out->sampled = true;
-        outcome = optimize(&d, modes, mode_count, count, probability, out);
-    }
+    const size_t first = count < FIRST ? count : FIRST;
     out->list = d.list;
-    out->count = count;
-    return outcome;
+    out->count = count = match->stopped ? first : count;
+    study_ending outcome = run_draws(&d, 0, first);
+    if (outcome == STUDY_DONE)
+        weigh(&d, modes, mode_count, first, probability, out);
+    bool enough = outcome == STUDY_DONE && out->effective / (double)first >= EFFECTIVE_LEAST / (double)count;
+    if (enough && first < count) {
+        outcome = run_draws(&d, first, count);
+        if (outcome == STUDY_DONE)
+            weigh(&d, modes, mode_count, count, probability, out);
+        enough = outcome == STUDY_DONE && out->effective >= EFFECTIVE_LEAST;
+    }
+    if (outcome == STUDY_FAILED || enough)
+        return outcome;
+    out->sampled = true;
+    return optimize(&d, modes, mode_count, count, probability, out);
 }

@@ -236,6 +236,8 @@ bool study_match_had_memory(const study_match *match)
 
 study_ending study_match_refuse(study_match *match)
 {
+    if (atomic_load(match->halted))
+        return STUDY_STOPPED;
     if (study_match_had_memory(match) && fv_faults_errors(match->faults) == 0)
         fv_error(match->faults, FV_ERR_NUMERICS, match->plant->loc,
                  "no plant near this one could be fitted to the log");

@@ -100,7 +100,9 @@ a, b = (json.load(open(x))["vessels"] for x in sys.argv[1:])
 sys.exit(0 if all(abs(x["core_50_s"] - y["core_50_s"]) < 120 for x, y in zip(a, b)) else 1)' "$work/deep" "$work/out"
 sed 's|</network>|<gauge id="g1" at="b0" column="mbar"/></network>|' "$kettle/plant.xml" >"$work/gauge.xml"
 fails 2 "a gauge whose column is not there" fit "$work/gauge.xml" --log "$kettle/log.csv" --lit 07:46 --now 08:40
-ok "which is said" says err "gauge 'g1'"
+ok "which is said" says err "gauge 'g1': $kettle/log.csv has no column"
+run fit "$kettle/plant.xml" --log "$kettle/log.csv" --lit 07:46 --now 08:40
+ok "a row of temperatures has all its cells" grep -qE '^  air( +[-+][0-9.]+ K){5}$' "$work/out"
 sed -i 's/depth="64 mm"/depth="65 mm"/' "$work/deep.xml"
 fails 2 "a depth beyond the middle" fit "$work/deep.xml" --log "$kettle/log.csv" --lit 07:46
 ok "which lies where" says err "which lies 64 mm deep"

@@ -87,6 +87,7 @@ static json_t *method(const fv_forecast_answer *a)
     print_json_set(&m, "runs", json_integer((json_int_t)a->runs));
     print_json_set(&m, "draws", json_integer((json_int_t)a->draws));
     print_json_set(&m, "effective_draws", print_json_number(a->effective));
+    print_json_set(&m, "stopped", json_boolean(a->stopped));
     print_json_set(&m, "moved", json_boolean(a->sampled));
     return m;
 }

@@ -18,6 +18,8 @@ void report_forecast_sentence(const report_frame *frame, fv_text *out)
     const fv_forecast_answer *a = forecast->answer;
     const fv_forecast_vessel *v = &a->vessels[a->last];
     const char *id = a->plant->vessels[a->last]->part.id;
+    if (a->stopped)
+        fv_text_add(out, "Stopped early, with %zu of %zu draws. ", a->draws, a->options.fit.draws);
     if (v->done) {
         fv_text_add(out, "All holds are done, the last in %s at %s.", id,
                     report_forecast_time(forecast, a->last_middle).text);

@@ -169,6 +169,7 @@ static bool fill(fv_forecast_answer *a, match_found *found)
         a->now = found->match.lit + found->match.now;
         a->effective = found->draws.effective;
         a->sampled = found->draws.sampled;
+        a->stopped = found->match.stopped;
         a->draws = found->draws.count;
         a->used = found->match.residuals;
         good = a->options.then_count == 0 || try_then(a, found, work) == FV_OK;
