@@ -155,6 +155,14 @@ static bool somebody_waits(const page_view *v)
     return false;
 }
 
+const char *page_next_step_words(const page_view *v)
+{
+    bool in_time = v->heat != NULL;
+    for (size_t i = 0; i < v->plant->vessel_count && in_time; i++)
+        in_time = v->words.fates[i] != FATE_LATE && v->words.fates[i] != FATE_NEVER && v->words.fates[i] != FATE_UNHELD;
+    return in_time ? "In time as it is; to be earlier" : "What to do next";
+}
+
 void page_next_step(page_doc *d)
 {
     const fv_page_remedy *remedy = d->v->remedies;
@@ -168,7 +176,7 @@ void page_next_step(page_doc *d)
         return;
     if (d->m)
         page_markup_open(d->m, "div", "class", "remedy", NULL);
-    page_doc_subheading(d, "What to do next");
+    page_doc_subheading(d, page_next_step_words(d->v));
     page_doc_paragraph(d, "what", "%s", remedy->what);
     if (remedy->effect)
         page_doc_paragraph(d, NULL, "Effect: %s", remedy->effect);

@@ -14,11 +14,12 @@ void page_end(page_markup *m);
 void page_sheet(const page_view *v, page_markup *m); /* all of one sheet of paper, in place of the whole page */
 
 /* ---- what comes first ---- */
-void page_answer(page_doc *d);    /* the sentences */
-void page_verdicts(page_doc *d);  /* each vessel in a word */
-void page_reasons(page_doc *d);   /* why the others are not fed */
-void page_next_step(page_doc *d); /* the first remedy */
-void page_plan(page_doc *d);      /* what hands do, and when; nothing where that was not asked */
+void page_answer(page_doc *d);                        /* the sentences */
+void page_verdicts(page_doc *d);                      /* each vessel in a word */
+void page_reasons(page_doc *d);                       /* why the others are not fed */
+void page_next_step(page_doc *d);                     /* the first remedy */
+const char *page_next_step_words(const page_view *v); /* what it is called */
+void page_plan(page_doc *d);                          /* what hands do, and when; nothing where that was not asked */
 
 void page_cost(page_doc *d); /* nothing where that was not asked */
 void page_week(page_doc *d); /* nothing where that was not asked */

@@ -75,7 +75,7 @@ void page_sheet(const page_view *v, page_markup *m)
     page_markup_leaf(m, "p", page_markup_words(m, &about), "class", "facts", NULL);
     page_answer(&d);
     if (v->remedy_count > 0)
-        page_doc_paragraph(&d, "what", "Next step: %s.", v->remedies->what);
+        page_doc_paragraph(&d, "what", "%s: %s.", page_next_step_words(v), v->remedies->what);
     page_markup_close(m);
     pictures(&d);
     cautions(&d);

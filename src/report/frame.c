@@ -128,6 +128,8 @@ static fv_status as_brief_text(const report_frame *frame, fv_text *out)
 {
     fv_text whole = {0};
     paragraph(frame, first_sentence, &whole);
+    if (frame->step)
+        paragraph(frame, frame->step, &whole);
     frame->table(frame, &whole);
     if (frame->odds)
         report_choices_text(frame->odds, &whole);
@@ -159,6 +161,8 @@ static fv_status as_text(const report_frame *frame, fv_text *out)
     if (frame->counts)
         return as_sample_text(frame, out);
     paragraph(frame, first_sentence, out);
+    if (frame->step)
+        paragraph(frame, frame->step, out);
     if (frame->lead)
         frame->lead(frame, out);
     frame->table(frame, out);

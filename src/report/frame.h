@@ -24,6 +24,7 @@ struct report_frame {
     size_t table_count;
     /* What a question has none of is NULL. */
     void (*sentence)(const report_frame *frame, fv_text *out);  /* the answer, which stands first, */
+    void (*step)(const report_frame *frame, fv_text *out);      /* what to do next, if anything, */
     void (*lead)(const report_frame *frame, fv_text *out);      /* what it is about, */
     void (*table)(const report_frame *frame, fv_text *out);     /* the table that belongs to it, */
     void (*why)(const report_frame *frame, fv_text *out);       /* why, */

@@ -121,6 +121,7 @@ fv_status fv_report_why(const fv_why_answer *answer, const fv_faults *remarks, c
                                 .tables = report_why_tables,
                                 .table_count = WHY_TABLES,
                                 .sentence = report_why_sentence,
+                                .step = report_why_step_said,
                                 .lead = report_why_lead,
                                 .table = report_why_table,
                                 .why = report_why_reasons,

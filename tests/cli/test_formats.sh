@@ -72,6 +72,8 @@ for verb in check flow heat; do
     ok "$verb --brief begins with the answer" cmp -s <(head -1 "$work/out") "$work/first"
 done
 ok "and has the table" says out "bench6"
+run why "$root/networks/far-bench.xml" --brief
+ok "why --brief has the next step" says out "Next step:"
 run flow "$root/networks/far-bench.xml"
 ok "cautions a line each" says out "  ! Steam scalds, and a jet is invisible at the hole."
 ok "above what is only detail" test "$(grep -n '^Cautions' "$work/out" | cut -d: -f1)" -lt "$(grep -n '^Lines' "$work/out" | cut -d: -f1)"

@@ -28,7 +28,9 @@ ok "and has the cautions" says out "## Cautions"
 run report "$plant" --no-run
 ok "--no-run leaves the run out" test "$code" -eq 0 -a "$(grep -c 'Vessels over the run' "$work/out")" -eq 0
 run report "$plant" --why
-ok "--why names the next step" says out "What to do next"
+ok "--why names what would make it earlier" says out "In time as it is; to be earlier"
+run report networks/far-bench.xml --why --format md
+ok "and the next step where a vessel is late" says out "What to do next"
 run report "$plant" --plan --start 06:30
 ok "--plan says what to do and when" says out "What to do, and when"
 run report networks/week-line.xml --only week

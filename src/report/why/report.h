@@ -39,6 +39,7 @@ void report_why_because(const report_why *why, size_t vessel, fv_text *out);
 enum { WHY_VESSELS, WHY_SHARES, WHY_PRESSURE, WHY_REMEDIES, WHY_EFFECTS, WHY_TABLES };
 extern const print_table report_why_tables[WHY_TABLES];
 
+void report_why_step_said(const report_frame *frame, fv_text *out);
 void report_why_lead(const report_frame *frame, fv_text *out);
 void report_why_table(const report_frame *frame, fv_text *out);
 void report_why_reasons(const report_frame *frame, fv_text *out);

@@ -109,7 +109,7 @@ void report_why_step(const report_why *why, fv_text *out)
     const fv_why_answer *a = why->answer;
     if (a->cheapest < 0)
         return;
-    fv_text_add(out, "Next step: ");
+    fv_text_add(out, a->in_time ? "In time as it is; to be earlier: " : "Next step: ");
     add_remedy(why, a->cheapest, out);
     if (a->strongest != a->cheapest) {
         fv_text_add(out, " Most would help: ");

@@ -241,14 +241,14 @@ void report_why_method(const report_frame *frame, fv_text *out)
         fv_text_add(out, " %zu changes could not be tried.", a->remedies_failed);
 }
 
+void report_why_step_said(const report_frame *frame, fv_text *out)
+{
+    report_why_step(frame->answer, out);
+}
+
 void report_why_lead(const report_frame *frame, fv_text *out)
 {
-    const report_why *why = frame->answer;
-    fv_text step = {0};
-    report_why_step(why, &step);
-    if (step.text)
-        print_say(out, "", &step);
-    say_setting(why, out);
+    say_setting(frame->answer, out);
 }
 
 void report_why_table(const report_frame *frame, fv_text *out)

@@ -107,14 +107,14 @@ void study_choose_steps(study_question *q)
 {
     fv_why_answer *a = q->answer;
     const fv_why_vessel *target = &a->vessels[a->target];
+    a->in_time = is_in_time(q, &q->now);
     const bool held_up = a->options.most > 0 ? target->first != FV_WHY_NOTHING : !study_is_fast(target);
     if (a->remedy_count == 0 || !held_up)
         return;
-    const bool late = !is_in_time(q, &q->now);
     double least = fmax(GAIN_LEAST, WORTH_TIME * target->took);
     for (size_t i = 0; i < a->remedy_count; i++) {
         const fv_why_remedy *r = &a->remedies[i];
-        const bool cures = late && r->in_time; /* then it need not gain as much as the strongest does */
+        const bool cures = !a->in_time && r->in_time; /* then it need not gain as much as the strongest does */
         if (!is_harmless(q, r) || (r->worth < least && !cures))
             continue;
         if (a->strongest < 0) {
