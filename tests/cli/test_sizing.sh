@@ -100,4 +100,13 @@ for file in "$root"/networks/*.xml; do
     run carry "$file" --more 1 --fewer 0 --no-others --format json
     ok "carry $name fits its schema" python3 "$validate" "$root/reference/carry.schema.json" "$work/out"
 done
+
+# One drum: the question is a second; a bucket of water under each drain carries a third, where hands carry none.
+run new "$work/one.xml" --boiler "9 kW" --header "21 mm, 1 m" --vessels 1 --hose "13 mm, 2 m" --coil "21 mm, 1 m, 16, 2.5 mm" \
+    --load "straw, 25 x 40 cm, 20, 160 kg, loose" --walls "0.5 m3, steel, 2 mm, pur, 40 mm" --defaults
+run carry "$work/one.xml" --brief
+ok "small work carries one more" grep -q "^Yes, a third vessel is carried with .* drains under 50 mm of$" "$work/out"
+run carry "$work/one.xml" --brief --set "vessel1.opening2.seal=50 mm"
+ok "and one that no work carries comes after those that are carried" \
+    grep -qE "^Yes, a (second|third) vessel is carried; but a (third|fourth) vessel is not" "$work/out"
 finish

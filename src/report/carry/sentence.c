@@ -112,6 +112,27 @@ static void add_way(const fv_carry_answer *answer, fv_unit_system units, fv_text
     fv_text_add(out, " all start together and the last takes %s.", print_shown_time(way->run.took).text);
 }
 
+/* Done once without a shop; NULL: it does not bring all there in time, or hands alone do so as early. */
+static const fv_carry_way *small_work(const fv_carry_answer *answer)
+{
+    const fv_carry_way *way = cheapest_way(answer);
+    const fv_carry_batch *hands = best_of(asked_row(answer));
+    return way && way->other == FV_CARRY_SMALL_WORK && !(hands->carries && hands->slowest <= way->run.slowest) ? way
+                                                                                                               : NULL;
+}
+
+/* "Yes, a third vessel is carried with bin1 and 2 more: drains under 50 mm of water: ..." */
+static void say_with_work(const fv_carry_answer *answer, const fv_carry_way *way, fv_unit_system units, fv_text *out)
+{
+    fv_text_add(out, "Yes, ");
+    add_subject(answer, out);
+    fv_text_add(out, " carried with ");
+    report_carry_way(way, units, out);
+    fv_text_add(out, ": started together, the last takes %s; as it is, ", print_shown_time(way->run.took).text);
+    add_together(asked_row(answer), out);
+    fv_text_add(out, ".");
+}
+
 static void say_with_hands(const fv_carry_answer *answer, fv_text *out)
 {
     const fv_carry_row *row = asked_row(answer);
@@ -152,7 +173,10 @@ static void say_no(const fv_carry_answer *answer, fv_text *out)
 {
     const fv_carry_row *row = asked_row(answer);
     const fv_carry_batch *run = best_of(row);
-    fv_text_add(out, "No, ");
+    if (answer->asked > answer->present + 1) /* those before it are carried all together */
+        fv_text_add(out, "Yes, %s vessel is carried; but ", report_carry_one_more(row->count - 1).text);
+    else
+        fv_text_add(out, "No, ");
     add_subject(answer, out);
     fv_text_add(out, " not carried: ");
     add_together(row, out);
@@ -179,6 +203,7 @@ void report_carry_sentence(const report_frame *frame, fv_text *out)
 {
     const fv_carry_answer *answer = frame->answer;
     const fv_carry_row *row = asked_row(answer), *fewer = better_with_fewer(answer);
+    const fv_carry_way *work = small_work(answer);
     if (row->together.carries) {
         say_all_carried(answer, out);
         fv_text_add(out, ".");
@@ -186,9 +211,12 @@ void report_carry_sentence(const report_frame *frame, fv_text *out)
     }
     if (fewer)
         say_less_a_day(answer, fewer, frame->units, out);
+    else if (work)
+        say_with_work(answer, work, frame->units, out);
     else if (best_of(row)->carries)
         say_with_hands(answer, out);
     else
         say_no(answer, out);
-    add_way(answer, frame->units, out);
+    if (fewer || !work)
+        add_way(answer, frame->units, out);
 }
