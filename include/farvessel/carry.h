@@ -99,6 +99,7 @@ typedef struct {
     fv_change stagger, throttle; /* on top of `plant`; both counts 0: nothing is better than together */
     fv_plan_step *stagger_steps, *throttle_steps; /* the same, as things to do */
     size_t stagger_step_count, throttle_step_count;
+    fv_slip throttle_slip; /* how near that stands to missing a vessel's time */
     fv_carry_manner best; /* of those that starve the fewest: the one with the earliest end of the last hold, `together`
                              where the others gain less than `matters` */
     fv_carry_holding holding;

@@ -44,6 +44,7 @@ typedef struct {
     double core;               /* s, its core; INFINITY: never */
     bool breaks;               /* its core is in time, its hold is not kept */
     double walls;              /* of the heat that it gets, what its walls take; NaN: not known */
+    bool others_full;          /* all others are full of steam long before it, and vent from then on what it lacks */
 } fv_slip;
 const char *fv_slip_word(fv_slip_kind kind); /* "none", "narrower", "wider", "later" */
 

@@ -45,6 +45,8 @@ static void say_edge(const fv_plant *plant, const print_clock *clock, const fv_s
         fv_text_add(out,
                     ": its walls take %.0f parts in 10 of its heat, so a little less steam is a lot less for its load",
                     fmin(9, round(10 * s->walls)));
+    else if (s->others_full)
+        fv_text_add(out, ": the others are full long before it, and vent from then on the steam that it lacks");
     fv_text_add(out, ". Do that with its probe in view.");
 }
 
@@ -72,9 +74,9 @@ json_t *report_slip_json(const fv_plant *plant, const fv_slip *s)
 {
     if (s->kind == FV_SLIP_NONE || s->last < 0)
         return json_null();
-    return json_pack("{s:s, s:o, s:o, s:f, s:f, s:I, s:s, s:o, s:b, s:o}", "missed", fv_slip_word(s->kind), "part",
+    return json_pack("{s:s, s:o, s:o, s:f, s:f, s:I, s:s, s:o, s:b, s:o, s:b}", "missed", fv_slip_word(s->kind), "part",
                      print_json_word(s->part ? s->part : s->vessel), "after", print_json_word(s->after), "from",
                      s->from, "to", s->to, "late_then", (json_int_t)s->late, "vessel", plant->vessels[s->last]->part.id,
                      "core_s", print_json_number(s->core), "hold_breaks", s->breaks, "wall_share",
-                     print_json_number(s->walls));
+                     print_json_number(s->walls), "others_full", s->others_full);
 }

@@ -9,6 +9,7 @@
 static const double POINTS = 5, SHARE = 0.1; /* of the whole way, of the opening */
 static const double LATE = 600;              /* s */
 static const double ROUGH = 0.4;             /* fineness of the runs that rank them, and */
+static const double LONG_BEFORE = 0.8;       /* of the time until a vessel is full */
 static const double ERRS = 0.005;            /* by how much of a time they err */
 enum { LOOKED_AT = 2 };                      /* in full: rough runs may take the second worst for the worst */
 
@@ -142,6 +143,16 @@ bool study_slip_is_worse(const fv_plant *plant, const study_outcome *a, const st
     return a->lateness != b->lateness ? a->lateness > b->lateness : a->last > b->last;
 }
 
+/* Whether all others are full of steam in four fifths of its time. */
+static bool fills_last(const fv_plant *plant, const study_outcome *o, size_t vessel)
+{
+    const double full = isnan(o->full[vessel]) ? INFINITY : o->full[vessel];
+    bool all = plant->vessel_count > 1;
+    for (size_t i = 0; i < plant->vessel_count; i++)
+        all = all && (i == vessel || o->verdicts[i] == FV_SHUT_OFF || o->full[i] < LONG_BEFORE * full);
+    return all;
+}
+
 /* Whom it hits: of those late who would not be the latest, else the last. */
 static void tell(const fv_plant *plant, const study_outcome *o, const study_outcome *planned, fv_slip *slip)
 {
@@ -156,6 +167,7 @@ static void tell(const fv_plant *plant, const study_outcome *o, const study_outc
         slip->last = (int)i;
         slip->core = core;
         slip->walls = o->walls[i];
+        slip->others_full = fills_last(plant, o, i);
         slip->breaks = hit && core - o->opened[i] <= plant->vessels[i]->within.v;
     }
 }

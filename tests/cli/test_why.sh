@@ -14,6 +14,7 @@ for name in far-bench mixed ring; do
     run why "$root/networks/$name.xml" --format json
     ok "why $name fits its schema" python3 "$validate" "$root/reference/why.schema.json" "$work/out"
     ok "why $name: shares add up" true_json "$work/out" "$sums"
+    [ $name = far-bench ] && cp "$work/out" "$work/far.json"
 done
 for name in hand four-bins turndown-trap; do
     plant=$root/networks/$name.xml
@@ -66,6 +67,13 @@ PY
 }
 ok "its cores are those of heat with --set" same_cores "$work/out"
 ok "and those of the saved plant" same_cores "$work/saved.json"
+
+# What hands may miss of the next step, typed: the core that is told.
+slip=$(json "$work/far.json" "'%s.open=%.0f %%' % (d['slip']['part'], 100 * d['slip']['to'])")
+eval "run heat \"$root/networks/far-bench.xml\" --format json $(json "$work/far.json" \
+    "next(r['command'] for r in d['remedies'] if r['next_step'] == 'yes')") --set \"$slip\""
+ok "the next step, its worst valve missed, is as late as it says" true_json "$work/out" \
+    "[abs(v['core_s'] - s['core_s']) < 1 and v['verdict'] == 'starved' for s in [json.load(open('$work/far.json'))['slip']] for v in d['vessels'] if v['vessel'] == s['vessel']] == [True]"
 
 fails 2 "an unknown vessel" why "$plant" --vessel bin5
 ok "is named with those that there are" says err "no vessel is called 'bin5'; did you mean 'bin1'? The vessels are: bin1, bin2"

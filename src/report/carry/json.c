@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The carry answer as JSON, as reference/carry.schema.json describes it. */
 #include "report/carry/report.h"
+#include "report/slip.h"
 
 static json_t *question(const fv_carry_answer *answer)
 {
@@ -51,6 +52,7 @@ static json_t *counts(const fv_carry_answer *answer)
         print_json_set(&o, "stagger", report_settings_json(row->plant, &row->stagger));
         print_json_set(&o, "throttle", report_settings_json(row->plant, &row->throttle));
         print_json_set(&o, "throttle_actions", report_actions_json(&row->throttle));
+        print_json_set(&o, "throttle_slip", report_slip_json(row->plant, &row->throttle_slip));
         json_t *holding = print_row_json(&report_carry_tables[CARRY_HOLDING], answer, i);
         if (holding)
             json_object_del(holding, "count");

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The carry answer as a screen: the sentence, batches by number of vessels, staggers, holding, what could be bought. */
 #include "report/carry/report.h"
+#include "report/slip.h"
 #include "report/step.h"
 #include "print/clock.h"
 #include "print/screen.h"
@@ -53,6 +54,11 @@ static void hands_of(const fv_carry_row *row, fv_carry_manner manner, fv_unit_sy
                batch->carries ? "" : ", which is not enough");
     report_steps(row->plant, units, &clock, steps, count, true, out);
     report_steps(row->plant, units, &clock, steps, count, false, out);
+    if (!staggered) {
+        fv_text slip = {0};
+        report_slip(row->plant, &clock, &row->throttle_slip, NAN, &slip);
+        print_say(out, "   ", &slip);
+    }
 }
 
 /* For the numbers that the question is about: the present one, the one asked about, and what treats most a day. */

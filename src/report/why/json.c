@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The why answer as JSON, as reference/why.schema.json describes it. */
+#include "report/slip.h"
 #include "report/why/report.h"
 
 static json_t *question(const fv_why_answer *a)
@@ -52,6 +53,7 @@ void report_why_json(const report_frame *frame, json_t **root)
     fv_text step = {0};
     report_why_step(why, &step);
     print_json_set(root, "next_step", print_json_word(step.failed ? NULL : step.text));
+    print_json_set(root, "slip", report_slip_json(a->plant, &a->slip));
     print_json_set(root, "question", question(a));
     print_json_set(root, "method", method(a));
     for (size_t i = 0; i < WHY_REMEDIES; i++)

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The why answer in plain words: who is slow, because of what, and what to do next. */
+#include "report/slip.h"
 #include "report/slow_load.h"
 #include "report/why/report.h"
 
@@ -111,6 +112,8 @@ void report_why_step(const report_why *why, fv_text *out)
         return;
     fv_text_add(out, a->in_time ? "In time as it is; to be earlier: " : "Next step: ");
     add_remedy(why, a->cheapest, out);
+    if (a->slip.late > 0)
+        report_slip(a->plant, &(print_clock){.start = NAN}, &a->slip, NAN, out);
     if (a->strongest != a->cheapest) {
         fv_text_add(out, " Most would help: ");
         add_remedy(why, a->strongest, out);

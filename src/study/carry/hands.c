@@ -3,6 +3,7 @@
 #include "study/advise.h"
 #include "study/carry/parts.h"
 #include "study/doings.h"
+#include "study/slips.h"
 
 #include <math.h>
 
@@ -63,6 +64,9 @@ static study_ending search(const fv_carry_answer *answer, fv_carry_row *row, stu
         return STUDY_DONE;
     *change = settings.change;
     *batch = found;
+    if (!staggers && study_slips_worst(adviser->evaluator, row->plant, change, advice.score.outcome, answer->arena,
+                                       &row->throttle_slip) != STUDY_DONE)
+        return STUDY_FAILED;
     return study_steps_of(&adviser->handling, advice.point, advice.score.outcome, answer->arena,
                           staggers ? &row->stagger_steps : &row->throttle_steps,
                           staggers ? &row->stagger_step_count : &row->throttle_step_count)
@@ -75,6 +79,7 @@ study_ending carry_hands(const fv_carry_answer *answer, fv_carry_row *row, const
     study_adviser adviser;
     row->staggered = row->throttled = row->together;
     row->best = FV_CARRY_TOGETHER;
+    row->throttle_slip = (fv_slip){.last = -1};
     row->searched = row->together.ran && (row->added == 0 || row->added == 1);
     if (!row->searched)
         return STUDY_DONE;

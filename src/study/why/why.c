@@ -6,6 +6,7 @@
 #include "study/advise.h"
 #include "study/outcome.h"
 #include "study/remedies.h"
+#include "study/slips.h"
 
 #include "model/near.h"
 
@@ -326,10 +327,35 @@ static bool try_all(study_question *q)
     return true;
 }
 
+/* Of the next step, where hands may miss anything of it. */
+static bool find_slip(study_question *q)
+{
+    fv_why_answer *a = q->answer;
+    const study_work work = {
+        .threads = a->options.threads, .progress = q->progress, .from = 1, .to = 1, .what = "trying slips"};
+    if (a->cheapest < 0)
+        return true;
+    const fv_change *change = &a->remedies[a->cheapest].change;
+    study_slips slips;
+    if (!study_slips_list(change, a->arena, &slips))
+        return out_of_memory(q);
+    study_evaluator *e = slips.count > 0 ? study_evaluator_new(a->plant, &work) : NULL;
+    if (!e)
+        return slips.count == 0 || out_of_memory(q);
+    const study_ask ask = {.change = change, .follow = true, .fineness = 1, .until = INFINITY};
+    const study_outcome *planned;
+    study_ending ending = study_evaluate(e, &ask, 1, &planned);
+    if (ending == STUDY_DONE && planned->ran)
+        ending = study_slips_worst(e, a->plant, change, planned, a->arena, &a->slip);
+    a->runs += study_evaluator_runs(e);
+    study_evaluator_free(e);
+    return went_on(q, ending);
+}
+
 static bool answer_question(study_question *q)
 {
     fv_why_answer *a = q->answer;
-    if (!check_question(q) || !know_the_plant(q) || !try_all(q))
+    if (!check_question(q) || !know_the_plant(q) || !try_all(q) || !find_slip(q))
         return false;
     if (!study_name_parts(q))
         return out_of_memory(q);
@@ -354,8 +380,14 @@ fv_why_answer *fv_why_run(const fv_plant *plant, const fv_why_options *options, 
         fv_arena_free(arena);
         return NULL;
     }
-    *a = (fv_why_answer){
-        .plant = plant, .options = *options, .arena = arena, .best = -1, .target = -1, .strongest = -1, .cheapest = -1};
+    *a = (fv_why_answer){.plant = plant,
+                         .options = *options,
+                         .arena = arena,
+                         .best = -1,
+                         .target = -1,
+                         .strongest = -1,
+                         .cheapest = -1,
+                         .slip = {.last = -1}};
     study_question q = {.answer = a, .progress = progress, .faults = faults};
     const bool good = answer_question(&q);
     study_kits_free(&q.kits);
