@@ -212,6 +212,7 @@ typedef struct {
     const char *date;  /* "2031-03-14", printed as the date of the report; NULL: none */
     double clock;      /* s after midnight at which the run starts; NaN: times count from the start */
     bool twelve_hours; /* "6:30 am" */
+    bool printed;      /* HTML that goes straight to paper: A4, in US units letter */
     bool sheet;        /* HTML for one sheet of A4 or letter paper, to hang at the boiler */
 } fv_page_options;
 void fv_page_defaults(fv_page_options *options); /* HTML, whole, metric, no date, no clock */

@@ -67,6 +67,7 @@ static cli_exit read_options(const cli_request *request, work *w)
     w->ask_plan = request->value[OPTION_PLAN] != NULL;
     w->fire = 1.0;
     w->pdf = format && strcmp(format, "pdf") == 0;
+    w->page.printed = w->pdf;
     w->page.sheet = request->value[OPTION_SHEET] != NULL;
     if (format && !w->pdf)
         w->page.format = (fv_page_format)fv_word_find(FV_PAGE_FORMATS, format);

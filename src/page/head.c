@@ -24,12 +24,15 @@ void page_facts(const page_view *v, fv_text *out)
 
 /* Title on each printed page. What is ASCII and no letter or digit is written as its number, so that a title stays text
  * in the style, too. */
-static void running_title(const char *title, fv_text *css)
+static void running_title(const page_view *v, fv_text *css)
 {
     fv_text clean = {0};
-    page_markup_clean(title, &clean);
+    page_markup_clean(page_title(v), &clean);
     css->failed = css->failed || clean.failed;
-    fv_text_add(css, "@media print{@page{@top-left{content:\"");
+    fv_text_add(css, "@media print{@page{%s@top-left{content:\"",
+                !v->options->printed ? ""
+                : v->units == FV_US  ? "size:letter;"
+                                     : "size:A4;");
     for (const char *at = clean.text ? clean.text : ""; *at; at++) {
         unsigned char c = (unsigned char)*at;
         bool plain =
@@ -46,7 +49,7 @@ static void head(const page_view *v, page_markup *m)
     page_css(&css);
     if (v->content->session)
         fv_text_add(&css, "%s", page_session_rules);
-    running_title(page_title(v), &css);
+    running_title(v, &css);
     page_markup_open(m, "head", NULL);
     page_markup_newline(m);
     page_markup_void(m, "meta", "charset", "utf-8", NULL);

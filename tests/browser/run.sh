@@ -41,6 +41,25 @@ done
 mkdir -p "$work/try"
 failed=0
 "$program" report networks/week-line.xml --only week -o "$pages/week-line-week.svg"
+# The program's own PDF: paper by the units, the answer on its first page; and a word where there is no browser.
+pdf() { # NAME PAPER PAGES OPTION...
+    name=$1 paper=$2 most=$3
+    shift 3
+    rm -f "$work/$name.pdf"
+    "$program" report networks/hand.xml --format pdf -o "$work/$name.pdf" "$@" &&
+        pdfinfo "$work/$name.pdf" | grep -q "^Page size: .*($paper)" &&
+        [ "$(pdfinfo "$work/$name.pdf" | sed -n 's/^Pages: *//p')" -le "$most" ] &&
+        pdftotext -l 1 "$work/$name.pdf" - | tr '\n' ' ' | grep -q "Both vessels are done after" && return
+    echo "FAIL pdf $name"
+    failed=1
+}
+pdf metric A4 12
+pdf us letter 12 --units us
+pdf hung A4 1 --sheet
+code=0
+FARVESSEL_BROWSER=/nowhere/browser "$program" report networks/hand.xml --format pdf -o "$work/none.pdf" 2>"$work/said.txt" || code=$?
+[ "$code" -eq 4 ] && [ ! -e "$work/none.pdf" ] && grep -q "install the package chromium" "$work/said.txt" ||
+    { echo "FAIL pdf without a browser"; failed=1; }
 node "$work/check.mjs" "$pages" || failed=1
 node "$work/try.mjs" "$program" networks/far-bench.xml "$work/try" || failed=1
 if [ -f "$build/web/live.js" ]; then
