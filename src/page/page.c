@@ -58,7 +58,7 @@ static void section_drawing(page_doc *d)
     page_doc_paragraph(
         d, "hint",
         "Steam runs from the boilers to the vessels. At each line: its name, the steam that arrives, the "
-        "pressure before and behind it. In each vessel: how far its heat covers its need.");
+        "pressure before and after it. In each vessel: how far its heat covers its need.");
     page_drawing_keys(d);
     page_markup_open(d->m, "div", "class", "sheets", NULL);
     page_markup_newline(d->m);

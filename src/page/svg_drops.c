@@ -56,7 +56,7 @@ static double row(const page_view *v, page_markup *m, double width, double y, co
         {who, "id", 11.0, true, false},
         {measured.text, NULL, 11.0, false, false},
         {fall.text, "much", 11.0, true, false},
-        {worst   ? "most is lost here"
+        {worst   ? "most of what lines lose"
          : gains ? "given back"
                  : NULL,
          worst ? "bad" : NULL, 11.0, true, false},

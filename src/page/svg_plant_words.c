@@ -86,7 +86,8 @@ static phrase holes(const page_view *v, const fv_coil *c)
     if (c->hole_count > 0)
         snprintf(p.text, sizeof p.text, "%zu sorts of holes,", c->hole_count);
     else if (fv_is_set(c->holes))
-        snprintf(p.text, sizeof p.text, "%.0f holes of %s,", c->holes.v, said(v, FV_SHOW_BORE, c->drill.v).text);
+        snprintf(p.text, sizeof p.text, "%.0f hole%s of %s,", c->holes.v, c->holes.v > 1 ? "s" : "",
+                 said(v, FV_SHOW_BORE, c->drill.v).text);
     return p;
 }
 

@@ -118,9 +118,9 @@ static const rule rules[] = {
     {LINES, "sag_bubbles", is_bubbling, 0,
      "steam bubbles through the water in the sag and pays its whole head; with less fire it may stop."},
     {LINES, "condenses_all", is_condensing_all, 0, "all steam condenses on the way; only water arrives."},
-    {LINES, "choked", is_choked, 0, "choked: only more pressure before it would pass more, not less behind it."},
+    {LINES, "choked", is_choked, 0, "choked: only more pressure before it would pass more, not less after it."},
     {LINES, "choked_superheat", is_hot_choked, 0,
-     "over 0.5 bar before a choked end, the steam behind it is superheated and some percent lighter than assumed "
+     "over 0.5 bar before a choked end, the steam after it is superheated and some percent lighter than assumed "
      "here."},
     {LINES, "velocity_process", is_racing, PROCESS_VELOCITY,
      "; no process line is made for that. A wider bore is due."},
