@@ -132,8 +132,13 @@ static cli_exit parse_option(int argc, char **argv, int *i, cli_request *request
     return take(request, option, attached ? attached : "");
 }
 
+/* A second file is the log where the verb reads one and its name says so, as with --log. */
 static cli_exit parse_operand(const char *word, cli_request *request)
 {
+    const cli_option *log = request->operand ? find_option(request->verb, "log", 3) : NULL;
+    const size_t length = strlen(word);
+    if (log && length > 4 && strcmp(word + length - 4, ".csv") == 0)
+        return take(request, log, word);
     if (request->operand)
         return cli_usage("one plant at a time: '%s' or '%s'?", request->operand, word);
     request->operand = word;

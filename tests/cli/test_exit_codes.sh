@@ -35,6 +35,10 @@ fails 2 "a missing value" flow "$plant" --format
 fails 2 "a wrong word" flow "$plant" --format xml
 ok "and lists the words" says err "text|json|csv"
 fails 2 "a value where none belongs" flow "$plant" --no-turndown=yes
+fails 2 "a log where none is read" flow "$plant" some-log.csv
+fails 2 "two logs" fit "$plant" some-log.csv --log other-log.csv
+fails 2 "a log beside the plant is read as with --log" fit "$root/networks/far-bench.xml" not-there.csv
+ok "and so is missed by its name" says err "not-there.csv: "
 fails 2 "an option given twice" flow "$plant" --units us --units metric
 fails 2 "two plants" flow "$plant" "$plant"
 fails 2 "no plant" flow
