@@ -66,6 +66,7 @@ typedef struct {
     size_t steam_slots;  /* the boiler burns */
     double bound[4];     /* kg: no timetable treats more, by what limits it (fv_week_limit) */
     fv_week_limit limit; /* the least of these bounds */
+    size_t order;        /* in which hands go to tasks, for fv_week_search_rest */
     size_t tried;        /* timetables looked at */
     bool every;          /* all choices of batches for all days were looked at */
 } fv_week_plan;
@@ -73,6 +74,19 @@ typedef struct {
 /* FV_FAIL: out of memory. Nothing can be treated: kg is 0. */
 fv_status fv_week_search(const fv_week_problem *problem, fv_week_plan *plan);
 void fv_week_plan_free(fv_week_plan *plan);
+
+/* Where a week stands: a batch is on the steam. Slots from the week's first; `at` before `lit`: on the Monday after. */
+typedef struct {
+    size_t at, lit, steam,
+        cool;       /* now; when it was lit; from then until its last steam is shut; from then until cool */
+    size_t vessels; /* of it; 1 to places */
+} fv_week_stand;
+/* What is left to do from `at` to the week's end, planned anew. Up to `lit` things went as the plan has them, but for
+ * the batch that it lights nearest to then: this one was lit instead. */
+fv_status fv_week_search_rest(const fv_week_problem *problem, const fv_week_plan *week, const fv_week_stand *stand,
+                              fv_week_plan *rest);
+/* Which of the plan's batches, from 0, is lit nearest to that slot. */
+size_t fv_week_batch_near(const fv_week_plan *week, size_t slot);
 
 /* ---- the week of a plant ---- */
 
@@ -84,6 +98,13 @@ typedef struct {
     double kg, fuel, water;            /* treated; J; kg */
     size_t pieces;
 } fv_week_run;
+
+/* The batch that is on the steam, as a log of it tells, s: the time, from Monday's midnight; from lighting until then,
+ * until its last steam is shut at 50 and 90 %. */
+typedef struct {
+    double at, burning, steam[2];
+    size_t vessels; /* 0: the week is not planned from its midst */
+} fv_week_now;
 
 /* What one more of something would bring. */
 typedef enum {
@@ -101,6 +122,7 @@ typedef struct {
     size_t threads; /* 0: as many as there are processors */
     size_t odds;    /* heat runs of each size of batch, a multiple of FV_WEEK_ODDS_STEP; default 0: each as foretold */
     unsigned long seed; /* of these; default 1 */
+    fv_week_now now;    /* default: none */
 } fv_week_options;
 enum { FV_WEEK_ODDS = 128, FV_WEEK_ODDS_STEP = 32 };
 void fv_week_defaults(fv_week_options *options);
@@ -139,9 +161,11 @@ typedef struct {
     size_t *people;       /* the problem's */
     fv_week_batch *batch; /* the problem's, by size */
     fv_week_run *runs;    /* by size, from 1 */
-    fv_week_plan plan;
-    double work_hours;          /* of people a week at the tasks, looks included */
-    double there_hours;         /* that they are there */
+    fv_week_plan plan;    /* of the week; of its rest where that is asked for */
+    double usual;         /* kg that the week's own plan lights in that rest */
+    double left_alone;    /* s from Monday's midnight: people go home from the batch on the steam; NaN: they do not */
+    double work_hours;    /* of people at the tasks, looks included */
+    double there_hours;   /* that they are there */
     double gain[FV_WEEK_MORES]; /* kg a week more; NaN: not tried */
     double boiler_output;       /* W, what was tried instead of all boilers' output */
     fv_week_odds odds;

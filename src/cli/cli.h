@@ -244,6 +244,8 @@ fv_plant *cli_load(const cli_request *request, char digest[CLI_DIGEST_SIZE], fv_
 cli_exit cli_read_fire(const cli_request *request, double *fire);
 /* --start as s after midnight, and whether it was said with am or pm; --by likewise. */
 cli_exit cli_read_start(const cli_request *request, double *clock, bool *twelve_hours);
+/* --at of a week, s from Monday's midnight; clock: its part that is the time of day. */
+cli_exit cli_read_day_time(const cli_request *request, double *seconds, const char **clock);
 cli_exit cli_read_by(const cli_request *request, double *clock, bool *twelve_hours);
 cli_exit cli_read_positive(const cli_request *request, cli_option_id option, fv_dim dim, double *value);
 cli_exit cli_read_count(const cli_request *request, cli_option_id option, size_t most, size_t *count);

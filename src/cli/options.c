@@ -5,7 +5,8 @@
 #define FOR(verb) (1u << (verb))
 #define FIT_VERBS (FOR(VERB_FIT) | FOR(VERB_FORECAST))
 #define FITTING_VERBS (FIT_VERBS | FOR(VERB_REPORT))
-#define LOG_VERBS (FITTING_VERBS | FOR(VERB_LOG))
+#define FOLLOWING_VERBS (FITTING_VERBS | FOR(VERB_WEEK))
+#define LOG_VERBS (FOLLOWING_VERBS | FOR(VERB_LOG))
 #define STUDY_VERBS (FOR(VERB_WHY) | FOR(VERB_SIZE) | FOR(VERB_CARRY) | FOR(VERB_PLAN) | FOR(VERB_ODDS) | FIT_VERBS)
 #define TABLE_VERBS (FOR(VERB_CHECK) | FOR(VERB_FLOW) | FOR(VERB_HEAT) | STUDY_VERBS)
 #define PLANT_VERBS (TABLE_VERBS | FOR(VERB_REPORT))
@@ -144,12 +145,14 @@ static const cli_option options[] = {
     {OPTION_LOG, "log", 0, "LOG.csv", NULL, false, FIT_VERBS, "what the logger wrote"},
     {OPTION_LOG, "log", 0, "LOG.csv", NULL, false, FOR(VERB_REPORT),
      "what a logger wrote: also its readings against the plant that is fitted to them"},
-    {OPTION_LIT, "lit", 0, "TIME", NULL, false, FITTING_VERBS,
+    {OPTION_LOG, "log", 0, "LOG.csv", NULL, false, FOR(VERB_WEEK),
+     "with --at: what the logger wrote of the batch that is on the steam"},
+    {OPTION_LIT, "lit", 0, "TIME", NULL, false, FOLLOWING_VERBS,
      "when the fire was lit by the logger's clock, such as 06:48, or, where it has none, such as \"3 min\" after its "
      "first row; its first row by default"},
     {OPTION_NOW, "now", 0, "TIME", NULL, false, FITTING_VERBS,
      "as at that time by the logger's clock, such as 16:00: later readings are not used; the last by default"},
-    {OPTION_DID, "did", 0, "TIME PART VALUE", NULL, true, FITTING_VERBS,
+    {OPTION_DID, "did", 0, "TIME PART VALUE", NULL, true, FOLLOWING_VERBS,
      "what was done on the way, such as \"14:10 v1 open 50 %\", \"14:10 boiler fire 60 %\" or \"14:10 bench1 shut\"; "
      "may be given several times"},
     {OPTION_THEN, "then", 0, "TIME PART VALUE", NULL, true, FOR(VERB_FORECAST),
@@ -219,6 +222,8 @@ static const cli_option options[] = {
      "plan each batch at the time that nine of ten keep, and say how sure the week is"},
     {OPTION_RUNS, "runs", 0, "COUNT", NULL, false, FOR(VERB_WEEK),
      "with --odds: runs of each size of batch, rounded up to a multiple of 32; 128 by default"},
+    {OPTION_AT, "at", 0, "DAY TIME", NULL, false, FOR(VERB_WEEK),
+     "such as \"wed 14:00\": plan what is left of the week anew from then on, by the log of the batch on the steam"},
     {OPTION_MONDAY, "monday", 0, "DATE", NULL, false, FOR(VERB_WEEK),
      "with which the calendar of --format ics begins, such as 2031-03-17; the next Monday by default"},
     {OPTION_VARY, "vary", 0, "ID.ATTRIBUTE=VALUES", NULL, true, FOR(VERB_SWEEP),

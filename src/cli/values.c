@@ -4,6 +4,7 @@
 
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 /* "06:30", "6:30 am", "6 pm". */
 static bool read_time(const char *text, double *seconds, bool *twelve)
@@ -41,6 +42,20 @@ cli_exit cli_read_by(const cli_request *request, double *clock, bool *twelve_hou
     if (text && !read_time(text, clock, twelve_hours))
         return cli_usage("--by \"%s\": a time of day such as 12:00 or \"12:00 pm\" was expected", text);
     return CLI_GOOD;
+}
+
+cli_exit cli_read_day_time(const cli_request *request, double *seconds, const char **clock)
+{
+    static const char *const days[] = {"mon", "tue", "wed", "thu", "fri", "sat", "sun"};
+    const char *text = request->value[OPTION_AT];
+    bool twelve;
+    for (size_t d = 0; d < 7; d++)
+        if (strncasecmp(text, days[d], 3) == 0 && text[3] == ' ' && read_time(text + 4, seconds, &twelve)) {
+            *seconds += 86400.0 * (double)d;
+            *clock = text + 4;
+            return CLI_GOOD;
+        }
+    return cli_usage("--at \"%s\": a day and a time such as \"wed 14:00\" was expected", text);
 }
 
 /* The option's name, as usage messages call it. */

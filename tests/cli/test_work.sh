@@ -64,6 +64,40 @@ for row in odds["spread"]:
     assert row["steam_low_s"] < row["steam_middle_s"] < row["steam_high_s"], row'
 run week two.xml --odds --runs 32 --format json --threads 3
 ok "for any number of threads" cmp -s "$work/out" odds.json
+# From its midst: a probe in the second cart, whose log is a run of the same plant with less fire, lit half an hour late.
+sed 's|  <work|  <probe id="p2" vessel="cart2" at="core" column="CH 1" type="K" class="2"/>\n&|' two.xml >probed.xml
+run heat probed.xml --set 'boiler.output=38 kW' --no-ranking --format csv --table series
+python3 - "$work/out" <<'PY'
+import csv, datetime, sys
+rows = [r for r in csv.DictReader(open(sys.argv[1])) if r["vessel"] == "cart2" and float(r["time_s"]) <= 4 * 3600]
+for name, lit in ("morning", 8), ("evening", 18):
+    with open(name + ".csv", "w") as out:
+        print("Time,CH 1 (degC)", file=out)
+        for r in rows[::2]:
+            at = datetime.datetime(2031, 3, 20, lit) + datetime.timedelta(seconds=float(r["time_s"]))
+            print(f"{at:%Y-%m-%d %H:%M:%S},{float(r['core_k']) - 273.15:.1f}", file=out)
+PY
+run week probed.xml --at "thu 12:00" --log morning.csv --format json
+cp "$work/out" rest.json
+ok "a rest's JSON fits the schema" python3 "$validate" "$root/reference/week.schema.json" rest.json
+run heat probed.xml --set 'boiler.output=38 kW' --no-ranking --format json
+ok "it goes on when the batch is done" python3 -c '
+import json, sys
+rest, truth = json.load(open("rest.json")), json.load(open(sys.argv[1]))
+done = 3 * 86400 + 8 * 3600 + max(v["hold_s"] for v in truth["vessels"])
+assert done - 600 < rest["on_steam_until_s"] < done + 1800, (done, rest["on_steam_until_s"])
+assert rest["on_steam_vessels"] == 2 and rest["usual_kg"] == 552 and rest["left_alone_s"] is None
+first = rest["timetable"][0]
+assert first["day"] == "Thu" and first["what"] == "take off" and done < 3 * 86400 + first["begins_s"] < done + 2700' "$work/out"
+run week probed.xml --at "thu 22:00" --log evening.csv
+ok "nobody stays with a fire in the night" says out "Nobody is there from Thu 22:00 on"
+ok "in 80 columns" narrow "$work/out"
+fails 2 "another day" week probed.xml --at "wed 12:00" --log morning.csv
+ok "which one is said" says err "2031-03-20"
+fails 2 "--at without a log" week probed.xml --at "thu 12:00"
+fails 2 "a log without --at" week probed.xml --log morning.csv
+fails 2 "a time that is none" week probed.xml --at "thu noon" --log morning.csv
+fails 2 "a calendar of a rest" week probed.xml --at "thu 12:00" --log morning.csv --format ics
 fails 2 "--runs without --odds" week "$plant" --runs 64
 fails 2 "a Tuesday is no Monday" week "$plant" --format ics --monday 2031-03-18
 fails 2 "no such date" week "$plant" --format ics --monday 2031-02-31

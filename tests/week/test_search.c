@@ -141,6 +141,67 @@ static void nobody_is_there_long_enough_by_hand(void **state)
     fv_week_plan_free(&plan);
 }
 
+/* ---- from the midst of a week: four vessels on one place, lit at 07:00 and 12:30, as reference/week/by-hand.md has it
+ */
+
+static void set_first(const fv_week_plan *plan, fv_week_what what, size_t *slot)
+{
+    for (size_t i = plan->entry_count; i-- > 0;)
+        if (plan->entries[i].what == what)
+            *slot = plan->entries[i].slot;
+}
+
+static fv_week_plan rest_of(const fv_week_stand *stand)
+{
+    const fv_week_batch batch[] = {{0}, {.steam = 20, .attended = 20, .cool = 80, .kg = 300.0, .fuel = 1e8}};
+    size_t people[FV_WEEK_DAYS * 96];
+    for (size_t s = 0; s < FV_WEEK_DAYS * 96; s++)
+        people[s] = s % 96 >= 28 && s % 96 < 72 ? 2 : 0;
+    const fv_week_problem problem = {.slots_a_day = 96,
+                                     .people = people,
+                                     .places = 1,
+                                     .vessels = 4,
+                                     .taken_off = true,
+                                     .batch = batch,
+                                     .task = {{3, 1}, {1, 1}, {1, 1}, {1, 1}, {2, 1}}};
+    fv_week_plan week, rest;
+    assert_int_equal(fv_week_search(&problem, &week), FV_OK);
+    assert_int_equal(fv_week_search_rest(&problem, &week, stand, &rest), FV_OK);
+    fv_week_plan_free(&week);
+    return rest;
+}
+
+/* Wednesday's first batch is lit an hour late and takes an hour longer: its vessel comes off at 14:00, and the next,
+ * lit at 14:30, would burn until 19:30, when nobody is there. Four days of two batches are left. */
+static void a_late_batch_by_hand(void **state)
+{
+    (void)state;
+    const fv_week_stand stand = {.at = 2 * 96 + 48, .lit = 2 * 96 + 32, .steam = 24, .cool = 80, .vessels = 1};
+    fv_week_plan rest = rest_of(&stand);
+    size_t lit = 0, off = 0;
+    set_first(&rest, FV_TASK_LIGHT, &lit);
+    set_first(&rest, FV_TASK_TAKE_OFF, &off);
+    assert_int_equal(rest.batches, 8);
+    assert_true(rest.kg == 2400.0);
+    assert_int_equal(off, 2 * 96 + 56);
+    assert_int_equal(lit, 3 * 96 + 28);
+    fv_week_plan_free(&rest);
+}
+
+/* Sunday's second batch burns until Monday, 03:30: taken off at 07:00, the next hung on by 07:30 and lit, the one after
+ * at 13:00, half an hour later than always and just in time. */
+static void a_batch_over_sunday_night_by_hand(void **state)
+{
+    (void)state;
+    const fv_week_stand stand = {.at = 4, .lit = 6 * 96 + 50, .steam = 60, .cool = 80, .vessels = 1};
+    fv_week_plan rest = rest_of(&stand);
+    size_t lit = 0;
+    set_first(&rest, FV_TASK_LIGHT, &lit);
+    assert_int_equal(rest.batches, 14);
+    assert_int_equal(lit, 30);
+    fv_week_plan_free(&rest);
+}
+
 /* ---- random weeks, written down for the checker in Python ---- */
 
 static void write_week(FILE *out, unsigned seed, const small *s, const fv_week_plan *plan)
@@ -184,7 +245,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(small_weeks_are_the_best_there_are), cmocka_unit_test(one_vessel_by_hand),
-        cmocka_unit_test(four_vessels_on_one_place_by_hand), cmocka_unit_test(nobody_is_there_long_enough_by_hand),
+        cmocka_unit_test(four_vessels_on_one_place_by_hand),  cmocka_unit_test(a_late_batch_by_hand),
+        cmocka_unit_test(a_batch_over_sunday_night_by_hand),  cmocka_unit_test(nobody_is_there_long_enough_by_hand),
         cmocka_unit_test(random_weeks_are_written_down)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

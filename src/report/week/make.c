@@ -2,6 +2,7 @@
 /* The timetable's lines. */
 #include "report/week/report.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 
@@ -101,5 +102,15 @@ const char *report_week_time(const report_week *week, double begins, char *buffe
         snprintf(buffer, size, "%d:%02d %s", (hour + 11) % 12 + 1, minutes % 60, hour < 12 ? "am" : "pm");
     else
         snprintf(buffer, size, "%02d:%02d", hour, minutes % 60);
+    return buffer;
+}
+
+const char *report_week_when(const report_week *week, double s, char *buffer, size_t size)
+{
+    const double minute = 60.0 * floor(fmod(s + 7.0 * 86400.0, 7.0 * 86400.0) / 60.0 + 0.5);
+    char time[16];
+    const size_t day = (size_t)(minute / 86400.0);
+    snprintf(buffer, size, "%s %s", days[day % 7],
+             report_week_time(week, minute - 86400.0 * (double)day, time, sizeof time));
     return buffer;
 }

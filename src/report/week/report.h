@@ -29,8 +29,10 @@ typedef struct {
 bool report_week_make(const fv_week_answer *answer, const fv_report_options *options, report_week *week);
 void report_week_free(report_week *week);
 
-/* "mon 07:15" */
+/* "07:15" */
 const char *report_week_time(const report_week *week, double begins, char *buffer, size_t size);
+/* "Wed 07:15", s from Monday's midnight */
+const char *report_week_when(const report_week *week, double s, char *buffer, size_t size);
 
 enum {
     WEEK_TIMETABLE,

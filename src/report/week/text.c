@@ -41,6 +41,40 @@ static void say_wish(const report_frame *frame, fv_text *out)
                     mass(frame, wish.v - a->plan.kg, &missing));
 }
 
+static bool is_rest(const fv_week_answer *a)
+{
+    return a->options.now.vessels > 0;
+}
+
+static const char *when(const report_frame *frame, double s, char *buffer, size_t size)
+{
+    return report_week_when(frame->answer, s, buffer, size);
+}
+
+/* Of the rest of a week: what it still brings, and the batch on the steam. */
+static void say_rest(const report_frame *frame, fv_text *out)
+{
+    const fv_week_answer *a = of(frame);
+    const fv_week_now *now = &a->options.now;
+    const double lit = now->at - now->burning;
+    char at[24], half[24], sure[24];
+    print_shown kg, usual;
+    fv_text_add(out, "From %s on this week lights %s in %zu batch%s, where its timetable had %s.",
+                when(frame, now->at, at, sizeof at), mass(frame, a->plan.kg, &kg), a->plan.batches,
+                a->plan.batches == 1 ? "" : "es", mass(frame, a->usual, &usual));
+    if (now->steam[1] <= now->burning)
+        fv_text_add(out, " The batch that was on the steam is done.");
+    else
+        fv_text_add(out, " The batch on the steam is done by %s, nine times in ten by %s.",
+                    when(frame, lit + now->steam[0], half, sizeof half),
+                    when(frame, lit + now->steam[1], sure, sizeof sure));
+    if (!isnan(a->left_alone))
+        fv_text_add(out,
+                    " Nobody is there from %s on: somebody stays until its steam is shut, or shuts the fire by then "
+                    "and treats it again.",
+                    when(frame, a->left_alone, at, sizeof at));
+}
+
 /* The sentence where nothing can be treated: the first batch's reason, or who is missing. */
 static void say_nothing(const fv_week_answer *a, fv_text *out)
 {
@@ -67,6 +101,10 @@ void report_week_sentence(const report_frame *frame, fv_text *out)
 {
     const fv_week_answer *a = of(frame);
     print_shown kg, most;
+    if (is_rest(a)) {
+        say_rest(frame, out);
+        return;
+    }
     if (a->plan.kg <= 0.0) {
         say_nothing(a, out);
         return;
@@ -103,20 +141,23 @@ void report_week_lead(const report_frame *frame, fv_text *out)
 {
     const fv_week_answer *a = of(frame);
     fv_text line = {0};
+    const double gone = is_rest(a) ? a->options.now.at / 3600.0 : 0.0;
     if (a->plant->title)
         fv_text_add(&line, "%s: ", a->plant->title);
-    fv_text_add(&line,
-                "%zu place%s, %zu vessel%s; the boiler burns %.0f of 168 h; %.1f of the %.0f hours of people who are "
-                "there are work. Each batch is lit on a cold boiler.",
-                a->problem.places, a->problem.places == 1 ? "" : "s", a->problem.vessels,
-                a->problem.vessels == 1 ? "" : "s", (double)a->plan.steam_slots * a->options.slot / 3600.0,
-                a->work_hours, a->there_hours);
+    fv_text_add(
+        &line,
+        "%zu place%s, %zu vessel%s; the boiler burns %.0f of %s%.0f h; %.1f of the %.0f hours of people who are "
+        "there are work. Each batch is lit on a cold boiler.",
+        a->problem.places, a->problem.places == 1 ? "" : "s", a->problem.vessels, a->problem.vessels == 1 ? "" : "s",
+        (double)a->plan.steam_slots * a->options.slot / 3600.0, is_rest(a) ? "the next " : "", 168.0 - gone,
+        a->work_hours, a->there_hours);
     print_say(out, "", &line);
 }
 
 void report_week_table(const report_frame *frame, fv_text *out)
 {
-    report_frame_table(frame, WEEK_GROUPS, "A week that repeats", out);
+    report_frame_table(frame, WEEK_GROUPS, is_rest(of(frame)) ? "What is left to do this week" : "A week that repeats",
+                       out);
 }
 
 void report_week_details(const report_frame *frame, fv_text *out)
@@ -129,7 +170,7 @@ void report_week_details(const report_frame *frame, fv_text *out)
         "pressure, the gas at its lid below 60 degC, and you behind a face shield.");
     if (of(frame)->odds.runs > 0)
         report_frame_table(frame, WEEK_SPREAD, "Batches as they might turn out", out);
-    if (of(frame)->plan.kg > 0.0)
+    if (of(frame)->plan.kg > 0.0 && !is_rest(of(frame)))
         report_frame_table(frame, WEEK_GAINS, "One more of each", out);
 }
 
@@ -179,6 +220,13 @@ void report_week_notes(const report_frame *frame, print_notes *notes)
                        a->odds.runs, a->odds.weeks, slip ? "What slips most: " : "", slip ? slip : "",
                        slip ? ". " : "");
     }
+    if (is_rest(a))
+        print_note_add(
+            notes, "week_rest",
+            "The batch on the steam is the %zu vessel%s that the log follows; where the others stand is what "
+            "the timetable says of the time when it was lit. Of what is lit late in the week, some is "
+            "emptied after it.",
+            a->options.now.vessels, a->options.now.vessels == 1 ? "" : "s");
     print_note_add(
         notes, "week_method",
         "Tasks begin on a grid of %s, rounded up. Each batch was followed alone from cold vessels; vessels still "

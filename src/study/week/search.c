@@ -6,6 +6,7 @@
 #include "study/week/simulate.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -165,6 +166,7 @@ static fv_status keep(search *s, fv_week_plan *plan)
     plan->kg = s->best.kg;
     plan->fuel = s->best.fuel;
     plan->batches = s->best.batches;
+    plan->order = s->best_choice.order;
     plan->crew_slots = s->best.crew_slots;
     plan->steam_slots = s->best.steam_slots;
     plan->tried = s->tried;
@@ -178,14 +180,37 @@ static void find_limit(fv_week_plan *plan)
             plan->limit = (fv_week_limit)i;
 }
 
-fv_status fv_week_search(const fv_week_problem *problem, fv_week_plan *plan)
+size_t fv_week_batch_near(const fv_week_plan *week, size_t slot)
 {
-    if (!problem || !plan)
-        return FV_FAIL;
+    size_t nearest = 0, least = SIZE_MAX, batch = 0;
+    for (size_t i = 0; i < week->entry_count; i++) {
+        const size_t lit = week->entries[i].slot, apart = lit > slot ? lit - slot : slot - lit;
+        if (week->entries[i].what != FV_TASK_LIGHT)
+            continue;
+        if (apart < least) {
+            least = apart;
+            nearest = batch;
+        }
+        batch++;
+    }
+    return nearest;
+}
+
+/* week, stand: NULL for a week that begins anew. */
+static fv_status find_best(const fv_week_problem *problem, const fv_week_plan *week, const fv_week_stand *stand,
+                           fv_week_plan *plan)
+{
     search s = {.problem = problem, .room = week_room_new(problem)};
-    fv_status status = FV_FAIL;
+    fv_status status = s.room ? FV_OK : FV_FAIL;
     *plan = (fv_week_plan){0};
-    if (s.room) {
+    if (s.room && stand) {
+        week_choice choice = {.order = week->order};
+        for (size_t i = 0; i < week->entry_count; i++)
+            if (week->entries[i].what == FV_TASK_LIGHT)
+                choice.size[choice.count++] = (unsigned char)week->entries[i].vessel;
+        status = week_stand(s.room, &choice, fv_week_batch_near(week, stand->lit), stand) ? FV_OK : FV_FAIL;
+    }
+    if (status == FV_OK) {
         look_everywhere(&s);
         plan->every = !s.cut;
         status = keep(&s, plan);
@@ -194,6 +219,17 @@ fv_status fv_week_search(const fv_week_problem *problem, fv_week_plan *plan)
     }
     week_room_free(s.room);
     return status;
+}
+
+fv_status fv_week_search(const fv_week_problem *problem, fv_week_plan *plan)
+{
+    return problem && plan ? find_best(problem, NULL, NULL, plan) : FV_FAIL;
+}
+
+fv_status fv_week_search_rest(const fv_week_problem *problem, const fv_week_plan *week, const fv_week_stand *stand,
+                              fv_week_plan *rest)
+{
+    return problem && week && stand && rest ? find_best(problem, week, stand, rest) : FV_FAIL;
 }
 
 void fv_week_plan_free(fv_week_plan *plan)

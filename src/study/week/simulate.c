@@ -16,25 +16,54 @@ typedef struct {
     size_t cool;  /* slot from which it may be emptied */
 } vessel;
 
+/* Where things stand. */
+typedef struct {
+    vessel *vessels;
+    size_t count[STAGES]; /* vessels at each stage */
+    size_t *busy;         /* people at work, by slot of all weeks */
+    size_t now, boiler_free;
+} state;
+
 struct week_room {
     const fv_week_problem *problem;
-    size_t week; /* slots in it */
-    vessel *vessels;
-    size_t count[STAGES];            /* vessels at each stage */
-    size_t begins[STAGES];           /* the same when the week began */
-    size_t *busy;                    /* people at work, by slot of all weeks */
+    size_t week;     /* slots in it */
+    state is, stand; /* stand: from where simulations go on, to `end`; 0: from clean vessels */
+    size_t end;
+    size_t begins[STAGES];           /* vessels at each stage when the week began */
     fv_week_entry *entries, *before; /* of this week and of the one before */
     size_t entry_count, before_count, entries_most;
     /* of the run under way */
     fv_week_what order[4];
-    size_t now, boiler_free, next; /* next: of the week's batches */
-    week_outcome outcome;          /* of this week */
+    size_t next;          /* of the week's batches */
+    week_outcome outcome; /* of this week */
 };
 
 static size_t entries_most(const fv_week_problem *p)
 {
     /* A vessel can begin each task at most once a slot, and no slot sees more tasks than vessels and one lighting. */
     return FV_WEEK_DAYS * p->slots_a_day * (p->vessels + 1) + 1;
+}
+
+/* Two weeks more than are gone through: a rest may reach into the second, and its tasks beyond. */
+static size_t busy_slots(const week_room *room)
+{
+    return (WEEKS_MOST + 3) * room->week;
+}
+
+static bool state_new(const week_room *room, state *s)
+{
+    s->vessels = calloc(room->problem->vessels + 1, sizeof *s->vessels);
+    s->busy = calloc(busy_slots(room), sizeof *s->busy);
+    return s->vessels && s->busy;
+}
+
+static void state_copy(const week_room *room, const state *from, state *to)
+{
+    memcpy(to->vessels, from->vessels, (room->problem->vessels + 1) * sizeof *to->vessels);
+    memcpy(to->busy, from->busy, busy_slots(room) * sizeof *to->busy);
+    memcpy(to->count, from->count, sizeof to->count);
+    to->now = from->now;
+    to->boiler_free = from->boiler_free;
 }
 
 week_room *week_room_new(const fv_week_problem *problem)
@@ -45,11 +74,10 @@ week_room *week_room_new(const fv_week_problem *problem)
     room->problem = problem;
     room->week = FV_WEEK_DAYS * problem->slots_a_day;
     room->entries_most = entries_most(problem);
-    room->vessels = calloc(problem->vessels + 1, sizeof *room->vessels);
-    room->busy = calloc((WEEKS_MOST + 1) * room->week, sizeof *room->busy);
+    const bool good = state_new(room, &room->is) && state_new(room, &room->stand);
     room->entries = calloc(room->entries_most, sizeof *room->entries);
     room->before = calloc(room->entries_most, sizeof *room->before);
-    if (room->vessels && room->busy && room->entries && room->before)
+    if (good && room->entries && room->before)
         return room;
     week_room_free(room);
     return NULL;
@@ -59,8 +87,10 @@ void week_room_free(week_room *room)
 {
     if (!room)
         return;
-    free(room->vessels);
-    free(room->busy);
+    free(room->is.vessels);
+    free(room->is.busy);
+    free(room->stand.vessels);
+    free(room->stand.busy);
     free(room->entries);
     free(room->before);
     free(room);
@@ -73,34 +103,34 @@ static size_t people_at(const week_room *room, size_t slot)
 
 static bool hands_for(const week_room *room, fv_week_task task)
 {
-    for (size_t s = room->now; s < room->now + task.slots; s++)
-        if (people_at(room, s) < room->busy[s] + task.people)
+    for (size_t s = room->is.now; s < room->is.now + task.slots; s++)
+        if (people_at(room, s) < room->is.busy[s] + task.people)
             return false;
-    return people_at(room, room->now) >= task.people;
+    return people_at(room, room->is.now) >= task.people;
 }
 
 static void note(week_room *room, fv_week_what what, size_t which)
 {
     const fv_week_task task = room->problem->task[what];
-    for (size_t s = room->now; s < room->now + task.slots; s++)
-        room->busy[s] += task.people;
+    for (size_t s = room->is.now; s < room->is.now + task.slots; s++)
+        room->is.busy[s] += task.people;
     room->outcome.crew_slots += (double)(task.slots * task.people);
     if (room->entry_count < room->entries_most)
-        room->entries[room->entry_count++] = (fv_week_entry){room->now % room->week, what, which};
+        room->entries[room->entry_count++] = (fv_week_entry){room->is.now % room->week, what, which};
 }
 
 static size_t count_of(const week_room *room, stage from, stage to)
 {
     size_t n = 0;
     for (stage s = from; s <= to; s++)
-        n += room->count[s];
+        n += room->is.count[s];
     return n;
 }
 
 static void move_on(week_room *room, vessel *v, stage to)
 {
-    room->count[v->stage]--;
-    room->count[to]++;
+    room->is.count[v->stage]--;
+    room->is.count[to]++;
     v->stage = to;
 }
 
@@ -108,7 +138,7 @@ static void move_on(week_room *room, vessel *v, stage to)
 
 static bool somebody_stays(const week_room *room, size_t slots)
 {
-    for (size_t s = room->now; s < room->now + slots; s++)
+    for (size_t s = room->is.now; s < room->is.now + slots; s++)
         if (people_at(room, s) == 0)
             return false;
     return true;
@@ -118,22 +148,22 @@ static bool light(week_room *room, const week_choice *choice)
 {
     const fv_week_problem *p = room->problem;
     const size_t size = room->next < choice->count ? choice->size[room->next] : 0;
-    if (size == 0 || room->now < room->boiler_free || count_of(room, HUNG, HUNG) < size ||
+    if (size == 0 || room->is.now < room->is.boiler_free || count_of(room, HUNG, HUNG) < size ||
         !hands_for(room, p->task[FV_TASK_LIGHT]) || !somebody_stays(room, p->batch[size].attended))
         return false;
     const fv_week_batch *batch = &p->batch[size];
     note(room, FV_TASK_LIGHT, size);
     room->next++;
-    room->boiler_free = room->now + batch->steam;
+    room->is.boiler_free = room->is.now + batch->steam;
     room->outcome.kg += batch->kg;
     room->outcome.fuel += batch->fuel;
     room->outcome.steam_slots += batch->steam;
     room->outcome.batches++;
     for (size_t i = 0, lit = 0; i < p->vessels && lit < size; i++)
-        if (room->vessels[i].stage == HUNG) {
-            move_on(room, &room->vessels[i], STEAMING);
-            room->vessels[i].until = room->boiler_free;
-            room->vessels[i].cool = room->boiler_free + batch->cool;
+        if (room->is.vessels[i].stage == HUNG) {
+            move_on(room, &room->is.vessels[i], STEAMING);
+            room->is.vessels[i].until = room->is.boiler_free;
+            room->is.vessels[i].cool = room->is.boiler_free + batch->cool;
             lit++;
         }
     return true;
@@ -142,15 +172,15 @@ static bool light(week_room *room, const week_choice *choice)
 /* Begins a task on the first vessel that is ready for it. */
 static bool begin(week_room *room, fv_week_what what, stage ready, stage under_way, bool cool)
 {
-    if (room->count[ready] == 0 || !hands_for(room, room->problem->task[what]))
+    if (room->is.count[ready] == 0 || !hands_for(room, room->problem->task[what]))
         return false;
     for (size_t i = 0; i < room->problem->vessels; i++) {
-        vessel *v = &room->vessels[i];
-        if (v->stage != ready || (cool && v->cool > room->now))
+        vessel *v = &room->is.vessels[i];
+        if (v->stage != ready || (cool && v->cool > room->is.now))
             continue;
         note(room, what, i);
         move_on(room, v, under_way);
-        v->until = room->now + room->problem->task[what].slots;
+        v->until = room->is.now + room->problem->task[what].slots;
         return true;
     }
     return false;
@@ -217,28 +247,34 @@ static void end_tasks(week_room *room)
     static const stage after[] = {
         [FILLING] = FILLED, [HANGING] = HUNG, [STEAMING] = HOT, [LEAVING] = OFF, [EMPTYING] = CLEAN};
     for (size_t i = 0; i < room->problem->vessels; i++) {
-        vessel *v = &room->vessels[i];
+        vessel *v = &room->is.vessels[i];
         const bool under_way = v->stage == FILLING || v->stage == HANGING || v->stage == STEAMING ||
                                v->stage == LEAVING || v->stage == EMPTYING;
-        if (under_way && v->until <= room->now) {
+        if (under_way && v->until <= room->is.now) {
             move_on(room, v, after[v->stage]);
         }
     }
 }
 
-static void go_through_week(week_room *room, const week_choice *choice)
+static void go_on(week_room *room, const week_choice *choice, size_t end)
 {
-    const size_t end = room->now + room->week;
-    room->outcome = (week_outcome){0};
-    room->entry_count = 0;
-    room->next = 0;
-    memcpy(room->begins, room->count, sizeof room->begins);
-    for (; room->now < end; room->now++) {
+    for (; room->is.now < end; room->is.now++) {
         /* Tasks that take no time end in the slot in which they begin. */
         end_tasks(room);
-        while (people_at(room, room->now) > 0 && do_one(room, choice))
+        while (people_at(room, room->is.now) > 0 && do_one(room, choice))
             end_tasks(room);
     }
+}
+
+static void go_through(week_room *room, const week_choice *choice, size_t end)
+{
+    for (size_t i = 0; i < 4; i++)
+        room->order[i] = task_at(choice->order, i);
+    room->outcome = (week_outcome){.repeats = true};
+    room->entry_count = 0;
+    room->next = 0;
+    memcpy(room->begins, room->is.count, sizeof room->begins);
+    go_on(room, choice, end);
 }
 
 static bool is_like_before(const week_room *room)
@@ -253,24 +289,63 @@ static bool is_like_before(const week_room *room)
 
 week_outcome week_simulate(week_room *room, const week_choice *choice)
 {
-    memset(room->vessels, 0, (room->problem->vessels + 1) * sizeof *room->vessels);
-    memset(room->busy, 0, (WEEKS_MOST + 1) * room->week * sizeof *room->busy);
-    memset(room->count, 0, sizeof room->count);
-    room->count[CLEAN] = room->problem->vessels;
-    room->now = room->boiler_free = 0;
-    for (size_t i = 0; i < 4; i++)
-        room->order[i] = task_at(choice->order, i);
+    if (room->end > 0) {
+        state_copy(room, &room->stand, &room->is);
+        go_through(room, choice, room->end);
+        return room->outcome;
+    }
+    memset(room->is.vessels, 0, (room->problem->vessels + 1) * sizeof *room->is.vessels);
+    memset(room->is.busy, 0, busy_slots(room) * sizeof *room->is.busy);
+    memset(room->is.count, 0, sizeof room->is.count);
+    room->is.count[CLEAN] = room->problem->vessels;
+    room->is.now = room->is.boiler_free = 0;
     for (size_t week = 0; week < WEEKS_MOST; week++) {
         fv_week_entry *last = room->entries;
         room->entries = room->before;
         room->before = last;
         room->before_count = room->entry_count;
-        go_through_week(room, choice);
+        go_through(room, choice, room->is.now + room->week);
         room->outcome.repeats = week > 0 && is_like_before(room);
         if (room->outcome.repeats)
             break;
     }
     return room->outcome;
+}
+
+/* The fire was lit under so many vessels, whatever was to be done to them: under those that were nearest to it. */
+static void light_anyhow(week_room *room, const fv_week_stand *stand)
+{
+    static const stage nearest[] = {HUNG, HANGING, FILLED, FILLING, CLEAN, EMPTYING, OFF, LEAVING, HOT};
+    const size_t vessels = room->problem->vessels;
+    size_t left = stand->vessels;
+    for (size_t i = 0; i < vessels; i++)
+        if (room->is.vessels[i].stage == STEAMING) /* the batch before is done */
+            move_on(room, &room->is.vessels[i], HOT);
+    room->is.boiler_free = room->is.now + stand->steam;
+    for (size_t s = 0; s < sizeof nearest / sizeof *nearest; s++)
+        for (size_t i = 0; i < vessels && left > 0; i++)
+            if (room->is.vessels[i].stage == nearest[s]) {
+                move_on(room, &room->is.vessels[i], STEAMING);
+                room->is.vessels[i].until = room->is.boiler_free;
+                room->is.vessels[i].cool = room->is.boiler_free + stand->cool;
+                left--;
+            }
+}
+
+bool week_stand(week_room *room, const week_choice *week, size_t near, const fv_week_stand *stand)
+{
+    week_choice before = *week;
+    if (!week_simulate(room, week).repeats)
+        return false;
+    const size_t begins = room->is.now, later = stand->at < stand->lit ? room->week : 0;
+    before.count = near < before.count ? near : before.count;
+    go_through(room, &before, begins + stand->lit);
+    light_anyhow(room, stand);
+    before.count = 0;
+    go_on(room, &before, begins + later + stand->at);
+    state_copy(room, &room->is, &room->stand);
+    room->end = begins + later + room->week;
+    return true;
 }
 
 void week_begins(const week_room *room, size_t *hung, size_t *hot, size_t *off)

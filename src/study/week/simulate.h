@@ -28,6 +28,9 @@ typedef struct {
 } week_outcome;
 /* Starts with all vessels clean and empty and goes through some weeks. */
 week_outcome week_simulate(week_room *room, const week_choice *choice);
+/* From now on simulations begin where the stand is, after weeks of that choice, and end with that week; they `repeat`
+ * always. near: how many of its batches are lit before that one. False: the choice does not repeat. */
+bool week_stand(week_room *room, const week_choice *week, size_t near, const fv_week_stand *stand);
 /* Vessels at its beginning: being hung on or hung, on the steam or hot, taken off or being so. */
 void week_begins(const week_room *room, size_t *hung, size_t *hot, size_t *off);
 /* What was done in the last week of the last simulation, by slot. */

@@ -193,6 +193,51 @@ static void try_more(fv_week_answer *a, const study_work *work)
     try_more_fire(a, work);
 }
 
+/* ---- from its midst ---- */
+
+/* When the last of the people go home before the batch on the steam may be left alone. */
+static double alone_from(const fv_week_answer *a, const fv_week_now *now)
+{
+    const fv_work *work = &a->plant->work;
+    const fv_week_run *run = &a->runs[now->vessels];
+    const double share = week_attended((fv_unattended)fv_word(work->unattended), fv_word(work->fire) == 1, run);
+    const size_t week = FV_WEEK_DAYS * a->problem.slots_a_day, first = (size_t)(now->at / a->options.slot);
+    const double until = now->at - now->burning + now->steam[1] * share / run->steam_end;
+    for (size_t s = first; (double)s * a->options.slot < until; s++)
+        if (a->people[s % week] == 0)
+            return (double)s * a->options.slot;
+    return NAN;
+}
+
+/* The plan of the week gives way to that of its rest. */
+static fv_status plan_rest(fv_week_answer *a)
+{
+    const fv_week_now *now = &a->options.now;
+    const size_t week = FV_WEEK_DAYS * a->problem.slots_a_day;
+    const double lit = fmod(now->at - now->burning + WEEK, WEEK);
+    const fv_week_stand stand = {.at = slots_of(&a->options, now->at) % week,
+                                 .lit = (size_t)(lit / a->options.slot),
+                                 .steam = slots_of(&a->options, fmod(lit, a->options.slot) + now->steam[1]),
+                                 .cool = a->runs[now->vessels].works ? a->problem.batch[now->vessels].cool
+                                                                     : week, /* not in this week */
+                                 .vessels = now->vessels};
+    fv_week_plan rest;
+    const fv_status status = fv_week_search_rest(&a->problem, &a->plan, &stand, &rest);
+    if (status == FV_OK) {
+        size_t batch = 0;
+        const size_t near = fv_week_batch_near(&a->plan, stand.lit);
+        for (size_t i = 0; i < a->plan.entry_count; i++) {
+            const fv_week_entry *e = &a->plan.entries[i];
+            if (e->what == FV_TASK_LIGHT && batch++ > near && e->slot >= stand.at)
+                a->usual += a->problem.batch[e->vessel].kg;
+        }
+        fv_week_plan_free(&a->plan);
+        a->plan = rest;
+        a->left_alone = alone_from(a, now);
+    }
+    return status;
+}
+
 /* ---- the answer ---- */
 
 static double looks_hours(const fv_week_answer *a)
@@ -209,7 +254,8 @@ static void sum_up(fv_week_answer *a)
 {
     const double hour = a->options.slot / 3600.0;
     double there = 0.0;
-    for (size_t s = 0; s < FV_WEEK_DAYS * a->problem.slots_a_day; s++)
+    const bool rest = a->options.now.vessels > 0;
+    for (size_t s = rest ? slots_of(&a->options, a->options.now.at) : 0; s < FV_WEEK_DAYS * a->problem.slots_a_day; s++)
         there += (double)a->people[s];
     a->there_hours = there * hour;
     a->work_hours = a->plan.crew_slots * hour + looks_hours(a);
@@ -223,7 +269,7 @@ static fv_week_answer *new_answer(const fv_plant *plant, const fv_week_options *
         fv_arena_free(arena);
         return NULL;
     }
-    *a = (fv_week_answer){.plant = plant, .options = *options, .arena = arena};
+    *a = (fv_week_answer){.plant = plant, .options = *options, .left_alone = NAN, .arena = arena};
     set_problem(a);
     a->people = fv_arena_alloc(arena, FV_WEEK_DAYS * a->problem.slots_a_day, sizeof *a->people);
     a->batch = fv_arena_alloc(arena, a->problem.places + 1, sizeof *a->batch);
@@ -247,6 +293,13 @@ static bool may_be_asked(const fv_plant *plant, const fv_week_options *options, 
     if (options->odds % FV_WEEK_ODDS_STEP != 0 || options->odds > 4096u)
         fv_error(faults, FV_ERR_INPUT, plant->loc, "week: runs for the odds are a multiple of %d, up to %u",
                  FV_WEEK_ODDS_STEP, 4096u);
+    const fv_week_now *now = &options->now;
+    if (now->vessels > 0 && !(now->vessels <= plant->vessel_count && now->at >= 0 && now->at < WEEK &&
+                              now->burning >= 0 && now->burning < WEEK && now->steam[1] < WEEK))
+        fv_error(
+            faults, FV_ERR_INPUT, plant->loc,
+            "week: the batch on the steam has %zu vessels and burns %.0f s since; up to %zu, within a week, can be",
+            now->vessels, now->burning, plant->vessel_count);
     return fv_faults_errors(faults) == 0;
 }
 
@@ -282,8 +335,11 @@ fv_week_answer *fv_week_answer_run(const fv_plant *plant, const fv_week_options 
         good = fv_week_search(&a->problem, &a->plan) == FV_OK &&
                (a->odds.runs == 0 || week_sample_replay(a, &sample) == FV_OK);
     }
-    if (good) {
+    if (good && options->now.vessels > 0)
+        good = plan_rest(a) == FV_OK;
+    if (good)
         sum_up(a);
+    if (good && options->now.vessels == 0) {
         runs.from = 0.5;
         runs.to = 1.0;
         runs.what = "one more of each";
