@@ -66,8 +66,7 @@ typedef struct {
     fv_log_told told;
 } fv_logfile;
 
-/* Reads a file ("-": standard input). NULL: faults say why, with their lines. Reads as it goes: what is kept in memory
- * are the readings. */
+/* Reads a file ("-": standard input). NULL: faults say why, with their lines. At most 64 MiB. */
 fv_logfile *fv_logfile_read(const char *path, const fv_datafile_options *options, fv_faults *faults);
 fv_logfile *fv_logfile_read_memory(const char *bytes, size_t length, const char *name,
                                    const fv_datafile_options *options, fv_faults *faults);

@@ -8,7 +8,7 @@
 #include <string.h>
 
 static const double DAY = 86400, HALF_DAY = 43200;
-enum { HEAD = 1 << 17, PIECE = 1 << 16 };
+enum { HEAD = 1 << 17, PIECE = 1 << 16, BYTES_MOST = 1 << 26 /* half a million rows of ten channels */ };
 
 typedef struct {
     fv_logfile *log;
@@ -518,57 +518,42 @@ static bool finish(reader *r)
 
 /* ---- bytes ---- */
 
-typedef struct {
-    FILE *stream;
-    const char *bytes;
-    size_t left;
-} source;
-
-static size_t pull(source *s, char *to, size_t most)
+static bool read_all(reader *r, const char *bytes, size_t length)
 {
-    if (s->stream)
-        return fread(to, 1, most, s->stream);
-    const size_t n = s->left < most ? s->left : most;
-    if (n > 0)
-        memcpy(to, s->bytes, n);
-    s->bytes += n;
-    s->left -= n;
-    return n;
-}
-
-static bool read_all(reader *r, source *s, char *buffer)
-{
-    size_t n = pull(s, buffer, HEAD);
-    if (datafile_sniff(buffer, n, r->log->file, r->options, r->log->arena, &r->dialect, r->faults) == FV_FAIL ||
+    const size_t head = length < HEAD ? length : HEAD;
+    if (datafile_sniff(bytes, head, r->log->file, r->options, r->log->arena, &r->dialect, r->faults) == FV_FAIL ||
         !settle_elapsed(r))
         return false;
     datafile_rows *rows = datafile_rows_new(r->dialect.separator, r->log->file, take, r, r->faults);
-    bool good = rows && datafile_rows_feed(rows, buffer + r->dialect.skip, n - r->dialect.skip);
-    while (good && (n = pull(s, buffer, PIECE)) > 0) {
-        if (memchr(buffer, 0, n))
+    bool good = rows && datafile_rows_feed(rows, bytes + r->dialect.skip, head - r->dialect.skip);
+    for (size_t at = head, n; at < length && good; at += n) {
+        n = length - at < PIECE ? length - at : PIECE;
+        if (memchr(bytes + at, 0, n))
             say(r, FV_ERR_INPUT, r->log->count ? r->log->line[r->log->count - 1] : 0,
                 "after this line come bytes that are no text; the file is damaged");
-        good = !r->failed && datafile_rows_feed(rows, buffer, n);
+        good = !r->failed && datafile_rows_feed(rows, bytes + at, n);
     }
-    if (good && s->stream && ferror(s->stream))
-        say(r, FV_ERR_SYSTEM, 0, "cannot be read to its end");
     good = good && !r->failed && datafile_rows_end(rows);
     datafile_rows_free(rows);
     return good && finish(r);
 }
 
-static fv_logfile *read_source(source *s, const char *name, const fv_datafile_options *options, fv_faults *faults)
+fv_logfile *fv_logfile_read_memory(const char *bytes, size_t length, const char *name,
+                                   const fv_datafile_options *options, fv_faults *faults)
 {
+    if (!name) {
+        fv_error_null(faults, __func__);
+        return NULL;
+    }
     fv_arena *arena = fv_arena_new();
     fv_logfile *log = calloc(1, sizeof *log);
-    char *buffer = malloc(HEAD);
     reader r = {.log = log,
                 .options = options,
                 .faults = faults,
                 .day_possible = true,
                 .month_possible = true,
                 .first_offset = NAN};
-    bool good = arena && log && buffer;
+    bool good = arena && log;
     if (good) {
         log->arena = arena;
         log->file = fv_arena_copy(arena, name);
@@ -579,8 +564,7 @@ static fv_logfile *read_source(source *s, const char *name, const fv_datafile_op
     }
     if (!good)
         fv_error(faults, FV_ERR_SYSTEM, (fv_loc){name, 0}, "out of memory");
-    good = good && read_all(&r, s, buffer);
-    free(buffer);
+    good = good && read_all(&r, bytes, length);
     free(r.month_first);
     if (good)
         return log;
@@ -599,27 +583,13 @@ fv_logfile *fv_logfile_read(const char *path, const fv_datafile_options *options
         fv_error_null(faults, __func__);
         return NULL;
     }
-    const bool standard = strcmp(path, "-") == 0;
-    source s = {.stream = standard ? stdin : fopen(path, "rb")};
-    if (!s.stream) {
-        fv_error(faults, FV_ERR_SYSTEM, (fv_loc){path, 0}, "cannot be opened");
-        return NULL;
-    }
-    fv_logfile *log = read_source(&s, standard ? "standard input" : path, options, faults);
-    if (!standard)
-        fclose(s.stream);
+    size_t length = 0;
+    char *bytes = fv_read_whole(path, BYTES_MOST, &length, faults);
+    fv_logfile *log =
+        bytes ? fv_logfile_read_memory(bytes, length, strcmp(path, "-") == 0 ? "standard input" : path, options, faults)
+              : NULL;
+    free(bytes);
     return log;
-}
-
-fv_logfile *fv_logfile_read_memory(const char *bytes, size_t length, const char *name,
-                                   const fv_datafile_options *options, fv_faults *faults)
-{
-    if (!name) {
-        fv_error_null(faults, __func__);
-        return NULL;
-    }
-    source s = {.bytes = bytes, .left = length};
-    return read_source(&s, name, options, faults);
 }
 
 void fv_logfile_free(fv_logfile *log)

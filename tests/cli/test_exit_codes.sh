@@ -37,7 +37,12 @@ ok "and lists the words" says err "text|json|csv"
 fails 2 "a value where none belongs" flow "$plant" --no-turndown=yes
 fails 2 "a log where none is read" flow "$plant" some-log.csv
 fails 2 "two logs" fit "$plant" some-log.csv --log other-log.csv
-fails 4 "a log beside the plant is read as with --log" fit "$root/networks/far-bench.xml" not-there.csv
+mkfifo "$work/pipe"
+fails 2 "a pipe that nobody writes into is no log" log "$work/pipe"
+truncate -s 65M "$work/long.csv"
+fails 2 "nor is more than 64 MiB" log "$work/long.csv"
+ok "and says so" says err "longer than the limit"
+fails 2 "a log beside the plant is read as with --log" fit "$root/networks/far-bench.xml" not-there.csv
 ok "and so is missed by its name" says err "not-there.csv: "
 fails 2 "an option given twice" flow "$plant" --units us --units metric
 fails 2 "two plants" flow "$plant" "$plant"

@@ -83,7 +83,7 @@ static void missing_file(void **state)
     fv_datafile_options options;
     fv_datafile_defaults(&options);
     assert_null(fv_logfile_read("tests/datafile/bad/none.csv.gone", &options, faults));
-    assert_int_equal(fv_faults_at(faults, 0)->blame, FV_ERR_SYSTEM);
+    assert_int_equal(fv_faults_at(faults, 0)->blame, FV_ERR_INPUT); /* a wrong name, as a plant's */
     fv_faults_free(faults);
 }
 
