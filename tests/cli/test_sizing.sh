@@ -61,7 +61,7 @@ fails 2 "an unknown goal" size "$plant" --for beauty
 fails 2 "a spread below 1" size "$plant" --spread 0.5
 fails 2 "no number" size "$plant" --evenness much
 
-run carry "$root/networks/four-bins.xml" --more 1 --fewer 0
+run carry "$plant" --more 1 --fewer 0
 ok "carry answers" test "$code" -eq 0 -a -s "$work/out"
 ok "carry keeps to 80 columns" narrow "$work/out"
 ok "carry says yes or no first" grep -qE '^(Yes|No), ' "$work/out"

@@ -5,8 +5,11 @@
 . "$(dirname "$0")/lib.sh"
 plant=$root/networks/four-bins.xml
 
-for goal in time:last_core_s spread:spread fuel:fuel_j; do
-    run size "$plant" --vary drill,hose --for "${goal%:*}" --format json
+# best PLANT GOAL:KEY OPTIONS...
+best() {
+    local plant=$1 goal=$2
+    shift 2
+    run size "$plant" --vary drill,hose --for "${goal%:*}" --format json "$@"
     ok "size for ${goal%:*}" test "$code" -eq 0
     ok "its best is the best of the list" python3 - "$work/out" "${goal#*:}" <<'PY'
 import json
@@ -17,9 +20,14 @@ rows = [r for r in answer["choices"] if r["keeps"]]
 best = next(r for r in answer["choices"] if r["choice"] == answer["best"])
 sys.exit(not (best["keeps"] and all(best[key] <= r[key] * 1.03 for r in rows)))
 PY
-    run size "$plant" --vary drill,hose --for "${goal%:*}"
+    run size "$plant" --vary drill,hose --for "${goal%:*}" --no-hands
     ok "and its sentence says so" test "$code" -eq 0 -a -s "$work/out"
-done
+}
+best "$plant" time:last_core_s
+best "$plant" spread:spread
+best "$plant" fuel:fuel_j --no-hands # with hands it takes ten seconds
+sed 's/<boiler /<boiler fuel="propane" /' "$root/networks/hand.xml" >"$work/two.xml"
+best "$work/two.xml" fuel:fuel_j
 
 # broken LIMIT WORDS: a limit that the plant breaks already and no size in stock keeps is named.
 broken() {
