@@ -12,7 +12,7 @@ if [ -n "$skip" ]; then
     finish
     exit
 fi
-for verb in check flow heat "report --no-run" "why --no-remedies" "size --vary holes"; do
+for verb in "check --no-ranking" flow heat "report --no-run" "why --no-remedies" "size --vary holes"; do
     # UDUNITS' and libxml2's tables that live to the end are `still reachable` or `possibly lost`, which are not asked for.
     # shellcheck disable=SC2086
     valgrind -q --error-exitcode=99 --leak-check=full --errors-for-leak-kinds=definite \
