@@ -74,7 +74,7 @@ for verb in check flow heat; do
     ok "$verb --brief begins with the answer" cmp -s <(head -1 "$work/out") <(head -1 "$work/$verb.text")
 done
 ok "and has the table" says out "bench6"
-run why "$root/networks/four-bins.xml" --brief
+run why "$root/networks/far-bench.xml" --brief
 ok "why --brief has the next step" says out "Next step:"
 cp "$work/flow.text" "$work/out"
 ok "cautions a line each" says out "  ! Steam scalds, and a jet is invisible at the hole."
