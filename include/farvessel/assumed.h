@@ -22,6 +22,7 @@ typedef struct {
     bool solved;
 } fv_assumed_row;
 
+#define FV_ASSUMED_MOST 3000    /* assumptions times vessels: what a second or two can follow */
 #define FV_ASSUMED_LONGEST 10.0 /* times the last core as things are: what takes longer counts as never */
 typedef struct fv_assumed_answer fv_assumed_answer;
 struct fv_assumed_answer {
@@ -30,6 +31,7 @@ struct fv_assumed_answer {
     fv_assumed_row *rows; /* what moves the last core most first */
     size_t row_count;
     size_t runs;
+    bool too_many;   /* assumptions times vessels are more than FV_ASSUMED_MOST: none was tried */
     fv_arena *arena; /* of the rows */
 };
 

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Floor 6: what a vessel's openings must pass at the worst: as the last one open it gets all the steam there is, and
  * what it takes up vanishes at once when its steam is shut while the load still takes it. Of more than twelve vessels
- * only the first that is like a kind is worked out. */
+ * only the first that is like a kind is worked out, and of these the twelve with the smallest openings. */
 #ifndef FARVESSEL_LID_H
 #define FARVESSEL_LID_H
 
@@ -15,7 +15,7 @@ FV_C_BEGIN
 /* Whether there was anything to work out. */
 typedef enum {
     FV_LID_SHUT,       /* its steam is shut: nothing is known */
-    FV_LID_LIKE,       /* the one of its kind that stands before it was worked out instead */
+    FV_LID_LIKE,       /* the first of its kind, or twelve with smaller openings, were worked out instead */
     FV_LID_WIDE,       /* its openings pass all that the boilers could ever give */
     FV_LID_NO_BALANCE, /* no solution was found with all the steam on it */
     FV_LID_SOLVED

@@ -1,13 +1,14 @@
 /* SPDX-License-Identifier: MIT */
 /* The answer of `flow`: the plant at one moment, the same at lower fires, and where the first vessel drops out. */
 #include "farvessel/constants.h"
+#include "steady/desk.h"
 #include "steady/foretell.h"
-#include "steady/holding.h"
 #include "steady/line_heat.h"
 #include "steady/need.h"
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 static const double TURNDOWN[] = {1.0, 0.75, 0.5, 0.35, 0.25};
 enum { TURNDOWN_COUNT = sizeof TURNDOWN / sizeof *TURNDOWN, DROPOUT_MOST = 120 };
@@ -20,10 +21,6 @@ static const double NEXT_TO_NONE = 0.02; /* of the need: what others leave decid
 /* Of a foretold time, either way. */
 static const double UNSURE = 0.025, UNSURE_BED = 0.15, UNSURE_FROZEN = 0.25;
 
-enum { HELD_ROUNDS = 12 };
-static const double HELD_TOLERANCE = 1e-3;   /* Pa: of a holding chamber between its balance and the network */
-static const double TARGET_TOLERANCE = 1e-6; /* K */
-
 static const fv_least_fire NO_FIRE = {.fire = NAN, .output = NAN, .vessel = -1};
 
 void fv_flow_defaults(fv_flow_options *options)
@@ -33,200 +30,11 @@ void fv_flow_defaults(fv_flow_options *options)
     *options = (fv_flow_options){.fire = 1, .phase = -1, .turndown = true, .foretell = true};
 }
 
-/* What one solve needs, made once for all settings of the fire. */
-typedef struct {
-    const fv_plant *plant;
-    fv_network *net;
-    fv_solver *solver;
-    double *fire;
-    double last; /* share of the fires that was solved last; 0: none yet */
-    fv_chamber *chambers;
-    fv_vessel_need *needs;
-    steady_holding *holds; /* by vessel; vessel NULL: it does not hold */
-    steady_held *held;     /* by vessel, as the last solve left it */
-    const fv_sat *sat;
-    steady_foresight *foresight; /* made where a moment is foretold from */
-    bool out_of_memory;          /* while solving; not the plant's fault */
-} desk;
-
-static fv_phase phase_of(const fv_vessel *vessel, int phase)
-{
-    const fv_phase own = (fv_phase)fv_word(vessel->phase);
-    return phase < 0 || own == FV_PHASE_SHUT ? own : (fv_phase)phase;
-}
-
-static steady_holding hold_of(const desk *d, size_t i)
-{
-    return (steady_holding){.plant = d->plant,
-                            .vessel = d->plant->vessels[i],
-                            .sat = d->sat,
-                            .openings = d->net->openings + d->net->vessels[i].first_opening,
-                            .opening_count = d->net->vessels[i].opening_count,
-                            .site_pressure = d->net->site_pressure,
-                            .t_air = d->plant->site.air.v};
-}
-
-static void set_chambers(desk *d, const fv_sat *sat, int phase)
-{
-    fv_sat_point at;
-    fv_sat_at(sat, fv_network_site_pressure(d->net), &at);
-    for (size_t i = 0; i < d->plant->vessel_count; i++) {
-        const fv_vessel *v = d->plant->vessels[i];
-        d->chambers[i] = (fv_chamber){.gain = 1, .density = at.rho_g, .water = fv_or(v->water, 0)};
-        switch (phase_of(v, phase)) {
-        case FV_PHASE_HEATING:
-            d->chambers[i].kind = FV_CHAMBER_COLD;
-            break;
-        case FV_PHASE_HOLDING:
-            d->chambers[i].kind = FV_CHAMBER_VENTED;
-            d->chambers[i].condenses = steady_uptake(d->plant, v, at.t) / (at.h_g - at.h_f);
-            d->holds[i] = hold_of(d, i);
-            break;
-        case FV_PHASE_SHUT:
-            d->chambers[i].kind = FV_CHAMBER_SHUT;
-            break;
-        }
-    }
-}
-
-static bool open_desk(desk *d, const fv_plant *plant, const fv_sat *sat, int phase, fv_faults *faults)
-{
-    *d = (desk){.plant = plant, .sat = sat};
-    d->net = fv_network_new(plant, sat, faults);
-    if (!d->net)
-        return false;
-    d->solver = fv_solver_new(d->net);
-    d->fire = calloc(plant->boiler_count + 1, sizeof *d->fire);
-    d->chambers = calloc(plant->vessel_count + 1, sizeof *d->chambers);
-    d->needs = calloc(plant->vessel_count + 1, sizeof *d->needs);
-    d->holds = calloc(plant->vessel_count + 1, sizeof *d->holds);
-    d->held = calloc(plant->vessel_count + 1, sizeof *d->held);
-    if (!d->solver || !d->fire || !d->chambers || !d->needs || !d->holds || !d->held) {
-        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
-        return false;
-    }
-    for (size_t i = 0; i < plant->vessel_count; i++)
-        if (fv_vessel_need_of(plant, plant->vessels[i], sat, &d->needs[i], faults) == FV_FAIL)
-            return false;
-    set_chambers(d, sat, phase);
-    return true;
-}
-
-static void close_desk(desk *d)
-{
-    fv_solver_free(d->solver);
-    fv_network_free(d->net);
-    steady_foresight_free(d->foresight);
-    free(d->fire);
-    free(d->chambers);
-    free(d->needs);
-    free(d->holds);
-    free(d->held);
-}
-
-/* Chambers that hold as the steam that came makes them. True: the network must be asked again. */
-static bool settle_chambers(desk *d, const fv_steady_result *r)
-{
-    bool moved = false;
-    for (size_t i = 0; i < r->vessel_count; i++) {
-        const fv_vessel_result *v = &r->vessels[i];
-        fv_chamber *c = &d->chambers[i];
-        steady_held *held = &d->held[i];
-        const double h_v = r->nodes[d->net->plant_node[d->net->vessels[i].node]].enthalpy;
-        if (!d->holds[i].vessel || steady_hold_with(&d->holds[i], fmax(v->steam, 0), h_v, held) != FV_OK)
-            continue;
-        fv_chamber next = {.kind = FV_CHAMBER_COLD,
-                           .gain = 1,
-                           .pressure = held->pressure,
-                           .density = held->density,
-                           .water = c->water};
-        if (held->pure) {
-            next.kind = FV_CHAMBER_VENTED;
-            next.gain = (h_v - held->h_f) / held->h_fg;
-            next.condenses = held->loss / held->h_fg;
-        }
-        moved = moved || next.kind != c->kind || fabs(held->pressure - v->chamber_pressure) > HELD_TOLERANCE;
-        *c = next;
-    }
-    return moved;
-}
-
-static void judge_hold(const desk *d, size_t i, fv_steady_result *r)
-{
-    fv_vessel_result *v = &r->vessels[i];
-    const steady_held *held = &d->held[i];
-    const double target = d->plant->vessels[i]->target.v;
-    const double h_v = r->nodes[d->net->plant_node[d->net->vessels[i].node]].enthalpy;
-    fv_sat_point site;
-    double steam;
-    fv_sat_at(d->holds[i].sat, d->net->site_pressure, &site);
-    v->need = steady_hold_need(&d->holds[i], target, h_v, &steam) == FV_OK ? steam * (h_v - site.h_f) : 0;
-    v->chamber_temperature = held->t;
-    v->gas_out = held->vented;
-    v->vented = fmin(held->vapour, v->steam); /* what gets no steam vents none, whatever leaves it */
-    v->air_drawn_in = held->air;
-    v->verdict = held->t < target - TARGET_TOLERANCE ? FV_STARVED : FV_FED;
-}
-
-/* How long usable water lasts, s, that nobody refills; NaN: it is fed, or nothing goes. */
-static double lasts(const fv_boiler *boiler, const fv_boiler_result *r)
-{
-    const double goes = r->steam + r->carried_water;
-    const bool alone = fv_word(boiler->feeding) == FV_FEED_BY_HAND && boiler->refill_count == 0;
-    return alone && goes > 0 ? 1000 * fv_or(boiler->usable, fv_or(boiler->water, NAN)) / goes : NAN;
-}
-
-static void judge(const desk *d, fv_steady_result *r)
-{
-    for (size_t k = 0; k < r->boiler_count; k++)
-        r->boilers[k].dry_in = lasts(d->plant->boilers[k], &r->boilers[k]);
-    for (size_t i = 0; i < r->vessel_count; i++) {
-        fv_vessel_result *v = &r->vessels[i];
-        v->need = 0;
-        v->chamber_temperature = v->core_in = NAN;
-        v->verdict = FV_SHUT_OFF;
-        v->unsettled = false;
-        if (d->holds[i].vessel) {
-            judge_hold(d, i, r);
-        } else if (d->chambers[i].kind == FV_CHAMBER_COLD) {
-            v->need = d->needs[i].need;
-            v->verdict = v->heat >= v->need * (1 - 1e-9) ? FV_FED : FV_STARVED; /* until more is foretold */
-        }
-    }
-}
-
-static fv_steady_result *solve_at(desk *d, double fire, fv_faults *faults)
-{
-    fv_steady_result *r = fv_steady_result_new(d->net);
-    if (!r) {
-        d->out_of_memory = true;
-        fv_error(faults, FV_ERR_SYSTEM, d->plant->loc, "out of memory");
-        return NULL;
-    }
-    for (size_t i = 0; i < d->plant->boiler_count; i++)
-        d->fire[i] = fire * d->plant->boilers[i]->fire.v;
-    const fv_conditions conditions = {
-        .t_air = d->plant->site.air.v, .wind = d->plant->site.wind.v, .fire = d->fire, .chambers = d->chambers};
-    fv_solver_scale_fires(d->solver, d->last > 0 ? fire / d->last : 1);
-    d->last = fire;
-    bool again = true;
-    for (int i = 0; again && i < HELD_ROUNDS; i++) {
-        if (fv_solve(d->solver, &conditions, r, faults) == FV_FAIL) {
-            d->out_of_memory = faults && fv_faults_blame_system(faults);
-            fv_steady_result_free(r);
-            return NULL;
-        }
-        again = settle_chambers(d, r);
-    }
-    judge(d, r);
-    return r;
-}
-
-static void see_fed(const desk *d, const fv_steady_result *r, size_t i, double warming, steady_fed *fed)
+static void see_fed(const steady_desk *d, const fv_steady_result *r, size_t i, double warming, steady_fed *fed)
 {
     const fv_vessel_result *v = &r->vessels[i];
     const double h_v = r->nodes[d->net->plant_node[d->net->vessels[i].node]].enthalpy;
-    const steady_holding hold = hold_of(d, i);
+    const steady_holding hold = steady_desk_holding(d, i);
     steady_held held = {.t = r->boiling_point};
     *fed = (steady_fed){.takes = d->chambers[i].kind != FV_CHAMBER_SHUT,
                         .heats = d->chambers[i].kind != FV_CHAMBER_SHUT && !d->holds[i].vessel,
@@ -270,11 +78,11 @@ static bool is_scarce(const fv_steady_result *r)
     return any;
 }
 
-static bool look_ahead(desk *d)
+static bool look_ahead(steady_desk *d)
 {
     steady_holding *holds = calloc(d->plant->vessel_count + 1, sizeof *holds);
     for (size_t i = 0; holds && i < d->plant->vessel_count; i++)
-        holds[i] = hold_of(d, i);
+        holds[i] = steady_desk_holding(d, i);
     d->foresight = holds ? steady_foresight_new(d->plant, d->needs, holds, d->sat) : NULL;
     free(holds);
     return d->foresight != NULL;
@@ -315,7 +123,7 @@ static bool is_on_thermostat(const fv_plant *plant, size_t vessel)
 
 /* What each vessel that heats will be called when its core has, or has not, arrived: the same as by `heat` if things
  * stay as they are, unsettled where the time is too near a limit for what is left out. */
-static bool foretell(desk *d, fv_steady_result *r)
+static bool foretell(steady_desk *d, fv_steady_result *r)
 {
     const size_t n = r->vessel_count;
     if (!d->foresight && !look_ahead(d))
@@ -327,8 +135,11 @@ static bool foretell(desk *d, fv_steady_result *r)
     for (size_t i = 0; good && i < n; i++)
         see_fed(d, r, i, warming, &fed[i]);
     if (good) {
-        steady_foretell(d->foresight, fed, dry * (1 - UNSURE), false, took);
-        steady_foretell(d->foresight, fed, dry * (1 + UNSURE), scarce, sooner);
+        const bool some_done = steady_foretell(d->foresight, fed, dry * (1 - UNSURE), false, took);
+        if (isfinite(dry) || (scarce && some_done))
+            steady_foretell(d->foresight, fed, dry * (1 + UNSURE), scarce, sooner);
+        else
+            memcpy(sooner, took, n * sizeof *sooner);
     }
     for (size_t i = 0; good && i < n; i++) {
         if (!fed[i].heats)
@@ -427,7 +238,7 @@ static bool is_closed(const bracket *b, double from)
 
 /* Finds where the first vessel drops out. Where a setting has no solution the search ends without a finding, and says
  * so. False: stopped by the user, or out of memory. */
-static bool find_dropout(desk *d, const fv_progress *progress, const fv_steady_result *full, double from,
+static bool find_dropout(steady_desk *d, const fv_progress *progress, const fv_steady_result *full, double from,
                          fv_least_fire *found, fv_faults *faults)
 {
     int which, dropped = -1;
@@ -439,7 +250,7 @@ static bool find_dropout(desk *d, const fv_progress *progress, const fv_steady_r
                               "looking for the first to drop out"))
             return false;
         const double fire = next_fire(&b, from);
-        fv_steady_result *r = solve_at(d, fire, faults);
+        fv_steady_result *r = steady_desk_solve(d, fire, faults);
         found->unsolved = !r;
         if (!r)
             return !d->out_of_memory;
@@ -472,10 +283,10 @@ fv_status fv_least_fire_of(const fv_plant *plant, double fire, const fv_progress
         fv_error_null(faults, __func__);
         return FV_FAIL;
     }
-    desk d = {0};
+    steady_desk d = {0};
     *found = NO_FIRE;
-    bool good = open_desk(&d, plant, fv_sat_line(), FV_PHASE_HOLDING, faults);
-    fv_steady_result *full = good ? solve_at(&d, fire, faults) : NULL;
+    bool good = steady_desk_open(&d, plant, fv_sat_line(), FV_PHASE_HOLDING, faults);
+    fv_steady_result *full = good ? steady_desk_solve(&d, fire, faults) : NULL;
     if (full) {
         found->vessel = first_starved(full);
         good = found->vessel >= 0 || find_dropout(&d, progress, full, fire, found, faults);
@@ -484,23 +295,24 @@ fv_status fv_least_fire_of(const fv_plant *plant, double fire, const fv_progress
         found->unsolved = true;
     }
     fv_steady_result_free(full);
-    close_desk(&d);
+    steady_desk_close(&d);
     return good ? FV_OK : FV_FAIL;
 }
 
-static bool turn_down(desk *d, size_t row, const fv_progress *progress, fv_flow_answer *a, fv_faults *faults)
+static bool turn_down(steady_desk *d, size_t row, const fv_progress *progress, fv_flow_answer *a, fv_faults *faults)
 {
     if (!fv_progress_tick(progress, (double)(DROPOUT_MOST + row) / (DROPOUT_MOST + TURNDOWN_COUNT),
                           "turning down the fire"))
         return false;
     a->turndown[row].fire = a->options.fire * TURNDOWN[row];
-    a->turndown[row].state = solve_at(d, a->turndown[row].fire, faults); /* NULL: no solution there, and said so */
+    a->turndown[row].state =
+        steady_desk_solve(d, a->turndown[row].fire, faults); /* NULL: no solution there, and said so */
     return !d->out_of_memory &&
            (!a->turndown[row].state || !a->options.foretell || foretell(d, a->turndown[row].state));
 }
 
 /* From full fire, which is solved already, down, so that each solve starts from a near one. */
-static bool fill_turndown(desk *d, const fv_progress *progress, fv_flow_answer *a, fv_faults *faults)
+static bool fill_turndown(steady_desk *d, const fv_progress *progress, fv_flow_answer *a, fv_faults *faults)
 {
     a->turndown = calloc(TURNDOWN_COUNT, sizeof *a->turndown);
     if (!a->turndown) {
@@ -534,8 +346,8 @@ fv_flow_answer *fv_flow_answer_new(const fv_plant *plant, const fv_flow_options 
     }
     fv_flow_answer *a = calloc(1, sizeof *a);
     const fv_sat *sat = fv_sat_line();
-    desk d = {0};
-    bool good = a && open_desk(&d, plant, sat, options->phase, faults);
+    steady_desk d = {0};
+    bool good = a && steady_desk_open(&d, plant, sat, options->phase, faults);
     if (!a)
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
     if (good) {
@@ -545,11 +357,11 @@ fv_flow_answer *fv_flow_answer_new(const fv_plant *plant, const fv_flow_options 
         a->dropout_vessel = -1;
         a->hold = NO_FIRE;
         good = fv_steady_remarks(plant, sat, faults) != FV_FAIL;
-        a->state = good ? solve_at(&d, options->fire, faults) : NULL;
+        a->state = good ? steady_desk_solve(&d, options->fire, faults) : NULL;
         good = a->state && (!options->foretell || foretell(&d, a->state)) &&
                (!options->turndown || options->fire <= 0 || fill_turndown(&d, progress, a, faults));
     }
-    close_desk(&d);
+    steady_desk_close(&d);
     if (good)
         return a;
     fv_flow_answer_free(a);

@@ -16,6 +16,7 @@
 #include "steady/foretell.h"
 #include "farvessel/constants.h"
 #include "farvessel/heat.h"
+#include "num/root.h"
 #include "steady/need.h"
 #include "steady/piece.h"
 
@@ -23,7 +24,8 @@
 #include <stdlib.h>
 
 enum { DRAUGHTS = 10 };
-enum { STEPS_LEAST = 80, STEPS_MOST = 240, PARTS = 40, HALVINGS = 26 };
+enum { STEPS_LEAST = 80, STEPS_MOST = 240, PARTS = 40 };
+static const double SETTLED = 1e-9;   /* K */
 static const double LOOKED = 4.0 / 3; /* of the longest allowed time */
 static const double WATER = 4190;     /* J/kg/K: of water near 70 degC (IAPWS-IF97), condensate below boiling */
 static const double MOLAR_GAS = 8.314462618, MOLAR_STEAM = 0.01801528; /* J/mol/K, kg/mol (CODATA 2018; IAPWS) */
@@ -31,18 +33,19 @@ static const double GONE = 1e-4;                                       /* theta 
 
 /* Answers to a step of 1 K, after (k + 1/2) dt. */
 typedef struct {
-    double *core, *load, *walls; /* 1, J/K, J/K: taken by then */
-    double *rise;                /* K: steps of the chamber's temperature as followed */
-    double draught[DRAUGHTS];    /* W that air drawn in and gas that goes take, evenly from the air's temperature to
-                                    boiling */
+    double *core, *takes;     /* 1; J/K by load and walls: taken by then */
+    double *rise;             /* K: steps of the chamber's temperature as followed */
+    double draught[DRAUGHTS]; /* W that air drawn in and gas that goes take, evenly from the air's temperature to
+                                 boiling */
     double shell, t_start, wanted, mass_heat;
+    double gas_room, log_air; /* mol K; ln of the air's share at the start */
     bool bed;
 } answer;
 
 typedef struct {
-    double t, core, taken, gas; /* K, K, J, J so far */
-    double supplied;            /* J to a bed */
-    double arrived;             /* s */
+    double t, core, taken; /* K, K, J so far */
+    double supplied;       /* J to a bed */
+    double arrived;        /* s */
     bool done;
 } follow;
 
@@ -66,7 +69,7 @@ static void load_answers(const fv_vessel *v, const fv_vessel_need *need, const s
         return;
     const int count = steady_piece_axes(&v->load, &piece, axes);
     for (int k = 0; k < f->steps; k++)
-        a->core[k] = a->load[k] = 1;
+        a->core[k] = a->takes[k] = 1;
     for (int i = 0; i < count; i++) {
         double fourier[STEPS_MOST], core[STEPS_MOST], mean[STEPS_MOST];
         const double conductivity = piece.conductivity * axes[i].along, size = axes[i].size;
@@ -77,13 +80,13 @@ static void load_answers(const fv_vessel *v, const fv_vessel_need *need, const s
             return;
         for (int k = 0; k < f->steps; k++) {
             a->core[k] *= core[k];
-            a->load[k] *= mean[k];
+            a->takes[k] *= mean[k];
         }
     }
     for (int k = 0; k < f->steps; k++) {
         const bool gone = a->core[k] < GONE;
         a->core[k] = gone ? 1 : 1 - a->core[k];
-        a->load[k] = heat * (gone ? 1 : 1 - a->load[k]);
+        a->takes[k] = heat * (gone ? 1 : 1 - a->takes[k]);
     }
 }
 
@@ -98,7 +101,7 @@ static void wall_answers(const fv_vessel_need *need, const steady_foresight *f, 
     for (int k = 0; k < f->steps; k++) {
         const bool gone = outer[k] < GONE;
         lost += need->wall_loss * f->dt * (k > 0 ? 1 : 0.5) * (gone ? 1 : 1 - outer[k]);
-        a->walls[k] = (need->walls * (gone ? 1 : 1 - mean[k]) + lost) / rise;
+        a->takes[k] += (need->walls * (gone ? 1 : 1 - mean[k]) + lost) / rise;
     }
 }
 
@@ -117,29 +120,45 @@ static void draught_answers(const steady_holding *hold, const steady_foresight *
     }
 }
 
-static double draught_at(const steady_foresight *f, const answer *a, double t)
+static double draught_at(const steady_foresight *f, const answer *a, double t, double *slope)
 {
-    const double air = f->plant->site.air.v, place = (t - air) / (f->t_boil - 0.1 - air) * (DRAUGHTS - 0.5) - 0.5;
+    const double air = f->plant->site.air.v, each = (DRAUGHTS - 0.5) / (f->t_boil - 0.1 - air);
+    const double place = (t - air) * each - 0.5;
+    *slope = 0;
     if (!(place > 0))
         return place > -0.5 ? a->draught[0] : 0;
     const int n = (int)fmin(place, DRAUGHTS - 2);
-    return a->draught[n] + (fmin(place, DRAUGHTS - 1) - n) * (a->draught[n + 1] - a->draught[n]);
+    const double more = a->draught[n + 1] - a->draught[n];
+    *slope = place < DRAUGHTS - 1 ? each * more : 0;
+    return a->draught[n] + (fmin(place, DRAUGHTS - 1) - n) * more;
+}
+
+/* Of a chamber at t, saturated, and its slope. */
+static double vapour_share(const steady_foresight *f, double t, double *slope)
+{
+    fv_sat_at_t_point at;
+    fv_sat_at_t(f->sat, t, &at);
+    const double share = at.p / f->site_pressure, most = 1 - 1e-3;
+    *slope = share < most ? at.dp_dt / f->site_pressure : 0;
+    return fmin(share, most);
 }
 
 static bool make_answers(steady_foresight *f, const fv_vessel_need *needs, const steady_holding *holds)
 {
     const size_t n = f->plant->vessel_count, steps = (size_t)f->steps;
     f->vessels = calloc(n + 1, sizeof *f->vessels);
-    f->room = calloc(4 * (n + 1) * steps, sizeof *f->room);
+    f->room = calloc(3 * (n + 1) * steps, sizeof *f->room);
     f->ways = calloc(n + 1, sizeof *f->ways);
     if (!f->vessels || !f->room || !f->ways)
         return false;
     for (size_t i = 0; i < n; i++) {
         const fv_vessel *v = f->plant->vessels[i];
         answer *a = &f->vessels[i];
-        double *room = f->room + 4 * i * steps;
-        *a = (answer){.core = room, .load = room + steps, .walls = room + 2 * steps, .rise = room + 3 * steps};
+        double *room = f->room + 3 * i * steps, slope;
+        *a = (answer){.core = room, .takes = room + steps, .rise = room + 2 * steps};
         a->t_start = fv_or(v->load.start_temperature, f->plant->site.air.v);
+        a->gas_room = f->site_pressure * v->volume.v / MOLAR_GAS;
+        a->log_air = log(1 - vapour_share(f, a->t_start, &slope));
         a->bed = fv_word(v->load.form) == FV_FORM_BED && needs[i].load_mass > 0;
         a->shell = needs[i].shell / fmax(f->t_boil - f->plant->site.air.v, 1);
         a->mass_heat = needs[i].load_mass * needs[i].load_specific_heat;
@@ -188,44 +207,62 @@ void steady_foresight_free(steady_foresight *f)
     free(f);
 }
 
-static double vapour_share(const steady_foresight *f, double t)
-{
-    fv_sat_at_t_point at;
-    fv_sat_at_t(f->sat, t, &at);
-    return fmin(at.p / f->site_pressure, 1 - 1e-3);
-}
-
 /* J that the gas has taken when the chamber is at t: steam that came for the air that went, and what went with it. */
-static double gas_heat(const steady_foresight *f, size_t i, double t)
+static double gas_heat(const steady_foresight *f, const answer *a, double t, double *slope)
 {
-    const fv_vessel *v = f->plant->vessels[i];
-    const double start = f->vessels[i].t_start, moles = f->site_pressure * v->volume.v / (MOLAR_GAS * t);
-    if (t <= start)
+    *slope = 0;
+    if (t <= a->t_start)
         return 0;
-    return moles * MOLAR_STEAM * f->h_fg * log((1 - vapour_share(f, start)) / (1 - vapour_share(f, t)));
+    double rises;
+    const double share = vapour_share(f, t, &rises), each = a->gas_room / t * MOLAR_STEAM * f->h_fg;
+    const double heat = each * (a->log_air - log(1 - share));
+    *slope = each * rises / (1 - share) - heat / t;
+    return heat;
 }
 
-/* One step of a chamber: the temperature at which what comes is what is taken. */
+/* One step of a chamber. */
+typedef struct {
+    const steady_foresight *f;
+    const answer *a;
+    double t_last, before, rate; /* K; J, and J/K that all but the gas take */
+    double taken, given, water;  /* J; of that, by the steam; J/K of its condensate below boiling */
+} step;
+
+/* J that more is taken than comes at t. */
+static double excess(double t, double *slope, void *context)
+{
+    const step *s = context;
+    double by_gas, by_draught;
+    const double gas = gas_heat(s->f, s->a, t, &by_gas), draught = draught_at(s->f, s->a, t, &by_draught) * s->f->dt;
+    *slope = s->rate + by_gas + by_draught * s->f->dt + s->water;
+    return s->before + s->rate * (t - s->t_last) + gas - s->taken + draught - s->given - s->water * (s->f->t_boil - t);
+}
+
+/* The temperature at which what comes is what is taken. */
 static void step_chamber(const steady_foresight *f, size_t i, int k, double steam, const steady_fed *fed, follow *w)
 {
     answer *a = &f->vessels[i];
-    double before = 0, rate = a->shell + a->walls[0] + a->load[0], core = a->t_start;
-    for (int j = 0; j < k; j++)
-        before += a->rise[j] * (a->walls[k - j] + a->load[k - j]);
-    before += a->shell * (w->t - a->t_start);
     const double share = fed->steam > 0 ? steam / fed->steam : 0, wet = f->plant->vessels[i]->load.takes_condensate.v;
-    double low = w->t, high = fmax(w->t, share > 1 ? f->t_boil : fed->t_most);
-    for (int n = 0; n < HALVINGS; n++) {
-        const double t = 0.5 * (low + high);
-        const double comes = (share * fed->heat + (1 - wet) * steam * WATER * (f->t_boil - t)) * f->dt;
-        const double takes = before + rate * (t - w->t) + gas_heat(f, i, t) - w->taken + draught_at(f, a, t) * f->dt;
-        *(takes < comes ? &low : &high) = t;
-    }
-    a->rise[k] = low - w->t;
-    w->t = low;
-    w->taken = before + rate * a->rise[k] + gas_heat(f, i, w->t);
-    for (int j = 0; j <= k; j++)
+    step s = {.f = f,
+              .a = a,
+              .t_last = w->t,
+              .before = a->shell * (w->t - a->t_start),
+              .rate = a->shell + a->takes[0],
+              .taken = w->taken,
+              .given = share * fed->heat * f->dt,
+              .water = (1 - wet) * steam * WATER * f->dt};
+    double core = a->t_start, t = w->t, slope;
+    for (int j = 0; j < k; j++) {
+        s.before += a->rise[j] * a->takes[k - j];
         core += a->rise[j] * a->core[k - j];
+    }
+    if (num_root_rising(excess, &s, w->t + (k > 0 ? a->rise[k - 1] : 0), w->t,
+                        fmax(w->t, share > 1 ? f->t_boil : fed->t_most), SETTLED, &t) == FV_FAIL)
+        t = w->t;
+    a->rise[k] = t - w->t;
+    w->t = t;
+    w->taken = s.before + s.rate * a->rise[k] + gas_heat(f, a, t, &slope);
+    core += a->rise[k] * a->core[0];
     const double target = f->plant->vessels[i]->target.v;
     if (isinf(w->arrived) && core >= target)
         w->arrived = f->dt * (k + 1 - (core - target) / fmax(core - w->core, 1e-9));
@@ -253,10 +290,11 @@ static double share_of(const steady_foresight *f, const steady_fed *fed, const f
     return scarce && left > 0 ? all / left : 1;
 }
 
-void steady_foretell(steady_foresight *f, const steady_fed *fed, double dry_after, bool scarce, double *took)
+bool steady_foretell(steady_foresight *f, const steady_fed *fed, double dry_after, bool scarce, double *took)
 {
     const size_t n = f->plant->vessel_count;
     follow *ways = f->ways;
+    bool any_done = false;
     for (size_t i = 0; i < n; i++)
         ways[i] = (follow){.t = f->vessels[i].t_start, .core = f->vessels[i].t_start, .arrived = INFINITY};
     for (int k = 0; k < f->steps && (k + 0.5) * f->dt < dry_after; k++) {
@@ -266,8 +304,10 @@ void steady_foretell(steady_foresight *f, const steady_fed *fed, double dry_afte
                 continue;
             (f->vessels[i].bed ? step_bed : step_chamber)(f, i, k, share * fed[i].steam, &fed[i], &ways[i]);
             ways[i].done = (k + 1) * f->dt >= ways[i].arrived + f->plant->vessels[i]->hold.v;
+            any_done = any_done || ways[i].done;
         }
     }
     for (size_t i = 0; i < n; i++)
         took[i] = fed[i].warming + ways[i].arrived;
+    return any_done;
 }

@@ -22,7 +22,7 @@ steady_foresight *steady_foresight_new(const fv_plant *plant, const fv_vessel_ne
 void steady_foresight_free(steady_foresight *f);
 /* took: s by vessel from now to the core's target; INFINITY: not within what was looked at, which is a
  * third more than the longest allowed time. dry_after: s until steam ends, INFINITY: never; scarce: what a vessel
- * leaves goes to the others. */
-void steady_foretell(steady_foresight *f, const steady_fed *fed, double dry_after, bool scarce, double *took);
+ * leaves goes to the others. False: none was through its hold by then and left anything. */
+bool steady_foretell(steady_foresight *f, const steady_fed *fed, double dry_after, bool scarce, double *took);
 
 #endif

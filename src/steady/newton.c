@@ -39,6 +39,9 @@ static const double GROWTH_ALLOWED = 5; /* of the simplified correction: a kink 
 static const double PRESSURE_WIDER = 20000, SHARE_WIDER = 4;
 /* Of what boilers hold: suction that a fast stream may cause in a narrow bore. */
 static const double SUCKS_MOST = 4;
+/* Of its scale: a closed end that next to nothing moves in may ask for any pressure, and would upset all that is near
+ * it already. */
+static const double LEAP_MOST = 3;
 static const double FLOW_GROWTH = 3;        /* that one step may bring a flow to, of itself and of all there is */
 static const double PRESSURE_SCALE = 100.0; /* Pa: a typical drop */
 static const double DENSITY_SCALE = 0.6;    /* kg/m3 */
@@ -157,7 +160,12 @@ static void step_to(fv_solver *s, const double *base, double part)
             high[STEADY_A_FLOW] = FLOW_GROWTH * fmax(s->given.steam_scale, fabs(base[k]));
             low[STEADY_A_FLOW] = -high[STEADY_A_FLOW];
         }
-        const double next = base[k] + part * s->work.dx[k];
+        double step = part * s->work.dx[k];
+        if (measure == STEADY_A_PRESSURE && s->state.smoothing <= 0) {
+            const double leap = LEAP_MOST * steady_scale_of(s, k, base[k]);
+            step = fmin(fmax(step, -leap), leap);
+        }
+        const double next = base[k] + step;
         s->state.x[k] = next < low[measure] ? low[measure] : next > high[measure] ? high[measure] : next;
     }
 }

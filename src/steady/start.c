@@ -148,9 +148,11 @@ static double condensed(const fv_solver *s, int line)
 }
 
 /* Flow that passes each node, leaves first; parents[] lead back. flow and pressure: by plant node. */
-static void tree_flows(fv_solver *s, const int *order, const int *parent, int count, double *flow, double *pressure)
+static void tree_flows(fv_solver *s, const int *order, const int *parent, int count, int *feeds, double *flow,
+                       double *pressure)
 {
     const fv_network *net = s->net;
+    memset(feeds, 0, net->plant->node_count * sizeof(int));
     memset(flow, 0, net->plant->node_count * sizeof(double));
     memset(pressure, 0, net->plant->node_count * sizeof(double));
     for (size_t i = 0; i < net->vessel_count; i++) {
@@ -158,6 +160,7 @@ static void tree_flows(fv_solver *s, const int *order, const int *parent, int co
             continue;
         const int node = net->plant_node[net->vessels[i].node];
         const double each = each_of(supply_of(s, node));
+        feeds[node] = 1;
         flow[node] += each;
         pressure[node] = fmax(pressure[node], coil_back_pressure(s, &net->vessels[i], each));
     }
@@ -172,6 +175,7 @@ static void tree_flows(fv_solver *s, const int *order, const int *parent, int co
         if (line < 0)
             continue;
         const int above = steady_other_end(net, line, node);
+        feeds[above] |= feeds[node];
         flow[above] += flow[node];
         pressure[above] = fmax(pressure[above], pressure[node] + line_drop(s, line, flow[node]));
     }
@@ -188,8 +192,16 @@ static void find_shrinkage(fv_solver *s, double *pressure)
         steady_supply *supply = &s->layout.supply[i];
         supply->shrink =
             supply->highest > supply->holds && supply->holds > 0 ? sqrt(supply->holds / supply->highest) : 1;
-        if (supply->open <= 0)
-            supply->shrink = 0;
+    }
+}
+
+/* What no open vessel hangs on stands under the pressure that it is fed with. */
+static void stand_by(fv_solver *s, const int *order, const int *parent, int count, const int *feeds, double *pressure)
+{
+    for (int i = 0; i < count; i++) {
+        const int node = order[i], line = parent[node];
+        if (!feeds[node])
+            pressure[node] = line < 0 ? supply_of(s, node)->highest : pressure[steady_other_end(s->net, line, node)];
     }
 }
 
@@ -233,7 +245,8 @@ static void write_guess(fv_solver *s, const int *parent, const double *flow, con
     }
     for (size_t i = 0; i < net->boiler_group_count; i++) {
         const steady_net_boilers *b = &net->boilers[i];
-        s->state.x[b->unknown] = supply_of(s, b->node)->shrink * group_could_give(s, b);
+        s->state.x[b->unknown] =
+            fmin(group_could_give(s, b), supply_of(s, b->node)->shrink * flow[net->plant_node[b->node]]);
     }
 }
 
@@ -249,14 +262,15 @@ static void forget_enthalpies(fv_solver *s)
 void steady_start_guess(fv_solver *s)
 {
     const int n = (int)s->net->plant->node_count;
-    int *order = s->work.scratch, *parent = s->work.scratch + n;
+    int *order = s->work.scratch, *parent = s->work.scratch + n, *feeds = s->work.scratch + 2 * n;
     double *flow = s->work.dx, *pressure = s->work.trial; /* both at least as long as the nodes are many */
     const int count = spread(s, order, parent);
     memset(s->state.x, 0, (size_t)s->net->unknown_count * sizeof(double));
     forget_enthalpies(s);
     steady_find_flows(s, s->state.x);
     find_supplies(s);
-    tree_flows(s, order, parent, count, flow, pressure);
+    tree_flows(s, order, parent, count, feeds, flow, pressure);
     find_shrinkage(s, pressure);
+    stand_by(s, order, parent, count, feeds, pressure);
     write_guess(s, parent, flow, pressure);
 }

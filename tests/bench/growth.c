@@ -96,6 +96,34 @@ static bool measure_often(bench_shape shape, bool losses, int vessels, int times
     return true;
 }
 
+/* What `flow` answers: the moment, verdicts, turn-down, and the lids. */
+static void answers(void)
+{
+    static const int sizes[] = {10, 100, 990};
+    printf(
+        "\n| whole answer of flow, tree | solved and foretold, s | with turn-down, s | lids, s |\n|---|---|---|---|\n");
+    for (size_t i = 0; i < sizeof sizes / sizeof *sizes; i++) {
+        fv_faults *faults = fv_faults_new();
+        fv_plant *plant = bench_plant(BENCH_TREE, sizes[i], faults);
+        fv_flow_options options;
+        fv_flow_defaults(&options);
+        double took[3];
+        for (int k = 0; k < 3 && plant; k++) {
+            const double begin = bench_now();
+            options.turndown = k == 1;
+            if (k < 2)
+                fv_flow_answer_free(fv_flow_answer_new(plant, &options, NULL, faults));
+            else
+                fv_lid_free(fv_lid_run(plant, faults));
+            took[k] = bench_now() - begin;
+        }
+        if (plant)
+            printf("| %d vessels | %.3f | %.3f | %.3f |\n", sizes[i], took[0], took[1], took[2]);
+        fv_plant_free(plant);
+        fv_faults_free(faults);
+    }
+}
+
 void bench_growth(void)
 {
     static const struct {
@@ -142,5 +170,6 @@ void bench_growth(void)
             again_before = r.again;
         }
     }
+    answers();
     printf("\n");
 }

@@ -107,12 +107,39 @@ static void is_the_same_for_any_number_of_threads(void **state)
     fv_faults_free(faults);
 }
 
+/* A run of hundreds of vessels for each of dozens of assumptions takes minutes, and `check` is to answer at once. */
+static void of_a_large_plant_none_is_tried(void **state)
+{
+    (void)state;
+    fv_text text = {0};
+    fv_text_add(&text,
+                "<network xmlns='" FV_PLANTFILE_NAMESPACE "' title='Alder Lane Nursery: many'><site air='15 degC'/>"
+                "<boiler id='b' at='b0' output='500 kW' holds='0.3 bar' relief='0.5 bar'/>"
+                "<kind id='drum' volume='208 L'><coil bore='20 mm' length='0.9 m' holes='20' drill='3 mm'/>"
+                "<load form='block' a='10 cm' b='10 cm' c='20 cm' count='10'/><drain diameter='30 mm'/></kind>");
+    for (int i = 0; i < 150; i++)
+        fv_text_add(&text,
+                    "<hose id='s%d' from='b0' to='c%d' length='4 m' bore='19 mm'/><vessel id='d%d' like='drum' "
+                    "at='c%d'/>",
+                    i, i, i, i);
+    fv_text_add(&text, "</network>");
+    fv_faults *faults = fv_faults_new();
+    fv_plant *plant = fv_plantfile_read_memory(text.text, text.length, "many.xml", NULL, faults);
+    fv_assumed_answer *answer = fv_assumed_run(plant, 0, NULL, faults);
+    assert_true(answer && answer->too_many && answer->runs == 0 && answer->row_count == 0);
+    fv_assumed_free(answer);
+    fv_plant_free(plant);
+    fv_faults_free(faults);
+    fv_text_free(&text);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(ranks_what_a_run_with_it_said_gives),
         cmocka_unit_test(packing_stands_out),
         cmocka_unit_test(is_the_same_for_any_number_of_threads),
+        cmocka_unit_test(of_a_large_plant_none_is_tried),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

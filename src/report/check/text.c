@@ -139,6 +139,12 @@ void report_check_table(const report_frame *frame, fv_text *out)
 void report_check_reasons(const report_frame *frame, fv_text *out)
 {
     const report_check *check = frame->answer;
+    if (check->assumed && check->assumed->too_many)
+        print_sayf(
+            out, "  ",
+            "Which of what the file leaves open matters most is not said: that takes a run of all %zu vessels for each "
+            "of many. A copy of the plant with a few of them tells.",
+            check->answer->plant->vessel_count);
     if (!check->assumed || check->assumed->row_count == 0)
         return;
     report_frame_table(frame, CHECK_MATTERS, "What matters most of what the file leaves open or guesses", out);

@@ -108,19 +108,19 @@ fv_assumed_answer *fv_assumed_run(const fv_plant *plant, size_t threads, const f
     }
     *answer = (fv_assumed_answer){.plant = plant, .arena = arena, .last_core = (double)NAN};
     fv_faults *own = fv_faults_new();
-    fv_heat_result *now = own ? follow(plant, INFINITY, NULL, NULL, own) : NULL;
+    bool good = own && assumed_collect(plant, arena, &answer->rows, &answer->row_count);
+    answer->too_many = answer->row_count * plant->vessel_count > FV_ASSUMED_MOST;
+    fv_heat_result *now = good && !answer->too_many ? follow(plant, INFINITY, NULL, NULL, own) : NULL;
     answer->last_core = now ? last_core(now) : (double)NAN;
-    bool good = own && (now || fv_faults_errors(own) == 0 || !fv_faults_blame_system(own));
+    good = good && (now || fv_faults_errors(own) == 0 || !fv_faults_blame_system(own));
     if (!good)
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
     fv_heat_free(now);
     fv_faults_free(own);
-    if (good && answer->last_core > 0.0) {
-        good = assumed_collect(plant, arena, &answer->rows, &answer->row_count);
-        if (!good)
-            fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
-        good = good && follow_all(answer, threads, progress, faults);
-    }
+    if (good && answer->last_core > 0.0)
+        good = follow_all(answer, threads, progress, faults);
+    else
+        answer->row_count = 0;
     if (good)
         return answer;
     fv_assumed_free(answer);

@@ -160,7 +160,7 @@ static bool gather(void *context, const fv_stop *stop)
         else if (!isnan(other_number(attr, value.v)))
             add(c, stop, attr, value, other_number(attr, value.v));
     }
-    return !c->failed;
+    return !c->failed && c->count <= FV_ASSUMED_MOST;
 }
 
 bool assumed_collect(const fv_plant *plant, fv_arena *arena, fv_assumed_row **rows, size_t *count)

@@ -1,106 +1,64 @@
 /* SPDX-License-Identifier: MIT */
 /* All the steam on one vessel. A freer vessel draws more steam, so the vent that would do is not that of the present
- * flow: the plant is solved with one after another until the pressure is right. Air that is drawn in meets no such
+ * flow: the plant is solved once more with the pressure that shall be. Air that is drawn in meets no such
  * answer: Cd A sqrt(2 rho dp) as it stands. */
 #include "farvessel/lid.h"
 #include "farvessel/constants.h"
 #include "num/root.h"
+#include "steady/desk.h"
+#include "steady/equations.h"
+#include "steady/need.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { EACH_MOST = 12 };                 /* vessels: of more, only the first of those that are like one kind */
-static const double WORTH_SAYING = 1.1;  /* of a limit that is common practice */
-static const double VENT_MOST = 1.0;     /* m */
-static const double VENT_SETTLED = 5e-4; /* m: nobody drills finer */
-static const double VENT_HEIGHT = 1.0;   /* m, of one where there is none */
-static const double CD_EDGE = 0.62;      /* a sharp edge */
-
-/* ---- the plant with one vessel open ---- */
-
-static fv_plant *alone(const fv_plant *plant, size_t vessel)
-{
-    fv_plant *copy = fv_plant_copy(plant);
-    for (size_t i = 0; copy && i < copy->vessel_count; i++)
-        if (i != vessel)
-            copy->vessels[i]->phase = fv_given(FV_PHASE_SHUT);
-    return copy;
-}
-
-/* Its first vent, and where there is none a new one. NULL: out of memory. */
-static fv_opening *vent_of(fv_plant *plant, fv_vessel *vessel)
-{
-    fv_opening *vent = NULL;
-    for (size_t j = 0; j < vessel->opening_count; j++)
-        if (vessel->openings[j]->kind == FV_OPENING_VENT && !vent)
-            vent = vessel->openings[j];
-    if (vent)
-        return vent;
-    vent = fv_vessel_add_opening(plant, vessel, FV_OPENING_VENT, vessel->part.loc);
-    if (vent)
-        vent->height = fv_given(VENT_HEIGHT);
-    return vent;
-}
-
-static void set_width(fv_opening *opening, double diameter)
-{
-    opening->diameter = fv_given(diameter);
-    opening->area = (fv_value){.v = NAN, .origin = FV_UNSET};
-}
-
-/* Steam and pressure; false: no solution, or out of memory, said in faults. */
-static bool solve(fv_plant *plant, size_t vessel, double *steam, double *pressure, fv_faults *faults)
-{
-    fv_flow_options options;
-    fv_flow_defaults(&options);
-    options.turndown = false;
-    options.foretell = false;
-    options.phase = FV_PHASE_HOLDING;
-    if (fv_plant_link(plant, faults) == FV_FAIL)
-        return false;
-    fv_flow_answer *answer = fv_flow_answer_new(plant, &options, NULL, faults);
-    if (!answer)
-        return false;
-    *steam = answer->state->vessels[vessel].steam;
-    *pressure = answer->state->vessels[vessel].chamber_pressure;
-    fv_flow_answer_free(answer);
-    return true;
-}
+enum { EACH_MOST = 12 };                /* vessels: of more, only the first of those that are like one kind */
+static const double WORTH_SAYING = 1.1; /* of a limit that is common practice */
+static const double VENT_MOST = 1.0;    /* m */
+static const double VENT_HEIGHT = 1.0;  /* m, of one where there is none */
+static const double CD_EDGE = 0.62;     /* a sharp edge */
 
 /* ---- the vent that would do ---- */
 
-typedef struct {
-    fv_plant *plant;
-    fv_opening *vent;
-    size_t vessel;
-    fv_faults *faults;
-} search;
-
-static double pressure_left(double diameter, void *context)
+/* kg/s that an opening passes with the chamber full of steam at FV_LID_PRESSURE, any exchange ended by it. */
+static double passes(const steady_desk *d, const steady_net_opening *opening, double rho)
 {
-    const search *s = context;
-    double steam, pressure;
-    set_width(s->vent, diameter);
-    return solve(s->plant, s->vessel, &steam, &pressure, s->faults) ? FV_LID_PRESSURE - pressure : (double)NAN;
+    double slope;
+    return steady_opening_flow(opening, d->net->site_pressure,
+                               fv_air_density(d->net->site_pressure, d->plant->site.air.v), rho, FV_LID_PRESSURE,
+                               &slope);
 }
 
-/* NaN: none up to VENT_MOST does. */
-static double find_vent(fv_plant *plant, size_t vessel, fv_faults *faults)
+/* Diameter of the first vent, or of a further one, NaN: none up to VENT_MOST. At FV_LID_PRESSURE the steam that comes
+ * is that of one solve, and the vent must pass what walls and other openings leave of it. */
+static double find_vent(steady_desk *d, size_t vessel, fv_faults *faults)
 {
-    fv_vessel *v = plant->vessels[vessel];
-    search s = {.plant = plant, .vent = vent_of(plant, v), .vessel = vessel, .faults = faults};
-    double root;
-    if (!s.vent)
+    const steady_net_vessel *v = &d->net->vessels[vessel];
+    const steady_net_opening further = {.cd_area = CD_EDGE, .height = VENT_HEIGHT};
+    const steady_net_opening *openings = d->net->openings + v->first_opening, *vent = NULL;
+    fv_sat_point at;
+    fv_sat_at(d->sat, d->net->site_pressure + FV_LID_PRESSURE, &at);
+    d->holds[vessel].vessel = NULL;
+    d->chambers[vessel].kind = FV_CHAMBER_COLD;
+    d->chambers[vessel].pressure = FV_LID_PRESSURE;
+    d->chambers[vessel].density = at.rho_g;
+    fv_steady_result *r = steady_desk_solve(d, 1, faults);
+    if (!r)
         return NAN;
-    const double now =
-        v->opening_count > 0 && fv_opening_area(s.vent) > 0 ? sqrt(4 / FV_PI * fv_opening_area(s.vent)) : 1e-3;
-    double wide = fmin(2 * now, VENT_MOST);
-    while (wide < VENT_MOST && !(pressure_left(wide, &s) >= 0))
-        wide = fmin(2 * wide, VENT_MOST);
-    if (!(now < wide) || num_root_between(pressure_left, &s, now, wide, VENT_SETTLED, 0, &root) != FV_OK)
-        return NAN;
-    return root;
+    const double h_v = r->nodes[d->net->plant_node[v->node]].enthalpy;
+    const double heat = r->vessels[vessel].steam * (h_v - at.h_f) - steady_uptake(d->plant, v->vessel, at.t);
+    double left = heat / (at.h_g - at.h_f);
+    fv_steady_result_free(r);
+    for (int j = 0; j < v->opening_count; j++)
+        if (!vent && openings[j].opening->kind == FV_OPENING_VENT && openings[j].cd_area > 0)
+            vent = &openings[j];
+        else
+            left -= passes(d, &openings[j], at.rho_g);
+    const double area =
+        (vent ? fv_opening_area(vent->opening) : 1) * left / passes(d, vent ? vent : &further, at.rho_g);
+    const double diameter = sqrt(4 / FV_PI * area);
+    return diameter < VENT_MOST ? diameter : (double)NAN;
 }
 
 /* ---- air back in ---- */
@@ -154,20 +112,27 @@ static bool has_a_twin_before(const fv_plant *plant, size_t vessel)
     return false;
 }
 
+/* Cd A of all its openings, m2. */
+static double room_of(const fv_vessel *v)
+{
+    double sum = 0;
+    for (size_t j = 0; j < v->opening_count; j++)
+        sum += v->openings[j]->cd.v * fv_opening_area(v->openings[j]);
+    return sum;
+}
+
 /* Openings that pass all that the boilers could ever give are wide enough without a look at the lines. */
 static bool passes_everything(const fv_plant *plant, const fv_vessel *v)
 {
     fv_sat_point site;
     const double p = fv_site_pressure(&plant->site);
     fv_sat_at(fv_sat_line(), p, &site);
-    double heat = 0, cd_area = 0, sealed = 0;
+    double heat = 0, sealed = 0;
     for (size_t i = 0; i < plant->boiler_count; i++)
         heat += plant->boilers[i]->output.v;
-    for (size_t j = 0; j < v->opening_count; j++) {
-        cd_area += v->openings[j]->cd.v * fv_opening_area(v->openings[j]);
+    for (size_t j = 0; j < v->opening_count; j++)
         sealed += fv_or(v->openings[j]->seal, 0);
-    }
-    const double flux = heat / (site.h_g - site.h_f) / cd_area, pressure = flux * flux / (2 * site.rho_g);
+    const double flux = heat / (site.h_g - site.h_f) / room_of(v), pressure = flux * flux / (2 * site.rho_g);
     const double vacuum = pressure * fv_air_density(p, plant->site.air.v) / site.rho_g;
     return sealed == 0 && pressure < FV_LID_PRESSURE && vacuum < FV_LID_VACUUM;
 }
@@ -180,24 +145,58 @@ static fv_lid_found before_solving(const fv_plant *plant, size_t i)
                                                                             : FV_LID_NO_BALANCE;
 }
 
-static bool work_out(const fv_plant *plant, size_t i, fv_lid_row *lid, fv_faults *own)
+/* False: out of memory. */
+static bool work_out(steady_desk *d, size_t i, fv_lid_row *lid, fv_faults *own)
 {
-    *lid = (fv_lid_row){NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, before_solving(plant, i), false, false};
-    if (lid->found != FV_LID_NO_BALANCE)
-        return true;
-    fv_plant *copy = alone(plant, i);
-    if (!copy)
-        return false;
-    if (solve(copy, i, &lid->steam, &lid->pressure, own)) {
+    steady_desk_only(d, i);
+    fv_steady_result *r = steady_desk_solve(d, 1, own);
+    if (r) {
         lid->found = FV_LID_SOLVED;
+        lid->steam = r->vessels[i].steam;
+        lid->pressure = r->vessels[i].chamber_pressure;
         lid->lifts = lid->pressure / FV_GRAVITY;
         lid->vent_too_small = lid->pressure > WORTH_SAYING * FV_LID_PRESSURE;
         if (lid->pressure > FV_LID_PRESSURE)
-            lid->vent = find_vent(copy, i, own);
-        work_out_vacuum(plant, plant->vessels[i], lid);
+            lid->vent = find_vent(d, i, own);
+        work_out_vacuum(d->plant, d->plant->vessels[i], lid);
     }
-    fv_plant_free(copy);
-    return fv_faults_errors(own) == 0 || !fv_faults_blame_system(own);
+    fv_steady_result_free(r);
+    return !d->out_of_memory;
+}
+
+/* The one to be worked out whose openings are the smallest; -1: none. */
+static int next_of(const fv_plant *plant, const double *room)
+{
+    int least = -1;
+    for (size_t i = 0; i < plant->vessel_count; i++)
+        if (!isinf(room[i]) && (least < 0 || room[i] < room[least]))
+            least = (int)i;
+    return least;
+}
+
+/* Those that must be solved, up to EACH_MOST of them, on one network. False: out of memory. */
+static bool work_all_out(fv_lid_answer *answer, double *room, fv_faults *own)
+{
+    const fv_plant *plant = answer->plant;
+    steady_desk d = {0};
+    for (size_t i = 0; i < plant->vessel_count; i++) {
+        fv_lid_row *lid = &answer->vessels[i];
+        *lid = (fv_lid_row){NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, before_solving(plant, i), false, false};
+        room[i] = lid->found == FV_LID_NO_BALANCE ? room_of(plant->vessels[i]) : INFINITY;
+        lid->found = lid->found == FV_LID_NO_BALANCE ? FV_LID_LIKE : lid->found;
+    }
+    int i = next_of(plant, room);
+    bool good = i < 0 || steady_desk_open(&d, plant, fv_sat_line(), -1, own);
+    const bool open = good && i >= 0;
+    good = good || !fv_faults_blame_system(own);
+    for (int count = 0; good && i >= 0 && count < EACH_MOST; count++) {
+        answer->vessels[i].found = FV_LID_NO_BALANCE;
+        good = !open || work_out(&d, (size_t)i, &answer->vessels[i], own);
+        room[i] = INFINITY;
+        i = next_of(plant, room);
+    }
+    steady_desk_close(&d);
+    return good;
 }
 
 fv_lid_answer *fv_lid_run(const fv_plant *plant, fv_faults *faults)
@@ -210,9 +209,9 @@ fv_lid_answer *fv_lid_run(const fv_plant *plant, fv_faults *faults)
     fv_faults *own = fv_faults_new();
     if (answer)
         *answer = (fv_lid_answer){.plant = plant, .vessels = calloc(plant->vessel_count + 1, sizeof *answer->vessels)};
-    bool good = answer && own && answer->vessels;
-    for (size_t i = 0; good && i < plant->vessel_count; i++)
-        good = work_out(plant, i, &answer->vessels[i], own);
+    double *room = calloc(plant->vessel_count + 1, sizeof *room);
+    const bool good = answer && own && room && answer->vessels && work_all_out(answer, room, own);
+    free(room);
     fv_faults_free(own);
     if (good)
         return answer;
