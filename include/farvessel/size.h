@@ -7,7 +7,8 @@
  * share of its bore. Every choice is first solved at one moment, all vessels heating and valves as they are, and held
  * against the limits that show there. A limit that the plant breaks already rules out only what breaks it more.
  *
- * First what hands do with valves and starts, as in farvessel/plan.h. Then the sizes, with valves and starts as they
+ * First small work (a drain under water, closed gaps, cleared holes) where that gains 3 % by itself, then what hands do
+ * beside it with valves and starts, as in farvessel/plan.h. Then the sizes, with valves and starts as they
  * are and with those of the best hands: all choices where they are few enough, else by the search of plan.h. Then for
  * the best of them a handling found anew. Shown is what gains by 3 % over all that costs less, money and work together.
  * The same input gives the same answer, whatever the number of threads. */
@@ -27,6 +28,7 @@ typedef enum {
     FV_SIZE_COIL,
     FV_SIZE_HOSE,
     FV_SIZE_HEADER,
+    FV_SIZE_WORK, /* small work that needs no shop; tried wherever hands are */
     FV_SIZE_PARTS
 } fv_size_part;
 #define FV_SIZE_WORDS "drill|holes|spacing|coil|hose|header"
@@ -64,14 +66,14 @@ typedef struct {
     bool each;     /* every vessel, hose and header section for itself */
     fv_size_goal goal;
     fv_size_limits limits;
-    bool hands;     /* also what hands do; default true */
+    bool hands;     /* also what hands do, and small work; default true */
     double wage;    /* money for an hour of a grower's work; default 20, common practice */
     size_t most;    /* plans followed in time, about; default 400 */
     size_t threads; /* 0: as many as there are processors */
 } fv_size_options;
 void fv_size_defaults(fv_size_options *options);
 
-/* One thing that is varied. values[0] is NaN: as it is. */
+/* One thing that is varied. values[0] is NaN: as it is. Of work: how many of `works` are done. */
 typedef struct {
     fv_size_part part;
     int which; /* vessel or line; -1: all alike */
@@ -140,6 +142,8 @@ typedef struct {
     fv_size_options options; /* `vary` as it was used */
     fv_size_dimension *dimensions;
     size_t dimension_count;
+    const fv_why_remedy *works[3]; /* small work that is worth its trouble, the one that gains most first */
+    size_t work_count;
     fv_size_row *rows; /* the plant as it is, then by time, the slowest last */
     size_t row_count;
     int best;                               /* row of the answer; 0: nothing gains */

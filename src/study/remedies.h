@@ -45,5 +45,8 @@ void study_remedies_of_vessels(study_remedies *r);
 
 /* remedies_list.c: all of them; false: out of memory. */
 bool study_remedies_list(study_remedies *r);
+/* What can be done once and without a shop, no vessel moved, for the vessel that is latest (-1: the first) and for all
+ * that have the same fault. */
+bool study_works_list(fv_arena *arena, const fv_plant *plant, int latest, study_remedies *works);
 
 #endif

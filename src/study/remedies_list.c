@@ -76,3 +76,21 @@ bool study_remedies_list(study_remedies *r)
         bigger_boiler(r, step);
     return !r->failed;
 }
+
+bool study_works_list(fv_arena *arena, const fv_plant *plant, int latest, study_remedies *works)
+{
+    study_ways ways;
+    bool *faster = fv_arena_alloc(arena, plant->vessel_count + 1, sizeof *faster);
+    *works = (study_remedies){
+        .plant = plant, .ways = &ways, .target = (size_t)(latest < 0 ? 0 : latest), .faster = faster, .arena = arena};
+    if (!faster || !study_ways_find(plant, arena, &ways) || !study_remedies_list(works))
+        return false;
+    size_t kept = 0;
+    for (size_t i = 0; i < works->count; i++)
+        if (works->list[i].effort != FV_EFFORT_BUY && works->list[i].kind != FV_REMEDY_HOSE_LENGTH &&
+            study_remedy_is_move(works->list[i].kind))
+            works->list[kept++] = works->list[i];
+    works->count = kept;
+    works->ways = NULL; /* of this function */
+    return true;
+}

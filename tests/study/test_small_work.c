@@ -97,6 +97,27 @@ static void carry_tells_what_small_work_does(void **state)
     fv_plant_free(plant);
 }
 
+static void size_tries_the_bucket_before_it_buys(void **state)
+{
+    fv_plant *plant = yard_read(DRUMS);
+    fv_size_options options;
+    (void)state;
+    fv_size_defaults(&options);
+    options.most = 160;
+    fv_size_answer *answer = fv_size_run(plant, &options, NULL, NULL);
+    assert_non_null(answer);
+    assert_true(answer->work_count > 0 && answer->works[0]->kind == FV_REMEDY_SEAL);
+    assert_true(answer->hands > 0);
+    const fv_size_row *free = &answer->rows[answer->hands];
+    assert_int_equal(free->run.starved, 0);
+    assert_true(free->cost == 0 && free->unpriced == 0);
+    assert_true(free->run.slowest <= sealed_by_hand() + MINUTE);
+    const fv_size_row *best = &answer->rows[answer->best]; /* what is bought has to gain over that */
+    assert_true(answer->best == answer->hands || best->run.slowest < 0.97 * free->run.slowest);
+    fv_size_free(answer);
+    fv_plant_free(plant);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -104,6 +125,7 @@ int main(void)
         cmocka_unit_test(why_names_the_seals_before_a_night_of_starts),
         cmocka_unit_test(plan_is_no_later_than_the_seals_alone),
         cmocka_unit_test(carry_tells_what_small_work_does),
+        cmocka_unit_test(size_tries_the_bucket_before_it_buys),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -7,7 +7,7 @@
 static json_t *parts(unsigned bits)
 {
     json_t *array = json_array();
-    for (fv_size_part part = 0; array && part < FV_SIZE_PARTS; part++)
+    for (fv_size_part part = 0; array && part < FV_SIZE_WORK; part++)
         if (bits >> part & 1u)
             print_json_append(&array, print_json_word(fv_size_part_word(part)));
     return array;

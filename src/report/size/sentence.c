@@ -41,10 +41,11 @@ static const fv_size_row *answer_of(const fv_size_answer *answer)
     return &answer->rows[answer->best];
 }
 
+/* Another size than now; small work is none. */
 static bool is_changed(const fv_size_answer *answer, const fv_size_row *row)
 {
     for (size_t i = 0; i < answer->dimension_count; i++)
-        if (row->choice[i] > 0)
+        if (row->choice[i] > 0 && answer->dimensions[i].part != FV_SIZE_WORK)
             return true;
     return false;
 }
@@ -104,7 +105,8 @@ static void say_sizes(const fv_size_answer *answer, fv_unit_system units, fv_tex
     fv_text_add(out, ".");
     if (answer->hands > 0) {
         const fv_size_row *hands = &answer->rows[answer->hands];
-        fv_text_add(out, " Hands alone bring %s, for nothing.",
+        fv_text_add(out, " %s bring%s %s, for nothing.", hands->step_count > 0 ? "Hands alone" : "Small work alone",
+                    hands->step_count > 0 ? "" : "s",
                     isnan(hands->run.slowest) ? "not all of them there" : print_shown_time(hands->run.slowest).text);
     }
 }
@@ -113,8 +115,14 @@ static void say_hands(const fv_size_answer *answer, fv_unit_system units, fv_tex
 {
     const fv_size_row *row = answer_of(answer);
     fv_text_add(out, "Buy nothing: with ");
-    add_hands(row, out);
-    fv_text_add(out, " as below, ");
+    const size_t before = out->length;
+    report_size_what(answer, row, units, out);
+    if (row->step_count > 0) {
+        fv_text_add(out, "%s", out->length > before ? ", and " : "");
+        add_hands(row, out);
+        fv_text_add(out, " as below");
+    }
+    fv_text_add(out, ", ");
     add_figures(answer, row, units, out);
     fv_text_add(out, answer->stopped ? "." : "; no size gains over that.");
 }

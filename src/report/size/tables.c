@@ -86,7 +86,9 @@ static const char *size_which(const void *answer, size_t i, char *buffer)
                                                                 : plant->vessels[d->which]->part.id;
 }
 NUMBER_OF(size_value, size(answer)->rows[choice_of(answer, i)].sizes[i % size(answer)->dimension_count])
-NUMBER_OF(size_length, dimension_of(answer, i)->part == FV_SIZE_HOLES ? NAN : size_value(answer, i))
+NUMBER_OF(size_length, dimension_of(answer, i)->part == FV_SIZE_HOLES || dimension_of(answer, i)->part == FV_SIZE_WORK
+                           ? NAN
+                           : size_value(answer, i))
 NUMBER_OF(size_number, dimension_of(answer, i)->part == FV_SIZE_HOLES ? size_value(answer, i) : NAN)
 static const char *size_changed(const void *answer, size_t i, char *buffer)
 {

@@ -43,7 +43,7 @@ static void part_cell(const fv_size_answer *answer, const fv_size_row *row, fv_s
     snprintf(a, sizeof a, "%.30s", report_size_number(units, part, least).text);
     snprintf(b, sizeof b, "%.30s", report_size_number(units, part, most).text);
     snprintf(cell, sizeof cell, "%s%s%s", a, strcmp(a, b) ? "-" : "", strcmp(a, b) ? b : "");
-    print_grid_add(grid, isfinite(least) ? cell : "mixed");
+    print_grid_add(grid, isfinite(least) ? cell : part == FV_SIZE_WORK ? "-" : "mixed");
 }
 
 static void figure_cells(const fv_size_figures *run, print_grid *grid)
@@ -96,7 +96,8 @@ static void choices(const fv_size_answer *answer, fv_unit_system units, fv_text 
     for (fv_size_part part = 0; part < FV_SIZE_PARTS; part++)
         if (is_varied(answer, part))
             columns[count++] = (print_grid_column){
-                fv_size_part_word(part), part == FV_SIZE_HOLES ? "" : fv_show_unit(units, FV_SHOW_BORE), false};
+                fv_size_part_word(part),
+                part == FV_SIZE_HOLES || part == FV_SIZE_WORK ? "" : fv_show_unit(units, FV_SHOW_BORE), false};
     columns[count++] = (print_grid_column){"last_core", "h:min", false};
     columns[count++] = (print_grid_column){"spread", "", false};
     columns[count++] = (print_grid_column){"starved", "", false};
@@ -312,7 +313,7 @@ static void note_vent(const fv_size_answer *answer, const fv_size_row *row, fv_u
 static void note_common(const fv_size_answer *answer, print_notes *notes)
 {
     fv_text words = {0};
-    for (fv_size_part part = 0; part < FV_SIZE_PARTS; part++)
+    for (fv_size_part part = 0; part < FV_SIZE_WORK; part++)
         if (answer->common >> part & 1u)
             fv_text_add(&words, "%s%s", words.length ? ", " : "", fv_size_part_word(part));
     print_note_add(notes, "common_sizes",
@@ -326,7 +327,7 @@ static void note_common(const fv_size_answer *answer, print_notes *notes)
 static void note_further(const fv_size_answer *answer, print_notes *notes)
 {
     fv_text words = {0};
-    for (fv_size_part part = 0; part < FV_SIZE_PARTS; part++)
+    for (fv_size_part part = 0; part < FV_SIZE_WORK; part++)
         if (answer->could_vary >> part & 1u)
             fv_text_add(&words, "%s%s", words.length ? "," : "", fv_size_part_word(part));
     print_note_add(notes, "could_vary", "Not varied, but possible: --vary %s%s", words.text ? words.text : "",

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Words and numbers of the size answer. */
+#include "report/remedy.h"
 #include "report/size/report.h"
 
 #include <math.h>
@@ -100,7 +101,7 @@ print_shown report_size_number(fv_unit_system units, fv_size_part part, double v
     print_shown shown = {"-"};
     if (isnan(value))
         return shown;
-    if (part == FV_SIZE_HOLES) {
+    if (part == FV_SIZE_HOLES || part == FV_SIZE_WORK) {
         snprintf(shown.text, sizeof shown.text, "%.0f", value);
         return shown;
     }
@@ -117,12 +118,20 @@ print_shown report_size_value(fv_unit_system units, fv_size_part part, double va
                                                  : print_shown_brief(units, FV_SHOW_BORE, value);
 }
 
-/* "2 mm holes", "36 holes a coil", "25 mm hose" */
-static void add_part(fv_size_part part, double value, fv_unit_system units, fv_text *out)
+/* "2 mm holes", "36 holes a coil", "25 mm hose"; of work what is done */
+static void add_part(const fv_size_answer *answer, fv_size_part part, double value, fv_unit_system units, fv_text *out)
 {
     static const char *const formats[] = {
         [FV_SIZE_DRILL] = "%s holes", [FV_SIZE_HOLES] = "%s holes a coil", [FV_SIZE_SPACING] = "holes every %s",
         [FV_SIZE_COIL] = "%s coils",  [FV_SIZE_HOSE] = "%s hose",          [FV_SIZE_HEADER] = "%s header"};
+    for (size_t i = 0; part == FV_SIZE_WORK && (double)i < value; i++) {
+        fv_text_add(out, "%s", i > 0 ? "; " : "small work (");
+        report_remedy(units, answer->works[i], out);
+    }
+    if (part == FV_SIZE_WORK) {
+        fv_text_add(out, ")");
+        return;
+    }
     const char *format = formats[part], *hole = strstr(format, "%s");
     fv_text_add(out, "%.*s%s%s", (int)(hole - format), format, report_size_value(units, part, value).text, hole + 2);
 }
@@ -176,7 +185,7 @@ void report_size_what(const fv_size_answer *answer, const fv_size_row *row, fv_u
             continue;
         if (left < count)
             fv_text_add(out, "%s", left > 1 || each ? ", " : " and ");
-        add_part(answer->dimensions[d].part, value_of(answer, row, d), units, out);
+        add_part(answer, answer->dimensions[d].part, value_of(answer, row, d), units, out);
         add_members(answer, row, d, out);
         left--;
     }

@@ -53,11 +53,6 @@ fv_status carry_limit_job(carry_limits *limits, const study_task *task);
 void carry_limits_settle(carry_limits *limits);
 fv_status carry_hold(const fv_plant *plant, fv_carry_holding *holding); /* FV_FAIL: out of memory only */
 
-/* ---- carry_works.c ---- */
-
-/* What can be done once, without a shop, to the row's plant, in the arena. False: out of memory. */
-bool carry_works(fv_arena *arena, const fv_carry_row *row, study_remedies *works);
-
 /* ---- carry_ways.c ---- */
 
 study_ending carry_ways(fv_carry_answer *answer, const study_work *plan, fv_faults *faults);

@@ -230,7 +230,7 @@ static bool fill_market(market *m, const fv_carry_row *row, fv_faults *faults)
 {
     const fv_plant *base = row->plant;
     study_remedies works;
-    const bool listed = carry_works(m->answer->arena, row, &works);
+    const bool listed = study_works_list(m->answer->arena, row->plant, row->together.latest_vessel, &works);
     m->tries = fv_arena_alloc(m->answer->arena, 1 + works.count + SIZES_MOST * FV_CARRY_OTHERS, sizeof *m->tries);
     if (!listed || !m->tries) {
         fv_error(faults, FV_ERR_SYSTEM, base->loc, "out of memory");

@@ -5,8 +5,8 @@
 #include <math.h>
 #include <stdlib.h>
 
-static const double GAIN = 0.03;     /* of the figure that the goal is about: less is not worth the money */
-static const double UNPRICED = 1e-3; /* a thing without a price, against one that is not bought */
+static const double GAIN = 0.03;  /* of the figure that the goal is about: less is not worth the money */
+static const double UNPRICED = 1; /* hours of work that a thing without a price counts: what hands do comes first */
 
 static bool ran(const size_solution *s)
 {
@@ -17,7 +17,7 @@ static double bill(const size_question *q, const size_solution *s)
 {
     const double money = isnan(s->score.effort.money) ? 0 : s->score.effort.money;
     const size_candidate *c = q->pool.list[s->candidate];
-    return money + q->objective.wage * s->score.effort.minutes / 60 + UNPRICED * (double)c->unpriced;
+    return money + q->objective.wage * (s->score.effort.minutes / 60 + UNPRICED * (double)c->unpriced);
 }
 
 static double figure(const size_question *q, const size_solution *s)

@@ -7,6 +7,7 @@
 #include "farvessel/size.h"
 #include "study/advise.h"
 #include "study/doings.h"
+#include "study/remedies.h"
 
 /* ---- space.c: what can be chosen ---- */
 
@@ -16,6 +17,10 @@ unsigned size_possible(const fv_plant *plant);
 unsigned size_wanted(const fv_plant *plant, const fv_size_options *options, fv_faults *faults);
 /* Lists the dimensions in the answer's arena. */
 fv_status size_space(fv_size_answer *answer, fv_faults *faults);
+/* Adds the answer's works as the last dimension. False: out of memory. */
+bool size_add_works(fv_size_answer *answer);
+/* How many of them a choice does. */
+size_t size_works_of(const fv_size_answer *answer, const int *choice);
 /* The settings of a choice. `settings->failed`: out of memory, or it cannot be expressed. */
 void size_settings(const fv_size_answer *answer, const int *choice, study_settings *settings);
 /* What a dimension's parts have in common in this plant; NaN where they differ. */
@@ -103,7 +108,7 @@ static inline bool size_is_out(const size_candidate *c)
     return c->state != SIZE_JUDGED || !size_keeps(c->checks);
 }
 
-/* ---- search.c ---- */
+/* ---- search.c, works.c ---- */
 
 /* A choice with what hands do. */
 typedef struct {
@@ -124,6 +129,8 @@ typedef struct {
     size_t count, capacity;
 } size_question;
 
+/* Finds the small work that gains by itself, and adds it as a dimension. */
+study_ending size_find_works(size_question *question);
 /* Goes through the choices; the list then holds what may be shown. */
 study_ending size_search(size_question *question);
 /* Settings and actions of a solution. */

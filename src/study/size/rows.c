@@ -39,7 +39,8 @@ static fv_status work_moment(const size_question *q, fv_size_row *row)
     memcpy(row->checks, c.checks, sizeof row->checks);
     fv_plant *changed = good ? fv_change_copy(&settings.change, q->answer->plant, faults) : NULL;
     for (size_t i = 0; changed && i < q->answer->dimension_count; i++)
-        row->sizes[i] = size_common(changed, &q->answer->dimensions[i]);
+        row->sizes[i] = q->answer->dimensions[i].part == FV_SIZE_WORK ? q->answer->dimensions[i].values[row->choice[i]]
+                                                                      : size_common(changed, &q->answer->dimensions[i]);
     good = changed && size_vent_pressure(changed, &pressure, &vessel) != FV_FAIL;
     if (good)
         size_check_vent(&q->answer->options.limits, pressure, vessel, &row->checks[FV_LIMIT_VENT]);
@@ -117,7 +118,7 @@ static void mark(fv_size_answer *answer, fv_size_mark what)
 static bool is_hands_alone(const fv_size_answer *answer, const fv_size_row *row)
 {
     for (size_t i = 0; i < answer->dimension_count; i++)
-        if (row->choice[i] > 0)
+        if (row->choice[i] > 0 && answer->dimensions[i].part != FV_SIZE_WORK)
             return false;
     return true;
 }
@@ -135,7 +136,7 @@ static void mark_rows(fv_size_answer *answer)
         fv_size_row *row = &answer->rows[i];
         if (row->marks & FV_SIZE_IS_ANSWER)
             answer->best = (int)i;
-        if (i > 0 && is_hands_alone(answer, row))
+        if (i > 0 && answer->hands < 0 && is_hands_alone(answer, row)) /* the earliest */
             answer->hands = (int)i;
         if (i > 0 && (row->marks & ~(unsigned)FV_SIZE_IS_ANSWER) == 0)
             row->marks |= FV_SIZE_IS_BETWEEN;
@@ -156,14 +157,20 @@ static void check_rows(fv_size_answer *answer)
     }
 }
 
-/* Vents are looked at only here: a choice that sends more to a small one than now goes does not stay. */
+/* Vents are looked at only here: a choice that sends more to a small one than now goes does not stay. Where that was
+ * the answer, the last of the others, which gains most, takes its place. */
 static void drop_worse(fv_size_answer *answer)
 {
     size_t kept = 1;
+    bool answered = false;
     for (size_t i = 1; i < answer->row_count; i++)
         if (answer->rows[i].keeps)
             answer->rows[kept++] = answer->rows[i];
     answer->row_count = kept;
+    for (size_t i = 0; i < kept; i++)
+        answered = answered || answer->rows[i].marks & FV_SIZE_IS_ANSWER;
+    if (!answered)
+        answer->rows[kept - 1].marks |= FV_SIZE_IS_ANSWER;
 }
 
 static void count_states(const size_pool *pool, fv_size_answer *answer)

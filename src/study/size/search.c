@@ -28,6 +28,11 @@ static study_effort effort_of(const size_question *q, const size_candidate *c, c
     study_effort effort = study_handling_effort(&q->adviser.handling, point);
     effort.money = c->cost;
     effort.broken = c->broken;
+    for (size_t i = 0; i < size_works_of(q->answer, c->choice); i++) {
+        effort.money += study_remedy_money(q->answer->works[i]);
+        effort.minutes += q->answer->works[i]->minutes;
+        effort.before++;
+    }
     return effort;
 }
 
@@ -159,7 +164,8 @@ static study_ending try_sizes(size_question *q, const int *hands, int kind, int 
     for (size_t i = 0; i < n && ending == STUDY_DONE; i++) {
         places[i] = (int)q->answer->dimensions[i].value_count;
         steps[i] = places[i] > 4 ? 2 : 1;
-        starts[i] = rank_of_now(&q->answer->dimensions[i]);
+        starts[i] =
+            q->answer->dimensions[i].part == FV_SIZE_WORK ? places[i] - 1 : rank_of_now(&q->answer->dimensions[i]);
         starts[n + i] = kind == 0 ? starts[i] : best[i];
     }
     const study_grid grid = {.count = n,
@@ -208,15 +214,24 @@ static study_ending advise(size_question *q, const fv_change *given, const int *
 static study_ending try_hands(size_question *q)
 {
     study_advice advice;
+    study_settings works = {.arena = q->answer->arena};
     q->hands = q->none;
     if (!q->answer->options.hands)
         return STUDY_DONE;
-    const study_ending ending = advise(q, NULL, NULL, 0, q->answer->options.most / OF_HANDS, &advice);
+    int *choice = fv_arena_alloc(q->answer->arena, q->answer->dimension_count + 1, sizeof *choice);
+    if (choice && q->answer->work_count > 0)
+        choice[q->answer->dimension_count - 1] = (int)q->answer->work_count;
+    const size_t worked = choice ? size_pool_find(&q->pool, choice) : SIZE_MAX;
+    if (worked == SIZE_MAX || size_pool_judge(&q->pool, &worked, 1) != STUDY_DONE)
+        return STUDY_FAILED;
+    const size_candidate *c = q->pool.list[worked];
+    size_settings(q->answer, choice, &works);
+    const study_ending ending = advise(q, &works.change, NULL, 0, q->answer->options.most / OF_HANDS, &advice);
     if (ending != STUDY_DONE || !(study_handling_effort(&q->adviser.handling, advice.point).minutes > 0))
         return ending;
     q->hands = advice.point;
-    advice.score.effort = effort_of(q, q->pool.list[0], advice.point);
-    return add_solution(q, 0, advice.point, &advice.score) ? STUDY_DONE : STUDY_FAILED;
+    advice.score.effort = effort_of(q, c, advice.point);
+    return add_solution(q, worked, advice.point, &advice.score) ? STUDY_DONE : STUDY_FAILED;
 }
 
 /* For the best sizes, for the goal and for the earliest last core, a handling of their own. */
@@ -280,10 +295,12 @@ static study_ending settle(size_question *q)
 study_ending size_search(size_question *q)
 {
     fv_size_answer *a = q->answer;
-    int *best = fv_arena_alloc(a->arena, a->dimension_count + 1, sizeof *best);
     bool all = false, with_hands = true;
     study_evaluator_progress(q->adviser.evaluator, 0, 0.4, "trying what hands can do");
-    study_ending ending = best ? score_now(q) : STUDY_FAILED;
+    study_ending ending = a->options.hands ? size_find_works(q) : STUDY_DONE;
+    int *best = fv_arena_alloc(a->arena, a->dimension_count + 1, sizeof *best);
+    if (ending == STUDY_DONE)
+        ending = best ? score_now(q) : STUDY_FAILED;
     const bool known = ending == STUDY_DONE; /* the plant as it is */
     if (ending == STUDY_DONE)
         ending = try_hands(q);

@@ -16,7 +16,7 @@ static const double spacings[] = {0.025, 0.03, 0.04, 0.05, 0.06, 0.075, 0.1, 0.1
 
 const char *fv_size_part_word(fv_size_part part)
 {
-    static const char *const words[] = {"drill", "holes", "spacing", "coil", "hose", "header"};
+    static const char *const words[] = {"drill", "holes", "spacing", "coil", "hose", "header", "work"};
     return words[part];
 }
 
@@ -70,7 +70,7 @@ static bool has_members(const fv_plant *plant, fv_size_part part)
 unsigned size_possible(const fv_plant *plant)
 {
     unsigned possible = 0;
-    for (fv_size_part part = 0; part < FV_SIZE_PARTS; part++)
+    for (fv_size_part part = 0; part < FV_SIZE_WORK; part++)
         if (has_members(plant, part))
             possible |= 1u << part;
     return possible;
@@ -80,7 +80,7 @@ unsigned size_possible(const fv_plant *plant)
 static void add_possible(const fv_plant *plant, unsigned possible, fv_text *out)
 {
     const char *gap = "";
-    for (fv_size_part part = 0; part < FV_SIZE_PARTS; part++) {
+    for (fv_size_part part = 0; part < FV_SIZE_WORK; part++) {
         if (!(possible >> part & 1u))
             continue;
         fv_text_add(out, "%s%s", gap, fv_size_part_word(part));
@@ -116,7 +116,7 @@ unsigned size_wanted(const fv_plant *plant, const fv_size_options *options, fv_f
     fv_text why = {0};
     fv_text_add(&why, "there is nothing to choose from. ");
     const size_t lead = why.length;
-    for (fv_size_part part = 0; part < FV_SIZE_PARTS; part++)
+    for (fv_size_part part = 0; part < FV_SIZE_WORK; part++)
         if (wanted >> part & 1u && !(possible >> part & 1u)) {
             fv_text_add(&why, "%s", why.length > lead ? "; " : "");
             say_none(part, &why);
@@ -266,6 +266,25 @@ fv_status size_space(fv_size_answer *answer, fv_faults *faults)
     return FV_FAIL;
 }
 
+bool size_add_works(fv_size_answer *answer)
+{
+    fv_size_dimension d = {.part = FV_SIZE_WORK, .which = -1, .now = NAN};
+    d.values = fv_arena_alloc(answer->arena, answer->work_count + 1, sizeof *d.values);
+    for (size_t i = 0; i <= answer->work_count && d.values; i++)
+        d.values[d.value_count++] = i > 0 ? (double)i : NAN;
+    if (!d.values)
+        return false;
+    answer->choices *= (double)d.value_count;
+    answer->dimensions[answer->dimension_count++] = d; /* there is room for one of each part */
+    return true;
+}
+
+size_t size_works_of(const fv_size_answer *answer, const int *choice)
+{
+    const size_t last = answer->dimension_count - 1;
+    return answer->work_count > 0 ? (size_t)choice[last] : 0;
+}
+
 /* wish[i] for the members of a part; false: as it is throughout. */
 static bool gather(const fv_size_answer *answer, const int *choice, fv_size_part part, double *wish, size_t count)
 {
@@ -311,6 +330,8 @@ void size_settings(const fv_size_answer *answer, const int *choice, study_settin
         settings->failed = true;
         return;
     }
+    for (size_t i = 0; i < size_works_of(answer, choice); i++)
+        study_change_add(settings, &answer->works[i]->change);
     static const char *const attributes[] = {
         [FV_SIZE_HOLES] = "holes", [FV_SIZE_SPACING] = "spacing", [FV_SIZE_COIL] = "bore"};
     if (gather(answer, choice, FV_SIZE_DRILL, wish, plant->vessel_count))
