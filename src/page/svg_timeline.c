@@ -46,9 +46,9 @@ static void due_mark(timeline *t, double due)
     if (!t->m || isnan(due) || due / 3600.0 > t->p.x.to)
         return;
     double x = x_of(t, due);
-    page_svg_line(t->m, (page_svg_point){x, t->y - 3.0}, (page_svg_point){x, t->y + BAR + 3.0}, "due");
+    page_svg_line(t->m, (page_svg_point){x, t->y - 1.0}, (page_svg_point){x, t->y + BAR + 3.0}, "due");
     fv_text flag = {0};
-    fv_text_add(&flag, "M%.1f %.1fl-4 -5h8z", x, t->y - 1.0);
+    fv_text_add(&flag, "M%.1f %.1fl-4 5h8z", x, t->y + BAR + 1.0);
     page_svg_path(t->m, page_markup_words(t->m, &flag), "dueflag");
     fv_text_free(&flag);
 }
@@ -68,6 +68,24 @@ static void action_marks(timeline *t, int boiler, int vessel)
 
 /* ---- vessels ---- */
 
+/* Below its bar, pale: from steam to core as it was before the last change, with an end where the core came. */
+static void ghost(timeline *t, size_t vessel)
+{
+    const int which = page_ghost_vessel(t->v, vessel);
+    const fv_vessel_history *was = which >= 0 ? &page_ghost(t->v)->vessels[which] : NULL;
+    if (!t->m || !was || isnan(was->steam_on))
+        return;
+    const double y = t->y + BAR + 3.0, end = isnan(was->core) ? page_ghost(t->v)->end : was->core;
+    const double from = x_of(t, was->steam_on), most = LEFT + t->p.width, to = fmin(x_of(t, end), most);
+    if (from >= most)
+        return;
+    page_markup_open(t->m, "g", "class", "ghost", NULL);
+    page_svg_line(t->m, (page_svg_point){from, y}, (page_svg_point){to, y}, NULL);
+    if (!isnan(was->core) && to < most)
+        page_svg_line(t->m, (page_svg_point){to, y - 3.0}, (page_svg_point){to, y + 3.0}, NULL);
+    page_markup_close(t->m);
+}
+
 static void vessel_bars(timeline *t, size_t vessel)
 {
     const fv_vessel_history *h = &t->v->heat->vessels[vessel];
@@ -84,6 +102,7 @@ static void vessel_bars(timeline *t, size_t vessel)
     if (!isnan(h->cool))
         bar(t, h->cool, end, 2.0, "wait", NULL);
     due_mark(t, t->due);
+    ghost(t, vessel);
     t->due = NAN;
     action_marks(t, -1, (int)vessel);
 }

@@ -97,6 +97,7 @@ async function beforeAndAlone(browser, session) {
   check(/The last change: last core .* (earlier|later)/.test(await page.locator('#answer .difference').innerText()), 'what the change did is said');
   const pale = await page.locator('#charts .ghost polyline').count();
   check(pale >= 7 && await page.locator('#plant .ghost').count() > 0, 'what was before stands pale in charts and drawing');
+  check(await page.locator('#when g.row .ghost').count() === 6, 'and under each bar of the time line');
   const second = await lead(page);
   await page.locator('#write summary:has-text("hose s6")').click();
   await field(page, 's6', 'bore').fill('25 mm');
