@@ -36,6 +36,11 @@ static fv_status no_memory(fv_text *out)
     return FV_FAIL;
 }
 
+/* What every question has, each under its own name; `answer` is what its tables and words are given. */
+#define QUESTION(name, tables_of, of_plant, given)                                                                     \
+    .kind = #name, .plant = (of_plant), .answer = (given), .tables = report_##name##_tables,                           \
+    .table_count = (tables_of), .table = report_##name##_table, .json = report_##name##_json
+
 fv_status fv_report_check(const fv_check_answer *answer, const fv_faults *remarks, const fv_report_options *options,
                           fv_text *out)
 {
@@ -43,16 +48,8 @@ fv_status fv_report_check(const fv_check_answer *answer, const fv_faults *remark
         return FV_FAIL;
     report_check check;
     const bool made = report_check_make(answer, options, &check);
-    const report_frame frame = {.kind = "check",
-                                .plant = answer->plant,
-                                .answer = &check,
-                                .tables = report_check_tables,
-                                .table_count = CHECK_TABLES,
-                                .table = report_check_table,
-                                .why = report_check_reasons,
-                                .details = report_check_details,
-                                .json = report_check_json,
-                                .no_cautions = true};
+    const report_frame frame = {QUESTION(check, CHECK_TABLES, answer->plant, &check), .why = report_check_reasons,
+                                .details = report_check_details, .no_cautions = true};
     const fv_status status = made ? put(frame, remarks, options, out) : no_memory(out);
     report_check_free(&check);
     return status;
@@ -63,19 +60,13 @@ fv_status fv_report_flow(const fv_flow_answer *answer, const fv_faults *remarks,
 {
     if (!answer || !options || !out)
         return FV_FAIL;
-    const report_frame frame = {.kind = "flow",
-                                .plant = answer->plant,
-                                .answer = answer,
-                                .tables = report_flow_tables,
-                                .table_count = FLOW_TABLES,
+    const report_frame frame = {QUESTION(flow, FLOW_TABLES, answer->plant, answer),
                                 .sentence = report_flow_sentence,
                                 .lead = report_flow_lead,
-                                .table = report_flow_table,
                                 .why = report_flow_reasons,
                                 .details = report_flow_details,
                                 .notes = report_flow_notes,
                                 .method = report_flow_method,
-                                .json = report_flow_json,
                                 .audit = report_flow_audit,
                                 .notes_for_programs = true};
     return put(frame, remarks, options, out);
@@ -88,19 +79,13 @@ fv_status fv_report_heat(const fv_heat_result *result, const fv_faults *remarks,
         return FV_FAIL;
     report_heat heat;
     const bool made = report_heat_make(result, options, &heat);
-    const report_frame frame = {.kind = "heat",
-                                .plant = result->plant,
-                                .answer = &heat,
-                                .tables = report_heat_tables,
-                                .table_count = HEAT_TABLES,
+    const report_frame frame = {QUESTION(heat, HEAT_TABLES, result->plant, &heat),
                                 .sentence = report_heat_sentence,
                                 .lead = report_heat_lead,
-                                .table = report_heat_table,
                                 .why = report_heat_reasons,
                                 .details = report_heat_details,
                                 .notes = report_heat_notes,
                                 .method = report_heat_method,
-                                .json = report_heat_json,
                                 .audit = report_heat_audit,
                                 .notes_for_programs = true};
     const fv_status status = made ? put(frame, remarks, options, out) : no_memory(out);
@@ -115,19 +100,13 @@ fv_status fv_report_why(const fv_why_answer *answer, const fv_faults *remarks, c
         return FV_FAIL;
     report_why why;
     const bool made = report_why_make(answer, options->units, &why);
-    const report_frame frame = {.kind = "why",
-                                .plant = answer->plant,
-                                .answer = &why,
-                                .tables = report_why_tables,
-                                .table_count = WHY_TABLES,
+    const report_frame frame = {QUESTION(why, WHY_TABLES, answer->plant, &why),
                                 .sentence = report_why_sentence,
                                 .step = report_why_step_said,
                                 .lead = report_why_lead,
-                                .table = report_why_table,
                                 .why = report_why_reasons,
                                 .details = report_why_details,
-                                .method = report_why_method,
-                                .json = report_why_json};
+                                .method = report_why_method};
     const fv_status status = made ? put(frame, remarks, options, out) : no_memory(out);
     report_why_free(&why);
     return status;
@@ -140,17 +119,11 @@ fv_status fv_report_plan(const fv_plan_answer *answer, const fv_faults *remarks,
         return FV_FAIL;
     report_plan plan;
     const bool made = report_plan_make(answer, options, &plan);
-    const report_frame frame = {.kind = "plan",
-                                .plant = answer->plant,
-                                .answer = &plan,
-                                .tables = report_plan_tables,
-                                .table_count = PLAN_TABLES,
+    const report_frame frame = {QUESTION(plan, PLAN_TABLES, answer->plant, &plan),
                                 .sentence = report_plan_sentence,
-                                .table = report_plan_table,
                                 .details = report_plan_details,
                                 .notes = report_plan_notes,
                                 .method = report_plan_method,
-                                .json = report_plan_json,
                                 .notes_for_programs = true};
     const fv_status status = made ? put(frame, remarks, options, out) : no_memory(out);
     report_plan_free(&plan);
@@ -162,17 +135,8 @@ fv_status fv_report_size(const fv_size_answer *answer, const fv_faults *remarks,
 {
     if (!answer || !options || !out)
         return FV_FAIL;
-    const report_frame frame = {.kind = "size",
-                                .plant = answer->plant,
-                                .answer = answer,
-                                .tables = report_size_tables,
-                                .table_count = SIZE_TABLES,
-                                .sentence = report_size_sentence,
-                                .lead = report_size_lead,
-                                .table = report_size_table,
-                                .details = report_size_details,
-                                .notes = report_size_notes,
-                                .json = report_size_json};
+    const report_frame frame = {QUESTION(size, SIZE_TABLES, answer->plant, answer), .sentence = report_size_sentence,
+                                .lead = report_size_lead, .details = report_size_details, .notes = report_size_notes};
     return put(frame, remarks, options, out);
 }
 
@@ -181,17 +145,9 @@ fv_status fv_report_carry(const fv_carry_answer *answer, const fv_faults *remark
 {
     if (!answer || !options || !out)
         return FV_FAIL;
-    const report_frame frame = {.kind = "carry",
-                                .plant = answer->plant,
-                                .answer = answer,
-                                .tables = report_carry_tables,
-                                .table_count = CARRY_TABLES,
-                                .sentence = report_carry_sentence,
-                                .lead = report_carry_lead,
-                                .table = report_carry_table,
-                                .details = report_carry_details,
-                                .notes = report_carry_notes,
-                                .json = report_carry_json};
+    const report_frame frame = {QUESTION(carry, CARRY_TABLES, answer->plant, answer), .sentence = report_carry_sentence,
+                                .lead = report_carry_lead, .details = report_carry_details,
+                                .notes = report_carry_notes};
     return put(frame, remarks, options, out);
 }
 
@@ -202,17 +158,11 @@ fv_status fv_report_week(const fv_week_answer *answer, const fv_faults *remarks,
         return FV_FAIL;
     report_week week;
     const bool made = report_week_make(answer, options, &week);
-    const report_frame frame = {.kind = "week",
-                                .plant = answer->plant,
-                                .answer = &week,
-                                .tables = report_week_tables,
-                                .table_count = WEEK_TABLES,
+    const report_frame frame = {QUESTION(week, WEEK_TABLES, answer->plant, &week),
                                 .sentence = report_week_sentence,
                                 .lead = report_week_lead,
-                                .table = report_week_table,
                                 .details = report_week_details,
                                 .notes = report_week_notes,
-                                .json = report_week_json,
                                 .notes_for_programs = true};
     const fv_status status = made ? put(frame, remarks, options, out) : no_memory(out);
     report_week_free(&week);
@@ -228,17 +178,8 @@ fv_status fv_report_cost(const fv_cost_answer *answer, const fv_faults *remarks,
     snprintf(currency, sizeof currency, "%s%.20s", answer->plant->currency ? " " : "",
              answer->plant->currency ? answer->plant->currency : "");
     const report_cost cost = {answer, options->units, currency};
-    const report_frame frame = {.kind = "cost",
-                                .plant = answer->plant,
-                                .answer = &cost,
-                                .tables = report_cost_tables,
-                                .table_count = COST_TABLES,
-                                .sentence = report_cost_sentence,
-                                .table = report_cost_table,
-                                .details = report_cost_details,
-                                .notes = report_cost_notes,
-                                .json = report_cost_json,
-                                .notes_for_programs = true};
+    const report_frame frame = {QUESTION(cost, COST_TABLES, answer->plant, &cost), .sentence = report_cost_sentence,
+                                .details = report_cost_details, .notes = report_cost_notes, .notes_for_programs = true};
     return put(frame, remarks, options, out);
 }
 
@@ -248,16 +189,8 @@ fv_status fv_report_odds(const fv_odds_answer *answer, const fv_faults *remarks,
     if (!answer || !options || !out)
         return FV_FAIL;
     const report_odds odds = {answer, {options->clock, options->twelve_hours}};
-    const report_frame frame = {.kind = "odds",
-                                .plant = answer->plant,
-                                .answer = &odds,
-                                .tables = report_odds_tables,
-                                .table_count = ODDS_TABLES,
-                                .sentence = report_odds_sentence,
-                                .lead = report_odds_lead,
-                                .table = report_odds_table,
-                                .counts = report_odds_counts,
-                                .json = report_odds_json};
+    const report_frame frame = {QUESTION(odds, ODDS_TABLES, answer->plant, &odds), .sentence = report_odds_sentence,
+                                .lead = report_odds_lead, .counts = report_odds_counts};
     return put(frame, remarks, options, out);
 }
 
@@ -267,16 +200,8 @@ fv_status fv_report_log(const fv_log_answer *answer, const fv_faults *remarks, c
     if (!answer || !options || !out)
         return FV_FAIL;
     const report_log log = {answer, options->units};
-    const report_frame frame = {.kind = "log",
-                                .plant = answer->plant,
-                                .answer = &log,
-                                .tables = report_log_tables,
-                                .table_count = LOG_TABLES,
-                                .sentence = report_log_sentence,
-                                .lead = report_log_lead,
-                                .table = report_log_table,
-                                .counts = report_log_counts,
-                                .json = report_log_json};
+    const report_frame frame = {QUESTION(log, LOG_TABLES, answer->plant, &log), .sentence = report_log_sentence,
+                                .lead = report_log_lead, .counts = report_log_counts};
     return put(frame, remarks, options, out);
 }
 
@@ -286,16 +211,8 @@ fv_status fv_report_fit(const fv_fit_answer *answer, const fv_faults *remarks, c
     if (!answer || !options || !out)
         return FV_FAIL;
     const report_fit fit = {answer, options->units};
-    const report_frame frame = {.kind = "fit",
-                                .plant = answer->plant,
-                                .answer = &fit,
-                                .tables = report_fit_tables,
-                                .table_count = FIT_TABLES,
-                                .sentence = report_fit_sentence,
-                                .lead = report_fit_lead,
-                                .table = report_fit_table,
-                                .counts = report_fit_counts,
-                                .json = report_fit_json};
+    const report_frame frame = {QUESTION(fit, FIT_TABLES, answer->plant, &fit), .sentence = report_fit_sentence,
+                                .lead = report_fit_lead, .counts = report_fit_counts};
     return put(frame, remarks, options, out);
 }
 
@@ -305,15 +222,8 @@ fv_status fv_report_forecast(const fv_forecast_answer *answer, const fv_faults *
     if (!answer || !options || !out)
         return FV_FAIL;
     const report_forecast forecast = {answer, options->units};
-    const report_frame frame = {.kind = "forecast",
-                                .plant = answer->plant,
-                                .answer = &forecast,
-                                .tables = report_forecast_tables,
-                                .table_count = FORECAST_TABLES,
-                                .sentence = report_forecast_sentence,
-                                .lead = report_forecast_lead,
-                                .table = report_forecast_table,
-                                .counts = report_forecast_counts,
-                                .json = report_forecast_json};
+    const report_frame frame = {QUESTION(forecast, FORECAST_TABLES, answer->plant, &forecast),
+                                .sentence = report_forecast_sentence, .lead = report_forecast_lead,
+                                .counts = report_forecast_counts};
     return put(frame, remarks, options, out);
 }
