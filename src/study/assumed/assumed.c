@@ -4,6 +4,7 @@
 #include "farvessel/assumed.h"
 #include "study/assumed/rows.h"
 #include "study/parallel.h"
+#include "study/answer.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -98,14 +99,10 @@ static bool follow_all(fv_assumed_answer *answer, size_t threads, const fv_progr
 
 fv_assumed_answer *fv_assumed_run(const fv_plant *plant, size_t threads, const fv_progress *progress, fv_faults *faults)
 {
-    fv_assumed_answer *answer = calloc(1, sizeof *answer);
-    fv_arena *arena = fv_arena_new();
-    if (!answer || !arena) {
-        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
-        free(answer);
-        fv_arena_free(arena);
+    fv_arena *arena;
+    fv_assumed_answer *answer = study_answer_new(sizeof *answer, plant->loc, &arena, faults);
+    if (!answer)
         return NULL;
-    }
     *answer = (fv_assumed_answer){.plant = plant, .arena = arena, .last_core = (double)NAN};
     fv_faults *own = fv_faults_new();
     bool good = own && assumed_collect(plant, arena, &answer->rows, &answer->row_count);
@@ -129,8 +126,6 @@ fv_assumed_answer *fv_assumed_run(const fv_plant *plant, size_t threads, const f
 
 void fv_assumed_free(fv_assumed_answer *answer)
 {
-    if (!answer)
-        return;
-    fv_arena_free(answer->arena);
-    free(answer);
+    if (answer)
+        fv_arena_free(answer->arena);
 }

@@ -2,9 +2,9 @@
 /* carry from question to answer: all numbers of vessels, in each manner, then the one that was asked for. Equations and
  * units: farvessel/carry.h. */
 #include "study/carry/parts.h"
+#include "study/answer.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 void fv_carry_defaults(fv_carry_options *options)
 {
@@ -39,14 +39,11 @@ static bool open_rows(fv_carry_answer *answer, fv_faults *faults)
 
 static fv_carry_answer *open_answer(const fv_plant *plant, const fv_carry_options *options, fv_faults *faults)
 {
-    fv_carry_answer *answer = calloc(1, sizeof *answer);
-    if (answer)
-        answer->arena = fv_arena_new();
-    if (!answer || !answer->arena) {
-        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
-        free(answer);
+    fv_arena *arena;
+    fv_carry_answer *answer = study_answer_new(sizeof *answer, plant->loc, &arena, faults);
+    if (!answer)
         return NULL;
-    }
+    answer->arena = arena;
     answer->plant = plant;
     answer->options = *options;
     answer->currency = plant->currency;
@@ -187,5 +184,4 @@ void fv_carry_free(fv_carry_answer *answer)
     for (size_t i = 0; i < answer->way_count; i++)
         fv_plant_free(answer->ways[i].plant);
     fv_arena_free(answer->arena);
-    free(answer);
 }

@@ -3,6 +3,7 @@
  * readings, method and units: farvessel/fit.h. */
 #include "num/quantile.h"
 #include "study/fit/parts.h"
+#include "study/answer.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -169,28 +170,22 @@ fv_fit_answer *fv_fit_run(const fv_plant *plant, const fv_logfile *log, const fv
         fv_error_null(faults, __func__);
         return NULL;
     }
-    fv_fit_answer *a = calloc(1, sizeof *a);
-    fv_arena *arena = fv_arena_new();
-    match_found *found = NULL;
-    if (a && arena) {
-        *a = (fv_fit_answer){.plant = plant, .log = log, .options = *options, .arena = arena};
-        found = study_match_find(plant, log, options, arena, progress, faults);
-    } else {
-        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
-    }
+    fv_arena *arena;
+    fv_fit_answer *a = study_answer_new(sizeof *a, plant->loc, &arena, faults);
+    if (!a)
+        return NULL;
+    *a = (fv_fit_answer){.plant = plant, .log = log, .options = *options, .arena = arena};
+    match_found *found = study_match_find(plant, log, options, arena, progress, faults);
     const bool good = found && fill(a, found) && study_match_had_memory(&found->match);
     study_match_found_free(found);
     if (good)
         return a;
     fv_arena_free(arena);
-    free(a);
     return NULL;
 }
 
 void fv_fit_free(fv_fit_answer *answer)
 {
-    if (!answer)
-        return;
-    fv_arena_free(answer->arena);
-    free(answer);
+    if (answer)
+        fv_arena_free(answer->arena);
 }

@@ -7,9 +7,9 @@
 #include "study/readings.h"
 
 #include "farvessel/steady.h"
+#include "study/answer.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 static const double USUAL_TARGET = 60 + FV_CELSIUS, USUAL_HOLD = 1800, USUAL_Z = 10;
 
@@ -124,14 +124,10 @@ fv_log_answer *fv_log_run(const fv_plant *plant, const fv_logfile *log, const fv
         fv_error_null(faults, __func__);
         return NULL;
     }
-    fv_log_answer *a = calloc(1, sizeof *a);
-    fv_arena *arena = fv_arena_new();
-    if (!a || !arena) {
-        fv_error(faults, FV_ERR_SYSTEM, (fv_loc){log->file, 0}, "out of memory");
-        free(a);
-        fv_arena_free(arena);
+    fv_arena *arena;
+    fv_log_answer *a = study_answer_new(sizeof *a, (fv_loc){log->file, 0}, &arena, faults);
+    if (!a)
         return NULL;
-    }
     *a = (fv_log_answer){.plant = plant, .log = log, .options = *options, .boiling_point = NAN, .arena = arena};
     if (answer_question(a, faults))
         return a;
@@ -141,8 +137,6 @@ fv_log_answer *fv_log_run(const fv_plant *plant, const fv_logfile *log, const fv
 
 void fv_log_free(fv_log_answer *answer)
 {
-    if (!answer)
-        return;
-    fv_arena_free(answer->arena);
-    free(answer);
+    if (answer)
+        fv_arena_free(answer->arena);
 }

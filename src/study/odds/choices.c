@@ -4,6 +4,7 @@
 #include "farvessel/choices.h"
 #include "num/sample.h"
 #include "study/odds/parts.h"
+#include "study/answer.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -281,16 +282,13 @@ fv_choices_answer *fv_choices_run(const fv_choice *choices, size_t count, const 
         fv_error_null(faults, __func__);
         return NULL;
     }
-    fv_choices_answer *a = calloc(1, sizeof *a);
-    fv_arena *arena = fv_arena_new();
+    fv_arena *arena;
+    fv_choices_answer *a = study_answer_new(sizeof *a, choices[0].plant->loc, &arena, faults);
+    if (!a)
+        return NULL;
     comparing c = {.answer = a, .choices = choices, .progress = progress, .faults = faults, .count = count};
-    bool good = a && arena;
-    if (!good)
-        out_of_memory(&c);
-    if (good) {
-        *a = (fv_choices_answer){.options = *options, .arena = arena};
-        good = answer_question(&c) == FV_OK;
-    }
+    *a = (fv_choices_answer){.options = *options, .arena = arena};
+    const bool good = answer_question(&c) == FV_OK;
     for (size_t i = 0; i < count && c.of; i++) {
         fv_heat_free(c.of[i].now);
         fv_plant_free(c.of[i].plant);
@@ -299,14 +297,11 @@ fv_choices_answer *fv_choices_run(const fv_choice *choices, size_t count, const 
     if (good)
         return a;
     fv_arena_free(arena);
-    free(a);
     return NULL;
 }
 
 void fv_choices_free(fv_choices_answer *answer)
 {
-    if (!answer)
-        return;
-    fv_arena_free(answer->arena);
-    free(answer);
+    if (answer)
+        fv_arena_free(answer->arena);
 }

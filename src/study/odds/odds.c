@@ -2,6 +2,7 @@
 /* odds from question to answer: quasi-random runs of the plant counted into bands (quantiles, with their standard
  * errors) and chances. Times in s after lighting; what is drawn: farvessel/unknowns.h. */
 #include "study/odds/parts.h"
+#include "study/answer.h"
 
 #include <stdlib.h>
 
@@ -182,14 +183,10 @@ fv_odds_answer *fv_odds_run(const fv_plant *plant, const fv_odds_options *option
         fv_error_null(faults, __func__);
         return NULL;
     }
-    fv_odds_answer *a = calloc(1, sizeof *a);
-    fv_arena *arena = fv_arena_new();
-    if (!a || !arena) {
-        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
-        free(a);
-        fv_arena_free(arena);
+    fv_arena *arena;
+    fv_odds_answer *a = study_answer_new(sizeof *a, plant->loc, &arena, faults);
+    if (!a)
         return NULL;
-    }
     *a = (fv_odds_answer){.plant = plant, .options = *options, .arena = arena};
     odds_question q = {.answer = a, .progress = progress, .faults = faults};
     const bool good = answer_question(&q);
@@ -206,5 +203,4 @@ void fv_odds_free(fv_odds_answer *answer)
         return;
     fv_heat_free(answer->now);
     fv_arena_free(answer->arena);
-    free(answer);
 }

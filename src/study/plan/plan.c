@@ -2,9 +2,9 @@
 /* plan from question to answer: handlings and purchases, each followed in time, and ranked. Order of plans:
  * farvessel/plan.h. */
 #include "study/plan/parts.h"
+#include "study/answer.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 void fv_plan_defaults(fv_plan_options *options)
@@ -176,8 +176,10 @@ fv_plan_answer *fv_plan_run(const fv_plant *plant, const fv_plan_options *option
         fv_error_null(faults, __func__);
         return NULL;
     }
-    fv_plan_answer *a = calloc(1, sizeof *a);
-    fv_arena *arena = fv_arena_new();
+    fv_arena *arena;
+    fv_plan_answer *a = study_answer_new(sizeof *a, plant->loc, &arena, faults);
+    if (!a)
+        return NULL;
     const study_work work = {.threads = options->threads, .progress = progress};
     plan_question q = {
         .answer = a,
@@ -186,30 +188,25 @@ fv_plan_answer *fv_plan_run(const fv_plant *plant, const fv_plan_options *option
         .objective = {
             .goal = options->goal, .wage = options->wage, .turnaround = options->turnaround, .span = options->span}};
     study_ending ending = STUDY_FAILED;
-    if (a && arena) {
-        *a = (fv_plan_answer){.plant = plant,
-                              .options = *options,
-                              .arena = arena,
-                              .currency = plant->currency,
-                              .quickest = NAN,
-                              .slip = {.last = -1}};
-        if (is_asked_well(a, faults) && study_adviser_open(&q.adviser, plant, &work))
-            ending = answer_question(&q);
-        study_adviser_close(&q.adviser);
-    }
+    *a = (fv_plan_answer){.plant = plant,
+                          .options = *options,
+                          .arena = arena,
+                          .currency = plant->currency,
+                          .quickest = NAN,
+                          .slip = {.last = -1}};
+    if (is_asked_well(a, faults) && study_adviser_open(&q.adviser, plant, &work))
+        ending = answer_question(&q);
+    study_adviser_close(&q.adviser);
     if (ending == STUDY_FAILED && fv_faults_errors(faults) == 0)
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
     if (ending == STUDY_DONE)
         return a;
     fv_arena_free(arena);
-    free(a);
     return NULL;
 }
 
 void fv_plan_free(fv_plan_answer *answer)
 {
-    if (!answer)
-        return;
-    fv_arena_free(answer->arena);
-    free(answer);
+    if (answer)
+        fv_arena_free(answer->arena);
 }

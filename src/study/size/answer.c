@@ -2,6 +2,7 @@
 /* size from question to answer: hands first, then the search over sizes, then a handling for the best. Limits, their
  * sources and units: farvessel/size.h. */
 #include "study/size/parts.h"
+#include "study/answer.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -45,14 +46,11 @@ static bool is_answerable(const fv_size_answer *answer, fv_faults *faults)
 
 static fv_size_answer *open_answer(const fv_plant *plant, const fv_size_options *options, fv_faults *faults)
 {
-    fv_size_answer *answer = calloc(1, sizeof *answer);
-    if (answer)
-        answer->arena = fv_arena_new();
-    if (!answer || !answer->arena) {
-        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
-        free(answer);
+    fv_arena *arena;
+    fv_size_answer *answer = study_answer_new(sizeof *answer, plant->loc, &arena, faults);
+    if (!answer)
         return NULL;
-    }
+    answer->arena = arena;
     answer->plant = plant;
     answer->options = *options;
     answer->currency = plant->currency;
@@ -138,8 +136,6 @@ fv_size_answer *fv_size_run(const fv_plant *plant, const fv_size_options *option
 
 void fv_size_free(fv_size_answer *answer)
 {
-    if (!answer)
-        return;
-    fv_arena_free(answer->arena);
-    free(answer);
+    if (answer)
+        fv_arena_free(answer->arena);
 }

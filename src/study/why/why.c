@@ -9,9 +9,9 @@
 #include "study/slips.h"
 
 #include "model/near.h"
+#include "study/answer.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 static const double CAP_WITHIN = 2, CAP_LONGEST = 1.5; /* times the longest time allowed, and taken */
@@ -372,14 +372,10 @@ fv_why_answer *fv_why_run(const fv_plant *plant, const fv_why_options *options, 
         fv_error_null(faults, __func__);
         return NULL;
     }
-    fv_why_answer *a = calloc(1, sizeof *a);
-    fv_arena *arena = fv_arena_new();
-    if (!a || !arena) {
-        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
-        free(a);
-        fv_arena_free(arena);
+    fv_arena *arena;
+    fv_why_answer *a = study_answer_new(sizeof *a, plant->loc, &arena, faults);
+    if (!a)
         return NULL;
-    }
     *a = (fv_why_answer){.plant = plant,
                          .options = *options,
                          .arena = arena,
@@ -403,5 +399,4 @@ void fv_why_free(fv_why_answer *answer)
         return;
     fv_heat_free(answer->now);
     fv_arena_free(answer->arena);
-    free(answer);
 }

@@ -1,0 +1,14 @@
+/* SPDX-License-Identifier: MIT */
+#include "study/answer.h"
+
+void *study_answer_new(size_t size, fv_loc loc, fv_arena **arena, fv_faults *faults)
+{
+    *arena = fv_arena_new();
+    void *answer = *arena ? fv_arena_alloc(*arena, 1, size) : NULL;
+    if (answer)
+        return answer;
+    fv_error(faults, FV_ERR_SYSTEM, loc, "out of memory");
+    fv_arena_free(*arena);
+    *arena = NULL;
+    return NULL;
+}
