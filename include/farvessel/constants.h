@@ -10,5 +10,9 @@
 #define FV_CP_AIR 1006.0              /* J/kg/K, dry air near 50 degC (Incropera & DeWitt, table A.4; from memory) */
 #define FV_CELSIUS 273.15             /* K: 0 degC */
 #define FV_MELTING_POINT 273.15       /* K, ice at 1 atm */
+#define FV_PRESSURE_EQUIPMENT 50000.0 /* Pa gauge: above 0.5 bar directive 2014/68/EU applies */
+#define FV_LOW_PRESSURE                                                                                                \
+    103421.35939752542   /* Pa gauge: 15 psi, the limit of low-pressure steam (ASME BPVC Section IV) */
+#define FV_INSULATES 0.1 /* W/m/K: what conducts less is insulation, not a board */
 
 #endif

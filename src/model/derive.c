@@ -2,6 +2,7 @@
 /* Defaults that follow from other values: of a material, a fuel, a medium, a boiler's size. They stay FV_ASSUMED (so
  * that linking again follows a change) and never touch what was said. Figures: common practice, no source, unless the
  * schema's rows or the list of materials name one. */
+#include "farvessel/constants.h"
 #include "model/link.h"
 
 #define ELECTRIC_EFFICIENCY 0.98
@@ -17,7 +18,6 @@
 
 #define THERMOSTAT_BAND 2.0 /* K */
 
-#define INSULATES 0.1          /* W/m/K: what conducts less is insulation, not a board */
 #define WET_INSULATION 3.0     /* times as conductive with its pores full: 1 to 5 */
 #define WET_BOARD 1.5          /* 1 to 5 */
 #define PORES 0.3              /* of the volume */
@@ -122,7 +122,7 @@ static void derive_linings(const fv_wall *wall)
         assume(&layer->vapour_resistance, !wet         ? (double)NAN
                                           : factor > 0 ? factor * layer->thickness.v
                                                        : CLOSED_TO_VAPOUR);
-        assume(&layer->wet_conductivity, wet ? k * (k < INSULATES ? WET_INSULATION : WET_BOARD) : (double)NAN);
+        assume(&layer->wet_conductivity, wet ? k * (k < FV_INSULATES ? WET_INSULATION : WET_BOARD) : (double)NAN);
         assume(&layer->pores, wet ? PORES : (double)NAN);
         assume(&layer->soaked, wet ? 0 : (double)NAN);
     }

@@ -16,10 +16,8 @@
 #define NO_OPINION NONE, NONE           /* low and high */
 #define YEAR (366.0 * 86400.0)          /* s */
 #define CELSIUS(t) ((t) + FV_CELSIUS)
-#define BORE_LEAST 0.001                      /* m; a bore under a millimetre or over a metre is a slip of the pen */
-#define BORE_MOST 1.0                         /* m */
-#define LOW_PRESSURE_LIMIT 103421.35939752542 /* Pa: 15 psi, the limit of low-pressure steam (ASME BPVC Section IV) */
-#define PRESSURE_EQUIPMENT 50000.0            /* Pa: 0.5 bar, above it directive 2014/68/EU applies */
+#define BORE_LEAST 0.001 /* m; a bore under a millimetre or over a metre is a slip of the pen */
+#define BORE_MOST 1.0    /* m */
 
 /* Every part may have an id and may take after another. */
 /* clang-format off */

@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: MIT */
 /* All remedies: those of the boilers, and those of lines and vessels. */
+#include "farvessel/constants.h"
 #include "study/remedies.h"
 
 #include <math.h>
 
 enum { STEPS = 2 };
-static const double CONTROL_MOST = 0.5e5; /* Pa: above it directive 2014/68/EU applies */
-static const double CONTROL_GROWTH = 2;   /* times the control pressure */
+static const double CONTROL_GROWTH = 2; /* times the control pressure */
 static const double BELOW_RELIEF = 0.9;
 static const double WORTH = 1.05; /* a control pressure raised by less is not worth trying */
 
@@ -26,7 +26,7 @@ static void more_pressure(study_remedies *r)
     study_remedy_begin(r, FV_REMEDY_CONTROL, FV_EFFORT_FREE);
     for (size_t i = 0; i < r->plant->boiler_count; i++) {
         const fv_boiler *b = r->plant->boilers[i];
-        const double most = fmin(CONTROL_MOST, BELOW_RELIEF * fv_or(b->relief, INFINITY));
+        const double most = fmin(FV_PRESSURE_EQUIPMENT, BELOW_RELIEF * fv_or(b->relief, INFINITY));
         const double to = 100 * floor(fmin(CONTROL_GROWTH * b->holds.v, most) / 100); /* whole millibars */
         if (to > WORTH * b->holds.v)
             study_remedy_set(r, b->part.id, b->holds.v, to, "holds", "%s", b->part.id);

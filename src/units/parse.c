@@ -128,6 +128,15 @@ static bool starts_part(const reading *r)
     return starts_number(r->at + dash);
 }
 
+static bool read_amount(reading *r, double *value, bool *whole, units_unit *unit)
+{
+    const char *end = units_number_read(r->at, value, whole, &r->problem);
+    if (!end)
+        return false;
+    r->at = end;
+    return read_unit(r, unit);
+}
+
 /* Further parts, each in a smaller unit than the one before: "30 min" after "6 h". */
 static bool read_parts(reading *r, units_unit before, bool whole, ratio *sum)
 {
@@ -140,11 +149,7 @@ static bool read_parts(reading *r, units_unit before, bool whole, ratio *sum)
         r->at += *r->at == '-';
         double value;
         units_unit unit;
-        const char *end = units_number_read(r->at, &value, &whole, &r->problem);
-        if (!end)
-            return false;
-        r->at = end;
-        if (!read_unit(r, &unit))
+        if (!read_amount(r, &value, &whole, &unit))
             return false;
         if (unit.num / unit.den >= before.num / before.den)
             return fail(r, "has parts that do not go from large to small");
@@ -159,11 +164,7 @@ static bool read_with_unit(reading *r, double *si)
     double value;
     bool whole;
     units_unit unit;
-    const char *end = units_number_read(r->at, &value, &whole, &r->problem);
-    if (!end)
-        return false;
-    r->at = end;
-    if (!read_unit(r, &unit))
+    if (!read_amount(r, &value, &whole, &unit))
         return false;
     if (r->dim == FV_DIM_TEMPERATURE) {
         *si = to_si(&unit, value);

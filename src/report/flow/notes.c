@@ -2,20 +2,19 @@
 /* Notes on a flow answer: results held against limits of practice. Nothing is computed, only compared. Where a limit
  * has no source it is common practice. What the model's own checks say at its line of the file (no relief pressure,
  * hole area against both published rules, a sag, a header too thin) is not repeated here. */
+#include "farvessel/constants.h"
 #include "report/flow/report.h"
 #include "print/show.h"
 
 #include <math.h>
 
-#define HEATING_VELOCITY 25.0    /* m/s; low-pressure heating mains run at 8 to 25 m/s */
-#define PROCESS_VELOCITY 60.0    /* m/s; upper end of process steam lines, 12 000 ft/min */
-#define BACKWARD_VELOCITY 8.0    /* m/s; steam against condensate that runs back */
-#define EVEN_HOLES 10.0          /* hole drop / change along the coil for 5 % between holes */
-#define CHOKE_PRESSURE 0.5e5     /* Pa gauge; above it steam behind a choked end is superheated */
-#define EQUIPMENT_PRESSURE 0.5e5 /* Pa gauge, directive 2014/68/EU */
-#define LOW_PRESSURE 103421.0    /* Pa gauge, 15 psi, ASME BPVC Section IV */
-#define RELIEF_MARGIN 0.9        /* of the relief valve's setting */
-#define NEAR_BOILING 2.0         /* K */
+#define HEATING_VELOCITY 25.0 /* m/s; low-pressure heating mains run at 8 to 25 m/s */
+#define PROCESS_VELOCITY 60.0 /* m/s; upper end of process steam lines, 12 000 ft/min */
+#define BACKWARD_VELOCITY 8.0 /* m/s; steam against condensate that runs back */
+#define EVEN_HOLES 10.0       /* hole drop / change along the coil for 5 % between holes */
+#define CHOKE_PRESSURE 0.5e5  /* Pa gauge; above it steam behind a choked end is superheated */
+#define RELIEF_MARGIN 0.9     /* of the relief valve's setting */
+#define NEAR_BOILING 2.0      /* K */
 
 /* A predicate of the answer and the number of the part, `i`. */
 #define IS(name, expression)                                                                                           \
@@ -83,9 +82,9 @@ IS(is_near_relief, !has_no_relief(answer, i) && !is_relieving(answer, i) &&
 static bool is_over_equipment(const fv_flow_answer *answer, size_t i)
 {
     double p = boiler(answer, i)->pressure;
-    return p > EQUIPMENT_PRESSURE && p <= LOW_PRESSURE;
+    return p > FV_PRESSURE_EQUIPMENT && p <= FV_LOW_PRESSURE;
 }
-IS(is_over_low_pressure, boiler(answer, i)->pressure > LOW_PRESSURE)
+IS(is_over_low_pressure, boiler(answer, i)->pressure > FV_LOW_PRESSURE)
 IS(is_by_size, boiler(answer, i)->shares_by_size)
 IS(is_pressed_shut, boiler(answer, i)->state == FV_BOILER_BLOCKED)
 

@@ -310,12 +310,17 @@ static void note_vent(const fv_size_answer *answer, const fv_size_row *row, fv_u
     fv_text_free(&line);
 }
 
+static void list_parts(unsigned parts, const char *between, fv_text *words)
+{
+    for (fv_size_part part = 0; part < FV_SIZE_WORK; part++)
+        if (parts >> part & 1u)
+            fv_text_add(words, "%s%s", words->length ? between : "", fv_size_part_word(part));
+}
+
 static void note_common(const fv_size_answer *answer, print_notes *notes)
 {
     fv_text words = {0};
-    for (fv_size_part part = 0; part < FV_SIZE_WORK; part++)
-        if (answer->common >> part & 1u)
-            fv_text_add(&words, "%s%s", words.length ? ", " : "", fv_size_part_word(part));
+    list_parts(answer->common, ", ", &words);
     print_note_add(notes, "common_sizes",
                    "<stock> lists no sizes of these, so common ones were tried: %s. Whether they can be had, and what "
                    "they cost, the plant file does not say.",
@@ -327,9 +332,7 @@ static void note_common(const fv_size_answer *answer, print_notes *notes)
 static void note_further(const fv_size_answer *answer, print_notes *notes)
 {
     fv_text words = {0};
-    for (fv_size_part part = 0; part < FV_SIZE_WORK; part++)
-        if (answer->could_vary >> part & 1u)
-            fv_text_add(&words, "%s%s", words.length ? "," : "", fv_size_part_word(part));
+    list_parts(answer->could_vary, ",", &words);
     print_note_add(notes, "could_vary", "Not varied, but possible: --vary %s%s", words.text ? words.text : "",
                    answer->options.each ? "." : "; --each sizes every vessel and line for itself.");
     notes->failed = notes->failed || words.failed;

@@ -8,10 +8,8 @@
 #include <math.h>
 #include <stdlib.h>
 
-static const double EQUIPMENT = 5e4; /* Pa gauge, directive 2014/68/EU */
 static const double SAME = 1e-9;
 static const double WIDER = 1.05;         /* a header less than that much wider is the same one */
-static const double INSULATES = 0.1;      /* W/m/K: layers below it are insulation */
 static const double OUTSIDE = 10.0;       /* W/m2/K, a wall's outside where a quilt is put on; common practice */
 static const double SEALED = 100;         /* m, of a lining that keeps vapour out */
 static const double WOOL = 0.045;         /* W/m/K, mineral wool at steam temperature, common practice */
@@ -97,7 +95,7 @@ static void lag_wall(const fv_plant *plant, size_t vessel, size_t n, const study
     const fv_wall *wall = v->walls[n];
     int best = -1;
     for (size_t i = 0; i < wall->layer_count; i++)
-        if (wall->layers[i]->conductivity.v < INSULATES &&
+        if (wall->layers[i]->conductivity.v < FV_INSULATES &&
             (best < 0 || wall->layers[i]->thickness.v > wall->layers[best]->thickness.v))
             best = (int)i;
     const char *path = s->failed   ? NULL
@@ -269,7 +267,7 @@ static void judge(const fv_carry_answer *answer, fv_carry_way *way)
     way->meets = way->run.carries && !(way->work && lifts_lid) &&
                  (isnan(answer->wanted) || way->run.mass_per_day >= answer->wanted * (1 - SAME));
     way->fuel_per_mass = way->run.mass > 0 ? way->run.fuel / way->run.mass : NAN;
-    way->over_equipment = way->run.pressure > EQUIPMENT;
+    way->over_equipment = way->run.pressure > FV_PRESSURE_EQUIPMENT;
     for (size_t i = 0; i < way->plant->boiler_count; i++) {
         const fv_value relief = way->plant->boilers[i]->relief;
         way->over_relief = way->over_relief || (fv_is_set(relief) && way->run.pressure > relief.v);
