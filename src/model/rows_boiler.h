@@ -12,8 +12,8 @@ static const fv_attr boiler_rows[] = {
      FV_PRESSURE_EQUIPMENT, NULL,
      "pressure above the site's air that its control holds at most; default 0.1 bar, common practice; over 15 psi it "
      "is no low-pressure boiler (ASME BPVC Section IV), over 0.5 bar directive 2014/68/EU applies"},
-    {"relief", FV_DIM_GAUGE_PRESSURE, offsetof(fv_boiler, relief), false, NONE, 100.0, 1e6, NONE, FV_LOW_PRESSURE,
-     NULL, "pressure at which the relief valve opens; not said: a caution; 0.5 bar and 15 psi are the usual ones"},
+    {"relief", FV_DIM_GAUGE_PRESSURE, offsetof(fv_boiler, relief), false, NONE, 100.0, 1e6, NONE, FV_LOW_PRESSURE, NULL,
+     "pressure at which the relief valve opens; not said: a caution; 0.5 bar and 15 psi are the usual ones"},
     {"feed", FV_DIM_TEMPERATURE, offsetof(fv_boiler, feed), false, CELSIUS(15.0), CELSIUS(0.0), CELSIUS(100.0),
      CELSIUS(1.0), CELSIUS(95.0), NULL, "feed water temperature; default 15 degC, mains water, common practice"},
     {"water", FV_DIM_VOLUME, offsetof(fv_boiler, water), false, NONE, 1e-6, 100.0, NO_OPINION, NULL,
