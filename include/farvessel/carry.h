@@ -147,10 +147,11 @@ typedef struct {
     fv_carry_way *ways;
     size_t way_count;
     const char *currency;
+    bool stopped; /* the user stopped it: the best so far; limits and ways that were not looked at are not there */
     fv_arena *arena;
 } fv_carry_answer;
 
-/* NULL: faults say why, or the user stopped it. The plant must outlive the answer. */
+/* NULL: faults say why, or the user stopped it before anything was found. The plant must outlive the answer. */
 fv_carry_answer *fv_carry_run(const fv_plant *plant, const fv_carry_options *options, const fv_progress *progress,
                               fv_faults *faults);
 void fv_carry_free(fv_carry_answer *answer);

@@ -203,6 +203,7 @@ typedef struct {
     int cheapest;  /* the next step to take: of those that bring the vessels asked about in time, and have at least a
                       quarter of its worth, the cheapest in money and work, of equals the one that gains most; where
                       none does, the one that gains most. Nothing in the list beats it at the same effort or less. */
+    bool stopped;  /* the user stopped it: what was found so far; no causes */
     fv_slip slip;  /* of the next step: how near it stands to missing a vessel's time */
     fv_why_place *places; /* vessel after vessel, from boiler to chamber */
     size_t place_count;

@@ -33,7 +33,9 @@ static bool answer(cli_job *job, void *question)
 {
     if (fv_steady_remarks(job->plant, NULL, job->faults) == FV_FAIL)
         return false;
-    fv_carry_answer *found = fv_carry_run(job->plant, question, job->progress, job->faults);
+    const fv_progress progress = cli_stoppable(job->progress);
+    fv_carry_answer *found = fv_carry_run(job->plant, question, &progress, job->faults);
+    cli_signals_end(found != NULL);
     bool good = found != NULL;
     fv_faults_sort(job->faults);
     if (good && cli_saves(job))

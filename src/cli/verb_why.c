@@ -11,7 +11,9 @@ static fv_plant *improved(const fv_why_answer *why, fv_faults *faults)
 
 static bool answer(cli_job *job, void *question)
 {
-    fv_why_answer *found = fv_why_run(job->plant, question, job->progress, job->faults);
+    const fv_progress progress = cli_stoppable(job->progress);
+    fv_why_answer *found = fv_why_run(job->plant, question, &progress, job->faults);
+    cli_signals_end(found != NULL);
     bool good = found && cli_lids(job);
     fv_faults_sort(job->faults);
     if (good && cli_saves(job))

@@ -68,13 +68,13 @@ stops() {
         sleep "$after"
         kill -INT $pid 2>/dev/null
         wait $pid
-        says out "Stopped early, the best so far: " && return 0
+        says out "Stopped early, " && return 0
         if [ -s "$work/out" ]; then high=$after; else low=$after; fi
         after=$(awk -v low="$low" -v high="$high" 'BEGIN { print high > 0 ? (low + high) / 2 : 2 * low }')
     done
     return 1
 }
-for verb in plan size; do
+for verb in plan size carry why; do
     ok "what $verb has when it is stopped is said" stops $verb
 done
 fails 2 "no time of day" plan "$plant" --by noon

@@ -84,6 +84,7 @@ void report_carry_json(const report_frame *frame, json_t **root)
     print_json_set(root, "wanted_a_day_kg", print_json_number(answer->wanted));
     print_json_set(root, "most_a_day_count",
                    answer->most < 0 ? json_null() : json_integer((json_int_t)answer->rows[answer->most].count));
+    print_json_set(root, "stopped", json_boolean(answer->stopped));
     print_json_set(root, "plans_looked_at", json_integer((json_int_t)answer->plans));
     print_json_set(root, "counts", counts(answer));
     print_json_set(root, "ways", ways(answer));

@@ -203,6 +203,8 @@ void report_carry_sentence(const report_frame *frame, fv_text *out)
 {
     const fv_carry_answer *answer = frame->answer;
     const fv_carry_row *row = asked_row(answer), *fewer = better_with_fewer(answer);
+    if (answer->stopped)
+        fv_text_add(out, "Stopped early, the best so far: ");
     const fv_carry_way *work = small_work(answer);
     if (row->together.carries) {
         say_all_carried(answer, out);

@@ -27,6 +27,7 @@ static json_t *method(const fv_why_answer *a)
         print_json_append(&kept, print_json_word(fv_why_cause_word(a->kept[i])));
     print_json_set(&m, "cap_s", print_json_number(a->cap));
     print_json_set(&m, "causes", kept);
+    print_json_set(&m, "stopped", json_boolean(a->stopped));
     print_json_set(&m, "runs", json_integer((json_int_t)a->runs));
     print_json_set(&m, "runs_failed", json_integer((json_int_t)a->runs_failed));
     print_json_set(&m, "remedies_failed", json_integer((json_int_t)a->remedies_failed));

@@ -24,7 +24,7 @@ static void add_times(const report_why *why, size_t vessel, fv_text *out)
         fv_text_add(out, "takes %s", print_shown_time(v->took).text);
     else
         fv_text_add(out, "does not get there within %s", print_shown_time(why->answer->cap).text);
-    if (v->first != FV_WHY_NOTHING)
+    if (v->first != FV_WHY_NOTHING || why->answer->stopped)
         fv_text_add(out, " where %s would do", print_shown_time(v->ideal).text);
     else
         fv_text_add(out, ", and such a load needs %s", print_shown_time(v->ideal).text);
@@ -50,7 +50,10 @@ void report_why_sentence(const report_frame *frame, fv_text *out)
     const report_why *why = frame->answer;
     const size_t target = (size_t)why->answer->target;
     const fv_why_vessel *v = of(why, target);
-    if (v->first == FV_WHY_NOTHING) {
+    if (why->answer->stopped) {
+        fv_text_add(out, "Stopped early, before causes were known: %s ", name(why, target));
+        add_times(why, target, out);
+    } else if (v->first == FV_WHY_NOTHING) {
         say_nothing(why, target, out);
     } else {
         fv_text_add(out, "%s ", name(why, target));

@@ -253,12 +253,14 @@ void report_why_lead(const report_frame *frame, fv_text *out)
 
 void report_why_table(const report_frame *frame, fv_text *out)
 {
-    shares(frame->answer, out);
+    if (!((const report_why *)frame->answer)->answer->stopped)
+        shares(frame->answer, out);
 }
 
 void report_why_reasons(const report_frame *frame, fv_text *out)
 {
-    reasons(frame->answer, out);
+    if (!((const report_why *)frame->answer)->answer->stopped)
+        reasons(frame->answer, out);
     remedies(frame->answer, out);
 }
 

@@ -117,8 +117,23 @@ static study_ending search_hands(fv_carry_answer *answer, study_work *work)
         work->from = from + step * (double)i;
         work->to = work->from + step;
         ending = carry_hands(answer, &answer->rows[i], work, &answer->plans);
+        answer->stopped = answer->stopped || ending == STUDY_STOPPED; /* the others are left as they are together */
+        ending = ending == STUDY_STOPPED ? STUDY_DONE : ending;
     }
     return ending;
+}
+
+/* Stopped: what limits is not known. */
+static void leave_limits(fv_carry_answer *answer)
+{
+    for (size_t i = 0; i < answer->row_count; i++) {
+        fv_carry_row *row = &answer->rows[i];
+        fv_carry_batch *batches[] = {&row->together, &row->staggered, &row->throttled};
+        for (size_t k = 0; k < sizeof batches / sizeof *batches; k++) {
+            batches[k]->limit = FV_CARRY_LIMIT_UNKNOWN;
+            batches[k]->without_limit = NAN;
+        }
+    }
 }
 
 static study_ending answer_all(fv_carry_answer *answer, study_kits *kits, const fv_progress *progress,
@@ -140,18 +155,24 @@ static study_ending answer_all(fv_carry_answer *answer, study_kits *kits, const 
         .chains = answer->row_count, .stages = CARRY_LIMIT_STAGES, .prepare = limit_prepare, .job = limit_job};
     plan.from = 0.8;
     plan.to = 0.9;
-    if (outcome == STUDY_DONE)
+    if (outcome == STUDY_DONE && !answer->stopped)
         outcome = study_run_chains(&plan, &rows, &f);
-    if (outcome != STUDY_DONE)
+    answer->stopped = answer->stopped || (outcome == STUDY_STOPPED && plan.from == 0.8);
+    if (outcome != STUDY_DONE && !answer->stopped)
         return outcome;
-    carry_limits_settle(f.limits);
+    if (answer->stopped)
+        leave_limits(answer);
+    else
+        carry_limits_settle(f.limits);
     find_asked(answer);
     plan.from = plan.to;
     plan.to = 1;
     plan.what = "trying what could be bought";
-    if (answer->options.others && !answer->rows[answer->asked].together.carries)
+    if (answer->options.others && !answer->stopped && !answer->rows[answer->asked].together.carries) {
         outcome = carry_ways(answer, &plan, faults);
-    return outcome;
+        answer->stopped = outcome == STUDY_STOPPED;
+    }
+    return answer->stopped && outcome != STUDY_FAILED ? STUDY_DONE : outcome;
 }
 
 fv_carry_answer *fv_carry_run(const fv_plant *plant, const fv_carry_options *options, const fv_progress *progress,

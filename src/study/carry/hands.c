@@ -32,8 +32,8 @@ static bool is_worth_it(const fv_carry_answer *answer, const fv_carry_row *row, 
 }
 
 /* `point`: of what starts alone make, given for all that follows; NULL: not known. */
-static study_ending search(const fv_carry_answer *answer, fv_carry_row *row, study_adviser *adviser,
-                           fv_carry_manner manner, const int **point, const fv_progress *progress)
+static study_ending search(fv_carry_answer *answer, fv_carry_row *row, study_adviser *adviser, fv_carry_manner manner,
+                           const int **point, const fv_progress *progress)
 {
     const bool staggers = manner == FV_CARRY_STAGGERED;
     const study_advice_options options = {.objective = {.goal = FV_PLAN_EARLIEST,
@@ -51,22 +51,26 @@ static study_ending search(const fv_carry_answer *answer, fv_carry_row *row, stu
     const study_ending ending = study_advise(adviser, &options, *point, *point ? 1 : 0, &advice);
     if (ending != STUDY_DONE)
         return ending;
-    if (advice.stopped)
-        return STUDY_STOPPED;
+    answer->stopped = answer->stopped || advice.stopped;
     *point = advice.point;
     study_advice_settings(adviser, &advice, &settings);
     const carry_how how = {.follow = CARRY_TO_END, .fineness = 1, .until = NAN};
     if (settings.failed || !carry_room(answer->arena, row->plant, &found) ||
-        carry_batch(row->plant, &settings.change, &answer->options, &how, progress, &found) == FV_FAIL)
+        carry_batch(row->plant, &settings.change, &answer->options, &how, answer->stopped ? NULL : progress, &found) ==
+            FV_FAIL)
         return STUDY_FAILED;
     const bool more = staggers || carry_is_better(&found, &row->staggered); /* than starts alone */
     if (settings.change.count + settings.change.action_count == 0 || !more || !is_worth_it(answer, row, &found))
         return STUDY_DONE;
     *change = settings.change;
     *batch = found;
-    if (!staggers && study_slips_worst(adviser->evaluator, row->plant, change, advice.score.outcome, answer->arena,
-                                       &row->throttle_slip) != STUDY_DONE)
-        return STUDY_FAILED;
+    if (!staggers && !answer->stopped) {
+        const study_ending slipped = study_slips_worst(adviser->evaluator, row->plant, change, advice.score.outcome,
+                                                       answer->arena, &row->throttle_slip);
+        answer->stopped = slipped == STUDY_STOPPED;
+        if (slipped == STUDY_FAILED)
+            return STUDY_FAILED;
+    }
     return study_steps_of(&adviser->handling, advice.point, advice.score.outcome, answer->arena,
                           staggers ? &row->stagger_steps : &row->throttle_steps,
                           staggers ? &row->stagger_step_count : &row->throttle_step_count)
@@ -74,20 +78,21 @@ static study_ending search(const fv_carry_answer *answer, fv_carry_row *row, stu
                : STUDY_FAILED;
 }
 
-study_ending carry_hands(const fv_carry_answer *answer, fv_carry_row *row, const study_work *work, size_t *plans)
+study_ending carry_hands(fv_carry_answer *answer, fv_carry_row *row, const study_work *work, size_t *plans)
 {
     study_adviser adviser;
     row->staggered = row->throttled = row->together;
     row->best = FV_CARRY_TOGETHER;
     row->throttle_slip = (fv_slip){.last = -1};
-    row->searched = row->together.ran && (row->added == 0 || row->added == 1);
+    row->searched = !answer->stopped && row->together.ran && (row->added == 0 || row->added == 1);
     if (!row->searched)
         return STUDY_DONE;
     if (!study_adviser_open(&adviser, row->plant, work))
         return STUDY_FAILED;
     study_ending ending = STUDY_DONE;
     const int *point = NULL;
-    for (fv_carry_manner manner = FV_CARRY_STAGGERED; manner < FV_CARRY_MANNERS && ending == STUDY_DONE; manner++) {
+    for (fv_carry_manner manner = FV_CARRY_STAGGERED;
+         manner < FV_CARRY_MANNERS && ending == STUDY_DONE && !answer->stopped; manner++) {
         if (manner == FV_CARRY_STAGGERED && row->count < 2)
             continue;
         ending = search(answer, row, &adviser, manner, &point, work->progress);

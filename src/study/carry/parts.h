@@ -39,7 +39,7 @@ bool carry_is_better(const fv_carry_batch *a, const fv_carry_batch *b);
 /* ---- hands.c ---- */
 
 /* The stagger and the throttling of one row, whose `together` must be known. *plans: adds what was looked at. */
-study_ending carry_hands(const fv_carry_answer *answer, fv_carry_row *row, const study_work *work, size_t *plans);
+study_ending carry_hands(fv_carry_answer *answer, fv_carry_row *row, const study_work *work, size_t *plans);
 
 /* ---- carry_limit.c ---- */
 

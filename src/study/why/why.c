@@ -190,7 +190,13 @@ static study_ending try_hands(const study_question *q, study_adviser *adviser, s
                                               .valves = true,
                                               .starts = starts,
                                               .most = plans[starts]};
+        const study_advice before = *advice;
         ending = study_advise(adviser, &options, advice->point, advice->point != NULL, advice);
+        if (starts && (ending == STUDY_STOPPED || advice->stopped)) { /* half a search: valves alone are whole */
+            *advice = before;
+            advice->stopped = true;
+            ending = STUDY_DONE;
+        }
         if (advice->stopped || !advice->score.outcome || advice->score.outcome->late == 0 || !hands_can_do(q))
             break;
     }
@@ -298,10 +304,32 @@ static bool went_on(study_question *q, study_ending outcome)
     return outcome == STUDY_DONE;
 }
 
+/* Stopped: the remedies that were tried still rank. */
+static void forget_causes(study_question *q)
+{
+    q->answer->stopped = true;
+    q->answer->options.most = 0;
+    q->answer->kept_count = 0;
+    study_fill_vessels(q);
+}
+
+/* Stopped while remedies were tried: the last of the list is what hands do. False: there is none yet. */
+static bool keep_hands(study_question *q, study_remedies *remedies)
+{
+    if (remedies->count == 0 || remedies->list[remedies->count - 1].kind != FV_REMEDY_HANDS)
+        return false;
+    remedies->list[0] = remedies->list[remedies->count - 1];
+    remedies->count = 1;
+    q->answer->stopped = true;
+    q->answer->options.most = 0;
+    return true;
+}
+
 static bool try_all(study_question *q)
 {
-    const fv_why_options *o = &q->answer->options;
-    study_work first = {.threads = o->threads, .progress = q->progress, .to = 0.6, .kits = &q->kits}, second = first;
+    fv_why_answer *a = q->answer;
+    study_work first = {.threads = a->options.threads, .progress = q->progress, .to = 0.6, .kits = &q->kits},
+               second = first;
     first.what = "trying each change";
     second.what = "sharing out the delay";
     second.from = first.to;
@@ -309,18 +337,29 @@ static bool try_all(study_question *q)
     study_remedies remedies;
     if (!list_remedies(q, &remedies))
         return out_of_memory(q);
-    if (q->stopped)
-        return false;
     const fv_change **changes = changes_of(q, &remedies);
-    study_try *outcomes = fv_arena_alloc(q->answer->arena, remedies.count + 1, sizeof *outcomes);
+    study_try *outcomes = fv_arena_alloc(a->arena, remedies.count + 1, sizeof *outcomes);
     if (!changes || !outcomes)
         return out_of_memory(q);
-    if (!went_on(q, study_screen(q, &first, changes, remedies.count, outcomes)))
+    study_ending ending = q->stopped ? STUDY_STOPPED : study_screen(q, &first, changes, remedies.count, outcomes);
+    if (ending == STUDY_STOPPED && !keep_hands(q, &remedies))
+        return false;
+    if (ending == STUDY_STOPPED) { /* what hands were found to do, and nothing else */
+        first.progress = NULL;
+        changes[0] = &remedies.list[0].change;
+        ending = study_screen(q, &first, changes, 1, outcomes);
+    }
+    if (!went_on(q, ending))
         return false;
     study_fill_vessels(q);
-    study_choose_causes(q);
-    if (!went_on(q, study_attribute(q, &second)))
-        return false;
+    if (!a->stopped) {
+        study_choose_causes(q);
+        ending = study_attribute(q, &second);
+    }
+    if (ending == STUDY_STOPPED)
+        forget_causes(q);
+    if (ending == STUDY_FAILED)
+        return went_on(q, ending);
     if (!study_weigh_remedies(q, remedies.list, outcomes, remedies.count))
         return out_of_memory(q);
     study_choose_steps(q);
@@ -333,7 +372,7 @@ static bool find_slip(study_question *q)
     fv_why_answer *a = q->answer;
     const study_work work = {
         .threads = a->options.threads, .progress = q->progress, .from = 1, .to = 1, .what = "trying slips"};
-    if (a->cheapest < 0)
+    if (a->cheapest < 0 || a->stopped)
         return true;
     const fv_change *change = &a->remedies[a->cheapest].change;
     study_slips slips;
@@ -349,7 +388,7 @@ static bool find_slip(study_question *q)
         ending = study_slips_worst(e, a->plant, change, planned, a->arena, &a->slip);
     a->runs += study_evaluator_runs(e);
     study_evaluator_free(e);
-    return went_on(q, ending);
+    return ending == STUDY_STOPPED || went_on(q, ending);
 }
 
 static bool answer_question(study_question *q)
