@@ -73,6 +73,9 @@ typedef struct {
     size_t used;                 /* readings */
     double rms;                  /* reading - model - offset; K, of gauges Pa, of meters kg */
     double offset, offset_error; /* posterior */
+    double others, others_error; /* the offset, its own prior left out: what the plant and all other probes say; NaN:
+                                  * they say nothing */
+    double departs;              /* that, against its prior, as a standard normal score */
     double noise;                /* from reading to reading */
     double
         autocorrelation; /* of the whitened residuals, from one to the next: near 0 where the errors are as assumed */

@@ -18,7 +18,7 @@ static const double WORTH_KEEPING = 0.03; /* probability */
 typedef struct {
     study_match *match;
     const match_mode *base;
-    const double *f, *j; /* residuals, readings' Jacobian at the base */
+    const double *f; /* residuals at the base */
     study_defect *list;
     double *gain;
 } trying;
@@ -59,7 +59,7 @@ static double left_over(const trying *t, const double *u)
     for (size_t i = 0; g && i < n; i++) {
         sum += u[i] * u[i];
         for (size_t k = 0; k < d; k++)
-            g[k] += t->j[i * d + k] * u[i];
+            g[k] += t->base->j[i * d + k] * u[i];
     }
     for (size_t a = 0; g && a < d; a++)
         for (size_t b = 0; b < d; b++)
@@ -106,7 +106,7 @@ static fv_status try_one(void *context, size_t index, size_t worker, const fv_pr
 }
 
 /* Gains of all, foretold at the base mode. */
-static study_ending foretell(trying *t, size_t count, double *f, double *j)
+static study_ending foretell(trying *t, size_t count, double *f)
 {
     study_match *m = t->match;
     match_curves curves = {0};
@@ -122,7 +122,8 @@ static study_ending foretell(trying *t, size_t count, double *f, double *j)
     study_ending outcome = result ? STUDY_DONE : STUDY_FAILED;
     if (result) {
         study_match_residuals(m, &curves, t->base->x, f);
-        outcome = study_match_jacobian(m, &t->base->defect, t->base->x, f, &curves, j, 0.55, 0.6);
+        if (!t->base->sloped)
+            outcome = study_match_jacobian(m, &t->base->defect, t->base->x, f, &curves, t->base->j, 0.55, 0.6);
     }
     if (outcome == STUDY_DONE)
         outcome = study_run(&plan, count, try_one, t);
@@ -186,17 +187,15 @@ static study_ending try_defects(study_match *match, match_mode *modes, size_t *c
                 .base = &base,
                 .list = fv_arena_alloc(match->arena, 3 * match->plant->vessel_count + 1, sizeof *t.list),
                 .gain = fv_arena_alloc(match->arena, 3 * match->plant->vessel_count + 1, sizeof *t.gain)};
-    double *f = malloc((match->residuals + 1) * sizeof *f), *j = malloc((match->residuals + 1) * base.dim * sizeof *j);
+    double *f = malloc((match->residuals + 1) * sizeof *f);
     t.f = f;
-    t.j = j;
-    study_ending outcome = f && j && t.list && t.gain ? STUDY_DONE : STUDY_FAILED;
+    study_ending outcome = f && t.list && t.gain ? STUDY_DONE : STUDY_FAILED;
     const size_t listed = outcome == STUDY_DONE ? list_defects(match, t.list) : 0;
     if (listed > 0)
-        outcome = foretell(&t, listed, f, j);
+        outcome = foretell(&t, listed, f);
     if (listed > 0 && outcome == STUDY_DONE)
         outcome = fit_best(&t, listed, modes, count);
     free(f);
-    free(j);
     return outcome;
 }
 

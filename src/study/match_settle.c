@@ -84,11 +84,10 @@ study_ending study_match_settle(study_match *match, match_mode *mode, double fro
     const double before = study_match_evidence(match, mode);
     match_curves curves = {0};
     double *f = malloc((2 * n + 3 * d + 1) * sizeof *f);
-    mode->j = fv_arena_alloc(match->arena, n * d + 1, sizeof(double));
-    study_ending outcome = !f || !mode->j                                       ? STUDY_FAILED
+    study_ending outcome = !f                                                   ? STUDY_FAILED
                            : look(match, mode, mode->x, f, &curves, &mode->sum) ? STUDY_DONE
                                                                                 : study_match_refuse(match);
-    if (outcome == STUDY_DONE)
+    if (outcome == STUDY_DONE && !mode->sloped)
         outcome = study_match_jacobian(match, &mode->defect, mode->x, f, &curves, mode->j, from, to);
     study_match_curves_free(&curves);
     if (outcome == STUDY_DONE && (num_ridge_covariance(mode->j, n, d, mode->covariance) == FV_FAIL ||
@@ -96,6 +95,7 @@ study_ending study_match_settle(study_match *match, match_mode *mode, double fro
         outcome = study_match_refuse(match);
     if (outcome == STUDY_DONE) {
         walk(match, mode, f, f + n);
+        mode->sloped = false;
         mode->evidence += study_match_evidence(match, mode) - before;
     }
     free(f);

@@ -102,7 +102,8 @@ typedef struct {
     const study_defect *defect;
     size_t dim;
     match_curves curves; /* at `at` */
-    double *at;
+    double *at, *slope_at;
+    double *slopes; /* the Jacobian of the readings last found, at slope_at */
     double from, to;    /* of the progress */
     size_t asked, most; /* Jacobians */
     study_ending outcome;
@@ -143,6 +144,8 @@ static fv_status jacobian(void *context, const double *x, const double *f, doubl
     s->asked += s->asked + 1 < s->most;
     memset(j, 0, (s->match->residuals + s->dim) * s->dim * sizeof *j);
     s->outcome = study_match_jacobian(s->match, s->defect, x, f, &s->curves, j, at, at + part);
+    memcpy(s->slope_at, x, s->dim * sizeof *x);
+    memcpy(s->slopes, j, s->match->residuals * s->dim * sizeof *j);
     for (size_t k = 0; k < s->dim; k++)
         j[(s->match->residuals + k) * s->dim + k] = 1;
     return s->outcome == STUDY_DONE ? FV_OK : FV_FAIL;
@@ -152,13 +155,14 @@ static bool make_mode(study_match *m, const study_defect *defect, match_mode *mo
 {
     mode->defect = *defect;
     mode->dim = study_match_dim(m, defect);
-    mode->good = false;
+    mode->good = mode->sloped = false;
     if (!mode->x) {
+        mode->j = fv_arena_alloc(m->arena, m->residuals * mode->dim + 1, sizeof(double));
         mode->x = fv_arena_alloc(m->arena, mode->dim, sizeof(double));
         mode->covariance = fv_arena_alloc(m->arena, mode->dim * mode->dim, sizeof(double));
         mode->factor = fv_arena_alloc(m->arena, mode->dim * mode->dim, sizeof(double));
     }
-    return mode->x && mode->covariance && mode->factor;
+    return mode->j && mode->x && mode->covariance && mode->factor;
 }
 
 study_ending study_match_solve(study_match *match, const study_defect *defect, const double *start, size_t iterations,
@@ -166,7 +170,13 @@ study_ending study_match_solve(study_match *match, const study_defect *defect, c
 {
     if (!make_mode(match, defect, mode))
         return STUDY_FAILED;
-    solving s = {.match = match, .defect = defect, .dim = mode->dim, .from = from, .to = to, .most = iterations + 1};
+    solving s = {.match = match,
+                 .defect = defect,
+                 .dim = mode->dim,
+                 .slopes = mode->j,
+                 .from = from,
+                 .to = to,
+                 .most = iterations + 1};
     const num_least_squares problem = {.residuals = match->residuals + mode->dim,
                                        .parameters = mode->dim,
                                        .residual = residual,
@@ -177,12 +187,14 @@ study_ending study_match_solve(study_match *match, const study_defect *defect, c
                                        .f_tolerance = 1e-4,
                                        .iterations = iterations};
     num_least_squares_outcome outcome = {.no_memory = true};
-    s.at = malloc(mode->dim * sizeof *s.at);
+    s.at = malloc(2 * mode->dim * sizeof *s.at);
+    s.slope_at = s.at + mode->dim;
     if (start && start != mode->x)
         memcpy(mode->x, start, mode->dim * sizeof *mode->x);
     fv_status status = s.at ? num_least_squares_solve(&problem, mode->x, mode->covariance, &outcome) : FV_FAIL;
     if (status == FV_OK && s.outcome == STUDY_DONE) {
         mode->sum = outcome.sum;
+        mode->sloped = memcmp(s.slope_at, mode->x, mode->dim * sizeof *mode->x) == 0;
         mode->good = num_cholesky(mode->covariance, mode->dim, mode->factor) == FV_OK;
         mode->evidence = mode->good ? study_match_evidence(match, mode) : -INFINITY;
     }

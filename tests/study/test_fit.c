@@ -40,11 +40,12 @@ static fv_logfile *log_of(double *water)
     options.until = 3 * 3600;
     fv_heat_result *run = fv_heat_run(plant, &options, NULL, faults);
     assert_non_null(run);
-    fv_text_add(&csv, "time,CH 1 (degC),P 1 (mbar)");
+    fv_text_add(&csv, "time,CH 1 (degC),P 1 (mbar),CH 2 (degC),CH 3 (degC)");
     for (size_t i = 0; i < run->series.count; i++) {
         const int s = (int)run->series.time[i];
-        fv_text_add(&csv, "\n2031-03-14 %02d:%02d:%02d,%.1f,%.2f", s / 3600, s / 60 % 60, s % 60,
-                    run->series.core[i] - 273.15, 0.01 * run->series.boiler_pressure[i]);
+        fv_text_add(&csv, "\n2031-03-14 %02d:%02d:%02d,%.1f,%.2f,%.1f,%.1f", s / 3600, s / 60 % 60, s % 60,
+                    run->series.core[i] - 273.15, 0.01 * run->series.boiler_pressure[i], run->series.core[i] - 273.15,
+                    run->series.core[i] - 265.15);
     }
     fv_text_add(&csv, "\n");
     *water = run->boilers[0].water;
@@ -135,6 +136,31 @@ static void a_meter_waits_for_the_end(void **state)
     fv_logfile_free(log);
 }
 
+/* Three probes in one core, the third 8 K too high, which a class 2 probe of 1.44 K is not. */
+static void a_probe_that_departs(void **state)
+{
+    (void)state;
+    double water;
+    fv_logfile *log = log_of(&water);
+    fv_plant *plant = plant_of("9.5 kW", "<probe id='p2' vessel='bin1' at='core' column='CH 2' type='K' class='2'/>"
+                                         "<probe id='p3' vessel='bin1' at='core' column='CH 3' type='K' class='2'/>");
+    fv_faults *faults = fv_faults_new();
+    fv_fit_answer *a = fit_of(plant, log, NULL, NULL, faults);
+    if (!a)
+        nursery_say(faults);
+    assert_non_null(a);
+    for (size_t i = 0; i < 3; i++)
+        print_message("%s: others say %.1f +- %.1f K, score %.1f\n", a->cleaned[i].readings.name, a->probes[i].others,
+                      a->probes[i].others_error, a->probes[i].departs);
+    assert_true(a->probes[2].departs > 3);
+    assert_true(fabs(a->probes[2].others - 8) < 2 * a->probes[2].others_error);
+    assert_true(fabs(a->probes[0].departs) < 3 && fabs(a->probes[1].departs) < 3);
+    fv_fit_free(a);
+    fv_plant_free(plant);
+    fv_faults_free(faults);
+    fv_logfile_free(log);
+}
+
 static bool stop_at(void *context, double share, const char *what)
 {
     const double *at = context;
@@ -170,6 +196,6 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(they_tell_of_the_boiler),
                                        cmocka_unit_test(a_meter_waits_for_the_end),
-                                       cmocka_unit_test(stopped_on_the_way)};
+                                       cmocka_unit_test(a_probe_that_departs), cmocka_unit_test(stopped_on_the_way)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

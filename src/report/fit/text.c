@@ -89,6 +89,28 @@ static void unknowns(const report_fit *fit, fv_text *out)
     }
 }
 
+/* The one that departs most; three deviations are once in 370 probes by chance. */
+static void departing(const report_fit *fit, fv_text *out)
+{
+    const fv_fit_answer *a = fit->answer;
+    const fv_show show = FV_SHOW_TEMPERATURE_DIFFERENCE;
+    size_t most = 0;
+    for (size_t i = 1; i < a->probe_count; i++)
+        if (fabs(a->probes[i].departs) > fabs(a->probes[most].departs) || isnan(a->probes[most].departs))
+            most = i;
+    const fv_fit_probe *p = &a->probes[most];
+    const fv_probe_readings *r = &a->cleaned[most].readings;
+    if (a->probe_count == 0 || !(fabs(p->departs) > 3))
+        return;
+    print_sayf(
+        out, "  - ",
+        "%s departs from what the plant and the other probes say: left to them, it reads %s too %s (+-%s), where "
+        "%s is usual; check it in melting ice and in boiling water, and whether it lies where the file says",
+        r->name, print_shown_as(fit->units, show, fabs(p->others - r->offset)).text,
+        p->others > r->offset ? "high" : "low", print_shown_as(fit->units, show, p->others_error).text,
+        print_shown_as(fit->units, show, r->reach).text);
+}
+
 static void probes(const report_fit *fit, fv_text *out)
 {
     static const print_grid_column columns[] = {
@@ -108,6 +130,7 @@ static void probes(const report_fit *fit, fv_text *out)
         }
     }
     print_grid_section(grid, "How well each probe is followed", out);
+    departing(fit, out);
     for (size_t i = 0; i < a->stretch_count && i < STRETCHES_SHOWN; i++) {
         fv_text line = {0};
         report_fit_stretch(fit, &a->stretches[i], &line);

@@ -76,6 +76,18 @@ static void fill_model(fv_fit_answer *a, const study_match *m, const match_curve
     }
 }
 
+/* The prior of an offset x is a reading of it with deviation 1; left out, by the deletion formulas of linear least
+ * squares (Belsley, Kuh & Welsch, Regression Diagnostics, 1980, section 2.1), the others say x / (1 - C) within
+ * sqrt(C / (1 - C)), and the two differ by x / sqrt(1 - C) deviations. */
+static void ask_others(const match_mode *mode, size_t at, const fv_probe_readings *r, fv_fit_probe *p)
+{
+    const double x = mode->x[at], c = mode->covariance[at * mode->dim + at], left = 1 - c;
+    const bool none = !(left > 1e-3); /* they tell nothing of it */
+    p->others = none ? NAN : x / left * r->error + r->offset;
+    p->others_error = none ? NAN : sqrt(c / left) * r->error;
+    p->departs = none ? NAN : x / sqrt(left);
+}
+
 static bool fill_series(fv_fit_answer *a, const match_found *found, const match_curves *curves, size_t k, double *white)
 {
     const study_match *m = &found->match;
@@ -98,6 +110,7 @@ static bool fill_series(fv_fit_answer *a, const match_found *found, const match_
     p->rms = sqrt(squares / (double)s->count);
     p->offset = mean * error + m->readings.list[s->probe].offset;
     p->offset_error = sqrt(variance) * error;
+    ask_others(&found->modes[0], at, &m->readings.list[s->probe], p);
     p->noise = s->noise_deviation;
     p->autocorrelation = autocorrelation(mine, s->count);
     p->runs = runs_score(mine, s->count);
