@@ -4,6 +4,8 @@
 
 #include "farvessel/fit.h"
 
+#include <math.h>
+
 cli_exit cli_read_fit(const cli_request *request, fv_fit_options *options, fv_datafile_options *file)
 {
     fv_fit_defaults(options);
@@ -21,17 +23,45 @@ cli_exit cli_read_fit(const cli_request *request, fv_fit_options *options, fv_da
     return code;
 }
 
-/* The plant as fitted, each fitted value known by a probe, with the log's hash above it. */
+static fv_value *value_of(fv_plant *plant, const fv_setting *setting)
+{
+    const fv_element *element;
+    void *part = fv_plant_find(plant, setting->path, &element);
+    const fv_attr *attr = part ? fv_attr_find(element, setting->attribute) : NULL;
+    return attr ? fv_attr_value(part, attr) : NULL;
+}
+
+/* What is left of a spread, as spread= has it. */
+static void narrow(const fv_unknown *u, double narrower, fv_value *value)
+{
+    double share = u->spread * narrower;
+    value->spread_as = FV_SPREAD_ABSOLUTE;
+    if (u->shape == FV_SPREAD_LOG_NORMAL || u->shape == FV_SPREAD_EVEN_FACTOR) {
+        value->spread_as = FV_SPREAD_RELATIVE;
+        share =
+            (u->shape == FV_SPREAD_LOG_NORMAL ? pow(1 + u->spread, narrower) : pow(u->spread, narrower / sqrt(3.0))) -
+            1; /* even: a third's root */
+    }
+    value->spread = (float)share;
+}
+
+/* The plant as fitted, each fitted value known by a probe to what the log left of its spread, with the log's hash above
+ * it. What belongs to that day has been so, but says no more of another. */
 static fv_plant *fitted(const fv_fit_answer *fit, const char *digest, fv_faults *faults)
 {
     fv_plant *plant = fv_change_copy(&fit->best, fit->plant, faults);
     for (size_t i = 0; plant && i < fit->best.count; i++) {
-        const fv_element *element;
-        void *part = fv_plant_find(plant, fit->best.settings[i].path, &element);
-        const fv_attr *attr = part ? fv_attr_find(element, fit->best.settings[i].attribute) : NULL;
-        if (attr)
-            fv_attr_value(part, attr)->known = FV_KNOWN_PROBE;
+        fv_value *value = value_of(plant, &fit->best.settings[i]);
+        if (value)
+            value->known = FV_KNOWN_PROBE;
     }
+    for (size_t k = 0; plant && k < fit->unknown_count; k++)
+        for (size_t t = 0; t < fit->unknown_list[k].target_count; t++) {
+            const fv_unknown *u = &fit->unknown_list[k];
+            fv_value *value = value_of(plant, &u->targets[t]);
+            if (value)
+                narrow(u, u->of_day ? 1 : fmin(1, fit->unknowns[k].narrower), value);
+        }
     if (plant)
         plant->comment = fv_arena_printf(plant->arena, "Fitted to %s, SHA-256 %s", fit->log->file, digest);
     return plant;

@@ -33,6 +33,7 @@ typedef struct {
     fv_plant *with_deeds;  /* the same, to be freed; NULL: nothing was done */
     const fv_logfile *log;
     const fv_progress *progress;
+    double shown; /* share that it has come to: single runs do not move it */
     fv_faults *faults;
     fv_arena *arena;
     study_kits kits;

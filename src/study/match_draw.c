@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Draws from the posterior: from the normal approximation at each mode, weighted by the true density; where the weights
- * leave too few of them, by steps that keep that approximation (preconditioned Crank-Nicolson; Cotter, Roberts, Stuart
- * & White, Stat. Sci. 28 (2013) 424), accepted by Metropolis' rule. Each draw is a whole run. */
+ * leave too few of them, moved until their slope is what a draw's is to be (randomize-then-optimize; Bardsley, Solonen,
+ * Haario & Laine, SIAM J. Sci. Comput. 36 (2014) A1895), and weighted again. Each draw is a whole run. */
 #include "num/posterior.h"
 #include "num/sample.h"
 #include "study/match.h"

@@ -112,10 +112,21 @@ void study_match_curves_free(match_curves *curves)
     *curves = (match_curves){0};
 }
 
+/* A single run asks whether the user wants to stop, and leaves the share where the fit has it. */
+static bool stand_still(void *context, double share, const char *what)
+{
+    const study_match *m = context;
+    (void)share;
+    (void)what;
+    return !m->progress->tick || m->progress->tick(m->progress->context, m->shown, "fitting the plant to the log");
+}
+
 fv_heat_result *study_match_run(const study_match *match, const study_defect *defect, const double *x, double until,
                                 bool to_the_end, fv_heat_kit *kit, const fv_progress *progress, match_curves *curves,
                                 fv_plant **plant)
 {
+    study_match asking = *match;
+    const fv_progress still = {stand_still, &asking};
     fv_heat_options options;
     fv_heat_defaults(&options);
     options.until = until;
@@ -124,7 +135,10 @@ fv_heat_result *study_match_run(const study_match *match, const study_defect *de
     options.kit = kit;
     *plant = study_match_plant(match, defect, x, NULL);
     fv_faults *own = fv_faults_new();
-    fv_heat_result *result = *plant && own ? study_run_somehow(*plant, &options, progress, own) : NULL;
+    fv_heat_result *result =
+        *plant && own
+            ? study_run_somehow(*plant, &options, progress && progress == match->progress ? &still : progress, own)
+            : NULL;
     bool memory = !result && fv_faults_blame_system(own);
     fv_faults_free(own);
     if (result && !result->stopped && curves)

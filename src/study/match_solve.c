@@ -92,6 +92,7 @@ study_ending study_match_jacobian(study_match *match, const study_defect *defect
                              .what = "fitting the plant to the log",
                              .kits = &match->kits};
     match->runs += jobs;
+    match->shown = to;
     return cheap_slopes(&s) ? study_run(&plan, jobs, one_slope, &s) : STUDY_FAILED;
 }
 
@@ -103,7 +104,7 @@ typedef struct {
     size_t dim;
     match_curves curves; /* at `at` */
     double *at, *slope_at;
-    double *slopes; /* the Jacobian of the readings last found, at slope_at */
+    double *slopes;     /* the Jacobian of the readings last found, at slope_at */
     double from, to;    /* of the progress */
     size_t asked, most; /* Jacobians */
     study_ending outcome;

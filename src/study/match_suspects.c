@@ -214,7 +214,7 @@ bool study_match_is_ours(study_match *match, const match_mode *mode)
     bool ours = true;
     if (r) {
         study_match_residuals(match, &s.curves, s.x, s.f);
-        if (study_match_jacobian(match, &none, s.x, s.f, &s.curves, s.j, 0.89, 0.89) == STUDY_DONE) {
+        if (study_match_jacobian(match, &none, s.x, s.f, &s.curves, s.j, 0.85, 0.85) == STUDY_DONE) {
             const reading_as plain = {0};
             const double now = explained(&s, &plain);
             ours = !(now > TOO_BAD && say(&s, now));

@@ -107,8 +107,15 @@ sys.exit(0 if all(abs(x["core_50_s"] - y["core_50_s"]) < 120 for x, y in zip(a, 
 sed 's|</network>|<gauge id="g1" at="b0" column="mbar"/></network>|' "$kettle/plant.xml" >"$work/gauge.xml"
 fails 2 "a gauge whose column is not there" fit "$work/gauge.xml" --log "$kettle/log.csv" --lit 07:46 --now 08:40
 ok "which is said" says err "gauge 'g1': $kettle/log.csv has no column"
-run fit "$work/probed.xml" --log "$work/log.csv" --lit 06:00
+run fit "$work/probed.xml" --log "$work/log.csv" --lit 06:00 --save "$work/fitted.xml"
 ok "a row of temperatures has all its cells" grep -qE '^  start temperature of .*[a-z]( +[-+][0-9.]+ K){5}$' "$work/out"
+# What was saved is as sure as the log made it: of what it taught a part is open, of what it did not all.
+width() { python3 -c 'import json,sys; v = json.load(open(sys.argv[1]))["vessels"][0]; print(v["core_90_s"] - v["core_10_s"])' "$work/out"; }
+run odds "$work/probed.xml" --runs 64 --format json
+before=$(width)
+run odds "$work/fitted.xml" --runs 64 --format json
+ok "the band of a fitted plant is narrower, and a band" python3 -c 'import sys; a, b = map(float, sys.argv[1:])
+sys.exit(0 if 0.15 * a < b < 0.8 * a else 1)' "$before" "$(width)"
 sed -i 's/depth="64 mm"/depth="65 mm"/' "$work/deep.xml"
 fails 2 "a depth beyond the middle" fit "$work/deep.xml" --log "$kettle/log.csv" --lit 07:46
 ok "which lies where" says err "which lies 64 mm deep"
