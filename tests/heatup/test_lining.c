@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Vapour that gets through the inner layers of a wall: what it brings, where, until when; and runs with it. */
+#include "farvessel/plantfile.h"
 #include "heatup/run_plants.h"
 
 #include "farvessel/steady.h"
@@ -109,6 +110,59 @@ static void kept_out(void **state)
     heatup_wall_heat_free(on_foam);
 }
 
+/* Open layers, where now one face and now another draws the most vapour: a run goes to and fro between them, and what
+ * `need` and `flow` hold the vessel with is its mean. */
+static void two_faces(void **state)
+{
+    (void)state;
+    static const double THICK[] = {0.0733, 0.0305, 0.0107}, S_D[] = {0.0298, 0.0936, 0.0859}, K[] = {0.13, 0.04, 0.12};
+    fv_text text = {0};
+    fv_text_add(&text,
+                "<network xmlns='" FV_PLANTFILE_NAMESPACE "' title='x'><site pressure='101325 Pa' air='15 degC'/>"
+                "<boiler id='b' at='b0' output='30 kW' holds='0.05 bar' relief='0.5 bar'/>"
+                "<hose id='s' from='b0' to='c' length='4 m' bore='19 mm'/>"
+                "<vessel id='d' at='c' volume='2 m3'><coil bore='20 mm' length='0.9 m' holes='20' drill='3 mm'/>"
+                "<drain diameter='30 mm'/><wall area='4 m2' outside='10 W/m2/K'>");
+    fv_heat_layer layers[3];
+    steady_lining linings[3];
+    for (int i = 0; i < 3; i++) {
+        layers[i] = (fv_heat_layer){THICK[i], K[i], 300, 1500};
+        linings[i] = (steady_lining){S_D[i], K[i], K[i], 1e9, 0};
+        fv_text_add(&text,
+                    "<layer thickness='%g m' conductivity='%g W/m/K' density='300 kg/m3' specific-heat='1500 J/kg/K' "
+                    "vapour-resistance='%g m'/>",
+                    THICK[i], K[i], S_D[i]);
+    }
+    fv_text_add(&text, "</wall></vessel></network>");
+    fv_faults *faults = fv_faults_new();
+    fv_plant *plant = fv_plantfile_read_memory(text.text, text.length, "two.xml", NULL, faults);
+    assert_non_null(plant);
+    fv_vessel_need need;
+    assert_int_equal(fv_vessel_need_of(plant, plant->vessels[0], fv_sat_line(), &need, NULL), FV_OK);
+    const heatup_wall_heat_spec spec = {.layers = layers,
+                                        .count = 3,
+                                        .linings = linings,
+                                        .area = 4,
+                                        .height = 1,
+                                        .outside = {.t_air = KELVIN + 15, .p_air = 101325, .h_fixed = OUTSIDE},
+                                        .t_start = KELVIN + 15};
+    heatup_wall_heat *wall = heatup_wall_heat_new(&spec);
+    const double t = fv_sat_t(fv_sat_line(), 101325, NULL);
+    double before = 0;
+    for (int k = 0; k < 80000; k++) {
+        if (k == 70000)
+            before = heatup_wall_heat_lost(wall);
+        heatup_wall_heat_let_vapour(wall, t, 1);
+        heatup_wall_heat_advance(wall, 6, t, t);
+    }
+    check_dev("mean loss of a wall with two faces, W", (heatup_wall_heat_lost(wall) - before) / (10000 * 6.0),
+              need.wall_loss, 0.02, "the same wall in steps of 6 s; longer ones overshoot and lose less");
+    heatup_wall_heat_free(wall);
+    fv_plant_free(plant);
+    fv_faults_free(faults);
+    fv_text_free(&text);
+}
+
 /* Full pores take no more, and conduct as wet. */
 static void filled(void **state)
 {
@@ -215,8 +269,12 @@ static void its_water_is_not_in_the_sump(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(flux),     cmocka_unit_test(settled),
-                                       cmocka_unit_test(kept_out), cmocka_unit_test(filled),
-                                       cmocka_unit_test(batches),  cmocka_unit_test(its_water_is_not_in_the_sump)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(flux),
+                                       cmocka_unit_test(settled),
+                                       cmocka_unit_test(kept_out),
+                                       cmocka_unit_test(two_faces),
+                                       cmocka_unit_test(filled),
+                                       cmocka_unit_test(batches),
+                                       cmocka_unit_test(its_water_is_not_in_the_sump)};
     return cmocka_run_group_tests_name("linings", tests, NULL, NULL);
 }
