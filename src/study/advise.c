@@ -24,6 +24,7 @@ typedef struct {
     study_adviser *adviser;
     const study_advice_options *options;
     const fv_change *given;
+    study_effort settled; /* of what is given */
     int *places, *steps;
     int *others; /* what was best on the way, row by row */
     size_t other_count;
@@ -57,7 +58,12 @@ static void settings_of(void *context, const int *point, study_settings *setting
 
 static study_effort effort_of(void *context, const int *point)
 {
-    return study_handling_effort(&((const asked *)context)->adviser->handling, point);
+    const asked *q = context;
+    study_effort effort = study_handling_effort(&q->adviser->handling, point);
+    effort.money += q->settled.money;
+    effort.minutes += q->settled.minutes;
+    effort.before += q->settled.before;
+    return effort;
 }
 
 static bool is_allowed(const study_advice_options *o, study_knob_kind kind)
@@ -460,7 +466,7 @@ study_ending study_advise(study_adviser *adviser, const study_advice_options *op
     const size_t n = adviser->handling.count;
     /* with few plans to look at nearly all of them are for the search: a polish of what it has not found yet is none */
     const size_t polished = options->most < PARTS_LEAST ? options->most / 12 : options->most / 3;
-    asked q = {.adviser = adviser, .options = options, .given = advice->given};
+    asked q = {.adviser = adviser, .options = options, .given = advice->given, .settled = advice->settled};
     q.places = fv_arena_alloc(adviser->arena, n + 1, sizeof *q.places);
     q.steps = fv_arena_alloc(adviser->arena, n + 1, sizeof *q.steps);
     advice->point = fv_arena_alloc(adviser->arena, n + 1, sizeof *advice->point);

@@ -15,6 +15,7 @@ typedef struct {
 /* What was found for one plant with one change that is settled beforehand. */
 typedef struct {
     const fv_change *given; /* settled; NULL: none */
+    study_effort settled;   /* what that takes */
     int *point;             /* by knob of the handling */
     study_scored score;     /* at full fineness, followed to the end of the holds */
     size_t looked_at;

@@ -21,13 +21,19 @@ double study_attended(double last)
     return ATTENDED * last / 3600;
 }
 
-/* Steps of half an hour's work: less is no reason to wait longer for a core. Where time counts first, it is no work. */
+/* Where time counts first, minding the fire is no work. */
+double study_bill_there(const study_objective *objective, const study_scored *s)
+{
+    const double last = s->outcome->last; /* a core that never comes says nothing of what is cheaper */
+    const double there = objective->goal == FV_PLAN_CHEAPEST && isfinite(last) ? study_attended(last) : 0;
+    return study_bill(objective, &s->effort) + objective->wage * there;
+}
+
+/* Steps of half an hour's work: less is no reason to wait longer for a core. */
 static double bill_class(const study_objective *objective, const study_scored *s)
 {
     const double step = fmax(WORK_CLASS * objective->wage, SAME);
-    const double last = s->outcome->last; /* a core that never comes says nothing of what is cheaper */
-    const double there = objective->goal == FV_PLAN_CHEAPEST && isfinite(last) ? study_attended(last) : 0;
-    return floor((study_bill(objective, &s->effort) + objective->wage * there) / step);
+    return fmax(0, floor((study_bill_there(objective, s) - objective->least) / step));
 }
 
 double study_mass_per_day(const study_objective *objective, const study_outcome *o)
@@ -117,7 +123,7 @@ static double as_early(const study_objective *objective, const study_scored *bes
 static double as_cheap(const study_objective *objective, const study_scored *best, const study_effort *effort)
 {
     const double step = fmax(WORK_CLASS * objective->wage, SAME), bill = study_bill(objective, effort),
-                 class = bill_class(objective, best) * step,
+                 class = objective->least + bill_class(objective, best) * step,
                  a_second = fmax(objective->wage * study_attended(1), 1e-9 * step);
     const double cheaper = (class - bill) / a_second, alike = (class + step - bill) / a_second;
     return isnan(cheaper) ? INFINITY : fmax(0, fmax(cheaper, fmin(alike, as_early(objective, best, effort))));

@@ -18,6 +18,7 @@ typedef struct {
     bool by_end;        /* the end of the last hold counts in place of the last core */
     double spread_most; /* slowest / fastest; beyond it a limit is broken; 0: no limit */
     double each;        /* s that each thing to do must gain; 0 while a search is on its way */
+    double least;       /* bill from which classes of half an hour's work are counted */
     double span;        /* s: the last hold should have ended by then; INFINITY: whenever */
 } study_objective;
 
@@ -30,6 +31,8 @@ typedef struct {
 int study_compare(const study_objective *objective, const study_scored *a, const study_scored *b);
 /* Money and work together; INFINITY where a price is missing. */
 double study_bill(const study_objective *objective, const study_effort *effort);
+/* The same with the minding of the fire, where that counts. */
+double study_bill_there(const study_objective *objective, const study_scored *scored);
 /* Hours of work that go into minding the fire until the last core, at `last` s. */
 double study_attended(double last);
 /* kg that reach the end of their hold, by day. */

@@ -57,14 +57,19 @@ static bool join(plan_question *q, const plan_candidate *base, const fv_why_reme
     return !settings.failed && c.point && plan_add(q, &c);
 }
 
+static void add_moves(const plan_candidate *c, study_effort *effort)
+{
+    for (size_t i = 0; i < c->move_count; i++) {
+        effort->money += study_remedy_money(c->moves[i]);
+        effort->minutes += c->moves[i]->minutes;
+        effort->before++;
+    }
+}
+
 void plan_add_effort(const plan_question *q, plan_candidate *c)
 {
     c->score.effort = study_handling_effort(&q->adviser.handling, c->point);
-    for (size_t i = 0; i < c->move_count; i++) {
-        c->score.effort.money += study_remedy_money(c->moves[i]);
-        c->score.effort.minutes += c->moves[i]->minutes;
-        c->score.effort.before++;
-    }
+    add_moves(c, &c->score.effort);
 }
 
 /* Leaves only what nothing beats, for the rest is not shown. */
@@ -152,6 +157,7 @@ static study_ending handle_anew(plan_question *q, size_t first, const study_advi
     const fv_plan_goal goals[] = {q->objective.goal, FV_PLAN_EARLIEST};
     study_advice_options fewer = *options;
     fewer.most = options->most / SHARE_ANEW;
+    fewer.objective = q->objective;
     for (size_t k = 0; k < 2 && ending == STUDY_DONE; k++) {
         size_t *order = ranked(q, first, last, goals[k]);
         if (!order)
@@ -159,6 +165,7 @@ static study_ending handle_anew(plan_question *q, size_t first, const study_advi
         for (size_t i = 0; i < ANEW / 2 && i < last - first && ending == STUDY_DONE; i++) {
             plan_candidate c = q->list[order[i]];
             study_advice advice = {.given = &c.given};
+            add_moves(&c, &advice.settled);
             ending = study_advise(&q->adviser, &fewer, c.point, 1, &advice);
             if (ending != STUDY_DONE)
                 break;
@@ -190,6 +197,7 @@ study_ending plan_moves(plan_question *q, const study_advice_options *options)
     const size_t triples = q->count;
     if (ending == STUDY_DONE)
         ending = join_best(q, pairs, triples, singles, pairs, TRIPLED) ? score(q, triples, ROUGH, false) : STUDY_FAILED;
+    plan_count_bills(q);
     if (ending == STUDY_DONE)
         ending = handle_anew(q, singles, options);
     if (ending != STUDY_DONE)

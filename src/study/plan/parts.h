@@ -38,6 +38,8 @@ typedef struct {
 study_ending plan_moves(plan_question *q, const study_advice_options *options);
 
 /* What its moves and its handling take. */
+/* Classes of work count from the least bill of those that bring all in time. */
+void plan_count_bills(plan_question *q);
 void plan_add_effort(const plan_question *q, plan_candidate *candidate);
 
 /* ---- candidates.c ---- */

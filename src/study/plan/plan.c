@@ -155,6 +155,7 @@ static study_ending answer_question(plan_question *q)
     }
     if (ending == STUDY_DONE && !any_ran(q))
         ending = say_unfollowed(q);
+    plan_count_bills(q);
     const size_t best = plan_best(q);
     if (ending == STUDY_DONE && best > 0)
         ending = unless_stopped(q, best, make_firm);
