@@ -30,7 +30,7 @@ static bool answer(cli_job *job, void *question)
         return false;
     fv_heat_result *result = fv_heat_run(job->plant, question, job->progress, job->faults);
     fv_faults_sort(job->faults);
-    /* Only people read it there, and not of plants that take long; check ranks them all. */
+    /* Only people read it there, and not of plants that take long; check ranks larger ones, too. */
     const bool ranks = result && job->report.format == FV_REPORT_TEXT && job->plant->vessel_count <= RANKED_MOST;
     fv_assumed_answer *assumed = NULL;
     fv_overheat_answer *overheat = result ? fv_overheat_run(result, job->progress, job->faults) : NULL;
