@@ -18,7 +18,7 @@ for name in "a plant.xml" "it's \$HOME; \"x\".xml" "-o.xml" "two  blanks and a n
     command=$(tr '\n' '~' <"$work/out" | sed 's/~ */ /g' | sed -n 's/.*`\(farvessel check [^`]*\)`.*/\1/p')
     eval "$command" >"$work/again" 2>"$work/err"
     ok "check as flow suggests it: $command" test $? -eq 0 -a -s "$work/again"
-    run size --vary drill -- "$name"
+    run size --vary drill --no-hands -- "$name"
     command=$(sed -n '/^  farvessel heat /,/[^\\]$/p' "$work/out")
     eval "$command" >"$work/again" 2>"$work/err"
     ok "heat as size suggests it: $command" test $? -eq 0 -a -s "$work/again"
