@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* Readings that are none: told, never silently. What a jump or a frozen probe is, is common practice, no source. */
+/* Readings that cannot be used (jumps, probes that are stuck, values above boiling): left out, each with a note in the
+ * answer. The limits below are common practice, no source. */
 #include "study/readings.h"
 
 #include <math.h>

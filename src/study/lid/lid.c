@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* All the steam on one vessel. A freer vessel draws more steam, so the vent that would do is not that of the present
- * flow: the plant is solved once more with the pressure that shall be. Air that is drawn in meets no such
- * answer: Cd A sqrt(2 rho dp) as it stands. */
+/* Pressure under the lid, and the vent that keeps it at a limit, with all the steam sent to one vessel. A lower chamber
+ * pressure lets more steam in, so the vent is not sized for the present flow: the plant is solved once more with the
+ * chamber at the limit. Air drawn in while the vessel cools does not depend on the plant: Cd A sqrt(2 rho dp). */
 #include "farvessel/lid.h"
 #include "farvessel/constants.h"
 #include "num/root.h"

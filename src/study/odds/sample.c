@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* Runs of the plant as it might be. */
+/* Heat runs of plants drawn from the distributions of the unknowns. */
 #include "num/sample.h"
 #include "study/odds/parts.h"
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* What a vessel's first cause is about, by name. */
+/* Names of the parts that a vessel's first cause lies in. */
 #include "study/why/question.h"
 
 static bool has_losses(const fv_line *line)
