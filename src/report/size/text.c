@@ -101,7 +101,7 @@ static void choices(const fv_size_answer *answer, fv_unit_system units, fv_text 
     columns[count++] = (print_grid_column){"last_core", "h:min", false};
     columns[count++] = (print_grid_column){"spread", "", false};
     columns[count++] = (print_grid_column){"starved", "", false};
-    columns[count++] = (print_grid_column){"evenness", "", false};
+    columns[count++] = (print_grid_column){"even", "", false};
     columns[count++] = (print_grid_column){"fuel", fv_show_unit(units, FV_SHOW_ENERGY), false};
     if (answer->priced)
         columns[count++] = (print_grid_column){"cost", answer->currency ? answer->currency : "", false};
@@ -126,7 +126,7 @@ static void choices(const fv_size_answer *answer, fv_unit_system units, fv_text 
     print_grid_section(grid, "Choices, each followed from cold to the end of the hold", out);
     legend(answer, out);
     print_sayf(out, "  ",
-               "last core: from lighting the fire; spread: slowest vessel / fastest; evenness: smallest flow of a "
+               "last core: from lighting the fire; spread: slowest vessel / fastest; even: smallest flow of a "
                "hole / largest, in the worst coil%s; hands: things that they set or do; limits: broken no more than "
                "now, or kept. Each gains by 3 %% over all that costs less.",
                answer->priced
