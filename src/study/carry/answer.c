@@ -112,11 +112,12 @@ static void find_asked(fv_carry_answer *answer)
 static study_ending search_hands(fv_carry_answer *answer, study_work *work)
 {
     study_ending ending = STUDY_DONE;
+    carry_found before = {0};
     const double from = work->to, step = (0.8 - from) / (double)answer->row_count;
     for (size_t i = 0; i < answer->row_count && ending == STUDY_DONE; i++) {
         work->from = from + step * (double)i;
         work->to = work->from + step;
-        ending = carry_hands(answer, &answer->rows[i], work, &answer->plans);
+        ending = carry_hands(answer, &answer->rows[i], work, &before);
         answer->stopped = answer->stopped || ending == STUDY_STOPPED; /* the others are left as they are together */
         ending = ending == STUDY_STOPPED ? STUDY_DONE : ending;
     }

@@ -6,9 +6,10 @@
 #include "study/slips.h"
 
 #include <math.h>
+#include <string.h>
 
 /* Plans looked at: starts alone; valves and starts, more where there are few vessels, for each takes less time. */
-enum { STARTS = 72, ALL = 96, ALL_OF_ONE = 576 };
+enum { STARTS = 72, ALL = 150, ALL_OF_ONE = 576 };
 
 static size_t most_plans(const fv_carry_row *row, bool staggers)
 {
@@ -31,9 +32,27 @@ static bool is_worth_it(const fv_carry_answer *answer, const fv_carry_row *row, 
            (isnan(together->done) || batch->done <= (1 - answer->options.matters) * together->done);
 }
 
-/* `point`: of what starts alone make, given for all that follows; NULL: not known. */
+/* What hands do with the number before, the last vessel's for those that come after it, too; false: out of memory. */
+static bool grow_point(const carry_found *before, const study_handling *handling, fv_arena *arena, int **point)
+{
+    const size_t n = handling->count, known = before->count;
+    *point = NULL;
+    if (!before->point || known == 0 || n < known)
+        return true;
+    const size_t last = handling->knobs[known - 1].vessel;
+    if (!(*point = fv_arena_alloc(arena, n + 1, sizeof **point)))
+        return false;
+    memcpy(*point, before->point, known * sizeof **point);
+    for (size_t i = known; i < n; i++) {
+        const int like = study_knob_find(handling, handling->knobs[i].kind, last);
+        (*point)[i] = like >= 0 && (size_t)like < known ? (*point)[like] : 0;
+    }
+    return true;
+}
+
+/* `from`: of what starts alone make, given for all that follows, and of the number before; `count` points. */
 static study_ending search(fv_carry_answer *answer, fv_carry_row *row, study_adviser *adviser, fv_carry_manner manner,
-                           const int **point, const fv_progress *progress)
+                           const int *from, size_t count, const int **point, const fv_progress *progress)
 {
     const bool staggers = manner == FV_CARRY_STAGGERED;
     const study_advice_options options = {.objective = {.goal = FV_PLAN_EARLIEST,
@@ -48,7 +67,7 @@ static study_ending search(fv_carry_answer *answer, fv_carry_row *row, study_adv
     study_settings settings = {.arena = answer->arena};
     fv_change *change = staggers ? &row->stagger : &row->throttle;
     fv_carry_batch *batch = staggers ? &row->staggered : &row->throttled, found;
-    const study_ending ending = study_advise(adviser, &options, *point, *point ? 1 : 0, &advice);
+    const study_ending ending = study_advise(adviser, &options, from, count, &advice);
     if (ending != STUDY_DONE)
         return ending;
     answer->stopped = answer->stopped || advice.stopped;
@@ -78,7 +97,7 @@ static study_ending search(fv_carry_answer *answer, fv_carry_row *row, study_adv
                : STUDY_FAILED;
 }
 
-study_ending carry_hands(fv_carry_answer *answer, fv_carry_row *row, const study_work *work, size_t *plans)
+study_ending carry_hands(fv_carry_answer *answer, fv_carry_row *row, const study_work *work, carry_found *before)
 {
     study_adviser adviser;
     row->staggered = row->throttled = row->together;
@@ -89,18 +108,30 @@ study_ending carry_hands(fv_carry_answer *answer, fv_carry_row *row, const study
         return STUDY_DONE;
     if (!study_adviser_open(&adviser, row->plant, work))
         return STUDY_FAILED;
-    study_ending ending = STUDY_DONE;
+    const size_t n = adviser.handling.count;
+    int *grown, *from = fv_arena_alloc(answer->arena, 2 * n + 1, sizeof *from);
+    study_ending ending =
+        from && grow_point(before, &adviser.handling, answer->arena, &grown) ? STUDY_DONE : STUDY_FAILED;
     const int *point = NULL;
     for (fv_carry_manner manner = FV_CARRY_STAGGERED;
          manner < FV_CARRY_MANNERS && ending == STUDY_DONE && !answer->stopped; manner++) {
+        size_t count = 0;
         if (manner == FV_CARRY_STAGGERED && row->count < 2)
             continue;
-        ending = search(answer, row, &adviser, manner, &point, work->progress);
+        if (point)
+            memcpy(from + n * count++, point, n * sizeof *from);
+        if (grown && manner == FV_CARRY_THROTTLED)
+            memcpy(from + n * count++, grown, n * sizeof *from);
+        ending = search(answer, row, &adviser, manner, from, count, &point, work->progress);
         const fv_carry_batch *best = row->best == FV_CARRY_TOGETHER ? &row->together : batch_of(row, row->best);
         if (ending == STUDY_DONE && carry_is_better(batch_of(row, manner), best))
             row->best = manner;
     }
-    *plans += study_evaluator_plans(adviser.evaluator);
+    before->count = point ? n : 0;
+    before->point = point ? fv_arena_alloc(answer->arena, n + 1, sizeof *before->point) : NULL;
+    if (before->point)
+        memcpy(before->point, point, n * sizeof *point);
+    answer->plans += study_evaluator_plans(adviser.evaluator);
     study_adviser_close(&adviser);
     return ending;
 }

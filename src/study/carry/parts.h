@@ -38,8 +38,14 @@ bool carry_is_better(const fv_carry_batch *a, const fv_carry_batch *b);
 
 /* ---- hands.c ---- */
 
-/* The stagger and the throttling of one row, whose `together` must be known. *plans: adds what was looked at. */
-study_ending carry_hands(fv_carry_answer *answer, fv_carry_row *row, const study_work *work, size_t *plans);
+/* A handling by knob, in the answer's arena; NULL: none is known. */
+typedef struct {
+    int *point;
+    size_t count;
+} carry_found;
+/* The stagger and the throttling of one row, whose `together` must be known. `before`: of the number before, and then
+ * of this one. */
+study_ending carry_hands(fv_carry_answer *answer, fv_carry_row *row, const study_work *work, carry_found *before);
 
 /* ---- carry_limit.c ---- */
 
