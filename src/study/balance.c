@@ -109,6 +109,7 @@ static bool find_slopes(balance *b, gsl_matrix *slopes)
 {
     double *x = malloc(b->count * sizeof *x), *there = malloc(b->count * sizeof *there);
     bool good = x && there;
+    b->no_memory = b->no_memory || !good;
     gsl_matrix_set_identity(slopes);
     for (size_t j = 0; j < b->count && good; j++) {
         if (j == b->reference)

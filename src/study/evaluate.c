@@ -145,7 +145,7 @@ static entry *find(study_evaluator *e, const study_ask *ask)
     const char *other = slot ? key_of(e, ask, !ask->follow) : NULL;
     const bool known = other && *slot_of(e, other);
     void *list = e->list;
-    entry *new = slot &&fv_grow(&list, &e->capacity, e->count + 1, sizeof *e->list)
+    entry *new = other &&fv_grow(&list, &e->capacity, e->count + 1, sizeof *e->list)
                      ? fv_arena_alloc(e->arena, 1, sizeof *new)
                      : NULL;
     e->list = list;
