@@ -42,7 +42,7 @@ typedef struct {
     double span;       /* s from the lighting to the end of the last hold, at most; INFINITY: as long as it takes */
     double wage;       /* money for an hour of a grower's work; default 20, common practice */
     double turnaround; /* s from the end of the last hold to the next fire; default 2 h */
-    size_t most;       /* plans of hands that are looked at; default 300 */
+    size_t most;       /* plans of hands that are looked at; 0: 300, with fewer than 5 vessels up to 600 */
     size_t threads;    /* 0: as many as there are processors; the answer is the same */
 } fv_plan_options;
 void fv_plan_defaults(fv_plan_options *options);

@@ -73,7 +73,7 @@ static const cli_option options[] = {
     {OPTION_WAGE, "wage", 0, "PRICE", NULL, false, FOR(VERB_PLAN) | FOR(VERB_SIZE),
      "what an hour of your work counts, in the stock's currency; 20 by default"},
     {OPTION_PLANS, "plans", 0, "COUNT", NULL, false, FOR(VERB_PLAN),
-     "about so many plans of hands are looked at; 300 by default"},
+     "about so many plans of hands are looked at; 300 by default, with few vessels up to 600"},
     {OPTION_TABLE, "table", 0, FV_REPORT_PLAN_TABLES, FV_REPORT_PLAN_TABLES, false, FOR(VERB_PLAN),
      "which table --format csv gives; plans by default"},
     {OPTION_START, "start", 0, "TIME", NULL, false, FOR(VERB_HEAT) | FOR(VERB_ODDS) | FOR(VERB_REPORT) | FOR(VERB_TRY),

@@ -214,7 +214,8 @@ static study_ending tighten(firming *f, near_point *firm)
             return STUDY_FAILED;
         ending = follow_round(f);
         for (size_t i = 0; i < f->count && i < TIGHTENED && ending == STUDY_DONE && !better; i++) {
-            if (f->list[i].outcome->last > firm->outcome->last - MINUTE)
+            if (!(f->list[i].outcome->last <
+                  firm->outcome->last - MINUTE)) /* nor where neither ever has its last core */
                 break;
             ending = slip(f, &f->list[i], NULL);
             better = ending == STUDY_DONE && f->list[i].harmed == 0;

@@ -77,6 +77,14 @@ good = [float(r["last_core_s"]) for r in csv.DictReader(open(sys.argv[2]))
         if "starved" not in (r["near.verdict"], r["far.verdict"])]
 sys.exit(not (good and last <= min(good) + 60))
 PY
+# Three boxes of which none gets there all together: hands open one after the other (as said by carry, too), and where
+# the plan is told to look at few plans only it says that a core never comes.
+run new "$work/boxes.xml" --defaults --boiler "13.5 kW" --header "27 mm, 3 m" --vessels "3, 2 m" --hose "13 mm, 5 m, 5 m, 2 m" \
+    --coil "16 mm, 1.5 m, 12, 2.5 mm" --load "wood, 18 x 30 cm, 60, 120 kg, loose" --walls "0.5 m3, plywood, 18 mm"
+run plan "$work/boxes.xml" --no-buy
+ok "one after the other" says out "All 3 in time with nothing to buy"
+run plan "$work/boxes.xml" --no-buy --plans 1
+ok "a core that never comes" says out "a core never comes"
 # Ctrl-C gives the best so far, marked: at some moment between the plant as it is, before which there is none, and the
 # end. How long either takes is this machine's; the moment is halved in.
 stops() {

@@ -66,12 +66,16 @@ static void say_in_time(const report_plan *plan, const fv_plan_row *row, fv_text
         fv_text_add(out, "%zu of %zu in time", plan->vessel_count - row->late, plan->vessel_count);
 }
 
-static void say_core(const fv_plan_row *row, fv_text *out)
+/* `now` NULL: there is nothing to compare with. */
+static void say_last_core(const fv_plan_row *row, const fv_plan_row *now, fv_text *out)
 {
-    if (isfinite(row->last))
-        fv_text_add(out, "%s", print_shown_time(row->last).text);
-    else
-        fv_text_add(out, "never");
+    if (!isfinite(row->last)) {
+        fv_text_add(out, "a core never comes");
+        return;
+    }
+    fv_text_add(out, "last core %s after lighting", print_shown_time(row->last).text);
+    if (now)
+        fv_text_add(out, ", not %s", isfinite(now->last) ? print_shown_time(now->last).text : "never");
 }
 
 static void say_clock(const report_plan *plan, const fv_plan_row *row, fv_text *out)
@@ -87,24 +91,19 @@ static void say_best(const report_plan *plan, const fv_plan_row *row, fv_text *o
     const fv_plan_row *now = &plan->answer->now;
     say_in_time(plan, row, out);
     if (!plan->answer->gains)
-        fv_text_add(out, " as it is, and nothing that was tried is worth doing: last core ");
+        fv_text_add(out, " as it is, and nothing that was tried is worth doing: ");
     else if (row->move_count == 0)
-        fv_text_add(out, " with nothing to buy: last core ");
+        fv_text_add(out, " with nothing to buy: ");
     else {
         fv_text name = {0};
         report_plan_name(plan, row, &name);
-        fv_text_add(out, " with %s (%s): last core ", name.text && !name.failed ? name.text : "",
+        fv_text_add(out, " with %s (%s): ", name.text && !name.failed ? name.text : "",
                     isnan(row->money) ? "price not known"
                     : row->money > 0  ? report_plan_money(plan, row).text
                                       : "nothing to buy");
         fv_text_free(&name);
     }
-    say_core(row, out);
-    fv_text_add(out, " after lighting");
-    if (plan->answer->gains && now->ran) {
-        fv_text_add(out, ", not ");
-        say_core(now, out);
-    }
+    say_last_core(row, plan->answer->gains && now->ran ? now : NULL, out);
     say_clock(plan, row, out);
     fv_text_add(out, ".");
 }
@@ -145,5 +144,6 @@ void report_plan_sentence(const report_frame *frame, fv_text *out)
     say_best(plan, row, out);
     say_slow_load(plan, out);
     say_bounds(plan->answer, row, out);
-    report_slip(plan->answer->plant, &plan->clock, &plan->answer->slip, plan->answer->quickest, out);
+    if (row->late < plan->vessel_count) /* else there is nobody whom a slip could make late */
+        report_slip(plan->answer->plant, &plan->clock, &plan->answer->slip, plan->answer->quickest, out);
 }

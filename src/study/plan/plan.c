@@ -11,8 +11,16 @@ void fv_plan_defaults(fv_plan_options *options)
 {
     if (!options)
         return;
-    *options = (fv_plan_options){
-        .goal = FV_PLAN_CHEAPEST, .buy = true, .span = INFINITY, .wage = 20, .turnaround = 7200, .most = 300};
+    *options =
+        (fv_plan_options){.goal = FV_PLAN_CHEAPEST, .buy = true, .span = INFINITY, .wage = 20, .turnaround = 7200};
+}
+
+/* Of few vessels each plan takes less time, so more of them are looked at. */
+static size_t most_plans(const fv_plan_options *options, const fv_plant *plant)
+{
+    enum { LEAST = 300, MOST = 600, VESSELS = 1800 };
+    const size_t even = VESSELS / (plant->vessel_count + 1);
+    return options->most ? options->most : even < LEAST ? LEAST : even > MOST ? MOST : even;
 }
 
 static bool is_asked_well(const fv_plan_answer *a, fv_faults *faults)
@@ -107,7 +115,7 @@ static study_ending make_firm(plan_question *q, plan_candidate *c)
     c->point = advice.point;
     c->score.outcome = advice.score.outcome;
     plan_add_effort(q, c);
-    q->answer->quickest = quickest;
+    q->answer->quickest = isfinite(quickest) ? quickest : NAN;
     return ending;
 }
 
@@ -134,8 +142,11 @@ static study_ending answer_question(plan_question *q)
 {
     fv_plan_answer *a = q->answer;
     study_bounds bounds;
-    const study_advice_options options = {
-        .objective = q->objective, .valves = true, .starts = true, .turns = true, .most = a->options.most};
+    const study_advice_options options = {.objective = q->objective,
+                                          .valves = true,
+                                          .starts = true,
+                                          .turns = true,
+                                          .most = most_plans(&a->options, a->plant)};
     study_evaluator_progress(q->adviser.evaluator, 0, 0.6, "trying what hands can do");
     study_ending ending = score_now(q);
     if (ending == STUDY_DONE && study_bounds_find(&q->adviser, q->list[0].score.outcome, NULL, &bounds) == FV_FAIL)
