@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const double ROUGH = 0.4; /* fineness while it searches: last cores within 1 % */
+static const double ROUGH = 0.4; /* fineness while it searches: most last cores within 1 %; check_rough() */
 static const double MINUTE = 60; /* s */
 static const double SPARE = 1.3; /* steam of a vessel that only holds, over what its walls lose */
 enum {
@@ -336,6 +336,21 @@ static bool add_candidates(const asked *q, const study_scored *now, starts *s)
 
 /* ---- all of it ---- */
 
+/* Rough steps may take a plant another way: a vessel fills earlier, its valve is turned then, and all others get their
+ * steam at other times. Where fine steps see another number late in what was found, they lead from then on. */
+static study_ending check_rough(study_search *s)
+{
+    const study_outcome *rough = s->score.outcome;
+    const bool follow = study_goal_follows(s->objective.goal);
+    study_scored fine = {0};
+    if (s->fineness >= 1 || !rough || !rough->ran)
+        return STUDY_DONE;
+    const study_ending ending = study_search_score(s, s->best, 1, 1, follow, &fine);
+    if (ending == STUDY_DONE && fine.outcome && fine.outcome->ran && fine.outcome->late != rough->late)
+        s->fineness = 1;
+    return ending;
+}
+
 /* One search over the knobs that may move, from the candidates and from `count` points beside them. */
 static study_ending search(asked *q, study_search *s, const int *from, size_t count)
 {
@@ -346,7 +361,8 @@ static study_ending search(asked *q, study_search *s, const int *from, size_t co
                             : third < CANDIDATES_MOST ? third
                                                       : CANDIDATES_MOST};
     study_scored now = {0};
-    study_ending ending = begin.points ? study_search_score(s, begin.points, 1, ROUGH, false, &now) : STUDY_FAILED;
+    study_ending ending =
+        begin.points ? study_search_score(s, begin.points, 1, s->fineness, false, &now) : STUDY_FAILED;
     if (ending == STUDY_DONE && !add_candidates(q, &now, &begin))
         ending = STUDY_FAILED;
     if (ending == STUDY_DONE) {
@@ -354,6 +370,8 @@ static study_ending search(asked *q, study_search *s, const int *from, size_t co
             memcpy(begin.points + begin.count * n, from, count * n * sizeof *from);
         ending = study_search_run(s, begin.points, begin.count + count);
     }
+    if (ending == STUDY_DONE && !s->stopped)
+        ending = check_rough(s);
     free(begin.points);
     s->stopped = s->stopped || ending == STUDY_STOPPED;
     return ending == STUDY_STOPPED ? STUDY_DONE : ending;
@@ -381,10 +399,10 @@ static study_ending best_so_far(asked *q, study_search *s, const int *points, si
 {
     const size_t n = q->adviser->handling.count;
     study_evaluator_close_up(q->adviser->evaluator);
-    study_ending ending = study_search_score(s, s->best, 1, ROUGH, true, &s->score);
+    study_ending ending = study_search_score(s, s->best, 1, s->fineness, true, &s->score);
     for (size_t i = 0; i < count && ending == STUDY_DONE; i++) {
         study_scored score;
-        ending = study_search_score(s, points + i * n, 1, ROUGH, true, &score);
+        ending = study_search_score(s, points + i * n, 1, s->fineness, true, &score);
         if (ending == STUDY_DONE && study_compare(&s->objective, &score, &s->score) < 0) {
             memcpy(s->best, points + i * n, n * sizeof *s->best);
             s->score = score;
@@ -448,7 +466,7 @@ static study_ending polish(asked *q, study_search *s, study_advice *advice)
     study_search fine = *s;
     fine.fineness = 1;
     fine.polish = true;
-    fine.sieve = ROUGH;
+    fine.sieve = s->fineness < 1 ? ROUGH : 0;
     fine.objective.each = STUDY_EACH;
     study_ending ending = s->stopped ? STUDY_DONE : study_search_run(&fine, q->others, q->other_count);
     s->looked_at += fine.looked_at;

@@ -161,19 +161,15 @@ static bool follows(const study_search *s)
     return study_goal_follows(s->objective.goal);
 }
 
-/* By rough runs: which points of the batch cannot be better than the best, or than the best of them where there is none
- * yet, though these runs err. */
+/* By rough runs: which points of the batch cannot be better than the best, though these runs err. */
 static study_ending sift(walk *w, bool *skip)
 {
     study_search *s = w->s;
     study_scored best = {0};
     manner m = {.fineness = s->sieve, .against = &best, .slack = SIEVE_ERRS};
-    study_ending ending = s->score.outcome ? study_search_score(s, s->best, 1, s->sieve, false, &best) : STUDY_DONE;
+    study_ending ending = study_search_score(s, s->best, 1, s->sieve, false, &best);
     if (ending == STUDY_DONE)
         ending = score_some(s, w->b.points, w->b.count, &m, w->b.scores);
-    for (size_t i = 0; i < w->b.count && !s->score.outcome && ending == STUDY_DONE; i++)
-        if (!best.outcome || study_compare(&s->objective, &w->b.scores[i], &best) < 0)
-            best = w->b.scores[i];
     for (size_t i = 0; i < w->b.count && ending == STUDY_DONE; i++) {
         study_outcome hopeful;
         study_scored as_hoped = w->b.scores[i];
@@ -181,8 +177,7 @@ static study_ending sift(walk *w, bool *skip)
             hopeful = study_outcome_hopeful(as_hoped.outcome, SIEVE_ERRS);
             as_hoped.outcome = &hopeful;
         }
-        const int worse = study_compare(&s->objective, &as_hoped, &best);
-        skip[i] = s->score.outcome ? worse >= 0 : worse > 0; /* the best of the batch is no worse than itself */
+        skip[i] = study_compare(&s->objective, &as_hoped, &best) >= 0;
     }
     return ending;
 }
@@ -194,7 +189,7 @@ static study_ending score_batch(walk *w)
     bool *skip = calloc(w->b.count + 1, sizeof *skip);
     const manner m = {.fineness = s->fineness, .follow = follows(s), .against = &s->score, .skip = skip};
     study_ending ending = skip ? STUDY_DONE : STUDY_FAILED;
-    if (ending == STUDY_DONE && s->sieve > 0 && !follows(s))
+    if (ending == STUDY_DONE && s->sieve > 0 && s->score.outcome && !follows(s))
         ending = sift(w, skip);
     if (ending == STUDY_DONE)
         ending = score_some(s, w->b.points, w->b.count, &m, w->b.scores);
