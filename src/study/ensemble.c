@@ -12,9 +12,11 @@ fv_heat_result *study_run_somehow(const fv_plant *plant, const fv_heat_options *
         o.fineness = options->fineness * fineness[i];
         result = own ? fv_heat_run(plant, &o, progress, own) : NULL;
         const bool memory = !result && fv_faults_blame_system(own);
-        for (size_t k = 0; own && !result && k < fv_faults_count(own); k++) {
+        if (memory)
+            fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
+        for (size_t k = 0; i == 0 && !memory && !result && k < fv_faults_count(own); k++) {
             const fv_fault *f = fv_faults_at(own, k);
-            if (!f->caution && (memory || i == 0))
+            if (!f->caution)
                 fv_error(faults, f->blame, (fv_loc){f->file, f->line}, "%s", f->text);
         }
         fv_faults_free(own);

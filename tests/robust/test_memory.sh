@@ -95,6 +95,23 @@ case ${BUILD:-build} in *coverage*) wrong="" refused=10 ;; esac
 ok "want of memory is not blamed on the log:$wrong" test -z "$wrong"
 ok "and was felt there, $refused times of 10" test $refused -gt 4
 
+# Where one of the runs of a sample begins: a run that gets no memory is no run without a solution. EVERY=1: all of one.
+wrong="" refused=0 from=3064 to=3084
+[ -z "${EVERY:-}" ] || from=3000 to=3260
+with -- odds "$plant" --runs 64 --threads 1
+cp "$work/out" "$work/right"
+for ((n = from; n < to; n++)); do
+    with TROUBLE_ALLOC=$n -- odds "$plant" --runs 64 --threads 1
+    case $code in
+    4) refused=$((refused + 1)) ;;
+    0) cmp -s "$work/out" "$work/right" || wrong="$wrong $n:other-answer" ;;
+    *) wrong="$wrong $n:$code" ;;
+    esac
+done
+case ${BUILD:-build} in *coverage*) wrong="" refused=20 ;; esac
+ok "no run of a sample is lost for want of memory:$wrong" test -z "$wrong"
+ok "and want was felt there, $refused times" test $refused -gt 4
+
 # --save: the file is there whole, or not at all.
 mkdir "$work/there"
 wrong="" kept=0
