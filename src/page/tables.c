@@ -22,6 +22,8 @@ static void cell(page_doc *d, const print_table *table, const void *answer, cons
             return;
         }
     page_doc_cell(d, "%s", text);
+    if (text == print_no_memory)
+        page_doc_fail(d);
 }
 
 /* Columns that stand behind the first one: what was measured. */

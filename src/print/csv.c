@@ -23,7 +23,7 @@ void print_csv_word(fv_text *out, const char *word)
     if (is_formula(word))
         fv_text_add(&safe, "'");
     print_safe(word, &safe);
-    out->failed = out->failed || safe.failed;
+    out->failed = out->failed || safe.failed || word == print_no_memory;
     if (!safe.failed && safe.text[strcspn(safe.text, ",\"")]) {
         fv_text_add(out, "\"");
         for (const char *c = safe.text; *c; c++)

@@ -2,6 +2,7 @@
 /* Tables of text whose rows fit the terminal whatever the names are. */
 #include "print/screen.h"
 #include "print/safe.h"
+#include "print/table.h"
 
 #include "farvessel/print.h"
 
@@ -50,7 +51,8 @@ void print_grid_add(print_grid *grid, const char *text)
     print_safe(text, &safe);
     char *copy = safe.failed ? NULL : fv_arena_copy(grid->arena, safe.text);
     fv_text_free(&safe);
-    grid->failed = !copy || !fv_grow(&cells, &grid->capacity, grid->cell_count + 1, sizeof(char *));
+    grid->failed =
+        !copy || text == print_no_memory || !fv_grow(&cells, &grid->capacity, grid->cell_count + 1, sizeof(char *));
     if (grid->failed)
         return;
     grid->cells = cells;

@@ -24,6 +24,11 @@ typedef enum {
 enum { IN_DATA = 1, IN_TEXT = 2, IN_ALL = 3 };
 enum { PRINT_WORD_SIZE = 256 };
 
+/* The word of a cell where memory lacked for it: what it is written to then fails. */
+extern const char print_no_memory[];
+/* Takes a cell's word into its buffer, and frees the text. */
+const char *print_word_take(fv_text *text, char buffer[PRINT_WORD_SIZE]);
+
 /* Written with the macros of print/fields.h. */
 typedef struct {
     const char *name; /* words joined by '_'; heading of the text, beginning of the key */

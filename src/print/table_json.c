@@ -8,10 +8,12 @@
 static json_t *cell(const print_table *table, const print_field *field, const void *answer, size_t row)
 {
     char buffer[PRINT_WORD_SIZE];
+    const char *word;
     switch (field->kind) {
     case FIELD_TEXT:
     case FIELD_WORD:
-        return print_json_word(print_cell_word(table, field, answer, row, buffer));
+        word = print_cell_word(table, field, answer, row, buffer);
+        return word == print_no_memory ? NULL : print_json_word(word);
     case FIELD_FLAG:
         return json_boolean(print_cell_flag(table, field, answer, row));
     case FIELD_NAMES:

@@ -91,11 +91,10 @@ static void holding(const fv_carry_answer *answer, fv_unit_system units, fv_text
 
 static void way_cells(const fv_carry_answer *answer, const fv_carry_way *way, fv_unit_system units, print_grid *grid)
 {
-    char number[48];
+    char number[48], buffer[PRINT_WORD_SIZE];
     fv_text what = {0};
     report_carry_way(way, units, &what);
-    print_grid_add(grid, what.text && !what.failed ? what.text : "");
-    fv_text_free(&what);
+    print_grid_add(grid, print_word_take(&what, buffer));
     print_grid_add(grid, isnan(way->run.slowest) ? "never" : print_hours(way->run.slowest).text);
     print_grid_addf(grid, "%zu", way->run.starved);
     print_grid_show(grid, units, FV_SHOW_MASS, way->run.mass_per_day);

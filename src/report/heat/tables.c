@@ -183,9 +183,7 @@ static const char *happening_text(const void *answer, size_t i, char *buffer)
     fv_text text = {0};
     const fv_happening *h = happening(answer, i);
     report_happening_text(answer, h, report_happening_part(answer, h), &text);
-    snprintf(buffer, PRINT_WORD_SIZE, "%s", text.text && !text.failed ? text.text : "");
-    fv_text_free(&text);
-    return buffer;
+    return print_word_take(&text, buffer);
 }
 
 static const print_field happening_fields[] = {

@@ -23,15 +23,14 @@ static const char *name_of(const void *answer, size_t i, char *buffer)
 {
     fv_text name = {0};
     report_plan_name(plan_of(answer), row_of(answer, i), &name);
-    snprintf(buffer, PRINT_WORD_SIZE, "%s", name.text && !name.failed ? name.text : "");
-    fv_text_free(&name);
-    return buffer;
+    return print_word_take(&name, buffer);
 }
 static const char *name_shown(const void *answer, size_t i, char *buffer)
 {
-    char name[PRINT_WORD_SIZE];
-    snprintf(buffer, PRINT_WORD_SIZE, "%s%.250s", i == 1 ? "> " : "", name_of(answer, i, name));
-    return buffer;
+    fv_text name = {0};
+    fv_text_add(&name, i == 1 ? "> " : "");
+    report_plan_name(plan_of(answer), row_of(answer, i), &name);
+    return print_word_take(&name, buffer);
 }
 static const char *core_of(const void *answer, size_t i, char *buffer)
 {
@@ -99,9 +98,7 @@ static const char *what_of(const void *answer, size_t i, char *buffer)
 {
     fv_text what = {0};
     report_step(plan_of(answer)->answer->plant, plan_of(answer)->units, step_of(answer, i), &what);
-    snprintf(buffer, PRINT_WORD_SIZE, "%s", what.text && !what.failed ? what.text : "");
-    fv_text_free(&what);
-    return buffer;
+    return print_word_take(&what, buffer);
 }
 ROWS(step_rows, best(answer)->step_count)
 ROW(step_row, step_of(answer, i))

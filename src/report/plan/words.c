@@ -101,6 +101,7 @@ static void say_best(const report_plan *plan, const fv_plan_row *row, fv_text *o
                     isnan(row->money) ? "price not known"
                     : row->money > 0  ? report_plan_money(plan, row).text
                                       : "nothing to buy");
+        out->failed = out->failed || name.failed;
         fv_text_free(&name);
     }
     say_last_core(row, plan->answer->gains && now->ran ? now : NULL, out);

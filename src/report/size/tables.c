@@ -20,9 +20,7 @@ static const char *choice_marks(const void *answer, size_t i, char *buffer)
 {
     fv_text text = {0};
     report_size_marks(size(answer)->rows[i].marks, false, " ", &text);
-    snprintf(buffer, PRINT_WORD_SIZE, "%s", text.text && !text.failed ? text.text : "");
-    fv_text_free(&text);
-    return buffer;
+    return print_word_take(&text, buffer);
 }
 static const char *vessel_id(const fv_size_answer *answer, int vessel)
 {

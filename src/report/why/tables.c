@@ -56,9 +56,7 @@ static const char *vessel_because(const void *answer, size_t row, char *buffer)
 {
     fv_text text = {0};
     report_why_cause(of(answer), asked(answer, row), &text);
-    snprintf(buffer, PRINT_WORD_SIZE, "%s", text.text && !text.failed ? text.text : "");
-    fv_text_free(&text);
-    return buffer;
+    return print_word_take(&text, buffer);
 }
 #define V(member, unit) NUMBER(fv_why_vessel, #member, member, unit, IN_DATA, FV_SHOW_NUMBER)
 static const print_field vessel_fields[] = {
