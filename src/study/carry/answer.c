@@ -150,16 +150,17 @@ static study_ending answer_all(fv_carry_answer *answer, study_kits *kits, const 
                        .what = "following each number of vessels, and what hands can do",
                        .kits = kits};
     study_ending outcome = study_run(&plan, ONCE * answer->row_count, follow, &f);
-    if (outcome == STUDY_DONE)
-        outcome = search_hands(answer, &plan);
+    if (outcome != STUDY_DONE) /* stopped here there is nothing to tell */
+        return outcome;
+    outcome = search_hands(answer, &plan);
     const study_chains rows = {
         .chains = answer->row_count, .stages = CARRY_LIMIT_STAGES, .prepare = limit_prepare, .job = limit_job};
     plan.from = 0.8;
     plan.to = 0.9;
     if (outcome == STUDY_DONE && !answer->stopped)
         outcome = study_run_chains(&plan, &rows, &f);
-    answer->stopped = answer->stopped || (outcome == STUDY_STOPPED && plan.from == 0.8);
-    if (outcome != STUDY_DONE && !answer->stopped)
+    answer->stopped = answer->stopped || outcome == STUDY_STOPPED;
+    if (outcome == STUDY_FAILED)
         return outcome;
     if (answer->stopped)
         leave_limits(answer);
