@@ -175,6 +175,8 @@ static study_ending handle_anew(plan_question *q, size_t first, const study_advi
                 ending = STUDY_FAILED;
             else
                 plan_add_effort(q, &q->list[q->count - 1]);
+            if (ending == STUDY_DONE && advice.stopped)
+                ending = STUDY_STOPPED;
         }
         free(order);
     }

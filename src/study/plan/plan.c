@@ -127,6 +127,18 @@ static study_ending find_slip(plan_question *q, plan_candidate *c)
     return study_slips_worst(q->adviser.evaluator, a->plant, &a->rows[0].change, c->score.outcome, a->arena, &a->slip);
 }
 
+/* Stopped among what could be bought: what was only roughly followed is not set against what was followed in full. */
+static void keep_followed(plan_question *q)
+{
+    size_t kept = 2;
+    for (size_t i = 2; i < q->count; i++) {
+        const study_outcome *o = q->list[i].score.outcome;
+        if (o && o->ran && o->followed && o->fineness >= 1)
+            q->list[kept++] = q->list[i];
+    }
+    q->count = kept;
+}
+
 /* What makes the best one better, or tells more of it; stopped: it stays as it is. */
 static study_ending unless_stopped(plan_question *q, size_t best,
                                    study_ending (*step)(plan_question *, plan_candidate *))
@@ -162,6 +174,8 @@ static study_ending answer_question(plan_question *q)
         study_evaluator_progress(q->adviser.evaluator, 0.6, 1, "trying what could be bought");
         ending = plan_moves(q, &options);
         a->stopped = ending == STUDY_STOPPED;
+        if (a->stopped)
+            keep_followed(q);
         ending = a->stopped ? STUDY_DONE : ending;
     }
     if (ending == STUDY_DONE && !any_ran(q))
