@@ -178,6 +178,8 @@ static bool attempt(const study_evaluator *e, const fv_plant *plant, const entry
     const bool good = result != NULL;
     if (result && !result->stopped)
         study_outcome_read(result, e->lids, outcome);
+    else if (result)
+        outcome->until = -INFINITY; /* not known: asked again it is followed anew */
     fv_heat_free(result);
     return good;
 }
