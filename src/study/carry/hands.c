@@ -52,7 +52,7 @@ static bool grow_point(const carry_found *before, const study_handling *handling
 
 /* `from`: of what starts alone make, given for all that follows, and of the number before; `count` points. */
 static study_ending search(fv_carry_answer *answer, fv_carry_row *row, study_adviser *adviser, fv_carry_manner manner,
-                           const int *from, size_t count, const int **point, const fv_progress *progress)
+                           const int *from, size_t count, const int **point)
 {
     const bool staggers = manner == FV_CARRY_STAGGERED;
     const study_advice_options options = {.objective = {.goal = FV_PLAN_EARLIEST,
@@ -75,8 +75,7 @@ static study_ending search(fv_carry_answer *answer, fv_carry_row *row, study_adv
     study_advice_settings(adviser, &advice, &settings);
     const carry_how how = {.follow = CARRY_TO_END, .fineness = 1, .until = NAN};
     if (settings.failed || !carry_room(answer->arena, row->plant, &found) ||
-        carry_batch(row->plant, &settings.change, &answer->options, &how, answer->stopped ? NULL : progress, &found) ==
-            FV_FAIL)
+        carry_batch(row->plant, &settings.change, &answer->options, &how, NULL, &found) == FV_FAIL)
         return STUDY_FAILED;
     const bool more = staggers || carry_is_better(&found, &row->staggered); /* than starts alone */
     if (settings.change.count + settings.change.action_count == 0 || !more || !is_worth_it(answer, row, &found))
@@ -122,7 +121,7 @@ study_ending carry_hands(fv_carry_answer *answer, fv_carry_row *row, const study
             memcpy(from + n * count++, point, n * sizeof *from);
         if (grown && manner == FV_CARRY_THROTTLED)
             memcpy(from + n * count++, grown, n * sizeof *from);
-        ending = search(answer, row, &adviser, manner, from, count, &point, work->progress);
+        ending = search(answer, row, &adviser, manner, from, count, &point);
         const fv_carry_batch *best = row->best == FV_CARRY_TOGETHER ? &row->together : batch_of(row, row->best);
         if (ending == STUDY_DONE && carry_is_better(batch_of(row, manner), best))
             row->best = manner;
