@@ -95,6 +95,7 @@ stops() {
         sleep "$after"
         kill -INT $pid 2>/dev/null
         wait $pid
+        says out "has no solution" && return 1
         says out "Stopped early, " && return 0
         if [ -s "$work/out" ]; then high=$after; else low=$after; fi
         after=$(awk -v low="$low" -v high="$high" 'BEGIN { print high > 0 ? (low + high) / 2 : 2 * low }')

@@ -180,8 +180,10 @@ static void say_no(const fv_carry_answer *answer, fv_text *out)
     add_subject(answer, out);
     fv_text_add(out, " not carried: ");
     add_together(row, out);
-    if (row->best == FV_CARRY_TOGETHER)
+    if (row->best == FV_CARRY_TOGETHER && row->searched && !answer->stopped)
         fv_text_add(out, ", and nothing that hands do helps");
+    else if (row->best == FV_CARRY_TOGETHER)
+        fv_text_add(out, ", and what hands can do was not %s", row->searched ? "searched to the end" : "looked at");
     else if (isnan(run->took))
         fv_text_add(out, ", %s %s never arrives", report_carry_manner_word(row->best),
                     report_carry_vessel(row->plant, run->latest_vessel));
@@ -193,10 +195,10 @@ static void say_no(const fv_carry_answer *answer, fv_text *out)
         fv_text_add(out, "; even with steam in plenty its load takes %s, ",
                     print_shown_time(row->together.ample[latest]).text);
         report_slow_load(row->plant->vessels[latest], out);
-        fv_text_add(out, ".");
-    } else {
-        fv_text_add(out, "; what limits is %s.", report_carry_limit_shown(row->together.limit));
+    } else if (!answer->stopped) { /* else what limits is not known */
+        fv_text_add(out, "; what limits is %s", report_carry_limit_shown(row->together.limit));
     }
+    fv_text_add(out, ".");
 }
 
 void report_carry_sentence(const report_frame *frame, fv_text *out)
