@@ -11,7 +11,7 @@
  * partly clogged, a hose that is narrower, water in a sag; each weighed by how well it explains the log.
  *
  * Bands: draws from the posterior (Laplace's approximation at each mode, corrected by importance weights; below an
- * effective size of 50 moved by randomize-then-optimize), each a whole run. They count what odds counts, and leave out
+ * effective size of 50, or 0.3 of fewer draws, moved by randomize-then-optimize), each a whole run. They count what odds counts, and leave out
  * what it leaves out, and more than one such fault at a time. */
 #ifndef FARVESSEL_FIT_H
 #define FARVESSEL_FIT_H

@@ -10,7 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const double EFFECTIVE_LEAST = 50;
+static const double EFFECTIVE_LEAST = 50, SHARE_LEAST = 0.3; /* draws that must count; of few draws, that share */
 static const double GOOD_ENOUGH = 0.1; /* of a slope, in units of its deviation, squared */
 enum { CORRECTIONS = 4, FIRST = 32 };  /* FIRST: draws that tell whether weights will do */
 
@@ -207,7 +207,9 @@ static fv_status optimize_one(void *context, size_t index, size_t worker, const 
     const bool room = o.f && o.g && o.b && o.step && o.x;
     if (room) {
         const match_mode *mode = &d->modes[draw->mode];
-        move_draw(d, draw, d->z + index * d->dim_most, &o, kit, progress);
+        const double *z = d->z + index * d->dim_most;
+        num_posterior_draw(mode->x, mode->factor, mode->dim, z, draw->x);
+        move_draw(d, draw, z, &o, kit, progress);
         run_draw(d, draw, o.f, d->density + index, kit, progress);
         study_match_slope(mode, d->match->residuals, o.f, draw->x, o.g);
         /* what no direction of the mode explains: half of |F|^2 - |Q'F|^2 */
@@ -222,6 +224,11 @@ static fv_status optimize_one(void *context, size_t index, size_t worker, const 
     return room ? FV_OK : FV_FAIL;
 }
 
+static double effective_least(size_t count)
+{
+    return fmin(EFFECTIVE_LEAST, SHARE_LEAST * (double)count);
+}
+
 /* Weights of a power below 1 where too few draws would count. */
 static void temper(const double *density, size_t count, double *weights, double *nothing, match_draws *out)
 {
@@ -232,7 +239,7 @@ static void temper(const double *density, size_t count, double *weights, double 
         for (size_t i = 0; i < count; i++)
             weights[i] = 0;
         out->effective = num_importance_weights(log_weight, weights, count, weights);
-        if (out->effective >= EFFECTIVE_LEAST)
+        if (out->effective >= effective_least(count))
             break;
     }
 }
@@ -326,12 +333,12 @@ study_ending study_match_draw(study_match *match, const match_mode *modes, size_
     study_ending outcome = run_draws(&d, 0, first);
     if (outcome == STUDY_DONE)
         weigh(&d, modes, mode_count, first, probability, out);
-    bool enough = outcome == STUDY_DONE && out->effective / (double)first >= EFFECTIVE_LEAST / (double)count;
+    bool enough = outcome == STUDY_DONE && out->effective / (double)first >= effective_least(count) / (double)count;
     if (enough && first < count) {
         outcome = run_draws(&d, first, count);
         if (outcome == STUDY_DONE)
             weigh(&d, modes, mode_count, count, probability, out);
-        enough = outcome == STUDY_DONE && out->effective >= EFFECTIVE_LEAST;
+        enough = outcome == STUDY_DONE && out->effective >= effective_least(count);
     }
     if (outcome == STUDY_FAILED || enough)
         return outcome;
