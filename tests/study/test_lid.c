@@ -141,7 +141,8 @@ static void a_vent_beside_the_kind_s_drain(void **state)
     fv_plant_free(plant);
 }
 
-/* Vessels of no kind, each a little freer than the one before: the twelve with the smallest openings are worked out. */
+/* Vessels of no kind, each a little freer than the next: the twelve with the smallest openings are worked out. The first
+ * has but a wide drain behind a water seal, whose 15 mbar let nothing in at 10 (hydrostatics). */
 static void of_many_the_least_open(void **state)
 {
     (void)state;
@@ -155,15 +156,41 @@ static void of_many_the_least_open(void **state)
             &text,
             "<hose id='s%d' from='b0' to='c%d' length='4 m' bore='19 mm'/>"
             "<vessel id='d%d' at='c%d' volume='208 L'><coil bore='20 mm' length='0.9 m' holes='20' drill='3 mm'/>"
-            "<load form='block' a='10 cm' b='10 cm' c='20 cm' count='10'/><vent diameter='%d mm' height='0 m'/>"
+            "<load form='block' a='10 cm' b='10 cm' c='20 cm' count='10'/><%s diameter='%d mm' height='0 m'/>"
             "</vessel>",
-            i, i, i, i, 30 - i);
+            i, i, i, i, i == 0 ? "drain seal='150 mm'" : "vent", i == 0 ? 60 : 30 - i);
     fv_text_add(&text, "</network>");
     fv_plant *plant = nursery_plant(text.text, NULL);
     fv_lid_answer *a = lids(plant);
     for (int i = 0; i < MANY; i++)
-        assert_int_equal(a->vessels[i].found, i < MANY - WORKED_OUT ? FV_LID_LIKE : FV_LID_SOLVED);
+        assert_int_equal(a->vessels[i].found, i > 0 && i <= MANY - WORKED_OUT ? FV_LID_LIKE : FV_LID_SOLVED);
     assert_true(a->vessels[MANY - 1].pressure > a->vessels[MANY - 2].pressure);
+    fv_lid_free(a);
+    fv_plant_free(plant);
+    fv_text_free(&text);
+}
+
+/* Of thirteen of a kind the first is shut: the second is worked out for them. */
+static void a_twin_that_is_shut(void **state)
+{
+    (void)state;
+    fv_text text = {0};
+    fv_text_add(&text, "<network xmlns='" FV_PLANTFILE_NAMESPACE "' title='Alder Lane Nursery: twins'>"
+                       "<boiler id='b' at='b0' output='60 kW' holds='0.05 bar' relief='0.5 bar'/>"
+                       "<kind id='drum' volume='208 L'><coil bore='20 mm' length='0.9 m' holes='20' drill='3 mm'/>"
+                       "<load form='block' a='10 cm' b='10 cm' c='20 cm' count='10'/>"
+                       "<vent diameter='16 mm' height='0 m'/></kind>");
+    for (int i = 0; i < 13; i++)
+        fv_text_add(&text,
+                    "<hose id='s%d' from='b0' to='c%d' length='4 m' bore='19 mm'/>"
+                    "<vessel id='d%d' like='drum' at='c%d' phase='%s'/>",
+                    i, i, i, i, i == 0 ? "shut" : "heating");
+    fv_text_add(&text, "</network>");
+    fv_plant *plant = nursery_plant(text.text, NULL);
+    fv_lid_answer *a = lids(plant);
+    const fv_lid_found expected[] = {FV_LID_SHUT, FV_LID_SOLVED, FV_LID_LIKE};
+    for (int i = 0; i < 3; i++)
+        assert_int_equal(a->vessels[i].found, expected[i]);
     fv_lid_free(a);
     fv_plant_free(plant);
     fv_text_free(&text);
@@ -173,6 +200,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(a_small_vent), cmocka_unit_test(air_back_in),
                                        cmocka_unit_test(a_vent_beside_the_kind_s_drain),
-                                       cmocka_unit_test(of_many_the_least_open)};
+                                       cmocka_unit_test(of_many_the_least_open),
+                                       cmocka_unit_test(a_twin_that_is_shut)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -103,22 +103,26 @@ static void work_out_vacuum(const fv_plant *plant, const fv_vessel *v, fv_lid_ro
 
 /* ---- all vessels ---- */
 
-static bool has_a_twin_before(const fv_plant *plant, size_t vessel)
-{
-    const char *like = plant->vessels[vessel]->part.like;
-    for (size_t k = 0; k < vessel && like; k++)
-        if (plant->vessels[k]->part.like && strcmp(plant->vessels[k]->part.like, like) == 0)
-            return true;
-    return false;
-}
-
-/* Cd A of all its openings, m2. */
+/* Cd A of its openings, m2, without those behind a water seal. */
 static double room_of(const fv_vessel *v)
 {
     double sum = 0;
     for (size_t j = 0; j < v->opening_count; j++)
-        sum += v->openings[j]->cd.v * fv_opening_area(v->openings[j]);
+        if (!(fv_or(v->openings[j]->seal, 0) > 0))
+            sum += v->openings[j]->cd.v * fv_opening_area(v->openings[j]);
     return sum;
+}
+
+/* One of its kind before it lets no more through. */
+static bool has_a_twin_before(const fv_plant *plant, size_t vessel)
+{
+    const char *like = plant->vessels[vessel]->part.like;
+    for (size_t k = 0; k < vessel && like; k++)
+        if (plant->vessels[k]->part.like && strcmp(plant->vessels[k]->part.like, like) == 0 &&
+            fv_word(plant->vessels[k]->phase) != FV_PHASE_SHUT &&
+            room_of(plant->vessels[k]) <= room_of(plant->vessels[vessel]))
+            return true;
+    return false;
 }
 
 /* Openings that pass all that the boilers could ever give are wide enough without a look at the lines. */
