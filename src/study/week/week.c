@@ -202,7 +202,8 @@ static double alone_from(const fv_week_answer *a, const fv_week_now *now)
     const fv_week_run *run = &a->runs[now->vessels];
     const double share = week_attended((fv_unattended)fv_word(work->unattended), fv_word(work->fire) == 1, run);
     const size_t week = FV_WEEK_DAYS * a->problem.slots_a_day, first = (size_t)(now->at / a->options.slot);
-    const double until = now->at - now->burning + now->steam[1] * share / run->steam_end;
+    const double part = run->works && run->steam_end > 0 ? share / run->steam_end : 1;
+    const double until = now->at - now->burning + now->steam[1] * part;
     for (size_t s = first; (double)s * a->options.slot < until; s++)
         if (a->people[s % week] == 0)
             return (double)s * a->options.slot;
@@ -215,20 +216,22 @@ static fv_status plan_rest(fv_week_answer *a)
     const fv_week_now *now = &a->options.now;
     const size_t week = FV_WEEK_DAYS * a->problem.slots_a_day;
     const double lit = fmod(now->at - now->burning + WEEK, WEEK);
-    const fv_week_stand stand = {.at = slots_of(&a->options, now->at) % week,
+    const size_t at = slots_of(&a->options, now->at);
+    const fv_week_stand stand = {.at = at < week ? at : week - 1,
                                  .lit = (size_t)(lit / a->options.slot),
                                  .steam = slots_of(&a->options, fmod(lit, a->options.slot) + now->steam[1]),
-                                 .cool = a->runs[now->vessels].works ? a->problem.batch[now->vessels].cool
-                                                                     : week, /* not in this week */
+                                 .cool = a->problem.batch[now->vessels].steam > 0 ? a->problem.batch[now->vessels].cool
+                                                                                   : week, /* not in this week */
                                  .vessels = now->vessels};
     fv_week_plan rest;
     const fv_status status = fv_week_search_rest(&a->problem, &a->plan, &stand, &rest);
     if (status == FV_OK) {
         size_t batch = 0;
         const size_t near = fv_week_batch_near(&a->plan, stand.lit);
+        const bool next = stand.at < stand.lit; /* that was in the week before */
         for (size_t i = 0; i < a->plan.entry_count; i++) {
             const fv_week_entry *e = &a->plan.entries[i];
-            if (e->what == FV_TASK_LIGHT && batch++ > near && e->slot >= stand.at)
+            if (e->what == FV_TASK_LIGHT && (batch++ > near || next) && e->slot >= stand.at)
                 a->usual += a->problem.batch[e->vessel].kg;
         }
         fv_week_plan_free(&a->plan);
@@ -333,7 +336,7 @@ fv_week_answer *fv_week_answer_run(const fv_plant *plant, const fv_week_options 
         a->problem.people = a->people;
         a->problem.batch = a->batch;
         good = fv_week_search(&a->problem, &a->plan) == FV_OK &&
-               (a->odds.runs == 0 || week_sample_replay(a, &sample) == FV_OK);
+               (a->odds.runs == 0 || options->now.vessels > 0 || week_sample_replay(a, &sample) == FV_OK);
     }
     if (good && options->now.vessels > 0)
         good = plan_rest(a) == FV_OK;
