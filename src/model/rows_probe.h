@@ -29,7 +29,7 @@ static const fv_attr gauge_rows[] = {
     {"at", FV_DIM_ID, offsetof(fv_gauge, at), true, NONE, NO_LIMIT, NULL, "joint of a boiler"},
     {"column", FV_DIM_TEXT, offsetof(fv_gauge, column), true, NONE, NO_LIMIT, NULL,
      "heading of its column in the logger's file, without the unit"},
-    {"error", FV_DIM_GAUGE_PRESSURE, offsetof(fv_gauge, error), false, 200.0, 0.0, 1e5, NO_OPINION, NULL,
+    {"error", FV_DIM_GAUGE_PRESSURE, offsetof(fv_gauge, error), false, 200.0, 1.0, 1e5, NO_OPINION, NULL,
      "standard uncertainty; default 2 mbar, common practice for a water column or a capsule gauge"},
 };
 
@@ -38,7 +38,7 @@ static const fv_attr meter_rows[] = {
     {"what", FV_DIM_WORD, offsetof(fv_meter, what), false, 0.0, NO_LIMIT, "water",
      "what was counted: water fed or boiled away over the whole run; default water"},
     {"boiler", FV_DIM_ID, offsetof(fv_meter, boiler), true, NONE, NO_LIMIT, NULL, "boiler that took it"},
-    {"value", FV_DIM_VOLUME, offsetof(fv_meter, value), true, NONE, 0.0, 1e4, NO_OPINION, NULL, "how much"},
-    {"error", FV_DIM_VOLUME, offsetof(fv_meter, error), false, NONE, 0.0, 1e3, NO_OPINION, NULL,
+    {"value", FV_DIM_VOLUME, offsetof(fv_meter, value), true, NONE, 1e-5, 1e4, NO_OPINION, NULL, "how much"},
+    {"error", FV_DIM_VOLUME, offsetof(fv_meter, error), false, NONE, 1e-6, 1e3, NO_OPINION, NULL,
      "standard uncertainty; not said: 3 % of the value, common practice"},
 };
