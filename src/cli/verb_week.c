@@ -41,6 +41,7 @@ typedef struct {
     fv_week_options week;
     fv_forecast_options forecast; /* of the batch on the steam, where --at is asked */
     fv_datafile_options file;
+    char now[32]; /* --at, on the log's clock and date */
 } week_question;
 
 /* The log's own date is that day; a log without one cannot say. */
@@ -71,9 +72,15 @@ static bool find_now(cli_job *job, week_question *q)
     fv_week_now *now = &q->week.now;
     const fv_logfile *log = job->log;
     double time = 0;
-    if (fv_logfile_when(log, q->forecast.fit.now, log->time[log->count - 1], "--at", &time, job->faults) == FV_FAIL ||
+    if (!log->clock) {
+        fv_error(job->faults, FV_ERR_INPUT, (fv_loc){log->file, 0}, "--at needs a log with a clock");
+        return false;
+    }
+    const double middle = 0.5 * (log->time[0] + log->time[log->count - 1]);
+    if (fv_logfile_when(log, q->forecast.fit.now, middle, "--at", &time, job->faults) == FV_FAIL ||
         !is_that_day(job, time, now->at))
         return false;
+    q->forecast.fit.now = fv_logfile_stamp(log, time, q->now, sizeof q->now);
     fv_forecast_answer *f = fv_forecast_run(job->plant, log, &q->forecast, job->progress, job->faults);
     for (size_t v = 0; f && v < job->plant->vessel_count; v++)
         if (f->vessels[v].chance > 0.5) {
@@ -143,6 +150,9 @@ cli_exit cli_week(const cli_request *request)
         return cli_usage("--format ics is of the week that repeats, so it takes no --at");
     if (!rest && (request->value[OPTION_LOG] || request->value[OPTION_LIT] || request->did_count > 0))
         return cli_usage("--log, --lit and --did go with --at, which says from when on the week is planned anew");
+    for (int o = OPTION_DATES; !rest && o <= OPTION_INTERVAL; o++)
+        if (request->value[o])
+            return cli_usage("--dates, --unit, --clock, --times and --interval are of a log, which goes with --at");
     if (monday && !is_calendar(request))
         return cli_usage("--monday goes with --format ics");
     if (monday && !is_monday(monday))

@@ -70,11 +70,11 @@ run heat probed.xml --set 'boiler.output=38 kW' --no-ranking --format csv --tabl
 python3 - "$work/out" <<'PY'
 import csv, datetime, sys
 rows = [r for r in csv.DictReader(open(sys.argv[1])) if r["vessel"] == "cart2" and float(r["time_s"]) <= 4 * 3600]
-for name, lit in ("morning", 8), ("evening", 18):
+for name, day, lit in ("morning", 20, 8), ("evening", 20, 18), ("sunday", 23, 20):
     with open(name + ".csv", "w") as out:
         print("Time,CH 1 (degC)", file=out)
         for r in rows[::2]:
-            at = datetime.datetime(2031, 3, 20, lit) + datetime.timedelta(seconds=float(r["time_s"]))
+            at = datetime.datetime(2031, 3, day, lit) + datetime.timedelta(seconds=float(r["time_s"]))
             print(f"{at:%Y-%m-%d %H:%M:%S},{float(r['core_k']) - 273.15:.1f}", file=out)
 PY
 run week probed.xml --at "thu 12:00" --log morning.csv --format json
@@ -92,6 +92,18 @@ assert first["day"] == "Thu" and first["what"] == "take off" and done < 3 * 8640
 run week probed.xml --at "thu 22:00" --log evening.csv
 ok "nobody stays with a fire in the night" says out "Nobody is there from Thu 22:00 on"
 ok "in 80 columns" narrow "$work/out"
+# Lit on Sunday at 20:00. On Monday all of the week is to come; in Sunday's last quarter of an hour nothing is.
+run week probed.xml --at "mon 00:30" --log sunday.csv --odds --runs 32 --format json
+ok "after Monday's midnight the usual is all of the week, and no odds are of its rest" python3 -c '
+import json, sys
+rest, week = json.load(open(sys.argv[1])), json.load(open("odds.json"))
+assert rest["usual_kg"] == week["treated_kg"] and rest["holds"] is None' "$work/out"
+run week probed.xml --at "sun 23:50" --log sunday.csv --format json
+ok "no next week is planned" test "$code" -eq 0 -a "$(treated "$work/out")" = 0.0
+cut -d' ' -f2- morning.csv | sed '1s/.*/Elapsed,CH 1 (degC)/' >elapsed.csv
+fails 2 "a log without a clock" week probed.xml --at "thu 12:00" --log elapsed.csv
+ok "which is said" says err "needs a log with a clock"
+fails 2 "how to read no log" week "$plant" --unit degC
 fails 2 "another day" week probed.xml --at "wed 12:00" --log morning.csv
 ok "which one is said" says err "2031-03-20"
 fails 2 "--at without a log" week probed.xml --at "thu 12:00"
