@@ -11,8 +11,8 @@
  * partly clogged, a hose that is narrower, water in a sag; each weighed by how well it explains the log.
  *
  * Bands: draws from the posterior (Laplace's approximation at each mode, corrected by importance weights; below an
- * effective size of 50, or 0.3 of fewer draws, moved by randomize-then-optimize), each a whole run. They count what odds counts, and leave out
- * what it leaves out, and more than one such fault at a time. */
+ * effective size of 50, or 0.3 of fewer draws, moved by randomize-then-optimize), each a whole run. They count what
+ * odds counts, and leave out what it leaves out, and more than one such fault at a time. */
 #ifndef FARVESSEL_FIT_H
 #define FARVESSEL_FIT_H
 
@@ -30,6 +30,7 @@ typedef struct {
     const char *now;        /* later readings are not used; NULL: all are */
     const char *const *did; /* what was done: "14:10 v1 open 50 %", "14:10 boiler fire 60 %", "14:10 bench1 shut" */
     size_t did_count;
+    bool goes_on;       /* the run does: meters, which are of the whole of it, are not used; forecasts set it */
     bool defects;       /* also try plants with one thing wrong; default */
     size_t draws;       /* from the posterior; default 192 */
     unsigned long seed; /* default 1 */

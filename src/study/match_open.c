@@ -218,8 +218,8 @@ fv_status study_match_open(study_match *match, const fv_plant *plant, const fv_l
     if (check_depths(match) == FV_FAIL || set_times(match, options) == FV_FAIL ||
         add_deeds(match, options) == FV_FAIL ||
         study_readings_find(match->plant, log, boiling, arena, &match->readings, faults) == FV_FAIL ||
-        study_readings_instruments(match->plant, log, match->whole ? match->lit + match->now : NAN, arena,
-                                   &match->readings, faults) == FV_FAIL ||
+        study_readings_instruments(match->plant, log, match->whole && !options->goes_on ? match->lit + match->now : NAN,
+                                   arena, &match->readings, faults) == FV_FAIL ||
         find_unknowns(match) == FV_FAIL || !use_readings(match))
         return FV_FAIL;
     match->every = fmax(10, fmin(30, match->now / 60)); /* a chamber that fills has a steep, bent curve */

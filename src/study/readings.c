@@ -160,7 +160,7 @@ fv_status study_readings_instruments(const fv_plant *plant, const fv_logfile *lo
             room = add_meter(plant->meters[i], ended, arena, out);
         else
             fv_caution(faults, FV_ERR_INPUT, plant->meters[i]->part.loc,
-                       "the meter of '%s' is of the whole run, so it is not used before the log ends",
+                       "the meter of '%s' is of the whole run, so it is not used before that ends",
                        plant->meters[i]->boiler);
     }
     if (!room)

@@ -107,6 +107,11 @@ sys.exit(0 if all(abs(x["core_50_s"] - y["core_50_s"]) < 120 for x, y in zip(a, 
 sed 's|</network>|<gauge id="g1" at="b0" column="mbar"/></network>|' "$kettle/plant.xml" >"$work/gauge.xml"
 fails 2 "a gauge whose column is not there" fit "$work/gauge.xml" --log "$kettle/log.csv" --lit 07:46 --now 08:40
 ok "which is said" says err "gauge 'g1': $kettle/log.csv has no column"
+sed -i 's/column="mbar"/& error="0 mbar"/' "$work/gauge.xml"
+fails 2 "a gauge without an error" check "$work/gauge.xml"
+sed 's|</network>|<meter what="water" boiler="boiler" value="30 L"/></network>|' "$work/probed.xml" >"$work/meter.xml"
+run forecast "$work/meter.xml" --log "$work/log.csv" --lit 06:00
+ok "a meter of the whole run waits for its end" says out "the meter of 'boiler' is of the whole run"
 run fit "$work/probed.xml" --log "$work/log.csv" --lit 06:00 --save "$work/fitted.xml"
 ok "a row of temperatures has all its cells" grep -qE '^  start temperature of .*[a-z]( +[-+][0-9.]+ K){5}$' "$work/out"
 # What was saved is as sure as the log made it: of what it taught a part is open, of what it did not all.

@@ -129,7 +129,7 @@ static void a_meter_waits_for_the_end(void **state)
     assert_non_null(a);
     assert_int_equal(a->instrument_count, 0);
     assert_true(fv_faults_count(faults) > 0);
-    assert_non_null(strstr(fv_faults_at(faults, fv_faults_count(faults) - 1)->text, "not used before the log ends"));
+    assert_non_null(strstr(fv_faults_at(faults, fv_faults_count(faults) - 1)->text, "not used before that ends"));
     fv_fit_free(a);
     fv_plant_free(plant);
     fv_faults_free(faults);

@@ -192,7 +192,8 @@ fv_forecast_answer *fv_forecast_run(const fv_plant *plant, const fv_logfile *log
     if (!a)
         return NULL;
     *a = (fv_forecast_answer){.plant = plant, .log = log, .options = *options, .arena = arena};
-    match_found *found = study_match_find(plant, log, &options->fit, arena, progress, faults);
+    a->options.fit.goes_on = true;
+    match_found *found = study_match_find(plant, log, &a->options.fit, arena, progress, faults);
     const bool good = found && fill(a, found) && study_match_had_memory(&found->match);
     study_match_found_free(found);
     if (good)
