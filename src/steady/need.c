@@ -85,7 +85,7 @@ static void conduct_beside(const fv_heat_layer *layers, const double *to_face, s
 
 /* Steady, through layers that vapour gets into as far as the face where it condenses. More heat warms the face, and
  * less vapour comes. Where another face then draws more, and so to and fro, each takes what it takes in the mean, as in
- * a run: to about a hundredth. FV_DOUBTFUL: not even the mean stands. */
+ * a run: to some hundredths. FV_DOUBTFUL: not even the mean stands. */
 static fv_status wall_loss(const fv_wall *wall, fv_heat_layer *layers, const steady_lining *linings, size_t n,
                            double t_inside, const fv_heat_outside *outside, double *h_inside, double *q)
 {

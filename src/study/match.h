@@ -99,8 +99,8 @@ typedef struct {
     study_defect defect;
     size_t dim;
     double *x, *covariance, *factor; /* mode; dim x dim; its Cholesky factor */
-    double *j;                       /* Jacobian of the readings' residuals, near there; */
-    bool sloped;                     /* right there */
+    double *j;                       /* Jacobian of the readings' residuals, at or near x */
+    bool sloped;                     /* j is at x itself */
     double sum;                      /* of squares, priors included */
     double evidence;                 /* logarithm, up to what all share */
     bool good;

@@ -193,6 +193,7 @@ static study_ending try_defects(study_match *match, match_mode *modes, size_t *c
     const size_t listed = outcome == STUDY_DONE ? list_defects(match, t.list) : 0;
     if (listed > 0)
         outcome = foretell(&t, listed, f);
+    modes[0].sloped = modes[0].sloped || (listed > 0 && outcome == STUDY_DONE);
     if (listed > 0 && outcome == STUDY_DONE)
         outcome = fit_best(&t, listed, modes, count);
     free(f);

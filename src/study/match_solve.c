@@ -188,8 +188,9 @@ study_ending study_match_solve(study_match *match, const study_defect *defect, c
                                        .f_tolerance = 1e-4,
                                        .iterations = iterations};
     num_least_squares_outcome outcome = {.no_memory = true};
-    s.at = malloc(2 * mode->dim * sizeof *s.at);
-    s.slope_at = s.at + mode->dim;
+    double *places = calloc(2 * mode->dim, sizeof *places);
+    s.at = places;
+    s.slope_at = places ? places + mode->dim : NULL;
     if (start && start != mode->x)
         memcpy(mode->x, start, mode->dim * sizeof *mode->x);
     fv_status status = s.at ? num_least_squares_solve(&problem, mode->x, mode->covariance, &outcome) : FV_FAIL;
@@ -200,7 +201,7 @@ study_ending study_match_solve(study_match *match, const study_defect *defect, c
         mode->evidence = mode->good ? study_match_evidence(match, mode) : -INFINITY;
     }
     study_match_curves_free(&s.curves);
-    free(s.at);
+    free(places);
     return s.outcome == STUDY_DONE && status != FV_OK && outcome.no_memory ? STUDY_FAILED : s.outcome;
 }
 
