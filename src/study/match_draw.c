@@ -11,8 +11,8 @@
 #include <string.h>
 
 static const double EFFECTIVE_LEAST = 50, SHARE_LEAST = 0.3; /* draws that must count; of few draws, that share */
-static const double GOOD_ENOUGH = 0.1; /* of a slope, in units of its deviation, squared */
-enum { CORRECTIONS = 4, FIRST = 32 };  /* FIRST: draws that tell whether weights will do */
+static const double GOOD_ENOUGH = 0.1;                       /* of a slope, in units of its deviation, squared */
+enum { CORRECTIONS = 4, FIRST = 32 };                        /* FIRST: draws that tell whether weights will do */
 
 typedef struct {
     study_match *match;

@@ -141,8 +141,8 @@ static void a_vent_beside_the_kind_s_drain(void **state)
     fv_plant_free(plant);
 }
 
-/* Vessels of no kind, each a little freer than the next: the twelve with the smallest openings are worked out. The first
- * has but a wide drain behind a water seal, whose 15 mbar let nothing in at 10 (hydrostatics). */
+/* Vessels of no kind, each a little freer than the next: the twelve with the smallest openings are worked out. The
+ * first has but a wide drain behind a water seal, whose 15 mbar let nothing in at 10 (hydrostatics). */
 static void of_many_the_least_open(void **state)
 {
     (void)state;
@@ -200,7 +200,6 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(a_small_vent), cmocka_unit_test(air_back_in),
                                        cmocka_unit_test(a_vent_beside_the_kind_s_drain),
-                                       cmocka_unit_test(of_many_the_least_open),
-                                       cmocka_unit_test(a_twin_that_is_shut)};
+                                       cmocka_unit_test(of_many_the_least_open), cmocka_unit_test(a_twin_that_is_shut)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -221,7 +221,7 @@ static fv_status plan_rest(fv_week_answer *a)
                                  .lit = (size_t)(lit / a->options.slot),
                                  .steam = slots_of(&a->options, fmod(lit, a->options.slot) + now->steam[1]),
                                  .cool = a->problem.batch[now->vessels].steam > 0 ? a->problem.batch[now->vessels].cool
-                                                                                   : week, /* not in this week */
+                                                                                  : week, /* not in this week */
                                  .vessels = now->vessels};
     fv_week_plan rest;
     const fv_status status = fv_week_search_rest(&a->problem, &a->plan, &stand, &rest);
