@@ -9,6 +9,7 @@
 
 static const double ROUGH = 0.4; /* fineness while it searches: most last cores within 1 %; check_rough() */
 static const double MINUTE = 60; /* s */
+static const double ALONE = 1.3; /* of its time with ample steam, what a vessel may take with all that there is */
 static const double SPARE = 1.3; /* steam of a vessel that only holds, over what its walls lose */
 enum {
     CANDIDATES_LEAST = 5,
@@ -292,7 +293,7 @@ static void add_in_turns(const asked *q, const study_outcome *now, starts *s)
     static const double overlaps[] = {0.6, 1, 0.3}, shifts[] = {1, 0.5, 1.5};
     const study_handling *h = &q->adviser->handling;
     size_t order[64], count = 0;
-    double longest = 0, steam = INFINITY; /* s: before that an opened vessel gets nothing */
+    double longest = 0, hold = 0, steam = INFINITY; /* s: before that an opened vessel gets nothing */
     for (size_t i = 0; i < h->count && moves(q, STUDY_KNOB_START) && count < 64; i++) {
         const size_t vessel = h->knobs[i].vessel;
         if (h->knobs[i].kind != STUDY_KNOB_START)
@@ -302,10 +303,13 @@ static void add_in_turns(const asked *q, const study_outcome *now, starts *s)
             order[j] = order[j - 1];
         order[j] = vessel;
         longest = fmax(longest, now->ample[vessel]);
+        hold = fmax(hold, q->adviser->plant->vessels[vessel]->hold.v);
         steam = fmin(steam, isnan(now->opened[vessel]) ? 0 : now->opened[vessel]);
     }
     if (count > 1) /* the least there is: it may keep a hold that would break */
         add_shift(q, order, count, steam + STUDY_START_STEP, s);
+    if (count > 1 && now->late > 0) /* the slowest there is: each alone, with all the steam, to the end of its hold */
+        add_starts(q, order, count, 1, ALONE * longest + hold, s);
     for (size_t k = 0; k < 3 && count > 1 && longest > 0; k++) {
         add_starts(q, order, count, 1, overlaps[k] * longest, s);
         add_starts(q, order, count, count - 1, shifts[k] * longest, s);
