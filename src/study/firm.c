@@ -101,10 +101,18 @@ static bool add_round(firming *f, const int *from, int hit)
     return good;
 }
 
+/* As safe, with as many in time, at most 3 % later, and within the span where the plan is. */
+static bool stays_near(const firming *f, const study_outcome *o)
+{
+    const study_outcome *planned = f->plan->score.outcome;
+    const double span = f->objective->span;
+    return o->ran && o->unsafe <= planned->unsafe && o->late <= planned->late && o->last <= LATER * planned->last &&
+           (!(planned->done <= span) || o->expected <= span);
+}
+
 /* Followed, with what is out of the question taken out of the list, the earliest first. */
 static study_ending follow_round(firming *f)
 {
-    const study_outcome *planned = f->plan->score.outcome;
     study_batch batch;
     bool good = study_batch_open(&batch, f->count);
     for (size_t i = 0; i < batch.count; i++) {
@@ -117,8 +125,7 @@ static study_ending follow_round(firming *f)
         const study_outcome *o = batch.outcomes[i];
         near_point p = f->list[i];
         p.outcome = o;
-        if (!o->ran || o->unsafe > planned->unsafe || o->late > planned->late || o->last > LATER * planned->last ||
-            (planned->done <= f->objective->span && !(o->expected <= f->objective->span)))
+        if (!stays_near(f, o))
             continue;
         size_t at = kept++;
         for (; at > 0 && o->last < f->list[at - 1].outcome->last; at--)
@@ -156,7 +163,7 @@ static study_ending slip(firming *f, near_point *p, const fv_slip *only)
     p->lateness = 0;
     for (size_t i = 0; i < slips.count && ending == STUDY_DONE; i++) {
         const bool harm = study_slip_harm(f->adviser->plant, p->slipped[i], p->outcome) > 0;
-        p->harmed += harm;
+        p->harmed += harm || !p->slipped[i]->ran; /* what could not be followed is not borne */
         p->lateness += harm ? p->slipped[i]->lateness : 0;
         if (study_slip_is_worse(f->adviser->plant, p->slipped[i], p->slipped[p->worst], p->outcome))
             p->worst = i;
@@ -181,7 +188,8 @@ static study_ending choose(firming *f, near_point *now, bool *better)
     for (size_t i = 0; i < f->count && slipped < SLIPPED && ending == STUDY_DONE && best.harmed > 0; i++) {
         near_point *p = &f->list[i];
         ending = slip(f, p, &worst);
-        if (ending == STUDY_DONE && p->harmed > 0 && p->lateness >= now->slipped[now->worst]->lateness)
+        const study_outcome *against = now->slipped[now->worst];
+        if (ending == STUDY_DONE && p->harmed > 0 && !(against->ran && p->lateness < against->lateness))
             continue;
         if (ending == STUDY_DONE)
             ending = slip(f, p, NULL);
@@ -236,11 +244,12 @@ static study_ending take(firming *f, const near_point *firm, study_advice *advic
     if (good)
         study_advice_settings(f->adviser, &near, &batch.settings[0]);
     study_ending ending = good ? study_batch_evaluate(f->adviser->evaluator, &batch, true, 1) : STUDY_FAILED;
-    const study_outcome *planned = advice->score.outcome, *o = ending == STUDY_DONE ? batch.outcomes[0] : NULL;
-    if (o && o->ran && o->unsafe <= planned->unsafe && o->late <= planned->late && study_holds_unbroken(o)) {
+    const study_outcome *o = ending == STUDY_DONE ? batch.outcomes[0] : NULL;
+    if (o && stays_near(f, o) && study_holds_unbroken(o)) {
         ending =
             study_slips_worst(f->adviser->evaluator, f->adviser->plant, &batch.settings[0].change, o, f->arena, &worst);
-        *found = ending == STUDY_DONE && worst.late == 0;
+        const bool known = worst.kind != FV_SLIP_NONE || worst.valves + worst.others == 0;
+        *found = ending == STUDY_DONE && known && worst.late == 0;
     }
     if (*found) {
         memmove(advice->point, firm->point, knobs(f) * sizeof *advice->point);

@@ -138,7 +138,9 @@ bool study_slip_is_worse(const fv_plant *plant, const study_outcome *a, const st
                          const study_outcome *planned)
 {
     const size_t x = study_slip_harm(plant, a, planned), y = study_slip_harm(plant, b, planned);
-    if (x != y)
+    if (a->ran != b->ran)
+        return a->ran;
+    if (!a->ran || x != y)
         return x > y;
     return a->lateness != b->lateness ? a->lateness > b->lateness : a->last > b->last;
 }
@@ -213,10 +215,17 @@ study_ending study_slips_worst(study_evaluator *e, const fv_plant *plant, const 
     if (ending != STUDY_DONE || tried == 0)
         return ending;
     rank(plant, &slips, outcomes, planned, 1);
-    *worst = slips.list[0];
-    for (size_t i = 0; i < tried; i++)
-        worst->others += slips.list[i].kind == FV_SLIP_LATER;
-    worst->valves = tried - worst->others;
-    tell(plant, outcomes[0], planned, worst);
+    bool known = true;
+    size_t later = 0;
+    for (size_t i = 0; i < tried; i++) {
+        later += slips.list[i].kind == FV_SLIP_LATER;
+        known = known && outcomes[i]->ran;
+    }
+    if (known || study_slip_harm(plant, outcomes[0], planned) > 0) {
+        *worst = slips.list[0];
+        tell(plant, outcomes[0], planned, worst);
+    }
+    worst->others = later;
+    worst->valves = tried - later;
     return ending;
 }
