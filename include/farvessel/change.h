@@ -40,6 +40,7 @@ typedef struct {
     double from, to;           /* opening as planned and missed; of what is late s */
     size_t valves, others;     /* how many slips of valves were followed, and of what is done by the clock */
     size_t late;               /* vessels out of their time, or with a broken hold, that would not be; 0: none may */
+    bool lifts;                /* a lid or a relief valve lifts, or a boiler runs dry, that would not */
     int last;                  /* the vessel that is late or loses its hold, else the last */
     double core;               /* s, its core; INFINITY: never */
     bool breaks;               /* its core is in time, its hold is not kept */

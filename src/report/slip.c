@@ -34,6 +34,11 @@ static void say_edge(const fv_plant *plant, const print_clock *clock, const fv_s
     const char *vessel = plant->vessels[s->last]->part.id;
     fv_text_add(out, " There is little room for a slip: ");
     say_missed(plant, s, out);
+    if (s->lifts)
+        fv_text_add(out, " a lid or a relief valve lifts, or a boiler runs dry, that would not%s",
+                    s->late > 0 ? ", and" : ".");
+    if (s->late == 0)
+        return;
     if (s->breaks) {
         fv_text_add(out, " the hold of %s breaks", vessel);
     } else {
@@ -54,7 +59,7 @@ void report_slip(const fv_plant *plant, const print_clock *clock, const fv_slip 
 {
     if (s->kind == FV_SLIP_NONE || s->last < 0)
         return;
-    if (s->late > 0) {
+    if (s->late > 0 || s->lifts) {
         say_edge(plant, clock, s, out);
         return;
     }
@@ -74,9 +79,9 @@ json_t *report_slip_json(const fv_plant *plant, const fv_slip *s)
 {
     if (s->kind == FV_SLIP_NONE || s->last < 0)
         return json_null();
-    return json_pack("{s:s, s:o, s:o, s:f, s:f, s:I, s:s, s:o, s:b, s:o, s:b}", "missed", fv_slip_word(s->kind), "part",
-                     print_json_word(s->part ? s->part : s->vessel), "after", print_json_word(s->after), "from",
-                     s->from, "to", s->to, "late_then", (json_int_t)s->late, "vessel", plant->vessels[s->last]->part.id,
-                     "core_s", print_json_number(s->core), "hold_breaks", s->breaks, "wall_share",
-                     print_json_number(s->walls), "others_full", s->others_full);
+    return json_pack("{s:s, s:o, s:o, s:f, s:f, s:I, s:b, s:s, s:o, s:b, s:o, s:b}", "missed", fv_slip_word(s->kind),
+                     "part", print_json_word(s->part ? s->part : s->vessel), "after", print_json_word(s->after), "from",
+                     s->from, "to", s->to, "late_then", (json_int_t)s->late, "lifts_then", s->lifts, "vessel",
+                     plant->vessels[s->last]->part.id, "core_s", print_json_number(s->core), "hold_breaks", s->breaks,
+                     "wall_share", print_json_number(s->walls), "others_full", s->others_full);
 }

@@ -249,7 +249,7 @@ static study_ending take(firming *f, const near_point *firm, study_advice *advic
         ending =
             study_slips_worst(f->adviser->evaluator, f->adviser->plant, &batch.settings[0].change, o, f->arena, &worst);
         const bool known = worst.kind != FV_SLIP_NONE || worst.valves + worst.others == 0;
-        *found = ending == STUDY_DONE && known && worst.late == 0;
+        *found = ending == STUDY_DONE && known && worst.late == 0 && !worst.lifts;
     }
     if (*found) {
         memmove(advice->point, firm->point, knobs(f) * sizeof *advice->point);

@@ -159,7 +159,9 @@ static bool fills_last(const fv_plant *plant, const study_outcome *o, size_t ves
 static void tell(const fv_plant *plant, const study_outcome *o, const study_outcome *planned, fv_slip *slip)
 {
     double latest = -1;
-    slip->late = study_slip_harm(plant, o, planned);
+    slip->lifts = o->ran && o->unsafe > planned->unsafe;
+    for (size_t i = 0; i < plant->vessel_count && o->ran; i++)
+        slip->late += is_hit(plant, o, planned, i);
     for (size_t i = 0; i < plant->vessel_count && o->ran; i++) {
         const bool hit = is_hit(plant, o, planned, i);
         const double core = isnan(o->core[i]) ? INFINITY : o->core[i];

@@ -115,7 +115,7 @@ void report_why_step(const report_why *why, fv_text *out)
         return;
     fv_text_add(out, a->in_time ? "In time as it is; to be earlier: " : "Next step: ");
     add_remedy(why, a->cheapest, out);
-    if (a->slip.late > 0)
+    if (a->slip.late > 0 || a->slip.lifts)
         report_slip(a->plant, &(print_clock){.start = NAN}, &a->slip, NAN, out);
     if (a->strongest != a->cheapest) {
         fv_text_add(out, " Most would help: ");
