@@ -101,7 +101,7 @@ typedef struct {
     int slow;          /* the vessel that is latest against its time even with ample steam; -1: none is late then */
     double slow_takes; /* s: what it takes then */
     fv_slip slip;      /* how near the answer stands to missing a vessel's time */
-    double quickest;   /* s, last core of a plan that was passed over, for a slip would have made a vessel late; NaN */
+    double quickest;   /* s, last core of an earlier plan passed over, for a slip would have made a vessel late; NaN */
     const char *currency;
     size_t looked_at; /* different plans followed */
     size_t runs;      /* of the plant in time */

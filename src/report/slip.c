@@ -71,7 +71,7 @@ void report_slip(const fv_plant *plant, const print_clock *clock, const fv_slip 
     if (isfinite(s->core))
         fv_text_add(out, ": the last core comes %s at the latest", print_at(clock, s->core).text);
     if (!isnan(quickest))
-        fv_text_add(out, "; the quickest plan found, %s, has no room for that", print_shown_time(quickest).text);
+        fv_text_add(out, "; a plan whose last core comes %s has no room for that", print_at(clock, quickest).text);
     fv_text_add(out, ".");
 }
 

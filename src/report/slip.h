@@ -7,7 +7,8 @@
 #include "print/clock.h"
 #include "print/json.h"
 
-/* One or two sentences; nothing where nothing can slip. `quickest`: of a plan that was passed over for that; NaN. */
+/* One or two sentences; nothing where nothing can slip. `quickest`: last core of an earlier plan that was passed over
+ * for that; NaN. */
 void report_slip(const fv_plant *plant, const print_clock *clock, const fv_slip *slip, double quickest, fv_text *out);
 json_t *report_slip_json(const fv_plant *plant, const fv_slip *slip);
 

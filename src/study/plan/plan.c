@@ -115,7 +115,7 @@ static study_ending make_firm(plan_question *q, plan_candidate *c)
     c->point = advice.point;
     c->score.outcome = advice.score.outcome;
     plan_add_effort(q, c);
-    q->answer->quickest = isfinite(quickest) ? quickest : NAN;
+    q->answer->quickest = quickest < c->score.outcome->last ? quickest : NAN;
     return ending;
 }
 
