@@ -142,7 +142,7 @@ bool study_slip_is_worse(const fv_plant *plant, const study_outcome *a, const st
         return a->ran;
     if (!a->ran || x != y)
         return x > y;
-    return a->lateness != b->lateness ? a->lateness > b->lateness : a->last > b->last;
+    return x > 0 && a->lateness != b->lateness ? a->lateness > b->lateness : a->last > b->last;
 }
 
 /* Whether all others are full of steam in four fifths of its time. */
