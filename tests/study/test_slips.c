@@ -3,6 +3,8 @@
  * their heat, on a boiler that just feeds them. How far a hand misses: common practice, no source. */
 #include "yard.h"
 
+#include "report/slip.h"
+
 #define DRUMS(within)                                                                                                  \
     "<network xmlns=\"urn:farvessel:network:1\" title=\"Bare drums\"><site altitude=\"120 m\" air=\"10 degC\"/>"       \
     "<boiler id=\"boiler\" at=\"b0\" output=\"18.5 kW\" holds=\"0.2 bar\" relief=\"0.5 bar\"/>" LINES("1", "b0")       \
@@ -96,15 +98,32 @@ static void says_which_slip_makes_a_vessel_late(void **state)
     fv_plant *plant = yard_read(DRUMS("8.85 h"));
     fv_plan_answer *a = plan(plant);
     double latest, core;
+    size_t found = 0;
     const fv_slip *s = &a->slip;
     assert_true(s->late > 0 && s->last >= 0 && most_late(a, &latest) > 0);
     for (size_t i = 0; i < a->rows[0].change.count; i++)
         if (strcmp(a->rows[0].change.settings[i].path, s->part) == 0) {
             assert_int_equal(late_with(a, i, s->to, s->last, &core), s->late);
             assert_true(fabs(core - s->core) < 1);
+            found++;
         }
+    assert_int_equal(found, 1);
     assert_true(s->walls > 0.6 && s->walls < 1); /* the reason that is told */
     fv_plan_free(a);
+    fv_plant_free(plant);
+}
+
+static void a_lid_that_lifts_is_no_late_vessel(void **state)
+{
+    (void)state;
+    fv_plant *plant = yard_read(DRUMS("9.5 h"));
+    const fv_slip slip = {
+        .kind = FV_SLIP_NARROWER, .part = "v1", .from = 0.35, .to = 0.3, .valves = 2, .lifts = true, .core = 3600};
+    fv_text said = {0};
+    report_slip(plant, &(print_clock){.start = NAN}, &slip, NAN, &said);
+    assert_non_null(strstr(said.text, "a lid or a relief valve lifts"));
+    assert_null(strstr(said.text, "late")); /* nor that nobody is */
+    fv_text_free(&said);
     fv_plant_free(plant);
 }
 
@@ -113,6 +132,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(bears_a_slip_where_that_costs_little),
         cmocka_unit_test(says_which_slip_makes_a_vessel_late),
+        cmocka_unit_test(a_lid_that_lifts_is_no_late_vessel),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
