@@ -174,16 +174,29 @@ void heatup_actions_do(heatup_run *run)
             steam_open(run, i);
 }
 
-/* Whether all vessels but one have had theirs, those that are shut by the file left out. */
+/* Off the steam for good before its hold was done, and too cold to come to its target by its own heat. */
+static bool is_given_up(const heatup_run *run, size_t i)
+{
+    const heatup_vessel *v = &run->state.vessels[i];
+    const bool off = v->detached || (v->state == STEAM_SHUT && !heatup_actions_may_open(run, (int)i));
+    return off && !v->holding && isnan(run->result->vessels[i].hold) &&
+           fmax(v->chamber.t, heatup_chamber_hottest(&v->chamber)) < run->context.plant->vessels[i]->target.v;
+}
+
+static double time_of(const fv_vessel_history *h, fv_event_kind kind)
+{
+    const double times[] = {
+        [FV_EVENT_FULL] = h->full, [FV_EVENT_CORE] = h->core, [FV_EVENT_HOLD] = h->hold, [FV_EVENT_COOL] = h->cool};
+    return times[kind];
+}
+
+/* Whether all vessels but one have had theirs, those that are shut by the file or given up left out. */
 static bool all_others_have(const heatup_run *run, fv_event_kind kind, int but)
 {
     bool all = true;
     for (size_t i = 0; i < run->result->vessel_count && all; i++) {
-        const fv_vessel_history *h = &run->result->vessels[i];
-        const double times[] = {
-            [FV_EVENT_FULL] = h->full, [FV_EVENT_CORE] = h->core, [FV_EVENT_HOLD] = h->hold, [FV_EVENT_COOL] = h->cool};
         const bool shut = fv_word(run->context.plant->vessels[i]->phase) == FV_PHASE_SHUT;
-        all = (int)i == but || shut || !isnan(times[kind]);
+        all = (int)i == but || shut || !isnan(time_of(&run->result->vessels[i], kind)) || is_given_up(run, i);
     }
     return all;
 }
@@ -231,6 +244,21 @@ static void hear(heatup_run *run, fv_event_kind kind, int index, double time)
             run->state.vessels[i].opens_at = time + fv_or(run->context.plant->vessels[i]->start, 0);
 }
 
+/* The last has had its own already where those that had not are given up. */
+static void hear_given_up(heatup_run *run)
+{
+    bool any = false;
+    for (size_t i = 0; i < run->result->vessel_count; i++)
+        any = any || is_given_up(run, i);
+    for (fv_event_kind kind = FV_EVENT_FULL; any && kind <= FV_EVENT_COOL; kind++) {
+        bool had = false;
+        for (size_t i = 0; i < run->result->vessel_count; i++)
+            had = had || !isnan(time_of(&run->result->vessels[i], kind));
+        if (had)
+            hear(run, kind, -1, run->state.t);
+    }
+}
+
 void heatup_actions_hear(heatup_run *run)
 {
     fv_event_kind kind;
@@ -240,6 +268,7 @@ void heatup_actions_hear(heatup_run *run)
             hear(run, kind, index,
                  run->happened.items[i].time +
                      (kind == FV_EVENT_DETACHED ? run->context.plant->vessels[index]->changeover.v : 0));
+    hear_given_up(run);
 }
 
 bool heatup_actions_listen(const heatup_run *run, fv_event_kind kind, int vessel)

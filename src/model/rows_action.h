@@ -8,7 +8,8 @@ static const fv_attr action_rows[] = {
      "time from the start; or say `after` what"},
     {"after", FV_DIM_TEXT, offsetof(fv_action, after), false, NONE, NO_LIMIT, NULL,
      "event: an id and steam (boilers), full, core, hold, cool or detached (vessels), such as \"bin1 core\"; "
-     "\"last core\" and the like: once every vessel has had it; or say `at`"},
+     "\"last core\" and the like: once every vessel has had it, or is off the steam for good and too cold to; or say "
+     "`at`"},
     {"delay", FV_DIM_TIME, offsetof(fv_action, delay), false, 0.0, 0.0, YEAR, NO_OPINION, NULL,
      "so long after the event; default at once"},
     {"boiler", FV_DIM_ID, offsetof(fv_action, boiler), false, NONE, NO_LIMIT, NULL, "boiler whose fire is set"},

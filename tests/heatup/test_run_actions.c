@@ -149,6 +149,32 @@ static void acts_once_all_are_there(void **state)
     }
 }
 
+/* One that is shut cold for good is not waited for; one that is opened again is. */
+static void given_up_is_not_waited_for(void **state)
+{
+    (void)state;
+    for (int again = 0; again < 2; again++) {
+        bench b;
+        open_bench(&b, 20e3);
+        add_star(&b, 2);
+        act_on(&b, add_action(&b, 300, NULL), "bin0", FV_ACT_SHUT);
+        if (again)
+            act_on(&b, add_action(&b, 8 * 3600, NULL), "bin0", FV_ACT_OPEN);
+        fv_action *fire = add_action(&b, 0, "last core");
+        fire->boiler = "boiler";
+        fire->fire = fv_given(0.4);
+        go(&b);
+        const fv_vessel_history *h = b.result->vessels;
+        double last = NAN;
+        for (size_t i = 0; i < b.result->happening_count; i++)
+            if (b.result->happenings[i].kind == FV_HAPPENED_ACTION)
+                last = b.result->happenings[i].time;
+        assert_true(again ? h[0].core > h[1].core : isnan(h[0].core));
+        check_off("done at the last core, s", h[!again].core, last, 2 * S, "after the event that is named");
+        close_bench(&b);
+    }
+}
+
 /* Taken off at the core: the rest is done by its own heat, and the other gets the steam. */
 static void detached_at_the_core(void **state)
 {
@@ -282,9 +308,9 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(staggered_starts),        cmocka_unit_test(starts_after_an_event),
         cmocka_unit_test(waits_in_vain),           cmocka_unit_test(acts_on_fire_and_valves),
-        cmocka_unit_test(acts_once_all_are_there), cmocka_unit_test(detached_at_the_core),
-        cmocka_unit_test(a_broken_hold_is_told),   cmocka_unit_test(shut_and_open),
-        cmocka_unit_test(turned_down_too_far),
+        cmocka_unit_test(acts_once_all_are_there), cmocka_unit_test(given_up_is_not_waited_for),
+        cmocka_unit_test(detached_at_the_core),    cmocka_unit_test(a_broken_hold_is_told),
+        cmocka_unit_test(shut_and_open),           cmocka_unit_test(turned_down_too_far),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
