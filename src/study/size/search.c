@@ -222,11 +222,14 @@ static study_ending try_hands(size_question *q)
     if (choice && q->answer->work_count > 0)
         choice[q->answer->dimension_count - 1] = (int)q->answer->work_count;
     const size_t worked = choice ? size_pool_find(&q->pool, choice) : SIZE_MAX;
-    if (worked == SIZE_MAX || size_pool_judge(&q->pool, &worked, 1) != STUDY_DONE)
-        return STUDY_FAILED;
+    study_ending ending = worked == SIZE_MAX ? STUDY_FAILED : size_pool_judge(&q->pool, &worked, 1);
+    if (ending != STUDY_DONE)
+        return ending;
     const size_candidate *c = q->pool.list[worked];
     size_settings(q->answer, choice, &works);
-    const study_ending ending = advise(q, &works.change, NULL, 0, q->answer->options.most / OF_HANDS, &advice);
+    if (works.failed)
+        return STUDY_FAILED;
+    ending = advise(q, &works.change, NULL, 0, q->answer->options.most / OF_HANDS, &advice);
     if (ending != STUDY_DONE || !(study_handling_effort(&q->adviser.handling, advice.point).minutes > 0))
         return ending;
     q->hands = advice.point;
