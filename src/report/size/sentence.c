@@ -50,6 +50,14 @@ static bool is_changed(const fv_size_answer *answer, const fv_size_row *row)
     return false;
 }
 
+static bool does_works(const fv_size_answer *answer, const fv_size_row *row)
+{
+    for (size_t i = 0; i < answer->dimension_count; i++)
+        if (row->choice[i] > 0 && answer->dimensions[i].part == FV_SIZE_WORK)
+            return true;
+    return false;
+}
+
 /* "5 valves, washers or starts" */
 static void add_hands(const fv_size_row *row, fv_text *out)
 {
@@ -105,9 +113,13 @@ static void say_sizes(const fv_size_answer *answer, fv_unit_system units, fv_tex
     fv_text_add(out, ".");
     if (answer->hands > 0) {
         const fv_size_row *hands = &answer->rows[answer->hands];
-        fv_text_add(out, " %s bring%s %s, for nothing.", hands->step_count > 0 ? "Hands alone" : "Small work alone",
-                    hands->step_count > 0 ? "" : "s",
-                    isnan(hands->run.slowest) ? "not all of them there" : print_shown_time(hands->run.slowest).text);
+        const bool works = does_works(answer, hands);
+        fv_text_add(out, " %s %s%s.",
+                    hands->step_count == 0 ? "Small work alone brings"
+                    : works                ? "Hands and small work alone bring"
+                                           : "Hands alone bring",
+                    isnan(hands->run.slowest) ? "not all of them there" : print_shown_time(hands->run.slowest).text,
+                    hands->cost > 0 || isnan(hands->cost) ? "" : ", for nothing");
     }
 }
 
