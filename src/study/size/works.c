@@ -29,6 +29,16 @@ static bool gains(const study_outcome *o, const study_outcome *over)
     return !over->ran || o->late < over->late || o->last < (1 - GAIN) * over->last;
 }
 
+/* Holes are sizes. */
+static void leave_out_sizes(study_remedies *list)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < list->count; i++)
+        if (list->list[i].kind != FV_REMEDY_DRILL && list->list[i].kind != FV_REMEDY_BLANK_OTHERS)
+            list->list[kept++] = list->list[i];
+    list->count = kept;
+}
+
 static int latest_of(const fv_plant *plant, const study_outcome *now)
 {
     int latest = 0;
@@ -85,6 +95,8 @@ study_ending size_find_works(size_question *q)
     bool found = now->ran;
     if (found && !study_works_list(a->arena, a->plant, latest_of(a->plant, now), &list))
         return STUDY_FAILED;
+    if (found)
+        leave_out_sizes(&list);
     while (found && a->work_count < WORKS_MOST && list.count > 0 && ending == STUDY_DONE)
         ending = take_one(q, &list, &taken, &so_far, &found);
     return ending == STUDY_DONE && a->work_count > 0 && !size_add_works(a) ? STUDY_FAILED : ending;
