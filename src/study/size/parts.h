@@ -21,6 +21,8 @@ fv_status size_space(fv_size_answer *answer, fv_faults *faults);
 bool size_add_works(fv_size_answer *answer);
 /* How many of them a choice does. */
 size_t size_works_of(const fv_size_answer *answer, const int *choice);
+/* Whether a size is another than now; small work is none. */
+bool size_is_changed(const fv_size_answer *answer, const int *choice);
 /* The settings of a choice. `settings->failed`: out of memory, or it cannot be expressed. */
 void size_settings(const fv_size_answer *answer, const int *choice, study_settings *settings);
 /* What a dimension's parts have in common in this plant; NaN where they differ. */

@@ -115,14 +115,6 @@ static void mark(fv_size_answer *answer, fv_size_mark what)
         answer->rows[best - answer->rows].marks |= (unsigned)what;
 }
 
-static bool is_hands_alone(const fv_size_answer *answer, const fv_size_row *row)
-{
-    for (size_t i = 0; i < answer->dimension_count; i++)
-        if (row->choice[i] > 0 && answer->dimensions[i].part != FV_SIZE_WORK)
-            return false;
-    return true;
-}
-
 static void mark_rows(fv_size_answer *answer)
 {
     mark(answer, FV_SIZE_IS_FASTEST);
@@ -136,7 +128,7 @@ static void mark_rows(fv_size_answer *answer)
         fv_size_row *row = &answer->rows[i];
         if (row->marks & FV_SIZE_IS_ANSWER)
             answer->best = (int)i;
-        if (i > 0 && answer->hands < 0 && is_hands_alone(answer, row)) /* the earliest */
+        if (i > 0 && answer->hands < 0 && !size_is_changed(answer, row->choice)) /* the earliest */
             answer->hands = (int)i;
         if (i > 0 && (row->marks & ~(unsigned)FV_SIZE_IS_ANSWER) == 0)
             row->marks |= FV_SIZE_IS_BETWEEN;

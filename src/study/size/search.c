@@ -13,6 +13,8 @@ static const double SAVES_WORK = 1.3; /* times the last core of hands alone */
 static const double ROUGH = 0.4;      /* fineness while it searches, as when hands are advised */
 enum { OF_HANDS = 2, OF_SIZES = 4, OF_ANEW = 12, SHOWN_MOST = 7, ANEW_MOST = 2 }; /* parts of all plans; rows */
 
+enum { HANDS_ALONE = 1 }; /* in the list, where hands do something */
+
 static bool add_solution(size_question *q, size_t candidate, const int *point, const study_scored *score)
 {
     void *list = q->list;
@@ -149,8 +151,8 @@ static study_ending collect(const sizes *s, study_search *search, int *point)
 /* What takes much longer than hands alone is hardly bought, even where it saves their work. */
 static double longest_wanted(const size_question *q)
 {
-    const study_outcome *o = q->list[q->count - 1].score.outcome;
-    return q->hands != q->none && o && o->ran && o->late == 0 && isfinite(o->last) ? SAVES_WORK * o->last : 0;
+    const study_outcome *o = q->hands != q->none ? q->list[HANDS_ALONE].score.outcome : NULL;
+    return o && o->ran && o->late == 0 && isfinite(o->last) ? SAVES_WORK * o->last : 0;
 }
 
 static study_ending try_sizes(size_question *q, const int *hands, int kind, int *best, bool *all)
@@ -249,7 +251,7 @@ static study_ending handle_anew(size_question *q)
         size_t best = 0;
         objective.goal = goals[k];
         for (size_t i = 1; i < last; i++)
-            if (q->list[i].candidate > 0 &&
+            if (size_is_changed(q->answer, q->pool.list[q->list[i].candidate]->choice) &&
                 (best == 0 || study_compare(&objective, &q->list[i].score, &q->list[best].score) < 0))
                 best = i;
         if (best == 0 || best == before)

@@ -285,6 +285,14 @@ size_t size_works_of(const fv_size_answer *answer, const int *choice)
     return answer->work_count > 0 ? (size_t)choice[last] : 0;
 }
 
+bool size_is_changed(const fv_size_answer *answer, const int *choice)
+{
+    for (size_t i = 0; i < answer->dimension_count; i++)
+        if (choice[i] > 0 && answer->dimensions[i].part != FV_SIZE_WORK)
+            return true;
+    return false;
+}
+
 /* wish[i] for the members of a part; false: as it is throughout. */
 static bool gather(const fv_size_answer *answer, const int *choice, fv_size_part part, double *wish, size_t count)
 {
