@@ -54,7 +54,7 @@ static void hands_of(const fv_carry_row *row, fv_carry_manner manner, fv_unit_sy
                batch->carries ? "" : ", which is not enough");
     report_steps(row->plant, units, &clock, steps, count, true, out);
     report_steps(row->plant, units, &clock, steps, count, false, out);
-    if (!staggered) {
+    if (!staggered && batch->starved < row->count) { /* else there is nobody whom a slip could make late */
         fv_text slip = {0};
         report_slip(row->plant, &clock, &row->throttle_slip, NAN, &slip);
         print_say(out, "   ", &slip);
