@@ -168,14 +168,8 @@ void page_next_step(page_doc *d)
     const fv_page_remedy *remedy = d->v->remedies;
     if (d->v->remedy_count == 0 && d->v->heat && !d->v->content->why && !d->v->content->plan && somebody_waits(d->v)) {
         fv_text command = {0};
-        if (d->v->content->session)
-            fv_text_add(&command, "What would help: Why, under Ask on.");
-        else {
-            fv_text_add(&command, "What would help: `");
-            report_command(d->v->plant, "why", NULL, " ", &command);
-            fv_text_add(&command, "`");
-        }
-        page_doc_paragraph(d, "hint", "%s", page_doc_words(d, &command));
+        report_command(d->v->plant, "why", NULL, " ", &command);
+        page_doc_paragraph(d, "hint", "What would help: `%s`", page_doc_words(d, &command));
         fv_text_free(&command);
     }
     if (d->v->remedy_count == 0)

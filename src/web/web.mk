@@ -47,7 +47,7 @@ $(WEB)/gen/%.o: build/gen/%.c
 	@mkdir -p $(@D)
 	@$(EMCC) $(FLAGS) -std=c11 -Iinclude -Isrc -c $< -o $@
 # What is read once, or asked for at a press, is small rather than quick.
-SMALL = $(WEB)/src/study/%.o $(WEB)/src/report/%.o $(WEB)/src/print/%.o $(WEB)/src/plantfile/%.o $(WEB)/src/model/%.o
+SMALL = $(foreach floor,study report print page desk plantfile model units,$(WEB)/src/$(floor)/%.o)
 $(SMALL) $(FROM)/libxml2/%.o $(FROM)/jansson/%.o: FLAGS += -Os
 $(FROM)/suitesparse/AMD/%.o: FLAGS += -DDINT
 $(FROM)/gsl/%.o: FLAGS += -I$(FROM)/gsl
