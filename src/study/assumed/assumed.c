@@ -99,6 +99,10 @@ static bool follow_all(fv_assumed_answer *answer, size_t threads, const fv_progr
 
 fv_assumed_answer *fv_assumed_run(const fv_plant *plant, size_t threads, const fv_progress *progress, fv_faults *faults)
 {
+    if (!plant) {
+        fv_error_null(faults, __func__);
+        return NULL;
+    }
     fv_arena *arena;
     fv_assumed_answer *answer = study_answer_new(sizeof *answer, plant->loc, &arena, faults);
     if (!answer)

@@ -183,7 +183,7 @@ static void find_limit(fv_week_plan *plan)
 size_t fv_week_batch_near(const fv_week_plan *week, size_t slot)
 {
     size_t nearest = 0, least = SIZE_MAX, batch = 0;
-    for (size_t i = 0; i < week->entry_count; i++) {
+    for (size_t i = 0; week && i < week->entry_count; i++) {
         const size_t lit = week->entries[i].slot, apart = lit > slot ? lit - slot : slot - lit;
         if (week->entries[i].what != FV_TASK_LIGHT)
             continue;
