@@ -158,7 +158,7 @@ static void of_many_the_least_open(void **state)
             "<vessel id='d%d' at='c%d' volume='208 L'><coil bore='20 mm' length='0.9 m' holes='20' drill='3 mm'/>"
             "<load form='block' a='10 cm' b='10 cm' c='20 cm' count='10'/><%s diameter='%d mm' height='0 m'/>"
             "</vessel>",
-            i, i, i, i, i == 0 ? "drain seal='150 mm'" : "vent", i == 0 ? 60 : 30 - i);
+            i, i, i, i, i == 0 ? "drain seal='90 mm'" : "vent", i == 0 ? 60 : 30 - i);
     fv_text_add(&text, "</network>");
     fv_plant *plant = nursery_plant(text.text, NULL);
     fv_lid_answer *a = lids(plant);
