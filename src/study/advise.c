@@ -7,7 +7,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const double ROUGH = 0.4; /* fineness while it searches: most last cores within 1 %; check_rough() */
 static const double MINUTE = 60; /* s */
 static const double ALONE = 1.3; /* of its time with ample steam, what a vessel may take with all that there is */
 static const double SPARE = 1.3; /* steam of a vessel that only holds, over what its walls lose */
@@ -470,7 +469,7 @@ static study_ending polish(asked *q, study_search *s, study_advice *advice)
     study_search fine = *s;
     fine.fineness = 1;
     fine.polish = true;
-    fine.sieve = s->fineness < 1 ? ROUGH : 0;
+    fine.sieve = s->fineness < 1 ? STUDY_ROUGH : 0;
     fine.objective.each = STUDY_EACH;
     study_ending ending = s->stopped ? STUDY_DONE : study_search_run(&fine, q->others, q->other_count);
     s->looked_at += fine.looked_at;
@@ -507,7 +506,7 @@ study_ending study_advise(study_adviser *adviser, const study_advice_options *op
                       .grid = &grid,
                       .objective = options->objective,
                       .most = options->most - polished,
-                      .fineness = ROUGH,
+                      .fineness = STUDY_ROUGH,
                       .best = advice->point};
     study_ending ending = search_by_parts(&q, &s, from, count);
     s.most = polished;

@@ -8,7 +8,6 @@
 #include <string.h>
 
 static const double LATER = 1.03; /* times the last core */
-#define ROUGH 0.4                 /* fineness while it searches */
 static const double MINUTE = 60;  /* s */
 enum {
     ROUNDS = 6,
@@ -119,7 +118,8 @@ static study_ending follow_round(firming *f)
         const study_advice near = {.given = f->plan->given, .point = f->list[i].point};
         study_advice_settings(f->adviser, &near, &batch.settings[i]);
     }
-    const study_ending ending = good ? study_batch_evaluate(f->adviser->evaluator, &batch, false, ROUGH) : STUDY_FAILED;
+    const study_ending ending =
+        good ? study_batch_evaluate(f->adviser->evaluator, &batch, false, STUDY_ROUGH) : STUDY_FAILED;
     size_t kept = 0;
     for (size_t i = 0; i < batch.count && ending == STUDY_DONE; i++) {
         const study_outcome *o = batch.outcomes[i];
@@ -277,7 +277,7 @@ static study_ending search(firming *f, study_advice *advice, bool *found)
 study_ending study_make_firm(study_adviser *adviser, const study_objective *objective, study_advice *advice,
                              bool *found)
 {
-    static const double fineness[] = {ROUGH, 1};
+    static const double fineness[] = {STUDY_ROUGH, 1};
     firming f = {.adviser = adviser, .objective = objective, .plan = advice, .arena = fv_arena_new()};
     f.list = f.arena ? fv_arena_alloc(f.arena, NEAR_MOST + 1, sizeof *f.list) : NULL;
     study_ending ending = f.list ? STUDY_DONE : STUDY_FAILED;

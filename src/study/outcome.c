@@ -116,3 +116,15 @@ void study_outcome_read(const fv_heat_result *result, const double *lids, study_
     o->cut = result->given_up || (!isfinite(o->last) && result->end >= o->until);
     o->done = isfinite(o->done) && o->followed ? o->done : NAN;
 }
+
+size_t study_last_vessel(const study_outcome *o, size_t vessels)
+{
+    size_t latest = 0;
+    double last = -1;
+    for (size_t i = 0; i < vessels; i++) {
+        const double core = o->verdicts[i] == FV_SHUT_OFF ? -1 : isnan(o->core[i]) ? INFINITY : o->core[i];
+        latest = core > last ? i : latest;
+        last = fmax(last, core);
+    }
+    return latest;
+}

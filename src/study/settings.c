@@ -88,6 +88,16 @@ void study_action_add(study_settings *s, const fv_change_action *action)
     a->vessel = kept(s, action->vessel);
 }
 
+bool study_changes_meet(const fv_change *a, const fv_change *b)
+{
+    for (size_t i = 0; i < a->count; i++)
+        for (size_t j = 0; j < b->count; j++)
+            if (strcmp(a->settings[i].path, b->settings[j].path) == 0 &&
+                strcmp(a->settings[i].attribute, b->settings[j].attribute) == 0)
+                return true;
+    return false;
+}
+
 void study_change_add(study_settings *s, const fv_change *change)
 {
     for (size_t i = 0; i < change->count; i++)

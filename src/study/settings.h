@@ -25,6 +25,8 @@ void study_settings_free(study_settings *settings);
 void study_setting_add(study_settings *settings, const char *path, const char *attribute, double si);
 /* Texts are copied. */
 void study_action_add(study_settings *settings, const fv_change_action *action);
+/* Whether two changes set the same attribute of the same part. */
+bool study_changes_meet(const fv_change *a, const fv_change *b);
 /* All of a change. */
 void study_change_add(study_settings *settings, const fv_change *change);
 

@@ -8,9 +8,8 @@
 /* Common practice, no source: how near to a mark a hand sets a hose's valve, and how late a busy grower is. */
 static const double POINTS = 5, SHARE = 0.1; /* of the whole way, of the opening */
 static const double LATE = 600;              /* s */
-static const double ROUGH = 0.4;             /* fineness of the runs that rank them, and */
 static const double LONG_BEFORE = 0.8;       /* of the time until a vessel is full */
-static const double ERRS = 0.005;            /* by how much of a time they err */
+static const double ERRS = 0.005;            /* by how much of a time rough runs err */
 enum { LOOKED_AT = 2 };                      /* in full: rough runs may take the second worst for the worst */
 
 const char *fv_slip_word(fv_slip_kind kind)
@@ -208,7 +207,7 @@ study_ending study_slips_worst(study_evaluator *e, const fv_plant *plant, const 
         return STUDY_FAILED;
     const size_t tried = slips.count;
     const study_outcome **outcomes = fv_arena_alloc(arena, tried + 1, sizeof(study_outcome *));
-    study_ending ending = outcomes ? study_slips_evaluate(e, &slips, ROUGH, outcomes) : STUDY_FAILED;
+    study_ending ending = outcomes ? study_slips_evaluate(e, &slips, STUDY_ROUGH, outcomes) : STUDY_FAILED;
     if (ending == STUDY_DONE && tried > 0) {
         rank(plant, &slips, outcomes, planned, LOOKED_AT);
         slips.count = tried < LOOKED_AT ? tried : LOOKED_AT;

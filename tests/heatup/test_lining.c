@@ -25,10 +25,9 @@ static void flux(void **state)
     check_off("the same as heat, W/m2", 21, 2257e3 * g, 0.5, "2257 kJ/kg at 100 degC; " ISO);
 }
 
-/* Plywood, an insulation, plywood, with a coefficient of 10 W/m2/K outside. */
-static heatup_wall_heat *new_wall(double k, const steady_lining *linings)
+/* Three layers, with a coefficient of 10 W/m2/K outside. */
+static heatup_wall_heat *wall_of(const fv_heat_layer layers[3], const steady_lining *linings)
 {
-    const fv_heat_layer layers[] = {{0.012, 0.13, 500, 1600}, {WOOL, k, 80, 900}, {0.006, 0.13, 500, 1600}};
     const heatup_wall_heat_spec spec = {.layers = layers,
                                         .count = 3,
                                         .linings = linings,
@@ -39,6 +38,13 @@ static heatup_wall_heat *new_wall(double k, const steady_lining *linings)
     heatup_wall_heat *wall = heatup_wall_heat_new(&spec);
     assert_non_null(wall);
     return wall;
+}
+
+/* Plywood, an insulation, plywood. */
+static heatup_wall_heat *new_wall(double k, const steady_lining *linings)
+{
+    const fv_heat_layer layers[] = {{0.012, 0.13, 500, 1600}, {WOOL, k, 80, 900}, {0.006, 0.13, 500, 1600}};
+    return wall_of(layers, linings);
 }
 
 /* The loss of 1 m2 of it after `hours` beside saturated steam at 99 degC. */
@@ -139,14 +145,7 @@ static void two_faces(void **state)
     assert_non_null(plant);
     fv_vessel_need need;
     assert_int_equal(fv_vessel_need_of(plant, plant->vessels[0], fv_sat_line(), &need, NULL), FV_OK);
-    const heatup_wall_heat_spec spec = {.layers = layers,
-                                        .count = 3,
-                                        .linings = linings,
-                                        .area = 4,
-                                        .height = 1,
-                                        .outside = {.t_air = KELVIN + 15, .p_air = 101325, .h_fixed = OUTSIDE},
-                                        .t_start = KELVIN + 15};
-    heatup_wall_heat *wall = heatup_wall_heat_new(&spec);
+    heatup_wall_heat *wall = wall_of(layers, linings);
     const double t = fv_sat_t(fv_sat_line(), 101325, NULL);
     double before = 0;
     for (int k = 0; k < 80000; k++) {

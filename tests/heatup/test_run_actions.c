@@ -5,6 +5,12 @@
 
 static const double S = 2e-3; /* s: something due now is done within this */
 
+static void turn_down(fv_action *action, double fire)
+{
+    action->boiler = "boiler";
+    action->fire = fv_given(fire);
+}
+
 /* Boards of 20 mm around every vessel. */
 static void add_walls(bench *b)
 {
@@ -96,8 +102,7 @@ static void acts_on_fire_and_valves(void **state)
     valve->part.id = "v1";
     fv_action *fire = add_action(&b, 5000, NULL), *shut = add_action(&b, 0, "bin0 core"),
               *open = add_action(&b, 0, "bin0 core");
-    fire->boiler = "boiler";
-    fire->fire = fv_given(0.4);
+    turn_down(fire, 0.4);
     shut->valve = open->valve = "v1";
     shut->open = fv_given(0);
     open->open = fv_given(1);
@@ -135,9 +140,7 @@ static void acts_once_all_are_there(void **state)
         add_star(&b, 3);
         b.plant->vessels[slower]->load.mass = fv_given(300);
         b.plant->vessels[2]->phase = fv_given(FV_PHASE_SHUT);
-        fv_action *fire = add_action(&b, 0, "last core");
-        fire->boiler = "boiler";
-        fire->fire = fv_given(0.4);
+        turn_down(add_action(&b, 0, "last core"), 0.4);
         go(&b);
         const fv_heat_result *r = b.result;
         assert_true(r->vessels[slower].core > r->vessels[1 - slower].core);
@@ -160,9 +163,7 @@ static void given_up_is_not_waited_for(void **state)
         act_on(&b, add_action(&b, 300, NULL), "bin0", FV_ACT_SHUT);
         if (again)
             act_on(&b, add_action(&b, 8 * 3600, NULL), "bin0", FV_ACT_OPEN);
-        fv_action *fire = add_action(&b, 0, "last core");
-        fire->boiler = "boiler";
-        fire->fire = fv_given(0.4);
+        turn_down(add_action(&b, 0, "last core"), 0.4);
         go(&b);
         const fv_vessel_history *h = b.result->vessels;
         double last = NAN;
@@ -282,9 +283,7 @@ static void turned_down_too_far(void **state)
     }
     add_walls(&b);
     b.plant->lines[2]->sag = fv_given(0.06);
-    fv_action *down = add_action(&b, 0, "bin2 core");
-    down->boiler = "boiler";
-    down->fire = fv_given(0.35);
+    turn_down(add_action(&b, 0, "bin2 core"), 0.35);
     go(&b);
     const fv_vessel_history *h = b.result->vessels;
     assert_true(h[2].core > 0 && h[0].core > 0);

@@ -25,9 +25,8 @@ static int longest(const report_heat *heat, bool said, size_t *count)
 
 static void say_remedy(const report_heat *heat, size_t i, fv_text *out)
 {
-    const fv_vessel *v = heat->result->plant->vessels[i];
     const fv_overheat_row *row = &heat->overheat->vessels[i];
-    if (fv_word(v->load.form) == FV_FORM_BED) {
+    if (report_is_bed(heat, i)) {
         fv_text_add(out,
                     " Free steam climbs through a bed at %s with any fire; only steam that air is blown into (aerated "
                     "steam) is cooler",

@@ -55,8 +55,9 @@ double report_heat_took(const report_heat *heat, size_t vessel);
 report_fate report_heat_fate(const fv_heat_result *result, size_t vessel);
 const char *report_fate_word(report_fate fate);  /* for programs: "never", "late", ... */
 const char *report_fate_shown(report_fate fate); /* for people: "starved", "hold broken", ... */
-/* Its chamber takes so much of the time until it is full that steam, not the load, is what is slow. */
 bool report_is_bed(const report_heat *heat, size_t vessel);
+/* Its chamber takes so much of the time until it is full, or its bed so much longer than with all the steam there is,
+ * that steam, not the load, is what is slow. */
 bool report_short_of_steam(const report_heat *heat, size_t vessel);
 
 /* ---- path.c: which lines bring a vessel's steam, in the state when steam first flowed ---- */

@@ -73,7 +73,7 @@ static void effort_words(const report_heat *heat, fv_text *out)
     const fv_vessel *first = plant->vessels[0];
     bool same = true, bed = false;
     for (size_t i = 0; i < plant->vessel_count; i++) {
-        bed = bed || fv_word(plant->vessels[i]->load.form) == FV_FORM_BED;
+        bed = bed || report_is_bed(heat, i);
         same = same && plant->vessels[i]->reference_temperature.v == first->reference_temperature.v &&
                plant->vessels[i]->z.v == first->z.v;
     }

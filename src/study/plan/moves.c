@@ -3,25 +3,15 @@
  * these pairs and triples of what does not touch the same; and for the best of all a handling found anew, since a wider
  * hose wants other valves. */
 #include "study/batch.h"
+#include "study/outcome.h"
 #include "study/plan/parts.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-static const double ROUGH = 0.4;   /* fineness while it searches */
 static const double FASTER = 0.98; /* of the target's core: others that can give way */
 enum { PAIRED = 5, TRIPLED = 3, ANEW = 2, SHARE_ANEW = 6 };
-
-static bool touch_the_same(const fv_change *a, const fv_change *b)
-{
-    for (size_t i = 0; i < a->count; i++)
-        for (size_t j = 0; j < b->count; j++)
-            if (strcmp(a->settings[i].path, b->settings[j].path) == 0 &&
-                strcmp(a->settings[i].attribute, b->settings[j].attribute) == 0)
-                return true;
-    return false;
-}
 
 /* Moves of all kinds for the vessel that is last with the best hands. */
 static bool list_moves(plan_question *q, study_remedies *list)
@@ -29,13 +19,8 @@ static bool list_moves(plan_question *q, study_remedies *list)
     const fv_plant *plant = q->answer->plant;
     const study_outcome *o = q->list[q->count - 1].score.outcome;
     bool *faster = fv_arena_alloc(q->answer->arena, plant->vessel_count + 1, sizeof *faster);
-    size_t target = 0;
-    double last = -1;
-    for (size_t i = 0; i < plant->vessel_count; i++) {
-        const double core = o->verdicts[i] == FV_SHUT_OFF ? -1 : isnan(o->core[i]) ? INFINITY : o->core[i];
-        target = core > last ? i : target;
-        last = fmax(last, core);
-    }
+    const size_t target = study_last_vessel(o, plant->vessel_count);
+    const double last = isnan(o->core[target]) ? INFINITY : o->core[target];
     *list = (study_remedies){
         .plant = plant, .ways = &q->adviser.ways, .target = target, .faster = faster, .arena = q->answer->arena};
     for (size_t i = 0; i < plant->vessel_count && faster; i++)
@@ -125,7 +110,7 @@ static bool has_move(const plan_candidate *c, const fv_why_remedy *move)
 {
     for (size_t i = 0; i < c->move_count; i++)
         if (c->moves[i] == move || c->moves[i]->kind == move->kind ||
-            touch_the_same(&c->moves[i]->change, &move->change))
+            study_changes_meet(&c->moves[i]->change, &move->change))
             return true;
     return false;
 }
@@ -193,12 +178,14 @@ study_ending plan_moves(plan_question *q, const study_advice_options *options)
         if (study_remedy_is_move(list.list[i].kind))
             good = join(q, NULL, &list.list[i], NULL) && join(q, NULL, &list.list[i], hands);
     const size_t pairs = q->count;
-    study_ending ending = good ? score(q, singles, ROUGH, false) : STUDY_FAILED;
+    study_ending ending = good ? score(q, singles, STUDY_ROUGH, false) : STUDY_FAILED;
     if (ending == STUDY_DONE)
-        ending = join_best(q, singles, pairs, singles, pairs, PAIRED) ? score(q, pairs, ROUGH, false) : STUDY_FAILED;
+        ending =
+            join_best(q, singles, pairs, singles, pairs, PAIRED) ? score(q, pairs, STUDY_ROUGH, false) : STUDY_FAILED;
     const size_t triples = q->count;
     if (ending == STUDY_DONE)
-        ending = join_best(q, pairs, triples, singles, pairs, TRIPLED) ? score(q, triples, ROUGH, false) : STUDY_FAILED;
+        ending = join_best(q, pairs, triples, singles, pairs, TRIPLED) ? score(q, triples, STUDY_ROUGH, false)
+                                                                       : STUDY_FAILED;
     plan_count_bills(q);
     if (ending == STUDY_DONE)
         ending = handle_anew(q, singles, options);

@@ -10,7 +10,6 @@
 #include <string.h>
 
 static const double SAVES_WORK = 1.3; /* times the last core of hands alone */
-static const double ROUGH = 0.4;      /* fineness while it searches, as when hands are advised */
 enum { OF_HANDS = 2, OF_SIZES = 4, OF_ANEW = 12, SHOWN_MOST = 7, ANEW_MOST = 2 }; /* parts of all plans; rows */
 
 enum { HANDS_ALONE = 1 }; /* in the list, where hands do something */
@@ -181,7 +180,7 @@ static study_ending try_sizes(size_question *q, const int *hands, int kind, int 
                       .grid = &grid,
                       .objective = q->objective,
                       .most = q->answer->options.most / OF_SIZES,
-                      .fineness = ROUGH,
+                      .fineness = STUDY_ROUGH,
                       .pairs = true,
                       .give_up = longest,
                       .front = true,

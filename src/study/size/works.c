@@ -2,24 +2,14 @@
 /* Small work by itself, the best first, as long as it gains: it is neither hands nor a size, and where a bucket of
  * water under a drain does it, nothing has to be bought. */
 #include "study/batch.h"
+#include "study/outcome.h"
 #include "study/size/parts.h"
 
 #include <math.h>
 #include <string.h>
 
 static const double GAIN = 0.03; /* of the last core: less is not worth the trouble */
-static const double ROUGH = 0.4; /* fineness */
 enum { WORKS_MOST = 3 };
-
-static bool touches(const fv_change *change, const fv_why_remedy *work)
-{
-    for (size_t i = 0; i < change->count; i++)
-        for (size_t j = 0; j < work->change.count; j++)
-            if (strcmp(change->settings[i].path, work->change.settings[j].path) == 0 &&
-                strcmp(change->settings[i].attribute, work->change.settings[j].attribute) == 0)
-                return true;
-    return false;
-}
 
 /* Fewer late, or clearly earlier, and no worse for any lid. */
 static bool gains(const study_outcome *o, const study_outcome *over)
@@ -39,20 +29,6 @@ static void leave_out_sizes(study_remedies *list)
     list->count = kept;
 }
 
-static int latest_of(const fv_plant *plant, const study_outcome *now)
-{
-    int latest = 0;
-    double core = -1;
-    for (size_t i = 0; i < plant->vessel_count; i++) {
-        const double own = isnan(now->core[i]) ? INFINITY : now->core[i];
-        if (now->verdicts[i] == FV_SHUT_OFF || own <= core)
-            continue;
-        core = own;
-        latest = (int)i;
-    }
-    return latest;
-}
-
 /* The list's works beside those taken already; the best of them is taken. */
 static study_ending take_one(size_question *q, const study_remedies *list, study_settings *taken,
                              const study_outcome **so_far, bool *found)
@@ -62,10 +38,11 @@ static study_ending take_one(size_question *q, const study_remedies *list, study
     bool good = study_batch_open(&batch, list->count + 1);
     for (size_t i = 0; i < batch.count; i++) {
         study_change_add(&batch.settings[i], &taken->change);
-        if (i > 0 && !touches(&taken->change, &list->list[i - 1]))
+        if (i > 0 && !study_changes_meet(&taken->change, &list->list[i - 1].change))
             study_change_add(&batch.settings[i], &list->list[i - 1].change);
     }
-    const study_ending ending = good ? study_batch_evaluate(q->adviser.evaluator, &batch, false, ROUGH) : STUDY_FAILED;
+    const study_ending ending =
+        good ? study_batch_evaluate(q->adviser.evaluator, &batch, false, STUDY_ROUGH) : STUDY_FAILED;
     size_t best = 0;
     *so_far = ending == STUDY_DONE ? batch.outcomes[0] : NULL;
     for (size_t i = 1; i < batch.count && ending == STUDY_DONE; i++)
@@ -93,7 +70,7 @@ study_ending size_find_works(size_question *q)
     if (ending != STUDY_DONE)
         return ending;
     bool found = now->ran;
-    if (found && !study_works_list(a->arena, a->plant, latest_of(a->plant, now), &list))
+    if (found && !study_works_list(a->arena, a->plant, (int)study_last_vessel(now, a->plant->vessel_count), &list))
         return STUDY_FAILED;
     if (found)
         leave_out_sizes(&list);
