@@ -81,12 +81,12 @@ static bool room_for_rows(reader *r, size_t need)
 }
 
 /* A channel with all rows so far empty. */
-static fv_log_channel *add_channel(reader *r, const char *heading, size_t column, int line)
+static bool add_channel(reader *r, const char *heading, size_t column, int line)
 {
     fv_logfile *log = r->log;
     if (log->channel_count == DATAFILE_FIELDS_MOST) {
         say(r, FV_ERR_INPUT, line, "more than 512 channels; is the column of channels the right one?");
-        return NULL;
+        return false;
     }
     fv_log_channel *c = &log->channels[log->channel_count];
     double *value = malloc((r->capacity ? r->capacity : 1) * sizeof *value);
@@ -95,13 +95,13 @@ static fv_log_channel *add_channel(reader *r, const char *heading, size_t column
     if (!c->heading || !c->name || !value) {
         free(value);
         out_of_memory(r);
-        return NULL;
+        return false;
     }
     for (size_t i = 0; i < log->count; i++)
         value[i] = NAN;
     r->column[log->channel_count] = column;
     log->channel_count++;
-    return c;
+    return true;
 }
 
 /* Unit: of the heading, of a line before, as asked. */
