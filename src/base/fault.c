@@ -2,7 +2,6 @@
 /* Collected faults: several per run, one line each, never overwritten by a higher floor. */
 #include "farvessel/base.h"
 
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 

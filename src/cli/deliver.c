@@ -4,7 +4,6 @@
 
 #include "farvessel/plantfile.h"
 
-#include <string.h>
 #include <unistd.h>
 
 /* The plant as a file, begun; NULL: said in `faults`. */

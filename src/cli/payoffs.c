@@ -2,7 +2,6 @@
 /* What a batch costs, and what each remedy that was found saves. */
 #include "cli/cli.h"
 
-#include <math.h>
 #include <stdlib.h>
 
 enum { WEEKS_A_YEAR = 52 };

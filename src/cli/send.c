@@ -3,7 +3,6 @@
 #include "cli/cli.h"
 
 #include <errno.h>
-#include <limits.h>
 #include <poll.h>
 #include <string.h>
 #include <unistd.h>

@@ -3,7 +3,6 @@
 #include "datafile/parts.h"
 
 #include <ctype.h>
-#include <string.h>
 #include <strings.h>
 
 /* How loggers write a probe that is open or out of range: words, and figures no plant has. Common practice. */

@@ -12,8 +12,6 @@
  *           line through its contractions is ours. */
 #include "farvessel/flow.h"
 
-#include <math.h>
-
 fv_status fv_flow_diaphragm(double area_ratio, double *k)
 {
     if (!k)

@@ -19,8 +19,6 @@
 #include "farvessel/constants.h"
 #include "heat/media.h"
 
-#include <math.h>
-
 #define WATER_C 4190.0
 
 static double water_specific_heat(double t)

@@ -2,8 +2,6 @@
 /* The walls of a vessel over a step. Beside a bed each wall has a zone of its own (chamber_bed.c). */
 #include "heatup/chamber.h"
 
-#include <math.h>
-
 static fv_status ask_zone(const heatup_chamber *chamber, heatup_wall_heat *const *walls, double share,
                           const heatup_chamber_step *step, double t, heatup_line *sum)
 {

@@ -3,7 +3,6 @@
  * line leads to, in proportion to the steam that each gets through it, and they get none until it is paid. A line is
  * warmed once: what it loses in a pause is not counted. */
 #include "heatup/lines_warm.h"
-#include "farvessel/constants.h"
 #include "heatup/supply.h"
 #include "steady/line_heat.h"
 

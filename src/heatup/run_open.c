@@ -3,7 +3,6 @@
 #include "heatup/run.h"
 #include "heatup/actions.h"
 #include "heatup/boilerhouse.h"
-#include "heatup/kit.h"
 #include "heatup/series.h"
 #include "heatup/stale.h"
 #include "heatup/thermostat.h"

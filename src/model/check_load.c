@@ -3,9 +3,6 @@
 #include "farvessel/constants.h"
 #include "model/check.h"
 
-#include <stdio.h>
-#include <string.h>
-
 #define AGREES 0.05 /* mass, count, size and density, measured apart, may differ so much */
 /* Volume of one piece or of the bed; NaN: not described. */
 static double piece_volume(const fv_load *load)

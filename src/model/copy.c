@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* A deep copy of a plant, so that a study can change one without touching the other. */
 #include "model/contains.h"
-#include "model/parts.h"
 
 #include <string.h>
 

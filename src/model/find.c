@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Finding a part by a path: "s1", "bin1.load", "bin1.wall2.layer1", "site". */
 #include "model/contains.h"
-#include "model/parts.h"
 
 #include <ctype.h>
 #include <stdlib.h>

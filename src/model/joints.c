@@ -12,7 +12,6 @@
  * says k, or has a fitting that stands for a tee. */
 #include "model/schema.h"
 
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 

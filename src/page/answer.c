@@ -5,8 +5,6 @@
 #include "report/unreachable.h"
 #include "page/parts.h"
 
-#include <math.h>
-
 /* How the steam is shared at the start, without a verdict: that of the run stands above. */
 static void start_sentence(const page_view *v, fv_text *out)
 {

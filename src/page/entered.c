@@ -4,7 +4,6 @@
 #include "page/parts.h"
 
 #include <stdlib.h>
-#include <string.h>
 
 typedef struct {
     int line; /* of the file */

@@ -4,7 +4,6 @@
 #include "page/parts.h"
 
 #include <math.h>
-#include <stdio.h>
 
 enum { MONEY_SIZE = 48 };
 static const double LEAST = 0.005; /* of the currency: less is nothing */

@@ -4,8 +4,6 @@
 #include "report/step.h"
 #include "page/parts.h"
 
-#include <math.h>
-
 static void row(page_doc *d, const char *when, fv_text *what)
 {
     page_doc_cell(d, "%s", when);

@@ -5,7 +5,6 @@
 #include "print/notes.h"
 #include "page/parts.h"
 #include "print/said.h"
-#include "print/reword.h"
 
 #include <math.h>
 #include <string.h>

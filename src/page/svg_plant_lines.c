@@ -3,7 +3,6 @@
 #include "page/svg_plant.h"
 
 #include <math.h>
-#include <stdio.h>
 
 enum { WIDEST = 12 };
 #define THINNEST 1.8

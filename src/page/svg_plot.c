@@ -4,7 +4,6 @@
 
 #include <math.h>
 #include <stdlib.h>
-#include <stdio.h>
 #include <string.h>
 
 /* ---- scales ---- */

@@ -5,7 +5,6 @@
 #include "page/parts.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 enum { MOST_FIELDS = 40, MOST_SETTINGS = 8 };

@@ -3,7 +3,6 @@
 #include "page/why.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 /* When the last vessel has its core as things are, s; NaN: one never does. */

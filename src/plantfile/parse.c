@@ -5,7 +5,6 @@
 
 #include <ctype.h>
 #include <pthread.h>
-#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 

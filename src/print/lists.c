@@ -5,10 +5,7 @@
 #include "print/fields.h"
 #include "print/json.h"
 #include "print/screen.h"
-#include "print/show.h"
 
-#include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 /* ---- materials and fittings ---- */

@@ -7,7 +7,6 @@
 
 #include <math.h>
 #include <stdio.h>
-#include <string.h>
 
 /* The member that a field names; NULL where the row has none. */
 static const void *member(const print_table *table, const print_field *field, const void *answer, size_t row)

@@ -9,8 +9,6 @@
  * Source: IAPWS R7-97(2012), eqs 18 and 19, Table 16 (coefficients from memory, confirmed by Table 18). */
 #include "props/gibbs.h"
 
-#include <math.h>
-
 static const props_gibbs_term ideal[] = {
     {0, 0, -0.96937268393049e1},  {0, 1, 0.10087275970006e2}, {0, -5, -0.5608791128302e-2},
     {0, -4, 0.71452738081455e-1}, {0, -3, -0.40710498223928}, {0, -2, 0.14240819171444e1},

@@ -8,8 +8,6 @@
  * Source: IAPWS R7-97(2012), eqs 15 to 17, Tables 10 and 11; boundary to region 3: eq 5, Table 1. */
 #include "props/gibbs.h"
 
-#include <math.h>
-
 static const props_gibbs_term ideal[] = {
     {0, 0, -0.96927686500217e1},  {0, 1, 0.10086655968018e2}, {0, -5, -0.5608791128302e-2},
     {0, -4, 0.71452738081455e-1}, {0, -3, -0.40710498223928}, {0, -2, 0.14240819171444e1},

@@ -4,7 +4,6 @@
 #include "steady/desk.h"
 #include "steady/foretell.h"
 #include "steady/line_heat.h"
-#include "steady/need.h"
 
 #include <math.h>
 #include <stdlib.h>

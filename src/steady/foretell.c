@@ -14,7 +14,6 @@
  * Frozen loads: by their mean heat per K, melting included.
  * Source: Duhamel's theorem, Carslaw & Jaeger, Conduction of Heat in Solids (1959), 1.14; theta: fv_heat_theta. */
 #include "steady/foretell.h"
-#include "farvessel/constants.h"
 #include "farvessel/heat.h"
 #include "num/root.h"
 #include "steady/need.h"

@@ -3,7 +3,6 @@
 #include "study/match.h"
 
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static fv_status refuse(const char *text, const char *option, const char *why, fv_faults *faults)

@@ -4,7 +4,6 @@
 #include "study/batch.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 static const double LATER = 1.03; /* times the last core */

@@ -5,7 +5,6 @@
 #include "num/posterior.h"
 #include "study/match.h"
 
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 

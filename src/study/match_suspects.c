@@ -10,7 +10,6 @@
 
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
 static const double TOO_BAD = 2.0;  /* sum of squares for each reading: beyond, the log is looked at twice */
 static const double BETTER = 0.5;   /* so much of it must be left with the other reading of the log */

@@ -4,8 +4,6 @@
 #include "model/near.h"
 
 #include <math.h>
-#include <stdio.h>
-#include <string.h>
 
 const char *fv_reading_flaw_word(fv_reading_flaw flaw)
 {

@@ -7,7 +7,6 @@
 #include "units/unit.h"
 
 #include <ctype.h>
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 

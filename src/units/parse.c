@@ -3,7 +3,6 @@
 #include "units/unit.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 enum { COUNT_LIMIT = 1000000000 };

@@ -9,7 +9,6 @@
  * A head of water is of 1000 kg/m3 under standard gravity, as in the conventional mmH2O. */
 #include "units/unit.h"
 
-#include <ctype.h>
 #include <string.h>
 #include <strings.h>
 

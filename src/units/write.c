@@ -3,9 +3,7 @@
  * 0.01905 m "0.75 in". What no handy unit holds exactly takes up to 17 digits; the SI unit always can. */
 #include "units/unit.h"
 
-#include <ctype.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 enum { CANDIDATES = 6, NUMBER_BYTES = 40 };

@@ -8,7 +8,6 @@
 
 #include <math.h>
 #include <stdio.h>
-#include <string.h>
 
 static void say_setting(const fv_carry_answer *answer, fv_text *out)
 {

@@ -3,7 +3,6 @@
 #include "report/carry/report.h"
 #include "report/remedy.h"
 
-#include <math.h>
 #include <stdio.h>
 
 enum { NAMED_ORDINALS = 12 };

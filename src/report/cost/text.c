@@ -5,7 +5,6 @@
 #include "print/show.h"
 
 #include <math.h>
-#include <stdio.h>
 
 enum { MONEY_SIZE = 48 };
 

@@ -4,8 +4,6 @@
 #include "report/log_clock.h"
 
 #include <math.h>
-#include <stdio.h>
-#include <string.h>
 
 print_shown report_fit_time(const report_fit *fit, double since_lit)
 {

@@ -4,7 +4,6 @@
 #include "report/forecast/report.h"
 
 #include <math.h>
-#include <stdio.h>
 
 static void vessels(const report_forecast *f, fv_text *out)
 {

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* A small curve for each vessel, two beside each other, in plain ASCII: '#' the core, ':' the chamber. The line below
  * them is '-' while the steam is on and '=' while the core is held. */
-#include "farvessel/report.h"
 #include "report/heat/report.h"
 #include "print/screen.h"
 

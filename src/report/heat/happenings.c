@@ -2,8 +2,6 @@
 /* What happens in a run, in words. */
 #include "report/heat/report.h"
 
-#include <stdio.h>
-
 bool report_happening_is_said(const fv_heat_result *result, size_t i)
 {
     const fv_happening *h = &result->happenings[i];

@@ -2,8 +2,6 @@
 /* The heat answer as JSON, as reference/heat.schema.json describes it. */
 #include "report/heat/report.h"
 
-#include <math.h>
-
 static json_t *question(const report_heat *heat)
 {
     const fv_heat_options *o = &heat->result->options;

@@ -3,7 +3,6 @@
 #include "report/heat/report.h"
 
 #include <math.h>
-#include <stdio.h>
 
 typedef struct {
     size_t by_fate[FATES];

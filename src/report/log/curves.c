@@ -4,7 +4,6 @@
 #include "report/log/report.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 enum { WIDE = 60, HIGH = 9, SHOWN = 6 };

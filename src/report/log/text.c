@@ -4,7 +4,6 @@
 #include "report/log/report.h"
 
 #include <math.h>
-#include <stdio.h>
 
 static void add_minutes(print_grid *grid, double low, double as_read, double high)
 {

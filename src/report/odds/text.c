@@ -5,7 +5,6 @@
 #include "report/odds/report.h"
 
 #include <math.h>
-#include <stdio.h>
 
 enum { INPUTS_SHOWN = 8, MEASURES_SHOWN = 5 };
 static const double MINUTE_WORTH = 60; /* s: narrower gains are not worth a line */

@@ -4,8 +4,6 @@
 #include "report/remedy.h"
 #include "report/slip.h"
 
-#include <math.h>
-
 static json_t *question(const fv_plan_answer *a)
 {
     static const char *const goals[] = {"cheapest", "earliest", "even", "fuel", "output"};

@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: MIT */
 /* The plan answer as a screen: what to do, when it is done, what else would do it, how to type it. */
-#include "print/safe.h"
 #include "print/screen.h"
 #include "report/plan/report.h"
 #include "report/remedy.h"

@@ -4,7 +4,6 @@
 #include "report/remedy.h"
 #include "report/slip.h"
 #include "report/slow_load.h"
-#include "report/step.h"
 
 #include <math.h>
 #include <stdio.h>

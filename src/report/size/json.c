@@ -2,8 +2,6 @@
 /* The size answer as JSON, as reference/size.schema.json describes it. */
 #include "report/size/report.h"
 
-#include <math.h>
-
 static json_t *parts(unsigned bits)
 {
     json_t *array = json_array();

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The size answer as a screen: the sentence, the choices, how they stand up, limits, holes against bore, how to try. */
 #include "print/clock.h"
-#include "print/safe.h"
 #include "print/screen.h"
 #include "report/remedy.h"
 #include "report/size/report.h"

@@ -1,11 +1,9 @@
 /* SPDX-License-Identifier: MIT */
 /* The week answer as a screen: the sentence, the timetable, batches, one more of each, and what was assumed. */
 #include "report/week/report.h"
-#include "print/clock.h"
 #include "print/screen.h"
 
 #include <math.h>
-#include <stdio.h>
 
 static const fv_week_answer *of(const report_frame *frame)
 {

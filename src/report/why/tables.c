@@ -4,7 +4,6 @@
 #include "print/fields.h"
 
 #include <math.h>
-#include <stdio.h>
 
 static const report_why *of(const void *answer)
 {

@@ -2,7 +2,6 @@
 /* The why answer as a screen: the sentence and the next step, the delay shared out, why, the way of the steam, what
  * would help, how it was found, cautions. */
 #include "print/clock.h"
-#include "print/safe.h"
 #include "print/screen.h"
 #include "report/remedy.h"
 #include "report/why/report.h"

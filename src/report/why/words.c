@@ -5,7 +5,6 @@
 
 #include <math.h>
 #include <stdio.h>
-#include <string.h>
 
 enum { PARTS_SHOWN = 3 };
 

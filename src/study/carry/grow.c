@@ -4,7 +4,6 @@
 #include "model/near.h"
 
 #include <ctype.h>
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 

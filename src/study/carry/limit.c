@@ -3,7 +3,6 @@
 #include "study/carry/parts.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 static const double TWICE = 2.0;
 static const double WIDER_HOLES = 1.5;

@@ -6,7 +6,6 @@
 #include "study/sizes.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 static const double SAME = 1e-9;
 static const double WIDER = 1.05;         /* a header less than that much wider is the same one */

@@ -8,7 +8,6 @@
 #include "study/odds/parts.h"
 
 #include <stdlib.h>
-#include <string.h>
 
 #include "num/posterior.h"
 

@@ -8,7 +8,6 @@
 
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
 static const double FASTER = 0.98; /* of the target's core: others that can give way */
 enum { PAIRED = 5, TRIPLED = 3, ANEW = 2, SHARE_ANEW = 6 };

@@ -5,7 +5,6 @@
 #include "study/answer.h"
 
 #include <math.h>
-#include <string.h>
 
 void fv_plan_defaults(fv_plan_options *options)
 {

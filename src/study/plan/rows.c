@@ -4,7 +4,6 @@
 
 #include <math.h>
 #include <stdint.h>
-#include <stdlib.h>
 #include <string.h>
 
 static const double SOONER = 120;         /* s: a dearer plan must gain at least as much to be shown, and */

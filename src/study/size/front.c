@@ -3,7 +3,6 @@
 #include "study/size/parts.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 static const double GAIN = 0.03;  /* of the figure that the goal is about: less is not worth the money */
 static const double UNPRICED = 1; /* hours of work that a thing without a price counts: what hands do comes first */

@@ -3,7 +3,6 @@
 #include "study/size/parts.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 static const double UNIFORM = 0.5;        /* hole area / bore area, spargers */
 static const double SPREADER_LEAST = 1.5; /* the same, retort spreaders (FDA guide to low-acid canned foods) */

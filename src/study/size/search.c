@@ -7,7 +7,6 @@
 #include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
-#include <string.h>
 
 static const double SAVES_WORK = 1.3; /* times the last core of hands alone */
 enum { OF_HANDS = 2, OF_SIZES = 4, OF_ANEW = 12, SHOWN_MOST = 7, ANEW_MOST = 2 }; /* parts of all plans; rows */

@@ -6,7 +6,6 @@
 
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
 static const double SAME = 1e-9; /* of a size */
 /* Common practice, no source. */

@@ -6,7 +6,6 @@
 #include "study/size/parts.h"
 
 #include <math.h>
-#include <string.h>
 
 static const double GAIN = 0.03; /* of the last core: less is not worth the trouble */
 enum { WORKS_MOST = 3 };

@@ -11,7 +11,6 @@
 
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
 enum { DAYS = 4, WEEKS = 1024 };
 /* Steps twice as long as usual: far below what is not known. */
