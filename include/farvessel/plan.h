@@ -49,13 +49,14 @@ void fv_plan_defaults(fv_plan_options *options);
 
 /* One thing that hands do. */
 typedef enum {
-    FV_PLAN_SET_VALVE,   /* before lighting: to `value`, a share of its way */
-    FV_PLAN_FIT_WASHER,  /* before lighting: at the end of the hose, with a hole of `value` m */
-    FV_PLAN_OPEN,        /* a vessel's steam is opened; value: s after lighting */
-    FV_PLAN_AT_FULL,     /* its valve is turned to `value` once it is full of steam */
-    FV_PLAN_AT_CORE,     /* the same once its core is there */
-    FV_PLAN_FIRE_AT_CORE /* a boiler's fire is turned down to `value` once the last core, as foretold this vessel's, is
-                            there */
+    FV_PLAN_SET_VALVE,    /* before lighting: to `value`, a share of its way */
+    FV_PLAN_FIT_WASHER,   /* before lighting: at the end of the hose, with a hole of `value` m */
+    FV_PLAN_OPEN,         /* a vessel's steam is opened; value: s after lighting */
+    FV_PLAN_AT_FULL,      /* its valve is turned to `value` once it is full of steam */
+    FV_PLAN_AT_CORE,      /* the same once its core is there */
+    FV_PLAN_FIRE_AT_CORE, /* a boiler's fire is turned down to `value` once the last core, as foretold this vessel's, is
+                             there */
+    FV_PLAN_FIRE_INSTEAD  /* a boiler's fire is `value` once this vessel's core is there, where the plant has it less */
 } fv_plan_doing;
 typedef struct {
     fv_plan_doing doing;
@@ -77,7 +78,8 @@ typedef struct {
     size_t before;            /* things to set before the fire is lit */
     size_t during;            /* things to do in the course of the run */
     bool ran;                 /* false: it could not be followed, and nothing below is known */
-    size_t late;              /* vessels not in their time, or whose hold is not kept */
+    size_t late;              /* vessels not in their time, or whose hold breaks */
+    int broken;               /* one whose hold breaks; -1: none */
     size_t unsafe;            /* boilers over their relief pressure or dry, lids lifted more than now */
     double first, last, done; /* cores, INFINITY: never; end of the last hold, NaN: never */
     double spread;            /* slowest / fastest, from opening to core */

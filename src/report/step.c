@@ -37,6 +37,9 @@ void report_step(const fv_plant *plant, fv_unit_system units, const fv_plan_step
     case FV_PLAN_FIRE_AT_CORE:
         fv_text_add(out, "fire of %s to %s", step->part, share.text);
         break;
+    case FV_PLAN_FIRE_INSTEAD:
+        fv_text_add(out, "fire of %s to %s, no lower", step->part, share.text);
+        break;
     default:
         fv_text_add(out, "%s to %s", report_valve(plant, step->part).text, share.text);
     }

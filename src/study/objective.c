@@ -8,7 +8,6 @@ static const double MINUTE = 60;      /* s: cores closer together come at the sa
 static const double WORK_CLASS = 0.5; /* hours of work that make no difference between plans */
 static const double ATTENDED = 0.1;   /* of the wage: who minds a fire does other work beside it; common practice */
 static const double SAME = 1e-6;      /* of a figure */
-static const double BROKEN = 1.02;    /* times the end of the last hold as foretold: one that comes later was broken */
 enum { KEYS = 10 };
 
 double study_bill(const study_objective *objective, const study_effort *effort)
@@ -43,7 +42,7 @@ double study_mass_per_day(const study_objective *objective, const study_outcome 
 
 bool study_holds_unbroken(const study_outcome *o)
 {
-    return !isfinite(o->expected) || o->done <= BROKEN * o->expected; /* a NaN is broken */
+    return !isfinite(o->expected) || o->done <= STUDY_HOLD_BROKEN * o->expected; /* a NaN is broken */
 }
 
 static bool breaks_holds(const study_outcome *o)

@@ -9,7 +9,8 @@
 #include "study/evaluate.h"
 #include "study/handling.h"
 
-#define STUDY_EACH 60.0 /* s: a thing to do that gains less is not worth doing */
+#define STUDY_HOLD_BROKEN 1.02 /* times the end of a hold as foretold: one that comes later was broken */
+#define STUDY_EACH 60.0        /* s: a thing to do that gains less is not worth doing */
 
 typedef struct {
     fv_plan_goal goal;

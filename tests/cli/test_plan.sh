@@ -77,6 +77,20 @@ good = [float(r["last_core_s"]) for r in csv.DictReader(open(sys.argv[2]))
         if "starved" not in (r["near.verdict"], r["far.verdict"])]
 sys.exit(not (good and last <= min(good) + 60))
 PY
+# A fire turned down too far when the last core is there: that a hold breaks as it is is said beside its earlier last core,
+# and a fire left higher, with nothing to buy, keeps every hold no later than that; heat, typed, agrees.
+run plan "$root/networks/turndown-trap.xml" --no-buy
+ok "a hold that breaks as it is is said" \
+    grep -qE 'and every hold kept, not [0-9hmin ]+ and the hold of chest3 broken' <(tr -s '\n ' ' ' <"$work/out")
+run plan "$root/networks/turndown-trap.xml" --no-buy --format json
+cp "$work/out" "$work/plan.json"
+ok "with a fire left higher it fits the schema" python3 "$validate" "$root/reference/plan.schema.json" "$work/plan.json"
+ok "a fire left higher keeps holds, no later" true_json "$work/plan.json" \
+    "d['plans'][0]['late'] == 1 and d['plans'][1]['late'] == 0 and d['plans'][1]['last_core_s'] <= d['plans'][0]['last_core_s']"
+eval "run heat \"$root/networks/turndown-trap.xml\" --format json $(json "$work/plan.json" \
+    "' '.join(['--set \"%s\"' % s for s in d['plans'][1]['settings']] + ['--do \"%s\"' % a for a in d['plans'][1]['actions']])")"
+ok "as heat says of it" true_json "$work/out" \
+    "max(v['core_s'] for v in d['vessels']) == json.load(open('$work/plan.json'))['plans'][1]['last_core_s'] and all(v['hold_s'] - v['core_s'] < 1.02 * 4 * 3600 for v in d['vessels'])"
 # Three boxes of which none gets there all together: hands open one after the other (as said by carry, too), and where
 # the plan is told to look at few plans only it says that a core never comes.
 run new "$work/boxes.xml" --defaults --boiler "13.5 kW" --header "27 mm, 3 m" --vessels "3, 2 m" --hose "19 mm, 2 m, 8 m, 5 m" \

@@ -89,8 +89,8 @@ static const fv_plan_step *step_of(const void *answer, size_t i)
 }
 static const char *doing_of(const void *answer, size_t i, char *buffer)
 {
-    static const char *const words[] = {"set_valve",    "fit_washer",   "open",
-                                        "turn_at_full", "turn_at_core", "fire_at_core"};
+    static const char *const words[] = {"set_valve",    "fit_washer",   "open",        "turn_at_full",
+                                        "turn_at_core", "fire_at_core", "fire_instead"};
     (void)buffer;
     return words[step_of(answer, i)->doing];
 }

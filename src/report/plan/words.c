@@ -66,15 +66,19 @@ static void say_in_time(const report_plan *plan, const fv_plan_row *row, fv_text
 }
 
 /* `now` NULL: there is nothing to compare with. */
-static void say_last_core(const fv_plan_row *row, const fv_plan_row *now, fv_text *out)
+static void say_last_core(const fv_plant *plant, const fv_plan_row *row, const fv_plan_row *now, fv_text *out)
 {
+    const bool mends = now && now->broken >= 0 && row->broken < 0;
     if (!isfinite(row->last)) {
         fv_text_add(out, "a core never comes");
         return;
     }
     fv_text_add(out, "last core %s after lighting", print_shown_time(row->last).text);
+    fv_text_add(out, "%s", mends ? " and every hold kept" : "");
     if (now)
         fv_text_add(out, ", not %s", isfinite(now->last) ? print_shown_time(now->last).text : "never");
+    if (mends)
+        fv_text_add(out, " and the hold of %s broken", plant->vessels[now->broken]->part.id);
 }
 
 static void say_clock(const report_plan *plan, const fv_plan_row *row, fv_text *out)
@@ -103,7 +107,7 @@ static void say_best(const report_plan *plan, const fv_plan_row *row, fv_text *o
         out->failed = out->failed || name.failed;
         fv_text_free(&name);
     }
-    say_last_core(row, plan->answer->gains && now->ran ? now : NULL, out);
+    say_last_core(plan->answer->plant, row, plan->answer->gains && now->ran ? now : NULL, out);
     say_clock(plan, row, out);
     fv_text_add(out, ".");
 }

@@ -6,6 +6,7 @@
 #include "study/plan/parts.h"
 
 #include <math.h>
+#include <string.h>
 
 static const double STEP = 0.05;
 static const double SAVES = 0.97; /* of the steam: what saves less is not worth a walk */
@@ -18,14 +19,6 @@ static bool has_own_fire(const fv_plant *plant)
         if (plant->actions[i]->boiler)
             return true;
     return false;
-}
-
-static size_t last_vessel(const fv_plant *plant, const study_outcome *o)
-{
-    size_t last = 0;
-    for (size_t i = 1; i < plant->vessel_count; i++)
-        last = o->core[i] > o->core[last] || isnan(o->core[last]) ? i : last;
-    return last;
 }
 
 /* All fires at this part of what they are. */
@@ -45,6 +38,39 @@ static bool keeps_all(const study_outcome *o, const study_outcome *now)
            o->done <= now->done + LATER;
 }
 
+/* In place of what the plant itself turns down at a core: this part of each fire as it is lit. */
+static void add_instead(const fv_plant *plant, double part, study_settings *s)
+{
+    static const char at_core[] = " core";
+    for (size_t i = 0; i < plant->action_count; i++) {
+        const fv_action *a = plant->actions[i];
+        const char *end = a->after ? strrchr(a->after, ' ') : NULL;
+        const int boiler = a->boiler ? fv_plant_boiler_index(plant, a->boiler) : -1;
+        const double fire = boiler >= 0 ? round(100 * part * plant->boilers[boiler]->fire.v) / 100 : 0;
+        if (end && strcmp(end, at_core) == 0 && a->fire.v > 0 && fire > a->fire.v)
+            study_action_add(s, &(fv_change_action){
+                                    .after = a->after, .at = fv_or(a->delay, 0), .boiler = a->boiler, .value = fire});
+    }
+}
+
+static void add_fires(const fv_plant *plant, bool left, int twentieths, study_settings *s)
+{
+    if (left)
+        add_instead(plant, STEP * twentieths, s);
+    else
+        add_actions(plant, twentieths, s);
+}
+
+study_ending plan_leave_fire(plan_question *q)
+{
+    const study_outcome *now = q->list[0].score.outcome;
+    study_settings settings = {.arena = q->answer->arena};
+    if (now->ran && isfinite(now->last) && !study_holds_unbroken(now))
+        add_instead(q->answer->plant, 1, &settings);
+    q->left = settings.change;
+    return settings.failed ? STUDY_FAILED : STUDY_DONE;
+}
+
 /* The least that breaks nothing, counted down from the full fire; LAST + 1: none. */
 static int least_fire(const study_batch *batch, const study_outcome *now)
 {
@@ -58,27 +84,29 @@ study_ending plan_turn_down(plan_question *q, plan_candidate *c)
 {
     const fv_plant *plant = q->answer->plant;
     const study_outcome *now = c->score.outcome;
-    if (!now || !now->ran || now->late > 0 || isnan(now->done) || now->done <= now->last || has_own_fire(plant))
+    const bool left = c->given.actions && c->given.actions == q->left.actions;
+    const fv_change given = left ? (fv_change){0} : c->given;
+    if (!now || !now->ran || now->late > 0 || isnan(now->done) || now->done <= now->last ||
+        (has_own_fire(plant) && !left))
         return STUDY_DONE;
     study_batch batch;
     const bool good = study_batch_open(&batch, LAST + 1 - FIRST);
     for (size_t i = 0; i < batch.count; i++) {
-        study_change_add(&batch.settings[i], &c->given);
+        study_change_add(&batch.settings[i], &given);
         study_handling_settings(&q->adviser.handling, c->point, &batch.settings[i]);
-        add_actions(plant, FIRST + (int)i, &batch.settings[i]);
+        add_fires(plant, left, FIRST + (int)i, &batch.settings[i]);
     }
     study_ending ending = good ? study_batch_evaluate(q->adviser.evaluator, &batch, true, 1) : STUDY_FAILED;
     const int advised = ending == STUDY_DONE ? least_fire(&batch, now) + 1 : LAST + 1;
     const study_outcome *o = advised <= LAST ? batch.outcomes[advised - FIRST] : NULL;
     if (o && o->steam < SAVES * now->steam) {
         study_settings settings = {.arena = q->answer->arena};
-        add_actions(plant, advised, &settings);
+        add_fires(plant, left, advised, &settings);
+        c->given = given;
         c->fire = settings.change;
-        c->fire_vessel = last_vessel(plant, now);
         c->fuel_full = now->fuel;
         c->score.outcome = o;
-        c->score.effort.minutes += STUDY_WALK;
-        c->score.effort.during++;
+        plan_add_effort(q, c);
         ending = settings.failed ? STUDY_FAILED : ending;
     }
     study_batch_close(&batch);

@@ -52,7 +52,10 @@ static void add_moves(const plan_candidate *c, study_effort *effort)
 
 void plan_add_effort(const plan_question *q, plan_candidate *c)
 {
+    const size_t fires = c->fire.action_count + c->given.action_count;
     c->score.effort = study_handling_effort(&q->adviser.handling, c->point);
+    c->score.effort.minutes += fires > 0 ? STUDY_WALK : 0;
+    c->score.effort.during += fires > 0;
     add_moves(c, &c->score.effort);
 }
 

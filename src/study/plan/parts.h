@@ -14,10 +14,9 @@
 typedef struct {
     const fv_why_remedy *moves[3];
     size_t move_count;
-    fv_change given; /* of the moves */
-    int *point;      /* of the handling */
-    fv_change fire;  /* turned down in the end; empty: it is not */
-    size_t fire_vessel;
+    fv_change given;  /* of the moves */
+    int *point;       /* of the handling */
+    fv_change fire;   /* turned down in the end; empty: it is not */
     double fuel_full; /* J, were it not */
     study_scored score;
 } plan_candidate;
@@ -28,6 +27,7 @@ typedef struct {
     study_objective objective;
     plan_candidate *list; /* in the answer's arena; the first: nothing, the second: hands alone */
     size_t count, capacity;
+    fv_change left; /* the fires as they are lit where the plant turns them down at a core and a hold breaks; empty */
     const fv_progress *progress;
     fv_faults *faults;
 } plan_question;
@@ -51,7 +51,11 @@ int *plan_point(plan_question *q, const int *point);
 
 /* ---- fire.c ---- */
 
-/* Turns the fire down when the last core is there, as far as no hold breaks. */
+/* Finds what `left` is, from the plant as it is. */
+study_ending plan_leave_fire(plan_question *q);
+
+/* Turns the fire down when the last core is there, or left up where the plant turns it down, as far as no hold breaks.
+ */
 study_ending plan_turn_down(plan_question *q, plan_candidate *candidate);
 
 /* ---- rows.c ---- */

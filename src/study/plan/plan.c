@@ -55,11 +55,14 @@ static study_ending score_now(plan_question *q)
 
 static study_ending advise_hands(plan_question *q, const study_advice_options *options)
 {
-    study_advice advice = {0};
+    plan_candidate hands = {.point = plan_point(q, NULL), .given = q->left};
+    plan_add_effort(q, &hands);
+    study_advice advice = {.given = &hands.given, .settled = hands.score.effort};
     const study_ending ending = study_advise(&q->adviser, options, NULL, 0, &advice);
     if (ending != STUDY_DONE)
         return ending;
-    plan_candidate hands = {.point = plan_point(q, advice.point), .score = advice.score};
+    hands.point = plan_point(q, advice.point);
+    hands.score = advice.score;
     q->answer->stopped = advice.stopped;
     return hands.point && plan_add(q, &hands) ? STUDY_DONE : STUDY_FAILED;
 }
@@ -167,8 +170,10 @@ static study_ending answer_question(plan_question *q)
         a->conduction = bounds.conduction;
         a->energy = bounds.energy;
         a->sharing = bounds.sharing;
-        ending = advise_hands(q, &options);
+        ending = plan_leave_fire(q);
     }
+    if (ending == STUDY_DONE)
+        ending = advise_hands(q, &options);
     if (ending == STUDY_DONE && a->options.buy && !a->stopped) {
         study_evaluator_progress(q->adviser.evaluator, 0.6, 1, "trying what could be bought");
         ending = plan_moves(q, &options);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What is shown: the best for the goal, then what nothing beats in money and work and in the last core at once. */
+#include "study/outcome.h"
 #include "study/plan/parts.h"
 
 #include <math.h>
@@ -10,21 +11,38 @@ static const double SOONER = 120;         /* s: a dearer plan must gain at least
 static const double SOONER_SHARE = 0.005; /* of the last core as much */
 enum { ROWS_MOST = 7 };
 
-/* The steps of the fire after all others. */
-static bool add_fire(const plan_candidate *c, fv_arena *arena, fv_plan_row *row)
+/* The vessel whose event an action waits for; of the last core the vessel that has it. */
+static size_t vessel_of(const fv_plant *plant, const char *after, const study_outcome *o)
 {
-    const size_t count = c->fire.action_count;
-    fv_plan_step *steps = count ? fv_arena_alloc(arena, row->step_count + count, sizeof *steps) : NULL;
-    if (count == 0 || !steps)
-        return count == 0;
+    for (size_t i = 0; i < plant->vessel_count; i++) {
+        const char *id = plant->vessels[i]->part.id;
+        if (strncmp(after, id, strlen(id)) == 0 && after[strlen(id)] == ' ')
+            return i;
+    }
+    return study_last_vessel(o, plant->vessel_count);
+}
+
+/* The steps of the fire after all others. */
+static bool add_fire(const fv_plant *plant, const study_outcome *o, fv_arena *arena, fv_plan_row *row)
+{
+    const size_t count = row->change.action_count;
+    fv_plan_step *steps = fv_arena_alloc(arena, row->step_count + count + 1, sizeof *steps);
+    if (!steps)
+        return false;
     if (row->step_count > 0)
         memcpy(steps, row->steps, row->step_count * sizeof *steps);
-    for (size_t i = 0; i < count; i++)
-        steps[row->step_count++] = (fv_plan_step){.doing = FV_PLAN_FIRE_AT_CORE,
-                                                  .part = c->fire.actions[i].boiler,
-                                                  .vessel = (int)c->fire_vessel,
-                                                  .value = c->fire.actions[i].value,
-                                                  .time = c->score.outcome->core[c->fire_vessel]};
+    for (size_t i = 0; i < count && o; i++) {
+        const fv_change_action *a = &row->change.actions[i];
+        if (!a->boiler)
+            continue;
+        const size_t vessel = vessel_of(plant, a->after, o);
+        steps[row->step_count++] =
+            (fv_plan_step){.doing = strcmp(a->after, "last core") == 0 ? FV_PLAN_FIRE_AT_CORE : FV_PLAN_FIRE_INSTEAD,
+                           .part = a->boiler,
+                           .vessel = (int)vessel,
+                           .value = a->value,
+                           .time = (o->core ? o->core[vessel] : (double)NAN) + a->at};
+    }
     row->steps = steps;
     return true;
 }
@@ -43,6 +61,7 @@ static bool fill(const plan_question *q, const plan_candidate *c, fv_plan_row *r
                          .minutes = c->score.effort.minutes,
                          .before = c->score.effort.before,
                          .during = c->score.effort.during,
+                         .broken = -1,
                          .last = INFINITY,
                          .done = NAN,
                          .fuel = NAN,
@@ -50,7 +69,7 @@ static bool fill(const plan_question *q, const plan_candidate *c, fv_plan_row *r
     row->moves = fv_arena_alloc(arena, c->move_count + 1, sizeof *row->moves);
     if (settings.failed || !row->moves ||
         !study_steps_of(&q->adviser.handling, c->point, o, arena, &row->steps, &row->step_count) ||
-        !add_fire(c, arena, row))
+        !add_fire(q->answer->plant, o, arena, row))
         return false;
     for (size_t i = 0; i < c->move_count; i++)
         row->moves[i] = c->moves[i];
@@ -67,6 +86,13 @@ static bool fill(const plan_question *q, const plan_candidate *c, fv_plan_row *r
     memcpy(verdicts, o->verdicts, n * sizeof *verdicts);
     row->ran = true;
     row->late = o->late;
+    for (size_t i = 0; i < n; i++) {
+        const bool kept = o->hold[i] <= STUDY_HOLD_BROKEN * (o->core[i] + q->answer->plant->vessels[i]->hold.v);
+        if (isnan(o->core[i]) || kept)
+            continue;
+        row->late += o->verdicts[i] != FV_STARVED;
+        row->broken = (int)i;
+    }
     row->unsafe = o->unsafe;
     row->first = o->first;
     row->last = o->last;
