@@ -9,7 +9,10 @@
 static void figure(const page_view *v, page_markup *m, const page_card *set, size_t which)
 {
     fv_text title = {0}, about = {0};
-    set->title(v, which, &title);
+    if (set->name)
+        fv_text_add(&title, "%s", set->name);
+    else
+        set->title(v, which, &title);
     set->about(v, which, &about);
     page_markup_open(m, "figure", "class", set->width < SVG_CARD ? "mini" : "card", NULL);
     double height = set->height_of ? set->height_of(v, which) : set->height;
@@ -110,6 +113,11 @@ void page_cards_draw(const page_view *v, page_markup *m, const page_card *sets, 
         if (folds(&sets[s]))
             folded(v, m, &sets[s]);
     }
+}
+
+void page_card_draw(const page_view *v, page_markup *m, const page_card *card)
+{
+    page_cards_draw(v, m, card, 1, card->name);
 }
 
 double page_card_title(const page_view *v, page_markup *m, const page_card *set, int vessel, const char *title)

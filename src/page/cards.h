@@ -15,13 +15,16 @@ struct page_card {
     size_t open;
     /* Draws number `which` from 0 0. */
     void (*draw)(const page_view *v, page_markup *m, const page_card *set, size_t which);
-    /* Title, and what the plot shows in words. */
+    /* Title, which one card alone may `name`, and what the plot shows in words. */
+    const char *name;
     void (*title)(const page_view *v, size_t which, fv_text *out);
     void (*about)(const page_view *v, size_t which, fv_text *out);
 };
 
 /* Sets below each other. `title` names the whole where it is one file. */
 void page_cards_draw(const page_view *v, page_markup *m, const page_card *sets, size_t count, const char *title);
+/* One card alone, on the page and in a file of its own under the same name. */
+void page_card_draw(const page_view *v, page_markup *m, const page_card *card);
 
 /* The title of a card, bold, with a verdict's sign before it where vessel is not -1; returns its height.
  * Only measured where `m` is NULL. */

@@ -72,13 +72,6 @@ static double rows(const page_view *v, page_markup *m, double width, double y)
     return y - top;
 }
 
-static void title(const page_view *v, size_t which, fv_text *out)
-{
-    (void)v;
-    (void)which;
-    fv_text_add(out, "Coils to scale");
-}
-
 static void about(const page_view *v, size_t which, fv_text *out)
 {
     (void)which;
@@ -92,7 +85,7 @@ static void about(const page_view *v, size_t which, fv_text *out)
 
 static void draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
 {
-    double y = page_card_title(v, m, set, -1, "Coils to scale"), length, flow;
+    double y = page_card_title(v, m, set, -1, set->name), length, flow;
     (void)which;
     scales(v, &length, &flow);
     const page_svg_run hint = {"The larger a disc, the more steam leaves the hole. Steam enters at the left.", "soft",
@@ -109,7 +102,7 @@ void page_svg_coils(const page_view *v, page_markup *m)
                            .height = 24.0 + HINT + rows(v, NULL, SVG_CARD, 0.0) + 12.0 + FOOT,
                            .count = 1,
                            .draw = draw,
-                           .title = title,
+                           .name = "Coils to scale",
                            .about = about};
-    page_cards_draw(v, m, &set, 1, "Coils to scale");
+    page_card_draw(v, m, &set);
 }

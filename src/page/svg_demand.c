@@ -24,13 +24,6 @@ static double largest(const double *values, size_t count)
     return most;
 }
 
-static void title(const page_view *v, size_t which, fv_text *out)
-{
-    (void)v;
-    (void)which;
-    fv_text_add(out, "Steam: what the vessels could take, what the boilers give");
-}
-
 static void about(const page_view *v, size_t which, fv_text *out)
 {
     const fv_series *series = &v->heat->series;
@@ -107,6 +100,11 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
 
 void page_svg_demand(const page_view *v, page_markup *m)
 {
-    const page_card set = {.width = SVG_CARD, .height = 286, .count = 1, .draw = draw, .title = title, .about = about};
-    page_cards_draw(v, m, &set, 1, "Steam: what the vessels could take, what the boilers give");
+    const page_card set = {.width = SVG_CARD,
+                           .height = 286,
+                           .count = 1,
+                           .draw = draw,
+                           .name = "Steam: what the vessels could take, what the boilers give",
+                           .about = about};
+    page_card_draw(v, m, &set);
 }

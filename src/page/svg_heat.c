@@ -80,12 +80,6 @@ static print_shown amount(const page_view *v, double heat)
     return page_view_shown(v, v->heat ? FV_SHOW_ENERGY : FV_SHOW_POWER, heat);
 }
 
-static void title(const page_view *v, size_t which, fv_text *out)
-{
-    (void)which;
-    fv_text_add(out, v->heat ? "Where the heat went, until the last vessel's steam was shut" : "Where the heat goes");
-}
-
 static void about(const page_view *v, size_t which, fv_text *out)
 {
     shares s = collect(v);
@@ -137,7 +131,8 @@ void page_svg_heat(const page_view *v, page_markup *m)
                            .height = TOP + bars(v, NULL, SVG_CARD, 0.0),
                            .count = 1,
                            .draw = draw,
-                           .title = title,
+                           .name = v->heat ? "Where the heat went, until the last vessel's steam was shut"
+                                           : "Where the heat goes",
                            .about = about};
     page_cards_draw(v, m, &set, 1, v->heat ? "Where the heat went" : "Where the heat goes");
 }

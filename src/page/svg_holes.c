@@ -32,13 +32,6 @@ static void curve(const page_view *v, page_markup *m, const page_plot *p, size_t
     free(y);
 }
 
-static void title(const page_view *v, size_t which, fv_text *out)
-{
-    (void)v;
-    (void)which;
-    fv_text_add(out, "Steam from each hole along the coils");
-}
-
 static void about(const page_view *v, size_t which, fv_text *out)
 {
     const fv_vessel_result *vessels = v->flow->state->vessels;
@@ -52,7 +45,7 @@ static void about(const page_view *v, size_t which, fv_text *out)
 
 static void draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
 {
-    double head = page_card_title(v, m, set, -1, "Steam from each hole along the coils");
+    double head = page_card_title(v, m, set, -1, set->name);
     page_plot p = page_card_plot(set, head, page_view_vessel_keys_height(v, set->width - 16.0) + 4.0);
     print_shown x = page_view_axis_name(v, "place along the coil", FV_SHOW_LENGTH);
     print_shown y = page_view_axis_name(v, "steam from a hole", FV_SHOW_STEAM);
@@ -72,6 +65,11 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
 
 void page_svg_holes(const page_view *v, page_markup *m)
 {
-    const page_card set = {.width = SVG_CARD, .height = 286, .count = 1, .draw = draw, .title = title, .about = about};
-    page_cards_draw(v, m, &set, 1, "Steam from each hole along the coils");
+    const page_card set = {.width = SVG_CARD,
+                           .height = 286,
+                           .count = 1,
+                           .draw = draw,
+                           .name = "Steam from each hole along the coils",
+                           .about = about};
+    page_card_draw(v, m, &set);
 }

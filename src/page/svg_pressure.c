@@ -66,13 +66,6 @@ static void curve(const page_view *v, page_markup *m, const page_plot *p, size_t
     drop(&w);
 }
 
-static void title(const page_view *v, size_t which, fv_text *out)
-{
-    (void)v;
-    (void)which;
-    fv_text_add(out, "Pressure along the way to each vessel");
-}
-
 static void about(const page_view *v, size_t which, fv_text *out)
 {
     const fv_steady_result *state = v->flow->state;
@@ -86,7 +79,7 @@ static void about(const page_view *v, size_t which, fv_text *out)
 
 static void draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
 {
-    double head = page_card_title(v, m, set, -1, "Pressure along the way to each vessel");
+    double head = page_card_title(v, m, set, -1, set->name);
     page_plot p = page_card_plot(set, head, page_view_vessel_keys_height(v, set->width - 16.0) + 4.0);
     print_shown x = page_view_axis_name(v, "pipe and hose from the boiler", FV_SHOW_LENGTH);
     print_shown y = page_view_axis_name(v, "pressure above the air's", FV_SHOW_DROP);
@@ -101,6 +94,11 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
 
 void page_svg_pressure(const page_view *v, page_markup *m)
 {
-    const page_card set = {.width = SVG_CARD, .height = 286, .count = 1, .draw = draw, .title = title, .about = about};
-    page_cards_draw(v, m, &set, 1, "Pressure along the way to each vessel");
+    const page_card set = {.width = SVG_CARD,
+                           .height = 286,
+                           .count = 1,
+                           .draw = draw,
+                           .name = "Pressure along the way to each vessel",
+                           .about = about};
+    page_card_draw(v, m, &set);
 }

@@ -91,12 +91,6 @@ static double rows(const page_view *v, page_markup *m, double width, double y)
     return y - top;
 }
 
-static void title(const page_view *v, size_t which, fv_text *out)
-{
-    (void)which;
-    fv_text_add(out, "%s", of(v).title);
-}
-
 static void about(const page_view *v, size_t which, fv_text *out)
 {
     (void)which;
@@ -125,7 +119,7 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
 {
     page_plot_key keys[3];
     (void)which;
-    double y = page_card_title(v, m, set, -1, of(v).title);
+    double y = page_card_title(v, m, set, -1, set->name);
     y += rows(v, m, set->width, y + 2.0);
     page_plot_keys(m, SIDE, y + 2.0, set->width - 2.0 * SIDE, keys, keys_of(v, keys));
 }
@@ -141,7 +135,7 @@ void page_svg_remedy(const page_view *v, page_markup *m)
                            .height = HINT + 6.0 + rows(v, NULL, SVG_CARD, 0.0) + below + FOOT,
                            .count = 1,
                            .draw = draw,
-                           .title = title,
+                           .name = c.title,
                            .about = about};
-    page_cards_draw(v, m, &set, 1, c.title);
+    page_card_draw(v, m, &set);
 }

@@ -37,13 +37,6 @@ static void curve(const page_view *v, page_markup *m, const page_plot *p, size_t
     free(y);
 }
 
-static void title(const page_view *v, size_t which, fv_text *out)
-{
-    (void)v;
-    (void)which;
-    fv_text_add(out, "If the fire is turned down");
-}
-
 static void about(const page_view *v, size_t which, fv_text *out)
 {
     (void)which;
@@ -59,7 +52,7 @@ static void about(const page_view *v, size_t which, fv_text *out)
 
 static void draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
 {
-    double head = page_card_title(v, m, set, -1, "If the fire is turned down");
+    double head = page_card_title(v, m, set, -1, set->name);
     page_plot p = page_card_plot(set, head, page_view_vessel_keys_height(v, set->width - 16.0) + 4.0);
     print_shown power = page_view_axis_name(v, "heat to a vessel", FV_SHOW_POWER);
     double most = knows_needs(v) ? 110.0 : 0.0;
@@ -78,7 +71,12 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
 
 void page_svg_turndown(const page_view *v, page_markup *m)
 {
-    const page_card set = {.width = SVG_CARD, .height = 286, .count = 1, .draw = draw, .title = title, .about = about};
+    const page_card set = {.width = SVG_CARD,
+                           .height = 286,
+                           .count = 1,
+                           .draw = draw,
+                           .name = "If the fire is turned down",
+                           .about = about};
     if (v->flow->turndown_count > 0)
-        page_cards_draw(v, m, &set, 1, "If the fire is turned down");
+        page_card_draw(v, m, &set);
 }

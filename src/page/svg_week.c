@@ -234,13 +234,6 @@ static const page_plot_key keys[] = {
 };
 enum { KEYS = sizeof keys / sizeof *keys };
 
-static void title(const page_view *v, size_t which, fv_text *out)
-{
-    (void)v;
-    (void)which;
-    fv_text_add(out, "A week that repeats");
-}
-
 static void about(const page_view *v, size_t which, fv_text *out)
 {
     const fv_week_answer *a = v->content->week;
@@ -258,7 +251,7 @@ static void about(const page_view *v, size_t which, fv_text *out)
 static void draw(const page_view *v, page_markup *m, const page_card *set, size_t which)
 {
     week w = week_of(v, m, set->width);
-    page_card_title(v, m, set, -1, "A week that repeats");
+    page_card_title(v, m, set, -1, set->name);
     (void)which;
     nights(&w);
     for (size_t i = 0; i < vessel_rows(w.a); i++) {
@@ -280,7 +273,7 @@ void page_svg_week(const page_view *v, page_markup *m)
                            .height = TOP + rows_height(a) + FOOT + below + 4.0,
                            .count = 1,
                            .draw = draw,
-                           .title = title,
+                           .name = "A week that repeats",
                            .about = about};
-    page_cards_draw(v, m, &set, 1, "A week that repeats");
+    page_card_draw(v, m, &set);
 }
