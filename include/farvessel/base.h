@@ -55,10 +55,11 @@ typedef struct fv_faults fv_faults;
 
 fv_faults *fv_faults_new(void);
 void fv_faults_free(fv_faults *faults);
-void fv_error(fv_faults *faults, fv_err_class blame, fv_loc loc, const char *fmt, ...) FV_PRINTF(4, 5);
-void fv_caution(fv_faults *faults, fv_err_class blame, fv_loc loc, const char *fmt, ...) FV_PRINTF(4, 5);
-/* Of a function that was given NULL where it needs something: an error that names it. */
-void fv_error_null(fv_faults *faults, const char *function);
+/* FV_FAIL, and FV_OK of what is worth a warning only: for a function that can return it. */
+fv_status fv_error(fv_faults *faults, fv_err_class blame, fv_loc loc, const char *fmt, ...) FV_PRINTF(4, 5);
+fv_status fv_caution(fv_faults *faults, fv_err_class blame, fv_loc loc, const char *fmt, ...) FV_PRINTF(4, 5);
+/* Of a function that was given NULL where it needs something: an error that names it. FV_FAIL. */
+fv_status fv_error_null(fv_faults *faults, const char *function);
 size_t fv_faults_count(const fv_faults *faults);
 size_t fv_faults_errors(const fv_faults *faults);
 const fv_fault *fv_faults_at(const fv_faults *faults, size_t i); /* belongs to the list */

@@ -52,25 +52,27 @@ static void add(fv_faults *faults, bool caution, fv_err_class blame, fv_loc loc,
     faults->of_system -= !caution && blame != FV_ERR_SYSTEM;
 }
 
-void fv_error(fv_faults *faults, fv_err_class blame, fv_loc loc, const char *fmt, ...)
+fv_status fv_error(fv_faults *faults, fv_err_class blame, fv_loc loc, const char *fmt, ...)
 {
     va_list args;
     va_start(args, fmt);
     add(faults, false, blame, loc, fmt, args);
     va_end(args);
+    return FV_FAIL;
 }
 
-void fv_caution(fv_faults *faults, fv_err_class blame, fv_loc loc, const char *fmt, ...)
+fv_status fv_caution(fv_faults *faults, fv_err_class blame, fv_loc loc, const char *fmt, ...)
 {
     va_list args;
     va_start(args, fmt);
     add(faults, true, blame, loc, fmt, args);
     va_end(args);
+    return FV_OK;
 }
 
-void fv_error_null(fv_faults *faults, const char *function)
+fv_status fv_error_null(fv_faults *faults, const char *function)
 {
-    fv_error(faults, FV_ERR_INPUT, (fv_loc){NULL, 0}, "%s was given NULL where it needs something", function);
+    return fv_error(faults, FV_ERR_INPUT, (fv_loc){NULL, 0}, "%s was given NULL where it needs something", function);
 }
 
 size_t fv_faults_count(const fv_faults *faults)

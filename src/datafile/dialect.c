@@ -214,12 +214,10 @@ static fv_status settle_times(const fv_datafile_options *o, const char *file, da
     }
     if (d->clock != DATAFILE_ROWS)
         return FV_OK;
-    if (said == FV_TIMES_UNSAID) {
-        fv_error(faults, FV_ERR_INPUT, (fv_loc){file, d->heading_line ? d->heading_line : d->first_line},
-                 "column '%.60s' holds numbers: time elapsed or row numbers? Say --times elapsed or --times rows",
-                 heading);
-        return FV_FAIL;
-    }
+    if (said == FV_TIMES_UNSAID)
+        return fv_error(
+            faults, FV_ERR_INPUT, (fv_loc){file, d->heading_line ? d->heading_line : d->first_line},
+            "column '%.60s' holds numbers: time elapsed or row numbers? Say --times elapsed or --times rows", heading);
     if (said == FV_TIMES_ELAPSED) {
         d->clock = DATAFILE_ELAPSED;
         if (o->times != FV_TIMES_UNSAID)
@@ -229,9 +227,8 @@ static fv_status settle_times(const fv_datafile_options *o, const char *file, da
     d->interval = isnan(o->interval) ? d->interval : o->interval;
     if (d->interval > 0)
         return FV_OK;
-    fv_error(faults, FV_ERR_INPUT, (fv_loc){file, d->first_line},
-             "rows are numbered, and no line says how far apart they are; say it, such as --interval \"60 s\"");
-    return FV_FAIL;
+    return fv_error(faults, FV_ERR_INPUT, (fv_loc){file, d->first_line},
+                    "rows are numbered, and no line says how far apart they are; say it, such as --interval \"60 s\"");
 }
 
 static void refuse(const char *head, size_t length, const char *file, fv_faults *faults)
@@ -259,33 +256,26 @@ fv_status datafile_sniff(const char *head, size_t length, const char *file, cons
 {
     look *l = fv_arena_alloc(arena, 1, sizeof *l);
     *out = (datafile_dialect){.unit = NAN, .interval = NAN};
-    if (!l) {
-        fv_error(faults, FV_ERR_SYSTEM, (fv_loc){file, 0}, "out of memory");
-        return FV_FAIL;
-    }
+    if (!l)
+        return fv_error(faults, FV_ERR_SYSTEM, (fv_loc){file, 0}, "out of memory");
     out->skip = length >= 3 && memcmp(head, "\xEF\xBB\xBF", 3) == 0 ? 3 : 0;
     const bool text = length > 0 && !memchr(head, 0, length);
     out->separator = text ? find_separator(head + out->skip, length - out->skip, arena, l) : 0;
-    if (l->no_memory) {
-        fv_error(faults, FV_ERR_SYSTEM, (fv_loc){file, 0}, "out of memory");
-        return FV_FAIL;
-    }
+    if (l->no_memory)
+        return fv_error(faults, FV_ERR_SYSTEM, (fv_loc){file, 0}, "out of memory");
     if (!out->separator) {
         refuse(head, length, file, faults);
         return FV_FAIL;
     }
     const size_t first = first_reading(l, out);
     out->first_line = l->row[first].line;
-    if (!take_heading(l, first, arena, out) || !hear_before(l, first, arena, out)) {
-        fv_error(faults, FV_ERR_SYSTEM, (fv_loc){file, 0}, "out of memory");
-        return FV_FAIL;
-    }
+    if (!take_heading(l, first, arena, out) || !hear_before(l, first, arena, out))
+        return fv_error(faults, FV_ERR_SYSTEM, (fv_loc){file, 0}, "out of memory");
     if (out->heading_line == 0) {
-        fv_error(faults, FV_ERR_INPUT, (fv_loc){file, out->first_line},
-                 "readings begin here, and no heading above them names their %zu columns; add a line such as "
-                 "Time,CH 1 degC,CH 2 degC",
-                 out->width);
-        return FV_FAIL;
+        return fv_error(faults, FV_ERR_INPUT, (fv_loc){file, out->first_line},
+                        "readings begin here, and no heading above them names their %zu columns; add a line such as "
+                        "Time,CH 1 degC,CH 2 degC",
+                        out->width);
     }
     return settle_times(options, file, out, faults);
 }

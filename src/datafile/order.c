@@ -56,18 +56,16 @@ static fv_status set_clock(fv_logfile *log, fv_clock_change clock, fv_faults *fa
         }
         if (!went_back_an_hour(log, i) || !log->clock)
             continue;
-        fv_error(faults, FV_ERR_INPUT, (fv_loc){log->file, log->line[i]},
-                 "the time goes back here from %s (line %d) to %s: if the clock was set back an hour (end of summer "
-                 "time), say --clock back; if these rows only stand out of order, say --clock steady",
-                 fv_logfile_stamp(log, log->time[i - 1], before, sizeof before), log->line[i - 1],
-                 fv_logfile_stamp(log, log->time[i], after, sizeof after));
-        return FV_FAIL;
+        return fv_error(
+            faults, FV_ERR_INPUT, (fv_loc){log->file, log->line[i]},
+            "the time goes back here from %s (line %d) to %s: if the clock was set back an hour (end of summer "
+            "time), say --clock back; if these rows only stand out of order, say --clock steady",
+            fv_logfile_stamp(log, log->time[i - 1], before, sizeof before), log->line[i - 1],
+            fv_logfile_stamp(log, log->time[i], after, sizeof after));
     }
-    if (clock == FV_CLOCK_BACK || clock == FV_CLOCK_FORWARD) {
-        fv_error(faults, FV_ERR_INPUT, (fv_loc){log->file, 0}, "--clock %s: nowhere does the time go %s an hour",
-                 clock == FV_CLOCK_BACK ? "back" : "forward", clock == FV_CLOCK_BACK ? "back" : "forward");
-        return FV_FAIL;
-    }
+    if (clock == FV_CLOCK_BACK || clock == FV_CLOCK_FORWARD)
+        return fv_error(faults, FV_ERR_INPUT, (fv_loc){log->file, 0}, "--clock %s: nowhere does the time go %s an hour",
+                        clock == FV_CLOCK_BACK ? "back" : "forward", clock == FV_CLOCK_BACK ? "back" : "forward");
     return FV_OK;
 }
 

@@ -6,18 +6,15 @@ static const double DAY = 86400;
 
 static fv_status refuse(const char *text, const char *what, const char *expected, fv_faults *faults)
 {
-    fv_error(faults, FV_ERR_INPUT, (fv_loc){what, 0}, "\"%.60s\" is no time of this log; %s was expected", text,
-             expected);
-    return FV_FAIL;
+    return fv_error(faults, FV_ERR_INPUT, (fv_loc){what, 0}, "\"%.60s\" is no time of this log; %s was expected", text,
+                    expected);
 }
 
 fv_status fv_logfile_when(const fv_logfile *log, const char *text, double near, const char *what, double *time,
                           fv_faults *faults)
 {
-    if (!log || !text || !what || !time) {
-        fv_error_null(faults, __func__);
-        return FV_FAIL;
-    }
+    if (!log || !text || !what || !time)
+        return fv_error_null(faults, __func__);
     datafile_stamp s;
     const bool stamp = datafile_stamp_read(text, &s) && s.time;
     if (!log->clock) {

@@ -232,24 +232,19 @@ fv_status desk_ask(fv_desk *desk, const char *what, fv_faults *faults)
     size_t i = 0;
     while (i < sizeof questions / sizeof *questions && strcmp(questions[i].what, what ? what : "") != 0)
         i++;
-    if (i == sizeof questions / sizeof *questions || desk_asks(desk) || desk->options.unanswered) {
-        fv_error(faults, FV_ERR_INPUT, nowhere, "that cannot be asked here");
-        return FV_FAIL;
-    }
+    if (i == sizeof questions / sizeof *questions || desk_asks(desk) || desk->options.unanswered)
+        return fv_error(faults, FV_ERR_INPUT, nowhere, "that cannot be asked here");
     asking a = {.desk = desk, .plant = desk->at_now.plant};
     const size_t known = fv_faults_count(faults);
     if (!questions[i].ask(&a, faults)) {
         if (fv_faults_count(faults) == known)
-            fv_error(faults, FV_ERR_INPUT, nowhere, "that was stopped");
-        return FV_FAIL;
+            return fv_error(faults, FV_ERR_INPUT, nowhere, "that was stopped");
     }
     const char *sentence = keep(&a, &a.sentence);
     fv_page_remedy *rows = fv_arena_alloc(desk->arena, a.count + 1, sizeof *rows);
     desk_change *changes = fv_arena_alloc(desk->arena, a.count + 1, sizeof *changes);
-    if (a.failed || !sentence || !rows || !changes) {
-        fv_error(faults, FV_ERR_SYSTEM, nowhere, "out of memory");
-        return FV_FAIL;
-    }
+    if (a.failed || !sentence || !rows || !changes)
+        return fv_error(faults, FV_ERR_SYSTEM, nowhere, "out of memory");
     memcpy(rows, a.rows, a.count * sizeof *rows);
     memcpy(changes, a.changes, a.count * sizeof *changes);
     desk->asked_changes = changes;
@@ -263,6 +258,5 @@ fv_status desk_try(fv_desk *desk, size_t proposal, fv_faults *faults)
 {
     if (proposal < desk->asked_of_plant.proposal_count && desk->asked_changes[proposal].count > 0)
         return desk_add_change(desk, &desk->asked_changes[proposal], faults);
-    fv_error(faults, FV_ERR_INPUT, (fv_loc){NULL, 0}, "there is no such proposal");
-    return FV_FAIL;
+    return fv_error(faults, FV_ERR_INPUT, (fv_loc){NULL, 0}, "there is no such proposal");
 }

@@ -33,10 +33,8 @@ static fv_status set(fv_desk *desk, const char *form, size_t length, fv_arena *a
     const char *part = desk_form_value(form, length, "part", arena);
     const char *attribute = desk_form_value(form, length, "attribute", arena);
     const char *value = desk_form_value(form, length, "value", arena);
-    if (!part || !attribute || !value) {
-        fv_error(faults, FV_ERR_INPUT, (fv_loc){NULL, 0}, "that cannot be read");
-        return FV_FAIL;
-    }
+    if (!part || !attribute || !value)
+        return fv_error(faults, FV_ERR_INPUT, (fv_loc){NULL, 0}, "that cannot be read");
     const fv_status status = fv_desk_set(desk, part, attribute, value, faults);
     if (status == FV_FAIL) {
         desk->said_part = strdup(part);
@@ -116,11 +114,10 @@ static fv_status obey(fv_desk *desk, const char *form, size_t length, fv_arena *
     const fv_loc nowhere = {NULL, 0};
     const char *what = desk_form_value(form, length, "do", arena);
     const char *seen = desk_form_value(form, length, "seen", arena);
-    if (seen && strtoul(seen, NULL, 10) != desk->version) {
-        fv_error(faults, FV_ERR_INPUT, nowhere,
-                 "the plant was changed elsewhere meanwhile; here is how it stands now, and nothing was changed");
-        return FV_FAIL;
-    }
+    if (seen && strtoul(seen, NULL, 10) != desk->version)
+        return fv_error(
+            faults, FV_ERR_INPUT, nowhere,
+            "the plant was changed elsewhere meanwhile; here is how it stands now, and nothing was changed");
     if (what && strcmp(what, "set") == 0)
         return set(desk, form, length, arena, faults);
     if (what && strcmp(what, "new") == 0)
@@ -145,8 +142,7 @@ static fv_status obey(fv_desk *desk, const char *form, size_t length, fv_arena *
         return alter(desk, sentence_of(what), form, length, faults);
     if (what && strcmp(what, "effects") == 0)
         return desk_effects(desk, desk_form_value(form, length, "all", arena) != NULL, faults);
-    fv_error(faults, FV_ERR_INPUT, nowhere, "that cannot be done here");
-    return FV_FAIL;
+    return fv_error(faults, FV_ERR_INPUT, nowhere, "that cannot be done here");
 }
 
 fv_status fv_desk_do(fv_desk *desk, const char *form, size_t length, fv_text *out)

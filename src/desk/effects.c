@@ -68,6 +68,5 @@ fv_status desk_effects(fv_desk *desk, bool all, fv_faults *faults)
         }
     if (good)
         return FV_OK;
-    fv_error(faults, FV_ERR_SYSTEM, (fv_loc){NULL, 0}, "out of memory");
-    return FV_FAIL;
+    return fv_error(faults, FV_ERR_SYSTEM, (fv_loc){NULL, 0}, "out of memory");
 }

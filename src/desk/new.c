@@ -197,10 +197,8 @@ static const char *clash(fv_new_question question, const desk_answer *answer, fv
 
 fv_status fv_new_answer(fv_new *plant, fv_new_question question, const char *text, fv_faults *faults)
 {
-    if (!plant || !text) {
-        fv_error_null(faults, __func__);
-        return FV_FAIL;
-    }
+    if (!plant || !text)
+        return fv_error_null(faults, __func__);
     const desk_question *q = desk_question_of(question);
     desk_answer answer = {.guess = text[strspn(text, " \t")] == '\0'};
     if (!read_answer(q, plant->units, answer.guess ? q->example[plant->units] : text, &answer, faults))

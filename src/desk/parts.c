@@ -23,8 +23,7 @@ typedef struct {
 
 static fv_status refuse(fv_faults *faults, const char *fmt, const char *name)
 {
-    fv_error(faults, FV_ERR_INPUT, nowhere, fmt, fv_shorten(name, 60).text);
-    return FV_FAIL;
+    return fv_error(faults, FV_ERR_INPUT, nowhere, fmt, fv_shorten(name, 60).text);
 }
 
 static bool begin(builder *b, fv_desk *desk, fv_faults *faults)
@@ -59,11 +58,9 @@ static fv_status finish(builder *b, fv_faults *faults)
     const char *words =
         b->failed || b->words.failed || !b->words.text ? NULL : fv_arena_copy(b->desk->arena, b->words.text);
     fv_text_free(&b->words);
-    if (!words) {
-        fv_error(faults, FV_ERR_SYSTEM, nowhere,
-                 b->count == EDITS_MOST ? "too many parts for one change" : "out of memory");
-        return FV_FAIL;
-    }
+    if (!words)
+        return fv_error(faults, FV_ERR_SYSTEM, nowhere,
+                        b->count == EDITS_MOST ? "too many parts for one change" : "out of memory");
     const desk_change change = {.edits = b->edits, .count = b->count, .words = words};
     return desk_add_change(b->desk, &change, faults);
 }
@@ -380,7 +377,6 @@ fv_status fv_desk_take_away(fv_desk *desk, const char *part, fv_faults *faults)
     if (!h.like || b.failed)
         return finish(&b, faults);
     fv_text_free(&b.words);
-    fv_error(faults, FV_ERR_INPUT, nowhere, "%s is what %s is like, so it stays: take away %s instead", h.gone, h.like,
-             h.like);
-    return FV_FAIL;
+    return fv_error(faults, FV_ERR_INPUT, nowhere, "%s is what %s is like, so it stays: take away %s instead", h.gone,
+                    h.like, h.like);
 }

@@ -13,14 +13,12 @@ static const fv_loc nowhere = {NULL, 0};
 
 static fv_status no_memory(fv_faults *faults)
 {
-    fv_error(faults, FV_ERR_SYSTEM, nowhere, "out of memory");
-    return FV_FAIL;
+    return fv_error(faults, FV_ERR_SYSTEM, nowhere, "out of memory");
 }
 
 static fv_status refuse(fv_faults *faults, const char *why)
 {
-    fv_error(faults, FV_ERR_INPUT, nowhere, "%s", why);
-    return FV_FAIL;
+    return fv_error(faults, FV_ERR_INPUT, nowhere, "%s", why);
 }
 
 static char *copy_bytes(const char *bytes, size_t length)
@@ -225,10 +223,8 @@ fv_status fv_desk_set(fv_desk *desk, const char *part, const char *attribute, co
 {
     const char *typed;
     desk_state next;
-    if (!desk || !part || !attribute) {
-        fv_error_null(faults, __func__);
-        return FV_FAIL;
-    }
+    if (!desk || !part || !attribute)
+        return fv_error_null(faults, __func__);
     if (desk_asks(desk))
         return refuse(faults, "there is no plant yet");
     if (!is_fair(desk, part, attribute, faults) || !trim(desk, value, &typed, faults))

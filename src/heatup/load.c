@@ -76,15 +76,12 @@ fv_status heatup_load_spec_of(const fv_load *load, const char *who, double t_air
     steady_piece p;
     fv_status status = steady_piece_of(load, out->mass, t_start, t_target, &p);
     const double density = p.density;
-    if (!(p.volume > 0) || !(density > 0)) {
-        fv_error(faults, FV_ERR_INPUT, load->part.loc, "%s: the sizes of its load are not complete", who);
-        return FV_FAIL;
-    }
+    if (!(p.volume > 0) || !(density > 0))
+        return fv_error(faults, FV_ERR_INPUT, load->part.loc, "%s: the sizes of its load are not complete", who);
     if (status == FV_FAIL) {
-        fv_error(faults, FV_ERR_INPUT, load->part.loc,
-                 "%s: no specific heat or conductivity for its load at moisture %.3g and density %.4g kg/m3", who,
-                 load->moisture.v, density);
-        return FV_FAIL;
+        return fv_error(faults, FV_ERR_INPUT, load->part.loc,
+                        "%s: no specific heat or conductivity for its load at moisture %.3g and density %.4g kg/m3",
+                        who, load->moisture.v, density);
     }
     if (status == FV_DOUBTFUL)
         fv_caution(faults, FV_ERR_INPUT, load->part.loc,

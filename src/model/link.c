@@ -77,15 +77,11 @@ static void hand_over(const fv_faults *found, fv_faults *faults)
 
 fv_status fv_plant_link(fv_plant *plant, fv_faults *faults)
 {
-    if (!plant) {
-        fv_error_null(faults, __func__);
-        return FV_FAIL;
-    }
+    if (!plant)
+        return fv_error_null(faults, __func__);
     model_link link = {.plant = plant, .faults = fv_faults_new()};
-    if (!link.faults) {
-        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
-        return FV_FAIL;
-    }
+    if (!link.faults)
+        return fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
     bool good = run_steps(&link);
     hand_over(link.faults, faults);
     fv_faults_free(link.faults);

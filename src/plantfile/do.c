@@ -127,10 +127,8 @@ static bool do_one(reading *r)
 
 fv_status fv_plantfile_do(fv_plant *plant, const char *const *texts, size_t count, fv_faults *faults)
 {
-    if (!plant || (count > 0 && !texts)) {
-        fv_error_null(faults, __func__);
-        return FV_FAIL;
-    }
+    if (!plant || (count > 0 && !texts))
+        return fv_error_null(faults, __func__);
     fv_units *units = fv_units_new(faults);
     bool good = units != NULL;
     for (size_t i = 0; i < count && units; i++) {

@@ -303,10 +303,8 @@ fv_status fv_plantfile_edit(const char *bytes, size_t length, const fv_edit *edi
                             fv_faults *faults)
 {
     enum { STEPS_MOST = 4 }; /* the longest path is as long */
-    if (!bytes || !out || (count > 0 && !edits)) {
-        fv_error_null(faults, __func__);
-        return FV_FAIL;
-    }
+    if (!bytes || !out || (count > 0 && !edits))
+        return fv_error_null(faults, __func__);
     fv_text text = {0};
     fv_text_add(&text, "%.*s", (int)length, bytes);
     bool good = !text.failed && text.text;

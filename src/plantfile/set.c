@@ -90,10 +90,8 @@ static void set_one(reading *r, const char *setting)
 
 fv_status fv_plantfile_set(fv_plant *plant, const char *const *settings, size_t count, fv_faults *faults)
 {
-    if (!plant || (count > 0 && !settings)) {
-        fv_error_null(faults, __func__);
-        return FV_FAIL;
-    }
+    if (!plant || (count > 0 && !settings))
+        return fv_error_null(faults, __func__);
     fv_units *units = fv_units_new(faults);
     if (!units)
         return FV_FAIL;

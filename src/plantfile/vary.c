@@ -126,10 +126,8 @@ static bool read_values(reading *r, const char *text, fv_values *values)
 
 fv_status fv_plantfile_values(const fv_plant *plant, const char *text, fv_values *values, fv_faults *faults)
 {
-    if (!plant || !text || !values) {
-        fv_error_null(faults, __func__);
-        return FV_FAIL;
-    }
+    if (!plant || !text || !values)
+        return fv_error_null(faults, __func__);
     *values = (fv_values){0};
     fv_units *units = fv_units_new(faults);
     fv_plant *copy = fv_plant_copy(plant);

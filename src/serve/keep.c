@@ -49,15 +49,11 @@ static bool is_as_known(const fv_kept_file *file, fv_faults *faults)
 fv_status fv_kept_file_write(void *context, const char *bytes, size_t length, fv_faults *faults)
 {
     fv_kept_file *file = context;
-    if (!file || !bytes) {
-        fv_error_null(faults, __func__);
-        return FV_FAIL;
-    }
+    if (!file || !bytes)
+        return fv_error_null(faults, __func__);
     char *copy = malloc(length + 1);
-    if (!copy) {
-        fv_error(faults, FV_ERR_SYSTEM, (fv_loc){file->path, 0}, "out of memory");
-        return FV_FAIL;
-    }
+    if (!copy)
+        return fv_error(faults, FV_ERR_SYSTEM, (fv_loc){file->path, 0}, "out of memory");
     memcpy(copy, bytes, length);
     /* Looked at last, when all is written but for the rename. */
     fv_file *begun = fv_file_begin(file->path, bytes, length, faults);

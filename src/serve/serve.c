@@ -173,15 +173,11 @@ static void run(server *s, struct MHD_Daemon *daemon, const fv_serve_options *op
 fv_status fv_serve(fv_desk *desk, const fv_serve_options *options, fv_faults *faults)
 {
     const fv_loc nowhere = {NULL, 0};
-    if (!desk || !options || !options->ready || !options->is_over) {
-        fv_error_null(faults, __func__);
-        return FV_FAIL;
-    }
+    if (!desk || !options || !options->ready || !options->is_over)
+        return fv_error_null(faults, __func__);
     server *s = calloc(1, sizeof *s);
-    if (!s) {
-        fv_error(faults, FV_ERR_SYSTEM, nowhere, "out of memory");
-        return FV_FAIL;
-    }
+    if (!s)
+        return fv_error(faults, FV_ERR_SYSTEM, nowhere, "out of memory");
     s->desk = desk;
     fv_status status = FV_FAIL;
     errno = 0;

@@ -278,10 +278,8 @@ static int first_starved(const fv_steady_result *r)
 fv_status fv_least_fire_of(const fv_plant *plant, double fire, const fv_progress *progress, fv_least_fire *found,
                            fv_faults *faults)
 {
-    if (!plant || !found) {
-        fv_error_null(faults, __func__);
-        return FV_FAIL;
-    }
+    if (!plant || !found)
+        return fv_error_null(faults, __func__);
     steady_desk d = {0};
     *found = NO_FIRE;
     bool good = steady_desk_open(&d, plant, fv_sat_line(), FV_PHASE_HOLDING, faults);

@@ -173,10 +173,8 @@ static double front_heat(const fv_vessel_need *need, const fv_load *load, double
 fv_status fv_vessel_need_of(const fv_plant *plant, const fv_vessel *vessel, const fv_sat *sat, fv_vessel_need *need,
                             fv_faults *faults)
 {
-    if (!plant || !vessel || !sat || !need) {
-        fv_error_null(faults, __func__);
-        return FV_FAIL;
-    }
+    if (!plant || !vessel || !sat || !need)
+        return fv_error_null(faults, __func__);
     const double t_air = plant->site.air.v, t_start = fv_or(vessel->load.start_temperature, t_air);
     const double t_boil = fv_sat_t(sat, fv_site_pressure(&plant->site), NULL);
     *need = (fv_vessel_need){.load_mass = fv_load_mass(&vessel->load)};

@@ -82,10 +82,8 @@ static bool was_told(const fv_plant *plant, size_t vessel)
 
 fv_status fv_packing_check(const fv_plant *plant, const fv_sat *sat, fv_faults *faults)
 {
-    if (!plant) {
-        fv_error_null(faults, __func__);
-        return FV_FAIL;
-    }
+    if (!plant)
+        return fv_error_null(faults, __func__);
     const double t_steam = fv_sat_t(sat ? sat : fv_sat_line(), fv_site_pressure(&plant->site), NULL);
     bool good = true;
     for (size_t i = 0; i < plant->vessel_count; i++) {

@@ -113,10 +113,8 @@ void fv_steady_check(const fv_plant *plant, const fv_sat *sat, fv_faults *faults
 
 fv_status fv_steady_remarks(const fv_plant *plant, const fv_sat *sat, fv_faults *faults)
 {
-    if (!plant) {
-        fv_error_null(faults, __func__);
-        return FV_FAIL;
-    }
+    if (!plant)
+        return fv_error_null(faults, __func__);
     fv_faults *found = fv_faults_new();
     bool good = found;
     if (good)

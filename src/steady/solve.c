@@ -200,10 +200,8 @@ void fv_solver_forget(fv_solver *solver)
 
 fv_status fv_solve(fv_solver *solver, const fv_conditions *conditions, fv_steady_result *result, fv_faults *faults)
 {
-    if (!solver || !conditions || !result) {
-        fv_error_null(faults, __func__);
-        return FV_FAIL;
-    }
+    if (!solver || !conditions || !result)
+        return fv_error_null(faults, __func__);
     steady_newton_log log = {.singular = -1};
     take_conditions(solver, conditions);
     const fv_status status = steady_find_root(solver, &log);

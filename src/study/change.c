@@ -56,10 +56,8 @@ static bool any_is_silent(const fv_plant *plant)
 
 fv_status fv_change_apply(const fv_change *change, fv_plant *plant, fv_faults *faults)
 {
-    if (!change || !plant) {
-        fv_error_null(faults, __func__);
-        return FV_FAIL;
-    }
+    if (!change || !plant)
+        return fv_error_null(faults, __func__);
     const bool said = !any_is_silent(plant);
     for (size_t i = 0; i < change->count; i++) {
         const fv_attr *attr;
@@ -69,10 +67,8 @@ fv_status fv_change_apply(const fv_change *change, fv_plant *plant, fv_faults *f
         *value = (fv_value){.v = change->settings[i].si, .origin = FV_SETTING, .known = value->known};
     }
     for (size_t i = 0; i < change->action_count; i++)
-        if (!add_action(&change->actions[i], plant)) {
-            fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
-            return FV_FAIL;
-        }
+        if (!add_action(&change->actions[i], plant))
+            return fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
     const fv_status status = fv_plant_link(plant, faults);
     if (said && status != FV_FAIL)
         study_keep_packing(plant);

@@ -7,12 +7,11 @@
 
 static fv_status refuse(const char *text, const char *option, const char *why, fv_faults *faults)
 {
-    fv_error(
+    return fv_error(
         faults, FV_ERR_INPUT, (fv_loc){option, 0},
         "\"%.80s\": %s; write a time, a part and what was done, such as \"14:10 v1 open 50 %%\", \"14:10 v1 shut\", "
         "\"14:10 boiler fire 60 %%\" or \"14:10 bench1 shut\"",
         text, why);
-    return FV_FAIL;
 }
 
 static bool read_share(const char *text, double *share)
@@ -79,10 +78,8 @@ fv_status study_deed_add(fv_plant *plant, const fv_logfile *log, double lit, dou
         return refuse(text, option, "nothing in the plant has that name", faults);
     fv_action *action = fv_plant_add_action(plant, (fv_loc){option, 0});
     const char *id = action ? fv_arena_copy(plant->arena, part) : NULL;
-    if (!id) {
-        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
-        return FV_FAIL;
-    }
+    if (!id)
+        return fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
     action->at = fv_given(time - lit > 0 ? time - lit : 0);
     if (!set_action(element, id, verb, rest + used, action))
         return refuse(text, option, "that cannot be done to this part", faults);

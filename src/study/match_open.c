@@ -129,10 +129,9 @@ static fv_status set_times(study_match *m, const fv_fit_options *o)
     if (m->now > 0)
         return FV_OK;
     char lit[32], end[32];
-    fv_error(m->faults, FV_ERR_INPUT, (fv_loc){log->file, 0},
-             "the fire was lit at %s, after the last reading that counts (%s)",
-             fv_logfile_stamp(log, m->lit, lit, sizeof lit), fv_logfile_stamp(log, now, end, sizeof end));
-    return FV_FAIL;
+    return fv_error(m->faults, FV_ERR_INPUT, (fv_loc){log->file, 0},
+                    "the fire was lit at %s, after the last reading that counts (%s)",
+                    fv_logfile_stamp(log, m->lit, lit, sizeof lit), fv_logfile_stamp(log, now, end, sizeof end));
 }
 
 static fv_status add_deeds(study_match *m, const fv_fit_options *o)
@@ -140,10 +139,8 @@ static fv_status add_deeds(study_match *m, const fv_fit_options *o)
     if (o->did_count == 0)
         return FV_OK;
     m->with_deeds = fv_plant_copy(m->plant);
-    if (!m->with_deeds) {
-        fv_error(m->faults, FV_ERR_SYSTEM, m->plant->loc, "out of memory");
-        return FV_FAIL;
-    }
+    if (!m->with_deeds)
+        return fv_error(m->faults, FV_ERR_SYSTEM, m->plant->loc, "out of memory");
     for (size_t i = 0; i < o->did_count; i++)
         if (study_deed_add(m->with_deeds, m->log, m->lit, m->lit + 0.5 * m->now, o->did[i], "--did", m->faults) ==
             FV_FAIL)
@@ -208,10 +205,8 @@ fv_status study_match_open(study_match *match, const fv_plant *plant, const fv_l
                            .slow_time = SLOW_TIME};
     match->no_memory = fv_arena_alloc(arena, 1, sizeof *match->no_memory);
     match->halted = fv_arena_alloc(arena, 1, sizeof *match->halted);
-    if (!match->no_memory || !match->halted) {
-        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
-        return FV_FAIL;
-    }
+    if (!match->no_memory || !match->halted)
+        return fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
     atomic_init(match->no_memory, false);
     atomic_init(match->halted, false);
     const double boiling = fv_sat_t(fv_sat_line(), fv_site_pressure(&plant->site), NULL);

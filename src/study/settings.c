@@ -17,10 +17,8 @@ void study_keep_packing(fv_plant *plant)
 
 fv_status study_keep_vessels(fv_plant *plant, size_t count, fv_faults *faults)
 {
-    if (count > plant->vessel_count) {
-        fv_error(faults, FV_ERR_INPUT, plant->loc, "%zu vessels: the plant has %zu", count, plant->vessel_count);
-        return FV_FAIL;
-    }
+    if (count > plant->vessel_count)
+        return fv_error(faults, FV_ERR_INPUT, plant->loc, "%zu vessels: the plant has %zu", count, plant->vessel_count);
     for (size_t i = count; i < plant->vessel_count; i++)
         plant->vessels[i]->phase = (fv_value){.v = FV_PHASE_SHUT, .origin = FV_SETTING};
     return fv_plant_link(plant, faults);

@@ -336,10 +336,8 @@ static fv_status set(fv_plant *plant, const fv_setting *target, double si, fv_fa
     const fv_element *element;
     fv_part *part = fv_plant_find(plant, target->path, &element);
     const fv_attr *attr = part ? fv_attr_find(element, target->attribute) : NULL;
-    if (!attr) {
-        fv_error(faults, FV_ERR_INPUT, plant->loc, "nothing is called '%s.%s'", target->path, target->attribute);
-        return FV_FAIL;
-    }
+    if (!attr)
+        return fv_error(faults, FV_ERR_INPUT, plant->loc, "nothing is called '%s.%s'", target->path, target->attribute);
     fv_value *value = fv_attr_value(part, attr);
     if (!isnan(attr->least))
         si = fmax(si, attr->least);

@@ -42,8 +42,7 @@ void fv_choices_defaults(fv_choices_options *options)
 
 static fv_status out_of_memory(const comparing *c)
 {
-    fv_error(c->faults, FV_ERR_SYSTEM, c->choices[0].plant->loc, "out of memory");
-    return FV_FAIL;
+    return fv_error(c->faults, FV_ERR_SYSTEM, c->choices[0].plant->loc, "out of memory");
 }
 
 /* ---- the choices, and what is not known of them ---- */

@@ -246,10 +246,8 @@ fv_status size_space(fv_size_answer *answer, fv_faults *faults)
         for (size_t i = 0; answer->options.each && i < member_count(plant, part) && good; i++)
             good = !is_member(plant, part, i) || add_dimension(answer, part, (int)i);
     }
-    if (!good) {
-        fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
-        return FV_FAIL;
-    }
+    if (!good)
+        return fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
     answer->choices = 1;
     for (size_t i = 0; i < answer->dimension_count; i++)
         answer->choices *= (double)answer->dimensions[i].value_count;

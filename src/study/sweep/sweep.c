@@ -181,10 +181,8 @@ fv_status fv_sweep_run(const fv_plant *plant, const fv_sweep_axis *axes, size_t 
                        const fv_sweep_options *options, const fv_progress *progress, fv_sweep_take *take, void *context,
                        fv_faults *faults)
 {
-    if (!plant || !axes || !options || !take) {
-        fv_error_null(faults, __func__);
-        return FV_FAIL;
-    }
+    if (!plant || !axes || !options || !take)
+        return fv_error_null(faults, __func__);
     sweep s = {.plant = plant, .options = options};
     size_t first, end;
     fv_sweep_part(fv_sweep_rows(axes, axis_count, options), options, &first, &end);
