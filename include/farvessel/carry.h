@@ -88,20 +88,27 @@ typedef struct {
     fv_carry_limit limit;
 } fv_carry_holding;
 
-typedef enum { FV_CARRY_TOGETHER, FV_CARRY_STAGGERED, FV_CARRY_THROTTLED, FV_CARRY_MANNERS } fv_carry_manner;
+typedef enum {
+    FV_CARRY_TOGETHER,
+    FV_CARRY_STAGGERED,
+    FV_CARRY_THROTTLED,
+    FV_CARRY_WORKED, /* together, once the small work of the ways is done */
+    FV_CARRY_MANNERS
+} fv_carry_manner;
 
 typedef struct {
     size_t count;    /* vessels on the steam */
     int added;       /* beyond the plant's own; negative: left out */
     fv_plant *plant; /* belongs to the row */
     bool searched;   /* of the present number and of one more: what hands can do; else all three are `together` */
-    fv_carry_batch together, staggered, throttled;
+    fv_carry_batch together, staggered, throttled, worked;
     fv_change stagger, throttle; /* on top of `plant`; both counts 0: nothing is better than together */
     fv_plan_step *stagger_steps, *throttle_steps; /* the same, as things to do */
     size_t stagger_step_count, throttle_step_count;
+    fv_change work; /* on top of `plant`, for `worked`; count 0: there is none that does it for the asked number */
     fv_slip throttle_slip; /* how near that stands to missing a vessel's time */
-    fv_carry_manner best; /* of those that starve the fewest: the one with the earliest end of the last hold, `together`
-                             where the others gain less than `matters` */
+    fv_carry_manner best;  /* of what hands do, of those that starve the fewest: the one with the earliest end of the
+                              last hold, `together`  where the others gain less than `matters` */
     fv_carry_holding holding;
 } fv_carry_row;
 
@@ -139,10 +146,14 @@ typedef struct {
     size_t own;         /* vessels on the steam in the plant */
     fv_carry_row *rows; /* by count, ascending */
     size_t row_count;
-    int present;   /* row of the plant's own number */
-    int most;      /* row whose best batch treats most kg a day without anybody starved; -1: none */
-    size_t plans;  /* different handlings followed */
-    int asked;     /* the smallest number, from its own on, that is not carried together; the largest where all are */
+    int present;  /* row of the plant's own number */
+    int most;     /* row whose best batch treats most kg a day without anybody starved; -1: none */
+    size_t plans; /* different handlings followed */
+    int asked;    /* the smallest number, from its own on, that is not carried together; the largest where all are */
+    fv_carry_manner does; /* how the asked number is best treated without buying: together where that carries it, else
+                             by small work where hands do not do it earlier, else `best` of its row */
+    int better; /* row with fewer vessels that treats more a day, in `better_manner`; -1: none, or none is added */
+    fv_carry_manner better_manner;
     double wanted; /* kg/day that the ways are held against: the best of the asked row without buying; NaN: starved */
     fv_carry_way *ways;
     size_t way_count;
@@ -154,6 +165,10 @@ typedef struct {
 /* NULL: faults say why, or the user stopped it before anything was found. The plant must outlive the answer. */
 fv_carry_answer *fv_carry_run(const fv_plant *plant, const fv_carry_options *options, const fv_progress *progress,
                               fv_faults *faults);
+/* The batch of a row in a manner, which stays the row's. */
+const fv_carry_batch *fv_carry_batch_of(const fv_carry_row *row, fv_carry_manner manner);
+/* What is changed for it, on top of the row's plant; nothing for together. */
+const fv_change *fv_carry_change_of(const fv_carry_row *row, fv_carry_manner manner);
 void fv_carry_free(fv_carry_answer *answer);
 
 FV_C_END

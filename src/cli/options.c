@@ -303,7 +303,7 @@ static const cli_option options[] = {
     {OPTION_SAVE, "save", 0, "FILE", NULL, false, PLANT_VERBS,
      "write the plant with the --set and --do changes to FILE; why saves it with the next step, size with the sizes "
      "chosen, "
-     "carry with the vessels asked about and their stagger, plan with all that it says"},
+     "carry with the vessels asked about and what is done for them, plan with all that it says"},
     {OPTION_OUTPUT, "output", 'o', "FILE", NULL, false, FOR(VERB_SWEEP),
      "write the rows to FILE; until all are there they stand in FILE.part; by default they go to standard output"},
     {OPTION_OUTPUT, "output", 'o', "FILE", NULL, false,

@@ -22,11 +22,7 @@ static cli_exit read_options(const cli_request *request, fv_carry_options *optio
 static fv_plant *grown(const fv_carry_answer *carry, fv_faults *faults)
 {
     const fv_carry_row *row = &carry->rows[carry->asked];
-    const fv_change nothing = {0};
-    const fv_change *change = row->best == FV_CARRY_STAGGERED   ? &row->stagger
-                              : row->best == FV_CARRY_THROTTLED ? &row->throttle
-                                                                : &nothing;
-    return fv_change_copy(row->together.carries ? &nothing : change, row->plant, faults);
+    return fv_change_copy(fv_carry_change_of(row, carry->does), row->plant, faults);
 }
 
 static bool answer(cli_job *job, void *question)

@@ -10,15 +10,11 @@ static bool add_batches(const fv_carry_row *row, fv_choice_list *out)
     size_t pick = first;
     for (fv_carry_manner m = FV_CARRY_TOGETHER; m < FV_CARRY_MANNERS; m++) {
         fv_text name = {0};
-        if (!report_carry_has(row, m) || !report_carry_run(row, m)->ran)
+        if (!report_carry_has(row, m) || !fv_carry_batch_of(row, m)->ran)
             continue;
         pick = m == row->best ? out->count : pick;
         fv_text_add(&name, "%zu vessel%s, %s", row->count, row->count == 1 ? "" : "s", report_carry_manner_word(m));
-        const fv_choice choice = {.plant = row->plant,
-                                  .change = m == FV_CARRY_STAGGERED   ? &row->stagger
-                                            : m == FV_CARRY_THROTTLED ? &row->throttle
-                                                                      : NULL,
-                                  .base = first};
+        const fv_choice choice = {.plant = row->plant, .change = fv_carry_change_of(row, m), .base = first};
         if (!report_list_add(out, &name, choice))
             return false;
     }

@@ -11,7 +11,6 @@
 const char *report_carry_manner_word(fv_carry_manner manner); /* "together", "staggered", "throttled" */
 /* Whether a batch of this manner is one of its own. */
 bool report_carry_has(const fv_carry_row *row, fv_carry_manner manner);
-const fv_carry_batch *report_carry_run(const fv_carry_row *row, fv_carry_manner manner);
 /* "the boiler's output", "the header", ...: what limits, for people. */
 const char *report_carry_limit_shown(fv_carry_limit limit);
 const char *report_carry_vessel(const fv_plant *plant, int vessel); /* id; "" for none */

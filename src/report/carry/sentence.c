@@ -31,7 +31,7 @@ static void add_together(const fv_carry_row *row, fv_text *out)
 
 static const fv_carry_batch *best_of(const fv_carry_row *row)
 {
-    return report_carry_run(row, row->best);
+    return fv_carry_batch_of(row, row->best);
 }
 
 static bool opens_any(const fv_carry_row *row)
@@ -72,6 +72,7 @@ static void say_all_carried(const fv_carry_answer *answer, fv_text *out)
     fv_text_add(out, ": started together, %s takes longest, %s (%s allowed)",
                 report_carry_vessel(row->plant, run->latest_vessel), print_shown_time(run->took).text,
                 print_shown_time(within(row->plant, run->latest_vessel)).text);
+    fv_text_add(out, ".");
 }
 
 /* "a fifth vessel", "the 6 vessels there are" */
@@ -84,6 +85,14 @@ static void add_subject(const fv_carry_answer *answer, fv_text *out)
         fv_text_add(out, "the vessel there is");
     else
         fv_text_add(out, "the %zu vessels there are", count);
+}
+
+static const fv_carry_way *small_work(const fv_carry_answer *answer)
+{
+    for (size_t i = 0; i < answer->way_count; i++)
+        if (answer->ways[i].other == FV_CARRY_SMALL_WORK)
+            return &answer->ways[i];
+    return NULL;
 }
 
 static const fv_carry_way *cheapest_way(const fv_carry_answer *answer)
@@ -109,27 +118,36 @@ static void add_way(const fv_carry_answer *answer, fv_unit_system units, fv_text
     if (way->cost > 0)
         fv_text_add(out, " (%.0f%s%s)", way->cost, answer->currency ? " " : "",
                     answer->currency ? answer->currency : "");
-    fv_text_add(out, " all start together and the last takes %s.", print_shown_time(way->run.took).text);
+    fv_text_add(out, " all start together, last core %s after lighting.", print_shown_time(way->run.slowest).text);
 }
 
-/* Done once without a shop; NULL: it does not bring all there in time, or hands alone do so as early. */
-static const fv_carry_way *small_work(const fv_carry_answer *answer)
+/* The largest number in a row from the asked one on that is in time with the work, each treating more than the one
+ * before. */
+static size_t most_with_work(const fv_carry_answer *answer)
 {
-    const fv_carry_way *way = cheapest_way(answer);
-    const fv_carry_batch *hands = best_of(asked_row(answer));
-    return way && way->other == FV_CARRY_SMALL_WORK && !(hands->carries && hands->slowest <= way->run.slowest) ? way
-                                                                                                               : NULL;
+    size_t i = (size_t)answer->asked;
+    while (i + 1 < answer->row_count && report_carry_has(&answer->rows[i + 1], FV_CARRY_WORKED) &&
+           answer->rows[i + 1].worked.carries &&
+           answer->rows[i + 1].worked.mass_per_day > answer->rows[i].worked.mass_per_day)
+        i++;
+    return answer->rows[i].count;
 }
 
 /* "Yes, a third vessel is carried with bin1 and 2 more: drains under 50 mm of water: ..." */
-static void say_with_work(const fv_carry_answer *answer, const fv_carry_way *way, fv_unit_system units, fv_text *out)
+static void say_with_work(const fv_carry_answer *answer, fv_unit_system units, fv_text *out)
 {
+    const fv_carry_row *row = asked_row(answer);
+    const size_t most = most_with_work(answer);
     fv_text_add(out, "Yes, ");
     add_subject(answer, out);
     fv_text_add(out, " carried with ");
-    report_carry_way(way, units, out);
-    fv_text_add(out, ": started together, the last takes %s; as it is, ", print_shown_time(way->run.took).text);
-    add_together(asked_row(answer), out);
+    report_carry_way(small_work(answer), units, out);
+    fv_text_add(out, ": %slast core %s after lighting", row->count > 1 ? "started together, " : "",
+                print_shown_time(row->worked.slowest).text);
+    if (most > row->count)
+        fv_text_add(out, "; with that even %zu are carried", most);
+    fv_text_add(out, "; as it is, ");
+    add_together(row, out);
     fv_text_add(out, ".");
 }
 
@@ -145,24 +163,24 @@ static void say_with_hands(const fv_carry_answer *answer, fv_text *out)
     fv_text_add(out, ".");
 }
 
-/* The row with fewer vessels that treats more a day; NULL: there is none. */
-static const fv_carry_row *better_with_fewer(const fv_carry_answer *answer)
+static void add_a_day(const fv_carry_row *row, fv_carry_manner manner, fv_unit_system units, fv_text *out)
 {
-    const fv_carry_row *most = answer->most >= 0 ? &answer->rows[answer->most] : NULL;
-    const double now = best_of(asked_row(answer))->mass_per_day;
-    return most && answer->asked > answer->present && answer->most < answer->asked && best_of(most)->mass_per_day > now
-               ? most
-               : NULL;
+    fv_text_add(out, "%s", print_shown_as(units, FV_SHOW_MASS, fv_carry_batch_of(row, manner)->mass_per_day).text);
 }
 
-static void say_less_a_day(const fv_carry_answer *answer, const fv_carry_row *fewer, fv_unit_system units, fv_text *out)
+/* Fewer treat more a day. */
+static void say_less_a_day(const fv_carry_answer *answer, fv_unit_system units, fv_text *out)
 {
-    const fv_carry_row *row = asked_row(answer);
-    fv_text_add(out, "No, %s vessel lowers the day's output: %s with it, %s with %zu",
-                report_carry_one_more(row->count).text,
-                print_shown_as(units, FV_SHOW_MASS, best_of(row)->mass_per_day).text,
-                print_shown_as(units, FV_SHOW_MASS, best_of(fewer)->mass_per_day).text, fewer->count);
-    if (best_of(row)->carries) {
+    const fv_carry_row *row = asked_row(answer), *fewer = &answer->rows[answer->better];
+    fv_text_add(out, "No, %s vessel lowers the day's output: ", report_carry_one_more(row->count).text);
+    add_a_day(row, answer->does, units, out);
+    fv_text_add(out, " with it, ");
+    add_a_day(fewer, answer->better_manner, units, out);
+    fv_text_add(out, " with %zu", fewer->count);
+    if (answer->does == FV_CARRY_WORKED || answer->better_manner == FV_CARRY_WORKED) {
+        fv_text_add(out, "%s with ", answer->does == answer->better_manner ? ", both" : "");
+        report_carry_way(small_work(answer), units, out);
+    } else if (fv_carry_batch_of(row, answer->does)->carries) {
         fv_text_add(out, ", though all are in time ");
         add_hands(row, out);
     }
@@ -204,23 +222,18 @@ static void say_no(const fv_carry_answer *answer, fv_text *out)
 void report_carry_sentence(const report_frame *frame, fv_text *out)
 {
     const fv_carry_answer *answer = frame->answer;
-    const fv_carry_row *row = asked_row(answer), *fewer = better_with_fewer(answer);
     if (answer->stopped)
         fv_text_add(out, "Stopped early, the best so far: ");
-    const fv_carry_way *work = small_work(answer);
-    if (row->together.carries) {
+    if (answer->better >= 0)
+        say_less_a_day(answer, frame->units, out);
+    else if (answer->does == FV_CARRY_TOGETHER && asked_row(answer)->together.carries)
         say_all_carried(answer, out);
-        fv_text_add(out, ".");
-        return;
-    }
-    if (fewer)
-        say_less_a_day(answer, fewer, frame->units, out);
-    else if (work)
-        say_with_work(answer, work, frame->units, out);
-    else if (best_of(row)->carries)
+    else if (answer->does == FV_CARRY_WORKED)
+        say_with_work(answer, frame->units, out);
+    else if (best_of(asked_row(answer))->carries)
         say_with_hands(answer, out);
     else
         say_no(answer, out);
-    if (fewer || !work)
+    if (!asked_row(answer)->together.carries && answer->does != FV_CARRY_WORKED)
         add_way(answer, frame->units, out);
 }

@@ -52,7 +52,7 @@ static const fv_carry_row *row_of(const void *answer, size_t i)
 }
 static const fv_carry_batch *run_of(const void *answer, size_t i)
 {
-    return report_carry_run(row_of(answer, i), manner_of(answer, i));
+    return fv_carry_batch_of(row_of(answer, i), manner_of(answer, i));
 }
 static const char *count_shown(size_t count, char *buffer)
 {
@@ -71,7 +71,7 @@ WORD_OF(count_last_vessel, report_carry_vessel(row_of(answer, i)->plant, run_of(
 static const char *limit_shown(const void *answer, size_t i, char *buffer)
 {
     const fv_carry_batch *run = run_of(answer, i);
-    const bool throttled = manner_of(answer, i) == FV_CARRY_THROTTLED && run->limit == FV_CARRY_LIMIT_UNKNOWN;
+    const bool throttled = manner_of(answer, i) >= FV_CARRY_THROTTLED && run->limit == FV_CARRY_LIMIT_UNKNOWN;
     (void)buffer;
     return throttled ? "-" : fv_carry_limit_word(run->limit);
 }
@@ -128,7 +128,7 @@ static place place_of(const void *answer, size_t i)
 }
 static const fv_carry_batch *run_at(place p)
 {
-    return report_carry_run(p.row, p.manner);
+    return fv_carry_batch_of(p.row, p.manner);
 }
 ROW(vessel_row, place_of(answer, i).row)
 ROW(vessel_part, place_of(answer, i).row->plant->vessels[place_of(answer, i).vessel])

@@ -46,7 +46,7 @@ static void hands_of(const fv_carry_row *row, fv_carry_manner manner, fv_unit_sy
     const fv_plan_step *steps = staggered ? row->stagger_steps : row->throttle_steps;
     const size_t count = staggered ? row->stagger_step_count : row->throttle_step_count;
     const print_clock clock = {.start = NAN};
-    const fv_carry_batch *batch = report_carry_run(row, manner);
+    const fv_carry_batch *batch = fv_carry_batch_of(row, manner);
     if (count == 0)
         return;
     print_sayf(out, "  ", "%zu vessels, %s%s:", row->count, report_carry_manner_word(manner),
@@ -66,7 +66,7 @@ static void hands(const fv_carry_answer *answer, fv_unit_system units, fv_text *
     fv_text said = {0};
     for (size_t i = 0; i < answer->row_count; i++)
         if ((int)i == answer->present || (int)i == answer->asked || (int)i == answer->most)
-            for (fv_carry_manner manner = FV_CARRY_STAGGERED; manner < FV_CARRY_MANNERS; manner++)
+            for (fv_carry_manner manner = FV_CARRY_STAGGERED; manner <= FV_CARRY_THROTTLED; manner++)
                 hands_of(&answer->rows[i], manner, units, &said);
     if (said.length > 0) {
         print_section(out, "What hands do (hours:minutes from lighting the fire)");

@@ -9,21 +9,15 @@ enum { NAMED_ORDINALS = 12 };
 
 const char *report_carry_manner_word(fv_carry_manner manner)
 {
-    static const char *const words[] = {"together", "staggered", "throttled"};
+    static const char *const words[] = {"together", "staggered", "throttled", "with work"};
     return words[manner];
 }
 
 bool report_carry_has(const fv_carry_row *row, fv_carry_manner manner)
 {
     return manner == FV_CARRY_TOGETHER || (manner == FV_CARRY_STAGGERED && row->stagger_step_count > 0) ||
-           (manner == FV_CARRY_THROTTLED && row->throttle_step_count > 0);
-}
-
-const fv_carry_batch *report_carry_run(const fv_carry_row *row, fv_carry_manner manner)
-{
-    return manner == FV_CARRY_TOGETHER    ? &row->together
-           : manner == FV_CARRY_STAGGERED ? &row->staggered
-                                          : &row->throttled;
+           (manner == FV_CARRY_THROTTLED && row->throttle_step_count > 0) ||
+           (manner == FV_CARRY_WORKED && row->work.count > 0);
 }
 
 const char *report_carry_limit_shown(fv_carry_limit limit)

@@ -86,11 +86,9 @@ static fv_status limit_job(void *context, const study_task *task)
     return carry_limit_job(((const following *)context)->limits, task);
 }
 
-static const fv_carry_batch *best_of(const fv_carry_row *row)
+static double best_a_day(const fv_carry_row *row)
 {
-    return row->best == FV_CARRY_TOGETHER    ? &row->together
-           : row->best == FV_CARRY_STAGGERED ? &row->staggered
-                                             : &row->throttled;
+    return fv_carry_batch_of(row, row->best)->mass_per_day;
 }
 
 static void find_asked(fv_carry_answer *answer)
@@ -99,14 +97,35 @@ static void find_asked(fv_carry_answer *answer)
     for (int i = answer->asked; i >= answer->present; i--)
         if (!answer->rows[i].together.carries)
             answer->asked = i;
-    answer->wanted = best_of(&answer->rows[answer->asked])->mass_per_day;
+    answer->wanted = best_a_day(&answer->rows[answer->asked]);
     answer->most = -1;
     for (size_t i = 0; i < answer->row_count; i++) {
-        const fv_carry_batch *batch = best_of(&answer->rows[i]);
-        if (batch->carries &&
-            (answer->most < 0 || batch->mass_per_day > best_of(&answer->rows[answer->most])->mass_per_day))
+        const fv_carry_row *row = &answer->rows[i];
+        if (fv_carry_batch_of(row, row->best)->carries &&
+            (answer->most < 0 || best_a_day(row) > best_a_day(&answer->rows[answer->most])))
             answer->most = (int)i;
     }
+}
+
+/* How the asked number is best treated, and whether fewer treat more a day, who are given the same work. */
+static void find_verdict(fv_carry_answer *answer)
+{
+    const fv_carry_row *asked = &answer->rows[answer->asked];
+    const fv_carry_batch *hands = fv_carry_batch_of(asked, asked->best);
+    const bool by_work = asked->work.count > 0 && !(hands->carries && hands->slowest <= asked->worked.slowest);
+    answer->does = asked->together.carries ? FV_CARRY_TOGETHER : by_work ? FV_CARRY_WORKED : asked->best;
+    answer->better = -1;
+    double most = fv_carry_batch_of(asked, answer->does)->mass_per_day;
+    for (int i = 0; i < answer->asked && answer->asked > answer->present; i++)
+        for (fv_carry_manner m = FV_CARRY_TOGETHER; m < FV_CARRY_MANNERS; m++) {
+            const fv_carry_batch *batch = fv_carry_batch_of(&answer->rows[i], m);
+            const bool found = m == FV_CARRY_WORKED ? answer->rows[i].work.count > 0 : m == answer->rows[i].best;
+            if (found && batch->carries && batch->mass_per_day > most) {
+                most = batch->mass_per_day;
+                answer->better = i;
+                answer->better_manner = m;
+            }
+        }
 }
 
 static study_ending search_hands(fv_carry_answer *answer, study_work *work)
@@ -172,8 +191,11 @@ static study_ending answer_all(fv_carry_answer *answer, study_kits *kits, const 
     plan.what = "trying what could be bought";
     if (answer->options.others && !answer->stopped && !answer->rows[answer->asked].together.carries) {
         outcome = carry_ways(answer, &plan, faults);
+        if (outcome == STUDY_DONE)
+            outcome = carry_works(answer, &plan);
         answer->stopped = outcome == STUDY_STOPPED;
     }
+    find_verdict(answer);
     return answer->stopped && outcome != STUDY_FAILED ? STUDY_DONE : outcome;
 }
 

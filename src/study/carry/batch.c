@@ -130,3 +130,24 @@ bool carry_is_better(const fv_carry_batch *a, const fv_carry_batch *b)
         return a->starved < b->starved;
     return or_never(a->done) < or_never(b->done);
 }
+
+const fv_carry_batch *fv_carry_batch_of(const fv_carry_row *row, fv_carry_manner manner)
+{
+    if (!row)
+        return NULL;
+    return manner == FV_CARRY_TOGETHER    ? &row->together
+           : manner == FV_CARRY_STAGGERED ? &row->staggered
+           : manner == FV_CARRY_THROTTLED ? &row->throttled
+                                          : &row->worked;
+}
+
+const fv_change *fv_carry_change_of(const fv_carry_row *row, fv_carry_manner manner)
+{
+    static const fv_change nothing = {0};
+    if (!row)
+        return NULL;
+    return manner == FV_CARRY_STAGGERED   ? &row->stagger
+           : manner == FV_CARRY_THROTTLED ? &row->throttle
+           : manner == FV_CARRY_WORKED    ? &row->work
+                                          : &nothing;
+}

@@ -99,7 +99,7 @@ static study_ending search(fv_carry_answer *answer, fv_carry_row *row, study_adv
 study_ending carry_hands(fv_carry_answer *answer, fv_carry_row *row, const study_work *work, carry_found *before)
 {
     study_adviser adviser;
-    row->staggered = row->throttled = row->together;
+    row->staggered = row->throttled = row->worked = row->together;
     row->best = FV_CARRY_TOGETHER;
     row->throttle_slip = (fv_slip){.last = -1};
     row->searched = !answer->stopped && row->together.ran && (row->added == 0 || row->added == 1);
@@ -113,7 +113,7 @@ study_ending carry_hands(fv_carry_answer *answer, fv_carry_row *row, const study
         from && grow_point(before, &adviser.handling, answer->arena, &grown) ? STUDY_DONE : STUDY_FAILED;
     const int *point = NULL;
     for (fv_carry_manner manner = FV_CARRY_STAGGERED;
-         manner < FV_CARRY_MANNERS && ending == STUDY_DONE && !answer->stopped; manner++) {
+         manner <= FV_CARRY_THROTTLED && ending == STUDY_DONE && !answer->stopped; manner++) {
         size_t count = 0;
         if (manner == FV_CARRY_STAGGERED && row->count < 2)
             continue;

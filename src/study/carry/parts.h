@@ -63,4 +63,9 @@ fv_status carry_hold(const fv_plant *plant, fv_carry_holding *holding); /* FV_FA
 
 study_ending carry_ways(fv_carry_answer *answer, const study_work *plan, fv_faults *faults);
 
+/* ---- works.c ---- */
+
+/* What the small work among the ways does for every number of vessels; nothing where there is none that does it. */
+study_ending carry_works(fv_carry_answer *answer, const study_work *plan);
+
 #endif

@@ -238,9 +238,7 @@ static bool fill_market(market *m, const fv_carry_row *row, fv_faults *faults)
     open_way(stagger, FV_CARRY_STAGGER, NULL);
     if (!make(m, base, stagger, NULL, faults))
         return false;
-    stagger->change = row->best == FV_CARRY_STAGGERED   ? row->stagger
-                      : row->best == FV_CARRY_THROTTLED ? row->throttle
-                                                        : (fv_change){0};
+    stagger->change = *fv_carry_change_of(row, row->best);
     m->first[FV_CARRY_SMALL_WORK] = m->count;
     for (size_t i = 0; i < works.count; i++) {
         fv_carry_way *way = &m->tries[m->count++];
