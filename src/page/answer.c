@@ -60,8 +60,7 @@ static void tile(page_doc *d, size_t vessel)
         page_markup_leaf(d->m, "span", page_view_arrival(d->v, vessel).text, NULL);
     else if (verdict != FV_SHUT_OFF)
         page_markup_leaf(d->m, "span", page_view_shown(d->v, FV_SHOW_POWER, r->heat).text, NULL);
-    page_markup_close(d->m);
-    page_markup_newline(d->m);
+    page_markup_close_line(d->m);
 }
 
 /* Tiles of all vessels with this verdict, `room` at most; returns how many. */
@@ -92,8 +91,7 @@ static void verdict_counts(page_doc *d)
         page_markup_close(d->m);
         page_markup_text(d->m, " ");
     }
-    page_markup_close(d->m);
-    page_markup_newline(d->m);
+    page_markup_close_line(d->m);
 }
 
 void page_reasons(page_doc *d)
@@ -134,11 +132,9 @@ void page_verdicts(page_doc *d)
     if (shown < all) {
         page_markup_open(d->m, "li", NULL);
         page_markup_say(d->m, "and %zu more, in the drawing and the tables", all - shown);
-        page_markup_close(d->m);
-        page_markup_newline(d->m);
+        page_markup_close_line(d->m);
     }
-    page_markup_close(d->m);
-    page_markup_newline(d->m);
+    page_markup_close_line(d->m);
     page_doc_paragraph(d, "hint",
                        d->v->heat ? "The time is how long the coldest point takes to its target, from the moment "
                                     "the vessel's steam is opened and a boiler gives some."

@@ -29,8 +29,7 @@ static void proposal(page_doc *d, const fv_page_remedy *row, size_t i)
         page_markup_text(d->m, " ");
         button(d, "try", "proposal", number, "Try this", label);
     }
-    page_markup_close(d->m);
-    page_markup_newline(d->m);
+    page_markup_close_line(d->m);
 }
 
 void page_session_asked(page_doc *d)
@@ -62,5 +61,5 @@ void page_session_asked(page_doc *d)
             proposal(d, &asked->proposals[i], i);
         page_markup_close(d->m);
     }
-    page_doc_section_end(d);
+    page_doc_end(d);
 }

@@ -21,8 +21,7 @@ static void figure(const page_view *v, page_markup *m, const page_card *set, siz
     page_svg_begin(m, set->width, height, NULL, NULL, page_markup_words(m, &title), page_markup_words(m, &about));
     set->draw(v, m, set, which);
     page_svg_end(m);
-    page_markup_close(m);
-    page_markup_newline(m);
+    page_markup_close_line(m);
     fv_text_free(&title);
     fv_text_free(&about);
 }
@@ -75,20 +74,14 @@ static void grid(page_markup *m, const page_card *set)
     page_markup_newline(m);
 }
 
-static void grid_end(page_markup *m)
-{
-    page_markup_close(m);
-    page_markup_newline(m);
-}
-
 static void folded(const page_view *v, page_markup *m, const page_card *set)
 {
     page_markup_open(m, "details", NULL);
     page_markup_leaf(m, "summary", set->fold, NULL);
     grid(m, set);
     figures(v, m, set, set->open, set->count);
-    grid_end(m);
-    grid_end(m);
+    page_markup_close_line(m);
+    page_markup_close_line(m);
 }
 
 static bool folds(const page_card *set)
@@ -109,7 +102,7 @@ void page_cards_draw(const page_view *v, page_markup *m, const page_card *sets, 
             grid(m, &sets[s]);
         figures(v, m, &sets[s], 0, folds(&sets[s]) ? sets[s].open : sets[s].count);
         if (!is_followed)
-            grid_end(m);
+            page_markup_close_line(m);
         if (folds(&sets[s]))
             folded(v, m, &sets[s]);
     }

@@ -101,38 +101,29 @@ void page_doc_section(page_doc *d, const char *id, const char *title)
     fv_text_add(d->text, "\n");
 }
 
-void page_doc_section_end(page_doc *d)
+void page_doc_end(page_doc *d)
+{
+    if (d->m)
+        page_markup_close_line(d->m);
+}
+
+static void fold(page_doc *d, const char *css_class, const char *open, const char *summary)
 {
     if (!d->m)
         return;
-    page_markup_close(d->m);
+    page_markup_open(d->m, "details", "class", css_class, "open", open, NULL);
+    page_markup_leaf(d->m, "summary", summary, NULL);
     page_markup_newline(d->m);
 }
 
 void page_doc_fold(page_doc *d, const char *summary)
 {
-    if (!d->m)
-        return;
-    page_markup_open(d->m, "details", NULL);
-    page_markup_leaf(d->m, "summary", summary, NULL);
-    page_markup_newline(d->m);
+    fold(d, NULL, NULL, summary);
 }
 
 void page_doc_fold_narrow(page_doc *d, const char *summary)
 {
-    if (!d->m)
-        return;
-    page_markup_open(d->m, "details", "class", "long", "open", "open", NULL);
-    page_markup_leaf(d->m, "summary", summary, NULL);
-    page_markup_newline(d->m);
-}
-
-void page_doc_fold_end(page_doc *d)
-{
-    if (!d->m)
-        return;
-    page_markup_close(d->m);
-    page_markup_newline(d->m);
+    fold(d, "long", "open", summary);
 }
 
 void page_doc_subheading(page_doc *d, const char *title)
@@ -157,12 +148,10 @@ void page_doc_paragraph(page_doc *d, const char *css_class, const char *fmt, ...
         fv_text_add(d->text, "\n");
     write(d, fmt, args);
     va_end(args);
-    if (d->m) {
-        page_markup_close(d->m);
-        page_markup_newline(d->m);
-    } else {
+    if (d->m)
+        page_markup_close_line(d->m);
+    else
         fv_text_add(d->text, "\n");
-    }
 }
 
 void page_doc_list(page_doc *d)
@@ -198,14 +187,6 @@ void page_doc_item(page_doc *d, const char *lead, const char *fmt, ...)
         fv_text_add(d->text, "\n");
 }
 
-void page_doc_list_end(page_doc *d)
-{
-    if (!d->m)
-        return;
-    page_markup_close(d->m);
-    page_markup_newline(d->m);
-}
-
 void page_doc_notes(page_doc *d, const print_notes *notes)
 {
     enum { NAMES_SHOWN = 8 };
@@ -219,7 +200,7 @@ void page_doc_notes(page_doc *d, const print_notes *notes)
         page_doc_item(d, note->parts.count > 0 ? page_doc_words(d, &names) : NULL, "%s", note->text);
         fv_text_free(&names);
     }
-    page_doc_list_end(d);
+    page_doc_end(d);
     if (notes->failed)
         page_doc_fail(d);
 }
@@ -267,8 +248,7 @@ static void html_head(page_doc *d, const char *caption)
         fv_text_free(&name);
     }
     page_markup_close(d->m);
-    page_markup_close(d->m);
-    page_markup_newline(d->m);
+    page_markup_close_line(d->m);
     page_markup_open(d->m, "tbody", NULL);
 }
 
@@ -369,8 +349,7 @@ void page_doc_table_end(page_doc *d)
         return;
     page_markup_close(d->m);
     page_markup_close(d->m);
-    page_markup_close(d->m);
-    page_markup_newline(d->m);
+    page_markup_close_line(d->m);
 }
 
 void page_doc_sign(page_markup *m, fv_verdict verdict)

@@ -24,18 +24,16 @@ typedef struct page_doc_column {
 
 /* A section under its own heading of the second level; `id` is where links lead. */
 void page_doc_section(page_doc *d, const char *id, const char *title);
-void page_doc_section_end(page_doc *d);
+void page_doc_end(page_doc *d); /* of a section, a fold, a list */
 /* What is read only when it is looked for: folded away on a screen, open on paper. Markdown shows it. */
 void page_doc_fold(page_doc *d, const char *summary);
 /* What is only folded away where the screen is as narrow as a phone's. */
 void page_doc_fold_narrow(page_doc *d, const char *summary);
-void page_doc_fold_end(page_doc *d);
 void page_doc_subheading(page_doc *d, const char *title);
 void page_doc_paragraph(page_doc *d, const char *css_class, const char *fmt, ...) FV_PRINTF(3, 4);
 void page_doc_list(page_doc *d);
 /* `lead` stands in bold before the text, or is NULL. */
 void page_doc_item(page_doc *d, const char *lead, const char *fmt, ...) FV_PRINTF(3, 4);
-void page_doc_list_end(page_doc *d);
 /* The text, "" where it is empty or failed; a failure is the page's, too. */
 const char *page_doc_words(page_doc *d, const fv_text *text);
 void page_doc_fail(page_doc *d);                            /* out of memory */

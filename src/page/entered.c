@@ -154,11 +154,11 @@ void page_entered(page_doc *d)
         qsort(e.entries, e.count, sizeof *e.entries, in_file_order);
         page_doc_fold(d, "Show every value");
         rows(d, &e);
-        page_doc_fold_end(d);
+        page_doc_end(d);
     } else {
         page_doc_fail(d);
     }
-    page_doc_section_end(d);
+    page_doc_end(d);
     free(e.entries);
     fv_arena_free(e.arena);
 }

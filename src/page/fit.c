@@ -190,13 +190,13 @@ void page_fit(page_doc *d)
             page_doc_item(d, NULL, "%s", page_doc_words(d, &line));
             fv_text_free(&line);
         }
-        page_doc_list_end(d);
+        page_doc_end(d);
     }
     if (d->m)
         page_cards_draw(d->v, d->m, &set, 1, "The log");
     report_fit_counts(&frame, &counts);
     page_doc_paragraph(d, "hint", "%s", page_doc_words(d, &counts));
-    page_doc_section_end(d);
+    page_doc_end(d);
     fv_text_free(&sentence);
     fv_text_free(&counts);
 }

@@ -66,13 +66,11 @@ static void head(const page_view *v, page_markup *m)
     page_markup_void(m, "link", "rel", "icon", "href", "data:,", NULL);
     page_markup_open(m, "title", NULL);
     page_markup_say(m, "%s: steam report", page_title(v));
-    page_markup_close(m);
-    page_markup_newline(m);
+    page_markup_close_line(m);
     page_markup_open(m, "style", NULL);
     page_markup_raw(m, page_markup_words(m, &css));
     page_markup_close(m);
-    page_markup_close(m);
-    page_markup_newline(m);
+    page_markup_close_line(m);
     fv_text_free(&css);
 }
 
@@ -92,6 +90,5 @@ void page_begin(const page_view *v, page_markup *m)
 void page_end(page_markup *m)
 {
     page_markup_close(m);
-    page_markup_close(m);
-    page_markup_newline(m);
+    page_markup_close_line(m);
 }

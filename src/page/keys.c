@@ -12,8 +12,7 @@ static void key(page_doc *d, const char *css_class, const char *outline, const c
     page_markup_raw(d->m, outline);
     page_markup_close(d->m);
     page_markup_text(d->m, words);
-    page_markup_close(d->m);
-    page_markup_newline(d->m);
+    page_markup_close_line(d->m);
 }
 
 /* What occurs in the drawing. */
@@ -72,10 +71,8 @@ void page_drawing_keys(page_doc *d)
         page_markup_open(d->m, "li", NULL);
         page_doc_sign(d->m, verdicts[i]);
         page_markup_text(d->m, fv_verdict_word(verdicts[i]));
-        page_markup_close(d->m);
-        page_markup_newline(d->m);
+        page_markup_close_line(d->m);
     }
     line_keys(d);
-    page_markup_close(d->m);
-    page_markup_newline(d->m);
+    page_markup_close_line(d->m);
 }

@@ -306,6 +306,12 @@ void page_markup_newline(page_markup *m)
     page_markup_raw(m, "\n");
 }
 
+void page_markup_close_line(page_markup *m)
+{
+    page_markup_close(m);
+    page_markup_newline(m);
+}
+
 void page_markup_doctype(page_markup *m)
 {
     if (!m->failed)

@@ -18,6 +18,7 @@ fv_status page_markup_finish(page_markup *m, fv_text *out);
  * may be NULL must stand last. */
 void page_markup_open(page_markup *m, const char *element, ...);
 void page_markup_close(page_markup *m);
+void page_markup_close_line(page_markup *m); /* and goes on in the next line */
 void page_markup_end(page_markup *m); /* of an element that stayed empty and may be written so: shapes, <meta/> */
 /* Without content: <meta/>, <br/>, <path/>. Not for other HTML elements. */
 void page_markup_void(page_markup *m, const char *element, ...);

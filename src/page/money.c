@@ -78,11 +78,11 @@ void page_cost(page_doc *d)
     page_doc_paragraph(d, "what", "%s", page_doc_words(d, &sentence));
     page_doc_fold_narrow(d, "Show what it is made of");
     page_table(d, &report_cost_tables[COST_ITEMS], &v->cost, "What a batch takes");
-    page_doc_fold_end(d);
+    page_doc_end(d);
     payoffs(d);
     report_cost_notes(&frame, &notes);
     page_doc_notes(d, &notes);
-    page_doc_section_end(d);
+    page_doc_end(d);
     print_notes_free(&notes);
     fv_text_free(&sentence);
 }

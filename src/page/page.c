@@ -41,15 +41,14 @@ static void cards(page_doc *d, page_picture_place place)
     page_markup_open(d->m, "div", "class", "cards", NULL);
     page_markup_newline(d->m);
     page_pictures_draw(d->v, d->m, place);
-    page_markup_close(d->m);
-    page_markup_newline(d->m);
+    page_markup_close_line(d->m);
 }
 
 static void section_when(page_doc *d)
 {
     page_doc_section(d, "when", d->v->heat ? "When" : "Got and needed");
     cards(d, PICTURE_WHEN);
-    page_doc_section_end(d);
+    page_doc_end(d);
 }
 
 static void section_drawing(page_doc *d)
@@ -66,12 +65,11 @@ static void section_drawing(page_doc *d)
     page_markup_open(d->m, "div", "class", "beside", NULL);
     page_pictures_draw(d->v, d->m, PICTURE_BESIDE);
     page_markup_close(d->m);
-    page_markup_close(d->m);
-    page_markup_newline(d->m);
+    page_markup_close_line(d->m);
     page_doc_fold_narrow(d, "Show vessels, coils and holes");
     cards(d, PICTURE_BELOW);
-    page_doc_fold_end(d);
-    page_doc_section_end(d);
+    page_doc_end(d);
+    page_doc_end(d);
 }
 
 static void section_charts(page_doc *d)
@@ -84,8 +82,8 @@ static void section_charts(page_doc *d)
     page_doc_fold_narrow(d, "Show steam, boilers and heat");
     page_doc_subheading(d, "Steam and heat");
     cards(d, PICTURE_CHARTS);
-    page_doc_fold_end(d);
-    page_doc_section_end(d);
+    page_doc_end(d);
+    page_doc_end(d);
 }
 
 static void section_tables(page_doc *d)
@@ -95,7 +93,7 @@ static void section_tables(page_doc *d)
     if (d->v->remedy_count > 0) {
         page_doc_fold_narrow(d, "Show the changes that were tried");
         page_remedies(d);
-        page_doc_fold_end(d);
+        page_doc_end(d);
     }
     page_doc_fold_narrow(d, "Show vessels, lines and boilers at one moment");
     page_vessels(d);
@@ -103,14 +101,14 @@ static void section_tables(page_doc *d)
     page_lines(d);
     page_boilers(d);
     page_turndown(d);
-    page_doc_fold_end(d);
-    page_doc_section_end(d);
+    page_doc_end(d);
+    page_doc_end(d);
     if (d->v->heat && d->v->heat->happening_count > 0) {
         page_doc_section(d, "timeline", "Step by step");
         page_doc_fold_narrow(d, "Show every step");
         page_timeline(d);
-        page_doc_fold_end(d);
-        page_doc_section_end(d);
+        page_doc_end(d);
+        page_doc_end(d);
     }
 }
 
@@ -122,7 +120,7 @@ static void sections(page_doc *d)
     page_verdicts(d);
     page_next_step(d);
     page_reasons(d);
-    page_doc_section_end(d);
+    page_doc_end(d);
     if (d->m && d->v->content->session) {
         page_session_changes(d);
         page_session_asked(d);
@@ -192,8 +190,7 @@ static void links(const page_view *v, page_markup *m)
         page_markup_close(m);
     }
     page_markup_close(m);
-    page_markup_close(m);
-    page_markup_newline(m);
+    page_markup_close_line(m);
 }
 
 static void raw_script(page_markup *m, const char *type, const char *id, const char *first, const char *then)
@@ -240,8 +237,7 @@ static void html(const page_view *v, page_markup *m)
     page_markup_leaf(m, "p", "farvessel", "class", "brand", NULL);
     page_markup_leaf(m, "h1", page_title(v), NULL);
     page_markup_leaf(m, "p", page_markup_words(m, &about), "class", "facts", NULL);
-    page_markup_close(m);
-    page_markup_newline(m);
+    page_markup_close_line(m);
     if (!asks)
         links(v, m);
     page_markup_open(m, "main", NULL);

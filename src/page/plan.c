@@ -63,11 +63,11 @@ void page_plan(page_doc *d)
     page_table(d, &report_plan_tables[PLAN_PLANS], &v->plan, "What else would do it");
     page_doc_paragraph(d, "hint",
                        "Each is the best found for its cost; >: the plan above. Times from lighting the fire.");
-    page_doc_fold_end(d);
+    page_doc_end(d);
     report_command(v->plant, "heat", &best->change, " ", &command);
     if (best->change.count + best->change.action_count > 0)
         page_doc_paragraph(d, "hint", "To check it: `%s`", page_doc_words(d, &command));
-    page_doc_section_end(d);
+    page_doc_end(d);
     fv_text_free(&sentence);
     fv_text_free(&command);
 }

@@ -43,8 +43,7 @@ static void ask(page_doc *d, const fv_page_question *q, size_t i)
     page_markup_close(d->m);
     if (q->wrong)
         page_markup_leaf(d->m, "p", q->wrong, "class", "wrong", NULL);
-    page_markup_close(d->m);
-    page_markup_newline(d->m);
+    page_markup_close_line(d->m);
 }
 
 void page_questions(page_doc *d)
@@ -63,7 +62,7 @@ void page_questions(page_doc *d)
         ask(d, &s->questions[i], i);
     page_markup_leaf(d->m, "button", "Show me the answer", "type", "submit", NULL);
     page_markup_close(d->m);
-    page_doc_section_end(d);
+    page_doc_end(d);
     page_markup_open(d->m, "section", "id", "bar", "aria-label", "State", NULL);
     page_markup_leaf(d->m, "p", "", NULL);
     page_markup_close(d->m);

@@ -147,7 +147,7 @@ void page_session_changes(page_doc *d)
     page_markup_leaf(d->m, "a", "The report to keep", "href", "report.html", "download", "report.html", NULL);
     page_markup_close(d->m);
     page_markup_number_from(d->m, numbered);
-    page_doc_section_end(d);
+    page_doc_end(d);
 }
 
 /* ---- values to write over ---- */
@@ -214,8 +214,7 @@ static void field(page_doc *d, size_t i, bool with_group)
     page_markup_leaf(d->m, "button", "Set", "type", "submit", "class", "set", NULL);
     if (wrong)
         page_markup_leaf(d->m, "p", s->wrong, "class", "wrong", "id", why, NULL);
-    page_markup_close(d->m);
-    page_markup_newline(d->m);
+    page_markup_close_line(d->m);
 }
 
 /* "hose s1: bore 19 mm, length 2 m" */
@@ -253,8 +252,7 @@ static void group(page_doc *d, size_t from, size_t to)
         if (!s->fields[i].by_hand)
             field(d, i, false);
     page_markup_close(d->m);
-    page_markup_close(d->m);
-    page_markup_newline(d->m);
+    page_markup_close_line(d->m);
 }
 
 /* ---- parts that come and go, in sentences ---- */
@@ -271,8 +269,7 @@ static void sentence_end(page_doc *d, const char *deed, const char *does)
     page_markup_leaf(d->m, "button", does, "type", "submit", NULL);
     if (s->sentence.deed && strcmp(s->sentence.deed, deed) == 0)
         page_markup_leaf(d->m, "p", s->wrong, "class", "wrong", NULL);
-    page_markup_close(d->m);
-    page_markup_newline(d->m);
+    page_markup_close_line(d->m);
 }
 
 /* What was typed into a sentence that was refused; NULL: nothing. */
@@ -409,7 +406,7 @@ void page_session_fields(page_doc *d)
     }
     add_and_take_away(d);
     any_value(d);
-    page_doc_section_end(d);
+    page_doc_end(d);
 }
 
 /* ---- the bar ---- */
@@ -432,7 +429,6 @@ void page_session_bar(page_doc *d)
     button(d, "undo", "Undo", s->can_undo);
     button(d, "redo", "Redo", s->can_redo);
     button(d, "save", s->unsaved ? "Save" : "Saved", s->unsaved);
-    page_markup_close(d->m);
-    page_markup_newline(d->m);
+    page_markup_close_line(d->m);
     report_heat_free(&before);
 }

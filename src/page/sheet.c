@@ -34,7 +34,7 @@ static void steps(page_doc *d)
     }
     if (left > 0)
         page_doc_item(d, NULL, "and %zu more, in the whole report", left);
-    page_doc_list_end(d);
+    page_doc_end(d);
 }
 
 static void pictures(page_doc *d)
@@ -51,8 +51,7 @@ static void pictures(page_doc *d)
         page_svg_drawing(d->v, d->m);
         page_markup_close(d->m);
     }
-    page_markup_close(d->m);
-    page_markup_newline(d->m);
+    page_markup_close_line(d->m);
 }
 
 static void cautions(page_doc *d)

@@ -33,8 +33,8 @@ void page_notes(page_doc *d)
         fv_text_free(&place);
         fv_text_free(&text);
     }
-    page_doc_list_end(d);
-    page_doc_section_end(d);
+    page_doc_end(d);
+    page_doc_end(d);
     print_notes_free(&notes);
 }
 
@@ -97,11 +97,11 @@ void page_sources(page_doc *d)
         values(d, &said, SAID_FIXED, "Coefficients that the file fixes");
         values(d, &said, SAID_LEFT, "Coefficients left to correlations");
         values(d, &said, SAID_DEFAULT, "Not said, so the documented default is used");
-        page_doc_fold_end(d);
+        page_doc_end(d);
     } else {
         page_doc_fail(d);
     }
-    page_doc_section_end(d);
+    page_doc_end(d);
     print_said_free(&said);
 }
 
@@ -136,9 +136,9 @@ void page_limits(page_doc *d)
     page_doc_list(d);
     for (size_t i = 0; i < sizeof limits / sizeof *limits; i++)
         page_doc_item(d, limits[i][0], "%s", limits[i][1]);
-    page_doc_list_end(d);
-    page_doc_fold_end(d);
-    page_doc_section_end(d);
+    page_doc_end(d);
+    page_doc_end(d);
+    page_doc_end(d);
 }
 
 /* ---- cautions ---- */
@@ -155,14 +155,14 @@ void page_cautions_list(page_doc *d)
 {
     page_doc_list(d);
     print_cautions_each(d->v->plant, caution, d);
-    page_doc_list_end(d);
+    page_doc_end(d);
 }
 
 void page_cautions(page_doc *d)
 {
     page_doc_section(d, "cautions", "Cautions");
     page_cautions_list(d);
-    page_doc_section_end(d);
+    page_doc_end(d);
 }
 
 /* ---- imprint ---- */
@@ -213,7 +213,7 @@ void page_imprint(page_doc *d)
     if (v->options->date)
         page_doc_item(d, "Date:", "%s", v->options->date);
     audit(d);
-    page_doc_list_end(d);
-    page_doc_fold_end(d);
-    page_doc_section_end(d);
+    page_doc_end(d);
+    page_doc_end(d);
+    page_doc_end(d);
 }

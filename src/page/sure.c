@@ -40,7 +40,7 @@ void page_sure(page_doc *d)
     page_doc_table_end(d);
     report_choices_counts(&choices, &counts);
     page_doc_paragraph(d, "hint", "%s", page_doc_words(d, &counts));
-    page_doc_section_end(d);
+    page_doc_end(d);
     fv_text_free(&said);
     fv_text_free(&counts);
 }

@@ -40,8 +40,7 @@ void page_svg_begin(page_markup *m, double width, double height, const char *css
 
 void page_svg_end(page_markup *m)
 {
-    page_markup_close(m);
-    page_markup_newline(m);
+    page_markup_close_line(m);
 }
 
 void page_svg_group(page_markup *m, double x, double y, const char *css_class)

@@ -18,7 +18,7 @@ void page_week(page_doc *d)
         page_pictures_draw(v, d->m, PICTURE_WEEK);
     page_doc_fold(d, "Show who does what when");
     page_table(d, &report_week_tables[WEEK_GROUPS], &v->week, "Who does what when");
-    page_doc_fold_end(d);
+    page_doc_end(d);
     page_table(d, &report_week_tables[WEEK_GAINS], &v->week, "One more of each");
     page_table(d, &report_week_tables[WEEK_BATCHES], &v->week, "A batch, by the number of vessels on the steam");
     page_doc_paragraph(
@@ -30,7 +30,7 @@ void page_week(page_doc *d)
     page_table(d, &report_week_tables[WEEK_SPREAD], &v->week, "As batches might turn out");
     report_week_notes(&frame, &notes);
     page_doc_notes(d, &notes);
-    page_doc_section_end(d);
+    page_doc_end(d);
     print_notes_free(&notes);
     fv_text_free(&sentence);
 }

@@ -6,16 +6,6 @@
 #include <stdio.h>
 #include <string.h>
 
-static print_shown bore(fv_unit_system units, double si)
-{
-    return print_shown_brief(units, FV_SHOW_BORE, si);
-}
-
-static print_shown length(fv_unit_system units, double si)
-{
-    return print_shown_brief(units, FV_SHOW_LENGTH, si);
-}
-
 /* The other one of two parts that are changed, of `length`; NULL: the settings do not name it. */
 static const char *second_of(const fv_why_remedy *r, int *length)
 {
@@ -65,106 +55,56 @@ static void say_hands(const fv_why_remedy *r, fv_text *out)
     fv_text_add(out, ", as below");
 }
 
-static void say_vessel_remedy(fv_unit_system units, const fv_why_remedy *r, fv_text *out)
-{
-    const print_shown parts = parts_of(r);
-    switch (r->kind) {
-    case FV_REMEDY_WATER:
-        fv_text_add(out, "%s: drain the water over the holes before the start", parts.text);
-        break;
-    case FV_REMEDY_SUMP:
-        fv_text_add(out, "%s: a drained floor, so that no water gathers", parts.text);
-        break;
-    case FV_REMEDY_CLEAN:
-        fv_text_add(out, "%s: clean the holes", parts.text);
-        break;
-    case FV_REMEDY_DRILL:
-        fv_text_add(out, "%s: drill the holes out to %s", parts.text, bore(units, r->to).text);
-        break;
-    case FV_REMEDY_DRILL_OTHERS:
-    case FV_REMEDY_DRILL_ALL:
-        fv_text_add(out, "%s: new coils, %s holes", parts.text, bore(units, r->to).text);
-        break;
-    case FV_REMEDY_BLANK_OTHERS:
-        fv_text_add(out, "%s: plug one hole in four", parts.text);
-        break;
-    case FV_REMEDY_COIL_BORE:
-        fv_text_add(out, "%s: coil of %s bore", parts.text, bore(units, r->to).text);
-        break;
-    case FV_REMEDY_LID:
-        fv_text_add(out, "%s: close the gaps in the lid", parts.text);
-        break;
-    case FV_REMEDY_SEAL:
-        fv_text_add(out, "%s: drains under %s of water", parts.text, bore(units, r->to).text);
-        break;
-    case FV_REMEDY_VENT:
-        fv_text_add(out, "%s: vent to half its area, never shut", parts.text);
-        break;
-    case FV_REMEDY_WALLS:
-        fv_text_add(out, "%s: a quilt of %s around it", parts.text, bore(units, r->to).text);
-        break;
-    case FV_REMEDY_LOOSE:
-        fv_text_add(out, "%s: stack loosely", parts.text);
-        break;
-    case FV_REMEDY_LESS_LOAD:
-        fv_text_add(out, "%s: a quarter less in it", parts.text);
-        break;
-    case FV_REMEDY_HANDS:
-        say_hands(r, out);
-        break;
-    default:
-        fv_text_add(out, "%s: start %s later", parts.text, print_shown_time(r->to - r->from).text);
-        break;
-    }
-}
+/* What is said of each kind after the parts that it changes: words around the new size, and of some the old one. */
+static const struct {
+    const char *before, *after; /* `after` NULL: without a size */
+    fv_show show;
+    bool instead;
+} sayings[FV_REMEDIES] = {
+    [FV_REMEDY_HOSE_BORE] = {"", " bore", FV_SHOW_BORE, true},
+    [FV_REMEDY_HOSE_LENGTH] = {"", " long", FV_SHOW_LENGTH, true},
+    [FV_REMEDY_HEADER_BORE] = {"", " bore", FV_SHOW_BORE, true},
+    [FV_REMEDY_COUPLINGS] = {"full-bore barbs and unions", NULL, FV_SHOW_NUMBER, false},
+    [FV_REMEDY_VALVE_OPEN] = {"open the valve all the way", NULL, FV_SHOW_NUMBER, false},
+    [FV_REMEDY_VALVES_OTHERS] = {"valves only ", " open", FV_SHOW_SHARE, false},
+    [FV_REMEDY_SAG] = {"hang it up, no sag", NULL, FV_SHOW_NUMBER, false},
+    [FV_REMEDY_WATER] = {"drain the water over the holes before the start", NULL, FV_SHOW_NUMBER, false},
+    [FV_REMEDY_SUMP] = {"a drained floor, so that no water gathers", NULL, FV_SHOW_NUMBER, false},
+    [FV_REMEDY_CLEAN] = {"clean the holes", NULL, FV_SHOW_NUMBER, false},
+    [FV_REMEDY_DRILL] = {"drill the holes out to ", "", FV_SHOW_BORE, false},
+    [FV_REMEDY_DRILL_OTHERS] = {"new coils, ", " holes", FV_SHOW_BORE, false},
+    [FV_REMEDY_DRILL_ALL] = {"new coils, ", " holes", FV_SHOW_BORE, false},
+    [FV_REMEDY_BLANK_OTHERS] = {"plug one hole in four", NULL, FV_SHOW_NUMBER, false},
+    [FV_REMEDY_COIL_BORE] = {"coil of ", " bore", FV_SHOW_BORE, false},
+    [FV_REMEDY_LAG_LINES] = {"lagging of ", "", FV_SHOW_BORE, false},
+    [FV_REMEDY_SHELTER] = {"out of the wind", NULL, FV_SHOW_NUMBER, false},
+    [FV_REMEDY_LID] = {"close the gaps in the lid", NULL, FV_SHOW_NUMBER, false},
+    [FV_REMEDY_SEAL] = {"drains under ", " of water", FV_SHOW_BORE, false},
+    [FV_REMEDY_VENT] = {"vent to half its area, never shut", NULL, FV_SHOW_NUMBER, false},
+    [FV_REMEDY_WALLS] = {"a quilt of ", " around it", FV_SHOW_BORE, false},
+    [FV_REMEDY_FIRE] = {"full fire", NULL, FV_SHOW_NUMBER, false},
+    [FV_REMEDY_CONTROL] = {"control at ", "", FV_SHOW_PRESSURE, false},
+    [FV_REMEDY_BOILER] = {"", "", FV_SHOW_POWER, true},
+    [FV_REMEDY_FEED] = {"fed as its water boils away", NULL, FV_SHOW_NUMBER, false},
+    [FV_REMEDY_LOOSE] = {"stack loosely", NULL, FV_SHOW_NUMBER, false},
+    [FV_REMEDY_LESS_LOAD] = {"a quarter less in it", NULL, FV_SHOW_NUMBER, false},
+};
 
 void report_remedy(fv_unit_system units, const fv_why_remedy *r, fv_text *out)
 {
     const print_shown parts = parts_of(r);
-    switch (r->kind) {
-    case FV_REMEDY_HOSE_BORE:
-    case FV_REMEDY_HEADER_BORE:
-        fv_text_add(out, "%s: %s bore instead of %s", parts.text, bore(units, r->to).text, bore(units, r->from).text);
-        break;
-    case FV_REMEDY_HOSE_LENGTH:
-        fv_text_add(out, "%s: %s long instead of %s", parts.text, length(units, r->to).text,
-                    length(units, r->from).text);
-        break;
-    case FV_REMEDY_COUPLINGS:
-        fv_text_add(out, "%s: full-bore barbs and unions", parts.text);
-        break;
-    case FV_REMEDY_VALVE_OPEN:
-        fv_text_add(out, "%s: open the valve all the way", parts.text);
-        break;
-    case FV_REMEDY_VALVES_OTHERS:
-        fv_text_add(out, "%s: valves only %s open", parts.text, print_shown_said(units, FV_SHOW_SHARE, r->to).text);
-        break;
-    case FV_REMEDY_SAG:
-        fv_text_add(out, "%s: hang it up, no sag", parts.text);
-        break;
-    case FV_REMEDY_LAG_LINES:
-        fv_text_add(out, "%s: lagging of %s", parts.text, bore(units, r->to).text);
-        break;
-    case FV_REMEDY_SHELTER:
-        fv_text_add(out, "%s: out of the wind", parts.text);
-        break;
-    case FV_REMEDY_FIRE:
-        fv_text_add(out, "%s: full fire", parts.text);
-        break;
-    case FV_REMEDY_CONTROL:
-        fv_text_add(out, "%s: control at %s", parts.text, print_shown_brief(units, FV_SHOW_PRESSURE, r->to).text);
-        break;
-    case FV_REMEDY_FEED:
-        fv_text_add(out, "%s: fed as its water boils away", parts.text);
-        break;
-    case FV_REMEDY_BOILER:
-        fv_text_add(out, "%s: %s instead of %s", parts.text, print_shown_brief(units, FV_SHOW_POWER, r->to).text,
-                    print_shown_brief(units, FV_SHOW_POWER, r->from).text);
-        break;
-    default:
-        say_vessel_remedy(units, r, out);
-        break;
-    }
+    const char *before = sayings[r->kind].before, *after = sayings[r->kind].after;
+    const fv_show show = sayings[r->kind].show;
+    if (r->kind == FV_REMEDY_HANDS)
+        say_hands(r, out);
+    else if (!before)
+        fv_text_add(out, "%s: start %s later", parts.text, print_shown_time(r->to - r->from).text);
+    else if (!after)
+        fv_text_add(out, "%s: %s", parts.text, before);
+    else
+        fv_text_add(out, "%s: %s%s%s", parts.text, before, print_shown_brief(units, show, r->to).text, after);
+    if (sayings[r->kind].instead)
+        fv_text_add(out, " instead of %s", print_shown_brief(units, show, r->from).text);
 }
 
 /* `"text"` where a shell would split it. */
