@@ -13,6 +13,8 @@
 #define FV_PRESSURE_EQUIPMENT 50000.0 /* Pa gauge: above 0.5 bar directive 2014/68/EU applies */
 #define FV_LOW_PRESSURE                                                                                                \
     103421.35939752542   /* Pa gauge: 15 psi, the limit of low-pressure steam (ASME BPVC Section IV) */
+#define FV_INCH 0.0254   /* m, exact (international yard, 1959) */
+#define FV_FOOT 0.3048   /* m, the same */
 #define FV_INSULATES 0.1 /* W/m/K: what conducts less is insulation, not a board */
 
 #endif

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Answers become a plant file. What was typed is kept as it was typed; a bare number gets its question's unit. */
+#include "farvessel/constants.h"
 #include "desk/questions.h"
 
 #include "farvessel/model.h"
@@ -274,8 +275,9 @@ static void write_lines(const fv_new *plant, fv_text *out)
                     part(plant, FV_NEW_HEADER, 0), known(plant, first ? FV_NEW_HEADER : FV_NEW_VESSELS, "tape"));
     }
     char barb[80];
-    fv_quantity_print(FV_DIM_LENGTH, round(0.84 * si_of(FV_DIM_LENGTH, part(plant, FV_NEW_HOSE, 0)) * 1e3) * 1e-3, barb,
-                      sizeof barb);
+    const double step = plant->units == FV_US ? FV_INCH / 16 : 1e-3;
+    fv_quantity_print(FV_DIM_LENGTH, round(0.84 * si_of(FV_DIM_LENGTH, part(plant, FV_NEW_HOSE, 0)) / step) * step,
+                      barb, sizeof barb);
     fv_text_add(
         out,
         "\n  <!-- The hoses. A barb is narrower than its hose: measure it, it costs more than metres of hose. -->\n");
@@ -295,7 +297,8 @@ static void write_walls(const fv_new *plant, fv_text *out)
     char area[80];
     const double side = cbrt(si_of(FV_DIM_VOLUME, part(plant, FV_NEW_WALLS, 0)));
     const size_t parts = plant->answers[FV_NEW_WALLS].count;
-    fv_quantity_print(FV_DIM_AREA, round(60.0 * side * side) / 10.0, area, sizeof area);
+    const double step = plant->units == FV_US ? FV_FOOT * FV_FOOT : 0.1;
+    fv_quantity_print(FV_DIM_AREA, round(6 * side * side / step) * step, area, sizeof area);
     fv_text_add(out, "    <!-- All six sides of a cube of that volume: measure them. -->\n");
     fv_text_add(out, "    <wall area=\"%s\" known=\"guess\">\n", area);
     for (size_t i = 1; i + 1 < parts; i += 2)
@@ -348,9 +351,9 @@ static void write_kind(const fv_new *plant, fv_text *out)
     const usual *ask = usual_of(part(plant, FV_NEW_LOAD, 0));
     fv_text_add(out,
                 "  <!-- What all vessels share. The target, its hold and the time allowed are yours to say. -->\n");
-    fv_text_add(out, "  <kind id=\"like\" volume=\"%s\" target=\"%s\" hold=\"%s\" within=\"%s\" known=\"volume:%s\">\n",
-                part(plant, FV_NEW_WALLS, 0), ask->target[us], ask->hold, ask->within,
-                known(plant, FV_NEW_WALLS, "tape"));
+    fv_text_add(
+        out, "  <kind id=\"vessel\" volume=\"%s\" target=\"%s\" hold=\"%s\" within=\"%s\" known=\"volume:%s\">\n",
+        part(plant, FV_NEW_WALLS, 0), ask->target[us], ask->hold, ask->within, known(plant, FV_NEW_WALLS, "tape"));
     fv_text_add(out, "    <coil bore=\"%s\" length=\"%s\" holes=\"%s\" drill=\"%s\" known=\"%s\"/>\n",
                 part(plant, FV_NEW_COIL, 0), part(plant, FV_NEW_COIL, 1), part(plant, FV_NEW_COIL, 2),
                 part(plant, FV_NEW_COIL, 3), known(plant, FV_NEW_COIL, "tape"));
@@ -389,6 +392,6 @@ void fv_new_write(const fv_new *plant, fv_text *out)
     write_kind(plant, out);
     fv_text_add(out, "\n");
     for (size_t i = 1; i <= vessel_count(plant); i++)
-        fv_text_add(out, "  <vessel id=\"vessel%zu\" like=\"like\" at=\"c%zu\"/>\n", i, i);
+        fv_text_add(out, "  <vessel id=\"vessel%zu\" like=\"vessel\" at=\"c%zu\"/>\n", i, i);
     fv_text_add(out, "</network>\n");
 }

@@ -9,13 +9,13 @@
  * Accuracy  against isentropic equilibrium expansion by IAPWS-IF97: -5.6 % at 1 bar, -2.4 % at 3 bar, -0.5 % at 6
  *           bar.
  * Source    R. D. Napier (1866), as eq. 49 in Babcock & Wilcox Co., Steam, Its Generation and Use, 35th ed. (1919). */
+#include "farvessel/constants.h"
 #include "farvessel/flow.h"
 
 #define POUND 0.45359237 /* kg */
-#define INCH 0.0254      /* m */
 #define PSI 6894.757293  /* Pa */
 
 double fv_flow_napier(double p)
 {
-    return p / PSI / 70.0 * POUND / (INCH * INCH);
+    return p / PSI / 70.0 * POUND / (FV_INCH * FV_INCH);
 }

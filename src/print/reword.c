@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: MIT */
+#include "farvessel/constants.h"
 #include "print/reword.h"
 #include "print/show.h"
 
@@ -27,8 +28,8 @@ static const struct {
     {"W", 1, 0, FV_SHOW_POWER},
     {"kW", 1e3, 0, FV_SHOW_POWER},
     {"m/s", 1, 0, FV_SHOW_VELOCITY},
-    {"in", 0.0254, 0, FV_SHOW_BORE},
-    {"ft", 0.3048, 0, FV_SHOW_LENGTH},
+    {"in", FV_INCH, 0, FV_SHOW_BORE},
+    {"ft", FV_FOOT, 0, FV_SHOW_LENGTH},
     {"gal", 3.785411784e-3, 0, FV_SHOW_VOLUME},
     {"lb", 0.45359237, 0, FV_SHOW_MASS},
     {"psi", 6894.757293168, 0, FV_SHOW_PRESSURE},

@@ -1,24 +1,24 @@
 /* SPDX-License-Identifier: MIT */
+#include "farvessel/constants.h"
 #include "study/sizes.h"
 
 #include <math.h>
 
-static const double FOOT = 0.3048; /* m, exact (international foot, 1959) */
-static const double SAME = 1e-6;   /* of a size: the same written in another unit */
+static const double SAME = 1e-6; /* of a size: the same written in another unit */
 
-#define INCH 0.0254 /* m, exact */
 /* Steam hose as it is sold, common practice, no source. */
 static const double hoses[] = {0.013, 0.016, 0.019, 0.025, 0.032, 0.038, 0.05, 0.065};
-static const double us_hoses[] = {0.5 * INCH,  0.625 * INCH, 0.75 * INCH, 1 * INCH,
-                                  1.25 * INCH, 1.5 * INCH,   2 * INCH,    2.5 * INCH};
+static const double us_hoses[] = {0.5 * FV_INCH,  0.625 * FV_INCH, 0.75 * FV_INCH, 1 * FV_INCH,
+                                  1.25 * FV_INCH, 1.5 * FV_INCH,   2 * FV_INCH,    2.5 * FV_INCH};
 /* Inside of steel pipe 1/2 to 4 in (EN 10255 medium series, from memory). */
 static const double pipes[] = {0.0161, 0.0217, 0.0273, 0.036, 0.0419, 0.0531, 0.0689, 0.0809, 0.1053};
 /* The same of schedule 40 (ASME B36.10, from memory). */
-static const double us_pipes[] = {0.622 * INCH, 0.824 * INCH, 1.049 * INCH, 1.380 * INCH, 1.610 * INCH,
-                                  2.067 * INCH, 2.469 * INCH, 3.068 * INCH, 4.026 * INCH};
-static const double us_drills[] = {INCH / 16,     5 * INCH / 64, 3 * INCH / 32, INCH / 8,     5 * INCH / 32,
-                                   3 * INCH / 16, 7 * INCH / 32, INCH / 4,      5 * INCH / 16};
-static const double us_laggings[] = {1 * INCH, 2 * INCH};
+static const double us_pipes[] = {0.622 * FV_INCH, 0.824 * FV_INCH, 1.049 * FV_INCH, 1.380 * FV_INCH, 1.610 * FV_INCH,
+                                  2.067 * FV_INCH, 2.469 * FV_INCH, 3.068 * FV_INCH, 4.026 * FV_INCH};
+static const double us_drills[] = {FV_INCH / 16,     5 * FV_INCH / 64, 3 * FV_INCH / 32,
+                                   FV_INCH / 8,      5 * FV_INCH / 32, 3 * FV_INCH / 16,
+                                   7 * FV_INCH / 32, FV_INCH / 4,      5 * FV_INCH / 16};
+static const double us_laggings[] = {1 * FV_INCH, 2 * FV_INCH};
 static const double drills[] = {0.0015, 0.002, 0.0025, 0.003, 0.0035, 0.004, 0.005, 0.006, 0.008};
 static const double laggings[] = {0.025, 0.05};
 static const double bigger_boiler[] = {1.5}; /* times the output: no list of boilers is common */
@@ -60,7 +60,7 @@ static bool is_in_stock(const fv_plant *plant, fv_stock_kind kind)
 /* Of a metre, a square metre or a piece; NaN: none is said. */
 static double price_of(const fv_stock_item *item)
 {
-    const double foot = fv_or(item->per, FV_STOCK_PER_METRE) == FV_STOCK_PER_FOOT ? FOOT : 1;
+    const double foot = fv_or(item->per, FV_STOCK_PER_METRE) == FV_STOCK_PER_FOOT ? FV_FOOT : 1;
     return fv_or(item->price, (double)NAN) / (item->kind == FV_STOCK_LAGGING ? foot * foot : foot);
 }
 

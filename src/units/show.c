@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Numbers for people: the display unit of each system, three significant digits, no exponents at ordinary sizes. */
+#include "farvessel/constants.h"
 #include "units/unit.h"
 
 #include <math.h>
@@ -11,7 +12,6 @@ typedef struct {
     int decimals_at_most;
 } show_row;
 
-#define FT 0.3048
 #define LB 0.45359237
 #define GAL 3.785411784e-3
 #define PSI 6894.757293168361
@@ -20,9 +20,9 @@ typedef struct {
 #define KBTU 1055055.85262
 
 static const show_row rows[FV_SHOW_KINDS][2] = {
-    [FV_SHOW_BORE] = {{"mm", 1000, 1, 0, 1}, {"in", 1, 0.0254, 0, 3}},
-    [FV_SHOW_LENGTH] = {{"m", 1, 1, 0, 2}, {"ft", 1, FT, 0, 2}},
-    [FV_SHOW_AREA] = {{"m2", 1, 1, 0, 3}, {"ft2", 1, FT *FT, 0, 2}},
+    [FV_SHOW_BORE] = {{"mm", 1000, 1, 0, 1}, {"in", 1, FV_INCH, 0, 3}},
+    [FV_SHOW_LENGTH] = {{"m", 1, 1, 0, 2}, {"ft", 1, FV_FOOT, 0, 2}},
+    [FV_SHOW_AREA] = {{"m2", 1, 1, 0, 3}, {"ft2", 1, FV_FOOT *FV_FOOT, 0, 2}},
     [FV_SHOW_VOLUME] = {{"L", 1000, 1, 0, 1}, {"gal", 1, GAL, 0, 2}},
     [FV_SHOW_MASS] = {{"kg", 1, 1, 0, 2}, {"lb", 1, LB, 0, 2}},
     [FV_SHOW_PRESSURE] = {{"mbar", 1, 100, 0, 2}, {"psi", 1, PSI, 0, 3}},
@@ -31,8 +31,8 @@ static const show_row rows[FV_SHOW_KINDS][2] = {
     [FV_SHOW_STEAM] = {{"kg/h", 3600, 1, 0, 2}, {"lb/h", 3600, LB, 0, 2}},
     [FV_SHOW_POWER] = {{"kW", 1, 1000, 0, 2}, {"kBtu/h", 3600, KBTU, 0, 2}},
     [FV_SHOW_ENERGY] = {{"kWh", 1, 3.6e6, 0, 2}, {"kBtu", 1, KBTU, 0, 2}},
-    [FV_SHOW_VELOCITY] = {{"m/s", 1, 1, 0, 2}, {"ft/s", 1, FT, 0, 1}},
-    [FV_SHOW_HEAT_PER_LENGTH] = {{"W/m", 1, 1, 0, 1}, {"Btu/h/ft", 3600 * FT, KBTU / 1000, 0, 1}},
+    [FV_SHOW_VELOCITY] = {{"m/s", 1, 1, 0, 2}, {"ft/s", 1, FV_FOOT, 0, 1}},
+    [FV_SHOW_HEAT_PER_LENGTH] = {{"W/m", 1, 1, 0, 1}, {"Btu/h/ft", 3600 * FV_FOOT, KBTU / 1000, 0, 1}},
     [FV_SHOW_SHARE] = {{"%", 100, 1, 0, 1}, {"%", 100, 1, 0, 1}},
     [FV_SHOW_WATER] = {{"kg", 1, 1, 0, 2}, {"gal", 1, 1000 * GAL, 0, 2}},
     [FV_SHOW_WIND] = {{"m/s", 1, 1, 0, 2}, {"mph", 1, MPH, 0, 1}},

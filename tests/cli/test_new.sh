@@ -20,6 +20,7 @@ ok "as they were typed" grep -q 'length="10 ft" bore="3/4 in" known="tape"' us.x
 run check us.xml
 ok "it reads well, title and all" test "$code" -eq 0
 ok "four vessels" test "$(grep -c '<vessel ' us.xml)" -eq 4
+ok "what is guessed is in inches and feet, too" test -z "$(grep -E '"[0-9.]+ (mm|m|m2)"' us.xml)"
 ok "two layers" test "$(grep -c '<layer ' us.xml)" -eq 2
 cp us.xml before.xml
 fails 2 "a file that is there is left alone" new us.xml --defaults

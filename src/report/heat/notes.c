@@ -209,7 +209,7 @@ static void apply(const rule *rule, const report_heat *heat, print_notes *notes)
 /* What the pressure lifts, on the square that people think in. */
 static void note_lids(const report_heat *heat, print_notes *notes)
 {
-    const double square = heat->units == FV_US ? 0.3048 * 0.3048 : 1.0; /* m2 */
+    const double square = heat->units == FV_US ? FV_FOOT * FV_FOOT : 1.0; /* m2 */
     double most = 0.0;
     for (size_t i = 0; i < heat->result->vessel_count; i++)
         most = fmax(most, history(heat, i)->pressure_most);

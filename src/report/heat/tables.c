@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What stands in the tables of the heat answer. A new result field becomes one row here. */
+#include "farvessel/constants.h"
 #include "report/heat/report.h"
 #include "print/fields.h"
 
@@ -229,7 +230,7 @@ static const char *boiler_bought(const void *answer, size_t i, char *buffer)
         char number[16];
         const bool feet = heat->units == FV_US;
         fv_show_number(heat->units, FV_SHOW_NUMBER,
-                       feet ? amount.fuel_volume / (0.3048 * 0.3048 * 0.3048) : amount.fuel_volume, number,
+                       feet ? amount.fuel_volume / (FV_FOOT * FV_FOOT * FV_FOOT) : amount.fuel_volume, number,
                        sizeof number);
         snprintf(shown.text, sizeof shown.text, "%s %s", number, feet ? "ft3" : "m3");
     }
