@@ -18,7 +18,8 @@
  *   holes      none clogged; hole areas in proportion to the heat that the loads need in their allowed times; all
  *              together as large as now, and at least large enough to pass the boilers' full steam at a quarter of
  * their control pressure coil       a bore of at least twenty times the holes' area, and no entry loss
- *   openings   gaps closed; vents and drains at the coil's level, so that no chimney pulls steam out and air in
+ *   openings   gaps closed; vents and drains at the coil's level, so that no chimney pulls steam out and air in; where
+ *              the pressure in a chamber lifts its lid, a vent that keeps it to FV_LID_PRESSURE
  *   air        vessels as small as their loads allow, so that there is next to no air to sweep out
  *   walls      walls and shells that neither lose nor store heat
  *   line_loss  lines that neither lose heat nor need warming
@@ -84,11 +85,13 @@ void fv_why_defaults(fv_why_options *options);
 
 /* All times in s. Arrays by cause. */
 typedef struct {
-    double took;                 /* now, cap where it does not arrive by then */
-    double ideal;                /* with all causes taken away */
-    double ample;                /* the load alone, loosely stacked, in a chamber at the boiling point at once */
-    bool arrives;                /* within cap */
-    bool asked;                  /* one of those asked about; what is below is only filled for these */
+    double took;  /* now, cap where it does not arrive by then */
+    double ideal; /* with all causes taken away */
+    double vent;  /* m, in whole mm: diameter that its vent needs where the pressure in its chamber lifts the lid; NaN:
+                     it does not */
+    double ample; /* the load alone, loosely stacked, in a chamber at the boiling point at once */
+    bool arrives; /* within cap */
+    bool asked;   /* one of those asked about; what is below is only filled for these */
     double share[FV_WHY_CAUSES]; /* of took - ideal - small; 0 for causes left out */
     double small;                /* what the causes left out cost together, in the end */
     double alone[FV_WHY_CAUSES]; /* time saved by taking it away alone, all else as it is; NaN: is not there */
@@ -129,6 +132,7 @@ typedef enum {
     FV_REMEDY_LID,           /* gaps closed */
     FV_REMEDY_SEAL,          /* drains under a water seal where a vent stays open */
     FV_REMEDY_VENT,          /* vents reduced to half their area; never closed */
+    FV_REMEDY_WIDER_VENT,    /* vents that keep the chambers to FV_LID_PRESSURE where they lift their lids */
     FV_REMEDY_WALLS,         /* a quilt around it */
     FV_REMEDY_FIRE,          /* full fire */
     FV_REMEDY_CONTROL,       /* a higher control pressure, below relief and 0.5 bar */

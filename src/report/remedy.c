@@ -81,6 +81,7 @@ static const struct {
     [FV_REMEDY_LID] = {"close the gaps in the lid", NULL, FV_SHOW_NUMBER, false},
     [FV_REMEDY_SEAL] = {"drains under ", " of water", FV_SHOW_BORE, false},
     [FV_REMEDY_VENT] = {"vent to half its area, never shut", NULL, FV_SHOW_NUMBER, false},
+    [FV_REMEDY_WIDER_VENT] = {"a vent of ", "", FV_SHOW_BORE, false},
     [FV_REMEDY_WALLS] = {"a quilt of ", " around it", FV_SHOW_BORE, false},
     [FV_REMEDY_FIRE] = {"full fire", NULL, FV_SHOW_NUMBER, false},
     [FV_REMEDY_CONTROL] = {"control at ", "", FV_SHOW_PRESSURE, false},

@@ -216,11 +216,32 @@ static void drain(idealizing *x)
     }
 }
 
-/* No draught, and no flow both ways through a large one. */
+fv_opening *study_vent_of(const fv_vessel *vessel)
+{
+    for (size_t j = 0; j < vessel->opening_count; j++)
+        if (vessel->openings[j]->kind == FV_OPENING_VENT)
+            return vessel->openings[j];
+    return NULL;
+}
+
+static void widen_vent(idealizing *x, size_t i)
+{
+    fv_opening *vent = study_vent_of(x->plant->vessels[i]);
+    const double to = x->basis->vent ? x->basis->vent[i] : (double)NAN;
+    if (!is_meant(x, i) || !vent || isnan(to))
+        return;
+    if (fv_is_set(vent->area))
+        set(x, &vent->area, FV_PI / 4 * to * to);
+    else
+        set(x, &vent->diameter, to);
+}
+
+/* No draught, no flow both ways through a large one, and no vent that holds a pressure which lifts the lid. */
 static void tighten(idealizing *x)
 {
     for (size_t i = 0; i < x->plant->vessel_count; i++) {
         const fv_vessel *v = x->plant->vessels[i];
+        widen_vent(x, i);
         for (size_t j = 0; j < v->opening_count && is_meant(x, i); j++) {
             fv_opening *o = v->openings[j];
             if (o->kind == FV_OPENING_GAP) {

@@ -12,6 +12,7 @@ typedef struct {
     const study_ways *ways;
     const double *need;  /* by vessel, W: heat that its load needs in its allowed time */
     const double *ample; /* by vessel, s: its load with ample steam; NaN: unknown */
+    const double *vent;  /* by vessel, m: what its vent should be; NaN: wide enough */
 } study_basis;
 
 typedef unsigned study_causes; /* bit by fv_why_cause */
@@ -27,5 +28,7 @@ fv_status study_idealize(const study_basis *basis, study_causes causes, int only
 
 /* Hole area of a coil, m2: as drilled, and as far as it is not clogged. */
 double study_drilled_area(const fv_coil *coil);
+/* Its first vent; NULL: it has none. */
+fv_opening *study_vent_of(const fv_vessel *vessel);
 
 #endif

@@ -12,6 +12,7 @@ typedef struct {
     const study_ways *ways;
     size_t target;
     const bool *faster; /* by vessel: has its core clearly before the target */
+    const double *vent; /* by vessel, m: what its vent should be; NaN: wide enough; NULL: of all */
     fv_arena *arena;
     fv_why_remedy *list; /* in the arena */
     size_t count, capacity, settings_capacity;

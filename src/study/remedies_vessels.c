@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* What can be done about coils, holes, water, openings, walls, loads and the order of the start. */
+#include "farvessel/constants.h"
+#include "study/ideal.h"
 #include "study/remedies.h"
 
 #include <math.h>
@@ -181,6 +183,32 @@ static void smaller_vent(study_remedies *r, const fv_vessel *v)
     }
 }
 
+/* Where a chamber's pressure lifts its lid: the widest that one of them needs. */
+static void wider_vents(study_remedies *r)
+{
+    double most = 0;
+    study_remedy_begin(r, FV_REMEDY_WIDER_VENT, FV_EFFORT_SMALL);
+    for (size_t i = 0; i < r->plant->vessel_count && r->vent; i++)
+        most = fmax(most, r->vent[i]); /* a NaN is passed over */
+    for (size_t i = 0; i < r->plant->vessel_count && most > 0; i++) {
+        const fv_vessel *v = r->plant->vessels[i];
+        for (size_t j = 0; j < v->opening_count && !isnan(r->vent[i]); j++) {
+            const fv_opening *o = v->openings[j];
+            if (o != study_vent_of(v))
+                continue;
+            if (fv_is_set(o->area))
+                study_remedy_set(r, v->part.id, o->area.v, FV_PI / 4 * most * most, "area", "%s.opening%zu", v->part.id,
+                                 j + 1);
+            else
+                study_remedy_set(r, v->part.id, o->diameter.v, most, "diameter", "%s.opening%zu", v->part.id, j + 1);
+        }
+    }
+    study_remedy_cost(r, NAN);
+    if (r->open)
+        r->list[r->count].to = most;
+    study_remedy_end(r);
+}
+
 /* A quilt has hardly any mass: it only adds to the resistance outside. */
 static void quilt(study_remedies *r, const fv_vessel *v)
 {
@@ -285,6 +313,7 @@ void study_remedies_of_vessels(study_remedies *r)
     of_target_and_all(r, FV_REMEDY_LID, FV_EFFORT_SMALL, tight_lid);
     sealed_drains(r);
     of_target_and_all(r, FV_REMEDY_VENT, FV_EFFORT_FREE, smaller_vent);
+    wider_vents(r);
     of_target_and_all(r, FV_REMEDY_WALLS, FV_EFFORT_BUY, quilt);
     shelter(r);
     of_target_and_all(r, FV_REMEDY_LOOSE, FV_EFFORT_FREE, loose_load);

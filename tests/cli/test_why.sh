@@ -75,6 +75,21 @@ eval "run heat \"$root/networks/far-bench.xml\" --format json $(json "$work/far.
 ok "the next step, its worst valve missed, is as late as it says" true_json "$work/out" \
     "[abs(v['core_s'] - s['core_s']) < 1 and v['verdict'] == 'starved' for s in [json.load(open('$work/far.json'))['slip']] for v in d['vessels'] if v['vessel'] == s['vessel']] == [True]"
 
+# A vent of 1 mm keeps air and steam back: the chamber's pressure lifts the lid, and a vent that check works out for that
+# vessel is told, is the next step (no vessel later than as it is, and no lid lifted), and keeps the limit in heat.
+run new "$work/lid.xml" --defaults --boiler "20 kW" --header "35 mm, 3 m" --vessels "2, 2 m" --hose "25 mm, 2 m, 3 m" \
+    --coil "21 mm, 1.5 m, 24, 3 mm" --load "grain, 18 x 30 cm, 40, 120 kg, loose" --walls "0.5 m3, plywood, 18 mm"
+narrow_vent=(--set "vessel1.opening1.diameter=1 mm" --set "vessel1.opening2.diameter=1 mm")
+run why "$work/lid.xml" "${narrow_vent[@]}" --save "$work/vented.xml"
+ok "a chamber that lifts its lid is told with the vent that it needs" \
+    grep -qE 'The pressure in the chamber of vessel1, up to [0-9.]+ mbar, lifts its lid: a vent of 28 mm keeps it to 2 mbar' <(tr -s '\n ' ' ' <"$work/out")
+ok "which is the next step" says out "> vessel1: a vent of 28 mm"
+run why "$work/lid.xml" "${narrow_vent[@]}" --format json --no-remedies
+ok "it fits the schema" python3 "$validate" "$root/reference/why.schema.json" "$work/out"
+ok "and is what check says" true_json "$work/out" "[x['vent_m'] for x in d['vessels']] == [round(d['lids'][0]['vent_m'] + 0.0005, 3), None]"
+run heat "$work/vented.xml" --format json
+ok "with it no lid lifts" true_json "$work/out" "max(x['pressure_most_pa_gauge'] for x in d['vessels']) <= 200"
+
 fails 2 "an unknown vessel" why "$plant" --vessel bin5
 ok "is named with those that there are" says err "no vessel is called 'bin5'; did you mean 'bin1'? The vessels are: bin1, bin2"
 fails 2 "a vessel that is shut" why "$plant" --vessel bin2 --set bin2.phase=shut

@@ -111,6 +111,13 @@ static void add_remedy(const report_why *why, int index, fv_text *out)
 void report_why_step(const report_why *why, fv_text *out)
 {
     const fv_why_answer *a = why->answer;
+    for (size_t i = 0; i < a->plant->vessel_count; i++)
+        if (a->vessels[i].vent > 0)
+            fv_text_add(
+                out, "The pressure in the chamber of %s, up to %s, lifts its lid: a vent of %s keeps it to %s. ",
+                name(why, i), print_shown_as(why->units, FV_SHOW_PRESSURE, a->now->vessels[i].pressure_most).text,
+                print_shown_brief(why->units, FV_SHOW_BORE, a->vessels[i].vent).text,
+                print_shown_brief(why->units, FV_SHOW_PRESSURE, FV_LID_PRESSURE).text);
     if (a->cheapest < 0)
         return;
     fv_text_add(out, a->in_time ? "In time as it is; to be earlier: " : "Next step: ");

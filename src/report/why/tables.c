@@ -70,6 +70,7 @@ static const print_field vessel_fields[] = {
     V(took, "_s"),
     V(ideal, "_s"),
     V(ample, "_s"),
+    V(vent, "_m"),
     V(small, "_s"),
 };
 

@@ -168,6 +168,9 @@ static void say_inside(const report_why *why, size_t vessel, fv_text *out)
         fv_text_add(out, "water stands over %s holes", whose);
     else if (v->first == FV_WHY_COIL)
         fv_text_add(out, "%s coil pipe is narrow", whose);
+    else if (v->first == FV_WHY_OPENINGS && v->part_here != 0 && v->vent > 0)
+        fv_text_add(out, "its vent is too small, and the pressure in its chamber, up to %s, keeps steam and air back",
+                    print_shown_as(why->units, FV_SHOW_PRESSURE, why->answer->now->vessels[vessel].pressure_most).text);
     else if (v->first == FV_WHY_OPENINGS)
         fv_text_add(out, "%s lid and vents let steam out%s", whose,
                     why->answer->now->vessels[vessel].air > 0 ? " and cold air in" : "");

@@ -176,6 +176,7 @@ void study_fill_vessels(study_question *q)
         *v = (fv_why_vessel){.took = study_counted(q, &q->now, i),
                              .ideal = study_counted(q, &q->full, i),
                              .ample = study_conduction(a->now, i),
+                             .vent = q->basis.vent[i],
                              .arrives = q->now.took[i] < a->cap,
                              .asked = q->asked[i],
                              .first = FV_WHY_NOTHING,

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* why from question to answer: the delay shared out by Shapley values (shapley.h), and what each remedy gains, s. What
  * taking a cause away means: farvessel/why.h. */
+#include "farvessel/lid.h"
+#include "study/evaluate.h"
 #include "study/why/places.h"
 #include "study/why/question.h"
 #include "study/advise.h"
@@ -44,8 +46,8 @@ const char *fv_remedy_word(fv_remedy_kind kind)
                                         "valves_others", "sag",          "water",       "sump",         "clean",
                                         "drill",         "drill_others", "drill_all",   "blank_others", "coil_bore",
                                         "lag_lines",     "shelter",      "lid",         "seal",         "vent",
-                                        "walls",         "fire",         "control",     "boiler",       "feed",
-                                        "loose",         "less_load",    "stagger",     "hands"};
+                                        "wider_vent",    "walls",        "fire",        "control",      "boiler",
+                                        "feed",          "loose",        "less_load",   "stagger",      "hands"};
     return words[kind];
 }
 
@@ -232,8 +234,12 @@ static bool list_remedies(study_question *q, study_remedies *list)
 {
     fv_why_answer *a = q->answer;
     bool *faster = fv_arena_alloc(a->arena, a->plant->vessel_count + 1, sizeof(bool));
-    *list = (study_remedies){
-        .plant = a->plant, .ways = &q->ways, .target = (size_t)a->target, .faster = faster, .arena = a->arena};
+    *list = (study_remedies){.plant = a->plant,
+                             .ways = &q->ways,
+                             .target = (size_t)a->target,
+                             .faster = faster,
+                             .vent = q->basis.vent,
+                             .arena = a->arena};
     if (!faster)
         return false;
     const double mine = study_by_clock(q, q->now.core[a->target]);
@@ -271,13 +277,31 @@ static bool out_of_memory(const study_question *q)
     return false;
 }
 
+/* Vents for chambers whose pressure lifts the lid in the plant as it is, in whole millimetres. */
+static bool find_vents(study_question *q)
+{
+    fv_why_answer *a = q->answer;
+    double *vent = fv_arena_alloc(a->arena, a->plant->vessel_count + 1, sizeof(double));
+    fv_lid_answer *lids = NULL;
+    bool good = vent != NULL;
+    for (size_t i = 0; i < a->plant->vessel_count && good; i++) {
+        const bool lifts = study_lifts_lid(a->now->vessels[i].pressure_most, FV_LID_PRESSURE);
+        lids = lifts && !lids ? fv_lid_run(a->plant, q->faults) : lids;
+        good = !lifts || lids;
+        vent[i] = lifts && lids ? 1e-3 * ceil(1e3 * lids->vessels[i].vent) : (double)NAN;
+    }
+    fv_lid_free(lids);
+    q->basis.vent = vent;
+    return good;
+}
+
 static bool know_the_plant(study_question *q)
 {
     fv_why_answer *a = q->answer;
     if (!prepare(q) || run_now(q) != STUDY_DONE || !find_asked(q))
         return false;
     double *ample = fv_arena_alloc(a->arena, a->plant->vessel_count + 1, sizeof(double));
-    if (!ample)
+    if (!ample || !find_vents(q))
         return out_of_memory(q);
     for (size_t i = 0; i < a->plant->vessel_count; i++)
         ample[i] = study_conduction(a->now, i);
