@@ -131,6 +131,10 @@ enum { MATCH_MODES_MOST = 4 };
 study_ending study_match_modes(study_match *match, bool defects, match_mode *modes, size_t *count);
 
 /* ---- match_suspects.c: a log that is another plant's, or read wrongly; false: said in faults ---- */
+/* Before it is fitted. */
+bool study_match_is_read_rightly(study_match *match);
+/* It is followed, but by a plant that nobody would believe; nothing is said. */
+bool study_match_is_strained(study_match *match, const match_mode *mode);
 bool study_match_is_ours(study_match *match, const match_mode *mode);
 
 /* ---- match_draw.c ---- */

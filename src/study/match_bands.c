@@ -80,7 +80,8 @@ static fv_status went_on(const study_match *m, study_ending outcome)
 static fv_status find(match_found *found, const fv_fit_options *options)
 {
     study_match *m = &found->match;
-    if (went_on(m, study_match_modes(m, options->defects, found->modes, &found->mode_count)) == FV_FAIL ||
+    if (!study_match_is_read_rightly(m) ||
+        went_on(m, study_match_modes(m, options->defects, found->modes, &found->mode_count)) == FV_FAIL ||
         !study_match_is_ours(m, &found->modes[0]))
         return FV_FAIL;
     found->until = find_until(m, &found->modes[0]);

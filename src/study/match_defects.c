@@ -4,6 +4,7 @@
  * For each the residuals change along u when the defect comes in at its middle size. What a full fit would gain is
  * foretold by linear algebra: with J the slopes and C the covariance at the mode, (u.f)^2 / (u.u - (J'u)' C (J'u)).
  * Those that promise most are fitted in full, and weighed by their evidence. */
+#include "num/sample.h"
 #include "study/match.h"
 #include "study/ways.h"
 
@@ -200,20 +201,18 @@ static study_ending try_defects(study_match *match, match_mode *modes, size_t *c
     return outcome;
 }
 
-study_ending study_match_modes(study_match *match, bool defects, match_mode *modes, size_t *count)
+/* The most probable first; none: no plant near the start could be fitted. */
+static study_ending fit_from(study_match *match, const double *start, bool defects, match_mode *modes, size_t *count)
 {
     const study_defect none = {FV_DEFECT_NONE, -1, -1};
-    const size_t d = study_match_dim(match, &none);
-    double *start = fv_arena_alloc(match->arena, d, sizeof *start);
+    memset(modes, 0, MATCH_MODES_MOST * sizeof *modes);
     *count = 0;
-    if (!start)
-        return STUDY_FAILED;
-    modes[0] = (match_mode){0};
-    study_ending outcome = study_match_solve(match, &none, start, 4, 0, 0.35, &modes[0]);
+    study_match_usual_errors(match);
+    study_ending outcome = study_match_solve(match, &none, start, 4, 0.02, 0.35, &modes[0]);
     if (outcome == STUDY_DONE && modes[0].good && study_match_errors(match, &modes[0]) == FV_OK)
         outcome = study_match_solve(match, &none, modes[0].x, 3, 0.35, 0.55, &modes[0]);
     if (outcome != STUDY_DONE || !modes[0].good)
-        return outcome == STUDY_DONE ? study_match_refuse(match) : outcome;
+        return outcome;
     *count = 1;
     modes[0].evidence += log(NO_DEFECT);
     if (defects)
@@ -230,5 +229,32 @@ study_ending study_match_modes(study_match *match, bool defects, match_mode *mod
         outcome = study_match_settle(match, &modes[k], 0.84, 0.85);
     if (outcome == STUDY_DONE)
         drop_unlikely(modes, count);
+    return outcome;
+}
+
+/* From the middle of what is known beforehand the fit may end in an optimum so far from it that nobody would believe
+ * it, where a nearer one is: then it begins again at points of the prior. */
+study_ending study_match_modes(study_match *match, bool defects, match_mode *modes, size_t *count)
+{
+    enum { STARTS = 2 };
+    const size_t known = match->unknowns.count, d = known + match->series_count + 1;
+    double *starts = fv_arena_alloc(match->arena, (1 + STARTS) * d, sizeof *starts);
+    if (!starts || num_sample_normal(STARTS, d, 1, 1, starts + d) == FV_FAIL)
+        return STUDY_FAILED;
+    study_ending outcome = fit_from(match, starts, defects, modes, count);
+    if (outcome == STUDY_DONE && *count == 0)
+        return study_match_refuse(match);
+    bool strained = outcome == STUDY_DONE && study_match_is_strained(match, &modes[0]);
+    for (size_t i = 1; i <= STARTS && strained && outcome == STUDY_DONE && !match->stopped; i++) {
+        match_mode again[MATCH_MODES_MOST];
+        size_t found;
+        memset(starts + i * d + known, 0, (d - known) * sizeof *starts);
+        outcome = fit_from(match, starts + i * d, defects, again, &found);
+        strained = outcome != STUDY_DONE || found == 0 || study_match_is_strained(match, &again[0]);
+        if (!strained) {
+            memcpy(modes, again, sizeof again);
+            *count = found;
+        }
+    }
     return outcome;
 }

@@ -10,6 +10,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 static const double TOO_BAD = 2.0;  /* sum of squares for each reading: beyond, the log is looked at twice */
 static const double BETTER = 0.5;   /* so much of it must be left with the other reading of the log */
@@ -130,15 +131,17 @@ static bool say(const suspecting *s, double now)
     return fv_faults_errors(m->faults) > before;
 }
 
-/* Readings that no plant has, and that tell a unit. */
-static bool is_hopeless(study_match *m, const match_mode *mode, double *loss, double *off)
+/* Readings that no plant has, and that tell a unit. Errors as large as a wrong log makes them would forgive it: it is
+ * judged by the usual ones. */
+static bool is_hopeless(study_match *m, const match_mode *mode, double *off)
 {
+    const double slow[2] = {m->slow[0], m->slow[1]};
     match_curves curves = {0};
     fv_plant *plant;
-    double *f = malloc((m->residuals + 1) * sizeof *f), cores = 0, count = 0;
+    double *f = malloc((m->residuals + 1) * sizeof *f), cores = 0, count = 0, loss = 0;
     fv_heat_result *r =
         f ? study_match_run(m, &mode->defect, mode->x, m->now + 900, false, NULL, NULL, &curves, &plant) : NULL;
-    *loss = *off = 0;
+    *off = 0;
     if (r) {
         study_match_departures(m, &curves, mode->x, f);
         for (size_t k = 0; k < m->series_count; k++)
@@ -149,15 +152,18 @@ static bool is_hopeless(study_match *m, const match_mode *mode, double *loss, do
                 count++;
             }
         *off = count > 0 ? sqrt(cores / count) : 0;
+        study_match_usual_errors(m);
         study_match_residuals(m, &curves, mode->x, f);
+        memcpy(m->slow, slow, sizeof slow);
+        study_match_whiten(m);
         for (size_t i = 0; i < m->residuals; i++)
-            *loss += f[i] * f[i] / (double)m->residuals;
+            loss += f[i] * f[i] / (double)m->residuals;
         fv_plant_free(plant);
     }
     study_match_curves_free(&curves);
     fv_heat_free(r);
     free(f);
-    return r && (*loss > HOPELESS || *off > OFF);
+    return r && (loss > HOPELESS || *off > OFF);
 }
 
 /* How far the parameters had to leave what was known beforehand: the mode's sum of squares against its prior predictive
@@ -194,51 +200,53 @@ static void say_strained(const study_match *m, const match_mode *mode)
              fabs(mode->x[most]));
 }
 
-/* Errors as large as a wrong log makes them would forgive it: it is judged by the usual ones. */
+bool study_match_is_strained(study_match *match, const match_mode *mode)
+{
+    double off;
+    return strain(mode) > STRAINED && !is_hopeless(match, mode, &off);
+}
+
 bool study_match_is_ours(study_match *match, const match_mode *mode)
 {
+    double off;
+    if (is_hopeless(match, mode, &off)) {
+        fv_error(
+            match->faults, FV_ERR_INPUT, (fv_loc){match->log->file, 0},
+            "this log is not of this plant, or of another day: at best the cores are off by %.1f K rms, so nothing "
+            "was fitted; look whether file, columns and --lit are the right ones",
+            off);
+        return false;
+    }
+    if (strain(mode) > STRAINED)
+        say_strained(match, mode);
+    return !(strain(mode) > STRAINED);
+}
+
+bool study_match_is_read_rightly(study_match *match)
+{
     const study_defect none = {FV_DEFECT_NONE, -1, -1};
-    const double slow[2] = {match->slow[0], match->slow[1]};
-    study_match_usual_errors(match);
-    double loss, off;
     suspecting s = {.match = match, .dim = study_match_dim(match, &none)};
     fv_plant *plant = NULL;
-    const bool hopeless = is_hopeless(match, mode, &loss, &off);
     s.j = malloc((match->residuals + 1) * s.dim * sizeof *s.j);
     s.f = malloc((match->residuals + 1) * sizeof *s.f);
     s.x = calloc(s.dim + 1, sizeof *s.x);
     fv_heat_result *r = s.j && s.f && s.x ? study_match_run(match, &none, s.x, match->now + 4500, false, NULL,
                                                             match->progress, &s.curves, &plant)
                                           : NULL;
-    bool ours = true;
+    bool rightly = true;
     if (r) {
         study_match_residuals(match, &s.curves, s.x, s.f);
-        if (study_match_jacobian(match, &none, s.x, s.f, &s.curves, s.j, 0.85, 0.85) == STUDY_DONE) {
+        if (study_match_jacobian(match, &none, s.x, s.f, &s.curves, s.j, 0, 0.02) == STUDY_DONE) {
             const reading_as plain = {0};
             const double now = explained(&s, &plain);
-            ours = !(now > TOO_BAD && say(&s, now));
+            rightly = !(now > TOO_BAD && say(&s, now));
         }
     }
-    if (ours && hopeless) {
-        ours = false;
-        fv_error(
-            match->faults, FV_ERR_INPUT, (fv_loc){match->log->file, 0},
-            "this log is not of this plant, or of another day: at best the cores are off by %.1f K rms, so nothing "
-            "was fitted; look whether file, columns and --lit are the right ones",
-            off);
-    }
-    if (ours && !hopeless && strain(mode) > STRAINED) {
-        ours = false;
-        say_strained(match, mode);
-    }
-    match->slow[0] = slow[0];
-    match->slow[1] = slow[1];
-    study_match_whiten(match);
     study_match_curves_free(&s.curves);
     fv_heat_free(r);
     fv_plant_free(plant);
     free(s.j);
     free(s.f);
     free(s.x);
-    return ours;
+    return rightly;
 }
