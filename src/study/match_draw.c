@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* Draws from the posterior: from the normal approximation at each mode, weighted by the true density; where the weights
  * leave too few of them, moved until their slope is what a draw's is to be (randomize-then-optimize; Bardsley, Solonen,
- * Haario & Laine, SIAM J. Sci. Comput. 36 (2014) A1895), and weighted again. Each draw is a whole run. */
+ * Haario & Laine, SIAM J. Sci. Comput. 36 (2014) A1895), and weighted again. Weights and moves ask for runs up to the
+ * last reading; a draw that stays is run whole. */
 #include "num/posterior.h"
 #include "num/sample.h"
 #include "study/match.h"
@@ -12,17 +13,28 @@
 
 static const double EFFECTIVE_LEAST = 50, SHARE_LEAST = 0.3; /* draws that must count; of few draws, that share */
 static const double GOOD_ENOUGH = 0.1;                       /* of a slope, in units of its deviation, squared */
-enum { CORRECTIONS = 4, FIRST = 32 };                        /* FIRST: draws that tell whether weights will do */
+enum { CORRECTIONS = 4, FEWEST = 32 };                       /* FEWEST: draws, where the user stops them */
 
 typedef struct {
     study_match *match;
     const match_mode *modes;
     match_draw *list;
     double *z;                  /* count x dim_most: standard normals of the draws */
-    double *density, *proposal; /* logarithms, up to what all share */
+    double *density, *proposal; /* logarithms, up to what all share; density NAN: not looked at yet */
+    double *slopes;             /* count x dim_most, of the draws before they are moved */
     double until;
-    size_t dim_most, first; /* first: of those that are run now */
+    size_t dim_most;
 } drawing;
+
+static double log_density(const match_mode *mode, size_t residuals, const double *f, const double *x)
+{
+    double sum = 0;
+    for (size_t i = 0; i < residuals; i++)
+        sum += f[i] * f[i];
+    for (size_t i = 0; i < mode->dim; i++)
+        sum += x[i] * x[i];
+    return -0.5 * sum;
+}
 
 /* The run of a draw to its end, and what its readings say; f: residuals, in room for them. */
 static void run_draw(const drawing *d, match_draw *draw, double *f, double *density, fv_heat_kit *kit,
@@ -35,13 +47,8 @@ static void run_draw(const drawing *d, match_draw *draw, double *f, double *dens
     fv_heat_result *r = study_match_run(m, &mode->defect, draw->x, d->until, true, kit, progress, &curves, &plant);
     *density = -INFINITY;
     if (r) {
-        double sum = 0;
         study_match_residuals(m, &curves, draw->x, f);
-        for (size_t i = 0; i < m->residuals; i++)
-            sum += f[i] * f[i];
-        for (size_t i = 0; i < mode->dim; i++)
-            sum += draw->x[i] * draw->x[i];
-        *density = -0.5 * sum;
+        *density = log_density(mode, m->residuals, f, draw->x);
         const double shift = draw->x[m->unknowns.count + m->series_count] * m->lit_error;
         for (size_t p = 0; p < m->readings.count; p++)
             for (size_t i = 0; i < FV_FIT_MOMENTS; i++)
@@ -56,16 +63,47 @@ static void run_draw(const drawing *d, match_draw *draw, double *f, double *dens
     fv_plant_free(plant);
 }
 
-static fv_status one_draw(void *context, size_t job, size_t worker, const fv_progress *progress)
+/* Where the readings would be with x; false: no solution. */
+static bool residuals_at(const drawing *d, const match_mode *mode, const double *x, double *f, fv_heat_kit *kit,
+                         const fv_progress *progress)
+{
+    match_curves curves = {0};
+    fv_plant *plant;
+    fv_heat_result *r =
+        study_match_run(d->match, &mode->defect, x, d->match->now + 900, false, kit, progress, &curves, &plant);
+    if (r)
+        study_match_residuals(d->match, &curves, x, f);
+    study_match_curves_free(&curves);
+    fv_heat_free(r);
+    fv_plant_free(plant);
+    return r != NULL;
+}
+
+/* Density and slope where the mode's approximation puts a draw. */
+static fv_status look_at_one(void *context, size_t index, size_t worker, const fv_progress *progress)
 {
     const drawing *d = context;
-    const size_t index = d->first + job;
-    match_draw *draw = &d->list[index];
+    const match_draw *draw = &d->list[index];
     const match_mode *mode = &d->modes[draw->mode];
+    const size_t n = d->match->residuals;
+    double *f = malloc((n + 1) * sizeof *f);
+    if (!f)
+        return FV_FAIL;
+    d->density[index] = -INFINITY;
+    if (residuals_at(d, mode, draw->x, f, study_kit(&d->match->kits, worker), progress)) {
+        d->density[index] = log_density(mode, n, f, draw->x);
+        study_match_slope(mode, n, f, draw->x, d->slopes + index * d->dim_most);
+    }
+    free(f);
+    return FV_OK;
+}
+
+static fv_status run_one(void *context, size_t index, size_t worker, const fv_progress *progress)
+{
+    const drawing *d = context;
     double *f = malloc((d->match->residuals + 1) * sizeof *f);
-    num_posterior_draw(mode->x, mode->factor, mode->dim, d->z + index * d->dim_most, draw->x);
     if (f)
-        run_draw(d, draw, f, d->density + index, study_kit(&d->match->kits, worker), progress);
+        run_draw(d, &d->list[index], f, d->density + index, study_kit(&d->match->kits, worker), progress);
     free(f);
     return f ? FV_OK : FV_FAIL;
 }
@@ -101,7 +139,6 @@ static void share_out(const match_mode *modes, size_t mode_count, size_t count, 
     }
 }
 
-/* Weights of the first `count` draws. */
 static void weigh(drawing *d, const match_mode *modes, size_t mode_count, size_t count, double *probability,
                   match_draws *out)
 {
@@ -147,38 +184,30 @@ typedef struct {
     double *f, *g, *b, *step, *x; /* of a draw */
 } optimizing;
 
-/* Where the readings would be with x; false: no solution. */
-static bool residuals_at(const drawing *d, const match_mode *mode, const double *x, double *f, fv_heat_kit *kit,
-                         const fv_progress *progress)
-{
-    match_curves curves = {0};
-    fv_plant *plant;
-    fv_heat_result *r =
-        study_match_run(d->match, &mode->defect, x, d->match->now + 900, false, kit, progress, &curves, &plant);
-    if (r)
-        study_match_residuals(d->match, &curves, x, f);
-    study_match_curves_free(&curves);
-    fv_heat_free(r);
-    fv_plant_free(plant);
-    return r != NULL;
-}
-
 /* Moves a draw until its slope is the wanted one; each step is halved where that goes no nearer. */
-static void move_draw(const drawing *d, match_draw *draw, const double *z, const optimizing *o, fv_heat_kit *kit,
+static void move_draw(const drawing *d, size_t index, const optimizing *o, fv_heat_kit *kit,
                       const fv_progress *progress)
 {
+    match_draw *draw = &d->list[index];
     const match_mode *mode = &d->modes[draw->mode];
+    const double *slope = d->slopes + index * d->dim_most;
     double best = INFINITY, part = 1;
-    wanted_slope(mode, z, o->b);
+    bool known = isfinite(d->density[index]);
+    d->density[index] = NAN; /* from here on the slope is that of another place */
+    wanted_slope(mode, d->z + index * d->dim_most, o->b);
     memcpy(o->x, draw->x, mode->dim * sizeof *o->x);
     for (int k = 0; k < CORRECTIONS; k++) {
         double off = INFINITY;
-        if (residuals_at(d, mode, o->x, o->f, kit, progress)) {
-            study_match_slope(mode, d->match->residuals, o->f, o->x, o->g);
+        if (known || residuals_at(d, mode, o->x, o->f, kit, progress)) {
+            if (known)
+                memcpy(o->g, slope, mode->dim * sizeof *o->g);
+            else
+                study_match_slope(mode, d->match->residuals, o->f, o->x, o->g);
             for (size_t i = 0; i < mode->dim; i++)
                 o->g[i] -= o->b[i];
             off = study_match_step(mode, o->g, o->f); /* f is free again: there is room for both */
         }
+        known = false;
         if (off < best) {
             best = off;
             memcpy(draw->x, o->x, mode->dim * sizeof *o->x);
@@ -207,9 +236,7 @@ static fv_status optimize_one(void *context, size_t index, size_t worker, const 
     const bool room = o.f && o.g && o.b && o.step && o.x;
     if (room) {
         const match_mode *mode = &d->modes[draw->mode];
-        const double *z = d->z + index * d->dim_most;
-        num_posterior_draw(mode->x, mode->factor, mode->dim, z, draw->x);
-        move_draw(d, draw, z, &o, kit, progress);
+        move_draw(d, index, &o, kit, progress);
         run_draw(d, draw, o.f, d->density + index, kit, progress);
         study_match_slope(mode, d->match->residuals, o.f, draw->x, o.g);
         /* what no direction of the mode explains: half of |F|^2 - |Q'F|^2 */
@@ -270,7 +297,7 @@ static study_ending optimize(drawing *d, const match_mode *modes, size_t mode_co
     if (outcome == STUDY_STOPPED) {
         d->match->stopped = true;
         plan.progress = d->match->progress = NULL;
-        outcome = study_run(&plan, count < FIRST ? count : FIRST, optimize_one, d);
+        outcome = study_run(&plan, count < FEWEST ? count : FEWEST, optimize_one, d);
     }
     d->match->runs += count * CORRECTIONS;
     if (outcome == STUDY_DONE && (out->count = count = keep_done(d, count)) == 0)
@@ -298,17 +325,16 @@ static study_ending optimize(drawing *d, const match_mode *modes, size_t mode_co
     return outcome;
 }
 
-static study_ending run_draws(drawing *d, size_t from, size_t to)
+static study_ending run_draws(drawing *d, size_t count, study_job *job, double from)
 {
     const study_work plan = {.threads = d->match->threads,
                              .progress = d->match->progress,
-                             .from = 0.85,
-                             .to = 0.88,
+                             .from = from,
+                             .to = from + 0.015,
                              .what = "sampling what the plant may be",
                              .kits = &d->match->kits};
-    d->first = from;
-    d->match->runs += to - from;
-    return study_run(&plan, to - from, one_draw, d);
+    d->match->runs += count;
+    return study_run(&plan, count, job, d);
 }
 
 study_ending study_match_draw(study_match *match, const match_mode *modes, size_t mode_count, double *probability,
@@ -320,27 +346,32 @@ study_ending study_match_draw(study_match *match, const match_mode *modes, size_
     fv_arena *arena = match->arena;
     d.list = fv_arena_alloc(arena, count + 1, sizeof *d.list);
     d.z = fv_arena_alloc(arena, count * d.dim_most + 1, sizeof(double));
+    d.slopes = fv_arena_alloc(arena, count * d.dim_most + 1, sizeof(double));
     d.density = fv_arena_alloc(arena, count + 1, sizeof(double));
     d.proposal = fv_arena_alloc(arena, count + 1, sizeof(double));
-    if (!d.list || !d.z || !d.density || !d.proposal)
+    if (!d.list || !d.z || !d.slopes || !d.density || !d.proposal)
         return STUDY_FAILED;
     share_out(modes, mode_count, count, d.list);
     if (!room_for(match, modes, d.list, count) || num_sample_normal(count, d.dim_most, 1, seed, d.z) == FV_FAIL)
         return STUDY_FAILED;
-    const size_t first = count < FIRST ? count : FIRST;
-    out->list = d.list;
-    out->count = count = match->stopped ? first : count;
-    study_ending outcome = run_draws(&d, 0, first);
-    if (outcome == STUDY_DONE)
-        weigh(&d, modes, mode_count, first, probability, out);
-    bool enough = outcome == STUDY_DONE && out->effective / (double)first >= effective_least(count) / (double)count;
-    if (enough && first < count) {
-        outcome = run_draws(&d, first, count);
-        if (outcome == STUDY_DONE)
-            weigh(&d, modes, mode_count, count, probability, out);
-        enough = outcome == STUDY_DONE && out->effective >= effective_least(count);
+    for (size_t i = 0; i < count; i++) {
+        const match_mode *mode = &modes[d.list[i].mode];
+        d.density[i] = NAN;
+        num_posterior_draw(mode->x, mode->factor, mode->dim, d.z + i * d.dim_most, d.list[i].x);
     }
-    if (outcome == STUDY_FAILED || enough)
+    out->list = d.list;
+    out->count = count = match->stopped && count > FEWEST ? FEWEST : count;
+    study_ending outcome = run_draws(&d, count, look_at_one, 0.85);
+    if (outcome == STUDY_DONE)
+        weigh(&d, modes, mode_count, count, probability, out);
+    if (outcome == STUDY_DONE && out->effective >= effective_least(count)) {
+        outcome = run_draws(&d, count, run_one, 0.865);
+        if (outcome == STUDY_DONE) {
+            weigh(&d, modes, mode_count, count, probability, out);
+            return outcome;
+        }
+    }
+    if (outcome == STUDY_FAILED)
         return outcome;
     out->sampled = true;
     return optimize(&d, modes, mode_count, count, probability, out);
