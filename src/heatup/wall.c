@@ -6,8 +6,9 @@
  *           the same weights, so that taken = stored + lost to rounding. Both stages share one factorised tridiagonal
  *           matrix, kept while dt and the outside coefficient stay. A step is linear in the chamber's temperature: once
  *           it has been probed for one that stands, the end is known for any other that stands.
- * Vapour:   a conductance from the chamber to the cell behind the face where it condenses (steady/lining.c), as it is
- *           when the step begins: first order in dt, and closed books.
+ * Vapour:   conductances from the chamber to the cells behind the faces where it condenses (steady/lining.c), as they
+ *           are when the step begins: first order in dt, and closed books. Where one goes to and fro from step to step,
+ *           half of a change is taken, so that it settles to what short steps settle to.
  * Outside:  coefficient at the outer surface's temperature when the step begins; an error of first order in dt, small
  *           because the coefficient changes by some tenths of a per cent per kelvin.
  * Source:   method: R. Alexander, SIAM J. Numer. Anal. 14 (1977) 1006, the two-stage method, from memory; its order and
@@ -29,18 +30,20 @@ typedef struct {
 } wall_head;
 
 typedef struct {
-    double in, out, vapours; /* J/m2 over the step */
+    double in, out;                     /* J/m2 over the step */
+    double vapours[STEADY_LAYERS_MOST]; /* of what goes in, by vapour to the face behind each layer */
 } step_heat;
 
 /* Vapour that gets into the layers; `count` 0: none does. */
 typedef struct {
     size_t count;
     steady_lining layer[STEADY_LAYERS_MOST];
-    double water[STEADY_LAYERS_MOST]; /* kg/m2 */
-    double k[STEADY_LAYERS_MOST];     /* W/m/K that the cells have */
-    steady_vapour now;                /* as the next step sees it */
-    size_t cell;                      /* where it condenses */
-    double latent;                    /* J/kg */
+    double water[STEADY_LAYERS_MOST];  /* kg/m2 */
+    double k[STEADY_LAYERS_MOST];      /* W/m/K that the cells have */
+    size_t cell[STEADY_LAYERS_MOST];   /* behind its face */
+    double now[STEADY_LAYERS_MOST];    /* conductance to there, W/m2/K, as the next step sees it */
+    double change[STEADY_LAYERS_MOST]; /* of it, a step ago */
+    double latent;                     /* J/kg */
 } wall_vapour;
 
 struct heatup_wall_heat {
@@ -110,6 +113,7 @@ heatup_wall_heat *heatup_wall_heat_new(const heatup_wall_heat_spec *spec)
         wall->vapour.layer[i] = spec->linings[i];
         wall->vapour.water[i] = spec->linings[i].water;
         wall->vapour.k[i] = spec->layers[i].k;
+        wall->vapour.cell[i] = i + 1 < spec->count ? wall->cells.end[i] : wall->cells.count - 1;
         wall->vapour.count = i + 1;
     }
     wall->area = spec->area;
@@ -175,17 +179,21 @@ static void wet_layer(heatup_wall_heat *wall, size_t i)
 void heatup_wall_heat_let_vapour(heatup_wall_heat *wall, double t, double humidity)
 {
     wall_vapour *v = &wall->vapour;
-    const steady_vapour before = v->now;
-    double behind[STEADY_LAYERS_MOST];
+    double behind[STEADY_LAYERS_MOST], before[STEADY_LAYERS_MOST];
     if (v->count == 0)
         return;
     for (size_t i = 0; i < v->count; i++) {
         wet_layer(wall, i);
         behind[i] = face_behind(wall, i);
     }
-    v->now = steady_vapour_into(v->layer, v->water, behind, v->count, t, humidity, &v->latent);
-    v->cell = v->now.behind + 1 < v->count ? wall->cells.end[v->now.behind] : wall->cells.count - 1;
-    if (v->now.conductance != before.conductance || v->now.behind != before.behind)
+    memcpy(before, v->now, sizeof before);
+    v->latent = steady_vapour_into(v->layer, v->water, behind, v->count, t, humidity, v->now);
+    for (size_t i = 0; i < v->count; i++) {
+        const double change = v->now[i] - before[i];
+        v->now[i] -= change * v->change[i] < 0 ? 0.5 * change : 0;
+        v->change[i] = change;
+    }
+    if (memcmp(before, v->now, sizeof before) != 0)
         wall->dt = -1;
 }
 
@@ -207,29 +215,35 @@ static step_heat two_stages(const heatup_wall_heat *wall, double dt, double tc0,
     const heatup_wall_cells *c = &wall->cells;
     size_t n = c->count;
     double to_air = outward(wall, wall->h), share = GAMMA * dt, from_inside = c->conductance[0];
-    const double by_vapour = wall->vapour.now.conductance;
-    const size_t wet = wall->vapour.cell;
+    const wall_vapour *v = &wall->vapour;
     double x[WALL_CELLS_MOST], tc = tc0 + GAMMA * (tc1 - tc0);
     for (size_t i = 0; i < n; i++)
         x[i] = c->capacity[i] * start[i];
     x[0] += share * from_inside * tc;
-    x[wet] += share * by_vapour * tc;
+    for (size_t i = 0; i < v->count; i++)
+        x[v->cell[i]] += share * v->now[i] * tc;
     x[n - 1] += share * to_air * t_air;
     solve(wall, x);
     double rest = (1 - GAMMA) * dt, flow = from_inside * (tc - x[0]); // into cell i
-    step_heat heat = {rest * flow, 0, rest * by_vapour * (tc - x[wet])};
+    step_heat heat = {.in = rest * flow};
     for (size_t i = 0; i < n; i++) {
         double next = i + 1 < n ? c->conductance[i + 1] * (x[i] - x[i + 1]) : to_air * (x[i] - t_air);
         start[i] = c->capacity[i] * start[i] + rest * (flow - next);
         flow = next;
     }
     heat.out = rest * flow;
-    start[wet] += heat.vapours + share * by_vapour * tc1;
+    for (size_t i = 0; i < v->count; i++) {
+        heat.vapours[i] = rest * v->now[i] * (tc - x[v->cell[i]]);
+        start[v->cell[i]] += heat.vapours[i] + share * v->now[i] * tc1;
+    }
     start[0] += share * from_inside * tc1;
     start[n - 1] += share * to_air * t_air;
     solve(wall, start);
-    heat.vapours += share * by_vapour * (tc1 - start[wet]);
-    heat.in += share * from_inside * (tc1 - start[0]) + heat.vapours;
+    for (size_t i = 0; i < v->count; i++) {
+        heat.vapours[i] += share * v->now[i] * (tc1 - start[v->cell[i]]);
+        heat.in += heat.vapours[i];
+    }
+    heat.in += share * from_inside * (tc1 - start[0]);
     heat.out += share * to_air * (start[n - 1] - t_air);
     return heat;
 }
@@ -242,12 +256,13 @@ static void factorise(heatup_wall_heat *wall, double dt)
         return;
     wall->dt = dt;
     wall->h = h;
-    double share = GAMMA * dt, before = 0;
+    double share = GAMMA * dt, before = 0, by_vapour[WALL_CELLS_MOST] = {0};
+    for (size_t i = 0; i < wall->vapour.count; i++)
+        by_vapour[wall->vapour.cell[i]] += share * wall->vapour.now[i];
     for (size_t i = 0; i < c->count; i++) {
         double inside = share * c->conductance[i];
         double next = share * (i + 1 < c->count ? c->conductance[i + 1] : outward(wall, h));
-        const double by_vapour = i == wall->vapour.cell ? share * wall->vapour.now.conductance : 0;
-        wall->pivot[i] = 1 / (c->capacity[i] + next + by_vapour + inside * (1 - before));
+        wall->pivot[i] = 1 / (c->capacity[i] + next + by_vapour[i] + inside * (1 - before));
         wall->upper[i] = before = next * wall->pivot[i];
     }
     // from rest at 0 to a chamber that stands at 1
@@ -312,17 +327,22 @@ fv_status heatup_wall_heat_advance(heatup_wall_heat *wall, double dt, double tc0
     if (tc0 == tc1 && wall->probed) {
         for (size_t i = 0; i < wall->cells.count; i++)
             wall->rise[i] = wall->base_end[i] + over * wall->per_degree_end[i];
-        heat = (step_heat){wall->base.in + over * wall->per_degree.in, wall->base.out + over * wall->per_degree.out,
-                           wall->base.vapours + over * wall->per_degree.vapours};
+        heat = wall->base;
+        heat.in += over * wall->per_degree.in;
+        heat.out += over * wall->per_degree.out;
+        for (size_t i = 0; i < wall->vapour.count; i++)
+            heat.vapours[i] += over * wall->per_degree.vapours[i];
     } else {
         heat = two_stages(wall, dt, over, tc1 - base, wall->outside.t_air - base, wall->rise);
     }
     wall->probed = false;
     wall->head.taken += heat.in;
     wall->head.lost += heat.out;
-    wall->head.vapours += heat.vapours;
-    if (wall->vapour.now.conductance > 0)
-        wall->vapour.water[wall->vapour.now.behind] += heat.vapours / wall->vapour.latent;
+    for (size_t i = 0; i < wall->vapour.count; i++) {
+        wall->head.vapours += heat.vapours[i];
+        if (wall->vapour.now[i] > 0)
+            wall->vapour.water[i] += heat.vapours[i] / wall->vapour.latent;
+    }
     return meet_outside(wall);
 }
 
@@ -338,7 +358,10 @@ double heatup_wall_heat_by_vapour(const heatup_wall_heat *wall)
 
 double heatup_wall_heat_lets_vapour(const heatup_wall_heat *wall)
 {
-    return wall->area * wall->vapour.now.conductance;
+    double sum = 0;
+    for (size_t i = 0; i < wall->vapour.count; i++)
+        sum += wall->vapour.now[i];
+    return wall->area * sum;
 }
 
 double heatup_wall_heat_water(const heatup_wall_heat *wall)

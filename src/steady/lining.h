@@ -27,13 +27,10 @@ double steady_lining_k(const steady_lining *lining, double water);
 /* kg/m2/s of vapour through s_d (m) at a mean temperature (K) under a difference of pressures (Pa). */
 double steady_vapour_flux(double s_d, double t_mean, double dp);
 
-typedef struct {
-    size_t behind;      /* the layer behind which it condenses, from 0 */
-    double conductance; /* W/m2/K: heat that it brings there, over the fall of temperature; 0: none gets there */
-} steady_vapour;
 /* From a chamber at t (K) with that humidity. t_behind: K of the face behind each layer. Layers with full pores take no
- * more. latent (J/kg): of what condenses. */
-steady_vapour steady_vapour_into(const steady_lining *linings, const double *water, const double *t_behind,
-                                 size_t count, double t, double humidity, double *latent);
+ * more. conductance (W/m2/K) of each face: heat that vapour brings there, over the fall of temperature; 0: none stays
+ * there. Returns the heat (J/kg) of what condenses. */
+double steady_vapour_into(const steady_lining *linings, const double *water, const double *t_behind, size_t count,
+                          double t, double humidity, double *conductance);
 
 #endif

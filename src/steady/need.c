@@ -10,8 +10,8 @@
 
 #include <math.h>
 
-enum { AT_ONCE = 30, ROUNDS = 130 };
-static const double SETTLED = 1e-9, MEAN_SETTLED = 0.03; /* of the loss */
+enum { ROUNDS = 200 };
+static const double SETTLED = 1e-9; /* of the loss */
 
 double fv_load_piece_volume(const fv_load *load)
 {
@@ -83,14 +83,14 @@ static void conduct_beside(const fv_heat_layer *layers, const double *to_face, s
     *film = h_inside / flow;
 }
 
-/* Steady, through layers that vapour gets into as far as the face where it condenses. More heat warms the face, and
- * less vapour comes. Where another face then draws more, and so to and fro, each takes what it takes in the mean, as in
- * a run: to some hundredths. FV_DOUBTFUL: not even the mean stands. */
+/* Steady, through layers that vapour gets into as far as the faces where it condenses. More heat warms a face, and
+ * less vapour stays there: where that goes to and fro, less of each correction is taken. FV_DOUBTFUL: no end of it. */
 static fv_status wall_loss(const fv_wall *wall, fv_heat_layer *layers, const steady_lining *linings, size_t n,
                            double t_inside, const fv_heat_outside *outside, double *h_inside, double *q)
 {
-    double slope, t_outer, behind[STEADY_LAYERS_MOST], water[STEADY_LAYERS_MOST], latent;
-    double to_face[STEADY_LAYERS_MOST] = {0}, per[STEADY_LAYERS_MOST], film = *h_inside, before = NAN, half_way = NAN;
+    double slope, t_outer, behind[STEADY_LAYERS_MOST], water[STEADY_LAYERS_MOST];
+    double to_face[STEADY_LAYERS_MOST] = {0}, now[STEADY_LAYERS_MOST], per[STEADY_LAYERS_MOST];
+    double film = *h_inside, before = NAN, change = 0, weight = 1;
     fv_heat_layer with[STEADY_LAYERS_MOST];
     fv_status status = fv_heat_wall_loss(layers, n, wall->height.v, film, t_inside, outside, q, &slope, &t_outer);
     if (!linings)
@@ -100,24 +100,23 @@ static fv_status wall_loss(const fv_wall *wall, fv_heat_layer *layers, const ste
         water[i] = linings[i].water;
     }
     conduct_beside(layers, to_face, n, *h_inside, with, &film, per);
-    for (int round = 0; round < ROUNDS && status != FV_FAIL && !(fabs(*q - before) < SETTLED * fabs(*q)); round++) {
+    int round = 0;
+    for (; round < ROUNDS && status != FV_FAIL && !(fabs(*q - before) < SETTLED * fabs(*q)); round++) {
         for (size_t i = 0; i < n; i++)
             behind[i] = t_inside - *q * per[i];
-        const steady_vapour v = steady_vapour_into(linings, water, behind, n, t_inside, 1, &latent);
-        const double weight = round < AT_ONCE ? 1 : 2.0 / (round - AT_ONCE + 3);
+        steady_vapour_into(linings, water, behind, n, t_inside, 1, now);
         for (size_t i = 0; i < n; i++)
-            to_face[i] += weight * ((i == v.behind ? v.conductance : 0) - to_face[i]);
+            to_face[i] += weight * (now[i] - to_face[i]);
         conduct_beside(layers, to_face, n, *h_inside, with, &film, per);
         before = *q;
-        if (round == (AT_ONCE + ROUNDS) / 2)
-            half_way = *q;
         status = fv_heat_wall_loss(with, n, wall->height.v, film, t_inside, outside, q, &slope, &t_outer);
+        weight *= (*q - before) * change < 0 ? 0.7 : 1;
+        change = *q - before;
     }
     for (size_t i = 0; i < n; i++)
         layers[i].k = with[i].k;
     *h_inside = film;
-    const bool stands = isnan(half_way) || fabs(*q - half_way) < MEAN_SETTLED * fabs(*q);
-    return stands || status == FV_FAIL ? status : FV_DOUBTFUL;
+    return round < ROUNDS || status == FV_FAIL ? status : FV_DOUBTFUL;
 }
 
 /* Walls keep, when steady, a straight fall of temperature in each layer; and lose heat all the time. */
