@@ -7,7 +7,7 @@ void page_week(page_doc *d)
 {
     const page_view *v = d->v;
     const report_frame frame = {.answer = &v->week, .units = v->units, .plant = v->plant};
-    fv_text sentence = {0};
+    fv_text sentence = {0}, times = {0};
     print_notes notes = {0};
     if (!v->content->week)
         return;
@@ -21,16 +21,13 @@ void page_week(page_doc *d)
     page_doc_end(d);
     page_table(d, &report_week_tables[WEEK_GAINS], &v->week, "One more of each");
     page_table(d, &report_week_tables[WEEK_BATCHES], &v->week, "A batch, by the number of vessels on the steam");
-    page_doc_paragraph(
-        d, "hint",
-        "Hours:minutes from lighting the fire: the last core is at its target; the last steam is shut; "
-        "all loads are cool enough to inoculate, or on their shelves. No time says that a vessel is safe to "
-        "open: its steam shut, no pressure, the gas at its lid below 60 degC, and you behind a face "
-        "shield.");
+    report_week_times(v->units, &times);
+    page_doc_paragraph(d, "hint", "%s", page_doc_words(d, &times));
     page_table(d, &report_week_tables[WEEK_SPREAD], &v->week, "As batches might turn out");
     report_week_notes(&frame, &notes);
     page_doc_notes(d, &notes);
     page_doc_end(d);
     print_notes_free(&notes);
+    fv_text_free(&times);
     fv_text_free(&sentence);
 }

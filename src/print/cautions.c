@@ -4,7 +4,16 @@
  * vessel; half a log of resistant spores in 12 h at 100 degC (Kort et al. 2005, extrapolated). */
 #include "print/cautions.h"
 #include "print/screen.h"
+#include "print/show.h"
 #include "print/json.h"
+
+static const double SAFE_GAS = 333.15; /* K at the lid; common practice, no source */
+
+void print_safe_to_open(fv_unit_system units, fv_text *out)
+{
+    fv_text_add(out, "its steam shut, no pressure, the gas at its lid below %s, and you behind a face shield",
+                print_shown_said(units, FV_SHOW_TEMPERATURE, SAFE_GAS).text);
+}
 
 static bool always(const fv_plant *plant)
 {

@@ -12,6 +12,7 @@ ok "in 80 columns" narrow "$work/out"
 sed -e '/id="s3"/,/<\/hose>/d' -e '/id="h3"\|id="cart3"/d' -e 's/count="4"/count="2"/' "$plant" >two.xml
 run week two.xml --units us
 ok "in US units, too" narrow "$work/out"
+ok "in units of the tape, when it is safe, too" test "$(tr -s '\n ' ' ' <"$work/out" | grep -c 'at its lid below 140 degF')" -eq 1
 run week two.xml --format json --threads 1
 cp "$work/out" week.json
 ok "its JSON fits the schema" python3 "$validate" "$root/reference/week.schema.json" week.json
@@ -144,4 +145,14 @@ run cost "$root/networks/four-bins.xml"
 ok "what has no price is said" grep -q "No price is said for: fuel, water, hours" "$work/out"
 ok "in 80 columns" narrow "$work/out"
 fails 2 "--spend without a change" cost "$plant" --spend 120
+# Nobody is there for a whole batch: what an hour more would bring is said, and is what a day of an hour more brings.
+run new short.xml --defaults --vessels 1
+for to in 17:00 18:00; do
+    sed "s#</network>#<work><crew days=\"mon-fri\" from=\"07:00\" to=\"$to\"/></work></network>#" short.xml >until-$to.xml
+done
+run week until-18:00.xml --format json
+kg=$(printf '%.0f' "$(treated "$work/out")")
+run week until-17:00.xml
+ok "what would do is said of a week without a batch" \
+    test "$(tr -s '\n ' ' ' <"$work/out" | grep -c "With an hour more in the evening it would be $kg kg a week")" -eq 1
 finish

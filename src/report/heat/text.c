@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The heat answer as a screen: the sentence, the clock, why, curves, what happens, what it takes, notes, cautions. */
 #include "report/heat/report.h"
+#include "print/cautions.h"
 #include "print/screen.h"
 
 #include <math.h>
@@ -38,17 +39,17 @@ static void timeline_words(const report_heat *heat, fv_text *out)
 /* No time is a clearance: what must be true is said beside it. */
 static void opening_words(const report_heat *heat, fv_text *out)
 {
-    const double safe_gas = 333.15; /* K at the lid; common practice, no source */
     const fv_plant *plant = heat->result->plant;
     bool same = true;
     for (size_t i = 1; i < plant->vessel_count; i++)
         same = same && plant->vessels[i]->cool.v == plant->vessels[0]->cool.v;
-    print_sayf(out, "  ",
-               "cool, to inoculate: all of its load at %s. Safe to open is what no time tells: its steam shut, no "
-               "pressure, the gas at its lid below %s, and you behind a face shield.",
-               same ? print_shown_said(heat->units, FV_SHOW_TEMPERATURE, plant->vessels[0]->cool.v).text
-                    : "what the file says of it",
-               print_shown_said(heat->units, FV_SHOW_TEMPERATURE, safe_gas).text);
+    fv_text words = {0};
+    fv_text_add(&words, "cool, to inoculate: all of its load at %s. Safe to open is what no time tells: ",
+                same ? print_shown_said(heat->units, FV_SHOW_TEMPERATURE, plant->vessels[0]->cool.v).text
+                     : "what the file says of it");
+    print_safe_to_open(heat->units, &words);
+    fv_text_add(&words, ".");
+    print_say(out, "  ", &words);
 }
 
 /* The run takes a load out at once; people cannot. */

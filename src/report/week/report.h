@@ -34,6 +34,11 @@ const char *report_week_time(const report_week *week, double begins, char *buffe
 /* "Wed 07:15", s from Monday's midnight */
 const char *report_week_when(const report_week *week, double s, char *buffer, size_t size);
 
+/* "one more vessel", "an hour more in the evening" */
+const char *report_week_more(const report_week *week, fv_week_more more, char buffer[PRINT_WORD_SIZE]);
+/* What the times of the batches' table are, and that none is a clearance. */
+void report_week_times(fv_unit_system units, fv_text *out);
+
 enum {
     WEEK_TIMETABLE,
     WEEK_BATCHES,

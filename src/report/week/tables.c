@@ -91,10 +91,10 @@ static const print_field run_fields[] = {
 
 /* ---- one more of each; and what nothing can exceed ---- */
 
-static const char *more_shown(const report_week *w, size_t i, char *buffer)
+const char *report_week_more(const report_week *w, fv_week_more more, char buffer[PRINT_WORD_SIZE])
 {
     const double output = w->answer->boiler_output;
-    switch ((fv_week_more)i) {
+    switch (more) {
     case FV_WEEK_MORE_VESSELS:
         return "one more vessel";
     case FV_WEEK_MORE_BOILER:
@@ -102,7 +102,7 @@ static const char *more_shown(const report_week *w, size_t i, char *buffer)
                  print_shown_brief(w->units, FV_SHOW_POWER, output).text);
         return buffer;
     case FV_WEEK_MORE_CREW:
-        return "an hour longer in the evening";
+        return "an hour more in the evening";
     case FV_WEEK_MORE_PEOPLE:
         return "one more person";
     default:
@@ -110,7 +110,7 @@ static const char *more_shown(const report_week *w, size_t i, char *buffer)
     }
 }
 ROWS(gains, FV_WEEK_MORES)
-WORD_OF(gain_what, more_shown(answer, i, buffer))
+WORD_OF(gain_what, report_week_more(answer, (fv_week_more)i, buffer))
 WORD_OF(gain_word, fv_week_more_word((fv_week_more)i))
 NUMBER_OF(gain_kg, week(answer)->answer->gain[i])
 static const print_field gain_fields[] = {

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The week answer as a screen: the sentence, the timetable, batches, one more of each, and what was assumed. */
 #include "report/week/report.h"
+#include "print/cautions.h"
 #include "print/screen.h"
 
 #include <math.h>
@@ -73,15 +74,32 @@ static void say_rest(const report_frame *frame, fv_text *out)
                     when(frame, a->left_alone, at, sizeof at));
 }
 
-/* The sentence where nothing can be treated: the first batch's reason, or who is missing. */
-static void say_nothing(const fv_week_answer *a, fv_text *out)
+/* "An hour longer in the evening 600 kg could be." */
+static void say_what_would(const report_frame *frame, fv_text *out)
 {
+    const fv_week_answer *a = of(frame);
+    char buffer[PRINT_WORD_SIZE];
+    print_shown kg;
+    int best = -1;
+    for (int i = 0; i < FV_WEEK_MORES; i++)
+        if (a->gain[i] > (best < 0 ? 0.0 : a->gain[best]))
+            best = i;
+    if (best >= 0)
+        fv_text_add(out, " With %s it would be %s a week.", report_week_more(frame->answer, (fv_week_more)best, buffer),
+                    mass(frame, a->gain[best], &kg));
+}
+
+/* The sentence where nothing can be treated: the first batch's reason, or who is missing. */
+static void say_nothing(const report_frame *frame, fv_text *out)
+{
+    const fv_week_answer *a = of(frame);
     for (size_t k = 1; k <= a->problem.places; k++)
         if (a->runs[k].works) {
             fv_text_add(out,
                         "Nothing can be treated in these hours: a batch takes %s from lighting until its steam is "
                         "shut, and nobody is there so long.",
                         print_shown_time(ceil(a->runs[k].steam_end / 60.0) * 60.0).text);
+            say_what_would(frame, out);
             return;
         }
     fv_text_add(out, "Nothing can be treated as the plant is: even alone %s.", a->runs[1].why);
@@ -104,7 +122,7 @@ void report_week_sentence(const report_frame *frame, fv_text *out)
         return;
     }
     if (a->plan.kg <= 0.0) {
-        say_nothing(a, out);
+        say_nothing(frame, out);
         return;
     }
     const size_t pieces = pieces_of(a);
@@ -158,14 +176,22 @@ void report_week_table(const report_frame *frame, fv_text *out)
                        out);
 }
 
+void report_week_times(fv_unit_system units, fv_text *out)
+{
+    fv_text_add(out,
+                "Hours:minutes from lighting the fire: the last core is at its target; the last steam is shut; all "
+                "loads are cool enough to inoculate, or on their shelves. No time says that a vessel is safe to "
+                "open: ");
+    print_safe_to_open(units, out);
+    fv_text_add(out, ".");
+}
+
 void report_week_details(const report_frame *frame, fv_text *out)
 {
     report_frame_table(frame, WEEK_BATCHES, "A batch, by number of vessels on the steam", out);
-    print_sayf(
-        out, "  ",
-        "hours:minutes from lighting the fire: the last core is at its target; the last steam is shut; all loads are "
-        "cool enough to inoculate, or on their shelves. No time says that a vessel is safe to open: its steam shut, no "
-        "pressure, the gas at its lid below 60 degC, and you behind a face shield.");
+    fv_text words = {0};
+    report_week_times(frame->units, &words);
+    print_say(out, "  ", &words);
     if (of(frame)->odds.runs > 0)
         report_frame_table(frame, WEEK_SPREAD, "Batches as they might turn out", out);
     if (of(frame)->plan.kg > 0.0 && !is_rest(of(frame)))
