@@ -7,7 +7,7 @@
 #include "study/advise.h"
 #include "study/bounds.h"
 #include "study/doings.h"
-#include "study/firm.h"
+#include "study/robust.h"
 #include "study/remedies.h"
 
 /* A plan on its way: some moves and a handling. */

@@ -103,15 +103,15 @@ static void find_slow_load(fv_plan_answer *a, const study_outcome *now)
 }
 
 /* A plan that bears slips of hands, where time is what counts. */
-static study_ending make_firm(plan_question *q, plan_candidate *c)
+static study_ending make_robust(plan_question *q, plan_candidate *c)
 {
     const double quickest = c->score.outcome ? c->score.outcome->last : NAN;
     study_advice advice = {.given = &c->given, .point = plan_point(q, c->point), .score = c->score};
-    bool firm = false;
+    bool robust = false;
     if (q->objective.goal != FV_PLAN_CHEAPEST && q->objective.goal != FV_PLAN_EARLIEST)
         return STUDY_DONE;
     const study_ending ending =
-        advice.point ? study_make_firm(&q->adviser, &q->objective, &advice, &firm) : STUDY_FAILED;
+        advice.point ? study_make_robust(&q->adviser, &q->objective, &advice, &robust) : STUDY_FAILED;
     if (ending != STUDY_DONE || advice.score.outcome == c->score.outcome)
         return ending;
     c->point = advice.point;
@@ -187,7 +187,7 @@ static study_ending answer_question(plan_question *q)
     plan_count_bills(q);
     const size_t best = plan_best(q);
     if (ending == STUDY_DONE && best > 0)
-        ending = unless_stopped(q, best, make_firm);
+        ending = unless_stopped(q, best, make_robust);
     if (ending == STUDY_DONE && best > 0)
         ending = unless_stopped(q, best, plan_turn_down);
     if (ending == STUDY_DONE && !plan_rows(q, best))

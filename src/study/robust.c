@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "study/firm.h"
+#include "study/robust.h"
 
 #include "study/batch.h"
 
@@ -35,9 +35,9 @@ typedef struct {
     fv_arena *arena;
     near_point *list;
     size_t count;
-} firming;
+} robust_search;
 
-static size_t knobs(const firming *f)
+static size_t knobs(const robust_search *f)
 {
     return f->adviser->handling.count;
 }
@@ -47,7 +47,7 @@ static bool is_valve(const study_knob *knob)
     return knob->kind == STUDY_KNOB_OPEN || knob->kind == STUDY_KNOB_AT_FULL || knob->kind == STUDY_KNOB_AT_CORE;
 }
 
-static bool add_near(firming *f, const int *point)
+static bool add_near(robust_search *f, const int *point)
 {
     for (size_t i = 0; i < f->count; i++)
         if (memcmp(f->list[i].point, point, knobs(f) * sizeof *point) == 0)
@@ -62,7 +62,7 @@ static bool add_near(firming *f, const int *point)
 }
 
 /* Valves that the plan turns `wider` places wider, all of a kind or one of them: the one of `vessel`. */
-static bool add_wider(firming *f, const int *from, int wider, int vessel, study_knob_kind kind)
+static bool add_wider(robust_search *f, const int *from, int wider, int vessel, study_knob_kind kind)
 {
     const study_handling *h = &f->adviser->handling;
     int *point = fv_arena_alloc(f->arena, knobs(f) + 1, sizeof *point);
@@ -78,7 +78,7 @@ static bool add_wider(firming *f, const int *from, int wider, int vessel, study_
 }
 
 /* From `from`, where that slip does most harm. */
-static bool add_round(firming *f, const int *from, int hit)
+static bool add_round(robust_search *f, const int *from, int hit)
 {
     const study_handling *h = &f->adviser->handling;
     int *point = fv_arena_alloc(f->arena, knobs(f) + 1, sizeof *point);
@@ -100,7 +100,7 @@ static bool add_round(firming *f, const int *from, int hit)
 }
 
 /* As safe, with as many in time, at most 3 % later, and within the span where the plan is. */
-static bool stays_near(const firming *f, const study_outcome *o)
+static bool stays_near(const robust_search *f, const study_outcome *o)
 {
     const study_outcome *planned = f->plan->score.outcome;
     const double span = f->objective->span;
@@ -109,7 +109,7 @@ static bool stays_near(const firming *f, const study_outcome *o)
 }
 
 /* Followed, with what is out of the question taken out of the list, the earliest first. */
-static study_ending follow_round(firming *f)
+static study_ending follow_round(robust_search *f)
 {
     study_batch batch;
     bool good = study_batch_open(&batch, f->count);
@@ -137,7 +137,7 @@ static study_ending follow_round(firming *f)
 }
 
 /* Its slips; with `only` one alone, as that one is in this plan. */
-static study_ending slip(firming *f, near_point *p, const fv_slip *only)
+static study_ending slip(robust_search *f, near_point *p, const fv_slip *only)
 {
     study_settings settings = {.arena = f->arena};
     const study_advice near = {.given = f->plan->given, .point = p->point};
@@ -170,14 +170,14 @@ static study_ending slip(firming *f, near_point *p, const fv_slip *only)
     return ending;
 }
 
-static bool is_firmer(const near_point *a, const near_point *b)
+static bool is_more_robust(const near_point *a, const near_point *b)
 {
     return a->harmed != b->harmed ? a->harmed < b->harmed : a->lateness < b->lateness;
 }
 
 /* The first of the round, by their last cores, whose slips all do no harm, else the one where they do least; only what
  * is earlier than `before` where that bears all already. */
-static study_ending choose(firming *f, near_point *now, bool *better)
+static study_ending choose(robust_search *f, near_point *now, bool *better)
 {
     const fv_slip worst = now->slips.list[now->worst];
     study_ending ending = STUDY_DONE;
@@ -193,7 +193,7 @@ static study_ending choose(firming *f, near_point *now, bool *better)
         if (ending == STUDY_DONE)
             ending = slip(f, p, NULL);
         slipped++;
-        if (ending == STUDY_DONE && is_firmer(p, &best)) {
+        if (ending == STUDY_DONE && is_more_robust(p, &best)) {
             best = *p;
             *better = true;
         }
@@ -202,7 +202,7 @@ static study_ending choose(firming *f, near_point *now, bool *better)
     return ending;
 }
 
-static int hit_by(const firming *f, const near_point *p)
+static int hit_by(const robust_search *f, const near_point *p)
 {
     const study_outcome *o = p->slipped[p->worst];
     for (size_t i = 0; i < f->adviser->plant->vessel_count && o->ran; i++)
@@ -211,34 +211,34 @@ static int hit_by(const firming *f, const near_point *p)
     return -1;
 }
 
-/* Earlier by single places, as long as it stays firm. */
-static study_ending tighten(firming *f, near_point *firm)
+/* Earlier by single places, as long as it stays robust. */
+static study_ending tighten(robust_search *f, near_point *robust)
 {
     study_ending ending = STUDY_DONE;
     for (bool better = true; better && ending == STUDY_DONE;) {
         better = false;
-        if (!add_round(f, firm->point, -1))
+        if (!add_round(f, robust->point, -1))
             return STUDY_FAILED;
         ending = follow_round(f);
         for (size_t i = 0; i < f->count && i < TIGHTENED && ending == STUDY_DONE && !better; i++) {
             if (!(f->list[i].outcome->last <
-                  firm->outcome->last - MINUTE)) /* nor where neither ever has its last core */
+                  robust->outcome->last - MINUTE)) /* nor where neither ever has its last core */
                 break;
             ending = slip(f, &f->list[i], NULL);
             better = ending == STUDY_DONE && f->list[i].harmed == 0;
             if (better)
-                *firm = f->list[i];
+                *robust = f->list[i];
         }
     }
     return ending;
 }
 
 /* In full: rough runs may have missed something. */
-static study_ending take(firming *f, const near_point *firm, study_advice *advice, bool *found)
+static study_ending take(robust_search *f, const near_point *robust, study_advice *advice, bool *found)
 {
     study_batch batch;
     fv_slip worst = {0};
-    const study_advice near = {.given = advice->given, .point = firm->point};
+    const study_advice near = {.given = advice->given, .point = robust->point};
     bool good = study_batch_open(&batch, 1);
     if (good)
         study_advice_settings(f->adviser, &near, &batch.settings[0]);
@@ -251,14 +251,14 @@ static study_ending take(firming *f, const near_point *firm, study_advice *advic
         *found = ending == STUDY_DONE && known && worst.late == 0 && !worst.lifts;
     }
     if (*found) {
-        memmove(advice->point, firm->point, knobs(f) * sizeof *advice->point);
+        memmove(advice->point, robust->point, knobs(f) * sizeof *advice->point);
         advice->score.outcome = o;
     }
     study_batch_close(&batch);
     return ending;
 }
 
-static study_ending search(firming *f, study_advice *advice, bool *found)
+static study_ending search(robust_search *f, study_advice *advice, bool *found)
 {
     near_point now = {.point = advice->point, .outcome = advice->score.outcome};
     study_ending ending = slip(f, &now, NULL);
@@ -273,11 +273,11 @@ static study_ending search(firming *f, study_advice *advice, bool *found)
     return ending == STUDY_DONE && now.harmed == 0 ? take(f, &now, advice, found) : ending;
 }
 
-study_ending study_make_firm(study_adviser *adviser, const study_objective *objective, study_advice *advice,
-                             bool *found)
+study_ending study_make_robust(study_adviser *adviser, const study_objective *objective, study_advice *advice,
+                               bool *found)
 {
     static const double fineness[] = {STUDY_ROUGH, 1};
-    firming f = {.adviser = adviser, .objective = objective, .plan = advice, .arena = fv_arena_new()};
+    robust_search f = {.adviser = adviser, .objective = objective, .plan = advice, .arena = fv_arena_new()};
     f.list = f.arena ? fv_arena_alloc(f.arena, NEAR_MOST + 1, sizeof *f.list) : NULL;
     study_ending ending = f.list ? STUDY_DONE : STUDY_FAILED;
     *found = false;
