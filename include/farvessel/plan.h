@@ -57,9 +57,9 @@ typedef enum {
     FV_PLAN_FIRE_AT_CORE, /* a boiler's fire is turned down to `value` once the last core, as foretold this vessel's, is
                              there */
     FV_PLAN_FIRE_INSTEAD  /* a boiler's fire is `value` once this vessel's core is there, where the plant has it less */
-} fv_plan_doing;
+} fv_plan_action;
 typedef struct {
-    fv_plan_doing doing;
+    fv_plan_action action;
     const char *part; /* id of valve, hose, vessel or boiler, "s2.fitting1" */
     int vessel;       /* whose */
     double value;

@@ -33,7 +33,7 @@ static void to_do(page_doc *d)
     }
     for (size_t i = 0; i < best->step_count;) {
         print_shown when;
-        if (!lit && best->steps[i].doing > FV_PLAN_FIT_WASHER) {
+        if (!lit && best->steps[i].action > FV_PLAN_FIT_WASHER) {
             light(d);
             lit = true;
         }

@@ -26,7 +26,7 @@ print_shown report_valve(const fv_plant *plant, const char *path)
 void report_step(const fv_plant *plant, fv_unit_system units, const fv_plan_step *step, fv_text *out)
 {
     const print_shown share = print_shown_said(units, FV_SHOW_SHARE, step->value);
-    switch (step->doing) {
+    switch (step->action) {
     case FV_PLAN_FIT_WASHER:
         fv_text_add(out, "a washer at the end of %s, its hole %s", step->part,
                     print_shown_brief(units, FV_SHOW_BORE, step->value).text);
@@ -48,7 +48,7 @@ void report_step(const fv_plant *plant, fv_unit_system units, const fv_plan_step
 print_shown report_step_when(const fv_plant *plant, const print_clock *clock, const fv_plan_step *step)
 {
     print_shown shown;
-    switch (step->doing) {
+    switch (step->action) {
     case FV_PLAN_SET_VALVE:
     case FV_PLAN_FIT_WASHER:
         snprintf(shown.text, sizeof shown.text, "before lighting");
@@ -58,8 +58,8 @@ print_shown report_step_when(const fv_plant *plant, const print_clock *clock, co
         break;
     default:
         snprintf(shown.text, sizeof shown.text, "%.40s %s, about %.24s",
-                 step->doing == FV_PLAN_FIRE_AT_CORE ? "last" : vessel_of(plant, step),
-                 step->doing == FV_PLAN_AT_FULL ? "full" : "core", print_when(clock, step->time).text);
+                 step->action == FV_PLAN_FIRE_AT_CORE ? "last" : vessel_of(plant, step),
+                 step->action == FV_PLAN_AT_FULL ? "full" : "core", print_when(clock, step->time).text);
     }
     return shown;
 }
@@ -73,7 +73,7 @@ void report_step_line(const char *when, fv_text *what, fv_text *out)
 
 static bool is_before(const fv_plan_step *step)
 {
-    return step->doing <= FV_PLAN_FIT_WASHER;
+    return step->action <= FV_PLAN_FIT_WASHER;
 }
 
 size_t report_step_group(const fv_plant *plant, fv_unit_system units, const print_clock *clock,
@@ -85,7 +85,7 @@ size_t report_step_group(const fv_plant *plant, fv_unit_system units, const prin
            strcmp(report_step_when(plant, clock, &steps[i]).text, when->text) == 0;
          i++) {
         fv_text_add(what, "%s", i > from ? ", " : "");
-        if (steps[i].doing == FV_PLAN_OPEN && i > from)
+        if (steps[i].action == FV_PLAN_OPEN && i > from)
             fv_text_add(what, "%s", vessel_of(plant, &steps[i]));
         else
             report_step(plant, units, &steps[i], what);

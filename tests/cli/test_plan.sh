@@ -36,7 +36,7 @@ ok "what is typed keeps it, too" true_json "$work/out" \
 
 # The fire is turned down at the last core: with it left as it was all holds are as they are, for more fuel.
 ok "the fire is turned down at the last core" true_json "$work/plan.json" \
-    "[s['due_s'] for s in d['steps'] if s['doing'] == 'fire_at_core'] == [d['plans'][1]['last_core_s']]"
+    "[s['due_s'] for s in d['steps'] if s['action'] == 'fire_at_core'] == [d['plans'][1]['last_core_s']]"
 ok "and no hold breaks" true_json "$work/out" "all(v['verdict'] != 'starved' for v in d['vessels'])"
 cp "$work/out" "$work/turned.json"
 run heat "$plant" "${arguments[@]:0:${#arguments[@]}-2}" --format json # the fire comes last

@@ -37,7 +37,7 @@ static const fv_carry_batch *best_of(const fv_carry_row *row)
 static bool opens_any(const fv_carry_row *row)
 {
     for (size_t i = 0; i < row->throttle_step_count; i++)
-        if (row->throttle_steps[i].doing == FV_PLAN_OPEN)
+        if (row->throttle_steps[i].action == FV_PLAN_OPEN)
             return true;
     return false;
 }

@@ -87,12 +87,12 @@ static const fv_plan_step *step_of(const void *answer, size_t i)
 {
     return &best(answer)->steps[i];
 }
-static const char *doing_of(const void *answer, size_t i, char *buffer)
+static const char *action_of(const void *answer, size_t i, char *buffer)
 {
     static const char *const words[] = {"set_valve",    "fit_washer",   "open",        "turn_at_full",
                                         "turn_at_core", "fire_at_core", "fire_instead"};
     (void)buffer;
-    return words[step_of(answer, i)->doing];
+    return words[step_of(answer, i)->action];
 }
 static const char *what_of(const void *answer, size_t i, char *buffer)
 {
@@ -108,7 +108,7 @@ WORD_OF(step_when, SHOWN(report_step_when(plan_of(answer)->answer->plant, &plan_
 static const print_field step_fields[] = {
     WORD("when", IN_ALL, step_when),
     NUMBER(fv_plan_step, "due", time, "_s", IN_DATA, FV_SHOW_NUMBER),
-    WORD("doing", IN_DATA, doing_of),
+    WORD("action", IN_DATA, action_of),
     TEXT(fv_plan_step, "part", part, IN_DATA),
     PART_TEXT(fv_vessel, "vessel", part.id, IN_DATA),
     NUMBER(fv_plan_step, "value", value, "", IN_DATA, FV_SHOW_NUMBER),

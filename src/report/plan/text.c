@@ -79,8 +79,8 @@ void report_plan_notes(const report_frame *frame, print_notes *notes)
     bool washer = false;
     for (size_t i = 0; i < row->step_count; i++) {
         const fv_plan_step *step = &row->steps[i];
-        washer = washer || step->doing == FV_PLAN_FIT_WASHER;
-        nightly += step->doing > FV_PLAN_FIT_WASHER && !isnan(plan->clock.start) && at_night(plan, step->time);
+        washer = washer || step->action == FV_PLAN_FIT_WASHER;
+        nightly += step->action > FV_PLAN_FIT_WASHER && !isnan(plan->clock.start) && at_night(plan, step->time);
     }
     if (nightly > 0)
         print_note_add(notes, "night", "%zu of the things to do fall%s between 22:00 and 6:00.", nightly,

@@ -2,7 +2,7 @@
 /* What hands make of each number of vessels: starts by the clock, and valves. */
 #include "study/advise.h"
 #include "study/carry/parts.h"
-#include "study/doings.h"
+#include "study/schedule.h"
 #include "study/slips.h"
 
 #include <math.h>

@@ -6,7 +6,7 @@
 #include "farvessel/plan.h"
 #include "study/advise.h"
 #include "study/bounds.h"
-#include "study/doings.h"
+#include "study/schedule.h"
 #include "study/robust.h"
 #include "study/remedies.h"
 

@@ -37,7 +37,7 @@ static bool add_fire(const fv_plant *plant, const study_outcome *o, fv_arena *ar
             continue;
         const size_t vessel = vessel_of(plant, a->after, o);
         steps[row->step_count++] =
-            (fv_plan_step){.doing = strcmp(a->after, "last core") == 0 ? FV_PLAN_FIRE_AT_CORE : FV_PLAN_FIRE_INSTEAD,
+            (fv_plan_step){.action = strcmp(a->after, "last core") == 0 ? FV_PLAN_FIRE_AT_CORE : FV_PLAN_FIRE_INSTEAD,
                            .part = a->boiler,
                            .vessel = (int)vessel,
                            .value = a->value,

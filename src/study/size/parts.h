@@ -6,7 +6,7 @@
 
 #include "farvessel/size.h"
 #include "study/advise.h"
-#include "study/doings.h"
+#include "study/schedule.h"
 #include "study/remedies.h"
 
 /* ---- space.c: what can be chosen ---- */

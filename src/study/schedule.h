@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* A handling as a list of things to do. */
-#ifndef STUDY_DOINGS_H
-#define STUDY_DOINGS_H
+/* A handling as a schedule: actions of hands by the clock. */
+#ifndef STUDY_SCHEDULE_H
+#define STUDY_SCHEDULE_H
 
 #include "farvessel/plan.h"
 #include "study/evaluate.h"
