@@ -67,7 +67,7 @@ void fv_desk_free(fv_desk *desk);
 /* Changes one attribute; NULL or blanks alone take it out. FV_FAIL: said in `faults`, nothing changed: what the reader
  * refuses, and a plant that has no solution. Back to what stands there without it is a change taken back. */
 fv_status fv_desk_set(fv_desk *desk, const char *part, const char *attribute, const char *value, fv_faults *faults);
-/* Takes back one change, the newest deed, or all; does again what was undone. FV_FAIL: there is no such thing. */
+/* Takes back one change, the newest command, or all; does again what was undone. FV_FAIL: there is no such thing. */
 fv_status fv_desk_take_back(fv_desk *desk, size_t change, fv_faults *faults);
 fv_status fv_desk_undo(fv_desk *desk, fv_faults *faults);
 fv_status fv_desk_redo(fv_desk *desk, fv_faults *faults);

@@ -157,10 +157,10 @@ typedef struct {
     bool stale; /* the plant was changed since */
 } fv_page_asked;
 
-/* A form that reads as a sentence and was refused: its deed, and what was typed, by name; all NULL: none was. */
+/* A form that reads as a sentence and was refused: its command, and what was typed, by name; all NULL: none was. */
 enum { FV_SENTENCE_TYPED = 5 };
 typedef struct {
-    const char *deed;
+    const char *command;
     const char *names[FV_SENTENCE_TYPED], *typed[FV_SENTENCE_TYPED];
 } fv_page_sentence;
 
@@ -174,7 +174,7 @@ typedef struct {
     const char *file; /* that Save writes */
     unsigned long version;
     const fv_heat_result *before;     /* of the file as it was found */
-    const fv_flow_answer *ghost_flow; /* before the last deed; NULL: nothing was done yet */
+    const fv_flow_answer *ghost_flow; /* before the last command; NULL: nothing was done yet */
     const fv_heat_result *ghost;
     const char *wrong;                                      /* why the last request was refused; NULL: it was not */
     const char *wrong_part, *wrong_attribute, *wrong_value; /* where, and what was typed; NULL: nowhere */

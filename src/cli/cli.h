@@ -187,8 +187,8 @@ struct cli_request {
     size_t setting_count, setting_capacity;
     const char **varied; /* of sweep's --vary, in order */
     size_t varied_count, varied_capacity;
-    const char **deeds; /* of --do, in order */
-    size_t deed_count, deed_capacity;
+    const char **actions; /* of --do, in order */
+    size_t action_count, action_capacity;
     const char **did, **then; /* of --did and --then, in order */
     size_t did_count, did_capacity, then_count, then_capacity;
     cli_helper helper; /* the pager, or the browser of --format pdf */

@@ -58,8 +58,8 @@ fv_plant *cli_load(const cli_request *request, char digest[CLI_DIGEST_SIZE], fv_
     bool good = plant != NULL;
     if (good && request->setting_count > 0)
         good = fv_plantfile_set(plant, request->settings, request->setting_count, faults) != FV_FAIL;
-    if (good && request->deed_count > 0)
-        good = fv_plantfile_do(plant, request->deeds, request->deed_count, faults) != FV_FAIL;
+    if (good && request->action_count > 0)
+        good = fv_plantfile_do(plant, request->actions, request->action_count, faults) != FV_FAIL;
     if (good && fv_packing_check(plant, NULL, faults) != FV_FAIL)
         return plant;
     fv_plant_free(plant);

@@ -80,7 +80,7 @@ static texts repeated(cli_request *r, cli_option_id option)
     if (option == OPTION_VARY)
         return (texts){&r->varied, &r->varied_count, &r->varied_capacity};
     if (option == OPTION_DO)
-        return (texts){&r->deeds, &r->deed_count, &r->deed_capacity};
+        return (texts){&r->actions, &r->action_count, &r->action_capacity};
     if (option == OPTION_DID)
         return (texts){&r->did, &r->did_count, &r->did_capacity};
     if (option == OPTION_THEN)
@@ -162,7 +162,7 @@ static cli_exit combine(const cli_request *request)
         return cli_usage("--series is for --format json");
     if (request->value[OPTION_LIST] &&
         (request->operand || request->value[OPTION_TABLE] || request->value[OPTION_SAVE] ||
-         request->value[OPTION_WATCH] || request->setting_count > 0 || request->deed_count > 0))
+         request->value[OPTION_WATCH] || request->setting_count > 0 || request->action_count > 0))
         return cli_usage("--list needs no plant, and takes only --format, --units and --output beside it");
     return CLI_GOOD;
 }
@@ -199,7 +199,7 @@ void cli_request_free(cli_request *request)
 {
     free(request->settings);
     free(request->varied);
-    free(request->deeds);
+    free(request->actions);
     free(request->did);
     free(request->then);
 }

@@ -80,7 +80,7 @@ static cli_exit read_options(const cli_request *request, work *w)
     if (request->value[OPTION_LIVE] &&
         (only || format || w->page.sheet || w->ask_why || w->ask_plan || !w->run || request->value[OPTION_WEEK] ||
          request->value[OPTION_ODDS] || request->value[OPTION_LOG] || request->value[OPTION_FIRE] ||
-         request->value[OPTION_SAVE] || request->deed_count > 0))
+         request->value[OPTION_SAVE] || request->action_count > 0))
         return cli_usage("--live takes --set, --units, --start and --date alone; all else is changed on the page");
     if ((w->ask_why || w->ask_plan) && (only || !w->run))
         return cli_usage("%s is for the whole page, with its run in time", w->ask_why ? "--why" : "--plan");

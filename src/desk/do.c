@@ -14,7 +14,7 @@ static void forget_refusal(fv_desk *desk)
     free(desk->said_value);
     desk->wrong_answer = FV_NEW_QUESTIONS;
     desk->said_part = desk->said_attribute = desk->said_value = NULL;
-    desk->said_sentence = (fv_page_sentence){.deed = NULL};
+    desk->said_sentence = (fv_page_sentence){.command = NULL};
 }
 
 static void tell(fv_desk *desk, const fv_faults *faults)
@@ -47,7 +47,7 @@ static fv_status set(fv_desk *desk, const char *form, size_t length, fv_arena *a
 /* ---- parts that come and go ---- */
 
 typedef struct {
-    const char *deed, *names[FV_SENTENCE_TYPED];
+    const char *command, *names[FV_SENTENCE_TYPED];
 } sentence;
 
 static const sentence sentences[] = {
@@ -57,10 +57,10 @@ static const sentence sentences[] = {
     {"away", {"part"}},
 };
 
-static const sentence *sentence_of(const char *deed)
+static const sentence *sentence_of(const char *command)
 {
-    for (size_t i = 0; deed && i < sizeof sentences / sizeof *sentences; i++)
-        if (strcmp(sentences[i].deed, deed) == 0)
+    for (size_t i = 0; command && i < sizeof sentences / sizeof *sentences; i++)
+        if (strcmp(sentences[i].command, command) == 0)
             return &sentences[i];
     return NULL;
 }
@@ -68,7 +68,7 @@ static const sentence *sentence_of(const char *deed)
 static fv_status alter(fv_desk *desk, const sentence *s, const char *form, size_t length, fv_faults *faults)
 {
     const char *t[FV_SENTENCE_TYPED];
-    fv_page_sentence said = {.deed = s->deed};
+    fv_page_sentence said = {.command = s->command};
     for (size_t i = 0; i < FV_SENTENCE_TYPED; i++) {
         said.names[i] = s->names[i];
         said.typed[i] = t[i] = s->names[i] ? desk_form_value(form, length, s->names[i], desk->arena) : NULL;

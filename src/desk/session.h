@@ -44,7 +44,7 @@ struct fv_desk {
     desk_state *states; /* what can be undone, now, what can be redone */
     size_t count, capacity, now;
     desk_answers at_first, at_now; /* of the file as it was found, and as it is changed */
-    desk_answers before;           /* the last deed; empty: there was none */
+    desk_answers before;           /* the last command; empty: there was none */
     desk_effect *effects;
     size_t effect_count, effect_capacity;
     unsigned long version; /* grows with every change of state */

@@ -5,11 +5,11 @@
 #include <stdio.h>
 #include <string.h>
 
-static void button(page_doc *d, const char *deed, const char *name, const char *value, const char *words,
+static void button(page_doc *d, const char *command, const char *name, const char *value, const char *words,
                    const char *label)
 {
-    page_markup_open(d->m, "form", "class", "deed", "method", "post", "action", "do", NULL);
-    page_markup_void(d->m, "input", "type", "hidden", "name", "do", "value", deed, NULL);
+    page_markup_open(d->m, "form", "class", "command", "method", "post", "action", "do", NULL);
+    page_markup_void(d->m, "input", "type", "hidden", "name", "do", "value", command, NULL);
     page_markup_void(d->m, "input", "type", "hidden", "name", name, "value", value, NULL);
     page_markup_leaf(d->m, "button", words, "type", "submit", "aria-label", label, NULL);
     page_markup_close(d->m);
@@ -56,7 +56,7 @@ void page_session_asked(page_doc *d)
         if (asked->stale)
             page_doc_paragraph(d, "hint", "Of the plant as it was when that was asked; it has been changed since.");
         page_doc_paragraph(d, "what", "%s", asked->sentence);
-        page_markup_open(d->m, "ul", "class", "deeds", NULL);
+        page_markup_open(d->m, "ul", "class", "commands", NULL);
         for (size_t i = 0; i < asked->proposal_count; i++)
             proposal(d, &asked->proposals[i], i);
         page_markup_close(d->m);

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What makes a report a page to write in: the list of changes with what they brought, the values as fields, and a bar
- * that stays in sight. Every deed is an ordinary form, so that it works without the script, too. */
+ * that stays in sight. Every command is an ordinary form, so that it works without the script, too. */
 #include "page/parts.h"
 #include "print/safe.h"
 
@@ -96,7 +96,7 @@ static void list_of_changes(page_doc *d)
     bool sayable = true; /* by options of the command line, all of it */
     fv_text_add(&command, "farvessel heat ");
     print_shell_word(s->file, &command);
-    page_markup_open(d->m, "ol", "class", "deeds", NULL);
+    page_markup_open(d->m, "ol", "class", "commands", NULL);
     for (size_t i = 0; i < s->change_count; i++) {
         char number[24], words[200];
         snprintf(number, sizeof number, "%zu", i);
@@ -257,35 +257,35 @@ static void group(page_doc *d, size_t from, size_t to)
 
 /* ---- parts that come and go, in sentences ---- */
 
-static void sentence_begin(page_doc *d, const char *deed)
+static void sentence_begin(page_doc *d, const char *command)
 {
     page_markup_open(d->m, "form", "class", "sentence", "method", "post", "action", "do", NULL);
-    hidden(d, "do", deed);
+    hidden(d, "do", command);
 }
 
-static void sentence_end(page_doc *d, const char *deed, const char *does)
+static void sentence_end(page_doc *d, const char *command, const char *does)
 {
     const fv_page_session *s = session_of(d);
     page_markup_leaf(d->m, "button", does, "type", "submit", NULL);
-    if (s->sentence.deed && strcmp(s->sentence.deed, deed) == 0)
+    if (s->sentence.command && strcmp(s->sentence.command, command) == 0)
         page_markup_leaf(d->m, "p", s->wrong, "class", "wrong", NULL);
     page_markup_close_line(d->m);
 }
 
 /* What was typed into a sentence that was refused; NULL: nothing. */
-static const char *typed_in(page_doc *d, const char *deed, const char *name)
+static const char *typed_in(page_doc *d, const char *command, const char *name)
 {
     const fv_page_sentence *said = &session_of(d)->sentence;
-    for (size_t i = 0; said->deed && strcmp(said->deed, deed) == 0 && i < FV_SENTENCE_TYPED; i++)
+    for (size_t i = 0; said->command && strcmp(said->command, command) == 0 && i < FV_SENTENCE_TYPED; i++)
         if (said->names[i] && strcmp(said->names[i], name) == 0)
             return said->typed[i];
     return NULL;
 }
 
-static void gap(page_doc *d, const char *deed, const char *name, const char *label, const char *like)
+static void gap(page_doc *d, const char *command, const char *name, const char *label, const char *like)
 {
     page_markup_void(d->m, "input", "name", name, "aria-label", label, "placeholder", like, "autocomplete", "off",
-                     "spellcheck", "false", "value", typed_in(d, deed, name), NULL);
+                     "spellcheck", "false", "value", typed_in(d, command, name), NULL);
 }
 
 static void option(page_doc *d, const char *value, const char *words, const char *chosen)
@@ -297,11 +297,11 @@ static void option(page_doc *d, const char *value, const char *words, const char
 /* Vessels (`vessels`) and lines (`lines`) of the plant, and valves that have a name. `first`: the empty choice, or
  * NULL.
  */
-static void parts_to_choose(page_doc *d, const char *deed, const char *name, const char *label, const char *first,
+static void parts_to_choose(page_doc *d, const char *command, const char *name, const char *label, const char *first,
                             bool vessels, bool lines, bool valves)
 {
     const fv_plant *plant = d->v->plant;
-    const char *chosen = typed_in(d, deed, name);
+    const char *chosen = typed_in(d, command, name);
     page_markup_open(d->m, "select", "name", name, "aria-label", label, NULL);
     if (first)
         option(d, "", first, chosen);
@@ -317,12 +317,12 @@ static void parts_to_choose(page_doc *d, const char *deed, const char *name, con
     page_markup_close(d->m);
 }
 
-static void words_to_choose(page_doc *d, const char *deed, const char *name, const char *label,
+static void words_to_choose(page_doc *d, const char *command, const char *name, const char *label,
                             const char *const *words)
 {
     page_markup_open(d->m, "select", "name", name, "aria-label", label, NULL);
     for (; *words; words++)
-        option(d, *words, *words, typed_in(d, deed, name));
+        option(d, *words, *words, typed_in(d, command, name));
     page_markup_close(d->m);
 }
 

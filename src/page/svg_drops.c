@@ -17,7 +17,7 @@ static size_t vessel_of(const page_view *v, size_t which)
 }
 
 /* The largest fall before the holes, which are meant to take some; -1: nothing falls. */
-static int culprit(const page_way *w)
+static int largest(const page_way *w)
 {
     int worst = -1;
     double most = 0.0;
@@ -66,7 +66,7 @@ static double row(const page_view *v, page_markup *m, double width, double y, co
                           .from = top > 0.0 ? fmin(step->before, step->after) / top : 0.0,
                           .to = top > 0.0 ? fmax(step->before, step->after) / top : 0.0,
                           .mark = NAN,
-                          .css_class = worst            ? "bar culprit"
+                          .css_class = worst            ? "bar largest"
                                        : gains          ? "bar gain"
                                        : step->line < 0 ? "bar useful"
                                                         : "bar",
@@ -79,7 +79,7 @@ static double rows(const page_view *v, page_markup *m, double width, double y, s
     page_way w;
     double top = y;
     bool good = page_way_make(v, vessel, &w);
-    int worst = good ? culprit(&w) : -1;
+    int worst = good ? largest(&w) : -1;
     for (size_t i = w.count; good && i-- > 0;)
         y += row(v, m, width, y, &w, i, (int)i == worst);
     if (!good && m)

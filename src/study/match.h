@@ -29,8 +29,8 @@ typedef struct {
 } match_series;
 
 typedef struct {
-    const fv_plant *plant; /* with what was done */
-    fv_plant *with_deeds;  /* the same, to be freed; NULL: nothing was done */
+    const fv_plant *plant;  /* with what was done */
+    fv_plant *with_actions; /* the same, to be freed; NULL: nothing was done */
     const fv_logfile *log;
     const fv_progress *progress;
     double shown; /* share that it has come to: single runs do not move it */
@@ -175,8 +175,8 @@ match_found *study_match_find(const fv_plant *plant, const fv_logfile *log, cons
                               fv_arena *arena, const fv_progress *progress, fv_faults *faults);
 void study_match_found_free(match_found *found);
 
-/* ---- deeds.c: what was or will be done, as actions ---- */
-fv_status study_deed_add(fv_plant *plant, const fv_logfile *log, double lit, double near, const char *text,
-                         const char *option, fv_faults *faults);
+/* ---- logged_actions.c: what was or will be done, as actions ---- */
+fv_status study_logged_action_add(fv_plant *plant, const fv_logfile *log, double lit, double near, const char *text,
+                                  const char *option, fv_faults *faults);
 
 #endif

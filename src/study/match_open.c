@@ -134,19 +134,19 @@ static fv_status set_times(study_match *m, const fv_fit_options *o)
                     fv_logfile_stamp(log, m->lit, lit, sizeof lit), fv_logfile_stamp(log, now, end, sizeof end));
 }
 
-static fv_status add_deeds(study_match *m, const fv_fit_options *o)
+static fv_status add_logged_actions(study_match *m, const fv_fit_options *o)
 {
     if (o->did_count == 0)
         return FV_OK;
-    m->with_deeds = fv_plant_copy(m->plant);
-    if (!m->with_deeds)
+    m->with_actions = fv_plant_copy(m->plant);
+    if (!m->with_actions)
         return fv_error(m->faults, FV_ERR_SYSTEM, m->plant->loc, "out of memory");
     for (size_t i = 0; i < o->did_count; i++)
-        if (study_deed_add(m->with_deeds, m->log, m->lit, m->lit + 0.5 * m->now, o->did[i], "--did", m->faults) ==
-            FV_FAIL)
+        if (study_logged_action_add(m->with_actions, m->log, m->lit, m->lit + 0.5 * m->now, o->did[i], "--did",
+                                    m->faults) == FV_FAIL)
             return FV_FAIL;
-    m->plant = m->with_deeds;
-    return fv_plant_link(m->with_deeds, m->faults);
+    m->plant = m->with_actions;
+    return fv_plant_link(m->with_actions, m->faults);
 }
 
 /* Where a probe stands at a depth there must be pieces, and so thick ones. */
@@ -211,7 +211,7 @@ fv_status study_match_open(study_match *match, const fv_plant *plant, const fv_l
     atomic_init(match->halted, false);
     const double boiling = fv_sat_t(fv_sat_line(), fv_site_pressure(&plant->site), NULL);
     if (check_depths(match) == FV_FAIL || set_times(match, options) == FV_FAIL ||
-        add_deeds(match, options) == FV_FAIL ||
+        add_logged_actions(match, options) == FV_FAIL ||
         study_readings_find(match->plant, log, boiling, arena, &match->readings, faults) == FV_FAIL ||
         study_readings_instruments(match->plant, log, match->whole && !options->goes_on ? match->lit + match->now : NAN,
                                    arena, &match->readings, faults) == FV_FAIL ||
@@ -242,5 +242,5 @@ study_ending study_match_refuse(study_match *match)
 void study_match_close(study_match *match)
 {
     study_kits_free(&match->kits);
-    fv_plant_free(match->with_deeds);
+    fv_plant_free(match->with_actions);
 }

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The page that computes by itself, opened from a file without a network, beside a session of the program with the same
-// deeds: what comes back is the same to the byte. Arguments: the program, a plant file, a scratch folder. Ends with size and
+// commands: what comes back is the same to the byte. Arguments: the program, a plant file, a scratch folder. Ends with size and
 // times, which are told and not tested, but for the size.
 import { execFileSync, spawn } from 'node:child_process';
 import { copyFileSync, readFileSync, statSync } from 'node:fs';
@@ -12,7 +12,7 @@ const [program, source, folder] = process.argv.slice(2);
 const file = resolve(join(folder, 'live.html')), plant = join(folder, 'live.xml');
 copyFileSync(source, plant);
 
-const deeds = ['do=set&part=s1&attribute=bore&value=25+mm&seen=1', 'do=set&part=s1&attribute=bore&value=wide',
+const commands = ['do=set&part=s1&attribute=bore&value=25+mm&seen=1', 'do=set&part=s1&attribute=bore&value=wide',
   'do=set&part=v1&attribute=open&value=40+%25', 'do=set&part=boiler&attribute=fire&value=60+%25', 'do=undo', 'do=redo', 'do=back&change=0',
   'do=add&like=bench6&hose=&far=2+m', 'do=effects', 'do=away&part=bench1', 'do=away&part=bench4', 'do=effects&all=yes', 'do=ask&what=why', 'do=try&proposal=0', 'do=undo', 'do=set&part=b%C3%BC&attribute=bore&value=1', 'do=fly'];
 
@@ -21,7 +21,7 @@ async function fromServer() {
   const child = spawn(program, ['try', plant, '--start', '06:30'], { stdio: ['ignore', 'pipe', 'ignore'] });
   const url = await new Promise((done) => child.stdout.once('data', (d) => done(String(d).trim())));
   const answers = [await (await fetch(url)).text()];
-  for (const body of deeds)
+  for (const body of commands)
     answers.push(await (await fetch(url + 'do', { method: 'POST', body, redirect: 'manual',
       headers: { Origin: new URL(url).origin, Accept: 'application/json', 'Content-Type': 'application/x-www-form-urlencoded' } })).text());
   for (const name of ['plant.xml', 'report.html'])
@@ -40,11 +40,11 @@ const fromPage = (page) => page.evaluate(async (list) => {
   for (const name of ['plant.xml', 'report.html'])
     answers.push(await ask({ name, form: '' }));
   return answers;
-}, deeds);
+}, commands);
 
 async function same(page) {
   const ours = await fromServer(), theirs = await fromPage(page);
-  ['the page', ...deeds, 'the plant file', 'the report'].forEach((what, i) => {
+  ['the page', ...commands, 'the plant file', 'the report'].forEach((what, i) => {
     let at = 0;
     while (at < ours[i].length && ours[i][at] === theirs[i][at])
       at++;
@@ -53,7 +53,7 @@ async function same(page) {
   check(ours[1].includes('"refused":""') && !ours[2].includes('"refused":""'), 'a good and a wrong value are told apart');
 }
 
-const painted = (page, deed) => page.evaluate((value) => new Promise((done) => {
+const painted = (page, command) => page.evaluate((value) => new Promise((done) => {
   const begin = performance.now();
   new MutationObserver((_, o) => {
     o.disconnect();
@@ -62,7 +62,7 @@ const painted = (page, deed) => page.evaluate((value) => new Promise((done) => {
   const input = document.querySelector('form:has([name=part][value=boiler]):has([name=attribute][value=fire]) [name=value]');
   input.value = value;
   input.form.requestSubmit();
-}), deed);
+}), command);
 
 execFileSync(program, ['report', plant, '--live', '--start', '06:30', '-o', file]);
 const size = statSync(file).size, packed = gzipSync(readFileSync(file), { level: 9 }).length;

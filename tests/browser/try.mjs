@@ -151,7 +151,7 @@ async function sentences(browser, session) {
   while (await undo.isEnabled())
     await undo.click(), await quiet(page);
   const begun = readFileSync(plant, 'utf8'), first = await lead(page);
-  const form = (deed) => page.locator(`form.sentence:has(input[name=do][value=${deed}])`);
+  const form = (command) => page.locator(`form.sentence:has(input[name=do][value=${command}])`);
   await form('add').locator('[name=like]').selectOption('bench6');
   await form('add').locator('[name=far]').fill('far');
   await page.keyboard.press('Enter');
@@ -193,10 +193,10 @@ async function asked(browser, session) {
   const first = await lead(page), before = await page.locator('#changes ol li').count();
   await page.locator('#ask button:has-text("Why")').focus();
   await page.keyboard.press('Enter');
-  await page.waitForSelector('#ask .deeds li', { timeout: 120000 });
+  await page.waitForSelector('#ask .commands li', { timeout: 120000 });
   check(/would do/.test(await page.locator('#ask .what').innerText()), 'why says what holds the last vessel up');
   check(await page.locator('#ask button:has-text("Why")').evaluate((e) => e === document.activeElement), 'and the focus stays');
-  await page.locator('#ask .deeds button').first().click();
+  await page.locator('#ask .commands button').first().click();
   await changed(page, first);
   check(await page.locator('#changes ol li').count() === before + 1, 'a proposal is one change');
   check(/earlier/.test(await page.locator('#answer .difference').innerText()), 'and does what it says');

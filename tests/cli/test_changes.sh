@@ -76,13 +76,13 @@ run flow "$plant" --no-turndown
 ok "nor in the text" test "$(grep -c 'turned down' "$work/out")" -eq 0
 
 # --do adds an action: the same as one in the file, by an event, by the clock, and on a valve without a name.
-deeds=(--do "bench1 core: v1 20 %" --do "bench2 core + 15 min: s2.fitting1 25 %" --do "3 h: boiler 80 %"
+actions=(--do "bench1 core: v1 20 %" --do "bench2 core + 15 min: s2.fitting1 25 %" --do "3 h: boiler 80 %"
     --do "bench3 core: bench3 detach")
-run heat "$bench" "${deeds[@]}" --save "$work/deeds.xml" --format csv --table vessels
+run heat "$bench" "${actions[@]}" --save "$work/actions.xml" --format csv --table vessels
 ok "things are done in the course of the run" test "$code" -eq 0
 cp "$work/out" "$work/typed"
-ok "and saved" test "$(grep -c '<action ' "$work/deeds.xml")" -eq 4
-run heat "$work/deeds.xml" --format csv --table vessels
+ok "and saved" test "$(grep -c '<action ' "$work/actions.xml")" -eq 4
+run heat "$work/actions.xml" --format csv --table vessels
 ok "and the saved plant gives the same" cmp -s "$work/out" "$work/typed"
 run heat "$bench" --format csv --table vessels
 ok "which is not what it gives without" test "$(cmp -s "$work/out" "$work/typed"; echo $?)" -eq 1

@@ -77,7 +77,7 @@ name, true = max(((k, x["core_target_s"]) for k, x in truth["vessels"].items()),
 said = next(v["core_50_s"] for v in got["vessels"] if v["vessel"] == name)
 sys.exit(abs(said - true) > 0.065 * true)' "$work/out" "$kettle/truth.json"
 fails 2 "fit without a log" fit $plant
-fails 2 "deed on what is not there" fit $plant --log $log --lit 06:00 --did "07:00 v9 open 50 %"
+fails 2 "action on what is not there" fit $plant --log $log --lit 06:00 --did "07:00 v9 open 50 %"
 fails 2 "lit after the log" fit $plant --log $log --lit "2031-02-17 06:00"
 fails 2 "a log of another plant" fit networks/four-bins.xml --log $log --lit 06:00
 

@@ -283,7 +283,8 @@ static void proposals_keep_their_word(const char *plant, const char *question)
         *at = ' ';
         memmove(at + 1, at + 2, strlen(at + 2) + 1);
     }
-    for (const char *at = strstr(html, "<ul class=\"deeds\""); (at = strstr(at, promise)) && count < PROPOSALS_MOST;) {
+    for (const char *at = strstr(html, "<ul class=\"commands\"");
+         (at = strstr(at, promise)) && count < PROPOSALS_MOST;) {
         at += strlen(promise);
         const char *now = strstr(at, " instead of "), *end = at + strcspn(at, ",;<");
         snprintf(told[count++], sizeof *told, "%.*s", (int)((now && now < end ? now : end) - at), at);
@@ -341,12 +342,12 @@ static void what_is_asked_can_be_stopped(void **state)
     end(&b);
 }
 
-static void deeds_and_refusals(void **state)
+static void commands_and_refusals(void **state)
 {
     (void)state;
     static const struct {
         const char *form, *says; /* "": it is done */
-    } deeds[] = {
+    } commands[] = {
         {"do=undo", "nothing to undo"},
         {"do=redo", "nothing to do again"},
         {"do=back&change=0", "no such change"},
@@ -391,12 +392,12 @@ static void deeds_and_refusals(void **state)
     };
     bench b;
     begin(&b, false);
-    for (size_t i = 0; i < sizeof deeds / sizeof *deeds; i++) {
-        json_t *answer = ask(&b, deeds[i].form);
-        if (!strstr(refused(answer), deeds[i].says) || (!deeds[i].says[0] && refused(answer)[0]))
-            print_error("%s: %s\n", deeds[i].form, refused(answer));
-        assert_non_null(strstr(refused(answer), deeds[i].says));
-        assert_true(deeds[i].says[0] || !refused(answer)[0]);
+    for (size_t i = 0; i < sizeof commands / sizeof *commands; i++) {
+        json_t *answer = ask(&b, commands[i].form);
+        if (!strstr(refused(answer), commands[i].says) || (!commands[i].says[0] && refused(answer)[0]))
+            print_error("%s: %s\n", commands[i].form, refused(answer));
+        assert_non_null(strstr(refused(answer), commands[i].says));
+        assert_true(commands[i].says[0] || !refused(answer)[0]);
         json_decref(answer);
     }
     assert_true(b.kept > b.length - 10);
@@ -553,7 +554,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(sections_are_those_of_the_report), cmocka_unit_test(the_answer_is_that_of_the_file),
         cmocka_unit_test(each_change_is_told_alone),        cmocka_unit_test(what_is_asked_can_be_tried),
-        cmocka_unit_test(what_is_asked_can_be_stopped),     cmocka_unit_test(deeds_and_refusals),
+        cmocka_unit_test(what_is_asked_can_be_stopped),     cmocka_unit_test(commands_and_refusals),
         cmocka_unit_test(a_plant_comes_from_nothing),       cmocka_unit_test(any_request_is_answered),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

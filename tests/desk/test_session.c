@@ -142,8 +142,8 @@ static bool alter(fv_desk *desk, uint64_t *seed, fv_faults *faults)
     return status == FV_OK;
 }
 
-/* One deed of a session; true where something changed. */
-static bool deed(fv_desk *desk, const targets *t, uint64_t *seed, fv_faults *faults)
+/* One command of a session; true where something changed. */
+static bool command(fv_desk *desk, const targets *t, uint64_t *seed, fv_faults *faults)
 {
     const target *chosen = &t->list[below(seed, t->count)];
     switch (below(seed, 11)) {
@@ -191,7 +191,7 @@ static void sessions_end_in_the_file_they_began_with(void **state)
         fv_desk *desk = begin(bytes, length);
         fv_faults *faults = fv_faults_new();
         for (size_t i = 0; i < DEEDS; i++) {
-            const bool done = deed(desk, &t, &seed, faults);
+            const bool done = command(desk, &t, &seed, faults);
             changed += done;
             refused += !done;
             const char *text = fv_desk_text(desk, &now);
@@ -209,7 +209,7 @@ static void sessions_end_in_the_file_they_began_with(void **state)
         free(t.list);
         free(bytes);
     }
-    print_message("%zu sessions: %zu deeds done, %zu refused\n", sessions, changed, refused);
+    print_message("%zu sessions: %zu commands done, %zu refused\n", sessions, changed, refused);
     assert_true(changed > sessions * DEEDS / 4);
 }
 
@@ -329,7 +329,7 @@ static void odd_files_take_parts(void **state)
     static const struct {
         char sort; /* vessel, valve, join, away */
         const char *what, *with, *far, *before, *after;
-    } deeds[] = {
+    } commands[] = {
         {'+', "z", "", "1 m", NULL, NULL},
         {'v', "ball-valve", "s1", NULL, "<f:valve id='v1'/></f:hose>",
          "<f:valve id='v1'/><f:valve id=\"v2\" type=\"ball-valve\"/></f:hose>"},
@@ -342,24 +342,25 @@ static void odd_files_take_parts(void **state)
         {'v', "elbow", "s1", NULL, NULL, NULL},
         {'v', "ball-valve", "h9", NULL, NULL, NULL},
     };
-    for (size_t i = 0; i < sizeof deeds / sizeof *deeds; i++) {
+    for (size_t i = 0; i < sizeof commands / sizeof *commands; i++) {
         fv_desk *desk = begin(odd, sizeof odd - 1);
         fv_faults *faults = fv_faults_new();
-        const fv_status status = deeds[i].sort == '+'
-                                     ? fv_desk_add_vessel(desk, deeds[i].what, deeds[i].with, deeds[i].far, faults)
-                                 : deeds[i].sort == 'v' ? fv_desk_put_valve(desk, deeds[i].what, deeds[i].with, faults)
-                                                        : fv_desk_take_away(desk, deeds[i].what, faults);
+        const fv_status status =
+            commands[i].sort == '+'
+                ? fv_desk_add_vessel(desk, commands[i].what, commands[i].with, commands[i].far, faults)
+            : commands[i].sort == 'v' ? fv_desk_put_valve(desk, commands[i].what, commands[i].with, faults)
+                                      : fv_desk_take_away(desk, commands[i].what, faults);
         const char *text = fv_desk_text(desk, NULL);
-        if (deeds[i].sort == '+') {
+        if (commands[i].sort == '+') {
             assert_non_null(strstr(
                 text,
                 "\r\n\t<f:header id=\"h2\" from=\"t1\" to=\"t2\" like=\"h1\" length=\"1 m\"/>\r\n\t<f:hose id='s1'"));
             assert_non_null(strstr(text, "<f:hose id=\"s3\" from=\"t2\" to=\"c3\" like=\"s2\"/>\r\n<f:vessel id='a'"));
             assert_non_null(strstr(text, "at='c2'/><f:vessel id=\"z1\" like=\"z\" at=\"c3\"/></f:network>"));
-        } else if (deeds[i].before) {
+        } else if (commands[i].before) {
             assert_int_equal(status, FV_OK);
-            assert_non_null(strstr(text, deeds[i].after));
-            assert_true(deeds[i].after[0] || !strstr(text, deeds[i].before));
+            assert_non_null(strstr(text, commands[i].after));
+            assert_true(commands[i].after[0] || !strstr(text, commands[i].before));
         } else {
             assert_int_equal(status, FV_FAIL);
             assert_string_equal(text, odd);
@@ -410,15 +411,15 @@ static void what_is_typed_counts_over_all(void **state)
     static const struct {
         const char *typed; /* NULL: the proposal is tried */
         size_t changes;
-    } deeds[] = {{NULL, 1}, {"19 mm", 2}, {"28 mm", 2}, {"25 mm", 1}, {"19 mm", 2}, {NULL, 3}, {"19 mm", 4}};
+    } commands[] = {{NULL, 1}, {"19 mm", 2}, {"28 mm", 2}, {"25 mm", 1}, {"19 mm", 2}, {NULL, 3}, {"19 mm", 4}};
     size_t length;
     char *bytes = read_plant("networks/far-bench.xml", &length), stands[80];
     fv_desk *desk = begin(bytes, length);
-    for (size_t i = 0; i < sizeof deeds / sizeof *deeds; i++) {
-        const char *typed = deeds[i].typed;
+    for (size_t i = 0; i < sizeof commands / sizeof *commands; i++) {
+        const char *typed = commands[i].typed;
         assert_int_equal(typed ? fv_desk_set(desk, "s1", "bore", typed, NULL) : desk_add_change(desk, &proposal, NULL),
                          FV_OK);
-        assert_int_equal(fv_desk_change_count(desk), deeds[i].changes);
+        assert_int_equal(fv_desk_change_count(desk), commands[i].changes);
         snprintf(stands, sizeof stands, is, typed ? typed : edit.value);
         assert_non_null(strstr(fv_desk_text(desk, NULL), stands));
     }

@@ -135,7 +135,7 @@ elif drawing == "drops":
     # The bars of a way stand behind each other, from what is at the boiler down to what is in the chamber.
     boiler = max(b["pressure_pa_gauge"] for b in answer["boilers"])
     for card in svg.split('<g class="card"')[1:]:
-        bars = re.findall(r'class="(bar culprit|bar useful|bar gain|bar)" x="[^"]*" y="[^"]*" width="([^"]*)"', card)
+        bars = re.findall(r'class="(bar largest|bar useful|bar gain|bar)" x="[^"]*" y="[^"]*" width="([^"]*)"', card)
         widths = [-float(w) if css == "bar gain" else float(w) for css, w in bars]
         vessel = next(v for v in answer["vessels"] if "to %s<" % v["vessel"] in card)
         compare("lost on the way to " + vessel["vessel"], sum(widths) / 308,

@@ -80,7 +80,8 @@ static fv_status try_then(fv_forecast_answer *a, const match_found *found, doubl
     if (status == FV_FAIL)
         fv_error(m->faults, FV_ERR_SYSTEM, m->plant->loc, "out of memory");
     for (size_t i = 0; i < a->options.then_count && status == FV_OK; i++)
-        status = study_deed_add(plant, m->log, m->lit, m->lit + m->now, a->options.then[i], "--then", m->faults);
+        status =
+            study_logged_action_add(plant, m->log, m->lit, m->lit + m->now, a->options.then[i], "--then", m->faults);
     if (status == FV_OK)
         status = fv_plant_link(plant, m->faults);
     c.changed.plant = plant;

@@ -50,7 +50,7 @@ study_ending study_attribute(study_question *q, const study_work *plan);
 bool study_weigh_remedies(study_question *q, const fv_why_remedy *list, const study_try *outcomes, size_t count);
 void study_choose_steps(study_question *q);
 
-/* ---- culprits.c ---- */
+/* ---- cause_parts.c ---- */
 /* Names what each first cause is about. False: out of memory. */
 bool study_name_parts(study_question *q);
 

@@ -62,8 +62,8 @@ static fv_status split_time(const fv_logfile *log, double near, const char *text
     return FV_FAIL;
 }
 
-fv_status study_deed_add(fv_plant *plant, const fv_logfile *log, double lit, double near, const char *text,
-                         const char *option, fv_faults *faults)
+fv_status study_logged_action_add(fv_plant *plant, const fv_logfile *log, double lit, double near, const char *text,
+                                  const char *option, fv_faults *faults)
 {
     double time;
     const char *rest;
