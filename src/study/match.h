@@ -130,7 +130,7 @@ enum { MATCH_MODES_MOST = 4 };
 /* The most probable first. The match is `stopped`: only the plain one, for the user stopped the others. */
 study_ending study_match_modes(study_match *match, bool defects, match_mode *modes, size_t *count);
 
-/* ---- match_suspects.c: a log that is another plant's, or read wrongly; false: said in faults ---- */
+/* ---- match_misfit.c: a log that is another plant's, or read wrongly; false: said in faults ---- */
 /* Before it is fitted. */
 bool study_match_is_read_rightly(study_match *match);
 /* It is followed, but by a plant that nobody would believe; nothing is said. */

@@ -5,7 +5,7 @@
 #include "farvessel/lid.h"
 #include "farvessel/constants.h"
 #include "num/root.h"
-#include "steady/desk.h"
+#include "steady/workspace.h"
 #include "steady/equations.h"
 #include "steady/need.h"
 
@@ -22,7 +22,7 @@ static const double CD_EDGE = 0.62;     /* a sharp edge */
 /* ---- the vent that would do ---- */
 
 /* kg/s that an opening passes with the chamber full of steam at FV_LID_PRESSURE, any exchange ended by it. */
-static double passes(const steady_desk *d, const steady_net_opening *opening, double rho)
+static double passes(const steady_workspace *d, const steady_net_opening *opening, double rho)
 {
     double slope;
     return steady_opening_flow(opening, d->net->site_pressure,
@@ -32,7 +32,7 @@ static double passes(const steady_desk *d, const steady_net_opening *opening, do
 
 /* Diameter of the first vent, or of a further one, NaN: none up to VENT_MOST. At FV_LID_PRESSURE the steam that comes
  * is that of one solve, and the vent must pass what walls and other openings leave of it. */
-static double find_vent(steady_desk *d, size_t vessel, fv_faults *faults)
+static double find_vent(steady_workspace *d, size_t vessel, fv_faults *faults)
 {
     const steady_net_vessel *v = &d->net->vessels[vessel];
     const steady_net_opening further = {.cd_area = CD_EDGE, .height = VENT_HEIGHT};
@@ -43,7 +43,7 @@ static double find_vent(steady_desk *d, size_t vessel, fv_faults *faults)
     d->chambers[vessel].kind = FV_CHAMBER_COLD;
     d->chambers[vessel].pressure = FV_LID_PRESSURE;
     d->chambers[vessel].density = at.rho_g;
-    fv_steady_result *r = steady_desk_solve(d, 1, faults);
+    fv_steady_result *r = steady_workspace_solve(d, 1, faults);
     if (!r)
         return NAN;
     const double h_v = r->nodes[d->net->plant_node[v->node]].enthalpy;
@@ -150,10 +150,10 @@ static fv_lid_found before_solving(const fv_plant *plant, size_t i)
 }
 
 /* False: out of memory. */
-static bool work_out(steady_desk *d, size_t i, fv_lid_row *lid, fv_faults *own)
+static bool work_out(steady_workspace *d, size_t i, fv_lid_row *lid, fv_faults *own)
 {
-    steady_desk_only(d, i);
-    fv_steady_result *r = steady_desk_solve(d, 1, own);
+    steady_workspace_only(d, i);
+    fv_steady_result *r = steady_workspace_solve(d, 1, own);
     if (r) {
         lid->found = FV_LID_SOLVED;
         lid->steam = r->vessels[i].steam;
@@ -182,7 +182,7 @@ static int next_of(const fv_plant *plant, const double *room)
 static bool work_all_out(fv_lid_answer *answer, double *room, fv_faults *own)
 {
     const fv_plant *plant = answer->plant;
-    steady_desk d = {0};
+    steady_workspace d = {0};
     for (size_t i = 0; i < plant->vessel_count; i++) {
         fv_lid_row *lid = &answer->vessels[i];
         *lid = (fv_lid_row){NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, before_solving(plant, i), false, false};
@@ -190,7 +190,7 @@ static bool work_all_out(fv_lid_answer *answer, double *room, fv_faults *own)
         lid->found = lid->found == FV_LID_NO_BALANCE ? FV_LID_LIKE : lid->found;
     }
     int i = next_of(plant, room);
-    bool good = i < 0 || steady_desk_open(&d, plant, fv_sat_line(), -1, own);
+    bool good = i < 0 || steady_workspace_open(&d, plant, fv_sat_line(), -1, own);
     const bool open = good && i >= 0;
     good = good || !fv_faults_blame_system(own);
     for (int count = 0; good && i >= 0 && count < EACH_MOST; count++) {
@@ -199,7 +199,7 @@ static bool work_all_out(fv_lid_answer *answer, double *room, fv_faults *own)
         room[i] = INFINITY;
         i = next_of(plant, room);
     }
-    steady_desk_close(&d);
+    steady_workspace_close(&d);
     return good;
 }
 

@@ -23,7 +23,7 @@ typedef struct {
     match_curves curves;
     double *j, *f, *x;
     size_t dim;
-} suspecting;
+} misfit;
 
 static double value_at(const match_series *s, double t)
 {
@@ -49,7 +49,7 @@ static bool is_temperature(const study_match *m, size_t series)
     return m->readings.list[m->series[series].probe].reads == FV_READS_TEMPERATURE;
 }
 
-static double explained(const suspecting *s, const reading_as *as)
+static double explained(const misfit *s, const reading_as *as)
 {
     const study_match *m = s->match;
     for (size_t k = 0; k < m->series_count; k++) {
@@ -77,7 +77,7 @@ static const char *column(const study_match *m, size_t series)
     return m->log->channels[m->readings.list[m->series[series].probe].channel].name;
 }
 
-static bool say(const suspecting *s, double now)
+static bool say(const misfit *s, double now)
 {
     const study_match *m = s->match;
     const fv_loc loc = {m->log->file, 0};
@@ -225,7 +225,7 @@ bool study_match_is_ours(study_match *match, const match_mode *mode)
 bool study_match_is_read_rightly(study_match *match)
 {
     const study_defect none = {FV_DEFECT_NONE, -1, -1};
-    suspecting s = {.match = match, .dim = study_match_dim(match, &none)};
+    misfit s = {.match = match, .dim = study_match_dim(match, &none)};
     fv_plant *plant = NULL;
     s.j = malloc((match->residuals + 1) * s.dim * sizeof *s.j);
     s.f = malloc((match->residuals + 1) * sizeof *s.f);
