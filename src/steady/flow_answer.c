@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The answer of `flow`: the plant at one moment, the same at lower fires, and where the first vessel drops out. */
 #include "farvessel/constants.h"
-#include "steady/desk.h"
+#include "steady/workspace.h"
 #include "steady/foretell.h"
 #include "steady/line_heat.h"
 
@@ -29,11 +29,11 @@ void fv_flow_defaults(fv_flow_options *options)
     *options = (fv_flow_options){.fire = 1, .phase = -1, .turndown = true, .foretell = true};
 }
 
-static void see_fed(const steady_desk *d, const fv_steady_result *r, size_t i, double warming, steady_fed *fed)
+static void see_fed(const steady_workspace *d, const fv_steady_result *r, size_t i, double warming, steady_fed *fed)
 {
     const fv_vessel_result *v = &r->vessels[i];
     const double h_v = r->nodes[d->net->plant_node[d->net->vessels[i].node]].enthalpy;
-    const steady_holding hold = steady_desk_holding(d, i);
+    const steady_holding hold = steady_workspace_holding(d, i);
     steady_held held = {.t = r->boiling_point};
     *fed = (steady_fed){.takes = d->chambers[i].kind != FV_CHAMBER_SHUT,
                         .heats = d->chambers[i].kind != FV_CHAMBER_SHUT && !d->holds[i].vessel,
@@ -77,11 +77,11 @@ static bool is_scarce(const fv_steady_result *r)
     return any;
 }
 
-static bool look_ahead(steady_desk *d)
+static bool look_ahead(steady_workspace *d)
 {
     steady_holding *holds = calloc(d->plant->vessel_count + 1, sizeof *holds);
     for (size_t i = 0; holds && i < d->plant->vessel_count; i++)
-        holds[i] = steady_desk_holding(d, i);
+        holds[i] = steady_workspace_holding(d, i);
     d->foresight = holds ? steady_foresight_new(d->plant, d->needs, holds, d->sat) : NULL;
     free(holds);
     return d->foresight != NULL;
@@ -122,7 +122,7 @@ static bool is_on_thermostat(const fv_plant *plant, size_t vessel)
 
 /* What each vessel that heats will be called when its core has, or has not, arrived: the same as by `heat` if things
  * stay as they are, unsettled where the time is too near a limit for what is left out. */
-static bool foretell(steady_desk *d, fv_steady_result *r)
+static bool foretell(steady_workspace *d, fv_steady_result *r)
 {
     const size_t n = r->vessel_count;
     if (!d->foresight && !look_ahead(d))
@@ -237,7 +237,7 @@ static bool is_closed(const bracket *b, double from)
 
 /* Finds where the first vessel drops out. Where a setting has no solution the search ends without a finding, and says
  * so. False: stopped by the user, or out of memory. */
-static bool find_dropout(steady_desk *d, const fv_progress *progress, const fv_steady_result *full, double from,
+static bool find_dropout(steady_workspace *d, const fv_progress *progress, const fv_steady_result *full, double from,
                          fv_least_fire *found, fv_faults *faults)
 {
     int which, dropped = -1;
@@ -249,7 +249,7 @@ static bool find_dropout(steady_desk *d, const fv_progress *progress, const fv_s
                               "looking for the first to drop out"))
             return false;
         const double fire = next_fire(&b, from);
-        fv_steady_result *r = steady_desk_solve(d, fire, faults);
+        fv_steady_result *r = steady_workspace_solve(d, fire, faults);
         found->unsolved = !r;
         if (!r)
             return !d->out_of_memory;
@@ -280,10 +280,10 @@ fv_status fv_least_fire_of(const fv_plant *plant, double fire, const fv_progress
 {
     if (!plant || !found)
         return fv_error_null(faults, __func__);
-    steady_desk d = {0};
+    steady_workspace d = {0};
     *found = NO_FIRE;
-    bool good = steady_desk_open(&d, plant, fv_sat_line(), FV_PHASE_HOLDING, faults);
-    fv_steady_result *full = good ? steady_desk_solve(&d, fire, faults) : NULL;
+    bool good = steady_workspace_open(&d, plant, fv_sat_line(), FV_PHASE_HOLDING, faults);
+    fv_steady_result *full = good ? steady_workspace_solve(&d, fire, faults) : NULL;
     if (full) {
         found->vessel = first_starved(full);
         good = found->vessel >= 0 || find_dropout(&d, progress, full, fire, found, faults);
@@ -292,24 +292,25 @@ fv_status fv_least_fire_of(const fv_plant *plant, double fire, const fv_progress
         found->unsolved = true;
     }
     fv_steady_result_free(full);
-    steady_desk_close(&d);
+    steady_workspace_close(&d);
     return good ? FV_OK : FV_FAIL;
 }
 
-static bool turn_down(steady_desk *d, size_t row, const fv_progress *progress, fv_flow_answer *a, fv_faults *faults)
+static bool turn_down(steady_workspace *d, size_t row, const fv_progress *progress, fv_flow_answer *a,
+                      fv_faults *faults)
 {
     if (!fv_progress_tick(progress, (double)(DROPOUT_MOST + row) / (DROPOUT_MOST + TURNDOWN_COUNT),
                           "turning down the fire"))
         return false;
     a->turndown[row].fire = a->options.fire * TURNDOWN[row];
     a->turndown[row].state =
-        steady_desk_solve(d, a->turndown[row].fire, faults); /* NULL: no solution there, and said so */
+        steady_workspace_solve(d, a->turndown[row].fire, faults); /* NULL: no solution there, and said so */
     return !d->out_of_memory &&
            (!a->turndown[row].state || !a->options.foretell || foretell(d, a->turndown[row].state));
 }
 
 /* From full fire, which is solved already, down, so that each solve starts from a near one. */
-static bool fill_turndown(steady_desk *d, const fv_progress *progress, fv_flow_answer *a, fv_faults *faults)
+static bool fill_turndown(steady_workspace *d, const fv_progress *progress, fv_flow_answer *a, fv_faults *faults)
 {
     a->turndown = calloc(TURNDOWN_COUNT, sizeof *a->turndown);
     if (!a->turndown) {
@@ -343,8 +344,8 @@ fv_flow_answer *fv_flow_answer_new(const fv_plant *plant, const fv_flow_options 
     }
     fv_flow_answer *a = calloc(1, sizeof *a);
     const fv_sat *sat = fv_sat_line();
-    steady_desk d = {0};
-    bool good = a && steady_desk_open(&d, plant, sat, options->phase, faults);
+    steady_workspace d = {0};
+    bool good = a && steady_workspace_open(&d, plant, sat, options->phase, faults);
     if (!a)
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
     if (good) {
@@ -354,11 +355,11 @@ fv_flow_answer *fv_flow_answer_new(const fv_plant *plant, const fv_flow_options 
         a->dropout_vessel = -1;
         a->hold = NO_FIRE;
         good = fv_steady_remarks(plant, sat, faults) != FV_FAIL;
-        a->state = good ? steady_desk_solve(&d, options->fire, faults) : NULL;
+        a->state = good ? steady_workspace_solve(&d, options->fire, faults) : NULL;
         good = a->state && (!options->foretell || foretell(&d, a->state)) &&
                (!options->turndown || options->fire <= 0 || fill_turndown(&d, progress, a, faults));
     }
-    steady_desk_close(&d);
+    steady_workspace_close(&d);
     if (good)
         return a;
     fv_flow_answer_free(a);

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-#include "steady/desk.h"
+#include "steady/workspace.h"
 #include "steady/need.h"
 
 #include <math.h>
@@ -15,7 +15,7 @@ static fv_phase phase_of(const fv_vessel *vessel, int phase)
     return phase < 0 || own == FV_PHASE_SHUT ? own : (fv_phase)phase;
 }
 
-steady_holding steady_desk_holding(const steady_desk *d, size_t i)
+steady_holding steady_workspace_holding(const steady_workspace *d, size_t i)
 {
     return (steady_holding){.plant = d->plant,
                             .vessel = d->plant->vessels[i],
@@ -26,7 +26,7 @@ steady_holding steady_desk_holding(const steady_desk *d, size_t i)
                             .t_air = d->plant->site.air.v};
 }
 
-static void set_chambers(steady_desk *d, int phase)
+static void set_chambers(steady_workspace *d, int phase)
 {
     fv_sat_point at;
     fv_sat_at(d->sat, d->net->site_pressure, &at);
@@ -40,7 +40,7 @@ static void set_chambers(steady_desk *d, int phase)
         case FV_PHASE_HOLDING:
             d->chambers[i].kind = FV_CHAMBER_VENTED;
             d->chambers[i].condenses = steady_uptake(d->plant, v, at.t) / (at.h_g - at.h_f);
-            d->holds[i] = steady_desk_holding(d, i);
+            d->holds[i] = steady_workspace_holding(d, i);
             break;
         case FV_PHASE_SHUT:
             d->chambers[i].kind = FV_CHAMBER_SHUT;
@@ -49,9 +49,9 @@ static void set_chambers(steady_desk *d, int phase)
     }
 }
 
-bool steady_desk_open(steady_desk *d, const fv_plant *plant, const fv_sat *sat, int phase, fv_faults *faults)
+bool steady_workspace_open(steady_workspace *d, const fv_plant *plant, const fv_sat *sat, int phase, fv_faults *faults)
 {
-    *d = (steady_desk){.plant = plant, .sat = sat};
+    *d = (steady_workspace){.plant = plant, .sat = sat};
     d->net = fv_network_new(plant, sat, faults);
     if (!d->net)
         return false;
@@ -72,7 +72,7 @@ bool steady_desk_open(steady_desk *d, const fv_plant *plant, const fv_sat *sat, 
     return true;
 }
 
-void steady_desk_close(steady_desk *d)
+void steady_workspace_close(steady_workspace *d)
 {
     fv_solver_free(d->solver);
     fv_network_free(d->net);
@@ -85,7 +85,7 @@ void steady_desk_close(steady_desk *d)
 }
 
 /* Chambers that hold as the steam that came makes them. True: the network must be asked again. */
-static bool settle_chambers(steady_desk *d, const fv_steady_result *r)
+static bool settle_chambers(steady_workspace *d, const fv_steady_result *r)
 {
     bool moved = false;
     for (size_t i = 0; i < r->vessel_count; i++) {
@@ -111,7 +111,7 @@ static bool settle_chambers(steady_desk *d, const fv_steady_result *r)
     return moved;
 }
 
-static void judge_hold(const steady_desk *d, size_t i, fv_steady_result *r)
+static void judge_hold(const steady_workspace *d, size_t i, fv_steady_result *r)
 {
     fv_vessel_result *v = &r->vessels[i];
     const steady_held *held = &d->held[i];
@@ -136,7 +136,7 @@ static double lasts(const fv_boiler *boiler, const fv_boiler_result *r)
     return alone && goes > 0 ? 1000 * fv_or(boiler->usable, fv_or(boiler->water, NAN)) / goes : NAN;
 }
 
-static void judge(const steady_desk *d, fv_steady_result *r)
+static void judge(const steady_workspace *d, fv_steady_result *r)
 {
     for (size_t k = 0; k < r->boiler_count; k++)
         r->boilers[k].dry_in = lasts(d->plant->boilers[k], &r->boilers[k]);
@@ -155,7 +155,7 @@ static void judge(const steady_desk *d, fv_steady_result *r)
     }
 }
 
-fv_steady_result *steady_desk_solve(steady_desk *d, double fire, fv_faults *faults)
+fv_steady_result *steady_workspace_solve(steady_workspace *d, double fire, fv_faults *faults)
 {
     fv_steady_result *r = fv_steady_result_new(d->net);
     if (!r) {
@@ -182,7 +182,7 @@ fv_steady_result *steady_desk_solve(steady_desk *d, double fire, fv_faults *faul
     return r;
 }
 
-void steady_desk_only(steady_desk *d, size_t vessel)
+void steady_workspace_only(steady_workspace *d, size_t vessel)
 {
     set_chambers(d, FV_PHASE_HOLDING);
     for (size_t i = 0; i < d->plant->vessel_count; i++) {

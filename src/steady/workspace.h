@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* Moments of a plant by its vessels' phases: network, solver and chambers, made once for all settings. A chamber that
  * holds stands where its own balances of heat and air meet the network. */
-#ifndef STEADY_DESK_H
-#define STEADY_DESK_H
+#ifndef STEADY_WORKSPACE_H
+#define STEADY_WORKSPACE_H
 
 #include "steady/foretell.h"
 #include "steady/holding.h"
@@ -20,15 +20,15 @@ typedef struct {
     const fv_sat *sat;
     steady_foresight *foresight; /* made where a moment is foretold from */
     bool out_of_memory;          /* while solving; not the plant's fault */
-} steady_desk;
+} steady_workspace;
 
 /* phase -1: as each vessel says. False: said in faults; close it all the same. */
-bool steady_desk_open(steady_desk *d, const fv_plant *plant, const fv_sat *sat, int phase, fv_faults *faults);
-void steady_desk_close(steady_desk *d);
+bool steady_workspace_open(steady_workspace *d, const fv_plant *plant, const fv_sat *sat, int phase, fv_faults *faults);
+void steady_workspace_close(steady_workspace *d);
 /* From now on that vessel holds and all others are shut. */
-void steady_desk_only(steady_desk *d, size_t vessel);
+void steady_workspace_only(steady_workspace *d, size_t vessel);
 /* At a share of each boiler's own fire. NULL: no solution, or out of memory, said in faults. */
-fv_steady_result *steady_desk_solve(steady_desk *d, double fire, fv_faults *faults);
-steady_holding steady_desk_holding(const steady_desk *d, size_t vessel);
+fv_steady_result *steady_workspace_solve(steady_workspace *d, double fire, fv_faults *faults);
+steady_holding steady_workspace_holding(const steady_workspace *d, size_t vessel);
 
 #endif
