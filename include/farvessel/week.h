@@ -103,6 +103,8 @@ typedef struct {
  * until its last steam is shut at 50 and 90 %. */
 typedef struct {
     double at, burning, steam[2];
+    const double *ends; /* the same times, equally likely; for the odds of the rest, which without them has none */
+    size_t end_count;
     size_t vessels; /* 0: the week is not planned from its midst */
 } fv_week_now;
 
@@ -150,7 +152,7 @@ typedef struct {
     size_t runs;                 /* of each size; 0: not asked for */
     fv_week_spread *spread;      /* by size, from 1 */
     size_t weeks;                /* gone through with drawn batches, by this timetable */
-    double holds, error;         /* share of them in which nothing slipped, and its standard error */
+    double holds, error;         /* share of them in which nothing slipped, of a rest from then on; standard error */
     double slips[FV_WEEK_SLIPS]; /* share of them in which this did */
 } fv_week_odds;
 

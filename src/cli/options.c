@@ -219,7 +219,7 @@ static const cli_option options[] = {
     {OPTION_GRID, "grid", 0, "TIME", NULL, false, FOR(VERB_WEEK),
      "on which tasks begin: \"15 min\" by default, which divides a day"},
     {OPTION_ODDS, "odds", 0, NULL, NULL, false, FOR(VERB_WEEK),
-     "plan each batch at the time that nine of ten keep, and say how sure the week is"},
+     "plan each batch at the time that nine of ten keep, and say how sure the week, or with --at its rest, is"},
     {OPTION_RUNS, "runs", 0, "COUNT", NULL, false, FOR(VERB_WEEK),
      "with --odds: runs of each size of batch, rounded up to a multiple of 32; 128 by default"},
     {OPTION_AT, "at", 0, "DAY TIME", NULL, false, FOR(VERB_WEEK),

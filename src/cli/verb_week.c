@@ -42,6 +42,7 @@ typedef struct {
     fv_forecast_options forecast; /* of the batch on the steam, where --at is asked */
     fv_datafile_options file;
     char now[32]; /* --at, on the log's clock and date */
+    fv_forecast_answer *batch;
 } week_question;
 
 /* The log's own date is that day; a log without one cannot say. */
@@ -88,15 +89,17 @@ static bool find_now(cli_job *job, week_question *q)
             now->steam[0] = fmax(now->steam[0], f->vessels[v].hold.middle);
             now->steam[1] = fmax(now->steam[1], f->vessels[v].hold.high);
         }
-    if (f)
+    if (f) {
         now->burning = time - f->lit;
+        now->ends = f->ends;
+        now->end_count = f->end_count;
+    }
     if (f && (now->vessels == 0 || !isfinite(now->steam[1])))
         fv_error(job->faults, FV_ERR_INPUT, (fv_loc){log->file, 0},
                  "the batch on the steam does not come to its end nine times in ten, so nothing is planned after it; "
                  "`farvessel forecast` says which vessel is late");
-    const bool good = f && now->vessels > 0 && isfinite(now->steam[1]);
-    fv_forecast_free(f);
-    return good;
+    q->batch = f;
+    return f && now->vessels > 0 && isfinite(now->steam[1]);
 }
 
 static bool answer(cli_job *job, void *question)
@@ -112,6 +115,7 @@ static bool answer(cli_job *job, void *question)
     else if (good)
         fv_report_week(found, job->faults, &job->report, &job->text);
     fv_week_answer_free(found);
+    fv_forecast_free(q->batch);
     return good;
 }
 

@@ -95,12 +95,21 @@ ok "nobody stays with a fire in the night" says out "Nobody is there from Thu 22
 ok "in 80 columns" narrow "$work/out"
 # Lit on Sunday at 20:00. On Monday all of the week is to come; in Sunday's last quarter of an hour nothing is.
 run week probed.xml --at "mon 00:30" --log sunday.csv --odds --runs 32 --format json
-ok "after Monday's midnight the usual is all of the week, and no odds are of its rest" python3 -c '
+ok "after Monday's midnight the usual is all of the week, and the odds are of its rest" python3 -c '
 import json, sys
 rest, week = json.load(open(sys.argv[1])), json.load(open("odds.json"))
-assert rest["usual_kg"] == week["treated_kg"] and rest["holds"] is None' "$work/out"
-run week probed.xml --at "sun 23:50" --log sunday.csv --format json
+assert rest["usual_kg"] == week["treated_kg"] and 0 < rest["holds"] < 1' "$work/out"
+run week probed.xml --at "sun 23:50" --log sunday.csv --odds --runs 32 --format json
 ok "no next week is planned" test "$code" -eq 0 -a "$(treated "$work/out")" = 0.0
+ok "and where nothing is to be done nothing slips" python3 -c '
+import json, sys
+assert json.load(open(sys.argv[1]))["holds"] == 1' "$work/out"
+run week probed.xml --at "thu 12:00" --log morning.csv --odds --runs 32 --format json
+ok "what is taken off at the time that 9 of 10 keep slips once in ten at most" python3 -c '
+import json, sys
+rest = json.load(open(sys.argv[1]))
+lit = [r for r in rest["timetable"] if r["what"] == "light"]
+assert len(lit) == 1 and 0.7 < rest["holds"] < 1 and rest["slips_hot"] <= 0.2' "$work/out"
 cut -d' ' -f2- morning.csv | sed '1s/.*/Elapsed,CH 1 (degC)/' >elapsed.csv
 fails 2 "a log without a clock" week probed.xml --at "thu 12:00" --log elapsed.csv
 ok "which is said" says err "needs a log with a clock"

@@ -138,6 +138,35 @@ static void vessels_have_no_names(void **state)
     assert_int_equal(slips(&h, neither), 1u << FV_WEEK_SLIP_WARM);
 }
 
+/* Lit on Monday at 9, now it is 12; the next is lit at 15, when this one is taken off, and it is emptied at 20. People
+ * are there until Tuesday, 12 o'clock, 27 h after the lighting. */
+static unsigned on_steam(double steam, double attended, double cool)
+{
+    by_hand h;
+    set_up(&h);
+    static const fv_week_entry rest[] = {{15, FV_TASK_TAKE_OFF, 0}, {15, FV_TASK_LIGHT, 1}, {20, FV_TASK_EMPTY, 0}};
+    for (size_t i = 0; i < 3; i++)
+        h.entries[i] = rest[i];
+    h.problem.vessels = 3;
+    h.plan = (fv_week_plan){.entries = h.entries, .entry_count = 3, .hung = 1, .hot = 1};
+    const week_times batch = {steam * HOUR, attended * HOUR, cool * HOUR}, next = {HOUR, HOUR, HOUR};
+    week_replay *replay = week_replay_new(&h.timetable);
+    assert_non_null(replay);
+    const unsigned alone = week_replay_on_steam(replay, 1, 9 * HOUR, 12 * HOUR, &batch);
+    const unsigned found = alone | week_replay_next(replay, &next);
+    week_replay_free(replay);
+    return found;
+}
+
+static void a_batch_on_the_steam_slips_as_any_other(void **state)
+{
+    (void)state;
+    assert_int_equal(on_steam(6, 27, 5), 0);
+    assert_int_equal(on_steam(6.01, 6, 1), 1u << FV_WEEK_SLIP_HOT | 1u << FV_WEEK_SLIP_LIT);
+    assert_int_equal(on_steam(6, 27.1, 5), 1u << FV_WEEK_SLIP_ALONE);
+    assert_int_equal(on_steam(6, 6, 5.01), 1u << FV_WEEK_SLIP_WARM);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -146,6 +175,7 @@ int main(void)
         cmocka_unit_test(people_who_go_home_leave_a_fire_alone),
         cmocka_unit_test(a_boiler_that_still_burns_is_not_lit),
         cmocka_unit_test(vessels_have_no_names),
+        cmocka_unit_test(a_batch_on_the_steam_slips_as_any_other),
         cmocka_unit_test(what_cools_over_the_week_end_counts_in_the_next_week),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -109,8 +109,9 @@ static void say_nothing(const report_frame *frame, fv_text *out)
 static void say_odds(const fv_week_answer *a, fv_text *out)
 {
     const double hundredths = fmin(99, fmax(1, round(100.0 * a->odds.holds)));
-    fv_text_add(out, " Each batch is planned at the time that 9 of 10 keep; so the week holds about %.0f times in 100.",
-                hundredths);
+    fv_text_add(out, " Each batch is planned at the time that 9 of 10 keep; so %s holds about %.0f times in 100%s.",
+                is_rest(a) ? "what is left of the week" : "the week", hundredths,
+                isnan(a->left_alone) ? "" : " if somebody stays");
 }
 
 void report_week_sentence(const report_frame *frame, fv_text *out)
@@ -119,6 +120,8 @@ void report_week_sentence(const report_frame *frame, fv_text *out)
     print_shown kg, most;
     if (is_rest(a)) {
         say_rest(frame, out);
+        if (a->odds.weeks > 0)
+            say_odds(a, out);
         return;
     }
     if (a->plan.kg <= 0.0) {
@@ -249,8 +252,11 @@ void report_week_notes(const report_frame *frame, print_notes *notes)
             notes, "week_rest",
             "The batch on the steam is the %zu vessel%s that the log follows; where the others stand is what "
             "the timetable says of the time when it was lit. Of what is lit late in the week, some is "
-            "emptied after it.",
-            a->options.now.vessels, a->options.now.vessels == 1 ? "" : "s");
+            "emptied after it.%s",
+            a->options.now.vessels, a->options.now.vessels == 1 ? "" : "s",
+            a->odds.weeks > 0 ? " In the odds it ends as the log foretells, the batches after it as the plant of the "
+                                "file may have them: what the log taught of the plant is not carried on to them."
+                              : "");
     print_note_add(
         notes, "week_method",
         "Tasks begin on a grid of %s, rounded up. Each batch was followed alone from cold vessels; vessels still "

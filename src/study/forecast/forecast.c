@@ -114,6 +114,25 @@ static void find_last(fv_forecast_answer *a, const match_found *found, double *s
             a->last = (int)v;
 }
 
+/* Quantiles in the middles of as many equal parts. */
+static bool fill_ends(fv_forecast_answer *a, const match_draws *draws, double *work)
+{
+    enum { ENDS = 64 };
+    double *ends = fv_arena_alloc(a->arena, ENDS, sizeof *ends), *weights = work + draws->count;
+    for (size_t i = 0; i < draws->count; i++) {
+        work[i] = 0;
+        weights[i] = draws->list[i].weight;
+        for (size_t v = 0; v < a->plant->vessel_count; v++)
+            if (a->vessels[v].chance > 0.5)
+                work[i] = fmax(work[i], draws->list[i].hold[v]);
+    }
+    for (size_t k = 0; ends && k < ENDS; k++)
+        ends[k] = num_quantile(work, weights, draws->count, ((double)k + 0.5) / ENDS, work + 2 * draws->count);
+    a->ends = ends;
+    a->end_count = ENDS;
+    return ends != NULL;
+}
+
 static bool fill_vessels(fv_forecast_answer *a, const match_found *found, double *work)
 {
     const size_t n = a->plant->vessel_count;
@@ -141,7 +160,7 @@ static bool fill_vessels(fv_forecast_answer *a, const match_found *found, double
     a->last_low = last[0];
     a->last_middle = last[1];
     a->last_high = last[2];
-    return true;
+    return fill_ends(a, &found->draws, work);
 }
 
 /* The core now, by the most probable plant. */

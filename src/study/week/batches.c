@@ -28,9 +28,10 @@ fv_plant *week_batch_plant(const fv_plant *plant, size_t count, fv_faults *fault
     return NULL;
 }
 
-double week_attended(fv_unattended unattended, bool alone, const fv_week_run *run)
+double week_attended(const fv_work *work, const fv_week_run *run)
 {
-    switch (unattended) {
+    const bool alone = fv_word(work->fire) == 1;
+    switch ((fv_unattended)fv_word(work->unattended)) {
     case FV_UNATTENDED_HOLD:
         return alone ? run->last_core : run->steam_end;
     case FV_UNATTENDED_ALL:
@@ -38,6 +39,11 @@ double week_attended(fv_unattended unattended, bool alone, const fv_week_run *ru
     default:
         return run->steam_end;
     }
+}
+
+double week_attended_share(const fv_work *work, const fv_week_run *run)
+{
+    return run->works && run->steam_end > 0 ? week_attended(work, run) / run->steam_end : 1;
 }
 
 static void say(char why[120], const fv_plant *plant, size_t vessel, const char *what)

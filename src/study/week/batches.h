@@ -15,8 +15,10 @@ study_ending week_run_batches(const fv_plant *plant, const study_work *work, fv_
 /* The plant with all but its first `count` vessels shut. NULL: said in faults. */
 fv_plant *week_batch_plant(const fv_plant *plant, size_t count, fv_faults *faults);
 
-/* s of a batch from lighting that somebody has to be there, by what may run alone; alone: the fire, too. */
-double week_attended(fv_unattended unattended, bool alone, const fv_week_run *run);
+/* s of a batch from lighting that somebody has to be there, by what may run alone; and its share of the steam's time, 1
+ * of a run that does not work. */
+double week_attended(const fv_work *work, const fv_week_run *run);
+double week_attended_share(const fv_work *work, const fv_week_run *run);
 
 /* s since the start when a vessel can be emptied: its load is cool, or is unloaded onto shelves. NaN: never. */
 double week_free_at(const fv_vessel *vessel, const fv_vessel_history *history);

@@ -109,6 +109,16 @@ static unsigned light(week_replay *r, const fv_week_entry *entry, double now, co
     return slips;
 }
 
+unsigned week_replay_on_steam(week_replay *replay, size_t vessels, double lit, double now, const week_times *batch)
+{
+    const double slot = floor(now / replay->of.slot);
+    replay->boiler_free = lit + batch->steam;
+    for (size_t i = 0; i < vessels && i < replay->hot.count; i++)
+        replay->hot.list[i] = (vessel){lit + batch->steam, lit + batch->steam + batch->cool};
+    return bit(FV_WEEK_SLIP_ALONE,
+               !somebody_is_there(replay, (size_t)slot, lit + batch->attended - slot * replay->of.slot));
+}
+
 static unsigned take_off(week_replay *r, double now)
 {
     vessel v;

@@ -4,6 +4,7 @@
  * plant's own, and the chance that it holds is not that of independent batches. */
 #include "study/week/scatter.h"
 
+#include "num/distribution.h"
 #include "num/quantile.h"
 #include "num/sample.h"
 #include "study/ensemble.h"
@@ -20,8 +21,7 @@ static const double SHARES[] = {0.1, 0.5, 0.9};
 typedef struct {
     week_times *times; /* of this size */
     size_t size;
-    fv_unattended unattended;
-    bool alone;
+    const fv_work *work;
 } taker;
 
 static void take(void *context, size_t run, const fv_heat_result *result)
@@ -43,7 +43,7 @@ static void take(void *context, size_t run, const fv_heat_result *result)
         cool = fmax(cool, isnan(empty) ? INFINITY : empty);
     }
     const fv_week_run as_run = {.last_core = core, .steam_end = result->steam_end};
-    *to = (week_times){result->steam_end, week_attended(t->unattended, t->alone, &as_run), cool - result->steam_end};
+    *to = (week_times){result->steam_end, week_attended(t->work, &as_run), cool - result->steam_end};
 }
 
 static bool draw_normals(const fv_week_answer *a, const study_unknowns *unknowns, size_t plants, double *z)
@@ -96,10 +96,7 @@ static study_ending run_size(const fv_week_answer *a, size_t size, const study_u
                              const study_work *work, const week_sample *sample, fv_faults *faults)
 {
     const size_t runs = sample->plants * sample->days;
-    taker t = {.times = sample->times + (size - 1) * runs,
-               .size = size,
-               .unattended = (fv_unattended)fv_word(a->plant->work.unattended),
-               .alone = fv_word(a->plant->work.fire) == 1};
+    taker t = {.times = sample->times + (size - 1) * runs, .size = size, .work = &a->plant->work};
     fv_plant *plant = week_batch_plant(a->plant, size, faults);
     study_ensemble e = {.plant = plant, .unknowns = unknowns, .z = z, .count = runs, .take = take, .context = &t};
     fv_heat_defaults(&e.options);
@@ -148,18 +145,47 @@ static size_t batches_of(const fv_week_plan *plan, unsigned char *sizes)
     return count;
 }
 
-/* The weeks of one plant, one after another; the first one, with nothing on the steam before, does not count. */
-static void go_through(fv_week_answer *a, const week_sample *sample, size_t plant, week_replay *replay,
-                       const unsigned char *sizes, size_t batches, const double *days, week_times *times, double *held)
+/* One of n that are equally likely. */
+static size_t pick(double normal, size_t n)
 {
+    return (size_t)fmin(floor(num_normal_share(normal) * (double)n), (double)n - 1);
+}
+
+static week_times batch_of(const week_sample *sample, size_t size, size_t plant, double day)
+{
+    return sample->times[((size - 1u) * sample->plants + plant) * sample->days + pick(day, sample->days)];
+}
+
+/* The batch on the steam ends as the log foretells, and cools as one of its size. normals: 2. */
+static unsigned set_on_steam(const fv_week_answer *a, const week_sample *sample, size_t plant, const double *normals,
+                             week_replay *replay)
+{
+    const fv_week_now *now = &a->options.now;
+    week_times batch = batch_of(sample, now->vessels, plant, normals[0]);
+    batch.steam = now->ends[pick(normals[1], now->end_count)];
+    batch.attended = batch.steam * week_attended_share(&a->plant->work, &a->runs[now->vessels]);
+    const unsigned slips = week_replay_on_steam(replay, now->vessels, now->at - now->burning, now->at, &batch);
+    return isnan(a->left_alone) ? slips : 0; /* else somebody is told to stay */
+}
+
+/* The weeks of one plant, one after another; the first one, with nothing on the steam before, does not count. Of the
+ * rest of a week each begins anew. days: `stride` a week. False: out of memory. */
+static bool go_through(fv_week_answer *a, const week_sample *sample, size_t plant, const unsigned char *sizes,
+                       size_t batches, const double *days, size_t stride, week_times *times, double *held)
+{
+    const week_timetable timetable = {&a->problem, &a->plan, a->options.slot};
     const size_t weeks = (WEEKS + sample->plants - 1) / sample->plants;
-    for (size_t w = 0; w <= weeks; w++) {
-        for (size_t b = 0; b < batches; b++) {
-            const double even = 0.5 * erfc(-days[w * batches + b] / sqrt(2));
-            const size_t day = (size_t)fmin(floor(even * (double)sample->days), (double)sample->days - 1);
-            times[b] = sample->times[((sizes[b] - 1u) * sample->plants + plant) * sample->days + day];
+    const bool rest = a->options.now.vessels > 0;
+    week_replay *replay = week_replay_new(&timetable);
+    for (size_t w = 0; w <= weeks && replay; w++, days += stride) {
+        unsigned slips = rest ? set_on_steam(a, sample, plant, days + batches, replay) : 0;
+        for (size_t b = 0; b < batches; b++)
+            times[b] = batch_of(sample, sizes[b], plant, days[b]);
+        slips |= week_replay_next(replay, times);
+        if (rest) {
+            week_replay_free(replay);
+            replay = week_replay_new(&timetable);
         }
-        const unsigned slips = week_replay_next(replay, times);
         if (w == 0)
             continue;
         a->odds.weeks++;
@@ -168,6 +194,8 @@ static void go_through(fv_week_answer *a, const week_sample *sample, size_t plan
             a->odds.slips[k] += slips >> k & 1u;
     }
     *held /= (double)weeks;
+    week_replay_free(replay);
+    return replay != NULL;
 }
 
 /* Mean over plants, and its standard error from their scatter. */
@@ -185,21 +213,19 @@ static void average(fv_week_odds *odds, const double *held, size_t plants)
 
 fv_status week_sample_replay(fv_week_answer *a, const week_sample *sample)
 {
-    const size_t entries = a->plan.entry_count + 1, weeks = (WEEKS + sample->plants - 1) / sample->plants + 1;
-    const week_timetable timetable = {&a->problem, &a->plan, a->options.slot};
+    enum { ON_STEAM = 2 }; /* normals that its batch takes */
+    const size_t entries = a->plan.entry_count + 1 + ON_STEAM;
+    const size_t weeks = (WEEKS + sample->plants - 1) / sample->plants + 1;
     unsigned char *sizes = malloc(entries);
     double *days = malloc(weeks * entries * sizeof *days), *held = calloc(sample->plants, sizeof *held);
     week_times *times = malloc(entries * sizeof *times);
     bool good = sizes && days && held && times;
     const size_t batches = good ? batches_of(&a->plan, sizes) : 0;
-    for (size_t p = 0; p < sample->plants && good && batches > 0; p++) {
-        week_replay *replay = week_replay_new(&timetable);
-        good = replay && num_sample_independent(weeks * batches, a->options.seed + 2 + p, days) == FV_OK;
-        if (good)
-            go_through(a, sample, p, replay, sizes, batches, days, times, &held[p]);
-        week_replay_free(replay);
-    }
-    if (good && batches > 0)
+    const size_t stride = batches + (a->options.now.vessels > 0 ? ON_STEAM : 0);
+    for (size_t p = 0; p < sample->plants && good && stride > 0; p++)
+        good = num_sample_independent(weeks * stride, a->options.seed + 2 + p, days) == FV_OK &&
+               go_through(a, sample, p, sizes, batches, days, stride, times, &held[p]);
+    if (good && stride > 0)
         average(&a->odds, held, sample->plants);
     free(sizes);
     free(days);

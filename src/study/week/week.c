@@ -65,8 +65,7 @@ static void fill_batches(const fv_week_answer *a, const fv_week_run *runs, doubl
         batch[k] = (fv_week_batch){0};
         if (!run->works || !isfinite(longer) || !isfinite(cool))
             continue;
-        const double there =
-            longer * week_attended((fv_unattended)fv_word(work->unattended), fv_word(work->fire) == 1, run);
+        const double there = longer * week_attended(work, run);
         const size_t attended = slots_of(&a->options, there);
         batch[k] = (fv_week_batch){.steam = slots_of(&a->options, run->steam_end * longer),
                                    .attended = attended > 0 ? attended : 1,
@@ -198,11 +197,8 @@ static void try_more(fv_week_answer *a, const study_work *work)
 /* When the last of the people go home before the batch on the steam may be left alone. */
 static double alone_from(const fv_week_answer *a, const fv_week_now *now)
 {
-    const fv_work *work = &a->plant->work;
-    const fv_week_run *run = &a->runs[now->vessels];
-    const double share = week_attended((fv_unattended)fv_word(work->unattended), fv_word(work->fire) == 1, run);
+    const double part = week_attended_share(&a->plant->work, &a->runs[now->vessels]);
     const size_t week = FV_WEEK_DAYS * a->problem.slots_a_day, first = (size_t)(now->at / a->options.slot);
-    const double part = run->works && run->steam_end > 0 ? share / run->steam_end : 1;
     const double until = now->at - now->burning + now->steam[1] * part;
     for (size_t s = first; (double)s * a->options.slot < until; s++)
         if (a->people[s % week] == 0)
@@ -323,6 +319,7 @@ fv_week_answer *fv_week_answer_run(const fv_plant *plant, const fv_week_options 
         return NULL;
     }
     week_sample sample;
+    const bool rest = options->now.vessels > 0;
     bool good = week_run_batches(plant, &runs, a->arena, a->runs, faults) == STUDY_DONE;
     if (good && options->odds > 0) {
         runs.from = 0.1;
@@ -335,14 +332,12 @@ fv_week_answer *fv_week_answer_run(const fv_plant *plant, const fv_week_options 
         fill_batches(a, a->runs, 1.0, a->batch);
         a->problem.people = a->people;
         a->problem.batch = a->batch;
-        good = fv_week_search(&a->problem, &a->plan) == FV_OK &&
-               (a->odds.runs == 0 || options->now.vessels > 0 || week_sample_replay(a, &sample) == FV_OK);
+        good = fv_week_search(&a->problem, &a->plan) == FV_OK && (!rest || plan_rest(a) == FV_OK) &&
+               (a->odds.runs == 0 || (rest && options->now.end_count == 0) || week_sample_replay(a, &sample) == FV_OK);
     }
-    if (good && options->now.vessels > 0)
-        good = plan_rest(a) == FV_OK;
     if (good)
         sum_up(a);
-    if (good && options->now.vessels == 0) {
+    if (good && !rest) {
         runs.from = 0.5;
         runs.to = 1.0;
         runs.what = "one more of each";
