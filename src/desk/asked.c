@@ -243,7 +243,8 @@ fv_status desk_ask(fv_desk *desk, const char *what, fv_faults *faults)
     const size_t known = fv_faults_count(faults);
     if (!questions[i].ask(&a, faults)) {
         if (fv_faults_count(faults) == known)
-            return fv_error(faults, FV_ERR_INPUT, nowhere, "that was stopped");
+            fv_error(faults, FV_ERR_INPUT, nowhere, "that was stopped");
+        return FV_FAIL;
     }
     const char *sentence = keep(&a, &a.sentence);
     fv_page_remedy *rows = fv_arena_alloc(desk->arena, a.count + 1, sizeof *rows);
