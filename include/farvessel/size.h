@@ -142,7 +142,8 @@ typedef struct {
     fv_size_options options; /* `vary` as it was used */
     fv_size_dimension *dimensions;
     size_t dimension_count;
-    const fv_why_remedy *works[3]; /* small work that is worth its trouble, the one that gains most first */
+    const fv_why_remedy
+        *works[3]; /* small work that is worth its trouble, the one that gains most first; couplings last */
     size_t work_count;
     fv_size_row *rows; /* the plant as it is, then by time, the slowest last */
     size_t row_count;

@@ -187,7 +187,8 @@ void report_size_search(const fv_size_answer *answer, fv_text *out)
         fv_text_add(out, " choices of sizes %zu were tried", answer->screened);
     }
     if (answer->unfit)
-        fv_text_add(out, "; %zu do not fit (holes beyond the coil's end, say)", answer->unfit);
+        fv_text_add(out, "; %zu do not fit (holes beyond the coil's end, or couplings for another bore, say)",
+                    answer->unfit);
     if (answer->unsolved)
         fv_text_add(out, "; %zu have no solution", answer->unsolved);
     fv_text_add(out,

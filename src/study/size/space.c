@@ -337,6 +337,7 @@ void size_settings(const fv_size_answer *answer, const int *choice, study_settin
     }
     for (size_t i = 0; i < size_works_of(answer, choice); i++)
         study_change_add(settings, &answer->works[i]->change);
+    const fv_change works = settings->change;
     static const char *const attributes[] = {
         [FV_SIZE_HOLES] = "holes", [FV_SIZE_SPACING] = "spacing", [FV_SIZE_COIL] = "bore"};
     if (gather(answer, choice, FV_SIZE_DRILL, wish, plant->vessel_count))
@@ -350,4 +351,8 @@ void size_settings(const fv_size_answer *answer, const int *choice, study_settin
         bores[i] = isnan(bores[i]) ? wish[i] : bores[i];
     if (hoses || headers)
         study_wish_bores(settings, plant, bores);
+    const fv_change sizes = {.settings = settings->change.settings + works.count,
+                             .count = settings->change.count - works.count};
+    if (!settings->failed && works.count > 0 && study_changes_meet(&works, &sizes)) /* one would undo the other */
+        settings->failed = settings->unsayable = true;
 }

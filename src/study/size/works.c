@@ -28,9 +28,15 @@ static void leave_out_sizes(study_remedies *list)
     list->count = kept;
 }
 
-/* The list's works beside those taken already; the best of them is taken. */
-static study_ending take_one(size_question *q, const study_remedies *list, study_settings *taken,
-                             const study_outcome **so_far, bool *found)
+/* Earlier than another that gains, or fewer are late. */
+static bool is_before(const study_outcome *o, const study_outcome *than)
+{
+    return !than || o->late < than->late || (o->late == than->late && o->last < than->last);
+}
+
+/* The list's works beside those taken already; the best of them that breaks no limit more than now is taken. */
+static study_ending take_one(size_question *q, const size_basis *basis, const study_remedies *list,
+                             study_settings *taken, bool *found)
 {
     fv_size_answer *a = q->answer;
     study_batch batch;
@@ -40,18 +46,23 @@ static study_ending take_one(size_question *q, const study_remedies *list, study
         if (i > 0 && !study_changes_meet(&taken->change, &list->list[i - 1].change))
             study_change_add(&batch.settings[i], &list->list[i - 1].change);
     }
-    const study_ending ending =
-        good ? study_batch_evaluate(q->adviser.evaluator, &batch, false, STUDY_ROUGH) : STUDY_FAILED;
+    study_ending ending = good ? study_batch_evaluate(q->adviser.evaluator, &batch, false, STUDY_ROUGH) : STUDY_FAILED;
     size_t best = 0;
-    *so_far = ending == STUDY_DONE ? batch.outcomes[0] : NULL;
-    for (size_t i = 1; i < batch.count && ending == STUDY_DONE; i++)
-        if (gains(batch.outcomes[i], *so_far) && (best == 0 || batch.outcomes[i]->late < batch.outcomes[best]->late ||
-                                                  (batch.outcomes[i]->late == batch.outcomes[best]->late &&
-                                                   batch.outcomes[i]->last < batch.outcomes[best]->last)))
-            best = i;
+    for (size_t i = 1; i < batch.count && ending == STUDY_DONE; i++) {
+        size_candidate c = {0};
+        if (!gains(batch.outcomes[i], batch.outcomes[0]) ||
+            !is_before(batch.outcomes[i], best ? batch.outcomes[best] : NULL))
+            continue;
+        if (size_judge(basis, &batch.settings[i].change, &c, NULL) == FV_FAIL)
+            ending = STUDY_FAILED;
+        best = size_is_out(&c) ? best : i;
+    }
     *found = best > 0;
     if (*found) {
-        a->works[a->work_count++] = &list->list[best - 1];
+        size_t at = a->work_count++;
+        for (; at > 0 && a->works[at - 1]->kind == FV_REMEDY_COUPLINGS; at--) /* last, for another bore undoes them */
+            a->works[at] = a->works[at - 1];
+        a->works[at] = &list->list[best - 1];
         study_change_add(taken, &list->list[best - 1].change);
     }
     study_batch_close(&batch);
@@ -62,18 +73,24 @@ study_ending size_find_works(size_question *q)
 {
     fv_size_answer *a = q->answer;
     const study_ask ask = {.follow = true, .fineness = 1, .until = INFINITY};
-    const study_outcome *now, *so_far;
+    const study_outcome *now;
+    const fv_change nothing = {0};
+    size_candidate as_it_is = {0};
+    size_basis basis = {.plant = a->plant, .limits = &a->options.limits};
     study_settings taken = {.arena = a->arena};
     study_remedies list;
     study_ending ending = study_evaluate(q->adviser.evaluator, &ask, 1, &now);
     if (ending != STUDY_DONE)
         return ending;
+    if (size_judge(&basis, &nothing, &as_it_is, NULL) == FV_FAIL)
+        return STUDY_FAILED;
+    basis.now = as_it_is.checks;
     bool found = now->ran;
     if (found && !study_works_list(a->arena, a->plant, (int)study_last_vessel(now, a->plant->vessel_count), &list))
         return STUDY_FAILED;
     if (found)
         leave_out_sizes(&list);
     while (found && a->work_count < WORKS_MOST && list.count > 0 && ending == STUDY_DONE)
-        ending = take_one(q, &list, &taken, &so_far, &found);
+        ending = take_one(q, &basis, &list, &taken, &found);
     return ending == STUDY_DONE && a->work_count > 0 && !size_add_works(a) ? STUDY_FAILED : ending;
 }
