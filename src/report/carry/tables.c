@@ -67,13 +67,13 @@ WORD_OF(count_manner, report_carry_manner_word(manner_of(answer, i)))
 WORD_OF(count_last, hours(run_of(answer, i)->slowest, run_of(answer, i)->ran, buffer))
 WORD_OF(count_first, hours(run_of(answer, i)->fastest, run_of(answer, i)->ran, buffer))
 WORD_OF(count_last_vessel, report_carry_vessel(row_of(answer, i)->plant, run_of(answer, i)->slowest_vessel))
-/* What limits is looked for with valves as they are. */
+/* What limits is looked for with valves as they are, and last. */
 static const char *limit_shown(const void *answer, size_t i, char *buffer)
 {
     const fv_carry_batch *run = run_of(answer, i);
-    const bool throttled = manner_of(answer, i) >= FV_CARRY_THROTTLED && run->limit == FV_CARRY_LIMIT_UNKNOWN;
+    const bool looked_for = manner_of(answer, i) < FV_CARRY_THROTTLED && !carry(answer)->stopped;
     (void)buffer;
-    return throttled ? "-" : fv_carry_limit_word(run->limit);
+    return run->limit == FV_CARRY_LIMIT_UNKNOWN && !looked_for ? "-" : fv_carry_limit_word(run->limit);
 }
 WORD_OF(count_limit, fv_carry_limit_word(run_of(answer, i)->limit))
 

@@ -36,7 +36,7 @@ static void batches(const fv_carry_answer *answer, fv_unit_system units, fv_text
     print_sayf(out, "  ",
                "cores: hours:minutes from lighting the fire. starved: not within its allowed time, counted from the "
                "opening of its steam. treated a day: if the next fire is lit %s after the last hold; cooling is not "
-               "waited for. limit: what, taken away, helps the last core most.",
+               "waited for. limit: what, taken away, helps the last core most; -: that was not looked for.",
                print_shown_time(answer->options.turnaround).text);
 }
 
