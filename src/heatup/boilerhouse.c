@@ -326,19 +326,18 @@ static void use_stock(heatup_run *run, size_t i, double dt)
     heatup_happen(run, run->state.t + dt, FV_HAPPENED_DRY, (int)i, -1, -1);
 }
 
-/* What water and steel take while the network stands as it was last solved. At full fire: what the steam leaves over.
- */
+/* What water and steel take until they are where the pressure is. Where the network was not solved again it is nothing,
+ * for they are there: that the fire then gives more or less is within what a stale network may miss (stale.c). */
 static double taken_by_pressure(const heatup_run *run, size_t i, double dt)
 {
     const fv_boiler_result *r = &run->state.network->boilers[i];
     const heatup_boiler *b = &run->state.boilers[i];
-    const double rest = spare(run, i) - r->heat;
-    if (r->state == FV_BOILER_FULL)
-        return rest;
-    if (r->state != FV_BOILER_HOLDING)
-        return 0; /* pressed shut by the others */
     const double t = fv_sat_t(run->context.sat, run->context.site_pressure + r->pressure, NULL);
-    return fmax(-r->heat, fmin(rest, b->capacity * (t - b->t_stored) / dt));
+    const double taken = b->capacity * (t - b->t_stored) / fmax(dt, SLOW);
+    if (r->state == FV_BOILER_FULL)
+        return taken;
+    return r->state == FV_BOILER_HOLDING ? fmax(-r->heat, fmin(spare(run, i) - r->heat, taken))
+                                         : 0; /* pressed shut by the others */
 }
 
 void heatup_boilers_pay(heatup_run *run, double dt)
@@ -382,12 +381,7 @@ static void steam(heatup_run *run, size_t i, double dt)
     h->pressure_most = fmax(h->pressure_most, r->pressure);
     h->steam_most = fmax(h->steam_most, r->steam);
     run->result->split.boiler_stored += b->pays * dt;
-    /* where the network was not solved again, what it last took is booked though the pressure stands: within what a
-     * stale network may miss (stale.c) */
-    if (r->state == FV_BOILER_FULL)
-        b->t_stored += fmin(1, dt / SLOW) *
-                       (fv_sat_t(run->context.sat, run->context.site_pressure + r->pressure, NULL) - b->t_stored);
-    else if (b->capacity > 0)
+    if (b->capacity > 0)
         b->t_stored += b->pays * dt / b->capacity;
     use_stock(run, i, dt);
 }

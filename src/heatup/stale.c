@@ -15,7 +15,7 @@
 /* All at fineness 1. */
 static const double LATE_MOST = 1e-4;                         /* of the least time that any load takes */
 static const double LATE_LONGEST = 2.0, LATE_SHORTEST = 0.02; /* s, whatever the loads */
-static const double MISSED_MOST = 0.01;                       /* of a vessel's steam or a boiler's output at once */
+static const double MISSED_MOST = 0.01;                       /* of a vessel's steam at once */
 static const double HELD_LEAST = 5e-4;                        /* of a feed's drop: less back pressure is no question */
 static const double FORETOLD_MOST = 0.3;  /* of a feed's drop: farther, a straight line does not hold */
 static const double STEAM_LEAST = 1e-3;   /* of all steam: a vessel that gets less is measured by that */
@@ -65,12 +65,11 @@ static double feed_drop(const heatup_run *run, size_t vessel)
     return fmax(heatup_hole_drop(run, vessel), run->state.network->vessels[vessel].feed_drop);
 }
 
-/* Whether missing a share over dt would be too much; notes what then is missing in all. */
+/* Whether missing a share over dt would be too much in all, which is noted. */
 static bool misses(heatup_run *run, size_t which, double share, double dt)
 {
     run->scratch.missing[which] = run->state.missed[which] + share * dt;
-    return fabs(run->scratch.missing[which]) > run->context.may_miss ||
-           fabs(share) > MISSED_MOST / run->context.options->fineness;
+    return fabs(run->scratch.missing[which]) > run->context.may_miss;
 }
 
 static bool boilers_stale(heatup_run *run, double dt)
@@ -106,10 +105,11 @@ static bool chambers_stale(heatup_run *run, double dt)
         return false;
     if (most > FORETOLD_MOST || !fv_solver_sensitivity(run->scratch.solver, run->scratch.more, run->scratch.foretold))
         return true;
-    for (size_t i = 0; i < run->context.plant->vessel_count; i++)
-        if (misses(run, i, run->scratch.foretold[i] / fmax(run->state.network->vessels[i].steam, STEAM_LEAST * all),
-                   dt))
+    for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
+        const double share = run->scratch.foretold[i] / fmax(run->state.network->vessels[i].steam, STEAM_LEAST * all);
+        if (misses(run, i, share, dt) || fabs(share) > MISSED_MOST / run->context.options->fineness)
             return true;
+    }
     return false;
 }
 
