@@ -10,7 +10,7 @@
 #include <stdlib.h>
 
 static const double FASTER = 0.98; /* of the target's core: others that can give way */
-enum { PAIRED = 5, TRIPLED = 3, ANEW = 2, SHARE_ANEW = 6 };
+enum { PAIRED = 5, TRIPLED = 3, ANEW = 1, SHARE_ANEW = 6 };
 
 /* Moves of all kinds for the vessel that is last with the best hands. */
 static bool list_moves(plan_question *q, study_remedies *list)
@@ -93,17 +93,26 @@ static study_ending score(plan_question *q, size_t first, double fineness, bool 
     return ending;
 }
 
-/* Indices of candidates first to last - 1, the best for the goal first; a different one's gain counts only once. */
-static size_t *ranked(const plan_question *q, size_t first, size_t last, fv_plan_goal goal)
+/* Indices of the best `most` of candidates first to last - 1 for the goal, and of the best `most` of those that buy
+ * nothing, which what is bought would crowd out. */
+static size_t *ranked(const plan_question *q, size_t first, size_t last, fv_plan_goal goal, size_t most, size_t *count)
 {
     study_objective objective = q->objective;
-    size_t *order = calloc(last - first + 1, sizeof *order);
+    const size_t all = last - first;
+    size_t *order = calloc(2 * all + 1, sizeof *order), free = 0;
     objective.goal = goal;
+    *count = all < most ? all : most;
     for (size_t i = first; i < last && order; i++) {
         size_t j = i - first;
         for (; j > 0 && study_compare(&objective, &q->list[i].score, &q->list[order[j - 1]].score) < 0; j--)
             order[j] = order[j - 1];
         order[j] = i;
+    }
+    for (size_t i = 0, kept = *count; i < all && free < most && order; i++) {
+        const bool buys = !(q->list[order[i]].score.effort.money <= 0);
+        free += !buys;
+        if (!buys && i >= kept)
+            order[(*count)++] = order[i];
     }
     return order;
 }
@@ -120,11 +129,11 @@ static bool has_move(const plan_candidate *c, const fv_why_remedy *move)
 /* Each of the best `most` of first..last joined with single moves of the best that do not touch the same. */
 static bool join_best(plan_question *q, size_t first, size_t last, size_t singles, size_t singles_end, size_t most)
 {
-    size_t *order = ranked(q, first, last, FV_PLAN_EARLIEST),
-           *single = ranked(q, singles, singles_end, FV_PLAN_EARLIEST);
+    size_t bases, others, *order = ranked(q, first, last, FV_PLAN_EARLIEST, most, &bases),
+                          *single = ranked(q, singles, singles_end, FV_PLAN_EARLIEST, most, &others);
     bool good = order && single;
-    for (size_t i = 0; i < most && i < last - first && good; i++)
-        for (size_t j = 0; j < most && j < singles_end - singles && good; j++) {
+    for (size_t i = 0; i < bases && good; i++)
+        for (size_t j = 0; j < others && good; j++) {
             const plan_candidate base = q->list[order[i]], other = q->list[single[j]];
             const bool again = first == singles && j <= i;
             if (again || base.move_count >= 3 || has_move(&base, other.moves[0]))
@@ -146,10 +155,10 @@ static study_ending handle_anew(plan_question *q, size_t first, const study_advi
     fewer.most = options->most / SHARE_ANEW;
     fewer.objective = q->objective;
     for (size_t k = 0; k < 2 && ending == STUDY_DONE; k++) {
-        size_t *order = ranked(q, first, last, goals[k]);
+        size_t count, *order = ranked(q, first, last, goals[k], ANEW, &count);
         if (!order)
             return STUDY_FAILED;
-        for (size_t i = 0; i < ANEW / 2 && i < last - first && ending == STUDY_DONE; i++) {
+        for (size_t i = 0; i < count && ending == STUDY_DONE; i++) {
             plan_candidate c = q->list[order[i]];
             study_advice advice = {.given = &c.given};
             add_moves(&c, &advice.settled);

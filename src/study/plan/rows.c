@@ -138,13 +138,21 @@ bool plan_is_beaten(const plan_question *q, size_t i)
     return false;
 }
 
+/* In whatever order. */
+static bool same_moves(const plan_candidate *a, const plan_candidate *b)
+{
+    size_t same = 0;
+    for (size_t i = 0; i < a->move_count; i++)
+        for (size_t j = 0; j < b->move_count; j++)
+            same += a->moves[i] == b->moves[j];
+    return a->move_count == b->move_count && same == a->move_count;
+}
+
 static bool is_shown(const plan_question *q, const size_t *shown, size_t count, size_t i)
 {
     for (size_t k = 0; k < count; k++) {
         const plan_candidate *a = &q->list[shown[k]], *b = &q->list[i];
-        const bool same_moves =
-            a->move_count == b->move_count && memcmp(a->moves, b->moves, a->move_count * sizeof *a->moves) == 0;
-        if (shown[k] == i || (same_moves && fabs(a->score.outcome->last - b->score.outcome->last) < SOONER))
+        if (shown[k] == i || (same_moves(a, b) && fabs(a->score.outcome->last - b->score.outcome->last) < SOONER))
             return true;
     }
     return false;
