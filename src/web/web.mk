@@ -15,12 +15,14 @@ OWN := $(filter-out src/units/database.c,$(wildcard $(foreach floor,base units n
 GENERATED = $(addprefix build/gen/,sat_table.c page_embedded.c network_xsd.c)
 
 GSL = err/error err/stream sys/coerce sys/fdiv sys/infnan sys/pow_int vector/init vector/copy vector/vector vector/view \
-  vector/subvector vector/oper matrix/init matrix/copy matrix/matrix matrix/view matrix/submatrix matrix/rowcol block/init \
+  vector/subvector vector/oper matrix/init matrix/copy matrix/matrix matrix/view matrix/submatrix matrix/rowcol \
+  matrix/oper matrix/swap block/init \
   $(addprefix specfunc/,airy airy_der airy_zero bessel bessel_J0 bessel_J1 bessel_amp_phase bessel_olver bessel_temme \
-  bessel_zero elementary exp gamma log poch psi trig zeta) roots/brent roots/convergence roots/fsolver \
-  linalg/hh linalg/householder linalg/symmtd eigen/symmv cdf/gauss cdf/gaussinv randist/gausszig randist/shuffle \
-  rng/mt rng/rng qrng/qrng qrng/sobol statistics/mean statistics/median statistics/variance blas/blas \
-  $(addprefix cblas/,dasum daxpy dcopy ddot dgemm dgemv dger dnrm2 dscal dsymv dsyr2 dsyrk dtrsm dtrsv idamax xerbla)
+  bessel_Jn bessel_zero elementary exp gamma hermite legendre_poly log poch pow_int psi trig zeta) roots/brent \
+  roots/convergence roots/fsolver $(addprefix linalg/,cholesky hh householder rqr symmtd trimult) eigen/symmv cdf/gauss \
+  cdf/gaussinv randist/gausszig randist/shuffle rng/inline rng/mt rng/rng qrng/inline qrng/qrng qrng/sobol \
+  statistics/mean statistics/median statistics/variance blas/blas $(addprefix cblas/,dasum daxpy dcopy ddot dgemm dgemv \
+  dger dnrm2 dscal dsymv dsyr2 dsyrk dtrmm dtrsm dtrsv idamax xerbla)
 XML = buf chvalid dict encoding entities error globals hash list parser parserInternals SAX2 threads tree uri valid xmlIO \
   xmlmemory xmlsave xmlstring xmlwriter
 JANSSON = dump error hashtable hashtable_seed load memory pack_unpack strbuffer strconv utf value
@@ -33,10 +35,12 @@ THEIRS = $(GSL:%=gsl/%) $(XML:%=libxml2/%) $(JANSSON:%=jansson/src/%) $(KLU:%=su
   suitesparse/SuiteSparse_config/SuiteSparse_config
 OBJECTS = $(OWN:%.c=$(WEB)/%.o) $(GENERATED:build/%.c=$(WEB)/%.o) $(THEIRS:%=$(FROM)/%.o)
 
-$(WEB)/live.js: $(OBJECTS) src/web/worker.js src/web/web.mk
+$(WEB)/live.js: $(OBJECTS) src/web/unpack.js src/web/worker.js src/web/web.mk
 	@echo "link $@"
-	@$(EMCC) $(FLAGS) $(OBJECTS) --post-js src/web/worker.js -sSINGLE_FILE=1 -sFILESYSTEM=0 -sALLOW_MEMORY_GROWTH=1 \
-	  -sENVIRONMENT=worker -sEXPORTED_FUNCTIONS=_web_begin,_web_ask -sEXPORTED_RUNTIME_METHODS=ccall -o $@
+	@$(EMCC) $(FLAGS) $(OBJECTS) --post-js src/web/worker.js -sFILESYSTEM=0 -sALLOW_MEMORY_GROWTH=1 -sENVIRONMENT=worker \
+	  -sEXPORTED_FUNCTIONS=_web_begin,_web_ask -sEXPORTED_RUNTIME_METHODS=ccall -o $(WEB)/engine.js
+	@{ printf "var packed='"; gzip -9n -c $(WEB)/engine.wasm | base64 -w 0; echo "';"; \
+	  cat src/web/unpack.js $(WEB)/engine.js; } > $@.part && mv $@.part $@
 
 -include $(wildcard $(WEB)/*/*/*/*.d $(WEB)/*/*/*.d)
 $(WEB)/src/%.o: src/%.c
