@@ -100,7 +100,7 @@ fv_status fv_desk_live(fv_desk *desk, const char *engine, fv_text *out);
 /* Does what a form asks for, as browsers send it: do=set&part=s1&attribute=bore&value=25+mm, do=back&change=0, do=undo,
  * do=redo, do=save, do=add&like=bench6&hose=s6&far=2+m, do=put&what=ball-valve&into=s2,
  * do=join&line=header&from=t6&to=t1&bore=35+mm&length=8+m, do=away&part=bench3, do=ask&what=why (size, carry,
- * plan), do=try&proposal=0 of what that proposed, do=effects (what each change does
+ * plan, odds, week), do=try&proposal=0 of what that proposed, do=effects (what each change does
  * alone; &all=yes, or one that is not known yet), and where there is no plant yet do=new&boiler=24+kW with the
  * questions' names; seen=VERSION tells which state the asker looked at, and one that is not the latest is refused. Adds
  * JSON:

@@ -1,18 +1,20 @@
 /* SPDX-License-Identifier: MIT */
-/* What is asked of the plant as it stands: why, size, carry, plan; each with what it proposes, to be tried as one
- * change of the file. */
+/* What is asked of the plant as it stands: why, size, carry, plan, each with what it proposes, to be tried as one
+ * change of the file; odds and week, which propose what no file can change. */
 #include "desk/session.h"
 
 #include "page/why.h"
 #include "report/carry/report.h"
+#include "report/odds/report.h"
 #include "report/plan/report.h"
 #include "report/remedy.h"
 #include "report/size/report.h"
+#include "report/week/report.h"
 
 #include <math.h>
 #include <string.h>
 
-enum { ROWS_MOST = 12 };
+enum { ROWS_MOST = 12, MEASURES_MOST = 5 };
 
 typedef struct {
     fv_desk *desk;
@@ -168,6 +170,8 @@ static bool ask_carry(asking *a, fv_faults *faults)
         return false;
     const report_frame frame = {.answer = answer, .units = a->desk->options.units};
     const fv_carry_row *present = answer->present >= 0 ? &answer->rows[answer->present] : NULL;
+    const char *not_here = answer->rows[answer->asked].added > 0 ? "to try it, add the vessel first, then ask again"
+                                                                 : "to try it, write its sizes over";
     report_carry_sentence(&frame, &a->sentence);
     if (present && report_carry_has(present, FV_CARRY_STAGGERED))
         propose(a, "starts one after the other", last_core(a, present->staggered.slowest, &present->together.slowest),
@@ -185,7 +189,7 @@ static bool ask_carry(asking *a, fv_faults *faults)
         }
         report_carry_way(way, a->desk->options.units, &what);
         fv_text_add(&what, " for %zu vessels", answer->rows[answer->asked].count);
-        propose(a, keep(a, &what), last_core(a, way->run.slowest, NULL), NULL, NULL);
+        propose(a, keep(a, &what), last_core(a, way->run.slowest, NULL), not_here, NULL);
     }
     fv_carry_free(answer);
     return true;
@@ -226,10 +230,59 @@ static bool ask_plan(asking *a, fv_faults *faults)
     return true;
 }
 
+/* What is known too little to tell is measured, not tried. */
+static bool ask_odds(asking *a, fv_faults *faults)
+{
+    fv_odds_options options;
+    const fv_desk_options *o = &a->desk->options;
+    fv_odds_defaults(&options);
+    fv_odds_answer *answer = fv_odds_run(a->plant, &options, o->progress, faults);
+    if (!answer)
+        return false;
+    const report_odds odds = {answer, {.start = o->clock, .twelve_hours = o->twelve_hours}};
+    const report_frame frame = {.answer = &odds, .units = o->units};
+    report_odds_sentence(&frame, &a->sentence);
+    for (size_t i = 0; i < answer->unknown_count && a->count < MEASURES_MOST; i++) {
+        fv_text what = {0}, effect = {0};
+        if (report_odds_measure(answer, i, &what, &effect))
+            propose(a, keep(a, &what), keep(a, &effect), NULL, NULL);
+    }
+    fv_odds_free(answer);
+    return true;
+}
+
+static bool ask_week(asking *a, fv_faults *faults)
+{
+    fv_week_options options;
+    report_week words;
+    const fv_report_options shown = {.units = a->desk->options.units};
+    fv_week_defaults(&options);
+    fv_week_answer *answer = fv_week_answer_run(a->plant, &options, a->desk->options.progress, faults);
+    if (!answer)
+        return false;
+    const bool made = report_week_make(answer, &shown, &words);
+    const report_frame frame = {.answer = &words, .units = shown.units};
+    a->failed = !made;
+    if (made)
+        report_week_sentence(&frame, &a->sentence);
+    for (int more = 0; made && more < FV_WEEK_MORES; more++) {
+        char buffer[PRINT_WORD_SIZE];
+        fv_text effect = {0};
+        if (isnan(answer->gain[more]))
+            continue;
+        fv_text_add(&effect, "%s more a week", print_shown_as(shown.units, FV_SHOW_MASS, answer->gain[more]).text);
+        propose(a, report_week_more(&words, (fv_week_more)more, buffer), keep(a, &effect), NULL, NULL);
+    }
+    report_week_free(&words);
+    fv_week_answer_free(answer);
+    return true;
+}
+
 static const struct {
     const char *what;
     bool (*ask)(asking *a, fv_faults *faults);
-} questions[] = {{"why", ask_why}, {"size", ask_size}, {"carry", ask_carry}, {"plan", ask_plan}};
+} questions[] = {{"why", ask_why},   {"size", ask_size}, {"carry", ask_carry},
+                 {"plan", ask_plan}, {"odds", ask_odds}, {"week", ask_week}};
 
 fv_status desk_ask(fv_desk *desk, const char *what, fv_faults *faults)
 {

@@ -39,17 +39,21 @@ void page_session_asked(page_doc *d)
         {"plan", "Plan", "What do hands best do, and when?"},
         {"size", "Size", "Which holes, hose and header?"},
         {"carry", "Carry", "How many vessels does the boiler carry?"},
+        {"odds", "Odds", "How sure is this, and what should be measured first?"},
+        {"week", "Week", "What can be treated in a week?"},
     };
+    const size_t all = sizeof questions / sizeof *questions;
+    const size_t count = d->v->plant->work.crew_count > 0 ? all : all - 1; /* a week is planned for people */
     const fv_page_asked *asked = d->v->content->session->asked;
     page_doc_section(d, "ask", "Ask on");
     page_markup_open(d->m, "div", "class", "asks", NULL);
-    for (size_t i = 0; i < sizeof questions / sizeof *questions; i++)
+    for (size_t i = 0; i < count; i++)
         button(d, "ask", "what", questions[i][0], questions[i][1], questions[i][2]);
     page_markup_close(d->m);
     page_doc_paragraph(d, "hint",
                        "Why takes seconds; the others follow some hundred runs, which takes a minute or, with many "
                        "vessels, more.");
-    for (size_t i = 0; asked && i < sizeof questions / sizeof *questions; i++)
+    for (size_t i = 0; asked && i < all; i++)
         if (strcmp(questions[i][0], asked->what) == 0)
             page_doc_subheading(d, questions[i][2]);
     if (asked) {

@@ -318,6 +318,48 @@ static void what_is_asked_can_be_tried(void **state)
     proposals_keep_their_word("networks/four-bins.xml", "plan"); /* with actions */
 }
 
+/* What no file can change is told like the others, without anything to try: the words are those of the reports. */
+static void odds_and_week_are_asked(void **state)
+{
+    (void)state;
+    bench b;
+    begin_with(&b, "networks/hand.xml", false);
+    json_t *answer = ask(&b, "do=ask&what=odds");
+    assert_string_equal(refused(answer), "");
+    const char *html = fragment_of(answer, "ask");
+    assert_non_null(strstr(html, "eight times in ten between "));
+    assert_non_null(strstr(html, "min narrower</li>"));
+    assert_null(strstr(html, "Try this"));
+    assert_null(strstr(html, ">Week</button>")); /* nobody is said to be there */
+    json_decref(answer);
+    answer = ask(&b, "do=ask&what=week");
+    assert_non_null(strstr(refused(answer), "who is there when?"));
+    json_decref(answer);
+    end(&b);
+    begin_with(&b, "networks/week-line.xml", false);
+    answer = ask(&b, "do=ask&what=week");
+    assert_string_equal(refused(answer), "");
+    html = fragment_of(answer, "ask");
+    assert_non_null(strstr(html, ">Week</button>"));
+    assert_non_null(strstr(html, "one more person</b>: "));
+    assert_non_null(strstr(html, " more a week</li>"));
+    json_decref(answer);
+    end(&b);
+}
+
+/* What carry would have bought for more vessels than there are stands in no file yet: it says what comes first. */
+static void what_is_bought_for_more_vessels_says_why_not_here(void **state)
+{
+    (void)state;
+    bench b;
+    begin_with(&b, "networks/four-bins.xml", false);
+    json_t *answer = ask(&b, "do=ask&what=carry");
+    assert_string_equal(refused(answer), "");
+    assert_non_null(strstr(fragment_of(answer, "ask"), "to try it, add the vessel first, then ask again</li>"));
+    json_decref(answer);
+    end(&b);
+}
+
 static bool stop(void *context, double share, const char *what)
 {
     (void)context, (void)share, (void)what;
@@ -327,12 +369,12 @@ static bool stop(void *context, double share, const char *what)
 static void what_is_asked_can_be_stopped(void **state)
 {
     (void)state;
-    static const char *const questions[] = {"do=ask&what=why", "do=ask&what=size", "do=ask&what=carry",
-                                            "do=ask&what=plan"};
+    static const char *const questions[] = {"do=ask&what=why",  "do=ask&what=size", "do=ask&what=carry",
+                                            "do=ask&what=plan", "do=ask&what=odds", "do=ask&what=week"};
     const fv_progress progress = {.tick = stop};
     const fv_desk_options options = {.clock = NAN, .progress = &progress};
-    bench b = {.bytes = fv_read_whole("networks/far-bench.xml", 1 << 20, &b.length, NULL)};
-    b.desk = fv_desk_new(b.bytes, b.length, "far-bench.xml", &options, NULL);
+    bench b = {.bytes = fv_read_whole("networks/week-line.xml", 1 << 20, &b.length, NULL)};
+    b.desk = fv_desk_new(b.bytes, b.length, "week-line.xml", &options, NULL);
     assert_non_null(b.desk);
     for (size_t i = 0; i < sizeof questions / sizeof *questions; i++) {
         json_t *answer = ask(&b, questions[i]);
@@ -552,10 +594,16 @@ static void a_plant_comes_from_nothing(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(sections_are_those_of_the_report), cmocka_unit_test(the_answer_is_that_of_the_file),
-        cmocka_unit_test(each_change_is_told_alone),        cmocka_unit_test(what_is_asked_can_be_tried),
-        cmocka_unit_test(what_is_asked_can_be_stopped),     cmocka_unit_test(commands_and_refusals),
-        cmocka_unit_test(a_plant_comes_from_nothing),       cmocka_unit_test(any_request_is_answered),
+        cmocka_unit_test(sections_are_those_of_the_report),
+        cmocka_unit_test(the_answer_is_that_of_the_file),
+        cmocka_unit_test(each_change_is_told_alone),
+        cmocka_unit_test(what_is_asked_can_be_tried),
+        cmocka_unit_test(odds_and_week_are_asked),
+        cmocka_unit_test(what_is_bought_for_more_vessels_says_why_not_here),
+        cmocka_unit_test(what_is_asked_can_be_stopped),
+        cmocka_unit_test(commands_and_refusals),
+        cmocka_unit_test(a_plant_comes_from_nothing),
+        cmocka_unit_test(any_request_is_answered),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

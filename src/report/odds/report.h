@@ -30,6 +30,10 @@ print_shown report_chance(double chance);
 enum { ODDS_VESSELS, ODDS_INPUTS, ODDS_PLACES, ODDS_RUNS, ODDS_TABLES };
 extern const print_table report_odds_tables[ODDS_TABLES];
 
+/* What measuring the unknown at place `i` of the order takes, and what that does to the band of the last core. False:
+ * it narrows it by less than a minute. */
+bool report_odds_measure(const fv_odds_answer *answer, size_t i, fv_text *what, fv_text *effect);
+
 void report_odds_lead(const report_frame *frame, fv_text *out);
 void report_odds_table(const report_frame *frame, fv_text *out);
 void report_odds_json(const report_frame *frame, json_t **root);

@@ -7,7 +7,6 @@
 #include <math.h>
 
 enum { INPUTS_SHOWN = 8, MEASURES_SHOWN = 5 };
-static const double MINUTE_WORTH = 60; /* s: narrower gains are not worth a line */
 
 static void vessels(const report_odds *odds, fv_text *out)
 {
@@ -74,12 +73,12 @@ static void measures(const report_odds *odds, fv_text *out)
     print_section(out, "What to measure first (minutes of band for the effort)");
     size_t said = 0;
     for (size_t i = 0; i < a->unknown_count && said < MEASURES_SHOWN; i++) {
-        const fv_odds_input *in = &a->inputs[a->first_measure[i]];
-        const fv_unknown *u = &a->unknowns[in->unknown];
-        if (in->narrows < MINUTE_WORTH)
+        fv_text line = {0}, effect = {0};
+        if (!report_odds_measure(a, i, &line, &effect))
             continue;
-        print_sayf(out, "  - ", "%s: %s; the band would be %s min narrower", u->name, u->measurement.how,
-                   report_odds_minutes(in->narrows).text);
+        fv_text_add(&line, "; %s", effect.text ? effect.text : "");
+        print_say(out, "  - ", &line);
+        fv_text_free(&effect);
         said++;
     }
     if (said == 0)

@@ -80,6 +80,18 @@ void report_odds_sentence(const report_frame *frame, fv_text *out)
                 report_chance(a->all_within).text);
 }
 
+bool report_odds_measure(const fv_odds_answer *answer, size_t i, fv_text *what, fv_text *effect)
+{
+    static const double MINUTE_WORTH = 60; /* s */
+    const fv_odds_input *in = &answer->inputs[answer->first_measure[i]];
+    const fv_unknown *u = &answer->unknowns[in->unknown];
+    if (in->narrows < MINUTE_WORTH)
+        return false;
+    fv_text_add(what, "%s: %s", u->name, u->measurement.how);
+    fv_text_add(effect, "the band would be %s min narrower", report_odds_minutes(in->narrows).text);
+    return true;
+}
+
 void report_odds_counts(const report_frame *frame, fv_text *out)
 {
     const report_odds *odds = frame->answer;
