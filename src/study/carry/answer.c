@@ -187,6 +187,11 @@ static study_ending answer_all(fv_carry_answer *answer, study_kits *kits, const 
         carry_limits_settle(f.limits);
     find_asked(answer);
     plan.from = plan.to;
+    if (!answer->stopped)
+        outcome = carry_slips(answer, &plan);
+    if (outcome == STUDY_FAILED)
+        return outcome;
+    answer->stopped = answer->stopped || outcome == STUDY_STOPPED;
     plan.to = 1;
     plan.what = "trying what could be bought";
     if (answer->options.others && !answer->stopped && !answer->rows[answer->asked].together.carries) {

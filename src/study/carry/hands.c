@@ -82,13 +82,6 @@ static study_ending search(fv_carry_answer *answer, fv_carry_row *row, study_adv
         return STUDY_DONE;
     *change = settings.change;
     *batch = found;
-    if (!staggers && !answer->stopped) {
-        const study_ending slipped = study_slips_worst(adviser->evaluator, row->plant, change, advice.score.outcome,
-                                                       answer->arena, &row->throttle_slip);
-        answer->stopped = slipped == STUDY_STOPPED;
-        if (slipped == STUDY_FAILED)
-            return STUDY_FAILED;
-    }
     return study_steps_of(&adviser->handling, advice.point, advice.score.outcome, answer->arena,
                           staggers ? &row->stagger_steps : &row->throttle_steps,
                           staggers ? &row->stagger_step_count : &row->throttle_step_count)
@@ -132,5 +125,24 @@ study_ending carry_hands(fv_carry_answer *answer, fv_carry_row *row, const study
         memcpy(before->point, point, n * sizeof *point);
     answer->plans += study_evaluator_plans(adviser.evaluator);
     study_adviser_close(&adviser);
+    return ending;
+}
+
+study_ending carry_slips(fv_carry_answer *answer, const study_work *work)
+{
+    study_ending ending = STUDY_DONE;
+    for (int i = 0; i < (int)answer->row_count && ending == STUDY_DONE; i++) {
+        fv_carry_row *row = &answer->rows[i];
+        const study_ask ask = {.change = &row->throttle, .follow = true, .fineness = 1, .until = INFINITY};
+        const study_outcome *planned;
+        const bool told = i == answer->present || i == answer->asked || i == answer->most;
+        if (!told || row->throttle.count + row->throttle.action_count == 0)
+            continue;
+        study_evaluator *evaluator = study_evaluator_new(row->plant, work);
+        ending = evaluator ? study_evaluate(evaluator, &ask, 1, &planned) : STUDY_FAILED;
+        if (ending == STUDY_DONE)
+            ending = study_slips_worst(evaluator, row->plant, ask.change, planned, answer->arena, &row->throttle_slip);
+        study_evaluator_free(evaluator);
+    }
     return ending;
 }

@@ -46,6 +46,8 @@ typedef struct {
 /* The stagger and the throttling of one row, whose `together` must be known. `before`: of the number before, and then
  * of this one. */
 study_ending carry_hands(fv_carry_answer *answer, fv_carry_row *row, const study_work *work, carry_found *before);
+/* The worst slip of each throttling that is told: of the number there is, the one asked about, what treats most. */
+study_ending carry_slips(fv_carry_answer *answer, const study_work *work);
 
 /* ---- carry_limit.c ---- */
 
