@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* What a plan is worth where hands miss it by a little: each of its valves narrower and wider, each thing later. */
+/* Sensitivity of a plan to errors in its execution, one at a time (slips, as human reliability analysis calls them):
+ * each of its valves narrower and wider, each thing later. */
 #ifndef STUDY_SLIPS_H
 #define STUDY_SLIPS_H
 
