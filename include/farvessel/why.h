@@ -199,6 +199,7 @@ typedef struct {
     int best;                /* best-fed vessel; -1: there is only one, or none arrives */
     int target;              /* vessel that the remedies are ranked for; -1: none is open */
     bool in_time;            /* the vessels asked about are, as things are */
+    int unheld;              /* one of them whose hold breaks all the same; -1: none */
     fv_why_remedy *remedies; /* by worth, the largest first */
     size_t remedy_count, remedies_failed; /* failed: no solution was found, or the plant would not be sound */
     /* Of those that make the last vessel no later and blow no relief valve; -1: none, or nothing holds the target up.

@@ -32,6 +32,10 @@ for name in hand four-bins turndown-trap; do
     ok "why $name: every run has a solution" true_json "$work/out" \
         "d['method']['runs_failed'] == 0 == d['method']['remedies_failed']"
 done
+run why "$plant" --no-remedies --brief
+ok "a hold that breaks though the cores are in time is told" \
+    grep -q 'In time as it is, but the hold of chest3 breaks then' <(tr -s '\n ' ' ' <"$work/out")
+run why "$plant" --format json
 ok "the trap's far chest is named with its cause" true_json "$work/out" "v['chest3']['cause'] in ('sag', 'boiler')"
 
 plant=$root/networks/four-bins.xml

@@ -118,9 +118,15 @@ void report_why_step(const report_why *why, fv_text *out)
                 name(why, i), print_shown_as(why->units, FV_SHOW_PRESSURE, a->now->vessels[i].pressure_most).text,
                 print_shown_brief(why->units, FV_SHOW_BORE, a->vessels[i].vent).text,
                 print_shown_brief(why->units, FV_SHOW_PRESSURE, FV_LID_PRESSURE).text);
+    if (a->unheld >= 0)
+        fv_text_add(out,
+                    "In time as it is, but the hold of %s breaks then: farvessel heat says why, plan what keeps it. ",
+                    name(why, (size_t)a->unheld));
     if (a->cheapest < 0)
         return;
-    fv_text_add(out, a->in_time ? "In time as it is; to be earlier: " : "Next step: ");
+    fv_text_add(out, a->unheld >= 0 ? "To be earlier: "
+                     : a->in_time   ? "In time as it is; to be earlier: "
+                                    : "Next step: ");
     add_remedy(why, a->cheapest, out);
     if (a->slip.late > 0 || a->slip.lifts)
         report_slip(a->plant, &(print_clock){.start = NAN}, &a->slip, NAN, out);

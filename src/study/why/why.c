@@ -415,10 +415,30 @@ static bool find_slip(study_question *q)
     return ending == STUDY_STOPPED || went_on(q, ending);
 }
 
+/* All cores in time are not yet all holds kept. */
+static bool find_unheld(study_question *q)
+{
+    fv_why_answer *a = q->answer;
+    fv_heat_options options;
+    fv_heat_defaults(&options);
+    options.kit = study_kit(&q->kits, 0);
+    if (!a->in_time || a->stopped)
+        return true;
+    fv_faults *faults = fv_faults_new();
+    fv_heat_result *whole = faults ? fv_heat_run(a->plant, &options, NULL, faults) : NULL;
+    for (size_t i = 0; whole && i < a->plant->vessel_count; i++)
+        if (q->asked[i] && !isnan(whole->vessels[i].hold_broken))
+            a->unheld = (int)i;
+    const bool memory = !whole && fv_faults_blame_system(faults);
+    fv_heat_free(whole);
+    fv_faults_free(faults);
+    return !memory || out_of_memory(q);
+}
+
 static bool answer_question(study_question *q)
 {
     fv_why_answer *a = q->answer;
-    if (!check_question(q) || !know_the_plant(q) || !try_all(q) || !find_slip(q))
+    if (!check_question(q) || !know_the_plant(q) || !try_all(q) || !find_slip(q) || !find_unheld(q))
         return false;
     if (!study_name_parts(q))
         return out_of_memory(q);
@@ -444,6 +464,7 @@ fv_why_answer *fv_why_run(const fv_plant *plant, const fv_why_options *options, 
                          .arena = arena,
                          .best = -1,
                          .target = -1,
+                         .unheld = -1,
                          .strongest = -1,
                          .cheapest = -1,
                          .slip = {.last = -1}};
