@@ -47,9 +47,10 @@ static double along(const double *values, int index, double otherwise)
 static void write_field(const directions *d, const heatup_spectrum *from, const heatup_modal_state *now, double tc,
                         double *out)
 {
-    const double *r[3];
+    double left[3][FIELD_MODES_MOST];
     for (int axis = 0; axis < 3; axis++)
-        r[axis] = d->from[axis] ? d->from[axis]->rate : NULL;
+        for (int i = 0; i < d->count[axis]; i++)
+            left[axis][i] = exp(-along(d->from[axis] ? d->from[axis]->rate : NULL, i, 0) * now->age);
     for (size_t n = 0; n < (size_t)from->field_size; n++) {
         const heatup_place *place = &from->places[n];
         double answer = 0;
@@ -61,7 +62,7 @@ static void write_field(const directions *d, const heatup_spectrum *from, const 
     for (int i = 0; i < d->count[0] && now->has_field; i++)
         for (int j = 0; j < d->count[1]; j++)
             for (int k = 0; k < d->count[2]; k++, n++)
-                out[n] += now->field[n] * exp(-(along(r[0], i, 0) + along(r[1], j, 0) + along(r[2], k, 0)) * now->age);
+                out[n] += now->field[n] * left[0][i] * left[1][j] * left[2][k];
 }
 
 double heatup_modal_field_at(const heatup_geometry *geometry, heatup_spectrum *spectrum, const heatup_modal_state *now,
