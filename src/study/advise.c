@@ -486,8 +486,7 @@ study_ending study_advise(study_adviser *adviser, const study_advice_options *op
 {
     const size_t n = adviser->handling.count;
     /* with few plans to look at nearly all of them are for the search: a polish of what it has not found yet is none */
-    const bool few = options->most < PARTS_LEAST;
-    const size_t polished = options->most / (few ? 12 : 6);
+    const size_t polished = options->most < PARTS_LEAST ? options->most / 12 : options->most / 3;
     asked q = {.adviser = adviser, .options = options, .given = advice->given, .settled = advice->settled};
     q.places = fv_arena_alloc(adviser->arena, n + 1, sizeof *q.places);
     q.steps = fv_arena_alloc(adviser->arena, n + 1, sizeof *q.steps);
@@ -506,7 +505,7 @@ study_ending study_advise(study_adviser *adviser, const study_advice_options *op
     study_search s = {.evaluator = adviser->evaluator,
                       .grid = &grid,
                       .objective = options->objective,
-                      .most = options->most - (few ? 1 : 2) * polished,
+                      .most = options->most - polished,
                       .fineness = STUDY_ROUGH,
                       .best = advice->point};
     study_ending ending = search_by_parts(&q, &s, from, count);
