@@ -53,12 +53,19 @@ static study_ending score_now(plan_question *q)
     return nothing.point && plan_add(q, &nothing) ? STUDY_DONE : STUDY_FAILED;
 }
 
+/* Where somebody is still late, a second time with twice as many plans from what was found: what went before is known.
+ */
 static study_ending advise_hands(plan_question *q, const study_advice_options *options)
 {
     plan_candidate hands = {.point = plan_point(q, NULL), .given = q->left};
     plan_add_effort(q, &hands);
     study_advice advice = {.given = &hands.given, .settled = hands.score.effort};
-    const study_ending ending = study_advise(&q->adviser, options, NULL, 0, &advice);
+    study_advice_options more = *options;
+    study_ending ending = study_advise(&q->adviser, options, NULL, 0, &advice);
+    more.most *= 2;
+    if (ending == STUDY_DONE && !advice.stopped && !q->answer->options.most && q->answer->slow < 0 &&
+        advice.score.outcome && advice.score.outcome->ran && advice.score.outcome->late > 0)
+        ending = study_advise(&q->adviser, &more, advice.point, 1, &advice);
     if (ending != STUDY_DONE)
         return ending;
     hands.point = plan_point(q, advice.point);
