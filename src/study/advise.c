@@ -8,7 +8,6 @@
 #include <string.h>
 
 static const double MINUTE = 60; /* s */
-static const double ALONE = 1.3; /* of its time with ample steam, what a vessel may take with all that there is */
 static const double SPARE = 1.3; /* steam of a vessel that only holds, over what its walls lose */
 enum {
     CANDIDATES_LEAST = 5,
@@ -172,12 +171,32 @@ static bool hopeless(void *context, const study_objective *objective, const int 
     }
 }
 
+/* All that open by the clock sooner, by the same share: one alone would wait for those after it. */
+static bool sooner(const asked *q, double share, int *point)
+{
+    const study_handling *h = &q->adviser->handling;
+    size_t moved = 0;
+    for (size_t i = 0; i < h->count; i++) {
+        if (h->knobs[i].kind != STUDY_KNOB_START || !q->steps[i])
+            continue;
+        const int to = (int)(share * point[i]);
+        moved += to != point[i];
+        point[i] = to;
+    }
+    return moved > 1;
+}
+
 static size_t propose(void *context, const int *point, const study_outcome *o, int *points, size_t most)
 {
     const asked *q = context;
     const size_t n = q->adviser->handling.count;
     static const double strengths[] = {1, 2, 3}, throttles[] = {0.4, 0.3, 0.2, 0.15};
+    static const double shares[] = {0.9, 0.75, 0.5};
     size_t count = 0;
+    for (size_t k = 0; k < 3 && o && o->late == 0 && count < most; k++) {
+        memcpy(points + count * n, point, n * sizeof *points);
+        count += sooner(q, shares[k], points + count * n);
+    }
     for (size_t k = 0; k < 3 && o && count < most; k++)
         for (study_knob_kind kind = STUDY_KNOB_OPEN; kind <= STUDY_KNOB_START && count < most; kind++) {
             memcpy(points + count * n, point, n * sizeof *points);
@@ -289,7 +308,8 @@ static void add_shift(const asked *q, const size_t *order, size_t count, double 
  * ample steam; and in two shifts, the latter half or the last one later. */
 static void add_in_turns(const asked *q, const study_outcome *now, starts *s)
 {
-    static const double overlaps[] = {0.6, 1, 0.3}, shifts[] = {1, 0.5, 1.5};
+    static const double overlaps[] = {0.6, 1, 0.3}, shifts[] = {1, 0.5, 1.5},
+                        alone[] = {1.3, 2.2}; /* of the time with ample steam */
     const study_handling *h = &q->adviser->handling;
     size_t order[64], count = 0;
     double longest = 0, hold = 0, steam = INFINITY; /* s: before that an opened vessel gets nothing */
@@ -307,8 +327,10 @@ static void add_in_turns(const asked *q, const study_outcome *now, starts *s)
     }
     if (count > 1) /* the least there is: it may keep a hold that would break */
         add_shift(q, order, count, steam + STUDY_START_STEP, s);
-    if (count > 1 && now->late > 0) /* the slowest there is: each alone, with all the steam, to the end of its hold */
-        add_starts(q, order, count, 1, ALONE * longest + hold, s);
+    for (size_t k = 0; k < 2 && count > 1 && now->late > 0;
+         k++) /* the slowest there is: each alone, with all the steam, */
+        add_starts(q, order, count, 1, alone[k] * longest + hold,
+                   s); /* to the end of its hold; and where it leaks, too */
     for (size_t k = 0; k < 3 && count > 1 && longest > 0; k++) {
         add_starts(q, order, count, 1, overlaps[k] * longest, s);
         add_starts(q, order, count, count - 1, shifts[k] * longest, s);
