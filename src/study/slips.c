@@ -173,6 +173,8 @@ static void tell(const fv_plant *plant, const study_outcome *o, const study_outc
         slip->others_full = fills_last(plant, o, i);
         slip->breaks = hit && core - o->opened[i] <= plant->vessels[i]->within.v;
     }
+    if (slip->late == 0 && slip->core < planned->last) /* every slip gains: at the latest it is as planned */
+        slip->core = planned->last;
 }
 
 static void swap(study_slips *slips, const study_outcome **outcomes, size_t a, size_t b)

@@ -199,7 +199,7 @@ static void say_no(const fv_carry_answer *answer, fv_text *out)
     fv_text_add(out, " not carried: ");
     add_together(row, out);
     if (row->best == FV_CARRY_TOGETHER && row->searched && !answer->stopped)
-        fv_text_add(out, ", and nothing that hands do helps");
+        fv_text_add(out, ", and hands alone do not help");
     else if (row->best == FV_CARRY_TOGETHER)
         fv_text_add(out, ", and what hands can do was not %s", row->searched ? "searched to the end" : "looked at");
     else if (isnan(run->took))
@@ -215,6 +215,8 @@ static void say_no(const fv_carry_answer *answer, fv_text *out)
         report_slow_load(row->plant->vessels[latest], out);
     } else if (!answer->stopped) { /* else what limits is not known */
         fv_text_add(out, "; what limits is %s", report_carry_limit_shown(row->together.limit));
+        if (answer->asked == answer->present)
+            fv_text_add(out, ". What small work and hands do together, farvessel plan tells");
     }
     fv_text_add(out, ".");
 }

@@ -134,6 +134,8 @@ void report_why_step(const report_why *why, fv_text *out)
         fv_text_add(out, " Most would help: ");
         add_remedy(why, a->strongest, out);
     }
+    if (!a->in_time && (!a->remedies[a->cheapest].in_time || a->remedies[a->cheapest].effort == FV_EFFORT_BUY))
+        fv_text_add(out, " What several small things and hands do together, farvessel plan tells.");
 }
 
 /* "; it adds 4 h 18 min more to bench6 than to bench1" */

@@ -76,25 +76,38 @@ bool study_weigh_remedies(study_question *q, const fv_why_remedy *list, const st
     return a->remedies != NULL;
 }
 
-/* Money and work together, in classes: half an hour's work makes no difference. */
-static double bill_class(const study_question *q, const fv_why_remedy *r)
+/* Money and work together; NaN: a price is not known. */
+static double bill_of(const study_question *q, const fv_why_remedy *r)
 {
-    const double money = study_remedy_money(r), hours = r->minutes / 60 + study_attended(study_by_clock(q, r->slowest));
-    return isnan(money) ? INFINITY : floor((money + WAGE * hours) / (0.5 * WAGE));
+    const double hours = r->minutes / 60 + study_attended(study_by_clock(q, r->slowest));
+    return study_remedy_money(r) + WAGE * hours;
 }
 
-/* True if `r` is the better step of the two; `most`: what the strongest gains. Taking some of the load out comes last:
- * it is no cure. */
-static bool is_better_step(const study_question *q, const fv_why_remedy *r, const fv_why_remedy *than, double most)
+/* In classes from the least bill on: half an hour's work makes no difference. */
+static double bill_class(double bill, double least)
+{
+    return isnan(bill) ? INFINITY : floor((bill - least) / (0.5 * WAGE));
+}
+
+/* What steps are measured by. */
+typedef struct {
+    double most;  /* s: what the strongest gains */
+    double least; /* bill of the cheapest */
+} measure;
+
+/* True if `r` is the better step of the two. Taking some of the load out comes last: it is no cure. */
+static bool is_better_step(const study_question *q, const fv_why_remedy *r, const fv_why_remedy *than,
+                           const measure *by)
 {
     const bool less_load = r->kind == FV_REMEDY_LESS_LOAD, than_less = than->kind == FV_REMEDY_LESS_LOAD;
     if (less_load != than_less)
         return than_less;
     if (r->in_time != than->in_time)
         return r->in_time;
-    const bool alike = fmin(r->worth, than->worth) >= NEARLY * most;
-    if ((r->in_time || alike) && bill_class(q, r) != bill_class(q, than))
-        return bill_class(q, r) < bill_class(q, than);
+    const bool alike = fmin(r->worth, than->worth) >= NEARLY * by->most;
+    const double bill = bill_class(bill_of(q, r), by->least), other = bill_class(bill_of(q, than), by->least);
+    if ((r->in_time || alike) && bill != other)
+        return bill < other;
     return r->worth > than->worth;
 }
 
@@ -103,26 +116,47 @@ static bool is_harmless(const study_question *q, const fv_why_remedy *r)
     return !r->over_relief && !r->lifts_lid && study_by_clock(q, r->slowest) <= last_of_now(q) + NOTICED;
 }
 
+/* Worth the trouble, `most`: what the strongest gains; what cures need not gain as much as that. */
+static bool is_step(const study_question *q, const fv_why_remedy *r, double most)
+{
+    const fv_why_answer *a = q->answer;
+    const double least = fmax(fmax(GAIN_LEAST, WORTH_TIME * a->vessels[a->target].took), WORTH * most);
+    return is_harmless(q, r) && (r->worth >= least || (!a->in_time && r->in_time));
+}
+
+/* The least bill of the steps that bring all in time; where none does, of those that gain nearly the most. */
+static double least_bill(const study_question *q, double most)
+{
+    const fv_why_answer *a = q->answer;
+    double least[2] = {INFINITY, INFINITY};
+    for (size_t i = 0; i < a->remedy_count; i++) {
+        const fv_why_remedy *r = &a->remedies[i];
+        const double bill = bill_of(q, r);
+        if (r->kind == FV_REMEDY_LESS_LOAD || !is_step(q, r, most))
+            continue;
+        if (r->in_time)
+            least[0] = fmin(least[0], bill); /* a NaN is passed over */
+        if (r->worth >= NEARLY * most)
+            least[1] = fmin(least[1], bill);
+    }
+    return isfinite(least[0]) ? least[0] : isfinite(least[1]) ? least[1] : 0;
+}
+
 void study_choose_steps(study_question *q)
 {
     fv_why_answer *a = q->answer;
     const fv_why_vessel *target = &a->vessels[a->target];
     a->in_time = is_in_time(q, &q->now);
     const bool held_up = a->options.most > 0 ? target->first != FV_WHY_NOTHING : !study_is_fast(target);
-    if (a->remedy_count == 0 || !held_up)
+    for (size_t i = 0; i < a->remedy_count && held_up && a->strongest < 0; i++) /* the largest worth first */
+        a->strongest = is_step(q, &a->remedies[i], 0) ? (int)i : -1;
+    if (a->strongest < 0)
         return;
-    double least = fmax(GAIN_LEAST, WORTH_TIME * target->took);
+    const double most = a->remedies[a->strongest].worth;
+    const measure by = {.most = most, .least = least_bill(q, most)};
     for (size_t i = 0; i < a->remedy_count; i++) {
         const fv_why_remedy *r = &a->remedies[i];
-        const bool cures = !a->in_time && r->in_time; /* then it need not gain as much as the strongest does */
-        if (!is_harmless(q, r) || (r->worth < least && !cures))
-            continue;
-        if (a->strongest < 0) {
-            a->strongest = (int)i;
-            least = fmax(least, WORTH * r->worth);
-        }
-        if ((r->worth >= least || cures) &&
-            (a->cheapest < 0 || is_better_step(q, r, &a->remedies[a->cheapest], a->remedies[a->strongest].worth)))
+        if (is_step(q, r, most) && (a->cheapest < 0 || is_better_step(q, r, &a->remedies[a->cheapest], &by)))
             a->cheapest = (int)i;
     }
 }
