@@ -82,6 +82,7 @@ static why_bench *bench_why(size_t n, const char *pattern)
                                 .kept_count = 2,
                                 .runs = 40,
                                 .best = -1,
+                                .unheld = -1,
                                 .remedies = w->remedies,
                                 .remedy_count = 2,
                                 .places = w->places,
