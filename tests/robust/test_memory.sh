@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: MIT
 # Allocations of the whole program fail in turn, once and from then on: it ends with code 4 and a reason, writes
 # nothing, and never crashes; or it did not need that memory, and the answer is the right one. EVERY=1: of the smaller
-# questions, one for each verb, every allocation in turn, which takes over ten minutes; else a spread.
+# questions, one for each verb, every allocation in turn, which takes some minutes; else a spread.
 . "$(dirname "$0")/lib.sh"
 if [ -z "$trouble" ]; then
     ok "another allocator stands in the way; nothing is tried" true
@@ -16,10 +16,21 @@ export G_SLICE=always-malloc
 answer() { tr -s ' \n' ' ' <"$1" | sed -E 's/to 0 of it/to of it/g; s/[0-9.]+e-[0-9]+//g; s/after [0-9]+ steps//; s/"iterations": [0-9]+//; s/[0-9]+ states//' | tr -s ' '; }
 
 # Of a sweep the rows so far stay.
-begins() { [ "$1" = sweep ] && cmp -s -n "$(stat -c %s "$work/out")" "$work/out" "$right"; }
+begins() { [ "$1" = sweep ] && cmp -s -n "$(stat -c %s "$2")" "$2" "$right"; }
+
+# judge NAME OUT VERB: OUT is not there where the program ended with code 4, said why and wrote nothing.
+judge() {
+    tried=$((tried + 1))
+    case $code in
+    4) { [ ! -e "$2" ] || begins "$3" "$2"; } && refused=$((refused + 1)) || wrong="$wrong $1:$code-not-empty" ;;
+    0) cmp -s <(answer "$2") <(answer "$right") || wrong="$wrong $1:other-answer" ;;
+    *) wrong="$wrong $1:$code" ;;
+    esac
+}
 
 # try RUNS ARGUMENTS...: about that many allocations fail, spread over all, the first 10 one by one. A '+' behind the
-# number, once for each verb: the first 40 one by one, and every one with EVERY=1.
+# number, once for each verb, and on one thread: the first 40 one by one, all in children of one run, and with EVERY=1
+# each allocation.
 try() {
     local runs=${1%+} each=$1 n how total first=10 right=$work/right wrong="" refused=0 tried=0
     shift
@@ -29,22 +40,26 @@ try() {
     ok "$1 works before" test "$code" -eq 0 -a -s "$right" -a "$total" -gt 5
     [ "$each" = "$runs" ] || first=40
     local step=$(((total - first) / runs + 1))
-    [ -z "${EVERY:-}" ] || [ "$each" = "$runs" ] || step=1
+    if [ "$each" != "$runs" ]; then
+        rm -rf "$work/each"
+        mkdir "$work/each"
+        with TROUBLE_EACH="$work/each" TROUBLE_FIRST=$first TROUBLE_STEP=$([ -n "${EVERY:-}" ] && echo 1 || echo $step) -- "$@"
+        while read -r n code; do
+            judge "$n" "$work/each/$n" "$1"
+        done <"$work/each/list"
+        total=0
+    fi
     for ((n = 0; n < total; n += n < first ? 1 : step)); do
         for how in TROUBLE_ALLOC TROUBLE_ALLOC_ALL; do
             [ $how = TROUBLE_ALLOC ] || [ $((n % 3)) -eq 0 ] || continue
             with $how=$n -- "$@"
-            tried=$((tried + 1))
-            case $code in
-            4) { [ ! -s "$work/out" ] || begins "$1"; } && [ -s "$work/err" ] && refused=$((refused + 1)) || wrong="$wrong $how=$n:$code-not-empty" ;;
-            0) cmp -s <(answer "$work/out") <(answer "$right") || wrong="$wrong $how=$n:other-answer" ;;
-            *) wrong="$wrong $how=$n:$code" ;;
-            esac
+            [ $code -ne 4 ] || [ -s "$work/out" ] || [ ! -s "$work/err" ] || rm "$work/out"
+            judge $how=$n "$work/out" "$1"
         done
     done
     # Coverage asks for memory of its own at the end, and what it makes of none is not the program's.
     case ${BUILD:-build} in *coverage*) wrong="" refused=$tried ;; esac
-    echo "$1: $total allocations, $tried runs, $refused refused"
+    echo "$1: $(cat "$work/count") allocations, $tried runs, $refused refused"
     [ -z "$wrong" ] || echo "wrong:$wrong"
     ok "$*: no crash, no half answer" test -z "$wrong"
     ok "$*: most were refused" test $refused -gt $((tried / 2))

@@ -4,8 +4,11 @@
  *   TROUBLE_ALLOC=n        the n-th allocation (from 0) gives NULL
  *   TROUBLE_ALLOC_ALL=n    so do all after it
  *   TROUBLE_COUNT=file     the number of allocations goes there at the end
- *   TROUBLE_WRITE_MOST=n   a write takes at most n bytes, and every third is interrupted before it takes any
- *   TROUBLE_WRITE_FULL=n   after n bytes the disk is full
+ *   TROUBLE_EACH=folder    before every allocation the process forks, and in the child it fails (as with _ALLOC; at
+ * every third in one more child as with _ALLOC_ALL); `N`, `N-all` there: a child's standard output, unless it ended
+ * with code 4, said why and wrote nothing; `list`: N or N-all and the code of each TROUBLE_FIRST=n, TROUBLE_STEP=n with
+ * _EACH: the first n one by one, of the others every n-th TROUBLE_WRITE_MOST=n   a write takes at most n bytes, and
+ * every third is interrupted before it takes any TROUBLE_WRITE_FULL=n   after n bytes the disk is full
  *   TROUBLE_WRITE_KILL=n   after n bytes the process is killed
  *
  * Only what the program itself, the C library, KLU, Jansson and GSL ask for is counted: libxml2's schema reader
@@ -16,12 +19,17 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <link.h>
+#include <limits.h>
 #include <signal.h>
 #include <stdatomic.h>
+#include <stdarg.h>
 #include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
+#include <sys/syscall.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 extern void *__libc_malloc(size_t size);
@@ -32,9 +40,10 @@ enum { RANGES_MOST = 32 };
 static struct {
     ElfW(Addr) from, to;
 } range[RANGES_MOST];
-static int range_count, count_fd = -1;
+static int range_count, count_fd = -1, list_fd = -1;
+static const char *each;
 static bool ready;
-static long fail_at = -1, fail_from = -1, write_most = -1, write_full = -1, write_kill = -1;
+static long fail_at = -1, fail_from = -1, first_ones, step = 1, write_most = -1, write_full = -1, write_kill = -1;
 static atomic_long asked, written, writes;
 
 static int note_range(struct dl_phdr_info *info, size_t size, void *first)
@@ -72,6 +81,12 @@ __attribute__((constructor)) static void begin(void)
     const char *path = getenv("TROUBLE_COUNT");
     count_fd =
         path ? open(path, O_WRONLY | O_CREAT | O_TRUNC, 0600) : -1; /* later the program's fence would not let it */
+    char text[PATH_MAX];
+    each = getenv("TROUBLE_EACH");
+    first_ones = number_of("TROUBLE_FIRST");
+    step = number_of("TROUBLE_STEP") > 0 ? number_of("TROUBLE_STEP") : 1;
+    if (each && snprintf(text, sizeof text, "%s/list", each) < (int)sizeof text)
+        list_fd = open(text, O_WRONLY | O_CREAT | O_TRUNC | O_APPEND, 0600);
     ready = true;
 }
 
@@ -84,6 +99,57 @@ __attribute__((destructor)) static void end(void)
         close(count_fd);
 }
 
+static int opened(const char *path)
+{
+    return open(path, O_WRONLY | O_CREAT | O_TRUNC | O_APPEND, 0600);
+}
+
+/* In a child from here on. */
+static void begin_child(const char *out, const char *err, long n, bool all)
+{
+    dup2(opened(out), STDOUT_FILENO);
+    dup2(opened(err), STDERR_FILENO);
+    list_fd = count_fd = -1;
+    *(all ? &fail_from : &fail_at) = n;
+}
+
+/* True: this is the child. The parent waits for it and lists how it ended. */
+static bool forked(long n, bool all)
+{
+    char out[PATH_MAX], err[PATH_MAX], line[64];
+    snprintf(out, sizeof out, "%s/%ld%s", each, n, all ? "-all" : "");
+    snprintf(err, sizeof err, "%s/err", each);
+    int status = 0;
+    const pid_t child = fork();
+    if (child == 0) {
+        begin_child(out, err, n, all);
+        return true;
+    }
+    struct stat wrote = {.st_size = 0}, said = {.st_size = 0};
+    if (child < 0 || waitpid(child, &status, 0) != child || stat(out, &wrote) != 0 || stat(err, &said) != 0)
+        status = -1;
+    const int code = WIFEXITED(status) ? WEXITSTATUS(status) : 128;
+    if (code == 4 && wrote.st_size == 0 && said.st_size > 0)
+        unlink(out);
+    const int length = snprintf(line, sizeof line, "%ld%s %d\n", n, all ? "-all" : "", code);
+    if (write(list_fd, line, (size_t)length) != length)
+        abort();
+    return false;
+}
+
+/* The program's fence would keep children from writing their files. */
+int prctl(int option, ...)
+{
+    va_list rest;
+    unsigned long more[4];
+    va_start(rest, option);
+    for (int i = 0; i < 4; i++)
+        more[i] = va_arg(rest, unsigned long);
+    va_end(rest);
+    errno = EPERM;
+    return each ? -1 : (int)syscall(SYS_prctl, option, more[0], more[1], more[2], more[3]);
+}
+
 static bool fails(const void *caller)
 {
     if (!ready)
@@ -94,6 +160,12 @@ static bool fails(const void *caller)
     if (!counted)
         return false;
     long n = asked++;
+    if (list_fd >= 0 && (n < first_ones || (n - first_ones) % step == 0)) {
+        ready = false; // what is asked for meanwhile does not count
+        const bool child = forked(n, false) || (n % 3 == 0 && forked(n, true));
+        ready = true;
+        (void)child;
+    }
     if (n != fail_at && (fail_from < 0 || n < fail_from))
         return false;
     errno = ENOMEM; // a good place for a breakpoint
