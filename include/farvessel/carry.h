@@ -108,7 +108,7 @@ typedef struct {
     fv_change work; /* on top of `plant`, for `worked`; count 0: there is none that does it for the asked number */
     fv_slip throttle_slip; /* how near that stands to missing a vessel's time */
     fv_carry_manner best;  /* of what hands do, of those that starve the fewest: the one with the earliest end of the
-                              last hold, `together`  where the others gain less than `matters` */
+                              last hold, `together` where the others gain less than `matters` */
     fv_carry_holding holding;
 } fv_carry_row;
 

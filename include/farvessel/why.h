@@ -88,7 +88,7 @@ typedef struct {
     double took;  /* now, cap where it does not arrive by then */
     double ideal; /* with all causes taken away */
     double vent;  /* m, in whole mm: diameter that its vent needs where the pressure in its chamber lifts the lid; NaN:
-                     it does not */
+                     it does not, or it was not worked out: it is like another, or beyond the first 12 */
     double ample; /* the load alone, loosely stacked, in a chamber at the boiling point at once */
     bool arrives; /* within cap */
     bool asked;   /* one of those asked about; what is below is only filled for these */

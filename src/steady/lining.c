@@ -6,12 +6,12 @@
  * How:      g = delta (p_chamber - p_sat(T_face)) / (sum of s_d up to there), delta = 2e-10 (T/293 K)^0.81 kg/m/s/Pa at
  *           the mean of both temperatures. It condenses at the face to which most gets: there its pressure, which falls
  *           along a straight line with s_d, meets saturation first. From there at saturation it goes on in the same
- * way, and what does not go on stays. Heat g h_fg, as a conductance times the fall of temperature from the chamber,
- * which holds over a step and is positive, so that a wall with it is as stable as one without. The layer before a face
- * fills with what stays there and conducts better in proportion. Range:    what moves the gas as a whole (Stefan's
- * flow) is left out, so that near boiling, where vapour is nearly alone, this is a lower bound. What condenses within a
- * layer is put to the face behind it. Nothing dries. Source:   ISO 13788 (the method: Glaser; delta), ISO 10456 (s_d),
- * from memory.
+ *           way, and what does not go on stays. Heat g h_fg, as a conductance times the fall of temperature from the
+ *           chamber, which holds over a step and is positive, so that a wall with it is as stable as one without. The
+ *           layer before a face fills with what stays there and conducts better in proportion.
+ * Range:    what moves the gas as a whole (Stefan's flow) is left out, so that near boiling, where vapour is nearly
+ *           alone, this is a lower bound. What condenses within a layer is put to the face behind it. Nothing dries.
+ * Source:   ISO 13788 (the method: Glaser; delta), ISO 10456 (s_d), from memory.
  */
 #include "steady/lining.h"
 

@@ -62,6 +62,7 @@ static study_effort effort_of(void *context, const int *point)
     effort.money += q->settled.money;
     effort.minutes += q->settled.minutes;
     effort.before += q->settled.before;
+    effort.during += q->settled.during;
     return effort;
 }
 

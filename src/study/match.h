@@ -135,6 +135,8 @@ study_ending study_match_modes(study_match *match, bool defects, match_mode *mod
 bool study_match_is_read_rightly(study_match *match);
 /* It is followed, but by a plant that nobody would believe; nothing is said. */
 bool study_match_is_strained(study_match *match, const match_mode *mode);
+/* Neither that, nor so far from the readings that it is no fit. */
+bool study_match_is_believed(study_match *match, const match_mode *mode);
 bool study_match_is_ours(study_match *match, const match_mode *mode);
 
 /* ---- match_draw.c ---- */

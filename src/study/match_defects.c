@@ -250,7 +250,7 @@ study_ending study_match_modes(study_match *match, bool defects, match_mode *mod
         size_t found;
         memset(starts + i * d + known, 0, (d - known) * sizeof *starts);
         outcome = fit_from(match, starts + i * d, defects, again, &found);
-        strained = outcome != STUDY_DONE || found == 0 || study_match_is_strained(match, &again[0]);
+        strained = outcome != STUDY_DONE || found == 0 || !study_match_is_believed(match, &again[0]);
         if (!strained) {
             memcpy(modes, again, sizeof again);
             *count = found;

@@ -206,6 +206,12 @@ bool study_match_is_strained(study_match *match, const match_mode *mode)
     return strain(mode) > STRAINED && !is_hopeless(match, mode, &off);
 }
 
+bool study_match_is_believed(study_match *match, const match_mode *mode)
+{
+    double off;
+    return strain(mode) <= STRAINED && !is_hopeless(match, mode, &off);
+}
+
 bool study_match_is_ours(study_match *match, const match_mode *mode)
 {
     double off;

@@ -189,7 +189,8 @@ static void wider_vents(study_remedies *r)
     double most = 0;
     study_remedy_begin(r, FV_REMEDY_WIDER_VENT, FV_EFFORT_SMALL);
     for (size_t i = 0; i < r->plant->vessel_count && r->vent; i++)
-        most = fmax(most, r->vent[i]); /* a NaN is passed over */
+        if (study_vent_of(r->plant->vessels[i]))
+            most = fmax(most, r->vent[i]); /* a NaN is passed over */
     for (size_t i = 0; i < r->plant->vessel_count && most > 0; i++) {
         const fv_vessel *v = r->plant->vessels[i];
         for (size_t j = 0; j < v->opening_count && !isnan(r->vent[i]); j++) {

@@ -9,7 +9,7 @@
 
 #include <cmocka.h>
 
-enum { DEEDS = 14, FAULTS_MOST = 16 };
+enum { COMMANDS = 14, FAULTS_MOST = 16 };
 
 static const char *const plants[] = {"networks/far-bench.xml",    "networks/four-bins.xml", "networks/hand.xml",
                                      "networks/mixed.xml",        "networks/ring.xml",      "networks/week-line.xml",
@@ -190,7 +190,7 @@ static void sessions_end_in_the_file_they_began_with(void **state)
         targets t = targets_of(bytes, length, &plant);
         fv_desk *desk = begin(bytes, length);
         fv_faults *faults = fv_faults_new();
-        for (size_t i = 0; i < DEEDS; i++) {
+        for (size_t i = 0; i < COMMANDS; i++) {
             const bool done = command(desk, &t, &seed, faults);
             changed += done;
             refused += !done;
@@ -210,7 +210,7 @@ static void sessions_end_in_the_file_they_began_with(void **state)
         free(bytes);
     }
     print_message("%zu sessions: %zu commands done, %zu refused\n", sessions, changed, refused);
-    assert_true(changed > sessions * DEEDS / 4);
+    assert_true(changed > sessions * COMMANDS / 4);
 }
 
 /* The value that stood there, as it was typed. */

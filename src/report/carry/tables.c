@@ -18,7 +18,7 @@ static const char *hours(double seconds, bool ran, char buffer[PRINT_WORD_SIZE])
     return buffer;
 }
 
-/* ---- counts: each number of vessels, together and staggered ---- */
+/* ---- counts: each number of vessels, in each manner ---- */
 
 /* Where row i of the table is: rows of what hands did not better are left out. */
 typedef struct {

@@ -57,5 +57,9 @@ study_ending carry_works(fv_carry_answer *answer, const study_work *plan)
                    carry_room(answer->arena, answer->rows[i].plant, &answer->rows[i].worked);
     asked->work = way->change;
     asked->worked = way->run;
-    return good ? study_run(plan, answer->row_count, follow, &f) : STUDY_FAILED;
+    const study_ending ending = good ? study_run(plan, answer->row_count, follow, &f) : STUDY_FAILED;
+    for (size_t i = 0; i < answer->row_count; i++) /* stopped: what was not followed is not told */
+        if (!answer->rows[i].worked.ran)
+            answer->rows[i].work.count = 0;
+    return ending;
 }

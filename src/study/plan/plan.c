@@ -53,19 +53,33 @@ static study_ending score_now(plan_question *q)
     return nothing.point && plan_add(q, &nothing) ? STUDY_DONE : STUDY_FAILED;
 }
 
-/* Where somebody is still late, a second time with twice as many plans from what was found: what went before is known.
- */
+/* Where somebody is still late, a second time with twice as many plans from what was found; what runs were made is
+ * known, and what was found stays where the second finds nothing better. */
+static study_ending advise_late(plan_question *q, const study_advice_options *options, study_advice *advice)
+{
+    const study_outcome *o = advice->score.outcome;
+    study_advice_options more = *options;
+    study_advice second = *advice;
+    if (advice->stopped || q->answer->options.most || q->answer->slow >= 0 || !o || !o->ran || o->late == 0)
+        return STUDY_DONE;
+    more.most *= 2;
+    const study_ending ending = study_advise(&q->adviser, &more, advice->point, 1, &second);
+    if (ending == STUDY_DONE && study_compare(&q->objective, &second.score, &advice->score) < 0)
+        *advice = second;
+    advice->stopped = second.stopped;
+    return ending;
+}
+
 static study_ending advise_hands(plan_question *q, const study_advice_options *options)
 {
     plan_candidate hands = {.point = plan_point(q, NULL), .given = q->left};
+    if (!hands.point)
+        return STUDY_FAILED;
     plan_add_effort(q, &hands);
     study_advice advice = {.given = &hands.given, .settled = hands.score.effort};
-    study_advice_options more = *options;
     study_ending ending = study_advise(&q->adviser, options, NULL, 0, &advice);
-    more.most *= 2;
-    if (ending == STUDY_DONE && !advice.stopped && !q->answer->options.most && q->answer->slow < 0 &&
-        advice.score.outcome && advice.score.outcome->ran && advice.score.outcome->late > 0)
-        ending = study_advise(&q->adviser, &more, advice.point, 1, &advice);
+    if (ending == STUDY_DONE)
+        ending = advise_late(q, options, &advice);
     if (ending != STUDY_DONE)
         return ending;
     hands.point = plan_point(q, advice.point);

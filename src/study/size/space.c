@@ -351,8 +351,10 @@ void size_settings(const fv_size_answer *answer, const int *choice, study_settin
         bores[i] = isnan(bores[i]) ? wish[i] : bores[i];
     if (hoses || headers)
         study_wish_bores(settings, plant, bores);
+    if (settings->failed || works.count == 0)
+        return;
     const fv_change sizes = {.settings = settings->change.settings + works.count,
                              .count = settings->change.count - works.count};
-    if (!settings->failed && works.count > 0 && study_changes_meet(&works, &sizes)) /* one would undo the other */
+    if (study_changes_meet(&works, &sizes)) /* one would undo the other */
         settings->failed = settings->unsayable = true;
 }

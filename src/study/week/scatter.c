@@ -163,7 +163,8 @@ static unsigned set_on_steam(const fv_week_answer *a, const week_sample *sample,
     const fv_week_now *now = &a->options.now;
     week_times batch = batch_of(sample, now->vessels, plant, normals[0]);
     batch.steam = now->ends[pick(normals[1], now->end_count)];
-    batch.attended = batch.steam * week_attended_share(&a->plant->work, &a->runs[now->vessels]);
+    const double share = week_attended_share(&a->plant->work, &a->runs[now->vessels]);
+    batch.attended = share > 0 ? batch.steam * share : 0; /* its end may never come */
     const unsigned slips = week_replay_on_steam(replay, now->vessels, now->at - now->burning, now->at, &batch);
     return isnan(a->left_alone) ? slips : 0; /* else somebody is told to stay */
 }
