@@ -275,9 +275,10 @@ static void write_lines(const fv_new *plant, fv_text *out)
                     part(plant, FV_NEW_HEADER, 0), known(plant, first ? FV_NEW_HEADER : FV_NEW_VESSELS, "tape"));
     }
     char barb[80];
-    const double step = plant->units == FV_US ? FV_INCH / 16 : 1e-3;
-    fv_quantity_print(FV_DIM_LENGTH, round(0.84 * si_of(FV_DIM_LENGTH, part(plant, FV_NEW_HOSE, 0)) / step) * step,
-                      barb, sizeof barb);
+    const double bore = 0.84 * si_of(FV_DIM_LENGTH, part(plant, FV_NEW_HOSE, 0));
+    fv_quantity_print(FV_DIM_LENGTH,
+                      plant->units == FV_US ? round(bore / FV_INCH * 16) / 16 * FV_INCH : round(bore * 1e3) / 1e3, barb,
+                      sizeof barb);
     fv_text_add(
         out,
         "\n  <!-- The hoses. A barb is narrower than its hose: measure it, it costs more than metres of hose. -->\n");
@@ -297,8 +298,10 @@ static void write_walls(const fv_new *plant, fv_text *out)
     char area[80];
     const double side = cbrt(si_of(FV_DIM_VOLUME, part(plant, FV_NEW_WALLS, 0)));
     const size_t parts = plant->answers[FV_NEW_WALLS].count;
-    const double step = plant->units == FV_US ? FV_FOOT * FV_FOOT : 0.1;
-    fv_quantity_print(FV_DIM_AREA, round(6 * side * side / step) * step, area, sizeof area);
+    const double square = FV_FOOT * FV_FOOT;
+    fv_quantity_print(FV_DIM_AREA,
+                      plant->units == FV_US ? round(6 * side * side / square) * square : round(60 * side * side) / 10,
+                      area, sizeof area);
     fv_text_add(out, "    <!-- All six sides of a cube of that volume: measure them. -->\n");
     fv_text_add(out, "    <wall area=\"%s\" known=\"guess\">\n", area);
     for (size_t i = 1; i + 1 < parts; i += 2)

@@ -182,7 +182,10 @@ static void say_less_a_day(const fv_carry_answer *answer, fv_unit_system units, 
         report_carry_way(small_work(answer), units, out);
     } else if (fv_carry_batch_of(row, answer->does)->carries) {
         fv_text_add(out, ", though all are in time ");
-        add_hands(row, out);
+        if (answer->does == FV_CARRY_TOGETHER)
+            fv_text_add(out, "started together");
+        else
+            add_hands(row, out);
     }
     fv_text_add(out, ".");
 }
