@@ -150,6 +150,7 @@ typedef struct {
     int most;     /* row whose best batch treats most kg a day without anybody starved; -1: none */
     size_t plans; /* different handlings followed */
     int asked;    /* the smallest number, from its own on, that is not carried together; the largest where all are */
+    const fv_why_remedy *work; /* the small work that does it for the asked number; NULL: none */
     fv_carry_manner does; /* how the asked number is best treated without buying: together where that carries it, else
                              by small work where hands do not do it earlier, else `best` of its row */
     int better; /* row with fewer vessels that treats more a day, in `better_manner`; -1: none, or none is added */

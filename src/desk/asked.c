@@ -179,14 +179,15 @@ static bool ask_carry(asking *a, fv_faults *faults)
     if (present && report_carry_has(present, FV_CARRY_THROTTLED))
         propose(a, "valves and starts by hand", last_core(a, present->throttled.slowest, &present->together.slowest),
                 NULL, &present->throttle);
+    if (present && report_carry_has(present, FV_CARRY_WORKED)) {
+        fv_text what = {0};
+        report_remedy(a->desk->options.units, answer->work, &what);
+        propose(a, keep(a, &what), last_core(a, present->worked.slowest, &present->together.slowest), NULL,
+                &present->work);
+    }
     for (size_t i = 0; i < answer->way_count; i++) {
         const fv_carry_way *way = &answer->ways[i];
-        fv_text what = {0}, work = {0};
-        if (way->work && present && report_carry_has(present, FV_CARRY_WORKED)) {
-            report_carry_way(way, a->desk->options.units, &work);
-            propose(a, keep(a, &work), last_core(a, present->worked.slowest, &present->together.slowest), NULL,
-                    &present->work);
-        }
+        fv_text what = {0};
         report_carry_way(way, a->desk->options.units, &what);
         fv_text_add(&what, " for %zu vessels", answer->rows[answer->asked].count);
         propose(a, keep(a, &what), last_core(a, way->run.slowest, NULL), not_here, NULL);

@@ -244,6 +244,12 @@ static double si_of(fv_dim dim, const char *text)
     return si;
 }
 
+/* To so many parts of a unit; divided, for a tenth is no exact step. */
+static double rounded(double si, double unit, double parts)
+{
+    return round(si / unit * parts) / parts * unit;
+}
+
 static void write_title(const char *title, fv_text *out)
 {
     for (; *title; title++)
@@ -276,8 +282,7 @@ static void write_lines(const fv_new *plant, fv_text *out)
     }
     char barb[80];
     const double bore = 0.84 * si_of(FV_DIM_LENGTH, part(plant, FV_NEW_HOSE, 0));
-    fv_quantity_print(FV_DIM_LENGTH,
-                      plant->units == FV_US ? round(bore / FV_INCH * 16) / 16 * FV_INCH : round(bore * 1e3) / 1e3, barb,
+    fv_quantity_print(FV_DIM_LENGTH, plant->units == FV_US ? rounded(bore, FV_INCH, 16) : rounded(bore, 1, 1000), barb,
                       sizeof barb);
     fv_text_add(
         out,
@@ -298,9 +303,9 @@ static void write_walls(const fv_new *plant, fv_text *out)
     char area[80];
     const double side = cbrt(si_of(FV_DIM_VOLUME, part(plant, FV_NEW_WALLS, 0)));
     const size_t parts = plant->answers[FV_NEW_WALLS].count;
-    const double square = FV_FOOT * FV_FOOT;
     fv_quantity_print(FV_DIM_AREA,
-                      plant->units == FV_US ? round(6 * side * side / square) * square : round(60 * side * side) / 10,
+                      plant->units == FV_US ? rounded(6 * side * side, FV_FOOT * FV_FOOT, 1)
+                                            : rounded(6 * side * side, 1, 10),
                       area, sizeof area);
     fv_text_add(out, "    <!-- All six sides of a cube of that volume: measure them. -->\n");
     fv_text_add(out, "    <wall area=\"%s\" known=\"guess\">\n", area);

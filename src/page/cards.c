@@ -110,7 +110,9 @@ void page_cards_draw(const page_view *v, page_markup *m, const page_card *sets, 
 
 void page_card_draw(const page_view *v, page_markup *m, const page_card *card)
 {
-    page_cards_draw(v, m, card, 1, card->name);
+    page_card one = *card;
+    one.count = 1;
+    page_cards_draw(v, m, &one, 1, card->name);
 }
 
 double page_card_title(const page_view *v, page_markup *m, const page_card *set, int vessel, const char *title)

@@ -23,7 +23,7 @@ struct page_card {
 
 /* Sets below each other. `title` names the whole where it is one file. */
 void page_cards_draw(const page_view *v, page_markup *m, const page_card *sets, size_t count, const char *title);
-/* One card alone, on the page and in a file of its own under the same name. */
+/* One card alone, whatever its `count`, on the page and in a file of its own under the same name. */
 void page_card_draw(const page_view *v, page_markup *m, const page_card *card);
 
 /* The title of a card, bold, with a verdict's sign before it where vessel is not -1; returns its height.

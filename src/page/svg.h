@@ -6,7 +6,7 @@
 
 #include "page/markup.h"
 
-enum { SVG_CARD = 316, SVG_CARD_HEIGHT = 260, SVG_MINI = 150, SVG_MINI_HEIGHT = 132 };
+enum { SVG_CARD = 316, SVG_CHART = 286, SVG_CARD_HEIGHT = 260, SVG_MINI = 150, SVG_MINI_HEIGHT = 132 };
 
 typedef struct {
     double x, y;

@@ -100,7 +100,6 @@ void page_svg_coils(const page_view *v, page_markup *m)
 {
     const page_card set = {.width = SVG_CARD,
                            .height = 24.0 + HINT + rows(v, NULL, SVG_CARD, 0.0) + 12.0 + FOOT,
-                           .count = 1,
                            .draw = draw,
                            .name = "Coils to scale",
                            .about = about};

@@ -267,7 +267,7 @@ static void vessel_draw(const page_view *v, page_markup *m, const page_card *set
 void page_svg_curves(const page_view *v, page_markup *m)
 {
     const page_card sets[] = {
-        {.width = SVG_CARD, .height = 286, .count = 1, .draw = all_draw, .title = all_title, .about = all_about},
+        {.width = SVG_CARD, .height = SVG_CHART, .count = 1, .draw = all_draw, .title = all_title, .about = all_about},
         {.width = v->many ? SVG_MINI : SVG_CARD,
          .height = v->many ? SVG_MINI_HEIGHT : SVG_CARD_HEIGHT,
          .count = v->heat->vessel_count,

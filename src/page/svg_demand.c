@@ -101,8 +101,7 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
 void page_svg_demand(const page_view *v, page_markup *m)
 {
     const page_card set = {.width = SVG_CARD,
-                           .height = 286,
-                           .count = 1,
+                           .height = SVG_CHART,
                            .draw = draw,
                            .name = "Steam: what the vessels could take, what the boilers give",
                            .about = about};

@@ -95,8 +95,7 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
 void page_svg_pressure(const page_view *v, page_markup *m)
 {
     const page_card set = {.width = SVG_CARD,
-                           .height = 286,
-                           .count = 1,
+                           .height = SVG_CHART,
                            .draw = draw,
                            .name = "Pressure along the way to each vessel",
                            .about = about};

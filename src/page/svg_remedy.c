@@ -133,7 +133,6 @@ void page_svg_remedy(const page_view *v, page_markup *m)
     double below = page_plot_keys(NULL, 0, 0, SVG_CARD - 2.0 * SIDE, keys, keys_of(v, keys));
     const page_card set = {.width = SVG_CARD,
                            .height = HINT + 6.0 + rows(v, NULL, SVG_CARD, 0.0) + below + FOOT,
-                           .count = 1,
                            .draw = draw,
                            .name = c.title,
                            .about = about};

@@ -71,12 +71,8 @@ static void draw(const page_view *v, page_markup *m, const page_card *set, size_
 
 void page_svg_turndown(const page_view *v, page_markup *m)
 {
-    const page_card set = {.width = SVG_CARD,
-                           .height = 286,
-                           .count = 1,
-                           .draw = draw,
-                           .name = "If the fire is turned down",
-                           .about = about};
+    const page_card set = {
+        .width = SVG_CARD, .height = SVG_CHART, .draw = draw, .name = "If the fire is turned down", .about = about};
     if (v->flow->turndown_count > 0)
         page_card_draw(v, m, &set);
 }

@@ -271,7 +271,6 @@ void page_svg_week(const page_view *v, page_markup *m)
     const double below = page_plot_keys(NULL, 0, 0, SVG_CARD - 2.0 * SIDE, keys, KEYS);
     const page_card set = {.width = SVG_CARD,
                            .height = TOP + rows_height(a) + FOOT + below + 4.0,
-                           .count = 1,
                            .draw = draw,
                            .name = "A week that repeats",
                            .about = about};

@@ -328,10 +328,9 @@ static void add_in_turns(const asked *q, const study_outcome *now, starts *s)
     }
     if (count > 1) /* the least there is: it may keep a hold that would break */
         add_shift(q, order, count, steam + STUDY_START_STEP, s);
-    for (size_t k = 0; k < 2 && count > 1 && now->late > 0;
-         k++) /* the slowest there is: each alone, with all the steam, */
-        add_starts(q, order, count, 1, alone[k] * longest + hold,
-                   s); /* to the end of its hold; and where it leaks, too */
+    /* The slowest there is: each alone, with all the steam, to the end of its hold; and where it leaks, too. */
+    for (size_t k = 0; k < sizeof alone / sizeof *alone && count > 1 && now->late > 0; k++)
+        add_starts(q, order, count, 1, alone[k] * longest + hold, s);
     for (size_t k = 0; k < 3 && count > 1 && longest > 0; k++) {
         add_starts(q, order, count, 1, overlaps[k] * longest, s);
         add_starts(q, order, count, count - 1, shifts[k] * longest, s);

@@ -133,10 +133,9 @@ study_ending study_match_modes(study_match *match, bool defects, match_mode *mod
 /* ---- match_misfit.c: a log that is another plant's, or read wrongly; false: said in faults ---- */
 /* Before it is fitted. */
 bool study_match_is_read_rightly(study_match *match);
-/* It is followed, but by a plant that nobody would believe; nothing is said. */
-bool study_match_is_strained(study_match *match, const match_mode *mode);
-/* Neither that, nor so far from the readings that it is no fit. */
-bool study_match_is_believed(study_match *match, const match_mode *mode);
+/* Whether a plant fits, and one that could be believed: nothing is said. off: K rms of the cores, may be NULL. */
+typedef enum { MATCH_BELIEVED, MATCH_STRAINED, MATCH_HOPELESS } match_trust;
+match_trust study_match_trust(study_match *match, const match_mode *mode, double *off);
 bool study_match_is_ours(study_match *match, const match_mode *mode);
 
 /* ---- match_draw.c ---- */

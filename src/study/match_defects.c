@@ -244,13 +244,13 @@ study_ending study_match_modes(study_match *match, bool defects, match_mode *mod
     study_ending outcome = fit_from(match, starts, defects, modes, count);
     if (outcome == STUDY_DONE && *count == 0)
         return study_match_refuse(match);
-    bool strained = outcome == STUDY_DONE && study_match_is_strained(match, &modes[0]);
+    bool strained = outcome == STUDY_DONE && study_match_trust(match, &modes[0], NULL) == MATCH_STRAINED;
     for (size_t i = 1; i <= STARTS && strained && outcome == STUDY_DONE && !match->stopped; i++) {
         match_mode again[MATCH_MODES_MOST];
         size_t found;
         memset(starts + i * d + known, 0, (d - known) * sizeof *starts);
         outcome = fit_from(match, starts + i * d, defects, again, &found);
-        strained = outcome != STUDY_DONE || found == 0 || !study_match_is_believed(match, &again[0]);
+        strained = outcome != STUDY_DONE || found == 0 || study_match_trust(match, &again[0], NULL) != MATCH_BELIEVED;
         if (!strained) {
             memcpy(modes, again, sizeof again);
             *count = found;

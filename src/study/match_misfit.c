@@ -200,32 +200,26 @@ static void say_strained(const study_match *m, const match_mode *mode)
              fabs(mode->x[most]));
 }
 
-bool study_match_is_strained(study_match *match, const match_mode *mode)
+match_trust study_match_trust(study_match *match, const match_mode *mode, double *off)
 {
-    double off;
-    return strain(mode) > STRAINED && !is_hopeless(match, mode, &off);
-}
-
-bool study_match_is_believed(study_match *match, const match_mode *mode)
-{
-    double off;
-    return strain(mode) <= STRAINED && !is_hopeless(match, mode, &off);
+    double cores;
+    const bool hopeless = is_hopeless(match, mode, off ? off : &cores);
+    return hopeless ? MATCH_HOPELESS : strain(mode) > STRAINED ? MATCH_STRAINED : MATCH_BELIEVED;
 }
 
 bool study_match_is_ours(study_match *match, const match_mode *mode)
 {
     double off;
-    if (is_hopeless(match, mode, &off)) {
+    const match_trust trust = study_match_trust(match, mode, &off);
+    if (trust == MATCH_HOPELESS)
         fv_error(
             match->faults, FV_ERR_INPUT, (fv_loc){match->log->file, 0},
             "this log is not of this plant, or of another day: at best the cores are off by %.1f K rms, so nothing "
             "was fitted; look whether file, columns and --lit are the right ones",
             off);
-        return false;
-    }
-    if (strain(mode) > STRAINED)
+    else if (trust == MATCH_STRAINED)
         say_strained(match, mode);
-    return !(strain(mode) > STRAINED);
+    return trust == MATCH_BELIEVED;
 }
 
 bool study_match_is_read_rightly(study_match *match)

@@ -13,6 +13,8 @@ for verb in flow heat; do
     run $verb plain.xml
     ok "and answers $verb" test "$code" -eq 0
 done
+run new half.xml --defaults --walls "0.5 m3, plywood, 18 mm"
+ok "guesses are round figures" grep -q 'wall area="3.8 m2"' half.xml # 6 x (0.5 m3)^(2/3) = 3.78 m2, by hand
 run new us.xml --defaults --units us --vessels "4, 6 ft" --hose "3/4 in, 10 ft" \
     --walls "35 ft3, plywood, 3/4 in, mineral-wool, 2 in" --title 'A "<shed>" & more'
 ok "in US units" test "$code" -eq 0

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The carry answer in plain words: "Yes, a fifth vessel is carried if valves are set as below; ..." */
 #include "report/carry/report.h"
+#include "report/remedy.h"
 #include "report/slow_load.h"
 
 #include <math.h>
@@ -87,14 +88,6 @@ static void add_subject(const fv_carry_answer *answer, fv_text *out)
         fv_text_add(out, "the %zu vessels there are", count);
 }
 
-static const fv_carry_way *small_work(const fv_carry_answer *answer)
-{
-    for (size_t i = 0; i < answer->way_count; i++)
-        if (answer->ways[i].other == FV_CARRY_SMALL_WORK)
-            return &answer->ways[i];
-    return NULL;
-}
-
 static const fv_carry_way *cheapest_way(const fv_carry_answer *answer)
 {
     const fv_carry_way *best = NULL;
@@ -141,7 +134,7 @@ static void say_with_work(const fv_carry_answer *answer, fv_unit_system units, f
     fv_text_add(out, "Yes, ");
     add_subject(answer, out);
     fv_text_add(out, " carried with ");
-    report_carry_way(small_work(answer), units, out);
+    report_remedy(units, answer->work, out);
     fv_text_add(out, ": %slast core %s after lighting", row->count > 1 ? "started together, " : "",
                 print_shown_time(row->worked.slowest).text);
     if (most > row->count)
@@ -179,7 +172,7 @@ static void say_less_a_day(const fv_carry_answer *answer, fv_unit_system units, 
     fv_text_add(out, " with %zu", fewer->count);
     if (answer->does == FV_CARRY_WORKED || answer->better_manner == FV_CARRY_WORKED) {
         fv_text_add(out, "%s with ", answer->does == answer->better_manner ? ", both" : "");
-        report_carry_way(small_work(answer), units, out);
+        report_remedy(units, answer->work, out);
     } else if (fv_carry_batch_of(row, answer->does)->carries) {
         fv_text_add(out, ", though all are in time ");
         if (answer->does == FV_CARRY_TOGETHER)

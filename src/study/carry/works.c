@@ -55,6 +55,7 @@ study_ending carry_works(fv_carry_answer *answer, const study_work *plan)
         if ((int)i != answer->asked)
             good = find_same(answer->arena, way->work, &answer->rows[i]) &&
                    carry_room(answer->arena, answer->rows[i].plant, &answer->rows[i].worked);
+    answer->work = way->work;
     asked->work = way->change;
     asked->worked = way->run;
     const study_ending ending = good ? study_run(plan, answer->row_count, follow, &f) : STUDY_FAILED;
