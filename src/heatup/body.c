@@ -180,29 +180,6 @@ static bool step_makes_sense(double dt, double tc0, double tc1)
     return dt >= 0 && isfinite(dt) && isfinite(tc0) && isfinite(tc1);
 }
 
-fv_status heatup_body_probe_near(heatup_body *body, double dt, double tc0, double guess, bool condensing, double *a,
-                                 double *b)
-{
-    if (!step_makes_sense(dt, tc0, guess))
-        return FV_FAIL;
-    if (body->modal) {
-        heatup_modal_probe(body->modal, dt, tc0, condensing, a, b);
-        *a *= capacity(body);
-        *b *= capacity(body);
-        return FV_OK;
-    }
-    double at = heatup_frozen_heat_over(body->frozen, dt, tc0, guess, condensing);
-    double beside = heatup_frozen_heat_over(body->frozen, dt, tc0, guess + SECANT, condensing);
-    *b = (beside - at) / SECANT * body->volume;
-    *a = at * body->volume - *b * guess;
-    return FV_OK;
-}
-
-fv_status heatup_body_probe(heatup_body *body, double dt, double tc0, bool condensing, double *a, double *b)
-{
-    return heatup_body_probe_near(body, dt, tc0, tc0, condensing, a, b);
-}
-
 /* Its heat at a guess and the slope there: that of the last step, for a longer or shorter one about in proportion to
  * what conduction takes; asked again, between the two guesses. At first, to a point beside it. */
 static void ask_frozen(heatup_body *body, double dt, double guess, bool condensing)

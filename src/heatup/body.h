@@ -47,15 +47,9 @@ double heatup_body_mass(const heatup_body *body);    /* kg, of one piece */
 double heatup_body_area(const heatup_body *body);    /* m2, its surface */
 bool heatup_body_is_linear(const heatup_body *body); /* heat = a + b tc1 holds exactly, until something freezes */
 
-/* Heat (J) that the piece takes over the next dt if the surroundings go linearly from tc0 to tc1: a + b tc1. A frozen
- * piece is linearised at tc1 = tc0; heatup_body_probe_near takes the guess of tc1 and is exact there, so that a caller
- * who repeats it with the tc1 just found ends at the very heat that heatup_body_advance books. */
-fv_status heatup_body_probe(heatup_body *body, double dt, double tc0, bool condensing, double *a, double *b);
-fv_status heatup_body_probe_near(heatup_body *body, double dt, double tc0, double guess, bool condensing, double *a,
-                                 double *b);
-/* The same if the surroundings stand at t all of dt, whatever they were before: a + b t. Then heatup_body_advance(dt,
- * t, t).
- */
+/* Heat (J) that the piece takes over the next dt if the surroundings stand at t all of it, whatever they were before:
+ * a + b t. A frozen piece is linearised about the guess of t and exact there, so that a caller who repeats it with the t
+ * just found ends at the very heat that heatup_body_advance(dt, t, t) books. */
 fv_status heatup_body_probe_held(heatup_body *body, double dt, double guess, bool condensing, double *a, double *b);
 /* Goes on by dt. */
 fv_status heatup_body_advance(heatup_body *body, double dt, double tc0, double tc1, bool condensing);

@@ -15,7 +15,7 @@
 typedef struct {
     double dt; /* of what follows; negative: none */
     double loss[RATES_MOST], ramp[RATES_MOST];
-    double mean_loss, mean_ramp; /* weighted sums */
+    double mean_loss; /* weighted sum */
 } step_factors;
 
 /* What pieces of one sort have in common. */
@@ -139,11 +139,10 @@ static const step_factors *factors_for(heatup_modal *modal, bool condensing, dou
         return f;
     const heatup_spectrum *spectrum = &modal->sort->spectrum[condensing];
     f->dt = dt;
-    f->mean_loss = f->mean_ramp = 0;
+    f->mean_loss = 0;
     for (size_t i = 0; i < spectrum->rates.count; i++) {
         lag_factors(spectrum->rates.rate[i] * dt, &f->loss[i], &f->ramp[i]);
         f->mean_loss += spectrum->weights.mean[i] * f->loss[i];
-        f->mean_ramp += spectrum->weights.mean[i] * f->ramp[i];
     }
     return f;
 }
@@ -184,14 +183,6 @@ static double fade(const heatup_modal *modal, const step_factors *f, const heatu
     for (size_t i = 0; i < count; i++)
         total += f->loss[i] * s->mean[i];
     return total;
-}
-
-void heatup_modal_probe(heatup_modal *modal, double dt, double tc0, bool condensing, double *a, double *b)
-{
-    const step_factors *f = factors_for(modal, condensing, dt);
-    const heatup_modal_state *s = state_for(modal, condensing);
-    *a = (tc0 - s->t_ref) * f->mean_loss - fade(modal, f, s, condensing) - tc0 * f->mean_ramp;
-    *b = f->mean_ramp;
 }
 
 void heatup_modal_probe_held(heatup_modal *modal, double dt, bool condensing, double *a, double *b)

@@ -24,9 +24,7 @@ heatup_modal *heatup_modal_new(const heatup_geometry *geometry, double h_condens
 heatup_modal *heatup_modal_copy(const heatup_modal *modal); /* NULL: out of memory */
 void heatup_modal_free(heatup_modal *modal);
 
-/* Rise of the mean over a step, a + b tc1, K. */
-void heatup_modal_probe(heatup_modal *modal, double dt, double tc0, bool condensing, double *a, double *b);
-/* The same with the surroundings standing at t all the step: a + b t. */
+/* Rise of the mean over a step with the surroundings standing at t all of it: a + b t, K. */
 void heatup_modal_probe_held(heatup_modal *modal, double dt, bool condensing, double *a, double *b);
 void heatup_modal_advance(heatup_modal *modal, double dt, double tc0, double tc1, bool condensing);
 double heatup_modal_mean(const heatup_modal *modal);

@@ -287,21 +287,6 @@ static void take_base(heatup_wall_heat *wall, double dt)
     wall->probed = true;
 }
 
-fv_status heatup_wall_heat_probe(heatup_wall_heat *wall, double dt, double tc0, double *a, double *b)
-{
-    *a = *b = 0;
-    if (!step_makes_sense(dt, tc0, tc0))
-        return FV_FAIL;
-    if (dt == 0)
-        return FV_OK;
-    take_base(wall, dt);
-    // from rest at 0 to a chamber that ends at 1
-    memset(wall->trial, 0, wall->cells.count * sizeof(double));
-    *b = wall->area * two_stages(wall, dt, 0, 1, 0, wall->trial).in;
-    *a = wall->area * (wall->base.in + wall->per_degree.in * (tc0 - wall->t_start)) - *b * tc0;
-    return FV_OK;
-}
-
 fv_status heatup_wall_heat_probe_held(heatup_wall_heat *wall, double dt, double *a, double *b)
 {
     *a = *b = 0;

@@ -33,9 +33,8 @@ fv_status heatup_wall_heat_set_outside(heatup_wall_heat *wall, const fv_heat_out
 /* Vapour from a chamber at t (K) with that humidity gets into its layers as it would now, from now on. */
 void heatup_wall_heat_let_vapour(heatup_wall_heat *wall, double t, double humidity);
 
-/* Heat (J) that goes into the wall over the next dt if the chamber goes linearly from tc0 to tc1: a + b tc1. */
-fv_status heatup_wall_heat_probe(heatup_wall_heat *wall, double dt, double tc0, double *a, double *b);
-/* The same if the chamber stands at t for all of dt, whatever it was before: a + b t. */
+/* Heat (J) that goes into the wall over the next dt if the chamber stands at t for all of it, whatever it was before:
+ * a + b t. */
 fv_status heatup_wall_heat_probe_held(heatup_wall_heat *wall, double dt, double *a, double *b);
 /* FV_DOUBTFUL: the outside coefficient is outside its range. */
 fv_status heatup_wall_heat_advance(heatup_wall_heat *wall, double dt, double tc0, double tc1);
