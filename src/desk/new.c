@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* Answers become a plant file. What was typed is kept as it was typed; a bare number gets its question's unit. */
-#include "farvessel/constants.h"
 #include "desk/questions.h"
 
+#include "farvessel/constants.h"
 #include "farvessel/model.h"
 
 #include <ctype.h>
@@ -250,6 +250,19 @@ static double rounded(double si, double unit, double parts)
     return round(si / unit * parts) / parts * unit;
 }
 
+/* "13/16 in", "1 1/16 in": as bores are sold. */
+static void write_sixteenths(double si, char *buffer, size_t size)
+{
+    long parts = lround(16 * si / FV_INCH), of = 16;
+    for (; parts % 2 == 0 && of > 1; parts /= 2)
+        of /= 2;
+    const long whole = parts / of;
+    if (of == 1)
+        snprintf(buffer, size, "%ld in", whole);
+    else
+        snprintf(buffer, size, "%.0ld%s%ld/%ld in", whole, whole > 0 ? " " : "", parts % of, of);
+}
+
 static void write_title(const char *title, fv_text *out)
 {
     for (; *title; title++)
@@ -282,8 +295,10 @@ static void write_lines(const fv_new *plant, fv_text *out)
     }
     char barb[80];
     const double bore = 0.84 * si_of(FV_DIM_LENGTH, part(plant, FV_NEW_HOSE, 0));
-    fv_quantity_print(FV_DIM_LENGTH, plant->units == FV_US ? rounded(bore, FV_INCH, 16) : rounded(bore, 1, 1000), barb,
-                      sizeof barb);
+    if (plant->units == FV_US)
+        write_sixteenths(bore, barb, sizeof barb);
+    else
+        fv_quantity_print(FV_DIM_LENGTH, rounded(bore, 1, 1000), barb, sizeof barb);
     fv_text_add(
         out,
         "\n  <!-- The hoses. A barb is narrower than its hose: measure it, it costs more than metres of hose. -->\n");

@@ -86,6 +86,7 @@ ok "a wrong answer is asked again" test $? -eq 0 -a -s again.xml
 
 # Whoever measures in inches is answered so; and what is said of five headers is said once.
 run new inches.xml --units us --defaults --vessels "5, 4 ft" --header "0.75 in, 5 ft" --hose "0.75 in, 6 ft"
+ok "a barb in sixteenths of an inch" says inches.xml "barb bore=\"5/8 in\""
 run flow inches.xml
 ok "in the units of the tape" says out "degF"
 run flow inches.xml --units metric
