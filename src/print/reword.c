@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-#include "farvessel/constants.h"
 #include "print/reword.h"
+
+#include "farvessel/constants.h"
 #include "print/show.h"
 
 #include <ctype.h>

@@ -3,10 +3,11 @@
  * soaked through; of a bed, the steam that must come until its front is through. Heat balance; properties from the heat
  * floor, walls with a straight fall of temperature in each layer.
  */
-#include "farvessel/constants.h"
-#include "steady/lining.h"
 #include "steady/need.h"
+
+#include "farvessel/constants.h"
 #include "farvessel/heat.h"
+#include "steady/lining.h"
 
 #include <math.h>
 

@@ -1,15 +1,22 @@
 /* SPDX-License-Identifier: MIT */
 /* Preloaded into the program by the scripts beside it: makes allocations and writes fail on purpose.
  *
- *   TROUBLE_ALLOC=n        the n-th allocation (from 0) gives NULL
- *   TROUBLE_ALLOC_ALL=n    so do all after it
- *   TROUBLE_COUNT=file     the number of allocations goes there at the end
- *   TROUBLE_EACH=folder    before every allocation the process forks, and in the child it fails (as with _ALLOC; at
- * every third in one more child as with _ALLOC_ALL); `N`, `N-all` there: a child's standard output, unless it ended
- * with code 4, said why and wrote nothing; `list`: N or N-all and the code of each TROUBLE_FIRST=n, TROUBLE_STEP=n with
- * _EACH: the first n one by one, of the others every n-th TROUBLE_WRITE_MOST=n   a write takes at most n bytes, and
- * every third is interrupted before it takes any TROUBLE_WRITE_FULL=n   after n bytes the disk is full
- *   TROUBLE_WRITE_KILL=n   after n bytes the process is killed
+ * TROUBLE_ALLOC=n: the n-th allocation (from 0) gives NULL.
+ *
+ * TROUBLE_ALLOC_ALL=n: so do all after it.
+ *
+ * TROUBLE_COUNT=file: the number of allocations goes there at the end.
+ *
+ * TROUBLE_EACH=folder: before every allocation the process forks, and in the child it fails (as with _ALLOC; at every
+ * third in one more child as with _ALLOC_ALL). `N`, `N-all` there: a child's standard output, unless it ended with code
+ * 4, said why and wrote nothing; `list`: N or N-all and the code of each. TROUBLE_FIRST=n, TROUBLE_STEP=n with it: the
+ * first n one by one, of the others every n-th.
+ *
+ * TROUBLE_WRITE_MOST=n: a write takes at most n bytes, and every third is interrupted before it takes any.
+ *
+ * TROUBLE_WRITE_FULL=n: after n bytes the disk is full.
+ *
+ * TROUBLE_WRITE_KILL=n: after n bytes the process is killed.
  *
  * Only what the program itself, the C library, KLU, Jansson and GSL ask for is counted: libxml2's schema reader
  * and UDUNITS do not survive failing allocations inside themselves, and are not ours to mend. Writes to

@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: MIT */
 /* The check answer as a screen: what was understood, then everything that is not the user's own measurement. */
+#include "report/check/report.h"
+
 #include "farvessel/constants.h"
 #include "farvessel/unknowns.h"
-#include "report/check/report.h"
 #include "print/screen.h"
 #include "print/show.h"
 

@@ -2,8 +2,9 @@
 /* Notes on a flow answer: results held against limits of practice. Nothing is computed, only compared. Where a limit
  * has no source it is common practice. What the model's own checks say at its line of the file (no relief pressure,
  * hole area against both published rules, a sag, a header too thin) is not repeated here. */
-#include "farvessel/constants.h"
 #include "report/flow/report.h"
+
+#include "farvessel/constants.h"
 #include "print/show.h"
 
 #include <math.h>

@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: MIT */
 /* Notes on a heat answer: results held against limits of practice. Where a limit has no source it is common practice.
  */
-#include "farvessel/constants.h"
 #include "report/heat/report.h"
+
+#include "farvessel/constants.h"
 #include "report/assumptions.h"
 
 #include <math.h>

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* What stands in the tables of the heat answer. A new result field becomes one row here. */
-#include "farvessel/constants.h"
 #include "report/heat/report.h"
+
+#include "farvessel/constants.h"
 #include "print/fields.h"
 
 #include <math.h>

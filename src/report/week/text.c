@@ -74,7 +74,7 @@ static void say_rest(const report_frame *frame, fv_text *out)
                     when(frame, a->left_alone, at, sizeof at));
 }
 
-/* "An hour longer in the evening 600 kg could be." */
+/* "With an hour more in the evening it would be 600 kg a week.": of all that is asked, what gains most. */
 static void say_what_would(const report_frame *frame, fv_text *out)
 {
     const fv_week_answer *a = of(frame);
@@ -105,7 +105,7 @@ static void say_nothing(const report_frame *frame, fv_text *out)
     fv_text_add(out, "Nothing can be treated as the plant is: even alone %s.", a->runs[1].why);
 }
 
-/* "It holds in 87 of 100 weeks": whole hundredths, never all or none. */
+/* "... holds about 87 times in 100": whole hundredths, never all or none. */
 static void say_odds(const fv_week_answer *a, fv_text *out)
 {
     const double hundredths = fmin(99, fmax(1, round(100.0 * a->odds.holds)));
