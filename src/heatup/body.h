@@ -48,8 +48,8 @@ double heatup_body_area(const heatup_body *body);    /* m2, its surface */
 bool heatup_body_is_linear(const heatup_body *body); /* heat = a + b tc1 holds exactly, until something freezes */
 
 /* Heat (J) that the piece takes over the next dt if the surroundings stand at t all of it, whatever they were before:
- * a + b t. A frozen piece is linearised about the guess of t and exact there, so that a caller who repeats it with the t
- * just found ends at the very heat that heatup_body_advance(dt, t, t) books. */
+ * a + b t. A frozen piece is linearised about the guess of t and exact there, so that a caller who repeats it with the
+ * t just found ends at the very heat that heatup_body_advance(dt, t, t) books. */
 fv_status heatup_body_probe_held(heatup_body *body, double dt, double guess, bool condensing, double *a, double *b);
 /* Goes on by dt. */
 fv_status heatup_body_advance(heatup_body *body, double dt, double tc0, double tc1, bool condensing);
