@@ -140,6 +140,9 @@ assert day(4, rows[4]["best"]) < day(3, "together")
 assert day(3, "with_work") < day(4, "with_work") < day(5, "with_work")
 assert a["answer"].startswith("Yes, a fourth vessel is carried with ") and "even 5 are carried" in a["answer"], a["answer"]
 PYTHON
+run carry "$work/three.xml"
+ok "the work is named under the table, and what is held with it undone is told" \
+    grep -qzE "with work: started together, with .*that work not done" "$work/out"
 run heat "$work/four.xml" --format json
 ok "heat keeps what carry promised with the work" python3 - "$work/carry.json" "$work/out" <<'PYTHON'
 import json, sys

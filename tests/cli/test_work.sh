@@ -101,9 +101,11 @@ rest, week = json.load(open(sys.argv[1])), json.load(open("odds.json"))
 assert rest["usual_kg"] == week["treated_kg"] and 0 < rest["holds"] < 1' "$work/out"
 run week probed.xml --at "sun 23:50" --log sunday.csv --odds --runs 32 --format json
 ok "no next week is planned" test "$code" -eq 0 -a "$(treated "$work/out")" = 0.0
-ok "and where nothing is to be done nothing slips" python3 -c '
+ok "and where nothing is left to be done there are no odds of it" python3 -c '
 import json, sys
-assert json.load(open(sys.argv[1]))["holds"] == 1' "$work/out"
+assert json.load(open(sys.argv[1])).get("holds") is None' "$work/out"
+run week probed.xml --at "sun 23:50" --log sunday.csv --odds --runs 32
+ok "nor a word of them" test "$(grep -c "in 100" "$work/out")" -eq 0
 run week probed.xml --at "thu 12:00" --log morning.csv --odds --runs 32 --format json
 ok "what is taken off at the time that 9 of 10 keep slips once in ten at most" python3 -c '
 import json, sys

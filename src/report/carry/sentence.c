@@ -161,19 +161,34 @@ static void add_a_day(const fv_carry_row *row, fv_carry_manner manner, fv_unit_s
     fv_text_add(out, "%s", print_shown_as(units, FV_SHOW_MASS, fv_carry_batch_of(row, manner)->mass_per_day).text);
 }
 
+/* " (with bin1: drain under 50 mm of water)", where a figure is of that work */
+static void add_work_of(const fv_carry_answer *answer, fv_carry_manner manner, bool said, fv_unit_system units,
+                        fv_text *out)
+{
+    if (manner != FV_CARRY_WORKED || !said)
+        return;
+    fv_text_add(out, " (with ");
+    report_remedy(units, answer->work, out);
+    fv_text_add(out, ")");
+}
+
 /* Fewer treat more a day. */
 static void say_less_a_day(const fv_carry_answer *answer, fv_unit_system units, fv_text *out)
 {
     const fv_carry_row *row = asked_row(answer), *fewer = &answer->rows[answer->better];
+    const bool both = answer->does == FV_CARRY_WORKED && answer->better_manner == FV_CARRY_WORKED;
     fv_text_add(out, "No, %s vessel lowers the day's output: ", report_carry_one_more(row->count).text);
     add_a_day(row, answer->does, units, out);
-    fv_text_add(out, " with it, ");
+    fv_text_add(out, " with it");
+    add_work_of(answer, answer->does, !both, units, out);
+    fv_text_add(out, ", ");
     add_a_day(fewer, answer->better_manner, units, out);
     fv_text_add(out, " with %zu", fewer->count);
-    if (answer->does == FV_CARRY_WORKED || answer->better_manner == FV_CARRY_WORKED) {
-        fv_text_add(out, "%s with ", answer->does == answer->better_manner ? ", both" : "");
+    add_work_of(answer, answer->better_manner, !both, units, out);
+    if (both) {
+        fv_text_add(out, ", both with ");
         report_remedy(units, answer->work, out);
-    } else if (fv_carry_batch_of(row, answer->does)->carries) {
+    } else if (answer->does != FV_CARRY_WORKED && fv_carry_batch_of(row, answer->does)->carries) {
         fv_text_add(out, ", though all are in time ");
         if (answer->does == FV_CARRY_TOGETHER)
             fv_text_add(out, "started together");

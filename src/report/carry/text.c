@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The carry answer as a screen: the sentence, batches by number of vessels, staggers, holding, what could be bought. */
 #include "report/carry/report.h"
+#include "report/remedy.h"
 #include "report/slip.h"
 #include "report/step.h"
 #include "print/clock.h"
@@ -38,6 +39,15 @@ static void batches(const fv_carry_answer *answer, fv_unit_system units, fv_text
                "opening of its steam. treated a day: if the next fire is lit %s after the last hold; cooling is not "
                "waited for. limit: what, taken away, helps the last core most; -: that was not looked for.",
                print_shown_time(answer->options.turnaround).text);
+    if (answer->work) {
+        fv_text line = {0};
+        fv_text_add(&line, "with work: started together, with ");
+        report_remedy(units, answer->work, &line);
+        if (answer->does == FV_CARRY_WORKED)
+            fv_text_add(&line, "; --save writes the plant with that done");
+        fv_text_add(&line, ".");
+        print_say(out, "  ", &line);
+    }
 }
 
 static void hands_of(const fv_carry_row *row, fv_carry_manner manner, fv_unit_system units, fv_text *out)
@@ -71,8 +81,8 @@ static void hands(const fv_carry_answer *answer, fv_unit_system units, fv_text *
     if (said.length > 0) {
         print_section(out, "What hands do (hours:minutes from lighting the fire)");
         fv_text_add(out, "%s", said.failed ? "" : said.text);
-        print_sayf(out, "  ", "The best of %zu handlings followed; --save keeps the one that the answer is about.",
-                   answer->plans);
+        print_sayf(out, "  ", "The best of %zu handlings followed%s.", answer->plans,
+                   answer->does == FV_CARRY_WORKED ? "" : "; --save keeps the one that the answer is about");
     }
     out->failed = out->failed || said.failed;
     fv_text_free(&said);
@@ -80,7 +90,8 @@ static void hands(const fv_carry_answer *answer, fv_unit_system units, fv_text *
 
 static void holding(const fv_carry_answer *answer, fv_unit_system units, fv_text *out)
 {
-    print_section(out, "Only held at temperature, fire full");
+    print_section(out, answer->work ? "Only held at temperature, fire full, that work not done"
+                                    : "Only held at temperature, fire full");
     print_table_text(&report_carry_tables[CARRY_HOLDING], answer, units, out);
     print_sayf(out, "  ",
                "need: what all vessels lose; arrives: what reaches them. heat to need: of the least fed. least fire: "

@@ -58,9 +58,13 @@ static void say_rest(const report_frame *frame, fv_text *out)
     const double lit = now->at - now->burning;
     char at[24], half[24], sure[24];
     print_shown kg, usual;
-    fv_text_add(out, "From %s on this week lights %s in %zu batch%s, where its timetable had %s.",
-                when(frame, now->at, at, sizeof at), mass(frame, a->plan.kg, &kg), a->plan.batches,
-                a->plan.batches == 1 ? "" : "es", mass(frame, a->usual, &usual));
+    fv_text_add(out, "From %s on this week lights ", when(frame, now->at, at, sizeof at));
+    if (a->plan.batches == 0)
+        fv_text_add(out, "nothing more");
+    else
+        fv_text_add(out, "%s in %zu batch%s", mass(frame, a->plan.kg, &kg), a->plan.batches,
+                    a->plan.batches == 1 ? "" : "es");
+    fv_text_add(out, ", where its timetable had %s.", mass(frame, a->usual, &usual));
     if (now->steam[1] <= now->burning)
         fv_text_add(out, " The batch that was on the steam is done.");
     else

@@ -222,7 +222,8 @@ fv_status week_sample_replay(fv_week_answer *a, const week_sample *sample)
     week_times *times = malloc(entries * sizeof *times);
     bool good = sizes && days && held && times;
     const size_t batches = good ? batches_of(&a->plan, sizes) : 0;
-    const size_t stride = batches + (a->options.now.vessels > 0 ? ON_STEAM : 0);
+    const bool rest = a->options.now.vessels > 0 && a->plan.entry_count > 0; /* else nothing is left that could slip */
+    const size_t stride = batches + (rest ? ON_STEAM : 0);
     for (size_t p = 0; p < sample->plants && good && stride > 0; p++)
         good = num_sample_independent(weeks * stride, a->options.seed + 2 + p, days) == FV_OK &&
                go_through(a, sample, p, sizes, batches, days, stride, times, &held[p]);
