@@ -4,13 +4,12 @@
 #include "study/outcome.h"
 
 #include <math.h>
-#include <stdint.h>
+#include <search.h>
 #include <stdlib.h>
 #include <string.h>
 
 /* Where no solution is found with the usual steps, others may find one. */
 static const double ATTEMPTS[] = {1, 1.4, 0.7};
-enum { TABLE_LEAST = 512 };
 
 typedef struct {
     const char *key;
@@ -26,12 +25,15 @@ struct study_evaluator {
     fv_arena *arena;
     double *lids; /* by vessel */
     bool lids_known;
-    entry **list;
-    size_t count, capacity;
-    size_t *table, table_size; /* open addressing: index + 1 */
+    void *kept; /* entries, by key */
     size_t runs, plans;
     entry **jobs; /* of the batch */
 };
+
+static int by_key(const void *one, const void *other)
+{
+    return strcmp(((const entry *)one)->key, ((const entry *)other)->key);
+}
 
 study_evaluator *study_evaluator_new(const fv_plant *plant, const study_work *work)
 {
@@ -54,9 +56,9 @@ void study_evaluator_free(study_evaluator *e)
     if (!e)
         return;
     study_kits_free(&e->kits);
+    while (e->kept)
+        tdelete(*(entry **)e->kept, &e->kept, by_key);
     fv_arena_free(e->arena);
-    free(e->list);
-    free(e->table);
     free(e);
 }
 
@@ -82,7 +84,7 @@ size_t study_evaluator_plans(const study_evaluator *e)
     return e->plans;
 }
 
-/* ---- the table ---- */
+/* ---- what is kept ---- */
 
 /* All that makes a run what it is, but for how long it is followed. NULL: out of memory. */
 static const char *key_of(const study_evaluator *e, const study_ask *ask, bool follow)
@@ -102,59 +104,22 @@ static const char *key_of(const study_evaluator *e, const study_ask *ask, bool f
     return kept;
 }
 
-/* FNV-1a */
-static size_t hash(const char *key)
-{
-    uint64_t h = 14695981039346656037u;
-    for (; *key; key++)
-        h = (h ^ (unsigned char)*key) * 1099511628211u;
-    return (size_t)(h ^ h >> 32);
-}
-
-static size_t *slot_of(const study_evaluator *e, const char *key)
-{
-    size_t i = hash(key) & (e->table_size - 1);
-    while (e->table[i] && strcmp(e->list[e->table[i] - 1]->key, key) != 0)
-        i = (i + 1) & (e->table_size - 1);
-    return &e->table[i];
-}
-
-static bool grow_table(study_evaluator *e)
-{
-    if (2 * (e->count + 1) <= e->table_size)
-        return true;
-    const size_t size = e->table_size ? 2 * e->table_size : TABLE_LEAST;
-    size_t *table = calloc(size, sizeof *table);
-    if (!table)
-        return false;
-    free(e->table);
-    e->table = table;
-    e->table_size = size;
-    for (size_t i = 0; i < e->count; i++)
-        *slot_of(e, e->list[i]->key) = i + 1;
-    return true;
-}
-
 /* The entry of what is asked, new where there is none. NULL: out of memory. */
 static entry *find(study_evaluator *e, const study_ask *ask)
 {
-    const char *key = grow_table(e) ? key_of(e, ask, ask->follow) : NULL;
-    size_t *slot = key ? slot_of(e, key) : NULL;
-    if (slot && *slot)
-        return e->list[*slot - 1];
-    const char *other = slot ? key_of(e, ask, !ask->follow) : NULL;
-    const bool known = other && *slot_of(e, other);
-    void *list = e->list;
-    entry *new = other &&fv_grow(&list, &e->capacity, e->count + 1, sizeof *e->list)
-                     ? fv_arena_alloc(e->arena, 1, sizeof *new)
-                     : NULL;
-    e->list = list;
+    const entry asked = {.key = key_of(e, ask, ask->follow)};
+    entry **kept = asked.key ? tfind(&asked, &e->kept, by_key) : NULL;
+    if (kept)
+        return *kept;
+    const entry other = {.key = asked.key ? key_of(e, ask, !ask->follow) : NULL};
+    const bool known = other.key && tfind(&other, &e->kept, by_key);
+    entry *new = other.key ? fv_arena_alloc(e->arena, 1, sizeof *new) : NULL;
     if (!new || !study_outcome_room(e->arena, e->plant->vessel_count, &new->outcome))
         return NULL;
-    new->key = key;
+    new->key = asked.key;
     new->outcome.until = -INFINITY;
-    e->list[e->count++] = new;
-    *slot = e->count;
+    if (!tsearch(new, &e->kept, by_key))
+        return NULL;
     e->plans += !known && (!ask->follow || ask->fineness < 1); /* what ends a search has been looked at before */
     return new;
 }

@@ -58,7 +58,8 @@ typedef enum {
 } size_state;
 
 typedef struct {
-    int *choice; /* by dimension */
+    const int *choice;        /* by dimension */
+    size_t dimensions, index; /* in the pool */
     size_state state;
     double cost;
     size_t unpriced;
@@ -95,7 +96,7 @@ typedef struct {
     fv_arena *arena;
     size_candidate **list; /* the first: the plant as it is */
     size_t count, capacity;
-    size_t *table, table_size; /* open addressing: index + 1 */
+    void *by_choice; /* the same, as a tree */
     const study_work *work;
 } size_pool;
 

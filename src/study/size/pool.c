@@ -2,11 +2,16 @@
 /* All candidates met so far: each choice is judged once and followed once, several at a time. */
 #include "study/size/parts.h"
 
+#include <search.h>
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { TABLE_LEAST = 256 };
+static int by_choice(const void *one, const void *other)
+{
+    const size_candidate *a = one, *b = other;
+    return memcmp(a->choice, b->choice, a->dimensions * sizeof *a->choice);
+}
 
 bool size_pool_open(size_pool *pool, const fv_size_answer *answer, const study_work *work)
 {
@@ -17,54 +22,22 @@ bool size_pool_open(size_pool *pool, const fv_size_answer *answer, const study_w
 
 void size_pool_close(size_pool *pool)
 {
+    while (pool->by_choice)
+        tdelete(*(size_candidate **)pool->by_choice, &pool->by_choice, by_choice);
     fv_arena_free(pool->arena);
     free(pool->list);
-    free(pool->table);
     *pool = (size_pool){0};
-}
-
-/* FNV-1a over the indices. */
-static size_t hash(const int *choice, size_t count)
-{
-    uint64_t h = 14695981039346656037u;
-    for (size_t i = 0; i < count; i++)
-        h = (h ^ (uint64_t)choice[i]) * 1099511628211u;
-    return (size_t)(h ^ h >> 32);
-}
-
-static size_t *slot_of(const size_pool *pool, const int *choice)
-{
-    const size_t count = pool->answer->dimension_count;
-    size_t i = hash(choice, count) & (pool->table_size - 1);
-    while (pool->table[i] && memcmp(pool->list[pool->table[i] - 1]->choice, choice, count * sizeof *choice) != 0)
-        i = (i + 1) & (pool->table_size - 1);
-    return &pool->table[i];
-}
-
-static bool grow_table(size_pool *pool)
-{
-    if (2 * (pool->count + 1) <= pool->table_size)
-        return true;
-    const size_t size = pool->table_size ? 2 * pool->table_size : TABLE_LEAST;
-    size_t *table = calloc(size, sizeof *table);
-    if (!table)
-        return false;
-    free(pool->table);
-    pool->table = table;
-    pool->table_size = size;
-    for (size_t i = 0; i < pool->count; i++)
-        *slot_of(pool, pool->list[i]->choice) = i + 1;
-    return true;
 }
 
 size_t size_pool_find(size_pool *pool, const int *choice)
 {
     const size_t dimensions = pool->answer->dimension_count;
+    const size_candidate asked = {.choice = choice, .dimensions = dimensions};
+    size_candidate **kept = tfind(&asked, &pool->by_choice, by_choice);
+    if (kept)
+        return (*kept)->index;
     void *list = pool->list;
-    size_t *slot = grow_table(pool) ? slot_of(pool, choice) : NULL;
-    if (slot && *slot)
-        return *slot - 1;
-    const bool good = slot && fv_grow(&list, &pool->capacity, pool->count + 1, sizeof *pool->list);
+    const bool good = fv_grow(&list, &pool->capacity, pool->count + 1, sizeof *pool->list);
     pool->list = list;
     size_candidate *c = good ? fv_arena_alloc(pool->arena, 1, sizeof *c) : NULL;
     int *own = c ? fv_arena_alloc(pool->arena, dimensions + 1, sizeof *own) : NULL;
@@ -72,9 +45,12 @@ size_t size_pool_find(size_pool *pool, const int *choice)
         return SIZE_MAX;
     memcpy(own, choice, dimensions * sizeof *own);
     c->choice = own;
+    c->dimensions = dimensions;
+    c->index = pool->count;
+    if (!tsearch(c, &pool->by_choice, by_choice))
+        return SIZE_MAX;
     pool->list[pool->count++] = c;
-    *slot = pool->count;
-    return pool->count - 1;
+    return c->index;
 }
 
 typedef struct {
