@@ -4,6 +4,7 @@
 
 #include "farvessel/constants.h"
 #include "farvessel/model.h"
+#include "plantfile/encoding.h"
 
 #include <ctype.h>
 #include <math.h>
@@ -263,25 +264,6 @@ static void write_sixteenths(double si, char *buffer, size_t size)
         snprintf(buffer, size, "%.0ld%s%ld/%ld in", whole, whole > 0 ? " " : "", parts % of, of);
 }
 
-static void write_title(const char *title, fv_text *out)
-{
-    for (; *title; title++)
-        switch (*title) {
-        case '<':
-            fv_text_add(out, "&lt;");
-            break;
-        case '&':
-            fv_text_add(out, "&amp;");
-            break;
-        case '"':
-            fv_text_add(out, "&quot;");
-            break;
-        default:
-            if ((unsigned char)*title >= 0x20u)
-                fv_text_add(out, "%c", *title);
-        }
-}
-
 static void write_lines(const fv_new *plant, fv_text *out)
 {
     const size_t count = vessel_count(plant), lengths = plant->answers[FV_NEW_HOSE].count - 1;
@@ -394,7 +376,7 @@ void fv_new_write(const fv_new *plant, fv_text *out)
         return;
     const bool us = plant->units == FV_US;
     fv_text_add(out, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<network xmlns=\"urn:farvessel:network:1\" title=\"");
-    write_title(plant->title ? plant->title : "My plant", out);
+    plantfile_escape(plant->title ? plant->title : "My plant", '"', out);
     fv_text_add(out,
                 "\"%s>\n  <!-- Made by answering questions. What nobody knew is marked known=\"guess\"; measure it, "
                 "write it in, "

@@ -2,6 +2,7 @@
 /* An attribute of a plant file is changed in its text, a part put in or taken out: all other bytes stay as somebody
  * wrote them. What a part has from its kind and is changed for it alone is written into it: a coil, load or shell with
  * that attribute only, a list as the kind has it, for a list of one's own replaces the kind's. */
+#include "plantfile/encoding.h"
 #include "plantfile/source.h"
 
 #include "plantfile/encoding.h"
@@ -28,17 +29,6 @@ static bool splice(fv_text *text, size_t from, size_t to, const fv_text *put)
     return true;
 }
 
-static void add_escaped(const char *value, char quote, fv_text *out)
-{
-    for (; *value; value++) {
-        const char c = *value;
-        if (c == '&' || c == '<' || c == quote || (unsigned char)c < 0x20u)
-            fv_text_add(out, "&#%d;", c);
-        else
-            fv_text_add(out, "%c", c);
-    }
-}
-
 /* Behind the last attribute that is not about the others. */
 static size_t place_for_attr(const source_map *map, size_t node)
 {
@@ -57,7 +47,7 @@ static bool write_attribute(fv_text *text, const source_map *map, size_t node, c
     fv_text put = {0};
     bool good = true;
     if (attr && value) {
-        add_escaped(value, map->text[attr->value.to], &put);
+        plantfile_escape(value, map->text[attr->value.to], &put);
         good = splice(text, attr->value.from, attr->value.to, &put);
     } else if (attr) {
         size_t from = attr->name.from;
@@ -66,7 +56,7 @@ static bool write_attribute(fv_text *text, const source_map *map, size_t node, c
         good = splice(text, from, attr->value.to + 1, &put);
     } else if (value) {
         fv_text_add(&put, " %s=\"", name);
-        add_escaped(value, '"', &put);
+        plantfile_escape(value, '"', &put);
         fv_text_add(&put, "\"");
         const size_t at = place_for_attr(map, node);
         good = splice(text, at, at, &put);

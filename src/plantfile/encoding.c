@@ -115,3 +115,18 @@ const char *plantfile_utf8(const char *bytes, size_t *length, const char *name, 
         fv_error(faults, FV_ERR_SYSTEM, (fv_loc){name, 0}, "cannot read %s: %s", encoding, strerror(errno));
     return *made;
 }
+
+void plantfile_escape(const char *text, char quote, fv_text *out)
+{
+    for (; *text; text++)
+        if (*text == '&')
+            fv_text_add(out, "&amp;");
+        else if (*text == '<')
+            fv_text_add(out, "&lt;");
+        else if (*text == '"')
+            fv_text_add(out, "&quot;");
+        else if (strchr("\t\n\r", *text) || *text == quote)
+            fv_text_add(out, "&#%d;", *text);
+        else if ((unsigned char)*text >= 0x20u)
+            fv_text_add(out, "%c", *text);
+}

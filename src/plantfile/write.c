@@ -2,6 +2,7 @@
 /* A plant as a file: what was said of each part and nothing else, so that defaults and kinds stay what they are. */
 #include "farvessel/plantfile.h"
 #include "model/contains.h"
+#include "plantfile/encoding.h"
 
 #include <string.h>
 
@@ -26,30 +27,6 @@ static void add_pending(writer *w)
         fv_text_add(w->out, "%s", w->pending.text);
     w->failed = w->failed || w->pending.failed;
     fv_text_free(&w->pending);
-}
-
-static void write_escaped(fv_text *out, const char *text)
-{
-    for (; *text; text++) {
-        switch (*text) {
-        case '&':
-            fv_text_add(out, "&amp;");
-            break;
-        case '<':
-            fv_text_add(out, "&lt;");
-            break;
-        case '"':
-            fv_text_add(out, "&quot;");
-            break;
-        case '\t':
-        case '\n':
-        case '\r':
-            fv_text_add(out, "&#%d;", *text);
-            break;
-        default:
-            fv_text_add(out, "%c", *text);
-        }
-    }
 }
 
 /* Whether a value is to be written: own ones; in a list that must be written in full also those taken over. Not what a
@@ -147,7 +124,7 @@ static void write_attributes(writer *w, const fv_element *element, const void *p
             if (!text || (!full && (texts_from_kind >> i & 1u)))
                 continue;
             fv_text_add(&w->pending, " %s=\"", attr->name);
-            write_escaped(&w->pending, text);
+            plantfile_escape(text, '"', &w->pending);
             fv_text_add(&w->pending, "\"");
             add_pending(w);
         } else {

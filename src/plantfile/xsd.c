@@ -3,6 +3,7 @@
  * to it; what they may be is said in the annotations and checked, with better messages, by the reader. */
 #include "farvessel/plantfile.h"
 #include "model/contains.h"
+#include "plantfile/encoding.h"
 #include "plantfile/schema_text.h"
 
 #include <math.h>
@@ -16,26 +17,10 @@ const char *fv_plantfile_xsd(size_t *length)
     return (const char *)plantfile_schema_text;
 }
 
-static void add_escaped(fv_text *out, const char *text)
-{
-    for (; *text; text++) {
-        if (*text == '&')
-            fv_text_add(out, "&amp;");
-        else if (*text == '<')
-            fv_text_add(out, "&lt;");
-        else if (*text == '>')
-            fv_text_add(out, "&gt;");
-        else if (*text == '"')
-            fv_text_add(out, "&quot;");
-        else
-            fv_text_add(out, "%c", *text);
-    }
-}
-
 static void add_document(fv_text *out, int depth, const char *text)
 {
     fv_text_add(out, "%*s<xs:annotation><xs:documentation>", depth, "");
-    add_escaped(out, text);
+    plantfile_escape(text, '"', out);
     fv_text_add(out, "</xs:documentation></xs:annotation>\n");
 }
 
