@@ -117,28 +117,28 @@ typedef struct {
 double fv_thermostat_duty(const fv_thermostat_history *history);
 
 typedef enum {
-    FV_HAPPENED_STEAM_UP,
-    FV_HAPPENED_STEAM_ON,
-    FV_HAPPENED_FULL,
-    FV_HAPPENED_CORE,
-    FV_HAPPENED_HOLD,
-    FV_HAPPENED_BROKEN,
-    FV_HAPPENED_COOL,
-    FV_HAPPENED_DRY,
-    FV_HAPPENED_STARVED,
-    FV_HAPPENED_ACTION,
-    FV_HAPPENED_SHUT,
-    FV_HAPPENED_SETTLED,
-    FV_HAPPENED_REFILLED,
-    FV_HAPPENED_DETACHED,
-    FV_HAPPENED_SWITCHED_ON, /* a thermostat */
-    FV_HAPPENED_SWITCHED_OFF
-} fv_happening_kind;
+    FV_HEAT_EVENT_STEAM_UP,
+    FV_HEAT_EVENT_STEAM_ON,
+    FV_HEAT_EVENT_FULL,
+    FV_HEAT_EVENT_CORE,
+    FV_HEAT_EVENT_HOLD,
+    FV_HEAT_EVENT_BROKEN,
+    FV_HEAT_EVENT_COOL,
+    FV_HEAT_EVENT_DRY,
+    FV_HEAT_EVENT_STARVED,
+    FV_HEAT_EVENT_ACTION,
+    FV_HEAT_EVENT_SHUT,
+    FV_HEAT_EVENT_SETTLED,
+    FV_HEAT_EVENT_REFILLED,
+    FV_HEAT_EVENT_DETACHED,
+    FV_HEAT_EVENT_SWITCHED_ON, /* a thermostat */
+    FV_HEAT_EVENT_SWITCHED_OFF
+} fv_heat_event_kind;
 typedef struct {
     double time;
-    fv_happening_kind kind;
+    fv_heat_event_kind kind;
     int boiler, vessel, action; /* which; -1: not about one; action: of a thermostat's switching, which thermostat */
-} fv_happening;
+} fv_heat_event;
 
 /* Samples at regular times; row i of a matrix starts at i * count of parts. */
 typedef struct {
@@ -172,8 +172,8 @@ typedef struct {
     fv_boiler_history *boilers;
     fv_thermostat_history *thermostats;
     double *line_loss, *line_condensate; /* J, kg by line */
-    fv_happening *happenings;
-    size_t happening_count;
+    fv_heat_event *events;
+    size_t event_count;
     fv_heat_split split;
     double steam_end;             /* s: the last vessel's steam was shut; end where it never was */
     fv_heat_split split_steaming; /* the split up to then: later the load gives its heat back */

@@ -32,7 +32,7 @@ static bool find_stamp(const char *text, datafile_stamp *stamp)
     return false;
 }
 
-void datafile_hear_before(datafile_dialect *d, const char *line, int number)
+void datafile_read_before(datafile_dialect *d, const char *line, int number)
 {
     static const char *const start[] = {"start", "began", "begin", "first"};
     static const char *const interval[] = {"interval", "rate", "period", "every"};

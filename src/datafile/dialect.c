@@ -189,7 +189,7 @@ static bool take_heading(const look *l, size_t first, fv_arena *arena, datafile_
     return true;
 }
 
-static bool hear_before(const look *l, size_t first, fv_arena *arena, datafile_dialect *d)
+static bool read_before(const look *l, size_t first, fv_arena *arena, datafile_dialect *d)
 {
     const size_t lines = first - (d->heading_line > 0);
     d->before = fv_arena_alloc(arena, lines + 1, sizeof *d->before);
@@ -198,7 +198,7 @@ static bool hear_before(const look *l, size_t first, fv_arena *arena, datafile_d
         if (!d->before[i])
             return false;
         d->before_count++;
-        datafile_hear_before(d, d->before[i], l->row[i].line);
+        datafile_read_before(d, d->before[i], l->row[i].line);
     }
     return d->before != NULL;
 }
@@ -269,7 +269,7 @@ fv_status datafile_sniff(const char *head, size_t length, const char *file, cons
     }
     const size_t first = first_reading(l, out);
     out->first_line = l->row[first].line;
-    if (!take_heading(l, first, arena, out) || !hear_before(l, first, arena, out))
+    if (!take_heading(l, first, arena, out) || !read_before(l, first, arena, out))
         return fv_error(faults, FV_ERR_SYSTEM, (fv_loc){file, 0}, "out of memory");
     if (out->heading_line == 0) {
         return fv_error(faults, FV_ERR_INPUT, (fv_loc){file, out->first_line},

@@ -96,7 +96,7 @@ const char *datafile_joined(fv_arena *arena, const datafile_row *row);
 bool datafile_has_time(const datafile_dialect *d, const datafile_row *row);
 
 /* ---- before.c: what lines above the heading say of start, interval and unit ---- */
-void datafile_hear_before(datafile_dialect *d, const char *line, int number);
+void datafile_read_before(datafile_dialect *d, const char *line, int number);
 
 /* ---- order.c: times that rise, rows that stand once ---- */
 fv_status datafile_put_in_order(fv_logfile *log, const fv_datafile_options *options, fv_faults *faults);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* What the grower does, when it is due: actions of the file, vessels that start by the clock or after an event. */
 #include "heatup/actions.h"
-#include "heatup/happenings.h"
+#include "heatup/event_queue.h"
 #include "heatup/thermostat.h"
 #include "heatup/weather.h"
 
@@ -77,7 +77,7 @@ static void steam_shut(heatup_run *run, size_t vessel)
     run->state.back[vessel].kind = FV_CHAMBER_SHUT;
     run->state.switched = true;
     run->state.network_fresh = false;
-    heatup_happen(run, run->state.t, FV_HAPPENED_SHUT, -1, (int)vessel, -1);
+    heatup_event(run, run->state.t, FV_HEAT_EVENT_SHUT, -1, (int)vessel, -1);
 }
 
 /* Its load on shelves, or under a lid that is off. */
@@ -113,7 +113,7 @@ static void detach(heatup_run *run, size_t vessel)
     v->detached = true;
     heatup_chamber_detach(&v->chamber);
     take_out(run, vessel);
-    heatup_happen(run, run->state.t, FV_HAPPENED_DETACHED, -1, (int)vessel, -1);
+    heatup_event(run, run->state.t, FV_HEAT_EVENT_DETACHED, -1, (int)vessel, -1);
 }
 
 static void act(heatup_run *run, size_t i)
@@ -122,7 +122,7 @@ static void act(heatup_run *run, size_t i)
     run->state.actions[i].done = true;
     run->state.switched = true;
     run->state.network_fresh = false;
-    heatup_happen(run, run->state.t, FV_HAPPENED_ACTION, -1, -1, (int)i);
+    heatup_event(run, run->state.t, FV_HEAT_EVENT_ACTION, -1, -1, (int)i);
     const int boiler = a->boiler ? fv_plant_boiler_index(run->context.plant, a->boiler) : -1;
     const int valve = a->valve ? fv_network_valve(run->context.net, a->valve) : -1;
     const int vessel = a->vessel ? fv_plant_vessel_index(run->context.plant, a->vessel) : -1;
@@ -155,7 +155,7 @@ void heatup_actions_clock(heatup_run *run)
             steam_open(run, i);
         if (due(run, hold_ends(run, i))) {
             run->result->vessels[i].hold = run->state.t;
-            heatup_happen(run, run->state.t, FV_HAPPENED_HOLD, -1, (int)i, -1);
+            heatup_event(run, run->state.t, FV_HEAT_EVENT_HOLD, -1, (int)i, -1);
             steam_shut(run, i);
             if (fv_word(run->context.plant->vessels[i]->cooling) != FV_COOL_ATTACHED)
                 detach(run, i);
@@ -214,25 +214,25 @@ static bool waits(const heatup_run *run, size_t i)
            run->context.plant->vessels[i]->start_after;
 }
 
-/* The event of the file that a happening is, and whose; false: none that anything waits for. */
-static bool event_of(const fv_happening *happening, fv_event_kind *kind, int *index)
+/* The event of the file that an event of the run is, and whose; false: none that anything waits for. */
+static bool event_of(const fv_heat_event *event, fv_event_kind *kind, int *index)
 {
     static const struct {
-        fv_happening_kind happened;
+        fv_heat_event_kind in_run;
         fv_event_kind event;
-    } events[] = {{FV_HAPPENED_STEAM_UP, FV_EVENT_STEAM}, {FV_HAPPENED_FULL, FV_EVENT_FULL},
-                  {FV_HAPPENED_CORE, FV_EVENT_CORE},      {FV_HAPPENED_HOLD, FV_EVENT_HOLD},
-                  {FV_HAPPENED_COOL, FV_EVENT_COOL},      {FV_HAPPENED_DETACHED, FV_EVENT_DETACHED}};
+    } events[] = {{FV_HEAT_EVENT_STEAM_UP, FV_EVENT_STEAM}, {FV_HEAT_EVENT_FULL, FV_EVENT_FULL},
+                  {FV_HEAT_EVENT_CORE, FV_EVENT_CORE},      {FV_HEAT_EVENT_HOLD, FV_EVENT_HOLD},
+                  {FV_HEAT_EVENT_COOL, FV_EVENT_COOL},      {FV_HEAT_EVENT_DETACHED, FV_EVENT_DETACHED}};
     for (size_t i = 0; i < sizeof events / sizeof *events; i++)
-        if (events[i].happened == happening->kind) {
+        if (events[i].in_run == event->kind) {
             *kind = events[i].event;
-            *index = *kind == FV_EVENT_STEAM ? happening->boiler : happening->vessel;
+            *index = *kind == FV_EVENT_STEAM ? event->boiler : event->vessel;
             return true;
         }
     return false;
 }
 
-static void hear(heatup_run *run, fv_event_kind kind, int index, double time)
+static void notify(heatup_run *run, fv_event_kind kind, int index, double time)
 {
     for (size_t i = 0; i < run->context.plant->action_count; i++) {
         const fv_action *a = run->context.plant->actions[i];
@@ -245,7 +245,7 @@ static void hear(heatup_run *run, fv_event_kind kind, int index, double time)
 }
 
 /* The last has had its own already where those that had not are given up. */
-static void hear_given_up(heatup_run *run)
+static void notify_given_up(heatup_run *run)
 {
     bool any = false;
     for (size_t i = 0; i < run->result->vessel_count; i++)
@@ -255,20 +255,20 @@ static void hear_given_up(heatup_run *run)
         for (size_t i = 0; i < run->result->vessel_count; i++)
             had = had || !isnan(time_of(&run->result->vessels[i], kind));
         if (had)
-            hear(run, kind, -1, run->state.t);
+            notify(run, kind, -1, run->state.t);
     }
 }
 
-void heatup_actions_hear(heatup_run *run)
+void heatup_actions_notify(heatup_run *run)
 {
     fv_event_kind kind;
     int index;
-    for (size_t i = 0; i < run->happened.count; i++)
-        if (event_of(&run->happened.items[i], &kind, &index))
-            hear(run, kind, index,
-                 run->happened.items[i].time +
-                     (kind == FV_EVENT_DETACHED ? run->context.plant->vessels[index]->changeover.v : 0));
-    hear_given_up(run);
+    for (size_t i = 0; i < run->events.count; i++)
+        if (event_of(&run->events.items[i], &kind, &index))
+            notify(run, kind, index,
+                   run->events.items[i].time +
+                       (kind == FV_EVENT_DETACHED ? run->context.plant->vessels[index]->changeover.v : 0));
+    notify_given_up(run);
 }
 
 bool heatup_actions_listen(const heatup_run *run, fv_event_kind kind, int vessel)

@@ -6,7 +6,7 @@
  * loses with its fire out is not followed. */
 #include "heatup/boilerhouse.h"
 #include "heatup/actions.h"
-#include "heatup/happenings.h"
+#include "heatup/event_queue.h"
 #include "heatup/weather.h"
 
 #include <math.h>
@@ -173,7 +173,7 @@ static void pour(heatup_run *run, size_t i, const fv_refill *refill)
     }
     run->state.switched = true;
     run->state.network_fresh = false;
-    heatup_happen(run, run->state.t, FV_HAPPENED_REFILLED, (int)i, -1, -1);
+    heatup_event(run, run->state.t, FV_HEAT_EVENT_REFILLED, (int)i, -1, -1);
 }
 
 void heatup_boilers_refill(heatup_run *run)
@@ -292,7 +292,7 @@ static void come_to_steam(heatup_run *run, size_t i, double when)
     if (!isnan(run->result->boilers[i].steam_up))
         return; /* it is back after a refill */
     run->result->boilers[i].steam_up = when;
-    heatup_happen(run, when, FV_HAPPENED_STEAM_UP, (int)i, -1, -1);
+    heatup_event(run, when, FV_HEAT_EVENT_STEAM_UP, (int)i, -1, -1);
 }
 
 /* Boilers that are lit together come to steam together: one that is a moment behind does not wait for it. */
@@ -323,7 +323,7 @@ static void use_stock(heatup_run *run, size_t i, double dt)
     run->state.network_fresh = false;
     if (isnan(run->result->boilers[i].dry))
         run->result->boilers[i].dry = run->state.t + dt;
-    heatup_happen(run, run->state.t + dt, FV_HAPPENED_DRY, (int)i, -1, -1);
+    heatup_event(run, run->state.t + dt, FV_HEAT_EVENT_DRY, (int)i, -1, -1);
 }
 
 /* What water and steel take until they are where the pressure is. Where the network was not solved again it is nothing,

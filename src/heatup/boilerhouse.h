@@ -12,7 +12,7 @@ bool heatup_boilers_light(heatup_run *run);               /* those that are due;
 double heatup_boilers_next(const heatup_run *run, double dt); /* part of dt after which one steams or runs dry */
 void heatup_boilers_set(heatup_run *run, double dt);          /* fire and stored heat as the network is to see them */
 void heatup_boilers_still(heatup_run *run, double dt);        /* their state with nothing open */
-void heatup_boilers_advance(heatup_run *run, double dt);      /* books; happenings steam up and dry */
+void heatup_boilers_advance(heatup_run *run, double dt);      /* books; notes steam up and dry */
 void heatup_boilers_pay(heatup_run *run, double dt);          /* what changes of pressure take over the accepted step */
 double heatup_boiler_fuel(const heatup_run *run, size_t i);   /* W burnt over it */
 bool heatup_boilers_steaming(const heatup_run *run);

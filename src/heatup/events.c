@@ -8,7 +8,7 @@
 #include "heatup/actions.h"
 #include "heatup/boilerhouse.h"
 #include "heatup/dense.h"
-#include "heatup/happenings.h"
+#include "heatup/event_queue.h"
 #include "heatup/overheat.h"
 #include "num/root.h"
 
@@ -180,7 +180,7 @@ static void core_arrives(heatup_run *run, size_t i, double time)
         return;
     v->reached = true;
     h->core = time;
-    heatup_happen(run, time, FV_HAPPENED_CORE, -1, (int)i, -1);
+    heatup_event(run, time, FV_HEAT_EVENT_CORE, -1, (int)i, -1);
 }
 
 static void core_falls(heatup_run *run, size_t i, double time)
@@ -193,7 +193,7 @@ static void core_falls(heatup_run *run, size_t i, double time)
     if (!isnan(h->hold) || !isnan(h->hold_broken))
         return;
     h->hold_broken = time;
-    heatup_happen(run, time, FV_HAPPENED_BROKEN, -1, (int)i, -1);
+    heatup_event(run, time, FV_HEAT_EVENT_BROKEN, -1, (int)i, -1);
 }
 
 /* s into the step when the core passes the target; where that was not found beforehand, straight between its ends. */
@@ -238,7 +238,7 @@ static void note_full(heatup_run *run, size_t i, double dt)
         return;
     v->counted_full = true;
     h->full = run->state.t + (isnan(v->fills) ? dt : v->fills);
-    heatup_happen(run, h->full, FV_HAPPENED_FULL, -1, (int)i, -1);
+    heatup_event(run, h->full, FV_HEAT_EVENT_FULL, -1, (int)i, -1);
 }
 
 /* Cool after its hold; one whose hold was never done is only no longer followed. */
@@ -254,7 +254,7 @@ static void note_cool(heatup_run *run, size_t i, double dt)
         return;
     const double part = v->hottest > cool ? (v->hottest - cool) / (v->hottest - hottest) : 1;
     h->cool = run->state.t + part * dt;
-    heatup_happen(run, h->cool, FV_HAPPENED_COOL, -1, (int)i, -1);
+    heatup_event(run, h->cool, FV_HEAT_EVENT_COOL, -1, (int)i, -1);
 }
 
 /* Starved in the course of the run: once full, its steam no longer covers what its walls took while it stayed so, and
@@ -277,7 +277,7 @@ static void note_starving(heatup_run *run, size_t i)
         h->starved_since = NAN;
     else if (!isnan(v->falls_since) && isnan(h->starved_since)) {
         h->starved_since = v->falls_since;
-        heatup_happen(run, v->falls_since, FV_HAPPENED_STARVED, -1, (int)i, -1);
+        heatup_event(run, v->falls_since, FV_HEAT_EVENT_STARVED, -1, (int)i, -1);
     }
 }
 
@@ -288,7 +288,7 @@ static void note_steam(heatup_run *run, size_t i, double dt)
     if (!isnan(h->steam_on) || !(v->step.steam > 0))
         return;
     h->steam_on = run->state.t + v->to_lines * dt;
-    heatup_happen(run, h->steam_on, FV_HAPPENED_STEAM_ON, -1, (int)i, -1);
+    heatup_event(run, h->steam_on, FV_HEAT_EVENT_STEAM_ON, -1, (int)i, -1);
 }
 
 void heatup_events_after(heatup_run *run, double dt)

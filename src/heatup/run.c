@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* The run: steps as long as the chambers allow, ended by what happens. */
+/* A run in time: steps as long as the chambers' accuracy allows, each ended at the first event in it. */
 #include "heatup/run.h"
 #include "heatup/actions.h"
 #include "heatup/boilerhouse.h"
@@ -8,7 +8,7 @@
 #include "heatup/events.h"
 #include "heatup/foresee.h"
 #include "heatup/give_up.h"
-#include "heatup/happenings.h"
+#include "heatup/event_queue.h"
 #include "heatup/lines_warm.h"
 #include "heatup/moment.h"
 #include "heatup/refill_plan.h"
@@ -176,10 +176,10 @@ static void grow_step(heatup_run *run, double taken, double change)
 }
 
 /* What has happened is noted, and what waits for it begins. */
-static void hear(heatup_run *run)
+static void read_events(heatup_run *run)
 {
-    heatup_actions_hear(run);
-    heatup_happenings_note(run);
+    heatup_actions_notify(run);
+    heatup_events_note(run);
 }
 
 static bool take_step(heatup_run *run, double dt)
@@ -203,7 +203,7 @@ static bool take_step(heatup_run *run, double dt)
     heatup_boilers_advance(run, dt);
     heatup_thermostats_after(run, dt);
     heatup_events_after(run, dt);
-    hear(run);
+    read_events(run);
     run->state.t += dt;
     heatup_books_mark(run);
     heatup_thermostats_look(run);
@@ -301,11 +301,11 @@ static bool follow(heatup_run *run, const fv_progress *progress)
         if (!within_budget(run))
             return false;
         heatup_actions_clock(run);
-        hear(run);
+        read_events(run);
         heatup_actions_do(run);
         heatup_thermostats_do(run);
         heatup_boilers_refill(run);
-        hear(run);
+        read_events(run);
         if (!heatup_boilers_light(run))
             return false;
         note_opened(run);
@@ -367,7 +367,7 @@ fv_heat_result *fv_heat_run(const fv_plant *plant, const fv_heat_options *option
     if (good) {
         heatup_verdicts(&run);
         heatup_refill_plan(&run);
-        hear(&run);
+        read_events(&run);
         heatup_books_close(&run);
         run.result->end = run.state.t;
         good = heatup_series_close(&run) && fv_faults_errors(faults) == 0;

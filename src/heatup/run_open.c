@@ -150,7 +150,7 @@ void heatup_run_close(heatup_run *run)
     fv_network_free(run->context.net);
     if (!run->context.options->kit)
         fv_heat_kit_free(run->context.kit);
-    free(run->happened.items);
+    free(run->events.items);
     free(run->series.rows);
     free(run->series.deep);
 }
@@ -172,6 +172,6 @@ void fv_heat_free(fv_heat_result *result)
     free(result->thermostats);
     free(result->line_loss);
     free(result->line_condensate);
-    free(result->happenings);
+    free(result->events);
     free(result);
 }

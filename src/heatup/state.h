@@ -134,9 +134,9 @@ typedef struct {
     void *block;
 } heatup_scratch;
 
-/* What has happened and was not heard of yet. */
+/* Events that the run has not read yet. */
 typedef struct {
-    fv_happening *items;
+    fv_heat_event *items;
     size_t count, capacity;
 } heatup_queue;
 
@@ -152,10 +152,10 @@ typedef struct {
     heatup_context context;
     heatup_state state;
     heatup_scratch scratch;
-    heatup_queue happened;
+    heatup_queue events;
     heatup_rows series;
     fv_heat_result *result;
-    size_t happening_capacity; /* of the result's list */
+    size_t event_capacity; /* of the result's list */
     fv_faults *faults;
 } heatup_run;
 

@@ -7,7 +7,7 @@
  * What actions do meanwhile to a fire or valve that a thermostat holds is kept, and counts once it lets go. */
 #include "heatup/thermostat.h"
 #include "heatup/dense.h"
-#include "heatup/happenings.h"
+#include "heatup/event_queue.h"
 
 #include <math.h>
 
@@ -84,7 +84,7 @@ static void flip(heatup_run *run, size_t i)
         }
     }
     run->state.dt = fmin(run->state.dt, AFRESH / run->context.options->fineness);
-    heatup_happen(run, run->state.t, s->on ? FV_HAPPENED_SWITCHED_ON : FV_HAPPENED_SWITCHED_OFF, -1, -1, (int)i);
+    heatup_event(run, run->state.t, s->on ? FV_HEAT_EVENT_SWITCHED_ON : FV_HEAT_EVENT_SWITCHED_OFF, -1, -1, (int)i);
 }
 
 static void set(heatup_run *run, double *place, double to)

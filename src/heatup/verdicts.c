@@ -5,7 +5,7 @@
 #include "heatup/arrival.h"
 #include "heatup/boilerhouse.h"
 #include "heatup/foresee.h"
-#include "heatup/happenings.h"
+#include "heatup/event_queue.h"
 #include "heatup/thermostat.h"
 
 #include <math.h>
@@ -44,7 +44,7 @@ static void settle(heatup_run *run, size_t i)
     const double kept = heatup_thermostats_keep(run, i);
     h->settles = isfinite(kept) ? kept : isnan(v->tends) ? v->chamber.t : v->tends;
     h->arrival = isnan(v->tends) ? heatup_why_not(run, i) : v->tends_for;
-    heatup_happen(run, run->state.t, FV_HAPPENED_SETTLED, -1, (int)i, -1);
+    heatup_event(run, run->state.t, FV_HEAT_EVENT_SETTLED, -1, (int)i, -1);
 }
 
 bool heatup_all_settled(heatup_run *run, double dt)
@@ -95,7 +95,7 @@ static void not_yet(heatup_run *run, size_t i, fv_vessel_history *h)
     } else if (heatup_tends_below(run, i)) {
         h->arrival = run->state.vessels[i].tends_for;
         h->settles = run->state.vessels[i].tends;
-        heatup_happen(run, run->state.t, FV_HAPPENED_SETTLED, -1, (int)i, -1);
+        heatup_event(run, run->state.t, FV_HEAT_EVENT_SETTLED, -1, (int)i, -1);
     } else if (run->state.vessels[i].stuck) {
         settle(run, i);
     } else {

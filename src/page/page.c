@@ -103,7 +103,7 @@ static void section_tables(page_doc *d)
     page_turndown(d);
     page_doc_end(d);
     page_doc_end(d);
-    if (d->v->heat && d->v->heat->happening_count > 0) {
+    if (d->v->heat && d->v->heat->event_count > 0) {
         page_doc_section(d, "timeline", "Step by step");
         page_doc_fold_narrow(d, "Show every step");
         page_timeline(d);
@@ -162,7 +162,7 @@ static bool has_section(const page_view *v, const char *id)
         return v->content->odds != NULL;
     if (strcmp(id, "log") == 0)
         return v->content->fit != NULL;
-    return strcmp(id, "timeline") != 0 || (v->heat && v->heat->happening_count > 0);
+    return strcmp(id, "timeline") != 0 || (v->heat && v->heat->event_count > 0);
 }
 
 static void links(const page_view *v, page_markup *m)

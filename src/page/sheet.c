@@ -6,10 +6,10 @@
 enum { MOST_DRAWN = 12, MOST_STEPS = 18 };
 
 /* What somebody does or has to know of: not that a chamber is full. */
-static bool is_step(fv_happening_kind kind)
+static bool is_step(fv_heat_event_kind kind)
 {
-    return kind != FV_HAPPENED_SWITCHED_OFF && kind != FV_HAPPENED_FULL && kind != FV_HAPPENED_SETTLED &&
-           kind != FV_HAPPENED_STEAM_ON;
+    return kind != FV_HEAT_EVENT_SWITCHED_OFF && kind != FV_HEAT_EVENT_FULL && kind != FV_HEAT_EVENT_SETTLED &&
+           kind != FV_HEAT_EVENT_STEAM_ON;
 }
 
 static void steps(page_doc *d)
@@ -18,17 +18,17 @@ static void steps(page_doc *d)
     size_t shown = 0, left = 0;
     page_markup_leaf(d->m, "h2", "What to do and when", NULL);
     page_doc_list(d);
-    for (size_t i = 0; i < v->heat->happening_count; i++) {
-        const fv_happening *h = &v->heat->happenings[i];
+    for (size_t i = 0; i < v->heat->event_count; i++) {
+        const fv_heat_event *h = &v->heat->events[i];
         fv_text words = {0};
-        if (!is_step(h->kind) || report_happening_is_said(v->heat, i))
+        if (!is_step(h->kind) || report_event_is_said(v->heat, i))
             continue;
         if (shown == MOST_STEPS) {
             left++;
             continue;
         }
         shown++;
-        report_happening_text(&v->words, h, report_happening_part(&v->words, h), &words);
+        report_event_text(&v->words, h, report_event_part(&v->words, h), &words);
         page_doc_item(d, page_view_time(v, h->time).text, "%s", page_doc_words(d, &words));
         fv_text_free(&words);
     }

@@ -57,9 +57,9 @@ static void due_mark(timeline *t, double due)
 static void action_marks(timeline *t, int boiler, int vessel)
 {
     const fv_heat_result *heat = t->v->heat;
-    for (size_t i = 0; t->m && i < heat->happening_count; i++) {
-        const fv_happening *h = &heat->happenings[i];
-        if (h->kind != FV_HAPPENED_ACTION || h->time / 3600.0 > t->p.x.to ||
+    for (size_t i = 0; t->m && i < heat->event_count; i++) {
+        const fv_heat_event *h = &heat->events[i];
+        if (h->kind != FV_HEAT_EVENT_ACTION || h->time / 3600.0 > t->p.x.to ||
             !((boiler >= 0 && h->boiler == boiler) || (vessel >= 0 && h->vessel == vessel)))
             continue;
         page_svg_circle(t->m, x_of(t, h->time), t->y + 0.5 * BAR, 3.0, "act");
@@ -246,8 +246,8 @@ static size_t keys_of(const page_view *v, page_plot_key keys[6])
     size_t n = 0;
     for (size_t i = 0; i < v->heat->vessel_count; i++)
         due = due || !isnan(page_view_deadline(v, i));
-    for (size_t i = 0; i < v->heat->happening_count; i++)
-        acts = acts || v->heat->happenings[i].kind == FV_HAPPENED_ACTION;
+    for (size_t i = 0; i < v->heat->event_count; i++)
+        acts = acts || v->heat->events[i].kind == FV_HEAT_EVENT_ACTION;
     keys[n++] = (page_plot_key){"kwarm", "warming lines or boiler"};
     keys[n++] = (page_plot_key){"kheat", "heating"};
     keys[n++] = (page_plot_key){"khold", "hold"};

@@ -145,21 +145,21 @@ void page_vessels(page_doc *d)
 
 /* ---- timeline ---- */
 
-static void happened(page_doc *d, const fv_happening *h)
+static void happened(page_doc *d, const fv_heat_event *h)
 {
-    const char *part = report_happening_part(&d->v->words, h);
+    const char *part = report_event_part(&d->v->words, h);
     fv_text words = {0};
-    report_happening_text(&d->v->words, h, part, &words);
+    report_event_text(&d->v->words, h, part, &words);
     page_doc_cell(d, "%s", page_view_time(d->v, h->time).text);
     page_doc_cell(d, "%s", page_doc_words(d, &words));
     fv_text_free(&words);
 }
 
 /* What each vessel goes through has a table of its own where there are many. */
-static bool is_stage(fv_happening_kind kind)
+static bool is_stage(fv_heat_event_kind kind)
 {
-    return kind == FV_HAPPENED_STEAM_ON || kind == FV_HAPPENED_FULL || kind == FV_HAPPENED_CORE ||
-           kind == FV_HAPPENED_HOLD || kind == FV_HAPPENED_COOL || kind == FV_HAPPENED_SHUT;
+    return kind == FV_HEAT_EVENT_STEAM_ON || kind == FV_HEAT_EVENT_FULL || kind == FV_HEAT_EVENT_CORE ||
+           kind == FV_HEAT_EVENT_HOLD || kind == FV_HEAT_EVENT_COOL || kind == FV_HEAT_EVENT_SHUT;
 }
 
 static void stages(page_doc *d)
@@ -188,13 +188,13 @@ void page_timeline(page_doc *d)
         return;
     if (d->v->many)
         stages(d);
-    for (size_t i = 0; i < heat->happening_count; i++) {
-        if ((d->v->many && is_stage(heat->happenings[i].kind)) || report_happening_is_said(heat, i))
+    for (size_t i = 0; i < heat->event_count; i++) {
+        if ((d->v->many && is_stage(heat->events[i].kind)) || report_event_is_said(heat, i))
             continue;
         if (!begun)
             page_doc_table(d, d->v->many ? "What else happens" : "What happens when", columns, 2);
         begun = true;
-        happened(d, &heat->happenings[i]);
+        happened(d, &heat->events[i]);
     }
     if (begun)
         page_doc_table_end(d);

@@ -178,12 +178,12 @@ static inline double took(const fv_heat_result *r, size_t vessel)
     return (r->vessels[vessel].core - r->vessels[vessel].steam_on) / 3600;
 }
 
-/* The first happening of a kind about a vessel (or boiler, where vessel is -1); NULL: none. */
-static inline const fv_happening *happening(const fv_heat_result *r, fv_happening_kind kind, int vessel)
+/* The first event of a kind about a vessel (or boiler, where vessel is -1); NULL: none. */
+static inline const fv_heat_event *event(const fv_heat_result *r, fv_heat_event_kind kind, int vessel)
 {
-    for (size_t i = 0; i < r->happening_count; i++)
-        if (r->happenings[i].kind == kind && r->happenings[i].vessel == vessel)
-            return &r->happenings[i];
+    for (size_t i = 0; i < r->event_count; i++)
+        if (r->events[i].kind == kind && r->events[i].vessel == vessel)
+            return &r->events[i];
     return NULL;
 }
 

@@ -95,13 +95,13 @@ static void look_at_series(const fv_heat_result *r, uint64_t seed)
     }
 }
 
-static void look_at_happenings(const fv_heat_result *r, uint64_t seed)
+static void look_at_events(const fv_heat_result *r, uint64_t seed)
 {
-    for (size_t i = 0; i < r->happening_count; i++) {
-        must(i == 0 || r->happenings[i].time >= r->happenings[i - 1].time, seed, "happenings out of order", -1,
-             r->happenings[i].time);
-        must(r->happenings[i].time >= 0 && r->happenings[i].time <= r->end + 1e-6, seed, "happens out of the run", -1,
-             r->happenings[i].time);
+    for (size_t i = 0; i < r->event_count; i++) {
+        must(i == 0 || r->events[i].time >= r->events[i - 1].time, seed, "happenings out of order", -1,
+             r->events[i].time);
+        must(r->events[i].time >= 0 && r->events[i].time <= r->end + 1e-6, seed, "happens out of the run", -1,
+             r->events[i].time);
     }
 }
 
@@ -112,7 +112,7 @@ static void look_at(const fv_heat_result *r, uint64_t seed)
     for (size_t i = 0; i < r->vessel_count; i++)
         look_at_vessel(r, seed, i);
     look_at_series(r, seed);
-    look_at_happenings(r, seed);
+    look_at_events(r, seed);
 }
 
 static unsigned long long setting(const char *name, unsigned long long otherwise)

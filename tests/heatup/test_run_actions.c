@@ -119,9 +119,9 @@ static void acts_on_fire_and_valves(void **state)
     }
     size_t acted = 0;
     const double due[] = {5000, core, core + 3600};
-    for (size_t i = 0; i < r->happening_count; i++)
-        if (r->happenings[i].kind == FV_HAPPENED_ACTION)
-            check_off("an action is done, s", due[acted++], r->happenings[i].time, 2 * S,
+    for (size_t i = 0; i < r->event_count; i++)
+        if (r->events[i].kind == FV_HEAT_EVENT_ACTION)
+            check_off("an action is done, s", due[acted++], r->events[i].time, 2 * S,
                       "at its time, or after its event");
     assert_int_equal(acted, 3);
     size_t before = (size_t)(4500 / s->time[1]), after = (size_t)(6000 / s->time[1]);
@@ -144,9 +144,9 @@ static void acts_once_all_are_there(void **state)
         go(&b);
         const fv_heat_result *r = b.result;
         assert_true(r->vessels[slower].core > r->vessels[1 - slower].core);
-        for (size_t i = 0; i < r->happening_count; i++)
-            if (r->happenings[i].kind == FV_HAPPENED_ACTION)
-                check_off("done at the last core, s", r->vessels[slower].core, r->happenings[i].time, 2 * S,
+        for (size_t i = 0; i < r->event_count; i++)
+            if (r->events[i].kind == FV_HEAT_EVENT_ACTION)
+                check_off("done at the last core, s", r->vessels[slower].core, r->events[i].time, 2 * S,
                           "after the event that is named");
         close_bench(&b);
     }
@@ -167,9 +167,9 @@ static void given_up_is_not_waited_for(void **state)
         go(&b);
         const fv_vessel_history *h = b.result->vessels;
         double last = NAN;
-        for (size_t i = 0; i < b.result->happening_count; i++)
-            if (b.result->happenings[i].kind == FV_HAPPENED_ACTION)
-                last = b.result->happenings[i].time;
+        for (size_t i = 0; i < b.result->event_count; i++)
+            if (b.result->events[i].kind == FV_HEAT_EVENT_ACTION)
+                last = b.result->events[i].time;
         assert_true(again ? h[0].core > h[1].core : isnan(h[0].core));
         check_off("done at the last core, s", h[!again].core, last, 2 * S, "after the event that is named");
         close_bench(&b);
@@ -195,7 +195,7 @@ static void detached_at_the_core(void **state)
         const fv_vessel_history *h = b.result->vessels;
         other[i] = h[1].core;
         if (i == 0) {
-            const fv_happening *shut = happening(b.result, FV_HAPPENED_SHUT, 0);
+            const fv_heat_event *shut = event(b.result, FV_HEAT_EVENT_SHUT, 0);
             assert_non_null(shut);
             check_off("detached, s", h[0].core, shut->time, S, "at the core");
             check_off("half an hour at the target by its own heat, s", 1800, h[0].hold - h[0].core, S, "unbroken");
@@ -223,7 +223,7 @@ static void a_broken_hold_is_told(void **state)
     go(&b);
     const fv_vessel_history *h = &b.result->vessels[0];
     assert_true(h->hold_broken > h->core + 3600 && h->hold_broken < h->core + 5 * 3600);
-    assert_non_null(happening(b.result, FV_HAPPENED_BROKEN, 0));
+    assert_non_null(event(b.result, FV_HEAT_EVENT_BROKEN, 0));
     check_between("held without a break, h", 5, 7, h->hold_longest / 3600, "5 h, and what stays warm after the steam");
     assert_true(h->hold > h->core + 10 * 3600);
     /* time at the target: before the break, and from the return on */
@@ -287,11 +287,11 @@ static void turned_down_too_far(void **state)
     go(&b);
     const fv_vessel_history *h = b.result->vessels;
     assert_true(h[2].core > 0 && h[0].core > 0);
-    const fv_happening *starved = happening(b.result, FV_HAPPENED_STARVED, 2);
+    const fv_heat_event *starved = event(b.result, FV_HEAT_EVENT_STARVED, 2);
     assert_non_null(starved);
     check_between("starved after the fire is turned down, s", 0, 600, starved->time - h[2].core,
                   "a sag of 60 mm needs 560 Pa, the holes of the others 140 Pa");
-    assert_null(happening(b.result, FV_HAPPENED_STARVED, 0));
+    assert_null(event(b.result, FV_HEAT_EVENT_STARVED, 0));
     assert_true(h[2].steam_least_in_hold == 0 && h[2].hold_broken > h[2].core);
     /* once the others are done it gets steam again, and its hold begins anew */
     assert_true(isnan(h[2].starved_since) && h[2].hold > h[0].hold + 6 * 3600);

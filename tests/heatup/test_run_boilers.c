@@ -54,7 +54,7 @@ static void runs_dry_when_its_water_is_gone(void **state)
     check_dev("20 L at about 40 kg/h, min", 30, (h->dry - h->steam_up) / 60, 0.05,
               "common practice, no source: 30 min");
     check_dev("water used, kg", 20, h->water, 1e-9, "all of it");
-    assert_non_null(happening(b.result, FV_HAPPENED_DRY, -1));
+    assert_non_null(event(b.result, FV_HEAT_EVENT_DRY, -1));
     assert_int_equal(b.result->vessels[0].arrival, FV_NOT_DRY);
     assert_int_equal(b.result->vessels[0].verdict, FV_STARVED);
     assert_true(isnan(b.result->vessels[0].core));

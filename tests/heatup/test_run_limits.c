@@ -178,7 +178,7 @@ static void less_than_the_losses_settles(void **state)
         snprintf(what, sizeof what, "%.0f W against 20 W/K: settles at, degC", output);
         check_off(what, t - KELVIN, h->settles - KELVIN, 0.15, "steam x (h_v - h_f) = 20 W/K (T - 15), by hand");
         assert_true(isnan(h->core) && h->arrival == FV_NOT_SUPPLY && h->verdict == FV_STARVED);
-        assert_non_null(happening(b.result, FV_HAPPENED_SETTLED, 0));
+        assert_non_null(event(b.result, FV_HEAT_EVENT_SETTLED, 0));
         assert_true(b.result->end < b.options.until && !b.result->stopped);
         close_bench(&b);
     }

@@ -179,8 +179,8 @@ static void all_come_to_an_end(void **state)
         const fv_series *series = &b.result->series;
         for (size_t k = 0; k < series->count * b.result->vessel_count; k++)
             assert_true(series->core[k] > KELVIN - 5.1 && series->core[k] < KELVIN + 102);
-        for (size_t k = 1; k < b.result->happening_count; k++)
-            assert_true(b.result->happenings[k].time >= b.result->happenings[k - 1].time);
+        for (size_t k = 1; k < b.result->event_count; k++)
+            assert_true(b.result->events[k].time >= b.result->events[k - 1].time);
         close_bench(&b);
     }
     printf("%d of %d vessels arrive; at most %zu steps, %zu of %zu loose\n", arrived, vessels, most, loose, steps);

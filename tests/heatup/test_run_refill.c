@@ -52,7 +52,7 @@ static void cold_water_costs_steam(void **state)
             to = s->time[k];
         }
     check_off("10 kg of 15 degC into 8 kW, s without steam", 447, to - from, 8, "by hand: 10 kg x 357 kJ/kg / 8 kW");
-    assert_non_null(happening(b.result, FV_HAPPENED_REFILLED, -1));
+    assert_non_null(event(b.result, FV_HEAT_EVENT_REFILLED, -1));
     check_dev("poured in, kg", 10, b.result->boilers[0].refilled, 1e-12, "the file");
     close_bench(&b);
 }
@@ -112,7 +112,7 @@ static void off_the_line(void **state)
         b.options.until = 20 * 86400.0;
         go(&b);
         cool[i] = b.result->vessels[0].cool;
-        assert_int_equal(happening(b.result, FV_HAPPENED_DETACHED, 0) != NULL, i > 0);
+        assert_int_equal(event(b.result, FV_HEAT_EVENT_DETACHED, 0) != NULL, i > 0);
         close_bench(&b);
     }
     check_dev("capped, same air: cool at, s", cool[0], cool[1], 1e-6, "as attached");
@@ -129,7 +129,7 @@ static void a_place_is_free(void **state)
     b.plant->vessels[0]->cooling = fv_given(FV_COOL_DETACHED);
     b.plant->vessels[1]->start_after = name_of(&b, "bin0 detached");
     go(&b);
-    const fv_happening *off = happening(b.result, FV_HAPPENED_DETACHED, 0);
+    const fv_heat_event *off = event(b.result, FV_HEAT_EVENT_DETACHED, 0);
     assert_non_null(off);
     check_off("the next one's steam is opened, s", off->time, b.result->vessels[1].opened, 1, "the event");
     close_bench(&b);

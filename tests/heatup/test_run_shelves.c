@@ -186,7 +186,7 @@ static void changeover_holds_the_place(void **state)
     b.plant->vessels[0]->changeover = fv_given(1200);
     b.plant->vessels[1]->start_after = name_of(&b, "bin0 detached");
     go(&b);
-    const fv_happening *off = happening(b.result, FV_HAPPENED_DETACHED, 0);
+    const fv_heat_event *off = event(b.result, FV_HEAT_EVENT_DETACHED, 0);
     assert_non_null(off);
     check_off("the next one's steam is opened, s", off->time + 1200, b.result->vessels[1].opened, 1, "changeover");
     close_bench(&b);

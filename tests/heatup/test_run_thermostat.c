@@ -87,13 +87,13 @@ static void never_chatters(void **state)
     go(&b);
     double last = NAN;
     int switched = 0;
-    for (size_t i = 0; i < b.result->happening_count; i++) {
-        const fv_happening *h = &b.result->happenings[i];
-        if (h->kind != FV_HAPPENED_SWITCHED_ON && h->kind != FV_HAPPENED_SWITCHED_OFF)
+    for (size_t i = 0; i < b.result->event_count; i++) {
+        const fv_heat_event *h = &b.result->events[i];
+        if (h->kind != FV_HEAT_EVENT_SWITCHED_ON && h->kind != FV_HEAT_EVENT_SWITCHED_OFF)
             continue;
-        assert_int_equal(h->kind, switched % 2 == 0 ? FV_HAPPENED_SWITCHED_OFF : FV_HAPPENED_SWITCHED_ON);
+        assert_int_equal(h->kind, switched % 2 == 0 ? FV_HEAT_EVENT_SWITCHED_OFF : FV_HEAT_EVENT_SWITCHED_ON);
         if (switched++ > 0)
-            assert_true(h->time - last >= (h->kind == FV_HAPPENED_SWITCHED_ON ? 90 : 60) - 2e-3);
+            assert_true(h->time - last >= (h->kind == FV_HEAT_EVENT_SWITCHED_ON ? 90 : 60) - 2e-3);
         last = h->time;
     }
     assert_true(switched > 100);

@@ -17,7 +17,7 @@ static void check_never(const char *what, const bench *b, size_t vessel, fv_arri
     assert_true(isnan(h->core) && isnan(h->hold));
     assert_string_equal(fv_arrival_word(h->arrival), fv_arrival_word(arrival));
     assert_int_equal(h->verdict, FV_STARVED);
-    assert_non_null(happening(b->result, FV_HAPPENED_SETTLED, (int)vessel));
+    assert_non_null(event(b->result, FV_HEAT_EVENT_SETTLED, (int)vessel));
     check_between(what, low, high, h->settles - KELVIN, source);
     assert_true(b->result->end < 5 * 86400.0 && b->result->audit.steps < 5000);
 }
@@ -172,7 +172,7 @@ static void slow_to_settle(void **state)
         const fv_vessel_history *h = &b.result->vessels[0];
         assert_int_equal(h->verdict, FV_STARVED);
         assert_true(isnan(h->core) && (h->arrival == FV_NOT_SUPPLY || h->arrival == FV_NOT_AIR));
-        assert_non_null(happening(b.result, FV_HAPPENED_SETTLED, 0));
+        assert_non_null(event(b.result, FV_HEAT_EVENT_SETTLED, 0));
         settles[i] = h->settles;
         if (i == 0)
             check_between("settled, K beside its chamber", -0.1, 0.1, h->settles - h->chamber_end, "the run itself");

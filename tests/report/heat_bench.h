@@ -5,7 +5,7 @@
 
 #include "bench.h"
 
-enum { HEAT_SAMPLES = 25, HEAT_HAPPENINGS = 8 * BENCH_MOST };
+enum { HEAT_SAMPLES = 25, HEAT_EVENTS = 8 * BENCH_MOST };
 #define BENCH_HOUR 3600.0
 #define BENCH_CELSIUS(t) ((t) + 273.15)
 
@@ -15,7 +15,7 @@ typedef struct {
     fv_vessel_history vessels[BENCH_MOST];
     fv_boiler_history boilers[1];
     double line_loss[2 * BENCH_MOST], line_condensate[2 * BENCH_MOST];
-    fv_happening happenings[HEAT_HAPPENINGS];
+    fv_heat_event events[HEAT_EVENTS];
     double time[HEAT_SAMPLES], demand[HEAT_SAMPLES], core[HEAT_SAMPLES * BENCH_MOST],
         chamber[HEAT_SAMPLES * BENCH_MOST], surface[HEAT_SAMPLES * BENCH_MOST], steam[HEAT_SAMPLES * BENCH_MOST],
         air[HEAT_SAMPLES * BENCH_MOST], pressure[HEAT_SAMPLES * BENCH_MOST], boiler_steam[HEAT_SAMPLES],
@@ -78,10 +78,10 @@ static inline void heat_bench_series(heat_bench *h, size_t n)
                                    .demand = h->demand};
 }
 
-static inline void heat_bench_happen(heat_bench *h, double hours, fv_happening_kind kind, int boiler, int vessel,
-                                     int action)
+static inline void heat_bench_event(heat_bench *h, double hours, fv_heat_event_kind kind, int boiler, int vessel,
+                                    int action)
 {
-    h->happenings[h->result.happening_count++] = (fv_happening){hours * BENCH_HOUR, kind, boiler, vessel, action};
+    h->events[h->result.event_count++] = (fv_heat_event){hours * BENCH_HOUR, kind, boiler, vessel, action};
 }
 
 static inline heat_bench *heat_bench_new(size_t n, const char *pattern)
@@ -103,7 +103,7 @@ static inline heat_bench *heat_bench_new(size_t n, const char *pattern)
                                  .boilers = h->boilers,
                                  .line_loss = h->line_loss,
                                  .line_condensate = h->line_condensate,
-                                 .happenings = h->happenings,
+                                 .events = h->events,
                                  .split = {.load = 1e8, .vented = 1.2e8, .flue = 8e7},
                                  .split_steaming = {.load = 2e8, .vented = 1e8, .flue = 1e8},
                                  .boiling_point = BENCH_CELSIUS(99.5),
@@ -115,9 +115,9 @@ static inline heat_bench *heat_bench_new(size_t n, const char *pattern)
     for (size_t i = 0; i < n; i++)
         heat_bench_vessel(h, i);
     heat_bench_series(h, n);
-    heat_bench_happen(h, 1.0 / 6.0, FV_HAPPENED_STEAM_UP, 0, -1, -1);
+    heat_bench_event(h, 1.0 / 6.0, FV_HEAT_EVENT_STEAM_UP, 0, -1, -1);
     for (size_t i = 0; i < n; i++)
-        heat_bench_happen(h, 0.25, FV_HAPPENED_STEAM_ON, -1, (int)i, -1);
+        heat_bench_event(h, 0.25, FV_HEAT_EVENT_STEAM_ON, -1, (int)i, -1);
     return h;
 }
 

@@ -195,9 +195,9 @@ static void names_the_turndown_trap(void **state)
     action->fire = fv_given(0.35);
     h->b->plant->lines[5]->sag = fv_given(0.06);
     h->b->lines[5].drop_sag = 564.0;
-    heat_bench_happen(h, 7.0, FV_HAPPENED_ACTION, -1, -1, 0);
-    heat_bench_happen(h, 7.1, FV_HAPPENED_STARVED, -1, 2, -1);
-    heat_bench_happen(h, 8.0, FV_HAPPENED_BROKEN, -1, 2, -1);
+    heat_bench_event(h, 7.0, FV_HEAT_EVENT_ACTION, -1, -1, 0);
+    heat_bench_event(h, 7.1, FV_HEAT_EVENT_STARVED, -1, 2, -1);
+    heat_bench_event(h, 8.0, FV_HEAT_EVENT_BROKEN, -1, 2, -1);
     h->vessels[2].hold_broken = 8.0 * BENCH_HOUR;
     h->vessels[2].hold = (double)NAN;
     h->vessels[2].hold_longest = 8.0 * BENCH_HOUR - h->vessels[2].core;

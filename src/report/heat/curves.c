@@ -53,9 +53,9 @@ static double find_span(const report_heat *heat)
 {
     const fv_heat_result *r = heat->result;
     double end = 0.0;
-    for (size_t i = 0; i < r->happening_count; i++)
-        if (r->happenings[i].kind != FV_HAPPENED_COOL && r->happenings[i].kind != FV_HAPPENED_SETTLED)
-            end = fmax(end, r->happenings[i].time);
+    for (size_t i = 0; i < r->event_count; i++)
+        if (r->events[i].kind != FV_HEAT_EVENT_COOL && r->events[i].kind != FV_HEAT_EVENT_SETTLED)
+            end = fmax(end, r->events[i].time);
     for (size_t i = 0; i < r->vessel_count; i++) {
         const fv_vessel_history *h = &r->vessels[i];
         bool open_end = heat->fates[i] == FATE_NEVER || heat->fates[i] == FATE_PENDING;

@@ -71,8 +71,7 @@ json_t *report_heat_audit(const report_frame *frame)
 
 void report_heat_json(const report_frame *frame, json_t **root)
 {
-    static const size_t tables[] = {HEAT_VESSELS,     HEAT_BOILERS,    HEAT_LINES,
-                                    HEAT_THERMOSTATS, HEAT_HAPPENINGS, HEAT_SPLIT};
+    static const size_t tables[] = {HEAT_VESSELS, HEAT_BOILERS, HEAT_LINES, HEAT_THERMOSTATS, HEAT_EVENTS, HEAT_SPLIT};
     const report_heat *heat = frame->answer;
     const fv_heat_result *r = heat->result;
     print_json_set(root, "question", question(heat));

@@ -58,7 +58,7 @@ static void note_trap(const report_heat *heat, size_t i, print_notes *notes)
         sag = report_sag_before(heat, i);
     fv_text text = {0};
     if (fire >= 0) {
-        const fv_happening *turned = &r->happenings[fire];
+        const fv_heat_event *turned = &r->events[fire];
         const fv_action *action = r->plant->actions[turned->action];
         long sample = report_sample_before(heat, turned->time - 1.0);
         double before = sample < 0 ? (double)NAN : r->series.vessel_steam[(size_t)sample * r->vessel_count + i];

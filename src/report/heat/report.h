@@ -70,7 +70,7 @@ double report_series_at(const report_heat *heat, const double *matrix, size_t wi
 
 /* ---- words ---- */
 print_shown report_target(const report_heat *heat, size_t vessel);
-/* Happening: the last fire set lower; -1: none. */
+/* Index of the event that set the fire lower last; -1: none. */
 int report_turndown_before(const report_heat *heat, double time);
 int report_dry_boiler(const report_heat *heat); /* the first that ran dry; -1: none */
 /* When its steam first did not cover its losses, though it may have recovered later; NaN. */
@@ -83,12 +83,12 @@ char *report_heat_why(const report_heat *heat, size_t vessel); /* in the arena; 
 void report_heat_overheating(const report_heat *heat, fv_text *out);
 void report_heat_overheating_notes(const report_heat *heat, print_notes *notes);
 void report_heat_sentence(const report_frame *frame, fv_text *out);
-void report_happening_text(const report_heat *heat, const fv_happening *happening, const char *names, fv_text *out);
+void report_event_text(const report_heat *heat, const fv_heat_event *event, const char *names, fv_text *out);
 /* A valve that is shut because the hold is done is said with the hold, the cycles of a thermostat in its table. */
-bool report_happening_is_said(const fv_heat_result *result, size_t i);
-const char *report_happening_word(fv_happening_kind kind);
+bool report_event_is_said(const fv_heat_result *result, size_t i);
+const char *report_event_word(fv_heat_event_kind kind);
 const char *report_turned_by(const fv_thermostat *thermostat); /* boiler or valve */
-const char *report_happening_part(const report_heat *heat, const fv_happening *happening);
+const char *report_event_part(const report_heat *heat, const fv_heat_event *event);
 void report_heat_notes(const report_frame *frame, print_notes *notes);
 void report_heat_curves(const report_heat *heat, fv_text *out);
 
@@ -96,7 +96,7 @@ void report_heat_curves(const report_heat *heat, fv_text *out);
 enum {
     HEAT_SERIES,
     HEAT_VESSELS,
-    HEAT_HAPPENINGS,
+    HEAT_EVENTS,
     HEAT_SPLIT,
     HEAT_BOILERS,
     HEAT_LINES,

@@ -169,31 +169,31 @@ static const print_field firing_fields[] = {
     CELL("demand_of_all", "_kg_s", IN_DATA, FV_SHOW_STEAM, firing_demand),
 };
 
-/* ---- happenings ---- */
+/* ---- events ---- */
 
-static const fv_happening *happening(const void *answer, size_t i)
+static const fv_heat_event *event(const void *answer, size_t i)
 {
-    return &result(answer)->happenings[i];
+    return &result(answer)->events[i];
 }
-ROWS(happening_rows, result(answer)->happening_count)
-ROW(happening_row, happening(answer, i))
-WORD_OF(happening_clock, clock_of(answer, happening(answer, i)->time, buffer))
-WORD_OF(happening_kind, report_happening_word(happening(answer, i)->kind))
-WORD_OF(happening_part, report_happening_part(answer, happening(answer, i)))
-static const char *happening_text(const void *answer, size_t i, char *buffer)
+ROWS(event_rows, result(answer)->event_count)
+ROW(event_row, event(answer, i))
+WORD_OF(event_clock, clock_of(answer, event(answer, i)->time, buffer))
+WORD_OF(event_kind, report_event_word(event(answer, i)->kind))
+WORD_OF(event_part, report_event_part(answer, event(answer, i)))
+static const char *event_text(const void *answer, size_t i, char *buffer)
 {
     fv_text text = {0};
-    const fv_happening *h = happening(answer, i);
-    report_happening_text(answer, h, report_happening_part(answer, h), &text);
+    const fv_heat_event *h = event(answer, i);
+    report_event_text(answer, h, report_event_part(answer, h), &text);
     return print_word_take(&text, buffer);
 }
 
-static const print_field happening_fields[] = {
-    NUMBER(fv_happening, "time", time, "_s", IN_DATA, FV_SHOW_NUMBER),
-    WORD("clock", IN_DATA, happening_clock),
-    WORD("happening", IN_DATA, happening_kind),
-    WORD("part", IN_DATA, happening_part),
-    WORD("text", IN_DATA, happening_text),
+static const print_field event_fields[] = {
+    NUMBER(fv_heat_event, "time", time, "_s", IN_DATA, FV_SHOW_NUMBER),
+    WORD("clock", IN_DATA, event_clock),
+    WORD("happening", IN_DATA, event_kind),
+    WORD("part", IN_DATA, event_part),
+    WORD("text", IN_DATA, event_text),
 };
 
 /* ---- split ---- */
@@ -369,7 +369,7 @@ static const print_field thermostat_fields[] = {
 const print_table report_heat_tables[HEAT_ALL_TABLES] = {
     [HEAT_SERIES] = {"series", FIELDS(series_fields), series_rows, series_row, series_part},
     [HEAT_VESSELS] = {"vessels", FIELDS(vessel_fields), vessel_rows, vessel_row, vessel_part},
-    [HEAT_HAPPENINGS] = {"happenings", FIELDS(happening_fields), happening_rows, happening_row, NULL},
+    [HEAT_EVENTS] = {"happenings", FIELDS(event_fields), event_rows, event_row, NULL},
     [HEAT_SPLIT] = {"split", FIELDS(split_fields), split_rows, split_row, NULL},
     [HEAT_BOILERS] = {"boilers", FIELDS(boiler_fields), boiler_rows, boiler_row, boiler_part},
     [HEAT_LINES] = {"lines", FIELDS(line_fields), line_rows, line_row, line_part},

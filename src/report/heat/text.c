@@ -8,7 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { HAPPENINGS_SHOWN = 40, NAMES_SHOWN = 6 };
+enum { EVENTS_SHOWN = 40, NAMES_SHOWN = 6 };
 static const double PAST_LIMITS = 0.5; /* K by which a chamber on a thermostat may go past them unremarked */
 
 static void say_setting(const report_heat *heat, fv_text *out)
@@ -93,60 +93,59 @@ static void effort_words(const report_heat *heat, fv_text *out)
 }
 
 /* Kinds that the table of times does not show already. */
-static bool is_special(const fv_happening *h)
+static bool is_special(const fv_heat_event *h)
 {
-    return h->kind == FV_HAPPENED_STEAM_UP || h->kind == FV_HAPPENED_BROKEN || h->kind == FV_HAPPENED_DRY ||
-           h->kind == FV_HAPPENED_STARVED || h->kind == FV_HAPPENED_ACTION || h->kind == FV_HAPPENED_SETTLED ||
-           h->kind == FV_HAPPENED_SWITCHED_OFF;
+    return h->kind == FV_HEAT_EVENT_STEAM_UP || h->kind == FV_HEAT_EVENT_BROKEN || h->kind == FV_HEAT_EVENT_DRY ||
+           h->kind == FV_HEAT_EVENT_STARVED || h->kind == FV_HEAT_EVENT_ACTION || h->kind == FV_HEAT_EVENT_SETTLED ||
+           h->kind == FV_HEAT_EVENT_SWITCHED_OFF;
 }
 
 /* Same kind, same time to the minute, and the same words: one line. */
-static bool is_same(const report_heat *heat, const fv_happening *a, const fv_happening *b)
+static bool is_same(const report_heat *heat, const fv_heat_event *a, const fv_heat_event *b)
 {
     const fv_plant *plant = heat->result->plant;
-    return a->kind == b->kind && a->kind != FV_HAPPENED_ACTION && (a->vessel >= 0) == (b->vessel >= 0) &&
+    return a->kind == b->kind && a->kind != FV_HEAT_EVENT_ACTION && (a->vessel >= 0) == (b->vessel >= 0) &&
            strcmp(print_when(&heat->clock, a->time).text, print_when(&heat->clock, b->time).text) == 0 &&
            (a->vessel < 0 || plant->vessels[a->vessel]->target.v == plant->vessels[b->vessel]->target.v);
 }
 
-static void say_happening(const report_heat *heat, size_t i, bool *said, fv_text *out)
+static void say_event(const report_heat *heat, size_t i, bool *said, fv_text *out)
 {
     const fv_heat_result *r = heat->result;
     print_names names = {0};
     fv_text who = {0}, text = {0};
-    for (size_t k = i; k < r->happening_count; k++) {
-        if (said[k] || !is_same(heat, &r->happenings[i], &r->happenings[k]))
+    for (size_t k = i; k < r->event_count; k++) {
+        if (said[k] || !is_same(heat, &r->events[i], &r->events[k]))
             continue;
         said[k] = true;
-        out->failed =
-            out->failed || !print_names_push(&names, heat->arena, report_happening_part(heat, &r->happenings[k]));
+        out->failed = out->failed || !print_names_push(&names, heat->arena, report_event_part(heat, &r->events[k]));
     }
     said[i] = true;
     print_names_say(&names, NAMES_SHOWN, &who);
     out->failed = out->failed || who.failed;
-    report_happening_text(heat, &r->happenings[i], who.text ? who.text : "", &text);
+    report_event_text(heat, &r->events[i], who.text ? who.text : "", &text);
     char lead[64];
-    snprintf(lead, sizeof lead, "  %11.30s  ", print_when(&heat->clock, r->happenings[i].time).text);
+    snprintf(lead, sizeof lead, "  %11.30s  ", print_when(&heat->clock, r->events[i].time).text);
     print_say(out, lead, &text);
     fv_text_free(&who);
 }
 
-static void happenings(const report_heat *heat, fv_text *out)
+static void events(const report_heat *heat, fv_text *out)
 {
     const fv_heat_result *r = heat->result;
-    bool *said = fv_arena_alloc(heat->arena, r->happening_count + 1, sizeof(bool));
+    bool *said = fv_arena_alloc(heat->arena, r->event_count + 1, sizeof(bool));
     size_t unsaid = 0;
-    for (size_t i = 0; i < r->happening_count; i++)
-        unsaid += !report_happening_is_said(r, i);
-    bool all = unsaid <= HAPPENINGS_SHOWN;
+    for (size_t i = 0; i < r->event_count; i++)
+        unsaid += !report_event_is_said(r, i);
+    bool all = unsaid <= EVENTS_SHOWN;
     if (!said) {
         out->failed = true;
         return;
     }
     print_section(out, all ? "What happens" : "What happens besides (all: --format csv --table happenings)");
-    for (size_t i = 0; i < r->happening_count; i++)
-        if (!said[i] && !report_happening_is_said(r, i) && (all || is_special(&r->happenings[i])))
-            say_happening(heat, i, said, out);
+    for (size_t i = 0; i < r->event_count; i++)
+        if (!said[i] && !report_event_is_said(r, i) && (all || is_special(&r->events[i])))
+            say_event(heat, i, said, out);
 }
 
 /* What a thermostat's figures mean, and how far one on a core is carried past its limits. */
@@ -235,7 +234,7 @@ void report_heat_details(const report_frame *frame, fv_text *out)
     report_heat_curves(heat, out);
     report_frame_table(frame, HEAT_EFFORT, "What each takes", out);
     effort_words(heat, out);
-    happenings(heat, out);
+    events(heat, out);
     thermostats(frame, out);
     report_frame_table(frame, HEAT_BOILERS, "Boilers", out);
     if (heat->supplied > 0.0)

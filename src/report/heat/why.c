@@ -24,14 +24,14 @@ static print_shown show(const report_heat *heat, fv_show show, double si)
     return print_shown_as(heat->units, show, si);
 }
 
-/* The fire of a boiler just before happening `until`. */
+/* The fire of a boiler just before event `until`. */
 static double fire_before(const fv_heat_result *r, const char *boiler, size_t until)
 {
     int index = fv_plant_boiler_index(r->plant, boiler);
     double fire = index < 0 ? 0.0 : r->plant->boilers[index]->fire.v;
     for (size_t i = 0; i < until; i++) {
-        const fv_happening *h = &r->happenings[i];
-        const fv_action *a = h->kind == FV_HAPPENED_ACTION ? r->plant->actions[h->action] : NULL;
+        const fv_heat_event *h = &r->events[i];
+        const fv_action *a = h->kind == FV_HEAT_EVENT_ACTION ? r->plant->actions[h->action] : NULL;
         if (a && a->boiler && fv_is_set(a->fire) && strcmp(a->boiler, boiler) == 0)
             fire = a->fire.v;
     }
@@ -42,9 +42,9 @@ int report_turndown_before(const report_heat *heat, double time)
 {
     const fv_heat_result *r = heat->result;
     int last = -1;
-    for (size_t i = 0; i < r->happening_count && r->happenings[i].time <= time; i++) {
-        const fv_happening *h = &r->happenings[i];
-        const fv_action *a = h->kind == FV_HAPPENED_ACTION ? r->plant->actions[h->action] : NULL;
+    for (size_t i = 0; i < r->event_count && r->events[i].time <= time; i++) {
+        const fv_heat_event *h = &r->events[i];
+        const fv_action *a = h->kind == FV_HEAT_EVENT_ACTION ? r->plant->actions[h->action] : NULL;
         if (a && a->boiler && fv_is_set(a->fire) && a->fire.v < fire_before(r, a->boiler, i))
             last = (int)i;
     }
@@ -54,9 +54,9 @@ int report_turndown_before(const report_heat *heat, double time)
 double report_starved_at(const report_heat *heat, size_t vessel)
 {
     const fv_heat_result *r = heat->result;
-    for (size_t k = 0; k < r->happening_count; k++)
-        if (r->happenings[k].kind == FV_HAPPENED_STARVED && r->happenings[k].vessel == (int)vessel)
-            return r->happenings[k].time;
+    for (size_t k = 0; k < r->event_count; k++)
+        if (r->events[k].kind == FV_HEAT_EVENT_STARVED && r->events[k].vessel == (int)vessel)
+            return r->events[k].time;
     return (double)NAN;
 }
 
@@ -257,7 +257,7 @@ static void after_which_fire(const report_heat *heat, double since, fv_text *out
     int fire = report_turndown_before(heat, since);
     if (fire < 0)
         return;
-    const fv_happening *h = &heat->result->happenings[fire];
+    const fv_heat_event *h = &heat->result->events[fire];
     const fv_action *action = heat->result->plant->actions[h->action];
     fv_text_add(out, " after the fire of %s was set to %s %s", action->boiler,
                 show(heat, FV_SHOW_SHARE, action->fire.v).text, print_at(&heat->clock, h->time).text);

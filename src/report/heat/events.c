@@ -2,15 +2,15 @@
 /* What happens in a run, in words. */
 #include "report/heat/report.h"
 
-bool report_happening_is_said(const fv_heat_result *result, size_t i)
+bool report_event_is_said(const fv_heat_result *result, size_t i)
 {
-    const fv_happening *h = &result->happenings[i];
-    if (h->kind == FV_HAPPENED_SWITCHED_ON || h->kind == FV_HAPPENED_SWITCHED_OFF)
+    const fv_heat_event *h = &result->events[i];
+    if (h->kind == FV_HEAT_EVENT_SWITCHED_ON || h->kind == FV_HEAT_EVENT_SWITCHED_OFF)
         return h->time > result->thermostats[h->action].first_off;
-    return h->kind == FV_HAPPENED_SHUT && result->vessels[h->vessel].hold == h->time;
+    return h->kind == FV_HEAT_EVENT_SHUT && result->vessels[h->vessel].hold == h->time;
 }
 
-const char *report_happening_word(fv_happening_kind kind)
+const char *report_event_word(fv_heat_event_kind kind)
 {
     static const char *const words[] = {"steam_up", "steam_on", "full",        "core",        "hold", "broken",
                                         "cool",     "dry",      "starved",     "action",      "shut", "settled",
@@ -30,18 +30,18 @@ static void switched_text(const report_heat *heat, const fv_thermostat *t, bool 
                 print_shown_said(heat->units, FV_SHOW_TEMPERATURE, on ? t->below.v : t->above.v).text);
 }
 
-const char *report_happening_part(const report_heat *heat, const fv_happening *happening)
+const char *report_event_part(const report_heat *heat, const fv_heat_event *event)
 {
     const fv_plant *plant = heat->result->plant;
-    if (happening->boiler >= 0)
-        return plant->boilers[happening->boiler]->part.id;
-    if (happening->vessel >= 0)
-        return plant->vessels[happening->vessel]->part.id;
-    if (happening->action < 0)
+    if (event->boiler >= 0)
+        return plant->boilers[event->boiler]->part.id;
+    if (event->vessel >= 0)
+        return plant->vessels[event->vessel]->part.id;
+    if (event->action < 0)
         return "";
-    if (happening->kind == FV_HAPPENED_SWITCHED_ON || happening->kind == FV_HAPPENED_SWITCHED_OFF)
-        return report_turned_by(plant->thermostats[happening->action]);
-    const fv_action *a = plant->actions[happening->action];
+    if (event->kind == FV_HEAT_EVENT_SWITCHED_ON || event->kind == FV_HEAT_EVENT_SWITCHED_OFF)
+        return report_turned_by(plant->thermostats[event->action]);
+    const fv_action *a = plant->actions[event->action];
     return a->boiler ? a->boiler : a->valve ? a->valve : a->vessel ? a->vessel : "";
 }
 
@@ -64,59 +64,58 @@ static void action_text(const report_heat *heat, const fv_action *a, fv_text *ou
         fv_text_add(out, "%s%s: %s", between, a->vessel, acts[fv_word(a->act)]);
 }
 
-void report_happening_text(const report_heat *heat, const fv_happening *happening, const char *names, fv_text *out)
+void report_event_text(const report_heat *heat, const fv_heat_event *event, const char *names, fv_text *out)
 {
     const fv_heat_result *r = heat->result;
-    switch (happening->kind) {
-    case FV_HAPPENED_STEAM_UP:
+    switch (event->kind) {
+    case FV_HEAT_EVENT_STEAM_UP:
         fv_text_add(out, "%s: gives steam", names);
         break;
-    case FV_HAPPENED_STEAM_ON:
+    case FV_HEAT_EVENT_STEAM_ON:
         fv_text_add(out, "%s: steam arrives", names);
         break;
-    case FV_HAPPENED_FULL:
+    case FV_HEAT_EVENT_FULL:
         fv_text_add(out, "%s: full of steam", names);
         break;
-    case FV_HAPPENED_CORE:
-        fv_text_add(out, "%s: core at %s", names, report_target(heat, (size_t)happening->vessel).text);
+    case FV_HEAT_EVENT_CORE:
+        fv_text_add(out, "%s: core at %s", names, report_target(heat, (size_t)event->vessel).text);
         break;
-    case FV_HAPPENED_HOLD:
+    case FV_HEAT_EVENT_HOLD:
         fv_text_add(out, "%s: hold done, steam shut", names);
         break;
-    case FV_HAPPENED_BROKEN:
-        fv_text_add(out, "%s: hold broken, core below %s", names, report_target(heat, (size_t)happening->vessel).text);
+    case FV_HEAT_EVENT_BROKEN:
+        fv_text_add(out, "%s: hold broken, core below %s", names, report_target(heat, (size_t)event->vessel).text);
         break;
-    case FV_HAPPENED_COOL:
-        fv_text_add(
-            out, "%s: all of its load at %s, cool enough to inoculate", names,
-            print_shown_said(heat->units, FV_SHOW_TEMPERATURE, r->plant->vessels[happening->vessel]->cool.v).text);
+    case FV_HEAT_EVENT_COOL:
+        fv_text_add(out, "%s: all of its load at %s, cool enough to inoculate", names,
+                    print_shown_said(heat->units, FV_SHOW_TEMPERATURE, r->plant->vessels[event->vessel]->cool.v).text);
         break;
-    case FV_HAPPENED_DRY:
+    case FV_HEAT_EVENT_DRY:
         fv_text_add(out, "%s: runs dry, no usable water is left", names);
         break;
-    case FV_HAPPENED_STARVED:
+    case FV_HEAT_EVENT_STARVED:
         fv_text_add(out, "%s: starved, its steam no longer covers its losses", names);
         break;
-    case FV_HAPPENED_ACTION:
-        action_text(heat, r->plant->actions[happening->action], out);
+    case FV_HEAT_EVENT_ACTION:
+        action_text(heat, r->plant->actions[event->action], out);
         break;
-    case FV_HAPPENED_SHUT:
+    case FV_HEAT_EVENT_SHUT:
         fv_text_add(out, "%s: steam shut", names);
         break;
-    case FV_HAPPENED_REFILLED:
+    case FV_HEAT_EVENT_REFILLED:
         fv_text_add(out, "%s: water is poured in, no steam until it is hot", names);
         break;
-    case FV_HAPPENED_DETACHED:
+    case FV_HEAT_EVENT_DETACHED:
         fv_text_add(out, "%s: off the line%s", names,
-                    fv_word(r->plant->vessels[happening->vessel]->cooling) == FV_COOL_SHELVES
+                    fv_word(r->plant->vessels[event->vessel]->cooling) == FV_COOL_SHELVES
                         ? ", its load on shelves, the vessel free"
                         : "");
         break;
-    case FV_HAPPENED_SWITCHED_ON:
-    case FV_HAPPENED_SWITCHED_OFF:
-        switched_text(heat, r->plant->thermostats[happening->action], happening->kind == FV_HAPPENED_SWITCHED_ON, out);
+    case FV_HEAT_EVENT_SWITCHED_ON:
+    case FV_HEAT_EVENT_SWITCHED_OFF:
+        switched_text(heat, r->plant->thermostats[event->action], event->kind == FV_HEAT_EVENT_SWITCHED_ON, out);
         break;
-    case FV_HAPPENED_SETTLED:
+    case FV_HEAT_EVENT_SETTLED:
         fv_text_add(out, "%s: settles, its core will not arrive", names);
         break;
     }
