@@ -167,7 +167,7 @@ typedef struct {
     fv_heat_options options;
     double end;    /* s */
     bool stopped;  /* by the progress callback */
-    bool given_up; /* as `late_ends` and `all_by_until` ask: nothing is foreseen of what comes after */
+    bool given_up; /* as `late_ends` and `all_by_until` ask: nothing is predicted of what comes after */
     fv_vessel_history *vessels;
     fv_boiler_history *boilers;
     fv_thermostat_history *thermostats;

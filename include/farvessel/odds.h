@@ -72,7 +72,7 @@ typedef struct {
     double over_relief;    /* chance that some boiler goes above its relief pressure */
     fv_odds_input *inputs; /* by what they add to the variance, the largest first */
     size_t *first_measure; /* indices into inputs, by worth, the largest first */
-    double explained;      /* share of the variance that the regression foretells */
+    double explained;      /* share of the variance that the regression predicts */
     size_t never;          /* runs in which some core does not arrive by `until` */
     fv_odds_place *places;
     size_t place_count;

@@ -54,8 +54,8 @@ typedef enum {
     FV_PLAN_OPEN,         /* a vessel's steam is opened; value: s after lighting */
     FV_PLAN_AT_FULL,      /* its valve is turned to `value` once it is full of steam */
     FV_PLAN_AT_CORE,      /* the same once its core is there */
-    FV_PLAN_FIRE_AT_CORE, /* a boiler's fire is turned down to `value` once the last core, as foretold this vessel's, is
-                             there */
+    FV_PLAN_FIRE_AT_CORE, /* a boiler's fire is turned down to `value` once the last core, as predicted this vessel's,
+                             is there */
     FV_PLAN_FIRE_INSTEAD  /* a boiler's fire is `value` once this vessel's core is there, where the plant has it less */
 } fv_plan_action;
 typedef struct {
@@ -63,7 +63,7 @@ typedef struct {
     const char *part; /* id of valve, hose, vessel or boiler, "s2.fitting1" */
     int vessel;       /* whose */
     double value;
-    double time; /* s after lighting at which it will be due, as foretold; 0 before lighting; NaN: not known */
+    double time; /* s after lighting at which it will be due, as predicted; 0 before lighting; NaN: not known */
 } fv_plan_step;
 
 /* One plan. Times in s from the lighting of the first fire; arrays by vessel. */

@@ -14,7 +14,7 @@ FV_C_BEGIN
 
 /* One definition for every verb, by the time from when a vessel's steam is open until its core is at the target, and
  * the time allowed for it: starved = the core misses its allowed time, or never arrives; lagging = in time, with less
- * than FV_SPARE_LEAST of it to spare; fed = the rest. `flow`, which follows no time, foretells it. */
+ * than FV_SPARE_LEAST of it to spare; fed = the rest. `flow`, which follows no time, predicts it. */
 typedef enum { FV_FED, FV_LAGGING, FV_STARVED, FV_SHUT_OFF } fv_verdict;
 #define FV_SPARE_LEAST 0.2
 fv_verdict fv_verdict_of(double took, double within); /* s; took NaN: never */
@@ -122,9 +122,9 @@ typedef struct {
     double share;       /* of all steam that reaches vessels */
     double heat;        /* W: steam x (h_v - h_f at the chamber's boiling point) */
     double need;        /* W for its allowed time (heating) or its uptake (holding) */
-    fv_verdict verdict; /* as foretold from this moment */
+    fv_verdict verdict; /* as predicted from this moment */
     bool unsettled;     /* the moment does not settle it: `verdict` is the likeliest */
-    double core_in;     /* s from now until its core is there, as foretold; INFINITY: too late to tell; NaN: not told */
+    double core_in; /* s from now until its core is there, as predicted; INFINITY: too late to tell; NaN: not told */
     double coil_pressure;          /* Pa gauge at the coil's inlet */
     double chamber_pressure;       /* Pa gauge at the coil's level */
     double chamber_temperature;    /* K where it holds, by heat and air; NaN: not told, it heats or is shut */
@@ -193,7 +193,7 @@ typedef struct {
     double fire;   /* multiplies every boiler's own fire setting; 1 as the plant says */
     int phase;     /* -1: as each vessel says; else fv_phase for all */
     bool turndown; /* also solve the turn-down table */
-    bool foretell; /* the vessels' verdicts, too; false: they stay FV_FED */
+    bool predict;  /* the vessels' verdicts, too; false: they stay FV_FED */
 } fv_flow_options;
 void fv_flow_defaults(fv_flow_options *options);
 

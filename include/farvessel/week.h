@@ -122,7 +122,7 @@ const char *fv_week_more_word(fv_week_more more); /* for programs: "vessel", "bo
 typedef struct {
     double slot;    /* s; default 15 min */
     size_t threads; /* 0: as many as there are processors */
-    size_t odds;    /* heat runs of each size of batch, a multiple of FV_WEEK_ODDS_STEP; default 0: each as foretold */
+    size_t odds;    /* heat runs of each size of batch, a multiple of FV_WEEK_ODDS_STEP; default 0: each as predicted */
     unsigned long seed; /* of these; default 1 */
     fv_week_now now;    /* default: none */
 } fv_week_options;

@@ -6,7 +6,7 @@
 #include "heatup/books.h"
 #include "heatup/dense.h"
 #include "heatup/events.h"
-#include "heatup/foresee.h"
+#include "heatup/lookahead.h"
 #include "heatup/give_up.h"
 #include "heatup/event_queue.h"
 #include "heatup/lines_warm.h"
@@ -247,7 +247,7 @@ static bool all_reached(const heatup_run *run)
     return true;
 }
 
-/* The same where the rest, as far as can be foreseen, will never arrive. */
+/* The same where the rest, as far as can be predicted, will never arrive. */
 static bool rest_never_arrives(heatup_run *run)
 {
     if (!heatup_time_to_look(run))
@@ -259,7 +259,7 @@ static bool rest_never_arrives(heatup_run *run)
             v->chamber.t >= run->context.plant->vessels[i]->target.v)
             return false;
     }
-    const bool never = heatup_foresee(run) && all_reached(run);
+    const bool never = heatup_look_ahead(run) && all_reached(run);
     for (size_t i = 0; i < run->context.plant->vessel_count; i++)
         run->state.vessels[i].tends = NAN;
     return never;

@@ -4,7 +4,7 @@
  *
  * What counts is by how much the load is late in the end. A vessel that gets a share e too little steam over a step dt
  * is late by e dt; this is added up since the last solution, and the network asked again before it comes to some ten
- * thousandth of the time that the load takes at the least. How the steam follows the back pressures is foretold to
+ * thousandth of the time that the load takes at the least. How the steam follows the back pressures is predicted to
  * first order (fv_solver_sensitivity): mostly it hangs on lines that lose far more pressure than the holes, and hardly
  * follows. What a boiler's own water takes or gives counts in the same way, as a share of its output. */
 #include "heatup/stale.h"
@@ -17,7 +17,7 @@ static const double LATE_MOST = 1e-4;                         /* of the least ti
 static const double LATE_LONGEST = 2.0, LATE_SHORTEST = 0.02; /* s, whatever the loads */
 static const double MISSED_MOST = 0.01;                       /* of a vessel's steam at once */
 static const double HELD_LEAST = 5e-4;                        /* of a feed's drop: less back pressure is no question */
-static const double FORETOLD_MOST = 0.3;  /* of a feed's drop: farther, a straight line does not hold */
+static const double PREDICTED_MOST = 0.3; /* of a feed's drop: farther, a straight line does not hold */
 static const double STEAM_LEAST = 1e-3;   /* of all steam: a vessel that gets less is measured by that */
 static const double LOSSES_MATTER = 5e-4; /* of all steam's heat: by how much lines may lose more or less */
 static const double AIR_MOST = 2.0;       /* K of the air outside, whatever lines lose */
@@ -103,10 +103,10 @@ static bool chambers_stale(heatup_run *run, double dt)
     }
     if (most <= HELD_LEAST / run->context.options->fineness)
         return false;
-    if (most > FORETOLD_MOST || !fv_solver_sensitivity(run->scratch.solver, run->scratch.more, run->scratch.foretold))
+    if (most > PREDICTED_MOST || !fv_solver_sensitivity(run->scratch.solver, run->scratch.more, run->scratch.predicted))
         return true;
     for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
-        const double share = run->scratch.foretold[i] / fmax(run->state.network->vessels[i].steam, STEAM_LEAST * all);
+        const double share = run->scratch.predicted[i] / fmax(run->state.network->vessels[i].steam, STEAM_LEAST * all);
         if (misses(run, i, share, dt) || fabs(share) > MISSED_MOST / run->context.options->fineness)
             return true;
     }

@@ -50,7 +50,7 @@ static size_t place_scratch(heatup_scratch *s, const heatup_sizes *n, char *bloc
     s->at_node = place(&l, n->nodes, sizeof *s->at_node);
     s->sum = place(&l, n->lines, sizeof *s->sum);
     s->more = place(&l, n->vessels, sizeof *s->more);
-    s->foretold = place(&l, n->vessels, sizeof *s->foretold);
+    s->predicted = place(&l, n->vessels, sizeof *s->predicted);
     s->missing = place(&l, n->vessels + n->boilers, sizeof *s->missing);
     return l.used;
 }

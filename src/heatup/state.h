@@ -48,7 +48,7 @@ typedef struct {
     double fills;                         /* s into it when the chamber is full; NaN */
     heatup_chamber_step step;
     heatup_chamber_trial trial;
-    /* what is to come of it as things are: K that its chamber tends to, NaN: not foreseen; and why no higher */
+    /* what is to come of it as things are: K that its chamber tends to, NaN: not predicted; and why no higher */
     double tends;
     fv_arrival tends_for;
 } heatup_vessel;
@@ -99,7 +99,7 @@ typedef struct {
  * that opened them, and copies may look at it but not go on with it. */
 typedef struct {
     double t, dt;        /* s: now; the next step, as long as the last ones suggest */
-    double looked;       /* s, when it was last tried to foresee the end, or something was switched */
+    double looked;       /* s, when it was last tried to predict the end, or something was switched */
     double kept_looked;  /* s, when it was last seen what cores do on thermostats */
     bool switched;       /* something was opened, shut, lit or turned since the last step */
     int short_steps;     /* in a row, as short as they may be */
@@ -128,7 +128,7 @@ typedef struct {
     fv_solver *solver;
     int *order, *leaving, *queue; /* lines, downstream first; by node: the search for what cold lines lead to */
     double *at_node, *sum;        /* kg/s: by node; by line */
-    double *more, *foretold;      /* Pa, kg/s by vessel: whether the network must be solved anew */
+    double *more, *predicted;     /* Pa, kg/s by vessel: whether the network must be solved anew */
     double *missing;              /* s, as missed: with the step just tried */
     bool again;                   /* it found no balance, and is tried again, shorter */
     void *block;

@@ -4,7 +4,7 @@
 #include "heatup/actions.h"
 #include "heatup/arrival.h"
 #include "heatup/boilerhouse.h"
-#include "heatup/foresee.h"
+#include "heatup/lookahead.h"
 #include "heatup/event_queue.h"
 #include "heatup/thermostat.h"
 
@@ -56,7 +56,7 @@ bool heatup_all_settled(heatup_run *run, double dt)
         if (moves(&run->state.vessels[i], dt))
             return false;
     /* a chamber that still rises slowly towards its target is waited for */
-    heatup_foresee(run);
+    heatup_look_ahead(run);
     for (size_t i = 0; i < run->context.plant->vessel_count; i++)
         if (!run->state.vessels[i].reached && run->state.vessels[i].tends >= run->context.plant->vessels[i]->target.v)
             return false;
@@ -114,7 +114,7 @@ static bool any_unreached(const heatup_run *run)
 void heatup_verdicts(heatup_run *run)
 {
     if (!run->result->stopped && !run->result->given_up && any_unreached(run))
-        heatup_foresee(run);
+        heatup_look_ahead(run);
     for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
         heatup_vessel *v = &run->state.vessels[i];
         fv_vessel_history *h = &run->result->vessels[i];

@@ -84,13 +84,13 @@ static fv_status fit(regression *g)
         gsl_vector_memcpy(c, qy);
         gsl_blas_dtrsv(CblasUpper, CblasNoTrans, CblasNonUnit, r, c);
         for (size_t k = 0; k < g->n; k++) {
-            double foretold = 0, leverage = 0;
+            double predicted = 0, leverage = 0;
             for (size_t j = 0; j < p; j++) {
                 const double e = gsl_matrix_get(q, k, j);
-                foretold += e * gsl_vector_get(qy, j);
+                predicted += e * gsl_vector_get(qy, j);
                 leverage += e * e;
             }
-            left += pow((g->y[k] - foretold) / fmax(1e-9, 1 - leverage), 2);
+            left += pow((g->y[k] - predicted) / fmax(1e-9, 1 - leverage), 2);
         }
         for (size_t j = 0; j < g->count; j++)
             g->coefficient[j] = gsl_vector_get(c, j + 1);

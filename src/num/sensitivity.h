@@ -26,7 +26,7 @@ typedef struct {
 /* From any one sample x (n x inputs) with outputs y: least squares on orthonormal polynomials of each input and
  * products of the first-order ones of the strongest (Sudret, Reliab. Eng. Syst. Saf. 93 (2008) 964: with orthonormal
  * terms the squares of the coefficients are the variances). explained: share of the variance that the polynomials
- * reproduce when each point is foretold from the others (leave one out; negative: nothing). The indices are shares of
+ * reproduce when each point is predicted from the others (leave one out; negative: nothing). The indices are shares of
  * the variance of y. FV_FAIL: out of memory, or fewer points than terms. */
 fv_status num_sensitivity_regress(const num_regression *how, const double *x, const double *y, size_t n, size_t inputs,
                                   double *first, double *total, double *explained);

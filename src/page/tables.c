@@ -306,7 +306,7 @@ void page_turndown(page_doc *d)
             else
                 page_doc_cell(d, "%s %s",
                               fv_show_number(d->v->units, FV_SHOW_POWER, state->vessels[v].heat, buffer, sizeof buffer),
-                              report_foretold_word(&state->vessels[v]));
+                              report_predicted_word(&state->vessels[v]));
         }
     }
     page_doc_table_end(d);

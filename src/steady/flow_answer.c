@@ -2,7 +2,7 @@
 /* The answer of `flow`: the plant at one moment, the same at lower fires, and where the first vessel drops out. */
 #include "farvessel/constants.h"
 #include "steady/workspace.h"
-#include "steady/foretell.h"
+#include "steady/predict.h"
 #include "steady/line_heat.h"
 
 #include <math.h>
@@ -17,7 +17,7 @@ static const double BENT = 1e-7;          /* the same of a curve between two fir
 static const double NEAR = 0.04, STEP_LEAST = 0.01, STEP_MOST = 0.25; /* shares of the fire, on the way down to it */
 
 static const double NEXT_TO_NONE = 0.02; /* of the need: what others leave decides */
-/* Of a foretold time, either way. */
+/* Of a predicted time, either way. */
 static const double UNSURE = 0.025, UNSURE_BED = 0.15, UNSURE_FROZEN = 0.25;
 
 static const fv_least_fire NO_FIRE = {.fire = NAN, .output = NAN, .vessel = -1};
@@ -26,7 +26,7 @@ void fv_flow_defaults(fv_flow_options *options)
 {
     if (!options)
         return;
-    *options = (fv_flow_options){.fire = 1, .phase = -1, .turndown = true, .foretell = true};
+    *options = (fv_flow_options){.fire = 1, .phase = -1, .turndown = true, .predict = true};
 }
 
 static void see_fed(const steady_workspace *d, const fv_steady_result *r, size_t i, double warming, steady_fed *fed)
@@ -87,7 +87,7 @@ static bool look_ahead(steady_workspace *d)
     return d->foresight != NULL;
 }
 
-/* What a foretold time may be off by: that of a load which thaws, towards earlier, for its ice is not all there is to
+/* What a predicted time may be off by: that of a load which thaws, towards earlier, for its ice is not all there is to
  * melt at once; that of a bed, for what its walls take. */
 static double unsure_of(const fv_plant *plant, const fv_vessel *vessel, bool later)
 {
@@ -122,7 +122,7 @@ static bool is_on_thermostat(const fv_plant *plant, size_t vessel)
 
 /* What each vessel that heats will be called when its core has, or has not, arrived: the same as by `heat` if things
  * stay as they are, unsettled where the time is too near a limit for what is left out. */
-static bool foretell(steady_workspace *d, fv_steady_result *r)
+static bool predict(steady_workspace *d, fv_steady_result *r)
 {
     const size_t n = r->vessel_count;
     if (!d->foresight && !look_ahead(d))
@@ -134,9 +134,9 @@ static bool foretell(steady_workspace *d, fv_steady_result *r)
     for (size_t i = 0; good && i < n; i++)
         see_fed(d, r, i, warming, &fed[i]);
     if (good) {
-        const bool some_done = steady_foretell(d->foresight, fed, dry * (1 - UNSURE), false, took);
+        const bool some_done = steady_predict(d->foresight, fed, dry * (1 - UNSURE), false, took);
         if (isfinite(dry) || (scarce && some_done))
-            steady_foretell(d->foresight, fed, dry * (1 + UNSURE), scarce, sooner);
+            steady_predict(d->foresight, fed, dry * (1 + UNSURE), scarce, sooner);
         else
             memcpy(sooner, took, n * sizeof *sooner);
     }
@@ -305,8 +305,7 @@ static bool turn_down(steady_workspace *d, size_t row, const fv_progress *progre
     a->turndown[row].fire = a->options.fire * TURNDOWN[row];
     a->turndown[row].state =
         steady_workspace_solve(d, a->turndown[row].fire, faults); /* NULL: no solution there, and said so */
-    return !d->out_of_memory &&
-           (!a->turndown[row].state || !a->options.foretell || foretell(d, a->turndown[row].state));
+    return !d->out_of_memory && (!a->turndown[row].state || !a->options.predict || predict(d, a->turndown[row].state));
 }
 
 /* From full fire, which is solved already, down, so that each solve starts from a near one. */
@@ -356,7 +355,7 @@ fv_flow_answer *fv_flow_answer_new(const fv_plant *plant, const fv_flow_options 
         a->hold = NO_FIRE;
         good = fv_steady_remarks(plant, sat, faults) != FV_FAIL;
         a->state = good ? steady_workspace_solve(&d, options->fire, faults) : NULL;
-        good = a->state && (!options->foretell || foretell(&d, a->state)) &&
+        good = a->state && (!options->predict || predict(&d, a->state)) &&
                (!options->turndown || options->fire <= 0 || fill_turndown(&d, progress, a, faults));
     }
     steady_workspace_close(&d);

@@ -150,7 +150,7 @@ static void judge(const steady_workspace *d, fv_steady_result *r)
             judge_hold(d, i, r);
         } else if (d->chambers[i].kind == FV_CHAMBER_COLD) {
             v->need = d->needs[i].need;
-            v->verdict = v->heat >= v->need * (1 - 1e-9) ? FV_FED : FV_STARVED; /* until more is foretold */
+            v->verdict = v->heat >= v->need * (1 - 1e-9) ? FV_FED : FV_STARVED; /* until more is predicted */
         }
     }
 }

@@ -4,7 +4,7 @@
 #ifndef STEADY_WORKSPACE_H
 #define STEADY_WORKSPACE_H
 
-#include "steady/foretell.h"
+#include "steady/predict.h"
 #include "steady/holding.h"
 
 typedef struct {
@@ -18,7 +18,7 @@ typedef struct {
     steady_holding *holds; /* by vessel; vessel NULL: it does not hold */
     steady_held *held;     /* by vessel, as the last solve left it */
     const fv_sat *sat;
-    steady_foresight *foresight; /* made where a moment is foretold from */
+    steady_foresight *foresight; /* made where a moment is predicted from */
     bool out_of_memory;          /* while solving; not the plant's fault */
 } steady_workspace;
 

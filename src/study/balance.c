@@ -79,7 +79,7 @@ static bool evaluate(balance *b, const double *x, double *residual)
     fv_flow_defaults(&options);
     options.phase = FV_PHASE_HEATING;
     options.turndown = false;
-    options.foretell = false;
+    options.predict = false;
     fv_flow_answer *flow = plant ? fv_flow_answer_new(plant, &options, NULL, faults) : NULL;
     bool good = flow != NULL;
     const branch *r = &b->branches[b->reference];
@@ -151,10 +151,10 @@ static void update(const balance *b, gsl_matrix *slopes, const double *step, con
     for (size_t i = 0; i < b->count; i++)
         square += step[i] * step[i];
     for (size_t i = 0; i < b->count && square > 0; i++) {
-        double foretold = 0;
+        double predicted = 0;
         for (size_t j = 0; j < b->count; j++)
-            foretold += gsl_matrix_get(slopes, i, j) * step[j];
-        const double missed = b->residual[i] - before[i] - foretold;
+            predicted += gsl_matrix_get(slopes, i, j) * step[j];
+        const double missed = b->residual[i] - before[i] - predicted;
         for (size_t j = 0; j < b->count && i != b->reference; j++)
             gsl_matrix_set(slopes, i, j, gsl_matrix_get(slopes, i, j) + missed * step[j] / square);
     }

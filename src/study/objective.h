@@ -9,7 +9,7 @@
 #include "study/evaluate.h"
 #include "study/handling.h"
 
-#define STUDY_HOLD_BROKEN 1.02 /* times the end of a hold as foretold: one that comes later was broken */
+#define STUDY_HOLD_BROKEN 1.02 /* times the end of a hold as predicted: one that comes later was broken */
 #define STUDY_EACH 60.0        /* s: a thing to do that gains less is not worth doing */
 
 typedef struct {

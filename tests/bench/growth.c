@@ -100,8 +100,8 @@ static bool measure_often(bench_shape shape, bool losses, int vessels, int times
 static void answers(void)
 {
     static const int sizes[] = {10, 100, 990};
-    printf(
-        "\n| whole answer of flow, tree | solved and foretold, s | with turn-down, s | lids, s |\n|---|---|---|---|\n");
+    printf("\n| whole answer of flow, tree | solved and predicted, s | with turn-down, s | lids, s "
+           "|\n|---|---|---|---|\n");
     for (size_t i = 0; i < sizeof sizes / sizeof *sizes; i++) {
         fv_faults *faults = fv_faults_new();
         fv_plant *plant = bench_plant(BENCH_TREE, sizes[i], faults);

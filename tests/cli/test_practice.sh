@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # SPDX-License-Identifier: MIT
-# reference/practice.md says what the program foretells of its ten plants: our own output, so a guard and no source. What
+# reference/practice.md says what the program predicts of its ten plants: our own output, so a guard and no source. What
 # moves by more than a tenth must be written there again.
 here=$(dirname "$0")
 . "$here/lib.sh"

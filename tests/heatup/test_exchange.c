@@ -23,7 +23,7 @@ static double holds_at(const bench *b, double *steam, double *enthalpy)
     fv_flow_options options;
     fv_flow_defaults(&options);
     options.phase = FV_PHASE_HOLDING;
-    options.turndown = options.foretell = false;
+    options.turndown = options.predict = false;
     fv_flow_answer *flow = fv_flow_answer_new(b->plant, &options, NULL, b->faults);
     assert_non_null(flow);
     *steam = flow->state->vessels[0].steam;

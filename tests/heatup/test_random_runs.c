@@ -188,8 +188,8 @@ static void test_random_runs(void **state)
     assert_true((double)t.refused <= REFUSED_MOST * (double)t.followed);
 }
 
-/* Seed 12 without its waits: one load stays frozen, for its vessel gets next to no steam, while the end is foreseen. It
- * took hours of ice in steps of seconds. */
+/* Seed 12 without its waits: one load stays frozen, for its vessel gets next to no steam, while the end is predicted.
+ * It took hours of ice in steps of seconds. */
 static void test_frozen_and_forgotten(void **state)
 {
     (void)state;

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* How seldom the network is solved in a run, and how well its answer to other back pressures is foretold meanwhile. */
+/* How seldom the network is solved in a run, and how well its answer to other back pressures is predicted meanwhile. */
 #include "heatup/run_plants.h"
 
 enum { VESSELS = 3 };
@@ -18,7 +18,7 @@ static fv_steady_result *solve(const fv_network *net, fv_solver *solver, const d
 }
 
 /* Steam that a vessel's back pressure costs it and gives to the others: first order against two whole solves. */
-static void back_pressure_is_foretold(void **state)
+static void back_pressure_is_predicted(void **state)
 {
     (void)state;
     bench b;
@@ -29,21 +29,21 @@ static void back_pressure_is_foretold(void **state)
     fv_network *net = fv_network_new(b.plant, sat, b.faults);
     fv_solver *solver = fv_solver_new(net);
     const double stands[VESSELS] = {0, 5, 20}, nothing[VESSELS] = {0};
-    double foretold[VESSELS], most = 0;
-    assert_false(fv_solver_sensitivity(solver, nothing, foretold)); /* nothing was solved yet */
+    double predicted[VESSELS], most = 0;
+    assert_false(fv_solver_sensitivity(solver, nothing, predicted)); /* nothing was solved yet */
     for (int moved = 0; moved < VESSELS; moved++) {
         double higher[VESSELS], more[VESSELS] = {0};
         memcpy(higher, stands, sizeof stands);
         more[moved] = 10;
         higher[moved] += more[moved];
         fv_steady_result *before = solve(net, solver, stands, b.faults);
-        assert_true(fv_solver_sensitivity(solver, more, foretold));
+        assert_true(fv_solver_sensitivity(solver, more, predicted));
         fv_steady_result *after = solve(net, solver, higher, b.faults);
         for (int i = 0; i < VESSELS; i++) {
             const double change = after->vessels[i].steam - before->vessels[i].steam;
-            printf("check | %d Pa more in bin%d: steam of bin%d | %.3g kg/s | foretold %.3g | two solves\n", 10, moved,
-                   i, change, foretold[i]);
-            assert_true(fabs(foretold[i] - change) < 0.02 * fabs(change));
+            printf("check | %d Pa more in bin%d: steam of bin%d | %.3g kg/s | predicted %.3g | two solves\n", 10, moved,
+                   i, change, predicted[i]);
+            assert_true(fabs(predicted[i] - change) < 0.02 * fabs(change));
             assert_true((change < 0) == (i == moved));
             most = fmax(most, fabs(change) / before->vessels[i].steam);
         }
@@ -82,6 +82,6 @@ static void few_solves(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(back_pressure_is_foretold), cmocka_unit_test(few_solves)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(back_pressure_is_predicted), cmocka_unit_test(few_solves)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -196,7 +196,7 @@ static void a_moment_leaves_it_open(void **state)
         b.plant->vessels[0]->at_most = fv_given(KELVIN + 80);
         add_thermostat(&b, "bin chamber", kept ? 68 : 88, kept ? 72 : 92);
         assert_int_equal(fv_plant_link(b.plant, b.faults), FV_OK);
-        const fv_flow_options moment = {.fire = 1, .foretell = true};
+        const fv_flow_options moment = {.fire = 1, .predict = true};
         fv_flow_answer *flow = fv_flow_answer_new(b.plant, &moment, NULL, b.faults);
         assert_non_null(flow);
         assert_true(flow->state->vessels[0].unsettled);

@@ -180,12 +180,12 @@ static void slow_to_settle(void **state)
             assert_true(h->chamber_end < h->settles - 1 && b.result->end < (i == 1 ? 4.001 : 1) * 86400);
         close_bench(&b);
     }
-    check_off("foreseen after 4 days, K", settles[0], settles[1], 0.1, "the run that settles");
-    check_off("foreseen with cores alone, K", settles[0], settles[2], 0.1, "the run that settles");
+    check_off("predicted after 4 days, K", settles[0], settles[1], 0.1, "the run that settles");
+    check_off("predicted with cores alone, K", settles[0], settles[2], 0.1, "the run that settles");
 }
 
 /* The second gets too little for good, but only as long as the first is on the steam: nothing is said of it before. */
-static void not_foreseen_while_things_change(void **state)
+static void not_predicted_while_things_change(void **state)
 {
     (void)state;
     for (int i = 0; i < 2; i++) {
@@ -279,7 +279,7 @@ int main(void)
         cmocka_unit_test(still_rising),
         cmocka_unit_test(only_the_cores),
         cmocka_unit_test(slow_to_settle),
-        cmocka_unit_test(not_foreseen_while_things_change),
+        cmocka_unit_test(not_predicted_while_things_change),
         cmocka_unit_test(options_and_stopping),
         cmocka_unit_test(nothing_to_do),
     };

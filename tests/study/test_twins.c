@@ -141,7 +141,7 @@ static bool draw_truth(const fv_plant *plant, chance *c, size_t vessels, bool sp
     t->run = t->plant ? run_of(t->plant) : NULL;
     for (size_t v = 0; t->run && v < vessels; v++)
         if (isnan(t->run->vessels[v].core))
-            return false; /* never warm: there is no time to foretell */
+            return false; /* never warm: there is no time to predict */
     return t->run != NULL;
 }
 

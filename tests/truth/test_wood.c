@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Measured heating times against the conduction model, with nothing tuned: wood in hot wet air and in steam, predicted
- * over what the source leaves open, the printed time within that; and a peat that conduction must not foretell.
+ * over what the source leaves open, the printed time within that; and a peat that conduction must not predict.
  *
  * Open: conductivity, 20 % either way (Wood Handbook, chapter 4, on its own equation); moisture (nothing, or "green"),
  * the surface coefficient of air and steam (20 to 200, of pure steam to 2000 W/m2/K, common practice), whether a wet

@@ -13,7 +13,7 @@ extern const print_table report_flow_tables[FLOW_TABLES];
 /* The phase in which flow took this vessel: its own if it is shut, else that of the options, else its own. */
 fv_phase report_vessel_phase(const fv_flow_answer *answer, size_t vessel);
 const char *report_phase_word(fv_phase phase);
-const char *report_foretold_word(const fv_vessel_result *vessel); /* its verdict, or "unsettled" */
+const char *report_predicted_word(const fv_vessel_result *vessel); /* its verdict, or "unsettled" */
 const char *report_boiler_word(fv_boiler_state state);
 /* The first sentence of the answer, in words that a grower uses. */
 void report_flow_sentence(const report_frame *frame, fv_text *out);

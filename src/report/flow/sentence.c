@@ -15,7 +15,7 @@ typedef struct {
     size_t most_steam, least_steam;
 } survey;
 
-/* Time that the core takes over the time allowed, as foretold; of a vessel that holds, need over heat. */
+/* Time that the core takes over the time allowed, as predicted; of a vessel that holds, need over heat. */
 static double behind(const fv_flow_answer *answer, size_t i)
 {
     const fv_vessel_result *v = &answer->state->vessels[i];

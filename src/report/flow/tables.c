@@ -26,7 +26,7 @@ const char *report_phase_word(fv_phase phase)
     return words[phase];
 }
 
-const char *report_foretold_word(const fv_vessel_result *vessel)
+const char *report_predicted_word(const fv_vessel_result *vessel)
 {
     return vessel->unsettled ? "unsettled" : fv_verdict_word(vessel->verdict);
 }
@@ -39,7 +39,7 @@ ROWS(vessel_rows, flow(answer)->state->vessel_count)
 ROW(vessel_row, vessel(answer, i))
 ROW(vessel_part, flow(answer)->plant->vessels[i])
 WORD_OF(vessel_phase, report_phase_word(report_vessel_phase(answer, i)))
-WORD_OF(vessel_verdict, report_foretold_word(vessel(answer, i)))
+WORD_OF(vessel_verdict, report_predicted_word(vessel(answer, i)))
 /* Where nothing comes out of the holes there is nothing to compare. */
 NUMBER_OF(vessel_evenness,
           vessel(answer, i)->steam > 0 || vessel(answer, i)->evenness < 0 ? vessel(answer, i)->evenness : NAN)
@@ -230,7 +230,7 @@ ROW(turndown_row, turndown_vessel(answer, i))
 ROW(turndown_part, vessel_part(answer, i % flow(answer)->state->vessel_count))
 NUMBER_OF(turndown_fire, setting(answer, i)->fire)
 NUMBER_OF(turndown_output, setting(answer, i)->state ? setting(answer, i)->state->audit.heat_total : NAN)
-WORD_OF(turndown_verdict, turndown_vessel(answer, i) ? report_foretold_word(turndown_vessel(answer, i)) : "unsolved")
+WORD_OF(turndown_verdict, turndown_vessel(answer, i) ? report_predicted_word(turndown_vessel(answer, i)) : "unsolved")
 
 static const print_field turndown_fields[] = {
     CELL("fire", "", IN_ALL, FV_SHOW_SHARE, turndown_fire),

@@ -24,7 +24,7 @@ static double below(double setting, void *context)
     const search *s = context;
     fv_flow_options options;
     fv_flow_defaults(&options);
-    options.turndown = options.foretell = false;
+    options.turndown = options.predict = false;
     options.phase = FV_PHASE_HOLDING;
     options.fire = s->open ? s->fire : setting;
     if (s->open)

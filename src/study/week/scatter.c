@@ -156,7 +156,7 @@ static week_times batch_of(const week_sample *sample, size_t size, size_t plant,
     return sample->times[((size - 1u) * sample->plants + plant) * sample->days + pick(day, sample->days)];
 }
 
-/* The batch on the steam ends as the log foretells, and cools as one of its size. normals: 2. */
+/* The batch on the steam ends as the log predicts, and cools as one of its size. normals: 2. */
 static unsigned set_on_steam(const fv_week_answer *a, const week_sample *sample, size_t plant, const double *normals,
                              week_replay *replay)
 {

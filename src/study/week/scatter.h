@@ -18,7 +18,7 @@ study_ending week_sample_draw(fv_week_answer *a, const study_work *work, week_sa
 /* Goes through weeks of the answer's plan; sets what a->odds says of them. FV_FAIL: out of memory. */
 fv_status week_sample_replay(fv_week_answer *a, const week_sample *sample);
 
-/* Time of one batch to plan with over that of its one foretold run: 1 where no odds are asked for. */
+/* Time of one batch to plan with over that of its one predicted run: 1 where no odds are asked for. */
 double week_margin_steam(const fv_week_answer *a, size_t size);
 double week_margin_cool(const fv_week_answer *a, size_t size);
 

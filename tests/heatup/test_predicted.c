@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* `flow` foretells from one moment what `heat` finds by following the plant: how often both say the same, of the
+/* `flow` predicts from one moment what `heat` finds by following the plant: how often both say the same, of the
  * bundled plants and of plants drawn from seeds, all vessels opened at once. RANDOM_PLANTS=500 RANDOM_FROM=1 judges as
  * many as there is time for; RANDOM_SAY prints each vessel that they judge differently. */
 #include "heatup/random_run.h"
@@ -25,7 +25,7 @@ static unsigned long long setting(const char *name, unsigned long long otherwise
 static void say(const char *name, const fv_vessel_result *f, const fv_vessel_history *h, double within)
 {
     if (getenv("RANDOM_SAY"))
-        printf("%s: foretold %s, core in %.0f s; followed %s, core in %.0f s of %.0f\n", name,
+        printf("%s: predicted %s, core in %.0f s; followed %s, core in %.0f s of %.0f\n", name,
                fv_verdict_word(f->verdict), f->core_in, fv_verdict_word(h->verdict), h->core - h->opened, within);
 }
 

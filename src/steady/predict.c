@@ -13,7 +13,7 @@
  * at S = front-factor. A vessel whose hold has ended leaves its steam to those that still heat where steam is scarce.
  * Frozen loads: by their mean heat per K, melting included.
  * Source: Duhamel's theorem, Carslaw & Jaeger, Conduction of Heat in Solids (1959), 1.14; theta: fv_heat_theta. */
-#include "steady/foretell.h"
+#include "steady/predict.h"
 #include "farvessel/heat.h"
 #include "num/root.h"
 #include "steady/need.h"
@@ -289,7 +289,7 @@ static double share_of(const steady_foresight *f, const steady_fed *fed, const f
     return scarce && left > 0 ? all / left : 1;
 }
 
-bool steady_foretell(steady_foresight *f, const steady_fed *fed, double dry_after, bool scarce, double *took)
+bool steady_predict(steady_foresight *f, const steady_fed *fed, double dry_after, bool scarce, double *took)
 {
     const size_t n = f->plant->vessel_count;
     follow *ways = f->ways;

@@ -1,14 +1,14 @@
 /* SPDX-License-Identifier: MIT */
-/* When the cores will be at their targets, foretold from the steam of one moment. */
-#ifndef STEADY_FORETELL_H
-#define STEADY_FORETELL_H
+/* When the cores will be at their targets, predicted from the steam of one moment. */
+#ifndef STEADY_PREDICT_H
+#define STEADY_PREDICT_H
 
 #include "steady/holding.h"
 
 /* What a vessel that heats gets and may have. */
 typedef struct {
     bool takes;         /* it takes steam now: it heats or holds */
-    bool heats;         /* its core is to be foretold; else it goes on as it is */
+    bool heats;         /* its core is to be predicted; else it goes on as it is */
     double steam, heat; /* kg/s, W as in fv_vessel_result */
     double t_most;      /* K: where its chamber stands at last with this steam */
     double warming;     /* s until its lines are warm */
@@ -23,6 +23,6 @@ void steady_foresight_free(steady_foresight *f);
 /* took: s by vessel from now to the core's target; INFINITY: not within what was looked at, which is a
  * third more than the longest allowed time. dry_after: s until steam ends, INFINITY: never; scarce: what a vessel
  * leaves goes to the others. False: none was through its hold by then and left anything. */
-bool steady_foretell(steady_foresight *f, const steady_fed *fed, double dry_after, bool scarce, double *took);
+bool steady_predict(steady_foresight *f, const steady_fed *fed, double dry_after, bool scarce, double *took);
 
 #endif

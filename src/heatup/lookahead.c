@@ -3,10 +3,10 @@
  * state that is now. What is then still stored is nothing beside what flows, so that steam, losses and what the
  * openings pass balance.
  *
- * Not foreseen where something is still to come (an action, the end of a hold, other weather, a boiler that runs dry),
+ * Not predicted where something is still to come (an action, the end of a hold, other weather, a boiler that runs dry),
  * and while a bed's front climbs or a load is frozen, with steam or without: it would take ice through all those years
  * in steps of seconds. */
-#include "heatup/foresee.h"
+#include "heatup/lookahead.h"
 #include "heatup/actions.h"
 #include "heatup/arrival.h"
 #include "heatup/boilerhouse.h"
@@ -77,7 +77,7 @@ static bool changes_to_come(const heatup_run *run)
     return false;
 }
 
-/* What is foreseen would not last: then nothing is. */
+/* What is predicted would not last: then nothing is. */
 static bool a_thermostat_switches(heatup_run *run)
 {
     bool any = false;
@@ -91,7 +91,7 @@ static bool a_thermostat_switches(heatup_run *run)
     return any;
 }
 
-bool heatup_foresee(heatup_run *run)
+bool heatup_look_ahead(heatup_run *run)
 {
     heatup_run ahead;
     for (size_t i = 0; i < run->context.plant->vessel_count; i++)
