@@ -59,7 +59,7 @@ static void steam_open(heatup_run *run, size_t vessel)
     if (v->state == STEAM_OPEN || v->detached)
         return;
     v->state = STEAM_OPEN;
-    v->asleep = false;
+    v->inactive = false;
     run->state.back[vessel].kind = FV_CHAMBER_COLD;
     run->state.back[vessel].pressure = v->chamber.pressure;
     run->state.switched = true;

@@ -9,10 +9,10 @@ static void warm_lines(heatup_run *run, size_t i, double dt)
 {
     heatup_vessel *v = &run->state.vessels[i];
     const double brought = heatup_vessel_steam(run, i) * (heatup_vessel_enthalpy(run, i) - run->context.h_f_boil) * dt;
-    if (!(v->debt > 0) || !(brought > 0))
+    if (!(v->line_heat > 0) || !(brought > 0))
         return;
     run->result->split.lines_warmed += v->to_lines * brought;
-    v->debt = v->to_lines < 1 ? 0 : v->debt - brought;
+    v->line_heat = v->to_lines < 1 ? 0 : v->line_heat - brought;
 }
 
 static void add_vessel(heatup_run *run, size_t i, double dt)
@@ -86,7 +86,7 @@ void heatup_books_add(heatup_run *run, double dt)
 void heatup_books_mark(heatup_run *run)
 {
     for (size_t i = 0; i < run->context.plant->vessel_count; i++)
-        if (run->state.vessels[i].state == STEAM_OPEN && !run->state.vessels[i].asleep) {
+        if (run->state.vessels[i].state == STEAM_OPEN && !run->state.vessels[i].inactive) {
             run->result->split_steaming = run->result->split;
             run->result->steam_end = run->state.t;
             return;

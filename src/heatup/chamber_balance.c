@@ -282,7 +282,7 @@ static double heat_gap(double t, double *slope, void *context)
     return search->gap;
 }
 
-/* In a full chamber with wide openings the last digits of the temperature are felt as a draught. What they leave of the
+/* In a full chamber with wide openings the last digits of the temperature act as a draught. What they leave of the
  * gap is put to the vapour that leaves, mostly a millionth of it, so that the books close. */
 static void close_gap(const heat_search *search)
 {

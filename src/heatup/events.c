@@ -249,7 +249,7 @@ static void note_cool(heatup_run *run, size_t i, double dt)
     const double cool = run->context.plant->vessels[i]->cool.v, hottest = heatup_chamber_hottest(&v->chamber);
     if (v->state != STEAM_SHUT || hottest > cool || (v->holding && isnan(h->hold)))
         return;
-    v->asleep = !heatup_actions_may_open(run, (int)i);
+    v->inactive = !heatup_actions_may_open(run, (int)i);
     if (isnan(h->hold) || !isnan(h->cool))
         return;
     const double part = v->hottest > cool ? (v->hottest - cool) / (v->hottest - hottest) : 1;

@@ -33,7 +33,7 @@ bool heatup_gives_up(heatup_run *run)
     for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
         const heatup_vessel *v = &run->state.vessels[i];
         const double opened = run->result->vessels[i].opened;
-        if (v->reached || v->asleep || heatup_actions_stay_shut(run, i))
+        if (v->reached || v->inactive || heatup_actions_stay_shut(run, i))
             continue;
         const double allowed = LATER * run->context.plant->vessels[i]->within.v;
         late += !isnan(opened) && !can_come(run, i, opened + allowed - run->state.t);

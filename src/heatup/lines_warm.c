@@ -77,7 +77,7 @@ static void follow_back(heatup_run *run, size_t vessel, size_t count, bool charg
         if (run->state.line_warm[i])
             continue;
         if (charge)
-            run->state.vessels[vessel].debt +=
+            run->state.vessels[vessel].line_heat +=
                 steady_line_heat(run->context.plant, (size_t)i, &run->state.network->lines[i], run->context.t_boil) *
                 carries / trace->sum[i];
         else

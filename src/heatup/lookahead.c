@@ -45,7 +45,7 @@ static void drop_lookahead(heatup_run *ahead)
 
 static bool on_steam(const heatup_vessel *v)
 {
-    return v->state == STEAM_OPEN && !v->asleep;
+    return v->state == STEAM_OPEN && !v->inactive;
 }
 
 static bool changes_to_come(const heatup_run *run)
@@ -66,9 +66,9 @@ static bool changes_to_come(const heatup_run *run)
         /* Pores fill, and then the walls take less: the look-ahead's one step takes them as they are. */
         if (on_steam(v) && heatup_chamber_of_walls(&v->chamber, heatup_wall_heat_lets_vapour) > 0)
             return true;
-        if (melts && v->state != STEAM_WAITING && !v->asleep)
+        if (melts && v->state != STEAM_WAITING && !v->inactive)
             return true;
-        if (v->state == STEAM_SHUT && !v->asleep && heatup_actions_listen(run, FV_EVENT_COOL, (int)i))
+        if (v->state == STEAM_SHUT && !v->inactive && heatup_actions_listen(run, FV_EVENT_COOL, (int)i))
             return true;
         if (on_steam(v) && (v->to_lines > 0 || (v->step.steam > 0 && climbs) ||
                             (!v->counted_full && heatup_actions_listen(run, FV_EVENT_FULL, (int)i))))

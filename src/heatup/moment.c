@@ -93,7 +93,7 @@ static void set_step(heatup_run *run, size_t i, double dt, double air, double wi
     const double steam = heatup_vessel_steam(run, i);
     const double enthalpy = steam > 0 ? heatup_vessel_enthalpy(run, i) : run->context.h_f_boil;
     const double brought = steam * (enthalpy - run->context.h_f_boil) * dt;
-    v->to_lines = !(v->debt > 0) ? 0 : v->debt >= brought ? 1 : v->debt / brought;
+    v->to_lines = !(v->line_heat > 0) ? 0 : v->line_heat >= brought ? 1 : v->line_heat / brought;
     v->step = (heatup_chamber_step){.dt = dt,
                                     .steam = (1 - v->to_lines) * steam,
                                     .enthalpy = enthalpy,
@@ -132,7 +132,7 @@ static fv_status ask_chambers(heatup_run *run, double dt, double air, double win
     for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
         heatup_vessel *v = &run->state.vessels[i];
         const heatup_chamber_step before = v->step;
-        if (v->state == STEAM_WAITING || v->asleep)
+        if (v->state == STEAM_WAITING || v->inactive)
             continue;
         set_step(run, i, dt, air, wind);
         v->begun = v->begun || v->step.steam > 0;

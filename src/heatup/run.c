@@ -46,9 +46,9 @@ enum {
 static double allowed(const heatup_run *run, const heatup_vessel *v)
 {
     const double quick = fmax(1, QUICK / (run->context.options->fineness * v->step.dt));
-    const double felt = heatup_thermostats_step(run, (size_t)(v - run->state.vessels));
+    const double sensed = heatup_thermostats_step(run, (size_t)(v - run->state.vessels));
     if (v->state != STEAM_OPEN)
-        return fmin(felt, SHUT_MOST) * quick;
+        return fmin(sensed, SHUT_MOST) * quick;
     const double to_full = run->context.t_boil - FV_FULL_WITHIN - v->chamber.t;
     /* one that drops out: a core falls late, and remembers how; a rough run need not know when to the half minute */
     const bool drops = run->context.options->fineness >= 1 && v->trial.t < run->context.t_boil - FV_FULL_WITHIN &&
@@ -56,7 +56,7 @@ static double allowed(const heatup_run *run, const heatup_vessel *v)
     const double most = !v->counted_full ? fmax(FULL_MOST, fmin(OPEN_MOST, 0.5 * to_full))
                         : drops          ? DROPPING_MOST
                                          : OPEN_MOST;
-    return quick * fmin(felt, most);
+    return quick * fmin(sensed, most);
 }
 
 /* Largest change of a chamber over the step just tried, as a part of what is allowed. */
@@ -241,7 +241,7 @@ static void note_opened(heatup_run *run)
 static bool all_reached(const heatup_run *run)
 {
     for (size_t i = 0; i < run->context.plant->vessel_count; i++)
-        if (!run->state.vessels[i].reached && !run->state.vessels[i].asleep && !heatup_actions_stay_shut(run, i) &&
+        if (!run->state.vessels[i].reached && !run->state.vessels[i].inactive && !heatup_actions_stay_shut(run, i) &&
             !run->state.vessels[i].stuck && !heatup_tends_below(run, i))
             return false;
     return true;
@@ -255,7 +255,7 @@ static bool rest_never_arrives(heatup_run *run)
     /* a chamber that is at its target brings its core there */
     for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
         const heatup_vessel *v = &run->state.vessels[i];
-        if (v->state == STEAM_OPEN && !v->asleep && !v->reached &&
+        if (v->state == STEAM_OPEN && !v->inactive && !v->reached &&
             v->chamber.t >= run->context.plant->vessels[i]->target.v)
             return false;
     }
@@ -269,8 +269,8 @@ static bool rest_never_arrives(heatup_run *run)
 static bool all_held(const heatup_run *run)
 {
     for (size_t i = 0; i < run->context.plant->vessel_count; i++)
-        if (isnan(run->result->vessels[i].hold) && !run->state.vessels[i].asleep && !heatup_actions_stay_shut(run, i) &&
-            !run->state.vessels[i].stuck)
+        if (isnan(run->result->vessels[i].hold) && !run->state.vessels[i].inactive &&
+            !heatup_actions_stay_shut(run, i) && !run->state.vessels[i].stuck)
             return false;
     return true;
 }

@@ -21,14 +21,14 @@ typedef struct {
 typedef struct {
     heatup_chamber chamber;
     heatup_steam_state state;
-    double opens_at; /* s; NaN: waits for an event */
-    double debt;     /* J that its cold lines still take before steam reaches it */
+    double opens_at;  /* s; NaN: waits for an event */
+    double line_heat; /* J that its cold lines still take before steam reaches it */
     bool counted_full, reached, holding;
     bool begun;         /* steam has stood at its holes, let in or not: before that it stays as it is */
     bool detached;      /* off the line */
     bool stuck;         /* its core hardly moves while thermostats switch to and fro */
     double core_looked; /* K, when that was last looked at */
-    bool asleep;        /* cooled, or settled for good: no longer followed */
+    bool inactive;      /* cooled, or settled for good: no longer followed */
     double hold_since;  /* s; NaN: core below target */
     double falls_since; /* s: since then its steam does not cover its losses; NaN */
     /* the last step: its length, core at its start, chamber over it, how far the gas was from full */
@@ -73,9 +73,9 @@ typedef struct {
 
 typedef struct {
     bool in_force, on;
-    int valve;         /* -1: none */
-    double since;      /* s, when it took over or switched */
-    double felt, rate; /* K at the end of the last step, K/s over it */
+    int valve;           /* -1: none */
+    double since;        /* s, when it took over or switched */
+    double sensed, rate; /* K at the end of the last step, K/s over it */
 } heatup_thermostat;
 
 /* How many of each a plant has. */
@@ -170,7 +170,7 @@ fv_steady_result *heatup_network_copy(const fv_steady_result *from, const fv_net
 
 static inline bool heatup_followed(const heatup_vessel *v)
 {
-    return v->state != STEAM_WAITING && !v->asleep && v->begun;
+    return v->state != STEAM_WAITING && !v->inactive && v->begun;
 }
 
 #endif

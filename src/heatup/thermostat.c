@@ -34,7 +34,7 @@ static bool in_force(const heatup_run *run, size_t i, double now)
     return now >= of(run, i)->from.v - NOW && now < fv_or(of(run, i)->until, INFINITY) - NOW;
 }
 
-static double now_felt(const heatup_run *run, size_t i)
+static double sensed_now(const heatup_run *run, size_t i)
 {
     const heatup_vessel *v = feels(run, i);
     return of(run, i)->of_core ? v->core : v->chamber.t;
@@ -47,7 +47,7 @@ void heatup_thermostats_open(heatup_run *run)
         run->state.thermostats[i] =
             (heatup_thermostat){.on = true,
                                 .since = NAN,
-                                .felt = now_felt(run, i),
+                                .sensed = sensed_now(run, i),
                                 .valve = valve ? fv_network_valve(run->context.net, valve) : -1};
         run->result->thermostats[i] =
             (fv_thermostat_history){.first_off = NAN, .last_off = NAN, .least = NAN, .most = NAN};
@@ -127,7 +127,7 @@ void heatup_thermostats_do(heatup_run *run)
         s->in_force = in_force(run, i, run->state.t);
         if (s->in_force && !was)
             s->since = run->state.t;
-        if (s->in_force && run->state.t >= ready(run, i) - NOW && beyond(run, i, s->felt) >= -fabs(s->rate) * EXACT)
+        if (s->in_force && run->state.t >= ready(run, i) - NOW && beyond(run, i, s->sensed) >= -fabs(s->rate) * EXACT)
             flip(run, i);
     }
     apply(run);
@@ -161,24 +161,24 @@ bool heatup_thermostat_would_switch(const heatup_run *run, size_t i, double tend
 }
 
 /* What it feels a part into the step just tried. */
-static double felt_at(const heatup_run *run, size_t i, double part, double dt)
+static double sensed_at(const heatup_run *run, size_t i, double part, double dt)
 {
     const heatup_vessel *v = feels(run, i);
     if (!heatup_followed(v))
-        return run->state.thermostats[i].felt;
+        return run->state.thermostats[i].sensed;
     if (!of(run, i)->of_core)
         return heatup_chamber_within(run, v, part, dt);
     if (v->chamber.body)
         return heatup_chamber_core_after(&v->chamber, part, v->trial.t);
-    return run->state.thermostats[i].felt + run->state.thermostats[i].rate * part;
+    return run->state.thermostats[i].sensed + run->state.thermostats[i].rate * part;
 }
 
 /* s into the step when it reaches its limit: straight between the ends, which comes to it from one side or the other as
  * the step is tried again shorter, or another follows it. */
 static double reaches(const heatup_run *run, size_t i, double dt)
 {
-    const double lacks = -beyond(run, i, run->state.thermostats[i].felt);
-    const double over = beyond(run, i, felt_at(run, i, dt, dt));
+    const double lacks = -beyond(run, i, run->state.thermostats[i].sensed);
+    const double over = beyond(run, i, sensed_at(run, i, dt, dt));
     if (!(lacks > 0) || !(over > 0))
         return dt;
     const double part = dt * lacks / (lacks + over);
@@ -236,17 +236,17 @@ void heatup_thermostats_after(heatup_run *run, double dt)
         heatup_thermostat *s = &run->state.thermostats[i];
         fv_thermostat_history *h = &run->result->thermostats[i];
         const heatup_vessel *v = feels(run, i);
-        const double before = s->felt;
+        const double before = s->sensed;
         if (heatup_followed(v))
-            s->felt = of(run, i)->of_core ? v->core_end : heatup_chamber_within(run, v, dt, dt);
-        s->rate = (s->felt - before) / dt;
+            s->sensed = of(run, i)->of_core ? v->core_end : heatup_chamber_within(run, v, dt, dt);
+        s->rate = (s->sensed - before) / dt;
         if (!s->in_force)
             continue;
         h->in_force += dt;
         h->on += s->on ? dt : 0;
         if (!isnan(h->first_off) && v->state == STEAM_OPEN) {
-            h->least = fmin(isnan(h->least) ? INFINITY : h->least, s->felt);
-            h->most = fmax(isnan(h->most) ? -INFINITY : h->most, s->felt);
+            h->least = fmin(isnan(h->least) ? INFINITY : h->least, s->sensed);
+            h->most = fmax(isnan(h->most) ? -INFINITY : h->most, s->sensed);
         }
     }
 }

@@ -26,7 +26,7 @@ static bool stands_still(const heatup_vessel *v, double dt)
 /* Whether more may come of a vessel as things are. */
 static bool moves(const heatup_vessel *v, double dt)
 {
-    if (v->state == STEAM_OPEN && !v->asleep && v->to_lines > 0)
+    if (v->state == STEAM_OPEN && !v->inactive && v->to_lines > 0)
         return true; /* its lines warm up */
     if (!heatup_followed(v) || v->stuck || stands_still(v, dt))
         return false;
@@ -37,7 +37,7 @@ static void settle(heatup_run *run, size_t i)
 {
     heatup_vessel *v = &run->state.vessels[i];
     fv_vessel_history *h = &run->result->vessels[i];
-    v->asleep = true;
+    v->inactive = true;
     const bool never_open = isnan(h->steam_on) && v->state == STEAM_SHUT;
     if (v->reached || never_open)
         return;
@@ -61,7 +61,7 @@ bool heatup_all_settled(heatup_run *run, double dt)
         if (!run->state.vessels[i].reached && run->state.vessels[i].tends >= run->context.plant->vessels[i]->target.v)
             return false;
     for (size_t i = 0; i < run->context.plant->vessel_count; i++)
-        if (run->state.vessels[i].state != STEAM_WAITING && !run->state.vessels[i].asleep)
+        if (run->state.vessels[i].state != STEAM_WAITING && !run->state.vessels[i].inactive)
             settle(run, i);
     return true;
 }

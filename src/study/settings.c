@@ -128,18 +128,18 @@ static bool is_own(fv_value value)
 }
 
 /* Where a part takes this value from; -1: it is its own. */
-static int giver(const wishes *w, size_t i)
+static int taken_from(const wishes *w, size_t i)
 {
     return is_own(w->now[i]) ? -1 : w->parent[i];
 }
 
-/* What all that take after a kind wish; its own value where they differ or nobody does. */
+/* The value wanted of all parts that are of this kind; its own value where they differ or there are none. */
 static double common_wish(const wishes *w, size_t kind)
 {
     double common = NAN;
     bool any = false;
     for (size_t i = 0; i < w->count; i++) {
-        if (giver(w, i) != (int)kind)
+        if (taken_from(w, i) != (int)kind)
             continue;
         const double wish = w->kind[i] ? common_wish(w, i) : isnan(w->wish[i]) ? w->now[i].v : w->wish[i];
         if (any && !is_same(wish, common))
@@ -157,7 +157,7 @@ static double settle(study_settings *s, wishes *w, size_t i)
     if (w->settled[i])
         return want;
     w->settled[i] = true;
-    const int from = giver(w, i);
+    const int from = taken_from(w, i);
     const double comes = from >= 0 ? settle(s, w, (size_t)from) : w->now[i].v;
     if (is_same(want, comes))
         return want;
