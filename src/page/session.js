@@ -40,23 +40,26 @@ live.textContent=answer.refused||(document.querySelector('#bar p')||live).textCo
 /* what each change does alone follows, one after the other, while nothing else is asked */
 function effects(){var f=document.querySelector('form.effects'),a=f?f.elements.all:null;if(!a)return;a.remove();send(f);}
 /* What is asked goes to the program, or to the desk in this page, which works beside it. */
-var engine=document.getElementById('engine'),worker,waiting=[];
-function call(m){return new Promise(function(done){waiting.push(done);worker.postMessage(m);});}
-if(engine){worker=new Worker(URL.createObjectURL(new Blob([engine.textContent],{type:'text/javascript'})));
-worker.onmessage=function(e){waiting.shift()(e.data);};
-call(JSON.parse(document.getElementById('begins').textContent));}
+var engine=document.getElementById('engine'),worker,waiting=[],broken=false,trouble='This browser cannot compute here; one from 2023 or later can. What stands here can be read, but not changed.';
+function fault(words){live.textContent='';var p=document.querySelector('#bar p');if(!p)return;
+p.textContent=words;p.className='wrong';p.setAttribute('role','alert');}
+function stop(e){if(e)e.preventDefault();broken=true;fault(trouble);waiting.splice(0).forEach(function(w){w[1]();});}
+function call(m){return new Promise(function(done,refuse){waiting.push([done,refuse]);if(broken)stop();else worker.postMessage(m);});}
+if(engine){try{worker=new Worker(URL.createObjectURL(new Blob([engine.textContent],{type:'text/javascript'})));
+worker.onmessage=function(e){waiting.shift()[0](e.data);};worker.onerror=stop;}catch(e){broken=true;}
+call(JSON.parse(document.getElementById('begins').textContent)).then(function(good){
+trouble=good?'The program in this page has stopped: open the page again. What was not saved is lost.':'The program in this page cannot read this plant file; farvessel try can.';
+if(!good)stop();},function(){});}
 function ask(data){if(engine)return call({name:'do',form:data.toString()}).then(JSON.parse);
 return fetch('do',{method:'POST',headers:{Accept:'application/json'},body:data}).then(function(r){if(!r.ok)throw new Error(r.status);return r.json();});}
 function keep(name){return call({name:name,form:''}).then(function(text){var a=document.createElement('a');
-a.href=URL.createObjectURL(new Blob([text]));a.download=name;a.click();});}
+a.href=URL.createObjectURL(new Blob([text]));a.download=name;a.click();}).catch(function(){});}
 document.addEventListener('click',function(e){var a=e.target.closest('a[download]');
 if(a)if(engine){e.preventDefault();keep(a.getAttribute('href'));}});
 function send(form){var data=new URLSearchParams(new FormData(form)),sent=data.get('value'),name=key(form),mine=++count;latest[name]=mine;
 queue=queue.then(function(){if(data.get('do')==='set')if(mine!==latest[name])return null;
 data.set('seen',version);html.classList.add('busy');
-return ask(data).then(function(a){show(a,sent);if(engine)if(data.get('do')==='save')if(!a.refused)keep('plant.xml');}).catch(function(e){live.textContent='';var p=document.querySelector('#bar p');
-if(!p)return;
-p.textContent='No answer: is the program still running? What you changed may not have arrived.';p.className='wrong';})
+return ask(data).then(function(a){show(a,sent);if(engine)if(data.get('do')==='save')if(!a.refused)keep('plant.xml');}).catch(function(){fault(engine?trouble:'No answer: is the program still running? What you changed may not have arrived.');})
 .then(function(){html.classList.remove('busy');});});}
 function later(form,wait){clearTimeout(timer);timer=setTimeout(function(){var i=typed(form);
 if(document.body.contains(form))if(i.value!==first(i))send(form);},wait);}

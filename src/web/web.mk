@@ -39,8 +39,9 @@ $(WEB)/live.js: $(OBJECTS) src/web/unpack.js src/web/worker.js src/web/web.mk
 	@echo "link $@"
 	@$(EMCC) $(FLAGS) $(OBJECTS) --post-js src/web/worker.js -sFILESYSTEM=0 -sALLOW_MEMORY_GROWTH=1 -sENVIRONMENT=worker \
 	  -sEXPORTED_FUNCTIONS=_web_begin,_web_ask -sEXPORTED_RUNTIME_METHODS=ccall -o $(WEB)/engine.js
-	@{ printf "var packed='"; gzip -9n -c $(WEB)/engine.wasm | base64 -w 0; echo "';"; \
-	  cat src/web/unpack.js $(WEB)/engine.js; } > $@.part && mv $@.part $@
+	@gzip -9n -c $(WEB)/engine.wasm >$(WEB)/engine.gz
+	@{ printf "var packed='" && base64 -w 0 $(WEB)/engine.gz && echo "';" && \
+	  cat src/web/unpack.js $(WEB)/engine.js; } >$@.part && mv $@.part $@
 
 -include $(wildcard $(WEB)/*/*/*/*.d $(WEB)/*/*/*.d)
 $(WEB)/src/%.o: src/%.c

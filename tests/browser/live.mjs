@@ -3,7 +3,7 @@
 // commands: what comes back is the same to the byte. Arguments: the program, a plant file, a scratch folder. Ends with size and
 // times, which are told and not tested, but for the size.
 import { execFileSync, spawn } from 'node:child_process';
-import { copyFileSync, readFileSync, statSync } from 'node:fs';
+import { copyFileSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { check, checks, failures, launch } from './common.mjs';
@@ -17,7 +17,7 @@ const commands = ['do=set&part=s1&attribute=bore&value=25+mm&seen=1', 'do=set&pa
   'do=add&like=bench6&hose=&far=2+m', 'do=effects', 'do=away&part=bench1', 'do=away&part=bench4', 'do=effects&all=yes', 'do=ask&what=why', 'do=try&proposal=0', 'do=undo', 'do=ask&what=odds', 'do=ask&what=week', 'do=set&part=b%C3%BC&attribute=bore&value=1', 'do=fly'];
 
 // What the program's own session answers, and the page before.
-async function fromServer() {
+async function fromServer(plant, commands) {
   const child = spawn(program, ['try', plant, '--start', '06:30'], { stdio: ['ignore', 'pipe', 'ignore'] });
   const url = await new Promise((done) => child.stdout.once('data', (d) => done(String(d).trim())));
   const answers = [await (await fetch(url)).text()];
@@ -30,7 +30,7 @@ async function fromServer() {
   return answers;
 }
 
-const fromPage = (page) => page.evaluate(async (list) => {
+const fromPage = (page, commands) => page.evaluate(async (list) => {
   const worker = new Worker(URL.createObjectURL(new Blob([document.getElementById('engine').textContent])));
   const ask = (m) => new Promise((done) => { worker.onmessage = (e) => done(e.data); worker.postMessage(m); });
   await ask({ ...JSON.parse(document.getElementById('begins').textContent), date: '' }); // as a session has none
@@ -42,15 +42,15 @@ const fromPage = (page) => page.evaluate(async (list) => {
   return answers;
 }, commands);
 
-async function same(page) {
-  const ours = await fromServer(), theirs = await fromPage(page);
+async function same(page, plant, commands) {
+  const ours = await fromServer(plant, commands), theirs = await fromPage(page, commands);
   ['the page', ...commands, 'the plant file', 'the report'].forEach((what, i) => {
     let at = 0;
     while (at < ours[i].length && ours[i][at] === theirs[i][at])
       at++;
     check(ours[i] === theirs[i], `${what}: the same to the byte, but ${ours[i].slice(at - 30, at + 50)} | ${String(theirs[i]).slice(at - 30, at + 50)}`);
   });
-  check(ours[1].includes('"refused":""') && !ours[2].includes('"refused":""'), 'a good and a wrong value are told apart');
+  return ours.slice(1, -2).map((answer) => JSON.parse(answer));
 }
 
 const painted = (page, command) => page.evaluate((value) => new Promise((done) => {
@@ -78,8 +78,10 @@ for (const [width, colorScheme] of [[390, 'light'], [1280, 'dark']]) {
   page.on('dialog', (d) => d.accept());
   await page.goto('file://' + file);
   const paint = await page.evaluate(() => performance.getEntriesByName('first-contentful-paint')[0]?.startTime);
-  if (width === 390)
-    await same(page);
+  if (width === 390) {
+    const [good, wrong] = await same(page, plant, commands);
+    check(!good.refused && wrong.refused, 'a good and a wrong value are told apart');
+  }
   const first = await page.locator('#answer .lead').innerText(), times = [];
   await page.locator('#write summary:has-text("hose s1")').click();
   const bore = page.locator('form:has([name=part][value=s1]):has([name=attribute][value=bore]) [name=value]');
@@ -100,6 +102,45 @@ for (const [width, colorScheme] of [[390, 'light'], [1280, 'dark']]) {
   console.log(`live, ${width} px: first paint ${paint?.toFixed(0)} ms, from Enter to the painted answer ${times[4].toFixed(0)} ms (median of 9; ${times[0].toFixed(0)} to ${times[8].toFixed(0)} ms)`);
   await context.close();
 }
+// Each question that takes many runs, of a small plant with people: answered as the program does, and what is proposed is tried.
+const small = join(folder, 'small.xml'), asked = ['size', 'carry', 'plan', 'week'].map((what) => `do=ask&what=${what}`);
+rmSync(small, { force: true });
+execFileSync(program, ['new', small, '--defaults', '--vessels', '2, 4 m', '--hose', '16 mm, 2 m, 6 m'], { stdio: 'ignore' });
+writeFileSync(small, readFileSync(small, 'utf8').replace('</network>', '<work><crew days="mon-fri" from="07:00" to="22:00" people="2"/></work></network>'));
+const whole = readFileSync(file, 'utf8'), broken = resolve(join(folder, 'broken.html')), begun = Date.now();
+execFileSync(program, ['report', small, '--live', '--start', '06:30', '-o', file]);
+const quiet = await browser.newContext({ offline: true });
+const answering = await quiet.newPage();
+answering.setDefaultTimeout(0);
+await answering.goto('file://' + file);
+const answers = await same(answering, small, asked.flatMap((ask) => [ask, 'do=try&proposal=0', 'do=undo']));
+asked.forEach((ask, i) => {
+  const html = answers[3 * i].fragments.find((f) => f.id === 'ask').html, tried = /Try this/.test(html);
+  check(!answers[3 * i].refused && html.includes('<li>'), `${ask} is answered with what would help`);
+  check(tried === !answers[3 * i + 1].refused && (tried || ask.endsWith('week')), `${ask}: what is proposed is tried`);
+});
+console.log(`live: size, carry, plan and week of two vessels, by both, in ${((Date.now() - begun) / 1000).toFixed(0)} s`);
+await quiet.close();
+// A browser that cannot unpack or run the program says so, at once, and goes on to say so where something is changed.
+const works = await browser.newContext({ viewport: { width: 390, height: 800 }, offline: true });
+for (const [what, from, to, words] of [
+  ['without DecompressionStream', "var packed='", "delete self.DecompressionStream;var packed='", /one from 2023 or later/],
+  ['without WebAssembly', "var packed='", "delete self.WebAssembly;var packed='", /one from 2023 or later/],
+  ['with a torn program', "var packed='", "var packed='AAAA", /one from 2023 or later/],
+  ['where it stops at a change', 'call("web_ask"', 'call("web_gone"', /has stopped/]]) {
+  writeFileSync(broken, whole.replace(from, to));
+  const page = await works.newPage();
+  await page.goto('file://' + broken);
+  const said = (pattern) => page.waitForFunction((p) => new RegExp(p).test(document.querySelector('#bar .wrong')?.innerText), pattern.source, { timeout: 20000 }).then(() => true, () => false);
+  if (words.source.includes('2023'))
+    check(await said(words), `${what}, the page says so as it opens`);
+  const fire = page.locator('form:has([name=part][value=boiler]):has([name=attribute][value=fire]) [name=value]');
+  await fire.fill('70 %');
+  await fire.press('Enter');
+  check(await said(words) && await page.locator('html.busy').count() === 0, `${what}, a change is answered with a sentence`);
+  await page.close();
+}
+await works.close();
 // From nothing: a wrong answer is told, the others stay, and the page of the plant follows, with all its charts.
 execFileSync(program, ['report', '--live', '-o', file]);
 const empty = await browser.newContext({ viewport: { width: 390, height: 800 }, offline: true, acceptDownloads: true });
@@ -110,6 +151,11 @@ page.on('pageerror', (e) => errors.push(e.message));
 page.on('dialog', (d) => d.accept());
 await page.goto('file://' + file);
 check(await page.locator('.question').count() === 8 && await page.locator('.question svg').count() === 8, 'eight questions with pictures');
+check(await page.evaluate(() => Array.from(document.querySelectorAll('.question svg')).every((svg) => {
+  const frame = svg.getBoundingClientRect(), words = Array.from(svg.querySelectorAll('text')).map((t) => t.getBoundingClientRect());
+  return words.every((a, i) => a.left >= frame.left && a.right <= frame.right && a.bottom <= frame.bottom &&
+    words.every((b, k) => k === i || a.right <= b.left || b.right <= a.left || a.bottom <= b.top || b.bottom <= a.top));
+})), 'the words of the pictures lie inside them, and on no other');
 await page.screenshot({ path: join(folder, 'new-390.png') });
 await page.getByLabel(/How many vessels/).fill('3, 2.5 m');
 await page.getByLabel(/hoses/).fill('19 parsec');
