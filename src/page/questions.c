@@ -1,25 +1,57 @@
 /* SPDX-License-Identifier: MIT */
 /* The page before there is a plant: a question beside a picture of what is asked for. */
 #include "page/parts.h"
+#include "page/svg.h"
 
 #include <stdio.h>
 
-/* Strokes on a field of 160 x 60, by the order in which the questions are asked. */
-static const char *const pictures[] = {
-    "M10 20H150V42H10ZM30 20v10M50 20v14M70 20v10M90 20v14M110 20v10M130 20v14",
-    "M50 8H110V52H50ZM60 24H100V40H60ZM66 32H94M80 8V2M74 52v6M86 52v6",
-    "M8 30h22V54H8ZM30 26H150M30 34H150M60 34V54M66 34V54M100 26V34M96 22l4-6 4 6M30 16H60M34 12l-4 4 4 4M56 12l4 4-4 "
-    "4",
-    "M8 12H152M24 12V28M80 12V28M136 12V28M10 28H38V54H10ZM66 28H94V54H66ZM122 28H150V54H122ZM26 20H78M30 17l-4 3 4 "
-    "3M74 17l4 3-4 3",
-    "M20 6H140M40 6v8q0 20 30 20t30 10v10M46 6v8q0 14 26 14t34 12v14M84 54H122",
-    "M10 10V56H150V10M24 48H136V40H24ZM36 40v-6M52 40v-6M68 40v-6M84 40v-6M100 40v-6M116 40v-6",
-    "M10 56H70V10M10 10V56M16 38h14v14H16ZM36 38h14v14H36ZM24 20h14v14H24ZM90 56H150V10M90 10V56M96 36h16v16H96ZM112 "
-    "36h16v16H112ZM128 "
-    "36h16v16H128ZM96 20h16v16H96ZM112 20h16v16H112ZM128 20h16v16H128Z",
-    "M20 8H60V52H20ZM60 8H80V52H60ZM26 14l28 30M26 28l20 22M40 10l18 20M64 8v44M70 8v44M76 8v44M90 30H140M94 26l-4 4 4 "
-    "4",
+enum { WORDS_MOST = 4 };
+
+/* Strokes on a field of 200 x 80, by the order in which the questions are asked: things, what is measured on them,
+ * words around their middle. */
+static const struct {
+    const char *things, *measures;
+    struct {
+        int x, y;
+        const char *word;
+    } words[WORDS_MOST];
+} pictures[] = {
+    {"M10 20H190V60H10Z",
+     "M25 20v10M40 20v6M55 20v10M70 20v6M85 20v10M100 20v6M115 20v10M130 20v6M145 20v10M160 20v6M175 20v10"
+     "M42 60v-10M67 60v-6M92 60v-10M117 60v-6M142 60v-10",
+     {{178, 54, "in"}, {22, 54, "cm"}}},
+    {"M55 16H145V72H55ZM92 16V4H108V16M75 32H125V58H75Z", "M79 36h1M120 36h1M79 54h1M120 54h1", {{100, 50, "24 kW"}}},
+    {"M4 32H34V76H4ZM34 40H196M34 54H120M134 54H196M120 54V78M134 54V78",
+     "M34 26V34M127 26V34M34 28H127M38 25l-4 3 4 3M123 25l4 3-4 3M166 40V54M163 44l3-4 3 4M163 50l3 4 3-4",
+     {{80, 22, "length"}, {166, 34, "bore"}, {70, 68, "boiler"}, {168, 74, "branch"}}},
+    {"M4 10H196M34 10V44M100 10V44M166 10V44M14 44H54V76H14ZM80 44H120V76H80ZM146 44H186V76H146Z",
+     "M34 32H100M38 29l-4 3 4 3M96 29l4 3-4 3",
+     {{67, 26, "distance"}, {34, 64, "1"}, {100, 64, "2"}, {166, 64, "3"}}},
+    {"M4 10H196M60 10C60 50 130 30 130 58M72 10C72 42 142 24 142 58M104 76V58H168V76",
+     "M18 58a14 14 0 1 0 28 0a14 14 0 1 0-28 0M23 58a9 9 0 1 0 18 0a9 9 0 1 0-18 0M23 58H41",
+     {{32, 40, "bore"}, {124, 26, "length"}, {136, 74, "vessel"}}},
+    {"M8 4V76H192V4M24 58H176V70H24Z",
+     "M36 58v-8M55 58v-8M74 58v-8M93 58v-8M112 58v-8M131 58v-8M150 58v-8M169 58v-8M24 22V54M176 22V54M24 24H176"
+     "M28 21l-4 3 4 3M172 21l4 3-4 3",
+     {{100, 18, "length"}, {100, 42, "holes"}}},
+    {"M4 6V58H60V6M72 6V58H128V6M140 6V58H196V6",
+     "M10 44H22V56H10ZM27 44H39V56H27ZM44 44H56V56H44ZM18 26H30V38H18ZM36 26H48V38H36ZM76 20H124V56H76ZM92 20V56M108 "
+     "20V56M76 32H124M76 44H124M144 24H192M150 56V32M147 36l3-4 3 4M168 56V32M165 36l3-4 3 4M186 56V32M183 36l3-4 3 4",
+     {{32, 75, "loose"}, {100, 75, "packed"}, {168, 75, "bed"}}},
+    {"M20 6H120V74H20ZM32 18H108V62H32Z",
+     "M88 54H108M104 51l4 3-4 3M134 54H120M124 51l-4 3 4 3M114 22H130",
+     {{66, 38, "volume"}, {168, 58, "thickness"}, {146, 26, "wall"}}},
 };
+
+static void picture(page_doc *d, size_t i)
+{
+    page_markup_open(d->m, "svg", "viewBox", "0 0 200 80", "aria-hidden", "true", NULL);
+    page_svg_path(d->m, pictures[i].things, NULL);
+    page_svg_path(d->m, pictures[i].measures, "measures");
+    for (size_t k = 0; k < WORDS_MOST && pictures[i].words[k].word; k++)
+        page_svg_text(d->m, pictures[i].words[k].x, pictures[i].words[k].y, NULL, "%s", pictures[i].words[k].word);
+    page_markup_close(d->m);
+}
 
 static void ask(page_doc *d, const fv_page_question *q, size_t i)
 {
@@ -27,11 +59,8 @@ static void ask(page_doc *d, const fv_page_question *q, size_t i)
     snprintf(id, sizeof id, "q%zu", i);
     snprintf(about, sizeof about, "q%zu-about", i);
     page_markup_open(d->m, "div", "class", q->wrong ? "question changed" : "question", NULL);
-    if (i < sizeof pictures / sizeof *pictures) {
-        page_markup_open(d->m, "svg", "viewBox", "0 0 160 60", "aria-hidden", "true", NULL);
-        page_markup_void(d->m, "path", "d", pictures[i], NULL);
-        page_markup_close(d->m);
-    }
+    if (i < sizeof pictures / sizeof *pictures)
+        picture(d, i);
     page_markup_leaf(d->m, "label", q->question, "for", id, NULL);
     page_markup_open(d->m, "input", "id", id, "name", q->name, "value", q->typed, "placeholder", "I don\u2019t know",
                      "autocomplete", "off", "spellcheck", "false", "aria-describedby", about, NULL);
