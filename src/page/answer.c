@@ -151,10 +151,12 @@ static bool somebody_waits(const page_view *v)
 
 const char *page_next_step_words(const page_view *v)
 {
-    bool in_time = v->heat != NULL;
-    for (size_t i = 0; i < v->plant->vessel_count && in_time; i++)
-        in_time = v->words.fates[i] != FATE_LATE && v->words.fates[i] != FATE_NEVER && v->words.fates[i] != FATE_UNHELD;
-    return in_time ? "In time as it is; to be earlier" : "What to do next";
+    bool in_time = v->heat != NULL, held = true;
+    for (size_t i = 0; i < v->plant->vessel_count && in_time; i++) {
+        in_time = v->words.fates[i] != FATE_LATE && v->words.fates[i] != FATE_NEVER;
+        held = held && v->words.fates[i] != FATE_UNHELD;
+    }
+    return !in_time ? "What to do next" : held ? "In time as it is; to be earlier" : "To be earlier";
 }
 
 void page_next_step(page_doc *d)

@@ -89,8 +89,11 @@ bool page_why_make(const fv_why_answer *answer, fv_unit_system units, page_why *
             good = add(p, i);
     if (answer->target >= 0)
         report_why_sentence(&frame, &sentence);
+    const size_t from = sentence.length + (sentence.length > 0); /* past the blank */
+    report_why_safety(&p->words, &sentence);
     p->because = sentence.text && !sentence.failed ? fv_arena_copy(p->words.arena, sentence.text) : NULL;
-    good = good && !sentence.failed && (p->because || answer->target < 0);
+    p->safety = p->because && sentence.length > from ? p->because + from : NULL;
+    good = good && !sentence.failed && (p->because || !sentence.text);
     fv_text_free(&sentence);
     return good;
 }

@@ -91,6 +91,10 @@ ok "which is the next step" says out "> vessel1: a vent of 28 mm"
 run why "$work/lid.xml" "${narrow_vent[@]}" --format json --no-remedies
 ok "it fits the schema" python3 "$validate" "$root/reference/why.schema.json" "$work/out"
 ok "and is what check says" true_json "$work/out" "[x['vent_m'] for x in d['vessels']] == [round(d['lids'][0]['vent_m'] + 0.0005, 3), None]"
+ok "with the words by themselves" true_json "$work/out" \
+    "d['safety'].endswith('keeps it to 2 mbar.') and 'lid' not in (d['next_step'] or '') and d['unheld'] is None"
+run report "$work/lid.xml" "${narrow_vent[@]}" --why --format md
+ok "and stands in the answer of the page" grep -qE 'vessel1, up to [0-9.]+ mbar, lifts its lid: a vent of 28 mm' <(sed '/^## Tables/,$d' "$work/out")
 run heat "$work/vented.xml" --format json
 ok "with it no lid lifts" true_json "$work/out" "max(x['pressure_most_pa_gauge'] for x in d['vessels']) <= 200"
 

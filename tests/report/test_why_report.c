@@ -248,6 +248,12 @@ static void for_programs(void **state)
         assert_non_null(strstr(json, wanted[i]));
     }
     free(json);
+    w->answer.unheld = 1;
+    json = report(w, FV_REPORT_JSON, FV_METRIC, NULL);
+    assert_non_null(strstr(json, "\"unheld\": \"bin2\""));
+    assert_non_null(strstr(json, "\"safety\": \"In time as it is, but the hold of bin2 breaks then"));
+    assert_null(strstr(json, " \",\n"));
+    free(json);
     char *csv = report(w, FV_REPORT_CSV, FV_METRIC, "shares");
     assert_string_equal(csv, "vessel,cause,share_s,alone_s,last_s\nbin1,boiler,5400,5400,\nbin1,header,14400,14400,\n"
                              "bin2,boiler,5400,5400,\nbin2,header,14400,14400,\n");

@@ -51,8 +51,11 @@ void report_why_json(const report_frame *frame, json_t **root)
 {
     const report_why *why = frame->answer;
     const fv_why_answer *a = why->answer;
-    fv_text step = {0};
+    fv_text step = {0}, safety = {0};
+    report_why_safety(why, &safety);
     report_why_step(why, &step);
+    print_json_set(root, "safety", print_json_word(safety.failed ? NULL : safety.text));
+    print_json_set(root, "unheld", name(a, a->unheld));
     print_json_set(root, "next_step", print_json_word(step.failed ? NULL : step.text));
     print_json_set(root, "slip", report_slip_json(a->plant, &a->slip));
     print_json_set(root, "question", question(a));
@@ -63,4 +66,5 @@ void report_why_json(const report_frame *frame, json_t **root)
     print_json_set(root, "remedies", remedies(why));
     report_frame_table_json(frame, WHY_EFFECTS, root);
     fv_text_free(&step);
+    fv_text_free(&safety);
 }

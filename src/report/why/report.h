@@ -31,6 +31,8 @@ print_shown report_why_cost(const report_why *why, const fv_why_remedy *remedy);
 
 /* ---- why_sentence.c ---- */
 void report_why_sentence(const report_frame *frame, fv_text *out);
+/* Lids that the pressure lifts, a hold that breaks: what comes before any next step. Nothing where there is none. */
+void report_why_safety(const report_why *why, fv_text *out);
 /* What to do next, one sentence; nothing where no step is worth taking. */
 void report_why_step(const report_why *why, fv_text *out);
 /* "bin4: its core takes ..." */

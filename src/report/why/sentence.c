@@ -108,22 +108,29 @@ static void add_remedy(const report_why *why, int index, fv_text *out)
     fv_text_add(out, " (%s).", report_why_cost(why, r).text);
 }
 
-void report_why_step(const report_why *why, fv_text *out)
+void report_why_safety(const report_why *why, fv_text *out)
 {
     const fv_why_answer *a = why->answer;
     for (size_t i = 0; i < a->plant->vessel_count; i++)
         if (a->vessels[i].vent > 0)
-            fv_text_add(
-                out, "The pressure in the chamber of %s, up to %s, lifts its lid: a vent of %s keeps it to %s. ",
-                name(why, i), print_shown_as(why->units, FV_SHOW_PRESSURE, a->now->vessels[i].pressure_most).text,
-                print_shown_brief(why->units, FV_SHOW_BORE, a->vessels[i].vent).text,
-                print_shown_brief(why->units, FV_SHOW_PRESSURE, FV_LID_PRESSURE).text);
+            fv_text_add(out,
+                        "%sThe pressure in the chamber of %s, up to %s, lifts its lid: a vent of %s keeps it to %s.",
+                        out->length > 0 ? " " : "", name(why, i),
+                        print_shown_as(why->units, FV_SHOW_PRESSURE, a->now->vessels[i].pressure_most).text,
+                        print_shown_brief(why->units, FV_SHOW_BORE, a->vessels[i].vent).text,
+                        print_shown_brief(why->units, FV_SHOW_PRESSURE, FV_LID_PRESSURE).text);
     if (a->unheld >= 0)
         fv_text_add(out,
-                    "In time as it is, but the hold of %s breaks then: farvessel heat says why, plan what keeps it. ",
-                    name(why, (size_t)a->unheld));
+                    "%sIn time as it is, but the hold of %s breaks then: farvessel heat says why, plan what keeps it.",
+                    out->length > 0 ? " " : "", name(why, (size_t)a->unheld));
+}
+
+void report_why_step(const report_why *why, fv_text *out)
+{
+    const fv_why_answer *a = why->answer;
     if (a->cheapest < 0)
         return;
+    fv_text_add(out, "%s", out->length > 0 ? " " : "");
     fv_text_add(out, a->unheld >= 0 ? "To be earlier: "
                      : a->in_time   ? "In time as it is; to be earlier: "
                                     : "Next step: ");

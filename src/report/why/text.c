@@ -242,6 +242,7 @@ void report_why_method(const report_frame *frame, fv_text *out)
 
 void report_why_step_said(const report_frame *frame, fv_text *out)
 {
+    report_why_safety(frame->answer, out);
     report_why_step(frame->answer, out);
 }
 
