@@ -160,7 +160,45 @@ static bool ask_size(asking *a, fv_faults *faults)
     return true;
 }
 
-/* Only what is set by hand for the vessels that there are; more vessels and bigger boilers are said. */
+static bool says_starts(const fv_plant *plant)
+{
+    for (size_t i = 0; i < plant->vessel_count; i++)
+        if (plant->vessels[i]->start_after || fv_or(plant->vessels[i]->start, 0) > 0)
+            return true;
+    return false;
+}
+
+/* Of the vessels that there are: somebody is in time who was not, or the last core is there a minute earlier. */
+static bool gains(const fv_carry_batch *run, const fv_carry_batch *now)
+{
+    return run->starved < now->starved || run->slowest + 60.0 <= now->slowest ||
+           (isnan(now->slowest) && !isnan(run->slowest));
+}
+
+/* What could be done instead. For the vessels that there are it can be tried at once, where it is a change of values;
+ * what hands and small work do stands above already, and what gains nothing is left out. */
+static void propose_ways(asking *a, const fv_carry_answer *answer, const fv_carry_row *present)
+{
+    const fv_carry_row *asked = &answer->rows[answer->asked];
+    const bool here = asked->added == 0, worked = present && report_carry_has(present, FV_CARRY_WORKED);
+    for (size_t i = 0; i < answer->way_count; i++) {
+        const fv_carry_way *way = &answer->ways[i];
+        const bool able = here && way->change.count > 0 && !says_starts(a->plant); /* they are all started together */
+        fv_text what = {0};
+        if (here && (way->other == FV_CARRY_STAGGER || (worked && way->other == FV_CARRY_SMALL_WORK) ||
+                     !gains(&way->run, &asked->together)))
+            continue;
+        report_carry_way(way, a->desk->options.units, &what);
+        fv_text_add(&what, " for %zu vessels", asked->count);
+        propose(a, keep(a, &what), last_core(a, way->run.slowest, here ? &asked->together.slowest : NULL),
+                able                                   ? NULL
+                : !here                                ? "to try it, add the vessel first, then ask again"
+                : way->other == FV_CARRY_SECOND_BOILER ? "to try it, put a second boiler into the plant file"
+                                                       : "to try it, write it over below, without later starts",
+                able ? &way->change : NULL);
+    }
+}
+
 static bool ask_carry(asking *a, fv_faults *faults)
 {
     fv_carry_options options;
@@ -170,8 +208,6 @@ static bool ask_carry(asking *a, fv_faults *faults)
         return false;
     const report_frame frame = {.answer = answer, .units = a->desk->options.units};
     const fv_carry_row *present = answer->present >= 0 ? &answer->rows[answer->present] : NULL;
-    const char *not_here = answer->rows[answer->asked].added > 0 ? "to try it, add the vessel first, then ask again"
-                                                                 : "to try it, write its sizes over";
     report_carry_sentence(&frame, &a->sentence);
     if (present && report_carry_has(present, FV_CARRY_STAGGERED))
         propose(a, "starts one after the other", last_core(a, present->staggered.slowest, &present->together.slowest),
@@ -185,13 +221,7 @@ static bool ask_carry(asking *a, fv_faults *faults)
         propose(a, keep(a, &what), last_core(a, present->worked.slowest, &present->together.slowest), NULL,
                 &present->work);
     }
-    for (size_t i = 0; i < answer->way_count; i++) {
-        const fv_carry_way *way = &answer->ways[i];
-        fv_text what = {0};
-        report_carry_way(way, a->desk->options.units, &what);
-        fv_text_add(&what, " for %zu vessels", answer->rows[answer->asked].count);
-        propose(a, keep(a, &what), last_core(a, way->run.slowest, NULL), not_here, NULL);
-    }
+    propose_ways(a, answer, present);
     fv_carry_free(answer);
     return true;
 }
@@ -256,7 +286,7 @@ static bool ask_week(asking *a, fv_faults *faults)
 {
     fv_week_options options;
     report_week words;
-    const fv_report_options shown = {.units = a->desk->options.units};
+    const fv_report_options shown = {.units = a->desk->options.units, .twelve_hours = a->desk->options.twelve_hours};
     fv_week_defaults(&options);
     fv_week_answer *answer = fv_week_answer_run(a->plant, &options, a->desk->options.progress, faults);
     if (!answer)
@@ -269,11 +299,13 @@ static bool ask_week(asking *a, fv_faults *faults)
     for (int more = 0; made && more < FV_WEEK_MORES; more++) {
         char buffer[PRINT_WORD_SIZE];
         fv_text effect = {0};
-        if (isnan(answer->gain[more]))
+        if (!(answer->gain[more] > 0.0))
             continue;
         fv_text_add(&effect, "%s more a week", print_shown_as(shown.units, FV_SHOW_MASS, answer->gain[more]).text);
         propose(a, report_week_more(&words, (fv_week_more)more, buffer), keep(a, &effect), NULL, NULL);
     }
+    if (a->count == 0)
+        fv_text_add(&a->sentence, " One vessel, person, hour or boiler more brings no more.");
     report_week_free(&words);
     fv_week_answer_free(answer);
     return true;

@@ -86,5 +86,5 @@ run flow networks/turndown-trap.xml --format json
 ok "no -0.0 in JSON" test "$(grep -cE -- '-0\.0*,?$' "$work/out")" -eq 0
 # A size that is derived has no more digits than it deserves.
 run carry networks/turndown-trap.xml --more 2 --fewer 0
-ok "a twin is the first second boiler" says out "second boiler, 30 kW"
+ok "a twin is the first second boiler" says out "a second boiler of 30 kW"
 finish

@@ -135,7 +135,7 @@ import json, sys
 a = json.load(open(sys.argv[1]))
 rows = {row["count"]: row for row in a["counts"]}
 day = lambda count, manner: rows[count][manner]["treated_a_day_kg"]
-assert a["asked_count"] == 4 and a["asked_does"] == "with work" and a["better_count"] is None
+assert a["asked_count"] == 4 and a["asked_does"] == "with_work" and a["better_count"] is None
 assert day(4, rows[4]["best"]) < day(3, "together")
 assert day(3, "with_work") < day(4, "with_work") < day(5, "with_work")
 assert a["answer"].startswith("Yes, a fourth vessel is carried with ") and "even 5 are carried" in a["answer"], a["answer"]

@@ -318,6 +318,19 @@ static void what_is_asked_can_be_tried(void **state)
     proposals_keep_their_word("networks/four-bins.xml", "plan"); /* with actions */
 }
 
+/* A lid that the pressure lifts is told with what holds the vessels up, whatever is proposed. */
+static void a_lifted_lid_is_told(void **state)
+{
+    (void)state;
+    bench b;
+    begin_with(&b, "networks/hand.xml", false);
+    json_decref(ask(&b, "do=set&part=far.opening1&attribute=diameter&value=1+mm"));
+    json_t *answer = ask(&b, "do=ask&what=why");
+    assert_non_null(strstr(fragment_of(answer, "ask"), "lifts its lid: a vent of "));
+    json_decref(answer);
+    end(&b);
+}
+
 /* What no file can change is told like the others, without anything to try: the words are those of the reports. */
 static void odds_and_week_are_asked(void **state)
 {
@@ -341,7 +354,8 @@ static void odds_and_week_are_asked(void **state)
     assert_string_equal(refused(answer), "");
     html = fragment_of(answer, "ask");
     assert_non_null(strstr(html, ">Week</button>"));
-    assert_non_null(strstr(html, "one more person</b>: "));
+    assert_non_null(strstr(html, "one more vessel</b>: "));
+    assert_null(strstr(html, "one more person")); /* who would bring nothing */
     assert_non_null(strstr(html, " more a week</li>"));
     json_decref(answer);
     end(&b);
@@ -357,6 +371,25 @@ static void what_is_bought_for_more_vessels_says_why_not_here(void **state)
     assert_string_equal(refused(answer), "");
     assert_non_null(strstr(fragment_of(answer, "ask"), "to try it, add the vessel first, then ask again</li>"));
     json_decref(answer);
+    end(&b);
+}
+
+/* For the vessels that there are it is a change like any other; what hands and small work do is told once. */
+static void what_is_bought_for_these_vessels_can_be_tried(void **state)
+{
+    (void)state;
+    bench b;
+    begin_with(&b, "networks/hand.xml", false);
+    json_decref(ask(&b, "do=set&part=far&attribute=within&value=3+h+35+min"));
+    json_t *answer = ask(&b, "do=ask&what=carry");
+    assert_string_equal(refused(answer), "");
+    const char *html = fragment_of(answer, "ask");
+    assert_non_null(strstr(html, "Try this: a boiler of 18 kW instead for 2 vessels"));
+    assert_null(strstr(html, "buy nothing"));
+    assert_null(strstr(html, "add the vessel first"));
+    json_decref(answer);
+    json_decref(ask(&b, "do=try&proposal=0"));
+    assert_int_equal(fv_desk_change_count(b.desk), 2);
     end(&b);
 }
 
@@ -598,8 +631,10 @@ int main(void)
         cmocka_unit_test(the_answer_is_that_of_the_file),
         cmocka_unit_test(each_change_is_told_alone),
         cmocka_unit_test(what_is_asked_can_be_tried),
+        cmocka_unit_test(a_lifted_lid_is_told),
         cmocka_unit_test(odds_and_week_are_asked),
         cmocka_unit_test(what_is_bought_for_more_vessels_says_why_not_here),
+        cmocka_unit_test(what_is_bought_for_these_vessels_can_be_tried),
         cmocka_unit_test(what_is_asked_can_be_stopped),
         cmocka_unit_test(commands_and_refusals),
         cmocka_unit_test(a_plant_comes_from_nothing),

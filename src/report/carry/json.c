@@ -26,8 +26,6 @@ static json_t *vessels(const fv_carry_answer *answer, size_t first, size_t count
     return array;
 }
 
-static const char *const manner_keys[FV_CARRY_MANNERS] = {"together", "staggered", "throttled", "with_work"};
-
 static json_t *counts(const fv_carry_answer *answer)
 {
     json_t *array = json_array();
@@ -47,10 +45,10 @@ static json_t *counts(const fv_carry_answer *answer)
             }
             if (has)
                 print_json_set(&run, "vessels", vessels(answer, first + manner * n, n));
-            print_json_set(&o, manner_keys[manner], run);
+            print_json_set(&o, report_carry_manner_key((fv_carry_manner)manner), run);
         }
         first += FV_CARRY_MANNERS * n;
-        print_json_set(&o, "best", print_json_word(report_carry_manner_word(row->best)));
+        print_json_set(&o, "best", print_json_word(report_carry_manner_key(row->best)));
         print_json_set(&o, "stagger", report_settings_json(row->plant, &row->stagger));
         print_json_set(&o, "throttle", report_settings_json(row->plant, &row->throttle));
         print_json_set(&o, "throttle_actions", report_actions_json(&row->throttle));
@@ -87,7 +85,7 @@ void report_carry_json(const report_frame *frame, json_t **root)
     print_json_set(root, "wanted_a_day_kg", print_json_number(answer->wanted));
     print_json_set(root, "most_a_day_count",
                    answer->most < 0 ? json_null() : json_integer((json_int_t)answer->rows[answer->most].count));
-    print_json_set(root, "asked_does", print_json_word(report_carry_manner_word(answer->does)));
+    print_json_set(root, "asked_does", print_json_word(report_carry_manner_key(answer->does)));
     print_json_set(root, "better_count",
                    answer->better < 0 ? json_null() : json_integer((json_int_t)answer->rows[answer->better].count));
     print_json_set(root, "stopped", json_boolean(answer->stopped));

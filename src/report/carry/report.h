@@ -8,7 +8,8 @@
 #include "report/frame.h"
 
 /* ---- carry_words.c ---- */
-const char *report_carry_manner_word(fv_carry_manner manner); /* "together", "staggered", "throttled" */
+const char *report_carry_manner_word(fv_carry_manner manner); /* "together", "with work" */
+const char *report_carry_manner_key(fv_carry_manner manner);  /* for programs: "with_work" */
 /* Whether a batch of this manner is one of its own. */
 bool report_carry_has(const fv_carry_row *row, fv_carry_manner manner);
 /* "the boiler's output", "the header", ...: what limits, for people. */

@@ -64,6 +64,7 @@ ROW(count_row, run_of(answer, i))
 WORD_OF(count_vessels, count_shown(row_of(answer, i)->count, buffer))
 NUMBER_OF(count_number, (double)row_of(answer, i)->count)
 WORD_OF(count_manner, report_carry_manner_word(manner_of(answer, i)))
+WORD_OF(count_key, report_carry_manner_key(manner_of(answer, i)))
 WORD_OF(count_last, hours(run_of(answer, i)->slowest, run_of(answer, i)->ran, buffer))
 WORD_OF(count_first, hours(run_of(answer, i)->fastest, run_of(answer, i)->ran, buffer))
 WORD_OF(count_last_vessel, report_carry_vessel(row_of(answer, i)->plant, run_of(answer, i)->slowest_vessel))
@@ -81,7 +82,8 @@ WORD_OF(count_limit, fv_carry_limit_word(run_of(answer, i)->limit))
 static const print_field count_fields[] = {
     CELL("count", "", IN_DATA, FV_SHOW_NUMBER, count_number),
     WORD("ves-_sels", IN_TEXT, count_vessels),
-    WORD("started", IN_ALL, count_manner),
+    WORD("started", IN_TEXT, count_manner),
+    WORD("started", IN_DATA, count_key),
     FLAG(fv_carry_batch, "solved", ran, IN_DATA),
     FLAG(fv_carry_batch, "carried", carries, IN_DATA),
     WORD("last_core", IN_TEXT, count_last),
@@ -132,7 +134,7 @@ static const fv_carry_batch *run_at(place p)
 }
 ROW(vessel_row, place_of(answer, i).row)
 ROW(vessel_part, place_of(answer, i).row->plant->vessels[place_of(answer, i).vessel])
-WORD_OF(vessel_manner, report_carry_manner_word(place_of(answer, i).manner))
+WORD_OF(vessel_manner, report_carry_manner_key(place_of(answer, i).manner))
 NUMBER_OF(vessel_start, run_at(place_of(answer, i))->start[place_of(answer, i).vessel])
 NUMBER_OF(vessel_opened, run_at(place_of(answer, i))->opened[place_of(answer, i).vessel])
 NUMBER_OF(vessel_core, run_at(place_of(answer, i))->core[place_of(answer, i).vessel])

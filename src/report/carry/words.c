@@ -13,6 +13,11 @@ const char *report_carry_manner_word(fv_carry_manner manner)
     return words[manner];
 }
 
+const char *report_carry_manner_key(fv_carry_manner manner)
+{
+    return manner == FV_CARRY_WORKED ? "with_work" : report_carry_manner_word(manner);
+}
+
 bool report_carry_has(const fv_carry_row *row, fv_carry_manner manner)
 {
     return manner == FV_CARRY_TOGETHER || (manner == FV_CARRY_STAGGERED && row->stagger_step_count > 0) ||
@@ -59,19 +64,19 @@ void report_carry_way(const fv_carry_way *way, fv_unit_system units, fv_text *ou
     const print_shown shown = print_shown_brief(units, boiler ? FV_SHOW_POWER : FV_SHOW_BORE, way->size);
     switch (way->other) {
     case FV_CARRY_STAGGER:
-        fv_text_add(out, way->change.count + way->change.action_count ? "buy nothing, by hands" : "buy nothing");
+        fv_text_add(out, way->change.count + way->change.action_count ? "buy nothing, by hand" : "buy nothing");
         break;
     case FV_CARRY_SMALL_WORK:
         report_remedy(units, way->work, out);
         break;
     case FV_CARRY_BIGGER_BOILER:
-        fv_text_add(out, "%s boiler instead", shown.text);
+        fv_text_add(out, "a boiler of %s instead", shown.text);
         break;
     case FV_CARRY_SECOND_BOILER:
-        fv_text_add(out, "second boiler, %s", shown.text);
+        fv_text_add(out, "a second boiler of %s", shown.text);
         break;
     case FV_CARRY_WIDER_HEADER:
-        fv_text_add(out, "%s header", shown.text);
+        fv_text_add(out, "a header of %s", shown.text);
         break;
     case FV_CARRY_LINING:
         fv_text_add(out, "a sealed lining in the walls");
