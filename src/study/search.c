@@ -6,7 +6,7 @@
 #include <string.h>
 
 static const double SIEVE_ERRS = 0.005; /* of times: by how much rough runs differ from fine ones */
-enum { ENUMERATED = 5000, PROPOSED = 24, CHUNK = 64, TOGETHER = 8 };
+enum { ENUMERATED = 5000, PROPOSED = 64, CHUNK = 64, TOGETHER = 8 };
 
 /* Points of a batch and what came of them. */
 typedef struct {
