@@ -247,17 +247,12 @@ double heatup_bed_core(const heatup_bed *bed)
     return bed->phase == HEATUP_BED_COOLING ? heatup_brick_coldest(bed->brick) : fmin(bed->t_top, bed->t_steam);
 }
 
-double heatup_bed_hottest(const heatup_bed *bed)
-{
-    return bed->phase == HEATUP_BED_COOLING ? heatup_brick_hottest(bed->brick) : fmax(bed->t_top, bed->t_steam);
-}
-
 double heatup_bed_top(const heatup_bed *bed)
 {
     return bed->phase == HEATUP_BED_COOLING ? heatup_brick_top(bed->brick) : bed->t_top;
 }
 
-/* Share of the bed below the front. */
+/* Share of the bed below the front; nothing once what it had taken is lost again. */
 static double below(const heatup_bed *bed)
 {
     if (bed->phase != HEATUP_BED_CLIMBING)
@@ -277,6 +272,13 @@ double heatup_bed_mean(const heatup_bed *bed)
         return heatup_brick_mean(bed->brick);
     const double share = below(bed);
     return share * bed->t_steam + (1 - share) * bed->t_top;
+}
+
+double heatup_bed_hottest(const heatup_bed *bed)
+{
+    if (bed->phase == HEATUP_BED_COOLING)
+        return heatup_brick_hottest(bed->brick);
+    return below(bed) > 0 ? fmax(bed->t_top, bed->t_steam) : bed->t_top;
 }
 
 double heatup_bed_above(const heatup_bed *bed, double limit)

@@ -161,6 +161,8 @@ fv_status heatup_chamber_advance(heatup_chamber *chamber, const heatup_chamber_s
     fv_status status = FV_OK;
     if (chamber->bed) {
         heatup_bed_take_step(chamber, step, found);
+        if (heatup_bed_is_left(chamber))
+            heatup_chamber_shut(chamber);
     } else if (chamber->body) {
         status = heatup_body_advance(chamber->body, step->dt, found->t, found->t, chamber->steaming);
         if (status != FV_FAIL && heatup_body_settle(chamber->body) == FV_FAIL)

@@ -91,6 +91,7 @@ typedef struct {
     heatup_line skin;    /* the walls beside a bed, by the temperature there */
     heatup_line to_skin; /* what a bed gives them, by the chamber's */
     double t_beside;     /* K that they stood at over the step taken */
+    double without;      /* s since a bed got steam */
 } heatup_chamber;
 
 /* Where chambers stand. */
@@ -119,6 +120,8 @@ void heatup_bed_meet(heatup_chamber *chamber, const heatup_chamber_step *step, h
 fv_status heatup_bed_balance(heatup_chamber *chamber, const heatup_chamber_step *step, heatup_chamber_trial *found);
 void heatup_bed_book_walls(const heatup_chamber *chamber, heatup_chamber_trial *found);
 void heatup_bed_take_step(heatup_chamber *chamber, const heatup_chamber_step *step, const heatup_chamber_trial *found);
+/* Whether a front has begun to climb and got no steam for so long that the bed cools as a whole. */
+bool heatup_bed_is_left(const heatup_chamber *chamber);
 /* J still to be supplied before a bed is hot throughout; 0 where it is through, or there is none. */
 double heatup_chamber_bed_wants(const heatup_chamber *chamber, double site_pressure);
 /* s by which the gas found for the end of the coming step is that of an earlier moment. */

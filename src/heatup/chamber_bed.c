@@ -13,7 +13,8 @@
 
 #include <math.h>
 
-static const double BESIDE = 0.5; /* K: nearer, the slope serves */
+static const double BESIDE = 0.5;   /* K: nearer, the slope serves */
+static const double STANDS = 600.0; /* s that a front waits for steam that stays away; then the bed cools as a whole */
 
 double heatup_chamber_bed_wants(const heatup_chamber *chamber, double site_pressure)
 {
@@ -112,4 +113,10 @@ void heatup_bed_take_step(heatup_chamber *chamber, const heatup_chamber_step *st
         heatup_bed_lose(bed, found->to_skin);
     else
         heatup_bed_advance(bed, found->t);
+    chamber->without = step->steam > 0 ? 0 : chamber->without + step->dt;
+}
+
+bool heatup_bed_is_left(const heatup_chamber *chamber)
+{
+    return climbs(chamber) && heatup_bed_front(chamber->bed) > 0 && chamber->without > STANDS;
 }
