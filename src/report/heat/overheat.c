@@ -4,22 +4,30 @@
 
 #include <math.h>
 
+static const char *effect_of(const report_heat *heat, size_t i)
+{
+    return fv_limit_effect(&heat->result->plant->vessels[i]->load);
+}
+
 static bool is_over(const report_heat *heat, size_t i, bool said)
 {
     return heat->result->vessels[i].over > 0 && fv_is_set(heat->result->plant->vessels[i]->at_most) == said;
 }
 
-/* The one that is over its limit for longest; -1: none. */
-static int longest(const report_heat *heat, bool said, size_t *count)
+/* Of those over a limit of their own, or over that of a medium for one reason, the one that is so for longest; -1:
+ * none.
+ */
+static int longest(const report_heat *heat, const char *effect, size_t *count)
 {
     int found = -1;
     *count = 0;
-    for (size_t i = 0; i < heat->result->vessel_count; i++)
-        if (is_over(heat, i, said)) {
-            (*count)++;
-            if (found < 0 || heat->result->vessels[i].over > heat->result->vessels[found].over)
-                found = (int)i;
-        }
+    for (size_t i = 0; i < heat->result->vessel_count; i++) {
+        if (!is_over(heat, i, !effect) || (effect && effect_of(heat, i) != effect))
+            continue;
+        (*count)++;
+        if (found < 0 || heat->result->vessels[i].over > heat->result->vessels[found].over)
+            found = (int)i;
+    }
     return found;
 }
 
@@ -55,7 +63,7 @@ static void say_remedy(const report_heat *heat, size_t i, fv_text *out)
 void report_heat_overheating(const report_heat *heat, fv_text *out)
 {
     size_t count;
-    const int i = longest(heat, true, &count);
+    const int i = longest(heat, NULL, &count);
     if (i < 0)
         return;
     const fv_vessel_history *h = &heat->result->vessels[i];
@@ -72,22 +80,30 @@ void report_heat_overheating(const report_heat *heat, fv_text *out)
     }
 }
 
-void report_heat_overheating_notes(const report_heat *heat, print_notes *notes)
+static void note(const report_heat *heat, const char *effect, print_notes *notes)
 {
     size_t count;
-    const int i = longest(heat, false, &count);
-    if (i < 0)
-        return;
+    const int i = longest(heat, effect, &count);
     const fv_vessel_history *h = &heat->result->vessels[i];
-    const double limit = fv_vessel_limit(heat->result->plant->vessels[i]);
     print_note_add(
         notes, "overheating",
         "up to %s of the load passes %s, some of it for %s: %s above that (common practice). Your own limit: "
         "at-most.",
         print_shown_said(heat->units, FV_SHOW_SHARE, round(1e2 * h->over_share) / 1e2).text,
-        print_shown_said(heat->units, FV_SHOW_TEMPERATURE, limit).text, print_shown_time(h->over).text,
-        fv_limit_effect(&heat->result->plant->vessels[i]->load));
+        print_shown_said(heat->units, FV_SHOW_TEMPERATURE, fv_vessel_limit(heat->result->plant->vessels[i])).text,
+        print_shown_time(h->over).text, effect);
     for (size_t k = 0; k < heat->result->vessel_count; k++)
-        if (is_over(heat, k, false))
+        if (is_over(heat, k, false) && effect_of(heat, k) == effect)
             print_note_part(notes, heat->result->plant->vessels[k]->part.id);
+}
+
+void report_heat_overheating_notes(const report_heat *heat, print_notes *notes)
+{
+    for (size_t i = 0; i < heat->result->vessel_count; i++) {
+        bool said = !is_over(heat, i, false);
+        for (size_t k = 0; k < i && !said; k++)
+            said = is_over(heat, k, false) && effect_of(heat, k) == effect_of(heat, i);
+        if (!said)
+            note(heat, effect_of(heat, i), notes);
+    }
 }
