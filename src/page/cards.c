@@ -184,13 +184,14 @@ void page_card_curves(const page_view *v, page_markup *m, const page_card *set, 
 double page_card_steaming(const page_view *v)
 {
     static const double a_little = 1.03, not_much = 1.3, far = 2.0;
-    double last = v->heat->steam_end, due = 0.0;
+    const double waits = report_heat_waits_until(v->heat);
+    double last = fmin(v->heat->steam_end, waits), due = 0.0;
     for (size_t i = 0; i < v->heat->vessel_count; i++) {
         last = fmax(last, fmax(v->heat->vessels[i].core, v->heat->vessels[i].hold)); /* NaN counts for nothing */
         due = fmax(due, page_view_deadline(v, i));
     }
     last *= a_little;
-    if (due * a_little < far * last)
+    if (due * a_little < far * last || waits < v->heat->end)
         last = fmax(last, due * a_little);
     return (last > 0.0 && v->heat->end > not_much * last ? last : v->heat->end) / 3600.0;
 }

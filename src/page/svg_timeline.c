@@ -91,10 +91,12 @@ static void vessel_bars(timeline *t, size_t vessel)
     const fv_vessel_history *h = &t->v->heat->vessels[vessel];
     double end = t->v->heat->end, core = isnan(h->core) ? end : h->core;
     double hold = isnan(h->hold) ? end : h->hold, cool = isnan(h->cool) ? end : h->cool;
+    const double gone = report_heat_steam_gone(t->v->heat);
     t->due = page_view_deadline(t->v, vessel);
     bar(t, 0.0, isnan(h->opened) ? end : h->opened, 2.0, "wait", NULL);
     bar(t, h->opened, isnan(h->steam_on) ? end : h->steam_on, 6.0, "warm", NULL);
-    bar(t, h->steam_on, core, BAR, "heating", "heating");
+    bar(t, h->steam_on, fmin(core, gone), BAR, "heating", "heating");
+    bar(t, fmax(h->steam_on, gone), core, 2.0, "wait", NULL);
     if (!isnan(h->core))
         bar(t, h->core, hold, BAR, "holding", "hold");
     if (!isnan(h->hold))
@@ -209,12 +211,13 @@ static void boiler_bars(timeline *t, size_t boiler)
 static void boiler_row(timeline *t, size_t boiler)
 {
     const fv_boiler_history *h = &t->v->heat->boilers[boiler];
+    const double gone = report_heat_steam_gone(t->v->heat);
     phrase steam = phrase_of("steam from", page_view_time(t->v, h->steam_up));
     phrase dry = phrase_of("out of water", page_view_time(t->v, h->dry));
     const fv_thermostat_history *kept = thermostat_of(t->v->heat, boiler);
     phrase duty =
         phrase_of("thermostat: on", print_shown_as(t->v->units, FV_SHOW_SHARE, kept ? fv_thermostat_duty(kept) : NAN));
-    phrase fire = phrase_of("fire out", page_view_time(t->v, t->v->heat->steam_end));
+    phrase fire = phrase_of("fire out", page_view_time(t->v, fmin(t->v->heat->steam_end, gone)));
     const page_svg_run runs[] = {
         {t->v->plant->boilers[boiler]->part.id, "id", 11.0, true, false},
         {isnan(h->steam_up) ? "gives no steam" : steam.text, NULL, 11.0, false, false},

@@ -47,6 +47,23 @@ static scale find_scale(const report_heat *heat)
     return y;
 }
 
+double report_heat_steam_gone(const fv_heat_result *r)
+{
+    double last = 0.0;
+    for (size_t i = 0; i < r->boiler_count; i++)
+        last = isnan(r->boilers[i].dry) ? INFINITY : fmax(last, r->boilers[i].dry);
+    for (size_t i = 0; i < r->event_count; i++)
+        if (r->events[i].kind == FV_HEAT_EVENT_REFILLED && r->events[i].time >= last)
+            return INFINITY;
+    return last;
+}
+
+double report_heat_waits_until(const fv_heat_result *r)
+{
+    static const double after = 4.0; /* times that it took */
+    return fmin(r->end, after * report_heat_steam_gone(r));
+}
+
 /* As far as anything happens but cooling, and a little more, in whole even hours, so that the middle is a whole hour.
  */
 static double find_span(const report_heat *heat)
@@ -59,7 +76,7 @@ static double find_span(const report_heat *heat)
     for (size_t i = 0; i < r->vessel_count; i++) {
         const fv_vessel_history *h = &r->vessels[i];
         bool open_end = heat->fates[i] == FATE_NEVER || heat->fates[i] == FATE_PENDING;
-        end = open_end ? r->end : fmax(end, fmax(h->core, h->hold)); /* fmax leaves NaN aside */
+        end = fmax(end, open_end ? report_heat_waits_until(r) : fmax(h->core, h->hold)); /* fmax leaves NaN aside */
     }
     end = fmin(BEYOND * end, r->end);
     return 2.0 * HOUR * fmax(1.0, ceil(end / (2.0 * HOUR)));
@@ -90,7 +107,8 @@ static char ground(const canvas *c, size_t vessel, int column)
     const fv_heat_result *r = c->heat->result;
     const fv_vessel_history *h = &r->vessels[vessel];
     double time = ((double)column + 0.5) * c->span / (double)c->width;
-    double shut = isnan(h->hold) ? r->steam_end : h->hold, broken = isnan(h->hold_broken) ? shut : h->hold_broken;
+    double shut = fmin(isnan(h->hold) ? r->steam_end : h->hold, report_heat_steam_gone(r));
+    double broken = isnan(h->hold_broken) ? shut : h->hold_broken;
     if (time >= h->core && time < fmin(shut, broken))
         return '=';
     return time >= h->steam_on && time < shut ? '-' : '.';

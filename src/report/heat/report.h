@@ -90,6 +90,9 @@ const char *report_event_word(fv_heat_event_kind kind);
 const char *report_turned_by(const fv_thermostat *thermostat); /* boiler or valve */
 const char *report_event_part(const report_heat *heat, const fv_heat_event *event);
 void report_heat_notes(const report_frame *frame, print_notes *notes);
+double report_heat_steam_gone(const fv_heat_result *result); /* s: the last boiler ran dry for good; INFINITY: never */
+/* s: as far as a vessel is drawn whose core never comes: the end of the run, or soon after the last boiler ran dry. */
+double report_heat_waits_until(const fv_heat_result *result);
 void report_heat_curves(const report_heat *heat, fv_text *out);
 
 /* ---- tables, the first in the order of FV_REPORT_HEAT_TABLES ---- */
