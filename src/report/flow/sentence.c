@@ -95,16 +95,34 @@ static void add_plenty(const fv_flow_answer *answer, size_t vessel, fv_unit_syst
     fv_text_add(out, "%s", print_shown_as(units, FV_SHOW_POWER, v->need).text);
 }
 
-/* How long its core takes, where heat alone does not tell. */
+/* The boiler that is the last to run dry; -1: one gives steam for as long as the fire burns. */
+static int last_dry(const fv_steady_result *state)
+{
+    int last = -1;
+    for (size_t i = 0; i < state->boiler_count; i++) {
+        if (state->boilers[i].state != FV_BOILER_OFF && isnan(state->boilers[i].dry_in))
+            return -1;
+        if (state->boilers[i].state != FV_BOILER_OFF &&
+            (last < 0 || state->boilers[i].dry_in > state->boilers[last].dry_in))
+            last = (int)i;
+    }
+    return last;
+}
+
+/* How long its core takes, or the water lasts, where heat alone does not tell. */
 static void add_slow(const fv_flow_answer *answer, size_t vessel, fv_text *out)
 {
     const fv_vessel_result *v = &answer->state->vessels[vessel];
+    const bool arrives = isfinite(v->core_in) && v->core_in > 0;
+    const int dry = last_dry(answer->state);
     if (v->heat < v->need)
         return;
-    fv_text_add(out, ", and its core %s",
-                isfinite(v->core_in) && v->core_in > 0 ? "takes " : "takes far longer all the same");
-    if (isfinite(v->core_in) && v->core_in > 0)
-        fv_text_add(out, "%s", print_shown_time(v->core_in).text);
+    if (!arrives && dry >= 0)
+        fv_text_add(out, ", but %s is dry after %s", answer->plant->boilers[dry]->part.id,
+                    print_shown_time(answer->state->boilers[dry].dry_in).text);
+    else
+        fv_text_add(out, ", and its core takes %s",
+                    arrives ? print_shown_time(v->core_in).text : "far longer all the same");
 }
 
 static void add_best(const fv_flow_answer *answer, const survey *s, fv_unit_system units, fv_text *out)
