@@ -60,10 +60,7 @@ static study_effort effort_of(void *context, const int *point)
 {
     const asked *q = context;
     study_effort effort = study_handling_effort(&q->adviser->handling, point);
-    effort.money += q->settled.money;
-    effort.minutes += q->settled.minutes;
-    effort.before += q->settled.before;
-    effort.during += q->settled.during;
+    study_effort_add(&effort, &q->settled);
     return effort;
 }
 

@@ -176,6 +176,14 @@ study_effort study_handling_effort(const study_handling *h, const int *point)
     return effort;
 }
 
+void study_effort_add(study_effort *effort, const study_effort *more)
+{
+    effort->money += more->money;
+    effort->minutes += more->minutes;
+    effort->before += more->before;
+    effort->during += more->during;
+}
+
 int study_knob_find(const study_handling *h, study_knob_kind kind, size_t vessel)
 {
     for (size_t i = 0; i < h->count; i++)

@@ -53,6 +53,7 @@ void study_handling_settings(const study_handling *handling, const int *point, s
 /* Whether this knob changes anything at all in this handling. */
 bool study_handling_turns(const study_handling *handling, const int *point, size_t knob);
 study_effort study_handling_effort(const study_handling *handling, const int *point);
+void study_effort_add(study_effort *effort, const study_effort *more);
 /* The vessel's knob of a kind; -1: it has none. */
 int study_knob_find(const study_handling *handling, study_knob_kind kind, size_t vessel);
 /* The place whose value is nearest. */

@@ -134,7 +134,9 @@ static double spare_of(const void *answer, size_t i)
 static const char *spare_shown(const void *answer, size_t i, char *buffer)
 {
     const double spare = spare_of(answer, i);
-    snprintf(buffer, PRINT_WORD_SIZE, "%s%s", spare < 0 ? "-" : "", isnan(spare) ? "-" : print_hours(fabs(spare)).text);
+    const double minutes = floor(spare / 60.0); /* what is short by seconds is short */
+    snprintf(buffer, PRINT_WORD_SIZE, "%s%s", spare < 0 ? "-" : "",
+             isnan(spare) ? "-" : print_hours(60.0 * fabs(minutes)).text);
     return buffer;
 }
 static const char *core_shown(const void *answer, size_t i, char *buffer)

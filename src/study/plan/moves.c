@@ -41,22 +41,24 @@ static bool join(plan_question *q, const plan_candidate *base, const fv_why_reme
     return !settings.failed && c.point && plan_add(q, &c);
 }
 
-static void add_moves(const plan_candidate *c, study_effort *effort)
+study_effort plan_moves_effort(const plan_candidate *c)
 {
+    study_effort effort = {.before = c->move_count};
     for (size_t i = 0; i < c->move_count; i++) {
-        effort->money += study_remedy_money(c->moves[i]);
-        effort->minutes += c->moves[i]->minutes;
-        effort->before++;
+        effort.money += study_remedy_money(c->moves[i]);
+        effort.minutes += c->moves[i]->minutes;
     }
+    return effort;
 }
 
 void plan_add_effort(const plan_question *q, plan_candidate *c)
 {
+    const study_effort moves = plan_moves_effort(c);
     const size_t fires = c->fire.action_count + c->given.action_count;
     c->score.effort = study_handling_effort(&q->adviser.handling, c->point);
     c->score.effort.minutes += fires > 0 ? STUDY_WALK : 0;
     c->score.effort.during += fires > 0;
-    add_moves(c, &c->score.effort);
+    study_effort_add(&c->score.effort, &moves);
 }
 
 /* Leaves only what nothing beats, for the rest is not shown. */
@@ -160,8 +162,7 @@ static study_ending handle_anew(plan_question *q, size_t first, const study_advi
             return STUDY_FAILED;
         for (size_t i = 0; i < count && ending == STUDY_DONE; i++) {
             plan_candidate c = q->list[order[i]];
-            study_advice advice = {.given = &c.given};
-            add_moves(&c, &advice.settled);
+            study_advice advice = {.given = &c.given, .settled = plan_moves_effort(&c)};
             ending = study_advise(&q->adviser, &fewer, c.point, 1, &advice);
             if (ending != STUDY_DONE)
                 break;

@@ -37,9 +37,10 @@ typedef struct {
 /* Adds candidates with one, two and three moves, with the best handling found for each that promises most. */
 study_ending plan_moves(plan_question *q, const study_advice_options *options);
 
-/* What its moves and its handling take. */
 /* Classes of work count from the least bill of those that bring all in time. */
 void plan_count_bills(plan_question *q);
+study_effort plan_moves_effort(const plan_candidate *candidate);
+/* What its moves and its handling take. */
 void plan_add_effort(const plan_question *q, plan_candidate *candidate);
 
 /* ---- candidates.c ---- */

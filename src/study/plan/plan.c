@@ -22,6 +22,16 @@ static size_t most_plans(const fv_plan_options *options, const fv_plant *plant)
     return options->most ? options->most : even < LEAST ? LEAST : even > MOST ? MOST : even;
 }
 
+static study_advice_options hands_options(const plan_question *q)
+{
+    const fv_plan_answer *a = q->answer;
+    return (study_advice_options){.objective = q->objective,
+                                  .valves = true,
+                                  .starts = true,
+                                  .turns = true,
+                                  .most = most_plans(&a->options, a->plant)};
+}
+
 static bool is_asked_well(const fv_plan_answer *a, fv_faults *faults)
 {
     const fv_plan_options *o = &a->options;
@@ -150,6 +160,26 @@ static study_ending find_slip(plan_question *q, plan_candidate *c)
     return study_slips_worst(q->adviser.evaluator, a->plant, &a->rows[0].change, c->score.outcome, a->arena, &a->slip);
 }
 
+/* What is mended or bought gets few plans of hands; where somebody is late with the best of it still, as many as hands
+ * alone. */
+static study_ending handle_late(plan_question *q, plan_candidate *c)
+{
+    const study_outcome *o = c->score.outcome;
+    if (c->move_count == 0 || !o || !o->ran || o->late == 0 || q->answer->slow >= 0)
+        return STUDY_DONE;
+    const study_advice_options options = hands_options(q);
+    study_advice advice = {.given = &c->given, .settled = plan_moves_effort(c)};
+    const study_ending ending = study_advise(&q->adviser, &options, c->point, 1, &advice);
+    if (ending != STUDY_DONE || study_compare(&q->objective, &advice.score, &c->score) >= 0)
+        return ending;
+    c->point = plan_point(q, advice.point);
+    c->score.outcome = advice.score.outcome;
+    if (!c->point)
+        return STUDY_FAILED;
+    plan_add_effort(q, c);
+    return advice.stopped ? STUDY_STOPPED : STUDY_DONE;
+}
+
 /* Stopped among what could be bought: what was only roughly followed is not set against what was followed in full. */
 static void keep_followed(plan_question *q)
 {
@@ -177,11 +207,7 @@ static study_ending answer_question(plan_question *q)
 {
     fv_plan_answer *a = q->answer;
     study_bounds bounds;
-    const study_advice_options options = {.objective = q->objective,
-                                          .valves = true,
-                                          .starts = true,
-                                          .turns = true,
-                                          .most = most_plans(&a->options, a->plant)};
+    const study_advice_options options = hands_options(q);
     study_evaluator_progress(q->adviser.evaluator, 0, 0.6, "trying what hands can do");
     study_ending ending = score_now(q);
     if (ending == STUDY_DONE && study_bounds_find(&q->adviser, q->list[0].score.outcome, NULL, &bounds) == FV_FAIL)
@@ -207,6 +233,8 @@ static study_ending answer_question(plan_question *q)
         ending = say_unfollowed(q);
     plan_count_bills(q);
     const size_t best = plan_best(q);
+    if (ending == STUDY_DONE && best > 0)
+        ending = unless_stopped(q, best, handle_late);
     if (ending == STUDY_DONE && best > 0)
         ending = unless_stopped(q, best, make_robust);
     if (ending == STUDY_DONE && best > 0)
