@@ -205,7 +205,7 @@ typedef struct {
     double fire;   /* multiplies every boiler's own fire setting; NaN: none in question */
     double output; /* W of all boilers there */
     int vessel;    /* who falls below its target first; with `fire` NaN: who is below at full fire; -1: none to 5 % */
-    bool unsolved; /* a setting on the way down has no solution */
+    bool unsolved; /* a setting on the way down has no solution, or none that was found in the steps it is given */
 } fv_least_fire;
 /* From `fire` down. FV_FAIL: faults say why, or progress asked to stop. */
 fv_status fv_least_fire_of(const fv_plant *plant, double fire, const fv_progress *progress, fv_least_fire *found,
@@ -213,7 +213,8 @@ fv_status fv_least_fire_of(const fv_plant *plant, double fire, const fv_progress
 
 typedef struct {
     double fire;
-    fv_steady_result *state; /* NULL where this setting has no solution */
+    fv_steady_result *state; /* NULL: no solution was found */
+    bool given_up;           /* after as many steps as a plant of its size is given, so that no answer is waited for */
 } fv_turndown_row;
 
 typedef struct {
@@ -227,7 +228,7 @@ typedef struct {
     double dropout_output; /* W of all boilers there */
     int dropout_vessel;    /* -1: none */
     fv_least_fire hold;    /* of the same plant, all vessels holding; sought with the turn-down table */
-    bool dropout_unsolved; /* a setting on the way down has no solution, so it is not known who drops out first */
+    bool dropout_unsolved; /* as in fv_least_fire: it is not known who drops out first */
 } fv_flow_answer;
 fv_flow_answer *fv_flow_answer_new(const fv_plant *plant, const fv_flow_options *options, const fv_progress *progress,
                                    fv_faults *faults);

@@ -162,13 +162,14 @@ fv_status steady_continue(fv_solver *s, steady_parameter parameter, double end, 
                .end = parameter == STEADY_SMOOTHING ? log(end) : end,
                .tolerance = tolerance};
     const double most_smoothing = SMOOTHING_OVER_FIRST * fmax(s->state.smoothing, 1);
-    const int most = newton->iterations + ITERATIONS_MOST;
+    const int first = newton->iterations;
     double step = FIRST;
     c.here = value_of(&c);
     steady_scale_rows(s);
     s->work.water_in_jacobian = true;
     memcpy(s->work.base, s->state.x, (size_t)s->net->unknown_count * sizeof(double));
-    while (c.here != c.end && newton->iterations < most && find_tangent(&c) == FV_OK) {
+    while (c.here != c.end && newton->iterations - first < ITERATIONS_MOST && !steady_gives_up(s, newton) &&
+           find_tangent(&c) == FV_OK) {
         while (!advance(&c, &step) && step > SHORTEST)
             ;
         if (step <= SHORTEST || s->state.smoothing > most_smoothing || s->state.recovery < RECOVERY_LEAST)

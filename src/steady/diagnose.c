@@ -66,8 +66,8 @@ void steady_diagnose(fv_solver *s, const steady_newton_log *log, fv_faults *faul
         fv_error(faults, FV_ERR_SYSTEM, net->plant->loc, "out of memory");
         return;
     }
-    if (say_short(s, faults))
-        return;
+    if (log->iterations >= s->given.steps_most || say_short(s, faults))
+        return; /* whoever allows no more steps says so */
     int worst = 0;
     double most = -1;
     for (int i = 0; i < net->unknown_count; i++) {

@@ -55,7 +55,7 @@ static void restore_iterate(fv_solver *s)
 static fv_status remove_smoothing(fv_solver *s, steady_newton_log *log)
 {
     double reached = INFINITY;
-    for (int i = SMOOTHINGS - 1; i >= 0 && !num_sparse_out_of_memory(s->work.sparse); i--) {
+    for (int i = SMOOTHINGS - 1; i >= 0 && !steady_gives_up(s, log); i--) {
         s->state.smoothing = SMOOTHING_LAST[i];
         if (steady_newton(s, STEADY_NEWTON_FINE, log) == FV_OK) {
             reached = s->state.smoothing;
@@ -76,7 +76,7 @@ static fv_status remove_smoothing(fv_solver *s, steady_newton_log *log)
 /* The same at once, full steps allowed: across a kink they may be needed. */
 static fv_status remove_smoothing_at_once(fv_solver *s, steady_newton_log *log)
 {
-    for (int i = 0; i < SMOOTHINGS && !num_sparse_out_of_memory(s->work.sparse); i++) {
+    for (int i = 0; i < SMOOTHINGS && !steady_gives_up(s, log); i++) {
         restore_iterate(s);
         s->state.smoothing = SMOOTHING_LAST[i];
         if (steady_newton(s, STEADY_NEWTON_PATIENT, log) == FV_OK)
@@ -98,8 +98,7 @@ static fv_status reduce_smoothing(fv_solver *s, double first, steady_newton_log 
     double ratio = first;
     steady_start_guess(s);
     save_iterate(s);
-    for (double reached = 1 / ratio;
-         reached > SMOOTHING_LEAST && ratio < RATIO_MOST && !num_sparse_out_of_memory(s->work.sparse);) {
+    for (double reached = 1 / ratio; reached > SMOOTHING_LEAST && ratio < RATIO_MOST && !steady_gives_up(s, log);) {
         s->state.smoothing = reached * ratio;
         const int before = log->iterations;
         if (steady_newton(s, STEADY_NEWTON_ROUGH, log) == FV_OK) {
@@ -127,7 +126,7 @@ static fv_status raise_fires(fv_solver *s, steady_newton_log *log)
     double reached = 0, step = FIRE_STEP_FIRST;
     memcpy(s->work.fire, s->given.fire, s->net->plant->boiler_count * sizeof(double));
     s->state.smoothing = 0;
-    while (reached < 1 && step > FIRE_STEP_LEAST && !num_sparse_out_of_memory(s->work.sparse)) {
+    while (reached < 1 && step > FIRE_STEP_LEAST && !steady_gives_up(s, log)) {
         const double fire = fmin(reached + step, 1);
         set_fires(s, fire);
         if (reached <= 0)
@@ -152,7 +151,7 @@ static fv_status find_first_root(fv_solver *s, steady_newton_log *log)
     s->state.recovery = 0;
     for (s->state.smoothing = SMOOTHING_FIRST; s->state.smoothing < SMOOTHING_MOST;
          s->state.smoothing *= SMOOTHING_FACTOR)
-        for (int i = 0; i < 2 && !num_sparse_out_of_memory(s->work.sparse); i++) {
+        for (int i = 0; i < 2 && !steady_gives_up(s, log); i++) {
             steady_start_guess(s);
             if (steady_newton(s, POLICIES[i], log) == FV_OK)
                 return FV_OK;
@@ -205,14 +204,14 @@ fv_status steady_find_root(fv_solver *s, steady_newton_log *log)
         return FV_OK;
     s->state.warm = false;
     steady_start_guess(s);
-    if (!num_sparse_out_of_memory(s->work.sparse) && steady_newton(s, STEADY_NEWTON_QUICK, log) == FV_OK)
+    if (!steady_gives_up(s, log) && steady_newton(s, STEADY_NEWTON_QUICK, log) == FV_OK)
         return FV_OK;
-    for (size_t i = 0; i < sizeof RATIOS_FIRST / sizeof *RATIOS_FIRST && !num_sparse_out_of_memory(s->work.sparse); i++)
+    for (size_t i = 0; i < sizeof RATIOS_FIRST / sizeof *RATIOS_FIRST && !steady_gives_up(s, log); i++)
         if (reduce_smoothing(s, RATIOS_FIRST[i], log) == FV_OK)
             return FV_OK;
     if (raise_fires(s, log) == FV_OK)
         return FV_OK;
-    for (size_t i = 0; i < sizeof WAYS / sizeof *WAYS && !num_sparse_out_of_memory(s->work.sparse); i++)
+    for (size_t i = 0; i < sizeof WAYS / sizeof *WAYS && !steady_gives_up(s, log); i++)
         if (try_continuation(s, WAYS[i].smoothing, WAYS[i].tolerance, log) == FV_OK)
             return FV_OK;
     /* so that messages are about the equations without smoothing */

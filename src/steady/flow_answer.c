@@ -16,6 +16,8 @@ static const double DROPOUT_WIDTH = 1e-4; /* share of the fire to which it is en
 static const double BENT = 1e-7;          /* the same of a curve between two fires, at most */
 static const double NEAR = 0.04, STEP_LEAST = 0.01, STEP_MOST = 0.25; /* shares of the fire, on the way down to it */
 
+static const double TURNDOWN_WORK = 2e6; /* Newton's steps times unknowns that one search, or the table, may take */
+
 static const double NEXT_TO_NONE = 0.02; /* of the need: what others leave decides */
 /* Of a predicted time, either way. */
 static const double UNSURE = 0.025, UNSURE_BED = 0.15, UNSURE_FROZEN = 0.25;
@@ -267,6 +269,12 @@ static bool find_dropout(steady_workspace *d, const fv_progress *progress, const
     return true;
 }
 
+/* What comes of a large plant whose fires are turned down is not waited for. */
+static void limit_steps(steady_workspace *d)
+{
+    d->steps_left = 1 + (int)(TURNDOWN_WORK / d->net->unknown_count);
+}
+
 static int first_starved(const fv_steady_result *r)
 {
     for (size_t i = 0; i < r->vessel_count; i++)
@@ -283,6 +291,8 @@ fv_status fv_least_fire_of(const fv_plant *plant, double fire, const fv_progress
     steady_workspace d = {0};
     *found = NO_FIRE;
     bool good = steady_workspace_open(&d, plant, fv_sat_line(), FV_PHASE_HOLDING, faults);
+    if (good)
+        limit_steps(&d);
     fv_steady_result *full = good ? steady_workspace_solve(&d, fire, faults) : NULL;
     if (full) {
         found->vessel = first_starved(full);
@@ -303,8 +313,8 @@ static bool turn_down(steady_workspace *d, size_t row, const fv_progress *progre
                           "turning down the fire"))
         return false;
     a->turndown[row].fire = a->options.fire * TURNDOWN[row];
-    a->turndown[row].state =
-        steady_workspace_solve(d, a->turndown[row].fire, faults); /* NULL: no solution there, and said so */
+    a->turndown[row].state = steady_workspace_solve(d, a->turndown[row].fire, faults);
+    a->turndown[row].given_up = !a->turndown[row].state && d->steps_left <= 0;
     return !d->out_of_memory && (!a->turndown[row].state || !a->options.predict || predict(d, a->turndown[row].state));
 }
 
@@ -318,6 +328,7 @@ static bool fill_turndown(steady_workspace *d, const fv_progress *progress, fv_f
     }
     a->turndown_count = TURNDOWN_COUNT;
     a->turndown[0] = (fv_turndown_row){.fire = a->options.fire, .state = a->state};
+    limit_steps(d);
     fv_least_fire dropout = NO_FIRE;
     bool good = find_dropout(d, progress, a->state, a->options.fire, &dropout, faults);
     a->dropout_fire = dropout.fire;

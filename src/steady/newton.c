@@ -267,7 +267,7 @@ fv_status steady_newton(fv_solver *s, steady_newton_policy policy, steady_newton
     find_bounds(s);
     s->work.water_in_jacobian = s->state.warm;
     s->work.assembled = false;
-    for (int i = 0; i < m->iterations; i++) {
+    for (int i = 0; i < m->iterations && log->iterations < s->given.steps_most; i++) {
         log->iterations++;
         if (newton_direction(s, keep, log) != FV_OK)
             return FV_FAIL;

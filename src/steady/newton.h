@@ -10,6 +10,12 @@ typedef struct {
     int singular;    /* column without a pivot, where the Jacobian was singular; -1 else */
 } steady_newton_log;
 
+/* Memory is out, or a solve has taken all the steps that it may: no other attempt. */
+static inline bool steady_gives_up(const fv_solver *s, const steady_newton_log *log)
+{
+    return num_sparse_out_of_memory(s->work.sparse) || log->iterations >= s->given.steps_most;
+}
+
 /* Damping policies. QUICK ends early where steps stay long, PATIENT does not; both take the full step where no damping
  * serves, FINE ends there. ROUGH and ANY look for a guess only, ANY with full steps. */
 typedef enum {

@@ -4,6 +4,7 @@
 #include "steady/compile.h"
 #include "steady/newton.h"
 
+#include <limits.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -77,6 +78,7 @@ static fv_solver *bare_solver(const fv_network *net)
     if (s) {
         s->net = net;
         s->state.recovery = 1;
+        s->given.steps_most = INT_MAX;
         if (allocate(s))
             return s;
     }

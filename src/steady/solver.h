@@ -74,6 +74,7 @@ typedef struct {
     double *line_k;    /* by line, with valves; infinite: shut */
     fv_chamber *chambers;
     double steam_scale; /* kg/s that the boilers could give */
+    int steps_most;     /* of Newton's, that one solve may take */
 } steady_given;
 
 /* What follows from it for the graph, found before Newton's method begins. */

@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: MIT */
 #include "steady/workspace.h"
 #include "steady/need.h"
+#include "steady/solver.h"
 
+#include <limits.h>
 #include <math.h>
 #include <stdlib.h>
 
@@ -51,7 +53,7 @@ static void set_chambers(steady_workspace *d, int phase)
 
 bool steady_workspace_open(steady_workspace *d, const fv_plant *plant, const fv_sat *sat, int phase, fv_faults *faults)
 {
-    *d = (steady_workspace){.plant = plant, .sat = sat};
+    *d = (steady_workspace){.plant = plant, .sat = sat, .steps_left = INT_MAX};
     d->net = fv_network_new(plant, sat, faults);
     if (!d->net)
         return false;
@@ -171,8 +173,11 @@ fv_steady_result *steady_workspace_solve(steady_workspace *d, double fire, fv_fa
     d->last = fire;
     bool again = true;
     for (int i = 0; again && i < HELD_ROUNDS; i++) {
-        if (fv_solve(d->solver, &conditions, r, faults) == FV_FAIL) {
-            d->out_of_memory = faults && fv_faults_blame_system(faults);
+        d->solver->given.steps_most = d->steps_left;
+        const fv_status status = fv_solve(d->solver, &conditions, r, faults);
+        d->steps_left -= r->audit.iterations;
+        if (status == FV_FAIL) {
+            d->out_of_memory = d->steps_left > 0 && faults && fv_faults_blame_system(faults);
             fv_steady_result_free(r);
             return NULL;
         }

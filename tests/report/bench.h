@@ -118,7 +118,7 @@ static inline bench *bench_new(size_t n, const char *pattern)
     for (size_t s = 0; s < BENCH_SETTINGS; s++) {
         b->low[s] = b->state;
         b->low[s].vessels = b->low_vessels[s];
-        b->turndown[s] = (fv_turndown_row){fires[s], &b->low[s]};
+        b->turndown[s] = (fv_turndown_row){.fire = fires[s], .state = &b->low[s]};
     }
     b->answer = (fv_flow_answer){.plant = b->plant,
                                  .state = &b->state,

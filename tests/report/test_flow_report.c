@@ -266,7 +266,8 @@ static void unsolved_settings_are_said(void **state)
 {
     (void)state;
     bench *b = bench_new(1, "bin%zu");
-    b->turndown[4].state = NULL;
+    b->turndown[4].state = b->turndown[3].state = NULL;
+    b->turndown[3].given_up = true;
     char *json = bench_report(b, FV_REPORT_JSON, FV_METRIC, NULL);
     char *csv = bench_report(b, FV_REPORT_CSV, FV_METRIC, "turndown");
     char *text = bench_report(b, FV_REPORT_TEXT, FV_METRIC, NULL);
@@ -274,6 +275,7 @@ static void unsolved_settings_are_said(void **state)
     assert_non_null(strstr(csv, "\n0.25,,bin1,,,unsolved\n"));
     assert_non_null(strstr(text, "unsolved"));
     assert_non_null(strstr(text, "No solution was found at 25 % fire."));
+    assert_non_null(strstr(text, "35 % fire is left out"));
     free(json);
     free(csv);
     free(text);

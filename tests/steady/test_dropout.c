@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Where the first vessel drops out as the fire is turned down, against a walk through all fires. */
 #include "farvessel/plantfile.h"
-#include "farvessel/steady.h"
+#include "steady/workspace.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -101,11 +101,75 @@ static void rows_are_solved_at_their_fires(void **state)
     fv_faults_free(faults);
 }
 
+/* As many vessels as the limits let in, ten to a boiler along one header: below half the fire its joints run dry one by
+ * one, and a solve takes hundreds of steps of 60,000 unknowns. */
+static fv_plant *large_plant(fv_faults *faults)
+{
+    enum { VESSELS = 990, TO_A_BOILER = 10 };
+    fv_text text = {0};
+    fv_text_add(&text, "<network xmlns=\"" FV_PLANTFILE_NAMESPACE
+                       "\"><site air=\"15 degC\"/><kind id=\"drum\" volume=\"200 L\">"
+                       "<coil bore=\"20 mm\" length=\"1.5 m\" holes=\"24\" drill=\"3 mm\"/>"
+                       "<load form=\"block\" a=\"10 cm\" b=\"10 cm\" c=\"20 cm\" count=\"30\" mass=\"60 kg\" "
+                       "moisture=\"60 %%\" packing=\"loose\"/><drain diameter=\"25 mm\"/></kind>");
+    for (int i = 0; i < VESSELS; i++) {
+        if (i % TO_A_BOILER == 0)
+            fv_text_add(&text, "<boiler id=\"b%d\" at=\"j%d\" output=\"30 kW\" holds=\"0.3 bar\" relief=\"0.5 bar\"/>",
+                        i, i);
+        if (i > 0)
+            fv_text_add(&text, "<header id=\"m%d\" from=\"j%d\" to=\"j%d\" length=\"2 m\" bore=\"60 mm\"/>", i, i - 1,
+                        i);
+        fv_text_add(&text, "<hose id=\"h%d\" from=\"j%d\" to=\"c%d\" length=\"%d m\" bore=\"20 mm\"/>", i, i, i,
+                    2 + i % 5);
+        fv_text_add(&text, "<vessel id=\"v%d\" like=\"drum\" at=\"c%d\"/>", i, i);
+    }
+    fv_text_add(&text, "</network>");
+    fv_plant *plant = fv_plantfile_read_memory(text.text, text.length, "plant.xml", NULL, faults);
+    fv_text_free(&text);
+    assert_non_null(plant);
+    return plant;
+}
+
+/* A solve takes no more steps than it may, and nothing is said of one that ends so. */
+static void steps_are_counted(void **state)
+{
+    (void)state;
+    enum { MAY = 25 };
+    fv_faults *faults = fv_faults_new();
+    fv_plant *plant = large_plant(faults);
+    steady_workspace d;
+    assert_true(steady_workspace_open(&d, plant, fv_sat_line(), -1, faults));
+    d.steps_left = MAY;
+    assert_null(steady_workspace_solve(&d, 0.35, faults));
+    assert_true(d.steps_left <= 0 && d.steps_left >= -2 && !d.out_of_memory);
+    assert_int_equal(fv_faults_errors(faults), 0);
+    steady_workspace_close(&d);
+    fv_plant_free(plant);
+    fv_faults_free(faults);
+}
+
+/* The moment that is asked for is there, and of the table what comes soon. */
+static void large_plants_are_not_waited_for(void **state)
+{
+    (void)state;
+    fv_faults *faults = fv_faults_new();
+    fv_plant *plant = large_plant(faults);
+    fv_flow_answer *answer = flow_at(plant, 1, true, faults);
+    assert_true(answer->turndown_count == 5 && answer->turndown[1].state && !answer->turndown[1].given_up);
+    assert_true(!answer->turndown[4].state && answer->turndown[4].given_up);
+    assert_int_equal(fv_faults_errors(faults), 0);
+    fv_flow_answer_free(answer);
+    fv_plant_free(plant);
+    fv_faults_free(faults);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(first_to_drop_out_is_found),
         cmocka_unit_test(rows_are_solved_at_their_fires),
+        cmocka_unit_test(steps_are_counted),
+        cmocka_unit_test(large_plants_are_not_waited_for),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -194,19 +194,28 @@ static void apply(const rule *rule, const fv_flow_answer *answer, fv_unit_system
 
 /* ---- the calculation itself ---- */
 
+static print_shown fires(const fv_flow_answer *answer, size_t row)
+{
+    return print_shown_said(FV_METRIC, FV_SHOW_SHARE, answer->turndown[row].fire);
+}
+
 static void note_turndown(const fv_flow_answer *answer, print_notes *notes)
 {
     for (size_t i = 0; i < answer->turndown_count; i++)
-        if (!answer->turndown[i].state)
-            print_note_add(notes, "turndown_unsolved", "No solution was found at %s fire.",
-                           print_shown_said(FV_METRIC, FV_SHOW_SHARE, answer->turndown[i].fire).text);
+        if (answer->turndown[i].given_up)
+            print_note_add(notes, "turndown_given_up",
+                           "%s fire is left out, for so large a plant would take long to solve there: `flow --fire "
+                           "\"%s\" --no-turndown` works it out alone.",
+                           fires(answer, i).text, fires(answer, i).text);
+        else if (!answer->turndown[i].state)
+            print_note_add(notes, "turndown_unsolved", "No solution was found at %s fire.", fires(answer, i).text);
 }
 
 static void note_dropout(const fv_flow_answer *answer, print_notes *notes)
 {
     if (answer->dropout_unsolved)
         print_note_add(notes, "dropout_unsolved",
-                       "Lowering the fire met a setting without a solution, so who drops out first is not known.");
+                       "Lowering the fire met a setting that was not solved, so who drops out first is not known.");
 }
 
 void report_flow_notes(const report_frame *frame, print_notes *notes)

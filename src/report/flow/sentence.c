@@ -242,7 +242,7 @@ static bool any_has_enough(const fv_steady_result *state)
 static void say_dropout(const fv_flow_answer *answer, fv_unit_system units, fv_text *out)
 {
     if (answer->dropout_unsolved) {
-        fv_text_add(out, "Who drops out first was not found: some setting in between has no solution.");
+        fv_text_add(out, "Who drops out first was not found: some setting in between was not solved.");
         return;
     }
     if (answer->dropout_vessel < 0 || isnan(answer->dropout_fire)) {
@@ -263,7 +263,7 @@ static void say_least_fire(const fv_flow_answer *answer, fv_unit_system units, f
 {
     const fv_least_fire *hold = &answer->hold;
     if (hold->unsolved) {
-        fv_text_add(out, " The least fire for the hold was not found: some setting in between has no solution.");
+        fv_text_add(out, " The least fire for the hold was not found: some setting in between was not solved.");
     } else if (!isnan(hold->fire)) {
         fv_text_add(out,
                     " To hold all at their targets, walls soaked through, takes %s fire (%s); below it the chamber ",
