@@ -22,7 +22,6 @@ typedef struct {
     char shown[24];    /* that date */
     double *to_pascal; /* by channel */
     size_t *column;    /* by channel of the wide form */
-    size_t channel_room;
     double first_offset, midnight, last_seconds;
     char mark; /* decimal mark met: . or , or 0 */
     bool failed;

@@ -49,8 +49,7 @@ struct fv_desk {
     size_t effect_count, effect_capacity;
     unsigned long version; /* grows with every change of state */
     fv_text page;          /* the last that was given out */
-    unsigned long page_version;
-    fv_text said; /* why the last request was refused, at which part and attribute, and what was typed there */
+    fv_text said;          /* why the last request was refused, at which part and attribute, and what was typed there */
     const char *asked[FV_NEW_QUESTIONS]; /* what was typed where there is no plant yet; in the arena */
     fv_new_question wrong_answer;        /* which of them was refused; FV_NEW_QUESTIONS: none */
     char *said_part, *said_attribute, *said_value;

@@ -26,7 +26,7 @@ typedef struct {
     double conductivity, diffusivity;
 } heatup_geometry;
 
-enum { FIELD_MODES_MOST = 48, FIELD_SIZE_MOST = 2744 /* 14 * 14 * 14 */ };
+enum { FIELD_MODES_MOST = 48 };
 
 /* The first modes of one direction. With phi_n scaled so that 1 = sum of phi_n: */
 typedef struct {

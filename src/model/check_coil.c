@@ -5,9 +5,8 @@
 
 #include <stdlib.h>
 
-#define SLACK 1e-9       /* of a length: rounding of sums */
-#define EVEN_SHARE 0.5   /* hole area / bore area for even flow: hole drop ten times the velocity head (spargers) */
-#define RETORT_LEAST 1.5 /* hole area / bore area of the spreaders in the FDA's guide to low-acid canned foods */
+#define SLACK 1e-9     /* of a length: rounding of sums */
+#define EVEN_SHARE 0.5 /* hole area / bore area for even flow: hole drop ten times the velocity head (spargers) */
 
 static int by_place(const void *a, const void *b)
 {

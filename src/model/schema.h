@@ -54,10 +54,6 @@ typedef enum {
 
 const fv_element *model_element(model_place place);
 
-static inline const fv_element *model_stock_element(fv_stock_kind kind)
-{
-    return model_element((model_place)(EL_STOCK_HOSE + (int)kind));
-}
 static inline const fv_element *model_line_element(fv_line_kind kind)
 {
     return model_element((model_place)(EL_HEADER + (int)kind));

@@ -15,8 +15,6 @@ typedef struct {
     bool begins; /* a new line */
 } page_svg_run;
 
-enum { SVG_LINE = 13 }; /* from one line of words to the next, at a letter height of 11 */
-
 /* Height of the lines; they are drawn from `top` down where `m` is not NULL. */
 double page_svg_words(page_markup *m, double x, double top, double width, const page_svg_run *runs, size_t count);
 

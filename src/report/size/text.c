@@ -10,7 +10,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { COLUMNS_MOST = 16, PARTS_MOST = 4 };
+enum { COLUMNS_MOST = 16 };
 
 static void say_setting(const fv_size_answer *answer, fv_text *out)
 {
