@@ -220,27 +220,8 @@ static bool read_number_time(reader *r, const datafile_row *row, double *time)
         *time = s.seconds;
         return true;
     }
-    char point[32];
-    snprintf(point, sizeof point, "%s", text);
-    char *comma = strchr(point, ',');
-    if (comma)
-        *comma = '.';
-    bool was_comma;
-    /* no OPEN here: 9999 s is a time */
-    if (strspn(point, "0123456789.") == strlen(point)) {
-        double whole = 0, place = 0;
-        for (const char *c = point; *c; c++)
-            if (*c == '.')
-                place = 0.1;
-            else if (place > 0) {
-                whole += place * (*c - '0');
-                place /= 10;
-            } else
-                whole = 10 * whole + (*c - '0');
-        value = whole;
-    } else {
-        datafile_number(point, &value, &was_comma);
-    }
+    bool comma;
+    datafile_number(text, &value, &comma); /* 9999 s is a time, though no reading */
     if (isnan(value)) {
         say(r, FV_ERR_INPUT, row->line, "'%.40s' is no time", text);
         return false;
@@ -492,13 +473,11 @@ static bool add_start(reader *r)
 /* Unit of elapsed times that no heading names: from the interval. */
 static bool settle_elapsed(reader *r)
 {
-    fv_logfile *log = r->log;
     if (r->dialect.clock != DATAFILE_ELAPSED || !isnan(r->dialect.unit))
         return true;
     say(r, FV_ERR_INPUT, r->dialect.heading_line,
         "'%.60s' does not say in what; let the heading name it, such as \"Elapsed s\" or \"Elapsed min\"",
         r->dialect.heading[r->dialect.time_column]);
-    (void)log;
     return false;
 }
 
