@@ -31,6 +31,7 @@
 #include "steady/smooth.h"
 
 #include <math.h>
+#include <string.h>
 
 /* Share of the velocity head up to which the correlation is followed; above it Cd stays as it is there. */
 static const double CROSSFLOW_MOST = 0.8;
@@ -287,7 +288,8 @@ static void head_equation(const fv_solver *s, const steady_net_vessel *v, const 
         steady_stamp(stamps, row, v->flow_unknown + 2 * v->hole_count, -by_inflow);
 }
 
-void steady_coil_equations(const fv_solver *s, int vessel, const double *x, double *residual, steady_stamps *stamps)
+/* Of all segments and holes. */
+static void chain_equations(const fv_solver *s, int vessel, const double *x, double *residual, steady_stamps *stamps)
 {
     const steady_net_vessel *v = &s->net->vessels[vessel];
     steady_hole_state hole;
@@ -296,6 +298,47 @@ void steady_coil_equations(const fv_solver *s, int vessel, const double *x, doub
         if (k < v->hole_count)
             hole_equation(s, v, k, &hole, x, residual, stamps);
     }
+}
+
+/* The same, taken over where nothing that they depend on has changed since they were last worked out: a solve begins
+ * where the last one ended, and is asked for residuals alone before it is for slopes. */
+static void recall_chain(const fv_solver *s, int vessel, const double *x, double *residual, steady_stamps *stamps)
+{
+    const steady_net_vessel *v = &s->net->vessels[vessel];
+    const fv_chamber *c = &s->given.chambers[vessel];
+    const int first = v->flow_unknown;
+    const size_t size = (size_t)(v->segment_count + v->hole_count) * sizeof *x;
+    steady_coil_memo *memo = &s->work.coils[vessel];
+    const steady_coil_memo now = {.node = x[v->node],
+                                  .beyond = steady_beyond_holes(v, x),
+                                  .recovery = s->state.recovery,
+                                  .shut = c->kind == FV_CHAMBER_SHUT,
+                                  .water = c->water > 0,
+                                  .known = true};
+    const bool kept = !stamps || stamps->values == s->work.values;
+    const bool same = memo->known && now.node == memo->node && now.beyond == memo->beyond &&
+                      now.recovery == memo->recovery && now.shut == memo->shut && now.water == memo->water &&
+                      memcmp(x + first, s->work.coil_x + first, size) == 0;
+    if (same && kept && (!stamps || memo->stamps > 0)) {
+        memcpy(residual + first, s->work.coil_rows + first, size);
+        if (stamps)
+            stamps->count += memo->stamps;
+        return;
+    }
+    const size_t before = stamps ? stamps->count : 0;
+    chain_equations(s, vessel, x, residual, stamps);
+    if (!kept)
+        return;
+    *memo = now;
+    memo->stamps = stamps ? stamps->count - before : 0;
+    memcpy(s->work.coil_x + first, x + first, size);
+    memcpy(s->work.coil_rows + first, residual + first, size);
+}
+
+void steady_coil_equations(const fv_solver *s, int vessel, const double *x, double *residual, steady_stamps *stamps)
+{
+    const steady_net_vessel *v = &s->net->vessels[vessel];
+    recall_chain(s, vessel, x, residual, stamps);
     head_equation(s, v, x, residual, stamps);
     residual[v->node] -= steady_coil_inflow(v, x);
     if (!stamps)

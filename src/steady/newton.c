@@ -227,7 +227,7 @@ static bool damp(fv_solver *s)
 /* Whether all balances close in the flows themselves. */
 static fv_status balances_close(fv_solver *s, steady_newton_log *log)
 {
-    steady_assemble(s, s->state.x, s->work.residual, NULL);
+    assemble(s, true); /* the next solve begins here, and may want the slopes */
     log->residual = norm(s, s->work.residual);
     steady_imbalances(s, s->state.x, s->work.trial);
     double open = 0;

@@ -35,7 +35,9 @@ static bool allocate(fv_solver *s)
                           &s->layout.node_pinned,
                           &s->work.base,
                           &s->work.kept,
-                          &s->work.root_slope};
+                          &s->work.root_slope,
+                          &s->work.coil_x,
+                          &s->work.coil_rows};
     for (size_t i = 0; i < sizeof vectors / sizeof *vectors; i++)
         if (!(*vectors[i] = fv_arena_alloc(s->arena, n + 1, sizeof(double))))
             return false;
@@ -56,10 +58,11 @@ static bool allocate(fv_solver *s)
     s->state.at = fv_arena_alloc(s->arena, nodes + 1, sizeof *s->state.at);
     s->state.order = fv_arena_alloc(s->arena, nodes + 1, sizeof(int));
     s->work.scratch = fv_arena_alloc(s->arena, 8 * nodes + 1, sizeof(int));
+    s->work.coils = fv_arena_alloc(s->arena, net->vessel_count + 1, sizeof *s->work.coils);
     return s->layout.leads && s->work.fire && s->given.fire && s->given.stored && s->given.line_k &&
            s->given.chambers && s->layout.form && s->layout.form_before && s->layout.fed_from && s->layout.one_way &&
            s->layout.part && s->layout.supply && s->state.flow && s->state.convected && s->state.at && s->state.order &&
-           s->work.scratch;
+           s->work.scratch && s->work.coils;
 }
 
 void fv_solver_free(fv_solver *solver)

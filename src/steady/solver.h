@@ -107,13 +107,22 @@ typedef struct {
     double recovery;  /* share of velocity heads that tees and coils turn into pressure: 1, or less on the way there */
 } steady_state;
 
-/* Of one step: means nothing after it. */
+/* What the equations of a coil's segments and holes were last worked out from, beside the unknowns along it. */
+typedef struct {
+    double node, beyond, recovery; /* Pa at the inlet, beyond the holes; as in the state */
+    bool shut, water, known;       /* known: false before the first time */
+    size_t stamps;                 /* so many entries of `values` are theirs; 0: not worked out */
+} steady_coil_memo;
+
+/* Of one step: means nothing after it, but for the coils: from where one solve ends the next begins. */
 typedef struct {
     double *dx, *trial, *base, *kept;
     double *fire;       /* by boiler: what is asked, while fires are raised to it */
     double *root_slope; /* of the root by the parameter of continuation */
     double *residual, *row_scale;
-    double *values; /* Jacobian entries in stamping order */
+    double *values;             /* Jacobian entries in stamping order */
+    steady_coil_memo *coils;    /* by vessel, with */
+    double *coil_x, *coil_rows; /* the unknowns and the residuals, those of coils alone */
     num_sparse *sparse;
     int *scratch;           /* 8 ints per plant node, for orders and searches */
     bool assembled;         /* the Jacobian and the residual are those at x */
