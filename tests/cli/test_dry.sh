@@ -58,4 +58,9 @@ import json, sys
 best = min(json.load(open(sys.argv[1]))["plans"], key=lambda p: p["late"])
 assert best["late"] == 0 and best["last_core_s"] <= 1.01 * (10 * 3600 + 13 * 60), best
 PY
+run cost "$plant"
+ok "a batch that does not get there has fuel, but no price a kg" grep -qz "^The batch does not get there: .* It takes [0-9.]* kWh" "$work/out"
+sed 's|^</network>|  <work><crew days="mon-fri" people="1" from="07:00" to="17:00"/></work>\n&|' "$plant" >"$work/week.xml"
+run week "$work/week.xml" --set kettle.feeding=automatic
+ok "week says which vessel is in no batch" grep -qz "tank: unlike box1, and in no batch" "$work/out"
 finish

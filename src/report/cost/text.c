@@ -18,6 +18,11 @@ static void say_batch(const report_cost *c, fv_text *out)
     const fv_cost_batch *b = &c->answer->now;
     char money[MONEY_SIZE], each[MONEY_SIZE];
     const bool us = c->units == FV_US;
+    if (isnan(b->last_core)) {
+        fv_text_add(out, "The batch does not get there: some core never arrives. It takes %s of fuel all the same.",
+                    print_shown_as(c->units, FV_SHOW_ENERGY, b->rows[FV_COST_FUEL].amount).text);
+        return;
+    }
     if (isnan(b->money)) {
         fv_text_add(out, "A batch of %s takes %s of fuel; what it costs is not known, for no price is said.",
                     print_shown_as(c->units, FV_SHOW_MASS, b->kg).text,

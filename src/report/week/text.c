@@ -227,10 +227,39 @@ static void note_unsaid(const fv_week_answer *a, print_notes *notes)
     fv_text_free(&unsaid);
 }
 
+static bool is_unlike(const fv_vessel *one, const fv_vessel *other)
+{
+    return one->target.v != other->target.v || one->hold.v != other->hold.v ||
+           fv_load_mass(&one->load) != fv_load_mass(&other->load) ||
+           fv_word(one->load.medium) != fv_word(other->load.medium) ||
+           fv_word(one->load.form) != fv_word(other->load.form);
+}
+
+/* A batch of some is the first vessels of the file: of vessels that are not alike some may be in none. */
+static void note_left_out(const fv_week_answer *a, print_notes *notes)
+{
+    fv_vessel *const *vessels = a->plant->vessels;
+    size_t most = 0, unlike = 0;
+    for (size_t k = 1; k <= a->problem.places; k++)
+        most = a->runs[k].works ? k : most;
+    for (size_t i = most; i < a->problem.places; i++)
+        unlike += is_unlike(vessels[0], vessels[i]);
+    if (most == 0 || unlike == 0)
+        return;
+    print_note_add(notes, "week_left_out",
+                   "unlike %s, and in no batch: a batch is the first vessels of the file, as many as there are in it. "
+                   "Ask week of a file without those before.",
+                   vessels[0]->part.id);
+    for (size_t i = most; i < a->problem.places; i++)
+        if (is_unlike(vessels[0], vessels[i]))
+            print_note_part(notes, vessels[i]->part.id);
+}
+
 void report_week_notes(const report_frame *frame, print_notes *notes)
 {
     const fv_week_answer *a = of(frame);
     const fv_work *work = &a->plant->work;
+    note_left_out(a, notes);
     note_unsaid(a, notes);
     if (fv_word(work->unattended) != FV_UNATTENDED_NOTHING && fv_word(work->fire) == 0)
         print_note_add(

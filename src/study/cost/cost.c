@@ -77,7 +77,8 @@ static bool run(const fv_plant *plant, const fv_progress *progress, fv_cost_batc
         fv_heat_free(result);
         return false;
     }
-    *batch = (fv_cost_batch){.ran = true, .steam_end = result->steam_end, .least_fuel = result->split_steaming.load};
+    *batch = (fv_cost_batch){
+        .ran = true, .steam_end = result->steam_end, .least_fuel = fmax(0, result->split_steaming.load)};
     take_vessels(plant, result, batch, &vessels);
     for (size_t i = 0; i < result->boiler_count; i++) {
         batch->rows[FV_COST_FUEL].amount += result->boilers[i].fuel;
