@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The same three readings of two probes in the dialects in which loggers write them. The readings are invented; the
  * dates' day numbers are those of POSIX time. */
-#include "datafile/check.h"
+#include "checks.h"
 #include "farvessel/datafile.h"
 
 static const double FIRST = 1805004000; /* 2027-03-14 06:00:00 as POSIX time without zone: date -u -d ... +%s */

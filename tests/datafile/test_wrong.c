@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Every file in tests/datafile/bad is refused with the line and the words that expected.txt has for it. */
 #include "farvessel/datafile.h"
-#include "datafile/check.h"
+#include "checks.h"
 
 #include <dirent.h>
 

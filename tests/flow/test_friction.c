@@ -9,7 +9,7 @@ static void colebrook_table(void **state)
 {
     (void)state;
     size_t count;
-    reference_row *rows = reference_rows("colebrook.csv", &count);
+    table_row *rows = table_rows("colebrook.csv", &count);
     assert_int_equal(count, 144);
     double worst = 0.0;
     for (size_t i = 0; i < count; i++) {
@@ -18,7 +18,7 @@ static void colebrook_table(void **state)
         worst = fmax(worst, fabs(f / rows[i].value[2] - 1.0));
     }
     free(rows);
-    check_row("Colebrook-White, 144 points, largest relative deviation", 0.0, worst, 2e-15,
+    check_dev("Colebrook-White, 144 points, largest relative deviation", 0.0, worst, 2e-15,
               "50-digit Newton, reference/flow/make_tables.py");
 }
 
@@ -45,20 +45,20 @@ static void textbook_values(void **state)
     (void)state;
     double f, df;
     assert_int_equal(fv_flow_friction(1000.0, 0.01, &f, &df), FV_OK);
-    check_row("laminar f at Re 1000", 0.064, f, 1e-15, "Hagen-Poiseuille");
+    check_dev("laminar f at Re 1000", 0.064, f, 1e-15, "Hagen-Poiseuille");
     fv_flow_friction(2000.0, 0.01, &f, &df);
-    check_row("laminar f at Re 2000", 0.032, f, 1e-15, "Hagen-Poiseuille");
+    check_dev("laminar f at Re 2000", 0.032, f, 1e-15, "Hagen-Poiseuille");
     fv_flow_friction(1e5, 0.01, &f, &df);
-    check_row("f at Re 1e5, e 0.01", 0.0385035435, f, 2e-9, "40-digit Newton");
+    check_dev("f at Re 1e5, e 0.01", 0.0385035435, f, 2e-9, "40-digit Newton");
     double u = 0.2 / (0.25 * 3.14159265358979324 * 0.2 * 0.2);
     fv_flow_friction(u * 0.2 / 1e-5, 0.0013, &f, &df);
-    check_row("oil in 200 mm cast iron, f", 0.0225, f, 0.015, "White, Fluid Mechanics 7th ed. ch. 6, from memory");
-    check_row("oil in 200 mm cast iron, head lost, m", 117.0, f * 500.0 / 0.2 * u * u / (2.0 * 9.81), 0.005,
+    check_dev("oil in 200 mm cast iron, f", 0.0225, f, 0.015, "White, Fluid Mechanics 7th ed. ch. 6, from memory");
+    check_dev("oil in 200 mm cast iron, head lost, m", 117.0, f * 500.0 / 0.2 * u * u / (2.0 * 9.81), 0.005,
               "White, from memory");
     fv_flow_friction(270000.0, 0.0008, &f, &df);
-    check_row("water in 6 in asphalted cast iron, f", 0.0200, f, 0.01, "White, chart reading, from memory");
+    check_dev("water in 6 in asphalted cast iron, f", 0.0200, f, 0.01, "White, chart reading, from memory");
     fv_flow_friction(126400.0, 0.000042, &f, &df);
-    check_row("water in 2 in stainless, f", 0.0174, f, 0.003, "Cengel & Cimbala, Fluid Mechanics, from memory");
+    check_dev("water in 2 in stainless, f", 0.0174, f, 0.003, "Cengel & Cimbala, Fluid Mechanics, from memory");
 }
 
 static void crane_rough_factors(void **state)
@@ -78,7 +78,7 @@ static void crane_rough_factors(void **state)
         assert_int_equal(fv_flow_rough_factor(0.0018 / rows[i].bore, &f), FV_OK);
         assert_true(fabs(f - rows[i].formula) < 0.6e-4);
         snprintf(what, sizeof what, "f_T, %s steel pipe", rows[i].size);
-        check_row(what, rows[i].printed, f, 0.05, "Crane TP-410 p. A-26, 1980s");
+        check_dev(what, rows[i].printed, f, 0.05, "Crane TP-410 p. A-26, 1980s");
     }
 }
 

@@ -7,7 +7,7 @@ static void expansibility_table(void **state)
 {
     (void)state;
     size_t count;
-    reference_row *rows = reference_rows("expansibility.csv", &count);
+    table_row *rows = table_rows("expansibility.csv", &count);
     double worst = 0.0;
     double worst_slope = 0.0;
     for (size_t i = 0; i < count; i++) {
@@ -22,8 +22,8 @@ static void expansibility_table(void **state)
     }
     free(rows);
     const char *source = "50-digit arithmetic, reference/flow/make_tables.py";
-    check_row("expansibility, 69 points, largest relative deviation", 0.0, worst, 5e-15, source);
-    check_row("its slope, 69 points, largest relative deviation", 0.0, worst_slope, 1e-13, source);
+    check_dev("expansibility, 69 points, largest relative deviation", 0.0, worst, 5e-15, source);
+    check_dev("its slope, 69 points, largest relative deviation", 0.0, worst_slope, 1e-13, source);
 }
 
 static void expansibility_smooth(void **state)
@@ -97,18 +97,18 @@ static void nozzle_expansibility(void **state)
         char what[128];
         fv_flow_expansibility2(1.0 - rows[i][0], 1.3, &y2, &dy2, &choked);
         snprintf(what, sizeof what, "nozzle expansibility, p2/p1 %.2f, k 1.3", rows[i][0]);
-        check_row(what, rows[i][1], sqrt(y2), 1e-6, "ISO 5167:2003 nozzle formula, from memory, beta 0");
+        check_dev(what, rows[i][1], sqrt(y2), 1e-6, "ISO 5167:2003 nozzle formula, from memory, beta 0");
     }
 }
 
 static void critical_ratios(void **state)
 {
     (void)state;
-    check_row("critical ratio, k 1.135", 0.577430, fv_flow_critical_ratio(1.135), 2e-6,
+    check_dev("critical ratio, k 1.135", 0.577430, fv_flow_critical_ratio(1.135), 2e-6,
               "(2/(k+1))^(k/(k-1)); Zeuner's 0.577");
-    check_row("critical ratio, k 1.3", 0.545728, fv_flow_critical_ratio(1.3), 2e-6, "the same");
-    check_row("critical ratio, k 1.4", 0.528282, fv_flow_critical_ratio(1.4), 2e-6, "the same; gas tables");
-    check_row("critical ratio of steam", 0.58, fv_flow_critical_ratio(1.135), 0.006, "Babcock & Wilcox, Steam (1919)");
+    check_dev("critical ratio, k 1.3", 0.545728, fv_flow_critical_ratio(1.3), 2e-6, "the same");
+    check_dev("critical ratio, k 1.4", 0.528282, fv_flow_critical_ratio(1.4), 2e-6, "the same; gas tables");
+    check_dev("critical ratio of steam", 0.58, fv_flow_critical_ratio(1.135), 0.006, "Babcock & Wilcox, Steam (1919)");
 }
 
 static double flux(double p, double rho, double p_out, double k)
@@ -124,7 +124,7 @@ static void critical_flux_of_steam(void **state)
 {
     (void)state;
     size_t count;
-    reference_row *rows = reference_rows("critical_flux.csv", &count);
+    table_row *rows = table_rows("critical_flux.csv", &count);
     assert_int_equal(count, 6);
     for (size_t i = 0; i < count; i++) {
         char name[48];
@@ -133,16 +133,16 @@ static void critical_flux_of_steam(void **state)
         snprintf(name, sizeof name, "%s bar", rows[i].text[0]);
         saturated_steam(name, &p, &rho, &mu);
         snprintf(what, sizeof what, "critical flux of dry steam, %s, k 1.135, kg/s/m2", name);
-        check_row(what, rows[i].value[10], flux(p, rho, 0.4 * p, 1.135), 5e-5,
+        check_dev(what, rows[i].value[10], flux(p, rho, 0.4 * p, 1.135), 5e-5,
                   "perfect gas, reference/flow/critical_flux.csv");
         snprintf(what, sizeof what, "critical flux of dry steam, %s, k 1.3, kg/s/m2", name);
-        check_row(what, rows[i].value[9], flux(p, rho, 0.4 * p, 1.3), 5e-5, "the same");
+        check_dev(what, rows[i].value[9], flux(p, rho, 0.4 * p, 1.3), 5e-5, "the same");
         snprintf(what, sizeof what, "critical flux of dry steam, %s, against equilibrium, kg/s/m2", name);
-        check_row(what, rows[i].value[1], flux(p, rho, 0.4 * p, 1.135), 0.003, "IF97 isentropic equilibrium");
+        check_dev(what, rows[i].value[1], flux(p, rho, 0.4 * p, 1.135), 0.003, "IF97 isentropic equilibrium");
         snprintf(what, sizeof what, "critical flux of dry steam, %s, against Grashof, kg/s/m2", name);
-        check_row(what, rows[i].value[7], flux(p, rho, 0.4 * p, 1.135), 0.02, "Grashof, from memory");
+        check_dev(what, rows[i].value[7], flux(p, rho, 0.4 * p, 1.135), 0.02, "Grashof, from memory");
         snprintf(what, sizeof what, "Napier's flux, %s, kg/s/m2", name);
-        check_row(what, rows[i].value[5], fv_flow_napier(p), 4e-5, "reference/flow/critical_flux.csv");
+        check_dev(what, rows[i].value[5], fv_flow_napier(p), 4e-5, "reference/flow/critical_flux.csv");
     }
     free(rows);
 }
@@ -156,9 +156,9 @@ static void napier_within_two_percent(void **state)
         double p, rho, mu;
         saturated_steam(names[i], &p, &rho, &mu);
         snprintf(what, sizeof what, "hole at Cd 1 against Napier, %s, kg/s/m2", names[i]);
-        check_row(what, fv_flow_napier(p), flux(p, rho, 101325.0, 1.135), 0.02, "Napier (1866), W = A p/70");
+        check_dev(what, fv_flow_napier(p), flux(p, rho, 101325.0, 1.135), 0.02, "Napier (1866), W = A p/70");
     }
-    check_row("Napier at 100 psia, 1 in2, lb/s", 100.0 / 70.0,
+    check_dev("Napier at 100 psia, 1 in2, lb/s", 100.0 / 70.0,
               fv_flow_napier(689475.7293) * 0.0254 * 0.0254 / 0.45359237, 1e-12, "its own units");
 }
 
@@ -166,7 +166,7 @@ static void subcritical_flux_of_steam(void **state)
 {
     (void)state;
     size_t count;
-    reference_row *rows = reference_rows("subcritical_flux.csv", &count);
+    table_row *rows = table_rows("subcritical_flux.csv", &count);
     assert_int_equal(count, 6);
     for (size_t i = 0; i < count; i++) {
         char name[48];
@@ -176,8 +176,8 @@ static void subcritical_flux_of_steam(void **state)
         saturated_steam(name, &p, &rho, &mu);
         double got = flux(p, rho, 101325.0, 1.135);
         snprintf(what, sizeof what, "dry steam from %s to 1.01325 bar, kg/s/m2", name);
-        check_row(what, rows[i].value[5], got, 2e-5, "perfect gas, k 1.135, reference/flow/subcritical_flux.csv");
-        check_row(what, rows[i].value[1], got, 1e-3, "IF97 isentropic equilibrium");
+        check_dev(what, rows[i].value[5], got, 2e-5, "perfect gas, k 1.135, reference/flow/subcritical_flux.csv");
+        check_dev(what, rows[i].value[1], got, 1e-3, "IF97 isentropic equilibrium");
     }
     free(rows);
 }
@@ -191,19 +191,19 @@ static void discharge_coefficient(void **state)
         char what[128];
         assert_int_equal(fv_flow_hole_cd(0.0, crossflow[i][0], &cd, &slope), FV_OK);
         snprintf(what, sizeof what, "thin hole in a pipe wall, crossflow %.1f, Cd", crossflow[i][0]);
-        check_row(what, crossflow[i][1], cd, 1e-12, "Koh & Brooks (1975)");
+        check_dev(what, crossflow[i][1], cd, 1e-12, "Koh & Brooks (1975)");
     }
     fv_flow_hole_cd(0.0, 0.0, &cd, &slope);
-    check_row("sharp orifice, 0.5 in, water, 4 ft", 0.608, cd, 0.04, "Bovey, in Unwin (1911)");
-    check_row("thin plate, steam", 0.63, cd, 1e-12, "Babcock & Wilcox, Steam (1919)");
+    check_dev("sharp orifice, 0.5 in, water, 4 ft", 0.608, cd, 0.04, "Bovey, in Unwin (1911)");
+    check_dev("thin plate, steam", 0.63, cd, 1e-12, "Babcock & Wilcox, Steam (1919)");
     fv_flow_hole_cd(1.0, 0.0, &cd, &slope);
-    check_row("wall of one diameter, Cd", 0.78, cd, 0.02, "Lichtarowicz et al. (1965), from memory");
+    check_dev("wall of one diameter, Cd", 0.78, cd, 0.02, "Lichtarowicz et al. (1965), from memory");
     fv_flow_hole_cd(2.0, 0.0, &cd, &slope);
-    check_row("wall of two diameters, Cd", 0.81, cd, 1e-12, "Lichtarowicz et al. (1965), from memory");
+    check_dev("wall of two diameters, Cd", 0.81, cd, 1e-12, "Lichtarowicz et al. (1965), from memory");
     fv_flow_hole_cd(2.75, 0.0, &cd, &slope);
-    check_row("cylindrical mouthpiece, Cd", 0.82, cd, 0.03, "Unwin (1911)");
+    check_dev("cylindrical mouthpiece, Cd", 0.82, cd, 0.03, "Unwin (1911)");
     fv_flow_hole_cd(10.0, 0.0, &cd, &slope);
-    check_row("wall of ten diameters, Cd", 0.742, cd, 1e-12, "Lichtarowicz et al. (1965), from memory");
+    check_dev("wall of ten diameters, Cd", 0.742, cd, 1e-12, "Lichtarowicz et al. (1965), from memory");
     assert_int_equal(fv_flow_hole_cd(11.0, 0.0, &cd, &slope), FV_DOUBTFUL);
     assert_int_equal(fv_flow_hole_cd(0.5, 0.7, &cd, &slope), FV_DOUBTFUL);
     assert_int_equal(fv_flow_hole_cd(-0.1, 0.0, &cd, &slope), FV_FAIL);
@@ -225,7 +225,7 @@ static void discharge_coefficient_rises_with_the_wall(void **state)
         char what[128];
         fv_flow_hole_cd(done[i][0], 0.0, &cd, &slope);
         snprintf(what, sizeof what, "wall of %g diameters, part of the rise to two", done[i][0]);
-        check_row(what, done[i][1], (cd - thin) / (two - thin), 1e-4, "McGreehan & Schotsch (1988), from memory");
+        check_dev(what, done[i][1], (cd - thin) / (two - thin), 1e-4, "McGreehan & Schotsch (1988), from memory");
     }
 }
 
@@ -281,9 +281,9 @@ static void maldistribution_rule(void **state)
     (void)state;
     double share;
     assert_int_equal(fv_flow_maldistribution(0.1, &share), FV_OK);
-    check_row("uneven flow at one tenth, %", 5.132, 100.0 * share, 1e-4, "Senecal (1957), in Perry, from memory");
+    check_dev("uneven flow at one tenth, %", 5.132, 100.0 * share, 1e-4, "Senecal (1957), in Perry, from memory");
     fv_flow_maldistribution(-0.01, &share);
-    check_row("uneven flow at one hundredth, %", 0.501, 100.0 * share, 1e-3, "the same");
+    check_dev("uneven flow at one hundredth, %", 0.501, 100.0 * share, 1e-3, "the same");
     fv_flow_maldistribution(1e-14, &share);
     assert_true(fabs(share / 5e-15 - 1.0) < 1e-12);
     assert_int_equal(fv_flow_maldistribution(1.0, &share), FV_DOUBTFUL);

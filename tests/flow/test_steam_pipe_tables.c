@@ -3,7 +3,6 @@
 #include "farvessel/flow.h"
 #include "flow/check.h"
 
-#define PI 3.14159265358979324
 #define INCH 0.0254
 #define FOOT 0.3048
 #define PSI 6894.757293
@@ -31,7 +30,7 @@ static void ashrae_low_pressure_table(void **state)
     (void)state;
     const char *source = "ASHRAE Fundamentals, pipe sizing";
     size_t count;
-    reference_row *rows = reference_rows("ashrae_steam.csv", &count);
+    table_row *rows = table_rows("ashrae_steam.csv", &count);
     assert_int_equal(count, 112);
     double sum = 0.0;
     double squares = 0.0;
@@ -47,13 +46,13 @@ static void ashrae_low_pressure_table(void **state)
         sum += dev;
         squares += dev * dev;
         snprintf(what, sizeof what, "steam, %s in, %s psi/100 ft, %s, lb/h", rows[i].text[0], rows[i].text[2], name);
-        check_row(what, rows[i].value[4], m, 0.06, source);
+        check_dev(what, rows[i].value[4], m, 0.06, source);
     }
     free(rows);
     double mean = sum / (double)count;
     double deviation = sqrt(squares / (double)count - mean * mean);
-    check_row_absolute("112 entries, mean of printed/computed - 1, %", -1.3, 100.0 * mean, 0.1, source);
-    check_row_absolute("112 entries, standard deviation, %", 1.6, 100.0 * deviation, 0.1, source);
+    check_off("112 entries, mean of printed/computed - 1, %", -1.3, 100.0 * mean, 0.1, source);
+    check_off("112 entries, standard deviation, %", 1.6, 100.0 * deviation, 0.1, source);
 }
 
 /* dp = 0.000131 (1 + 3.6/d) w^2 L/(D d^5) is Darcy-Weisbach with f = 0.0108 (1 + 3.6/d). */
@@ -66,7 +65,7 @@ static void unwin_babcock_identity(void **state)
     double velocity = POUND / 60.0 / (rho * 0.25 * PI * bore * bore);
     double darcy = 0.0108 * (1.0 + 3.6 / 3.0) * length / bore * 0.5 * rho * velocity * velocity / PSI;
     double babcock = 0.000131 * (1.0 + 3.6 / 3.0) * 100.0 / 243.0;
-    check_row("Unwin/Babcock eq. 44 as Darcy-Weisbach, psi", babcock, darcy, 0.005,
+    check_dev("Unwin/Babcock eq. 44 as Darcy-Weisbach, psi", babcock, darcy, 0.005,
               "Babcock & Wilcox, Steam, 35th ed. (1919)");
 }
 
@@ -82,7 +81,7 @@ static void babcock_table_66(void **state)
     (void)state;
     const char *source = "Babcock & Wilcox, Steam, 35th ed. (1919), Table 66";
     size_t count;
-    reference_row *rows = reference_rows("babcock_table66.csv", &count);
+    table_row *rows = table_rows("babcock_table66.csv", &count);
     assert_int_equal(count, 60);
     for (size_t first = 0; first < count; first += 12) {
         char name[48];
@@ -95,7 +94,7 @@ static void babcock_table_66(void **state)
         for (size_t i = first; i < first + 12; i++)
             mean += rows[i].value[3] / babcock_flow(rows[i].value[1], density_lb) / 12.0;
         snprintf(what, sizeof what, "Table 66 over its formula at %s, mean level", name);
-        check_row(what, 1.0, mean, 0.05, source);
+        check_dev(what, 1.0, mean, 0.05, source);
         for (size_t i = first; i < first + 12; i++) {
             double bore = rows[i].value[1] * INCH;
             double m = pipe_flow(PSI / (240.0 * bore), bore, rho, mu) * 60.0 / POUND;
@@ -104,7 +103,7 @@ static void babcock_table_66(void **state)
             assert_true(fabs(size - 1.0) < (rows[i].value[1] == 1.610 ? 0.01 : 0.005));
             snprintf(what, sizeof what, "Table 66, %s in, %s, lb/min", rows[i].text[0], name);
             // Unwin's f grows as 1 + 3.6/d, far above any wall's roughness in a small pipe
-            check_row(what, rows[i].value[3], m, rows[i].value[1] < 3.5 ? 0.5 : 0.12,
+            check_dev(what, rows[i].value[3], m, rows[i].value[1] < 3.5 ? 0.5 : 0.12,
                       "the same, against Colebrook-White");
         }
     }

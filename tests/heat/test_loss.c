@@ -43,11 +43,10 @@ static void babcock_table_64(void **state)
     (void)state;
     const double inch = 0.0254, btu_ft_h = 1055.05585262 / 3600 / 0.3048;
     const double t_room = (60 + 459.67) / 1.8, t_steam = t_room + 310.64 / 1.8;
-    FILE *file = open_reference("babcock_table64.csv");
+    FILE *file = open_table("heat/babcock_table64.csv");
     table_row row;
-    bool heading = false;
     int rows = 0;
-    while (next_row(file, &heading, &row)) {
+    while (next_row(file, &row)) {
         double q, dq, t_s, cover = row.value[2];
         fv_heat_pipe pipe = {row.value[1] * inch, 0, 0, cover * inch, 0.435 * 0.144227889, 0};
         // Bare: the outside is computed, oxidised steel (emissivity 0.80, Incropera & DeWitt Table A.11, from memory;
@@ -57,7 +56,7 @@ static void babcock_table_64(void **state)
         assert_int_equal(fv_heat_pipe_loss(&pipe, t_steam, &room, &q, &dq, &t_s), FV_OK);
         snprintf(name, sizeof name, "Table 64, %g in pipe, %g in cover, Btu/ft/h", row.value[0], cover);
         double tolerance = cover == 0 ? 0.07 : cover == 0.5 ? 0.05 : 0.025;
-        check_row(name, row.value[3], q / btu_ft_h, tolerance, "Babcock & Wilcox, Steam, Table 64");
+        check_dev(name, row.value[3], q / btu_ft_h, tolerance, "Babcock & Wilcox, Steam, Table 64");
         rows++;
     }
     fclose(file);
@@ -191,16 +190,16 @@ static void wall_of_layers(void **state)
     fv_heat_outside fixed = {278.15, 101325, 0, 0.9, 15};
     assert_int_equal(fv_heat_wall_loss(layers, 3, 1.0, 8, 368.15, &fixed, &q, &dq, &t_s), FV_OK);
     double r = 1 / 8.0 + 0.018 / 0.13 + 0.05 / 0.038 + 1 / 15.0;
-    check_row("wall of two layers, W/m2", 90 / r, q, 1e-12, "series resistances by hand");
-    check_row("its slope, W/m2/K", 1 / r, dq, 1e-12, "series resistances by hand");
+    check_dev("wall of two layers, W/m2", 90 / r, q, 1e-12, "series resistances by hand");
+    check_dev("its slope, W/m2/K", 1 / r, dq, 1e-12, "series resistances by hand");
     fv_heat_outside windy = {278.15, 101325, 4, 0.9, 0};
     assert_int_equal(fv_heat_wall_loss(layers, 3, 1.0, 0, 368.15, &windy, &q, &dq, &t_s), FV_OK);
     assert_int_equal(fv_heat_outside_wall(1.0, t_s, &windy, &h), FV_OK);
-    check_row("flux off the surface = flux through", q, h * (t_s - 278.15), 1e-11, "own identity");
-    check_row("flux through the layers", q, (368.15 - t_s) / (r - 1 / 8.0 - 1 / 15.0), 1e-11, "own identity");
+    check_dev("flux off the surface = flux through", q, h * (t_s - 278.15), 1e-11, "own identity");
+    check_dev("flux through the layers", q, (368.15 - t_s) / (r - 1 / 8.0 - 1 / 15.0), 1e-11, "own identity");
     fv_heat_wall_loss(layers, 3, 1.0, 0, 368.65, &windy, &more, &unused, &unused);
     fv_heat_wall_loss(layers, 3, 1.0, 0, 367.65, &windy, &less, &unused, &unused);
-    check_row("slope against differences", more - less, dq, 1e-6, "own identity");
+    check_dev("slope against differences", more - less, dq, 1e-6, "own identity");
     assert_int_equal(fv_heat_wall_loss(NULL, 0, 1.0, 0, 373.15, &still_room, &q, &dq, &t_s), FV_OK);
     check_example("wall_bare_steel", q, 0.25);
     assert_true(t_s == 373.15);

@@ -10,11 +10,10 @@ static const double usual_moisture[] = {0.60, 0.72, 0.45, 0.55, 0.20};
 static void wood_handbook(void **state)
 {
     (void)state;
-    FILE *file = open_reference("wood.csv");
+    FILE *file = open_table("heat/wood.csv");
     table_row row;
-    bool heading = false;
     int rows = 0;
-    while (next_row(file, &heading, &row)) {
+    while (next_row(file, &row)) {
         double v;
         char name[80];
         bool conductivity = row.text[0][0] == 'c';
@@ -50,7 +49,7 @@ static void wood_species(void **state)
     for (size_t i = 0; i < sizeof species / sizeof *species; i++) {
         double k;
         assert_int_equal(fv_heat_wood_conductivity(species[i].g, 12, &k), FV_OK);
-        check_row(species[i].name, species[i].k, k, 0.06, "Wood Handbook 2010, Table 4-7 at 12 %; gravity from memory");
+        check_dev(species[i].name, species[i].k, k, 0.06, "Wood Handbook 2010, Table 4-7 at 12 %; gravity from memory");
     }
 }
 
@@ -113,10 +112,10 @@ static void specific_heat_is_continuous(void **state)
     }
     // The user's own dry value: plain mixture, also for dry wood.
     assert_int_equal(fv_heat_specific_heat(FV_MEDIUM_WOOD, 0.1, 340, 1500, &c), FV_OK);
-    check_row("mixture with a given dry value", 0.9 * 1500 + 0.1 * 4190, c, 1e-12, "by hand");
+    check_dev("mixture with a given dry value", 0.9 * 1500 + 0.1 * 4190, c, 1e-12, "by hand");
     // Below the ice point about half of the water's heat is gone; ice at 0 degC is 2.1 kJ/kg/K.
     assert_int_equal(fv_heat_specific_heat(FV_MEDIUM_PEAT, 0.9, KELVIN - 0.001, 1500, &ice), FV_OK);
-    check_row("frozen, 90 % water", 0.1 * 1500 + 0.9 * 2117, ice, 1e-5, "Dickinson & Osborne 1915, from memory");
+    check_dev("frozen, 90 % water", 0.1 * 1500 + 0.9 * 2117, ice, 1e-5, "Dickinson & Osborne 1915, from memory");
 }
 
 /* Defaults of the usual state at the middle of the heating, 57.5 degC. */
@@ -170,22 +169,22 @@ static void conductivity_against_measurements(void **state)
     double direct;
     fv_heat_wood_conductivity(0.5, 12, &direct);
     assert_int_equal(fv_heat_conductivity(FV_MEDIUM_WOOD, 12 / 112.0, 560, room, &k), FV_OK);
-    check_row("solid wood G 0.5 at 12 %", direct, k, 1e-12, "Wood Handbook 2010 eq 4-15");
+    check_dev("solid wood G 0.5 at 12 %", direct, k, 1e-12, "Wood Handbook 2010 eq 4-15");
     // Green timber of the same medium: within table 20-8 read with a fixed surface (1.25 to 1.78e-7 m2/s), not fitted.
     double c;
     assert_int_equal(fv_heat_conductivity(FV_MEDIUM_WOOD, 0.5, 900, 313.15, &k), FV_OK);
     assert_int_equal(fv_heat_specific_heat(FV_MEDIUM_WOOD, 0.5, 313.15, 0, &c), FV_OK);
-    check_row("green timber, diffusivity", 1.5e-7, k / (900 * c), 0.18, "Wood Handbook 2010 table 20-8");
+    check_dev("green timber, diffusivity", 1.5e-7, k / (900 * c), 0.18, "Wood Handbook 2010 table 20-8");
     // Peat's ends (Farouki 1981, from memory): dry 0.05 to 0.10, saturated 0.45 to 0.55.
     assert_int_equal(fv_heat_conductivity(FV_MEDIUM_PEAT, 0, 150, KELVIN + 20, &k), FV_OK);
-    check_row("dry peat", 0.065, k, 0.30, "Farouki 1981: 0.05 to 0.10, from memory");
+    check_dev("dry peat", 0.065, k, 0.30, "Farouki 1981: 0.05 to 0.10, from memory");
     assert_int_equal(fv_heat_conductivity(FV_MEDIUM_PEAT, 0.85, 1020, KELVIN + 20, &k), FV_OK);
-    check_row("saturated peat", 0.50, k, 0.10, "Farouki 1981: 0.45 to 0.55, from memory");
+    check_dev("saturated peat", 0.50, k, 0.10, "Farouki 1981: 0.45 to 0.55, from memory");
     // Soil (Farouki 1981, from memory): clay and loam dry 0.2 to 0.3, wet 1.1 to 1.6.
     assert_int_equal(fv_heat_conductivity(FV_MEDIUM_SOIL, 0.001, 1500, KELVIN + 20, &k), FV_OK);
-    check_row("dry soil", 0.25, k, 0.25, "Farouki 1981: 0.2 to 0.3, from memory");
+    check_dev("dry soil", 0.25, k, 0.25, "Farouki 1981: 0.2 to 0.3, from memory");
     assert_int_equal(fv_heat_conductivity(FV_MEDIUM_SOIL, 0.22, 1900, KELVIN + 20, &k), FV_OK);
-    check_row("wet soil", 1.35, k, 0.20, "Farouki 1981: 1.1 to 1.6, from memory");
+    check_dev("wet soil", 1.35, k, 0.20, "Farouki 1981: 1.1 to 1.6, from memory");
 }
 
 /* Each formula once by hand, so that a wrong constant cannot hide in its accuracy. */
@@ -194,21 +193,21 @@ static void formulas_by_hand(void **state)
     (void)state;
     double k, c, f = 0.6, k_k, k_p, t = KELVIN + 20;
     heat_packing pack = heat_pack(FV_MEDIUM_PEAT, 0, 150);
-    check_row("dry peat, n 0.90", 0.30 * pow(10, -0.87 * 0.90), heat_conductivity_peat(&pack, t), 1e-12,
+    check_dev("dry peat, n 0.90", 0.30 * pow(10, -0.87 * 0.90), heat_conductivity_peat(&pack, t), 1e-12,
               "Cote & Konrad 2005, from memory");
     pack = heat_pack(FV_MEDIUM_SOIL, 0, 1325);
-    check_row("dry soil, 1325 kg/m3", (0.135 * 1325 + 64.7) / (2700 - 0.947 * 1325), heat_conductivity_soil(&pack, t),
+    check_dev("dry soil, 1325 kg/m3", (0.135 * 1325 + 64.7) / (2700 - 0.947 * 1325), heat_conductivity_soil(&pack, t),
               1e-12, "Johansen 1975, from memory");
     assert_int_equal(fv_heat_dry_specific_heat(FV_MEDIUM_SOIL, t, &c), FV_OK);
-    check_row("soil minerals", 870, c, 1e-12, "Campbell & Norman 1998, from memory");
+    check_dev("soil minerals", 870, c, 1e-12, "Campbell & Norman 1998, from memory");
     assert_int_equal(fv_heat_dry_specific_heat(FV_MEDIUM_STRAW, 333.15, &c), FV_OK);
-    check_row("biomass at 60 degC", 1480, c, 1e-3, "Dupont et al. 2014, from memory");
+    check_dev("biomass at 60 degC", 1480, c, 1e-3, "Dupont et al. 2014, from memory");
     // Bits of wood, x 150 %: soaked wood's formula with a vapour's part, 0.79 of it; none is taken off straw.
     pack = heat_pack(FV_MEDIUM_WOOD, 0.6, 625);
     double grown = (0.25 * (0.2005 + 0.005481 * 150) + 0.0238) * (1 + 0.0025 * (t - 297.15)) +
                    0.66 * (1 - 0.25 / 1.53 - 0.375 / 0.998) * heat_vapour_conductivity(t);
-    check_row("bits of wood, 60 % moisture", 0.79 * grown, heat_conductivity_fibre(&pack, true, t), 1e-12, "by hand");
-    check_row("the same as grown wood", grown, heat_conductivity_fibre(&pack, false, t), 1e-12, "by hand");
+    check_dev("bits of wood, 60 % moisture", 0.79 * grown, heat_conductivity_fibre(&pack, true, t), 1e-12, "by hand");
+    check_dev("the same as grown wood", grown, heat_conductivity_fibre(&pack, false, t), 1e-12, "by hand");
     // A dry bulk of grain satisfies the effective medium rule itself.
     pack = heat_pack(FV_MEDIUM_GRAIN, 0, f * heat_solid_density(FV_MEDIUM_GRAIN));
     k = heat_conductivity_grain(&pack, t);
@@ -218,7 +217,7 @@ static void formulas_by_hand(void **state)
     printf("check | effective medium rule of grain, k %.4f | 0 | got %.1e | Bruggeman 1935\n", k, balance);
     assert_true(fabs(balance) < 1e-14);
     // Air in moist pores conducts like water at about 60 degC; here held at 40 degC, where it is a third of that.
-    check_row("vapour at 40 degC, W/m/K", 0.20, heat_vapour_conductivity(KELVIN + 40), 0.02,
+    check_dev("vapour at 40 degC, W/m/K", 0.20, heat_vapour_conductivity(KELVIN + 40), 0.02,
               "de Vries 1958 formula, by hand");
     assert_true(heat_vapour_conductivity(KELVIN + 90) == heat_vapour_conductivity(KELVIN + 40));
 }

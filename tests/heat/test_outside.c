@@ -81,9 +81,9 @@ static void wind_along_a_plate(void **state)
     assert_int_equal(heat_air_film(300, ATM, &air), FV_OK);
     double h, below, above, wind = 5e5 * air.nu; // Re = 5e5 on 1 m
     assert_int_equal(heat_forced_plate(&air, 1.0, 1e5 * air.nu, &h), FV_OK);
-    check_row("plate Nu at Re 1e5", 0.664 * sqrt(1e5) * cbrt(air.pr), h / air.k, 1e-12, "Pohlhausen 1921, from memory");
+    check_dev("plate Nu at Re 1e5", 0.664 * sqrt(1e5) * cbrt(air.pr), h / air.k, 1e-12, "Pohlhausen 1921, from memory");
     assert_int_equal(heat_forced_plate(&air, 1.0, 2 * wind, &h), FV_OK);
-    check_row("plate Nu at Re 1e6", (0.037 * pow(1e6, 0.8) - 871) * cbrt(air.pr), h / air.k, 5e-4,
+    check_dev("plate Nu at Re 1e6", (0.037 * pow(1e6, 0.8) - 871) * cbrt(air.pr), h / air.k, 5e-4,
               "Incropera & DeWitt eq 7.38, from memory");
     heat_forced_plate(&air, 1.0, wind * (1 - 1e-9), &below);
     heat_forced_plate(&air, 1.0, wind * (1 + 1e-9), &above);
@@ -100,8 +100,8 @@ static void horizontal_plate(void **state)
     double ra = heat_rayleigh(&air, 0.25, t_s - t_a);
     assert_int_equal(fv_heat_natural_horizontal(0.25, true, t_s, t_a, ATM, &up), FV_OK);
     assert_int_equal(fv_heat_natural_horizontal(0.25, false, t_s, t_a, ATM, &down), FV_OK);
-    check_row("hot lid, Nu", 0.15 * cbrt(ra), up * 0.25 / air.k, 1e-12, "McAdams 1954, from memory");
-    check_row("hot floor, Nu", 0.27 * pow(ra, 0.25), down * 0.25 / air.k, 1e-12, "McAdams 1954, from memory");
+    check_dev("hot lid, Nu", 0.15 * cbrt(ra), up * 0.25 / air.k, 1e-12, "McAdams 1954, from memory");
+    check_dev("hot floor, Nu", 0.27 * pow(ra, 0.25), down * 0.25 / air.k, 1e-12, "McAdams 1954, from memory");
     // A cold face looking down is as unstable as a hot one looking up.
     assert_int_equal(fv_heat_natural_horizontal(0.25, false, t_a, t_s, ATM, &cold_down), FV_OK);
     assert_true(fabs(cold_down / up - 1) < 0.1);
@@ -118,7 +118,7 @@ static void radiation_is_linearised_exactly(void **state)
         double q = fv_heat_radiation(0.9, t_s, t_a) * (t_s - t_a);
         assert_true(fabs(q - exact) <= 1e-12 * fabs(exact) + 1e-11);
     }
-    check_row("black body at 373.15 K, W/m2", 1099.3, fv_heat_radiation(1, 373.15, 0) * 373.15, 1e-4,
+    check_dev("black body at 373.15 K, W/m2", 1099.3, fv_heat_radiation(1, 373.15, 0) * 373.15, 1e-4,
               "sigma T^4 with CODATA 2018, by hand");
 }
 
@@ -130,15 +130,15 @@ static void natural_limits(void **state)
     heat_air air;
     assert_int_equal(heat_air_film(300, ATM, &air), FV_OK);
     assert_int_equal(fv_heat_natural_cylinder(0.1, 300, 300, ATM, &h), FV_OK);
-    check_row("cylinder Nu at rest", 0.36, h * 0.1 / air.k, 1e-12, "Churchill & Chu 1975, from memory");
+    check_dev("cylinder Nu at rest", 0.36, h * 0.1 / air.k, 1e-12, "Churchill & Chu 1975, from memory");
     assert_int_equal(fv_heat_natural_vertical(0.1, 300, 300, ATM, &h), FV_OK);
-    check_row("plate Nu at rest", 0.680625, h * 0.1 / air.k, 1e-12, "Churchill & Chu 1975, from memory");
+    check_dev("plate Nu at rest", 0.680625, h * 0.1 / air.k, 1e-12, "Churchill & Chu 1975, from memory");
 }
 
 static void mixed_tends_to_the_larger(void **state)
 {
     (void)state;
-    check_row("3 and 4 mixed", 4.284572, fv_heat_mixed(3, 4), 1e-6, "fourth root of 81 + 256, by hand");
+    check_dev("3 and 4 mixed", 4.284572, fv_heat_mixed(3, 4), 1e-6, "fourth root of 81 + 256, by hand");
     assert_true(fv_heat_mixed(5, 0) == 5);
     assert_true(fv_heat_mixed(0, 5) == 5);
     assert_true(fv_heat_mixed(0, 0) == 0);

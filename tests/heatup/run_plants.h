@@ -3,7 +3,7 @@
 #ifndef TESTS_HEATUP_RUN_PLANTS_H
 #define TESTS_HEATUP_RUN_PLANTS_H
 
-#include "heatup/check.h"
+#include "checks.h"
 
 #include "farvessel/heat.h"
 #include "farvessel/heatup.h"

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* A loose bed: heat balance of the front, what it soaks up, following the chamber, cooling. */
-#include "check.h"
+#include "checks.h"
 
 #include "farvessel/heat.h"
 #include "heatup/bed.h"

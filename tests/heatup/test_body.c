@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Pieces whose properties do not change: series, products, changing surroundings, heat to rounding, states. */
-#include "check.h"
+#include "checks.h"
 
 #include "farvessel/heat.h"
 #include "heatup/body.h"
@@ -160,7 +160,7 @@ static void test_series(void **state)
 {
     (void)state;
     char line[512], shape[32], biot[32];
-    FILE *file = open_reference("reference/heat/conduction.csv", line, sizeof line);
+    FILE *file = open_table("heat/conduction.csv");
     double worst[4] = {0};
     int rows = 0;
     while (fgets(line, sizeof line, file)) {
@@ -213,7 +213,7 @@ static void test_products(void **state)
 {
     (void)state;
     char line[512], body_name[64], film[32];
-    FILE *file = open_reference("reference/heat/products.csv", line, sizeof line);
+    FILE *file = open_table("heat/products.csv");
     int rows = 0;
     while (fgets(line, sizeof line, file)) {
         double hours, expected;
@@ -543,7 +543,7 @@ static void test_core_times(void **state)
 {
     (void)state;
     char line[512], name[64];
-    FILE *file = open_reference("reference/heatup/core_times.csv", line, sizeof line);
+    FILE *file = open_table("heatup/core_times.csv");
     while (fgets(line, sizeof line, file)) {
         double a, b, c, hours[6];
         assert_int_equal(sscanf(line, "%63[^,],%lf,%lf,%lf,%lf,%lf,%lf,%lf,%lf,%lf", name, &a, &b, &c, &hours[0],

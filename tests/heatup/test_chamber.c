@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* A chamber alone, without load and walls: how steam sweeps its air out, what dries it and how cold that makes it. */
-#include "heatup/check.h"
+#include "checks.h"
 #include "heatup/run_plants.h"
 
 #include "heatup/chamber.h"

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Pieces that start frozen: published solutions of melting, order, heat to rounding, what the caller sees. */
-#include "check.h"
+#include "checks.h"
 
 #include "farvessel/heat.h"
 #include "heatup/body.h"

@@ -3,7 +3,7 @@
  * through, 0.02 above it every hold goes on, 0.02 below it one breaks. */
 #include "farvessel/heatup.h"
 #include "farvessel/plantfile.h"
-#include "heatup/check.h"
+#include "checks.h"
 
 static const double HOUR = 3600, SOAKED = 40 * 3600.0, HOLD = 200 * 3600.0, BESIDE = 0.02;
 static const fv_loc HERE = {"plant.xml", 1};

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* From what is said of a load to bodies: counts, densities, packing, media, ice. */
-#include "check.h"
+#include "checks.h"
 
 #include "farvessel/heat.h"
 #include "heatup/load.h"

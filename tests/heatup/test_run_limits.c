@@ -15,7 +15,7 @@ static size_t read_products(product_row *rows, size_t most)
 {
     char line[256];
     size_t count = 0;
-    FILE *file = open_reference("reference/heat/products.csv", line, sizeof line);
+    FILE *file = open_table("heat/products.csv");
     while (count < most && fgets(line, sizeof line, file)) {
         product_row *r = &rows[count];
         if (strncmp(line, "brick", 5) == 0 && strchr(line, ',') &&

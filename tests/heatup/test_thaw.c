@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* A piece that has thawed goes over from cells to modes: nothing jumps, heat is kept, and both go on alike. */
-#include "heatup/check.h"
+#include "checks.h"
 
 #include "heatup/body.h"
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Walls in time: semi-infinite solid, steady loss, order, heat to rounding, changing weather. */
-#include "check.h"
+#include "checks.h"
 
 #include "farvessel/heat.h"
 #include "heatup/wall.h"

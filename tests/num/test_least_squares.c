@@ -2,7 +2,7 @@
 /* Nonlinear least squares against the certified values of NIST's Statistical Reference Datasets, from both starts of
  * each, with differences for slopes: parameters to 6 digits, standard deviations to 4. */
 #include "num/least_squares.h"
-#include "num/check.h"
+#include "checks.h"
 
 enum { PARAMETERS_MOST = 7, POINTS_MOST = 300 };
 
@@ -64,7 +64,7 @@ static void read_points(const char *name, set *s)
 {
     char line[512], of[32];
     double y, x;
-    FILE *file = open_reference("nist_data.csv");
+    FILE *file = open_reference("num/nist_data.csv");
     while (fgets(line, sizeof line, file))
         if (sscanf(line, "%31[^,],%*d,%lf,%lf", of, &y, &x) == 3 && strcmp(of, name) == 0) {
             s->x[s->points] = x;
@@ -76,7 +76,7 @@ static void read_points(const char *name, set *s)
 static void read_certified(const char *name, set *s)
 {
     char line[512], of[32];
-    FILE *file = open_reference("nist_certified.csv");
+    FILE *file = open_reference("num/nist_certified.csv");
     while (fgets(line, sizeof line, file)) {
         const size_t j = s->parameters;
         if (sscanf(line, "%31[^,],", of) != 1 || strcmp(of, name) != 0)
@@ -113,9 +113,9 @@ static void solve_from(const char *name, set *s, int start)
     for (size_t j = 0; j < s->parameters; j++) {
         char what[64];
         snprintf(what, sizeof what, "%s, start %d, b%zu", name, start + 1, j + 1);
-        check_relative(what, s->certified[j], x[j], 1e-6, "NIST StRD");
+        check_dev(what, s->certified[j], x[j], 1e-6, "NIST StRD");
         snprintf(what, sizeof what, "%s, start %d, deviation of b%zu", name, start + 1, j + 1);
-        check_relative(what, s->deviation[j], sqrt(variance * covariance[j * s->parameters + j]), 1e-4, "NIST StRD");
+        check_dev(what, s->deviation[j], sqrt(variance * covariance[j * s->parameters + j]), 1e-4, "NIST StRD");
     }
 }
 
@@ -154,8 +154,8 @@ static void prior_as_a_row(void **state)
     num_least_squares problem = {.residuals = 4, .parameters = 1, .residual = with_prior};
     num_least_squares_outcome outcome;
     assert_int_equal(num_least_squares_solve(&problem, &x, &variance, &outcome), FV_OK);
-    check_near("prior and three readings, mean", 16.7 / 0.76, x, 1e-8, "closed form");
-    check_near("prior and three readings, variance", 1 / 0.76, variance, 1e-7, "closed form");
+    check_off("prior and three readings, mean", 16.7 / 0.76, x, 1e-8, "closed form");
+    check_off("prior and three readings, variance", 1 / 0.76, variance, 1e-7, "closed form");
 }
 
 static fv_status nowhere(void *context, const double *x, double *f)

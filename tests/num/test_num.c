@@ -1,38 +1,21 @@
 /* SPDX-License-Identifier: MIT */
 /* Bessel functions and their zeros against tables and expansions; roots between bounds; sparse systems. */
+#include "checks.h"
 #include "num/bessel.h"
 #include "num/root.h"
 #include "num/sparse.h"
-
-#include <math.h>
-#include <setjmp.h>
-#include <stdint.h>
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-
-#include <cmocka.h>
-
-static const double PI = 3.14159265358979323846;
-
-static void check_row(const char *what, double expected, double got, double allowed, const char *source)
-{
-    const double off = fabs(got / expected - 1);
-    printf("check | %s | %.17g | got %.17g | dev %.1e, allowed %.1e | %s\n", what, expected, got, off, allowed, source);
-    assert_true(off <= allowed);
-}
 
 static void bessel_values(void **state)
 {
     (void)state;
     const char *source = "Abramowitz & Stegun table 9.1, from memory";
-    check_row("J0(1)", 0.7651976866, num_bessel_j0(1), 1e-10, source);
-    check_row("J1(1)", 0.4400505857, num_bessel_j1(1), 2e-10, source);
-    check_row("J0(2)", 0.2238907791, num_bessel_j0(2), 3e-10, source);
-    check_row("J1(2)", 0.5767248078, num_bessel_j1(2), 1e-10, source);
-    check_row("J0(5)", -0.1775967713, num_bessel_j0(5), 3e-10, source);
-    check_row("J1(5)", -0.3275791376, num_bessel_j1(5), 2e-10, source);
-    check_row("J1(1e-10)", 0.5e-10, num_bessel_j1(1e-10), 1e-15, "x/2, first term of the series");
+    check_dev("J0(1)", 0.7651976866, num_bessel_j0(1), 1e-10, source);
+    check_dev("J1(1)", 0.4400505857, num_bessel_j1(1), 2e-10, source);
+    check_dev("J0(2)", 0.2238907791, num_bessel_j0(2), 3e-10, source);
+    check_dev("J1(2)", 0.5767248078, num_bessel_j1(2), 1e-10, source);
+    check_dev("J0(5)", -0.1775967713, num_bessel_j0(5), 3e-10, source);
+    check_dev("J1(5)", -0.3275791376, num_bessel_j1(5), 2e-10, source);
+    check_dev("J1(1e-10)", 0.5e-10, num_bessel_j1(1e-10), 1e-15, "x/2, first term of the series");
     assert_true(num_bessel_j1(0) == 0 && num_bessel_j0(0) == 1);
 }
 
@@ -49,13 +32,13 @@ static void bessel_zeros(void **state)
 {
     (void)state;
     const char *source = "Abramowitz & Stegun table 9.5, from memory";
-    check_row("J0's zero 1", 2.4048255577, num_bessel_j0_zero(1), 2e-11, source);
-    check_row("J0's zero 2", 5.5200781103, num_bessel_j0_zero(2), 1e-11, source);
-    check_row("J1's zero 1", 3.8317059702, num_bessel_j1_zero(1), 1e-11, source);
-    check_row("J1's zero 2", 7.0155866698, num_bessel_j1_zero(2), 1e-11, source);
+    check_dev("J0's zero 1", 2.4048255577, num_bessel_j0_zero(1), 2e-11, source);
+    check_dev("J0's zero 2", 5.5200781103, num_bessel_j0_zero(2), 1e-11, source);
+    check_dev("J1's zero 1", 3.8317059702, num_bessel_j1_zero(1), 1e-11, source);
+    check_dev("J1's zero 2", 7.0155866698, num_bessel_j1_zero(2), 1e-11, source);
     for (unsigned n = 21; n <= 161; n += 35) {
-        check_row("J0's far zeros", far_zero(0, n), num_bessel_j0_zero(n), 4e-16, "McMahon, A&S 9.5.12");
-        check_row("J1's far zeros", far_zero(1, n), num_bessel_j1_zero(n), 4e-16, "McMahon, A&S 9.5.12");
+        check_dev("J0's far zeros", far_zero(0, n), num_bessel_j0_zero(n), 4e-16, "McMahon, A&S 9.5.12");
+        check_dev("J1's far zeros", far_zero(1, n), num_bessel_j1_zero(n), 4e-16, "McMahon, A&S 9.5.12");
     }
 }
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Quasi-random samples, distributions and quantiles against JCGM 101:2008 and closed forms. */
-#include "num/check.h"
+#include "checks.h"
 #include "num/distribution.h"
 #include "num/quantile.h"
 #include "num/sample.h"
@@ -28,13 +28,13 @@ static void additive(const num_distribution *inputs, const char *what, double de
         squares += y[i] * y[i];
     }
     snprintf(row, sizeof row, "%s, standard uncertainty", what);
-    check_relative(row, deviation, sqrt(squares / RUNS), 2e-3, "JCGM 101:2008, 9.2");
+    check_dev(row, deviation, sqrt(squares / RUNS), 2e-3, "JCGM 101:2008, 9.2");
     const double low = num_quantile(y, NULL, RUNS, 0.025, scratch), high = num_quantile(y, NULL, RUNS, 0.975, scratch);
     snprintf(row, sizeof row, "%s, half of the 95 %% interval", what);
-    check_relative(row, half_width, 0.5 * (high - low), 4e-3, "JCGM 101:2008, 9.2, exact value computed");
+    check_dev(row, half_width, 0.5 * (high - low), 4e-3, "JCGM 101:2008, 9.2, exact value computed");
     const double error = num_quantile_error(y, RUNS, SETS, 0.975, scratch);
     snprintf(row, sizeof row, "%s, upper end within four sampling errors", what);
-    check_near(row, half_width, high, 4 * error + 1e-3, "exact value computed");
+    check_off(row, half_width, high, 4 * error + 1e-3, "exact value computed");
     free(z);
     free(y);
     free(scratch);
@@ -75,10 +75,10 @@ static void mass_calibration(void **state)
     }
     for (size_t i = 0; i < RUNS; i++)
         squares += pow(y[i] - mean, 2) / RUNS;
-    check_near("mass, mean", 1.2341, mean, 5e-4, "JCGM 101:2008, 9.3");
-    check_near("mass, standard uncertainty", 0.0754, sqrt(squares), 3e-4, "JCGM 101:2008, 9.3");
-    check_near("mass, lower end", 1.0834, num_quantile(y, NULL, RUNS, 0.025, scratch), 2e-3, "JCGM 101:2008, 9.3");
-    check_near("mass, upper end", 1.3825, num_quantile(y, NULL, RUNS, 0.975, scratch), 2e-3, "JCGM 101:2008, 9.3");
+    check_off("mass, mean", 1.2341, mean, 5e-4, "JCGM 101:2008, 9.3");
+    check_off("mass, standard uncertainty", 0.0754, sqrt(squares), 3e-4, "JCGM 101:2008, 9.3");
+    check_off("mass, lower end", 1.0834, num_quantile(y, NULL, RUNS, 0.025, scratch), 2e-3, "JCGM 101:2008, 9.3");
+    check_off("mass, upper end", 1.3825, num_quantile(y, NULL, RUNS, 0.975, scratch), 2e-3, "JCGM 101:2008, 9.3");
     free(z);
     free(y);
     free(scratch);
@@ -90,15 +90,15 @@ static void distributions(void **state)
     (void)state;
     const num_distribution tenth = {NUM_LOG_NORMAL, 0.62, 0.10}, share = {NUM_LOGIT_NORMAL, 0.6, 0.05},
                            leak = {NUM_LOG_RECTANGULAR, 3.0, 2.0}, flat = {NUM_RECTANGULAR, 5, 2};
-    check_near("log-normal, median", 0.62, num_distribution_at(&tenth, 0), 1e-15, "definition");
-    check_near("log-normal 10 %, one up", 0.682, num_distribution_at(&tenth, 1), 1e-12, "0.62 x 1.1");
-    check_near("logit-normal, median", 0.6, num_distribution_at(&share, 0), 1e-15, "definition");
+    check_off("log-normal, median", 0.62, num_distribution_at(&tenth, 0), 1e-15, "definition");
+    check_off("log-normal 10 %, one up", 0.682, num_distribution_at(&tenth, 1), 1e-12, "0.62 x 1.1");
+    check_off("logit-normal, median", 0.6, num_distribution_at(&share, 0), 1e-15, "definition");
     const double rise = (num_distribution_at(&share, 1e-4) - num_distribution_at(&share, -1e-4)) / 2e-4;
-    check_near("logit-normal, slope at the median", 0.05, rise, 1e-8, "delta method");
+    check_off("logit-normal, slope at the median", 0.05, rise, 1e-8, "delta method");
     assert_true(num_distribution_at(&share, 9) < 1 && num_distribution_at(&share, -9) > 0);
-    check_near("factor of 2, even in the logarithm, upper quarter", 3 * sqrt(2.0),
-               num_distribution_at(&leak, num_normal_quantile(0.75)), 1e-12, "closed form");
-    check_near("rectangular, lower end", 3, num_distribution_at(&flat, -12), 1e-12, "definition");
+    check_off("factor of 2, even in the logarithm, upper quarter", 3 * sqrt(2.0),
+              num_distribution_at(&leak, num_normal_quantile(0.75)), 1e-12, "closed form");
+    check_off("rectangular, lower end", 3, num_distribution_at(&flat, -12), 1e-12, "definition");
 }
 
 /* Beyond the 40 dimensions of the sequence: margins stay even, and inputs independent. */
@@ -120,8 +120,8 @@ static void many_dimensions(void **state)
         mean = fmax(mean, fabs(sum));
     }
     /* pseudo-random points would have 0.03 each, so 0.1 at worst of a hundred */
-    check_near("100 dimensions, largest mean", 0, mean, 0.02, "symmetry");
-    check_near("100 dimensions, largest correlation", 0, worst, 0.13, "independence, 4 standard errors");
+    check_off("100 dimensions, largest mean", 0, mean, 0.02, "symmetry");
+    check_off("100 dimensions, largest correlation", 0, worst, 0.13, "independence, 4 standard errors");
     free(z);
     free(again);
 }
@@ -131,13 +131,13 @@ static void quantiles(void **state)
     (void)state;
     const double x[5] = {3, 1, 4, 1.5, 9}, weight[5] = {0, 1, 1, 1, 1}, never[4] = {1, 2, INFINITY, INFINITY};
     double scratch[10];
-    check_near("median of five", 3, num_quantile(x, NULL, 5, 0.5, scratch), 1e-15, "definition");
-    check_near("of five, 10 %", 1, num_quantile(x, NULL, 5, 0.1, scratch), 1e-15, "Hyndman & Fan type 5");
-    check_near("of five, 40 %", 2.25, num_quantile(x, NULL, 5, 0.4, scratch), 1e-14, "Hyndman & Fan type 5, by hand");
-    check_near("one without weight", 2.75, num_quantile(x, weight, 5, 0.5, scratch), 1e-14, "1, 1.5, 4, 9 by hand");
+    check_off("median of five", 3, num_quantile(x, NULL, 5, 0.5, scratch), 1e-15, "definition");
+    check_off("of five, 10 %", 1, num_quantile(x, NULL, 5, 0.1, scratch), 1e-15, "Hyndman & Fan type 5");
+    check_off("of five, 40 %", 2.25, num_quantile(x, NULL, 5, 0.4, scratch), 1e-14, "Hyndman & Fan type 5, by hand");
+    check_off("one without weight", 2.75, num_quantile(x, weight, 5, 0.5, scratch), 1e-14, "1, 1.5, 4, 9 by hand");
     assert_true(isinf(num_quantile(never, NULL, 4, 0.9, scratch)));
     assert_true(num_quantile(never, NULL, 4, 0.3, scratch) < 2);
-    check_near("effective size", 4, num_effective_size(weight, 5), 1e-14, "definition");
+    check_off("effective size", 4, num_effective_size(weight, 5), 1e-14, "definition");
     assert_true(isnan(num_quantile_error(never, 4, 2, 0.9, scratch)));
 }
 

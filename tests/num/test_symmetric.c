@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Eigenvalues against a closed form: the matrix with 2 on its diagonal and -1 beside it has 2 - 2 cos(k pi/(n + 1)),
  * G. D. Smith, Numerical Solution of Partial Differential Equations (1985), 3; from memory. */
-#include "check.h"
+#include "checks.h"
 
 #include "num/symmetric.h"
 

@@ -36,7 +36,7 @@ static void row(const char *what, double got)
 {
     char text[80];
     snprintf(text, sizeof text, "two drums by hand, %s", what);
-    check_row(text, on_page(what), got, TOLERANCE, PAGE);
+    check_dev(text, on_page(what), got, TOLERANCE, PAGE);
 }
 
 static int node_index(const fv_plant *plant, const char *name)

@@ -1,30 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 /* What a load is wrapped in and how it is packed: coefficients of bags, bricks of rows against contacts one by one, and
  * the refusal of a silent packing. */
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <setjmp.h>
-#include <cmocka.h>
-
+#include "checks.h"
 #include "farvessel/heat.h"
 #include "steady/packing_check.h"
 #include "steady/piece.h"
-
-#include <math.h>
-#include <stdio.h>
-#include <string.h>
-
-#define KELVIN 273.15
-#define PI 3.14159265358979323846
-
-static void check_dev(const char *what, double expected, double got, double tolerance, const char *source)
-{
-    const double dev = got / expected - 1;
-    printf("check | %s | %.6g | got %.6g | dev %+.1e, allowed %.1e | %s\n", what, expected, got, dev, tolerance,
-           source);
-    assert_true(fabs(dev) <= tolerance);
-}
 
 typedef struct {
     fv_plant *plant;

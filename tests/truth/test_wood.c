@@ -8,7 +8,7 @@
  * softwood lumber standard PS 20; from memory), the log's length. Specific gravity and green moisture, Wood Handbook
  * tables 4-1 and 5-3, from memory: ponderosa pine 0.38, 40 to 148 %; slash pine 0.54, 30 to 100 %; Douglas-fir 0.45, 37
  * to 115 %. */
-#include "heatup/check.h"
+#include "checks.h"
 
 #include "farvessel/heat.h"
 
@@ -122,7 +122,7 @@ static void timbers(void **state)
     char line[512];
     double row[2 + 2 * SIZES], worst = 0;
     int seen = 0;
-    FILE *file = open_reference("reference/heat/wood_handbook_20_8.csv", line, sizeof line);
+    FILE *file = open_table("heat/wood_handbook_20_8.csv");
     while (fgets(line, sizeof line, file)) {
         read_row(line, row);
         seen += look_at_row(row, &worst);
@@ -184,9 +184,8 @@ static void look_at_wood(const measured *m)
 static void boards_and_a_log(void **state)
 {
     (void)state;
-    char line[512];
     measured m;
-    FILE *file = open_reference("reference/heat/measured.csv", line, sizeof line);
+    FILE *file = open_table("heat/measured.csv");
     while (next_measured(file, &m))
         if (strcmp(m.shape, "peat") != 0)
             look_at_wood(&m);
@@ -198,11 +197,10 @@ static void boards_and_a_log(void **state)
 static void vapour_in_a_thin_bed(void **state)
 {
     (void)state;
-    char line[512];
     measured m;
     double times[2] = {0, 0};
     int seen = 0;
-    FILE *file = open_reference("reference/heat/measured.csv", line, sizeof line);
+    FILE *file = open_table("heat/measured.csv");
     while (next_measured(file, &m))
         if (strcmp(m.shape, "peat") == 0 && seen < 2)
             times[seen++] = m.minutes;
