@@ -56,14 +56,16 @@ typedef enum {
     FV_PLAN_AT_CORE,      /* the same once its core is there */
     FV_PLAN_FIRE_AT_CORE, /* a boiler's fire is turned down to `value` once the last core, as predicted this vessel's,
                              is there */
-    FV_PLAN_FIRE_INSTEAD  /* a boiler's fire is `value` once this vessel's core is there, where the plant has it less */
+    FV_PLAN_FIRE_INSTEAD  /* a boiler's fire is `value` where the plant itself turns it down further */
 } fv_plan_action;
 typedef struct {
     fv_plan_action action;
     const char *part; /* id of valve, hose, vessel or boiler, "s2.fitting1" */
     int vessel;       /* whose */
     double value;
-    double time; /* s after lighting at which it will be due, as predicted; 0 before lighting; NaN: not known */
+    double time;       /* s after lighting at which it will be due, as predicted; 0 before lighting; NaN: not known */
+    const char *after; /* of a fire: what it waits for, "bin1 core" or "last core"; else NULL */
+    double delay;      /* s after that */
 } fv_plan_step;
 
 /* One plan. Times in s from the lighting of the first fire; arrays by vessel. */

@@ -56,9 +56,14 @@ print_shown report_step_when(const fv_plant *plant, const print_clock *clock, co
     case FV_PLAN_OPEN:
         shown = print_when(clock, step->time);
         break;
+    case FV_PLAN_FIRE_AT_CORE:
+    case FV_PLAN_FIRE_INSTEAD:
+        snprintf(shown.text, sizeof shown.text,
+                 step->delay > 0 ? "%.40s + %.16s, about %.24s" : "%.40s%.0s, about %.24s", step->after,
+                 print_shown_time(step->delay).text, print_when(clock, step->time).text);
+        break;
     default:
-        snprintf(shown.text, sizeof shown.text, "%.40s %s, about %.24s",
-                 step->action == FV_PLAN_FIRE_AT_CORE ? "last" : vessel_of(plant, step),
+        snprintf(shown.text, sizeof shown.text, "%.40s %s, about %.24s", vessel_of(plant, step),
                  step->action == FV_PLAN_AT_FULL ? "full" : "core", print_when(clock, step->time).text);
     }
     return shown;

@@ -100,6 +100,14 @@ eval "run heat \"$root/networks/turndown-trap.xml\" --format json $(json "$work/
     "' '.join(['--set \"%s\"' % s for s in d['plans'][1]['settings']] + ['--do \"%s\"' % a for a in d['plans'][1]['actions']])")"
 ok "as heat says of it" true_json "$work/out" \
     "max(v['core_s'] for v in d['vessels']) == json.load(open('$work/plan.json'))['plans'][1]['last_core_s'] and all(v['hold_s'] - v['core_s'] < 1.02 * 4 * 3600 for v in d['vessels'])"
+# Said with its delay, and as left up where it follows the last core, too; what is mended is joined with it.
+sed 's/after="chest3 core"/after="last core" delay="20 min"/' "$root/networks/turndown-trap.xml" >"$work/delayed.xml"
+run plan "$work/delayed.xml" --no-buy
+ok "a fire left higher says its delay" says out "last core + 20 min, about 8:17 fire of boiler to 70 %, no lower"
+sed 's/within="12 h"/within="6 h"/' "$root/networks/turndown-trap.xml" >"$work/short.xml"
+run plan "$work/short.xml" --format json
+ok "what is mended, with the fire left up" true_json "$work/out" \
+    "any(p['moves'] and any('boiler' in a for a in p['actions']) and p['late'] == 0 for p in d['plans'])"
 # A long narrow hose: nothing by itself brings the far box there, small work together does, and what could be bought must
 # not crowd that out. No later than a fire at a higher pressure with both drains under water, typed by hand, valves found
 # by a sweep.

@@ -84,15 +84,15 @@ study_ending plan_turn_down(plan_question *q, plan_candidate *c)
 {
     const fv_plant *plant = q->answer->plant;
     const study_outcome *now = c->score.outcome;
-    const bool left = c->given.actions && c->given.actions == q->left.actions;
-    const fv_change given = left ? (fv_change){0} : c->given;
+    const bool left = c->leaves;
+    plan_candidate turned = *c;
     if (!now || !now->ran || now->late > 0 || isnan(now->done) || now->done <= now->last ||
         (has_own_fire(plant) && !left))
         return STUDY_DONE;
     study_batch batch;
-    const bool good = study_batch_open(&batch, LAST + 1 - FIRST);
+    const bool good = study_batch_open(&batch, LAST + 1 - FIRST) && plan_give(q, &turned, false);
     for (size_t i = 0; i < batch.count; i++) {
-        study_change_add(&batch.settings[i], &given);
+        study_change_add(&batch.settings[i], &turned.given);
         study_handling_settings(&q->adviser.handling, c->point, &batch.settings[i]);
         add_fires(plant, left, FIRST + (int)i, &batch.settings[i]);
     }
@@ -102,7 +102,7 @@ study_ending plan_turn_down(plan_question *q, plan_candidate *c)
     if (o && o->steam < SAVES * now->steam) {
         study_settings settings = {.arena = q->answer->arena};
         add_fires(plant, left, advised, &settings);
-        c->given = given;
+        c->given = turned.given;
         c->fire = settings.change;
         c->fuel_full = now->fuel;
         c->score.outcome = o;

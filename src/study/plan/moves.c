@@ -27,18 +27,26 @@ static bool list_moves(plan_question *q, study_remedies *list)
     return faster && study_remedies_list(list);
 }
 
-static bool join(plan_question *q, const plan_candidate *base, const fv_why_remedy *move, const int *point)
+bool plan_give(const plan_question *q, plan_candidate *c, bool leaves)
 {
     study_settings settings = {.arena = q->answer->arena};
+    for (size_t i = 0; i < c->move_count; i++)
+        study_change_add(&settings, &c->moves[i]->change);
+    if (leaves)
+        study_change_add(&settings, &q->left);
+    c->given = settings.change;
+    c->leaves = leaves && q->left.action_count > 0;
+    return !settings.failed;
+}
+
+static bool join(plan_question *q, const plan_candidate *base, const fv_why_remedy *move, const int *point, bool leaves)
+{
     plan_candidate c = {.move_count = base ? base->move_count : 0};
     for (size_t i = 0; i < c.move_count; i++)
         c.moves[i] = base->moves[i];
     c.moves[c.move_count++] = move;
-    for (size_t i = 0; i < c.move_count; i++)
-        study_change_add(&settings, &c.moves[i]->change);
-    c.given = settings.change;
     c.point = plan_point(q, point);
-    return !settings.failed && c.point && plan_add(q, &c);
+    return plan_give(q, &c, leaves) && c.point && plan_add(q, &c);
 }
 
 study_effort plan_moves_effort(const plan_candidate *c)
@@ -140,7 +148,7 @@ static bool join_best(plan_question *q, size_t first, size_t last, size_t single
             const bool again = first == singles && j <= i;
             if (again || base.move_count >= 3 || has_move(&base, other.moves[0]))
                 continue;
-            good = join(q, &base, other.moves[0], base.point);
+            good = join(q, &base, other.moves[0], base.point, base.leaves);
         }
     free(order);
     free(single);
@@ -188,7 +196,7 @@ study_ending plan_moves(plan_question *q, const study_advice_options *options)
     bool good = list_moves(q, &list);
     for (size_t i = 0; i < list.count && good; i++)
         if (study_remedy_is_move(list.list[i].kind))
-            good = join(q, NULL, &list.list[i], NULL) && join(q, NULL, &list.list[i], hands);
+            good = join(q, NULL, &list.list[i], NULL, false) && join(q, NULL, &list.list[i], hands, true);
     const size_t pairs = q->count;
     study_ending ending = good ? score(q, singles, STUDY_ROUGH, false) : STUDY_FAILED;
     if (ending == STUDY_DONE)

@@ -14,7 +14,8 @@
 typedef struct {
     const fv_why_remedy *moves[3];
     size_t move_count;
-    fv_change given;  /* of the moves */
+    fv_change given;  /* of the moves, and what `left` is where it is left up */
+    bool leaves;      /* the fire is left up */
     int *point;       /* of the handling */
     fv_change fire;   /* turned down in the end; empty: it is not */
     double fuel_full; /* J, were it not */
@@ -37,6 +38,8 @@ typedef struct {
 /* Adds candidates with one, two and three moves, with the best handling found for each that promises most. */
 study_ending plan_moves(plan_question *q, const study_advice_options *options);
 
+/* Makes `given` anew from its moves and, where it `leaves` the fire up, from that. False: out of memory. */
+bool plan_give(const plan_question *q, plan_candidate *candidate, bool leaves);
 /* Classes of work count from the least bill of those that bring all in time. */
 void plan_count_bills(plan_question *q);
 study_effort plan_moves_effort(const plan_candidate *candidate);

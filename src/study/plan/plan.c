@@ -82,8 +82,8 @@ static study_ending advise_late(plan_question *q, const study_advice_options *op
 
 static study_ending advise_hands(plan_question *q, const study_advice_options *options)
 {
-    plan_candidate hands = {.point = plan_point(q, NULL), .given = q->left};
-    if (!hands.point)
+    plan_candidate hands = {.point = plan_point(q, NULL)};
+    if (!hands.point || !plan_give(q, &hands, true))
         return STUDY_FAILED;
     plan_add_effort(q, &hands);
     study_advice advice = {.given = &hands.given, .settled = hands.score.effort};

@@ -23,7 +23,7 @@ static size_t vessel_of(const fv_plant *plant, const char *after, const study_ou
 }
 
 /* The steps of the fire after all others. */
-static bool add_fire(const fv_plant *plant, const study_outcome *o, fv_arena *arena, fv_plan_row *row)
+static bool add_fire(const fv_plant *plant, const study_outcome *o, bool instead, fv_arena *arena, fv_plan_row *row)
 {
     const size_t count = row->change.action_count;
     fv_plan_step *steps = fv_arena_alloc(arena, row->step_count + count + 1, sizeof *steps);
@@ -36,12 +36,13 @@ static bool add_fire(const fv_plant *plant, const study_outcome *o, fv_arena *ar
         if (!a->boiler)
             continue;
         const size_t vessel = vessel_of(plant, a->after, o);
-        steps[row->step_count++] =
-            (fv_plan_step){.action = strcmp(a->after, "last core") == 0 ? FV_PLAN_FIRE_AT_CORE : FV_PLAN_FIRE_INSTEAD,
-                           .part = a->boiler,
-                           .vessel = (int)vessel,
-                           .value = a->value,
-                           .time = (o->core ? o->core[vessel] : (double)NAN) + a->at};
+        steps[row->step_count++] = (fv_plan_step){.action = instead ? FV_PLAN_FIRE_INSTEAD : FV_PLAN_FIRE_AT_CORE,
+                                                  .part = a->boiler,
+                                                  .vessel = (int)vessel,
+                                                  .value = a->value,
+                                                  .after = a->after,
+                                                  .delay = a->at,
+                                                  .time = (o->core ? o->core[vessel] : (double)NAN) + a->at};
     }
     row->steps = steps;
     return true;
@@ -69,7 +70,7 @@ static bool fill(const plan_question *q, const plan_candidate *c, fv_plan_row *r
     row->moves = fv_arena_alloc(arena, c->move_count + 1, sizeof *row->moves);
     if (settings.failed || !row->moves ||
         !study_steps_of(&q->adviser.handling, c->point, o, arena, &row->steps, &row->step_count) ||
-        !add_fire(q->answer->plant, o, arena, row))
+        !add_fire(q->answer->plant, o, c->leaves, arena, row))
         return false;
     for (size_t i = 0; i < c->move_count; i++)
         row->moves[i] = c->moves[i];
