@@ -1,11 +1,11 @@
 #!/usr/bin/env bash
 # SPDX-License-Identifier: MIT
-# Every screen of every bundled plant, in metric and in US units: 80 columns, no number that is none, and in US units no
-# metric one but in what is to be typed as it is in the file.
+# Every screen of every bundled plant, in metric and in US units: 80 columns, no number that is none or beyond
+# all measure, and in US units no metric one but in what is to be typed as it is in the file.
 . "$(dirname "$0")/lib.sh"
 cd "$root" || exit 1
 
-has_numbers() { ! grep -nE '(^|[ (])-?(nan|inf)([ ,.)]|$)|(^| )-0(\.0+)?( |$)' "$work/out"; }
+has_numbers() { ! grep -nE '(^|[ (])-?(nan|inf)([ ,.)]|$)|(^| )-0(\.0+)?( |$)|[0-9]e\+[0-9]' "$work/out"; }
 is_us() {
     # Lines with --set, and what a shell line goes on with, are commands; kv is a metric coefficient by its nature.
     ! grep -vE -- '--set|="| kv ' "$work/out" | grep -nE '[0-9] (mm|cm|m|mbar|bar|degC|K|kW|kWh|kg|L|m/s|kg/h|m2|m3|Pa|kJ)([ ,.;:)]|$)'

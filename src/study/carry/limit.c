@@ -192,6 +192,8 @@ static fv_flow_answer *hold(const fv_plant *plant, bool turndown, fv_faults *fau
     return fv_flow_answer_new(plant, &options, NULL, faults);
 }
 
+/* Heat over need of the least fed; a need below NO_NEED of the heat is what rounding leaves of none. */
+static const double NO_NEED = 1e-9;
 static double worst_coverage(const fv_steady_result *state, int *vessel)
 {
     double worst = INFINITY;
@@ -200,7 +202,7 @@ static double worst_coverage(const fv_steady_result *state, int *vessel)
         const fv_vessel_result *v = &state->vessels[i];
         if (v->verdict == FV_SHUT_OFF)
             continue;
-        const double coverage = v->need > 0 ? v->heat / v->need : INFINITY;
+        const double coverage = v->need > NO_NEED * v->heat ? v->heat / v->need : INFINITY;
         if (*vessel >= 0 && !(coverage < worst))
             continue;
         worst = coverage;
