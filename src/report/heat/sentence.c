@@ -66,10 +66,16 @@ static void add_all(size_t count, fv_text *out)
         fv_text_add(out, "All %zu vessels", count);
 }
 
-/* "6 h 20 min (12:38)" */
+/* "6 h 20 min (12:38)": from the opening of its steam, as the time allowed counts. */
 static print_shown arrives(const report_heat *heat, size_t i)
 {
     return print_after(&heat->clock, report_heat_took(heat, i), history(heat, i)->core);
+}
+
+/* The same from lighting the fire, as what stands beside it counts. */
+static print_shown comes(const report_heat *heat, size_t i)
+{
+    return print_after(&heat->clock, history(heat, i)->core, history(heat, i)->core);
 }
 
 /* "; that of bin1 does after 6 h 20 min (12:38)" */
@@ -154,7 +160,7 @@ static void say_unheld(const report_heat *heat, const survey *s, fv_text *out)
         fv_text_add(out, "The hold breaks in %zu of %zu vessels: ", unheld, s->on_steam);
     fv_text_add(out, "%s is fed while heating but %s: its core reaches %s after %s", vessel->part.id,
                 starved ? "starved in the hold" : "not held", report_target(heat, s->worst).text,
-                arrives(heat, s->worst).text);
+                comes(heat, s->worst).text);
     if (isnan(h->hold_broken))
         fv_text_add(out, " but is held for %s of the %s", print_shown_time(h->hold_longest).text,
                     print_shown_time(vessel->hold.v).text);
@@ -189,7 +195,7 @@ static void add_last(const report_heat *heat, const survey *s, fv_text *out)
     const fv_vessel *vessel = heat->result->plant->vessels[s->last];
     fv_text_add(out,
                 s->on_steam > 1 ? "%s is last, its core reaches %s after %s" : "the core of %s reaches %s after %s",
-                vessel->part.id, report_target(heat, s->last).text, arrives(heat, s->last).text);
+                vessel->part.id, report_target(heat, s->last).text, comes(heat, s->last).text);
     if (vessel->hold.v > 0.0)
         fv_text_add(out, " and is held for %s", print_shown_time(vessel->hold.v).text);
 }
