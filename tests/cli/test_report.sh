@@ -31,6 +31,11 @@ run report "$plant" --why
 ok "--why names what would make it earlier" says out "In time as it is; to be earlier"
 run report networks/far-bench.xml --why --format md
 ok "and the next step where a vessel is late" says out "What to do next"
+run report networks/four-bins.xml --format md
+ok "without --why, too, where it is soon known" says out 'To try it: `'
+run new "$work/ten.xml" --defaults --vessels "10, 2 m" --boiler "50 kW" --header "35 mm, 3 m"
+run report "$work/ten.xml" --format md
+ok "else the command that tells it" says out 'What would help: `farvessel why '
 run report "$plant" --plan --start 06:30
 ok "--plan says what to do and when" says out "What to do, and when"
 run report networks/week-line.xml --only week
