@@ -108,9 +108,10 @@ static const char *last_core(asking *a, double slowest, const double *now)
     if (!isfinite(slowest))
         fv_text_add(&words, ever ? "one core then never arrives" : "one core still does not arrive");
     else if (now && strcmp(then.text, is.text) == 0)
-        fv_text_add(&words, "last core after %s, as now", then.text);
+        fv_text_add(&words, "last core %s after lighting, as now", then.text);
     else
-        fv_text_add(&words, "last core after %s%s%s", then.text, now ? " instead of " : "", now ? is.text : "");
+        fv_text_add(&words, "last core %s after lighting%s%s", then.text, now ? " instead of " : "",
+                    now ? is.text : "");
     const char *copy = keep(a, &words);
     return copy ? copy : "";
 }

@@ -25,7 +25,7 @@ static void proposal(page_doc *d, const fv_page_remedy *row, size_t i)
     page_markup_say(d->m, ": %s%s%s", row->effect, row->cost ? "; " : "", row->cost ? row->cost : "");
     if (row->settings) {
         page_markup_text(d->m, " ");
-        page_markup_leaf(d->m, "code", row->settings, NULL);
+        page_doc_code(d->m, row->settings);
         page_markup_text(d->m, " ");
         button(d, "try", "proposal", number, "Try this", label);
     }

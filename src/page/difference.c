@@ -111,10 +111,13 @@ static void say_others(const fv_heat_result *was, const fv_heat_result *now, dou
     }
     if (moved == 0)
         return;
-    fv_text_add(out, ", %s %s", sign > 0.0 ? "costs" : "gains", now->plant->vessels[which]->part.id);
-    fv_text_add(out, " %s", isinf(most) ? sign > 0.0 ? "its core" : "a core" : print_shown_time(most).text);
+    fv_text_add(out, ", %s ", now->plant->vessels[which]->part.id);
+    if (isinf(most))
+        fv_text_add(out, sign > 0.0 ? "never any more" : "now, too");
+    else
+        fv_text_add(out, "%s %s", print_shown_time(most).text, sign > 0.0 ? "later" : "earlier");
     if (moved > 1)
-        fv_text_add(out, " and %zu other%s less", moved - 1, moved > 2 ? "s" : "");
+        fv_text_add(out, " and %zu other%s by less", moved - 1, moved > 2 ? "s" : "");
 }
 
 static void say_fuel(double was, double now, fv_text *out)

@@ -39,6 +39,26 @@ void page_doc_fail(page_doc *d)
         d->text->failed = true;
 }
 
+/* A line never ends within an option: "--set" in two pieces is another word. */
+void page_doc_code(page_markup *m, const char *command)
+{
+    page_markup_open(m, "code", NULL);
+    for (const char *next; *command; command = next) {
+        char piece[400];
+        next = strstr(command, " --");
+        next = next ? next + 1 : command + strlen(command);
+        const size_t length = (size_t)(next - command) - (*next != '\0');
+        if (strncmp(command, "--", 2) != 0 || length >= sizeof piece) {
+            page_markup_say(m, "%.*s", (int)length, command);
+        } else {
+            snprintf(piece, sizeof piece, "%.*s", (int)length, command);
+            page_markup_leaf(m, "span", piece, NULL);
+        }
+        page_markup_text(m, *next ? " " : "");
+    }
+    page_markup_close(m);
+}
+
 /* What stands between two backticks is a command or a name to be typed. */
 static void html_words(page_markup *m, fv_text *text)
 {
@@ -46,7 +66,7 @@ static void html_words(page_markup *m, fv_text *text)
     while ((open = strchr(at, '`')) != NULL && (end = strchr(open + 1, '`')) != NULL) {
         *open = *end = '\0';
         page_markup_text(m, at);
-        page_markup_leaf(m, "code", open + 1, NULL);
+        page_doc_code(m, open + 1);
         at = end + 1;
     }
     page_markup_text(m, at);

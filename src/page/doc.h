@@ -34,6 +34,8 @@ void page_doc_paragraph(page_doc *d, const char *css_class, const char *fmt, ...
 void page_doc_list(page_doc *d);
 /* `lead` stands in bold before the text, or is NULL. */
 void page_doc_item(page_doc *d, const char *lead, const char *fmt, ...) FV_PRINTF(3, 4);
+/* A command to be typed. */
+void page_doc_code(page_markup *m, const char *command);
 /* The text, "" where it is empty or failed; a failure is the page's, too. */
 const char *page_doc_words(page_doc *d, const fv_text *text);
 void page_doc_fail(page_doc *d);                            /* out of memory */

@@ -18,8 +18,11 @@ typedef struct {
 static bool change_of(const page_view *v, change *c)
 {
     const fv_why_answer *why = v->content->why;
-    if (v->content->plan)
-        *c = (change){"The plan, before and after", "as planned", v->content->plan->rows[0].core};
+    const fv_plan_row *plan = v->content->plan ? v->content->plan->rows : NULL;
+    if (plan && plan->change.count + plan->change.action_count == 0)
+        return false;
+    if (plan)
+        *c = (change){"The plan, before and after", "as planned", plan->core};
     else if (why && why->cheapest >= 0)
         *c = (change){"The next step, before and after", "with the next step", why->remedies[why->cheapest].core};
     else

@@ -70,7 +70,7 @@ bool page_view_make(const fv_page_content *content, const fv_page_options *optio
     v->cost = (report_cost){content->cost, options->units, v->currency};
     v->remedies = content->why ? v->why.rows : content->remedies;
     v->remedy_count = content->why ? v->why.count : content->remedy_count;
-    v->because = content->why ? (content->remedies_only ? v->why.safety : v->why.because) : content->because;
+    v->because = content->why ? (content->remedies_only ? v->why.besides : v->why.because) : content->because;
     return rank(v);
 }
 

@@ -24,8 +24,9 @@ static const char *effect(const page_why *p, const fv_why_remedy *remedy)
     if (isnan(remedy->slowest))
         return fv_arena_copy(arena, "one core still does not arrive");
     if (isnan(now))
-        return fv_arena_printf(arena, "last core after %s instead of never", print_shown_time(remedy->slowest).text);
-    return fv_arena_printf(arena, "last core after %s instead of %s", print_shown_time(remedy->slowest).text,
+        return fv_arena_printf(arena, "last core %s after lighting instead of never",
+                               print_shown_time(remedy->slowest).text);
+    return fv_arena_printf(arena, "last core %s after lighting instead of %s", print_shown_time(remedy->slowest).text,
                            print_shown_time(now).text);
 }
 
@@ -91,8 +92,11 @@ bool page_why_make(const fv_why_answer *answer, fv_unit_system units, page_why *
         report_why_sentence(&frame, &sentence);
     const size_t from = sentence.length + (sentence.length > 0); /* past the blank */
     report_why_safety(&p->words, &sentence);
+    if (good && p->count == 0 && answer->options.remedies)
+        fv_text_add(&sentence, "%sOf %zu changes tried one by one, none brings the last core a minute earlier.",
+                    sentence.length > 0 ? " " : "", answer->remedy_count);
     p->because = sentence.text && !sentence.failed ? fv_arena_copy(p->words.arena, sentence.text) : NULL;
-    p->safety = p->because && sentence.length > from ? p->because + from : NULL;
+    p->besides = p->because && sentence.length > from ? p->because + from : NULL;
     good = good && !sentence.failed && (p->because || !sentence.text);
     fv_text_free(&sentence);
     return good;

@@ -9,7 +9,7 @@ typedef struct {
     report_why words;
     fv_page_remedy *rows; /* the next step first; in the arena of `words`, as all texts */
     size_t count;
-    const char *because, *safety; /* the sentence and what follows; the latter alone. NULL: nothing to say */
+    const char *because, *besides; /* the sentence and what follows; the latter alone. NULL: nothing to say */
 } page_why;
 /* False: out of memory. Free it in any case. */
 bool page_why_make(const fv_why_answer *answer, fv_unit_system units, page_why *p);
