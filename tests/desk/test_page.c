@@ -291,7 +291,7 @@ static void proposals_keep_their_word(const char *plant, const char *question)
         snprintf(told[count++], sizeof *told, "%.*s", (int)(end - at), at);
     }
     assert_true(count >= 1 && count <= times(html, "Try this</button>"));
-    assert_int_equal(times(html, "<code>--"), times(html, "Try this</button>"));
+    assert_int_equal(times(html, "<code><span>--"), times(html, "Try this</button>"));
     free(html);
     json_decref(answer);
     answer = ask(&b, "do=save"); /* does not change the plant that was asked about */

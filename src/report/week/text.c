@@ -36,7 +36,7 @@ static void say_wish(const report_frame *frame, fv_text *out)
     if (a->plan.kg >= wish.v)
         fv_text_add(out, " The %s that are wished for are met.", mass(frame, wish.v, &shown));
     else
-        fv_text_add(out, " Of the %s that are wished for %s are missing.", mass(frame, wish.v, &shown),
+        fv_text_add(out, " Of the %s that are wished for, %s are missing.", mass(frame, wish.v, &shown),
                     mass(frame, wish.v - a->plan.kg, &missing));
 }
 
