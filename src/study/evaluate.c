@@ -1,15 +1,13 @@
 /* SPDX-License-Identifier: MIT */
 /* Outcomes are kept by the text of their change, so whatever asks twice is answered once. What was cut short is
  * followed anew where it is asked about for longer. */
+#include "study/ensemble.h"
 #include "study/outcome.h"
 
 #include <math.h>
 #include <search.h>
 #include <stdlib.h>
 #include <string.h>
-
-/* Where no solution is found with the usual steps, others may find one. */
-static const double ATTEMPTS[] = {1, 1.4, 0.7};
 
 typedef struct {
     const char *key;
@@ -126,29 +124,6 @@ static entry *find(study_evaluator *e, const study_ask *ask)
 
 /* ---- one run ---- */
 
-/* False: another fineness may do better. */
-static bool attempt(const study_evaluator *e, const fv_plant *plant, const entry *job, double fine, size_t worker,
-                    const fv_progress *progress, study_outcome *outcome, fv_faults *faults)
-{
-    fv_heat_options options;
-    fv_heat_defaults(&options);
-    options.kit = study_kit((study_kits *)&e->kits, worker);
-    options.until = fmin(options.until, job->ask.until);
-    options.fineness = fine * job->ask.fineness;
-    options.stop_at_core = !job->ask.follow;
-    options.stop_at_hold = job->ask.follow;
-    options.late_ends = job->ask.late_ends;
-    options.all_by_until = job->ask.give_up;
-    fv_heat_result *result = fv_heat_run(plant, &options, progress, faults);
-    const bool good = result != NULL;
-    if (result && !result->stopped)
-        study_outcome_read(result, e->lids, outcome);
-    else if (result)
-        outcome->until = -INFINITY; /* not known: asked again it is followed anew */
-    fv_heat_free(result);
-    return good;
-}
-
 static fv_status run_one(void *context, size_t index, size_t worker, const fv_progress *progress)
 {
     const study_evaluator *e = context;
@@ -157,18 +132,27 @@ static fv_status run_one(void *context, size_t index, size_t worker, const fv_pr
     const fv_change nothing = {0};
     fv_faults *faults = fv_faults_new();
     fv_plant *plant = faults ? fv_change_copy(job->ask.change ? job->ask.change : &nothing, e->plant, faults) : NULL;
-    bool good = false, memory = !plant && fv_faults_blame_system(faults);
     o->ran = false;
     o->until = job->ask.until;
     o->late_ends = job->ask.late_ends;
     o->fineness = job->ask.fineness;
     o->followed = job->ask.follow;
-    for (size_t i = 0; plant && !good && !memory && i < sizeof ATTEMPTS / sizeof *ATTEMPTS; i++) {
-        fv_faults *own = fv_faults_new();
-        good = own && attempt(e, plant, job, ATTEMPTS[i], worker, progress, o, own);
-        memory = !good && fv_faults_blame_system(own);
-        fv_faults_free(own);
-    }
+    fv_heat_options options;
+    fv_heat_defaults(&options);
+    options.kit = study_kit((study_kits *)&e->kits, worker);
+    options.until = fmin(options.until, job->ask.until);
+    options.fineness = job->ask.fineness;
+    options.stop_at_core = !job->ask.follow;
+    options.stop_at_hold = job->ask.follow;
+    options.late_ends = job->ask.late_ends;
+    options.all_by_until = job->ask.give_up;
+    fv_heat_result *result = plant ? study_run_somehow(plant, &options, progress, faults) : NULL;
+    if (result && !result->stopped)
+        study_outcome_read(result, e->lids, o);
+    else if (result)
+        o->until = -INFINITY; /* not known: asked again it is followed anew */
+    const bool memory = !result && fv_faults_blame_system(faults);
+    fv_heat_free(result);
     fv_plant_free(plant);
     fv_faults_free(faults);
     return memory ? FV_FAIL : FV_OK;

@@ -1,11 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 #include "study/why/tries.h"
 
+#include "study/ensemble.h"
+
 #include <math.h>
 #include <stdio.h>
-
-/* Where no solution is found with the usual steps, others may find one. */
-static const double fineness[] = {1, 1.4, 0.7};
 
 bool study_try_room(fv_arena *arena, size_t vessels, study_try *try)
 {
@@ -50,24 +49,6 @@ static void keep_reason(const fv_faults *faults, study_try *try)
         }
 }
 
-/* One run; false: another fineness may do better. */
-static bool attempt(const fv_plant *plant, study_try *try, double fine, fv_heat_kit *kit, const fv_progress *progress,
-                    fv_faults *faults)
-{
-    fv_heat_options options;
-    fv_heat_defaults(&options);
-    options.kit = kit;
-    options.until = try->until;
-    options.fineness = fine;
-    options.stop_at_core = true;
-    fv_heat_result *result = fv_heat_run(plant, &options, progress, faults);
-    const bool good = result != NULL;
-    if (result && !result->stopped)
-        study_try_read(result, try);
-    fv_heat_free(result);
-    return good;
-}
-
 typedef struct {
     const study_basis *basis;
     study_try *tries;
@@ -80,17 +61,18 @@ static fv_status run_one(void *context, size_t index, size_t worker, const fv_pr
     study_try *try = &b->tries[index];
     fv_faults *faults = fv_faults_new();
     fv_plant *plant = faults ? changed_plant(b->basis, try, faults) : NULL;
-    bool good = false, memory = !plant && fv_faults_blame_system(faults);
-    for (size_t i = 0; plant && !good && !memory && i < sizeof fineness / sizeof *fineness; i++) {
-        fv_faults *own = fv_faults_new();
-        good = own && attempt(plant, try, fineness[i], study_kit(b->kits, worker), progress, own);
-        memory = !good && fv_faults_blame_system(own);
-        keep_reason(own, try);
-        fv_faults_free(own);
-    }
-    if (!plant)
-        keep_reason(faults, try);
-    try->failed = !good;
+    fv_heat_options options;
+    fv_heat_defaults(&options);
+    options.kit = study_kit(b->kits, worker);
+    options.until = try->until;
+    options.stop_at_core = true;
+    fv_heat_result *result = plant ? study_run_somehow(plant, &options, progress, faults) : NULL;
+    if (result && !result->stopped)
+        study_try_read(result, try);
+    const bool memory = !result && fv_faults_blame_system(faults);
+    keep_reason(faults, try);
+    try->failed = !result;
+    fv_heat_free(result);
     fv_plant_free(plant);
     fv_faults_free(faults);
     return memory ? FV_FAIL : FV_OK;
