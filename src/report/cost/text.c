@@ -44,6 +44,12 @@ static void say_change(const report_cost *c, fv_text *out)
 {
     const fv_cost_answer *a = c->answer;
     char one[MONEY_SIZE], two[MONEY_SIZE];
+    if (isnan(a->then.last_core) || isnan(a->saved)) {
+        fv_text_add(out, " With the change %s%s of fuel.",
+                    isnan(a->then.last_core) ? "some core never arrives; it takes " : "it takes ",
+                    print_shown_as(c->units, FV_SHOW_ENERGY, a->then.rows[FV_COST_FUEL].amount).text);
+        return;
+    }
     fv_text_add(out, " The change %s %s a batch", a->saved >= 0.0 ? "saves" : "costs",
                 report_cost_money(c, fabs(a->saved), one, sizeof one));
     if (!isnan(a->payback))
