@@ -8,11 +8,12 @@
  * so that a lid that was opened does not bend the answer.
  *
  * Beside the plant as the file has it, plants with one thing wrong that nobody knows of are tried: a coil that is
- * partly clogged, a hose that is narrower, water in a sag; each weighed by how well it explains the log.
+ * partly clogged, a hose that is narrower, water in a sag; each weighed by how well it explains the log, so that what
+ * the log does not show yet stays as likely as it was.
  *
  * Bands: draws from the posterior (Laplace's approximation at each mode, corrected by importance weights; below an
- * effective size of 50, or 0.3 of fewer draws, moved by randomize-then-optimize), each a whole run. They count what
- * odds counts, and leave out what it leaves out, and more than one such fault at a time. */
+ * effective size of 50, or 0.3 of fewer draws, moved by randomize-then-optimize and then alike), each a whole run. They
+ * count what odds counts, and leave out what it leaves out, and more than one such fault at a time. */
 #ifndef FARVESSEL_FIT_H
 #define FARVESSEL_FIT_H
 
@@ -107,7 +108,7 @@ typedef struct {
     size_t instrument_count;                 /* gauges and meters: they follow the probes in both, in their own units */
     fv_fit_vessel *vessels;                  /* by vessel */
     double last_low, last_middle, last_high; /* s: the last hold done */
-    fv_fit_mode *modes;                      /* the most probable first */
+    fv_fit_mode *modes; /* the most probable first, of at least 3 %: what lacks in 1 is in many less likely ones */
     size_t mode_count;
     fv_fit_stretch *stretches;
     size_t stretch_count;

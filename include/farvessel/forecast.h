@@ -32,8 +32,9 @@ typedef struct {
     fv_forecast_vessel *vessels;
     double last_low, last_middle, last_high; /* s from the lighting: the last hold done */
     int last;                                /* vessel that is last in most draws */
-    const double
-        *ends; /* s from the lighting: when the last of those likelier than not to be done is; equally likely */
+    /* s from the lighting, equally likely: when the last of those likelier than not to be done is; INFINITY where one
+     * of them never is */
+    const double *ends;
     size_t end_count;
     fv_fit_mode *modes;
     size_t mode_count;

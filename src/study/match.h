@@ -21,6 +21,7 @@ typedef struct {
 /* Readings of a probe that are used, thinned. */
 typedef struct {
     size_t probe, count, first; /* in readings; how many; where they begin among all residuals */
+    size_t read;                /* how many there are, with those after a hold */
     double *time, *value;       /* s since the lighting as supposed; in the probe's unit */
     double *noise;              /* variance by reading */
     double noise_deviation;
@@ -66,6 +67,8 @@ void study_match_close(study_match *match);
 /* Sets the whitening by `slow` and `slow_time`. */
 void study_match_whiten(study_match *match);
 void study_match_usual_errors(study_match *match); /* and whitens by them */
+/* Uses all readings up to `until[vessel]`, s since the lighting; NAN: all of that vessel. until may be NULL. */
+void study_match_use_readings(study_match *match, const double *until);
 
 /* ---- match_model.c ---- */
 size_t study_match_dim(const study_match *match, const study_defect *defect);
@@ -100,13 +103,17 @@ typedef struct {
     size_t dim;
     double *x, *covariance, *factor; /* mode; dim x dim; its Cholesky factor */
     double *j;                       /* Jacobian of the readings' residuals, at or near x */
+    double *f;                       /* those residuals at x, once it is settled */
     bool sloped;                     /* j is at x itself */
     double sum;                      /* of squares, priors included */
+    double supposed;                 /* logarithm of the defect's own probability beforehand */
     double evidence;                 /* logarithm, up to what all share */
     bool good;
 } match_mode;
-/* -1/2 sum of squares - 1/2 sum of ln(2 pi F) + 1/2 ln det covariance: Laplace's approximation, each parameter's prior
- * being standard normal. In match_model.c. */
+/* Room for a mode; false: out of memory. */
+bool study_match_mode_new(study_match *match, const study_defect *defect, match_mode *mode);
+/* ln supposed - 1/2 sum of squares - 1/2 sum of ln(2 pi F) + 1/2 ln det covariance: Laplace's approximation, each
+ * parameter's prior being standard normal. In match_model.c. */
 double study_match_evidence(const study_match *match, const match_mode *mode);
 /* From x (dim values, NULL: the prior's middle) to the mode. */
 study_ending study_match_solve(study_match *match, const study_defect *defect, const double *start, size_t iterations,
@@ -120,13 +127,16 @@ fv_status study_match_errors(study_match *match, const match_mode *mode);
 /* ---- match_settle.c ---- */
 /* Fills the mode's Jacobian, makes its covariance anew from it, and goes on to where the slope is nought. */
 study_ending study_match_settle(study_match *match, match_mode *mode, double from, double to);
+/* The last of that alone, by the Jacobian that the mode has, for one job; good: whether a plant is there. */
+fv_status study_match_walk(const study_match *match, match_mode *mode, fv_heat_kit *kit, const fv_progress *progress);
+enum { MATCH_STEPS = 8 }; /* runs that it takes, at most */
 /* g = J'f + x, the slope of half the sum of squares with the mode's Jacobian. */
 void study_match_slope(const match_mode *mode, size_t residuals, const double *f, const double *x, double *g);
 /* step = C g; returns g'C g. */
 double study_match_step(const match_mode *mode, const double *g, double *step);
 
-/* ---- match_defects.c: those that could explain more, by what one run each foretells ---- */
-enum { MATCH_MODES_MOST = 4 };
+/* ---- match_defects.c: plants with one thing wrong, from what one run each foretells ---- */
+enum { MATCH_MODES_MOST = 24 };
 /* The most probable first. The match is `stopped`: only the plain one, for the user stopped the others. */
 study_ending study_match_modes(study_match *match, bool defects, match_mode *modes, size_t *count);
 
@@ -175,6 +185,8 @@ typedef struct {
 match_found *study_match_find(const fv_plant *plant, const fv_logfile *log, const fv_fit_options *options,
                               fv_arena *arena, const fv_progress *progress, fv_faults *faults);
 void study_match_found_free(match_found *found);
+/* The modes that are worth telling, the most probable first, in room for all; how many. */
+size_t study_match_told(const match_found *found, fv_fit_mode *told);
 
 /* ---- logged_actions.c: what was or will be done, as actions ---- */
 fv_status study_logged_action_add(fv_plant *plant, const fv_logfile *log, double lit, double near, const char *text,

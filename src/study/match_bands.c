@@ -6,7 +6,8 @@
 #include <math.h>
 #include <stdlib.h>
 
-static const double LATEST = 2; /* times what the most probable plant takes for its last hold */
+static const double WORTH_TELLING = 0.03; /* probability */
+static const double LATEST = 2;           /* times what the most probable plant takes for its last hold */
 
 static void band(const double *values, const double *weights, size_t n, double *scratch, fv_band *out)
 {
@@ -108,4 +109,22 @@ void study_match_found_free(match_found *found)
     if (found)
         study_match_close(&found->match);
     free(found);
+}
+
+size_t study_match_told(const match_found *found, fv_fit_mode *told)
+{
+    size_t count = 0;
+    for (size_t k = 0; k < found->mode_count; k++) {
+        const match_mode *m = &found->modes[k];
+        const fv_fit_mode mode = {m->defect.kind, m->defect.vessel, m->defect.line, found->probability[k],
+                                  m->defect.kind == FV_DEFECT_NONE ? 0
+                                                                   : study_defect_size(&m->defect, m->x[m->dim - 1])};
+        if (mode.probability < WORTH_TELLING && found->mode_count > 1)
+            continue;
+        size_t at = count++;
+        for (; at > 0 && mode.probability > told[at - 1].probability; at--)
+            told[at] = told[at - 1];
+        told[at] = mode;
+    }
+    return count;
 }

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Draws from the posterior: from the normal approximation at each mode, weighted by the true density; where the weights
  * leave too few of them, moved until their slope is what a draw's is to be (randomize-then-optimize; Bardsley, Solonen,
- * Haario & Laine, SIAM J. Sci. Comput. 36 (2014) A1895), and weighted again. Weights and moves ask for runs up to the
+ * Haario & Laine, SIAM J. Sci. Comput. 36 (2014) A1895), and then alike. Weights and moves ask for runs up to the
  * last reading; a draw that stays is run whole. */
 #include "num/posterior.h"
 #include "num/sample.h"
@@ -122,12 +122,12 @@ static bool room_for(study_match *m, const match_mode *modes, match_draw *list, 
     return true;
 }
 
-/* Draws in proportion to what the modes are thought to weigh, at least an eighth each, spread over the list. */
+/* Draws in proportion to what the modes are thought to weigh, spread over the list. */
 static void share_out(const match_mode *modes, size_t mode_count, size_t count, match_draw *list)
 {
     double weight[MATCH_MODES_MOST], lacks[MATCH_MODES_MOST] = {0}, sum = 0;
     for (size_t k = 0; k < mode_count; k++)
-        sum += weight[k] = fmax(1.0 / 8, exp(modes[k].evidence - modes[0].evidence));
+        sum += weight[k] = exp(modes[k].evidence - modes[0].evidence);
     for (size_t i = 0; i < count; i++) {
         size_t most = 0;
         for (size_t k = 0; k < mode_count; k++) {
@@ -235,12 +235,8 @@ static fv_status optimize_one(void *context, size_t index, size_t worker, const 
                     malloc(n * sizeof(double)), malloc(n * sizeof(double))};
     const bool room = o.f && o.g && o.b && o.step && o.x;
     if (room) {
-        const match_mode *mode = &d->modes[draw->mode];
         move_draw(d, index, &o, kit, progress);
         run_draw(d, draw, o.f, d->density + index, kit, progress);
-        study_match_slope(mode, d->match->residuals, o.f, draw->x, o.g);
-        /* what no direction of the mode explains: half of |F|^2 - |Q'F|^2 */
-        d->density[index] += 0.5 * study_match_step(mode, o.g, o.b);
         draw->done = isfinite(d->density[index]);
     }
     free(o.f);
@@ -256,31 +252,33 @@ static double effective_least(size_t count)
     return fmin(EFFECTIVE_LEAST, SHARE_LEAST * (double)count);
 }
 
-/* Weights of a power below 1 where too few draws would count. */
-static void temper(const double *density, size_t count, double *weights, double *nothing, match_draws *out)
-{
-    double *log_weight = nothing; /* count */
-    for (double power = 1; power > 0.01; power *= 0.8) {
-        for (size_t i = 0; i < count; i++)
-            log_weight[i] = density[i] * power;
-        for (size_t i = 0; i < count; i++)
-            weights[i] = 0;
-        out->effective = num_importance_weights(log_weight, weights, count, weights);
-        if (out->effective >= effective_least(count))
-            break;
-    }
-}
-
 /* The draws that are done go first. */
 static size_t keep_done(drawing *d, size_t count)
 {
     size_t kept = 0;
     for (size_t i = 0; i < count; i++)
-        if (d->list[i].done) {
-            d->list[kept] = d->list[i];
-            d->density[kept++] = d->density[i];
-        }
+        if (d->list[i].done)
+            d->list[kept++] = d->list[i];
     return kept;
+}
+
+/* Each mode has its evidence, its draws even shares of that. Their published weights need the Jacobian at each of them;
+ * what is known without, half of |F|^2 - |Q'F|^2, is of higher order than what is not, and alone makes bands narrow. */
+static void weigh_moved(const match_mode *modes, size_t mode_count, double *probability, match_draws *out)
+{
+    double of_mode[MATCH_MODES_MOST] = {0}, all = 0, squares = 0;
+    for (size_t i = 0; i < out->count; i++)
+        of_mode[out->list[i].mode]++;
+    for (size_t k = 0; k < mode_count; k++)
+        all += probability[k] = of_mode[k] > 0 ? exp(modes[k].evidence - modes[0].evidence) : 0;
+    for (size_t k = 0; k < mode_count; k++)
+        probability[k] /= all;
+    for (size_t i = 0; i < out->count; i++) {
+        match_draw *draw = &out->list[i];
+        draw->weight = probability[draw->mode] / of_mode[draw->mode];
+        squares += draw->weight * draw->weight;
+    }
+    out->effective = 1 / squares;
 }
 
 static study_ending optimize(drawing *d, const match_mode *modes, size_t mode_count, size_t count, double *probability,
@@ -292,8 +290,7 @@ static study_ending optimize(drawing *d, const match_mode *modes, size_t mode_co
                        .to = 1,
                        .what = "sampling what the plant may be",
                        .kits = &d->match->kits};
-    double *weights = malloc((count + 1) * sizeof *weights), *scratch = malloc((count + 1) * sizeof *scratch);
-    study_ending outcome = weights && scratch ? study_run(&plan, count, optimize_one, d) : STUDY_FAILED;
+    study_ending outcome = study_run(&plan, count, optimize_one, d);
     if (outcome == STUDY_STOPPED) {
         d->match->stopped = true;
         plan.progress = d->match->progress = NULL;
@@ -302,26 +299,8 @@ static study_ending optimize(drawing *d, const match_mode *modes, size_t mode_co
     d->match->runs += count * CORRECTIONS;
     if (outcome == STUDY_DONE && (out->count = count = keep_done(d, count)) == 0)
         outcome = study_match_refuse(d->match);
-    if (outcome == STUDY_DONE) {
-        /* each mode keeps its evidence, its draws share it by their weights */
-        double of_mode[MATCH_MODES_MOST] = {0}, all = 0;
-        temper(d->density, count, weights, scratch, out);
-        for (size_t k = 0; k < mode_count; k++)
-            all += probability[k] = exp(modes[k].evidence - modes[0].evidence);
-        for (size_t i = 0; i < count; i++)
-            of_mode[d->list[i].mode] += weights[i];
-        for (size_t k = 0; k < mode_count; k++)
-            probability[k] /= all;
-        double sum = 0;
-        for (size_t i = 0; i < count; i++) {
-            const size_t k = d->list[i].mode;
-            sum += d->list[i].weight = of_mode[k] > 0 ? weights[i] / of_mode[k] * probability[k] : 0;
-        }
-        for (size_t i = 0; i < count; i++)
-            d->list[i].weight /= sum;
-    }
-    free(weights);
-    free(scratch);
+    if (outcome == STUDY_DONE)
+        weigh_moved(modes, mode_count, probability, out);
     return outcome;
 }
 

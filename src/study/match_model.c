@@ -205,7 +205,7 @@ void study_match_residuals(const study_match *match, const match_curves *curves,
 
 double study_match_evidence(const study_match *match, const match_mode *mode)
 {
-    double sum = -0.5 * mode->sum;
+    double sum = mode->supposed - 0.5 * mode->sum;
     for (size_t k = 0; k < match->series_count; k++)
         sum -= 0.5 * match->series[k].log_norm;
     for (size_t i = 0; i < mode->dim; i++)

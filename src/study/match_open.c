@@ -20,17 +20,46 @@ static double unit_of(const fv_probe_readings *r)
     return r->reads == FV_READS_TEMPERATURE ? 1 : r->error;
 }
 
+static double slow_of(const study_match *m, const fv_probe_readings *r)
+{
+    return r->reads == FV_READS_PRESSURE ? r->error
+           : r->reads == FV_READS_WATER  ? 0
+                                         : m->slow[r->at == FV_PROBE_CHAMBER];
+}
+
 /* Robust deviation of the noise: second differences have sqrt(6) times it; 1.4826 of the median's absolute deviation is
- * the deviation of a normal one. */
-static double noise_of(const fv_probe_readings *r, double *scratch)
+ * the deviation of a normal one. What the slow error has in them, slow^2 (6 - 8 a + 2 a^2), a being what is left of it
+ * after an interval, is taken off: whitening has it already. */
+static double noise_of(const study_match *m, const fv_probe_readings *r, double *scratch)
 {
     size_t n = 0;
+    double apart = 0;
     for (size_t i = 2; i < r->count; i++)
-        if (r->flaw[i] == FV_READING_GOOD && r->flaw[i - 1] == FV_READING_GOOD && r->flaw[i - 2] == FV_READING_GOOD)
+        if (r->flaw[i] == FV_READING_GOOD && r->flaw[i - 1] == FV_READING_GOOD && r->flaw[i - 2] == FV_READING_GOOD) {
             scratch[n++] = fabs(r->value[i] - 2 * r->value[i - 1] + r->value[i - 2]) / sqrt(6);
+            apart += 0.5 * (r->time[i] - r->time[i - 2]);
+        }
     if (n < READINGS_LEAST)
         return (r->reads == FV_READS_WATER ? 1 : 0.3) * unit_of(r);
-    return fmax(NOISE_LEAST * unit_of(r), fmin(NOISE_MOST * unit_of(r), 1.4826 * gsl_stats_median(scratch, 1, n)));
+    const double a = exp(-apart / (double)n / m->slow_time), slow = slow_of(m, r);
+    const double variance =
+        pow(1.4826 * gsl_stats_median(scratch, 1, n), 2) - slow * slow * (6 - 8 * a + 2 * a * a) / 6;
+    return fmax(NOISE_LEAST * unit_of(r), fmin(NOISE_MOST * unit_of(r), sqrt(fmax(0, variance))));
+}
+
+/* When a reading was taken, and when the model gets there, are known to a sample of its curves: where readings rise
+ * steeply that is an error of them, slope times the time's (effective variance: Orear, Am. J. Phys. 50 (1982) 912). A
+ * bend beyond their noise is a leap between two of them, as when the first steam comes, and as steep as the probe's lag
+ * lets it be: such a reading tells little but that the leap was then. */
+static void add_time_error(const study_match *m, match_series *s)
+{
+    const double lag = fmax(m->readings.list[s->probe].lag, m->every), usual = 3 * sqrt(6) * s->noise_deviation;
+    for (size_t i = 1; i + 1 < s->count; i++) {
+        const double before = s->value[i - 1], now = s->value[i], after = s->value[i + 1];
+        const double slope = fabs(after - before) / (s->time[i + 1] - s->time[i - 1]);
+        const double leap = fmax(0, fabs(after - 2 * now + before) - usual) / lag;
+        s->noise[i] += pow((slope + leap) * m->every, 2) / 12;
+    }
 }
 
 /* The step in which a probe's readings come: their resolution. */
@@ -61,7 +90,7 @@ static bool use_probe(study_match *m, size_t probe, double *scratch)
             return false;
     s->probe = probe;
     s->first = m->residuals;
-    s->noise_deviation = noise_of(r, scratch);
+    s->noise_deviation = noise_of(m, r, scratch);
     const double resolution = resolution_of(r), variance = pow(s->noise_deviation, 2) + pow(resolution, 2) / 12;
     for (size_t i = 0; i < r->count; i++) {
         const double t = r->time[i] - m->lit;
@@ -71,6 +100,8 @@ static bool use_probe(study_match *m, size_t probe, double *scratch)
         s->value[s->count] = r->value[i];
         s->noise[s->count++] = variance;
     }
+    add_time_error(m, s);
+    s->read = s->count;
     m->residuals += s->count;
     m->series_count++;
     return true;
@@ -93,15 +124,27 @@ static bool use_readings(study_match *m)
     return good && m->residuals > 0;
 }
 
+void study_match_use_readings(study_match *match, const double *until)
+{
+    match->residuals = 0;
+    for (size_t k = 0; k < match->series_count; k++) {
+        match_series *s = &match->series[k];
+        const int vessel = match->readings.list[s->probe].vessel;
+        const double last = until && vessel >= 0 ? until[vessel] : NAN;
+        s->count = s->read;
+        while (!isnan(last) && s->count > 1 && s->time[s->count - 1] > last)
+            s->count--;
+        s->first = match->residuals;
+        match->residuals += s->count;
+    }
+}
+
 void study_match_whiten(study_match *match)
 {
     for (size_t i = 0; i < match->series_count; i++) {
         match_series *s = &match->series[i];
         const fv_probe_readings *r = &match->readings.list[s->probe];
-        const double size = r->reads == FV_READS_PRESSURE ? r->error
-                            : r->reads == FV_READS_WATER  ? 0
-                                                          : match->slow[r->at == FV_PROBE_CHAMBER];
-        const num_slow_error slow = {size, match->slow_time};
+        const num_slow_error slow = {slow_of(match, r), match->slow_time};
         s->log_norm = num_whiten_prepare(&slow, s->time, s->noise, s->count, &s->white);
     }
 }
@@ -202,6 +245,7 @@ fv_status study_match_open(study_match *match, const fv_plant *plant, const fv_l
                            .faults = faults,
                            .arena = arena,
                            .threads = options->threads,
+                           .slow = {SLOW_USUAL[0], SLOW_USUAL[1]},
                            .slow_time = SLOW_TIME};
     match->no_memory = fv_arena_alloc(arena, 1, sizeof *match->no_memory);
     match->halted = fv_arena_alloc(arena, 1, sizeof *match->halted);
@@ -215,9 +259,11 @@ fv_status study_match_open(study_match *match, const fv_plant *plant, const fv_l
         study_readings_find(match->plant, log, boiling, arena, &match->readings, faults) == FV_FAIL ||
         study_readings_instruments(match->plant, log, match->whole && !options->goes_on ? match->lit + match->now : NAN,
                                    arena, &match->readings, faults) == FV_FAIL ||
-        find_unknowns(match) == FV_FAIL || !use_readings(match))
+        find_unknowns(match) == FV_FAIL)
         return FV_FAIL;
     match->every = fmax(10, fmin(30, match->now / 60)); /* a chamber that fills has a steep, bent curve */
+    if (!use_readings(match))
+        return FV_FAIL;
     study_match_usual_errors(match);
     return FV_OK;
 }

@@ -9,7 +9,6 @@
 #include <string.h>
 
 static const double NEAR = 0.02; /* of the slope, in units of its deviation, squared */
-enum { STEPS = 8 };
 
 void study_match_slope(const match_mode *mode, size_t residuals, const double *f, const double *x, double *g)
 {
@@ -31,13 +30,12 @@ double study_match_step(const match_mode *mode, const double *g, double *step)
     return sum;
 }
 
-/* Residuals at x and half the sum of squares with the priors'; false: no solution there. */
-static bool look(study_match *m, const match_mode *mode, const double *x, double *f, match_curves *curves, double *sum)
+/* Residuals at x and the sum of squares with the priors'; false: no solution there. */
+static bool look(const study_match *m, const match_mode *mode, const double *x, double *f, double *sum,
+                 fv_heat_kit *kit, const fv_progress *progress, match_curves *curves)
 {
     fv_plant *plant;
-    fv_heat_result *r =
-        study_match_run(m, &mode->defect, x, m->now + 900, false, study_kit(&m->kits, 0), m->progress, curves, &plant);
-    m->runs++;
+    fv_heat_result *r = study_match_run(m, &mode->defect, x, m->now + 900, false, kit, progress, curves, &plant);
     if (!r)
         return false;
     study_match_residuals(m, curves, x, f);
@@ -51,52 +49,79 @@ static bool look(study_match *m, const match_mode *mode, const double *x, double
     return true;
 }
 
+/* Covariance and its factor from the Jacobian. */
+static bool shape(const study_match *m, match_mode *mode)
+{
+    return num_ridge_covariance(mode->j, m->residuals, mode->dim, mode->covariance) == FV_OK &&
+           num_cholesky(mode->covariance, mode->dim, mode->factor) == FV_OK;
+}
+
 /* Steps that lower the sum of squares, each halved until it does. room: residuals + 3 dim. */
-static void walk(study_match *m, match_mode *mode, double *f, double *room)
+static void walk(const study_match *m, match_mode *mode, double *room, fv_heat_kit *kit, const fv_progress *progress)
 {
     double *g = room + m->residuals, *step = g + mode->dim, *x = step + mode->dim, part = 1;
-    study_match_slope(mode, m->residuals, f, mode->x, g);
+    study_match_slope(mode, m->residuals, mode->f, mode->x, g);
     double off = study_match_step(mode, g, step);
-    for (int k = 0; k < STEPS && off > NEAR && part > 0.1; k++) {
+    for (int k = 0; k < MATCH_STEPS && off > NEAR && part > 0.1; k++) {
         match_curves curves = {0};
         double sum;
         for (size_t i = 0; i < mode->dim; i++)
             x[i] = mode->x[i] - part * step[i];
-        const bool lower = look(m, mode, x, room, &curves, &sum) && sum < mode->sum;
+        const bool lower = look(m, mode, x, room, &sum, kit, progress, &curves) && sum < mode->sum;
         study_match_curves_free(&curves);
         if (!lower) {
             part *= 0.5;
             continue;
         }
         memcpy(mode->x, x, mode->dim * sizeof *x);
-        memcpy(f, room, m->residuals * sizeof *f);
+        memcpy(mode->f, room, m->residuals * sizeof *room);
         mode->sum = sum;
+        mode->sloped = false;
         part = 1;
-        study_match_slope(mode, m->residuals, f, mode->x, g);
+        study_match_slope(mode, m->residuals, mode->f, mode->x, g);
         off = study_match_step(mode, g, step);
     }
+    mode->evidence = study_match_evidence(m, mode);
+}
+
+static double *walking_room(const study_match *m, const match_mode *mode)
+{
+    return malloc((m->residuals + 3 * mode->dim + 1) * sizeof(double));
+}
+
+fv_status study_match_walk(const study_match *match, match_mode *mode, fv_heat_kit *kit, const fv_progress *progress)
+{
+    match_curves curves = {0};
+    double *room = walking_room(match, mode);
+    if (!room)
+        return FV_FAIL;
+    mode->good = shape(match, mode) && look(match, mode, mode->x, mode->f, &mode->sum, kit, progress, &curves);
+    study_match_curves_free(&curves);
+    if (mode->good)
+        walk(match, mode, room, kit, progress);
+    free(room);
+    return FV_OK;
 }
 
 study_ending study_match_settle(study_match *match, match_mode *mode, double from, double to)
 {
-    const size_t n = match->residuals, d = mode->dim;
-    const double before = study_match_evidence(match, mode);
     match_curves curves = {0};
-    double *f = malloc((2 * n + 3 * d + 1) * sizeof *f);
-    study_ending outcome = !f                                                   ? STUDY_FAILED
-                           : look(match, mode, mode->x, f, &curves, &mode->sum) ? STUDY_DONE
-                                                                                : study_match_refuse(match);
+    fv_heat_kit *kit = study_kit(&match->kits, 0);
+    double *room = walking_room(match, mode);
+    study_ending outcome = !room ? STUDY_FAILED
+                           : look(match, mode, mode->x, mode->f, &mode->sum, kit, match->progress, &curves)
+                               ? STUDY_DONE
+                               : study_match_refuse(match);
     if (outcome == STUDY_DONE && !mode->sloped)
-        outcome = study_match_jacobian(match, &mode->defect, mode->x, f, &curves, mode->j, from, to);
+        outcome = study_match_jacobian(match, &mode->defect, mode->x, mode->f, &curves, mode->j, from, to);
     study_match_curves_free(&curves);
-    if (outcome == STUDY_DONE && (num_ridge_covariance(mode->j, n, d, mode->covariance) == FV_FAIL ||
-                                  num_cholesky(mode->covariance, d, mode->factor) == FV_FAIL))
+    if (outcome == STUDY_DONE && !shape(match, mode))
         outcome = study_match_refuse(match);
     if (outcome == STUDY_DONE) {
-        walk(match, mode, f, f + n);
-        mode->sloped = false;
-        mode->evidence += study_match_evidence(match, mode) - before;
+        mode->sloped = true;
+        walk(match, mode, room, kit, match->progress);
+        match->runs += MATCH_STEPS;
     }
-    free(f);
+    free(room);
     return outcome;
 }

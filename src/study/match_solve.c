@@ -152,24 +152,25 @@ static fv_status jacobian(void *context, const double *x, const double *f, doubl
     return s->outcome == STUDY_DONE ? FV_OK : FV_FAIL;
 }
 
-static bool make_mode(study_match *m, const study_defect *defect, match_mode *mode)
+bool study_match_mode_new(study_match *m, const study_defect *defect, match_mode *mode)
 {
     mode->defect = *defect;
     mode->dim = study_match_dim(m, defect);
     mode->good = mode->sloped = false;
     if (!mode->x) {
         mode->j = fv_arena_alloc(m->arena, m->residuals * mode->dim + 1, sizeof(double));
+        mode->f = fv_arena_alloc(m->arena, m->residuals + 1, sizeof(double));
         mode->x = fv_arena_alloc(m->arena, mode->dim, sizeof(double));
         mode->covariance = fv_arena_alloc(m->arena, mode->dim * mode->dim, sizeof(double));
         mode->factor = fv_arena_alloc(m->arena, mode->dim * mode->dim, sizeof(double));
     }
-    return mode->j && mode->x && mode->covariance && mode->factor;
+    return mode->j && mode->f && mode->x && mode->covariance && mode->factor;
 }
 
 study_ending study_match_solve(study_match *match, const study_defect *defect, const double *start, size_t iterations,
                                double from, double to, match_mode *mode)
 {
-    if (!make_mode(match, defect, mode))
+    if (!study_match_mode_new(match, defect, mode))
         return STUDY_FAILED;
     solving s = {.match = match,
                  .defect = defect,
@@ -198,7 +199,6 @@ study_ending study_match_solve(study_match *match, const study_defect *defect, c
         mode->sum = outcome.sum;
         mode->sloped = memcmp(s.slope_at, mode->x, mode->dim * sizeof *mode->x) == 0;
         mode->good = num_cholesky(mode->covariance, mode->dim, mode->factor) == FV_OK;
-        mode->evidence = mode->good ? study_match_evidence(match, mode) : -INFINITY;
     }
     study_match_curves_free(&s.curves);
     free(places);
@@ -224,22 +224,6 @@ static double misfit(study_match *m, const double *departures, bool chamber, dou
     return sum;
 }
 
-/* Readings once a vessel's hold is done, and its steam is shut, tell of how it cools, which no forecast needs and the
- * model knows less well: they are not used. */
-static void leave_out_cooling(study_match *m, const fv_heat_result *r)
-{
-    m->residuals = 0;
-    for (size_t k = 0; k < m->series_count; k++) {
-        match_series *s = &m->series[k];
-        const int vessel = m->readings.list[s->probe].vessel;
-        const double done = vessel < 0 ? NAN : r->vessels[vessel].hold;
-        while (!isnan(done) && s->count > 1 && s->time[s->count - 1] > done)
-            s->count--;
-        s->first = m->residuals;
-        m->residuals += s->count;
-    }
-}
-
 fv_status study_match_errors(study_match *match, const match_mode *mode)
 {
     static const double sizes[] = {0.85, 1.2, 1.7, 2.4, 3.2}; /* K: no model of a plant is better than the first */
@@ -249,10 +233,15 @@ fv_status study_match_errors(study_match *match, const match_mode *mode)
     fv_plant *plant = NULL;
     fv_heat_result *result = study_match_run(match, &mode->defect, mode->x, match->now + AHEAD, false, NULL,
                                              match->progress, &curves, &plant);
-    const bool good = departures && white && result;
+    double *holds = malloc((match->plant->vessel_count + 1) * sizeof *holds);
+    const bool good = departures && white && holds && result;
     double best[2] = {match->slow[0], match->slow[1]};
     if (good) {
-        leave_out_cooling(match, result);
+        /* Readings once a vessel's hold is done, and its steam is shut, tell of how it cools, which no forecast needs
+         * and the model knows less well. */
+        for (size_t v = 0; v < result->vessel_count; v++)
+            holds[v] = result->vessels[v].hold;
+        study_match_use_readings(match, holds);
         study_match_departures(match, &curves, mode->x, departures);
         for (int chamber = 0; chamber < 2; chamber++) {
             double least = INFINITY;
@@ -269,10 +258,11 @@ fv_status study_match_errors(study_match *match, const match_mode *mode)
         }
     }
     study_match_whiten(match);
-    if (!departures || !white)
+    if (!departures || !white || !holds)
         atomic_store(match->no_memory, true);
     free(departures);
     free(white);
+    free(holds);
     study_match_curves_free(&curves);
     fv_heat_free(result);
     fv_plant_free(plant);

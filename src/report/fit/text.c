@@ -11,13 +11,17 @@ enum { UNKNOWNS_SHOWN = 12, STRETCHES_SHOWN = 6, PAIRS_SHOWN = 3 };
 static void modes(const report_fit *fit, fv_text *out)
 {
     const fv_fit_answer *a = fit->answer;
+    double rest = 1;
     print_section(out, "What explains the log");
     for (size_t k = 0; k < a->mode_count; k++) {
         fv_text line = {0};
+        rest -= a->modes[k].probability;
         fv_text_add(&line, "chance %.0f %%: ", 100 * a->modes[k].probability);
         report_fit_mode(fit, &a->modes[k], &line);
         print_say(out, "  - ", &line);
     }
+    if (rest > 0.01)
+        print_sayf(out, "  - ", "chance %.0f %%: one thing is wrong that the log hardly shows yet", 100 * rest);
     if (a->mode_count > 1)
         print_sayf(out, "  ",
                    "Explanations that the log can hardly tell from each other stand side by side: look at the "

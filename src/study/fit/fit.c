@@ -78,30 +78,6 @@ static bool fill_unknowns(fv_fit_answer *a, const match_found *found, double *wo
     return true;
 }
 
-static bool fill_modes(fv_fit_answer *a, const match_found *found)
-{
-    a->modes = fv_arena_alloc(a->arena, found->mode_count + 1, sizeof *a->modes);
-    if (!a->modes)
-        return false;
-    for (size_t k = 0; k < found->mode_count; k++) {
-        const match_mode *m = &found->modes[k];
-        a->modes[a->mode_count++] = (fv_fit_mode){
-            .kind = m->defect.kind,
-            .vessel = m->defect.vessel,
-            .line = m->defect.line,
-            .probability = found->probability[k],
-            .size = m->defect.kind == FV_DEFECT_NONE ? 0 : study_defect_size(&m->defect, m->x[m->dim - 1])};
-    }
-    /* the draws may weigh them otherwise than the evidence did */
-    for (size_t i = 1; i < a->mode_count; i++)
-        for (size_t k = i; k > 0 && a->modes[k].probability > a->modes[k - 1].probability; k--) {
-            const fv_fit_mode moved = a->modes[k];
-            a->modes[k] = a->modes[k - 1];
-            a->modes[k - 1] = moved;
-        }
-    return true;
-}
-
 /* The most probable plant as settings on the file's. */
 static bool fill_best(fv_fit_answer *a, const match_found *found)
 {
@@ -140,7 +116,9 @@ static bool fill(fv_fit_answer *a, match_found *found)
 {
     double *work = malloc((4 * found->draws.count + 4) * sizeof *work), last[3];
     a->vessels = fv_arena_alloc(a->arena, a->plant->vessel_count + 1, sizeof *a->vessels);
-    bool good = work && a->vessels && fill_modes(a, found) && fill_unknowns(a, found, work) && fill_best(a, found) &&
+    a->modes = fv_arena_alloc(a->arena, found->mode_count + 1, sizeof *a->modes);
+    a->mode_count = a->modes ? study_match_told(found, a->modes) : 0;
+    bool good = work && a->vessels && a->modes && fill_unknowns(a, found, work) && fill_best(a, found) &&
                 fit_fill_probes(a, found) && fit_fill_bands(a, found, work);
     if (good) {
         study_match_bands(&found->match, &found->draws, a->vessels, last, work);

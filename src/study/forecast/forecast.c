@@ -151,12 +151,7 @@ static bool fill_vessels(fv_forecast_answer *a, const match_found *found, double
         a->vessels[v] =
             (fv_forecast_vessel){bands[v].core, bands[v].hold, bands[v].chance, NAN, done >= NEARLY_SURE, none};
     }
-    for (size_t k = 0; k < found->mode_count; k++) {
-        const match_mode *m = &found->modes[k];
-        a->modes[a->mode_count++] =
-            (fv_fit_mode){m->defect.kind, m->defect.vessel, m->defect.line, found->probability[k],
-                          m->defect.kind == FV_DEFECT_NONE ? 0 : study_defect_size(&m->defect, m->x[m->dim - 1])};
-    }
+    a->mode_count = study_match_told(found, a->modes);
     a->last_low = last[0];
     a->last_middle = last[1];
     a->last_high = last[2];
