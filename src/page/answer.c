@@ -55,7 +55,7 @@ static void tile(page_doc *d, size_t vessel)
     page_markup_open(d->m, "li", "data-vessel", page_view_vessel(d->v, vessel), NULL);
     page_doc_sign(d->m, verdict);
     page_markup_leaf(d->m, "b", page_view_vessel(d->v, vessel), NULL);
-    page_markup_say(d->m, " %s", page_view_fate(d->v, vessel));
+    page_markup_say(d->m, " %s", page_view_outcome(d->v, vessel));
     if (d->v->heat && verdict != FV_SHUT_OFF)
         page_markup_leaf(d->m, "span", page_view_arrival(d->v, vessel).text, NULL);
     else if (verdict != FV_SHUT_OFF)
@@ -153,8 +153,8 @@ const char *page_next_step_words(const page_view *v)
 {
     bool in_time = v->heat != NULL, held = true;
     for (size_t i = 0; i < v->plant->vessel_count && in_time; i++) {
-        in_time = v->words.fates[i] != FATE_LATE && v->words.fates[i] != FATE_NEVER;
-        held = held && v->words.fates[i] != FATE_UNHELD;
+        in_time = v->words.outcomes[i] != OUTCOME_LATE && v->words.outcomes[i] != OUTCOME_NEVER;
+        held = held && v->words.outcomes[i] != OUTCOME_UNHELD;
     }
     return !in_time ? "What to do next" : held ? "In time as it is; to be earlier" : "To be earlier";
 }

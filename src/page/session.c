@@ -34,7 +34,9 @@ static print_shown arrival(const report_heat *words, size_t vessel)
     const double took = report_heat_took(words, vessel);
     if (!isnan(took))
         return print_shown_time(took);
-    return words->fates[vessel] == FATE_SHUT ? shut : words->fates[vessel] == FATE_PENDING ? not_yet : never;
+    return words->outcomes[vessel] == OUTCOME_SHUT      ? shut
+           : words->outcomes[vessel] == OUTCOME_PENDING ? not_yet
+                                                        : never;
 }
 
 /* The times to the core before, in words; false: there are none. */
@@ -65,7 +67,7 @@ static void before_and_now(page_doc *d)
             page_doc_cell(d, "%s", arrival_before(d, &before, i).text);
             const print_shown now = arrival(&d->v->words, i);
             char words[sizeof now.text + 32];
-            snprintf(words, sizeof words, "%s, %s", now.text, page_view_fate(d->v, i));
+            snprintf(words, sizeof words, "%s, %s", now.text, page_view_outcome(d->v, i));
             page_doc_cell_verdict(d, page_view_verdict(d->v, i), words);
         }
         page_doc_table_end(d);

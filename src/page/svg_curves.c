@@ -181,7 +181,7 @@ static void all_draw(const page_view *v, page_markup *m, const page_card *set, s
 static void vessel_title(const page_view *v, size_t place, fv_text *out)
 {
     size_t which = page_view_ranked(v, place);
-    fv_text_add(out, "%s: %s", page_view_vessel(v, which), page_view_fate(v, which));
+    fv_text_add(out, "%s: %s", page_view_vessel(v, which), page_view_outcome(v, which));
 }
 
 static void vessel_about(const page_view *v, size_t place, fv_text *out)
@@ -223,7 +223,7 @@ static double vessel_heading(const page_view *v, page_markup *m, const page_card
     if (set->width < SVG_CARD)
         fv_text_add(&title, "%s %s", page_view_vessel(v, which), page_view_arrival(v, which).text);
     else
-        fv_text_add(&title, "%s: %s, core %s", page_view_vessel(v, which), page_view_fate(v, which),
+        fv_text_add(&title, "%s: %s, core %s", page_view_vessel(v, which), page_view_outcome(v, which),
                     page_view_arrival(v, which).text);
     double head = page_card_title(v, m, set, (int)which, page_markup_words(m, &title));
     fv_text_free(&title);

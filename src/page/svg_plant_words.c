@@ -97,10 +97,11 @@ static double vessel_words(const page_view *v, page_markup *m, size_t vessel, pa
     bool shut = page_view_verdict(v, vessel) == FV_SHUT_OFF;
     const fv_coil *c = &v->plant->vessels[vessel]->coil;
     print_shown time = {""};
-    phrase fate, heat, need = {""}, drilled = holes(v, c), coil;
+    phrase outcome, heat, need = {""}, drilled = holes(v, c), coil;
     if (v->heat && !shut)
         time = page_view_arrival(v, vessel);
-    snprintf(fate.text, sizeof fate.text, "%s%s%s", page_view_fate(v, vessel), time.text[0] ? ", " : "", time.text);
+    snprintf(outcome.text, sizeof outcome.text, "%s%s%s", page_view_outcome(v, vessel), time.text[0] ? ", " : "",
+             time.text);
     bool needy = !shut && r->need > 0.0;
     snprintf(heat.text, sizeof heat.text, "%s%s", page_view_shown(v, FV_SHOW_POWER, r->heat).text, needy ? "," : "");
     snprintf(coil.text, sizeof coil.text, "coil %s", said(v, FV_SHOW_BORE, c->bore.v).text);
@@ -108,7 +109,7 @@ static double vessel_words(const page_view *v, page_markup *m, size_t vessel, pa
         snprintf(need.text, sizeof need.text, "needs %s", page_view_shown(v, FV_SHOW_POWER, r->need).text);
     const page_svg_run runs[] = {
         {page_view_vessel(v, vessel), "id big", BIG, true, false},
-        {fate.text, NULL, SMALL, false, true},
+        {outcome.text, NULL, SMALL, false, true},
         {heat.text, "soft", SMALL, false, true},
         {need.text, "soft", SMALL, false, false},
         {drilled.text, "soft", SMALL, false, true},

@@ -132,7 +132,7 @@ static void vessel_label(timeline *t, size_t vessel)
            cool = phrase_of(shelves ? "on shelves, cool" : "cool", page_view_time(v, h->cool));
     const page_svg_run runs[] = {
         {page_view_vessel(v, vessel), "id", 11.0, true, false},
-        {shut ? page_view_fate(v, vessel) : core.text, NULL, 11.0, false, false},
+        {shut ? page_view_outcome(v, vessel) : core.text, NULL, 11.0, false, false},
         {isnan(due) ? NULL : until.text, isnan(h->core) || h->core > due ? "bad" : "soft", 11.0, false, false},
         {isnan(h->cool) ? NULL : cool.text, "soft", 11.0, false, false},
     };

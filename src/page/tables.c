@@ -105,7 +105,7 @@ static void run_of_vessels(page_doc *d)
         const fv_vessel_history *h = &v->heat->vessels[i];
         const fv_vessel *vessel = v->plant->vessels[i];
         page_doc_cell(d, "%s", page_view_vessel(v, i));
-        page_doc_cell_verdict(d, page_view_verdict(v, i), page_view_fate(v, i));
+        page_doc_cell_verdict(d, page_view_verdict(v, i), page_view_outcome(v, i));
         number(d, FV_SHOW_TEMPERATURE, fv_or(vessel->target, NAN));
         page_doc_cell(d, "%s", page_view_verdict(v, i) == FV_SHUT_OFF ? "-" : page_view_arrival(v, i).text);
         page_doc_cell(d, "%s", page_view_duration(fv_or(vessel->within, NAN)).text);

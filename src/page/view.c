@@ -85,16 +85,17 @@ void page_view_free(page_view *v)
 
 fv_verdict page_view_verdict(const page_view *v, size_t vessel)
 {
-    static const fv_verdict verdicts[FATES] = {
-        [FATE_NEVER] = FV_STARVED,   [FATE_LATE] = FV_STARVED, [FATE_UNHELD] = FV_STARVED, [FATE_PENDING] = FV_LAGGING,
-        [FATE_LAGGING] = FV_LAGGING, [FATE_FED] = FV_FED,      [FATE_SHUT] = FV_SHUT_OFF,
+    static const fv_verdict verdicts[OUTCOMES] = {
+        [OUTCOME_NEVER] = FV_STARVED,   [OUTCOME_LATE] = FV_STARVED,    [OUTCOME_UNHELD] = FV_STARVED,
+        [OUTCOME_PENDING] = FV_LAGGING, [OUTCOME_LAGGING] = FV_LAGGING, [OUTCOME_FED] = FV_FED,
+        [OUTCOME_SHUT] = FV_SHUT_OFF,
     };
-    return v->heat ? verdicts[v->words.fates[vessel]] : v->flow->state->vessels[vessel].verdict;
+    return v->heat ? verdicts[v->words.outcomes[vessel]] : v->flow->state->vessels[vessel].verdict;
 }
 
-const char *page_view_fate(const page_view *v, size_t vessel)
+const char *page_view_outcome(const page_view *v, size_t vessel)
 {
-    return v->heat ? report_fate_shown(v->words.fates[vessel]) : fv_verdict_word(page_view_verdict(v, vessel));
+    return v->heat ? report_outcome_shown(v->words.outcomes[vessel]) : fv_verdict_word(page_view_verdict(v, vessel));
 }
 
 page_svg_mark_kind page_view_mark(fv_verdict verdict)
@@ -158,7 +159,7 @@ print_shown page_view_arrival(const page_view *v, size_t vessel)
     double took = report_heat_took(&v->words, vessel);
     if (!isnan(took))
         return print_shown_time(took);
-    return v->words.fates[vessel] == FATE_PENDING ? not_yet : never;
+    return v->words.outcomes[vessel] == OUTCOME_PENDING ? not_yet : never;
 }
 
 double page_view_deadline(const page_view *v, size_t vessel)

@@ -45,7 +45,7 @@ void page_view_free(page_view *v);
  * run that of the steady state. */
 fv_verdict page_view_verdict(const page_view *v, size_t vessel);
 /* The word for it: "starved", "hold broken", "not yet", ... */
-const char *page_view_fate(const page_view *v, size_t vessel);
+const char *page_view_outcome(const page_view *v, size_t vessel);
 page_svg_mark_kind page_view_mark(fv_verdict verdict);
 const char *page_view_vessel(const page_view *v, size_t vessel);
 /* As print_shown_as, with the signs for degrees and squares. */

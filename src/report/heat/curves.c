@@ -75,7 +75,7 @@ static double find_span(const report_heat *heat)
             end = fmax(end, r->events[i].time);
     for (size_t i = 0; i < r->vessel_count; i++) {
         const fv_vessel_history *h = &r->vessels[i];
-        bool open_end = heat->fates[i] == FATE_NEVER || heat->fates[i] == FATE_PENDING;
+        bool open_end = heat->outcomes[i] == OUTCOME_NEVER || heat->outcomes[i] == OUTCOME_PENDING;
         end = fmax(end, open_end ? report_heat_waits_until(r) : fmax(h->core, h->hold)); /* fmax leaves NaN aside */
     }
     end = fmin(BEYOND * end, r->end);
@@ -126,7 +126,7 @@ static void put_curve(const canvas *c, size_t vessel, int row, fv_text *out)
 static void put_title(const canvas *c, size_t vessel, fv_text *out)
 {
     const char *id = c->heat->result->plant->vessels[vessel]->part.id,
-               *word = report_fate_shown(c->heat->fates[vessel]);
+               *word = report_outcome_shown(c->heat->outcomes[vessel]);
     size_t room = (size_t)c->width - strlen(word) - 2, columns = print_columns(id, strlen(id));
     size_t cut = columns > room ? room : columns;
     fv_text_add(out, "%.*s: %s%*s", (int)print_bytes(id, cut), id, word, (int)(room - cut), "");
@@ -186,8 +186,8 @@ static void put_pair(const canvas *c, const size_t *vessels, size_t count, fv_te
 /* How much a vessel deserves to be seen: the worse it fares and the later its core, the more. */
 static bool is_before(const report_heat *heat, size_t a, size_t b)
 {
-    if (heat->fates[a] != heat->fates[b])
-        return heat->fates[a] < heat->fates[b];
+    if (heat->outcomes[a] != heat->outcomes[b])
+        return heat->outcomes[a] < heat->outcomes[b];
     return report_heat_took(heat, a) > report_heat_took(heat, b);
 }
 
@@ -197,10 +197,10 @@ static size_t choose(const report_heat *heat, size_t chosen[SHOWN_AT_MOST])
     size_t count = 0, n = heat->result->vessel_count;
     for (size_t i = 0; i < n; i++) {
         size_t ahead = 0, behind = 0;
-        if (heat->fates[i] == FATE_SHUT)
+        if (heat->outcomes[i] == OUTCOME_SHUT)
             continue;
         for (size_t k = 0; k < n; k++) {
-            if (k == i || heat->fates[k] == FATE_SHUT)
+            if (k == i || heat->outcomes[k] == OUTCOME_SHUT)
                 continue;
             bool first = is_before(heat, k, i) || (!is_before(heat, i, k) && k < i);
             ahead += first;
@@ -216,7 +216,7 @@ void report_heat_curves(const report_heat *heat, fv_text *out)
 {
     size_t chosen[SHOWN_AT_MOST], count = choose(heat, chosen), on_steam = 0;
     for (size_t i = 0; i < heat->result->vessel_count; i++)
-        on_steam += heat->fates[i] != FATE_SHUT;
+        on_steam += heat->outcomes[i] != OUTCOME_SHUT;
     if (count == 0 || heat->result->series.count < 2)
         return;
     canvas c = {heat, find_scale(heat), find_span(heat), count == 1 ? WIDE : NARROW};

@@ -52,19 +52,19 @@ bool report_heat_make(const fv_heat_result *result, const fv_report_options *opt
                           .arena = fv_arena_new()};
     if (!heat->arena)
         return false;
-    heat->fates = fv_arena_alloc(heat->arena, result->vessel_count + 1, sizeof *heat->fates);
+    heat->outcomes = fv_arena_alloc(heat->arena, result->vessel_count + 1, sizeof *heat->outcomes);
     heat->why = fv_arena_alloc(heat->arena, result->vessel_count + 1, sizeof *heat->why);
     heat->fuels = fv_arena_alloc(heat->arena, result->boiler_count + 1, sizeof *heat->fuels);
     heat->seen = fv_arena_alloc(heat->arena, result->line_count + 1, sizeof *heat->seen);
-    if (!heat->fates || !heat->why || !heat->fuels || !heat->seen)
+    if (!heat->outcomes || !heat->why || !heat->fuels || !heat->seen)
         return false;
     for (size_t i = 0; i < result->boiler_count; i++)
         heat->fuels[i] = fuel_of(result->plant->boilers[i], result->boilers[i].fuel);
     for (size_t i = 0; i < result->vessel_count; i++)
-        heat->fates[i] = report_heat_fate(result, i);
+        heat->outcomes[i] = report_heat_outcome(result, i);
     for (size_t i = 0; i < result->vessel_count; i++) {
         heat->why[i] = report_heat_why(heat, i);
-        if (!heat->why[i] && heat->fates[i] < FATE_FED)
+        if (!heat->why[i] && heat->outcomes[i] < OUTCOME_FED)
             return false;
     }
     fill_shares(heat);

@@ -89,7 +89,7 @@ static void note_trap(const report_heat *heat, size_t i, print_notes *notes)
 
 static bool is_near_boiling(const report_heat *heat, size_t i)
 {
-    return heat->fates[i] != FATE_SHUT &&
+    return heat->outcomes[i] != OUTCOME_SHUT &&
            heat->result->plant->vessels[i]->target.v > heat->result->boiling_point - NEAR_BOILING;
 }
 static bool lifts_lid(const report_heat *heat, size_t i)
@@ -304,7 +304,7 @@ static double heating_ends(const report_heat *heat)
 {
     double last = 0.0;
     for (size_t i = 0; i < heat->result->vessel_count; i++) {
-        if (heat->fates[i] == FATE_SHUT || history(heat, i)->arrival == FV_NOT_STEAM)
+        if (heat->outcomes[i] == OUTCOME_SHUT || history(heat, i)->arrival == FV_NOT_STEAM)
             continue;
         if (isnan(history(heat, i)->core))
             return heat->result->end;
@@ -351,7 +351,7 @@ static void note_vented(const report_heat *heat, print_notes *notes)
     for (size_t i = 0; i < r->vessel_count; i++) {
         steam += history(heat, i)->steam;
         vented += history(heat, i)->vented;
-        all_through = all_through && (heat->fates[i] == FATE_SHUT || !isnan(history(heat, i)->core));
+        all_through = all_through && (heat->outcomes[i] == OUTCOME_SHUT || !isnan(history(heat, i)->core));
     }
     if (!(vented > VENTED_SHARE * steam))
         return;

@@ -13,8 +13,8 @@ typedef bool (*picks)(const report_heat *heat, size_t vessel);
 
 static bool is_slow(const report_heat *heat, size_t i)
 {
-    return (heat->fates[i] == FATE_LATE || heat->fates[i] == FATE_LAGGING) && !isnan(heat->result->vessels[i].full) &&
-           !report_is_bed(heat, i);
+    return (heat->outcomes[i] == OUTCOME_LATE || heat->outcomes[i] == OUTCOME_LAGGING) &&
+           !isnan(heat->result->vessels[i].full) && !report_is_bed(heat, i);
 }
 static bool is_short(const report_heat *heat, size_t i)
 {

@@ -7,17 +7,17 @@
 #include "print/clock.h"
 #include "report/frame.h"
 
-/* How a vessel fares, the worst first. */
+/* What became of a vessel in the run, the worst first. */
 typedef enum {
-    FATE_NEVER,   /* its core does not reach the target in the time allowed, nor later */
-    FATE_LATE,    /* it does, after the time allowed */
-    FATE_UNHELD,  /* it does, but its hold breaks, or ends too early */
-    FATE_PENDING, /* the run ended before that could be said */
-    FATE_LAGGING,
-    FATE_FED,
-    FATE_SHUT, /* never on the steam */
-    FATES
-} report_fate;
+    OUTCOME_NEVER,   /* its core does not reach the target in the time allowed, nor later */
+    OUTCOME_LATE,    /* it does, after the time allowed */
+    OUTCOME_UNHELD,  /* it does, but its hold breaks, or ends too early */
+    OUTCOME_PENDING, /* the run ended before that could be said */
+    OUTCOME_LAGGING,
+    OUTCOME_FED,
+    OUTCOME_SHUT, /* never on the steam */
+    OUTCOMES
+} report_outcome;
 
 /* One place that the fuel's heat went to. */
 typedef struct {
@@ -39,7 +39,7 @@ typedef struct {
     const fv_overheat_answer *overheat; /* what keeps loads below their limits; NULL: not known */
     bool with_series;                   /* samples stand in the JSON */
     fv_arena *arena;
-    report_fate *fates; /* by vessel */
+    report_outcome *outcomes; /* by vessel */
     const char **why;   /* by vessel: why it is starved, unheld, lagging or not through; NULL: nothing to explain */
     report_fuel *fuels; /* by boiler */
     bool *seen;         /* scratch, by line */
@@ -52,9 +52,9 @@ void report_heat_free(report_heat *heat);
 
 /* s from the opening of its steam to the core's arrival; NaN. */
 double report_heat_took(const report_heat *heat, size_t vessel);
-report_fate report_heat_fate(const fv_heat_result *result, size_t vessel);
-const char *report_fate_word(report_fate fate);  /* for programs: "never", "late", ... */
-const char *report_fate_shown(report_fate fate); /* for people: "starved", "hold broken", ... */
+report_outcome report_heat_outcome(const fv_heat_result *result, size_t vessel);
+const char *report_outcome_word(report_outcome outcome);  /* for programs: "never", "late", ... */
+const char *report_outcome_shown(report_outcome outcome); /* for people: "starved", "hold broken", ... */
 bool report_is_bed(const report_heat *heat, size_t vessel);
 /* Its chamber takes so much of the time until it is full, or its bed so much longer than with all the steam there is,
  * that steam, not the load, is what is slow. */

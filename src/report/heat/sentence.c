@@ -5,9 +5,9 @@
 #include <math.h>
 
 typedef struct {
-    size_t by_fate[FATES];
+    size_t by_outcome[OUTCOMES];
     size_t on_steam, arrived, held;
-    size_t worst;       /* the first of the worst fate that is latest, or coldest at the end */
+    size_t worst;       /* the first of the worst outcome that is latest, or coldest at the end */
     size_t first, last; /* by the time that the core took, among those that arrived */
     double done;        /* when the last hold ended */
 } survey;
@@ -19,8 +19,8 @@ static const fv_vessel_history *history(const report_heat *heat, size_t i)
 
 static bool is_worse(const report_heat *heat, size_t a, size_t b)
 {
-    if (heat->fates[a] != heat->fates[b])
-        return heat->fates[a] < heat->fates[b];
+    if (heat->outcomes[a] != heat->outcomes[b])
+        return heat->outcomes[a] < heat->outcomes[b];
     double took_a = report_heat_took(heat, a), took_b = report_heat_took(heat, b);
     if (isnan(took_a) || isnan(took_b))
         return isnan(took_a) && (!isnan(took_b) || history(heat, a)->core_end < history(heat, b)->core_end);
@@ -37,8 +37,8 @@ static survey look(const report_heat *heat)
 {
     survey s = {.done = 0.0};
     for (size_t i = 0; i < heat->result->vessel_count; i++) {
-        s.by_fate[heat->fates[i]]++;
-        if (heat->fates[i] == FATE_SHUT)
+        s.by_outcome[heat->outcomes[i]]++;
+        if (heat->outcomes[i] == OUTCOME_SHUT)
             continue;
         if (s.on_steam++ == 0 || is_worse(heat, i, s.worst))
             s.worst = i;
@@ -136,7 +136,7 @@ static void say_late(const report_heat *heat, const survey *s, fv_text *out)
 
 static void say_starved(const report_heat *heat, const survey *s, fv_text *out)
 {
-    size_t starved = s->by_fate[FATE_NEVER] + s->by_fate[FATE_LATE];
+    size_t starved = s->by_outcome[OUTCOME_NEVER] + s->by_outcome[OUTCOME_LATE];
     if (starved == 1)
         fv_text_add(out, "%s is starved: ", name(heat, s->worst));
     else if (starved == s->on_steam) {
@@ -144,7 +144,7 @@ static void say_starved(const report_heat *heat, const survey *s, fv_text *out)
         fv_text_add(out, " are starved: ");
     } else
         fv_text_add(out, "%zu of %zu vessels are starved: ", starved, s->on_steam);
-    if (heat->fates[s->worst] == FATE_NEVER)
+    if (heat->outcomes[s->worst] == OUTCOME_NEVER)
         say_never(heat, s, out);
     else
         say_late(heat, s, out);
@@ -154,7 +154,7 @@ static void say_unheld(const report_heat *heat, const survey *s, fv_text *out)
 {
     const fv_vessel_history *h = history(heat, s->worst);
     const fv_vessel *vessel = heat->result->plant->vessels[s->worst];
-    size_t unheld = s->by_fate[FATE_UNHELD];
+    size_t unheld = s->by_outcome[OUTCOME_UNHELD];
     bool starved = !isnan(report_starved_at(heat, s->worst));
     if (unheld > 1)
         fv_text_add(out, "The hold breaks in %zu of %zu vessels: ", unheld, s->on_steam);
@@ -174,7 +174,7 @@ static void say_unheld(const report_heat *heat, const survey *s, fv_text *out)
 static void say_pending(const report_heat *heat, const survey *s, fv_text *out)
 {
     const fv_vessel_history *h = history(heat, s->worst);
-    size_t pending = s->by_fate[FATE_PENDING];
+    size_t pending = s->by_outcome[OUTCOME_PENDING];
     fv_text_add(out, "The run ends %s, too early: ", print_at(&heat->clock, heat->result->end).text);
     if (pending == s->on_steam && pending > 1)
         fv_text_add(out, "none of %zu vessels is through; ", pending);
@@ -202,7 +202,7 @@ static void add_last(const report_heat *heat, const survey *s, fv_text *out)
 
 static void say_fed(const report_heat *heat, const survey *s, fv_text *out)
 {
-    size_t lagging = s->by_fate[FATE_LAGGING];
+    size_t lagging = s->by_outcome[OUTCOME_LAGGING];
     if (s->on_steam > 1)
         add_all(s->on_steam, out);
     else
@@ -241,11 +241,11 @@ void report_heat_sentence(const report_frame *frame, fv_text *out)
                     print_when(&heat->clock, heat->result->end).text);
     else if (s.on_steam == 0)
         fv_text_add(out, "No vessel is ever open to the steam");
-    else if (s.by_fate[FATE_NEVER] + s.by_fate[FATE_LATE] > 0)
+    else if (s.by_outcome[OUTCOME_NEVER] + s.by_outcome[OUTCOME_LATE] > 0)
         say_starved(heat, &s, out);
-    else if (s.by_fate[FATE_UNHELD] > 0)
+    else if (s.by_outcome[OUTCOME_UNHELD] > 0)
         say_unheld(heat, &s, out);
-    else if (s.by_fate[FATE_PENDING] > 0)
+    else if (s.by_outcome[OUTCOME_PENDING] > 0)
         say_pending(heat, &s, out);
     else
         say_fed(heat, &s, out);

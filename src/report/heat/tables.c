@@ -27,7 +27,7 @@ ROWS(vessel_rows, result(answer)->vessel_count)
 ROW(vessel_row, history(answer, i))
 ROW(vessel_part, result(answer)->plant->vessels[i])
 WORD_OF(vessel_verdict, fv_verdict_word(history(answer, i)->verdict))
-WORD_OF(vessel_fate, report_fate_word(of(answer)->fates[i]))
+WORD_OF(vessel_outcome, report_outcome_word(of(answer)->outcomes[i]))
 WORD_OF(vessel_arrival, fv_arrival_word(history(answer, i)->arrival))
 WORD_OF(vessel_why, of(answer)->why[i])
 NUMBER_OF(vessel_took, report_heat_took(answer, i))
@@ -39,7 +39,7 @@ NUMBER_OF(vessel_limit, fv_vessel_limit(result(answer)->plant->vessels[i]))
 static const print_field vessel_fields[] = {
     PART_TEXT(fv_vessel, "vessel", part.id, IN_DATA),
     WORD("verdict", IN_DATA, vessel_verdict),
-    WORD("fate", IN_DATA, vessel_fate),
+    WORD("fate", IN_DATA, vessel_outcome),
     WORD("arrival", IN_DATA, vessel_arrival),
     WORD("why", IN_DATA, vessel_why),
     V(opened, "_s", FV_SHOW_NUMBER),
@@ -94,7 +94,7 @@ WORD_OF(when_full, SHOWN(print_when(&of(answer)->clock, history(answer, i)->full
 WORD_OF(when_core, SHOWN(print_when(&of(answer)->clock, history(answer, i)->core)))
 WORD_OF(when_hold, SHOWN(print_when(&of(answer)->clock, history(answer, i)->hold)))
 WORD_OF(when_cool, SHOWN(print_when(&of(answer)->clock, history(answer, i)->cool)))
-WORD_OF(timeline_verdict, report_fate_shown(of(answer)->fates[i]))
+WORD_OF(timeline_verdict, report_outcome_shown(of(answer)->outcomes[i]))
 
 static const print_field timeline_fields[] = {
     PART_TEXT(fv_vessel, "vessel", part.id, IN_TEXT),
@@ -280,7 +280,7 @@ static double last_of(const void *answer, double (*time)(const fv_vessel_history
     double last = NAN; /* fmax leaves NaN aside */
     for (size_t i = 0; i < result(answer)->vessel_count; i++) {
         const double t = time(history(answer, i));
-        if (isnan(t) && of(answer)->fates[i] != FATE_SHUT)
+        if (isnan(t) && of(answer)->outcomes[i] != OUTCOME_SHUT)
             return NAN; /* one never comes so far */
         last = fmax(last, t);
     }
@@ -294,11 +294,11 @@ static double hold_time(const fv_vessel_history *history)
 {
     return history->hold;
 }
-static double fates(const void *answer, report_fate first, report_fate last)
+static double outcomes(const void *answer, report_outcome first, report_outcome last)
 {
     size_t count = 0;
     for (size_t i = 0; i < result(answer)->vessel_count; i++)
-        count += of(answer)->fates[i] >= first && of(answer)->fates[i] <= last;
+        count += of(answer)->outcomes[i] >= first && of(answer)->outcomes[i] <= last;
     return (double)count;
 }
 static double sum_of(const void *answer, size_t offset)
@@ -312,10 +312,10 @@ ROWS(plant_rows, 1)
 ROW(plant_row, result(answer))
 NUMBER_OF(plant_last_core, last_of(answer, core_time))
 NUMBER_OF(plant_last_hold, last_of(answer, hold_time))
-NUMBER_OF(plant_starved, fates(answer, FATE_NEVER, FATE_LATE))
-NUMBER_OF(plant_unheld, fates(answer, FATE_UNHELD, FATE_UNHELD))
-NUMBER_OF(plant_lagging, fates(answer, FATE_LAGGING, FATE_LAGGING))
-NUMBER_OF(plant_fed, fates(answer, FATE_FED, FATE_FED))
+NUMBER_OF(plant_starved, outcomes(answer, OUTCOME_NEVER, OUTCOME_LATE))
+NUMBER_OF(plant_unheld, outcomes(answer, OUTCOME_UNHELD, OUTCOME_UNHELD))
+NUMBER_OF(plant_lagging, outcomes(answer, OUTCOME_LAGGING, OUTCOME_LAGGING))
+NUMBER_OF(plant_fed, outcomes(answer, OUTCOME_FED, OUTCOME_FED))
 NUMBER_OF(plant_steam, sum_of(answer, offsetof(fv_boiler_history, steam)))
 NUMBER_OF(plant_water, sum_of(answer, offsetof(fv_boiler_history, water)))
 NUMBER_OF(plant_fuel, sum_of(answer, offsetof(fv_boiler_history, fuel)))

@@ -289,18 +289,18 @@ static void why_unheld(const report_heat *heat, size_t i, fv_text *out)
 char *report_heat_why(const report_heat *heat, size_t vessel)
 {
     fv_text text = {0};
-    switch (heat->fates[vessel]) {
-    case FATE_NEVER:
+    switch (heat->outcomes[vessel]) {
+    case OUTCOME_NEVER:
         why_not(heat, vessel, &text);
         break;
-    case FATE_LATE:
-    case FATE_LAGGING:
+    case OUTCOME_LATE:
+    case OUTCOME_LAGGING:
         why_slow(heat, vessel, &text);
         break;
-    case FATE_UNHELD:
+    case OUTCOME_UNHELD:
         why_unheld(heat, vessel, &text);
         break;
-    case FATE_PENDING:
+    case OUTCOME_PENDING:
         still_moving(heat, vessel, &text);
         break;
     default:
