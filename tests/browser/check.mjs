@@ -234,6 +234,11 @@ async function sheet(browser, name) {
     for (const word of ['What to do and when', 'Cautions', 'allowed'])
       check(text.includes(word), `${name}: '${word}' on ${format}`);
   }
+  await page.emulateMedia({ media: 'print' });
+  check(await page.evaluate(() => {
+    const parts = Array.from(document.querySelectorAll('.sheet .pictures>div>svg')).concat(document.querySelector('.warn')).map((e) => e.getBoundingClientRect());
+    return parts.every((part, i) => i === 0 || parts[i - 1].bottom <= part.top + 1);
+  }), `${name}: the parts of the drawing stand below each other, above the cautions`);
   check(seen.errors.length === 0, `${name}: no console message, but ${seen.errors.join(' | ')}`);
   await context.close();
 }

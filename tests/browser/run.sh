@@ -30,6 +30,8 @@ done
 for name in far-bench ring mixed; do
     "$program" report networks/$name.xml -o "$pages/$name-sheet.html" --sheet --start 06:30 --date 2031-03-14
 done
+# With units of the trade its drawing has two parts.
+"$program" report networks/far-bench.xml -o "$pages/far-bench-us-sheet.html" --sheet --units us --start "6:30 am" --date 2031-03-14
 # Twenty plants with loops; of these the drawing is what matters.
 for seed in 1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17 18 19 20; do
     python3 "$here/looped.py" $seed >"$work/loops.xml"
