@@ -22,6 +22,8 @@ static const double FIRE_STEP_FIRST = 0.1, FIRE_STEP_LEAST = 1e-3;
 static const struct {
     double smoothing, tolerance;
 } WAYS[] = {{1, 1e-7}, {1e-4, 1e-7}, {1, 1e-8}, {1e-2, 1e-8}, {1, 1e-9}};
+/* Steps times unknowns that all curves may take: 2 s of a processor. */
+static const double CURVES_WORK = 8e6;
 /* Smoothing that a curve starts from; the factor to the next, where no root is found there; the largest; and what may
  * be left at the end. */
 static const double SMOOTHING_FIRST = 1, SMOOTHING_FACTOR = 5, SMOOTHING_MOST = 1e4, NEARLY = 1e-3;
@@ -183,6 +185,17 @@ static fv_status try_continuation(fv_solver *s, double smoothing, double toleran
     return finish(s, log);
 }
 
+static fv_status follow_curves(fv_solver *s, steady_newton_log *log)
+{
+    const int most = s->given.steps_most, may = log->iterations + (int)(CURVES_WORK / s->net->unknown_count);
+    fv_status status = FV_FAIL;
+    s->given.steps_most = may < most ? may : most;
+    for (size_t i = 0; i < sizeof WAYS / sizeof *WAYS && status != FV_OK && !steady_gives_up(s, log); i++)
+        status = try_continuation(s, WAYS[i].smoothing, WAYS[i].tolerance, log);
+    s->given.steps_most = most;
+    return status;
+}
+
 /* From the last solution, where it is one for a plant much like this. */
 static fv_status start_from_last(fv_solver *s, change since, steady_newton_log *log)
 {
@@ -211,9 +224,8 @@ fv_status steady_find_root(fv_solver *s, steady_newton_log *log)
             return FV_OK;
     if (raise_fires(s, log) == FV_OK)
         return FV_OK;
-    for (size_t i = 0; i < sizeof WAYS / sizeof *WAYS && !steady_gives_up(s, log); i++)
-        if (try_continuation(s, WAYS[i].smoothing, WAYS[i].tolerance, log) == FV_OK)
-            return FV_OK;
+    if (follow_curves(s, log) == FV_OK)
+        return FV_OK;
     /* so that messages are about the equations without smoothing */
     s->state.smoothing = 0;
     steady_convect(s, s->state.x);

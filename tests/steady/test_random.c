@@ -87,7 +87,8 @@ static void solve_one(uint64_t seed, tally *t)
         const char *reason = fv_faults_at(b.faults, fv_faults_count(b.faults) - 1)->text;
         assert_true(strstr(reason, "no solution was found"));
         assert_int_equal(strstr(reason, "would condense") != NULL, scarce);
-        printf("plant %d is refused: ", (int)seed);
+        printf("plant %d is refused after %d steps of %d unknowns: ", (int)seed, b.result->audit.iterations,
+               b.net->unknown_count);
         say_faults(&b);
     } else {
         t->solved++;
