@@ -237,7 +237,7 @@ void fv_flow_answer_free(fv_flow_answer *answer);
 /* Heat that a vessel takes up: what must go into load, shell and walls to bring all to the target from the start, J,
  * and the steady loss of its walls at the boiling point, W. need = heat / within + loss; of a bed with the heat of
  * the steam that comes until its front is through. FV_DOUBTFUL where a property
- * is outside its range, or where vapour in a wall settles on no face. */
+ * is outside its range. */
 typedef struct {
     double load, shell, walls; /* J */
     double comes;              /* J that must come until the load is there: load, of a bed until its front is through */

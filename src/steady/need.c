@@ -85,15 +85,18 @@ static void conduct_beside(const fv_heat_layer *layers, const double *to_face, s
 }
 
 /* Steady, through layers that vapour gets into as far as the faces where it condenses. More heat warms a face, and
- * less vapour stays there: where that goes to and fro, less of each correction is taken. FV_DOUBTFUL: no end of it. */
+ * less vapour stays there: where that goes to and fro, less of each correction is taken. `swing`: what a whole one
+ * would still change of the vapour's heat, as a share of the loss; where it is not small, no face is found to settle
+ * on. */
 static fv_status wall_loss(const fv_wall *wall, fv_heat_layer *layers, const steady_lining *linings, size_t n,
-                           double t_inside, const fv_heat_outside *outside, double *h_inside, double *q)
+                           double t_inside, const fv_heat_outside *outside, double *h_inside, double *q, double *swing)
 {
     double slope, t_outer, behind[STEADY_LAYERS_MOST], water[STEADY_LAYERS_MOST];
     double to_face[STEADY_LAYERS_MOST] = {0}, now[STEADY_LAYERS_MOST], per[STEADY_LAYERS_MOST];
     double film = *h_inside, before = NAN, change = 0, weight = 1;
     fv_heat_layer with[STEADY_LAYERS_MOST];
     fv_status status = fv_heat_wall_loss(layers, n, wall->height.v, film, t_inside, outside, q, &slope, &t_outer);
+    *swing = 0;
     if (!linings)
         return status;
     for (size_t i = 0; i < n; i++) {
@@ -101,13 +104,15 @@ static fv_status wall_loss(const fv_wall *wall, fv_heat_layer *layers, const ste
         water[i] = linings[i].water;
     }
     conduct_beside(layers, to_face, n, *h_inside, with, &film, per);
-    int round = 0;
-    for (; round < ROUNDS && status != FV_FAIL && !(fabs(*q - before) < SETTLED * fabs(*q)); round++) {
+    for (int round = 0; round < ROUNDS && status != FV_FAIL && !(fabs(*q - before) < SETTLED * fabs(*q)); round++) {
         for (size_t i = 0; i < n; i++)
             behind[i] = t_inside - *q * per[i];
         steady_vapour_into(linings, water, behind, n, t_inside, 1, now);
-        for (size_t i = 0; i < n; i++)
+        *swing = 0;
+        for (size_t i = 0; i < n; i++) {
+            *swing += fabs(now[i] - to_face[i]) * per[i];
             to_face[i] += weight * (now[i] - to_face[i]);
+        }
         conduct_beside(layers, to_face, n, *h_inside, with, &film, per);
         before = *q;
         status = fv_heat_wall_loss(with, n, wall->height.v, film, t_inside, outside, q, &slope, &t_outer);
@@ -117,12 +122,12 @@ static fv_status wall_loss(const fv_wall *wall, fv_heat_layer *layers, const ste
     for (size_t i = 0; i < n; i++)
         layers[i].k = with[i].k;
     *h_inside = film;
-    return round < ROUNDS || status == FV_FAIL ? status : FV_DOUBTFUL;
+    return status;
 }
 
 /* Walls keep, when steady, a straight fall of temperature in each layer; and lose heat all the time. */
 static fv_status wall_heat(const fv_plant *plant, const fv_vessel *vessel, const fv_wall *wall, double t_inside,
-                           double t_start, double *stored, double *loss, double *delay)
+                           double t_start, double *stored, double *loss, double *delay, double *swing)
 {
     fv_heat_layer layers[STEADY_LAYERS_MOST];
     steady_lining linings[STEADY_LAYERS_MOST];
@@ -135,7 +140,8 @@ static fv_status wall_heat(const fv_plant *plant, const fv_vessel *vessel, const
                                      .emissivity = wall->emissivity.v,
                                      .h_fixed = fv_or(wall->outside, 0)};
     double q, h_inside = fv_or(wall->inside, 0);
-    const fv_status status = wall_loss(wall, layers, open ? linings : NULL, n, t_inside, &outside, &h_inside, &q);
+    const fv_status status =
+        wall_loss(wall, layers, open ? linings : NULL, n, t_inside, &outside, &h_inside, &q, swing);
     double inside = h_inside > 0 ? 1 / h_inside : 0, t = t_inside - q * inside;
     *stored = *delay = 0;
     for (size_t i = 0; i < n; i++) {
@@ -154,11 +160,19 @@ double steady_uptake(const fv_plant *plant, const fv_vessel *vessel, double t)
 {
     double sum = 0;
     for (size_t i = 0; i < vessel->wall_count; i++) {
-        double stored, loss, delay;
-        if (wall_heat(plant, vessel, vessel->walls[i], t, plant->site.air.v, &stored, &loss, &delay) != FV_FAIL)
+        double stored, loss, delay, swing;
+        if (wall_heat(plant, vessel, vessel->walls[i], t, plant->site.air.v, &stored, &loss, &delay, &swing) != FV_FAIL)
             sum += loss;
     }
     return fv_or(vessel->uptake, sum);
+}
+
+double steady_wall_swing(const fv_plant *plant, const fv_vessel *vessel, size_t wall, double t)
+{
+    double stored, loss, delay, swing;
+    const fv_status status =
+        wall_heat(plant, vessel, vessel->walls[wall], t, plant->site.air.v, &stored, &loss, &delay, &swing);
+    return status == FV_FAIL ? 0 : swing;
 }
 
 /* J of steam before the front is through a bed: it heats what it has passed to the boiling point, and breaks through
@@ -186,8 +200,9 @@ fv_status fv_vessel_need_of(const fv_plant *plant, const fv_vessel *vessel, cons
     if (isnan(need->shell))
         need->shell = 0;
     for (size_t i = 0; i < vessel->wall_count; i++) {
-        double stored, loss, delay;
-        const fv_status status = wall_heat(plant, vessel, vessel->walls[i], t_boil, t_air, &stored, &loss, &delay);
+        double stored, loss, delay, swing;
+        const fv_status status =
+            wall_heat(plant, vessel, vessel->walls[i], t_boil, t_air, &stored, &loss, &delay, &swing);
         need->walls += stored;
         need->wall_delay += stored * delay;
         need->wall_loss += loss;

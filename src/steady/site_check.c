@@ -3,6 +3,7 @@
 #include "farvessel/constants.h"
 #include "farvessel/steady.h"
 #include "steady/load_check.h"
+#include "steady/need.h"
 #include "steady/packing_check.h"
 
 #include <math.h>
@@ -10,6 +11,7 @@
 static const double NEAR_BOILING = 2.0; /* K: a target this near makes the time ill-conditioned */
 static const double CHOKES_NEAR =
     0.5e5; /* Pa gauge: above it steam after a choked hole is lighter than assumed by some percent */
+static const double SWINGS = 0.01;    /* of a wall's loss: vapour that goes to and fro */
 static const double BOILING = 373.15; /* K: what stands less was said without knowing the site */
 
 static void check_target(const fv_vessel *v, double t_boil, fv_faults *faults)
@@ -76,6 +78,17 @@ static void check_lines(const fv_plant *plant, double t_most, fv_faults *faults)
     }
 }
 
+static void check_vapour(const fv_plant *plant, const fv_vessel *v, size_t wall, double t_boil, fv_faults *faults)
+{
+    const double swing = steady_wall_swing(plant, v, wall, t_boil);
+    if (swing > SWINGS)
+        fv_caution(
+            faults, FV_ERR_NUMERICS, v->walls[wall]->part.loc,
+            "vessel '%s': vapour in this wall settles behind none of its layers, and %.0f %% of the loss goes with "
+            "it: look at vapour-resistance and conductivity, or say what the vessel takes (uptake)",
+            v->part.id, 100 * swing);
+}
+
 void fv_steady_check(const fv_plant *plant, const fv_sat *sat, fv_faults *faults)
 {
     if (!plant || !sat) {
@@ -105,9 +118,11 @@ void fv_steady_check(const fv_plant *plant, const fv_sat *sat, fv_faults *faults
         const fv_vessel *v = plant->vessels[i];
         check_target(v, t_boil, faults);
         check_overheating(v, t_boil, kept_at(plant, (int)i), faults);
-        for (size_t k = 0; k < v->wall_count; k++)
+        for (size_t k = 0; k < v->wall_count; k++) {
+            check_vapour(plant, v, k, t_boil, faults);
             for (size_t j = 0; j < v->walls[k]->layer_count; j++)
                 check_material(v->walls[k]->layers[j]->material, t_boil, "vessel", &v->part, faults);
+        }
     }
 }
 
