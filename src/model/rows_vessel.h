@@ -87,7 +87,7 @@ static const fv_attr shell_rows[] = {
 
 static const fv_attr wall_rows[] = {
     ID_ROW(fv_wall, false, "name of the wall"),
-    {"area", FV_DIM_AREA, offsetof(fv_wall, area), true, NONE, 1e-4, 1e5, NO_OPINION, NULL, "inner face"},
+    {"area", FV_DIM_AREA, offsetof(fv_wall, area), true, NONE, 1e-4, 1e5, NONE, 200.0, NULL, "inner face"},
     {"height", FV_DIM_LENGTH, offsetof(fv_wall, height), false, 1.0, 0.01, 50.0, NO_OPINION, NULL,
      "for the air that rises along it; default 1 m, common practice"},
     {"inside", FV_DIM_HEAT_COEFFICIENT, offsetof(fv_wall, inside), false, NONE, 0.1, 1e6, NO_OPINION, NULL,
@@ -105,7 +105,7 @@ static const fv_attr wall_rows[] = {
 static const fv_attr layer_rows[] = {
     {"material", FV_DIM_TEXT, offsetof(fv_wall_layer, material), false, NONE, NO_LIMIT, NULL,
      "name in the list of materials; not said: conductivity, density and specific heat are to be given"},
-    {"thickness", FV_DIM_LENGTH, offsetof(fv_wall_layer, thickness), true, NONE, 1e-5, 2.0, NO_OPINION, NULL,
+    {"thickness", FV_DIM_LENGTH, offsetof(fv_wall_layer, thickness), true, NONE, 1e-5, 2.0, NONE, 0.5, NULL,
      "of the layer"},
     {"conductivity", FV_DIM_CONDUCTIVITY, offsetof(fv_wall_layer, conductivity), false, NONE, 0.005, 500.0, NO_OPINION,
      NULL, "not said: that of the material", .is = FV_COEFFICIENT},
@@ -133,9 +133,9 @@ static const fv_attr layer_rows[] = {
 /* clang-format off */
 #define OPENING_ROWS(height_default, height_doc) \
     ID_ROW(fv_opening, false, "name of the opening"), \
-    {"area", FV_DIM_AREA, offsetof(fv_opening, area), false, NONE, 0.0, 10.0, NO_OPINION, NULL, \
+    {"area", FV_DIM_AREA, offsetof(fv_opening, area), false, NONE, 0.0, 10.0, NONE, 1.0, NULL, \
      "free area; or give the diameter"}, \
-    {"diameter", FV_DIM_LENGTH, offsetof(fv_opening, diameter), false, NONE, 0.0, 3.0, NO_OPINION, NULL, \
+    {"diameter", FV_DIM_LENGTH, offsetof(fv_opening, diameter), false, NONE, 0.0, 3.0, NONE, 1.0, NULL, \
      "of a round opening; or give the area"}, \
     {"cd", FV_DIM_NUMBER, offsetof(fv_opening, cd), false, 0.62, 0.01, 1.0, 0.3, 0.98, NULL, \
      "discharge coefficient; default 0.62, sharp-edged hole (Unwin 1911: .603 to .620)", .is = FV_COEFFICIENT}, \

@@ -144,13 +144,16 @@ static void cautions_are_given(void **state)
         "hose 's': length is 30 m; usual is at most 25 m: check it",
         "coil of vessel 'v': the holes add up to 1.20 times the bore's area",
         "coil of vessel 'v': holes of 3 mm every 5 mm; keep three diameters between them",
+        "drain 1 of vessel 'v': diameter is 1.2 m; usual is at most 1 m: check it",
+        "wall 1 of vessel 'v': area is 1000 m2; usual is at most 200 m2: check it",
+        "layer 1 of vessel 'v': thickness is 600 mm; usual is at most 500 mm: check it",
         "wall 1 of vessel 'v': eps softens at about 80 degC, below steam temperature",
     };
     static const char text[] =
         OPEN "<boiler id='b' at='a' output='20 kW'/><header id='h' from='a' to='n' length='2 m' bore='20 mm'/>"
              "<hose id='s' from='n' to='c' length='30 m' bore='25 mm'/><vessel id='v' at='c'>"
-             "<coil bore='15 mm' length='1 m' holes='30' drill='3 mm' spacing='5 mm'/><drain diameter='25 mm'/>"
-             "<wall area='1 m2'><layer thickness='50 mm' material='eps'/></wall></vessel></network>";
+             "<coil bore='15 mm' length='1 m' holes='30' drill='3 mm' spacing='5 mm'/><drain diameter='1200 mm'/>"
+             "<wall area='1000 m2'><layer thickness='600 mm' material='eps'/></wall></vessel></network>";
     fv_faults *faults = fv_faults_new();
     fv_plant *p = fv_plantfile_read_memory(text, sizeof text - 1, "x.xml", NULL, faults);
     assert_non_null(p);
