@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Everything a program may use. Any number of threads may work at a time, on plants of their own or reading the same
- * one; what one thread alone may use (fv_solver, fv_heat_kit, fv_faults, fv_text) says so or is written to. */
+ * one; what one thread alone may use (fv_solver, fv_heat_cache, fv_faults, fv_text) says so or is written to. */
 #ifndef FARVESSEL_FARVESSEL_H
 #define FARVESSEL_FARVESSEL_H
 

@@ -23,9 +23,9 @@ FV_C_BEGIN
 
 /* What many runs of like plants can share, so that it is made once: how each sort of piece conducts. Runs give the same
  * to the bit with one or without. It serves one thread at a time. NULL: out of memory. */
-typedef struct fv_heat_kit fv_heat_kit;
-fv_heat_kit *fv_heat_kit_new(void);
-void fv_heat_kit_free(fv_heat_kit *kit);
+typedef struct fv_heat_cache fv_heat_cache;
+fv_heat_cache *fv_heat_cache_new(void);
+void fv_heat_cache_free(fv_heat_cache *cache);
 
 typedef struct {
     double until;      /* s; the run ends here at the latest; default 7 days */
@@ -36,8 +36,8 @@ typedef struct {
     bool stop_at_hold; /* the same once every hold has ended */
     size_t late_ends;  /* give up once so many cores cannot come within their allowed time; 0: never */
     bool all_by_until; /* give up once some core cannot come by `until` */
-    fv_heat_kit
-        *kit; /* shared with other runs; NULL: the run makes its own. NULL in the result's copy of the options */
+    fv_heat_cache
+        *cache; /* shared with other runs; NULL: the run makes its own. NULL in the result's copy of the options */
 } fv_heat_options;
 void fv_heat_defaults(fv_heat_options *options);
 

@@ -97,7 +97,7 @@ typedef struct {
 /* Where chambers stand. */
 typedef struct {
     const fv_plant *plant;
-    fv_heat_kit *kit;
+    fv_heat_cache *cache;
     double site_pressure;
     fv_faults *faults;
 } heatup_chamber_house;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* A vessel before anything happens: its load, walls and gas, and how long the load alone would take. */
-#include "heatup/kit.h"
+#include "heatup/cache.h"
 #include "heatup/load.h"
 #include "heatup/chamber.h"
 #include "num/root.h"
@@ -35,7 +35,7 @@ static bool open_load(heatup_chamber *chamber, heatup_chamber_house *house)
         return chamber->bed != NULL;
     }
     chamber->pieces = spec.pieces;
-    chamber->body = heatup_kit_body(house->kit, &spec.piece);
+    chamber->body = heatup_cache_body(house->cache, &spec.piece);
     return chamber->body != NULL;
 }
 

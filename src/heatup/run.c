@@ -362,7 +362,7 @@ fv_heat_result *fv_heat_run(const fv_plant *plant, const fv_heat_options *option
     }
     run.result->plant = plant;
     run.result->options = *options;
-    run.result->options.kit = NULL;
+    run.result->options.cache = NULL;
     bool good = heatup_run_open(&run, plant, options) && follow(&run, progress);
     if (good) {
         heatup_verdicts(&run);

@@ -36,9 +36,9 @@ static bool open_context(heatup_run *run, const fv_plant *plant, const fv_heat_o
     heatup_context *c = &run->context;
     *c = (heatup_context){.plant = plant,
                           .options = options,
-                          .kit = options->kit ? options->kit : fv_heat_kit_new(),
+                          .cache = options->cache ? options->cache : fv_heat_cache_new(),
                           .sat = fv_sat_line()};
-    c->net = c->kit ? fv_network_new(plant, c->sat, run->faults) : NULL;
+    c->net = c->cache ? fv_network_new(plant, c->sat, run->faults) : NULL;
     if (!c->net)
         return false;
     c->sizes = (heatup_sizes){.vessels = plant->vessel_count,
@@ -103,7 +103,7 @@ static void open_history(const heatup_run *run, size_t i)
 static bool open_chambers(heatup_run *run)
 {
     heatup_chamber_house house = {.plant = run->context.plant,
-                                  .kit = run->context.kit,
+                                  .cache = run->context.cache,
                                   .site_pressure = run->context.site_pressure,
                                   .faults = run->faults};
     for (size_t i = 0; i < run->context.plant->vessel_count; i++) {
@@ -148,8 +148,8 @@ void heatup_run_close(heatup_run *run)
     heatup_state_free(&run->state);
     heatup_scratch_free(&run->scratch);
     fv_network_free(run->context.net);
-    if (!run->context.options->kit)
-        fv_heat_kit_free(run->context.kit);
+    if (!run->context.options->cache)
+        fv_heat_cache_free(run->context.cache);
     free(run->events.items);
     free(run->series.rows);
     free(run->series.deep);

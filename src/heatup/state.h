@@ -87,7 +87,7 @@ typedef struct {
 typedef struct {
     const fv_plant *plant;
     const fv_heat_options *options;
-    fv_heat_kit *kit;
+    fv_heat_cache *cache;
     const fv_sat *sat;
     fv_network *net;
     heatup_sizes sizes;

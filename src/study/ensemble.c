@@ -28,7 +28,7 @@ fv_heat_result *study_run_somehow(const fv_plant *plant, const fv_heat_options *
 
 typedef struct {
     const study_ensemble *of;
-    study_kits *kits;
+    study_caches *caches;
 } crew;
 
 static fv_status run_one(void *context, size_t index, size_t worker, const fv_progress *progress)
@@ -39,7 +39,7 @@ static fv_status run_one(void *context, size_t index, size_t worker, const fv_pr
     fv_plant *plant =
         faults ? study_unknowns_plant(e->unknowns, e->plant, e->z + index * e->unknowns->count, faults) : NULL;
     fv_heat_options options = e->options;
-    options.kit = study_kit(c->kits, worker);
+    options.cache = study_cache(c->caches, worker);
     fv_heat_result *result = plant ? study_run_somehow(plant, &options, progress, faults) : NULL;
     const bool memory = !faults || (!result && fv_faults_errors(faults) > 0 && fv_faults_blame_system(faults));
     if (!result || !result->stopped)
@@ -52,6 +52,6 @@ static fv_status run_one(void *context, size_t index, size_t worker, const fv_pr
 
 study_ending study_ensemble_run(const study_ensemble *ensemble, const study_work *plan)
 {
-    crew c = {.of = ensemble, .kits = plan->kits};
+    crew c = {.of = ensemble, .caches = plan->caches};
     return study_run(plan, ensemble->count, run_one, &c);
 }

@@ -11,7 +11,7 @@ typedef struct {
     const study_unknowns *unknowns;
     const double *z; /* count x unknowns, standard normals */
     size_t count;
-    fv_heat_options options; /* of each run; the kit is the ensemble's affair */
+    fv_heat_options options; /* of each run; the cache is the ensemble's affair */
     /* What came of run `index`; NULL: no solution, or the plant is not sound so. Called by its thread; may write what
      * belongs to the index. */
     void (*take)(void *context, size_t index, const fv_heat_result *result);

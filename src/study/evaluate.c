@@ -19,7 +19,7 @@ typedef struct {
 struct study_evaluator {
     const fv_plant *plant;
     study_work work;
-    study_kits kits;
+    study_caches caches;
     fv_arena *arena;
     double *lids; /* by vessel */
     bool lids_known;
@@ -53,7 +53,7 @@ void study_evaluator_free(study_evaluator *e)
 {
     if (!e)
         return;
-    study_kits_free(&e->kits);
+    study_caches_free(&e->caches);
     while (e->kept)
         tdelete(*(entry **)e->kept, &e->kept, by_key);
     fv_arena_free(e->arena);
@@ -139,7 +139,7 @@ static fv_status run_one(void *context, size_t index, size_t worker, const fv_pr
     o->followed = job->ask.follow;
     fv_heat_options options;
     fv_heat_defaults(&options);
-    options.kit = study_kit((study_kits *)&e->kits, worker);
+    options.cache = study_cache((study_caches *)&e->caches, worker);
     options.until = fmin(options.until, job->ask.until);
     options.fineness = job->ask.fineness;
     options.stop_at_core = !job->ask.follow;

@@ -37,7 +37,7 @@ typedef struct {
     double shown; /* share that it has come to: single runs do not move it */
     fv_faults *faults;
     fv_arena *arena;
-    study_kits kits;
+    study_caches caches;
     size_t threads;
     study_unknowns unknowns;
     study_readings readings;
@@ -83,8 +83,8 @@ fv_plant *study_match_plant(const study_match *match, const study_defect *defect
 double study_defect_size(const study_defect *defect, double z);
 /* Runs it, to `until`; curves may be NULL. NULL: no solution. The result's plant is to be freed after it. */
 fv_heat_result *study_match_run(const study_match *match, const study_defect *defect, const double *x, double until,
-                                bool to_the_end, fv_heat_kit *kit, const fv_progress *progress, match_curves *curves,
-                                fv_plant **plant);
+                                bool to_the_end, fv_heat_cache *cache, const fv_progress *progress,
+                                match_curves *curves, fv_plant **plant);
 void study_match_curves_free(match_curves *curves);
 /* Whitened residuals of the readings, as Huber has them; and then, where x is asked for, the parameters themselves. */
 void study_match_residuals(const study_match *match, const match_curves *curves, const double *x, double *f);
@@ -128,7 +128,8 @@ fv_status study_match_errors(study_match *match, const match_mode *mode);
 /* Fills the mode's Jacobian, makes its covariance anew from it, and goes on to where the slope is nought. */
 study_ending study_match_settle(study_match *match, match_mode *mode, double from, double to);
 /* The last of that alone, by the Jacobian that the mode has, for one job; good: whether a plant is there. */
-fv_status study_match_walk(const study_match *match, match_mode *mode, fv_heat_kit *kit, const fv_progress *progress);
+fv_status study_match_walk(const study_match *match, match_mode *mode, fv_heat_cache *cache,
+                           const fv_progress *progress);
 enum { MATCH_STEPS = 8 }; /* runs that it takes, at most */
 /* g = J'f + x, the slope of half the sum of squares with the mode's Jacobian. */
 void study_match_slope(const match_mode *mode, size_t residuals, const double *f, const double *x, double *g);

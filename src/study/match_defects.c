@@ -115,8 +115,8 @@ static fv_status look_at_one(void *context, size_t index, size_t worker, const f
         return FV_FAIL;
     memcpy(x, t->base->x, d * sizeof *x);
     x[d] = MIDDLE;
-    fv_heat_result *result = study_match_run(m, &t->list[index], x, m->now + 900, false, study_kit(&m->kits, worker),
-                                             progress, &curves, &plant);
+    fv_heat_result *result = study_match_run(m, &t->list[index], x, m->now + 900, false,
+                                             study_cache(&m->caches, worker), progress, &curves, &plant);
     t->rise[index] = INFINITY;
     if (result) {
         study_match_residuals(m, &curves, x, u);
@@ -148,7 +148,7 @@ static fv_status go_to_one(void *context, size_t index, size_t worker, const fv_
             mode->x[a] -= steps_at(z) * t->base->covariance[a * d + b] * g[b];
     }
     mode->x[d] = z;
-    return study_match_walk(t->match, mode, study_kit(&t->match->kits, worker), progress);
+    return study_match_walk(t->match, mode, study_cache(&t->match->caches, worker), progress);
 }
 
 /* The likeliest as foretold, as far as there are places for modes. */
@@ -188,7 +188,7 @@ static study_ending try_defects(study_match *m, match_mode *modes, size_t *count
                        .from = 0.6,
                        .to = 0.65,
                        .what = "trying what may be wrong",
-                       .kits = &m->kits};
+                       .caches = &m->caches};
     if (!t.list || !t.u || !t.g || !t.z || !t.rise || !t.which)
         return STUDY_FAILED;
     const size_t listed = list_defects(m, t.list);

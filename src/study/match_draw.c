@@ -37,14 +37,14 @@ static double log_density(const match_mode *mode, size_t residuals, const double
 }
 
 /* The run of a draw to its end, and what its readings say; f: residuals, in room for them. */
-static void run_draw(const drawing *d, match_draw *draw, double *f, double *density, fv_heat_kit *kit,
+static void run_draw(const drawing *d, match_draw *draw, double *f, double *density, fv_heat_cache *cache,
                      const fv_progress *progress)
 {
     const match_mode *mode = &d->modes[draw->mode];
     study_match *m = d->match;
     match_curves curves = {0};
     fv_plant *plant = NULL;
-    fv_heat_result *r = study_match_run(m, &mode->defect, draw->x, d->until, true, kit, progress, &curves, &plant);
+    fv_heat_result *r = study_match_run(m, &mode->defect, draw->x, d->until, true, cache, progress, &curves, &plant);
     *density = -INFINITY;
     if (r) {
         study_match_residuals(m, &curves, draw->x, f);
@@ -64,13 +64,13 @@ static void run_draw(const drawing *d, match_draw *draw, double *f, double *dens
 }
 
 /* Where the readings would be with x; false: no solution. */
-static bool residuals_at(const drawing *d, const match_mode *mode, const double *x, double *f, fv_heat_kit *kit,
+static bool residuals_at(const drawing *d, const match_mode *mode, const double *x, double *f, fv_heat_cache *cache,
                          const fv_progress *progress)
 {
     match_curves curves = {0};
     fv_plant *plant;
     fv_heat_result *r =
-        study_match_run(d->match, &mode->defect, x, d->match->now + 900, false, kit, progress, &curves, &plant);
+        study_match_run(d->match, &mode->defect, x, d->match->now + 900, false, cache, progress, &curves, &plant);
     if (r)
         study_match_residuals(d->match, &curves, x, f);
     study_match_curves_free(&curves);
@@ -90,7 +90,7 @@ static fv_status look_at_one(void *context, size_t index, size_t worker, const f
     if (!f)
         return FV_FAIL;
     d->density[index] = -INFINITY;
-    if (residuals_at(d, mode, draw->x, f, study_kit(&d->match->kits, worker), progress)) {
+    if (residuals_at(d, mode, draw->x, f, study_cache(&d->match->caches, worker), progress)) {
         d->density[index] = log_density(mode, n, f, draw->x);
         study_match_slope(mode, n, f, draw->x, d->slopes + index * d->dim_most);
     }
@@ -103,7 +103,7 @@ static fv_status run_one(void *context, size_t index, size_t worker, const fv_pr
     const drawing *d = context;
     double *f = malloc((d->match->residuals + 1) * sizeof *f);
     if (f)
-        run_draw(d, &d->list[index], f, d->density + index, study_kit(&d->match->kits, worker), progress);
+        run_draw(d, &d->list[index], f, d->density + index, study_cache(&d->match->caches, worker), progress);
     free(f);
     return f ? FV_OK : FV_FAIL;
 }
@@ -185,7 +185,7 @@ typedef struct {
 } optimizing;
 
 /* Moves a draw until its slope is the wanted one; each step is halved where that goes no nearer. */
-static void move_draw(const drawing *d, size_t index, const optimizing *o, fv_heat_kit *kit,
+static void move_draw(const drawing *d, size_t index, const optimizing *o, fv_heat_cache *cache,
                       const fv_progress *progress)
 {
     match_draw *draw = &d->list[index];
@@ -198,7 +198,7 @@ static void move_draw(const drawing *d, size_t index, const optimizing *o, fv_he
     memcpy(o->x, draw->x, mode->dim * sizeof *o->x);
     for (int k = 0; k < CORRECTIONS; k++) {
         double off = INFINITY;
-        if (known || residuals_at(d, mode, o->x, o->f, kit, progress)) {
+        if (known || residuals_at(d, mode, o->x, o->f, cache, progress)) {
             if (known)
                 memcpy(o->g, slope, mode->dim * sizeof *o->g);
             else
@@ -229,14 +229,14 @@ static fv_status optimize_one(void *context, size_t index, size_t worker, const 
     if (d->list[index].done)
         return FV_OK;
     const size_t n = d->match->residuals + d->dim_most + 1;
-    fv_heat_kit *kit = study_kit(&d->match->kits, worker);
+    fv_heat_cache *cache = study_cache(&d->match->caches, worker);
     match_draw *draw = &d->list[index];
     optimizing o = {malloc(n * sizeof(double)), malloc(n * sizeof(double)), malloc(n * sizeof(double)),
                     malloc(n * sizeof(double)), malloc(n * sizeof(double))};
     const bool room = o.f && o.g && o.b && o.step && o.x;
     if (room) {
-        move_draw(d, index, &o, kit, progress);
-        run_draw(d, draw, o.f, d->density + index, kit, progress);
+        move_draw(d, index, &o, cache, progress);
+        run_draw(d, draw, o.f, d->density + index, cache, progress);
         draw->done = isfinite(d->density[index]);
     }
     free(o.f);
@@ -289,7 +289,7 @@ static study_ending optimize(drawing *d, const match_mode *modes, size_t mode_co
                        .from = 0.88,
                        .to = 1,
                        .what = "sampling what the plant may be",
-                       .kits = &d->match->kits};
+                       .caches = &d->match->caches};
     study_ending outcome = study_run(&plan, count, optimize_one, d);
     if (outcome == STUDY_STOPPED) {
         d->match->stopped = true;
@@ -311,7 +311,7 @@ static study_ending run_draws(drawing *d, size_t count, study_job *job, double f
                              .from = from,
                              .to = from + 0.015,
                              .what = "sampling what the plant may be",
-                             .kits = &d->match->kits};
+                             .caches = &d->match->caches};
     d->match->runs += count;
     return study_run(&plan, count, job, d);
 }

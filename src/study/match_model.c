@@ -122,8 +122,8 @@ static bool stand_still(void *context, double share, const char *what)
 }
 
 fv_heat_result *study_match_run(const study_match *match, const study_defect *defect, const double *x, double until,
-                                bool to_the_end, fv_heat_kit *kit, const fv_progress *progress, match_curves *curves,
-                                fv_plant **plant)
+                                bool to_the_end, fv_heat_cache *cache, const fv_progress *progress,
+                                match_curves *curves, fv_plant **plant)
 {
     study_match asking = *match;
     const fv_progress still = {stand_still, &asking};
@@ -132,7 +132,7 @@ fv_heat_result *study_match_run(const study_match *match, const study_defect *de
     options.until = until;
     options.stop_at_hold = to_the_end;
     options.every = match->every;
-    options.kit = kit;
+    options.cache = cache;
     *plant = study_match_plant(match, defect, x, NULL);
     fv_faults *own = fv_faults_new();
     fv_heat_result *result =

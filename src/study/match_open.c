@@ -287,6 +287,6 @@ study_ending study_match_refuse(study_match *match)
 
 void study_match_close(study_match *match)
 {
-    study_kits_free(&match->kits);
+    study_caches_free(&match->caches);
     fv_plant_free(match->with_actions);
 }

@@ -32,10 +32,10 @@ double study_match_step(const match_mode *mode, const double *g, double *step)
 
 /* Residuals at x and the sum of squares with the priors'; false: no solution there. */
 static bool look(const study_match *m, const match_mode *mode, const double *x, double *f, double *sum,
-                 fv_heat_kit *kit, const fv_progress *progress, match_curves *curves)
+                 fv_heat_cache *cache, const fv_progress *progress, match_curves *curves)
 {
     fv_plant *plant;
-    fv_heat_result *r = study_match_run(m, &mode->defect, x, m->now + 900, false, kit, progress, curves, &plant);
+    fv_heat_result *r = study_match_run(m, &mode->defect, x, m->now + 900, false, cache, progress, curves, &plant);
     if (!r)
         return false;
     study_match_residuals(m, curves, x, f);
@@ -57,7 +57,8 @@ static bool shape(const study_match *m, match_mode *mode)
 }
 
 /* Steps that lower the sum of squares, each halved until it does. room: residuals + 3 dim. */
-static void walk(const study_match *m, match_mode *mode, double *room, fv_heat_kit *kit, const fv_progress *progress)
+static void walk(const study_match *m, match_mode *mode, double *room, fv_heat_cache *cache,
+                 const fv_progress *progress)
 {
     double *g = room + m->residuals, *step = g + mode->dim, *x = step + mode->dim, part = 1;
     study_match_slope(mode, m->residuals, mode->f, mode->x, g);
@@ -67,7 +68,7 @@ static void walk(const study_match *m, match_mode *mode, double *room, fv_heat_k
         double sum;
         for (size_t i = 0; i < mode->dim; i++)
             x[i] = mode->x[i] - part * step[i];
-        const bool lower = look(m, mode, x, room, &sum, kit, progress, &curves) && sum < mode->sum;
+        const bool lower = look(m, mode, x, room, &sum, cache, progress, &curves) && sum < mode->sum;
         study_match_curves_free(&curves);
         if (!lower) {
             part *= 0.5;
@@ -89,16 +90,17 @@ static double *walking_room(const study_match *m, const match_mode *mode)
     return malloc((m->residuals + 3 * mode->dim + 1) * sizeof(double));
 }
 
-fv_status study_match_walk(const study_match *match, match_mode *mode, fv_heat_kit *kit, const fv_progress *progress)
+fv_status study_match_walk(const study_match *match, match_mode *mode, fv_heat_cache *cache,
+                           const fv_progress *progress)
 {
     match_curves curves = {0};
     double *room = walking_room(match, mode);
     if (!room)
         return FV_FAIL;
-    mode->good = shape(match, mode) && look(match, mode, mode->x, mode->f, &mode->sum, kit, progress, &curves);
+    mode->good = shape(match, mode) && look(match, mode, mode->x, mode->f, &mode->sum, cache, progress, &curves);
     study_match_curves_free(&curves);
     if (mode->good)
-        walk(match, mode, room, kit, progress);
+        walk(match, mode, room, cache, progress);
     free(room);
     return FV_OK;
 }
@@ -106,10 +108,10 @@ fv_status study_match_walk(const study_match *match, match_mode *mode, fv_heat_k
 study_ending study_match_settle(study_match *match, match_mode *mode, double from, double to)
 {
     match_curves curves = {0};
-    fv_heat_kit *kit = study_kit(&match->kits, 0);
+    fv_heat_cache *cache = study_cache(&match->caches, 0);
     double *room = walking_room(match, mode);
     study_ending outcome = !room ? STUDY_FAILED
-                           : look(match, mode, mode->x, mode->f, &mode->sum, kit, match->progress, &curves)
+                           : look(match, mode, mode->x, mode->f, &mode->sum, cache, match->progress, &curves)
                                ? STUDY_DONE
                                : study_match_refuse(match);
     if (outcome == STUDY_DONE && !mode->sloped)
@@ -119,7 +121,7 @@ study_ending study_match_settle(study_match *match, match_mode *mode, double fro
         outcome = study_match_refuse(match);
     if (outcome == STUDY_DONE) {
         mode->sloped = true;
-        walk(match, mode, room, kit, match->progress);
+        walk(match, mode, room, cache, match->progress);
         match->runs += MATCH_STEPS;
     }
     free(room);

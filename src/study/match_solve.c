@@ -48,7 +48,7 @@ static fv_status one_slope(void *context, size_t index, size_t worker, const fv_
         memcpy(x, s->x, s->dim * sizeof *x);
         x[column] += STEP;
         result = study_match_run(s->match, s->defect, x, s->match->now + AHEAD, false,
-                                 study_kit(&s->match->kits, worker), progress, &curves, &plant);
+                                 study_cache(&s->match->caches, worker), progress, &curves, &plant);
     }
     if (result)
         fill_column(s, &curves, column, x, f);
@@ -90,7 +90,7 @@ study_ending study_match_jacobian(study_match *match, const study_defect *defect
                              .from = from,
                              .to = to,
                              .what = "fitting the plant to the log",
-                             .kits = &match->kits};
+                             .caches = &match->caches};
     match->runs += jobs;
     match->shown = to;
     return cheap_slopes(&s) ? study_run(&plan, jobs, one_slope, &s) : STUDY_FAILED;
@@ -118,7 +118,7 @@ static bool curves_at(solving *s, const double *x)
     fv_plant *plant;
     study_match_curves_free(&s->curves);
     fv_heat_result *result = study_match_run(s->match, s->defect, x, s->match->now + AHEAD, false,
-                                             study_kit(&s->match->kits, 0), s->match->progress, &s->curves, &plant);
+                                             study_cache(&s->match->caches, 0), s->match->progress, &s->curves, &plant);
     s->match->runs++;
     fv_heat_free(result);
     fv_plant_free(plant);

@@ -26,19 +26,19 @@ typedef struct {
     size_t number;
 } worker;
 
-fv_heat_kit *study_kit(study_kits *kits, size_t worker)
+fv_heat_cache *study_cache(study_caches *caches, size_t worker)
 {
-    if (!kits)
+    if (!caches)
         return NULL;
-    if (!kits->of[worker])
-        kits->of[worker] = fv_heat_kit_new();
-    return kits->of[worker];
+    if (!caches->of[worker])
+        caches->of[worker] = fv_heat_cache_new();
+    return caches->of[worker];
 }
 
-void study_kits_free(study_kits *kits)
+void study_caches_free(study_caches *caches)
 {
     for (size_t i = 0; i < STUDY_THREADS_MOST; i++)
-        fv_heat_kit_free(kits->of[i]);
+        fv_heat_cache_free(caches->of[i]);
 }
 
 size_t study_threads(const study_work *plan, size_t n)

@@ -15,18 +15,18 @@ typedef fv_status study_job(void *context, size_t index, size_t worker, const fv
 
 /* What runs on the same thread share. Made when first asked for; the answers are the same without. */
 typedef struct {
-    fv_heat_kit *of[STUDY_THREADS_MOST];
-} study_kits;
+    fv_heat_cache *of[STUDY_THREADS_MOST];
+} study_caches;
 /* NULL: there are none, or out of memory; a run then makes its own. */
-fv_heat_kit *study_kit(study_kits *kits, size_t worker);
-void study_kits_free(study_kits *kits);
+fv_heat_cache *study_cache(study_caches *caches, size_t worker);
+void study_caches_free(study_caches *caches);
 
 typedef struct {
     size_t threads;              /* 0: as many as there are processors */
     const fv_progress *progress; /* of the user; called by one thread at a time, from any; NULL: none */
     double from, to;             /* share of the whole that these jobs take the user's progress through */
     const char *what;
-    study_kits *kits; /* for the jobs' runs; NULL: each makes its own */
+    study_caches *caches; /* for the jobs' runs; NULL: each makes its own */
 } study_work;
 
 typedef enum { STUDY_DONE, STUDY_STOPPED, STUDY_FAILED } study_ending;

@@ -12,7 +12,7 @@
 typedef struct {
     const fv_plant *plant;
     fv_assumed_row *rows;
-    study_kits *kits;
+    study_caches *caches;
     double until;
 } batch;
 
@@ -28,12 +28,12 @@ static double last_core(const fv_heat_result *result)
     return last;
 }
 
-static fv_heat_result *follow(const fv_plant *plant, double until, fv_heat_kit *kit, const fv_progress *progress,
+static fv_heat_result *follow(const fv_plant *plant, double until, fv_heat_cache *cache, const fv_progress *progress,
                               fv_faults *faults)
 {
     fv_heat_options options;
     fv_heat_defaults(&options);
-    options.kit = kit;
+    options.cache = cache;
     options.stop_at_core = true;
     options.until = fmin(options.until, until);
     return fv_heat_run(plant, &options, progress, faults);
@@ -47,7 +47,7 @@ static fv_status run_one(void *context, size_t index, size_t worker, const fv_pr
     fv_plant *plant = faults ? fv_plant_copy(b->plant) : NULL;
     fv_heat_result *result = NULL;
     if (plant && assumed_change(plant, row) && fv_plant_link(plant, faults) != FV_FAIL)
-        result = follow(plant, b->until, study_kit(b->kits, worker), progress, faults);
+        result = follow(plant, b->until, study_cache(b->caches, worker), progress, faults);
     row->solved = result && !result->stopped;
     row->last_core = row->solved ? last_core(result) : (double)NAN;
     fv_heat_free(result);
@@ -83,12 +83,12 @@ static void rank(fv_assumed_answer *answer)
 
 static bool follow_all(fv_assumed_answer *answer, size_t threads, const fv_progress *progress, fv_faults *faults)
 {
-    study_kits kits = {{NULL}};
-    batch b = {answer->plant, answer->rows, &kits, FV_ASSUMED_LONGEST * answer->last_core};
+    study_caches caches = {{NULL}};
+    batch b = {answer->plant, answer->rows, &caches, FV_ASSUMED_LONGEST * answer->last_core};
     const study_work work = {
-        .threads = threads, .progress = progress, .from = 0.0, .to = 1.0, .what = "what matters", .kits = &kits};
+        .threads = threads, .progress = progress, .from = 0.0, .to = 1.0, .what = "what matters", .caches = &caches};
     const study_ending ending = study_run(&work, answer->row_count, run_one, &b);
-    study_kits_free(&kits);
+    study_caches_free(&caches);
     answer->runs = 1 + answer->row_count;
     if (ending == STUDY_DONE)
         rank(answer);

@@ -58,7 +58,7 @@ static fv_carry_answer *open_answer(const fv_plant *plant, const fv_carry_option
 
 typedef struct {
     fv_carry_answer *answer;
-    study_kits *kits;
+    study_caches *caches;
     carry_limits *limits;
 } following;
 
@@ -70,7 +70,8 @@ static fv_status follow(void *context, size_t index, size_t worker, const fv_pro
     fv_carry_row *row = &f->answer->rows[index / ONCE];
     if (index % ONCE > 0)
         return carry_hold(row->plant, &row->holding);
-    const carry_how how = {.follow = CARRY_TO_END, .fineness = 1, .until = NAN, .kit = study_kit(f->kits, worker)};
+    const carry_how how = {
+        .follow = CARRY_TO_END, .fineness = 1, .until = NAN, .cache = study_cache(f->caches, worker)};
     return carry_batch(row->plant, NULL, &f->answer->options, &how, progress, &row->together);
 }
 
@@ -156,10 +157,10 @@ static void leave_limits(fv_carry_answer *answer)
     }
 }
 
-static study_ending answer_all(fv_carry_answer *answer, study_kits *kits, const fv_progress *progress,
+static study_ending answer_all(fv_carry_answer *answer, study_caches *caches, const fv_progress *progress,
                                fv_faults *faults)
 {
-    following f = {.answer = answer, .kits = kits, .limits = carry_limits_new(answer, kits)};
+    following f = {.answer = answer, .caches = caches, .limits = carry_limits_new(answer, caches)};
     if (!f.limits)
         return STUDY_FAILED;
     study_work plan = {.threads = answer->options.threads,
@@ -167,7 +168,7 @@ static study_ending answer_all(fv_carry_answer *answer, study_kits *kits, const 
                        .from = 0,
                        .to = 0.1,
                        .what = "following each number of vessels, and what hands can do",
-                       .kits = kits};
+                       .caches = caches};
     study_ending outcome = study_run(&plan, ONCE * answer->row_count, follow, &f);
     if (outcome != STUDY_DONE) /* stopped here there is nothing to tell */
         return outcome;
@@ -214,9 +215,9 @@ fv_carry_answer *fv_carry_run(const fv_plant *plant, const fv_carry_options *opt
     fv_carry_answer *answer = open_answer(plant, options, faults);
     if (!answer)
         return NULL;
-    study_kits kits = {0};
-    const study_ending outcome = answer_all(answer, &kits, progress, faults);
-    study_kits_free(&kits);
+    study_caches caches = {0};
+    const study_ending outcome = answer_all(answer, &caches, progress, faults);
+    study_caches_free(&caches);
     if (outcome == STUDY_FAILED && fv_faults_errors(faults) == 0)
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
     if (outcome == STUDY_DONE)

@@ -110,7 +110,7 @@ fv_status carry_batch(const fv_plant *plant, const fv_change *change, const fv_c
     heat.stop_at_hold = how->follow == CARRY_TO_HOLD;
     heat.fineness = how->fineness;
     heat.until = isnan(how->until) ? heat.until : how->until;
-    heat.kit = how->kit;
+    heat.cache = how->cache;
     fv_heat_result *result = good ? fv_heat_run(copy, &heat, progress, faults) : NULL;
     if (result ? result->stopped : fv_faults_blame_system(faults))
         status = FV_FAIL;

@@ -92,7 +92,7 @@ static fv_plant *without(const fv_plant *plant, const fv_change *change, fv_carr
 /* The boilers first: what they leave no room to be better than need not be followed to its end. */
 struct carry_limits {
     fv_carry_answer *answer;
-    study_kits *kits;
+    study_caches *caches;
     double *slowest; /* by row, manner and limit; INFINITY: never, or not known to be the best */
 };
 
@@ -122,7 +122,8 @@ fv_status carry_limit_job(carry_limits *l, const study_task *task)
     slowest[limit] = INFINITY;
     for (size_t i = 0; i < first; i++)
         known = fmin(known, slowest[i]);
-    carry_how how = {.fineness = 1, .until = isfinite(known) ? known : NAN, .kit = study_kit(l->kits, task->worker)};
+    carry_how how = {
+        .fineness = 1, .until = isfinite(known) ? known : NAN, .cache = study_cache(l->caches, task->worker)};
     fv_faults *faults = fv_faults_new();
     fv_arena *arena = fv_arena_new();
     fv_plant *copy = without(row->plant, staggered ? &row->stagger : &nothing, tried[limit], faults);
@@ -156,14 +157,14 @@ static void settle(const carry_limits *l, size_t first, fv_carry_batch *run)
     run->without_limit = gains ? then : NAN;
 }
 
-carry_limits *carry_limits_new(fv_carry_answer *answer, study_kits *kits)
+carry_limits *carry_limits_new(fv_carry_answer *answer, study_caches *caches)
 {
     carry_limits *l = fv_arena_alloc(answer->arena, 1, sizeof *l);
     if (!l)
         return NULL;
     const size_t count = answer->row_count * MANNERS * TRIED;
     *l = (carry_limits){
-        .answer = answer, .kits = kits, .slowest = fv_arena_alloc(answer->arena, count + 1, sizeof *l->slowest)};
+        .answer = answer, .caches = caches, .slowest = fv_arena_alloc(answer->arena, count + 1, sizeof *l->slowest)};
     return l->slowest ? l : NULL;
 }
 

@@ -28,7 +28,7 @@ typedef struct {
     enum { CARRY_TO_CORE, CARRY_TO_HOLD, CARRY_TO_END } follow; /* until all have reached it */
     double fineness;                                            /* as in fv_heat_options */
     double until;                                               /* s; NAN: as long as it takes */
-    fv_heat_kit *kit;                                           /* NULL: it makes its own */
+    fv_heat_cache *cache;                                       /* NULL: it makes its own */
 } carry_how;
 /* Follows the plant with a change; `change` may be NULL. FV_FAIL: out of memory or stopped. */
 fv_status carry_batch(const fv_plant *plant, const fv_change *change, const fv_carry_options *options,
@@ -55,7 +55,7 @@ study_ending carry_slips(fv_carry_answer *answer, const study_work *work);
  * carry_limits_settle says for all rows what was found. */
 typedef struct carry_limits carry_limits;
 enum { CARRY_LIMIT_STAGES = 2 };
-carry_limits *carry_limits_new(fv_carry_answer *answer, study_kits *kits); /* NULL: out of memory */
+carry_limits *carry_limits_new(fv_carry_answer *answer, study_caches *caches); /* NULL: out of memory */
 size_t carry_limit_jobs(const carry_limits *limits, size_t row, size_t stage);
 fv_status carry_limit_job(carry_limits *limits, const study_task *task);
 void carry_limits_settle(carry_limits *limits);

@@ -25,7 +25,7 @@ typedef struct {
     fv_carry_answer *answer;
     fv_carry_way *tries; /* all sizes of all ways, way by way, the smallest first */
     size_t count;
-    study_kits *kits;
+    study_caches *caches;
     size_t first[FV_CARRY_OTHERS + 1]; /* of `tries`, by way; the last: their number */
 } market;
 
@@ -311,7 +311,7 @@ static fv_status follow(void *context, const study_task *task)
     const market *m = context;
     fv_carry_way *way = &m->tries[m->first[task->chain] + task->stage + task->index];
     const carry_how how = {
-        .follow = CARRY_TO_END, .fineness = 1, .until = NAN, .kit = study_kit(m->kits, task->worker)};
+        .follow = CARRY_TO_END, .fineness = 1, .until = NAN, .cache = study_cache(m->caches, task->worker)};
     const fv_status status =
         carry_batch(way->plant, &way->change, &m->answer->options, &how, task->progress, &way->run);
     if (status != FV_FAIL)
@@ -322,7 +322,7 @@ static fv_status follow(void *context, const study_task *task)
 study_ending carry_ways(fv_carry_answer *answer, const study_work *plan, fv_faults *faults)
 {
     const study_chains ways = {.chains = FV_CARRY_OTHERS, .stages = SIZES_MOST, .prepare = prepare, .job = follow};
-    market m = {.answer = answer, .kits = plan->kits};
+    market m = {.answer = answer, .caches = plan->caches};
     answer->ways = fv_arena_alloc(answer->arena, FV_CARRY_OTHERS, sizeof *answer->ways);
     const bool good = answer->ways && fill_market(&m, &answer->rows[answer->asked], faults);
     const study_ending outcome = good ? study_run_chains(plan, &ways, &m) : STUDY_FAILED;

@@ -7,7 +7,7 @@
 
 typedef struct {
     fv_carry_answer *answer;
-    study_kits *kits;
+    study_caches *caches;
 } following;
 
 static const fv_carry_way *small_work(const fv_carry_answer *answer)
@@ -36,7 +36,8 @@ static fv_status follow(void *context, size_t index, size_t worker, const fv_pro
     fv_carry_row *row = &f->answer->rows[index];
     if ((int)index == f->answer->asked || row->work.count == 0)
         return FV_OK; /* known, or there is none */
-    const carry_how how = {.follow = CARRY_TO_END, .fineness = 1, .until = NAN, .kit = study_kit(f->kits, worker)};
+    const carry_how how = {
+        .follow = CARRY_TO_END, .fineness = 1, .until = NAN, .cache = study_cache(f->caches, worker)};
     const fv_status status = carry_batch(row->plant, &row->work, &f->answer->options, &how, progress, &row->worked);
     if (!row->worked.ran || study_lifts_lid(row->worked.chamber, study_lid_bears(row->together.chamber)))
         row->work.count = 0;
@@ -47,7 +48,7 @@ study_ending carry_works(fv_carry_answer *answer, const study_work *plan)
 {
     const fv_carry_way *way = small_work(answer);
     fv_carry_row *asked = &answer->rows[answer->asked];
-    following f = {.answer = answer, .kits = plan->kits};
+    following f = {.answer = answer, .caches = plan->caches};
     bool good = true;
     if (!way)
         return STUDY_DONE;

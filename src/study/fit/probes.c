@@ -148,7 +148,7 @@ bool fit_fill_bands(fv_fit_answer *answer, const match_found *found, double *wor
 
 bool fit_fill_probes(fv_fit_answer *answer, const match_found *found)
 {
-    /* The run is of the finished match, so its kits may be used by this thread. */
+    /* The run is of the finished match, so its caches may be used by this thread. */
     union {
         const study_match *given;
         study_match *match;

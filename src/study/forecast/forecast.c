@@ -35,7 +35,7 @@ static fv_status run_changed(void *context, size_t index, size_t worker, const f
     fv_plant *plant = NULL;
     fv_heat_result *r =
         draw->weight > 0 ? study_match_run(&c->changed, &c->found->modes[draw->mode].defect, draw->x, c->found->until,
-                                           true, study_kit(&c->changed.kits, worker), progress, NULL, &plant)
+                                           true, study_cache(&c->changed.caches, worker), progress, NULL, &plant)
                          : NULL;
     for (size_t v = 0; v < n; v++)
         c->hold[index * n + v] = !r ? NAN : isnan(r->vessels[v].hold) ? INFINITY : r->vessels[v].hold;
@@ -72,8 +72,8 @@ static fv_status try_then(fv_forecast_answer *a, const match_found *found, doubl
                              .from = 0.95,
                              .to = 1,
                              .what = "running what could be done",
-                             .kits = &c.changed.kits};
-    c.changed.kits = (study_kits){0};
+                             .caches = &c.changed.caches};
+    c.changed.caches = (study_caches){0};
     fv_plant *plant = fv_plant_copy(m->plant);
     c.hold = malloc((found->draws.count * m->plant->vessel_count + 1) * sizeof *c.hold);
     fv_status status = plant && c.hold ? FV_OK : FV_FAIL;
@@ -89,7 +89,7 @@ static fv_status try_then(fv_forecast_answer *a, const match_found *found, doubl
         status = FV_FAIL;
     for (size_t v = 0; v < a->plant->vessel_count && status == FV_OK; v++)
         difference(&c, v, work, &a->vessels[v].then_hold);
-    study_kits_free(&c.changed.kits);
+    study_caches_free(&c.changed.caches);
     fv_plant_free(plant);
     free(c.hold);
     return status;

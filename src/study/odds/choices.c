@@ -24,7 +24,7 @@ typedef struct {
     const fv_choice *choices;
     const fv_progress *progress;
     fv_faults *faults;
-    study_kits kits;
+    study_caches caches;
     candidate *of;
     size_t count;
     const fv_unknown **all; /* of all choices */
@@ -138,7 +138,7 @@ static study_ending run(comparing *c, size_t i)
                              .from = 0.02 + 0.98 * (double)i / (double)c->count,
                              .to = 0.02 + 0.98 * (double)(i + 1) / (double)c->count,
                              .what = "each choice with what is not known drawn at random",
-                             .kits = &c->kits};
+                             .caches = &c->caches};
     const study_ending outcome = study_ensemble_run(&e, &plan);
     free(z);
     if (outcome == STUDY_FAILED)
@@ -292,7 +292,7 @@ fv_choices_answer *fv_choices_run(const fv_choice *choices, size_t count, const 
         fv_heat_free(c.of[i].now);
         fv_plant_free(c.of[i].plant);
     }
-    study_kits_free(&c.kits);
+    study_caches_free(&c.caches);
     if (good)
         return a;
     fv_arena_free(arena);

@@ -88,7 +88,7 @@ static bool run_exact(odds_question *q, double *first, double *total)
                              .from = 0.1,
                              .to = 0.98,
                              .what = "runs for exact sensitivities",
-                             .kits = &q->kits};
+                             .caches = &q->caches};
     bool memory = !both || !z || !y || num_sample_normal(n, 2 * d, 1, a->options.seed + 1, both) == FV_FAIL;
     bool good = !memory;
     if (good) {

@@ -190,7 +190,7 @@ fv_odds_answer *fv_odds_run(const fv_plant *plant, const fv_odds_options *option
     *a = (fv_odds_answer){.plant = plant, .options = *options, .arena = arena};
     odds_question q = {.answer = a, .progress = progress, .faults = faults};
     const bool good = answer_question(&q);
-    study_kits_free(&q.kits);
+    study_caches_free(&q.caches);
     if (good)
         return a;
     fv_odds_free(a);

@@ -14,7 +14,7 @@ typedef struct {
     fv_odds_answer *answer;
     const fv_progress *progress;
     fv_faults *faults;
-    study_kits kits;
+    study_caches caches;
     study_unknowns unknowns;
     size_t vessels;
     double *z;                   /* runs x unknowns */

@@ -142,7 +142,7 @@ bool odds_run_sample(odds_question *q)
                              .progress = q->progress,
                              .to = a->options.exact ? 0.1 : 0.98,
                              .what = "runs of the plant as it might be",
-                             .kits = &q->kits};
+                             .caches = &q->caches};
     if (num_sample_normal(a->options.runs, q->unknowns.count, FV_ODDS_SETS, a->options.seed, q->z) == FV_FAIL)
         return out_of_memory(q);
     study_ensemble e = odds_ensemble(a->plant, &q->unknowns, q->z, a->options.runs, a->until);

@@ -57,7 +57,7 @@ static void clog_coils(fv_plant *plant)
     }
 }
 
-fv_status size_follow(const fv_plant *plant, const fv_change *change, size_manner manner, fv_heat_kit *kit,
+fv_status size_follow(const fv_plant *plant, const fv_change *change, size_manner manner, fv_heat_cache *cache,
                       const fv_progress *progress, fv_size_figures *figures)
 {
     fv_faults *faults = fv_faults_new();
@@ -72,7 +72,7 @@ fv_status size_follow(const fv_plant *plant, const fv_change *change, size_manne
     fv_heat_options options;
     fv_heat_defaults(&options);
     options.fire = manner == SIZE_HALF_FIRE ? HALF : 1;
-    options.kit = kit;
+    options.cache = cache;
     fv_heat_result *result = good ? fv_heat_run(copy, &options, progress, faults) : NULL;
     if (result ? result->stopped : fv_faults_blame_system(faults))
         status = FV_FAIL;

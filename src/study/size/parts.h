@@ -82,7 +82,7 @@ bool size_keeps(const fv_size_check *checks);
 typedef enum { SIZE_AS_DESIGNED, SIZE_CLOGGED, SIZE_HALF_FIRE } size_manner;
 /* To the end of the holds. FV_FAIL: out of memory or stopped. A plant that cannot be followed gives figures->ran =
  * false. */
-fv_status size_follow(const fv_plant *plant, const fv_change *change, size_manner manner, fv_heat_kit *kit,
+fv_status size_follow(const fv_plant *plant, const fv_change *change, size_manner manner, fv_heat_cache *cache,
                       const fv_progress *progress, fv_size_figures *figures);
 /* Fills the checks that need a run: fed and spread. */
 void size_check_run(const fv_size_limits *limits, const fv_size_figures *figures, fv_size_check *checks);

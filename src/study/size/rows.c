@@ -52,7 +52,7 @@ static fv_status work_moment(const size_question *q, fv_size_row *row)
 
 typedef struct {
     size_question *q;
-    study_kits kits;
+    study_caches caches;
 } working;
 
 static fv_status work_out(void *context, size_t index, size_t worker, const fv_progress *progress)
@@ -64,7 +64,7 @@ static fv_status work_out(void *context, size_t index, size_t worker, const fv_p
     const size_t job = index % JOBS;
     if (job == JOBS - 1)
         return work_moment(w->q, row);
-    return size_follow(w->q->answer->plant, &row->change, manners[job], study_kit(&w->kits, worker), progress,
+    return size_follow(w->q->answer->plant, &row->change, manners[job], study_cache(&w->caches, worker), progress,
                        figures[job]);
 }
 
@@ -193,7 +193,7 @@ study_ending size_make_rows(size_question *q)
                              .to = 1,
                              .what = "working out the choices"};
     const study_ending ending = good ? study_run(&work, q->count * JOBS, work_out, &w) : STUDY_FAILED;
-    study_kits_free(&w.kits);
+    study_caches_free(&w.caches);
     if (ending != STUDY_DONE)
         return ending;
     answer->rows[0].marks = FV_SIZE_IS_NOW;

@@ -26,7 +26,7 @@ typedef struct {
     const fv_plant *plant;
     const fv_sweep_options *options;
     sweep_inputs inputs;
-    study_kits kits;
+    study_caches caches;
     slot *slots; /* BLOCK of them */
     double *values;
     fv_sweep_vessel *vessels;
@@ -89,7 +89,7 @@ static bool ask_heat(sweep *s, const fv_plant *plant, size_t worker, const fv_pr
     fv_heat_defaults(&options);
     options.fire = s->options->fire;
     options.stop_at_hold = true;
-    options.kit = study_kit(&s->kits, worker);
+    options.cache = study_cache(&s->caches, worker);
     fv_heat_result *result = fv_heat_run(plant, &options, progress, faults);
     if (result)
         take_heat(row, result);
@@ -167,7 +167,7 @@ static fv_status run_blocks(sweep *s, size_t first, size_t end, const fv_progres
                                  .from = (double)(s->first - from) / whole,
                                  .to = (double)(s->first - from + count) / whole,
                                  .what = "trying",
-                                 .kits = &s->kits};
+                                 .caches = &s->caches};
         const study_ending outcome = study_run(&plan, count, answer_row, s);
         if (outcome == STUDY_FAILED)
             fv_error(faults, FV_ERR_SYSTEM, s->plant->loc, "out of memory");
@@ -195,7 +195,7 @@ fv_status fv_sweep_run(const fv_plant *plant, const fv_sweep_axis *axes, size_t 
     else
         status = run_blocks(&s, first, end, progress, take, context, faults);
     sweep_inputs_close(&s.inputs);
-    study_kits_free(&s.kits);
+    study_caches_free(&s.caches);
     free(s.slots);
     free(s.values);
     free(s.vessels);

@@ -10,7 +10,7 @@
 typedef struct {
     const fv_plant *plant;
     fv_week_run *runs;
-    study_kits *kits;
+    study_caches *caches;
     fv_faults **faults; /* by job */
     char (*why)[120];
 } batches;
@@ -95,7 +95,7 @@ static fv_status run_one(void *context, size_t index, size_t worker, const fv_pr
     batches *b = context;
     fv_heat_options options;
     fv_heat_defaults(&options);
-    options.kit = study_kit(b->kits, worker);
+    options.cache = study_cache(b->caches, worker);
     fv_plant *plant = week_batch_plant(b->plant, index + 1, b->faults[index]);
     fv_heat_result *result = plant ? fv_heat_run(plant, &options, progress, b->faults[index]) : NULL;
     if (result)
@@ -120,7 +120,7 @@ study_ending week_run_batches(const fv_plant *plant, const study_work *work, fv_
                               fv_faults *faults)
 {
     const size_t count = plant->vessel_count;
-    batches b = {.plant = plant, .runs = runs, .kits = work->kits};
+    batches b = {.plant = plant, .runs = runs, .caches = work->caches};
     b.faults = calloc(count, sizeof *b.faults);
     b.why = calloc(count, sizeof *b.why);
     bool good = b.faults && b.why;

@@ -309,8 +309,8 @@ fv_week_answer *fv_week_answer_run(const fv_plant *plant, const fv_week_options 
         fv_error_null(faults, __func__);
         return NULL;
     }
-    study_kits kits = {{NULL}};
-    study_work runs = {options->threads, progress, 0.0, options->odds > 0 ? 0.1 : 0.5, "batches", &kits};
+    study_caches caches = {{NULL}};
+    study_work runs = {options->threads, progress, 0.0, options->odds > 0 ? 0.1 : 0.5, "batches", &caches};
     if (!may_be_asked(plant, options, faults))
         return NULL;
     fv_week_answer *a = new_answer(plant, options);
@@ -343,7 +343,7 @@ fv_week_answer *fv_week_answer_run(const fv_plant *plant, const fv_week_options 
         runs.what = "one more of each";
         try_more(a, &runs);
     }
-    study_kits_free(&kits);
+    study_caches_free(&caches);
     if (good)
         return a;
     fv_week_answer_free(a);

@@ -11,7 +11,7 @@ typedef struct {
     study_ways ways;
     const fv_progress *progress;
     fv_faults *faults;
-    study_kits kits;
+    study_caches caches;
     bool stopped;         /* by the user, while hands were tried */
     bool *asked;          /* by vessel */
     double until;         /* s: later than that nothing is followed */

@@ -52,7 +52,7 @@ static void keep_reason(const fv_faults *faults, study_try *try)
 typedef struct {
     const study_basis *basis;
     study_try *tries;
-    study_kits *kits;
+    study_caches *caches;
 } batch;
 
 static fv_status run_one(void *context, size_t index, size_t worker, const fv_progress *progress)
@@ -63,7 +63,7 @@ static fv_status run_one(void *context, size_t index, size_t worker, const fv_pr
     fv_plant *plant = faults ? changed_plant(b->basis, try, faults) : NULL;
     fv_heat_options options;
     fv_heat_defaults(&options);
-    options.kit = study_kit(b->kits, worker);
+    options.cache = study_cache(b->caches, worker);
     options.until = try->until;
     options.stop_at_core = true;
     fv_heat_result *result = plant ? study_run_somehow(plant, &options, progress, faults) : NULL;
@@ -80,6 +80,6 @@ static fv_status run_one(void *context, size_t index, size_t worker, const fv_pr
 
 study_ending study_tries_run(const study_basis *basis, const study_work *plan, study_try *tries, size_t count)
 {
-    batch b = {.basis = basis, .tries = tries, .kits = plan->kits};
+    batch b = {.basis = basis, .tries = tries, .caches = plan->caches};
     return study_run(plan, count, run_one, &b);
 }

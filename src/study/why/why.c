@@ -101,7 +101,7 @@ static study_ending run_now(study_question *q)
     fv_heat_options options;
     fv_heat_defaults(&options);
     options.stop_at_core = true;
-    options.kit = study_kit(&q->kits, 0);
+    options.cache = study_cache(&q->caches, 0);
     a->now = fv_heat_run(a->plant, &options, q->progress, q->faults);
     a->runs = 1;
     if (!a->now)
@@ -352,7 +352,7 @@ static bool keep_hands(study_question *q, study_remedies *remedies)
 static bool try_all(study_question *q)
 {
     fv_why_answer *a = q->answer;
-    study_work first = {.threads = a->options.threads, .progress = q->progress, .to = 0.6, .kits = &q->kits},
+    study_work first = {.threads = a->options.threads, .progress = q->progress, .to = 0.6, .caches = &q->caches},
                second = first;
     first.what = "trying each change";
     second.what = "sharing out the delay";
@@ -421,7 +421,7 @@ static bool find_unheld(study_question *q)
     fv_why_answer *a = q->answer;
     fv_heat_options options;
     fv_heat_defaults(&options);
-    options.kit = study_kit(&q->kits, 0);
+    options.cache = study_cache(&q->caches, 0);
     if (!a->in_time || a->stopped)
         return true;
     fv_faults *faults = fv_faults_new();
@@ -470,7 +470,7 @@ fv_why_answer *fv_why_run(const fv_plant *plant, const fv_why_options *options, 
                          .slip = {.last = -1}};
     study_question q = {.answer = a, .progress = progress, .faults = faults};
     const bool good = answer_question(&q);
-    study_kits_free(&q.kits);
+    study_caches_free(&q.caches);
     if (good)
         return a;
     fv_why_free(a);
