@@ -83,6 +83,7 @@ typedef struct {
     size_t late;              /* vessels not in their time, or whose hold breaks */
     int broken;               /* one whose hold breaks; -1: none */
     size_t unsafe;            /* boilers over their relief pressure or dry, lids lifted more than now */
+    size_t lifted;            /* lids that its chambers lift no more than they do now */
     double first, last, done; /* cores, INFINITY: never; end of the last hold, NaN: never */
     double spread;            /* slowest / fastest, from opening to core */
     double fuel, water, mass,

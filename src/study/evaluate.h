@@ -32,6 +32,7 @@ typedef struct {
     size_t late_ends;          /* as asked */
     double fineness;           /* as asked */
     size_t unsafe;             /* boilers above their relief pressure or dry, lids lifted more than they are now */
+    size_t lifted;             /* lids that it lifts no more than they are lifted now */
     size_t late;               /* vessels that are starved: not in time, or whose hold is not kept */
     double lateness;           /* s, by all of them */
     double first, last;        /* cores; last: INFINITY where one does not arrive */

@@ -87,11 +87,9 @@ static void keys_of(const study_objective *objective, const study_scored *s, dou
     const double over = fmax(0, ends(o) - objective->span);
     const double rest[] = {floor((o->late ? o->lateness : 0) / MINUTE) + floor(fmin(over, DAY) / MINUTE),
                            by_goal[objective->goal][0], by_goal[objective->goal][1], by_goal[objective->goal][2]};
-    const double all[KEYS] = {(double)o->unsafe, o->cut,
-                              (double)o->late,   (double)(s->effort.broken + is_uneven(objective, o) + breaks_holds(o)),
-                              rest[0],           rest[1],
-                              rest[2],           ties[0],
-                              rest[3],           ties[1]};
+    const size_t broken = s->effort.broken + is_uneven(objective, o) + breaks_holds(o) + o->lifted;
+    const double all[KEYS] = {(double)o->unsafe, o->cut,  (double)o->late, (double)broken, rest[0],
+                              rest[1],           rest[2], ties[0],         rest[3],        ties[1]};
     for (size_t i = 0; i < KEYS; i++)
         keys[i] = all[i];
 }

@@ -52,7 +52,9 @@ static void read_vessel(const fv_heat_result *result, size_t i, const double *li
     o->walls[i] = h->heat_walls / (h->heat_walls + h->heat_load + h->heat_shell);
     o->verdicts[i] = h->verdict;
     o->chamber_pressure = fmax(o->chamber_pressure, h->pressure_most);
-    o->unsafe += study_lifts_lid(h->pressure_most, lids[i]);
+    const bool more = study_lifts_lid(h->pressure_most, lids[i]);
+    o->unsafe += more;
+    o->lifted += !more && study_lifts_lid(h->pressure_most, study_lid_bears(0));
     if (h->verdict == FV_SHUT_OFF)
         return;
     const double core = isnan(h->core) ? INFINITY : h->core;
@@ -105,7 +107,7 @@ static void read_boilers(const fv_heat_result *result, study_outcome *o)
 void study_outcome_read(const fv_heat_result *result, const double *lids, study_outcome *o)
 {
     o->ran = true;
-    o->unsafe = o->late = 0;
+    o->unsafe = o->lifted = o->late = 0;
     o->lateness = o->last = o->expected = o->done = o->sum = o->water = o->steam = o->mass = 0;
     o->boiler_pressure = o->chamber_pressure = 0;
     o->first = o->hold_least = INFINITY;

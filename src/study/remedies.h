@@ -40,6 +40,10 @@ bool study_remedy_is_move(fv_remedy_kind kind);
  * is NaN then. */
 double study_remedy_money(const fv_why_remedy *remedy);
 
+/* By vessel, m, in whole millimetres: vents for chambers whose highest pressure, Pa, lifts the lid; of those that are
+ * like others the widest of these; NaN: wide enough. NULL: out of memory. */
+const double *study_vents_wanted(const fv_plant *plant, const double *pressures, fv_arena *arena);
+
 /* remedies_lines.c, remedies_vessels.c */
 void study_remedies_of_lines(study_remedies *r);
 void study_remedies_of_vessels(study_remedies *r);

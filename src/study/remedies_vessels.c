@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* What can be done about coils, holes, water, openings, walls, loads and the order of the start. */
 #include "farvessel/constants.h"
+#include "farvessel/lid.h"
+#include "study/evaluate.h"
 #include "study/ideal.h"
 #include "study/remedies.h"
 
@@ -181,6 +183,26 @@ static void smaller_vent(study_remedies *r, const fv_vessel *v)
             study_remedy_set(r, v->part.id, o->diameter.v, round(1e3 * HALF_AREA * o->diameter.v) / 1e3, "diameter",
                              "%s.opening%zu", v->part.id, j + 1);
     }
+}
+
+const double *study_vents_wanted(const fv_plant *plant, const double *pressures, fv_arena *arena)
+{
+    double *vents = fv_arena_alloc(arena, plant->vessel_count + 1, sizeof *vents), most = NAN;
+    fv_lid_answer *lids = NULL;
+    for (size_t i = 0; i < plant->vessel_count && vents; i++) {
+        vents[i] = NAN;
+        if (!study_lifts_lid(pressures[i], FV_LID_PRESSURE))
+            continue;
+        if (!lids && !(lids = fv_lid_run(plant, NULL)))
+            return NULL;
+        vents[i] = 1e-3 * ceil(1e3 * lids->vessels[i].vent);
+        most = fmax(most, vents[i]); /* a NaN is passed over */
+    }
+    for (size_t i = 0; i < plant->vessel_count && lids && vents; i++)
+        if (lids->vessels[i].found == FV_LID_LIKE && study_lifts_lid(pressures[i], FV_LID_PRESSURE))
+            vents[i] = most;
+    fv_lid_free(lids);
+    return vents;
 }
 
 /* Where a chamber's pressure lifts its lid: the widest that one of them needs. */

@@ -88,6 +88,9 @@ run why "$work/lid.xml" "${narrow_vent[@]}" --save "$work/vented.xml"
 ok "a chamber that lifts its lid is told with the vent that it needs" \
     grep -qE 'The pressure in the chamber of vessel1, up to [0-9.]+ mbar, lifts its lid: a vent of 28 mm keeps it to 2 mbar' <(tr -s '\n ' ' ' <"$work/out")
 ok "which is the next step" says out "> vessel1: a vent of 28 mm"
+run plan "$work/lid.xml" "${narrow_vent[@]}" --format json
+ok "plan, too, lifts no lid where a vent can be had" true_json "$work/out" \
+    "d['plans'][1]['chamber_pa_gauge'] <= 200 < d['plans'][0]['chamber_pa_gauge'] and any('a vent of 28 mm' in str(m) for m in d['plans'][1]['moves'])"
 run why "$work/lid.xml" "${narrow_vent[@]}" --format json --no-remedies
 ok "it fits the schema" python3 "$validate" "$root/reference/why.schema.json" "$work/out"
 ok "and is what check says" true_json "$work/out" "[x['vent_m'] for x in d['vessels']] == [round(d['lids'][0]['vent_m'] + 0.0005, 3), None]"
@@ -95,6 +98,12 @@ ok "with the words by themselves" true_json "$work/out" \
     "d['safety'].endswith('keeps it to 2 mbar.') and 'lid' not in (d['next_step'] or '') and d['unheld'] is None"
 run report "$work/lid.xml" "${narrow_vent[@]}" --why --format md
 ok "and stands in the answer of the page" grep -qE 'vessel1, up to [0-9.]+ mbar, lifts its lid: a vent of 28 mm' <(sed '/^## Tables/,$d' "$work/out")
+# Of more than twelve vessels, check works out the first of a kind: its vent is that of all, told in one sentence.
+run new "$work/many.xml" --defaults --boiler "90 kW" --header "53 mm, 3 m" --vessels "13, 1 m" --hose "19 mm, 2 m" \
+    --coil "21 mm, 1 m, 16, 3 mm" --load "grain, 18 x 30 cm, 10, 45 kg, loose" --walls "0.3 m3, plywood, 18 mm"
+run why "$work/many.xml" --set "vessel.opening1.diameter=10 mm" --set "vessel.opening2.diameter=1 mm" --no-remedies --format json
+ok "twins have the vent of the first" true_json "$work/out" \
+    "len({x['vent_m'] for x in d['vessels']}) == 1 and d['vessels'][0]['vent_m'] > 0.01 and d['safety'].count('lifts its lid') == 1 and 'vessel1 and of 12 more' in d['safety']"
 run heat "$work/vented.xml" --format json
 ok "with it no lid lifts" true_json "$work/out" "max(x['pressure_most_pa_gauge'] for x in d['vessels']) <= 200"
 

@@ -101,6 +101,13 @@ void report_plan_notes(const report_frame *frame, print_notes *notes)
             notes, "unsafe",
             "With every plan that was tried a boiler passes its relief pressure or runs dry, or a lid lifts: "
             "see to that first.");
+    const size_t lifted = plan->answer->now.lifted;
+    if (lifted > 0)
+        print_note_add(
+            notes, "lids",
+            row->lifted < lifted
+                ? "As it is, the pressure in a chamber lifts its lid. Plans that leave that so are not shown."
+                : "The pressure in a chamber lifts its lid, as it does now: check tells the vent it needs.");
     if (isfinite(plan->answer->options.span) && (isnan(row->done) || row->done > plan->answer->options.span))
         print_note_add(notes, "span", "No plan that was tried is done in the time given; this one comes nearest.");
 }

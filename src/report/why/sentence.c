@@ -111,14 +111,24 @@ static void add_remedy(const report_why *why, int index, fv_text *out)
 void report_why_safety(const report_why *why, fv_text *out)
 {
     const fv_why_answer *a = why->answer;
-    for (size_t i = 0; i < a->plant->vessel_count; i++)
-        if (a->vessels[i].vent > 0)
-            fv_text_add(out,
-                        "%sThe pressure in the chamber of %s, up to %s, lifts its lid: a vent of %s keeps it to %s.",
-                        out->length > 0 ? " " : "", name(why, i),
-                        print_shown_as(why->units, FV_SHOW_PRESSURE, a->now->vessels[i].pressure_most).text,
-                        print_shown_brief(why->units, FV_SHOW_BORE, a->vessels[i].vent).text,
-                        print_shown_brief(why->units, FV_SHOW_PRESSURE, FV_LID_PRESSURE).text);
+    size_t lifted = 0, first = 0;
+    double pressure = 0, vent = 0;
+    for (size_t i = a->plant->vessel_count; i-- > 0;)
+        if (a->vessels[i].vent > 0) {
+            first = i;
+            lifted++;
+            pressure = fmax(pressure, a->now->vessels[i].pressure_most);
+            vent = fmax(vent, a->vessels[i].vent);
+        }
+    if (lifted > 0) {
+        fv_text_add(out, "%sThe pressure in the chamber of %s", out->length > 0 ? " " : "", name(why, first));
+        if (lifted > 1)
+            fv_text_add(out, " and of %zu more", lifted - 1);
+        fv_text_add(out, ", up to %s, lifts its lid: a vent of %s keeps it to %s.",
+                    print_shown_as(why->units, FV_SHOW_PRESSURE, pressure).text,
+                    print_shown_brief(why->units, FV_SHOW_BORE, vent).text,
+                    print_shown_brief(why->units, FV_SHOW_PRESSURE, FV_LID_PRESSURE).text);
+    }
     if (a->unheld >= 0)
         fv_text_add(out,
                     "%sIn time as it is, but the hold of %s breaks then: farvessel heat says why, plan what keeps it.",

@@ -22,9 +22,10 @@ static bool list_moves(plan_question *q, study_remedies *list)
     const double last = isnan(o->core[target]) ? INFINITY : o->core[target];
     *list = (study_remedies){
         .plant = plant, .ways = &q->adviser.ways, .target = target, .faster = faster, .arena = q->answer->arena};
+    list->vent = study_vents_wanted(plant, q->list[0].score.outcome->chamber, q->answer->arena);
     for (size_t i = 0; i < plant->vessel_count && faster; i++)
         faster[i] = i != target && o->verdicts[i] != FV_SHUT_OFF && o->core[i] < FASTER * last;
-    return faster && study_remedies_list(list);
+    return faster && list->vent && study_remedies_list(list);
 }
 
 bool plan_give(const plan_question *q, plan_candidate *c, bool leaves)

@@ -95,6 +95,7 @@ static bool fill(const plan_question *q, const plan_candidate *c, fv_plan_row *r
         row->broken = (int)i;
     }
     row->unsafe = o->unsafe;
+    row->lifted = o->lifted;
     row->first = o->first;
     row->last = o->last;
     row->done = o->done;
@@ -123,7 +124,7 @@ static bool dominates(const plan_question *q, const plan_candidate *a, const pla
     const study_outcome *x = a->score.outcome, *y = b->score.outcome;
     const double bill_a = study_bill(&q->objective, &a->score.effort),
                  bill_b = study_bill(&q->objective, &b->score.effort);
-    if (x->unsafe > y->unsafe || x->late > y->late || bill_a > bill_b)
+    if (x->unsafe > y->unsafe || x->lifted > y->lifted || x->late > y->late || bill_a > bill_b)
         return false;
     const double slack = fmax(SOONER, SOONER_SHARE * (isfinite(y->last) ? y->last : 0));
     if (x->late < y->late && x->last <= y->last + slack)
@@ -199,7 +200,8 @@ bool plan_rows(plan_question *q, size_t best)
         for (size_t i = 1; i < q->count; i++) {
             const study_scored *s = &q->list[i].score;
             if (!ran(&q->list[i]) || does_nothing(&q->list[i]) || s->outcome->unsafe > answer->unsafe ||
-                s->outcome->late > answer->late || is_shown(q, shown, count, i) || plan_is_beaten(q, i))
+                s->outcome->lifted > answer->lifted || s->outcome->late > answer->late ||
+                is_shown(q, shown, count, i) || plan_is_beaten(q, i))
                 continue;
             if (next == SIZE_MAX ||
                 study_bill(&q->objective, &s->effort) < study_bill(&q->objective, &q->list[next].score.effort))

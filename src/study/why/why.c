@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* why from question to answer: the delay shared out by Shapley values (shapley.h), and what each remedy gains, s. What
  * taking a cause away means: farvessel/why.h. */
-#include "farvessel/lid.h"
 #include "study/evaluate.h"
 #include "study/why/places.h"
 #include "study/why/question.h"
@@ -277,31 +276,13 @@ static bool out_of_memory(const study_question *q)
     return false;
 }
 
-/* Vents for chambers whose pressure lifts the lid in the plant as it is, in whole millimetres. */
-static bool find_vents(study_question *q)
-{
-    fv_why_answer *a = q->answer;
-    double *vent = fv_arena_alloc(a->arena, a->plant->vessel_count + 1, sizeof(double));
-    fv_lid_answer *lids = NULL;
-    bool good = vent != NULL;
-    for (size_t i = 0; i < a->plant->vessel_count && good; i++) {
-        const bool lifts = study_lifts_lid(a->now->vessels[i].pressure_most, FV_LID_PRESSURE);
-        lids = lifts && !lids ? fv_lid_run(a->plant, q->faults) : lids;
-        good = !lifts || lids;
-        vent[i] = lifts && lids ? 1e-3 * ceil(1e3 * lids->vessels[i].vent) : (double)NAN;
-    }
-    fv_lid_free(lids);
-    q->basis.vent = vent;
-    return good;
-}
-
 static bool know_the_plant(study_question *q)
 {
     fv_why_answer *a = q->answer;
     if (!prepare(q) || run_now(q) != STUDY_DONE || !find_asked(q))
         return false;
     double *ample = fv_arena_alloc(a->arena, a->plant->vessel_count + 1, sizeof(double));
-    if (!ample || !find_vents(q))
+    if (!ample || !(q->basis.vent = study_vents_wanted(a->plant, q->now.chamber, a->arena)))
         return out_of_memory(q);
     for (size_t i = 0; i < a->plant->vessel_count; i++)
         ample[i] = study_conduction(a->now, i);
