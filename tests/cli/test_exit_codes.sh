@@ -57,6 +57,10 @@ fails 2 "a spread that is no number" size "$plant" --vary holes --spread wide
 fails 2 "a goal that is none" size "$plant" --vary holes --for glory
 fails 2 "a date that is none" report "$plant" --no-run --date 2031-13-01
 fails 2 "a time of day that is none" heat "$plant" --start 25:00
+for verb in plan carry size; do
+    fails 2 "$verb with all vessels shut" $verb "$plant" --set bin.phase=shut
+    ok "and says so" says err "no vessel is open to the steam"
+done
 fails 2 "a vessel that is none" why "$plant" --vessel nobody
 fails 2 "a table without csv" flow "$plant" --table lines
 fails 2 "a table of the other verb" check "$plant" --format csv --table lines

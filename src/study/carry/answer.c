@@ -48,9 +48,7 @@ static fv_carry_answer *open_answer(const fv_plant *plant, const fv_carry_option
     answer->options = *options;
     answer->currency = plant->currency;
     answer->own = carry_count(plant);
-    if (answer->own == 0)
-        fv_error(faults, FV_ERR_INPUT, plant->loc, "no vessel is open to the steam: phase=\"shut\" stands in all");
-    else if (carry_check(plant, options, faults) != FV_FAIL && open_rows(answer, faults))
+    if (study_any_open(plant, faults) && carry_check(plant, options, faults) != FV_FAIL && open_rows(answer, faults))
         return answer;
     fv_carry_free(answer);
     return NULL;

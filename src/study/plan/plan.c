@@ -35,13 +35,10 @@ static study_advice_options hands_options(const plan_question *q)
 static bool is_asked_well(const fv_plan_answer *a, fv_faults *faults)
 {
     const fv_plan_options *o = &a->options;
-    bool open = false, fuel = o->goal != FV_PLAN_LEAST_FUEL;
-    for (size_t i = 0; i < a->plant->vessel_count; i++)
-        open = open || fv_word(a->plant->vessels[i]->phase) != FV_PHASE_SHUT;
+    const bool open = study_any_open(a->plant, faults);
+    bool fuel = o->goal != FV_PLAN_LEAST_FUEL;
     for (size_t i = 0; i < a->plant->boiler_count; i++)
         fuel = fuel || fv_is_set(a->plant->boilers[i]->fuel);
-    if (!open)
-        fv_error(faults, FV_ERR_INPUT, a->plant->loc, "no vessel is open to the steam: phase=\"shut\" stands in all");
     if (!fuel)
         fv_error(faults, FV_ERR_INPUT, a->plant->boilers[0]->part.loc,
                  "no boiler names its fuel, so none is counted; say fuel=\"propane\" or the like, or plan for another "

@@ -41,7 +41,7 @@ static bool is_answerable(const fv_size_answer *answer, fv_faults *faults)
         fv_error(faults, FV_ERR_INPUT, answer->plant->boilers[0]->part.loc,
                  "no boiler names its fuel, so none is counted; say fuel=\"propane\" or the like, or choose for time, "
                  "spread or cost");
-    return fuel;
+    return study_any_open(answer->plant, faults) && fuel;
 }
 
 static fv_size_answer *open_answer(const fv_plant *plant, const fv_size_options *options, fv_faults *faults)
