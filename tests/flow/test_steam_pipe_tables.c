@@ -36,7 +36,7 @@ static void ashrae_low_pressure_table(void **state)
     double squares = 0.0;
     for (size_t i = 0; i < count; i++) {
         char name[48];
-        char what[128];
+        char what[192];
         double p, rho, mu;
         snprintf(name, sizeof name, "%s psig", rows[i].text[3]);
         saturated_steam(name, &p, &rho, &mu);
