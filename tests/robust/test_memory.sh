@@ -28,11 +28,11 @@ judge() {
     esac
 }
 
-# try RUNS ARGUMENTS...: about that many allocations fail, spread over all, the first 10 one by one. A '+' behind the
-# number, once for each verb, and on one thread: the first 40 one by one, all in children of one run, and with EVERY=1
-# each allocation.
+# try RUNS ARGUMENTS...: about that many allocations fail, spread over all, the first 10 one by one. What runs on one
+# thread has a '=' behind the number: the first 40 one by one, and all in children of one run, which saves the way to
+# them; or, once for each verb, a '+': with EVERY=1 each allocation.
 try() {
-    local runs=${1%+} each=$1 n how total first=10 right=$work/right wrong="" refused=0 tried=0
+    local runs=${1%[+=]} each=$1 n how total first=10 right=$work/right wrong="" refused=0 tried=0
     shift
     with TROUBLE_COUNT="$work/count" -- "$@"
     cp "$work/out" "$right"
@@ -40,10 +40,11 @@ try() {
     ok "$1 works before" test "$code" -eq 0 -a -s "$right" -a "$total" -gt 5
     [ "$each" = "$runs" ] || first=40
     local step=$(((total - first) / runs + 1))
+    [ "$each" != "$runs+" ] || [ -z "${EVERY:-}" ] || step=1
     if [ "$each" != "$runs" ]; then
         rm -rf "$work/each"
         mkdir "$work/each"
-        with TROUBLE_EACH="$work/each" TROUBLE_FIRST=$first TROUBLE_STEP=$([ -n "${EVERY:-}" ] && echo 1 || echo $step) -- "$@"
+        with TROUBLE_EACH="$work/each" TROUBLE_FIRST=$first TROUBLE_STEP=$step -- "$@"
         while read -r n code; do
             judge "$n" "$work/each/$n" "$1"
         done <"$work/each/list"
@@ -67,22 +68,22 @@ try() {
 try 60+ check "$plant" --no-ranking
 try 40 check "$plant"
 try 120+ flow "$plant"
-try 60 flow "$plant" --format json
+try 60= flow "$plant" --format json
 try 60+ heat "$plant" --no-ranking
 try 30 heat "$plant"
 try 120+ report "$plant" --date 2031-03-14 --no-run
-try 60 report "$plant" --date 2031-03-14 --no-run --format md
+try 60= report "$plant" --date 2031-03-14 --no-run --format md
 try 60 report "$plant" --date 2031-03-14 --only curves
-try 40 why "$plant" --threads 1
+try 40= why "$plant" --threads 1
 try 20+ why "$plant" --no-remedies --threads 1
 try 40+ size "$plant" --vary holes --threads 1
-try 20 carry "$plant" --more 1 --threads 1
+try 20= carry "$plant" --more 1 --threads 1
 try 20 carry "$plant" --more 1 --threads 2
 try 20+ carry "$plant" --more 0 --no-others --threads 1
 try 30+ plan "$plant" --by 12:00 --plans 1 --no-buy --threads 1
 try 30+ sweep "$plant" --vary "s1.bore = 19 mm, 25 mm" --threads 1
-try 20 odds "$plant" --runs 64 --threads 1
-try 30 check "$plant" --no-ranking --format json --set far.target=90degC
+try 20= odds "$plant" --runs 64 --threads 1
+try 30= check "$plant" --no-ranking --format json --set far.target=90degC
 try 20+ help heat
 
 # With people and prices, and with a probe and what it read.
@@ -93,8 +94,8 @@ printf '%s\n' 'Time;CH 1 [degC]' '06:00;15,0' '06:30;15,1' '07:00;27,1' '07:30;5
 try 30+ week "$work/week.xml" --threads 1
 try 30+ cost "$work/week.xml"
 try 30+ log "$work/log.csv" --plant "$work/probed.xml"
-try 10 fit "$work/probed.xml" --log "$work/log.csv" --threads 1
-try 8 forecast "$work/probed.xml" --log "$work/log.csv" --threads 1
+try 10= fit "$work/probed.xml" --log "$work/log.csv" --threads 1
+try 8= forecast "$work/probed.xml" --log "$work/log.csv" --threads 1
 
 # Where the first least squares begins: no want of memory there is a log that no plant fits.
 wrong="" refused=0
