@@ -31,8 +31,15 @@ double study_bill_there(const study_objective *objective, const study_scored *s)
 /* Steps of half an hour's work: less is no reason to wait longer for a core. */
 static double bill_class(const study_objective *objective, const study_scored *s)
 {
-    const double step = fmax(WORK_CLASS * objective->wage, SAME);
-    return fmax(0, floor((study_bill_there(objective, s) - objective->least) / step));
+    const double step = fmax(WORK_CLASS * objective->wage, SAME), bill = study_bill_there(objective, s);
+    return isinf(bill) ? bill : fmax(0, floor((bill - objective->least) / step));
+}
+
+void study_count_bill(study_objective *objective, const study_scored *s)
+{
+    const study_outcome *o = s->outcome;
+    if (objective->goal == FV_PLAN_CHEAPEST && o && o->ran && !o->cut && o->late == 0 && o->unsafe == 0)
+        objective->least = fmin(objective->least, study_bill_there(objective, s));
 }
 
 double study_mass_per_day(const study_objective *objective, const study_outcome *o)

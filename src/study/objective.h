@@ -19,7 +19,7 @@ typedef struct {
     bool by_end;        /* the end of the last hold counts in place of the last core */
     double spread_most; /* slowest / fastest; beyond it a limit is broken; 0: no limit */
     double each;        /* s that each thing to do must gain; 0 while a search is on its way */
-    double least;       /* bill from which classes of half an hour's work are counted */
+    double least;       /* bill from which classes of half an hour's work count; INFINITY: none is known */
     double span;        /* s: the last hold should have ended by then; INFINITY: whenever */
 } study_objective;
 
@@ -34,6 +34,8 @@ int study_compare(const study_objective *objective, const study_scored *a, const
 double study_bill(const study_objective *objective, const study_effort *effort);
 /* The same with the minding of the fire, where that counts. */
 double study_bill_there(const study_objective *objective, const study_scored *scored);
+/* Lowers `least` to the bill of what brings all in time, where money and work decide first. */
+void study_count_bill(study_objective *objective, const study_scored *scored);
 /* Hours of work that go into minding the fire until the last core, at `last` s. */
 double study_attended(double last);
 /* kg that reach the end of their hold, by day. */

@@ -71,6 +71,7 @@ static study_ending advise_late(plan_question *q, const study_advice_options *op
         return STUDY_DONE;
     more.most *= 2;
     const study_ending ending = study_advise(&q->adviser, &more, advice->point, 1, &second);
+    study_count_bill(&q->objective, &second.score);
     if (ending == STUDY_DONE && study_compare(&q->objective, &second.score, &advice->score) < 0)
         *advice = second;
     advice->stopped = second.stopped;
@@ -204,9 +205,10 @@ static study_ending answer_question(plan_question *q)
 {
     fv_plan_answer *a = q->answer;
     study_bounds bounds;
-    const study_advice_options options = hands_options(q);
     study_evaluator_progress(q->adviser.evaluator, 0, 0.6, "trying what hands can do");
     study_ending ending = score_now(q);
+    plan_count_bills(q);
+    const study_advice_options options = hands_options(q);
     if (ending == STUDY_DONE && study_bounds_find(&q->adviser, q->list[0].score.outcome, NULL, &bounds) == FV_FAIL)
         ending = STUDY_FAILED;
     if (ending == STUDY_DONE) {
@@ -257,12 +259,14 @@ fv_plan_answer *fv_plan_run(const fv_plant *plant, const fv_plan_options *option
     if (!a)
         return NULL;
     const study_work work = {.threads = options->threads, .progress = progress};
-    plan_question q = {
-        .answer = a,
-        .progress = progress,
-        .faults = faults,
-        .objective = {
-            .goal = options->goal, .wage = options->wage, .turnaround = options->turnaround, .span = options->span}};
+    plan_question q = {.answer = a,
+                       .progress = progress,
+                       .faults = faults,
+                       .objective = {.goal = options->goal,
+                                     .wage = options->wage,
+                                     .turnaround = options->turnaround,
+                                     .least = INFINITY,
+                                     .span = options->span}};
     study_ending ending = STUDY_FAILED;
     *a = (fv_plan_answer){.plant = plant,
                           .options = *options,

@@ -168,13 +168,9 @@ static bool does_nothing(const plan_candidate *c)
 
 void plan_count_bills(plan_question *q)
 {
-    double least = INFINITY;
-    for (size_t i = 0; i < q->count; i++) {
-        const study_scored *s = &q->list[i].score;
-        if (ran(&q->list[i]) && s->outcome->late == 0 && s->outcome->unsafe == 0)
-            least = fmin(least, study_bill_there(&q->objective, s));
-    }
-    q->objective.least = isfinite(least) ? least : 0;
+    q->objective.least = INFINITY;
+    for (size_t i = 0; i < q->count; i++)
+        study_count_bill(&q->objective, &q->list[i].score);
 }
 
 size_t plan_best(const plan_question *q)
