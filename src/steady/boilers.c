@@ -13,7 +13,7 @@ static const double CONTROL_SPAN = 1000.0; /* Pa */
 /* Of all that the boilers could give: what the node of the boiler with the highest control pressure loses for each
  * CONTROL_SPAN above it, so that where nothing takes steam the boiler stands at what it holds instead of anywhere above
  * it. */
-static const double LEAK = 1e-16;
+static const double LEAK = 1e-14;
 
 /* Water that replaces what leaves: fed at once; or, where it is fed by hand, none, so that what leaves was at the
  * boiling point already. */

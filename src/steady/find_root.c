@@ -22,8 +22,8 @@ static const double FIRE_STEP_FIRST = 0.1, FIRE_STEP_LEAST = 1e-3;
 static const struct {
     double smoothing, tolerance;
 } WAYS[] = {{1, 1e-7}, {1e-4, 1e-7}, {1, 1e-8}, {1e-2, 1e-8}, {1, 1e-9}};
-/* Steps times unknowns that all curves may take: 2 s of a processor. */
-static const double CURVES_WORK = 8e6;
+/* Steps times unknowns that all curves may take: some 4 s of a processor. */
+static const double CURVES_WORK = 1.5e7;
 /* Smoothing that a curve starts from; the factor to the next, where no root is found there; the largest; and what may
  * be left at the end. */
 static const double SMOOTHING_FIRST = 1, SMOOTHING_FACTOR = 5, SMOOTHING_MOST = 1e4, NEARLY = 1e-3;
