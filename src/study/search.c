@@ -195,8 +195,6 @@ static study_ending score_batch(walk *w)
         ending = score_some(s, w->b.points, w->b.count, &m, w->b.scores);
     free(skip);
     s->looked_at += study_evaluator_plans(s->evaluator) - before;
-    for (size_t i = 0; i < w->b.count && ending == STUDY_DONE; i++)
-        study_count_bill(&s->objective, &w->b.scores[i]);
     return ending;
 }
 
