@@ -177,7 +177,7 @@ static double measure(const fv_text *file, const fv_plantfile_limits *limits, do
 static double times_as_long(const fv_text *few, const fv_text *more, const fv_plantfile_limits *limits)
 {
     double short_time = LEAST * SLOWER, long_time = 0, fastest = INFINITY, kib;
-    for (int i = 0; i < 5 && (i == 0 || long_time > AT_MOST_TIMES * short_time); i++) {
+    for (int i = 0; i < 9 && (i == 0 || long_time > AT_MOST_TIMES * short_time); i++) {
         const double again = measure(few, limits, &kib), longer = measure(more, limits, &kib);
         fastest = again < fastest ? again : fastest;
         short_time = fastest > LEAST * SLOWER ? fastest : LEAST * SLOWER;
