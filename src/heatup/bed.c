@@ -33,6 +33,7 @@ struct heatup_bed {
     double gain;                    /* kg */
     double from;                    /* J, heat when this front began to climb */
     double supplied;                /* J to this front */
+    bool broken_off;                /* it cools from a front that was not through */
     double at_start, mean_at_start; /* J, K, of the brick when cooling began */
     heatup_brick *brick;
 };
@@ -72,7 +73,7 @@ static double capacity(const heatup_bed *bed)
     return bed->spec.mass * bed->spec.specific_heat;
 }
 
-static bool was_frozen(const heatup_bed *bed)
+bool heatup_bed_thaws(const heatup_bed *bed)
 {
     return bed->spec.t_start < FV_MELTING_POINT && bed->spec.moisture > 0;
 }
@@ -81,7 +82,7 @@ static bool was_frozen(const heatup_bed *bed)
 static double content(const heatup_bed *bed, double t)
 {
     const double start = bed->spec.t_start;
-    if (!was_frozen(bed))
+    if (!heatup_bed_thaws(bed))
         return capacity(bed) * (t - start);
     const double frozen = bed->spec.specific_heat_frozen > 0 ? bed->spec.specific_heat_frozen : bed->spec.specific_heat;
     if (t < FV_MELTING_POINT)
@@ -94,7 +95,7 @@ static double content(const heatup_bed *bed, double t)
 static double temperature_of(const heatup_bed *bed, double heat)
 {
     const double start = bed->spec.t_start;
-    if (!was_frozen(bed))
+    if (!heatup_bed_thaws(bed))
         return start + heat / capacity(bed);
     const double thawed = content(bed, FV_MELTING_POINT), melt = bed->spec.mass * bed->spec.moisture * FV_LATENT_ICE;
     if (heat > thawed)
@@ -119,14 +120,6 @@ double heatup_bed_wants(const heatup_bed *bed, double t_steam)
     return bed->phase == HEATUP_BED_THROUGH ? 0 : fmax(0, content(bed, t_steam) - bed->heat);
 }
 
-/* J that this front, or the next one, takes from its beginning; and what it has been supplied with. */
-static double whole_front(const heatup_bed *bed, double t_steam, double *supplied)
-{
-    const bool new_one = bed->phase == HEATUP_BED_COOLING;
-    *supplied = new_one ? 0 : bed->supplied;
-    return fmax(0, content(bed, t_steam) - (new_one ? bed->heat : bed->from));
-}
-
 /* Share taken of what is wanted when S of it has been supplied. */
 static double taken_share(double phi, double s)
 {
@@ -141,6 +134,22 @@ static double supplied_share(double phi, double taken)
 {
     const double late = taken - (2 - phi);
     return late <= 0 ? taken : taken >= 1 ? phi : 2 - phi + 2 * (phi - 1) * (1 - sqrt(1 - late / (phi - 1)));
+}
+
+/* J at which this front began, or the next one will: one that was broken off goes on from where its heat has it. */
+static double front_from(const heatup_bed *bed)
+{
+    return bed->phase != HEATUP_BED_COOLING ? bed->from : bed->broken_off ? fmin(bed->from, bed->heat) : bed->heat;
+}
+
+/* J that this front, or the next one, takes from its beginning; and what it has been supplied with. */
+static double whole_front(const heatup_bed *bed, double t_steam, double *supplied)
+{
+    const double from = front_from(bed), whole = fmax(0, content(bed, t_steam) - from);
+    *supplied = bed->phase != HEATUP_BED_COOLING ? bed->supplied
+                : whole > 0 ? whole * supplied_share(bed->spec.front_factor, (bed->heat - from) / whole)
+                            : 0;
+    return whole;
 }
 
 double heatup_bed_to_supply(const heatup_bed *bed, double t_steam)
@@ -168,9 +177,9 @@ double heatup_bed_give(heatup_bed *bed, double supplied, double t_steam, double 
     const bool through = supplied >= to_supply;
     const double taken = through ? wants : heatup_bed_accepts(bed, supplied, t_steam);
     if (bed->phase == HEATUP_BED_COOLING) {
-        bed->t_top = heatup_bed_top(bed);
-        bed->from = bed->heat;
-        bed->supplied = 0;
+        whole_front(bed, t_steam, &bed->supplied);
+        bed->from = front_from(bed);
+        bed->t_top = bed->broken_off ? temperature_of(bed, bed->from) : heatup_bed_top(bed);
     }
     bed->phase = through ? HEATUP_BED_THROUGH : HEATUP_BED_CLIMBING;
     bed->t_steam = t_steam;
@@ -202,12 +211,13 @@ void heatup_bed_begin_cooling(heatup_bed *bed)
 {
     if (bed->phase == HEATUP_BED_COOLING)
         return;
-    if (was_frozen(bed) && bed->phase == HEATUP_BED_CLIMBING) {
+    if (heatup_bed_thaws(bed) && bed->phase == HEATUP_BED_CLIMBING) {
         const double even = temperature_of(bed, bed->heat);
         heatup_brick_set(bed->brick, 0, even, even);
     } else {
         heatup_brick_set(bed->brick, heatup_bed_front(bed), bed->t_steam, bed->t_top);
     }
+    bed->broken_off = bed->phase == HEATUP_BED_CLIMBING;
     bed->phase = HEATUP_BED_COOLING;
     bed->at_start = bed->heat;
     bed->mean_at_start = heatup_brick_mean(bed->brick);

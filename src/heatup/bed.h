@@ -49,6 +49,8 @@ double heatup_bed_give(heatup_bed *bed, double supplied, double t_steam, double 
 void heatup_bed_lose(heatup_bed *bed, double heat);
 /* The vessel is opened or its steam shut for good. */
 void heatup_bed_begin_cooling(heatup_bed *bed);
+/* Whether it began frozen: broken off, such a bed is taken to be as warm all over. */
+bool heatup_bed_thaws(const heatup_bed *bed);
 
 /* Behind its skin a conductance, W/K in all, to a temperature; at the top a coefficient: only while it cools. */
 typedef struct {

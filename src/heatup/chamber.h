@@ -120,7 +120,8 @@ void heatup_bed_meet(heatup_chamber *chamber, const heatup_chamber_step *step, h
 fv_status heatup_bed_balance(heatup_chamber *chamber, const heatup_chamber_step *step, heatup_chamber_trial *found);
 void heatup_bed_book_walls(const heatup_chamber *chamber, heatup_chamber_trial *found);
 void heatup_bed_take_step(heatup_chamber *chamber, const heatup_chamber_step *step, const heatup_chamber_trial *found);
-/* Whether a front has begun to climb and got no steam for so long that the bed cools as a whole. */
+/* Whether a front has begun to climb and got no steam for so long that the bed cools as a whole. One that began frozen
+ * stays a front: broken off, it would be as warm all over at once. */
 bool heatup_bed_is_left(const heatup_chamber *chamber);
 /* J still to be supplied before a bed is hot throughout; 0 where it is through, or there is none. */
 double heatup_chamber_bed_wants(const heatup_chamber *chamber, double site_pressure);

@@ -118,5 +118,6 @@ void heatup_bed_take_step(heatup_chamber *chamber, const heatup_chamber_step *st
 
 bool heatup_bed_is_left(const heatup_chamber *chamber)
 {
-    return climbs(chamber) && heatup_bed_front(chamber->bed) > 0 && chamber->without > STANDS;
+    return climbs(chamber) && !heatup_bed_thaws(chamber->bed) && heatup_bed_front(chamber->bed) > 0 &&
+           chamber->without > STANDS;
 }

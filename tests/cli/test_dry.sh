@@ -58,6 +58,12 @@ import json, sys
 best = min(json.load(open(sys.argv[1]))["plans"], key=lambda p: p["late"])
 assert best["late"] == 0 and best["last_core_s"] <= 1.01 * (10 * 3600 + 13 * 60), best
 PY
+for off in 0 9 11 20; do
+    run heat "$plant" --set kettle.feeding=automatic --set box2.phase=shut --set tank.phase=shut --format json \
+        --do "30 min: kettle 0 %" --do "$((30 + off)) min: kettle 100 %"
+    python3 -c 'import json, sys; print(json.load(open(sys.argv[1]))["vessels"][0]["core_s"])' "$work/out"
+done >"$work/cores"
+ok "a bed's front that is broken off brings its core no earlier" sort -gc "$work/cores"
 run cost "$plant"
 ok "a batch that does not get there has fuel, but no price a kg" grep -qz "^The batch does not get there: .* It takes [0-9.]* kWh" "$work/out"
 run cost "$plant" --set kettle.feeding=automatic --set box.target="99 degC"
