@@ -112,13 +112,13 @@ typedef struct {
     size_t mode_count;
     fv_fit_stretch *stretches;
     size_t stretch_count;
-    double slow[2];   /* K, size of the slow error at cores and in chambers, estimated */
-    double slow_time; /* s */
-    double effective; /* effective number of draws */
-    bool stopped;     /* by the user: fewer draws were made */
-    bool sampled;     /* weights alone left too few draws: they were moved */
-    size_t draws, runs;
-    fv_change best; /* settings that make the plant the most probable one */
+    double slow[2];     /* K, size of the slow error at cores and in chambers, estimated */
+    double slow_time;   /* s */
+    double effective;   /* effective number of draws */
+    bool stopped;       /* by the user: fewer draws were made */
+    bool sampled;       /* weights alone left too few draws: they were moved */
+    size_t draws, runs; /* runs: at most, where a fit settles early */
+    fv_change best;     /* settings that make the plant the most probable one */
     fv_arena *arena;
 } fv_fit_answer;
 

@@ -136,7 +136,7 @@ void study_match_slope(const match_mode *mode, size_t residuals, const double *f
 /* step = C g; returns g'C g. */
 double study_match_step(const match_mode *mode, const double *g, double *step);
 
-/* ---- match_defects.c: plants with one thing wrong, from what one run each foretells ---- */
+/* ---- match_defects.c: plants with one thing wrong, as one run each predicts ---- */
 enum { MATCH_MODES_MOST = 24 };
 /* The most probable first. The match is `stopped`: only the plain one, for the user stopped the others. */
 study_ending study_match_modes(study_match *match, bool defects, match_mode *modes, size_t *count);

@@ -3,7 +3,7 @@
  *
  * For each the residuals change along u when the defect comes in at its middle size, by one run. With J the slopes and
  * C the covariance at the mode of the plant without, a size of s such steps changes half the sum of squares, all else
- * following, by s (u.f) + s^2 (u.u - (J'u)' C (J'u)) / 2: that and the size's own prior foretell its mode. It is gone
+ * following, by s (u.f) + s^2 (u.u - (J'u)' C (J'u)) / 2: that and the size's own prior predict its mode. It is gone
  * to with the same J, and once more with slopes of its own where much is to be said for it. A defect of which the log
  * says nothing yet keeps the probability that it had: leaving it out would make bands too narrow (Hoeting, Madigan,
  * Raftery & Volinsky, Stat. Sci. 14 (1999) 382). */
@@ -80,7 +80,7 @@ static double steps_rise(double z)
 }
 
 /* The size that explains most, from u. */
-static void foretell(const trying *t, size_t defect)
+static void predict_mode(const trying *t, size_t defect)
 {
     const size_t d = t->base->dim, n = t->match->residuals;
     const double *u = t->u + defect * n, *c = t->base->covariance;
@@ -122,7 +122,7 @@ static fv_status look_at_one(void *context, size_t index, size_t worker, const f
         study_match_residuals(m, &curves, x, u);
         for (size_t i = 0; i < m->residuals; i++)
             u[i] -= t->base->f[i];
-        foretell(t, index);
+        predict_mode(t, index);
     }
     study_match_curves_free(&curves);
     fv_heat_free(result);
@@ -193,6 +193,8 @@ static study_ending try_defects(study_match *m, match_mode *modes, size_t *count
         return STUDY_FAILED;
     const size_t listed = list_defects(m, t.list);
     size_t chosen;
+    if (listed == 0)
+        return STUDY_FAILED;
     study_ending outcome = study_run(&plan, listed, look_at_one, &t);
     if (outcome != STUDY_DONE)
         return outcome;
@@ -252,6 +254,7 @@ static study_ending fit_from(study_match *match, const double *start, bool defec
     modes[0].supposed = log(NO_DEFECT);
     outcome = study_match_settle(match, &modes[0], 0.55, 0.6);
     *count = outcome == STUDY_DONE;
+    const match_mode plain = modes[0];
     if (defects && outcome == STUDY_DONE) {
         outcome = try_defects(match, modes, count);
         if (outcome == STUDY_DONE) {
@@ -260,6 +263,7 @@ static study_ending fit_from(study_match *match, const double *start, bool defec
         }
     }
     if (*count > 0 && (outcome == STUDY_STOPPED || atomic_load(match->halted))) {
+        modes[0] = plain;
         *count = 1;
         outcome = STUDY_DONE;
         match->stopped = true;
