@@ -2,7 +2,6 @@
 /* An attribute of a plant file is changed in its text, a part put in or taken out: all other bytes stay as somebody
  * wrote them. What a part has from its kind and is changed for it alone is written into it: a coil, load or shell with
  * that attribute only, a list as the kind has it, for a list of one's own replaces the kind's. */
-#include "plantfile/encoding.h"
 #include "plantfile/source.h"
 
 #include "plantfile/encoding.h"

@@ -340,6 +340,7 @@ static bool fill_turndown(steady_workspace *d, const fv_progress *progress, fv_f
         good = fv_least_fire_of(d->plant, a->options.fire, progress, &a->hold, faults) != FV_FAIL;
     else if (first_starved(a->state) >= 0)
         a->hold = (fv_least_fire){.fire = NAN, .output = NAN, .vessel = first_starved(a->state)};
+    limit_steps(d);
     for (size_t i = 1; good && i < TURNDOWN_COUNT; i++)
         good = turn_down(d, i, progress, a, faults);
     return good;

@@ -80,6 +80,8 @@ static void check_lines(const fv_plant *plant, double t_most, fv_faults *faults)
 
 static void check_vapour(const fv_plant *plant, const fv_vessel *v, size_t wall, double t_boil, fv_faults *faults)
 {
+    if (fv_is_set(v->uptake)) /* said: what the walls take is not asked */
+        return;
     const double swing = steady_wall_swing(plant, v, wall, t_boil);
     if (swing > SWINGS)
         fv_caution(
