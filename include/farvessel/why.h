@@ -212,7 +212,8 @@ typedef struct {
     fv_slip slip;  /* of the next step: how near it stands to missing a vessel's time */
     fv_why_place *places; /* vessel after vessel, from boiler to chamber */
     size_t place_count;
-    fv_arena *arena; /* holds all but `now` */
+    fv_arena *arena;         /* holds all but `now` */
+    const double *pressures; /* Pa by vessel: the highest in its chamber, to the end of the holds */
 } fv_why_answer;
 
 /* NULL: faults say why, or the user asked to stop. The plant must outlive the answer. */

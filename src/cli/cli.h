@@ -332,6 +332,7 @@ cli_exit cli_run_sure(const cli_request *request, cli_answer answer, void *quest
 cli_exit cli_run_log(const cli_request *request, const fv_datafile_options *file, cli_answer answer, void *question);
 /* What openings must pass at the worst, among the remarks and for the report. False: out of memory, said. */
 bool cli_lids(cli_job *job);
+bool cli_lid_remarks(cli_job *job);     /* the same among the remarks alone */
 bool cli_saves(const cli_job *job);     /* --save is given */
 bool cli_asks_odds(const cli_job *job); /* --odds is given */
 /* --odds of the request, --runs and --seed beside it, into the job. */

@@ -75,6 +75,14 @@ bool cli_lids(cli_job *job)
     return job->lids != NULL;
 }
 
+bool cli_lid_remarks(cli_job *job)
+{
+    fv_lid_answer *lids = fv_lid_run(job->plant, job->faults);
+    fv_lid_remarks(lids, job->faults);
+    fv_lid_free(lids);
+    return lids != NULL;
+}
+
 bool cli_saves(const cli_job *job)
 {
     return job->request->value[OPTION_SAVE] != NULL;

@@ -27,7 +27,7 @@ static fv_plant *grown(const fv_carry_answer *carry, fv_faults *faults)
 
 static bool answer(cli_job *job, void *question)
 {
-    if (fv_steady_remarks(job->plant, NULL, job->faults) == FV_FAIL)
+    if (fv_steady_remarks(job->plant, NULL, job->faults) == FV_FAIL || !cli_lid_remarks(job))
         return false;
     const fv_progress progress = cli_stoppable(job->progress);
     fv_carry_answer *found = fv_carry_run(job->plant, question, &progress, job->faults);

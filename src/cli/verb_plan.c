@@ -38,7 +38,7 @@ static void set_clock(const question *q, const fv_plan_answer *found, fv_report_
 static bool answer(cli_job *job, void *asked)
 {
     question *q = asked;
-    if (fv_steady_remarks(job->plant, NULL, job->faults) == FV_FAIL)
+    if (fv_steady_remarks(job->plant, NULL, job->faults) == FV_FAIL || !cli_lid_remarks(job))
         return false;
     if (!isnan(q->by) && !isnan(job->report.clock))
         q->plan.span = of_day(q->by - job->report.clock);

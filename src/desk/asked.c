@@ -250,7 +250,9 @@ static bool ask_plan(asking *a, fv_faults *faults)
         fv_text_add(&what, "as planned: ");
         report_plan_name(&words, row, &what);
         fv_text_add(&effect, "%s%s", last_core(a, row->last, &answer->now.last),
-                    row->unsafe > 0 ? ", with a boiler over its relief pressure or dry, or a lid that lifts" : "");
+                    row->unsafe > 0   ? ", with a boiler over its relief pressure or dry, or a lid that lifts"
+                    : row->lifted > 0 ? ", with a lid that lifts, as now"
+                                      : "");
         propose(a, keep(a, &what), keep(a, &effect),
                 row->money > 0.0    ? report_plan_money(&words, row).text
                 : isnan(row->money) ? "price not known"
@@ -305,7 +307,7 @@ static bool ask_week(asking *a, fv_faults *faults)
         fv_text_add(&effect, "%s more a week", print_shown_as(shown.units, FV_SHOW_MASS, answer->gain[more]).text);
         propose(a, report_week_more(&words, (fv_week_more)more, buffer), keep(a, &effect), NULL, NULL);
     }
-    if (a->count == 0)
+    if (a->count == 0 && answer->plan.kg > 0.0)
         fv_text_add(&a->sentence, " One vessel, person, hour or boiler more brings no more.");
     report_week_free(&words);
     fv_week_answer_free(answer);

@@ -92,7 +92,7 @@ bool page_why_make(const fv_why_answer *answer, fv_unit_system units, page_why *
         report_why_sentence(&frame, &sentence);
     const size_t from = sentence.length + (sentence.length > 0); /* past the blank */
     report_why_safety(&p->words, &sentence);
-    if (good && p->count == 0 && answer->options.remedies)
+    if (good && p->count == 0 && answer->options.remedies && answer->remedy_count > 0)
         fv_text_add(&sentence, "%sOf %zu changes tried one by one, none brings the last core a minute earlier.",
                     sentence.length > 0 ? " " : "", answer->remedy_count);
     p->because = sentence.text && !sentence.failed ? fv_arena_copy(p->words.arena, sentence.text) : NULL;

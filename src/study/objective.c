@@ -147,7 +147,7 @@ study_limits study_limits_to_win(const study_objective *objective, const study_s
     limits.late_ends = o->late + 1;
     /* one that is later may keep the limits */
     if (o->late > 0 || best->effort.broken > 0 || is_uneven(objective, o) || breaks_holds(o) ||
-        ends(o) > objective->span)
+        ends(o) > objective->span || o->lifted > 0)
         return limits;
     if (objective->goal == FV_PLAN_EARLIEST)
         limits.until = as_early(objective, best, effort);

@@ -173,6 +173,9 @@ static void sealed_drains(study_remedies *r)
 
 static void smaller_vent(study_remedies *r, const fv_vessel *v)
 {
+    const int at = fv_plant_vessel_index(r->plant, v->part.id);
+    if (r->vent && at >= 0 && !isnan(r->vent[at]))
+        return; /* its lid lifts already */
     for (size_t j = 0; j < v->opening_count; j++) {
         const fv_opening *o = v->openings[j];
         if (o->kind != FV_OPENING_VENT)

@@ -104,8 +104,8 @@ static bool stays_near(const robust_search *f, const study_outcome *o)
 {
     const study_outcome *planned = f->plan->score.outcome;
     const double span = f->objective->span;
-    return o->ran && o->unsafe <= planned->unsafe && o->late <= planned->late && o->last <= LATER * planned->last &&
-           (!(planned->done <= span) || o->expected <= span);
+    return o->ran && o->unsafe <= planned->unsafe && o->lifted <= planned->lifted && o->late <= planned->late &&
+           o->last <= LATER * planned->last && (!(planned->done <= span) || o->expected <= span);
 }
 
 /* Followed, with what is out of the question taken out of the list, the earliest first. */

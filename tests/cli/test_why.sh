@@ -96,6 +96,11 @@ ok "it fits the schema" python3 "$validate" "$root/reference/why.schema.json" "$
 ok "and is what check says" true_json "$work/out" "[x['vent_m'] for x in d['vessels']] == [round(d['lids'][0]['vent_m'] + 0.0005, 3), None]"
 ok "with the words by themselves" true_json "$work/out" \
     "d['safety'].endswith('keeps it to 2 mbar.') and 'lid' not in (d['next_step'] or '') and d['unheld'] is None"
+run why "$work/lid.xml" --set "vessel1.opening1.diameter=18 mm" --set "vessel1.opening2.diameter=1 mm" --set "vessel1.hold=14 h" \
+    --format json --no-remedies
+ok "a lid that lifts only in the hold of the last vessel is told, too" true_json "$work/out" "'lifts its lid' in d['safety']"
+run carry "$work/lid.xml" "${narrow_vent[@]}"
+ok "carry repeats what check says of it" grep -qz "the vent is too small" "$work/out"
 run report "$work/lid.xml" "${narrow_vent[@]}" --why --format md
 ok "and stands in the answer of the page" grep -qE 'vessel1, up to [0-9.]+ mbar, lifts its lid: a vent of 28 mm' <(sed '/^## Tables/,$d' "$work/out")
 # Of more than twelve vessels, check works out the first of a kind: its vent is that of all, told in one sentence.

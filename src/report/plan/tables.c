@@ -60,6 +60,7 @@ static const print_field plan_fields[] = {
     R("batch_end", done, "_s", IN_DATA, FV_SHOW_NUMBER),
     COUNT(fv_plan_row, "late", late, IN_ALL),
     COUNT(fv_plan_row, "unsafe", unsafe, IN_DATA),
+    COUNT(fv_plan_row, "lifted", lifted, IN_DATA),
     WORD("cost", IN_TEXT, plan_money),
     R("cost", money, "", IN_DATA, FV_SHOW_NUMBER),
     WORD("work_min", IN_TEXT, work_shown),

@@ -102,7 +102,7 @@ void report_plan_notes(const report_frame *frame, print_notes *notes)
             "With every plan that was tried a boiler passes its relief pressure or runs dry, or a lid lifts: "
             "see to that first.");
     const size_t lifted = plan->answer->now.lifted;
-    if (lifted > 0)
+    if (lifted > 0 && row->unsafe == 0)
         print_note_add(
             notes, "lids",
             row->lifted < lifted

@@ -117,7 +117,7 @@ void report_why_safety(const report_why *why, fv_text *out)
         if (a->vessels[i].vent > 0) {
             first = i;
             lifted++;
-            pressure = fmax(pressure, a->now->vessels[i].pressure_most);
+            pressure = fmax(pressure, a->pressures[i]);
             vent = fmax(vent, a->vessels[i].vent);
         }
     if (lifted > 0) {

@@ -8,8 +8,8 @@
 #include <math.h>
 #include <string.h>
 
-/* Plans looked at: starts alone; valves and starts, more where there are few vessels, for each takes less time. */
 static const double WAITS = 2 * 3600; /* s: so late after lighting it opens in its turn */
+/* Plans looked at: starts alone; valves and starts, more where there are few vessels, for each takes less time. */
 enum { STARTS = 72, ALL = 150, ALL_OF_ONE = 576 };
 
 static size_t most_plans(const fv_carry_row *row, bool staggers)

@@ -101,6 +101,8 @@ static void compare(fv_cost_answer *a)
 {
     const double factor = annuity(a->plant->work.interest.v, a->options.years);
     const fv_price *fuel = cost_price(a->plant, FV_PRICE_FUEL);
+    if (isnan(a->now.last_core) || isnan(a->then.last_core))
+        return; /* what treats nothing is no batch to save on */
     a->saved = a->now.money - a->then.money;
     a->saved_a_year = a->saved * a->options.batches_a_year;
     a->payback = a->saved > 0.0 ? a->options.spend / a->saved_a_year : (double)NAN;

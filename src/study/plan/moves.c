@@ -161,14 +161,20 @@ static study_ending handle_anew(plan_question *q, size_t first, const study_advi
 {
     study_ending ending = STUDY_DONE;
     const size_t last = q->count;
-    const fv_plan_goal goals[] = {q->objective.goal, FV_PLAN_EARLIEST};
+    const fv_plan_goal goals[] = {q->objective.goal, FV_PLAN_EARLIEST, q->objective.goal};
     study_advice_options fewer = *options;
     fewer.most = options->most / SHARE_ANEW;
     fewer.objective = q->objective;
-    for (size_t k = 0; k < 2 && ending == STUDY_DONE; k++) {
-        size_t count, *order = ranked(q, first, last, goals[k], ANEW, &count);
+    const size_t lifted = q->list[0].score.outcome->lifted;
+    for (size_t k = 0; k < (lifted > 0 ? 3 : 2) && ending == STUDY_DONE; k++) {
+        size_t count, *order = ranked(q, first, last, goals[k], k < 2 ? ANEW : last - first, &count);
         if (!order)
             return STUDY_FAILED;
+        for (size_t i = 0; i < count && k == 2; i++)
+            if (q->list[order[i]].score.outcome->ran && q->list[order[i]].score.outcome->lifted < lifted) {
+                order[0] = order[i];
+                count = 1;
+            }
         for (size_t i = 0; i < count && ending == STUDY_DONE; i++) {
             plan_candidate c = q->list[order[i]];
             study_advice advice = {.given = &c.given, .settled = plan_moves_effort(&c)};

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* why from question to answer: the delay shared out by Shapley values (shapley.h), and what each remedy gains, s. What
  * taking a cause away means: farvessel/why.h. */
+#include "study/ensemble.h"
 #include "study/evaluate.h"
 #include "study/why/places.h"
 #include "study/why/question.h"
@@ -109,6 +110,24 @@ static study_ending run_now(study_question *q)
         return STUDY_STOPPED;
     study_try_read(a->now, &q->now);
     return STUDY_DONE;
+}
+
+/* Pa by vessel, at most, to the end of the holds: the last one open gets all of the steam. NULL: out of memory. */
+static double *pressures_to_the_end(study_question *q)
+{
+    const fv_why_answer *a = q->answer;
+    double *most = fv_arena_alloc(a->arena, a->plant->vessel_count + 1, sizeof *most);
+    fv_heat_options options;
+    fv_heat_defaults(&options);
+    options.cache = study_cache(&q->caches, 0);
+    options.stop_at_hold = true;
+    fv_faults *faults = most ? fv_faults_new() : NULL;
+    fv_heat_result *whole = faults ? study_run_somehow(a->plant, &options, NULL, faults) : NULL;
+    for (size_t i = 0; most && i < a->plant->vessel_count; i++)
+        most[i] = fmax(a->now->vessels[i].pressure_most, whole ? whole->vessels[i].pressure_most : 0);
+    fv_heat_free(whole);
+    fv_faults_free(faults);
+    return most;
 }
 
 static bool find_asked(study_question *q)
@@ -282,7 +301,8 @@ static bool know_the_plant(study_question *q)
     if (!prepare(q) || run_now(q) != STUDY_DONE || !find_asked(q))
         return false;
     double *ample = fv_arena_alloc(a->arena, a->plant->vessel_count + 1, sizeof(double));
-    if (!ample || !(q->basis.vent = study_vents_wanted(a->plant, q->now.chamber, a->arena)))
+    a->pressures = pressures_to_the_end(q);
+    if (!ample || !a->pressures || !(q->basis.vent = study_vents_wanted(a->plant, a->pressures, a->arena)))
         return out_of_memory(q);
     for (size_t i = 0; i < a->plant->vessel_count; i++)
         ample[i] = study_conduction(a->now, i);
