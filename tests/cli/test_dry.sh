@@ -68,6 +68,8 @@ run cost "$plant"
 ok "a batch that does not get there has fuel, but no price a kg" grep -qz "^The batch does not get there: .* It takes [0-9.]* kWh" "$work/out"
 run cost "$plant" --set kettle.feeding=automatic --set box.target="99 degC"
 ok "nor has a change that brings no core there" grep -qz "With the change some core never arrives" "$work/out"
+run cost "$plant" --set kettle.feeding=automatic
+ok "one that is a cure is told as that, not as a saving" grep -qz "With the change all cores arrive; it takes" "$work/out"
 sed 's|^</network>|  <work><crew days="mon-fri" people="1" from="07:00" to="17:00"/></work>\n&|' "$plant" >"$work/week.xml"
 run week "$work/week.xml" --set kettle.feeding=automatic
 ok "week says which vessel is in no batch" grep -qz "tank: unlike box1, and in no batch" "$work/out"

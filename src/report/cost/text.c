@@ -44,9 +44,11 @@ static void say_change(const report_cost *c, fv_text *out)
 {
     const fv_cost_answer *a = c->answer;
     char one[MONEY_SIZE], two[MONEY_SIZE];
-    if (isnan(a->then.last_core) || isnan(a->saved)) {
-        fv_text_add(out, " With the change %s%s of fuel.",
-                    isnan(a->then.last_core) ? "some core never arrives; it takes " : "it takes ",
+    if (isnan(a->then.last_core) || isnan(a->now.last_core) || isnan(a->saved)) {
+        fv_text_add(out, " With the change %sit takes %s of fuel.",
+                    isnan(a->then.last_core)  ? "some core never arrives; "
+                    : isnan(a->now.last_core) ? "all cores arrive; "
+                                              : "",
                     print_shown_as(c->units, FV_SHOW_ENERGY, a->then.rows[FV_COST_FUEL].amount).text);
         return;
     }
