@@ -571,6 +571,16 @@ study_ending study_advise(study_adviser *adviser, const study_advice_options *op
     return ending;
 }
 
+study_ending study_advise_again(study_adviser *adviser, const study_advice_options *options, study_advice *advice)
+{
+    study_advice second = *advice;
+    const study_ending ending = study_advise(adviser, options, advice->point, 1, &second);
+    if (ending == STUDY_DONE && study_compare(&options->objective, &second.score, &advice->score) < 0)
+        *advice = second;
+    advice->stopped = second.stopped;
+    return ending;
+}
+
 void study_advice_settings(const study_adviser *adviser, const study_advice *advice, study_settings *settings)
 {
     if (advice->given)

@@ -38,6 +38,8 @@ void study_adviser_close(study_adviser *adviser);
  * advice->point in the adviser's arena. */
 study_ending study_advise(study_adviser *adviser, const study_advice_options *options, const int *from, size_t count,
                           study_advice *advice);
+/* A further search from what was found, which stays where that finds nothing better. */
+study_ending study_advise_again(study_adviser *adviser, const study_advice_options *options, study_advice *advice);
 /* The settled change and the handling together. */
 void study_advice_settings(const study_adviser *adviser, const study_advice *advice, study_settings *settings);
 

@@ -28,23 +28,20 @@ double study_bill_there(const study_objective *objective, const study_scored *s)
     return study_bill(objective, &s->effort) + objective->wage * there;
 }
 
-static double least_bill(const study_objective *objective)
-{
-    return isfinite(objective->least) ? objective->least : 0;
-}
-
 /* Steps of half an hour's work: less is no reason to wait longer for a core. */
 static double bill_class(const study_objective *objective, const study_scored *s)
 {
-    const double step = fmax(WORK_CLASS * objective->wage, SAME), bill = study_bill_there(objective, s);
-    return isinf(bill) ? bill : fmax(0, floor((bill - least_bill(objective)) / step));
+    const double step = fmax(WORK_CLASS * objective->wage, SAME);
+    return fmax(0, floor((study_bill_there(objective, s) - objective->least) / step));
 }
 
 void study_count_bill(study_objective *objective, const study_scored *s)
 {
     const study_outcome *o = s->outcome;
-    if (objective->goal == FV_PLAN_CHEAPEST && o && o->ran && !o->cut && o->late == 0 && o->unsafe == 0)
-        objective->least = fmin(objective->least, study_bill_there(objective, s));
+    if (objective->goal != FV_PLAN_CHEAPEST || !o || !o->ran || o->cut || o->late > 0 || o->unsafe > 0)
+        return;
+    const double bill = study_bill_there(objective, s);
+    objective->least = objective->least > 0 ? fmin(objective->least, bill) : isfinite(bill) ? bill : 0;
 }
 
 double study_mass_per_day(const study_objective *objective, const study_outcome *o)
@@ -132,7 +129,7 @@ static double as_early(const study_objective *objective, const study_scored *bes
 static double as_cheap(const study_objective *objective, const study_scored *best, const study_effort *effort)
 {
     const double step = fmax(WORK_CLASS * objective->wage, SAME), bill = study_bill(objective, effort),
-                 class = least_bill(objective) + bill_class(objective, best) * step,
+                 class = objective->least + bill_class(objective, best) * step,
                  a_second = fmax(objective->wage * study_attended(1), 1e-9 * step);
     const double cheaper = (class - bill) / a_second, alike = (class + step - bill) / a_second;
     return isnan(cheaper) ? INFINITY : fmax(0, fmax(cheaper, fmin(alike, as_early(objective, best, effort))));

@@ -19,7 +19,7 @@ typedef struct {
     bool by_end;        /* the end of the last hold counts in place of the last core */
     double spread_most; /* slowest / fastest; beyond it a limit is broken; 0: no limit */
     double each;        /* s that each thing to do must gain; 0 while a search is on its way */
-    double least;       /* bill from which classes of half an hour's work count; INFINITY: none is known */
+    double least;       /* bill from which classes of half an hour's work count; 0: none is known */
     double span;        /* s: the last hold should have ended by then; INFINITY: whenever */
 } study_objective;
 

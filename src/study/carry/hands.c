@@ -56,18 +56,13 @@ static study_ending search_orders(study_adviser *adviser, const study_advice_opt
 {
     const study_handling *h = &adviser->handling;
     study_advice_options more = *options;
-    study_advice second = *advice;
     size_t waits = 0;
     for (size_t i = 0; i < h->count; i++)
         waits += h->knobs[i].kind == STUDY_KNOB_START && study_knob_value(&h->knobs[i], advice->point[i]) > WAITS;
     if (waits < 2 || !options->valves || advice->stopped)
         return STUDY_DONE;
     more.most *= 2;
-    const study_ending ending = study_advise(adviser, &more, advice->point, 1, &second);
-    if (ending == STUDY_DONE && study_compare(&options->objective, &second.score, &advice->score) < 0)
-        *advice = second;
-    advice->stopped = second.stopped;
-    return ending;
+    return study_advise_again(adviser, &more, advice);
 }
 
 /* `from`: of what starts alone make, given for all that follows, and of the number before; `count` points. */

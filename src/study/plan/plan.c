@@ -66,16 +66,10 @@ static study_ending advise_late(plan_question *q, const study_advice_options *op
 {
     const study_outcome *o = advice->score.outcome;
     study_advice_options more = *options;
-    study_advice second = *advice;
     if (advice->stopped || q->answer->options.most || q->answer->slow >= 0 || !o || !o->ran || o->late == 0)
         return STUDY_DONE;
     more.most *= 2;
-    const study_ending ending = study_advise(&q->adviser, &more, advice->point, 1, &second);
-    study_count_bill(&q->objective, &second.score);
-    if (ending == STUDY_DONE && study_compare(&q->objective, &second.score, &advice->score) < 0)
-        *advice = second;
-    advice->stopped = second.stopped;
-    return ending;
+    return study_advise_again(&q->adviser, &more, advice);
 }
 
 static study_ending advise_hands(plan_question *q, const study_advice_options *options)
@@ -166,9 +160,9 @@ static study_ending handle_late(plan_question *q, plan_candidate *c)
     if (c->move_count == 0 || !o || !o->ran || o->late == 0 || q->answer->slow >= 0)
         return STUDY_DONE;
     const study_advice_options options = hands_options(q);
-    study_advice advice = {.given = &c->given, .settled = plan_moves_effort(c)};
-    const study_ending ending = study_advise(&q->adviser, &options, c->point, 1, &advice);
-    if (ending != STUDY_DONE || study_compare(&q->objective, &advice.score, &c->score) >= 0)
+    study_advice advice = {.given = &c->given, .settled = plan_moves_effort(c), .point = c->point, .score = c->score};
+    const study_ending ending = study_advise_again(&q->adviser, &options, &advice);
+    if (ending != STUDY_DONE)
         return ending;
     c->point = plan_point(q, advice.point);
     c->score.outcome = advice.score.outcome;
@@ -259,14 +253,12 @@ fv_plan_answer *fv_plan_run(const fv_plant *plant, const fv_plan_options *option
     if (!a)
         return NULL;
     const study_work work = {.threads = options->threads, .progress = progress};
-    plan_question q = {.answer = a,
-                       .progress = progress,
-                       .faults = faults,
-                       .objective = {.goal = options->goal,
-                                     .wage = options->wage,
-                                     .turnaround = options->turnaround,
-                                     .least = INFINITY,
-                                     .span = options->span}};
+    plan_question q = {
+        .answer = a,
+        .progress = progress,
+        .faults = faults,
+        .objective = {
+            .goal = options->goal, .wage = options->wage, .turnaround = options->turnaround, .span = options->span}};
     study_ending ending = STUDY_FAILED;
     *a = (fv_plan_answer){.plant = plant,
                           .options = *options,

@@ -168,7 +168,7 @@ static bool does_nothing(const plan_candidate *c)
 
 void plan_count_bills(plan_question *q)
 {
-    q->objective.least = INFINITY;
+    q->objective.least = 0;
     for (size_t i = 0; i < q->count; i++)
         study_count_bill(&q->objective, &q->list[i].score);
 }
