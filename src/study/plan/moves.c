@@ -156,43 +156,54 @@ static bool join_best(plan_question *q, size_t first, size_t last, size_t single
     return good;
 }
 
-/* A handling found anew for the best of all. */
+/* A handling found anew for one of them, as a candidate of its own. */
+static study_ending handle(plan_question *q, size_t which, const study_advice_options *options)
+{
+    plan_candidate c = q->list[which];
+    study_advice advice = {.given = &c.given, .settled = plan_moves_effort(&c)};
+    const study_ending ending = study_advise(&q->adviser, options, c.point, 1, &advice);
+    if (ending != STUDY_DONE)
+        return ending;
+    c.point = plan_point(q, advice.point);
+    c.score.outcome = advice.score.outcome;
+    if (!c.point || !plan_add(q, &c))
+        return STUDY_FAILED;
+    plan_add_effort(q, &q->list[q->count - 1]);
+    return advice.stopped ? STUDY_STOPPED : STUDY_DONE;
+}
+
+/* The best of first..last that lifts fewer lids than the plant as it is; `last`: none does. */
+static size_t best_of_lids(const plan_question *q, size_t first, size_t last)
+{
+    const size_t lifted = q->list[0].score.outcome->lifted;
+    size_t best = last;
+    for (size_t i = first; i < last; i++) {
+        const study_scored *s = &q->list[i].score;
+        if (s->outcome && s->outcome->ran && s->outcome->lifted < lifted &&
+            (best == last || study_compare(&q->objective, s, &q->list[best].score) < 0))
+            best = i;
+    }
+    return best;
+}
+
+/* For the best of all, and for the best that lifts fewer lids, which another handling hides. */
 static study_ending handle_anew(plan_question *q, size_t first, const study_advice_options *options)
 {
     study_ending ending = STUDY_DONE;
-    const size_t last = q->count;
-    const fv_plan_goal goals[] = {q->objective.goal, FV_PLAN_EARLIEST, q->objective.goal};
+    const size_t last = q->count, lids = best_of_lids(q, first, last);
+    const fv_plan_goal goals[] = {q->objective.goal, FV_PLAN_EARLIEST};
     study_advice_options fewer = *options;
     fewer.most = options->most / SHARE_ANEW;
     fewer.objective = q->objective;
-    const size_t lifted = q->list[0].score.outcome->lifted;
-    for (size_t k = 0; k < (lifted > 0 ? 3 : 2) && ending == STUDY_DONE; k++) {
-        size_t count, *order = ranked(q, first, last, goals[k], k < 2 ? ANEW : last - first, &count);
+    for (size_t k = 0; k < 2 && ending == STUDY_DONE; k++) {
+        size_t count, *order = ranked(q, first, last, goals[k], ANEW, &count);
         if (!order)
             return STUDY_FAILED;
-        for (size_t i = 0; i < count && k == 2; i++)
-            if (q->list[order[i]].score.outcome->ran && q->list[order[i]].score.outcome->lifted < lifted) {
-                order[0] = order[i];
-                count = 1;
-            }
-        for (size_t i = 0; i < count && ending == STUDY_DONE; i++) {
-            plan_candidate c = q->list[order[i]];
-            study_advice advice = {.given = &c.given, .settled = plan_moves_effort(&c)};
-            ending = study_advise(&q->adviser, &fewer, c.point, 1, &advice);
-            if (ending != STUDY_DONE)
-                break;
-            c.point = plan_point(q, advice.point);
-            c.score.outcome = advice.score.outcome;
-            if (!c.point || !plan_add(q, &c))
-                ending = STUDY_FAILED;
-            else
-                plan_add_effort(q, &q->list[q->count - 1]);
-            if (ending == STUDY_DONE && advice.stopped)
-                ending = STUDY_STOPPED;
-        }
+        for (size_t i = 0; i < count && ending == STUDY_DONE; i++)
+            ending = handle(q, order[i], &fewer);
         free(order);
     }
-    return ending;
+    return ending == STUDY_DONE && lids < last ? handle(q, lids, &fewer) : ending;
 }
 
 study_ending plan_moves(plan_question *q, const study_advice_options *options)
