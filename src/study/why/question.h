@@ -12,11 +12,12 @@ typedef struct {
     const fv_progress *progress;
     fv_faults *faults;
     study_caches caches;
-    bool stopped;         /* by the user, while hands were tried */
-    bool *asked;          /* by vessel */
-    double until;         /* s: later than that nothing is followed */
-    study_causes present; /* causes that are there */
-    study_try now, full;  /* as it is; with all causes taken away */
+    bool stopped;          /* by the user, while hands were tried */
+    bool *asked;           /* by vessel */
+    double until;          /* s: later than that nothing is followed */
+    study_causes present;  /* causes that are there */
+    study_try now, full;   /* as it is; with all causes taken away */
+    fv_heat_result *whole; /* as it is, to the end of the holds; NULL: no solution */
     study_try alone[FV_WHY_CAUSES], last[FV_WHY_CAUSES];
 } study_question;
 

@@ -112,21 +112,29 @@ static study_ending run_now(study_question *q)
     return STUDY_DONE;
 }
 
-/* Pa by vessel, at most, to the end of the holds: the last one open gets all of the steam. NULL: out of memory. */
-static double *pressures_to_the_end(study_question *q)
+/* The same to the end of the holds, as far as there is a solution. */
+static bool run_whole(study_question *q)
 {
-    const fv_why_answer *a = q->answer;
-    double *most = fv_arena_alloc(a->arena, a->plant->vessel_count + 1, sizeof *most);
     fv_heat_options options;
     fv_heat_defaults(&options);
     options.cache = study_cache(&q->caches, 0);
     options.stop_at_hold = true;
-    fv_faults *faults = most ? fv_faults_new() : NULL;
-    fv_heat_result *whole = faults ? study_run_somehow(a->plant, &options, NULL, faults) : NULL;
-    for (size_t i = 0; most && i < a->plant->vessel_count; i++)
-        most[i] = fmax(a->now->vessels[i].pressure_most, whole ? whole->vessels[i].pressure_most : 0);
-    fv_heat_free(whole);
+    fv_faults *faults = fv_faults_new();
+    q->whole = faults ? study_run_somehow(q->answer->plant, &options, NULL, faults) : NULL;
+    const bool memory = !q->whole && fv_faults_blame_system(faults);
     fv_faults_free(faults);
+    return !memory;
+}
+
+/* Pa by vessel, at most: the last one open gets all of the steam, which may be after the last core. NULL: out of
+ * memory.
+ */
+static double *highest_pressures(const study_question *q)
+{
+    const fv_why_answer *a = q->answer;
+    double *most = fv_arena_alloc(a->arena, a->plant->vessel_count + 1, sizeof *most);
+    for (size_t i = 0; most && i < a->plant->vessel_count; i++)
+        most[i] = fmax(a->now->vessels[i].pressure_most, q->whole ? q->whole->vessels[i].pressure_most : 0);
     return most;
 }
 
@@ -301,8 +309,8 @@ static bool know_the_plant(study_question *q)
     if (!prepare(q) || run_now(q) != STUDY_DONE || !find_asked(q))
         return false;
     double *ample = fv_arena_alloc(a->arena, a->plant->vessel_count + 1, sizeof(double));
-    a->pressures = pressures_to_the_end(q);
-    if (!ample || !a->pressures || !(q->basis.vent = study_vents_wanted(a->plant, a->pressures, a->arena)))
+    if (!ample || !run_whole(q) || !(a->pressures = highest_pressures(q)) ||
+        !(q->basis.vent = study_vents_wanted(a->plant, a->pressures, a->arena)))
         return out_of_memory(q);
     for (size_t i = 0; i < a->plant->vessel_count; i++)
         ample[i] = study_conduction(a->now, i);
@@ -417,30 +425,20 @@ static bool find_slip(study_question *q)
 }
 
 /* All cores in time are not yet all holds kept. */
-static bool find_unheld(study_question *q)
+static void find_unheld(study_question *q)
 {
     fv_why_answer *a = q->answer;
-    fv_heat_options options;
-    fv_heat_defaults(&options);
-    options.cache = study_cache(&q->caches, 0);
-    if (!a->in_time || a->stopped)
-        return true;
-    fv_faults *faults = fv_faults_new();
-    fv_heat_result *whole = faults ? fv_heat_run(a->plant, &options, NULL, faults) : NULL;
-    for (size_t i = 0; whole && i < a->plant->vessel_count; i++)
-        if (q->asked[i] && !isnan(whole->vessels[i].hold_broken))
+    for (size_t i = 0; q->whole && a->in_time && !a->stopped && i < a->plant->vessel_count; i++)
+        if (q->asked[i] && !isnan(q->whole->vessels[i].hold_broken))
             a->unheld = (int)i;
-    const bool memory = !whole && fv_faults_blame_system(faults);
-    fv_heat_free(whole);
-    fv_faults_free(faults);
-    return !memory || out_of_memory(q);
 }
 
 static bool answer_question(study_question *q)
 {
     fv_why_answer *a = q->answer;
-    if (!check_question(q) || !know_the_plant(q) || !try_all(q) || !find_slip(q) || !find_unheld(q))
+    if (!check_question(q) || !know_the_plant(q) || !try_all(q) || !find_slip(q))
         return false;
+    find_unheld(q);
     if (!study_name_parts(q))
         return out_of_memory(q);
     if (a->now->at_first_steam &&
@@ -471,6 +469,7 @@ fv_why_answer *fv_why_run(const fv_plant *plant, const fv_why_options *options, 
                          .slip = {.last = -1}};
     study_question q = {.answer = a, .progress = progress, .faults = faults};
     const bool good = answer_question(&q);
+    fv_heat_free(q.whole);
     study_caches_free(&q.caches);
     if (good)
         return a;
