@@ -68,19 +68,18 @@ cli_exit cli_run_log(const cli_request *request, const fv_datafile_options *file
     return run(request, false, file, answer, question);
 }
 
-bool cli_lids(cli_job *job)
+bool cli_lid_remarks(cli_job *job)
 {
-    job->report.lids = job->lids = fv_lid_run(job->plant, job->faults);
+    job->lids = fv_lid_run(job->plant, job->faults);
     fv_lid_remarks(job->lids, job->faults);
     return job->lids != NULL;
 }
 
-bool cli_lid_remarks(cli_job *job)
+bool cli_lids(cli_job *job)
 {
-    fv_lid_answer *lids = fv_lid_run(job->plant, job->faults);
-    fv_lid_remarks(lids, job->faults);
-    fv_lid_free(lids);
-    return lids != NULL;
+    const bool good = cli_lid_remarks(job);
+    job->report.lids = job->lids;
+    return good;
 }
 
 bool cli_saves(const cli_job *job)
