@@ -57,6 +57,7 @@ typedef struct {
     /* Kept by fv_plant_link, so that linking again follows a changed kind. */
     unsigned texts_from_kind; /* bit n: the text in row n of the schema came from the kind */
     unsigned lists_from_kind; /* bit 0: walls, fittings, holes, layers; bit 1: openings */
+    bool settled;             /* has taken over what another part of the plant said, and keeps it when that changes */
 } fv_part;
 
 typedef struct {

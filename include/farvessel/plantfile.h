@@ -47,9 +47,9 @@ fv_plant *fv_plantfile_read_memory(const char *bytes, size_t length, const char 
 void fv_plantfile_describe(const fv_attr *attr, fv_text *out);
 
 /* Tries a change on a plant: "s1.bore=25 mm", "bin.load.moisture=65 %", "site.air=-5 degC", "v1.open=0.5",
- * "bin.wall1.outside=10 W/m2/K"; parts as in fv_plant_find. Texts and words can be set, too; ids cannot. All of `count`
- * changes are made before the plant is linked again. FV_FAIL: said in `faults` (file "--set"); the plant is then not to
- * be used further. */
+ * "bin.wall1.outside=10 W/m2/K"; parts as in fv_plant_find. Texts and words can be set, too; ids cannot. A kind changes
+ * all that are like it, any other part itself alone. All of `count` changes are made before the plant is linked again.
+ * FV_FAIL: said in `faults` (file "--set"); the plant is then not to be used further. */
 fv_status fv_plantfile_set(fv_plant *plant, const char *const *settings, size_t count, fv_faults *faults);
 
 /* Several values for one attribute, to be tried one by one: "s1.bore = 19 mm, 25 mm", or evenly spaced ones from first
@@ -89,8 +89,9 @@ typedef struct {
     fv_edit_kind kind;
 } fv_edit;
 /* Adds a text that the reader took, with the changes made one after the other. What a part has from its kind and is
- * changed for it alone is written into it, and so is a list that gets one more or loses one. The result must be read
- * again before it is believed. FV_FAIL: said in `faults`, nothing is added. */
+ * changed for it alone is written into it, and so is a list that gets one more or loses one. Where others are like the
+ * part that changes, and it is no kind, they are given what they had from it. The result must be read again before it
+ * is believed. FV_FAIL: said in `faults`, nothing is added. */
 fv_status fv_plantfile_edit(const char *bytes, size_t length, const fv_edit *edits, size_t count, fv_text *out,
                             fv_faults *faults);
 /* Only UTF-8 can be changed so; false: said in `faults`. */

@@ -294,8 +294,8 @@ static const cli_option options[] = {
      "answer anew each time the file is saved, as beside an editor; Ctrl-C ends it"},
     {OPTION_SET, "set", 0, "ID.ATTRIBUTE=VALUE", NULL, true,
      PLANT_VERBS | FOR(VERB_WEEK) | FOR(VERB_COST) | FOR(VERB_SWEEP) | FOR(VERB_TRY),
-     "try another value without touching the file, such as s2.bore=\"25 mm\" or site.altitude=\"900 m\"; may be given "
-     "several times"},
+     "try another value without touching the file, such as s2.bore=\"25 mm\" or site.altitude=\"900 m\": that part "
+     "alone, of a kind all that are like it; may be given several times"},
     {OPTION_DO, "do", 0, "WHEN: WHAT HOW", NULL, true, PLANT_VERBS & ~FOR(VERB_FLOW),
      "do something in the course of the run, such as \"bin1 core: v1 25 %\", \"bin1 core + 15 min: bin2 open\" or \"2 "
      "h: "

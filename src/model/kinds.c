@@ -1,6 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 /* `like`: a part takes after a kind or after another part of its sort. What it says itself stays; a list (walls,
- * openings, holes, fittings) that it has itself replaces the other's. */
+ * openings, holes, fittings) that it has itself replaces the other's.
+ *
+ * A kind stands for all that are like it, so a changed kind is followed whenever the plant is linked again. Another
+ * part of the plant is a pattern for the file alone: who turns its valve turns no other, so what it says is taken over
+ * once.
+ */
 #include "model/contains.h"
 #include "model/link.h"
 #include "model/near.h"
@@ -37,10 +42,10 @@ static void *take_part(fv_plant *plant, const fv_element *element, const void *t
     return part;
 }
 
-static bool take(fv_plant *plant, fv_part *part, const fv_part *from);
+static bool take(fv_plant *plant, fv_part *part, const fv_part *from, bool own_too);
 
 /* The owner's list becomes one of its own parts, all taken over. False: out of memory. */
-static bool take_list(fv_plant *plant, const model_slot *slot, fv_part *owner, const fv_part *from)
+static bool take_list(fv_plant *plant, const model_slot *slot, fv_part *owner, const fv_part *from, bool own_too)
 {
     size_t mine = model_slot_count(slot, owner), theirs = model_slot_count(slot, from);
     bool own = mine > 0 && !(owner->lists_from_kind & slot->bit);
@@ -62,7 +67,7 @@ static bool take_list(fv_plant *plant, const model_slot *slot, fv_part *owner, c
         memcpy((char *)owner + slot->count, &theirs, sizeof theirs);
     }
     for (size_t i = 0; i < theirs && good; i++)
-        good = take(plant, model_slot_part(slot, owner, i), model_slot_part(slot, from, i));
+        good = take(plant, model_slot_part(slot, owner, i), model_slot_part(slot, from, i), own_too);
     return good;
 }
 
@@ -98,19 +103,19 @@ static void sort_load(fv_load *load)
 }
 
 /* Values, what is always inside and lists. False: out of memory. */
-static bool take(fv_plant *plant, fv_part *part, const fv_part *from)
+static bool take(fv_plant *plant, fv_part *part, const fv_part *from, bool own_too)
 {
     const fv_element *element = part->element;
-    fv_element_inherit(element, part, from);
+    model_inherit(element, part, from, own_too);
     if (element == model_element(EL_LOAD))
         sort_load((fv_load *)part);
     bool keeps_list = element == model_element(EL_COIL) && sort_holes((fv_coil *)part);
     bool good = true;
     for (const model_slot *s = model_slot_next(element, NULL); s && good; s = model_slot_next(element, s))
         if (s->count == MODEL_ONCE)
-            good = take(plant, model_slot_part(s, part, 0), model_slot_part(s, from, 0));
+            good = take(plant, model_slot_part(s, part, 0), model_slot_part(s, from, 0), own_too);
         else if (!keeps_list)
-            good = take_list(plant, s, part, from);
+            good = take_list(plant, s, part, from, own_too);
     return good;
 }
 
@@ -204,8 +209,11 @@ static bool settle(model_link *link, model_named *start)
     for (size_t i = length; i-- > 0 && good && !link->too_many;) {
         const char *like = chain[i]->part->like;
         const model_named *from = like ? model_names_find(&link->names, like) : NULL;
-        if (from && is_alike(from->element, chain[i]->element) && may_take(link, chain[i], from))
-            good = take(link->plant, chain[i]->part, from->part);
+        if (from && is_alike(from->element, chain[i]->element) && may_take(link, chain[i], from)) {
+            fv_part *part = chain[i]->part;
+            good = take(link->plant, part, from->part, !part->settled);
+            part->settled = from->element != model_element(EL_KIND);
+        }
         chain[i]->settled = true;
     }
     return good;

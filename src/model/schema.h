@@ -91,6 +91,8 @@ bool model_is_outdone(const fv_element *element, const void *part, const fv_attr
 /* Of a material against vapour, over still air, when wet; 0: it lets none through. */
 double model_vapour_factor(const char *material);
 fv_value model_fallback(double si); /* FV_ASSUMED, or FV_UNSET for NaN */
+/* fv_element_inherit; without `own_too` only what `from` has taken over itself. */
+void model_inherit(const fv_element *element, void *part, const void *from, bool own_too);
 
 /* Bits of fv_part.lists_from_kind. */
 enum {

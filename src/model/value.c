@@ -77,11 +77,10 @@ void fv_element_defaults(const fv_element *element, void *part)
 
 /* Names (FV_DIM_ID) are never taken over: an id is a part's own, `like` has been followed by now, and where a part sits
  * is what tells it from the one it is like. */
-void fv_element_inherit(const fv_element *element, void *part, const void *from)
+void model_inherit(const fv_element *element, void *part, const void *from, bool own_too)
 {
-    if (!part || !from)
-        return;
     fv_part *head = part;
+    const unsigned own_texts = ~((const fv_part *)from)->texts_from_kind;
     for (size_t i = 0; i < element->attr_count; i++) {
         const fv_attr *attr = &element->attrs[i];
         /* The kind's own table may lack or reorder rows; both share one struct, so the offset is what counts. */
@@ -89,13 +88,13 @@ void fv_element_inherit(const fv_element *element, void *part, const void *from)
         if (!model_is_text(attr)) {
             fv_value *value = fv_attr_value(part, attr);
             const fv_value *theirs = (const fv_value *)(const void *)source;
-            if (!model_is_own(*value) && theirs->origin >= FV_KIND)
+            if (!model_is_own(*value) && theirs->origin >= FV_KIND && (own_too || theirs->origin == FV_KIND))
                 *value = (fv_value){.v = theirs->v,
                                     .origin = FV_KIND,
                                     .known = theirs->known,
                                     .spread_as = theirs->spread_as,
                                     .spread = theirs->spread};
-        } else if (attr->dim == FV_DIM_TEXT) {
+        } else if (attr->dim == FV_DIM_TEXT && (own_too || !(own_texts >> i & 1u))) {
             const char **text = fv_attr_text(part, attr);
             const char *theirs = *(const char *const *)(const void *)source;
             if ((!*text || (head->texts_from_kind >> i & 1u)) && theirs) {
@@ -104,6 +103,12 @@ void fv_element_inherit(const fv_element *element, void *part, const void *from)
             }
         }
     }
+}
+
+void fv_element_inherit(const fv_element *element, void *part, const void *from)
+{
+    if (part && from)
+        model_inherit(element, part, from, true);
 }
 
 bool model_says(const fv_element *element, const void *part)

@@ -2,7 +2,7 @@
 /* An attribute of a plant file is changed in its text, a part put in or taken out: all other bytes stay as somebody
  * wrote them. What a part has from its kind and is changed for it alone is written into it: a coil, load or shell with
  * that attribute only, a list as the kind has it, for a list of one's own replaces the kind's. */
-#include "plantfile/source.h"
+#include "plantfile/edit.h"
 
 #include "plantfile/encoding.h"
 
@@ -11,159 +11,7 @@
 
 static const fv_loc nowhere = {NULL, 0};
 
-/* ---- putting text in ---- */
-
-/* The text with `put` in place of the bytes from `from` to `to`. */
-static bool splice(fv_text *text, size_t from, size_t to, const fv_text *put)
-{
-    fv_text made = {0};
-    fv_text_add(&made, "%.*s%s%s", (int)from, text->text, put->text ? put->text : "", text->text + to);
-    made.failed = made.failed || put->failed;
-    if (made.failed) {
-        fv_text_free(&made);
-        return false;
-    }
-    fv_text_free(text);
-    *text = made;
-    return true;
-}
-
-/* Behind the last attribute that is not about the others. */
-static size_t place_for_attr(const source_map *map, size_t node)
-{
-    const source_node *n = &map->nodes[node];
-    size_t at = n->name.to;
-    for (size_t i = n->first_attr; i < n->first_attr + n->attr_count; i++)
-        if (!plantfile_source_is(map, map->attrs[i].name, "known") &&
-            !plantfile_source_is(map, map->attrs[i].name, "spread"))
-            at = map->attrs[i].value.to + 1;
-    return at;
-}
-
-static bool write_attribute(fv_text *text, const source_map *map, size_t node, const char *name, const char *value)
-{
-    const source_attr *attr = plantfile_source_attr(map, node, name);
-    fv_text put = {0};
-    bool good = true;
-    if (attr && value) {
-        plantfile_escape(value, map->text[attr->value.to], &put);
-        good = splice(text, attr->value.from, attr->value.to, &put);
-    } else if (attr) {
-        size_t from = attr->name.from;
-        while (from > 0 && strchr(" \t\r\n", map->text[from - 1]))
-            from--;
-        good = splice(text, from, attr->value.to + 1, &put);
-    } else if (value) {
-        fv_text_add(&put, " %s=\"", name);
-        plantfile_escape(value, '"', &put);
-        fv_text_add(&put, "\"");
-        const size_t at = place_for_attr(map, node);
-        good = splice(text, at, at, &put);
-    }
-    fv_text_free(&put);
-    return good;
-}
-
-/* ---- what is lacking ---- */
-
-/* A line's end as the file has it and the blanks before a tag; nothing where the tag does not begin its line. */
-static void add_line(const source_map *map, size_t node, const char *more, fv_text *out)
-{
-    const size_t at = map->nodes[node].from;
-    size_t begin = at;
-    while (begin > 0 && (map->text[begin - 1] == ' ' || map->text[begin - 1] == '\t'))
-        begin--;
-    if (begin == 0 || map->text[begin - 1] != '\n')
-        return;
-    const bool two = begin > 1 && map->text[begin - 2] == '\r';
-    fv_text_add(out, "%s%.*s%s", two ? "\r\n" : "\n", (int)(at - begin), map->text + begin, more);
-}
-
-/* Puts `inside` (lines of its own) behind all else in a node. */
-static bool put_inside(fv_text *text, const source_map *map, size_t node, const fv_text *inside)
-{
-    const source_node *n = &map->nodes[node];
-    fv_text put = {0};
-    size_t from, to;
-    if (n->empty) {
-        from = n->open_end - 2;
-        to = n->open_end;
-        fv_text_add(&put, ">%s", inside->text ? inside->text : "");
-        add_line(map, node, "", &put);
-        fv_text_add(&put, "</%.*s>", (int)(n->name.to - n->name.from), map->text + n->name.from);
-    } else {
-        from = n->close;
-        while (from > n->open_end && strchr(" \t\r\n", map->text[from - 1]))
-            from--;
-        to = from;
-        fv_text_add(&put, "%s", inside->text ? inside->text : "");
-    }
-    put.failed = put.failed || inside->failed;
-    const bool good = splice(text, from, to, &put);
-    fv_text_free(&put);
-    return good;
-}
-
-/* The prefix of its owner's name, with the colon. */
-static source_span prefix_of(const source_map *map, size_t node)
-{
-    const source_span name = map->nodes[node].name;
-    for (size_t i = name.from; i < name.to; i++)
-        if (map->text[i] == ':')
-            return (source_span){name.from, i + 1};
-    return (source_span){name.from, name.from};
-}
-
-static bool stands_in(const source_map *map, size_t i, size_t owner, const model_slot *slot)
-{
-    const fv_element *e = map->nodes[i].element;
-    return map->nodes[i].parent == owner && i != owner && e && e >= model_element(slot->first) &&
-           e <= model_element(slot->last);
-}
-
-/* What has the list that a node has from what it is like; SOURCE_NONE: nothing. */
-static size_t owner_of_list(const source_map *map, size_t node, const model_slot *slot)
-{
-    for (size_t far = 0; far < map->node_count; far++) {
-        const source_attr *like = plantfile_source_attr(map, node, "like");
-        if (!like)
-            return SOURCE_NONE;
-        node = plantfile_source_id(map, map->text + like->value.from, like->value.to - like->value.from);
-        if (node == SOURCE_NONE)
-            return SOURCE_NONE;
-        for (size_t i = node + 1; i < map->node_count; i++)
-            if (stands_in(map, i, node, slot))
-                return node;
-    }
-    return SOURCE_NONE;
-}
-
-/* A copy of a part without its id, which must not stand twice. */
-static void add_copy(const source_map *map, size_t node, fv_text *out)
-{
-    const source_node *n = &map->nodes[node];
-    const source_attr *id = plantfile_source_attr(map, node, "id");
-    size_t from = n->to, to = n->to;
-    if (id) {
-        to = id->value.to + 1;
-        from = id->name.from;
-        while (from > n->name.to && strchr(" \t\r\n", map->text[from - 1]))
-            from--;
-    }
-    fv_text_add(out, "%.*s%.*s", (int)(from - n->from), map->text + n->from, (int)(n->to - to), map->text + to);
-}
-
-/* The list that a part has from what it is like, to stand in it. */
-static void add_list(const source_map *map, size_t owner, const model_slot *slot, fv_text *out)
-{
-    const size_t from = owner_of_list(map, owner, slot);
-    for (size_t i = 0; from != SOURCE_NONE && i < map->node_count; i++)
-        if (stands_in(map, i, from, slot)) {
-            add_line(map, owner, "  ", out);
-            add_copy(map, i, out);
-        }
-}
-
+/* The place that a step of a path names, and the tag where it names one sort. */
 static const model_slot *slot_of_step(const fv_element *owner, const char *step, size_t length, const char **tag)
 {
     while (length > 0 && strchr("0123456789", step[length - 1]))
@@ -190,28 +38,26 @@ static bool supply(fv_text *text, const source_map *map, size_t owner, const cha
     if (!slot)
         return false;
     if (slot->count == MODEL_ONCE && tag) {
-        const source_span prefix = prefix_of(map, owner);
-        add_line(map, owner, "  ", &inside);
+        const source_span prefix = plantfile_prefix_of(map, owner);
+        plantfile_add_line(map, owner, "  ", &inside);
         fv_text_add(&inside, "<%.*s%s/>", (int)(prefix.to - prefix.from), map->text + prefix.from, tag);
     } else if (slot->count != MODEL_ONCE) {
-        add_list(map, owner, slot, &inside);
+        plantfile_add_list(map, owner, slot, &inside);
     }
-    const bool good = inside.text && put_inside(text, map, owner, &inside);
+    const bool good = inside.text && plantfile_put_inside(text, map, owner, &inside);
     fv_text_free(&inside);
     return good;
 }
 
 /* ---- the change ---- */
 
-typedef enum { EDIT_DONE, EDIT_AGAIN, EDIT_NOWHERE, EDIT_FAILED } edit_step;
-
 /* Those that stand in `owner`: the last of a sort, or else the last in their place. */
 static size_t last_in(const source_map *map, size_t owner, const model_slot *slot, const fv_element *element)
 {
     size_t last = SOURCE_NONE;
-    for (size_t i = owner + 1; i < map->node_count; i++)
-        if (stands_in(map, i, owner, slot) &&
-            (last == SOURCE_NONE || map->nodes[i].element == element || map->nodes[last].element != element))
+    for (size_t i = plantfile_child_from(map, owner, slot, owner + 1); i != SOURCE_NONE;
+         i = plantfile_child_from(map, owner, slot, i + 1))
+        if (last == SOURCE_NONE || map->nodes[i].element == element || map->nodes[last].element != element)
             last = i;
     return last;
 }
@@ -228,13 +74,13 @@ static edit_step put_part(fv_text *text, const source_map *map, size_t owner, co
     if (!slot)
         return EDIT_NOWHERE;
     const size_t last = last_in(map, owner, slot, element);
-    const source_span prefix = prefix_of(map, owner);
+    const source_span prefix = plantfile_prefix_of(map, owner);
     if (last == SOURCE_NONE && slot->count != MODEL_ONCE)
-        add_list(map, owner, slot, &put);
-    add_line(map, last == SOURCE_NONE ? owner : last, last == SOURCE_NONE ? "  " : "", &put);
+        plantfile_add_list(map, owner, slot, &put);
+    plantfile_add_line(map, last == SOURCE_NONE ? owner : last, last == SOURCE_NONE ? "  " : "", &put);
     fv_text_add(&put, "<%.*s%s/>", (int)(prefix.to - prefix.from), map->text + prefix.from, tag);
-    const bool good = last == SOURCE_NONE ? put_inside(text, map, owner, &put)
-                                          : splice(text, map->nodes[last].to, map->nodes[last].to, &put);
+    const bool good = last == SOURCE_NONE ? plantfile_put_inside(text, map, owner, &put)
+                                          : plantfile_splice(text, map->nodes[last].to, map->nodes[last].to, &put);
     fv_text_free(&put);
     return good ? EDIT_DONE : EDIT_FAILED;
 }
@@ -246,10 +92,12 @@ static edit_step take_out(fv_text *text, const source_map *map, size_t node)
     const source_node *n = &map->nodes[node];
     const fv_element *element;
     const model_slot *slot = model_slot_find(map->nodes[n->parent].element, model_tag(n->element), &element);
-    size_t others = 0, from = n->from;
-    for (size_t i = 0; slot && i < map->node_count; i++)
-        others += i != node && stands_in(map, i, n->parent, slot);
-    if (!slot || (others == 0 && owner_of_list(map, n->parent, slot) != SOURCE_NONE))
+    size_t from = n->from;
+    if (!slot)
+        return EDIT_NOWHERE;
+    const size_t first = plantfile_child_from(map, n->parent, slot, n->parent + 1);
+    const bool only = first == node && plantfile_child_from(map, n->parent, slot, node + 1) == SOURCE_NONE;
+    if (only && plantfile_owner_of_list(map, n->parent, slot) != SOURCE_NONE)
         return EDIT_NOWHERE;
     while (from > 0 && strchr(" \t", map->text[from - 1]))
         from--;
@@ -257,16 +105,28 @@ static edit_step take_out(fv_text *text, const source_map *map, size_t node)
     if (alone)
         from -= from > 1 && map->text[from - 2] == '\r' ? 2 : 1;
     const fv_text nothing = {0};
-    return splice(text, alone ? from : n->from, n->to, &nothing) ? EDIT_DONE : EDIT_FAILED;
+    return plantfile_splice(text, alone ? from : n->from, n->to, &nothing) ? EDIT_DONE : EDIT_FAILED;
+}
+
+/* The value is there already. */
+static bool stands(const source_map *map, size_t node, const fv_edit *edit)
+{
+    const source_attr *attr = plantfile_source_attr(map, node, edit->attribute);
+    return attr ? edit->value && plantfile_source_is(map, attr->value, edit->value) : !edit->value;
 }
 
 static edit_step edit_at(fv_text *text, const source_map *map, size_t node, const fv_edit *edit)
 {
+    const edit_step kept = edit->kind == FV_EDIT_SET && !stands(map, node, edit)
+                               ? plantfile_keep_followers(text, map, node, edit->attribute)
+                               : EDIT_DONE;
+    if (kept != EDIT_DONE)
+        return kept;
     if (edit->kind == FV_EDIT_PUT)
         return put_part(text, map, node, edit->value);
     if (edit->kind == FV_EDIT_TAKE_OUT)
         return take_out(text, map, node);
-    return write_attribute(text, map, node, edit->attribute, edit->value) ? EDIT_DONE : EDIT_FAILED;
+    return plantfile_write_attribute(text, map, node, edit->attribute, edit->value) ? EDIT_DONE : EDIT_FAILED;
 }
 
 static edit_step try_once(fv_text *text, const fv_edit *edit)
@@ -280,7 +140,7 @@ static edit_step try_once(fv_text *text, const fv_edit *edit)
         if (node != SOURCE_NONE)
             done = edit_at(text, &map, node, edit);
         else if (owner != SOURCE_NONE && map.nodes[owner].element && supply(text, &map, owner, step, length))
-            done = EDIT_AGAIN;
+            done = EDIT_SUPPLIED;
         else /* gone is gone */
             done = edit->kind == FV_EDIT_TAKE_OUT ? EDIT_DONE : EDIT_NOWHERE;
     }
@@ -291,7 +151,7 @@ static edit_step try_once(fv_text *text, const fv_edit *edit)
 fv_status fv_plantfile_edit(const char *bytes, size_t length, const fv_edit *edits, size_t count, fv_text *out,
                             fv_faults *faults)
 {
-    enum { STEPS_MOST = 4 }; /* the longest path is as long */
+    enum { SUPPLIES_MOST = 4 }; /* the longest path is as long */
     if (!bytes || !out || (count > 0 && !edits))
         return fv_error_null(faults, __func__);
     fv_text text = {0};
@@ -299,10 +159,12 @@ fv_status fv_plantfile_edit(const char *bytes, size_t length, const fv_edit *edi
     bool good = !text.failed && text.text;
     for (size_t i = 0; i < count && good; i++) {
         edit_step step = EDIT_AGAIN;
-        for (int k = 0; k < STEPS_MOST && step == EDIT_AGAIN; k++)
+        for (int supplied = 0; step == EDIT_AGAIN || (step == EDIT_SUPPLIED && supplied < SUPPLIES_MOST);) {
             step = try_once(&text, &edits[i]);
+            supplied += step == EDIT_SUPPLIED;
+        }
         good = step == EDIT_DONE;
-        if (step == EDIT_NOWHERE || step == EDIT_AGAIN)
+        if (step == EDIT_NOWHERE || step == EDIT_SUPPLIED)
             fv_error(faults, FV_ERR_INPUT, nowhere,
                      edits[i].kind == FV_EDIT_TAKE_OUT ? "%s cannot be taken out of the file"
                                                        : "%s does not stand in the file and cannot be written into it",

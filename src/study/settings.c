@@ -127,10 +127,13 @@ static bool is_own(fv_value value)
     return value.origin >= FV_GIVEN;
 }
 
-/* Where a part takes this value from; -1: it is its own. */
+/* The kind whose setting reaches a part, by way of others that it may be like; -1: what it has stays. */
 static int taken_from(const wishes *w, size_t i)
 {
-    return is_own(w->now[i]) ? -1 : w->parent[i];
+    int from = is_own(w->now[i]) ? -1 : w->parent[i];
+    while (from >= 0 && !w->kind[from])
+        from = is_own(w->now[from]) ? -1 : w->parent[from];
+    return from;
 }
 
 /* The value wanted of all parts that are of this kind; its own value where they differ or there are none. */

@@ -105,10 +105,11 @@ static bool is_fitting(const char *element)
     return strcmp(element, "barb") == 0 || strcmp(element, "union") == 0;
 }
 
-static bool path_of(const finder *f, const fv_stop *stop, char *path, size_t size)
+/* `within`: by its owner's name and its place in it, also where it has a name of its own. */
+static bool path_of(const finder *f, const fv_stop *stop, bool within, char *path, size_t size)
 {
     const char *element = stop->element->name, *id = stop->part->id;
-    if (id)
+    if (id && (!stop->owner || !within))
         snprintf(path, size, "%s", id);
     else if (strcmp(element, "site") == 0)
         snprintf(path, size, "site");
@@ -204,6 +205,53 @@ static void add_target(finder *f, fv_unknown *u, const char *path, const char *a
     u->targets[u->target_count++] = (fv_setting){copy, attribute, si};
 }
 
+typedef struct {
+    const char *inside; /* of the path, behind the part's name: ".fitting2" */
+    bool in_list;
+    const fv_attr *attr;
+    double si;
+} handed_on;
+
+static void add_followers(finder *f, fv_unknown *u, const fv_part *of, const handed_on *what);
+
+/* What one part has from another of the plant has one size, measured or guessed once: both vary together. */
+static void follow(finder *f, fv_unknown *u, const fv_part *part, const fv_part *of, const handed_on *what)
+{
+    char path[2 * PATH];
+    const fv_element *element;
+    if (!part->like || strcmp(part->like, of->id) != 0 || (what->in_list && !part->lists_from_kind))
+        return;
+    snprintf(path, sizeof path, "%s%s", part->id, what->inside);
+    fv_part *there = fv_plant_find(f->plant, path, &element);
+    const fv_attr *attr = there ? fv_attr_find(element, what->attr->name) : NULL;
+    const fv_value *value = attr ? fv_attr_value(there, attr) : NULL;
+    if (!value || !(value->origin == FV_KIND || (what->in_list && value->origin == FV_ASSUMED)))
+        return;
+    add_target(f, u, path, what->attr->name, what->si);
+    add_followers(f, u, part, what);
+}
+
+static void add_followers(finder *f, fv_unknown *u, const fv_part *of, const handed_on *what)
+{
+    for (size_t i = 0; i < f->plant->boiler_count; i++)
+        follow(f, u, &f->plant->boilers[i]->part, of, what);
+    for (size_t i = 0; i < f->plant->line_count; i++)
+        follow(f, u, &f->plant->lines[i]->part, of, what);
+    for (size_t i = 0; i < f->plant->vessel_count; i++)
+        follow(f, u, &f->plant->vessels[i]->part, of, what);
+}
+
+static void hand_on(finder *f, fv_unknown *u, const fv_stop *stop, const fv_attr *attr, double si)
+{
+    char path[PATH] = "";
+    const fv_part *of = stop->owner ? stop->owner : stop->part;
+    if (!of->id || of->element == model_element(EL_KIND) || (stop->owner && !path_of(f, stop, true, path, sizeof path)))
+        return;
+    const handed_on what = {
+        .inside = stop->owner ? path + strlen(of->id) : "", .in_list = stop->number > 0, .attr = attr, .si = si};
+    add_followers(f, u, of, &what);
+}
+
 /* A front climbs through beds alone. */
 static bool is_idle(const fv_stop *stop, const fv_attr *attr)
 {
@@ -245,8 +293,10 @@ static void add_value(finder *f, const study_unknown_row *row, const fv_stop *st
         u = new_unknown(f, row, stop, key, path, attr, value, si);
     else if (value->spread_as != FV_SPREAD_UNSAID && !u->said)
         set_spread(u, row, value);
-    if (u && can_vary(u, si))
+    if (u && can_vary(u, si)) {
         add_target(f, u, path, attr->name, si);
+        hand_on(f, u, stop, attr, si);
+    }
 }
 
 /* The kind that it is, or stands in; NULL: none. */
@@ -267,7 +317,7 @@ static bool visit(void *context, const fv_stop *stop)
     if (strcmp(stop->element->name, "wall") == 0)
         f->wall = stop->number;
     const fv_part *kind = kind_of(f->plant, stop);
-    if (stop->taken || (kind && !is_used(f->plant, kind)) || !path_of(f, stop, path, sizeof path))
+    if (stop->taken || (kind && !is_used(f->plant, kind)) || !path_of(f, stop, false, path, sizeof path))
         return true;
     /* What nobody says of a kind is left to the vessels; a vessel that takes after one leaves it to the kind. */
     for (size_t i = 0; i < count && !f->failed; i++) {

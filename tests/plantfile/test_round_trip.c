@@ -139,10 +139,31 @@ static void lists_taken_over_by_lines_survive(void **state)
     fv_plant *plant = must_read("networks/far-bench.xml");
     must_set(plant, "s6.barb.bore=14 mm");
     must_set(plant, "s5.valve.type=globe-valve");
-    must_set(plant, "s1.barb.count=3"); /* the others follow, s6 has the piece for its own */
-    assert_true(plant->lines[7]->fittings[1]->count.v == 3.0);
+    must_set(plant, "s1.barb.count=3"); /* the others keep what they had from it */
+    assert_true(plant->lines[6]->fittings[1]->count.v == 3.0);
+    assert_true(plant->lines[7]->fittings[1]->count.v == 2.0);
     assert_string_equal(plant->lines[10]->fittings[0]->type, "globe-valve");
     fv_plant *again = rewritten(plant, &text);
+    assert_true(compare_plants(plant, again, false));
+    fv_plant_free(again);
+    fv_plant_free(plant);
+    fv_text_free(&text);
+}
+
+/* Who is like a part that changed alone, in what nobody had said: such a value is not given to it, and no file can say
+ * that, so it is written in full. */
+static void what_nobody_said_survives(void **state)
+{
+    (void)state;
+    fv_text text = {0};
+    fv_plant *plant = must_read("networks/far-bench.xml");
+    must_set(plant, "s1.wind=3 m/s");
+    assert_true(plant->lines[6]->wind.v == 3.0 && !fv_is_set(plant->lines[7]->wind));
+    fv_plant *again = rewritten(plant, &text);
+    assert_null(strstr(text.text, "like=\"s1\""));
+    assert_non_null(strstr(text.text, "like=\"chest\""));
+    for (size_t i = 0; i < plant->line_count; i++)
+        plant->lines[i]->part.like = NULL;
     assert_true(compare_plants(plant, again, false));
     fv_plant_free(again);
     fv_plant_free(plant);
@@ -167,9 +188,9 @@ static void odd_texts_survive(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(every_network_comes_back), cmocka_unit_test(settings_survive),
-        cmocka_unit_test(what_is_outdone_goes),     cmocka_unit_test(lists_taken_over_by_lines_survive),
-        cmocka_unit_test(odd_texts_survive),
+        cmocka_unit_test(every_network_comes_back),  cmocka_unit_test(settings_survive),
+        cmocka_unit_test(what_is_outdone_goes),      cmocka_unit_test(lists_taken_over_by_lines_survive),
+        cmocka_unit_test(what_nobody_said_survives), cmocka_unit_test(odd_texts_survive),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

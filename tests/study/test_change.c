@@ -70,6 +70,35 @@ static void same_as_set(void **state)
     fv_faults_free(faults);
 }
 
+/* s2 and s3 are like s1: who exchanges s1 and its barbs has done nothing to them, however often the plant is linked,
+ * and in a file, too. */
+static void a_part_changes_alone(void **state)
+{
+    (void)state;
+    static fv_setting one[] = {{"s1", "bore", 0.0254}, {"s1.barb1", "bore", 0.0221}};
+    static const fv_setting others[] = {{"s2", "bore", 0}, {"s2.barb1", "bore", 0}, {"s3.barb1", "bore", 0}};
+    fv_plant *plant = nursery_plant(nursery_row, NULL);
+    fv_faults *faults = fv_faults_new();
+    fv_plant *copy = fv_change_copy(&(fv_change){.settings = one, .count = 2}, plant, faults);
+    fv_text text;
+    assert_non_null(copy);
+    assert_int_equal(fv_plant_link(copy, faults), FV_OK);
+    write_out(copy, &text);
+    fv_plant *again = fv_plantfile_read_memory(text.text, text.length, "again.xml", NULL, faults);
+    assert_non_null(again);
+    for (size_t i = 0; i < sizeof others / sizeof *others; i++) {
+        assert_true(value_at(copy, &others[i]) == value_at(plant, &others[i]));
+        assert_true(value_at(again, &others[i]) == value_at(plant, &others[i]));
+    }
+    for (size_t i = 0; i < 2; i++)
+        assert_true(value_at(copy, &one[i]) == one[i].si && value_at(again, &one[i]) == one[i].si);
+    fv_text_free(&text);
+    fv_plant_free(again);
+    fv_plant_free(copy);
+    fv_plant_free(plant);
+    fv_faults_free(faults);
+}
+
 static void says_what_is_wrong(void **state)
 {
     (void)state;
@@ -121,7 +150,8 @@ static void a_study_does_not_ask_for_packing(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(same_as_set), cmocka_unit_test(says_what_is_wrong),
+    const struct CMUnitTest tests[] = {cmocka_unit_test(same_as_set), cmocka_unit_test(a_part_changes_alone),
+                                       cmocka_unit_test(says_what_is_wrong),
                                        cmocka_unit_test(a_study_does_not_ask_for_packing)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

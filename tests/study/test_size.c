@@ -86,13 +86,15 @@ static void equals_brute_force(void **state)
     for (size_t i = 0; i < COUNT(drills); i++)
         for (size_t j = 0; j < COUNT(hoses); j++)
             for (size_t k = 0; k < COUNT(headers); k++) {
-                char texts[5][64];
+                char texts[7][64];
                 snprintf(texts[0], sizeof texts[0], "drum.coil.drill=%s", drills[i]);
                 snprintf(texts[1], sizeof texts[1], "s1.bore=%s", hoses[j][0]);
                 snprintf(texts[2], sizeof texts[2], "s1.barb1.bore=%s", hoses[j][1]);
                 snprintf(texts[3], sizeof texts[3], "h1.bore=%s", headers[k]);
                 snprintf(texts[4], sizeof texts[4], "h2.bore=%s", headers[k]);
-                const char *settings[] = {texts[0], texts[1], texts[2], texts[3], texts[4]};
+                snprintf(texts[5], sizeof texts[5], "s2.bore=%s", hoses[j][0]);
+                snprintf(texts[6], sizeof texts[6], "s2.barb1.bore=%s", hoses[j][1]);
+                const char *settings[] = {texts[0], texts[1], texts[2], texts[3], texts[4], texts[5], texts[6]};
                 fv_plant *changed = yard_set(YARD_PLAIN, settings, COUNT(settings));
                 const outcome o = outcome_of(changed, 1);
                 fv_plant_free(changed);
