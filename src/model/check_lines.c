@@ -18,8 +18,9 @@ static void say_unknown_material(const model_link *link, fv_loc loc, const char 
     model_near near = model_near_start(name);
     for (size_t i = 0; i < count; i++)
         model_near_try(&near, all[i].name);
+    const char *meant = model_near_hint(&near, hint, sizeof hint);
     fv_error(link->faults, FV_ERR_INPUT, loc, "%s: no material is called '%s'%s", who, name,
-             model_near_hint(&near, hint, sizeof hint));
+             *meant ? meant : "; farvessel check --list materials names those there are");
 }
 
 const fv_material *model_material(const model_link *link, fv_loc loc, const char *who, const char *name, bool strict)

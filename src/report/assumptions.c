@@ -22,12 +22,24 @@ print_shown report_assumed_shift(const fv_assumed_row *row)
     return shown;
 }
 
+/* Another word for what is said already says nothing of what else matters. */
+static bool is_said(const fv_assumed_answer *answer, size_t row)
+{
+    bool said = false;
+    for (size_t i = 0; i < row; i++)
+        said = said ||
+               (answer->rows[i].attr == answer->rows[row].attr && answer->rows[i].element == answer->rows[row].element);
+    return said;
+}
+
 void report_assumed_say(const fv_assumed_answer *answer, fv_unit_system units, fv_text *out)
 {
     fv_text_add(out, "What matters most of what the file leaves open or guesses: ");
-    for (size_t i = 0; i < answer->row_count && i < SAID; i++) {
+    for (size_t i = 0, said = 0; i < answer->row_count && said < SAID; i++) {
         const fv_assumed_row *row = &answer->rows[i];
-        fv_text_add(out, "%s%s of %s is taken as %s (%s", i ? "; " : "", row->attr->name, row->element->name,
+        if (is_said(answer, i))
+            continue;
+        fv_text_add(out, "%s%s of %s is taken as %s (%s", said++ ? "; " : "", row->attr->name, row->element->name,
                     report_assumed_value(units, row, row->from).text, row->part);
         if (row->parts > 1)
             fv_text_add(out, " and %zu more", row->parts - 1);

@@ -145,6 +145,16 @@ static void add_words(collection *c, const fv_stop *stop, const fv_attr *attr, f
     }
 }
 
+/* A bed is heated through its face, whatever wraps other loads; and nobody measures the wind indoors. */
+static bool has_effect(const fv_stop *stop, const fv_attr *attr)
+{
+    if (strcmp(stop->element->name, "load") == 0 && strcmp(attr->name, "wrap") == 0)
+        return fv_word(((const fv_load *)(const void *)stop->part)->form) != FV_FORM_BED;
+    if (strcmp(stop->element->name, "site") == 0 && strcmp(attr->name, "wind") == 0)
+        return fv_word(((const fv_site *)(const void *)stop->part)->stands) != FV_INDOORS;
+    return true;
+}
+
 static bool gather(void *context, const fv_stop *stop)
 {
     collection *c = context;
@@ -152,7 +162,7 @@ static bool gather(void *context, const fv_stop *stop)
         return true;
     for (size_t i = 0; i < stop->element->attr_count && !c->failed; i++) {
         const fv_attr *attr = &stop->element->attrs[i];
-        if (is_decision(attr) || !is_assumed(*value_of(stop, attr)))
+        if (is_decision(attr) || !is_assumed(*value_of(stop, attr)) || !has_effect(stop, attr))
             continue;
         const fv_value value = *value_of(stop, attr);
         if (attr->dim == FV_DIM_WORD)
