@@ -7,8 +7,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const double MINUTE = 60; /* s */
-static const double SPARE = 1.3; /* steam of a vessel that only holds, over what its walls lose */
+static const double MINUTE = 60;  /* s */
+static const double SPARE = 1.3;  /* steam of a vessel that only holds, over what its walls lose */
+static const double UNLIKE = 0.8; /* of the slowest vessel's time alone: less is another sort of load */
 enum {
     CANDIDATES_LEAST = 5,
     CANDIDATES_MOST = 24,
@@ -314,60 +315,103 @@ static bool add_balanced(const asked *q, const study_outcome *now, starts *s)
     return good;
 }
 
-/* Starts of the vessels in this order, each `delay` after the one before; the first `together` of them at once. */
-static void add_starts(const asked *q, const size_t *order, size_t count, size_t together, double delay, starts *s)
+/* A vessel that can wait, and how long it takes alone with all the steam that there is. */
+typedef struct {
+    size_t vessel;
+    double time;
+} turn;
+
+/* s: of pieces what conduction takes; of a bed what the boilers need to give it its heat. */
+static double time_alone(const fv_plant *plant, const study_outcome *now, size_t vessel)
 {
-    const study_handling *h = &q->adviser->handling;
-    int *point = next_start(q, s);
-    for (size_t k = together; k < count && point; k++) {
-        const int knob = study_knob_find(h, STUDY_KNOB_START, order[k]);
-        if (knob >= 0)
-            point[knob] = study_knob_place(&h->knobs[knob], delay * (double)(k - together + 1));
-    }
+    double output = 0;
+    fv_vessel_need need;
+    for (size_t i = 0; i < plant->boiler_count; i++)
+        output += plant->boilers[i]->output.v;
+    if (now->ample[vessel] > 0 ||
+        fv_vessel_need_of(plant, plant->vessels[vessel], fv_sat_line(), &need, NULL) == FV_FAIL)
+        return now->ample[vessel];
+    return (need.comes + need.shell + need.walls) / output;
 }
 
-static void add_shift(const asked *q, const size_t *order, size_t count, double delay, starts *s)
+/* The slowest first. */
+static size_t find_turns(const asked *q, const study_outcome *now, turn *turns, size_t most)
 {
     const study_handling *h = &q->adviser->handling;
-    int *point = next_start(q, s);
-    for (size_t k = (count + 1) / 2; k < count && point; k++) {
-        const int knob = study_knob_find(h, STUDY_KNOB_START, order[k]);
-        if (knob >= 0)
-            point[knob] = study_knob_place(&h->knobs[knob], delay);
-    }
-}
-
-/* One after the other, the thickest load first, each when the one before would have a part of its way behind it with
- * ample steam; and in two shifts, the latter half or the last one later. */
-static void add_in_turns(const asked *q, const study_outcome *now, starts *s)
-{
-    static const double overlaps[] = {0.6, 1, 0.3}, shifts[] = {1, 0.5, 1.5},
-                        alone[] = {1.3, 2.2}; /* of the time with ample steam */
-    const study_handling *h = &q->adviser->handling;
-    size_t order[64], count = 0;
-    double longest = 0, hold = 0, steam = INFINITY; /* s: before that an opened vessel gets nothing */
-    for (size_t i = 0; i < h->count && moves(q, STUDY_KNOB_START) && count < 64; i++) {
-        const size_t vessel = h->knobs[i].vessel;
+    size_t count = 0;
+    for (size_t i = 0; i < h->count && moves(q, STUDY_KNOB_START) && count < most; i++) {
         if (h->knobs[i].kind != STUDY_KNOB_START)
             continue;
+        const turn own = {h->knobs[i].vessel, time_alone(h->plant, now, h->knobs[i].vessel)};
         size_t j = count++;
-        for (; j > 0 && now->ample[order[j - 1]] < now->ample[vessel]; j--)
-            order[j] = order[j - 1];
-        order[j] = vessel;
-        longest = fmax(longest, now->ample[vessel]);
-        hold = fmax(hold, q->adviser->plant->vessels[vessel]->hold.v);
-        steam = fmin(steam, isnan(now->opened[vessel]) ? 0 : now->opened[vessel]);
+        for (; j > 0 && turns[j - 1].time < own.time; j--)
+            turns[j] = turns[j - 1];
+        turns[j] = own;
     }
-    if (count > 1) /* the least there is: it may keep a hold that would break */
-        add_shift(q, order, count, steam + STUDY_START_STEP, s);
+    return count;
+}
+
+/* One vessel waits. */
+static void wait(const asked *q, size_t vessel, double until, int *point)
+{
+    const study_handling *h = &q->adviser->handling;
+    const int knob = study_knob_find(h, STUDY_KNOB_START, vessel);
+    if (knob >= 0)
+        point[knob] = study_knob_place(&h->knobs[knob], until);
+}
+
+/* Starts of the vessels in this order, each `delay` after the one before; the first `together` of them at once. */
+static void add_starts(const asked *q, const turn *turns, size_t count, size_t together, double delay, starts *s)
+{
+    int *point = next_start(q, s);
+    for (size_t k = together; k < count && point; k++)
+        wait(q, turns[k].vessel, delay * (double)(k - together + 1), point);
+}
+
+static void add_shift(const asked *q, const turn *turns, size_t count, double delay, starts *s)
+{
+    int *point = next_start(q, s);
+    for (size_t k = (count + 1) / 2; k < count && point; k++)
+        wait(q, turns[k].vessel, delay, point);
+}
+
+/* The quickest first, each when all before it would be done, were they `slower` than alone: what is late whatever is
+ * done takes no steam from those that need not be. */
+static void add_by_own_times(const asked *q, const turn *turns, size_t count, double slower, starts *s)
+{
+    double time = 0;
+    int *point = next_start(q, s);
+    for (size_t k = count; k-- > 0 && point; time += slower * turns[k].time)
+        wait(q, turns[k].vessel, time, point);
+}
+
+/* One after the other, the slowest load first, each when the one before would have a part of its way behind it with all
+ * the steam; in two shifts, the latter half or the last one later; and unlike vessels the other way round. */
+static void add_in_turns(const asked *q, const study_outcome *now, starts *s)
+{
+    static const double overlaps[] = {0.6, 1, 0.3}, shifts[] = {1, 0.5, 1.5}, slower[] = {1.3, 2.2};
+    turn turns[64];
+    const size_t count = find_turns(q, now, turns, sizeof turns / sizeof *turns);
+    double hold = 0, steam = INFINITY; /* s: before that an opened vessel gets nothing */
+    if (count < 2)
+        return;
+    const double longest = turns[0].time;
+    for (size_t k = 0; k < count; k++) {
+        hold = fmax(hold, q->adviser->plant->vessels[turns[k].vessel]->hold.v);
+        steam = fmin(steam, isnan(now->opened[turns[k].vessel]) ? 0 : now->opened[turns[k].vessel]);
+    }
+    add_shift(q, turns, count, steam + STUDY_START_STEP,
+              s); /* the least there is: it may keep a hold that would break */
+    for (size_t k = 0; k < 2 && turns[count - 1].time < UNLIKE * longest; k++)
+        add_by_own_times(q, turns, count, slower[k], s);
     /* The slowest there is: each alone, with all the steam, to the end of its hold; and where it leaks, too. */
-    for (size_t k = 0; k < sizeof alone / sizeof *alone && count > 1 && now->late > 0; k++)
-        add_starts(q, order, count, 1, alone[k] * longest + hold, s);
-    for (size_t k = 0; k < 3 && count > 1 && longest > 0; k++) {
-        add_starts(q, order, count, 1, overlaps[k] * longest, s);
-        add_starts(q, order, count, count - 1, shifts[k] * longest, s);
+    for (size_t k = 0; k < 2 && now->late > 0; k++)
+        add_starts(q, turns, count, 1, slower[k] * longest + hold, s);
+    for (size_t k = 0; k < 3 && longest > 0; k++) {
+        add_starts(q, turns, count, 1, overlaps[k] * longest, s);
+        add_starts(q, turns, count, count - 1, shifts[k] * longest, s);
         if (count > 2) /* a shift: the latter half at the same time */
-            add_shift(q, order, count, steam + shifts[k] * longest, s);
+            add_shift(q, turns, count, steam + shifts[k] * longest, s);
     }
 }
 
