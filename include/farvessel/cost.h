@@ -23,7 +23,7 @@ typedef struct {
     double money;     /* of what has a price; NaN: nothing has */
     double kg, worth; /* treated; NaN: no price for what is treated */
     size_t pieces;
-    double least_fuel; /* J: heat into the loads, were nothing lost */
+    double least_fuel; /* J: heat that brings the loads to their targets, were nothing lost */
     double last_core;  /* s; NaN: one never arrives */
     double steam_end;  /* s */
     size_t starved;    /* vessels */

@@ -97,7 +97,7 @@ void report_cost_details(const report_frame *frame, fv_text *out)
 {
     report_frame_table(frame, COST_BATCHES, "A batch", out);
     print_sayf(out, "  ",
-               "least fuel: what the loads took up, were nothing lost on the way. costs: of what has a price.");
+               "least fuel: what brings the loads to their targets, were nothing lost. costs: of what has a price.");
     say_pay(of(frame), out);
 }
 
@@ -116,8 +116,8 @@ void report_cost_notes(const report_frame *frame, print_notes *notes)
                        unsaid.text);
     fv_text_free(&unsaid);
     if (a->now.starved > 0)
-        print_note_add(notes, "starved", "%zu of the vessels miss their allowed time: `farvessel why` says what helps.",
-                       a->now.starved);
+        print_note_add(notes, "starved", "%zu of the vessels %s: `farvessel why` says what helps.", a->now.starved,
+                       a->now.starved > 1 ? "miss their allowed time" : "misses its allowed time");
     print_note_add(notes, "left_out",
                    "Left out: electricity of pumps and fans, wear, interest on what stands there already.");
 }

@@ -49,6 +49,9 @@ static void take_vessels(const fv_plant *plant, const fv_heat_result *result, fv
         batch->kg += fv_load_mass(load);
         batch->pieces += fv_is_set(load->count) ? (size_t)load->count.v : 0;
         batch->starved += h->verdict == FV_STARVED;
+        fv_vessel_need need = {0}; /* what was followed has one */
+        fv_vessel_need_of(plant, plant->vessels[i], fv_sat_line(), &need, NULL);
+        batch->least_fuel += need.load;
         if (!(h->core <= batch->last_core))
             batch->last_core = isnan(batch->last_core) ? (double)NAN : h->core;
     }
@@ -77,8 +80,7 @@ static bool run(const fv_plant *plant, const fv_progress *progress, fv_cost_batc
         fv_heat_free(result);
         return false;
     }
-    *batch = (fv_cost_batch){
-        .ran = true, .steam_end = result->steam_end, .least_fuel = fmax(0, result->split_steaming.load)};
+    *batch = (fv_cost_batch){.ran = true, .steam_end = result->steam_end};
     take_vessels(plant, result, batch, &vessels);
     for (size_t i = 0; i < result->boiler_count; i++) {
         batch->rows[FV_COST_FUEL].amount += result->boilers[i].fuel;
