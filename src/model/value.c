@@ -79,6 +79,8 @@ void fv_element_defaults(const fv_element *element, void *part)
  * is what tells it from the one it is like. */
 void model_inherit(const fv_element *element, void *part, const void *from, bool own_too)
 {
+    if (!part || !from)
+        return;
     fv_part *head = part;
     const unsigned own_texts = ~((const fv_part *)from)->texts_from_kind;
     for (size_t i = 0; i < element->attr_count; i++) {
@@ -107,8 +109,7 @@ void model_inherit(const fv_element *element, void *part, const void *from, bool
 
 void fv_element_inherit(const fv_element *element, void *part, const void *from)
 {
-    if (part && from)
-        model_inherit(element, part, from, true);
+    model_inherit(element, part, from, true);
 }
 
 bool model_says(const fv_element *element, const void *part)
