@@ -145,7 +145,7 @@ void page_vessels(page_doc *d)
 
 /* ---- timeline ---- */
 
-static void happened(page_doc *d, const fv_heat_event *h)
+static void add_event(page_doc *d, const fv_heat_event *h)
 {
     const char *part = report_event_part(&d->v->words, h);
     fv_text words = {0};
@@ -194,7 +194,7 @@ void page_timeline(page_doc *d)
         if (!begun)
             page_doc_table(d, d->v->many ? "What else happens" : "What happens when", columns, 2);
         begun = true;
-        happened(d, &heat->events[i]);
+        add_event(d, &heat->events[i]);
     }
     if (begun)
         page_doc_table_end(d);

@@ -84,9 +84,9 @@ static bool look_ahead(steady_workspace *d)
     steady_holding *holds = calloc(d->plant->vessel_count + 1, sizeof *holds);
     for (size_t i = 0; holds && i < d->plant->vessel_count; i++)
         holds[i] = steady_workspace_holding(d, i);
-    d->foresight = holds ? steady_foresight_new(d->plant, d->needs, holds, d->sat) : NULL;
+    d->predictor = holds ? steady_predictor_new(d->plant, d->needs, holds, d->sat) : NULL;
     free(holds);
-    return d->foresight != NULL;
+    return d->predictor != NULL;
 }
 
 /* What a predicted time may be off by: that of a load which thaws, towards earlier, for its ice is not all there is to
@@ -127,18 +127,18 @@ static bool is_on_thermostat(const fv_plant *plant, size_t vessel)
 static bool predict(steady_workspace *d, fv_steady_result *r)
 {
     const size_t n = r->vessel_count;
-    if (!d->foresight && !look_ahead(d))
+    if (!d->predictor && !look_ahead(d))
         return false;
     steady_fed *fed = calloc(n + 1, sizeof *fed);
     double *took = calloc(n + 1, sizeof *took), *sooner = calloc(n + 1, sizeof *sooner);
-    const bool good = d->foresight && fed && took && sooner, scarce = is_scarce(r);
+    const bool good = d->predictor && fed && took && sooner, scarce = is_scarce(r);
     const double dry = dry_after(r), warming = warming_of(d->plant, r);
     for (size_t i = 0; good && i < n; i++)
         see_fed(d, r, i, warming, &fed[i]);
     if (good) {
-        const bool some_done = steady_predict(d->foresight, fed, dry * (1 - UNSURE), false, took);
+        const bool some_done = steady_predict(d->predictor, fed, dry * (1 - UNSURE), false, took);
         if (isfinite(dry) || (scarce && some_done))
-            steady_predict(d->foresight, fed, dry * (1 + UNSURE), scarce, sooner);
+            steady_predict(d->predictor, fed, dry * (1 + UNSURE), scarce, sooner);
         else
             memcpy(sooner, took, n * sizeof *sooner);
     }

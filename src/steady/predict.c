@@ -48,7 +48,7 @@ typedef struct {
     bool done;
 } follow;
 
-struct steady_foresight {
+struct steady_predictor {
     const fv_plant *plant;
     const fv_sat *sat;
     double site_pressure, t_boil, h_fg, dt;
@@ -58,7 +58,7 @@ struct steady_foresight {
     double *room;
 };
 
-static void load_answers(const fv_vessel *v, const fv_vessel_need *need, const steady_foresight *f, answer *a)
+static void load_answers(const fv_vessel *v, const fv_vessel_need *need, const steady_predictor *f, answer *a)
 {
     steady_piece piece;
     steady_axis axes[3];
@@ -89,7 +89,7 @@ static void load_answers(const fv_vessel *v, const fv_vessel_need *need, const s
     }
 }
 
-static void wall_answers(const fv_vessel_need *need, const steady_foresight *f, answer *a)
+static void wall_answers(const fv_vessel_need *need, const steady_predictor *f, answer *a)
 {
     const double rise = f->t_boil - f->plant->site.air.v, slow = 2 * fmax(need->wall_delay, 1e-3);
     double lost = 0, fourier[STEPS_MOST], outer[STEPS_MOST], mean[STEPS_MOST];
@@ -104,7 +104,7 @@ static void wall_answers(const fv_vessel_need *need, const steady_foresight *f, 
     }
 }
 
-static void draught_answers(const steady_holding *hold, const steady_foresight *f, answer *a)
+static void draught_answers(const steady_holding *hold, const steady_predictor *f, answer *a)
 {
     const double air = f->plant->site.air.v;
     fv_sat_point site;
@@ -119,7 +119,7 @@ static void draught_answers(const steady_holding *hold, const steady_foresight *
     }
 }
 
-static double draught_at(const steady_foresight *f, const answer *a, double t, double *slope)
+static double draught_at(const steady_predictor *f, const answer *a, double t, double *slope)
 {
     const double air = f->plant->site.air.v, each = (DRAUGHTS - 0.5) / (f->t_boil - 0.1 - air);
     const double place = (t - air) * each - 0.5;
@@ -133,7 +133,7 @@ static double draught_at(const steady_foresight *f, const answer *a, double t, d
 }
 
 /* Of a chamber at t, saturated, and its slope. */
-static double vapour_share(const steady_foresight *f, double t, double *slope)
+static double vapour_share(const steady_predictor *f, double t, double *slope)
 {
     fv_sat_at_t_point at;
     fv_sat_at_t(f->sat, t, &at);
@@ -142,7 +142,7 @@ static double vapour_share(const steady_foresight *f, double t, double *slope)
     return fmin(share, most);
 }
 
-static bool make_answers(steady_foresight *f, const fv_vessel_need *needs, const steady_holding *holds)
+static bool make_answers(steady_predictor *f, const fv_vessel_need *needs, const steady_holding *holds)
 {
     const size_t n = f->plant->vessel_count, steps = (size_t)f->steps;
     f->vessels = calloc(n + 1, sizeof *f->vessels);
@@ -171,15 +171,15 @@ static bool make_answers(steady_foresight *f, const fv_vessel_need *needs, const
     return true;
 }
 
-steady_foresight *steady_foresight_new(const fv_plant *plant, const fv_vessel_need *needs, const steady_holding *holds,
+steady_predictor *steady_predictor_new(const fv_plant *plant, const fv_vessel_need *needs, const steady_holding *holds,
                                        const fv_sat *sat)
 {
-    steady_foresight *f = calloc(1, sizeof *f);
+    steady_predictor *f = calloc(1, sizeof *f);
     double least = INFINITY, most = 0;
     if (!f)
         return NULL;
     fv_sat_point site;
-    *f = (steady_foresight){.plant = plant, .sat = sat, .site_pressure = fv_site_pressure(&plant->site)};
+    *f = (steady_predictor){.plant = plant, .sat = sat, .site_pressure = fv_site_pressure(&plant->site)};
     fv_sat_at(sat, f->site_pressure, &site);
     f->t_boil = site.t;
     f->h_fg = site.h_g - site.h_f;
@@ -192,11 +192,11 @@ steady_foresight *steady_foresight_new(const fv_plant *plant, const fv_vessel_ne
     f->dt = LOOKED * most / f->steps;
     if (make_answers(f, needs, holds))
         return f;
-    steady_foresight_free(f);
+    steady_predictor_free(f);
     return NULL;
 }
 
-void steady_foresight_free(steady_foresight *f)
+void steady_predictor_free(steady_predictor *f)
 {
     if (!f)
         return;
@@ -207,7 +207,7 @@ void steady_foresight_free(steady_foresight *f)
 }
 
 /* J that the gas has taken when the chamber is at t: steam that came for the air that went, and what went with it. */
-static double gas_heat(const steady_foresight *f, const answer *a, double t, double *slope)
+static double gas_heat(const steady_predictor *f, const answer *a, double t, double *slope)
 {
     *slope = 0;
     if (t <= a->t_start)
@@ -221,7 +221,7 @@ static double gas_heat(const steady_foresight *f, const answer *a, double t, dou
 
 /* One step of a chamber. */
 typedef struct {
-    const steady_foresight *f;
+    const steady_predictor *f;
     const answer *a;
     double t_last, before, rate; /* K; J, and J/K that all but the gas take */
     double taken, given, water;  /* J; of that, by the steam; J/K of its condensate below boiling */
@@ -238,7 +238,7 @@ static double excess(double t, double *slope, void *context)
 }
 
 /* The temperature at which what comes is what is taken. */
-static void step_chamber(const steady_foresight *f, size_t i, int k, double steam, const steady_fed *fed, follow *w)
+static void step_chamber(const steady_predictor *f, size_t i, int k, double steam, const steady_fed *fed, follow *w)
 {
     answer *a = &f->vessels[i];
     const double share = fed->steam > 0 ? steam / fed->steam : 0, wet = f->plant->vessels[i]->load.takes_condensate.v;
@@ -268,7 +268,7 @@ static void step_chamber(const steady_foresight *f, size_t i, int k, double stea
     w->core = core;
 }
 
-static void step_bed(const steady_foresight *f, size_t i, int k, double steam, const steady_fed *fed, follow *w)
+static void step_bed(const steady_predictor *f, size_t i, int k, double steam, const steady_fed *fed, follow *w)
 {
     const answer *a = &f->vessels[i];
     const double share = fed->steam > 0 ? steam / fed->steam : 0;
@@ -279,7 +279,7 @@ static void step_bed(const steady_foresight *f, size_t i, int k, double steam, c
 }
 
 /* What each gets of all steam where some have done. */
-static double share_of(const steady_foresight *f, const steady_fed *fed, const follow *ways, bool scarce)
+static double share_of(const steady_predictor *f, const steady_fed *fed, const follow *ways, bool scarce)
 {
     double all = 0, left = 0;
     for (size_t i = 0; i < f->plant->vessel_count; i++) {
@@ -289,7 +289,7 @@ static double share_of(const steady_foresight *f, const steady_fed *fed, const f
     return scarce && left > 0 ? all / left : 1;
 }
 
-bool steady_predict(steady_foresight *f, const steady_fed *fed, double dry_after, bool scarce, double *took)
+bool steady_predict(steady_predictor *f, const steady_fed *fed, double dry_after, bool scarce, double *took)
 {
     const size_t n = f->plant->vessel_count;
     follow *ways = f->ways;

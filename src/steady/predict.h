@@ -14,15 +14,15 @@ typedef struct {
     double warming;     /* s until its lines are warm */
 } steady_fed;
 
-typedef struct steady_foresight steady_foresight;
+typedef struct steady_predictor steady_predictor;
 
 /* NULL: out of memory. Its vessels' responses are worked out once, for any steam. holds: by vessel. */
-steady_foresight *steady_foresight_new(const fv_plant *plant, const fv_vessel_need *needs, const steady_holding *holds,
+steady_predictor *steady_predictor_new(const fv_plant *plant, const fv_vessel_need *needs, const steady_holding *holds,
                                        const fv_sat *sat);
-void steady_foresight_free(steady_foresight *f);
+void steady_predictor_free(steady_predictor *f);
 /* took: s by vessel from now to the core's target; INFINITY: not within what was looked at, which is a
  * third more than the longest allowed time. dry_after: s until steam ends, INFINITY: never; scarce: what a vessel
  * leaves goes to the others. False: none was through its hold by then and left anything. */
-bool steady_predict(steady_foresight *f, const steady_fed *fed, double dry_after, bool scarce, double *took);
+bool steady_predict(steady_predictor *f, const steady_fed *fed, double dry_after, bool scarce, double *took);
 
 #endif

@@ -78,7 +78,7 @@ void steady_workspace_close(steady_workspace *d)
 {
     fv_solver_free(d->solver);
     fv_network_free(d->net);
-    steady_foresight_free(d->foresight);
+    steady_predictor_free(d->predictor);
     free(d->fire);
     free(d->chambers);
     free(d->needs);

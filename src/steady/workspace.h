@@ -18,7 +18,7 @@ typedef struct {
     steady_holding *holds; /* by vessel; vessel NULL: it does not hold */
     steady_held *held;     /* by vessel, as the last solve left it */
     const fv_sat *sat;
-    steady_foresight *foresight; /* made where a moment is predicted from */
+    steady_predictor *predictor; /* made where a moment is predicted from */
     int steps_left;              /* of Newton's, for all solves to come; none left: they have no solution, unsaid */
     bool out_of_memory;          /* while solving; not the plant's fault */
 } steady_workspace;

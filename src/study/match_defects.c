@@ -131,7 +131,7 @@ static fv_status look_at_one(void *context, size_t index, size_t worker, const f
     return FV_OK;
 }
 
-/* From where it was foretold to the mode. */
+/* From where it was predicted to the mode. */
 static fv_status go_to_one(void *context, size_t index, size_t worker, const fv_progress *progress)
 {
     const trying *t = context;
@@ -151,7 +151,7 @@ static fv_status go_to_one(void *context, size_t index, size_t worker, const fv_
     return study_match_walk(t->match, mode, study_cache(&t->match->caches, worker), progress);
 }
 
-/* The likeliest as foretold, as far as there are places for modes. */
+/* The likeliest as predicted, as far as there are places for modes. */
 static bool choose(const trying *t, size_t defects, size_t *chosen)
 {
     for (*chosen = 0; *chosen < MATCH_MODES_MOST - 1; (*chosen)++) {

@@ -62,7 +62,7 @@ static void inputs(const report_odds *odds, fv_text *out)
         print_sayf(out, "  ", "Shares of the variance by the Saltelli and Jansen scheme.");
     else
         print_sayf(out, "  ",
-                   "Shares of the variance by regression on polynomials, which foretells %.0f %% of it (--exact runs "
+                   "Shares of the variance by regression on polynomials, which explain %.0f %% of it (--exact runs "
                    "the full scheme). narrows: by so much the 80 %% band would shrink if that were known.",
                    100 * fmax(0, a->explained));
 }

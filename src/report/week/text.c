@@ -274,7 +274,7 @@ void report_week_notes(const report_frame *frame, print_notes *notes)
     if (a->odds.weeks > 0) {
         const char *slip = worst_slip(a);
         print_note_add(notes, "week_odds",
-                       "%zu runs of each size of batch, %zu weeks of them. A plant that is slower than foretold is so "
+                       "%zu runs of each size of batch, %zu weeks of them. A plant that is slower than predicted is so "
                        "in each batch of a week; air and load differ from day to day. %s%s%sNot counted: a coil that "
                        "clogs, a lid left open, somebody who is late, a fault of the model.",
                        a->odds.runs, a->odds.weeks, slip ? "What slips most: " : "", slip ? slip : "",
@@ -287,7 +287,7 @@ void report_week_notes(const report_frame *frame, print_notes *notes)
             "the timetable says of the time when it was lit. Of what is lit late in the week, some is "
             "emptied after it.%s",
             a->options.now.vessels, a->options.now.vessels == 1 ? "" : "s",
-            a->odds.weeks > 0 ? " In the odds it ends as the log foretells, the batches after it as the plant of the "
+            a->odds.weeks > 0 ? " In the odds it ends as the log predicts, the batches after it as the plant of the "
                                 "file may have them: what the log taught of the plant is not carried on to them."
                               : "");
     print_note_add(
