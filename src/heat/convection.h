@@ -23,7 +23,6 @@ static inline fv_status heat_air_between(double t_s, double t_a, double p, heat_
 /* Each gives h in W/m2/K; geometry in m, wind in m/s, excess in K of either sign. Arguments are checked here. */
 fv_status heat_natural_cylinder(const heat_air *air, double diameter, double excess, double *h);
 fv_status heat_natural_vertical(const heat_air *air, double height, double excess, double *h);
-fv_status heat_natural_horizontal(const heat_air *air, double length, bool faces_up, double excess, double *h);
 fv_status heat_forced_cylinder(const heat_air *air, double diameter, double wind, double *h);
 fv_status heat_forced_plate(const heat_air *air, double length, double wind, double *h);
 

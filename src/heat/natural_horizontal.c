@@ -18,7 +18,7 @@
 
 #include <math.h>
 
-fv_status heat_natural_horizontal(const heat_air *air, double length, bool faces_up, double excess, double *h)
+static fv_status natural_horizontal(const heat_air *air, double length, bool faces_up, double excess, double *h)
 {
     if (!(length > 0) || !isfinite(length) || !isfinite(excess))
         return FV_FAIL;
@@ -36,5 +36,5 @@ fv_status fv_heat_natural_horizontal(double length, bool hot_side_up, double t_s
     heat_air air;
     const fv_status film = heat_air_between(t_s, t_a, p, &air);
     return film == FV_FAIL || !h ? FV_FAIL
-                                 : heat_worse(film, heat_natural_horizontal(&air, length, hot_side_up, t_s - t_a, h));
+                                 : heat_worse(film, natural_horizontal(&air, length, hot_side_up, t_s - t_a, h));
 }

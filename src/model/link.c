@@ -4,7 +4,8 @@
 
 #include <string.h>
 
-bool model_check_ids(model_link *link)
+/* duplicates */
+static bool check_ids(model_link *link)
 {
     char who[MODEL_SAY];
     for (size_t i = 1; i < link->names.count; i++) {
@@ -35,7 +36,7 @@ static void check_anything(const model_link *link)
 static bool run_steps(model_link *link)
 {
     static bool (*const steps[])(model_link *) = {
-        model_check_ids,    model_take_kinds,  model_make_nodes,    model_derive,        model_check_limits,
+        check_ids,          model_take_kinds,  model_make_nodes,    model_derive,        model_check_limits,
         model_check_idle,   model_check_lines, model_check_vessels, model_check_actions, model_check_thermostats,
         model_check_probes, model_check_work,  model_check_graph};
     bool good = model_names_make(link->plant, &link->names);

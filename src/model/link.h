@@ -14,7 +14,6 @@ typedef struct {
 } model_link;
 
 /* All return false when memory is out. */
-bool model_check_ids(model_link *link);     /* duplicates */
 bool model_take_kinds(model_link *link);    /* `like` */
 bool model_make_nodes(model_link *link);    /* joints, lines of tees */
 bool model_derive(model_link *link);        /* defaults that follow from other values */

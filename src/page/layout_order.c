@@ -8,7 +8,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-size_t page_layout_parts_at(const fv_plant *plant, int node)
+/* Vessels and boilers that stand at a node. */
+static size_t parts_at(const fv_plant *plant, int node)
 {
     size_t parts = 0;
     for (size_t i = 0; i < plant->vessel_count; i++)
@@ -97,7 +98,7 @@ static void find_hanging(page_layout_order *o, const int *roots, size_t root_cou
             bool is_root = false;
             for (size_t r = 0; r < root_count; r++)
                 is_root = is_root || roots[r] == ends[k];
-            o->hangs[i] = !is_root && degree(o, ends[k]) == 1 && page_layout_parts_at(o->plant, ends[k]) <= 1;
+            o->hangs[i] = !is_root && degree(o, ends[k]) == 1 && parts_at(o->plant, ends[k]) <= 1;
         }
         o->hangs[i] = o->hangs[i] || ends[0] == ends[1];
     }

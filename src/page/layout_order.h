@@ -35,7 +35,5 @@ typedef struct {
 bool page_layout_order_make(const fv_plant *plant, fv_arena *arena, page_layout_order *o);
 /* Sides and lanes of the arcs, lanes of the joints, crossings (layout_lanes.c). */
 void page_layout_lanes(page_layout_order *o);
-/* Vessels and boilers that stand at a node. */
-size_t page_layout_parts_at(const fv_plant *plant, int node);
 
 #endif

@@ -15,7 +15,6 @@ typedef struct {
 } page_drawing;
 
 bool page_drawing_shows(const page_drawing *d, double y);
-const fv_line_result *page_drawing_result(const page_drawing *d, int line);
 /* Steam in a line, kg/s, at its fuller end. */
 double page_drawing_steam(const fv_line_result *line);
 /* Steam through a joint: the most that any of its lines takes or gives. */

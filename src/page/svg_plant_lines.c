@@ -12,7 +12,7 @@ bool page_drawing_shows(const page_drawing *d, double y)
     return y >= d->top && y < d->below;
 }
 
-const fv_line_result *page_drawing_result(const page_drawing *d, int line)
+static const fv_line_result *line_result(const page_drawing *d, int line)
 {
     return &d->v->flow->state->lines[line];
 }
@@ -38,7 +38,7 @@ double page_drawing_steam_at(const page_drawing *d, int node)
     double most = 0.0;
     for (size_t i = 0; i < plant->line_count; i++)
         if (plant->lines[i]->node_from == node || plant->lines[i]->node_to == node)
-            most = fmax(most, page_drawing_steam(page_drawing_result(d, (int)i)));
+            most = fmax(most, page_drawing_steam(line_result(d, (int)i)));
     return most;
 }
 
@@ -50,7 +50,7 @@ static void draw_ghost(page_drawing *d, const page_layout_wire *wire, const char
     static const double told = 0.5; /* units of the drawing */
     const fv_line_result *was = wire->line >= 0 ? page_ghost_line(d->v, wire->line) : NULL;
     const double steam = was ? page_drawing_steam(was) : 0.0;
-    const double now = was ? page_drawing_steam(page_drawing_result(d, wire->line)) : 0.0;
+    const double now = was ? page_drawing_steam(line_result(d, wire->line)) : 0.0;
     if (!was || fabs(page_drawing_stroke(d, steam) - page_drawing_stroke(d, now)) < told)
         return;
     page_markup_open(d->m, "g", "class", "ghost", NULL);
@@ -62,7 +62,7 @@ static void draw_ghost(page_drawing *d, const page_layout_wire *wire, const char
 
 static void draw_stroke(page_drawing *d, const page_layout_wire *wire)
 {
-    const fv_line_result *line = wire->line >= 0 ? page_drawing_result(d, wire->line) : NULL;
+    const fv_line_result *line = wire->line >= 0 ? line_result(d, wire->line) : NULL;
     fv_text path = {0};
     for (size_t i = 0; i < wire->count; i++) {
         fv_text_add(&path, i ? "L" : "M");
@@ -93,7 +93,7 @@ static void main_piece(const page_layout_wire *wire, page_svg_point *a, page_svg
 /* An arrow head on the line, the way the steam goes. */
 static void draw_arrow(page_drawing *d, const page_layout_wire *wire)
 {
-    const fv_line_result *line = page_drawing_result(d, wire->line);
+    const fv_line_result *line = line_result(d, wire->line);
     page_svg_point a, b;
     if (is_stopped(line))
         return;
@@ -143,7 +143,7 @@ static void draw_sag(page_drawing *d, page_svg_point at, bool full)
 static void draw_fixtures(page_drawing *d, const page_layout_wire *wire)
 {
     const fv_line *line = d->v->plant->lines[wire->line];
-    const fv_line_result *r = page_drawing_result(d, wire->line);
+    const fv_line_result *r = line_result(d, wire->line);
     page_svg_point a, b;
     main_piece(wire, &a, &b);
     page_svg_point at = wire->ends ? (page_svg_point){b.x - 32.0, b.y} : (page_svg_point){a.x, a.y + 10.0};

@@ -50,7 +50,8 @@ page_svg_point page_plot_at(const page_plot *p, double x, double y)
 
 static const double LABEL = 11.0, LABEL_GAP = 3.0; /* px */
 
-void page_axis_time_text(const page_axis *a, double hours, fv_text *out)
+/* "12:30" or "3 h" as at the axis; day 2 and later with the day before it. */
+static void axis_time_text(const page_axis *a, double hours, fv_text *out)
 {
     if (isnan(a->clock)) {
         double minutes = round(60.0 * hours), whole = floor(minutes / 60.0);
@@ -82,7 +83,7 @@ static void tick_text(const page_axis *a, double value, fv_text *out)
         return;
     }
     if (isnan(a->clock)) {
-        page_axis_time_text(a, value, out);
+        axis_time_text(a, value, out);
         return;
     }
     double since = round(60.0 * (a->clock + value)), minutes = fmod(since, 1440.0), whole = floor(minutes / 60.0);

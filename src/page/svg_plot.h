@@ -34,8 +34,6 @@ page_svg_point page_plot_at(const page_plot *p, double x, double y);
  * is left open for the curves; page_plot_end closes it. */
 void page_plot_begin(page_markup *m, const page_plot *p, const char *css_class);
 void page_plot_end(page_markup *m);
-/* "12:30" or "3 h" as at the axis; day 2 and later with the day before it. */
-void page_axis_time_text(const page_axis *a, double hours, fv_text *out);
 
 typedef struct {
     const char *name;      /* read out by the script, and title */

@@ -67,7 +67,8 @@ json_t *print_notes_json(const print_notes *notes)
     return array;
 }
 
-bool print_is_remark(const fv_faults *remarks, size_t i)
+/* True of a caution that was not given before: every solve of a study says the same again. */
+static bool is_remark(const fv_faults *remarks, size_t i)
 {
     const fv_fault *fault = fv_faults_at(remarks, i);
     for (size_t j = 0; j < i; j++) {
@@ -104,13 +105,13 @@ bool print_remark(const fv_faults *remarks, size_t i, fv_unit_system units, fv_t
     for (size_t j = 0; j < i; j++)
         if (are_alike(fault, fv_faults_at(remarks, j)))
             return false;
-    if (!print_is_remark(remarks, i))
+    if (!is_remark(remarks, i))
         return false;
     fv_text_add(out, "%.*s", (int)(name + length - fault->text), fault->text);
     for (size_t j = i + 1; j < fv_faults_count(remarks); j++) {
         size_t also;
         const char *other = name_in(fv_faults_at(remarks, j)->text, &also);
-        if (!are_alike(fault, fv_faults_at(remarks, j)) || !print_is_remark(remarks, j))
+        if (!are_alike(fault, fv_faults_at(remarks, j)) || !is_remark(remarks, j))
             continue;
         if (++others < NAMES_SHOWN)
             fv_text_add(out, ", %.*s", (int)also, other);
@@ -146,7 +147,7 @@ json_t *print_remarks_json(const fv_faults *remarks)
     json_t *array = json_array();
     for (size_t i = 0; array && i < fv_faults_count(remarks); i++) {
         const fv_fault *fault = fv_faults_at(remarks, i);
-        if (!print_is_remark(remarks, i))
+        if (!is_remark(remarks, i))
             continue;
         json_t *object = json_pack("{s:o, s:i, s:o}", "file", print_json_word(fault->file), "line", fault->line, "text",
                                    print_json_text(fault->text));

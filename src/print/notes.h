@@ -33,8 +33,6 @@ void print_note_sources(const fv_plant *plant, print_notes *notes);
 
 void print_notes_text(const print_notes *notes, fv_text *out);
 json_t *print_notes_json(const print_notes *notes);
-/* True of a caution that was not given before: every solve of a study says the same again. */
-bool print_is_remark(const fv_faults *remarks, size_t i);
 /* Adds a remark, and in one breath all others that say the same of other parts, and its place in the file ("line 10 and
  * 4 more"; none: nothing). False: it was said before. */
 bool print_remark(const fv_faults *remarks, size_t i, fv_unit_system units, fv_text *place, fv_text *out);

@@ -33,10 +33,9 @@ typedef struct {
 
 /* The equations for steam: an ideal-gas part in tau beside ln pi, and a residual part in pi and tau - 0.5. */
 props_gibbs props_gibbs_steam(const props_gibbs_series *ideal, const props_gibbs_series *residual, double p, double t);
-/* The three single-phase equations, without any check of the range. */
+/* Regions 1 and 2, without any check of the range. */
 props_gibbs props_gibbs_region1(double p, double t);
 props_gibbs props_gibbs_region2(double p, double t);
-props_gibbs props_gibbs_metastable(double p, double t);
 
 /* FV_FAIL when a property is not a finite number; *out is then left alone. */
 fv_status props_gibbs_state(const props_gibbs *gibbs, fv_if97_state *out);

@@ -27,7 +27,7 @@ static const props_gibbs_series residual_series = {residual, sizeof residual / s
 
 static const double temperature_slack = 1e-9, moisture_limit = 0.05;
 
-props_gibbs props_gibbs_metastable(double p, double t)
+static props_gibbs gibbs_metastable(double p, double t)
 {
     return props_gibbs_steam(&ideal_series, &residual_series, p, t);
 }
@@ -48,7 +48,7 @@ fv_status fv_if97_region2_metastable(double p, double t, fv_if97_state *out)
 {
     if (!props_if97_usable(p, t))
         return FV_FAIL;
-    props_gibbs gibbs = props_gibbs_metastable(p, t);
+    props_gibbs gibbs = gibbs_metastable(p, t);
     if (props_gibbs_state(&gibbs, out) == FV_FAIL)
         return FV_FAIL;
     return within_range(p, t, out->h) ? FV_OK : FV_DOUBTFUL;

@@ -11,7 +11,8 @@
 
 #include <math.h>
 
-double props_sat_beyond(const props_sat_end *end, double distance, double *slope)
+/* Value and slope at a signed distance beyond an end of the table. */
+static double beyond_table(const props_sat_end *end, double distance, double *slope)
 {
     double change = end->slope * distance;
     if (end->positive && change < -0.5 * end->value) {
@@ -26,8 +27,8 @@ double props_sat_beyond(const props_sat_end *end, double distance, double *slope
 static double beyond_p(const fv_sat *sat, int quantity, double p, double *slope)
 {
     if (p < PROPS_SAT_P_LOW)
-        return props_sat_beyond(&sat->p_low[quantity], p - PROPS_SAT_P_LOW, slope);
-    return props_sat_beyond(&sat->p_high[quantity], p - PROPS_SAT_P_HIGH, slope);
+        return beyond_table(&sat->p_low[quantity], p - PROPS_SAT_P_LOW, slope);
+    return beyond_table(&sat->p_high[quantity], p - PROPS_SAT_P_HIGH, slope);
 }
 
 static inline double read_p(const fv_sat *sat, int quantity, double p, double *slope)
@@ -103,10 +104,10 @@ void fv_sat_at(const fv_sat *sat, double p, fv_sat_point *out)
 
 static void at_t_beyond(const props_sat_end *end, double distance, fv_sat_at_t_point *out)
 {
-    out->p = props_sat_beyond(&end[PROPS_SAT_T_P], distance, &out->dp_dt);
-    out->rho_g = props_sat_beyond(&end[PROPS_SAT_T_RHO_G], distance, &out->drho_g_dt);
-    out->h_g = props_sat_beyond(&end[PROPS_SAT_T_H_G], distance, &out->dh_g_dt);
-    out->h_f = props_sat_beyond(&end[PROPS_SAT_T_H_F], distance, &out->dh_f_dt);
+    out->p = beyond_table(&end[PROPS_SAT_T_P], distance, &out->dp_dt);
+    out->rho_g = beyond_table(&end[PROPS_SAT_T_RHO_G], distance, &out->drho_g_dt);
+    out->h_g = beyond_table(&end[PROPS_SAT_T_H_G], distance, &out->dh_g_dt);
+    out->h_f = beyond_table(&end[PROPS_SAT_T_H_F], distance, &out->dh_f_dt);
 }
 
 void fv_sat_at_t(const fv_sat *sat, double t, fv_sat_at_t_point *out)

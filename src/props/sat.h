@@ -87,7 +87,4 @@ static inline double props_sat_value(const props_sat_poly *poly, double d, doubl
 void props_sat_build(fv_sat *sat);
 void props_sat_build_phi(fv_sat *sat);
 
-/* Value and slope at a signed distance beyond an end of the table. */
-double props_sat_beyond(const props_sat_end *end, double distance, double *slope);
-
 #endif

@@ -21,7 +21,7 @@ double study_attended(double last)
 }
 
 /* Where time counts first, minding the fire is no work. */
-double study_bill_there(const study_objective *objective, const study_scored *s)
+static double bill_with_fire(const study_objective *objective, const study_scored *s)
 {
     const double last = s->outcome->last; /* a core that never comes says nothing of what is cheaper */
     const double there = objective->goal == FV_PLAN_CHEAPEST && isfinite(last) ? study_attended(last) : 0;
@@ -32,7 +32,7 @@ double study_bill_there(const study_objective *objective, const study_scored *s)
 static double bill_class(const study_objective *objective, const study_scored *s)
 {
     const double step = fmax(WORK_CLASS * objective->wage, SAME);
-    return fmax(0, floor((study_bill_there(objective, s) - objective->least) / step));
+    return fmax(0, floor((bill_with_fire(objective, s) - objective->least) / step));
 }
 
 void study_count_bill(study_objective *objective, const study_scored *s)
@@ -40,7 +40,7 @@ void study_count_bill(study_objective *objective, const study_scored *s)
     const study_outcome *o = s->outcome;
     if (objective->goal != FV_PLAN_CHEAPEST || !o || !o->ran || o->cut || o->late > 0 || o->unsafe > 0)
         return;
-    const double bill = study_bill_there(objective, s);
+    const double bill = bill_with_fire(objective, s);
     objective->least = objective->least > 0 ? fmin(objective->least, bill) : isfinite(bill) ? bill : 0;
 }
 

@@ -32,8 +32,6 @@ typedef struct {
 int study_compare(const study_objective *objective, const study_scored *a, const study_scored *b);
 /* Money and work together; INFINITY where a price is missing. */
 double study_bill(const study_objective *objective, const study_effort *effort);
-/* The same with the minding of the fire, where that counts. */
-double study_bill_there(const study_objective *objective, const study_scored *scored);
 /* Lowers `least` to the bill of what brings all in time, where money and work decide first. */
 void study_count_bill(study_objective *objective, const study_scored *scored);
 /* Hours of work that go into minding the fire until the last core, at `last` s. */

@@ -21,7 +21,6 @@ void report_odds_counts(const report_frame *frame, fv_text *out);
 print_shown report_unknown_spread(const fv_unknown *unknown);
 /* "19:25", "13:07" without a clock, "never". */
 print_shown report_odds_time(const report_odds *odds, double time);
-print_shown report_odds_at(const report_odds *odds, double time); /* "at 19:25", "after 13 h 7 min", "never" */
 print_shown report_odds_minutes(double seconds);
 /* "63 %"; chances next to none or all as such. */
 print_shown report_chance(double chance);

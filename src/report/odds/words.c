@@ -11,7 +11,8 @@ print_shown report_odds_time(const report_odds *odds, double time)
     return isinf(time) ? never : print_when(&odds->clock, time);
 }
 
-print_shown report_odds_at(const report_odds *odds, double time)
+/* "at 19:25", "after 13 h 7 min", "never" */
+static print_shown moment(const report_odds *odds, double time)
 {
     const print_shown never = {"never"};
     return isinf(time) ? never : print_at(&odds->clock, time);
@@ -69,12 +70,10 @@ void report_odds_sentence(const report_frame *frame, fv_text *out)
     if (a->stopped)
         fv_text_add(out, "Stopped early, after %zu of %zu runs. ", a->runs_done, a->runs);
     fv_text_add(out, "The last core, %s most often (%s), is at its target %s in the middle, ",
-                a->plant->vessels[last]->part.id, report_chance(v->last).text,
-                report_odds_at(odds, a->last.middle).text);
+                a->plant->vessels[last]->part.id, report_chance(v->last).text, moment(odds, a->last.middle).text);
     fv_text_add(out, "eight times in ten between %s and %s", report_odds_time(odds, a->last.low).text,
                 report_odds_time(odds, a->last.high).text);
-    fv_text_add(out, "; as the file has it, %s. ",
-                isnan(a->last_now) ? "never" : report_odds_at(odds, a->last_now).text);
+    fv_text_add(out, "; as the file has it, %s. ", isnan(a->last_now) ? "never" : moment(odds, a->last_now).text);
     fv_text_add(out, "%s done in %s time%s: chance %s.", a->plant->vessel_count > 1 ? "All vessels" : "It is",
                 a->plant->vessel_count > 1 ? "their" : "its", a->plant->vessel_count > 1 ? "" : "",
                 report_chance(a->all_within).text);

@@ -19,7 +19,6 @@ void report_size_marks(unsigned marks, bool words_for_people, const char *gap, f
 void report_size_what(const fv_size_answer *answer, const fv_size_row *row, fv_unit_system units, fv_text *out);
 /* A size as it is bought: "25", "36"; and with its unit, "25 mm". */
 print_shown report_size_number(fv_unit_system units, fv_size_part part, double value);
-print_shown report_size_value(fv_unit_system units, fv_size_part part, double value);
 /* Value of a limit for people, with its unit. */
 print_shown report_size_limit_shown(fv_unit_system units, fv_size_limit limit, double value);
 /* Where a check is worst: id of vessel, line or boiler; "" for none. */

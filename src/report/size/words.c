@@ -112,7 +112,7 @@ print_shown report_size_number(fv_unit_system units, fv_size_part part, double v
     return shown;
 }
 
-print_shown report_size_value(fv_unit_system units, fv_size_part part, double value)
+static print_shown size_with_unit(fv_unit_system units, fv_size_part part, double value)
 {
     return part == FV_SIZE_HOLES || isnan(value) ? report_size_number(units, part, value)
                                                  : print_shown_brief(units, FV_SHOW_BORE, value);
@@ -133,7 +133,7 @@ static void add_part(const fv_size_answer *answer, fv_size_part part, double val
         return;
     }
     const char *format = formats[part], *hole = strstr(format, "%s");
-    fv_text_add(out, "%.*s%s%s", (int)(hole - format), format, report_size_value(units, part, value).text, hole + 2);
+    fv_text_add(out, "%.*s%s%s", (int)(hole - format), format, size_with_unit(units, part, value).text, hole + 2);
 }
 
 static double value_of(const fv_size_answer *answer, const fv_size_row *row, size_t dimension)

@@ -24,8 +24,6 @@ void report_why_free(report_why *why);
 void report_why_cause(const report_why *why, size_t vessel, fv_text *out);
 /* "the boiler", for what comes next, and for columns. */
 const char *report_why_noun(fv_why_cause cause);
-/* "h1, h2 and 4 more" */
-void report_why_parts(const char *const *parts, size_t count, fv_text *out);
 /* What it takes: "nothing to buy", "EUR 57", "price not known". */
 print_shown report_why_cost(const report_why *why, const fv_why_remedy *remedy);
 

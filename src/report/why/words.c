@@ -52,7 +52,8 @@ const char *report_why_noun(fv_why_cause cause)
     return nouns[cause];
 }
 
-void report_why_parts(const char *const *parts, size_t count, fv_text *out)
+/* "h1, h2 and 4 more" */
+static void list_parts(const char *const *parts, size_t count, fv_text *out)
 {
     const size_t shown = count > PARTS_SHOWN + 1 ? PARTS_SHOWN : count;
     for (size_t i = 0; i < shown; i++)
@@ -103,7 +104,7 @@ static void say_lines(const report_why *why, const fv_why_vessel *v, const char 
 {
     const lines_in_sum sum = sum_lines(why, v);
     fv_text_add(out, "%s (", what);
-    report_why_parts(v->parts, v->part_count, out);
+    list_parts(v->parts, v->part_count, out);
     if (v->first == FV_WHY_SAG)
         fv_text_add(out, ", %s deep", bore(why, sum.sag).text);
     else if (v->first == FV_WHY_HEADER || v->first == FV_WHY_HOSE)

@@ -27,8 +27,6 @@ bool size_is_changed(const fv_size_answer *answer, const int *choice);
 void size_settings(const fv_size_answer *answer, const int *choice, study_settings *settings);
 /* What a dimension's parts have in common in this plant; NaN where they differ. */
 double size_common(const fv_plant *plant, const fv_size_dimension *dimension);
-/* Does this dimension vary the coil of vessel i, or line i? */
-bool size_concerns(const fv_plant *plant, const fv_size_dimension *dimension, size_t i);
 static inline bool size_is_of_lines(fv_size_part part)
 {
     return part == FV_SIZE_HOSE || part == FV_SIZE_HEADER;
@@ -138,8 +136,6 @@ study_ending size_find_works(size_question *question);
 study_ending size_search(size_question *question);
 /* Settings and actions of a solution. */
 void size_solution_settings(const size_question *question, const size_solution *solution, study_settings *settings);
-/* At full fineness, to the end of the holds. */
-study_ending size_score_fully(size_question *question, size_solution *list, size_t count);
 
 /* ---- front.c: what is worth showing ---- */
 

@@ -42,7 +42,8 @@ void size_solution_settings(const size_question *q, const size_solution *s, stud
     study_handling_settings(&q->adviser.handling, s->point, settings);
 }
 
-study_ending size_score_fully(size_question *q, size_solution *list, size_t count)
+/* At full fineness, to the end of the holds. */
+static study_ending score_fully(size_question *q, size_solution *list, size_t count)
 {
     study_batch batch;
     const bool good = study_batch_open(&batch, count);
@@ -282,14 +283,14 @@ static study_ending score_now(size_question *q)
         return STUDY_FAILED;
     const study_ending ending = size_pool_judge(&q->pool, &first, 1);
     q->pool.list[0]->cost = 0;
-    return ending == STUDY_DONE ? size_score_fully(q, q->list, 1) : ending;
+    return ending == STUDY_DONE ? score_fully(q, q->list, 1) : ending;
 }
 
 /* Of what was only roughly followed, what promises to be shown, followed in full. */
 static study_ending settle(size_question *q)
 {
     size_front(q, SHOWN_MOST);
-    const study_ending ending = size_score_fully(q, q->list + 1, q->count - 1);
+    const study_ending ending = score_fully(q, q->list + 1, q->count - 1);
     if (ending == STUDY_DONE)
         size_front(q, SHOWN_MOST);
     return ending;

@@ -53,7 +53,8 @@ static bool is_member(const fv_plant *plant, fv_size_part part, size_t i)
     }
 }
 
-bool size_concerns(const fv_plant *plant, const fv_size_dimension *dimension, size_t i)
+/* Does this dimension vary the coil of vessel i, or line i? */
+static bool concerns(const fv_plant *plant, const fv_size_dimension *dimension, size_t i)
 {
     return (dimension->which < 0 || (size_t)dimension->which == i) && is_member(plant, dimension->part, i);
 }
@@ -176,7 +177,7 @@ double size_common(const fv_plant *plant, const fv_size_dimension *d)
     double now = NAN;
     bool any = false;
     for (size_t i = 0; i < member_count(plant, d->part); i++) {
-        if (!size_concerns(plant, d, i))
+        if (!concerns(plant, d, i))
             continue;
         const double own = now_of(plant, d->part, i);
         if (any && !is_same(own, now))
@@ -302,7 +303,7 @@ static bool gather(const fv_size_answer *answer, const int *choice, fv_size_part
         if (dimension->part != part || isnan(value))
             continue;
         for (size_t i = 0; i < count; i++)
-            if (size_concerns(answer->plant, dimension, i)) {
+            if (concerns(answer->plant, dimension, i)) {
                 wish[i] = value;
                 any = true;
             }
