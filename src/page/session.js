@@ -56,10 +56,18 @@ function keep(name){return call({name:name,form:''}).then(function(text){var a=d
 a.href=URL.createObjectURL(new Blob([text]));a.download=name;a.click();}).catch(function(){});}
 document.addEventListener('click',function(e){var a=e.target.closest('a[download]');
 if(a)if(engine){e.preventDefault();keep(a.getAttribute('href'));}});
+/* What lies under a finger stays until it is lifted: a press is a click only where it ends on what it began on. A slider */
+/* is followed while it moves. Blur is of the window alone. */
+var pressed=Promise.resolve(),lift=null;
+function press(){if(!lift)pressed=new Promise(function(done){lift=done;});}
+function lifted(){if(lift)setTimeout(lift,60);lift=null;}
+document.addEventListener('pointerdown',function(e){if(e.button===0)if(e.target.type!=='range')press();},true);
+document.addEventListener('keydown',function(e){if(e.key===' ')if(e.target.tagName==='BUTTON')press();},true);
+['pointerup','pointercancel','keyup','blur'].forEach(function(n){window.addEventListener(n,lifted,n!=='blur');});
 function send(form){var data=new URLSearchParams(new FormData(form)),sent=data.get('value'),name=key(form),mine=++count;latest[name]=mine;
 queue=queue.then(function(){if(data.get('do')==='set')if(mine!==latest[name])return null;
 data.set('seen',version);html.classList.add('busy');
-return ask(data).then(function(a){show(a,sent);if(engine)if(data.get('do')==='save')if(!a.refused)keep('plant.xml');}).catch(function(){fault(engine?trouble:'No answer: is the program still running? What you changed may not have arrived.');})
+return ask(data).then(function(a){return pressed.then(function(){return a;});}).then(function(a){show(a,sent);if(engine)if(data.get('do')==='save')if(!a.refused)keep('plant.xml');}).catch(function(){fault(engine?trouble:'No answer: is the program still running? What you changed may not have arrived.');})
 .then(function(){html.classList.remove('busy');});});}
 function later(form,wait){clearTimeout(timer);timer=setTimeout(function(){var i=typed(form);
 if(document.body.contains(form))if(i.value!==first(i))send(form);},wait);}

@@ -115,6 +115,44 @@ async function beforeAndAlone(browser, session) {
   await context.close();
 }
 
+// An answer that comes while a button is held down does not take it away from under the finger.
+async function pressed(browser, session) {
+  const { context, page } = await open(browser, session.url, { viewport: { width: 1280, height: 900 } });
+  const first = await lead(page), fire = field(page, 'boiler', 'fire'), undo = page.locator('#bar button:has-text("Undo")');
+  const undone = () => page.waitForFunction((b) => document.querySelector('#answer .lead').innerText === b, first, { timeout: 20000 }).then(() => true, () => false);
+  await fire.fill('71 %');
+  await page.keyboard.press('Enter');
+  await changed(page, first);
+  await quiet(page);
+  await page.route('**/do', async (route) => {
+    const response = await route.fetch();
+    await new Promise((done) => setTimeout(done, 400));
+    await route.fulfill({ response });
+  });
+  for (const hold of ['mouse', 'Space']) {
+    const before = await lead(page), name = `a press of the ${hold} on Undo, during which an answer comes, takes back`;
+    const [answer] = await Promise.all([page.waitForResponse((r) => r.request().method() === 'POST'), (async () => {
+      await fire.fill(hold === 'mouse' ? '72 %' : '74 %');
+      const box = await undo.boundingBox();
+      await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+      await page.keyboard.press('Enter');
+      if (hold === 'mouse')
+        return page.mouse.down();
+      await undo.focus();
+      return page.keyboard.down('Space');
+    })()]);
+    await answer.finished();
+    await page.waitForTimeout(300);
+    check(await lead(page) === before, 'the page stands still under the finger');
+    await (hold === 'mouse' ? page.mouse.up() : page.keyboard.up('Space'));
+    await page.waitForFunction(() => /71/.test(document.querySelector('#changes ol').innerText), null, { timeout: 20000 }).then(() => check(true, name), () => check(false, name));
+    await quiet(page);
+  }
+  await undo.click();
+  check(await undone(), 'and once more, what was before');
+  await context.close();
+}
+
 async function wrongValues(browser, session) {
   const { context, page } = await open(browser, session.url, { viewport: { width: 1280, height: 900 } });
   const first = await lead(page);
@@ -275,7 +313,7 @@ async function speed(browser, session) {
 copyFileSync(source, plant);
 const browser = await launch();
 const session = await start(plant);
-for (const look of [byKeyboard, beforeAndAlone, wrongValues, sentences, asked, withoutScript, byTouch, speed]) {
+for (const look of [byKeyboard, beforeAndAlone, pressed, wrongValues, sentences, asked, withoutScript, byTouch, speed]) {
   try {
     await look(browser, session);
   } catch (error) {
