@@ -109,7 +109,7 @@ typedef struct {
     int node_from, node_to;
     const char *material, *lagging_material;
     fv_value length, bore, wall, roughness, wall_conductivity, lagging, lagging_conductivity, emissivity, outside,
-        heat_loss, air, wind, rise, sag, friction, k, condensate, heat_capacity;
+        heat_loss, air, wind, rise, sag, friction, k, washer, condensate, heat_capacity;
     fv_fitting **fittings;
     size_t fitting_count;
 } fv_line;

@@ -206,6 +206,10 @@ static void check_line(const model_link *link, const fv_line *line)
                  "%s: sag is %s, more than half the length of %s: no belly hangs deeper", who,
                  model_quantity(FV_DIM_LENGTH, line->sag.v, x, sizeof x),
                  model_quantity(FV_DIM_LENGTH, line->length.v, y, sizeof y));
+    if (line->washer.v >= line->bore.v)
+        fv_error(link->faults, FV_ERR_INPUT, line->part.loc, "%s: its washer has a hole of %s, but the bore is only %s",
+                 who, model_quantity(FV_DIM_LENGTH, line->washer.v, x, sizeof x),
+                 model_quantity(FV_DIM_LENGTH, line->bore.v, y, sizeof y));
     check_roughness(link, line, who);
     for (size_t i = 0; i < line->fitting_count; i++)
         (line->part.lists_from_kind & MODEL_FIRST_LIST ? check_taken_over : check_fitting)(link, line, i);

@@ -40,6 +40,9 @@
      "Darcy friction factor, fixed; not said: laminar or Colebrook-White", .is = FV_COEFFICIENT}, \
     {"k", FV_DIM_NUMBER, offsetof(fv_line, k), false, 0.0, 0.0, 1e6, NO_OPINION, NULL, \
      "further loss coefficient on this bore, on top of the fittings inside; default 0", .is = FV_COEFFICIENT}, \
+    {"washer", FV_DIM_LENGTH, offsetof(fv_line, washer), false, NONE, 1e-3, BORE_MOST, NO_OPINION, NULL, \
+     "hole of a flat disc across the line's end, such as a drilled washer in a hose's union: it shares steam out; not " \
+     "said: none"}, \
     {"condensate", FV_DIM_WORD, offsetof(fv_line, condensate), false, 0.0, NO_LIMIT, "with|back|drip", \
      "what becomes of the water: runs on with the steam, runs back, or leaves by a drip leg; default with"}, \
     {"heat-capacity", FV_DIM_HEAT_CAPACITY, offsetof(fv_line, heat_capacity), false, NONE, 0.0, 1e9, NO_OPINION, NULL, \

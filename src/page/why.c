@@ -37,20 +37,23 @@ static void add_setting(fv_unit_system units, const fv_setting *setting, fv_text
     fv_text_add(out, "%s", out->length > 0 ? ", " : "");
     if (strcmp(setting->attribute, "start") == 0)
         fv_text_add(out, "open the steam of %s after %s", setting->path, print_shown_time(setting->si).text);
+    else if (strcmp(setting->attribute, "washer") == 0)
+        fv_text_add(out, "a washer at the end of %s, its hole %s", setting->path,
+                    print_shown_said(units, FV_SHOW_BORE, setting->si).text);
     else
         fv_text_add(out, "%s%.*s to %s", dot ? "the valve of " : "",
                     dot ? (int)(dot - setting->path) : (int)strlen(setting->path), setting->path,
                     print_shown_said(units, FV_SHOW_SHARE, setting->si).text);
 }
 
-/* What hands do is said thing by thing; of a washer only the command knows the loss. NULL: none to be said so. */
+/* What hands do is said thing by thing. NULL: none to be said so. */
 static const char *by_hand(const page_why *p, const fv_why_remedy *remedy)
 {
     fv_text words = {0};
     bool all = remedy->kind == FV_REMEDY_HANDS && remedy->change.action_count == 0;
     for (size_t i = 0; all && i < remedy->change.count; i++) {
         const char *attribute = remedy->change.settings[i].attribute;
-        all = strcmp(attribute, "open") == 0 || strcmp(attribute, "start") == 0;
+        all = strcmp(attribute, "open") == 0 || strcmp(attribute, "start") == 0 || strcmp(attribute, "washer") == 0;
         if (all)
             add_setting(p->words.units, &remedy->change.settings[i], &words);
     }

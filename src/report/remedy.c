@@ -38,7 +38,7 @@ static void say_hands(const fv_why_remedy *r, fv_text *out)
 {
     static const struct {
         const char *attribute, *one;
-    } kinds[] = {{"open", "valve"}, {"k", "washer"}, {"start", "start"}};
+    } kinds[] = {{"open", "valve"}, {"washer", "washer"}, {"start", "start"}};
     const char *between = "";
     fv_text_add(out, "hands: ");
     for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++) {

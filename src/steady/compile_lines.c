@@ -36,6 +36,15 @@ static fv_status fitting_k(const fv_line *line, const fv_fitting *f, double roug
     return status;
 }
 
+/* On the line's own bore; 0 where there is none. */
+static double washer_k(const fv_line *line)
+{
+    double k = 0;
+    if (fv_is_set(line->washer))
+        fv_flow_diaphragm(steady_circle(line->washer.v) / steady_circle(line->bore.v), &k);
+    return k;
+}
+
 void steady_compile_line(const fv_line *line, steady_net_line *l)
 {
     const double roughness = line->roughness.v;
@@ -45,7 +54,7 @@ void steady_compile_line(const fv_line *line, steady_net_line *l)
                             .length = line->length.v,
                             .relative_roughness = roughness / line->bore.v,
                             .friction = line->friction.v};
-    l->k = fv_or(line->k, 0);
+    l->k = fv_or(line->k, 0) + washer_k(line);
     l->rise = line->rise.v;
     l->sag = line->sag.v;
     l->wind = line->wind.v;

@@ -52,6 +52,19 @@ static double value_of(const branch *b, const study_knob *knob, double x)
     return knob->kind == STUDY_KNOB_WASHER ? expm1(2 * x) : x <= 0 ? 1 : opening_of(b->curve, exp(-x));
 }
 
+/* A washer of any loss, none included, in place of the one that may be there. Nobody said it, so that the losses found
+ * at its joints stay. */
+static void add_loss(fv_plant *plant, const char *id, double k)
+{
+    for (size_t i = 0; i < plant->line_count; i++) {
+        fv_line *line = plant->lines[i];
+        if (strcmp(line->part.id, id) != 0)
+            continue;
+        line->k.v = fv_or(line->k, 0) + k;
+        line->washer = (fv_value){.v = NAN};
+    }
+}
+
 fv_plant *study_balanced(const study_handling *h, const double *values, fv_faults *faults)
 {
     study_settings settings;
@@ -60,10 +73,11 @@ fv_plant *study_balanced(const study_handling *h, const double *values, fv_fault
         const study_knob *knob = &h->knobs[i];
         if (knob->kind == STUDY_KNOB_OPEN)
             study_setting_add(&settings, knob->path, knob->attribute, values[i]);
-        else if (knob->kind == STUDY_KNOB_WASHER)
-            study_setting_add(&settings, knob->path, knob->attribute, knob->now + values[i]);
     }
     fv_plant *plant = settings.failed ? NULL : fv_change_copy(&settings.change, h->plant, faults);
+    for (size_t i = 0; i < h->count && plant; i++)
+        if (h->knobs[i].kind == STUDY_KNOB_WASHER)
+            add_loss(plant, h->knobs[i].path, values[i]);
     study_settings_free(&settings);
     return plant;
 }

@@ -11,7 +11,7 @@
 #include "study/handling.h"
 
 /* wishes: by vessel, above 0, of those that have a valve or washer; others are left out with 0. values: by knob of the
- * handling, filled for openings (share of the handle's way, not rounded) and washers (k on top of what is there).
+ * handling, filled for openings (share of the handle's way, not rounded) and washers (k in place of what is there).
  * FV_FAIL: no solution was found, or *no_memory; FV_DOUBTFUL: not all shares can be had, or not to 1e-9. */
 fv_status study_balance(const study_handling *handling, const double *wishes, double *values, bool *no_memory);
 /* The plant with those values; NULL: said in faults. */

@@ -72,9 +72,9 @@ static void add_flow(study_handling *h, size_t vessel, const study_ways *ways, f
         add(h, (study_knob){.kind = STUDY_KNOB_WASHER,
                             .vessel = vessel,
                             .path = hose->part.id,
-                            .attribute = "k",
+                            .attribute = "washer",
                             .part = hose->part.id,
-                            .now = fv_or(hose->k, 0),
+                            .now = fv_or(hose->washer, hose->bore.v),
                             .bore = hose->bore.v,
                             .places = places});
 }
@@ -105,7 +105,7 @@ double study_knob_value(const study_knob *knob, int place)
     if (knob->kind == STUDY_KNOB_START) /* where it waits already, place 1 is the lighting of the fire */
         return place == 0 ? knob->now : STUDY_START_STEP * (knob->now > 0 ? place - 1 : place);
     if (knob->kind == STUDY_KNOB_WASHER)
-        return place == 0 ? knob->bore : MM * (ceil(knob->bore / MM - 1e-9) - place);
+        return place == 0 ? knob->now : MM * (ceil(knob->bore / MM - 1e-9) - place);
     if (place == 0)
         return knob->now;
     return knob->kind == STUDY_KNOB_OPEN ? openings[place - 1] : throttles[place - 1];
@@ -133,14 +133,6 @@ bool study_handling_turns(const study_handling *h, const int *point, size_t i)
     return fabs(value - knob->now) > 1e-9;
 }
 
-static double washer_k(const study_knob *knob, int place)
-{
-    const double ratio = study_knob_value(knob, place) / knob->bore;
-    double k = 0;
-    fv_flow_diaphragm(fmin(1, ratio * ratio), &k);
-    return knob->now + round(100 * k) / 100;
-}
-
 void study_handling_settings(const study_handling *h, const int *point, study_settings *s)
 {
     for (size_t i = 0; i < h->count; i++) {
@@ -149,8 +141,7 @@ void study_handling_settings(const study_handling *h, const int *point, study_se
             continue;
         const double value = study_knob_value(knob, point[i]);
         if (knob->path) {
-            study_setting_add(s, knob->path, knob->attribute,
-                              knob->kind == STUDY_KNOB_WASHER ? washer_k(knob, point[i]) : value);
+            study_setting_add(s, knob->path, knob->attribute, value);
             continue;
         }
         const char *id = h->plant->vessels[knob->vessel]->part.id;

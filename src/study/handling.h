@@ -24,7 +24,7 @@ typedef struct {
     size_t vessel;
     const char *path, *attribute; /* of the setting; NULL for what is done in the course of the run */
     const char *part;             /* id of valve, hose or vessel */
-    double now;                   /* opening, k, or start in s, as the plant has it */
+    double now;                   /* opening, hole in m, or start in s, as the plant has it */
     double bore;                  /* of the line, m */
     int places;                   /* 0 to places - 1 */
 } study_knob;

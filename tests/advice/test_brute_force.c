@@ -134,8 +134,8 @@ static void read_change(char *text, fv_arena *arena, study_settings *settings)
             study_action_add(settings, &(fv_change_action){.after = at, .valve = colon + 1, .value = value});
         } else {
             *dot = '\0';
-            const char *attributes[] = {"open", "start", "k"};
-            for (size_t i = 0; i < 3; i++)
+            const char *attributes[] = {"open", "start", "k", "washer"};
+            for (size_t i = 0; i < 4; i++)
                 if (strcmp(dot + 1, attributes[i]) == 0)
                     study_setting_add(settings, at, attributes[i], value);
         }

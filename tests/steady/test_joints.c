@@ -138,6 +138,31 @@ static void a_found_tee_is_a_declared_one(void **state)
     check_row("share behind a tee that was found", near_share(true), near_share(false), 1e-12, "the tee declared");
 }
 
+/* Share of the first vessel whose hose has a washer of a fifth of its area, or that washer's loss beside its fittings.
+ */
+static double washer_share(bool washer)
+{
+    bench b;
+    three_lines(&b, FV_LINE_HOSE, FV_LINE_HEADER, (double[]){0.035, 0.025, 0.035});
+    if (washer)
+        b.plant->lines[1]->washer = fv_given(0.025 * sqrt(0.2));
+    else
+        fv_line_add_fitting(b.plant, b.plant->lines[1], FV_FITTING_LOSS, HERE)->k = fv_given(50.99);
+    bench_link(&b);
+    assert_int_equal(joint_at(&b, "t").kind, FV_JOINT_TEE);
+    bench_solve(&b);
+    const double share = b.result->vessels[0].share;
+    bench_close(&b);
+    return share;
+}
+
+static void a_washer_costs_its_loss_and_no_tee(void **state)
+{
+    (void)state;
+    check_row("share behind a washer of a fifth of the area", washer_share(false), washer_share(true), 0.002,
+              "zeta 50.99: Weisbach's table in Unwin, Encyclopaedia Britannica (1911)");
+}
+
 /* Pa along the second of two lines, steam flowing on from bore to bore, without friction; `turned`: it is drawn from
  * its far end. */
 static double drop_behind(double first, double second, double loss, bool turned, double *head)
@@ -186,9 +211,9 @@ static void reducers_cost_what_paper_says(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(the_branch_is_the_odd_one),       cmocka_unit_test(lines_alike_tell_no_tee),
-        cmocka_unit_test(what_is_counted_already_is_left), cmocka_unit_test(a_found_tee_is_a_declared_one),
-        cmocka_unit_test(reducers_cost_what_paper_says),
+        cmocka_unit_test(the_branch_is_the_odd_one),          cmocka_unit_test(lines_alike_tell_no_tee),
+        cmocka_unit_test(what_is_counted_already_is_left),    cmocka_unit_test(a_found_tee_is_a_declared_one),
+        cmocka_unit_test(a_washer_costs_its_loss_and_no_tee), cmocka_unit_test(reducers_cost_what_paper_says),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

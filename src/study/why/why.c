@@ -247,7 +247,7 @@ static bool add_hands(study_question *q, study_remedies *list)
     a->runs += study_evaluator_runs(adviser.evaluator);
     bool washers = false;
     for (size_t i = 0; i < settings.change.count; i++)
-        washers = washers || strcmp(settings.change.settings[i].attribute, "k") == 0;
+        washers = washers || strcmp(settings.change.settings[i].attribute, "washer") == 0;
     study_remedy_begin(list, FV_REMEDY_HANDS, washers ? FV_EFFORT_SMALL : FV_EFFORT_FREE);
     study_remedy_take(list, &settings.change, advice.score.effort.minutes);
     study_remedy_end(list);
