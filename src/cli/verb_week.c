@@ -83,9 +83,9 @@ static bool find_now(cli_job *job, week_question *q)
         return false;
     q->forecast.fit.now = fv_logfile_stamp(log, time, q->now, sizeof q->now);
     fv_forecast_answer *f = fv_forecast_run(job->plant, log, &q->forecast, job->progress, job->faults);
-    for (size_t v = 0; f && v < job->plant->vessel_count; v++)
+    for (size_t v = 0; f && v < job->plant->vessel_count && v < FV_WEEK_PLACES_MOST; v++)
         if (f->vessels[v].chance > 0.5) {
-            now->vessels++;
+            now->on |= 1u << v;
             now->steam[0] = fmax(now->steam[0], f->vessels[v].hold.middle);
             now->steam[1] = fmax(now->steam[1], f->vessels[v].hold.high);
         }
@@ -94,12 +94,12 @@ static bool find_now(cli_job *job, week_question *q)
         now->ends = f->ends;
         now->end_count = f->end_count;
     }
-    if (f && (now->vessels == 0 || !isfinite(now->steam[1])))
+    if (f && (now->on == 0 || !isfinite(now->steam[1])))
         fv_error(job->faults, FV_ERR_INPUT, (fv_loc){log->file, 0},
                  "the batch on the steam does not come to its end nine times in ten, so nothing is planned after it; "
                  "`farvessel forecast` says which vessel is late");
     q->batch = f;
-    return f && now->vessels > 0 && isfinite(now->steam[1]);
+    return f && now->on > 0 && isfinite(now->steam[1]);
 }
 
 static bool answer(cli_job *job, void *question)

@@ -59,13 +59,21 @@ typedef struct {
     size_t left;                      /* its place is free again */
 } stay;
 
-/* The next entry of a kind from a slot on, of this vessel or (light) of any; NULL: there is none. */
+/* Whether the batch has vessels like this one. */
+static bool takes(const week *w, size_t batch, size_t vessel)
+{
+    const fv_week_problem *p = &w->a->problem;
+    return p->batch[batch].of[fv_week_kind_of(p, vessel)] > 0;
+}
+
+/* The next entry of a kind from a slot on, of this vessel or (light) of a batch with one like it; NULL: there is none.
+ */
 static const fv_week_entry *next(const week *w, size_t from, fv_week_what what, size_t vessel)
 {
     const fv_week_entry *best = NULL;
     for (size_t i = 0; i < w->a->plan.entry_count; i++) {
         const fv_week_entry *e = &w->a->plan.entries[i];
-        if (e->what == what && (what == FV_TASK_LIGHT || e->vessel == vessel) &&
+        if (e->what == what && (what == FV_TASK_LIGHT ? takes(w, e->vessel, vessel) : e->vessel == vessel) &&
             (!best || until(w, from, e->slot) < until(w, from, best->slot)))
             best = e;
     }
@@ -79,7 +87,7 @@ static bool stay_of(const week *w, const fv_week_entry *hung, stay *s)
     if (hung->what != FV_TASK_HANG_ON)
         return false;
     const fv_week_problem *p = &w->a->problem;
-    const fv_week_entry *lit = next(w, hung->slot, FV_TASK_LIGHT, 0);
+    const fv_week_entry *lit = next(w, hung->slot, FV_TASK_LIGHT, hung->vessel);
     const fv_week_entry *off = p->taken_off ? next(w, hung->slot, FV_TASK_TAKE_OFF, hung->vessel) : NULL;
     const fv_week_entry *emptied = next(w, hung->slot, FV_TASK_EMPTY, hung->vessel);
     if (!lit || !emptied || (p->taken_off && !off))

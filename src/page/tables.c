@@ -40,7 +40,7 @@ static void shared_table(page_doc *d, const print_table *table, const void *answ
     size_t count = 0;
     for (size_t i = 0; i < table->field_count && count < MOST_FIELDS; i++) {
         const print_field *field = &table->fields[i];
-        if (!(field->where & IN_TEXT))
+        if (!print_cell_is_shown(table, field, answer))
             continue;
         bool number = print_field_is_number(field);
         columns[count] = (page_doc_column){field->name, number ? page_view_unit(d->v, field->show) : "",

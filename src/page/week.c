@@ -20,7 +20,7 @@ void page_week(page_doc *d)
     page_table(d, &report_week_tables[WEEK_GROUPS], &v->week, "Who does what when");
     page_doc_end(d);
     page_table(d, &report_week_tables[WEEK_GAINS], &v->week, "One more of each");
-    page_table(d, &report_week_tables[WEEK_BATCHES], &v->week, "A batch, by the number of vessels on the steam");
+    page_table(d, &report_week_tables[WEEK_BATCHES], &v->week, "A batch, by the vessels on the steam");
     report_week_times(v->units, &times);
     page_doc_paragraph(d, "hint", "%s", page_doc_words(d, &times));
     page_table(d, &report_week_tables[WEEK_SPREAD], &v->week, "As batches might turn out");

@@ -80,6 +80,17 @@ const char *print_cell_text(const print_table *table, const print_field *field, 
     }
 }
 
+bool print_cell_is_shown(const print_table *table, const print_field *field, const void *answer)
+{
+    bool shown = field->where & IN_TEXT;
+    char buffer[PRINT_WORD_SIZE];
+    for (size_t row = 0; field->where & IN_TEXT_SAID && !shown && row < table->rows(answer); row++) {
+        const char *word = print_cell_word(table, field, answer, row, buffer);
+        shown = word && word[0];
+    }
+    return shown;
+}
+
 enum { MOST_FIELDS = 40 };
 
 void print_table_text(const print_table *table, const void *answer, fv_unit_system units, fv_text *out)
@@ -89,7 +100,7 @@ void print_table_text(const print_table *table, const void *answer, fv_unit_syst
     size_t count = 0;
     for (size_t i = 0; i < table->field_count && count < MOST_FIELDS; i++) {
         const print_field *field = &table->fields[i];
-        if (!(field->where & IN_TEXT))
+        if (!print_cell_is_shown(table, field, answer))
             continue;
         bool number = print_field_is_number(field);
         columns[count] = (print_grid_column){field->name, number ? fv_show_unit(units, field->show) : "", !number};

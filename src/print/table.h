@@ -21,7 +21,8 @@ typedef enum {
     FIELD_WORD,   /* const char *, from `word` */
     FIELD_NAMES   /* print_names */
 } print_field_kind;
-enum { IN_DATA = 1, IN_TEXT = 2, IN_ALL = 3 };
+/* IN_TEXT_SAID: words, in the text only where a row has any. */
+enum { IN_DATA = 1, IN_TEXT = 2, IN_ALL = 3, IN_TEXT_SAID = 4 };
 enum { PRINT_WORD_SIZE = 256 };
 
 /* The word of a cell where memory lacked for it: what it is written to then fails. */

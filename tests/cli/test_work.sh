@@ -28,7 +28,7 @@ ok "for any number of threads" cmp -s "$work/out" week.json
 run week two.xml --format csv --table batches
 ok "batches as CSV" test "$(wc -l <"$work/out")" -eq 3
 run week two.xml --format csv
-ok "the timetable as CSV" test "$(head -n 1 "$work/out")" = day,begins_s,what,vessels,people,takes_s
+ok "the timetable as CSV" test "$(head -n 1 "$work/out")" = day,begins_s,what,vessels,people,takes_s,which
 cp "$work/out" week.csv
 
 # The calendar, read by another reader: as many events as the CSV has rows, the first where the CSV has it.

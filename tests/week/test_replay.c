@@ -107,7 +107,7 @@ static void what_cools_over_the_week_end_counts_in_the_next_week(void **state)
     h.entries[1] = (fv_week_entry){7, FV_TASK_HANG_ON, 0};
     h.entries[2] = (fv_week_entry){9, FV_TASK_LIGHT, 1};
     h.entries[3] = (fv_week_entry){15, FV_TASK_TAKE_OFF, 0};
-    h.plan.off = 1; /* on Monday morning the one of last week stands there */
+    h.plan.off[0] = 1; /* on Monday morning the one of last week stands there */
     week_replay *replay = week_replay_new(&h.timetable);
     assert_non_null(replay);
     const week_times slow = {6 * HOUR, HOUR, 159.1 * HOUR}, fast = {6 * HOUR, HOUR, 159 * HOUR};
@@ -148,7 +148,7 @@ static unsigned on_steam(double steam, double attended, double cool)
     for (size_t i = 0; i < 3; i++)
         h.entries[i] = rest[i];
     h.problem.vessels = 3;
-    h.plan = (fv_week_plan){.entries = h.entries, .entry_count = 3, .hung = 1, .hot = 1};
+    h.plan = (fv_week_plan){.entries = h.entries, .entry_count = 3, .hung = {1}, .hot = {1}};
     const week_times batch = {steam * HOUR, attended * HOUR, cool * HOUR}, next = {HOUR, HOUR, HOUR};
     week_replay *replay = week_replay_new(&h.timetable);
     assert_non_null(replay);

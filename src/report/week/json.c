@@ -19,10 +19,11 @@ void report_week_json(const report_frame *frame, json_t **root)
     print_json_set(root, "tried", json_integer((json_int_t)a->plan.tried));
     print_json_set(root, "every", json_boolean(a->plan.every));
     const fv_week_now *now = &a->options.now;
-    const bool rest = now->vessels > 0;
+    const bool rest = a->now > 0;
     print_json_set(root, "from_s", print_json_number(rest ? now->at : (double)NAN));
     print_json_set(root, "usual_kg", print_json_number(rest ? a->usual : (double)NAN));
-    print_json_set(root, "on_steam_vessels", json_integer((json_int_t)now->vessels));
+    print_json_set(root, "on_steam_vessels",
+                   json_integer((json_int_t)(rest ? fv_week_batch_vessels(&a->problem, a->now) : 0)));
     print_json_set(root, "on_steam_until_s",
                    print_json_number(rest ? now->at - now->burning + now->steam[1] : (double)NAN));
     print_json_set(root, "left_alone_s", print_json_number(a->left_alone));

@@ -7,10 +7,12 @@
 #include "print/table.h"
 #include "report/frame.h"
 
-/* The same task on several vessels at the same time is one line. */
+enum { REPORT_WEEK_WHICH = 96 };
+/* The same task on several vessels of one kind at the same time is one line. */
 typedef struct {
     const char *day, *task;
-    double begins, takes; /* s after midnight; s */
+    char which[REPORT_WEEK_WHICH]; /* of unlike vessels, by kind; else empty */
+    double begins, takes;          /* s after midnight; s */
     size_t vessels, people;
     size_t day_number;
 } report_week_line;
@@ -35,6 +37,9 @@ const char *report_week_time(const report_week *week, double begins, char *buffe
 const char *report_week_when(const report_week *week, double s, char *buffer, size_t size);
 
 /* "one more vessel", "an hour more in the evening" */
+/* What vessels of a kind are called; which are in a batch, "2 x box, tank". Where all are alike, nothing. */
+const char *report_week_kind(const fv_week_answer *answer, size_t kind, char *buffer, size_t size);
+const char *report_week_batch(const fv_week_answer *answer, size_t batch, char *buffer, size_t size);
 const char *report_week_more(const report_week *week, fv_week_more more, char buffer[PRINT_WORD_SIZE]);
 /* What the times of the batches' table are, and that none is a clearance. */
 void report_week_times(fv_unit_system units, fv_text *out);

@@ -29,16 +29,24 @@ ROW(group_row, group(answer, i))
 WORD_OF(group_time, report_week_time(answer, group(answer, i)->begins, buffer, PRINT_WORD_SIZE))
 WORD_OF(group_takes, group(answer, i)->takes > 0.0 ? SHOWN(print_shown_time(group(answer, i)->takes)) : "-")
 
+WORD_OF(line_which, line(answer, i)->which)
+WORD_OF(group_which, group(answer, i)->which)
+
 #define L(name, member, unit, where, show) NUMBER(report_week_line, name, member, unit, where, show)
 static const print_field line_fields[] = {
-    TEXT(report_week_line, "day", day, IN_DATA),        L("begins", begins, "_s", IN_DATA, FV_SHOW_NUMBER),
-    TEXT(report_week_line, "what", task, IN_DATA),      COUNT(report_week_line, "vessels", vessels, IN_DATA),
-    COUNT(report_week_line, "people", people, IN_DATA), L("takes", takes, "_s", IN_DATA, FV_SHOW_NUMBER),
+    TEXT(report_week_line, "day", day, IN_DATA),
+    L("begins", begins, "_s", IN_DATA, FV_SHOW_NUMBER),
+    TEXT(report_week_line, "what", task, IN_DATA),
+    COUNT(report_week_line, "vessels", vessels, IN_DATA),
+    COUNT(report_week_line, "people", people, IN_DATA),
+    L("takes", takes, "_s", IN_DATA, FV_SHOW_NUMBER),
+    WORD("which", IN_DATA, line_which),
 };
 static const print_field group_fields[] = {
     TEXT(report_week_line, "day", day, IN_TEXT),        WORD("time", IN_TEXT, group_time),
     TEXT(report_week_line, "what", task, IN_TEXT),      COUNT(report_week_line, "vessels", vessels, IN_TEXT),
     COUNT(report_week_line, "people", people, IN_TEXT), WORD("takes", IN_TEXT, group_takes),
+    WORD("which", IN_TEXT_SAID, group_which),
 };
 
 /* ---- batches ---- */
@@ -47,11 +55,11 @@ static const fv_week_run *run(const void *answer, size_t i)
 {
     return &week(answer)->answer->runs[i + 1];
 }
-static size_t times_of(const fv_week_answer *a, size_t size)
+static size_t times_of(const fv_week_answer *a, size_t batch)
 {
     size_t times = 0;
     for (size_t i = 0; i < a->plan.entry_count; i++)
-        times += a->plan.entries[i].what == FV_TASK_LIGHT && a->plan.entries[i].vessel == size;
+        times += a->plan.entries[i].what == FV_TASK_LIGHT && a->plan.entries[i].vessel == batch;
     return times;
 }
 static const char *count_shown(size_t count, char *buffer)
@@ -59,11 +67,16 @@ static const char *count_shown(size_t count, char *buffer)
     snprintf(buffer, PRINT_WORD_SIZE, "%zu", count);
     return buffer;
 }
-ROWS(runs, week(answer)->answer->problem.places)
+static size_t vessels_of(const void *answer, size_t i)
+{
+    return fv_week_batch_vessels(&week(answer)->answer->problem, i + 1);
+}
+ROWS(runs, fv_week_batches(&week(answer)->answer->problem))
 ROW(run_row, run(answer, i))
-WORD_OF(run_size, count_shown(i + 1, buffer))
+WORD_OF(run_which, report_week_batch(week(answer)->answer, i + 1, buffer, PRINT_WORD_SIZE))
+WORD_OF(run_size, count_shown(vessels_of(answer, i), buffer))
 WORD_OF(run_times, count_shown(times_of(week(answer)->answer, i + 1), buffer))
-NUMBER_OF(run_size_number, (double)(i + 1))
+NUMBER_OF(run_size_number, (double)vessels_of(answer, i))
 NUMBER_OF(run_times_number, (double)times_of(week(answer)->answer, i + 1))
 WORD_OF(run_core, SHOWN(print_hours(run(answer, i)->last_core)))
 WORD_OF(run_steam, SHOWN(print_hours(run(answer, i)->steam_end)))
@@ -86,17 +99,29 @@ static const print_field run_fields[] = {
     B("fuel", fuel, "_j", IN_ALL, FV_SHOW_ENERGY),
     B("water", water, "_kg", IN_ALL, FV_SHOW_WATER),
     FLAG(fv_week_run, "works", works, IN_DATA),
-    WORD("not", IN_ALL, run_why),
+    WORD("which", IN_DATA | IN_TEXT_SAID, run_which),
+    WORD("not", IN_DATA | IN_TEXT_SAID, run_why),
 };
 
 /* ---- one more of each; and what nothing can exceed ---- */
+
+static const char *first_of_kind(const fv_week_answer *a, size_t kind)
+{
+    size_t i = 0;
+    while (i + 1 < a->plant->vessel_count && a->kind_of[i] != kind)
+        i++;
+    return a->plant->vessels[i]->part.id;
+}
 
 const char *report_week_more(const report_week *w, fv_week_more more, char buffer[PRINT_WORD_SIZE])
 {
     const double output = w->answer->boiler_output;
     switch (more) {
     case FV_WEEK_MORE_VESSELS:
-        return "one more vessel";
+        if (w->answer->problem.kind_count < 2)
+            return "one more vessel";
+        snprintf(buffer, PRINT_WORD_SIZE, "one more vessel like %s", first_of_kind(w->answer, w->answer->more_kind));
+        return buffer;
     case FV_WEEK_MORE_BOILER:
         snprintf(buffer, PRINT_WORD_SIZE, "boilers of %s in all",
                  print_shown_brief(w->units, FV_SHOW_POWER, output).text);
@@ -139,10 +164,10 @@ static const char *hours_or_never(double seconds, char *buffer)
 {
     return isfinite(seconds) ? SHOWN(print_hours(seconds)) : "never";
 }
-ROWS(spreads, week(answer)->answer->odds.runs > 0 ? week(answer)->answer->problem.places : 0)
+ROWS(spreads, week(answer)->answer->odds.runs > 0 ? fv_week_batches(&week(answer)->answer->problem) : 0)
 ROW(spread_row, spread(answer, i))
-WORD_OF(spread_size, count_shown(i + 1, buffer))
-NUMBER_OF(spread_size_number, (double)(i + 1))
+WORD_OF(spread_size, count_shown(vessels_of(answer, i), buffer))
+NUMBER_OF(spread_size_number, (double)vessels_of(answer, i))
 WORD_OF(spread_low, hours_or_never(spread(answer, i)->steam[0], buffer))
 WORD_OF(spread_middle, hours_or_never(spread(answer, i)->steam[1], buffer))
 WORD_OF(spread_high, hours_or_never(spread(answer, i)->steam[2], buffer))
@@ -163,6 +188,7 @@ static const print_field spread_fields[] = {
     NUMBER(fv_week_spread, "cool_middle", cool[1], "_s", IN_DATA, FV_SHOW_NUMBER),
     NUMBER(fv_week_spread, "cool_high", cool[2], "_s", IN_DATA, FV_SHOW_NUMBER),
     NUMBER(fv_week_spread, "ends", ends, "", IN_DATA, FV_SHOW_NUMBER),
+    WORD("which", IN_DATA | IN_TEXT_SAID, run_which),
 };
 
 const print_table report_week_tables[WEEK_ALL_TABLES] = {

@@ -42,7 +42,7 @@ static void say_wish(const report_frame *frame, fv_text *out)
 
 static bool is_rest(const fv_week_answer *a)
 {
-    return a->options.now.vessels > 0;
+    return a->now > 0;
 }
 
 static const char *when(const report_frame *frame, double s, char *buffer, size_t size)
@@ -97,7 +97,7 @@ static void say_what_would(const report_frame *frame, fv_text *out)
 static void say_nothing(const report_frame *frame, fv_text *out)
 {
     const fv_week_answer *a = of(frame);
-    for (size_t k = 1; k <= a->problem.places; k++)
+    for (size_t k = 1; k <= fv_week_batches(&a->problem); k++)
         if (a->runs[k].works) {
             fv_text_add(out,
                         "Nothing can be treated in these hours: a batch takes %s from lighting until its steam is "
@@ -195,7 +195,7 @@ void report_week_times(fv_unit_system units, fv_text *out)
 
 void report_week_details(const report_frame *frame, fv_text *out)
 {
-    report_frame_table(frame, WEEK_BATCHES, "A batch, by number of vessels on the steam", out);
+    report_frame_table(frame, WEEK_BATCHES, "A batch, by the vessels on the steam", out);
     fv_text words = {0};
     report_week_times(frame->units, &words);
     print_say(out, "  ", &words);
@@ -227,39 +227,39 @@ static void note_unsaid(const fv_week_answer *a, print_notes *notes)
     fv_text_free(&unsaid);
 }
 
-static bool is_unlike(const fv_vessel *one, const fv_vessel *other)
+/* Where vessels are not alike: how batches were found, and which vessels are in none. */
+static void note_kinds(const fv_week_answer *a, print_notes *notes)
 {
-    return one->target.v != other->target.v || one->hold.v != other->hold.v ||
-           fv_load_mass(&one->load) != fv_load_mass(&other->load) ||
-           fv_word(one->load.medium) != fv_word(other->load.medium) ||
-           fv_word(one->load.form) != fv_word(other->load.form);
-}
-
-/* A batch of some is the first vessels of the file: of vessels that are not alike some may be in none. */
-static void note_left_out(const fv_week_answer *a, print_notes *notes)
-{
-    fv_vessel *const *vessels = a->plant->vessels;
-    size_t most = 0, unlike = 0;
-    for (size_t k = 1; k <= a->problem.places; k++)
-        most = a->runs[k].works ? k : most;
-    for (size_t i = most; i < a->problem.places; i++)
-        unlike += is_unlike(vessels[0], vessels[i]);
-    if (most == 0 || unlike == 0)
+    bool lit[FV_WEEK_KINDS_MOST] = {false}, all = true;
+    if (a->problem.kind_count < 2)
+        return;
+    print_note_add(
+        notes, "week_kinds",
+        "Vessels are of %zu kinds by load, target, hold and cooling; each is hung on where its kind stands in "
+        "the file, and alike ones take turns. %zu ways to put them together were followed%s. A batch's "
+        "vessels are counted as cool when its last one is.",
+        a->problem.kind_count, a->problem.batch_count,
+        a->chosen ? ", those of whole kinds and of few or nearly all kinds, out of more that there are" : "");
+    for (size_t i = 0; i < a->plan.entry_count; i++)
+        for (size_t k = 0; a->plan.entries[i].what == FV_TASK_LIGHT && k < a->problem.kind_count; k++)
+            lit[k] = lit[k] || a->problem.batch[a->plan.entries[i].vessel].of[k] > 0;
+    for (size_t k = 0; k < a->problem.kind_count; k++)
+        all = all && lit[k];
+    if (all || is_rest(a) || a->plan.kg <= 0.0)
         return;
     print_note_add(notes, "week_left_out",
-                   "unlike %s, and in no batch: a batch is the first vessels of the file, as many as there are in it. "
-                   "Ask week of a file without those before.",
-                   vessels[0]->part.id);
-    for (size_t i = most; i < a->problem.places; i++)
-        if (is_unlike(vessels[0], vessels[i]))
-            print_note_part(notes, vessels[i]->part.id);
+                   "in no batch of this week: the steam treats more in the others. Ask week of a file without those "
+                   "where it must be treated, too.");
+    for (size_t i = 0; i < a->plant->vessel_count; i++)
+        if (!lit[a->kind_of[i]])
+            print_note_part(notes, a->plant->vessels[i]->part.id);
 }
 
 void report_week_notes(const report_frame *frame, print_notes *notes)
 {
     const fv_week_answer *a = of(frame);
     const fv_work *work = &a->plant->work;
-    note_left_out(a, notes);
+    note_kinds(a, notes);
     note_unsaid(a, notes);
     if (fv_word(work->unattended) != FV_UNATTENDED_NOTHING && fv_word(work->fire) == 0)
         print_note_add(
@@ -274,7 +274,7 @@ void report_week_notes(const report_frame *frame, print_notes *notes)
     if (a->odds.weeks > 0) {
         const char *slip = worst_slip(a);
         print_note_add(notes, "week_odds",
-                       "%zu runs of each size of batch, %zu weeks of them. A plant that is slower than predicted is so "
+                       "%zu runs of each batch, %zu weeks of them. A plant that is slower than predicted is so "
                        "in each batch of a week; air and load differ from day to day. %s%s%sNot counted: a coil that "
                        "clogs, a lid left open, somebody who is late, a fault of the model.",
                        a->odds.runs, a->odds.weeks, slip ? "What slips most: " : "", slip ? slip : "",
@@ -286,7 +286,7 @@ void report_week_notes(const report_frame *frame, print_notes *notes)
             "The batch on the steam is the %zu vessel%s that the log follows; where the others stand is what "
             "the timetable says of the time when it was lit. Of what is lit late in the week, some is "
             "emptied after it.%s",
-            a->options.now.vessels, a->options.now.vessels == 1 ? "" : "s",
+            fv_week_batch_vessels(&a->problem, a->now), fv_week_batch_vessels(&a->problem, a->now) == 1 ? "" : "s",
             a->odds.weeks > 0 ? " In the odds it ends as the log predicts, the batches after it as the plant of the "
                                 "file may have them: what the log taught of the plant is not carried on to them."
                               : "");

@@ -1,13 +1,14 @@
 /* SPDX-License-Identifier: MIT */
-/* A batch of k vessels is the plant with all but its first k vessels shut, followed from lighting until all is cool. */
+/* A batch is the plant with all but its vessels shut, followed from lighting until all is cool. */
 #include "study/week/batches.h"
-#include "study/settings.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 typedef struct {
+    const fv_week_answer *answer;
     const fv_plant *plant;
     fv_week_run *runs;
     study_caches *caches;
@@ -15,14 +16,22 @@ typedef struct {
     char (*why)[120];
 } batches;
 
-fv_plant *week_batch_plant(const fv_plant *plant, size_t count, fv_faults *faults)
+fv_plant *week_batch_plant(const fv_week_answer *a, const fv_plant *plant, size_t batch, fv_faults *faults)
 {
+    size_t left[FV_WEEK_KINDS_MOST];
+    memcpy(left, a->problem.batch[batch].of, sizeof left);
     fv_plant *copy = fv_plant_copy(plant);
     if (!copy) {
         fv_error(faults, FV_ERR_SYSTEM, plant->loc, "out of memory");
         return NULL;
     }
-    if (study_keep_vessels(copy, count, faults) == FV_OK)
+    for (size_t i = 0; i < copy->vessel_count; i++) {
+        if (left[a->kind_of[i]] > 0)
+            left[a->kind_of[i]]--;
+        else
+            copy->vessels[i]->phase = (fv_value){.v = FV_PHASE_SHUT, .origin = FV_SETTING};
+    }
+    if (fv_plant_link(copy, faults) == FV_OK)
         return copy;
     fv_plant_free(copy);
     return NULL;
@@ -75,10 +84,10 @@ static void take_vessel(fv_week_run *run, const fv_heat_result *result, size_t i
         say(why, result->plant, i, "does not cool down within a week");
 }
 
-static void take(fv_week_run *run, const fv_heat_result *result, size_t count, char why[120])
+static void take(fv_week_run *run, const fv_heat_result *result, char why[120])
 {
     *run = (fv_week_run){.steam_end = result->steam_end};
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < result->plant->vessel_count; i++)
         if (result->vessels[i].verdict != FV_SHUT_OFF)
             take_vessel(run, result, i, why);
     for (size_t i = 0; i < result->boiler_count; i++) {
@@ -96,10 +105,10 @@ static fv_status run_one(void *context, size_t index, size_t worker, const fv_pr
     fv_heat_options options;
     fv_heat_defaults(&options);
     options.cache = study_cache(b->caches, worker);
-    fv_plant *plant = week_batch_plant(b->plant, index + 1, b->faults[index]);
+    fv_plant *plant = week_batch_plant(b->answer, b->plant, index + 1, b->faults[index]);
     fv_heat_result *result = plant ? fv_heat_run(plant, &options, progress, b->faults[index]) : NULL;
     if (result)
-        take(&b->runs[index + 1], result, index + 1, b->why[index]);
+        take(&b->runs[index + 1], result, b->why[index]);
     const bool failed = !result || result->stopped;
     fv_heat_free(result);
     fv_plant_free(plant);
@@ -116,11 +125,11 @@ static void tell(fv_faults *faults, fv_faults *const *of, size_t count)
         }
 }
 
-study_ending week_run_batches(const fv_plant *plant, const study_work *work, fv_arena *arena, fv_week_run *runs,
-                              fv_faults *faults)
+study_ending week_run_batches(const fv_week_answer *answer, const fv_plant *plant, const study_work *work,
+                              fv_week_run *runs, fv_faults *faults)
 {
-    const size_t count = plant->vessel_count;
-    batches b = {.plant = plant, .runs = runs, .caches = work->caches};
+    const size_t count = fv_week_batches(&answer->problem);
+    batches b = {.answer = answer, .plant = plant, .runs = runs, .caches = work->caches};
     b.faults = calloc(count, sizeof *b.faults);
     b.why = calloc(count, sizeof *b.why);
     bool good = b.faults && b.why;
@@ -132,7 +141,7 @@ study_ending week_run_batches(const fv_plant *plant, const study_work *work, fv_
     if (outcome == STUDY_FAILED && good)
         tell(faults, b.faults, count);
     for (size_t i = 0; outcome == STUDY_DONE && i < count; i++) {
-        runs[i + 1].why = b.why[i][0] ? fv_arena_copy(arena, b.why[i]) : NULL;
+        runs[i + 1].why = b.why[i][0] ? fv_arena_copy(answer->arena, b.why[i]) : NULL;
         if (b.why[i][0] && !runs[i + 1].why)
             outcome = STUDY_FAILED;
     }

@@ -6,14 +6,15 @@
 #include "farvessel/week.h"
 
 #include "study/parallel.h"
+#include "study/week/kinds.h"
 
-/* Runs batches of 1 to count of vessels into runs[1] on. Why a batch does not work goes into the arena. STUDY_FAILED:
- * said in faults. */
-study_ending week_run_batches(const fv_plant *plant, const study_work *work, fv_arena *arena, fv_week_run *runs,
-                              fv_faults *faults);
+/* Runs the answer's batches into runs[1] on, of the plant, which is the answer's or another with the same vessels. Why
+ * a batch does not work goes into the arena. STUDY_FAILED: said in faults. */
+study_ending week_run_batches(const fv_week_answer *answer, const fv_plant *plant, const study_work *work,
+                              fv_week_run *runs, fv_faults *faults);
 
-/* The plant with all but its first `count` vessels shut. NULL: said in faults. */
-fv_plant *week_batch_plant(const fv_plant *plant, size_t count, fv_faults *faults);
+/* The plant with all vessels shut but the first of each kind, as many as the batch has. NULL: said in faults. */
+fv_plant *week_batch_plant(const fv_week_answer *answer, const fv_plant *plant, size_t batch, fv_faults *faults);
 
 /* s of a batch from lighting that somebody has to be there, by what may run alone; and its share of the steam's time, 1
  * of a run that does not work. */

@@ -6,6 +6,7 @@
  * while it is hung on, steams, and is taken off (or cools and is emptied). vessels: each goes round all its tasks, its
  * steam and its cooling. crew: each vessel takes its tasks, each batch its lighting, out of all people's hours. */
 #include "study/week/bounds.h"
+#include "study/week/kinds.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -44,7 +45,7 @@ static double by_boiler(const fv_week_problem *p)
         return INFINITY;
     for (size_t s = week; s-- > 0;) {
         most[s] = most[s + 1];
-        for (size_t k = 1; k <= p->places; k++) {
+        for (size_t k = 1; k <= fv_week_batches(p); k++) {
             if (p->batch[k].steam == 0 || !attended(p, s, p->batch[k].attended))
                 continue;
             if (s + p->batch[k].steam <= week)
@@ -62,11 +63,11 @@ static double by_boiler(const fv_week_problem *p)
 static double least_a_kg(const fv_week_problem *p, double each, double each_batch, bool steam, bool cool)
 {
     double least = INFINITY;
-    for (size_t k = 1; k <= p->places; k++) {
+    for (size_t k = 1; k <= fv_week_batches(p); k++) {
         const fv_week_batch *b = &p->batch[k];
         const double one = each + (steam ? (double)b->steam : 0.0) + (cool ? (double)b->cool : 0.0);
         if (b->kg > 0.0)
-            least = fmin(least, ((double)k * one + each_batch) / b->kg);
+            least = fmin(least, ((double)fv_week_batch_vessels(p, k) * one + each_batch) / b->kg);
     }
     return least;
 }

@@ -22,9 +22,9 @@ typedef struct week_replay week_replay;
 week_replay *week_replay_new(const week_timetable *timetable);
 void week_replay_free(week_replay *replay);
 
-/* A batch of so many vessels is on the steam since `lit`, s from the first week's beginning, and it is `now`; it ends
+/* That batch of the problem's is on the steam since `lit`, s from the first week's beginning, and it is `now`; it ends
  * as `batch` says. Bits of fv_week_slip, of people who then go home. */
-unsigned week_replay_on_steam(week_replay *replay, size_t vessels, double lit, double now, const week_times *batch);
+unsigned week_replay_on_steam(week_replay *replay, size_t batch_on, double lit, double now, const week_times *batch);
 
 /* The next week, with the week's batches in order; bits of fv_week_slip that happened in it. People then do what the
  * timetable says all the same, so that one slip is not counted as many. */

@@ -19,8 +19,7 @@ static const double COARSE = 0.5;
 static const double SHARES[] = {0.1, 0.5, 0.9};
 
 typedef struct {
-    week_times *times; /* of this size */
-    size_t size;
+    week_times *times; /* of this batch */
     const fv_work *work;
 } taker;
 
@@ -32,7 +31,7 @@ static void take(void *context, size_t run, const fv_heat_result *result)
     *to = (week_times){INFINITY, INFINITY, INFINITY};
     if (!result)
         return;
-    for (size_t i = 0; i < t->size; i++) {
+    for (size_t i = 0; i < result->plant->vessel_count; i++) {
         const fv_vessel_history *h = &result->vessels[i];
         if (h->verdict == FV_SHUT_OFF)
             continue;
@@ -91,13 +90,13 @@ static void sum_up(const week_sample *sample, size_t size, double *work, fv_week
     spread->ends = ends / (double)n;
 }
 
-/* Batches of one size, drawn. */
-static study_ending run_size(const fv_week_answer *a, size_t size, const study_unknowns *unknowns, const double *z,
-                             const study_work *work, const week_sample *sample, fv_faults *faults)
+/* One batch, drawn. */
+static study_ending run_batch(const fv_week_answer *a, size_t batch, const study_unknowns *unknowns, const double *z,
+                              const study_work *work, const week_sample *sample, fv_faults *faults)
 {
     const size_t runs = sample->plants * sample->days;
-    taker t = {.times = sample->times + (size - 1) * runs, .size = size, .work = &a->plant->work};
-    fv_plant *plant = week_batch_plant(a->plant, size, faults);
+    taker t = {.times = sample->times + (batch - 1) * runs, .work = &a->plant->work};
+    fv_plant *plant = week_batch_plant(a, a->plant, batch, faults);
     study_ensemble e = {.plant = plant, .unknowns = unknowns, .z = z, .count = runs, .take = take, .context = &t};
     fv_heat_defaults(&e.options);
     e.options.fineness = COARSE;
@@ -109,7 +108,7 @@ static study_ending run_size(const fv_week_answer *a, size_t size, const study_u
 
 study_ending week_sample_draw(fv_week_answer *a, const study_work *work, week_sample *sample, fv_faults *faults)
 {
-    const size_t runs = a->options.odds, sizes = a->problem.places;
+    const size_t runs = a->options.odds, sizes = fv_week_batches(&a->problem);
     study_unknowns unknowns = {0};
     *sample = (week_sample){.plants = runs / DAYS, .days = DAYS, .sizes = sizes};
     if (!find_unknowns(a, &unknowns, work->progress, faults))
@@ -124,7 +123,7 @@ study_ending week_sample_draw(fv_week_answer *a, const study_work *work, week_sa
     for (size_t k = 1; k <= sizes && outcome == STUDY_DONE; k++) {
         part.from = work->from + (work->to - work->from) * (double)(k - 1) / (double)sizes;
         part.to = work->from + (work->to - work->from) * (double)k / (double)sizes;
-        outcome = run_size(a, k, &unknowns, z, &part, sample, faults);
+        outcome = run_batch(a, k, &unknowns, z, &part, sample, faults);
         if (outcome == STUDY_DONE)
             sum_up(sample, k, scratch, &a->odds.spread[k]);
     }
@@ -156,16 +155,16 @@ static week_times batch_of(const week_sample *sample, size_t size, size_t plant,
     return sample->times[((size - 1u) * sample->plants + plant) * sample->days + pick(day, sample->days)];
 }
 
-/* The batch on the steam ends as the log predicts, and cools as one of its size. normals: 2. */
+/* The batch on the steam ends as the log predicts, and cools as one like it. normals: 2. */
 static unsigned set_on_steam(const fv_week_answer *a, const week_sample *sample, size_t plant, const double *normals,
                              week_replay *replay)
 {
     const fv_week_now *now = &a->options.now;
-    week_times batch = batch_of(sample, now->vessels, plant, normals[0]);
+    week_times batch = batch_of(sample, a->now, plant, normals[0]);
     batch.steam = now->ends[pick(normals[1], now->end_count)];
-    const double share = week_attended_share(&a->plant->work, &a->runs[now->vessels]);
+    const double share = week_attended_share(&a->plant->work, &a->runs[a->now]);
     batch.attended = share > 0 ? batch.steam * share : 0; /* its end may never come */
-    const unsigned slips = week_replay_on_steam(replay, now->vessels, now->at - now->burning, now->at, &batch);
+    const unsigned slips = week_replay_on_steam(replay, a->now, now->at - now->burning, now->at, &batch);
     return isnan(a->left_alone) ? slips : 0; /* else somebody is told to stay */
 }
 
@@ -176,7 +175,7 @@ static bool go_through(fv_week_answer *a, const week_sample *sample, size_t plan
 {
     const week_timetable timetable = {&a->problem, &a->plan, a->options.slot};
     const size_t weeks = (WEEKS + sample->plants - 1) / sample->plants;
-    const bool rest = a->options.now.vessels > 0;
+    const bool rest = a->now > 0;
     week_replay *replay = week_replay_new(&timetable);
     for (size_t w = 0; w <= weeks && replay; w++, days += stride) {
         unsigned slips = rest ? set_on_steam(a, sample, plant, days + batches, replay) : 0;
@@ -222,7 +221,7 @@ fv_status week_sample_replay(fv_week_answer *a, const week_sample *sample)
     week_times *times = malloc(entries * sizeof *times);
     bool good = sizes && days && held && times;
     const size_t batches = good ? batches_of(&a->plan, sizes) : 0;
-    const bool rest = a->options.now.vessels > 0 && a->plan.entry_count > 0; /* else nothing is left that could slip */
+    const bool rest = a->now > 0 && a->plan.entry_count > 0; /* else nothing is left that could slip */
     const size_t stride = batches + (rest ? ON_STEAM : 0);
     for (size_t p = 0; p < sample->plants && good && stride > 0; p++)
         good = num_sample_independent(weeks * stride, a->options.seed + 2 + p, days) == FV_OK &&

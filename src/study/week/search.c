@@ -3,6 +3,7 @@
  * length: what a list has no time for, no longer one has. Where they are too many, the best list found is changed at
  * one and two places, lengthened and shortened, until nothing is better. */
 #include "study/week/bounds.h"
+#include "study/week/kinds.h"
 #include "study/week/simulate.h"
 
 #include <math.h>
@@ -10,7 +11,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { EVERY_MOST = 12000 };
+enum { EVERY_MOST = 12000, TWO_MOST = 300 };
 
 typedef struct {
     const fv_week_problem *problem;
@@ -64,7 +65,7 @@ static void try_every(search *s, week_choice *choice)
         s->cut = true;
         return;
     }
-    for (size_t k = s->problem->places; k >= 1; k--) {
+    for (size_t k = fv_week_batches(s->problem); k >= 1; k--) {
         if (s->problem->batch[k].steam == 0)
             continue;
         choice->size[choice->count++] = (unsigned char)k;
@@ -95,13 +96,13 @@ static bool improve(search *s, bool two)
     const week_choice from = s->best_choice;
     const week_outcome was = s->best;
     for (size_t at = 0; at <= from.count; at++)
-        for (size_t size = 0; size <= s->problem->places; size++) {
+        for (size_t size = 0; size <= fv_week_batches(s->problem); size++) {
             week_choice one = from;
             if (!changed(&one, at, size))
                 continue;
             try_choice(s, &one);
             for (size_t also = at; two && also <= one.count; also++)
-                for (size_t other = 0; other <= s->problem->places; other++) {
+                for (size_t other = 0; other <= fv_week_batches(s->problem); other++) {
                     week_choice both = one;
                     if (changed(&both, also, other))
                         try_choice(s, &both);
@@ -118,13 +119,13 @@ static bool reorder(search *s)
     for (choice.order = 0; choice.order < WEEK_ORDERS; choice.order++) {
         week_choice longer = choice;
         try_choice(s, &choice);
-        for (size_t k = 1; k <= s->problem->places; k++)
+        for (size_t k = 1; k <= fv_week_batches(s->problem); k++)
             if (changed(&longer, choice.count, k)) {
                 try_choice(s, &longer);
                 longer.count = choice.count;
             }
         for (size_t at = 0; at < choice.count; at++)
-            for (size_t k = 1; k <= s->problem->places; k++) {
+            for (size_t k = 1; k <= fv_week_batches(s->problem); k++) {
                 week_choice other = choice;
                 other.size[at] = (unsigned char)k;
                 try_choice(s, &other);
@@ -133,11 +134,18 @@ static bool reorder(search *s)
     return is_better(&s->best, &was);
 }
 
+/* Changes at two places can be gone through. */
+static bool few_changes(const search *s)
+{
+    return (s->best_choice.count + 1) * (fv_week_batches(s->problem) + 1) <= TWO_MOST;
+}
+
 static void look_everywhere(search *s)
 {
     week_choice choice = {.count = 0};
     for (choice.order = 0; choice.order < 2; choice.order++) { /* emptying or filling first, once places are served */
-        for (size_t k = 1; k <= s->problem->places; k++) { /* so that a search that is cut has seen the plain ones */
+        for (size_t k = 1; k <= fv_week_batches(s->problem);
+             k++) { /* so that a search that is cut has seen the plain ones */
             choice.count = WEEK_BATCHES_MOST;
             memset(choice.size, (int)k, sizeof choice.size);
             choice.count = try_choice(s, &choice);
@@ -149,7 +157,7 @@ static void look_everywhere(search *s)
         try_every(s, &choice);
     }
     for (bool better = true; better;)
-        better = (s->cut && (improve(s, false) || improve(s, true))) || reorder(s);
+        better = (s->cut && (improve(s, false) || (few_changes(s) && improve(s, true)))) || reorder(s);
 }
 
 static fv_status keep(search *s, fv_week_plan *plan)
@@ -162,7 +170,8 @@ static fv_status keep(search *s, fv_week_plan *plan)
         return FV_FAIL;
     if (plan->entry_count > 0)
         memcpy(plan->entries, entries, plan->entry_count * sizeof *entries);
-    week_begins(s->room, &plan->hung, &plan->hot, &plan->off);
+    for (size_t k = 0; k < week_kind_count(s->problem); k++)
+        week_begins(s->room, k, &plan->hung[k], &plan->hot[k], &plan->off[k]);
     plan->kg = s->best.kg;
     plan->fuel = s->best.fuel;
     plan->batches = s->best.batches;

@@ -2,6 +2,7 @@
 /* Slot by slot: vessels go round from clean through filled, hung on, steaming, hot, taken off, cool to clean again. In
  * each slot hands go first to lighting, then to what frees a place, then to what fills one, to emptying, to filling. */
 #include "study/week/simulate.h"
+#include "study/week/kinds.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -11,6 +12,7 @@ enum { WEEKS_MOST = 8 };
 typedef enum { CLEAN, FILLING, FILLED, HANGING, HUNG, STEAMING, HOT, LEAVING, OFF, EMPTYING, STAGES } stage;
 
 typedef struct {
+    size_t kind;
     stage stage;
     size_t until; /* slot at which the task or the steam under way ends */
     size_t cool;  /* slot from which it may be emptied */
@@ -19,8 +21,8 @@ typedef struct {
 /* Where things stand. */
 typedef struct {
     vessel *vessels;
-    size_t count[STAGES]; /* vessels at each stage */
-    size_t *busy;         /* people at work, by slot of all weeks */
+    size_t count[FV_WEEK_KINDS_MOST][STAGES]; /* vessels at each stage */
+    size_t *busy;                             /* people at work, by slot of all weeks */
     size_t now, boiler_free;
 } state;
 
@@ -29,11 +31,12 @@ struct week_room {
     size_t week;     /* slots in it */
     state is, stand; /* stand: from where simulations go on, to `end`; 0: from clean vessels */
     size_t end;
-    size_t begins[STAGES];           /* vessels at each stage when the week began */
-    fv_week_entry *entries, *before; /* of this week and of the one before */
+    size_t begins[FV_WEEK_KINDS_MOST][STAGES]; /* vessels at each stage when the week began */
+    fv_week_entry *entries, *before;           /* of this week and of the one before */
     size_t entry_count, before_count, entries_most;
     /* of the run under way */
     fv_week_what order[4];
+    size_t wanted;        /* the batch that is next; 0: none */
     size_t next;          /* of the week's batches */
     week_outcome outcome; /* of this week */
 };
@@ -119,18 +122,18 @@ static void note(week_room *room, fv_week_what what, size_t which)
         room->entries[room->entry_count++] = (fv_week_entry){room->is.now % room->week, what, which};
 }
 
-static size_t count_of(const week_room *room, stage from, stage to)
+static size_t count_of(const week_room *room, size_t kind, stage from, stage to)
 {
     size_t n = 0;
     for (stage s = from; s <= to; s++)
-        n += room->is.count[s];
+        n += room->is.count[kind][s];
     return n;
 }
 
 static void move_on(week_room *room, vessel *v, stage to)
 {
-    room->is.count[v->stage]--;
-    room->is.count[to]++;
+    room->is.count[v->kind][v->stage]--;
+    room->is.count[v->kind][to]++;
     v->stage = to;
 }
 
@@ -144,58 +147,90 @@ static bool somebody_stays(const week_room *room, size_t slots)
     return true;
 }
 
+static bool is_hung(const week_room *room, size_t batch)
+{
+    for (size_t k = 0; k < week_kind_count(room->problem); k++)
+        if (count_of(room, k, HUNG, HUNG) < week_batch_of(room->problem, batch, k))
+            return false;
+    return true;
+}
+
+/* Up to so many vessels of a kind that are at that stage; how many. */
+static size_t put_on_steam(week_room *room, size_t kind, stage from, size_t most, size_t cool)
+{
+    size_t lit = 0;
+    for (size_t i = 0; i < room->problem->vessels && lit < most; i++) {
+        vessel *v = &room->is.vessels[i];
+        if (v->stage != from || v->kind != kind)
+            continue;
+        move_on(room, v, STEAMING);
+        v->until = room->is.boiler_free;
+        v->cool = room->is.boiler_free + cool;
+        lit++;
+    }
+    return lit;
+}
+
 static bool light(week_room *room, const week_choice *choice)
 {
     const fv_week_problem *p = room->problem;
-    const size_t size = room->next < choice->count ? choice->size[room->next] : 0;
-    if (size == 0 || room->is.now < room->is.boiler_free || count_of(room, HUNG, HUNG) < size ||
-        !hands_for(room, p->task[FV_TASK_LIGHT]) || !somebody_stays(room, p->batch[size].attended))
+    const size_t next = room->next < choice->count ? choice->size[room->next] : 0;
+    room->wanted = next;
+    if (next == 0 || room->is.now < room->is.boiler_free || !is_hung(room, next) ||
+        !hands_for(room, p->task[FV_TASK_LIGHT]) || !somebody_stays(room, p->batch[next].attended))
         return false;
-    const fv_week_batch *batch = &p->batch[size];
-    note(room, FV_TASK_LIGHT, size);
+    const fv_week_batch *batch = &p->batch[next];
+    note(room, FV_TASK_LIGHT, next);
     room->next++;
-    room->is.boiler_free = room->is.now + batch->steam;
     room->outcome.kg += batch->kg;
     room->outcome.fuel += batch->fuel;
     room->outcome.steam_slots += batch->steam;
     room->outcome.batches++;
-    for (size_t i = 0, lit = 0; i < p->vessels && lit < size; i++)
-        if (room->is.vessels[i].stage == HUNG) {
-            move_on(room, &room->is.vessels[i], STEAMING);
-            room->is.vessels[i].until = room->is.boiler_free;
-            room->is.vessels[i].cool = room->is.boiler_free + batch->cool;
-            lit++;
-        }
+    room->is.boiler_free = room->is.now + batch->steam;
+    for (size_t k = 0; k < week_kind_count(p); k++)
+        put_on_steam(room, k, HUNG, week_batch_of(p, next, k), batch->cool);
     return true;
 }
 
-/* Begins a task on the first vessel that is ready for it. */
-static bool begin(week_room *room, fv_week_what what, stage ready, stage under_way, bool cool)
-{
-    if (room->is.count[ready] == 0 || !hands_for(room, room->problem->task[what]))
-        return false;
-    for (size_t i = 0; i < room->problem->vessels; i++) {
-        vessel *v = &room->is.vessels[i];
-        if (v->stage != ready || (cool && v->cool > room->is.now))
-            continue;
-        note(room, what, i);
-        move_on(room, v, under_way);
-        v->until = room->is.now + room->problem->task[what].slots;
-        return true;
-    }
-    return false;
-}
-
 /* What is filled should not stand for days: no more than one batch ahead. */
-static bool fill(week_room *room)
+static bool may_be_filled(const week_room *room, size_t kind)
 {
-    return count_of(room, FILLING, HUNG) < room->problem->places && begin(room, FV_TASK_FILL, CLEAN, FILLING, false);
+    return count_of(room, kind, FILLING, HUNG) < week_kind(room->problem, kind).places;
 }
 
 /* A vessel that stays where it is holds its place until it is empty. */
-static bool place_is_free(const week_room *room)
+static bool place_is_free(const week_room *room, size_t kind)
 {
-    return count_of(room, HANGING, room->problem->taken_off ? LEAVING : EMPTYING) < room->problem->places;
+    return count_of(room, kind, HANGING, room->problem->taken_off ? LEAVING : EMPTYING) <
+           week_kind(room->problem, kind).places;
+}
+
+/* The first vessel that is ready for a task; of unlike ones, one of a kind that the next batch takes. NULL: none. */
+static vessel *first_ready(week_room *room, fv_week_what what, stage ready)
+{
+    vessel *first = NULL;
+    for (size_t i = 0; i < room->problem->vessels; i++) {
+        vessel *v = &room->is.vessels[i];
+        if (v->stage != ready || (what == FV_TASK_EMPTY && v->cool > room->is.now) ||
+            (what == FV_TASK_FILL && !may_be_filled(room, v->kind)) ||
+            (what == FV_TASK_HANG_ON && !place_is_free(room, v->kind)))
+            continue;
+        if (room->wanted == 0 || week_batch_of(room->problem, room->wanted, v->kind) > 0)
+            return v;
+        first = first ? first : v;
+    }
+    return first;
+}
+
+static bool begin(week_room *room, fv_week_what what, stage ready, stage under_way)
+{
+    vessel *v = hands_for(room, room->problem->task[what]) ? first_ready(room, what, ready) : NULL;
+    if (!v)
+        return false;
+    note(room, what, (size_t)(v - room->is.vessels));
+    move_on(room, v, under_way);
+    v->until = room->is.now + room->problem->task[what].slots;
+    return true;
 }
 
 static bool do_task(week_room *room, fv_week_what what)
@@ -203,13 +238,13 @@ static bool do_task(week_room *room, fv_week_what what)
     const bool taken_off = room->problem->taken_off;
     switch (what) {
     case FV_TASK_TAKE_OFF:
-        return taken_off && begin(room, what, HOT, LEAVING, false);
+        return taken_off && begin(room, what, HOT, LEAVING);
     case FV_TASK_HANG_ON:
-        return place_is_free(room) && begin(room, what, FILLED, HANGING, false);
+        return begin(room, what, FILLED, HANGING);
     case FV_TASK_EMPTY:
-        return begin(room, what, taken_off ? OFF : HOT, EMPTYING, true);
+        return begin(room, what, taken_off ? OFF : HOT, EMPTYING);
     case FV_TASK_FILL:
-        return fill(room);
+        return begin(room, what, CLEAN, FILLING);
     default:
         return false;
     }
@@ -294,10 +329,12 @@ week_outcome week_simulate(week_room *room, const week_choice *choice)
         go_through(room, choice, room->end);
         return room->outcome;
     }
-    memset(room->is.vessels, 0, (room->problem->vessels + 1) * sizeof *room->is.vessels);
+    for (size_t i = 0; i < room->problem->vessels; i++)
+        room->is.vessels[i] = (vessel){.kind = fv_week_kind_of(room->problem, i)};
     memset(room->is.busy, 0, busy_slots(room) * sizeof *room->is.busy);
     memset(room->is.count, 0, sizeof room->is.count);
-    room->is.count[CLEAN] = room->problem->vessels;
+    for (size_t k = 0; k < week_kind_count(room->problem); k++)
+        room->is.count[k][CLEAN] = week_kind(room->problem, k).vessels;
     room->is.now = room->is.boiler_free = 0;
     for (size_t week = 0; week < WEEKS_MOST; week++) {
         fv_week_entry *last = room->entries;
@@ -312,24 +349,19 @@ week_outcome week_simulate(week_room *room, const week_choice *choice)
     return room->outcome;
 }
 
-/* The fire was lit under so many vessels, whatever was to be done to them: under those that were nearest to it. */
+/* The fire was lit under that batch, whatever was to be done to its vessels: under those that were nearest to it. */
 static void light_anyhow(week_room *room, const fv_week_stand *stand)
 {
     static const stage nearest[] = {HUNG, HANGING, FILLED, FILLING, CLEAN, EMPTYING, OFF, LEAVING, HOT};
-    const size_t vessels = room->problem->vessels;
-    size_t left = stand->vessels;
-    for (size_t i = 0; i < vessels; i++)
+    for (size_t i = 0; i < room->problem->vessels; i++)
         if (room->is.vessels[i].stage == STEAMING) /* the batch before is done */
             move_on(room, &room->is.vessels[i], HOT);
     room->is.boiler_free = room->is.now + stand->steam;
-    for (size_t s = 0; s < sizeof nearest / sizeof *nearest; s++)
-        for (size_t i = 0; i < vessels && left > 0; i++)
-            if (room->is.vessels[i].stage == nearest[s]) {
-                move_on(room, &room->is.vessels[i], STEAMING);
-                room->is.vessels[i].until = room->is.boiler_free;
-                room->is.vessels[i].cool = room->is.boiler_free + stand->cool;
-                left--;
-            }
+    for (size_t k = 0; k < week_kind_count(room->problem); k++) {
+        size_t left = week_batch_of(room->problem, stand->batch, k);
+        for (size_t s = 0; s < sizeof nearest / sizeof *nearest; s++)
+            left -= put_on_steam(room, k, nearest[s], left, stand->cool);
+    }
 }
 
 bool week_stand(week_room *room, const week_choice *week, size_t near, const fv_week_stand *stand)
@@ -348,11 +380,11 @@ bool week_stand(week_room *room, const week_choice *week, size_t near, const fv_
     return true;
 }
 
-void week_begins(const week_room *room, size_t *hung, size_t *hot, size_t *off)
+void week_begins(const week_room *room, size_t kind, size_t *hung, size_t *hot, size_t *off)
 {
-    *hung = room->begins[HANGING] + room->begins[HUNG];
-    *hot = room->begins[STEAMING] + room->begins[HOT];
-    *off = room->begins[LEAVING] + room->begins[OFF];
+    *hung = room->begins[kind][HANGING] + room->begins[kind][HUNG];
+    *hot = room->begins[kind][STEAMING] + room->begins[kind][HOT];
+    *off = room->begins[kind][LEAVING] + room->begins[kind][OFF];
 }
 
 size_t week_entries(const week_room *room, const fv_week_entry **entries)

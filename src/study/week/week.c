@@ -5,6 +5,7 @@
 #include "study/week/scatter.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -56,31 +57,52 @@ static const fv_task *task_of(const fv_work *work, fv_task_kind what)
     return NULL;
 }
 
+/* Those that do not work take no time, by which they are known. */
 static void fill_batches(const fv_week_answer *a, const fv_week_run *runs, double faster, fv_week_batch *batch)
 {
     const fv_work *work = &a->plant->work;
-    for (size_t k = 1; k <= a->problem.places; k++) {
+    for (size_t k = 1; k <= fv_week_batches(&a->problem); k++) {
         const fv_week_run *run = &runs[k];
         const double longer = week_margin_steam(a, k), cool = week_margin_cool(a, k) * faster;
-        batch[k] = (fv_week_batch){0};
+        memmove(batch[k].of, a->batch[k].of, sizeof batch[k].of);
         if (!run->works || !isfinite(longer) || !isfinite(cool))
             continue;
-        const double there = longer * week_attended(work, run);
-        const size_t attended = slots_of(&a->options, there);
-        batch[k] = (fv_week_batch){.steam = slots_of(&a->options, run->steam_end * longer),
-                                   .attended = attended > 0 ? attended : 1,
-                                   .cool = slots_of(&a->options, (run->cool - run->steam_end) * cool),
-                                   .kg = run->kg,
-                                   .fuel = run->fuel};
+        const size_t attended = slots_of(&a->options, longer * week_attended(work, run));
+        batch[k].steam = slots_of(&a->options, run->steam_end * longer);
+        batch[k].attended = attended > 0 ? attended : 1;
+        batch[k].cool = slots_of(&a->options, (run->cool - run->steam_end) * cool);
+        batch[k].kg = run->kg;
+        batch[k].fuel = run->fuel;
     }
 }
 
-static size_t vessels_beyond(const fv_work *work)
+/* Of which kind are those that a row adds? `like` names a vessel on the header, or what vessels take after. */
+static size_t kind_of_more(const fv_week_answer *a, const fv_more *more)
 {
-    size_t count = 0;
+    for (size_t i = 0; more->part.like && i < a->plant->vessel_count; i++) {
+        const fv_part *part = &a->plant->vessels[i]->part;
+        if (strcmp(part->id, more->part.like) == 0 || (part->like && strcmp(part->like, more->part.like) == 0))
+            return a->kind_of[i];
+    }
+    return 0;
+}
+
+static void set_kinds(fv_week_answer *a)
+{
+    const fv_work *work = &a->plant->work;
+    fv_week_problem *p = &a->problem;
+    p->kind_count = fv_week_kinds(a->plant, a->kind_of);
+    for (size_t i = 0; i < a->plant->vessel_count; i++) {
+        p->kinds[a->kind_of[i]].places++;
+        p->kinds[a->kind_of[i]].vessels++;
+    }
     for (size_t i = 0; i < work->more_count; i++)
-        count += (size_t)work->more[i]->count.v;
-    return count;
+        p->kinds[kind_of_more(a, work->more[i])].vessels += (size_t)work->more[i]->count.v;
+    for (size_t k = 0; k < p->kind_count; k++) {
+        p->places += p->kinds[k].places;
+        p->vessels += p->kinds[k].vessels;
+    }
+    p->batch_count = week_compose(p, NULL, &a->chosen);
 }
 
 static void set_problem(fv_week_answer *a)
@@ -88,9 +110,10 @@ static void set_problem(fv_week_answer *a)
     const fv_plant *plant = a->plant;
     fv_week_problem *p = &a->problem;
     p->slots_a_day = (size_t)(DAY / a->options.slot);
-    p->places = plant->vessel_count;
-    p->vessels = plant->vessel_count + vessels_beyond(&plant->work);
-    p->taken_off = plant->vessel_count > 0 && fv_word(plant->vessels[0]->cooling) != FV_COOL_ATTACHED;
+    set_kinds(a);
+    p->taken_off = plant->vessel_count > 0;
+    for (size_t i = 0; i < plant->vessel_count; i++) /* one that stays makes all stay: no place is counted on twice */
+        p->taken_off = p->taken_off && fv_word(plant->vessels[i]->cooling) != FV_COOL_ATTACHED;
     /* what taking off takes where no task says it: the vessel's changeover, by one pair of hands */
     double changeover = 0;
     for (size_t i = 0; i < plant->vessel_count; i++)
@@ -138,7 +161,7 @@ static double gain_of_people(const fv_week_answer *a, double longer, size_t more
 static double gain_of_batches(const fv_week_answer *a, const fv_week_run *runs, double faster)
 {
     fv_week_problem changed = a->problem;
-    fv_week_batch *batch = calloc(a->problem.places + 1, sizeof *batch);
+    fv_week_batch *batch = calloc(fv_week_batches(&a->problem) + 1, sizeof *batch);
     if (!batch)
         return NAN;
     fill_batches(a, runs, faster, batch);
@@ -171,10 +194,10 @@ static fv_plant *with_more_fire(const fv_plant *plant, double *output)
 
 static void try_more_fire(fv_week_answer *a, const study_work *work)
 {
-    fv_week_run *runs = calloc(a->problem.places + 1, sizeof *runs);
+    fv_week_run *runs = calloc(fv_week_batches(&a->problem) + 1, sizeof *runs);
     fv_plant *plant = with_more_fire(a->plant, &a->boiler_output);
     fv_faults *faults = fv_faults_new();
-    if (runs && plant && faults && week_run_batches(plant, work, a->arena, runs, faults) == STUDY_DONE)
+    if (runs && plant && faults && week_run_batches(a, plant, work, runs, faults) == STUDY_DONE)
         a->gain[FV_WEEK_MORE_BOILER] = gain_of_batches(a, runs, 1.0);
     fv_faults_free(faults);
     fv_plant_free(plant);
@@ -183,9 +206,16 @@ static void try_more_fire(fv_week_answer *a, const study_work *work)
 
 static void try_more(fv_week_answer *a, const study_work *work)
 {
-    fv_week_problem one_more = a->problem;
-    one_more.vessels++;
-    a->gain[FV_WEEK_MORE_VESSELS] = gain_of(a, &one_more);
+    for (size_t k = 0; k < a->problem.kind_count; k++) {
+        fv_week_problem one_more = a->problem;
+        one_more.vessels++;
+        one_more.kinds[k].vessels++;
+        const double gain = gain_of(a, &one_more);
+        if (isnan(a->gain[FV_WEEK_MORE_VESSELS]) || gain > a->gain[FV_WEEK_MORE_VESSELS]) {
+            a->gain[FV_WEEK_MORE_VESSELS] = gain;
+            a->more_kind = k;
+        }
+    }
     a->gain[FV_WEEK_MORE_CREW] = gain_of_people(a, 3600.0, 0);
     a->gain[FV_WEEK_MORE_PEOPLE] = gain_of_people(a, 0.0, 1);
     a->gain[FV_WEEK_FASTER_COOLING] = gain_of_batches(a, a->runs, 0.5);
@@ -197,7 +227,7 @@ static void try_more(fv_week_answer *a, const study_work *work)
 /* When the last of the people go home before the batch on the steam may be left alone. */
 static double alone_from(const fv_week_answer *a, const fv_week_now *now)
 {
-    const double part = week_attended_share(&a->plant->work, &a->runs[now->vessels]);
+    const double part = week_attended_share(&a->plant->work, &a->runs[a->now]);
     const size_t week = FV_WEEK_DAYS * a->problem.slots_a_day, first = (size_t)(now->at / a->options.slot);
     const double until = now->at - now->burning + now->steam[1] * part;
     for (size_t s = first; (double)s * a->options.slot < until; s++)
@@ -216,9 +246,9 @@ static fv_status plan_rest(fv_week_answer *a)
     const fv_week_stand stand = {.at = at < week ? at : week - 1,
                                  .lit = (size_t)(lit / a->options.slot),
                                  .steam = slots_of(&a->options, fmod(lit, a->options.slot) + now->steam[1]),
-                                 .cool = a->problem.batch[now->vessels].steam > 0 ? a->problem.batch[now->vessels].cool
-                                                                                  : week, /* not in this week */
-                                 .vessels = now->vessels};
+                                 .cool = a->problem.batch[a->now].steam > 0 ? a->problem.batch[a->now].cool
+                                                                            : week, /* not in this week */
+                                 .batch = a->now};
     fv_week_plan rest;
     const fv_status status = fv_week_search_rest(&a->problem, &a->plan, &stand, &rest);
     if (status == FV_OK) {
@@ -237,6 +267,24 @@ static fv_status plan_rest(fv_week_answer *a)
     return status;
 }
 
+/* The batch with as many of each kind; of those that are followed, the one nearest to it. 0: none are on. */
+static size_t batch_of_vessels(const fv_week_answer *a, unsigned on)
+{
+    size_t of[FV_WEEK_KINDS_MOST] = {0}, least = SIZE_MAX, nearest = 0;
+    for (size_t i = 0; i < a->plant->vessel_count; i++)
+        of[a->kind_of[i]] += on >> i & 1u;
+    for (size_t b = 1; on && b <= a->problem.batch_count; b++) {
+        size_t apart = 0;
+        for (size_t k = 0; k < a->problem.kind_count; k++)
+            apart += of[k] > a->batch[b].of[k] ? of[k] - a->batch[b].of[k] : a->batch[b].of[k] - of[k];
+        if (apart < least) {
+            least = apart;
+            nearest = b;
+        }
+    }
+    return nearest;
+}
+
 /* ---- the answer ---- */
 
 static double looks_hours(const fv_week_answer *a)
@@ -253,11 +301,26 @@ static void sum_up(fv_week_answer *a)
 {
     const double hour = a->options.slot / 3600.0;
     double there = 0.0;
-    const bool rest = a->options.now.vessels > 0;
+    const bool rest = a->now > 0;
     for (size_t s = rest ? slots_of(&a->options, a->options.now.at) : 0; s < FV_WEEK_DAYS * a->problem.slots_a_day; s++)
         there += (double)a->people[s];
     a->there_hours = there * hour;
     a->work_hours = a->plan.crew_slots * hour + looks_hours(a);
+}
+
+/* False: out of memory. */
+static bool list_batches(fv_week_answer *a)
+{
+    size_t(*of)[FV_WEEK_KINDS_MOST] = calloc(a->problem.batch_count + 1, sizeof *of);
+    if (!of)
+        return false;
+    a->problem.batch = a->batch;
+    week_compose(&a->problem, of, &a->chosen);
+    for (size_t b = 1; b <= a->problem.batch_count; b++)
+        memcpy(a->batch[b].of, of[b], sizeof *of);
+    free(of);
+    a->now = batch_of_vessels(a, a->options.now.on);
+    return true;
 }
 
 static fv_week_answer *new_answer(const fv_plant *plant, const fv_week_options *options)
@@ -271,11 +334,11 @@ static fv_week_answer *new_answer(const fv_plant *plant, const fv_week_options *
     *a = (fv_week_answer){.plant = plant, .options = *options, .left_alone = NAN, .arena = arena};
     set_problem(a);
     a->people = fv_arena_alloc(arena, FV_WEEK_DAYS * a->problem.slots_a_day, sizeof *a->people);
-    a->batch = fv_arena_alloc(arena, a->problem.places + 1, sizeof *a->batch);
-    a->runs = fv_arena_alloc(arena, a->problem.places + 1, sizeof *a->runs);
+    a->batch = fv_arena_alloc(arena, a->problem.batch_count + 1, sizeof *a->batch);
+    a->runs = fv_arena_alloc(arena, a->problem.batch_count + 1, sizeof *a->runs);
     for (int i = 0; i < FV_WEEK_MORES; i++)
         a->gain[i] = NAN;
-    if (a->people && a->batch && a->runs)
+    if (a->people && a->batch && a->runs && list_batches(a))
         return a;
     fv_week_answer_free(a);
     return NULL;
@@ -293,12 +356,13 @@ static bool may_be_asked(const fv_plant *plant, const fv_week_options *options, 
         fv_error(faults, FV_ERR_INPUT, plant->loc, "week: runs for the odds are a multiple of %d, up to %u",
                  FV_WEEK_ODDS_STEP, 4096u);
     const fv_week_now *now = &options->now;
-    if (now->vessels > 0 && !(now->vessels <= plant->vessel_count && now->at >= 0 && now->at < WEEK &&
-                              now->burning >= 0 && now->burning < WEEK && now->steam[1] < WEEK))
-        fv_error(
-            faults, FV_ERR_INPUT, plant->loc,
-            "week: the batch on the steam has %zu vessels and burns %.0f s since; up to %zu, within a week, can be",
-            now->vessels, now->burning, plant->vessel_count);
+    if (now->on > 0 && plant->vessel_count <= FV_WEEK_PLACES_MOST &&
+        !(now->on >> plant->vessel_count == 0 && now->at >= 0 && now->at < WEEK && now->burning >= 0 &&
+          now->burning < WEEK && now->steam[1] < WEEK))
+        fv_error(faults, FV_ERR_INPUT, plant->loc,
+                 "week: the batch on the steam burns %.0f s since and has bits %#x of %zu vessels; within a week, of "
+                 "these, can be",
+                 now->burning, now->on, plant->vessel_count);
     return fv_faults_errors(faults) == 0;
 }
 
@@ -319,8 +383,8 @@ fv_week_answer *fv_week_answer_run(const fv_plant *plant, const fv_week_options 
         return NULL;
     }
     week_sample sample;
-    const bool rest = options->now.vessels > 0;
-    bool good = week_run_batches(plant, &runs, a->arena, a->runs, faults) == STUDY_DONE;
+    const bool rest = a->now > 0;
+    bool good = week_run_batches(a, plant, &runs, a->runs, faults) == STUDY_DONE;
     if (good && options->odds > 0) {
         runs.from = 0.1;
         runs.to = 0.5;
@@ -331,7 +395,6 @@ fv_week_answer *fv_week_answer_run(const fv_plant *plant, const fv_week_options 
         count_people(a, 0.0, a->people);
         fill_batches(a, a->runs, 1.0, a->batch);
         a->problem.people = a->people;
-        a->problem.batch = a->batch;
         good = fv_week_search(&a->problem, &a->plan) == FV_OK && (!rest || plan_rest(a) == FV_OK) &&
                (a->odds.runs == 0 || (rest && options->now.end_count == 0) || week_sample_replay(a, &sample) == FV_OK);
     }
