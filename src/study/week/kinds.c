@@ -66,7 +66,7 @@ static bool are_alike(const fv_vessel *a, const fv_vessel *b)
 size_t fv_week_kinds(const fv_plant *plant, size_t kind_of[FV_WEEK_PLACES_MOST])
 {
     size_t count = 0;
-    if (!plant || plant->vessel_count > FV_WEEK_PLACES_MOST)
+    if (!plant || !kind_of || plant->vessel_count > FV_WEEK_PLACES_MOST)
         return 0;
     for (size_t i = 0; i < plant->vessel_count; i++) {
         kind_of[i] = count;
